@@ -1,0 +1,1 @@
+"""The papers: what people print, read on a phone or open in a spreadsheet."""

@@ -1,0 +1,85 @@
+"""The one door through which other people's words pass on their way into a paper.
+
+Names, notes and phone numbers come from files that somebody borrowed from somebody else.
+Every such string passes here, once, at the moment it is put into a page, a table cell, a
+calendar line, a text message or a file name.
+"""
+
+import html
+import re
+import unicodedata
+from hashlib import sha256
+
+_LINE_ENDS = re.compile(r"\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
+_UNPRINTABLE = re.compile(r"[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
+_TURNS = re.compile(r"[\u200e\u200f\u202a-\u202e\u2066-\u2069\u061c]")
+_LIVE = {ord(char): f"&#{ord(char)};" for char in "`${}\\"}
+_FORMULA = tuple("=+-@\t\uff1d\uff0b\uff0d\uff20")
+_WINDOWS_NAMES = frozenset(
+    ["con", "prn", "aux", "nul", *(f"{stem}{digit}" for stem in ("com", "lpt") for digit in range(10))]
+)
+LONGEST_FILE_NAME = 80
+
+
+def one_line(text: str) -> str:
+    """Return ``text`` on one line: each line end a space, each unprintable one U+FFFD."""
+    return _UNPRINTABLE.sub("\ufffd", _LINE_ENDS.sub(" ", text))
+
+
+def html_text(text: str) -> str:
+    """Return ``text`` as HTML that shows just those characters, in text or attribute.
+
+    Characters that mean something to a template engine or a script literal become numeric
+    entities as well, so that a map library cannot read them as code.
+    """
+    return html.escape(one_line(text), quote=True).translate(_LIVE)
+
+
+def csv_cell(text: str) -> str:
+    """Return ``text`` as a table cell that no spreadsheet takes for a formula.
+
+    An apostrophe goes in front where the first sign that is not a blank could start one.
+    Quoting of commas and quotes is the CSV writer's work.
+    """
+    lead = text.lstrip(" \r\n\u00a0\ufeff")
+    clean = one_line(text)
+    return f"'{clean}" if lead.startswith(_FORMULA) else clean
+
+
+def calendar_text(text: str) -> str:
+    """Return ``text`` as the value of a calendar line (RFC 5545 section 3.3.11)."""
+    clean = one_line(text)
+    return re.sub(r"([\\;,])", r"\\\1", clean)
+
+
+def message_text(text: str) -> str:
+    """Return ``text`` for a text message: one line, no turns of direction, plain Latin.
+
+    Accents are dropped where a plain letter is left; other scripts stay as they are.
+    """
+    flat = _TURNS.sub("", one_line(text)).replace("\t", " ")
+    return "".join(_plain_letter(char) for char in flat)
+
+
+def _plain_letter(char: str) -> str:
+    plain = unicodedata.normalize("NFKD", char).encode("ascii", "ignore").decode()
+    return plain or char
+
+
+def file_name(text: str) -> str:
+    """Return ``text`` as a file name without ending, safe on every common system.
+
+    Lower-case letters, digits, dot, dash and underscore stay.  Where anything else had to
+    go a short mark made from the whole text is added, so that two texts never share a name.
+    """
+    safe = re.sub(r"[^a-z0-9._-]+", "-", text.lower()).strip(".-")[: LONGEST_FILE_NAME - 11]
+    taken = safe.split(".")[0] in _WINDOWS_NAMES
+    if safe and safe == text and not taken:
+        return safe
+    mark = sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+    return f"x-{safe}-{mark}" if taken or not safe else f"{safe}-{mark}"
+
+
+def cut(text: str, most: int) -> str:
+    """Return ``text`` if it has at most ``most`` characters, else its start and an ellipsis."""
+    return text if len(text) <= most else text[: most - 1].rstrip() + "\u2026"
