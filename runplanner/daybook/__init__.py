@@ -1,0 +1,1 @@
+"""The daybook: a plan written down, trip by trip, and its text on disk."""

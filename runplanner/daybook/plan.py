@@ -1,0 +1,140 @@
+"""A whole campaign's plan and what is said about it."""
+
+from dataclasses import dataclass
+
+from runplanner.daybook.trip import Job, Shift
+from runplanner.outfit.outfit import Outfit
+
+SCHEMA = "runplanner-plan/1"
+
+
+@dataclass(frozen=True, slots=True)
+class Spinning:
+    """A stretch of spinning at the honey house: who, from when to when, how many boxes."""
+
+    start_min: int
+    end_min: int
+    people: tuple[str, ...]
+    boxes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Mixing:
+    """A stretch of mixing syrup at the feed store by one person."""
+
+    start_min: int
+    end_min: int
+    person: str
+    ml: int
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """Work the plan leaves, and the rules that pull against it.
+
+    ``stores_g`` is the feed left out, as winter stores.  ``why`` are plain sentences.
+    """
+
+    yard: str
+    job: Job
+    colonies: int
+    stores_g: int
+    why: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Relief:
+    """One thing that was tried to get undone work done.
+
+    ``cured`` of ``undone`` jobs fit with it; ``extra_cents`` is what the plan then costs
+    more, or None where nothing was cured.
+    """
+
+    what: str
+    cured: int
+    undone: int
+    extra_cents: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """The undone vector, in the order it is compared.
+
+    Colony-days without cover, colonies without strips in time, stores not fed (grams),
+    colonies not taken off.
+    """
+
+    uncovered: int
+    no_strips: int
+    unfed_g: int
+    not_off: int
+
+
+@dataclass(frozen=True, slots=True)
+class Bill:
+    """Cost by head, in cents."""
+
+    km: int
+    days: int
+    crew: int
+    overtime: int
+    spinning: int
+    mixing: int
+    blocks: int
+    syrup: int
+    strips: int
+    late: int
+    boards_long: int
+    spin_late: int
+
+    def total(self) -> int:
+        """Return the sum of all heads, in cents."""
+        return (
+            self.km + self.days + self.crew + self.overtime + self.spinning + self.mixing
+            + self.blocks + self.syrup + self.strips + self.late + self.boards_long
+            + self.spin_late
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """What no plan with this undone vector can go below.
+
+    Args:
+        kind: In words, what the bound holds for.
+        cents: The bound on all cost.
+        fixed_cents: Cost that no plan can avoid (work on the colonies, materials).
+        tally: No plan can leave less undone than this.
+    """
+
+    kind: str
+    cents: int
+    fixed_cents: int
+    tally: Tally
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """How the plan was found: enough to find it again."""
+
+    seed: int
+    rounds: int
+    stopped: str
+    versions: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole plan, with the facts it was made from."""
+
+    outfit: Outfit
+    shifts: tuple[Shift, ...]
+    spinning: tuple[Spinning, ...]
+    mixing: tuple[Mixing, ...]
+    undone: tuple[Undone, ...]
+    reliefs: tuple[Relief, ...]
+    tally: Tally
+    bill: Bill
+    bound: Bound
+    search: Search
+    now_min: int = 0

@@ -1,0 +1,143 @@
+"""A plan to and from stable JSON text.
+
+Dataclasses become objects with their fields in order, tuples become lists, enums their
+value.  Reading checks every value against the field's declared type, collects all faults
+and names the path of each.
+"""
+
+import json
+import types
+import typing
+from dataclasses import fields, is_dataclass
+from enum import StrEnum
+from functools import cache
+from typing import Any, TypeVar, Union, cast
+
+from runplanner.daybook.plan import SCHEMA, Plan
+from runplanner.errors import Fault, ScenarioError
+
+T = TypeVar("T")
+
+
+def plan_text(plan: Plan) -> str:
+    """Return ``plan`` as JSON text, the same text for the same plan."""
+    body = {"schema": SCHEMA, "plan": _plain(plan)}
+    return json.dumps(body, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def plan_from_text(text: str, file: str = "plan.json") -> Plan:
+    """Return the plan in ``text``.
+
+    Raises:
+        ScenarioError: With every fault found, when the text is no plan of this schema.
+    """
+    try:
+        body = json.loads(text, parse_constant=_no_constant)
+    except (ValueError, RecursionError) as error:
+        raise ScenarioError((Fault(file, "", "", str(error), "JSON text", "Use a plan file as written."),)) from None
+    if not isinstance(body, dict) or body.get("schema") != SCHEMA:
+        said = str(body.get("schema", "no schema")) if isinstance(body, dict) else type(body).__name__
+        raise ScenarioError((Fault(file, "", "schema", said, SCHEMA, "Plan again with this version."),))
+    reader = _Reader(file)
+    plan = reader.value(Plan, body.get("plan"), "plan")
+    if reader.faults:
+        raise ScenarioError(tuple(reader.faults))
+    return cast(Plan, plan)
+
+
+def _no_constant(name: str) -> float:
+    message = f"{name} is no number"
+    raise ValueError(message)
+
+
+def _plain(value: object) -> object:
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, StrEnum):
+        return value.value
+    if isinstance(value, (tuple, list)):
+        return [_plain(item) for item in value]
+    return value
+
+
+@cache
+def _hints(kind: type) -> dict[str, Any]:
+    return typing.get_type_hints(kind)
+
+
+class _Reader:
+    """Builds typed values from plain ones and keeps every fault."""
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.faults: list[Fault] = []
+
+    def value(self, kind: Any, raw: object, path: str) -> object:  # noqa: ANN401 - a type form
+        origin = typing.get_origin(kind)
+        if origin in (Union, types.UnionType):
+            return self._optional(kind, raw, path)
+        if origin is tuple:
+            return self._tuple(typing.get_args(kind), raw, path)
+        if isinstance(kind, type) and issubclass(kind, tuple):
+            return self._named(kind, raw, path)
+        if is_dataclass(kind):
+            return self._object(cast(type, kind), raw, path)
+        if isinstance(kind, type) and issubclass(kind, StrEnum):
+            return self._enum(kind, raw, path)
+        return self._scalar(kind, raw, path)
+
+    def _fault(self, path: str, raw: object, allowed: str) -> None:
+        cure = "Use a plan file as written, or plan again."
+        self.faults.append(Fault(self.file, path, "", repr(raw)[:80], allowed, cure))
+
+    def _optional(self, kind: Any, raw: object, path: str) -> object:  # noqa: ANN401
+        if raw is None:
+            return None
+        (inner,) = (arg for arg in typing.get_args(kind) if arg is not type(None))
+        return self.value(inner, raw, path)
+
+    def _tuple(self, args: tuple[Any, ...], raw: object, path: str) -> object:
+        if not isinstance(raw, list):
+            self._fault(path, raw, "a list")
+            return ()
+        if len(args) == 2 and args[1] is Ellipsis:
+            return tuple(self.value(args[0], item, f"{path}[{i}]") for i, item in enumerate(raw))
+        if len(args) != len(raw):
+            self._fault(path, raw, f"a list of {len(args)}")
+            return ()
+        return tuple(self.value(arg, item, f"{path}[{i}]") for i, (arg, item) in enumerate(zip(args, raw, strict=True)))
+
+    def _named(self, kind: type, raw: object, path: str) -> object:
+        hints = _hints(kind)
+        return kind(*cast(tuple[Any, ...], self._tuple(tuple(hints.values()), raw, path) or (0,) * len(hints)))
+
+    def _object(self, kind: type, raw: object, path: str) -> object:
+        if not isinstance(raw, dict):
+            self._fault(path, raw, "an object")
+            return None
+        hints = _hints(kind)
+        wanted = {field.name for field in fields(kind)}
+        for name in sorted(set(raw) - wanted):
+            self._fault(f"{path}.{name}", raw[name], "no such field")
+        built = {}
+        for name in (field.name for field in fields(kind)):
+            if name not in raw:
+                self._fault(f"{path}.{name}", "nothing", "a value")
+                continue
+            built[name] = self.value(hints[name], raw[name], f"{path}.{name}")
+        return None if self.faults else kind(**built)
+
+    def _enum(self, kind: type[StrEnum], raw: object, path: str) -> object:
+        for member in kind:
+            if member.value == raw:
+                return member
+        self._fault(path, raw, " | ".join(member.value for member in kind))
+        return None
+
+    def _scalar(self, kind: type, raw: object, path: str) -> object:
+        if kind is float and isinstance(raw, int) and not isinstance(raw, bool):
+            return float(raw)
+        if type(raw) is not kind:
+            self._fault(path, raw, {int: "a whole number", str: "text", bool: "true or false"}.get(kind, kind.__name__))
+            return kind()
+        return raw

@@ -1,0 +1,136 @@
+"""Trips and shifts as they are planned: who drives what where, and when."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from runplanner.days import Span
+
+
+class Job(StrEnum):
+    """A piece of work done at a yard."""
+
+    BOARDS = "boards"
+    TAKE_OFF = "take-off"
+    BLOCK = "block"
+    FEED = "feed"
+    STRIPS = "strips"
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """One job at one stop.
+
+    Args:
+        job: What is done.
+        colonies: Colonies it is done to; the first ones not yet done (first off, first fed).
+        round: Feed round, 1 first; 0 for other jobs.
+        boxes: Honey boxes taken off.
+        brood_boxes: Brood boxes taken away.
+        ml: Syrup poured, all colonies together.
+        pieces: Boards put on, blocks or strips placed, all colonies together.
+        boards_off: Boards that come back aboard (take-off under boards).
+        feeders: Feeders left in the yard.
+    """
+
+    job: Job
+    colonies: int
+    round: int = 0
+    boxes: int = 0
+    brood_boxes: int = 0
+    ml: int = 0
+    pieces: int = 0
+    boards_off: int = 0
+    feeders: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Aboard:
+    """What is on the truck and trailer as they leave a call.
+
+    ``load_g`` is everything in the load: goods and containers, not people, fuel or kit.
+    ``places`` of ``places_max`` deck places are taken.
+    """
+
+    boxes: int
+    brood_boxes: int
+    ml: int
+    blocks: int
+    boards: int
+    strips: int
+    feeders: int
+    load_g: int
+    load_max_g: int
+    places: int
+    places_max: int
+
+
+class CallKind(StrEnum):
+    """What a truck calls for."""
+
+    LOAD = "load"
+    YARD = "yard"
+    UNLOAD = "unload"
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A truck standing somewhere: loading, at a yard, or unloading.
+
+    ``arrive_min <= start_min <= end_min``; it leaves at ``end_min`` or, where a break
+    follows, when the break is over, ``leave_min``.  ``latest_leave_min`` is the last
+    minute at which leaving still lets the rest of the day hold.  ``boxes_limit`` is how
+    many honey boxes may be loaded here before a later leg is over a limit.
+    """
+
+    kind: CallKind
+    place: int
+    yard: str
+    arrive_min: int
+    start_min: int
+    end_min: int
+    leave_min: int
+    latest_leave_min: int
+    boxes_limit: int
+    actions: tuple[Action, ...]
+    after: Aboard
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """A number of one kind of container on one trip."""
+
+    container: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Trip:
+    """One out-and-back: a load call at the feed store, yards, unloading calls."""
+
+    id: str
+    calls: tuple[Call, ...]
+    containers: tuple[Carried, ...]
+    driven: bool = False
+
+    def yards(self) -> tuple[Call, ...]:
+        """Return the calls at yards, in order."""
+        return tuple(call for call in self.calls if call.kind is CallKind.YARD)
+
+
+@dataclass(frozen=True, slots=True)
+class Shift:
+    """One truck's day with one crew: home, trips, home.
+
+    ``crew[0]`` drives.  ``breaks`` lie inside ``start_min .. end_min``.
+    """
+
+    day: int
+    truck: str
+    trailer: str
+    crew: tuple[str, ...]
+    start_min: int
+    end_min: int
+    driving_min: int
+    metres: int
+    breaks: tuple[Span, ...]
+    trips: tuple[Trip, ...]

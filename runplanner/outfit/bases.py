@@ -1,0 +1,46 @@
+"""Home, feed store and honey house, and the roads between all places."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """A place the trucks call at; ``place`` indexes the travel table."""
+
+    place: int
+    opens_min: int
+    closes_min: int
+
+
+@dataclass(frozen=True, slots=True)
+class HoneyHouse:
+    """Where boxes are spun.
+
+    Args:
+        base: Where it is and when it takes deliveries.
+        boxes_per_h: Boxes spun in an hour by 0, 1, 2, ... people; the first entry is 0.
+        room_boxes: Most full boxes it can hold.
+        waiting_boxes: Full boxes standing in it at the start of day 0.
+        spin_from_min: Minute of the day spinning may start.
+        spin_to_min: Minute of the day it must stop.
+    """
+
+    base: Base
+    boxes_per_h: tuple[int, ...]
+    room_boxes: int
+    waiting_boxes: int
+    spin_from_min: int
+    spin_to_min: int
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """Minutes and metres from place to place, as rows of whole numbers.
+
+    ``minutes[i][j]`` is the drive from place ``i`` to place ``j``; the two need not be
+    the same back.  ``None`` means no road.  ``source`` says where the figures come from.
+    """
+
+    minutes: tuple[tuple[int | None, ...], ...]
+    metres: tuple[tuple[int | None, ...], ...]
+    source: str

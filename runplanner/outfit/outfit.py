@@ -1,0 +1,127 @@
+"""The whole outfit: every fact a plan is made from."""
+
+from dataclasses import dataclass
+
+from runplanner.outfit.bases import Base, HoneyHouse, Travel
+from runplanner.outfit.people import Hours, Pace, Person
+from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
+from runplanner.outfit.trucks import Trailer, Truck
+from runplanner.outfit.yards import Place, Yard
+
+
+@dataclass(frozen=True, slots=True)
+class Deadline:
+    """A last day for a job; ``hard`` means never later, else each colony-day costs."""
+
+    day: int
+    hard: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """The campaign's dates; ``first_date`` is ISO, day 0."""
+
+    first_date: str
+    n_days: int
+    zone: str
+    take_off_by: Deadline
+    strips_by: Deadline
+    feed_by: Deadline
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """Lags and habits that a user may set.
+
+    Args:
+        board_best_min: Boards on longer than this are priced.
+        board_least_min: Boards must be on at least this long, and over a night.
+        blocks: Fondant blocks given at take-off when syrup does not come the same day.
+        same_day_second_trip: A block may be spared when syrup comes later the same day.
+        smallest_lot: Fewest colonies worth a visit of their own when a yard is split.
+    """
+
+    board_best_min: int
+    board_least_min: int
+    blocks: int
+    same_day_second_trip: bool
+    smallest_lot: int
+
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """What things cost, in cents of ``currency``.
+
+    Args:
+        currency: Shown after every sum, such as "NZD".
+        hour_cents: One person's hour.
+        overtime_permille: Extra paid on an overtime hour (500 = half as much again).
+        block_cents: One fondant block.
+        syrup_l_cents: One litre of syrup.
+        strip_cents: One strip.
+        late_cents: One colony, each started day past a priced deadline.
+        boards_long_cents: One colony, each started day of boards past the best time.
+        spin_late_cents: One box, each started day past a priced spin-by.
+    """
+
+    currency: str
+    hour_cents: int
+    overtime_permille: int
+    block_cents: int
+    syrup_l_cents: int
+    strip_cents: int
+    late_cents: int
+    boards_long_cents: int
+    spin_late_cents: int
+
+
+@dataclass(frozen=True, slots=True)
+class Assumed:
+    """A default that was used because nothing was typed, and where it comes from."""
+
+    field: str
+    value: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Outfit:
+    """Everything a plan is made from; built by the scenario gate, read by all floors."""
+
+    name: str
+    title: str
+    places: tuple[Place, ...]
+    travel: Travel
+    home: Base
+    feed_store: Base
+    honey_house: HoneyHouse
+    yards: tuple[Yard, ...]
+    trucks: tuple[Truck, ...]
+    trailers: tuple[Trailer, ...]
+    boxes: tuple[BoxKind, ...]
+    containers: tuple[Container, ...]
+    kit: Kit
+    feed: Feed
+    strips: Strips
+    people: tuple[Person, ...]
+    person_g: int
+    pace: Pace
+    hours: Hours
+    season: Season
+    rules: Rules
+    prices: Prices
+    assumed: tuple[Assumed, ...] = ()
+
+    def yard(self, yard_id: str) -> Yard:
+        """Return the yard with ``yard_id``; KeyError when there is none."""
+        for yard in self.yards:
+            if yard.id == yard_id:
+                return yard
+        raise KeyError(yard_id)
+
+    def box(self, box_id: str) -> BoxKind:
+        """Return the box kind with ``box_id``; KeyError when there is none."""
+        for box in self.boxes:
+            if box.id == box_id:
+                return box
+        raise KeyError(box_id)

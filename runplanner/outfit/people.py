@@ -1,0 +1,87 @@
+"""People, their hours and how long their work takes."""
+
+from dataclasses import dataclass
+
+from runplanner.outfit.yards import Clearing
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """One of the crew; ``off_days`` are day numbers away."""
+
+    id: str
+    name: str
+    drives: bool
+    spins: bool
+    mixes: bool
+    off_days: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """Person-seconds and minutes each piece of work takes.
+
+    Work at a stop takes ``setup_min`` plus the person-seconds shared by the crew.
+
+    Args:
+        setup_min: Minutes for each stop, whatever the crew (gate, suits, smoker).
+        inspect_s: Inspect and condense, each colony.
+        box_s: Clear, lift and load one honey box, by clearing method.
+        left_in_permille: Boxes in which bees remain under boards and want brushing.
+        board_s: Put one board on.
+        block_s: Place one fondant block.
+        feed_s: Fill one feeder.
+        strips_s: Hang one colony's strips.
+        wash_min: Wash down after a suspect yard, each stop.
+        load_min: Minutes to load at the feed store, each trip.
+        unload_min: Minutes at each unloading call.
+        unload_box_s: Person-seconds to unload one box.
+        pump_ml_per_min: Filling rate at the feed store.
+    """
+
+    setup_min: int
+    inspect_s: int
+    box_s: tuple[tuple[Clearing, int], ...]
+    left_in_permille: int
+    board_s: int
+    block_s: int
+    feed_s: int
+    strips_s: int
+    wash_min: int
+    load_min: int
+    unload_min: int
+    unload_box_s: int
+    pump_ml_per_min: int
+
+    def clear_box_s(self, clearing: Clearing) -> int:
+        """Return the person-seconds to clear and load one box by ``clearing``."""
+        return dict(self.box_s)[clearing]
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """The working day and the limits on it.
+
+    Args:
+        start_min: Earliest minute of the day a truck may leave home.
+        end_min: Latest minute of the day it must be back.
+        noon_min: Where the first half-day ends and the second begins.
+        normal_min: Paid minutes before overtime starts.
+        duty_max_min: Longest duty in a day.
+        driving_max_min: Longest driving in a day.
+        drive_break_after_min: Driving after which a break is due.
+        drive_break_min: Length of that break.
+        duty_break_after_min: Duty after which a break is due.
+        duty_break_min: Length of that break.
+    """
+
+    start_min: int
+    end_min: int
+    noon_min: int
+    normal_min: int
+    duty_max_min: int
+    driving_max_min: int
+    drive_break_after_min: int
+    drive_break_min: int
+    duty_break_after_min: int
+    duty_break_min: int

@@ -1,0 +1,105 @@
+"""What rides on the deck and goes into the hives: boxes, containers, kit, feed, strips."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class BoxKind:
+    """A hive box by its outside measures."""
+
+    id: str
+    name: str
+    length_mm: int
+    width_mm: int
+    height_mm: int
+    empty_g: int
+
+
+@dataclass(frozen=True, slots=True)
+class Container:
+    """A tank, drum or can for syrup; ``owned`` of them exist."""
+
+    id: str
+    name: str
+    holds_ml: int
+    empty_g: int
+    length_mm: int
+    width_mm: int
+    owned: int
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """Small goods that ride along.
+
+    ``*_per_place`` says how many fit in one deck place (a box-sized column).
+    ``boards_owned`` and ``feeders_owned`` circulate; ``feeders_owned`` None means that
+    every colony has its own feeder standing in the yard, so none are carried.
+    """
+
+    board_g: int
+    boards_owned: int
+    boards_per_place: int
+    block_g: int
+    blocks_per_place: int
+    blocks_owned: int
+    feeder_g: int
+    feeders_owned: int | None
+    feeders_per_place: int
+    strip_g: int
+
+
+@dataclass(frozen=True, slots=True)
+class Feed:
+    """Syrup as it is mixed and poured.
+
+    Args:
+        name: Recipe in words.
+        sugar_permille: Sugar by mass, per mille.
+        density_g_per_l: Mass of one litre at 20 C.
+        stores_g_per_kg_sugar: Winter stores the bees make of one kg of sugar.
+        uptake_ml_per_day: What one colony takes down in a day.
+        mix_ml_per_day: Most syrup that can be mixed in a day.
+        mix_ml_per_h: Syrup one person mixes in an hour.
+        ready_ml: Syrup mixed before day 0.
+        sugar_g: Sugar in stock or on order; None means buy what it takes.
+        bought: Ready-made syrup: no sugar is mixed, ``ready_ml`` is what is delivered.
+        day_use_g: Stores one condensed colony eats in a day.
+        cover_warn_min: Age of a stop-gap at which the plan warns.
+        round_to_ml: Feeds are rounded up to this.
+    """
+
+    name: str
+    sugar_permille: int
+    density_g_per_l: int
+    stores_g_per_kg_sugar: int
+    uptake_ml_per_day: int
+    mix_ml_per_day: int
+    mix_ml_per_h: int
+    ready_ml: int
+    sugar_g: int | None
+    bought: bool
+    day_use_g: int
+    cover_warn_min: int
+    round_to_ml: int
+
+
+@dataclass(frozen=True, slots=True)
+class Strips:
+    """A varroa treatment by its active substance.
+
+    Args:
+        substance: Active substance.
+        per_colony: Strips for one colony.
+        stock: Strips in stock or on order; None means buy what it takes.
+        out_after_days: Soonest day after going in that they fall due out.
+        out_before_days: Latest day after going in.
+        no_feed_days: Days after going in without syrup or fondant in the yard.
+    """
+
+    substance: str
+    per_colony: int
+    stock: int | None
+    out_after_days: int
+    out_before_days: int
+    no_feed_days: int

@@ -1,0 +1,128 @@
+"""Yards: where colonies stand and what is known of them."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from runplanner.days import Span
+
+
+class Clearing(StrEnum):
+    """How bees are got out of the honey boxes."""
+
+    BOARDS = "boards"
+    BRUSH = "brush"
+    BLOWER = "blower"
+    WARM_BOARD = "warm board"
+
+
+class Health(StrEnum):
+    """What a yard's state of health allows."""
+
+    SOUND = "sound"
+    WATCH = "watch"
+    SUSPECT = "suspect"
+    STANDSTILL = "standstill"
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A point on the map that the travel table knows."""
+
+    id: str
+    name: str
+    lat: float
+    lon: float
+
+
+@dataclass(frozen=True, slots=True)
+class Access:
+    """What a driver must know to get in; stays off the map.
+
+    Args:
+        opens_min: Minute of the day from which the gate is open.
+        closes_min: Minute of the day at which it shuts.
+        max_vehicle_g: Heaviest laden truck (with trailer) let in, or None.
+        max_width_mm: Widest vehicle let in, or None.
+        four_wheel: Only a four-wheel-drive truck gets in.
+        trailer: A trailer can be brought in and turned.
+        notes: Gate, key, dog, turn-round: free text for the manifest.
+        phone: Whom to ring; free text.
+    """
+
+    opens_min: int = 0
+    closes_min: int = 1440
+    max_vehicle_g: int | None = None
+    max_width_mm: int | None = None
+    four_wheel: bool = False
+    trailer: bool = True
+    notes: str = ""
+    phone: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Yard:
+    """One yard and its colonies.
+
+    Args:
+        id: Stable key, unique, safe in file names.
+        name: What the user calls it.
+        sites: ``(from_day, place_index)`` in order; the first from day 0. More than one
+            when the hives are moved.
+        district: Weather district, may be empty.
+        colonies: Colonies that are to go to winter.
+        boxes: Full honey boxes in the whole yard.
+        box: Id of the box kind (see stores).
+        box_g: Gross mass of one full box.
+        box_spread_permille: Spread of that guess (one standard deviation).
+        brood_boxes_off: Brood boxes taken away when condensing, whole yard.
+        clearing: How bees leave the boxes.
+        stores_g: Usable stores per colony after take-off; None when unknown (counts as 0).
+        target_g: Stores each colony should winter on.
+        feeder_ml: What one feeder holds.
+        ready_from_day: First day take-off may start.
+        finish_by_day: Last day take-off may happen.
+        spin_by_min: Minutes a full box may wait off the hive before spinning starts.
+        spin_by_hard: True where late spinning spoils the honey (beetle, quick-setting).
+        health: See :class:`Health`.
+        feed_agreed: The inspector agreed to feeding at a suspect or standstill yard.
+        open_spans: Hours fit for opening hives (weather alone).
+        feed_spans: Hours fit for pouring syrup (weather alone).
+        unsettled_spans: Hours in which bees hanging outside must not be caught.
+        strips_shut_days: Days too cold or too hot for the strips in use.
+        sun_spans: ``Span(sunrise, sunset)`` of each day 0..n_days (one more than planned).
+    """
+
+    id: str
+    name: str
+    sites: tuple[tuple[int, int], ...]
+    district: str
+    colonies: int
+    boxes: int
+    box: str
+    box_g: int
+    box_spread_permille: int
+    brood_boxes_off: int
+    clearing: Clearing
+    stores_g: int | None
+    target_g: int
+    feeder_ml: int
+    ready_from_day: int
+    finish_by_day: int
+    spin_by_min: int
+    spin_by_hard: bool
+    health: Health
+    feed_agreed: bool
+    access: Access
+    open_spans: tuple[Span, ...]
+    feed_spans: tuple[Span, ...]
+    unsettled_spans: tuple[Span, ...]
+    strips_shut_days: tuple[int, ...]
+    sun_spans: tuple[Span, ...]
+
+    def place_on(self, day: int) -> int:
+        """Return the index of the place where the hives stand on ``day``."""
+        here = self.sites[0][1]
+        for from_day, place in self.sites:
+            if from_day <= day:
+                here = place
+        return here

@@ -1,0 +1,157 @@
+"""Sugar syrup: what a recipe weighs, what volume it makes and when it throws crystals.
+
+Density of pure sucrose in water: Bubnik, Kadlec, Urban and Bruhns, Sugar Technologists
+Manual, Bartens 1995, p. 164, on the water density of Kell 1975.  Compared with the handbook
+table (CRC, 20 C) it differs by 0.4 kg/m3 at most up to 76 % sugar, and that is where the
+range ends here.  Solubility: Bubnik and Kadlec, in Mathlouthi and Reiser (eds.), Sucrose,
+Blackie 1995, pp. 101-125.
+"""
+
+from itertools import pairwise
+from math import ceil, floor
+from typing import Final
+
+SUGAR_MAX_PERMILLE: Final = 760
+TEMP_MIN_C: Final = 0.0
+TEMP_MAX_C: Final = 60.0
+
+# Rows: powers of (t - 20)/100 from 0; columns: powers of the sugar share from 1.
+_SUCROSE: Final = (
+    (385.1761, 135.3705, 40.9299, -3.9646, 13.4853, -17.2890),
+    (-46.2720, -7.1720, 1.1597, 5.1126, 17.5254),
+    (59.7712, 7.2491, 12.3630, -35.4791),
+    (-47.2207, -21.6977, 27.6301),
+    (18.3184, 12.3081),
+)
+_KELL: Final = (999.83952, 16.952577, -7.9905127e-3, -46.241757e-6, 105.84601e-9, -281.03006e-12)
+_KELL_BELOW: Final = 16.887236e-3
+_SOLUBILITY: Final = (64.447, 0.08222, 1.6169e-3, -1.558e-6, -4.63e-8)
+
+# Curth, Hohenheim 1981 (via bienenzuchtverein-merkstein.de): one litre of 1:1, 3:2 and 2:1
+# holds 0.625, 0.800 and 0.890 kg of sugar and became 0.560, 0.860 and 1.000 kg of stores.
+_CURTH: Final = ((500, 896), (600, 1_075), (667, 1_124))
+STORES_SPREAD: Final = (900, 1_250)
+"""Published stores per kg of sugar run from 0.90 to 1.25 (the no-loss bound at 20 % water)."""
+
+
+def water_kg_m3(temp_c: float) -> float:
+    """Return the density of water (Kell 1975)."""
+    _check_temp(temp_c)
+    top = sum(factor * temp_c**power for power, factor in enumerate(_KELL))
+    return float(top / (1 + _KELL_BELOW * temp_c))
+
+
+def density_kg_m3(sugar_share: float, temp_c: float = 20.0) -> float:
+    """Return the density of pure sucrose syrup.
+
+    Args:
+        sugar_share: Sugar by mass, 0 to 0.76.
+        temp_c: Temperature, 0 to 60 C.
+
+    Raises:
+        ValueError: Outside the range the formula was compared with the handbook.
+    """
+    _check_share(sugar_share)
+    warmth = (temp_c - 20.0) / 100.0
+    extra = sum(
+        factor * sugar_share ** (column + 1) * warmth**row
+        for row, factors in enumerate(_SUCROSE)
+        for column, factor in enumerate(factors)
+    )
+    return water_kg_m3(temp_c) + float(extra)
+
+
+def density_g_per_l(sugar_permille: int, temp_c: float = 20.0) -> int:
+    """Return the mass of one litre, rounded up: what a litre may weigh on the truck."""
+    return ceil(density_kg_m3(sugar_permille / 1000, temp_c))
+
+
+def sugar_g_per_l(sugar_permille: int, temp_c: float = 20.0) -> int:
+    """Return the sugar in one litre, rounded down: what may be counted on as feed."""
+    return floor(density_kg_m3(sugar_permille / 1000, temp_c) * sugar_permille / 1000)
+
+
+def ml_per_kg_sugar(sugar_permille: int, temp_c: float = 20.0) -> int:
+    """Return the syrup that one kg of sugar makes, rounded down.
+
+    Raises:
+        ValueError: When there is no sugar in it, or outside the valid range.
+    """
+    if sugar_permille < 1:
+        message = "a syrup without sugar makes no volume per kg of sugar"
+        raise ValueError(message)
+    mass_kg = 1000 / sugar_permille
+    return floor(mass_kg / density_kg_m3(sugar_permille / 1000, temp_c) * 1_000_000)
+
+
+def solubility_permille(temp_c: float) -> int:
+    """Return the most sugar that stays dissolved at ``temp_c``, by mass, rounded down."""
+    return floor(_solubility_percent(temp_c) * 10)
+
+
+def crystals_below_c(sugar_permille: int) -> float | None:
+    """Return the temperature (to 0.1 C) below which a syrup can throw crystals.
+
+    None when it stays clear down to freezing.  Pure sucrose only: invert stays clear longer.
+
+    Raises:
+        ValueError: When even at 60 C so much sugar does not dissolve.
+    """
+    tenths = range(int(TEMP_MIN_C * 10), int(TEMP_MAX_C * 10) + 1)
+    clear = [tenth for tenth in tenths if _solubility_percent(tenth / 10) * 10 >= sugar_permille]
+    if not clear:
+        message = f"{sugar_permille / 10:g} % sugar does not dissolve at {TEMP_MAX_C:g} C"
+        raise ValueError(message)
+    return None if clear[0] == tenths[0] else clear[0] / 10
+
+
+def crystal_warning(sugar_permille: int, night_c: float) -> str:
+    """Return a sentence when syrup may throw crystals on a night of ``night_c``, else ""."""
+    below = crystals_below_c(sugar_permille)
+    if below is None or night_c >= below:
+        return ""
+    return (
+        f"Syrup of {sugar_permille / 10:g} % sugar is saturated at {below:.0f} C and can throw "
+        f"crystals in tank and hose at {night_c:g} C: mix it warm and feed it the same day, "
+        "or make it a little thinner."
+    )
+
+
+def stores_g_per_kg_sugar(sugar_permille: int) -> int:
+    """Return the winter stores made of one kg of sugar fed as this syrup.
+
+    Between the three syrups weighed by Curth (Hohenheim 1981) straight lines are drawn;
+    thicker syrup counts like 2:1.  A setting: published rules spread over ``STORES_SPREAD``.
+
+    Raises:
+        ValueError: Thinner than 1:1 or thicker than the valid range.
+    """
+    if not _CURTH[0][0] <= sugar_permille <= SUGAR_MAX_PERMILLE:
+        message = (
+            f"no published stores per kg of sugar for {sugar_permille / 10:g} % syrup; "
+            f"known from {_CURTH[0][0] / 10:g} % to {SUGAR_MAX_PERMILLE / 10:g} %"
+        )
+        raise ValueError(message)
+    for (thin, low), (thick, high) in pairwise(_CURTH):
+        if sugar_permille <= thick:
+            return low + (high - low) * (sugar_permille - thin) // (thick - thin)
+    return _CURTH[-1][1]
+
+
+def _solubility_percent(temp_c: float) -> float:
+    _check_temp(temp_c)
+    return float(sum(factor * temp_c**power for power, factor in enumerate(_SOLUBILITY)))
+
+
+def _check_temp(temp_c: float) -> None:
+    if not TEMP_MIN_C <= temp_c <= TEMP_MAX_C:
+        message = f"temperature must be {TEMP_MIN_C:g} to {TEMP_MAX_C:g} C, not {temp_c:g}"
+        raise ValueError(message)
+
+
+def _check_share(sugar_share: float) -> None:
+    if not 0 <= sugar_share * 1000 <= SUGAR_MAX_PERMILLE + 1e-9:
+        message = (
+            f"sugar must be 0 to {SUGAR_MAX_PERMILLE / 10:g} % by mass, not {sugar_share * 100:g} %"
+        )
+        raise ValueError(message)
