@@ -78,8 +78,7 @@ def ml_per_kg_sugar(sugar_permille: int, temp_c: float = 20.0) -> int:
         ValueError: When there is no sugar in it, or outside the valid range.
     """
     if sugar_permille < 1:
-        message = "a syrup without sugar makes no volume per kg of sugar"
-        raise ValueError(message)
+        raise ValueError("a syrup without sugar makes no volume per kg of sugar")
     mass_kg = 1000 / sugar_permille
     return floor(mass_kg / density_kg_m3(sugar_permille / 1000, temp_c) * 1_000_000)
 
@@ -100,8 +99,7 @@ def crystals_below_c(sugar_permille: int) -> float | None:
     tenths = range(int(TEMP_MIN_C * 10), int(TEMP_MAX_C * 10) + 1)
     clear = [tenth for tenth in tenths if _solubility_percent(tenth / 10) * 10 >= sugar_permille]
     if not clear:
-        message = f"{sugar_permille / 10:g} % sugar does not dissolve at {TEMP_MAX_C:g} C"
-        raise ValueError(message)
+        raise ValueError(f"{sugar_permille / 10:g} % sugar does not dissolve at {TEMP_MAX_C:g} C")
     return None if clear[0] == tenths[0] else clear[0] / 10
 
 
@@ -127,11 +125,10 @@ def stores_g_per_kg_sugar(sugar_permille: int) -> int:
         ValueError: Thinner than 1:1 or thicker than the valid range.
     """
     if not _CURTH[0][0] <= sugar_permille <= SUGAR_MAX_PERMILLE:
-        message = (
+        raise ValueError(
             f"no published stores per kg of sugar for {sugar_permille / 10:g} % syrup; "
             f"known from {_CURTH[0][0] / 10:g} % to {SUGAR_MAX_PERMILLE / 10:g} %"
         )
-        raise ValueError(message)
     for (thin, low), (thick, high) in pairwise(_CURTH):
         if sugar_permille <= thick:
             return low + (high - low) * (sugar_permille - thin) // (thick - thin)
@@ -145,13 +142,11 @@ def _solubility_percent(temp_c: float) -> float:
 
 def _check_temp(temp_c: float) -> None:
     if not TEMP_MIN_C <= temp_c <= TEMP_MAX_C:
-        message = f"temperature must be {TEMP_MIN_C:g} to {TEMP_MAX_C:g} C, not {temp_c:g}"
-        raise ValueError(message)
+        raise ValueError(f"temperature must be {TEMP_MIN_C:g} to {TEMP_MAX_C:g} C, not {temp_c:g}")
 
 
 def _check_share(sugar_share: float) -> None:
     if not 0 <= sugar_share * 1000 <= SUGAR_MAX_PERMILLE + 1e-9:
-        message = (
+        raise ValueError(
             f"sugar must be 0 to {SUGAR_MAX_PERMILLE / 10:g} % by mass, not {sugar_share * 100:g} %"
         )
-        raise ValueError(message)

@@ -1,0 +1,137 @@
+"""Varroa treatments by active substance, as far as a published text was seen.
+
+Defaults only.  The label of the product in hand, the vet and local law come first.
+"""
+
+from dataclasses import dataclass
+from typing import Final
+
+from runplanner.outfit.stores import Strips
+from runplanner.trade.evidence import Cited, Evidence
+
+DEFER: Final = "The label, your vet and local law come first; these are defaults."
+RECORD_YEARS: Final = 5
+"""Keep medicine records 5 years (Veterinary Medicines Regulations 2013; in the EU also 5)."""
+RECORD_FIELDS: Final = (
+    "name of the product", "batch number", "date bought", "quantity bought", "supplier",
+    "date given", "quantity given", "withdrawal period", "colonies treated",
+)  # fmt: skip
+"""What a medicine record must hold (Veterinary Medicines Regulations 2013, via cheshire-bka)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Treatment:
+    """What is known of one active substance.
+
+    Args:
+        substance: Active substance.
+        per_brood_box: Strips for each brood box; None where the label must be typed.
+        out_after_days: Soonest day after going in that strips come out; None: see the label.
+        out_before_days: Latest day after going in; None: see the label.
+        low_c: Coldest air it may be used in, or None.
+        high_c: Hottest, or None.
+        on_the_mean: The low limit holds for the day's mean, not for its minimum.
+        no_feed_days: Days from going in without feed in the yard.
+        frames_least: Fewest frames of bees a colony must have, or 0.
+        cautions: Sentences for the day sheet.
+        sources: Where it was read.
+    """
+
+    substance: str
+    per_brood_box: int | None
+    out_after_days: int | None
+    out_before_days: int | None
+    low_c: float | None
+    high_c: float | None
+    on_the_mean: bool
+    no_feed_days: int
+    frames_least: int
+    cautions: tuple[str, ...]
+    sources: tuple[Cited, ...]
+
+    def strips(self, brood_boxes: int = 1, stock: int | None = None) -> Strips:
+        """Return the outfit's strips, for colonies of ``brood_boxes`` each.
+
+        Raises:
+            ValueError: When doses or days must be typed from the label.
+        """
+        if self.per_brood_box is None or not self.out_after_days or not self.out_before_days:
+            raise ValueError(
+                f"{self.substance}: type strips per colony and days from the label; "
+                "no default is known"
+            )
+        return Strips(
+            substance=self.substance,
+            per_colony=self.per_brood_box * brood_boxes,
+            stock=stock,
+            out_after_days=self.out_after_days,
+            out_before_days=self.out_before_days,
+            no_feed_days=self.no_feed_days,
+        )
+
+    def fit(self, low_c: float, mean_c: float, high_c: float) -> bool:
+        """Return whether a day of these air temperatures suits the substance."""
+        cold = mean_c if self.on_the_mean else low_c
+        warm_enough = self.low_c is None or cold >= self.low_c
+        return warm_enough and (self.high_c is None or high_c <= self.high_c)
+
+
+_WHOLE_YARD = "Treat all colonies of the yard at the same time."
+_NO_BOXES = "Never with honey boxes on, nor during a flow."
+_TAKE_OUT = "Take every strip out when it is due; never cut or reuse strips."
+
+_ROWS: Final = (
+    Treatment(
+        "amitraz", 2, 42, 70, None, None, False, 0, 0,
+        (_NO_BOXES, _WHOLE_YARD, _TAKE_OUT),
+        (
+            Cited(Evidence.OFFICIAL, "2 strips per hive or brood box: Austrian package text"),
+            Cited(Evidence.OFFICIAL, "cautions: UK SPC AN 00561/2015 (April 2016) section 4.4"),
+            Cited(Evidence.MEMORY, "6 weeks, up to 10 with brood; 6-8 weeks in the trade press"),
+        ),
+    ),
+    Treatment(
+        "formic acid", 2, 7, 14, 10.0, 29.5, False, 7, 6,
+        (_NO_BOXES, _WHOLE_YARD, "No feeding during treatment.",
+         "Only colonies of at least 6 frames of bees.", "Corrosive: gloves, eyes, no closed cab."),
+        (
+            Cited(Evidence.PUBLISHED, "2 per hive, 7 days, 10-29.5 C, no feeding: leaflet 2472508"),
+            Cited(Evidence.MEMORY, "a second week to fetch what is left"),
+        ),
+    ),
+    Treatment(
+        "thymol", None, None, None, 15.0, 30.0, True, 0, 0,
+        (_NO_BOXES, _WHOLE_YARD, "Dose and days: type them from the label."),
+        (Cited(Evidence.OFFICIAL, "mean above 15 C, below 30 C: UK SPC AN 01017/2013"),),
+    ),
+)  # fmt: skip
+
+STRIPS: Final = {row.substance: row for row in _ROWS}
+"""Known treatments by active substance."""
+
+
+def strips_by_frames(frames_of_bees: int, per_frames: int = 5) -> int:
+    """Return amitraz strips by frames of bees, one for each started 5 (US label, from memory).
+
+    Raises:
+        ValueError: When a number is below one.
+    """
+    if frames_of_bees < 1 or per_frames < 1:
+        raise ValueError("frames of bees must be at least 1")
+    return -(-frames_of_bees // per_frames)
+
+
+def shut_days(substance: str, days: tuple[tuple[float, float, float], ...]) -> tuple[int, ...]:
+    """Return the numbers of the days (low, mean, high) too cold or too hot for ``substance``.
+
+    A substance without known limits has none.
+    """
+    known = STRIPS.get(substance)
+    if known is None:
+        return ()
+    return tuple(day for day, air in enumerate(days) if not known.fit(*air))
+
+
+def due_out(strips: Strips, day_in: int) -> tuple[int, int]:
+    """Return the first and last day on which strips put in on ``day_in`` fall due out."""
+    return day_in + strips.out_after_days, day_in + strips.out_before_days
