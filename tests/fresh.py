@@ -1,0 +1,115 @@
+"""Set up a fresh checkout, then run the demo or every check: needs nothing but Python.
+
+    python3 tests/fresh.py demo      plan the small demo; results under maps_out/
+    python3 tests/fresh.py test      style, types, floors, tests and coverage, as CI does
+    python3 tests/fresh.py test -k map    only pytest, with these arguments
+
+Everything is installed into .venv beside pyproject.toml; nothing else is touched.
+Standard library only, and plain enough for an old Python to say that it is too old.
+"""
+
+import hashlib
+import os
+import subprocess
+import sys
+import venv
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+HOME = ROOT / ".venv"
+OLDEST = (3, 11)
+DEMO = "scenarios/kauri_creek"
+COVERED_PERCENT = 95
+USAGE = "Say: python3 tests/fresh.py demo   or: python3 tests/fresh.py test [pytest arguments]"
+
+
+def python() -> Path:
+    """Return the interpreter of the checkout's own environment."""
+    return HOME / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+
+
+def run(*words: str) -> int:
+    """Run ``words`` with the environment's interpreter at the checkout; return its exit code."""
+    told = {**os.environ, "PYTHONUTF8": "1"}
+    return subprocess.run([str(python()), *words], cwd=ROOT, env=told, check=False).returncode
+
+
+def ready(extra: str) -> None:
+    """Make the environment hold the package and ``extra``, unless it does already.
+
+    Raises:
+        SystemExit: When it cannot be made; says why and what to do.
+    """
+    pins = (ROOT / "pyproject.toml").read_bytes() + sys.version.encode()
+    stamp = HOME / f"ready-{extra or 'plain'}-{hashlib.sha256(pins).hexdigest()[:12]}"
+    if stamp.exists() and python().exists():
+        return
+    print(f"Setting up {HOME} (once; a few minutes) ...", flush=True)
+    make_home()
+    target = f".[{extra}]" if extra else "."
+    if run("-m", "pip", "install", "--quiet", "--disable-pip-version-check", "-e", target):
+        raise SystemExit("The packages could not be installed; pip says why above.")
+    stamp.touch()
+
+
+def make_home() -> None:
+    """Make the environment if there is none."""
+    if python().exists():
+        return
+    try:
+        venv.create(HOME, with_pip=True, symlinks=os.name != "nt")
+    except (OSError, subprocess.CalledProcessError) as error:
+        cure = "On Debian and Ubuntu install python3-venv first."
+        raise SystemExit(f"No environment could be made in {HOME}: {error}\n{cure}") from None
+
+
+def demo() -> int:
+    """Plan the small demo."""
+    ready("")
+    return run("-m", "runplanner", "plan", DEMO)
+
+
+def test(arguments: list[str]) -> int:
+    """Run every check, or pytest alone with ``arguments``; return how many failed."""
+    ready("dev")
+    if arguments:
+        return run("-m", "pytest", *arguments)
+    failed = [name for name, words in checks() if run_check(name, words)]
+    if failed:
+        print("FAILED: " + ", ".join(failed), flush=True)
+    return len(failed)
+
+
+def checks() -> list[tuple[str, list[str]]]:
+    """Return every check by name, in order, the longest last."""
+    gate = f"--cov-fail-under={COVERED_PERCENT}"
+    return [
+        ("style", ["-m", "ruff", "check", "."]),
+        ("layout", ["-m", "ruff", "format", "--check", "."]),
+        ("types", ["-m", "mypy"]),
+        ("floors", ["-c", "from importlinter.cli import lint_imports_command as go; go()"]),
+        ("tests", ["-m", "pytest", "--cov", "--cov-report=term", gate, "--durations=10"]),
+    ]
+
+
+def run_check(name: str, words: list[str]) -> bool:
+    """Run one check under its name; say whether it failed."""
+    print(f"== {name}", flush=True)
+    return run(*words) != 0
+
+
+def main(words: list[str]) -> int:
+    """Do what ``words`` ask; return the exit code."""
+    if sys.version_info < OLDEST:
+        print("runplanner needs Python 3.11 or newer; this is " + sys.version.split()[0])
+        return 2
+    if words == ["demo"]:
+        return demo()
+    if words[:1] == ["test"]:
+        return test(words[1:])
+    print(USAGE)
+    return 2
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))
