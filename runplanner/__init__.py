@@ -1,3 +1,5 @@
 """Plan a beekeeper's take-off, condensing and autumn feeding as a season of truck trips."""
 
-__version__ = "0.1.0"
+from runplanner.version import __version__
+
+__all__ = ["__version__"]

@@ -1,0 +1,3 @@
+"""The release this is."""
+
+__version__ = "0.1.0"
