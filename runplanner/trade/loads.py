@@ -1,0 +1,116 @@
+"""What goes on a deck: columns, what binds, containers, and a word on part-filled tanks."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from runplanner.outfit.stores import BoxKind, Container
+from runplanner.outfit.trucks import Deck
+from runplanner.trade.evidence import Cited, Evidence
+
+SURGE_FROM_PERMILLE: Final = 200
+SURGE_TO_PERMILLE: Final = 800
+"""A tank between these leaves base part-filled.  Surge is strongest from half to two thirds,
+unbaffled food tanks are worst (drivers' manual by way of truckingtruth.com)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Carrier:
+    """A common size of truck or trailer, for a first guess.
+
+    Args:
+        name: In words.
+        max_g: Gross limit, or None.
+        payload_low_g: Least payload published.
+        payload_high_g: Most.
+        deck_mm: Length and width, or None.
+        cited: Sources.
+    """
+
+    name: str
+    max_g: int | None
+    payload_low_g: int
+    payload_high_g: int
+    deck_mm: tuple[int, int] | None
+    cited: Cited
+
+
+CARRIERS: Final = (
+    Carrier("pickup", None, 1_050_000, 1_085_000, (1_485, 1_530),
+            Cited(Evidence.PUBLISHED, "autodeal.com.ph")),
+    Carrier("3.5 t truck", 3_500_000, 900_000, 1_200_000, (3_100, 2_100),
+            Cited(Evidence.PUBLISHED, "payload about 1 t, logcluster.org; deck from memory")),
+    Carrier("7.5 t truck", 7_500_000, 3_000_000, 4_100_000, (6_100, 2_400),
+            Cited(Evidence.PUBLISHED, "logcluster.org; truckpages; body 20 ft, width from memory")),
+)  # fmt: skip
+
+CONTAINERS: Final = (
+    Container("ibc", "IBC of 1000 L", 1_000_000, 60_000, 1_200, 1_000, 1),
+    Container("drum", "Drum of 205 L", 205_000, 9_000, 600, 600, 4),
+    Container("can", "Can of 25 L", 25_000, 1_500, 300, 300, 12),
+)
+"""IBC: 1200 x 1000 x 1165 mm, 54 to 66 kg empty (xhsibc.com; bostonibctanks).  Drums: four on
+1.2 x 1.2 m (safetystoragesystems.co.uk), empty mass from memory.  Cans: common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How many boxes ride, and whether weight, deck or both bind."""
+
+    by_deck: int
+    by_weight: int
+
+    def boxes(self) -> int:
+        """Return the boxes that ride."""
+        return min(self.by_deck, self.by_weight)
+
+    def binds(self) -> str:
+        """Return ``weight``, ``deck`` or ``both``."""
+        if self.by_deck == self.by_weight:
+            return "both"
+        return "weight" if self.by_weight < self.by_deck else "deck"
+
+
+def columns(deck: Deck, length_mm: int, width_mm: int) -> int:
+    """Return the columns of one footprint on a deck, all turned the same way."""
+    straight = (deck.length_mm // length_mm) * (deck.width_mm // width_mm)
+    turned = (deck.length_mm // width_mm) * (deck.width_mm // length_mm)
+    return max(straight, turned)
+
+
+def layers(deck: Deck, height_mm: int) -> int:
+    """Return how high boxes stand: by the deck's stack height and by its box count."""
+    return min(deck.stack_boxes, deck.stack_mm // height_mm)
+
+
+def fit(deck: Deck, box: BoxKind, gross_g: int, left_g: int) -> Fit:
+    """Return how many boxes of ``gross_g`` ride when ``left_g`` of payload is left.
+
+    Raises:
+        ValueError: When a box weighs nothing.
+    """
+    if gross_g < 1:
+        raise ValueError("a box must weigh something")
+    high = layers(deck, box.height_mm)
+    return Fit(columns(deck, box.length_mm, box.width_mm) * high, max(0, left_g) // gross_g)
+
+
+def full_container_g(container: Container, density_g_per_l: int) -> int:
+    """Return the mass of a full container, rounded up."""
+    return container.empty_g - (-container.holds_ml * density_g_per_l // 1000)
+
+
+def ml_for_payload(left_g: int, container: Container, density_g_per_l: int) -> int:
+    """Return the most syrup one container may carry on ``left_g``, rounded down."""
+    room = max(0, left_g - container.empty_g) * 1000 // density_g_per_l
+    return min(container.holds_ml, room)
+
+
+def surge_warning(ml: int, container: Container) -> str:
+    """Return a sentence when a tank leaves base part-filled, else ""."""
+    share = ml * 1000 // container.holds_ml
+    if not SURGE_FROM_PERMILLE <= share <= SURGE_TO_PERMILLE:
+        return ""
+    return (
+        f"{container.name} is {share // 10} % full: syrup surges when braking and cornering. "
+        "Drive gently, or use smaller full containers."
+    )
