@@ -15,9 +15,8 @@ _UNPRINTABLE = re.compile(r"[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f\ud800-\udf
 _TURNS = re.compile(r"[\u200e\u200f\u202a-\u202e\u2066-\u2069\u061c]")
 _LIVE = {ord(char): f"&#{ord(char)};" for char in "`${}\\"}
 _FORMULA = tuple("=+-@\t\uff1d\uff0b\uff0d\uff20")
-_WINDOWS_NAMES = frozenset(
-    ["con", "prn", "aux", "nul", *(f"{stem}{digit}" for stem in ("com", "lpt") for digit in range(10))]
-)
+_NUMBERED = (f"{stem}{digit}" for stem in ("com", "lpt") for digit in range(10))
+_WINDOWS_NAMES = frozenset(["con", "prn", "aux", "nul", *_NUMBERED])
 LONGEST_FILE_NAME = 80
 
 
@@ -83,3 +82,14 @@ def file_name(text: str) -> str:
 def cut(text: str, most: int) -> str:
     """Return ``text`` if it has at most ``most`` characters, else its start and an ellipsis."""
     return text if len(text) <= most else text[: most - 1].rstrip() + "\u2026"
+
+
+def shown(text: str, most: int = 60) -> str:
+    """Return ``text`` as it may stand inside a sentence on paper.
+
+    One line, blanks single, at most ``most`` characters, no marks that turn the direction
+    of the words after it; right-to-left words are kept apart from their neighbours.
+    """
+    plain = cut(" ".join(_TURNS.sub("", one_line(text)).split()), most)
+    turned = any(unicodedata.bidirectional(char) in {"R", "AL"} for char in plain)
+    return f"\u2068{plain}\u2069" if turned else plain

@@ -17,6 +17,7 @@ from runplanner.paperwork.escape import (
     html_text,
     message_text,
     one_line,
+    shown,
 )
 
 HOSTILE = (
@@ -28,7 +29,7 @@ HOSTILE = (
     "\"quoted\" and 'quoted' &amp; &#123;",
     "line\none\r\ntwo\u2028three\u2029four",
     "\u202eright to left\u202c \u05d0\u05d1",
-    "=HYPERLINK(\"x\")",
+    '=HYPERLINK("x")',
     "long " * 2_000,
     "\x00\x07\ud800",
 )  # fmt: skip
@@ -118,7 +119,9 @@ def test_message_text_is_plain_latin_where_it_can_be() -> None:
     assert "Whangarei o a \u05d0" == message_text("Whang\u0101rei\n\u00f6\t\u202ea \u05d0")
 
 
-@pytest.mark.parametrize("said", [*HOSTILE, "", "..", "con", "CON", "nul.txt", "Mill Lane", "a/b\\c"])
+@pytest.mark.parametrize(
+    "said", [*HOSTILE, "", "..", "con", "CON", "nul.txt", "Mill Lane", "a/b\\c"]
+)
 def test_file_name_is_safe(said: str) -> None:
     """A file name holds only plain signs, is not too long and is no device's name."""
     made = file_name(said)
@@ -144,3 +147,9 @@ def test_cut_says_that_it_cut() -> None:
     """A long text ends in an ellipsis and keeps to the length; a short one is whole."""
     assert "abcd\u2026" == cut("abcd efgh", 6)
     assert "abcdef" == cut("abcdef", 6)
+
+
+def test_shown_keeps_its_direction_to_itself() -> None:
+    """Marks that turn the text go; right-to-left words are set apart; the rest is kept."""
+    assert "Mill Lane" == shown(" Mill \n Lane\u202e")
+    assert "\u2068\u05d0\u05d1\u2069" == shown("\u202b\u05d0\u05d1")

@@ -1,0 +1,60 @@
+"""What the plan does to each yard, in the order in which it happens."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One stop at a yard with the shift and trip it belongs to."""
+
+    shift: Shift
+    trip: Trip
+    call: Call
+
+
+def stops(plan: Plan) -> tuple[Stop, ...]:
+    """Return every stop of the plan by start, then by truck and trip."""
+    found = [
+        Stop(shift, trip, call)
+        for shift in plan.shifts
+        for trip in shift.trips
+        for call in trip.yards()
+    ]
+    return tuple(sorted(found, key=lambda one: (one.call.start_min, one.shift.truck, one.trip.id)))
+
+
+def actions(plan: Plan, job: Job) -> Iterator[tuple[Stop, Action]]:
+    """Yield every action of one job with its stop, in order of time."""
+    for stop in stops(plan):
+        for action in stop.call.actions:
+            if action.job is job:
+                yield stop, action
+
+
+def done_before(plan: Plan, call: Call, action: Action) -> int:
+    """Return how many colonies of the yard had this job (and round) before this stop."""
+    return sum(
+        earlier.colonies
+        for stop, earlier in actions(plan, action.job)
+        if stop.call.yard == call.yard
+        and stop.call.start_min < call.start_min
+        and earlier.round == action.round
+    )
+
+
+def boxes_brought(trip: Trip) -> int:
+    """Return the honey boxes one trip brings to the honey house."""
+    return sum(action.boxes for call in trip.yards() for action in call.actions)
+
+
+def honey_arrival(plan: Plan, trip: Trip) -> Call | None:
+    """Return the unloading call at the honey house, or None when no honey comes."""
+    house = plan.outfit.honey_house.base.place
+    if not boxes_brought(trip):
+        return None
+    unloads = (call for call in trip.calls if call.kind is CallKind.UNLOAD and call.place == house)
+    return next(unloads, None)

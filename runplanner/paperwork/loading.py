@@ -1,0 +1,116 @@
+"""What goes on a truck before it leaves, in the order it goes on: first off, last on."""
+
+from dataclasses import dataclass
+
+from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Container
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.say import count, listed, litres
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """One container as it leaves base."""
+
+    container: Container
+    ml: int
+
+    def words(self) -> str:
+        """Return the container and what to fill it with."""
+        name = shown(self.container.name, 24) or shown(self.container.id, 24)
+        return f"{name}: {'leave empty' if not self.ml else f'fill {litres(self.ml)}'}"
+
+
+@dataclass(frozen=True, slots=True)
+class Goods:
+    """One thing to put on: ``where`` it belongs, ``what`` it is."""
+
+    where: str
+    what: str
+
+
+def fills(outfit: Outfit, trip: Trip) -> tuple[Fill, ...]:
+    """Return every container of the trip and its syrup, the largest filled first.
+
+    Full containers do not surge, so only one is left part-filled.
+    """
+    kinds = {kind.id: kind for kind in outfit.containers}
+    left = trip.calls[0].after.ml
+    found = []
+    for one in sorted(trip.containers, key=lambda one: (-kinds[one.container].holds_ml, one.container)):
+        for _ in range(one.count):
+            ml = min(left, kinds[one.container].holds_ml)
+            found.append(Fill(kinds[one.container], ml))
+            left -= ml
+    return tuple(found)
+
+
+def goods(outfit: Outfit, trip: Trip) -> tuple[Goods, ...]:
+    """Return what to load, in order: headboard first, tail last, then the cab."""
+    aboard = trip.calls[0].after
+    clear = aboard.places_max - aboard.places
+    return (
+        *_tanks(outfit, trip),
+        *_by_stop(trip),
+        Goods("tail", f"keep {count(clear, 'deck place')} clear"),
+        *_cab(outfit, trip),
+    )
+
+
+def _tanks(outfit: Outfit, trip: Trip) -> list[Goods]:
+    words: dict[str, int] = {}
+    for fill in fills(outfit, trip):
+        words[fill.words()] = words.get(fill.words(), 0) + 1
+    return [Goods("headboard", f"{n} \u00d7 {text}" if n > 1 else text) for text, n in words.items()]
+
+
+def _by_stop(trip: Trip) -> list[Goods]:
+    """Return the loose goods for each stop, the last stop's first."""
+    from_base = boards_from_base(trip)
+    found = []
+    for number, call in reversed(list(enumerate(trip.yards(), start=1))):
+        what = _loose(call, from_base[number - 1])
+        if what:
+            found.append(Goods(f"stop {number}", what))
+    spare = trip.calls[0].after.boards - sum(from_base)
+    return [Goods("spare", count(spare, "board")), *found] if spare > 0 else found
+
+
+def _loose(call: Call, boards: int) -> str:
+    blocks = sum(action.pieces for action in call.actions if action.job is Job.BLOCK)
+    feeders = sum(action.feeders for action in call.actions)
+    things = ((boards, "board"), (blocks, "block"), (feeders, "feeder"))
+    return listed(tuple(count(number, thing) for number, thing in things if number))
+
+
+def boards_from_base(trip: Trip) -> tuple[int, ...]:
+    """Return how many boards loaded at base are for each stop.
+
+    Boards that came back aboard earlier on the trip are put out before those from base.
+    """
+    back, found = 0, []
+    for call in trip.yards():
+        out = sum(action.pieces for action in call.actions if action.job is Job.BOARDS)
+        back += sum(action.boards_off for action in call.actions)
+        reused = min(back, out)
+        found.append(out - reused)
+        back -= reused
+    return tuple(found)
+
+
+def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
+    packs = [
+        f"{_strips(action)} for stop {number}"
+        for number, call in enumerate(trip.yards(), start=1)
+        for action in call.actions
+        if action.job is Job.STRIPS
+    ]
+    if not packs:
+        return []
+    substance = shown(outfit.strips.substance, 32)
+    return [Goods("cab, sealed", f"strips ({substance}): {listed(tuple(packs))}")]
+
+
+def _strips(action: Action) -> str:
+    return str(action.pieces)

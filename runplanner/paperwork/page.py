@@ -1,0 +1,83 @@
+"""Building pages: elements that escape what is put into them, and the frame of a paper."""
+
+from base64 import b64encode
+from collections.abc import Iterable
+from functools import cache
+from hashlib import sha256
+from importlib.resources import files
+
+from runplanner.paperwork.escape import html_text
+
+
+class Html(str):
+    """Text that is HTML already; every other text is escaped on its way into an element."""
+
+    __slots__ = ()
+
+
+Part = str | Html
+
+
+def _html(part: Part) -> str:
+    return part if isinstance(part, Html) else html_text(part)
+
+
+def put(*parts: Part) -> Html:
+    """Return ``parts`` one after the other, plain text escaped."""
+    return Html("".join(_html(part) for part in parts))
+
+
+def el(tag: str, *parts: Part, **attributes: str) -> Html:
+    """Return an element; ``cls`` stands for class, plain text in ``parts`` is escaped."""
+    named = "".join(
+        f' {"class" if name == "cls" else name}="{html_text(value)}"'
+        for name, value in attributes.items()
+        if value
+    )
+    return Html(f"<{tag}{named}>{put(*parts)}</{tag}>")
+
+
+def link(words: str, href: str, cls: str = "") -> Html:
+    """Return a link within the folder, or to a ``geo:`` or ``tel:`` address."""
+    return el("a", words, href=href, cls=cls)
+
+
+def rows(lines: Iterable[Iterable[Part]], cls: str = "") -> Html:
+    """Return table rows of plain cells."""
+    return put(*(el("tr", *(el("td", cell) for cell in line), cls=cls) for line in lines))
+
+
+def table(heads: Iterable[str], lines: Iterable[Iterable[Part]], cls: str = "") -> Html:
+    """Return a table whose head is repeated on each printed page."""
+    head = el("thead", el("tr", *(el("th", name, scope="col") for name in heads)))
+    return el("table", head, el("tbody", rows(lines)), cls=f"list {cls}".strip())
+
+
+def bullets(lines: Iterable[Part], cls: str = "") -> Html:
+    """Return a list, or nothing where there are no lines."""
+    items = [el("li", line) for line in lines]
+    return el("ul", *items, cls=cls) if items else Html("")
+
+
+@cache
+def style() -> str:
+    """Return the one style sheet of all papers."""
+    return files("runplanner.paperwork").joinpath("assets", "paper.css").read_text("utf-8")
+
+
+def page(title: str, *body: Part, cls: str = "") -> str:
+    """Return a whole page that asks for nothing outside itself and can run nothing.
+
+    The security policy allows this style sheet and nothing else.
+    """
+    css = style()
+    digest = b64encode(sha256(css.encode()).digest()).decode()
+    policy = f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
+    return (
+        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        '<meta name="referrer" content="no-referrer">\n'
+        f"{el('title', title)}\n<style>{css}</style>\n</head>\n"
+        f"{el('body', *body, cls=cls)}\n</html>\n"
+    )

@@ -1,0 +1,135 @@
+"""How facts are said to people: dates, times, masses, litres, money, names.
+
+Masses and feed round up, limits round down, so that a rounded figure never hides an
+overload or a short feed.
+"""
+
+from datetime import date
+
+from runplanner.days import DAY_MIN, clock, date_of, day_of
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Yard
+from runplanner.paperwork.escape import shown
+
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def date_on(outfit: Outfit, day: int) -> date:
+    """Return the calendar date of campaign day ``day``."""
+    return date_of(date.fromisoformat(outfit.season.first_date), day)
+
+
+def iso(outfit: Outfit, day: int) -> str:
+    """Return the date of ``day`` as ``2027-03-04``, for file names and tables."""
+    return date_on(outfit, day).isoformat()
+
+
+def date_words(outfit: Outfit, day: int) -> str:
+    """Return the date of ``day`` as ``Thu 4 Mar``."""
+    when = date_on(outfit, day)
+    return f"{_DAYS[when.weekday()]} {when.day} {_MONTHS[when.month - 1]}"
+
+
+def moment(outfit: Outfit, minute: int) -> str:
+    """Return a moment as ``Thu 4 Mar 14:00``."""
+    return f"{date_words(outfit, day_of(minute))} {clock(minute)}"
+
+
+def stretch(start_min: int, end_min: int) -> str:
+    """Return a stretch of one day as ``08:00-09:30``; midnight at its end is ``24:00``."""
+    end = "24:00" if end_min % DAY_MIN == 0 and end_min > start_min else clock(end_min)
+    return f"{clock(start_min)}\u2013{end}"
+
+
+def duration(minutes: int) -> str:
+    """Return a length of time as ``45 min`` or ``2 h 05``."""
+    hours, rest = divmod(minutes, 60)
+    return f"{hours} h {rest:02d}" if hours else f"{rest} min"
+
+
+def kg_up(grams: int) -> int:
+    """Return grams as whole kilograms, rounded up."""
+    return -(-grams // 1000)
+
+
+def kg_down(grams: int) -> int:
+    """Return grams as whole kilograms, rounded down: for limits."""
+    return grams // 1000
+
+
+def tenths(thousandths: int) -> str:
+    """Return thousandths as a figure with one decimal at most, rounded up (15.5, 4)."""
+    whole, tenth = divmod(-(-thousandths // 100), 10)
+    return f"{whole}.{tenth}" if tenth else str(whole)
+
+
+def litres(ml: int) -> str:
+    """Return a volume of feed in litres, rounded up: whole from 100 L, else to a tenth."""
+    return f"{-(-ml // 1000)} L" if ml >= 100_000 else f"{tenths(ml)} L"
+
+
+def money(cents: int, currency: str) -> str:
+    """Return a sum as ``1234.50 NZD``."""
+    sign = "-" if cents < 0 else ""
+    return f"{sign}{abs(cents) // 100}.{abs(cents) % 100:02d} {shown(currency, 12)}"
+
+
+def count(number: int, one: str, many: str = "") -> str:
+    """Return a number with its noun: ``1 box``, ``3 boxes``."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def listed(words: tuple[str, ...]) -> str:
+    """Return words as ``a, b and c``."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def yard_name(yard: Yard) -> str:
+    """Return what the user calls a yard, or its id where the name is empty."""
+    return shown(yard.name, 48) or shown(yard.id, 48)
+
+
+def yard_named(outfit: Outfit, yard_id: str) -> str:
+    """Return the name of the yard with ``yard_id``."""
+    return yard_name(outfit.yard(yard_id))
+
+
+def place_name(outfit: Outfit, place: int) -> str:
+    """Return the name of a place of the travel table."""
+    spot = outfit.places[place]
+    return shown(spot.name, 48) or shown(spot.id, 48)
+
+
+def vehicle_name(outfit: Outfit, vehicle_id: str) -> str:
+    """Return the name of a truck or trailer; empty for none."""
+    names = {truck.id: truck.name for truck in outfit.trucks}
+    names |= {trailer.id: trailer.name for trailer in outfit.trailers}
+    return shown(names.get(vehicle_id, ""), 32) or shown(vehicle_id, 32)
+
+
+def person_name(outfit: Outfit, person_id: str) -> str:
+    """Return a person's name."""
+    names = {person.id: person.name for person in outfit.people}
+    return shown(names.get(person_id, ""), 32) or shown(person_id, 32)
+
+
+def people_names(outfit: Outfit, people: tuple[str, ...]) -> str:
+    """Return several people's names as ``Ann and Bob``."""
+    return listed(tuple(person_name(outfit, one) for one in people))
+
+
+def crew_words(outfit: Outfit, crew: tuple[str, ...]) -> str:
+    """Return who drives and who rides along."""
+    rest = people_names(outfit, crew[1:])
+    return f"{person_name(outfit, crew[0])} drives" + (f", with {rest}" if rest else "")
+
+
+def lot_code(outfit: Outfit, day: int, yard_id: str) -> str:
+    """Return the lot of a yard's boxes taken off on one day: ``L`` date ``-`` yard id.
+
+    The letter L before a lot is asked for by Directive 2011/91/EU; the rest is our own.
+    """
+    return f"L{iso(outfit, day).replace('-', '')}-{shown(yard_id, 40)}"
