@@ -1,0 +1,1 @@
+"""Haulage: what a truck may carry and how long the roads take."""

@@ -1,0 +1,1 @@
+"""The season: every trip of the campaign chosen together."""

@@ -1,0 +1,177 @@
+"""Builds the whole chain of one yard into a state: off, boards before, feed and strips after."""
+
+from runplanner.season.insert import Inserter
+from runplanner.season.state import State
+from runplanner.trips.ground import Ground
+from runplanner.visits.due import taken
+from runplanner.visits.stop import Stop
+
+SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)
+
+
+class Builder:
+    """Puts yards into states, whole chains at a time."""
+
+    def __init__(self, inserter: Inserter) -> None:
+        self.inserter = inserter
+        self.ground: Ground = inserter.ground
+        self.rng = inserter.rng
+
+    def add(self, state: State, yard: int) -> State:
+        """Return ``state`` with as much of ``yard`` as it is right to do.
+
+        Colonies are never taken off where their first feed cannot follow in time.
+        """
+        due = self.ground.dues[yard]
+        new = state
+        if due.take_off:
+            off = self._take_off(state, yard)
+            if off is None:
+                return state
+            new = off
+        for number in range(1, due.rounds + 1):
+            if any(visit.stop.round == number for visit in new.visits[yard]):
+                continue
+            fed = self._feed(new, yard, number)
+            if fed is None:
+                if number == 1 and due.take_off:
+                    return state
+                break
+            new = fed
+        return self._strips(new, yard) if due.strips else new
+
+    def _last_day(self, yard: int, number: int) -> int:
+        """Return the last day on which feed round ``number`` is of use (0 = take-off)."""
+        season, due = self.ground.outfit.season, self.ground.dues[yard]
+        last = season.n_days - 1
+        if due.rounds and season.feed_by.hard:
+            last = min(last, season.feed_by.day)
+        if due.rounds:
+            last -= (due.rounds - max(1, number)) * due.round_gap_min // 1440
+        if number == 0:
+            last = min(last, self.ground.outfit.yards[yard].finish_by_day)
+            for deadline in (season.take_off_by, season.strips_by):
+                if deadline.hard:
+                    last = min(last, deadline.day)
+        return last
+
+    # Take-off, with boards before it
+
+    def _take_off(self, state: State, yard: int) -> State | None:
+        facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
+        first = facts.ready_from_day + (1 if due.boards and facts.ready_from_day == 0 else 0)
+        days = range(first, self._last_day(yard, 0) + 1)
+        whole = self._whole(state, yard, days)
+        new = whole if whole is not None else self._in_lots(state, yard, days)
+        if new is None or not due.boards:
+            return new
+        return self._boards(new, yard)
+
+    def _off(self, yard: int, before: int, count: int, *, fed: bool) -> Stop:
+        facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
+        after = before + count
+        return Stop(
+            yard,
+            off=count,
+            boxes=taken(facts.boxes, facts.colonies, before, after),
+            brood=taken(facts.brood_boxes_off, facts.colonies, before, after),
+            blocks=count * self.ground.outfit.rules.blocks if due.rounds and not fed else 0,
+            round=1 if fed else 0,
+            fed=facts.colonies if fed else 0,
+        )
+
+    def _whole(self, state: State, yard: int, days: range) -> State | None:
+        colonies = self.ground.outfit.yards[yard].colonies
+        ways = [False, True] if self.ground.dues[yard].rounds else [False]
+        self.rng.shuffle(ways)
+        for fed in ways:
+            new = self.inserter.place(state, self._off(yard, 0, colonies, fed=fed), days)
+            if new is not None:
+                return new
+        return None
+
+    def _in_lots(self, state: State, yard: int, days: range) -> State | None:
+        """Take a yard off in several visits, each as large as fits, in order of days."""
+        colonies, done, new = self.ground.outfit.yards[yard].colonies, 0, state
+        while done < colonies:
+            step = self._next_lot(new, yard, done, days)
+            if step is None:
+                return None
+            new, count, day = step
+            done += count
+            days = range(day, days.stop)
+        return new
+
+    def _next_lot(self, state: State, yard: int, done: int, days: range) -> tuple[State, int, int] | None:
+        left = self.ground.outfit.yards[yard].colonies - done
+        least = min(self.ground.outfit.rules.smallest_lot, left)
+        for share in SHARES:
+            count = max(least, int(left * share))
+            if 0 < left - count < least:
+                count = left - least
+            if count < least:
+                continue
+            new = self.inserter.place(state, self._off(yard, done, count, fed=False), days)
+            if new is not None:
+                day = next(v.day for v in reversed(new.visits[yard]) if v.stop.off)
+                return new, count, day
+        return None
+
+    def _boards(self, state: State, yard: int) -> State | None:
+        """Put boards on in time: one visit for all, or one before each take-off."""
+        colonies = self.ground.outfit.yards[yard].colonies
+        offs = [visit for visit in state.visits[yard] if visit.stop.off]
+        lots = [(colonies, offs[0].day)]
+        if len(offs) > 1 and self.rng.random() < 0.5:
+            lots = [(visit.stop.off, visit.day) for visit in offs]
+        best_days = -(-self.ground.outfit.rules.board_best_min // 1440)
+        new: State | None = state
+        for count, day in lots:
+            stop = Stop(yard, boards=count)
+            near = self.inserter.place(new, stop, range(max(0, day - best_days), day)) if new else None
+            if near is None and new is not None:
+                near = self.inserter.place(new, stop, range(max(0, day - best_days - 3), day - best_days))
+            new = near
+        return new
+
+    # Feed and strips
+
+    def _feed(self, state: State, yard: int, number: int) -> State | None:
+        colonies = self.ground.outfit.yards[yard].colonies
+        due = self.ground.dues[yard]
+        before = [v for v in state.visits[yard] if (v.stop.off if number == 1 else v.stop.round == number - 1)]
+        first = 0
+        if before and number == 1:
+            first = before[-1].day
+        elif before:
+            first = (before[0].start_min + due.round_gap_min) // 1440
+        days = range(first, self._last_day(yard, number) + 1)
+        whole = self.inserter.place(state, Stop(yard, round=number, fed=colonies), days)
+        if whole is not None:
+            return whole
+        return self._feed_in_lots(state, yard, number, days)
+
+    def _feed_in_lots(self, state: State, yard: int, number: int, days: range) -> State | None:
+        left, new = self.ground.outfit.yards[yard].colonies, state
+        least = min(self.ground.outfit.rules.smallest_lot, left)
+        while left:
+            for share in SHARES[0 if new is not state else 1 :]:
+                count = max(min(least, left), int(left * share))
+                if 0 < left - count < least:
+                    count = left - least
+                found = self.inserter.place(new, Stop(yard, round=number, fed=count), days) if count > 0 else None
+                if found is not None:
+                    new, left = found, left - count
+                    break
+            else:
+                return None
+        return new
+
+    def _strips(self, state: State, yard: int) -> State:
+        season = self.ground.outfit.season
+        offs = [visit.day for visit in state.visits[yard] if visit.stop.off]
+        last = season.n_days - 1
+        if season.strips_by.hard:
+            last = min(last, season.strips_by.day)
+        first = max(offs) if offs else 0
+        return self.inserter.place(state, Stop(yard, strips=True), range(first, last + 1)) or state

@@ -1,0 +1,244 @@
+"""The base days: syrup mixed before it is loaded, honey spun after it is brought.
+
+People who are not on a truck in a half-day mix (where syrup is wanted) or spin.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.roster import Need, Roster
+from runplanner.trips.ground import Ground
+
+AFTER_DAYS = 60
+
+
+class Lot(NamedTuple):
+    """Boxes of one yard coming in on one trip; ``order`` ranks lots of one minute."""
+
+    arrive_min: int
+    order: int
+    boxes: int
+    off_min: int
+    yard: int
+
+
+class Mix(NamedTuple):
+    """One person mixing."""
+
+    start_min: int
+    end_min: int
+    person: int
+    ml: int
+
+
+class Spin(NamedTuple):
+    """Some people spinning."""
+
+    start_min: int
+    end_min: int
+    people: tuple[int, ...]
+    boxes: int
+
+
+class BaseWork(NamedTuple):
+    """Mixing and spinning that keep up with the trips, and their cost."""
+
+    mixing: tuple[Mix, ...]
+    spinning: tuple[Spin, ...]
+    milli_cents: int
+
+
+class House:
+    """Works out the base days for a set of trips."""
+
+    def __init__(self, ground: Ground, roster: Roster) -> None:
+        self._outfit = ground.outfit
+        self._roster = roster
+        rates = ground.outfit.honey_house.boxes_per_h
+        self._best = max(range(1, len(rates)), key=lambda n: (rates[n] * 1000 // n, n)) if len(rates) > 1 else 0
+
+    def work(
+        self, needs: Mapping[int, tuple[Need, ...]], lots: Sequence[Lot], loads: Sequence[tuple[int, int]]
+    ) -> BaseWork | None:
+        """Return the base work, or None where honey or syrup cannot keep up.
+
+        Args:
+            needs: Shifts by day.
+            lots: Boxes coming in, in any order.
+            loads: ``(minute, ml)`` of syrup loaded.
+        """
+        mixing = self._mix(needs, loads)
+        if mixing is None:
+            return None
+        busy = {(mix.start_min, mix.person) for mix in mixing}
+        queue = sorted(lots)
+        found = [self._spin(needs, queue, busy, most) for most in self._teams()]
+        fits = [one for one in found if one is not None]
+        if not fits:
+            return None
+        spinning, late = min(fits, key=lambda one: self._spin_cost(*one))
+        minutes = sum(mix.end_min - mix.start_min for mix in mixing)
+        cents = minutes * self._outfit.prices.hour_cents * 1000 // 60
+        return BaseWork(mixing, spinning, cents + self._spin_cost(spinning, late))
+
+    def _teams(self) -> tuple[int, ...]:
+        most = len(self._outfit.honey_house.boxes_per_h) - 1
+        return (self._best,) if self._best == most else (self._best, most)
+
+    def _spin_cost(self, spinning: tuple[Spin, ...], late: int) -> int:
+        minutes = sum((spin.end_min - spin.start_min) * len(spin.people) for spin in spinning)
+        return minutes * self._outfit.prices.hour_cents * 1000 // 60 + late
+
+    def _halves(self, day: int) -> tuple[tuple[int, int], tuple[int, int]]:
+        house, noon = self._outfit.honey_house, self._outfit.hours.noon_min
+        start = day * DAY_MIN
+        return (
+            (start + house.spin_from_min, start + max(house.spin_from_min, min(noon, house.spin_to_min))),
+            (start + max(house.spin_from_min, noon), start + max(house.spin_to_min, noon, house.spin_from_min)),
+        )
+
+    def _free(self, needs: Mapping[int, tuple[Need, ...]], day: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        return self._roster.free(day, needs.get(day, ()))
+
+    # Mixing: as late as it may be, never on the day it is loaded.
+
+    def _mix(self, needs: Mapping[int, tuple[Need, ...]], loads: Sequence[tuple[int, int]]) -> tuple[Mix, ...] | None:
+        wanted = self._wanted(loads)
+        if not any(wanted):
+            return ()
+        if self._outfit.feed.bought:
+            return None
+        mixing: list[Mix] = []
+        owed = 0
+        for day in range(len(wanted) - 1, -2, -1):
+            done = self._mix_day(needs, day, owed)
+            mixing += done
+            owed -= sum(mix.ml for mix in done)
+            owed += wanted[day] if day >= 0 else 0
+        return tuple(sorted(mixing)) if owed == 0 else None
+
+    def _wanted(self, loads: Sequence[tuple[int, int]]) -> list[int]:
+        """Return the ml to be mixed before each day; syrup that stands ready goes first."""
+        ready = self._outfit.feed.ready_ml
+        wanted = [0] * (self._outfit.season.n_days)
+        for minute, ml in sorted(loads):
+            used = min(ready, ml)
+            ready -= used
+            wanted[minute // DAY_MIN] += ml - used
+        return wanted
+
+    def _mix_day(self, needs: Mapping[int, tuple[Need, ...]], day: int, owed: int) -> list[Mix]:
+        left = min(owed, self._outfit.feed.mix_ml_per_day)
+        rate, done = self._outfit.feed.mix_ml_per_h, []
+        for half in (1, 0):
+            start, end = self._halves(day)[half]
+            for person in self._mixers(self._free(needs, day)[half]):
+                ml = min(left, rate * (end - start) // 60)
+                if ml > 0:
+                    done.append(Mix(start, start - (-ml * 60 // rate), person, ml))
+                    left -= ml
+        return done
+
+    def _mixers(self, free: tuple[int, ...]) -> list[int]:
+        people = self._outfit.people
+        return sorted((i for i in free if people[i].mixes), key=lambda i: (people[i].spins, i))
+
+    # Spinning: first in, first spun, by whoever is left.
+
+    def _spin(
+        self, needs: Mapping[int, tuple[Need, ...]], queue: Sequence[Lot], busy: set[tuple[int, int]], most: int
+    ) -> tuple[tuple[Spin, ...], int] | None:
+        floor = _Floor(self._outfit, queue)
+        day = 0
+        while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
+            for (start, end), free in zip(self._halves(day), self._free(needs, day), strict=True):
+                team = [i for i in free if self._outfit.people[i].spins and (start, i) not in busy]
+                floor.run(start, end, tuple(team[:most]))
+            day += 1
+        if not floor.empty() or not floor.fits():
+            return None
+        late = floor.late_milli_cents()
+        return None if late is None else (tuple(floor.spins), late)
+
+
+class _Floor:
+    """The honey house's queue of boxes as it is worked off."""
+
+    def __init__(self, outfit: Outfit, queue: Sequence[Lot]) -> None:
+        self._outfit = outfit
+        self._queue = queue
+        self._arrived = outfit.honey_house.waiting_boxes
+        self._total = self._arrived + sum(lot.boxes for lot in queue)
+        self._next = 0
+        self._done = 0
+        self.spins: list[Spin] = []
+
+    def empty(self) -> bool:
+        return self._done == self._total
+
+    def run(self, start: int, end: int, people: tuple[int, ...]) -> None:
+        """Spin from ``start`` to ``end`` whatever has come in."""
+        rate = self._outfit.honey_house.boxes_per_h[len(people)] if people else 0
+        now = start
+        while rate and now < end:
+            self._take_in(now)
+            waiting = self._arrived - self._done
+            if not waiting:
+                if self._next == len(self._queue) or self._queue[self._next].arrive_min >= end:
+                    return
+                now = max(now, self._queue[self._next].arrive_min)
+                continue
+            boxes = min(waiting, rate * (end - now) // 60)
+            if not boxes:
+                return
+            until = now - (-boxes * 60 // rate)
+            self.spins.append(Spin(now, until, people, boxes))
+            self._done += boxes
+            now = until
+
+    def _take_in(self, now: int) -> None:
+        while self._next < len(self._queue) and self._queue[self._next].arrive_min <= now:
+            self._arrived += self._queue[self._next].boxes
+            self._next += 1
+
+    def fits(self) -> bool:
+        """Tell whether the boxes waiting never outgrow the room, at any arrival."""
+        arrived, room = self._outfit.honey_house.waiting_boxes, self._outfit.honey_house.room_boxes
+        for lot in self._queue:
+            arrived += lot.boxes
+            if arrived - self._spun_by(lot.arrive_min) > room:
+                return False
+        return True
+
+    def _spun_by(self, minute: int) -> int:
+        spun = 0
+        for spin in self.spins:
+            if spin.end_min <= minute:
+                spun += spin.boxes
+            elif spin.start_min < minute:
+                spun += spin.boxes * (minute - spin.start_min) // (spin.end_min - spin.start_min)
+        return spun
+
+    def late_milli_cents(self) -> int | None:
+        """Return what late spinning costs, or None where honey must not wait so long."""
+        before, cost, at = self._outfit.honey_house.waiting_boxes, 0, 0
+        spins, passed = self.spins, 0
+        for lot in self._queue:
+            yard = self._outfit.yards[lot.yard]
+            last = before + lot.boxes
+            while passed + spins[at].boxes < last:
+                passed += spins[at].boxes
+                at += 1
+            spin = spins[at]
+            k = last - passed - 1
+            begun = spin.start_min + k * (spin.end_min - spin.start_min) // spin.boxes
+            over = begun - lot.off_min - yard.spin_by_min
+            if over > 0:
+                if yard.spin_by_hard:
+                    return None
+                days = -(-over // DAY_MIN)
+                cost += lot.boxes * days * self._outfit.prices.spin_late_cents * 1000
+            before = last
+        return cost

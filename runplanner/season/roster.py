@@ -1,0 +1,77 @@
+"""Who is on which truck, and who is free to spin or mix."""
+
+from collections.abc import Sequence
+from functools import cache
+from typing import NamedTuple
+
+from runplanner.outfit.people import Person
+from runplanner.outfit.trucks import Truck
+from runplanner.trips.ground import Ground
+
+
+class Need(NamedTuple):
+    """A shift that wants people: truck index, how many, and the half-days it touches."""
+
+    truck: int
+    crew: int
+    first_half: bool
+    second_half: bool
+
+
+class Roster:
+    """Deals people out to the shifts of a day, sparing those who can spin or mix."""
+
+    def __init__(self, ground: Ground) -> None:
+        self._trucks = ground.outfit.trucks
+        self._people = ground.outfit.people
+        self.crews = cache(self._crews)
+        self.free = cache(self._free)
+
+    def here(self, day: int) -> tuple[int, ...]:
+        """Return the people (by index) who are not away on a day."""
+        return tuple(i for i, person in enumerate(self._people) if day not in person.off_days)
+
+    def _crews(self, day: int, needs: tuple[Need, ...]) -> tuple[tuple[int, ...], ...] | None:
+        """Return a crew for each need, driver first, or None where people run short."""
+        here = sorted(self.here(day), key=lambda i: _skills(self._people[i]))
+        drivers = self._drivers(needs, here)
+        if drivers is None:
+            return None
+        left = [i for i in here if i not in drivers]
+        crews = []
+        for need, driver in zip(needs, drivers, strict=True):
+            if len(left) < need.crew - 1:
+                return None
+            crews.append((driver, *left[: need.crew - 1]))
+            left = left[need.crew - 1 :]
+        return tuple(crews)
+
+    def _drivers(self, needs: Sequence[Need], here: Sequence[int]) -> tuple[int, ...] | None:
+        if not needs:
+            return ()
+        truck = self._trucks[needs[0].truck]
+        for i in here:
+            if _may_drive(self._people[i], truck):
+                rest = self._drivers(needs[1:], [j for j in here if j != i])
+                if rest is not None:
+                    return (i, *rest)
+        return None
+
+    def _free(self, day: int, needs: tuple[Need, ...]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """Return who is off the trucks in the first and in the second half-day."""
+        crews = self.crews(day, needs) or ()
+        here = self.here(day)
+        halves = []
+        for half in (2, 3):
+            busy = {i for need, crew in zip(needs, crews, strict=True) if need[half] for i in crew}
+            halves.append(tuple(i for i in here if i not in busy))
+        return halves[0], halves[1]
+
+
+def _skills(person: Person) -> tuple[int, bool]:
+    """Order people so that those who can do least else go out first."""
+    return person.spins + person.mixes, person.drives
+
+
+def _may_drive(person: Person, truck: Truck) -> bool:
+    return person.drives and person.id in truck.drivers

@@ -1,0 +1,282 @@
+"""A campaign half or wholly planned: days, what they mean for yards, base work and cost."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from runplanner.season.house import BaseWork, House, Lot
+from runplanner.season.roster import Need, Roster
+from runplanner.trips.ground import Ground
+from runplanner.trips.shift import Judge, Judged, boards_moved, in_halves
+from runplanner.trips.stop import Day, Visit
+from runplanner.visits.chain import Chain, ChainBrokenError
+
+Key = tuple[int, int]
+NO_WORK = BaseWork((), (), 0)
+
+
+class Score(NamedTuple):
+    """How good a plan is; smaller is better, compared in this order."""
+
+    lacking: int
+    uncovered: int
+    no_strips: int
+    unfed_g: int
+    not_off: int
+    milli_cents: int
+
+
+class Progress(NamedTuple):
+    """How far one yard's chain has come."""
+
+    milli_cents: int
+    lacking: int
+    uncovered: int
+    no_strips: int
+    unfed_g: int
+    not_off: int
+
+
+@dataclass(frozen=True)
+class State:
+    """Days by ``(day, truck)`` and everything that follows from them."""
+
+    days: Mapping[Key, Judged]
+    visits: tuple[tuple[Visit, ...], ...]
+    progress: tuple[Progress, ...]
+    base: BaseWork
+    score: Score
+
+
+class Keeper:
+    """Makes states and keeps their rules: chains, crews, containers, boards, base work."""
+
+    def __init__(self, ground: Ground) -> None:
+        self.ground = ground
+        self.judge = Judge(ground)
+        self.roster = Roster(ground)
+        self.house = House(ground, self.roster)
+        self._chains: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
+
+    def empty(self) -> State:
+        """Return the state in which nothing is planned."""
+        yards = range(len(self.ground.outfit.yards))
+        progress = tuple(self._must_read(yard, ()) for yard in yards)
+        return State({}, ((),) * len(yards), progress, NO_WORK, _score(progress, {}, NO_WORK, self.ground))
+
+    def _must_read(self, yard: int, visits: tuple[Visit, ...]) -> Progress:
+        progress = self.read(yard, visits)
+        if progress is None:
+            raise ChainBrokenError
+        return progress
+
+    def read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
+        """Return how far a yard has come with these visits, or None for a broken chain."""
+        key = (yard, visits)
+        if key not in self._chains:
+            if len(self._chains) > 300_000:
+                self._chains.clear()
+            self._chains[key] = self._read(yard, visits)
+        return self._chains[key]
+
+    def _read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
+        outfit, due = self.ground.outfit, self.ground.dues[yard]
+        try:
+            chain = Chain(outfit, outfit.yards[yard], due).read(visits)
+        except ChainBrokenError:
+            return None
+        colonies = outfit.yards[yard].colonies
+        unfed = 0
+        reached = colonies
+        for done in range(due.rounds):
+            fed = chain.fed[done + 1]
+            unfed += (reached - fed) * (due.need_g - min(due.need_g, done * due.stores_per_round_g))
+            reached = fed
+        return Progress(
+            chain.milli_cents,
+            chain.lacking,
+            max(0, chain.off - chain.fed[1]) if due.rounds and due.take_off else 0,
+            colonies if due.strips and chain.strips_day is None else 0,
+            unfed,
+            colonies - chain.off if due.take_off else 0,
+        )
+
+    def replace(self, state: State, key: Key, day: Day | None) -> State | None:
+        """Return the state with one truck's day replaced, or None where a rule breaks."""
+        judged = self.judge(day) if day is not None and day.trips else None
+        if judged is None and day is not None and day.trips:
+            return None
+        return self._replace(state, key, judged)
+
+    def _replace(self, state: State, key: Key, judged: Judged | None) -> State | None:
+        days = dict(state.days)
+        old = days.pop(key, None)
+        if judged is not None:
+            days[key] = judged
+        chained = self._rechain(state, old, judged, key)
+        if chained is None:
+            return None
+        visits, progress = chained
+        if not self._day_holds(days, key[0]) or not self._kit_holds(days, old, judged):
+            return None
+        base = self.base_work(days)
+        if base is None:
+            return None
+        return State(days, visits, progress, base, _score(progress, days, base, self.ground))
+
+    def _rechain(
+        self, state: State, old: Judged | None, new: Judged | None, key: Key
+    ) -> tuple[tuple[tuple[Visit, ...], ...], tuple[Progress, ...]] | None:
+        visits, progress = list(state.visits), list(state.progress)
+        coming: dict[int, list[Visit]] = {}
+        for visit in new.visits if new else ():
+            coming.setdefault(visit.stop.yard, []).append(visit)
+        for visit in old.visits if old else ():
+            coming.setdefault(visit.stop.yard, [])
+        for yard, fresh in coming.items():
+            kept = [v for v in visits[yard] if (v.day, v.truck) != key]
+            mine = tuple(sorted(kept + fresh))
+            if mine == visits[yard]:
+                continue
+            read = self.read(yard, mine)
+            if read is None:
+                return None
+            visits[yard], progress[yard] = mine, read
+        return tuple(visits), tuple(progress)
+
+    def drop(self, state: State, yards: set[int]) -> State:
+        """Return the state without any visit to ``yards``; more go where that breaks theirs."""
+        judged = {}
+        broken: set[int] = set()
+        for key, old in state.days.items():
+            new = self._cleared(old, yards)
+            if new is not None:
+                judged[key] = new
+            elif any(stop.yard not in yards for trip in old.day.trips for stop in trip):
+                broken |= {stop.yard for trip in old.day.trips for stop in trip}
+        if broken - yards:
+            return self.drop(state, yards | broken)
+        return self._settled(state, judged, yards)
+
+    def _cleared(self, old: Judged, yards: set[int]) -> Judged | None:
+        trips = tuple(tuple(s for s in trip if s.yard not in yards) for trip in old.day.trips)
+        if trips == old.day.trips:
+            return old
+        trips = tuple(trip for trip in trips if trip)
+        return self.judge(old.day._replace(trips=trips)) if trips else None
+
+    def _settled(self, state: State, days: dict[Key, Judged], yards: set[int]) -> State:
+        """Return the state of ``days``; yards whose chain broke by new times go too."""
+        visits = self._gather(days.values())
+        progress = []
+        broken = set()
+        for yard in range(len(visits)):
+            read = self.read(yard, visits[yard])
+            if read is None:
+                broken.add(yard)
+            else:
+                progress.append(read)
+        if broken:
+            return self.drop(state, yards | broken)
+        base = self.base_work(days)
+        if base is None:
+            return self.empty()
+        read_all = tuple(progress)
+        return State(days, visits, read_all, base, _score(read_all, days, base, self.ground))
+
+    def _gather(self, days: Iterable[Judged]) -> tuple[tuple[Visit, ...], ...]:
+        visits: list[list[Visit]] = [[] for _ in self.ground.outfit.yards]
+        for judged in days:
+            for visit in judged.visits:
+                visits[visit.stop.yard].append(visit)
+        return tuple(tuple(sorted(mine)) for mine in visits)
+
+    def needs(self, days: Mapping[Key, Judged]) -> dict[int, tuple[Need, ...]]:
+        """Return what people the shifts of every day want."""
+        wanted: dict[int, list[tuple[int, Need]]] = {}
+        noon = self.ground.outfit.hours.noon_min
+        for (day, truck), judged in days.items():
+            crew = self.ground.haulers[judged.day.hauler].crew
+            wanted.setdefault(day, []).append((truck, Need(truck, crew, *in_halves(judged, noon))))
+        return {day: tuple(need for _, need in sorted(found)) for day, found in wanted.items()}
+
+    def base_work(self, days: Mapping[Key, Judged]) -> BaseWork | None:
+        """Return the mixing and spinning these days call for, or None where it cannot be."""
+        lots, loads = [], []
+        for (_, truck), judged in days.items():
+            for minute, index in judged.boxes_in:
+                lots += self._lots(judged, truck, minute, index)
+            loads += [(at, p.legs[0].ml) for at, p in zip(judged.load_at, judged.packed, strict=True) if p.legs[0].ml]
+        return self.house.work(self.needs(days), lots, loads)
+
+    def _lots(self, judged: Judged, truck: int, minute: int, index: int) -> list[Lot]:
+        found, at = [], 0
+        for visit, (trip, kind) in zip(judged.visits, _stops_of(judged), strict=True):
+            if trip == index and visit.stop.boxes:
+                found.append(Lot(minute, truck * 1000 + at, visit.stop.boxes, visit.leave_min, visit.stop.yard))
+                at += 1
+            del kind
+        return found
+
+    def _day_holds(self, days: Mapping[Key, Judged], day: int) -> bool:
+        """Tell whether people, trailers and containers suffice on a day."""
+        trucks = range(len(self.ground.outfit.trucks))
+        today = {(day, t): days[day, t] for t in trucks if (day, t) in days}
+        if not today:
+            return True
+        if self.roster.crews(day, self.needs(today).get(day, ())) is None:
+            return False
+        trailers = [h.trailer for h in (self.ground.haulers[j.day.hauler] for j in today.values()) if h.trailer]
+        if len(set(trailers)) < len(trailers) or any(day in t.out_days for t in trailers):
+            return False
+        if len(today) == 1:
+            return True
+        most = [[max(p.tanks[k] for p in j.packed) for j in today.values()] for k in range(len(self.ground.outfit.containers))]
+        return all(sum(used) <= kind.owned for used, kind in zip(most, self.ground.outfit.containers, strict=True))
+
+    def _kit_holds(self, days: Mapping[Key, Judged], old: Judged | None, new: Judged | None) -> bool:
+        """Tell whether boards, feeders and blocks owned suffice all campaign long."""
+        kit = self.ground.outfit.kit
+        moves = sorted(move for judged in days.values() for move in boards_moved(self.ground, judged))
+        store = kit.boards_owned
+        for _, change in moves:
+            store += change
+            if store < 0:
+                return False
+        stops = [stop for judged in days.values() for trip in judged.day.trips for stop in trip]
+        strips = self.ground.outfit.strips
+        if strips.stock is not None:
+            given = sum(self.ground.outfit.yards[s.yard].colonies for s in stops if s.strips) * strips.per_colony
+            if given > strips.stock:
+                return False
+        if kit.feeders_owned is not None and sum(s.fed for s in stops if s.round == 1) > kit.feeders_owned:
+            return False
+        return sum(s.blocks for s in stops) <= kit.blocks_owned and self._sugar_holds(stops)
+
+    def _sugar_holds(self, stops: list[object]) -> bool:
+        feed = self.ground.outfit.feed
+        if feed.sugar_g is None:
+            return True
+        ml = sum(s.fed * self.ground.dues[s.yard].round_ml for s in stops)  # type: ignore[attr-defined]
+        mixed_ml = max(0, ml - feed.ready_ml)
+        return mixed_ml * feed.density_g_per_l * feed.sugar_permille <= feed.sugar_g * 1_000_000
+
+
+def _stops_of(judged: Judged) -> list[tuple[int, int]]:
+    return [(trip, kind) for trip, kind, _ in judged.calls if kind >= 0]
+
+
+def _score(
+    progress: tuple[Progress, ...], days: Mapping[Key, Judged], base: BaseWork, ground: Ground
+) -> Score:
+    blocks = sum(s.blocks for judged in days.values() for trip in judged.day.trips for s in trip)
+    cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
+    cost += blocks * ground.outfit.prices.block_cents * 1000 + sum(p.milli_cents for p in progress)
+    return Score(
+        sum(p.lacking for p in progress),
+        sum(p.uncovered for p in progress),
+        sum(p.no_strips for p in progress),
+        sum(p.unfed_g for p in progress),
+        sum(p.not_off for p in progress),
+        cost,
+    )

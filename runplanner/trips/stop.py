@@ -1,0 +1,16 @@
+"""A truck's day as the planner writes it: a hauler and the trips it makes."""
+
+from typing import NamedTuple
+
+from runplanner.visits.stop import Stop as Stop
+from runplanner.visits.stop import Visit as Visit
+
+Trip = tuple[Stop, ...]
+
+
+class Day(NamedTuple):
+    """One truck's day: which hauler goes out and the trips it makes, in order."""
+
+    day: int
+    hauler: int
+    trips: tuple[Trip, ...]

@@ -1,0 +1,1 @@
+"""Visits: what every yard is due, when it may be done, and in what order."""

@@ -1,0 +1,78 @@
+"""What a yard is due: boxes, feed rounds, blocks, strips, all worked out per colony."""
+
+from dataclasses import dataclass
+
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Feed
+from runplanner.outfit.yards import Clearing, Health, Yard
+
+HELD = (Health.SUSPECT, Health.STANDSTILL)
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """The work one yard is due.
+
+    Args:
+        boards: Boards go on before take-off.
+        take_off: Boxes come off and colonies are condensed.
+        strips: Strips go in.
+        rounds: Feed rounds; 0 when stores suffice.
+        round_ml: Syrup for one colony in each round.
+        round_gap_min: Least time from one round's start to the next.
+        stores_per_round_g: Winter stores one round makes, each colony.
+        need_g: Stores each colony lacks.
+        cover_min: How long one colony lasts after take-off, by number of blocks.
+    """
+
+    boards: bool
+    take_off: bool
+    strips: bool
+    rounds: int
+    round_ml: int
+    round_gap_min: int
+    stores_per_round_g: int
+    need_g: int
+    cover_min: tuple[int, ...]
+
+
+def stores_per_l_g(feed: Feed) -> int:
+    """Return the winter stores, in grams, that bees make of one litre of this syrup."""
+    return feed.density_g_per_l * feed.sugar_permille * feed.stores_g_per_kg_sugar // 1_000_000
+
+
+def due(outfit: Outfit, yard: Yard) -> Due:
+    """Return the work ``yard`` is due; a held yard that may not be fed is due nothing."""
+    held = yard.health in HELD
+    fed = not held or (yard.feed_agreed and yard.boxes == 0)
+    need_g = max(0, yard.target_g - (yard.stores_g or 0)) if fed else 0
+    rounds, round_ml = _rounds(outfit.feed, yard, need_g)
+    return Due(
+        boards=not held and yard.clearing is Clearing.BOARDS and yard.boxes > 0,
+        take_off=not held,
+        strips=fed,
+        rounds=rounds,
+        round_ml=round_ml,
+        round_gap_min=-(-round_ml * DAY_MIN // outfit.feed.uptake_ml_per_day),
+        stores_per_round_g=round_ml * stores_per_l_g(outfit.feed) // 1000,
+        need_g=need_g,
+        cover_min=tuple(
+            (blocks * outfit.kit.block_g + (yard.stores_g or 0)) * DAY_MIN // outfit.feed.day_use_g
+            for blocks in range(4)
+        ),
+    )
+
+
+def _rounds(feed: Feed, yard: Yard, need_g: int) -> tuple[int, int]:
+    if need_g == 0:
+        return 0, 0
+    need_ml = -(-need_g * 1000 // stores_per_l_g(feed))
+    rounds = -(-need_ml // yard.feeder_ml)
+    each = -(-need_ml // rounds)
+    return rounds, min(yard.feeder_ml, -(-each // feed.round_to_ml) * feed.round_to_ml)
+
+
+def taken(total: int, colonies: int, before: int, after: int) -> int:
+    """Return the boxes that come off when the count of colonies done goes from before to after."""
+    return -(-after * total // colonies) - -(-before * total // colonies)
