@@ -1,0 +1,301 @@
+"""The command line: reads words, calls the office, prints, and returns an exit code."""
+
+import argparse
+import io
+import os
+import re
+import sys
+import traceback
+from collections.abc import Callable, Iterable, Sequence
+from enum import IntEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, TextIO
+
+from runplanner.errors import PlanError, RunplannerError, ScenarioError
+from runplanner.paperwork.escape import cut, one_line
+from runplanner.version import __version__
+
+if TYPE_CHECKING:
+    from runplanner.office.campaign import Outcome
+    from runplanner.office.rooms import Rooms
+
+RESULTS = "maps_out"
+DEBUG = "RUNPLANNER_DEBUG"
+LONGEST_LINE = 600
+_TURNS = re.compile(r"[\u061c\u200e\u200f\u202a-\u202e\u2066\u2067]")
+
+
+class Exit(IntEnum):
+    """What the exit code says."""
+
+    OK = 0
+    UNDONE = 1
+    BAD_INPUT = 2
+    FINDINGS = 3
+    NO_PLAN = 4
+    OWN_FAULT = 5
+    STOPPED = 130
+
+
+def main(words: Sequence[str] | None = None, rooms: "Rooms | None" = None) -> int:
+    """Do what ``words`` (default: those typed) ask; return the exit code.
+
+    ``rooms`` are called instead of the real ones, where given.
+    """
+    _ready_terminal()
+    told = parser().parse_args(words)
+    told.rooms = rooms
+    return _guarded(told.do, told)
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of every verb."""
+    top = argparse.ArgumentParser(
+        prog="runplanner",
+        description="Plan a beekeeper's end-of-summer campaign as truck trips over days.",
+        epilog="Exit codes: 0 done; 1 planned, but work is left undone (named); 2 something typed "
+        "is wrong; 3 the audit found broken rules, nothing was published; 4 no plan could be made; "
+        "5 a fault of runplanner itself; 130 stopped.",
+    )
+    top.add_argument("--version", action="version", version=f"runplanner {__version__}")
+    verbs = top.add_subparsers(title="verbs", metavar="VERB", required=True)
+    _add_new(verbs)
+    _add_check(verbs)
+    _add_plan(verbs)
+    _add_audit(verbs)
+    _add_papers(verbs)
+    _add_numbers(verbs)
+    return top
+
+
+_Verbs = argparse._SubParsersAction  # noqa: SLF001 - argparse has no public name for it
+
+
+def _verb(
+    verbs: "_Verbs[argparse.ArgumentParser]",
+    name: str,
+    do: Callable[[argparse.Namespace], Exit],
+    help_text: str,
+) -> argparse.ArgumentParser:
+    verb = verbs.add_parser(name, help=help_text, description=help_text)
+    verb.set_defaults(do=do)
+    return verb
+
+
+def _add_new(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(verbs, "new", _new, "Write a commented starter scenario to fill in.")
+    verb.add_argument("folder", metavar="DIR", type=Path, help="folder to make")
+    verb.add_argument("--title", default="", help="what to call the outfit (default: DIR's name)")
+
+
+def _add_check(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(verbs, "check", _check, "List every fault of a scenario, or what its facts imply.")
+    verb.add_argument("folder", metavar="DIR", type=Path, help="scenario folder")
+
+
+def _add_plan(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(
+        verbs, "plan", _plan, "Plan a scenario, audit the plan, and write the map and papers."
+    )
+    verb.add_argument("folder", metavar="DIR", type=Path, help="scenario folder")
+    _add_out(verb)
+    verb.add_argument("--seed", type=_whole, default=1, help="start of the search (default 1)")
+    verb.add_argument("--rounds", type=_whole, help="rounds of improvement (default: by size)")
+    verb.add_argument("--time", type=_seconds, metavar="SECONDS", help="stop looking after this")
+
+
+def _add_audit(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(
+        verbs, "audit", _audit, "Recompute every rule from a plan file alone; list what is broken."
+    )
+    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
+
+
+def _add_papers(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(
+        verbs, "papers", _papers, "Write the map and papers of a plan file, without planning."
+    )
+    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
+    _add_out(verb)
+
+
+def _add_numbers(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    _verb(
+        verbs,
+        "numbers",
+        _numbers,
+        "Compare this program's figures with published ones, each with its source.",
+    )
+
+
+def _add_out(verb: argparse.ArgumentParser) -> None:
+    verb.add_argument(
+        "--out", type=Path, default=Path(RESULTS), help=f"where results go (default {RESULTS})"
+    )
+    verb.add_argument("--pdf", action="store_true", help="also print the manifests to PDF")
+    verb.add_argument(
+        "--tiles", action="store_true", help="let the map fetch tiles when it is opened online"
+    )
+
+
+def _whole(typed: str) -> int:
+    if not (typed.isascii() and typed.isdigit()) or len(typed) > 9:
+        raise argparse.ArgumentTypeError(f"{typed!r} is not a whole number of 0 or more")
+    return int(typed)
+
+
+def _seconds(typed: str) -> float:
+    try:
+        seconds = float(typed)
+    except ValueError:
+        seconds = 0.0
+    if not 0 < seconds < 1e6:
+        raise argparse.ArgumentTypeError(f"{typed!r} is not a number of seconds above 0")
+    return seconds
+
+
+def _new(told: argparse.Namespace) -> Exit:
+    from runplanner.office.facts import start_scenario
+
+    _say(f"wrote {path}" for path in start_scenario(told.folder, told.title))
+    _say([f"Fill it in, then: runplanner check {told.folder}"])
+    return Exit.OK
+
+
+def _check(told: argparse.Namespace) -> Exit:
+    from runplanner.office.facts import facts_words
+
+    _say(facts_words(told.folder))
+    return Exit.OK
+
+
+def _plan(told: argparse.Namespace) -> Exit:
+    from runplanner.office.campaign import Effort, plan_campaign
+    from runplanner.office.facts import read_outfit
+    from runplanner.office.words import progress_line
+
+    outfit = read_outfit(told.folder, rooms=told.rooms)
+    currency = outfit.prices.currency
+    effort = Effort(seed=told.seed, rounds=told.rounds, seconds=told.time)
+    outcome = plan_campaign(
+        outfit,
+        effort,
+        progress=lambda news: _tell([progress_line(news, currency)]),
+        rooms=told.rooms,
+    )
+    return _publish(outcome, told)
+
+
+def _audit(told: argparse.Namespace) -> Exit:
+    from runplanner.office.campaign import audit_plan, read_plan
+    from runplanner.office.words import finding_words, plan_words
+
+    outcome = audit_plan(read_plan(told.plan), rooms=told.rooms)
+    if outcome.findings:
+        _say(finding_words(outcome.findings))
+        return Exit.FINDINGS
+    _say(plan_words(outcome.plan))
+    _say(["audit: every rule holds"])
+    return Exit.OK
+
+
+def _papers(told: argparse.Namespace) -> Exit:
+    from runplanner.office.campaign import audit_plan, read_plan
+
+    return _publish(audit_plan(read_plan(told.plan), rooms=told.rooms), told)
+
+
+def _publish(outcome: "Outcome", told: argparse.Namespace) -> Exit:
+    from runplanner.office.campaign import publish_plan, refuse_plan
+    from runplanner.office.words import all_done, finding_words, plan_words
+
+    if outcome.findings:
+        _tell(finding_words(outcome.findings))
+        kept = refuse_plan(outcome, told.out)
+        _tell([f"Refused: do not drive this plan. Nothing was published; it is kept in {kept}"])
+        return Exit.FINDINGS
+    folder = publish_plan(
+        outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, rooms=told.rooms
+    )
+    _say(plan_words(outcome.plan))
+    _say(["audit: every rule holds", f"map and papers: {folder}"])
+    return Exit.OK if all_done(outcome.plan.tally) else Exit.UNDONE
+
+
+def _numbers(_told: argparse.Namespace) -> Exit:
+    from runplanner.office.facts import number_words
+
+    _say(number_words())
+    return Exit.OK
+
+
+def _guarded(do: Callable[[argparse.Namespace], Exit], told: argparse.Namespace) -> int:
+    """Call ``do`` and turn whatever goes wrong into plain words and an exit code."""
+    try:
+        return do(told)
+    except RunplannerError as error:
+        return _explain(error)
+    except KeyboardInterrupt:
+        _tell(["Stopped."])
+        return Exit.STOPPED
+    except BrokenPipeError:
+        _drop_output()
+        return Exit.OK
+    except OSError as error:
+        _tell([f"The system said: {error}. Nothing was published."])
+        return Exit.BAD_INPUT
+    except Exception as error:
+        if os.environ.get(DEBUG):
+            raise
+        _tell(_report(error))
+        return Exit.OWN_FAULT
+
+
+def _explain(error: RunplannerError) -> Exit:
+    _tell(str(error).splitlines()[:1] or [type(error).__name__])
+    if isinstance(error, ScenarioError):
+        _tell(f"  - {fault.sentence()}" for fault in error.faults)
+    else:
+        _tell(str(error).splitlines()[1:])
+    return Exit.NO_PLAN if isinstance(error, PlanError) else Exit.BAD_INPUT
+
+
+def _report(error: Exception) -> list[str]:
+    last = traceback.extract_tb(error.__traceback__)[-1]
+    spot = f"{Path(last.filename).name} line {last.lineno}"
+    what = f"{type(error).__name__} at {spot}: {error}"
+    cure = (
+        f"Please report this line and the folder (README, Reporting a fault); {DEBUG}=1 says more."
+    )
+    return [f"runplanner itself is at fault: {cut(what, 300)}. {cure}"]
+
+
+def _drop_output() -> None:
+    """Nobody reads any more: let what is still unwritten go nowhere, without a complaint."""
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _ready_terminal() -> None:
+    """A sign that the terminal cannot show becomes a question mark, not a failure."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
+def _say(lines: Iterable[str]) -> None:
+    _print(lines, sys.stdout)
+
+
+def _tell(lines: Iterable[str]) -> None:
+    _print(lines, sys.stderr)
+
+
+def _print(lines: Iterable[str], stream: TextIO) -> None:
+    for line in lines:
+        print(plain(line), file=stream, flush=True)
+
+
+def plain(text: str) -> str:
+    """Return ``text`` as one line that can neither steer a terminal nor flood it."""
+    return cut(_TURNS.sub("", one_line(text)), LONGEST_LINE)

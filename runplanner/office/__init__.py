@@ -1,0 +1,1 @@
+"""The office: calls the rooms in their order, and decides nothing else."""

@@ -1,0 +1,127 @@
+"""A campaign from a scenario folder to audited papers, and the way back from a plan file."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from runplanner.audit.findings import Finding
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_from_text, plan_text
+from runplanner.errors import Fault, ScenarioError
+from runplanner.office.publish import PLAN_FILE, publish
+from runplanner.office.rooms import Listener, Rooms
+from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.escape import file_name
+from runplanner.paperwork.files import write_whole
+
+MAP_FILE = "map.html"
+LARGEST_PLAN_BYTES = 200_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard to look for a plan.
+
+    Args:
+        seed: Same seed, same facts and same ``rounds``: the same plan.
+        rounds: Rounds of improvement; None lets the planner choose.
+        seconds: Stop looking after this long; None means no limit.
+    """
+
+    seed: int = 1
+    rounds: int | None = None
+    seconds: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """A plan and what the audit found in it; without findings it may be driven."""
+
+    plan: Plan
+    findings: tuple[Finding, ...]
+
+
+def plan_campaign(
+    scenario: Path | str | Outfit,
+    effort: Effort | None = None,
+    *,
+    progress: Listener | None = None,
+    rooms: Rooms | None = None,
+) -> Outcome:
+    """Read a scenario folder (or take an outfit), plan it and audit the plan.
+
+    Raises:
+        ScenarioError: With every fault of the folder.
+        PlanError: When no plan could be made.
+    """
+    rooms, effort = rooms or Rooms(), effort or Effort()
+    outfit = scenario if isinstance(scenario, Outfit) else rooms.read(Path(scenario))
+    plan = rooms.plan(
+        outfit, seed=effort.seed, rounds=effort.rounds, seconds=effort.seconds, progress=progress
+    )
+    return Outcome(plan, rooms.audit(plan))
+
+
+def audit_plan(plan: Plan, *, rooms: Rooms | None = None) -> Outcome:
+    """Recompute every rule from the plan and its facts alone."""
+    return Outcome(plan, (rooms or Rooms()).audit(plan))
+
+
+def read_plan(path: Path | str) -> Plan:
+    """Return the plan in the file at ``path``, or in ``plan.json`` of the folder there.
+
+    Raises:
+        ScenarioError: When it is no plan file; with every fault.
+    """
+    path = Path(path)
+    path = path / PLAN_FILE if path.is_dir() else path
+    return plan_from_text(_text(path), path.name)
+
+
+def publish_plan(
+    outcome: Outcome,
+    out: Path | str,
+    *,
+    pdf: bool = False,
+    online_tiles: bool = False,
+    rooms: Rooms | None = None,
+) -> Path:
+    """Write every paper of an audited plan to ``out/NAME`` and return that folder.
+
+    With ``online_tiles`` the map asks a tile server for its ground when it is opened.
+
+    Raises:
+        ValueError: When the plan has findings; such a plan has no papers.
+        PublishError: When something else stands at ``out/NAME``.
+    """
+    if outcome.findings:
+        raise ValueError("a plan with findings has no papers; use refuse_plan")
+    rooms = rooms or Rooms()
+
+    def fill(side: Path) -> None:
+        rooms.write(outcome.plan, side, outcome.findings, pdf=pdf)
+        if online_tiles:
+            write_whole(side / MAP_FILE, rooms.draw(outcome.plan, online_tiles=True))
+
+    return publish(Path(out), file_name(outcome.plan.outfit.name), fill)
+
+
+def refuse_plan(outcome: Outcome, out: Path | str) -> Path:
+    """Write a plan that broke rules to a file whose name says so, and return its path."""
+    name = file_name(outcome.plan.outfit.name)
+    return write_whole(Path(out) / f"{name}.refused-plan.json", plan_text(outcome.plan))
+
+
+def _text(path: Path) -> str:
+    try:
+        if path.stat().st_size > LARGEST_PLAN_BYTES:
+            raise _unreadable(path, "larger than 200 MB", "a plan file as runplanner writes it")
+        return path.read_bytes().decode("utf-8-sig")
+    except OSError as error:
+        raise _unreadable(path, error.strerror or "unreadable", "a readable file") from None
+    except UnicodeDecodeError:
+        raise _unreadable(path, "other bytes", "text in UTF-8") from None
+
+
+def _unreadable(path: Path, said: str, allowed: str) -> ScenarioError:
+    cure = "Give the plan.json that runplanner wrote, or its folder."
+    return ScenarioError((Fault(path.name, "", "", said, allowed, cure),))

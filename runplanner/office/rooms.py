@@ -1,0 +1,100 @@
+"""The rooms below, by the one thing the office asks of each.
+
+Heavy libraries load only when a room is called.  Tests hand in small rooms of their own.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from runplanner.audit.findings import Finding
+from runplanner.daybook.plan import Plan
+from runplanner.outfit.outfit import Outfit
+from runplanner.season import Progress
+
+Listener = Callable[[Progress], None]
+
+
+class Planner(Protocol):
+    """Makes a plan from an outfit."""
+
+    def __call__(
+        self,
+        outfit: Outfit,
+        *,
+        seed: int,
+        rounds: int | None,
+        seconds: float | None,
+        progress: Listener | None,
+    ) -> Plan:
+        """Return the best plan found."""
+        ...
+
+
+class Writer(Protocol):
+    """Writes every paper of a plan into a folder."""
+
+    def __call__(
+        self, plan: Plan, folder: Path, findings: tuple[Finding, ...] = (), *, pdf: bool = False
+    ) -> list[Path]:
+        """Return the files written."""
+        ...
+
+
+class Drawer(Protocol):
+    """Draws the map of a plan."""
+
+    def __call__(self, plan: Plan, *, online_tiles: bool) -> str:
+        """Return the map as one HTML page."""
+        ...
+
+
+def _read(folder: Path) -> Outfit:
+    from runplanner.scenario import read_scenario
+
+    return read_scenario(folder)
+
+
+def _plan(
+    outfit: Outfit,
+    *,
+    seed: int,
+    rounds: int | None,
+    seconds: float | None,
+    progress: Listener | None,
+) -> Plan:
+    from runplanner.season import plan_season
+
+    return plan_season(outfit, seed=seed, rounds=rounds, seconds=seconds, progress=progress)
+
+
+def _audit(plan: Plan) -> tuple[Finding, ...]:
+    from runplanner.audit import audit
+
+    return audit(plan)
+
+
+def _write(
+    plan: Plan, folder: Path, findings: tuple[Finding, ...] = (), *, pdf: bool = False
+) -> list[Path]:
+    from runplanner.paperwork.write_all import write_papers
+
+    return write_papers(plan, folder, findings, pdf=pdf)
+
+
+def _draw(plan: Plan, *, online_tiles: bool) -> str:
+    from runplanner.paperwork.map import map_html
+
+    return map_html(plan, online_tiles=online_tiles)
+
+
+@dataclass(frozen=True, slots=True)
+class Rooms:
+    """What the office calls; the defaults are the real rooms."""
+
+    read: Callable[[Path], Outfit] = _read
+    plan: Planner = _plan
+    audit: Callable[[Plan], tuple[Finding, ...]] = _audit
+    write: Writer = _write
+    draw: Drawer = _draw

@@ -1,0 +1,248 @@
+"""The command line: exit codes, what goes where, and no traceback for anybody."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from runplanner.cli import Exit, main, parser, plain
+from runplanner.errors import Fault, PlanError, ScenarioError
+from runplanner.office.rooms import Rooms
+from runplanner.outfit.outfit import Outfit
+from tests.office.fakes import FakePlanner, a_finding, rooms
+from tests.outfits import an_outfit
+from tests.plans import a_short_plan, an_empty_plan
+
+
+def planned(tmp_path: Path, told: Rooms, *more: str) -> int:
+    """Run ``plan`` with ``told`` rooms into tmp_path/out."""
+    return main(["plan", "hill", "--out", str(tmp_path / "out"), *more], told)
+
+
+def test_a_plan_is_published_and_summed_up(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A clean plan: papers in place, summary on stdout, progress on stderr, exit 0."""
+    assert Exit.OK == planned(tmp_path, rooms())
+
+    out, err = capsys.readouterr()
+    assert "hill: 0 trips on 0 truck days" in out
+    assert "audit: every rule holds" in out
+    assert f"map and papers: {tmp_path / 'out' / 'test'}" in out
+    assert "round 1  cost 400.00 NZD  bound 360.00 NZD  gap 10.0 %" in err
+    assert (tmp_path / "out" / "test" / "plan.json").exists()
+
+
+def test_work_left_undone_has_its_own_exit_code(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A good plan that leaves work is published, names it, and exits 1."""
+    assert Exit.UNDONE == planned(tmp_path, rooms(a_short_plan()))
+
+    assert "left: Yard 1, feed, 10 colonies" in capsys.readouterr().out
+    assert (tmp_path / "out" / "test" / "plan.json").exists()
+
+
+def test_a_plan_with_findings_is_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A plan that breaks a rule: findings in words, no papers, exit 3."""
+    assert Exit.FINDINGS == planned(tmp_path, rooms(findings=(a_finding(),)))
+
+    out, err = capsys.readouterr()
+    assert "" == out
+    assert "deck (trip d0-1, yard yard1): 25 places; allowed: 24 places" in err
+    assert "do not drive this plan" in err
+    assert ["test.refused-plan.json"] == [path.name for path in (tmp_path / "out").iterdir()]
+
+
+def test_options_reach_the_planner(tmp_path: Path) -> None:
+    """Seed, rounds and seconds arrive as typed."""
+    told = rooms()
+    planned(tmp_path, told, "--seed", "7", "--rounds", "0", "--time", "1.5", "--pdf", "--tiles")
+
+    assert isinstance(told.plan, FakePlanner)
+    assert {"seed": 7, "rounds": 0, "seconds": 1.5} == told.plan.asked
+    assert (tmp_path / "out" / "test" / "asked.pdf").exists()
+    assert "tiles: True" in (tmp_path / "out" / "test" / "map.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ["--seed", "-1"], ["--seed", "x"], ["--seed", "1e3"], ["--rounds", "\u0663"],
+        ["--rounds", "9999999999"], ["--time", "0"], ["--time", "nan"], ["--time", "inf"],
+        ["--time", "soon"], ["--time", "-3"],
+    ],
+)  # fmt: skip
+def test_numbers_that_make_no_sense_are_refused(
+    typed: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    """An option that is no sensible number is refused before anything is read."""
+    with pytest.raises(SystemExit) as stopped:
+        main(["plan", "hill", *typed], rooms())
+    assert Exit.BAD_INPUT == stopped.value.code
+    assert "is not a" in capsys.readouterr().err
+
+
+def test_audit_and_papers_work_from_a_plan_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Both verbs take the plan file or its folder, and plan nothing."""
+    planned(tmp_path, rooms())
+    made = tmp_path / "out" / "test"
+    capsys.readouterr()
+
+    assert Exit.OK == main(["audit", str(made)], rooms())
+    assert "audit: every rule holds" in capsys.readouterr().out
+    told = rooms()
+    assert Exit.OK == main(["papers", str(made), "--out", str(tmp_path / "again")], told)
+    assert isinstance(told.plan, FakePlanner)
+    assert {} == told.plan.asked
+    assert (tmp_path / "again" / "test" / "plan.json").exists()
+
+
+def test_audit_findings_exit_three(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """An audit that finds something lists it and exits 3; papers are refused."""
+    planned(tmp_path, rooms())
+    made = str(tmp_path / "out" / "test")
+    bad = rooms(findings=(a_finding(), a_finding()))
+    capsys.readouterr()
+
+    assert Exit.FINDINGS == main(["audit", made], bad)
+    assert "audit: 2 broken rules" in capsys.readouterr().out
+    assert Exit.FINDINGS == main(["papers", made, "--out", str(tmp_path / "again")], bad)
+    assert not (tmp_path / "again" / "test").exists()
+
+
+def failing(error: BaseException) -> Rooms:
+    """Rooms whose reading fails with ``error``."""
+
+    def read(_folder: Path) -> Outfit:
+        raise error
+
+    return Rooms(read=read)
+
+
+FAULT = Fault("yards.csv", "row 7, Mill Lane", "full_boxes", "-3", "0 or more", "Count again.")
+
+
+@pytest.mark.parametrize(
+    ("error", "code", "words"),
+    [
+        (ScenarioError((FAULT, FAULT)), Exit.BAD_INPUT, "2 faults found"),
+        (PlanError("No day is left\nAnn is away"), Exit.NO_PLAN, "Ann is away"),
+        (KeyboardInterrupt(), Exit.STOPPED, "Stopped."),
+        (PermissionError(13, "Permission denied", "x"), Exit.BAD_INPUT, "Permission denied"),
+        (KeyError("yard9"), Exit.OWN_FAULT, "KeyError at test_cli.py line"),
+        (RecursionError("deep"), Exit.OWN_FAULT, "please report"),
+    ],
+)
+def test_no_error_becomes_a_traceback(
+    error: BaseException,
+    code: Exit,
+    words: str,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Whatever goes wrong ends in plain words on stderr and its own exit code."""
+    monkeypatch.delenv("RUNPLANNER_DEBUG", raising=False)
+
+    assert code == main(["plan", "hill"], failing(error))
+
+    out, err = capsys.readouterr()
+    assert "" == out
+    assert words.lower() in err.lower()
+    assert "Traceback" not in err
+
+
+def test_every_fault_has_its_line(capsys: pytest.CaptureFixture[str]) -> None:
+    """Each fault is one line: file, row, column, what stood there, what may, the cure."""
+    main(["plan", "hill"], failing(ScenarioError((FAULT,))))
+
+    assert [
+        "1 fault found; nothing was written.",
+        "  - yards.csv, row 7, Mill Lane, full_boxes: said '-3'; allowed: 0 or more. Count again.",
+    ] == capsys.readouterr().err.splitlines()
+
+
+def test_debug_lets_the_traceback_through(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A developer who asks for it gets the exception itself."""
+    monkeypatch.setenv("RUNPLANNER_DEBUG", "1")
+
+    with pytest.raises(KeyError, match="yard9"):
+        main(["plan", "hill"], failing(KeyError("yard9")))
+
+
+def test_a_hostile_title_cannot_steer_the_terminal(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Escape codes, line ends and turned text in a name are not sent to the terminal."""
+    evil = "Mill\x1b[2J\x1b]0;x\x07\nLane\u202eevil{{7*7}}" + "y" * 10_000
+    planned(tmp_path, rooms(an_empty_plan(an_outfit([(1, 1)], title=evil))))
+
+    out = capsys.readouterr().out
+    assert "\x1b" not in out
+    assert "\u202e" not in out
+    assert "{{7*7}}" in out
+    assert max(len(line) for line in out.splitlines()) <= 600
+
+
+def test_plain_keeps_what_is_harmless() -> None:
+    """Accents, macrons, right-to-left letters and emoji are shown as they are."""
+    assert "  - Te Kōwhai \u05d3\u05d1\u05e9 \U0001f36f" == plain(
+        "  - Te Kōwhai \u05d3\u05d1\u05e9 \U0001f36f"
+    )
+
+
+def test_every_verb_has_help(capsys: pytest.CaptureFixture[str]) -> None:
+    """``VERB --help`` says what the verb does and exits 0."""
+    for verb in ("new", "check", "plan", "audit", "papers", "numbers"):
+        with pytest.raises(SystemExit) as stopped:
+            main([verb, "--help"])
+        assert stopped.value.code == 0
+        assert len(capsys.readouterr().out.splitlines()) > 4
+
+
+def test_no_verb_is_a_usage_error(capsys: pytest.CaptureFixture[str]) -> None:
+    """Without a verb the usage is shown and the exit code is that of wrong input."""
+    with pytest.raises(SystemExit) as stopped:
+        main([])
+    assert Exit.BAD_INPUT == stopped.value.code
+    assert "VERB" in capsys.readouterr().err
+
+
+def test_exit_codes_are_explained() -> None:
+    """The help names every exit code."""
+    said = parser().format_help()
+
+    for code in Exit:
+        if code is not Exit.OK:
+            assert f"{code.value} " in said
+
+
+def test_help_comes_without_heavy_libraries(root: Path) -> None:
+    """``--help`` loads neither solver, tables, map nor units."""
+    heavy = ("ortools", "pandas", "folium", "pint", "numpy", "geopy", "networkx")
+    code = (
+        "import sys\nfrom runplanner.cli import main\n"
+        "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
+        f"print('LOADED', [name for name in {heavy!r} if name in sys.modules])"
+    )
+
+    told = subprocess.run(
+        [sys.executable, "-c", code], cwd=root, capture_output=True, text=True, check=True
+    )
+    assert "LOADED []" == told.stdout.splitlines()[-1]
+
+
+def test_a_closed_pipe_is_no_fault(root: Path) -> None:
+    """``runplanner numbers | head`` ends without a complaint when nobody reads on."""
+    words = [sys.executable, "-m", "runplanner", "numbers"]
+    with subprocess.Popen(words, cwd=root, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as going:
+        assert going.stdout is not None
+        assert going.stderr is not None
+        going.stdout.close()
+        assert b"" == going.stderr.read()
+        assert Exit.OK == going.wait()

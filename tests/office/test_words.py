@@ -1,0 +1,118 @@
+"""What the screen says of a plan."""
+
+import pytest
+
+from runplanner.daybook.plan import Bound, Relief, Tally
+from runplanner.office.words import (
+    all_done,
+    finding_words,
+    gap,
+    money,
+    plan_words,
+    progress_line,
+    tally_words,
+)
+from runplanner.season import Progress
+from tests.office.fakes import a_finding
+from tests.plans import DONE, a_short_plan, an_empty_plan
+
+
+def test_money_has_its_currency() -> None:
+    """Cents become a sum with two digits, thousands marked."""
+    assert "1,234.05 NZD" == money(123_405, "NZD")
+    assert "-3.00 NZD" == money(-300, "NZD")
+
+
+@pytest.mark.parametrize(
+    ("cost", "bound", "fixed", "said"),
+    [
+        (40_000, 36_000, 0, "10.0 %"),  # 4,000 of 40,000
+        (40_000, 36_000, 20_000, "20.0 %"),  # 4,000 of the 20,000 that can be steered
+        (40_000, 40_000, 20_000, "0.0 %"),
+        (40_000, 40_001, 0, "0.0 %"),  # a bound rounded up by a cent is no negative gap
+        (0, 0, 0, "0.0 %"),
+        (20_000, 20_000, 20_000, "0.0 %"),
+    ],
+)
+def test_gap_is_a_share_of_the_cost(cost: int, bound: int, fixed: int, said: str) -> None:
+    """The gap is what might still be saved, as a share of all or of steerable cost."""
+    assert said == gap(cost, bound, fixed)
+
+
+def test_progress_shows_cost_bound_gap_and_undone() -> None:
+    """A line of progress has round, cost, bound, gap, what is undone, and the note."""
+    news = Progress(7, 40_000, 36_000, DONE, "near yards freed")
+
+    assert (
+        "round 7  cost 400.00 NZD  bound 360.00 NZD  gap 10.0 %  nothing undone  near yards freed"
+    ) == progress_line(news, "NZD")
+
+
+def test_progress_without_a_bound_says_so() -> None:
+    """Before there is a bound no gap is made up."""
+    news = Progress(0, 40_000, None, Tally(0, 0, 0, 12), "")
+
+    assert (
+        "round 0  cost 400.00 NZD  no bound yet  undone: 12 colonies with honey still on"
+    ) == progress_line(news, "NZD")
+
+
+def test_undone_is_said_in_order() -> None:
+    """Every part of the undone vector is named, in the order it is compared."""
+    assert (
+        "undone: 3 colony-days without cover, 2 colonies without strips, "
+        "2 kg of stores not fed, 1 colony with honey still on"
+    ) == tally_words(Tally(3, 2, 1_001, 1))  # 1,001 g round up
+    assert not all_done(Tally(0, 0, 1, 0))
+    assert all_done(DONE)
+
+
+def test_a_plan_is_summed_up() -> None:
+    """Title, trips, cost by head, bound and both gaps; no word of what costs nothing."""
+    assert [
+        "Invented outfit for tests: 0 trips on 0 truck days",
+        (
+            "cost 400.00 NZD: kilometres 100.00, truck days 40.00, crew hours 200.00, "
+            "spinning 30.00, mixing 10.00, fondant 5.00, syrup 15.00"
+        ),
+        (
+            "no plan costs less than: 360.00 NZD; gap 10.0 % of all cost, "
+            "20.0 % of what planning can steer"
+        ),
+        "nothing undone",
+    ] == list(plan_words(an_empty_plan()))
+
+
+def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:
+    """Each undone job, the rules that pull against it, and every relief tried."""
+    plan = a_short_plan()
+    reliefs = (
+        Relief("one more day", 1, 1, 12_345),
+        Relief("a longer day", 1, 2, -500),
+        Relief("a trailer", 0, 1, None),
+        Relief("a second crew", 1, 1, None),
+    )
+    plan = an_empty_plan(
+        undone=plan.undone,
+        tally=plan.tally,
+        reliefs=reliefs,
+        bound=Bound("no plan costs less than", 0, 0, Tally(0, 0, 40_000, 0)),
+    )
+
+    assert [
+        "undone: 80 kg of stores not fed",
+        "no plan can leave less than this: undone: 40 kg of stores not fed",
+        "  left: Yard 1, feed, 10 colonies (80 kg of stores): feed done by day 5; one truck",
+        "  tried: one more day: cures all, for 123.45 NZD more",
+        "  tried: a longer day: cures 1 of 2 jobs, for 5.00 NZD less",
+        "  tried: a trailer: no cure found",
+        "  tried: a second crew: cures all",
+    ] == list(plan_words(plan))[3:]
+
+
+def test_findings_have_a_line_each() -> None:
+    """How many rules are broken, then each: rule, where, what is said, what is allowed."""
+    assert [
+        "audit: 1 broken rule",
+        "  - deck (trip d0-1, yard yard1): 25 places; allowed: 24 places",
+    ] == list(finding_words([a_finding()]))
