@@ -1,0 +1,117 @@
+"""The documents do not go stale: what they name exists, and what exists is named."""
+
+import re
+import shlex
+import shutil
+from argparse import ArgumentParser, _SubParsersAction
+from pathlib import Path
+
+import pytest
+
+import runplanner
+from runplanner.cli import Exit, parser
+from tests import fresh
+
+
+@pytest.fixture(scope="module")
+def readme() -> str:
+    """README, as it stands."""
+    return (fresh.ROOT / "README.md").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def developers() -> str:
+    """DEVELOPERS, as it stands."""
+    return (fresh.ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+def verbs() -> dict[str, ArgumentParser]:
+    """Every verb of the command line with its parser."""
+    (found,) = (act for act in parser()._actions if isinstance(act, _SubParsersAction))
+    return dict(found.choices)
+
+
+def commands(text: str, program: str) -> list[list[str]]:
+    """Every command of ``program`` in ``text``'s shell blocks, as words."""
+    blocks = "\n".join(re.findall(r"```sh\n(.*?)```", text, re.DOTALL))
+    lines = [line.split("#")[0].strip() for line in blocks.splitlines()]
+    return [shlex.split(line) for line in lines if line.startswith(f"{program} ")]
+
+
+def test_every_verb_is_in_readme_and_has_help(readme: str) -> None:
+    """Each verb has a line in README's list of verbs, and a sentence of help."""
+    shown = {words[1] for words in commands(readme, "runplanner")}
+
+    assert set(verbs()) <= shown
+    assert all((verb.description or "").endswith(".") for verb in verbs().values())
+
+
+def test_every_command_in_readme_parses(readme: str) -> None:
+    """Nothing in README is refused by the command line."""
+    for words in commands(readme, "runplanner"):
+        parser().parse_args(words[1:])
+
+
+def test_every_option_of_plan_is_in_readme(readme: str) -> None:
+    """Each option of ``plan`` is at least named."""
+    options = {
+        word for act in verbs()["plan"]._actions for word in act.option_strings if word[:2] == "--"
+    }
+
+    assert [] == sorted(word for word in options - {"--help"} if word not in readme)
+
+
+def test_every_exit_code_is_in_readme(readme: str) -> None:
+    """README's table of exit codes has a row for each, and no other."""
+    rows = re.findall(r"^\| (\d+) \|", readme, re.MULTILINE)
+
+    assert [str(code.value) for code in Exit] == rows
+
+
+def test_the_two_commands_are_the_first(readme: str) -> None:
+    """README opens with two commands, and the set-up script knows both."""
+    first = commands(readme, "python3")[:2]
+
+    assert [["python3", "tests/fresh.py", "demo"], ["python3", "tests/fresh.py", "test"]] == first
+    assert (fresh.ROOT / fresh.DEMO).is_dir()
+
+
+def test_every_linked_or_named_path_exists(readme: str, developers: str) -> None:
+    """Links and file names in both documents lead somewhere."""
+    links = re.findall(r"\]\(([^)#:]+)\)", readme + developers)
+    named = re.findall(r"`((?:tests|scenarios|runplanner)/[\w./]+)`", readme + developers)
+
+    assert [] == [path for path in links + named if not (fresh.ROOT / path).exists()]
+
+
+def test_every_room_is_in_the_floors(developers: str) -> None:
+    """DEVELOPERS' table of floors names every room there is."""
+    package = fresh.ROOT / "runplanner"
+    rooms = [f"{path.parent.name}/" for path in package.glob("*/__init__.py")]
+    single = [path.name for path in package.glob("*.py") if path.name != "__init__.py"]
+    (table,) = re.findall(r"## The floors\n(.*?)\n## ", developers, re.DOTALL)
+
+    assert [] == [room for room in rooms + single if f"`{room}`" not in table]
+
+
+def test_every_public_name_has_words() -> None:
+    """What the package offers exists and says what it is."""
+    for name in runplanner.__all__:
+        if not name.startswith("__"):
+            assert (getattr(runplanner, name).__doc__ or "").strip(), name
+
+
+@pytest.mark.slow
+def test_the_python_example_runs(
+    readme: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """README's example in Python does what it says, on the small demo."""
+    (example,) = re.findall(r"```python\n(.*?)```", readme, re.DOTALL)
+    monkeypatch.chdir(tmp_path)
+    shutil.copytree(fresh.ROOT / "scenarios", tmp_path / "scenarios")
+
+    said: dict[str, object] = {}
+    exec(compile(example, "README.md", "exec"), said)  # noqa: S102 - our own README
+
+    assert {"tables", "outcome"} <= set(said)
+    assert list((tmp_path / "maps_out").glob("*/map.html"))

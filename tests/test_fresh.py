@@ -1,0 +1,98 @@
+"""The set-up script: what it is told, and what it says when it cannot."""
+
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests import fresh
+
+
+@pytest.fixture
+def calls(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> list[tuple[str, ...]]:
+    """What the script would run, with nothing really run and an environment of its own."""
+    heard: list[tuple[str, ...]] = []
+
+    def run(*words: str) -> int:
+        heard.append(words)
+        return 1 if "mypy" in words else 0
+
+    def make_home() -> None:
+        fresh.python().parent.mkdir(parents=True, exist_ok=True)
+        fresh.python().touch()
+
+    monkeypatch.setattr(fresh, "HOME", tmp_path / ".venv")
+    monkeypatch.setattr(fresh, "make_home", make_home)
+    monkeypatch.setattr(fresh, "run", run)
+    return heard
+
+
+def test_demo_installs_once_then_plans(calls: list[tuple[str, ...]]) -> None:
+    """The first run installs the package without extras; the second only plans."""
+    assert 0 == fresh.main(["demo"])
+    assert 0 == fresh.main(["demo"])
+
+    assert ["pip", "runplanner", "runplanner"] == [words[1] for words in calls]
+    assert calls[0][-2:] == ("-e", ".")
+    assert calls[1][2:] == ("plan", fresh.DEMO)
+
+
+def test_every_check_runs_even_when_one_fails(
+    calls: list[tuple[str, ...]], capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A failed check does not hide the ones after it, and is named at the end."""
+    assert 1 == fresh.main(["test"])
+
+    assert ["pip", "ruff", "ruff", "mypy", "pytest"] == [
+        words[1] for words in calls if words[0] == "-m"
+    ]
+    assert capsys.readouterr().out.endswith("FAILED: types\n")
+
+
+def test_arguments_go_to_pytest_alone(calls: list[tuple[str, ...]]) -> None:
+    """With arguments only pytest runs, and gets them."""
+    assert 0 == fresh.main(["test", "-k", "map"])
+
+    assert ("-m", "pytest", "-k", "map") == calls[-1]
+    assert 2 == len(calls)
+
+
+@pytest.mark.parametrize("words", [[], ["prove"], ["demo", "more"]])
+def test_anything_else_gets_the_usage(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    """Words it does not know are answered with the two that it does."""
+    assert 2 == fresh.main(words)
+    assert fresh.USAGE in capsys.readouterr().out
+
+
+def test_an_old_python_is_told(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A Python that is too old hears which one is wanted."""
+    monkeypatch.setattr(sys, "version_info", (3, 10, 4))
+
+    assert 2 == fresh.main(["demo"])
+    assert "needs Python 3.11 or newer" in capsys.readouterr().out
+
+
+def test_a_failed_install_says_so(
+    monkeypatch: pytest.MonkeyPatch, calls: list[tuple[str, ...]]
+) -> None:
+    """When pip fails the script stops there, and leaves no mark of success."""
+    monkeypatch.setattr(fresh, "run", lambda *words: 1)
+
+    with pytest.raises(SystemExit, match="could not be installed"):
+        fresh.main(["demo"])
+    assert not list(fresh.HOME.glob("ready-*"))
+
+
+def test_the_ci_script_is_sound_and_runs_the_same_command() -> None:
+    """``.ci/run`` parses, and ends in README's second command."""
+    script = fresh.ROOT / ".ci" / "run"
+    bash = shutil.which("bash")
+    if bash is not None:
+        assert 0 == subprocess.run([bash, "-n", str(script)], check=False).returncode
+
+    last = script.read_text(encoding="utf-8").splitlines()[-1]
+    assert 'exec python3 tests/fresh.py test "$@"' == last
