@@ -8,8 +8,8 @@ from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.loading import fills
 from runplanner.paperwork.say import (
+    date_words,
     duration,
-    iso,
     kg_down,
     kg_up,
     listed,
@@ -135,7 +135,7 @@ def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
         return None
     out = outfit.strips
     due = " to ".join(
-        iso(outfit, shift.day + days) for days in (out.out_after_days, out.out_before_days)
+        date_words(outfit, shift.day + days) for days in (out.out_after_days, out.out_before_days)
     )
     return Caution(
         "Medicine",

@@ -13,7 +13,7 @@ from runplanner.outfit.outfit import Deadline
 from runplanner.paperwork.cover import covers
 
 MOST = 2
-NOTHING = "Leave nothing out: ring base now."
+NOTHING = "Nothing may be skipped: ring base now."
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,7 @@ def _at_stop(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) -
         return _take_off(plan, shift, call, number, here=here)
     spot = "here" if here else f"at stop {number}"
     return [
-        _Choice(here, harm, number, f"Leave {words} {spot}.")
+        _Choice(here, harm, number, f"Skip {words} {spot}.")
         for action in call.actions
         if (found := _single(plan, shift, call, action)) is not None
         for harm, words in (found,)
@@ -62,7 +62,8 @@ def _take_off(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) 
         return []
     linked = any(action.job in {Job.FEED, Job.STRIPS} for action in call.actions)
     if here:
-        words = "Open no more colonies here; a block on every one that is open."
+        block = any(action.job is Job.BLOCK for action in call.actions)
+        words = "Open no more colonies" + ("; a block on each one opened." if block else ".")
         return [] if linked else [_Choice(here, 1, number, words)]
     if linked and _waits(plan, shift, call.yard):
         return []
@@ -77,7 +78,7 @@ def _single(plan: Plan, shift: Shift, call: Call, action: Action) -> tuple[int, 
         case Job.FEED if _last(season.feed_by, shift.day):
             return None
         case Job.FEED if action.round > 1:
-            return 2, f"feed round {action.round}"
+            return 2, f"syrup round {action.round}"
         case Job.FEED:
             return None if _waits(plan, shift, call.yard) else (4, "the syrup")
         case Job.STRIPS:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.daybook.trip import Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.paperwork.escape import shown
@@ -36,13 +36,13 @@ def fills(outfit: Outfit, trip: Trip) -> tuple[Fill, ...]:
     Full containers do not surge, so only one is left part-filled.
     """
     kinds = {kind.id: kind for kind in outfit.containers}
+    taken = [kinds[one.container] for one in trip.containers for _ in range(one.count)]
     left = trip.calls[0].after.ml
     found = []
-    for one in sorted(trip.containers, key=lambda one: (-kinds[one.container].holds_ml, one.container)):
-        for _ in range(one.count):
-            ml = min(left, kinds[one.container].holds_ml)
-            found.append(Fill(kinds[one.container], ml))
-            left -= ml
+    for kind in sorted(taken, key=lambda kind: (-kind.holds_ml, kind.id)):
+        ml = min(left, kind.holds_ml)
+        found.append(Fill(kind, ml))
+        left -= ml
     return tuple(found)
 
 
@@ -62,7 +62,10 @@ def _tanks(outfit: Outfit, trip: Trip) -> list[Goods]:
     words: dict[str, int] = {}
     for fill in fills(outfit, trip):
         words[fill.words()] = words.get(fill.words(), 0) + 1
-    return [Goods("headboard", f"{n} \u00d7 {text}" if n > 1 else text) for text, n in words.items()]
+    return [
+        Goods("headboard", f"{number} \u00d7 {text}" if number > 1 else text)
+        for text, number in words.items()
+    ]
 
 
 def _by_stop(trip: Trip) -> list[Goods]:
@@ -87,21 +90,19 @@ def _loose(call: Call, boards: int) -> str:
 def boards_from_base(trip: Trip) -> tuple[int, ...]:
     """Return how many boards loaded at base are for each stop.
 
-    Boards that came back aboard earlier on the trip are put out before those from base.
+    Boards from base go out first, those that came back aboard on the way after them.
     """
-    back, found = 0, []
+    base, found = trip.calls[0].after.boards, []
     for call in trip.yards():
         out = sum(action.pieces for action in call.actions if action.job is Job.BOARDS)
-        back += sum(action.boards_off for action in call.actions)
-        reused = min(back, out)
-        found.append(out - reused)
-        back -= reused
+        found.append(min(base, out))
+        base -= found[-1]
     return tuple(found)
 
 
 def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
     packs = [
-        f"{_strips(action)} for stop {number}"
+        f"{action.pieces} for stop {number}"
         for number, call in enumerate(trip.yards(), start=1)
         for action in call.actions
         if action.job is Job.STRIPS
@@ -110,7 +111,3 @@ def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
         return []
     substance = shown(outfit.strips.substance, 32)
     return [Goods("cab, sealed", f"strips ({substance}): {listed(tuple(packs))}")]
-
-
-def _strips(action: Action) -> str:
-    return str(action.pieces)

@@ -1,0 +1,234 @@
+"""The driver's paper for one trip, as a plain sheet; see manifest_page for its look.
+
+No money stands on it.
+"""
+
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.days import Span, clock
+from runplanner.paperwork.cautions import Caution, cautions, unknown
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.if_late import if_late
+from runplanner.paperwork.loading import Goods, goods
+from runplanner.paperwork.say import (
+    count,
+    crew_words,
+    date_words,
+    duration,
+    kg_down,
+    kg_up,
+    litres,
+    lot_code,
+    place_name,
+    stretch,
+    tenths,
+    vehicle_name,
+    yard_name,
+)
+from runplanner.paperwork.yard_words import access_words, blanks, geo, health_words, job_words
+
+
+@dataclass(frozen=True, slots=True)
+class Aboard:
+    """What a crew checks as it leaves: figures in words, ``tight`` when a limit is near."""
+
+    kg: str
+    places: str
+    boxes: str
+    syrup: str
+    tight: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing a truck stands still for.
+
+    ``number`` is the stop's number, empty at base.  ``count`` names the blanks to fill in.
+    """
+
+    number: str
+    name: str
+    way: str
+    arrive: str
+    begin: str
+    leave: str
+    latest: str
+    late: tuple[str, ...]
+    jobs: tuple[str, ...]
+    stop_at: str
+    lot: str
+    access: tuple[str, ...]
+    phone: str
+    geo: tuple[str, str]
+    watch: str
+    blanks: tuple[str, ...]
+    aboard: Aboard
+    rest: str
+    home: str
+
+
+@dataclass(frozen=True, slots=True)
+class Manifest:
+    """The sheet of one trip."""
+
+    trip: str
+    title: str
+    date: str
+    vehicles: str
+    crew: str
+    part: str
+    leave_home: str
+    goods: tuple[Goods, ...]
+    steps: tuple[Step, ...]
+    cautions: tuple[Caution, ...]
+    unknown: str
+    driven: bool
+
+    def stops(self) -> int:
+        """Return the number of yards called at."""
+        return sum(1 for step in self.steps if step.number)
+
+
+def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
+    """Return the driver's sheet for ``trip`` of ``shift``."""
+    outfit = plan.outfit
+    number = [one.id for one in shift.trips].index(trip.id) + 1
+    trailer = f" + {vehicle_name(outfit, shift.trailer)}" if shift.trailer else ""
+    return Manifest(
+        trip=trip.id,
+        title=shown(outfit.title, 60),
+        date=date_words(outfit, shift.day),
+        vehicles=vehicle_name(outfit, shift.truck) + trailer,
+        crew=crew_words(outfit, shift.crew),
+        part=f"trip {number} of {len(shift.trips)}" if len(shift.trips) > 1 else "",
+        leave_home=clock(shift.start_min) if number == 1 else "",
+        goods=goods(outfit, trip),
+        steps=_steps(plan, shift, trip),
+        cautions=cautions(outfit, shift, trip),
+        unknown=unknown(outfit, trip),
+        driven=trip.driven,
+    )
+
+
+def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
+    steps, number = [], 0
+    for index, call in enumerate(trip.calls):
+        before = trip.calls[index - 1] if index else None
+        number += call.kind is CallKind.YARD
+        way = _way(plan, before, call)
+        late = if_late(plan, shift, trip, number) if call.kind is not CallKind.UNLOAD else ()
+        rest = _rest(shift, call, trip.calls[index + 1 : index + 2])
+        if call.kind is CallKind.YARD:
+            steps.append(_at_yard(plan, shift, call, number, way=way, late=late, rest=rest))
+        else:
+            steps.append(_at_base(plan, shift, trip, call, way=way, late=late, rest=rest))
+    return tuple(steps)
+
+
+def _way(plan: Plan, before: Call | None, call: Call) -> str:
+    if before is None:
+        return ""
+    metres = plan.outfit.travel.metres[before.place][call.place]
+    minutes = duration(call.arrive_min - before.leave_min)
+    return f"{minutes}, {tenths(metres)} km" if metres is not None else minutes
+
+
+def _rest(shift: Shift, call: Call, following: tuple[Call, ...]) -> str:
+    """Return the breaks taken from the call's arrival until the next call's."""
+    until = following[0].arrive_min if following else shift.end_min
+    found = [stretch(*span) for span in shift.breaks if _within(span, call.arrive_min, until)]
+    return " and ".join(found)
+
+
+def _within(span: Span, start: int, end: int) -> bool:
+    return start <= span.start_min < end
+
+
+def _at_base(  # noqa: PLR0913 - as for a yard
+    plan: Plan, shift: Shift, trip: Trip, call: Call, *, way: str, late: tuple[str, ...], rest: str
+) -> Step:
+    loading = call.kind is CallKind.LOAD
+    last = call == trip.calls[-1] and trip.id == shift.trips[-1].id
+    jobs = () if loading else _unload_jobs(plan, trip, call)
+    return Step(
+        number="",
+        name=("Load at " if loading else "Unload at ") + place_name(plan.outfit, call.place),
+        way=way,
+        arrive=clock(call.arrive_min),
+        begin=_begin(call),
+        leave=clock(call.leave_min),
+        latest=clock(call.latest_leave_min),
+        late=late,
+        jobs=jobs,
+        stop_at="",
+        lot="",
+        access=(),
+        phone="",
+        geo=("", ""),
+        watch="",
+        blanks=(),
+        aboard=_aboard(call),
+        rest=rest,
+        home=clock(shift.end_min) if last else "",
+    )
+
+
+def _unload_jobs(plan: Plan, trip: Trip, call: Call) -> tuple[str, ...]:
+    before = trip.calls[trip.calls.index(call) - 1].after
+    house, store = plan.outfit.honey_house.base.place, plan.outfit.feed_store.place
+    jobs = []
+    if call.place == house and before.boxes:
+        jobs.append(f"Unload {count(before.boxes, 'honey box', 'honey boxes')}, lot by lot.")
+    if call.place == store and before.brood_boxes:
+        brood = count(before.brood_boxes, "brood box", "brood boxes")
+        jobs.append(f"Unload {brood}: not in with honey.")
+    if call.place == store:
+        jobs.append("Put back what is left; count boards, feeders and cans.")
+    return tuple(jobs)
+
+
+def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along the trip
+    plan: Plan, shift: Shift, call: Call, number: int, *, way: str, late: tuple[str, ...], rest: str
+) -> Step:
+    outfit = plan.outfit
+    yard = outfit.yard(call.yard)
+    takes = any(action.boxes for action in call.actions)
+    return Step(
+        number=str(number),
+        name=yard_name(yard),
+        way=way,
+        arrive=clock(call.arrive_min),
+        begin=_begin(call),
+        leave=clock(call.leave_min),
+        latest=clock(call.latest_leave_min),
+        late=late,
+        jobs=tuple(job_words(plan, call, action) for action in call.actions),
+        stop_at=str(call.boxes_limit) if takes else "",
+        lot=lot_code(outfit, shift.day, yard.id) if takes else "",
+        access=access_words(yard.access),
+        phone=shown(yard.access.phone, 40),
+        geo=geo(plan, call),
+        watch=health_words(plan, yard),
+        blanks=blanks(call),
+        aboard=_aboard(call),
+        rest=rest,
+        home="",
+    )
+
+
+def _begin(call: Call) -> str:
+    return clock(call.start_min) if call.start_min > call.arrive_min else ""
+
+
+def _aboard(call: Call) -> Aboard:
+    after = call.after
+    near = after.load_g * 100 >= after.load_max_g * 95 or after.places >= after.places_max
+    return Aboard(
+        kg=f"{kg_up(after.load_g)} of {kg_down(after.load_max_g)} kg",
+        places=f"{after.places} of {count(after.places_max, 'place')}",
+        boxes=count(after.boxes, "box", "boxes") if after.boxes else "no boxes",
+        syrup=litres(after.ml) if after.ml else "no syrup",
+        tight=near,
+    )

@@ -1,0 +1,150 @@
+"""The look of a driver's paper: one A4 page, or a column on a phone.
+
+The eye falls on the left rail: stop number and time.  Everything hangs on one table, so
+that a long trip flows to a second page with its head repeated.
+"""
+
+from runplanner.paperwork.manifest import Manifest, Step
+from runplanner.paperwork.page import Html, Part, bullets, el, link, page, put
+
+FEW_STOPS, MANY_STOPS = 3, 6
+
+
+def manifest_page(sheet: Manifest) -> str:
+    """Return the page of one trip's sheet."""
+    body = [_loading(sheet), *(_step(step) for step in sheet.steps), _cautions(sheet)]
+    whole = el(
+        "table",
+        el("thead", el("tr", el("th", _head(sheet)))),
+        el("tbody", *(el("tr", el("td", part)) for part in body)),
+        cls="sheet",
+    )
+    title = f"{sheet.date} {sheet.vehicles} {sheet.trip}"
+    return page(title, whole, cls=f"manifest {_size(sheet.stops())}")
+
+
+def _size(stops: int) -> str:
+    """Return the size of type at which so many stops still fit one page."""
+    if stops <= FEW_STOPS:
+        return "few"
+    return "many" if stops <= MANY_STOPS else "many most"
+
+
+def _head(sheet: Manifest) -> Html:
+    driven = el("b", "already driven", cls="mark") if sheet.driven else ""
+    who = el("div", el("b", sheet.vehicles), el("span", sheet.crew), cls="who")
+    which = el("div", el("span", sheet.part, driven), el("span", sheet.trip), cls="which")
+    return el("header", el("b", sheet.date, cls="when"), who, which)
+
+
+def _loading(sheet: Manifest) -> Html:
+    cells = [
+        el("li", el("i", cls="tick"), el("small", one.where), el("b", one.what))
+        for one in sheet.goods
+    ]
+    leave = put(" Leave home ", el("b", sheet.leave_home), ".") if sheet.leave_home else ""
+    return el(
+        "section",
+        el("h2", "Load, first on to last on", el("small", leave)),
+        el("ol", *cells, cls="deck"),
+        cls="loading",
+    )
+
+
+def _step(step: Step) -> Html:
+    return el(
+        "article",
+        _rail(step),
+        _what(step),
+        _limits(step),
+        cls="stop" if step.number else "stop base",
+    )
+
+
+def _rail(step: Step) -> Html:
+    return el(
+        "div",
+        el("b", step.number, cls="ring") if step.number else el("b", cls="dot"),
+        el("b", step.arrive, cls="clock"),
+        el("small", step.way, cls="way"),
+        el("b", f"start {step.begin}", cls="begin") if step.begin else "",
+        link(*step.geo, cls="geo") if step.geo[1] else "",
+        cls="rail",
+    )
+
+
+def _what(step: Step) -> Html:
+    jobs = [put(el("i", cls="tick"), job) for job in step.jobs]
+    return el(
+        "div",
+        el("h3", step.name, _beside(step)),
+        _access(step),
+        el("p", step.watch, cls="watch") if step.watch else "",
+        bullets(jobs, cls="jobs"),
+        "" if step.number else _late(step),
+        _blanks(step),
+        el("p", f"Break {step.rest}", cls="rest") if step.rest else "",
+        cls="what",
+    )
+
+
+def _beside(step: Step) -> Html:
+    if step.home:
+        return el("b", f"home {step.home}", cls="home")
+    return el("small", step.lot, cls="lot") if step.lot else Html("")
+
+
+def _access(step: Step) -> Html:
+    parts: list[Part] = [f"{line} " for line in step.access]
+    if step.phone:
+        parts.append(put("Ring ", el("b", step.phone, cls="phone")))
+    return el("p", *parts, cls="access") if parts else Html("")
+
+
+def _blanks(step: Step) -> Html:
+    if not step.blanks:
+        return Html("")
+    return el("p", el("b", "Done"), *(el("span", word) for word in step.blanks), cls="blanks")
+
+
+def _limits(step: Step) -> Html:
+    return el(
+        "div",
+        _stop_at(step),
+        el(
+            "p",
+            el("span", "leave ", step.leave),
+            el("b", "latest ", el("b", step.latest)),
+            cls="leave",
+        ),
+        _late(step) if step.number else "",
+        _aboard(step),
+        cls="limits",
+    )
+
+
+def _late(step: Step) -> Html:
+    return el("p", el("b", "If later: "), " Then: ".join(step.late)) if step.late else Html("")
+
+
+def _aboard(step: Step) -> Html:
+    aboard = step.aboard
+    return el(
+        "p",
+        "Leaving with ",
+        el("b", aboard.kg),
+        f", {aboard.places}, {aboard.boxes}, {aboard.syrup}.",
+        el("b", " Tight.") if aboard.tight else "",
+        cls="tight" if aboard.tight else "",
+    )
+
+
+def _stop_at(step: Step) -> Html:
+    if not step.stop_at:
+        return Html("")
+    return el("p", "stop loading at ", el("b", step.stop_at), " boxes", cls="stopat")
+
+
+def _cautions(sheet: Manifest) -> Html:
+    lines = [put(el("b", one.head), ": ", one.words) for one in sheet.cautions]
+    return el("section", bullets(lines), el("p", sheet.unknown), cls="cautions")
