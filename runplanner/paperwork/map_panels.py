@@ -1,0 +1,178 @@
+"""What stands round the map: title plate, day tabs, key and lists, as HTML text.
+
+Every word that came from a file passes ``html_text`` here.
+"""
+
+from runplanner.outfit.yards import Health
+from runplanner.paperwork.escape import cut, html_text
+from runplanner.paperwork.map_draw import (
+    band_px,
+    band_svg,
+    base_svg,
+    cell_svg,
+    patterns,
+    swatch_svg,
+)
+from runplanner.paperwork.map_sheet import MOST_PX, Cell, DaySheet, Sheet, radius
+from runplanner.paperwork.map_words import count, kg, spell
+
+LONGEST_NAME = 200
+_LONGEST_LINE = 600
+
+
+def name_html(name: str) -> str:
+    """Return a name as HTML, kept from turning the text round it."""
+    return f"<bdi>{html_text(cut(name, LONGEST_NAME))}</bdi>"
+
+
+def note_html(heading: str, lines: tuple[str, ...]) -> str:
+    """Return what opens when something on the map is tapped."""
+    told = "".join(f"<p>{html_text(cut(line, _LONGEST_LINE))}</p>" for line in lines)
+    return f"<h3>{name_html(heading)}</h3>{told}"
+
+
+def panels_html(sheet: Sheet) -> str:
+    """Return all panels of the page, the hidden pattern definitions first."""
+    return "".join((patterns(len(sheet.days)), _plate(sheet), _key(sheet), _day_tabs(sheet.days)))
+
+
+def _plate(sheet: Sheet) -> str:
+    title = sheet.outfit.title or sheet.outfit.name
+    span = f"{sheet.days[0].name} to {sheet.days[-1].name}, " if sheet.days else ""
+    yards = count(len(sheet.outfit.yards), "yard")
+    days = count(len(sheet.days), "day")
+    return (
+        f'<header class="plate"><h1>{name_html(title)}</h1>'
+        f"<p>{html_text(span)}{yards}, trips on {days}.{_invented(title)}</p></header>"
+    )
+
+
+def _invented(title: str) -> str:
+    if "invented" not in title.casefold():
+        return ""
+    return " <strong>Invented scenario: no such yards, no such people.</strong>"
+
+
+def _day_tabs(days: tuple[DaySheet, ...]) -> str:
+    if not days:
+        return '<nav class="days"><p>No trips are planned.</p></nav>'
+    tabs = "".join(_tab(day) for day in days)
+    return (
+        '<nav class="days" aria-label="Days shown">'
+        '<button type="button" data-step="-1" aria-label="Day before, alone">\u2039</button>'
+        f'<div class="tabs">{tabs}</div>'
+        '<button type="button" data-step="1" aria-label="Next day, alone">\u203a</button>'
+        '<button type="button" data-all="1">All</button></nav>'
+    )
+
+
+def _tab(day: DaySheet) -> str:
+    pressed = "true" if day.shown else "false"
+    return (
+        f'<button type="button" class="tab" data-day="{day.day}" aria-pressed="{pressed}">'
+        f"{swatch_svg(day.look)}<b>{html_text(day.name)}</b><i>{html_text(day.trips)}</i></button>"
+    )
+
+
+def _key(sheet: Sheet) -> str:
+    lists = (
+        _list("Left undone", sheet.undone) + _list("Cover ends", sheet.runs_out) + _unknown(sheet)
+    )
+    return (
+        '<details class="key" id="key"><summary>Key and lists</summary><div class="roll">'
+        f"<dl>{_key_rows(sheet)}</dl>{lists}</div></details>"
+    )
+
+
+def _key_rows(sheet: Sheet) -> str:
+    rows = (
+        *_work_rows(sheet),
+        *_health_rows(sheet),
+        *_line_rows(sheet),
+        *((base_svg(base.roles), html_text(_and(base.roles))) for base in sheet.bases),
+    )
+    return "".join(f"<div><dt>{picture}</dt><dd>{words}</dd></div>" for picture, words in rows)
+
+
+def _work_rows(sheet: Sheet) -> list[tuple[str, str]]:
+    most = sheet.most_work_s
+    if not most:
+        return [(_sample(()), "A yard with no work left.")]
+    looks = {day.day: day.look for day in sheet.days}
+    first = [day.day for day in sheet.days[:2]]
+    fills = tuple((day, 0.75 / len(first)) for day in first)
+    full = Cell("", 0, 0, (0, 0), MOST_PX, fills, 0.25, Health.SOUND, "", "", ())
+    small = Cell("", 0, 0, (0, 0), radius(most // 4, most), (), 0, Health.SOUND, "", "", ())
+    return [
+        (
+            cell_svg(full, looks),
+            f"A yard. Its area is the work left there, here {spell(most)} for one person. Filled "
+            "from below, one layer for each day's share; striped black on white is left undone.",
+        ),
+        (cell_svg(small, looks), f"{spell(most // 4)}."),
+    ]
+
+
+def _sample(
+    fills: tuple[tuple[int, float], ...], health: Health = Health.SOUND, site: str = ""
+) -> str:
+    return cell_svg(Cell("", 0, 0, (0, 0), 11, fills, 0, health, site, "", ()), {})
+
+
+def _health_rows(sheet: Sheet) -> list[tuple[str, str]]:
+    """Return a row for each state of health, and for moved hives, that is on the map."""
+    said = {
+        Health.WATCH: "Dashed ring: watch.",
+        Health.SUSPECT: "Ring and cross: suspect, nothing leaves.",
+        Health.STANDSTILL: "Ring and two bars: standstill.",
+    }
+    states = {cell.health for cell in sheet.cells}
+    rows = [(_sample((), state), words) for state, words in said.items() if state in states]
+    if any(cell.site for cell in sheet.cells):
+        rows.append((_sample((), site="later"), "Dotted: the hives move here later."))
+    return rows
+
+
+def _line_rows(sheet: Sheet) -> list[tuple[str, str]]:
+    full = sheet.full_g
+    rows = [
+        (
+            band_svg(band_px(load, full)),
+            f"{kg(load)} aboard{', drives to the thin end' if load == full else ''}.",
+        )
+        for load in (full, full // 2)
+        if load
+    ]
+    rows.append((band_svg(7, 3), "Beads count the stop the line leads to: the third."))
+    if len({leg.truck for leg in sheet.legs}) > 1:
+        rows.append((band_svg(9, split=True), html_text(_truck_words(sheet))))
+    if any(leg.driven for leg in sheet.legs):
+        rows.append(("", "Lines in outline only are already driven."))
+    return rows
+
+
+def _truck_words(sheet: Sheet) -> str:
+    names = [cut(truck.name, 40) for truck in sheet.outfit.trucks[1:]]
+    return f"Split by a light line: {', '.join(names)}."
+
+
+def _and(words: tuple[str, ...]) -> str:
+    return ", ".join(words).capitalize() + "."
+
+
+def _list(heading: str, lines: tuple[str, ...]) -> str:
+    if not lines:
+        return ""
+    items = "".join(f"<li>{html_text(cut(line, _LONGEST_LINE))}</li>" for line in lines)
+    return f"<h2>{heading}</h2><ul>{items}</ul>"
+
+
+def _unknown(sheet: Sheet) -> str:
+    source = html_text(cut(sheet.outfit.travel.source, 160))
+    return (
+        "<h2>What this map does not know</h2><ul>"
+        "<li>Roads. Lines are bowed from place to place so that they can be told apart.</li>"
+        f"<li>Exact times and loads: they are estimates. Driving from: {source}.</li>"
+        "<li>The way in. Gates, keys and phone numbers are on the driver's page only.</li>"
+        "<li>Traffic, and whatever has happened since the plan was made.</li></ul>"
+    )

@@ -1,0 +1,293 @@
+"""The map before it is drawn: cells, lines, bases and lists as plain values.
+
+Words here are still raw: whoever puts them into a page passes them through the escaping
+door.  Access notes, phone numbers and keys are not read at all.
+"""
+
+from dataclasses import dataclass, replace
+from math import sqrt
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import clock, day_of
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Health, Yard
+from runplanner.paperwork.map_cover import Cover, cover_of, covers
+from runplanner.paperwork.map_legs import Leg, legs, trips_on
+from runplanner.paperwork.map_places import beside, unrolled
+from runplanner.paperwork.map_words import (
+    count,
+    day_name,
+    job_done,
+    job_name,
+    moment,
+    named,
+    spell,
+)
+from runplanner.paperwork.map_work import Work, work_left, yard_calls
+
+LEAST_PX, MOST_PX, DONE_PX, BASE_PX = 11.0, 27.0, 7.0, 17.0
+_HEALTH_WORDS = {
+    Health.SOUND: "",
+    Health.WATCH: "Watch: last yard of its trip, boxes kept apart.",
+    Health.SUSPECT: "Suspect: no take-off, nothing leaves the yard; wash down afterwards.",
+    Health.STANDSTILL: "Standstill: nothing leaves the yard.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class DaySheet:
+    """A day with trips; ``look`` picks its colour and pattern, ``shown`` at the start."""
+
+    day: int
+    name: str
+    trips: str
+    look: int
+    shown: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A yard drawn as a comb cell.
+
+    Args:
+        name: What the user calls it.
+        lat: Latitude.
+        lon: Longitude, unrolled across the date line.
+        step: Step aside in radii when another thing stands on the same spot.
+        radius: Screen radius, area in proportion to the work left.
+        fills: ``(day, share)`` of the work, first day first.
+        undone: Share of the work that the plan leaves.
+        health: State of health.
+        site: "" for where the hives stand now, else from when they stand here.
+        note: The one short line beside the name.
+        lines: Sentences for whoever taps the cell.
+    """
+
+    name: str
+    lat: float
+    lon: float
+    step: tuple[float, float]
+    radius: float
+    fills: tuple[tuple[int, float], ...]
+    undone: float
+    health: Health
+    site: str
+    note: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BaseMark:
+    """Home, honey house or feed store, or two or all three of them on one spot."""
+
+    name: str
+    lat: float
+    lon: float
+    step: tuple[float, float]
+    roles: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """All there is on the map."""
+
+    outfit: Outfit
+    days: tuple[DaySheet, ...]
+    spots: tuple[tuple[float, float], ...]
+    cells: tuple[Cell, ...]
+    bases: tuple[BaseMark, ...]
+    legs: tuple[Leg, ...]
+    full_g: int
+    most_work_s: int
+    runs_out: tuple[str, ...]
+    undone: tuple[str, ...]
+
+
+def sheet_of(plan: Plan) -> Sheet:
+    """Return what the map of ``plan`` shows."""
+    work = work_left(plan)
+    most = max((left.total_s() for left in work.values()), default=0)
+    spots = unrolled(plan.outfit.places)
+    bases = _bases(plan.outfit, spots)
+    return Sheet(
+        outfit=plan.outfit,
+        days=_days(plan),
+        spots=spots,
+        cells=_stepped(_cells(plan, work, most, spots), bases),
+        bases=bases,
+        legs=legs(plan),
+        full_g=_full_g(plan),
+        most_work_s=most,
+        runs_out=_runs_out(plan),
+        undone=_undone(plan),
+    )
+
+
+def _days(plan: Plan) -> tuple[DaySheet, ...]:
+    """Return the days with trips: all shown when they are few, else the next one alone."""
+    numbers = sorted({shift.day for shift in plan.shifts if shift.trips})
+    ahead = [day for day in numbers if day >= day_of(plan.now_min)] or numbers[-1:]
+    shown = numbers if len(numbers) <= 3 else ahead[:1]
+    return tuple(
+        DaySheet(day, day_name(plan.outfit.season, day), trips_on(plan, day), look, day in shown)
+        for look, day in enumerate(numbers)
+    )
+
+
+def _full_g(plan: Plan) -> int:
+    """Return the largest load limit met in the plan: the widest line on the map."""
+    limits = (
+        max(call.after.load_max_g, call.after.load_g)
+        for shift in plan.shifts
+        for trip in shift.trips
+        for call in trip.calls
+    )
+    return max(limits, default=0)
+
+
+def _bases(outfit: Outfit, spots: tuple[tuple[float, float], ...]) -> tuple[BaseMark, ...]:
+    roles: dict[int, list[str]] = {}
+    for role, place in (
+        ("home", outfit.home.place),
+        ("honey house", outfit.honey_house.base.place),
+        ("feed store", outfit.feed_store.place),
+    ):
+        roles.setdefault(place, []).append(role)
+    steps = beside([spots[place] for place in roles])
+    return tuple(
+        BaseMark(outfit.places[place].name, *spots[place], step, tuple(named_roles))
+        for (place, named_roles), step in zip(roles.items(), steps, strict=True)
+    )
+
+
+def _cells(
+    plan: Plan, work: dict[str, Work], most: int, spots: tuple[tuple[float, float], ...]
+) -> tuple[Cell, ...]:
+    today = day_of(plan.now_min)
+    made = []
+    for yard in plan.outfit.yards:
+        here = yard.place_on(today)
+        made.append(_cell(plan, yard, work[yard.id], most, spots[here]))
+        made += [
+            _later_site(plan.outfit, yard, from_day, spots[place])
+            for from_day, place in yard.sites
+            if from_day > today and place != here
+        ]
+    return tuple(made)
+
+
+def _cell(
+    plan: Plan, yard: Yard, work: Work, most: int, spot: tuple[float, float]
+) -> Cell:
+    total = work.total_s()
+    cover = cover_of(plan, yard)
+    return Cell(
+        name=yard.name,
+        lat=spot[0],
+        lon=spot[1],
+        step=(0.0, 0.0),
+        radius=radius(total, most),
+        fills=tuple((day, seconds / total) for day, seconds in work.by_day),
+        undone=work.undone_s / total if total else 0.0,
+        health=yard.health,
+        site="",
+        note=_note(plan, yard, cover),
+        lines=_lines(plan, yard, work, cover),
+    )
+
+
+def radius(seconds: int, most: int) -> float:
+    """Return the cell radius whose area is in proportion to the work, within limits."""
+    if seconds <= 0:
+        return DONE_PX
+    return round(max(LEAST_PX, MOST_PX * sqrt(seconds / most)), 1)
+
+
+def _later_site(
+    outfit: Outfit, yard: Yard, from_day: int, spot: tuple[float, float]
+) -> Cell:
+    since = f"from {day_name(outfit.season, from_day)}"
+    lines = (f"The hives stand here {since}.",)
+    step = (0.0, 0.0)
+    return Cell(
+        yard.name, *spot, step, LEAST_PX, (), 0.0, yard.health, since, f"here {since}", lines
+    )
+
+
+def _stepped(cells: tuple[Cell, ...], bases: tuple[BaseMark, ...]) -> tuple[Cell, ...]:
+    """Return the cells stepped aside from bases and from one another."""
+    taken = [(base.lat, base.lon) for base in bases]
+    steps = beside([*taken, *((cell.lat, cell.lon) for cell in cells)])[len(taken) :]
+    return tuple(replace(cell, step=step) for cell, step in zip(cells, steps, strict=True))
+
+
+def _note(plan: Plan, yard: Yard, cover: Cover | None) -> str:
+    """Return the few words that stand under a yard's name."""
+    words = [] if yard.health is Health.SOUND else [yard.health.value]
+    if cover is not None:
+        words.append(_cover_short(plan, cover))
+    if any(job.yard == yard.id for job in plan.undone):
+        words.append("work undone")
+    return " · ".join(words)
+
+
+def _cover_short(plan: Plan, cover: Cover) -> str:
+    ends = moment(plan.outfit.season, cover.ends_min)
+    return f"RUNS OUT {ends}" if cover.runs_out() else f"cover ends {ends}"
+
+
+def _cover_line(plan: Plan, cover: Cover) -> str:
+    season = plan.outfit.season
+    ends = f"Cover ends {moment(season, cover.ends_min)}"
+    many = count(cover.colonies, "colony", "colonies")
+    if cover.fed_min is None:
+        return f"{ends} for {many}; no syrup is planned after it."
+    return f"{ends} for {many}; syrup comes {moment(season, cover.fed_min)}."
+
+
+def _lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str, ...]:
+    colonies = count(yard.colonies, "colony", "colonies")
+    boxes = count(yard.boxes, "full honey box", "full honey boxes")
+    left = work.total_s()
+    return (
+        f"{colonies}, {boxes}.",
+        *([_HEALTH_WORDS[yard.health]] if yard.health is not Health.SOUND else []),
+        f"Work left: {spell(left)} for one person." if left else "No work left.",
+        *([_cover_line(plan, cover)] if cover is not None else []),
+        *_visits(plan, yard),
+        *_undone_lines(plan, yard),
+    )
+
+
+def _visits(plan: Plan, yard: Yard) -> list[str]:
+    """Return one line for each stop at ``yard``, in order of time."""
+    calls = [(call, trip) for _, trip, call in yard_calls(plan) if call.yard == yard.id]
+    return [
+        f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
+        f"{' (driven)' if trip.driven else ''}: {'; '.join(map(job_done, call.actions))}."
+        for call, trip in sorted(calls, key=lambda pair: pair[0].start_min)
+    ]
+
+
+def _undone_lines(plan: Plan, yard: Yard) -> list[str]:
+    return [
+        f"Left undone: {job_name(job.job)}, {count(job.colonies, 'colony', 'colonies')}."
+        f"{''.join(f' {reason}' for reason in job.why)}"
+        for job in plan.undone
+        if job.yard == yard.id
+    ]
+
+
+def _runs_out(plan: Plan) -> tuple[str, ...]:
+    return tuple(
+        f"{named(plan.outfit.yard(cover.yard).name)}: {_cover_line(plan, cover)}"
+        for cover in covers(plan)
+    )
+
+
+def _undone(plan: Plan) -> tuple[str, ...]:
+    return tuple(
+        f"{named(yard.name)}: {line}"
+        for yard in plan.outfit.yards
+        for line in _undone_lines(plan, yard)
+    )

@@ -1,0 +1,91 @@
+"""Hands-on work left in each yard, in person-seconds, day by day and undone.
+
+Driving, setting up and waiting are left out: the map's cells compare yards, not trips.
+"""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan, Undone
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Clearing, Yard
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Work left in one yard: ``by_day`` is ``(day, person-seconds)``, days rising."""
+
+    by_day: tuple[tuple[int, int], ...]
+    undone_s: int
+
+    def total_s(self) -> int:
+        """Return planned and undone work together."""
+        return self.undone_s + sum(seconds for _, seconds in self.by_day)
+
+
+def yard_calls(plan: Plan) -> Iterator[tuple[Shift, Trip, Call]]:
+    """Yield every call at a yard with its shift and trip, in the plan's order."""
+    for shift in plan.shifts:
+        for trip in shift.trips:
+            for call in trip.yards():
+                yield shift, trip, call
+
+
+def work_left(plan: Plan) -> dict[str, Work]:
+    """Return the work left after ``plan.now_min`` for each yard id."""
+    days: dict[str, Counter[int]] = {yard.id: Counter() for yard in plan.outfit.yards}
+    for shift, trip, call in yard_calls(plan):
+        if trip.driven or call.end_min <= plan.now_min:
+            continue
+        yard = plan.outfit.yard(call.yard)
+        days[yard.id][shift.day] += sum(hand_s(plan.outfit, yard, act) for act in call.actions)
+    undone = _undone_s(plan)
+    return {
+        yard_id: Work(tuple(sorted((+counted).items())), undone.get(yard_id, 0))
+        for yard_id, counted in days.items()
+    }
+
+
+def hand_s(outfit: Outfit, yard: Yard, action: Action) -> int:
+    """Return the person-seconds of ``action`` at ``yard``, set-up not counted."""
+    pace = outfit.pace
+    match action.job:
+        case Job.BOARDS:
+            return action.colonies * pace.board_s
+        case Job.TAKE_OFF:
+            return _take_off_s(outfit, yard, action)
+        case Job.BLOCK:
+            return action.pieces * pace.block_s
+        case Job.FEED:
+            return action.colonies * pace.feed_s
+        case Job.STRIPS:
+            return action.colonies * pace.strips_s
+
+
+def _take_off_s(outfit: Outfit, yard: Yard, action: Action) -> int:
+    pace = outfit.pace
+    boxes = action.boxes + action.brood_boxes
+    seconds = action.colonies * pace.inspect_s + boxes * pace.clear_box_s(yard.clearing)
+    if yard.clearing in {Clearing.BOARDS, Clearing.WARM_BOARD}:
+        left_in = -(-action.boxes * pace.left_in_permille // 1000)
+        seconds += left_in * pace.clear_box_s(Clearing.BRUSH)
+    return seconds
+
+
+def _undone_s(plan: Plan) -> Counter[str]:
+    left: Counter[str] = Counter()
+    for job in plan.undone:
+        yard = plan.outfit.yard(job.yard)
+        left[yard.id] += hand_s(plan.outfit, yard, _as_action(yard, job))
+    return left
+
+
+def _as_action(yard: Yard, job: Undone) -> Action:
+    """Return undone work as the action it would be (boxes of n colonies rounded up)."""
+    boxes = brood = 0
+    if job.job is Job.TAKE_OFF and yard.colonies:
+        boxes = -(-job.colonies * yard.boxes // yard.colonies)
+        brood = -(-job.colonies * yard.brood_boxes_off // yard.colonies)
+    return Action(job.job, job.colonies, boxes=boxes, brood_boxes=brood, pieces=job.colonies)
