@@ -223,10 +223,11 @@ def _publish(outcome: "Outcome", told: argparse.Namespace) -> Exit:
 
 
 def _numbers(_told: argparse.Namespace) -> Exit:
-    from runplanner.office.facts import number_words
+    from runplanner.office.numbers import number_words, numbers
 
-    _say(number_words())
-    return Exit.OK
+    table = numbers()
+    _say(number_words(table))
+    return Exit.OK if table.hold() else Exit.OWN_FAULT
 
 
 def _guarded(do: Callable[[argparse.Namespace], Exit], told: argparse.Namespace) -> int:

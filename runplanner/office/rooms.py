@@ -11,9 +11,7 @@ from typing import Protocol
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
-from runplanner.season import Progress
-
-Listener = Callable[[Progress], None]
+from runplanner.season.plan_season import Listener
 
 
 class Planner(Protocol):
@@ -64,7 +62,7 @@ def _plan(
     seconds: float | None,
     progress: Listener | None,
 ) -> Plan:
-    from runplanner.season import plan_season
+    from runplanner.season.plan_season import plan_season
 
     return plan_season(outfit, seed=seed, rounds=rounds, seconds=seconds, progress=progress)
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Bill, Plan, Relief, Tally, Undone
 from runplanner.paperwork.escape import shown
-from runplanner.season import Progress
+from runplanner.season.plan_season import Progress
 
 HEADS = (
     ("km", "kilometres"),
@@ -38,7 +38,7 @@ def gap(cost_cents: int, bound_cents: int, fixed_cents: int = 0) -> str:
 
 def progress_line(news: Progress, currency: str) -> str:
     """Return one line of progress: round, cost, bound, gap and what is still undone."""
-    parts = [f"round {news.round}", f"cost {money(news.cost_cents, currency)}"]
+    parts = [f"round {news.round} of {news.rounds}", f"cost {money(news.cost_cents, currency)}"]
     if news.bound_cents is None:
         parts.append("no bound yet")
     else:

@@ -30,7 +30,7 @@ def test_a_plan_is_published_and_summed_up(
     assert "hill: 0 trips on 0 truck days" in out
     assert "audit: every rule holds" in out
     assert f"map and papers: {tmp_path / 'out' / 'test'}" in out
-    assert "round 1  cost 400.00 NZD  bound 360.00 NZD  gap 10.0 %" in err
+    assert "round 1 of 3  cost 400.00 NZD  bound 360.00 NZD  gap 10.0 %" in err
     assert (tmp_path / "out" / "test" / "plan.json").exists()
 
 
@@ -114,6 +114,19 @@ def test_audit_findings_exit_three(tmp_path: Path, capsys: pytest.CaptureFixture
     assert "audit: 2 broken rules" in capsys.readouterr().out
     assert Exit.FINDINGS == main(["papers", made, "--out", str(tmp_path / "again")], bad)
     assert not (tmp_path / "again" / "test").exists()
+
+
+def test_numbers_are_shown_and_hold(capsys: pytest.CaptureFixture[str]) -> None:
+    """The check table is printed with its sources, and its verdict last."""
+    assert Exit.OK == main(["numbers"])
+    assert "figures agree" in capsys.readouterr().out.splitlines()[-1]
+
+
+def test_a_figure_that_is_off_is_our_fault(monkeypatch: pytest.MonkeyPatch) -> None:
+    """If a release's figure does not agree with its source, the exit code says so."""
+    monkeypatch.setattr("runplanner.office.numbers.Numbers.hold", lambda _self: False)
+
+    assert Exit.OWN_FAULT == main(["numbers"])
 
 
 def failing(error: BaseException) -> Rooms:

@@ -7,7 +7,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.office.rooms import Listener, Rooms
 from runplanner.outfit.outfit import Outfit
-from runplanner.season import Progress
+from runplanner.season.plan_season import Progress
 from tests.outfits import an_outfit
 from tests.plans import DONE, an_empty_plan
 
@@ -31,7 +31,7 @@ class FakePlanner:
         """Report one line of progress, then return the plan."""
         self.asked = {"seed": seed, "rounds": rounds, "seconds": seconds}
         if progress is not None:
-            progress(Progress(1, 40_000, 36_000, DONE, ""))
+            progress(Progress(1, 3, 40_000, 36_000, DONE, ""))
         return self.plan or an_empty_plan(outfit)
 
 

@@ -12,7 +12,7 @@ from runplanner.office.words import (
     progress_line,
     tally_words,
 )
-from runplanner.season import Progress
+from runplanner.season.plan_season import Progress
 from tests.office.fakes import a_finding
 from tests.plans import DONE, a_short_plan, an_empty_plan
 
@@ -41,19 +41,19 @@ def test_gap_is_a_share_of_the_cost(cost: int, bound: int, fixed: int, said: str
 
 def test_progress_shows_cost_bound_gap_and_undone() -> None:
     """A line of progress has round, cost, bound, gap, what is undone, and the note."""
-    news = Progress(7, 40_000, 36_000, DONE, "near yards freed")
+    news = Progress(7, 9, 40_000, 36_000, DONE, "near yards freed")
 
     assert (
-        "round 7  cost 400.00 NZD  bound 360.00 NZD  gap 10.0 %  nothing undone  near yards freed"
+        "round 7 of 9  cost 400.00 NZD  bound 360.00 NZD  gap 10.0 %  nothing undone  near yards freed"
     ) == progress_line(news, "NZD")
 
 
 def test_progress_without_a_bound_says_so() -> None:
     """Before there is a bound no gap is made up."""
-    news = Progress(0, 40_000, None, Tally(0, 0, 0, 12), "")
+    news = Progress(0, 9, 40_000, None, Tally(0, 0, 0, 12), "")
 
     assert (
-        "round 0  cost 400.00 NZD  no bound yet  undone: 12 colonies with honey still on"
+        "round 0 of 9  cost 400.00 NZD  no bound yet  undone: 12 colonies with honey still on"
     ) == progress_line(news, "NZD")
 
 
