@@ -147,6 +147,11 @@ def stores_g_per_l(feed: Feed) -> int:
     return feed.density_g_per_l * feed.sugar_permille * feed.stores_g_per_kg_sugar // 1_000_000
 
 
+def sugar_for_stores_g(stores_g: int, stores_g_per_kg_sugar: int) -> int:
+    """Return the sugar to feed for ``stores_g`` of winter stores, rounded up."""
+    return -(-stores_g * 1000 // stores_g_per_kg_sugar)
+
+
 def pouring(wanted_g: int, feed: Feed, feeder_ml: int) -> Pouring:
     """Return rounds and litres for one colony that lacks ``wanted_g`` of stores.
 

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from runplanner.trade.syrup import SUGAR_MAX_PERMILLE, water_kg_m3
+from runplanner.trade.syrup import SUGAR_MAX_PERMILLE, density_kg_m3, water_kg_m3
 
 # Exact by definition: international pound 1959; UK gallon 4.54609 L (Units of Measurement
 # Regulations 1995); US gallon 231 cubic inches.
@@ -48,6 +48,14 @@ class Recipe:
     def permille(self) -> int:
         """Return the sugar by mass in whole per mille, to the nearest."""
         return int(self.share() * 1000 + 0.5)
+
+    def litres(self, sugar_g: float, temp_c: float = 20.0) -> float:
+        """Return the syrup that ``sugar_g`` of sugar makes by this recipe."""
+        return sugar_g / self.share() / density_kg_m3(self.share(), temp_c)
+
+    def water_ml(self, sugar_g: float) -> float:
+        """Return the water (at 20 C) that goes to ``sugar_g`` of sugar."""
+        return sugar_g * self.water_g / self.sugar_g / water_kg_m3(20.0) * 1000
 
 
 def recipe(text: str) -> Recipe:

@@ -61,6 +61,11 @@ def density_kg_m3(sugar_share: float, temp_c: float = 20.0) -> float:
     return water_kg_m3(temp_c) + float(extra)
 
 
+def sugar_kg_m3(sugar_share: float, temp_c: float = 20.0) -> float:
+    """Return the sugar in a cubic metre of syrup, unrounded (grams in a litre)."""
+    return density_kg_m3(sugar_share, temp_c) * sugar_share
+
+
 def density_g_per_l(sugar_permille: int, temp_c: float = 20.0) -> int:
     """Return the mass of one litre, rounded up: what a litre may weigh on the truck."""
     return ceil(density_kg_m3(sugar_permille / 1000, temp_c))
@@ -68,7 +73,7 @@ def density_g_per_l(sugar_permille: int, temp_c: float = 20.0) -> int:
 
 def sugar_g_per_l(sugar_permille: int, temp_c: float = 20.0) -> int:
     """Return the sugar in one litre, rounded down: what may be counted on as feed."""
-    return floor(density_kg_m3(sugar_permille / 1000, temp_c) * sugar_permille / 1000)
+    return floor(sugar_kg_m3(sugar_permille / 1000, temp_c))
 
 
 def ml_per_kg_sugar(sugar_permille: int, temp_c: float = 20.0) -> int:

@@ -1,0 +1,70 @@
+"""Straps over a load by the friction formula."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from runplanner.trade.lashing import CAUTION, FRICTION, Way, press_dan, straps
+
+MASS = st.integers(0, 5_000_000)
+
+
+def test_a_worked_load_forward() -> None:
+    """1000 kg, friction 0.3: (0.8 - 0.3) / 0.3 x 9.81 kN = 16.35 kN to press.
+
+    With 1.25 that is 20.44 kN; two sides of 3 kN a strap make 3.4, so 4 straps.
+    """
+    assert press_dan(1_000_000, 300, Way.FORWARD) == 1_635
+    assert straps(1_000_000, 300, Way.FORWARD) == 4
+
+
+def test_a_flat_strap_presses_less() -> None:
+    """At 30 degrees half the pressing force is left: 6.8, so 7 straps."""
+    assert straps(1_000_000, 300, Way.FORWARD, angle_deg=30) == 7
+
+
+def test_sideways_asks_for_less_than_forward() -> None:
+    """(0.5 - 0.3) / 0.3 x 9.81 x 1.1 = 7.19 kN over 6 kN a strap: 2 straps."""
+    assert straps(1_000_000, 300, Way.SIDEWAYS) == 2
+    assert straps(1_000_000, 300, Way.REARWARD) == 2
+
+
+def test_two_straps_at_least() -> None:
+    """Friction above the restraint needs no press, but a load wanders."""
+    assert press_dan(1_000_000, 600, Way.SIDEWAYS) == 0
+    assert straps(1_000_000, 600, Way.SIDEWAYS) == 2
+
+
+@given(MASS, MASS, st.integers(100, 900), st.sampled_from(Way))
+def test_more_mass_never_needs_fewer_straps(mass: int, more: int, friction: int, way: Way) -> None:
+    """Straps climb with mass."""
+    assert straps(mass, friction, way) <= straps(mass + more, friction, way)
+
+
+@given(MASS, st.integers(100, 800), st.integers(0, 100), st.sampled_from(Way))
+def test_more_grip_never_needs_more_straps(mass: int, grip: int, more: int, way: Way) -> None:
+    """Straps fall with friction."""
+    assert straps(mass, grip + more, way) <= straps(mass, grip, way)
+
+
+@given(MASS, st.integers(30, 89), st.integers(1, 900))
+def test_steeper_and_tighter_straps_hold_more(mass: int, angle: int, pull: int) -> None:
+    """Straps fall with angle and with pretension."""
+    here = straps(mass, 300, Way.FORWARD, pull, angle)
+    assert straps(mass, 300, Way.FORWARD, pull, angle + 1) <= here
+    assert straps(mass, 300, Way.FORWARD, pull + 1, angle) <= here
+
+
+@pytest.mark.parametrize(
+    ("friction", "pull", "angle"), [(0, 300, 90), (300, 0, 90), (300, 300, 20)]
+)
+def test_numbers_outside_their_range_are_refused(friction: int, pull: int, angle: int) -> None:
+    """No friction, no pretension or a strap lying flat cannot hold."""
+    with pytest.raises(ValueError, match=r"friction|pretension"):
+        straps(1_000, friction, Way.FORWARD, pull, angle)
+
+
+def test_surfaces_have_a_source_and_the_caution_says_estimate() -> None:
+    """Each friction factor is cited; the aid calls itself an estimate."""
+    assert all(0 < row.permille < 1000 and row.cited.source for row in FRICTION)
+    assert "estimate" in CAUTION
