@@ -1,5 +1,48 @@
-"""Plan a beekeeper's take-off, condensing and autumn feeding as a season of truck trips."""
+"""Plan a beekeeper's take-off, condensing and autumn feeding as a season of truck trips.
 
+From a folder to papers::
+
+    from runplanner import plan_campaign, publish_plan
+
+    outcome = plan_campaign("scenarios/my-bees")
+    if not outcome.findings:
+        publish_plan(outcome, "maps_out")
+"""
+
+from runplanner.audit.findings import Finding
+from runplanner.daybook.plan import Plan
+from runplanner.errors import Fault, PlanError, RunplannerError, ScenarioError
+from runplanner.office.campaign import (
+    Effort,
+    Outcome,
+    audit_plan,
+    plan_campaign,
+    publish_plan,
+    read_plan,
+    refuse_plan,
+)
+from runplanner.office.facts import read_outfit, start_scenario
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.plan_season import Progress
 from runplanner.version import __version__
 
-__all__ = ["__version__"]
+__all__ = [
+    "Effort",
+    "Fault",
+    "Finding",
+    "Outcome",
+    "Outfit",
+    "Plan",
+    "PlanError",
+    "Progress",
+    "RunplannerError",
+    "ScenarioError",
+    "__version__",
+    "audit_plan",
+    "plan_campaign",
+    "publish_plan",
+    "read_outfit",
+    "read_plan",
+    "refuse_plan",
+    "start_scenario",
+]

@@ -3,6 +3,7 @@
     python3 tests/fresh.py demo      plan the small demo; results under maps_out/
     python3 tests/fresh.py test      style, types, floors, tests and coverage, as CI does
     python3 tests/fresh.py test -k map    only pytest, with these arguments
+    python3 tests/fresh.py sample    plan the small demo anew into maps_out/sample
 
 Everything is installed into .venv beside pyproject.toml; nothing else is touched.
 Standard library only, and plain enough for an old Python to say that it is too old.
@@ -10,8 +11,10 @@ Standard library only, and plain enough for an old Python to say that it is too 
 
 import hashlib
 import os
+import shutil
 import subprocess
 import sys
+import tempfile
 import venv
 from pathlib import Path
 
@@ -19,6 +22,7 @@ ROOT = Path(__file__).resolve().parent.parent
 HOME = ROOT / ".venv"
 OLDEST = (3, 11)
 DEMO = "scenarios/kauri_creek"
+SAMPLE = "maps_out/sample"
 COVERED_PERCENT = 95
 USAGE = "Say: python3 tests/fresh.py demo   or: python3 tests/fresh.py test [pytest arguments]"
 
@@ -69,6 +73,19 @@ def demo() -> int:
     return run("-m", "runplanner", "plan", DEMO)
 
 
+def sample() -> int:
+    """Plan the small demo into the committed sample, without its map."""
+    ready("")
+    with tempfile.TemporaryDirectory() as out:
+        code = run("-m", "runplanner", "plan", DEMO, "--out", out)
+        if code == 0:
+            (made,) = Path(out).iterdir()
+            (made / "map.html").unlink()
+            shutil.rmtree(ROOT / SAMPLE, ignore_errors=True)
+            shutil.copytree(made, ROOT / SAMPLE)
+    return code
+
+
 def test(arguments: list[str]) -> int:
     """Run every check, or pytest alone with ``arguments``; return how many failed."""
     ready("dev")
@@ -105,6 +122,8 @@ def main(words: list[str]) -> int:
         return 2
     if words == ["demo"]:
         return demo()
+    if words == ["sample"]:
+        return sample()
     if words[:1] == ["test"]:
         return test(words[1:])
     print(USAGE)

@@ -44,7 +44,8 @@ def test_progress_shows_cost_bound_gap_and_undone() -> None:
     news = Progress(7, 9, 40_000, 36_000, DONE, "near yards freed")
 
     assert (
-        "round 7 of 9  cost 400.00 NZD  bound 360.00 NZD  gap 10.0 %  nothing undone  near yards freed"
+        "round 7 of 9  cost 400.00 NZD  bound 360.00 NZD  gap 10.0 %  "
+        "nothing undone  near yards freed"
     ) == progress_line(news, "NZD")
 
 
