@@ -10,8 +10,8 @@ from typing import Final
 from runplanner.outfit.trucks import Axles
 
 STEER_LEAST_PERMILLE: Final = 200
-"""At least a fifth of the vehicle's mass on the steered axle (a truck maker's manual for body
-builders, axle load calculations, 2010).  Local rules may differ."""
+"""At least a fifth of the vehicle's mass on the steered axle (Axle load calculations 04:20-01,
+2010, scribd 255317807).  Local rules may differ."""
 NOSE_LOW_G: Final = 50_000
 NOSE_HIGH_G: Final = 80_000
 """Usual nose weight of a light trailer (a trailer maker's guide); the plates on coupling and

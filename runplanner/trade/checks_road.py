@@ -18,7 +18,7 @@ _NZ: Final = "nzta.govt.nz, Factsheet 2, Work time and logbooks"
 _US: Final = "49 CFR 395.3, FMCSA safety planner"
 _RESTRAINT: Final = "Directive 2014/47/EU Annex III"
 _CTU: Final = "CTU Code (IMO/ILO/UNECE) appendix 2"
-_MAKER: Final = "a truck maker's manual for body builders"
+_MAKER: Final = "a truck body builder's manual, Appendix B, figure B-2 (easymanua.ls 63601 p. 77)"
 _IBC: Final = "xhsibc.com; bostonibctanks"
 _A, _B, _D = Evidence.OFFICIAL, Evidence.PUBLISHED, Evidence.DERIVED
 
@@ -79,7 +79,7 @@ def _axles() -> tuple[CheckRow, ...]:
         CheckRow(_PART, "rear axle's part of 100 lb, 133 in behind, wheelbase 214", share, 62.14,
                  "lb", 0.1, _B, _MAKER),
         _stated("least on the steered axle", STEER_LEAST_PERMILLE / 10, 20.0, "%", _B,
-                "a second truck maker's axle load calculations, 2010"),
+                "Axle load calculations 04:20-01, 2010 (scribd 255317807)"),
     )  # fmt: skip
 
 

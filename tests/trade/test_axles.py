@@ -79,7 +79,9 @@ def test_a_nose_too_light_or_too_heavy_is_warned_about() -> None:
     """Below 50 kg forward, above 80 kg back, between them silence."""
     assert "forward" in nose_warning(-20_000)
     assert "back" in nose_warning(81_000)
-    assert not nose_warning(60_000)
+    assert not nose_warning(50_000)
+    assert not nose_warning(80_000)
+    assert nose_warning(-20_000).startswith("Nose weight about -20 kg, usual 50 to 80 kg")
 
 
 @pytest.mark.parametrize("length", [0, -1])

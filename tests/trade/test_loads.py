@@ -81,6 +81,11 @@ def test_a_part_filled_tank_surges(litres: int, warned: bool) -> None:  # noqa: 
     assert bool(surge_warning(litres * 1000, IBC)) is warned
 
 
+def test_the_surge_warning_says_how_full() -> None:
+    """655 L in 1000 are 65 %."""
+    assert surge_warning(655_000, IBC).startswith("IBC of 1000 L is 65 % full")
+
+
 def test_carriers_are_plausible() -> None:
     """Payloads run from low to high, below the gross limit, each with a source."""
     assert all(row.payload_low_g <= row.payload_high_g for row in CARRIERS)

@@ -41,6 +41,24 @@ def test_a_litre_of_two_to_one_weighs_1327_g() -> None:
     assert sugar_g_per_l(667) == 885  # 1326.96 x 0.667 = 885.08
 
 
+@pytest.mark.parametrize("temp_c", [0.0, 5.0, 20.0, 35.0, 60.0])
+@pytest.mark.parametrize("share", [0.1, 0.3, 0.5, 0.667, 0.76])
+def test_a_second_copy_of_the_polynomial_agrees(share: float, temp_c: float) -> None:
+    """The coefficients as Llano 2005 prints them (its a4 is -3.9643) give the same density."""
+    copy = (
+        (385.1761, 135.3705, 40.9299, -3.9643, 13.4853, -17.2890),
+        (-46.2720, -7.1720, 1.1597, 5.1126, 17.5254, 0),
+        (59.7712, 7.2491, 12.3630, -35.4791, 0, 0),
+        (-47.2207, -21.6977, 27.6301, 0, 0, 0),
+        (18.3184, 12.3081, 0, 0, 0, 0),
+    )
+    t = (temp_c - 20) / 100
+    extra = sum(
+        t**i * sum(c * share ** (j + 1) for j, c in enumerate(r)) for i, r in enumerate(copy)
+    )
+    assert density_kg_m3(share, temp_c) - water_kg_m3(temp_c) == pytest.approx(extra, abs=0.001)
+
+
 def test_cold_syrup_is_heavier_and_hot_lighter() -> None:
     """By the formula, 60 % syrup at 10 C is 4-5 kg/m3 heavier and at 40 C 10-11 lighter."""
     at_20 = density_kg_m3(0.6, 20.0)
