@@ -3,6 +3,7 @@
 People who are not on a truck in a half-day mix (where syrup is wanted) or spin.
 """
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
@@ -173,6 +174,7 @@ class _Floor:
         self._total = self._arrived + sum(lot.boxes for lot in queue)
         self._next = 0
         self._done = 0
+        self._upto: list[int] = []
         self.spins: list[Spin] = []
 
     def empty(self) -> bool:
@@ -196,6 +198,7 @@ class _Floor:
             until = now - (-boxes * 60 // rate)
             self.spins.append(Spin(now, until, people, boxes))
             self._done += boxes
+            self._upto.append(self._done)
             now = until
 
     def _take_in(self, now: int) -> None:
@@ -223,22 +226,23 @@ class _Floor:
 
     def late_milli_cents(self) -> int | None:
         """Return what late spinning costs, or None where honey must not wait so long."""
-        before, cost, at = self._outfit.honey_house.waiting_boxes, 0, 0
-        spins, passed = self.spins, 0
+        before, cost = self._outfit.honey_house.waiting_boxes, 0
         for lot in self._queue:
             yard = self._outfit.yards[lot.yard]
             last = before + lot.boxes
-            while passed + spins[at].boxes < last:
-                passed += spins[at].boxes
-                at += 1
-            spin = spins[at]
-            k = last - passed - 1
-            begun = spin.start_min + k * (spin.end_min - spin.start_min) // spin.boxes
-            over = begun - lot.off_min - yard.spin_by_min
+            over = self._begun(last) - lot.off_min - yard.spin_by_min
             if over > 0:
                 if yard.spin_by_hard:
                     return None
-                days = -(-over // DAY_MIN)
-                cost += lot.boxes * days * self._outfit.prices.spin_late_cents * 1000
+                late_from = lot.off_min + yard.spin_by_min
+                overs = (self._begun(number) - late_from for number in range(before + 1, last + 1))
+                days = sum(-(-late // DAY_MIN) for late in overs if late > 0)
+                cost += days * self._outfit.prices.spin_late_cents * 1000
             before = last
         return cost
+
+    def _begun(self, number: int) -> int:
+        """Return when spinning of the box with this number (1 first) begins."""
+        at = bisect_left(self._upto, number)
+        spin, k = self.spins[at], number - (self._upto[at] - self.spins[at].boxes) - 1
+        return spin.start_min + k * (spin.end_min - spin.start_min) // spin.boxes

@@ -7,14 +7,23 @@ search is still warm.
 
 import math
 import random
-from collections.abc import Callable
+from typing import Protocol
 
 from runplanner.season.build import Builder
 from runplanner.season.insert import Inserter
 from runplanner.season.state import Keeper, Score, State
 from runplanner.trips.ground import Ground
 
-Report = Callable[[int, Score], bool]
+
+class Report(Protocol):
+    """Told after every round; says whether to go on."""
+
+    def __call__(self, done: int, score: Score) -> bool:
+        """Take note of the best score; False stops the search."""
+
+    def interrupted(self) -> None:
+        """Take note that the user broke off; the round under way does not count."""
+
 
 
 class Improver:
@@ -50,7 +59,11 @@ class Improver:
         best = current = state
         for number in range(count):
             warmth = 0.02 * (1 - number / count) ** 2
-            new = self._round(current)
+            try:
+                new = self._round(current)
+            except KeyboardInterrupt:
+                report.interrupted()
+                break
             if self._accept(new.score, current.score, warmth):
                 current = new
             if new.score < best.score:

@@ -29,7 +29,8 @@ class Score(NamedTuple):
 class Progress(NamedTuple):
     """How far one yard's chain has come."""
 
-    milli_cents: int
+    late_cents: int
+    boards_long_cents: int
     lacking: int
     uncovered: int
     no_strips: int
@@ -93,7 +94,8 @@ class Keeper:
             unfed += (reached - fed) * (due.need_g - min(due.need_g, done * due.stores_per_round_g))
             reached = fed
         return Progress(
-            chain.milli_cents,
+            chain.late_cents,
+            chain.boards_long_cents,
             chain.lacking,
             max(0, chain.off - chain.fed[1]) if due.rounds and due.take_off else 0,
             colonies if due.strips and chain.strips_day is None else 0,
@@ -271,7 +273,7 @@ def _score(
 ) -> Score:
     blocks = sum(s.blocks for judged in days.values() for trip in judged.day.trips for s in trip)
     cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
-    cost += blocks * ground.outfit.prices.block_cents * 1000 + sum(p.milli_cents for p in progress)
+    cost += blocks * ground.outfit.prices.block_cents * 1000 + sum(p.late_cents + p.boards_long_cents for p in progress) * 1000
     return Score(
         sum(p.lacking for p in progress),
         sum(p.uncovered for p in progress),

@@ -1,0 +1,217 @@
+"""Writes a finished state down as a plan: names, times, loads, latest times and the bill."""
+
+from dataclasses import replace
+from datetime import date
+
+from runplanner.daybook.plan import Bill, Bound, Mixing, Plan, Search, Spinning, Tally
+from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Carried, Job, Shift, Trip
+from runplanner.days import clock, date_of
+from runplanner.season.limits import boxes_limits, latest_leaves
+from runplanner.season.state import Keeper, State
+from runplanner.trips.pack import Leg, Packed, goods
+from runplanner.trips.shift import LOAD, Judged
+from runplanner.visits.stop import Stop
+
+
+def written(keeper: Keeper, state: State, bound: Bound, search: Search) -> Plan:
+    """Return ``state`` as a plan, undone work and reliefs still to be filled in."""
+    outfit = keeper.ground.outfit
+    shifts = _shifts(keeper, state)
+    ids = [person.id for person in outfit.people]
+    plan = Plan(
+        outfit=outfit,
+        shifts=shifts,
+        spinning=tuple(
+            Spinning(s.start_min, s.end_min, tuple(ids[i] for i in s.people), s.boxes)
+            for s in state.base.spinning
+        ),
+        mixing=tuple(Mixing(m.start_min, m.end_min, ids[m.person], m.ml) for m in state.base.mixing),
+        undone=(),
+        reliefs=(),
+        tally=tally(state),
+        bill=Bill(*(0,) * 12),
+        bound=bound,
+        search=search,
+    )
+    return replace(plan, bill=_bill(keeper, state, plan))
+
+
+def tally(state: State) -> Tally:
+    """Return the undone vector of a state."""
+    score = state.score
+    return Tally(score.uncovered, score.no_strips, score.unfed_g, score.not_off)
+
+
+def _shifts(keeper: Keeper, state: State) -> tuple[Shift, ...]:
+    needs = keeper.needs(state.days)
+    found = []
+    for (day, truck), judged in sorted(state.days.items()):
+        crews = keeper.roster.crews(day, needs[day])
+        at = [need.truck for need in needs[day]].index(truck)
+        crew = tuple(keeper.ground.outfit.people[i].id for i in (crews or ())[at])
+        found.append(_shift(keeper, state, judged, crew))
+    return tuple(found)
+
+
+def _shift(keeper: Keeper, state: State, judged: Judged, crew: tuple[str, ...]) -> Shift:
+    hauler = keeper.ground.haulers[judged.day.hauler]
+    return Shift(
+        day=judged.day.day,
+        truck=hauler.truck.id,
+        trailer=hauler.trailer.id if hauler.trailer else "",
+        crew=crew,
+        start_min=judged.run.start_min,
+        end_min=judged.run.end_min,
+        driving_min=judged.driving_min,
+        metres=judged.metres,
+        breaks=judged.run.breaks,
+        trips=_trips(keeper, state, judged),
+    )
+
+
+def _trips(keeper: Keeper, state: State, judged: Judged) -> tuple[Trip, ...]:
+    latest = latest_leaves(keeper, state, judged)
+    found = []
+    for index, packed in enumerate(judged.packed):
+        rows = [i for i, call in enumerate(judged.calls) if call[0] == index]
+        limits = boxes_limits(keeper, judged, index)
+        calls = tuple(_call(keeper, judged, i, latest[i], limits, packed) for i in rows)
+        found.append(Trip(_trip_id(keeper, judged, calls[0]), calls, _carried(keeper, packed)))
+    return tuple(found)
+
+
+def _trip_id(keeper: Keeper, judged: Judged, load: Call) -> str:
+    """Name a trip by date, truck and loading time, so that other trips cannot rename it."""
+    outfit = keeper.ground.outfit
+    when = date_of(date.fromisoformat(outfit.season.first_date), judged.day.day)
+    truck = keeper.ground.haulers[judged.day.hauler].truck
+    return f"{when:%m%d}-{truck.id}-{clock(load.start_min).replace(':', '')}"
+
+
+def _carried(keeper: Keeper, packed: Packed) -> tuple[Carried, ...]:
+    kinds = keeper.ground.outfit.containers
+    return tuple(Carried(kind.id, n) for kind, n in zip(kinds, packed.tanks, strict=True) if n)
+
+
+def _call(
+    keeper: Keeper, judged: Judged, row: int, latest: int, limits: tuple[int, ...], packed: Packed
+) -> Call:
+    index, kind, place = judged.calls[row]
+    times = judged.run.times[row]
+    yard, actions = "", ()
+    if kind >= 0:
+        stop = judged.day.trips[index][kind]
+        yard, actions = keeper.ground.outfit.yards[stop.yard].id, _actions(keeper, stop)
+    after = _after(keeper, judged, row, packed)
+    return Call(
+        kind=CallKind.YARD if kind >= 0 else CallKind.LOAD if kind == LOAD else CallKind.UNLOAD,
+        place=place,
+        yard=yard,
+        arrive_min=times.arrive_min,
+        start_min=times.start_min,
+        end_min=times.end_min,
+        leave_min=times.leave_min,
+        latest_leave_min=latest,
+        boxes_limit=limits[kind] if kind >= 0 else after.boxes,
+        actions=actions,
+        after=after,
+    )
+
+
+def _actions(keeper: Keeper, stop: Stop) -> tuple[Action, ...]:
+    """Return a stop's work in the order in which it is done."""
+    outfit, used = keeper.ground.outfit, goods(keeper.ground, stop)
+    found = []
+    if stop.boards:
+        found.append(Action(Job.BOARDS, stop.boards, pieces=stop.boards))
+    if stop.off:
+        found.append(Action(Job.TAKE_OFF, stop.off, boxes=stop.boxes, brood_boxes=stop.brood, boards_off=used.boards_back))
+    if stop.blocks:
+        each = outfit.rules.blocks if stop.off else 1
+        found.append(Action(Job.BLOCK, stop.blocks // each, pieces=stop.blocks))
+    if stop.fed:
+        found.append(Action(Job.FEED, stop.fed, round=stop.round, ml=used.ml, feeders=used.feeders))
+    if stop.strips:
+        found.append(Action(Job.STRIPS, outfit.yards[stop.yard].colonies, pieces=used.strips))
+    return tuple(found)
+
+
+def _after(keeper: Keeper, judged: Judged, row: int, packed: Packed) -> Aboard:
+    index, kind, _ = judged.calls[row]
+    most = keeper.ground.haulers[judged.day.hauler].load_max_g
+    if kind >= 0 or kind == LOAD:
+        leg = packed.legs[kind + 1 if kind >= 0 else 0]
+        return _aboard(leg, most, packed.places_max)
+    return _unloaded(keeper, judged, row, packed, most)
+
+
+def _aboard(leg: Leg, most: int, places_max: int) -> Aboard:
+    return Aboard(
+        leg.boxes, leg.brood, leg.ml, leg.blocks, leg.boards, leg.strips, leg.feeders,
+        leg.load_g, most, leg.places, places_max,
+    )  # fmt: skip
+
+
+def _unloaded(keeper: Keeper, judged: Judged, row: int, packed: Packed, most: int) -> Aboard:
+    """Return what stays aboard on leaving an unloading call."""
+    ground, (index, _, _) = keeper.ground, judged.calls[row]
+    last_call = row + 1 == len(judged.calls) or judged.calls[row + 1][0] != index
+    leg = packed.legs[-1]
+    tanks = zip(packed.tanks, ground.outfit.containers, strict=True)
+    tank_g = sum(n * kind.empty_g for n, kind in tanks)
+    if last_call:
+        return Aboard(0, 0, 0, 0, 0, 0, 0, tank_g, most, _tank_places(keeper, judged, index, packed), packed.places_max)
+    trip = judged.day.trips[index]
+    honey_g = sum(s.boxes * ground.outfit.yards[s.yard].box_g for s in trip)
+    bare = tuple(s._replace(boxes=0) for s in trip)
+    columns: dict[tuple[int, bool], int] = {}
+    for stop in bare:
+        key = (ground.kinds[stop.yard], ground.watched[stop.yard])
+        columns[key] = columns.get(key, 0) + stop.brood
+    high = ground.high[judged.day.hauler]
+    places = sum(-(-n // high[kind]) for (kind, _), n in columns.items())
+    places += _tank_places(keeper, judged, index, packed) - (-leg.boards // ground.outfit.kit.boards_per_place)
+    return Aboard(0, leg.brood, 0, 0, leg.boards, 0, 0, leg.load_g - honey_g, most, places, packed.places_max)
+
+
+def _tank_places(keeper: Keeper, judged: Judged, index: int, packed: Packed) -> int:
+    ground, trip = keeper.ground, judged.day.trips[index]
+    aboard = {ground.kinds[stop.yard] for stop in trip if stop.boxes or stop.brood}
+    foot = next((kind for kind in ground.widest if kind in aboard), ground.widest[0])
+    return sum(n * places[foot] for n, places in zip(packed.tanks, ground.tank_places, strict=True))
+
+
+def _bill(keeper: Keeper, state: State, plan: Plan) -> Bill:
+    ground, prices = keeper.ground, plan.outfit.prices
+    days = [(j, ground.haulers[j.day.hauler]) for _, j in sorted(state.days.items())]
+    minutes = [((j.run.end_min - j.run.start_min), h.crew) for j, h in days]
+    over = sum(max(0, m - plan.outfit.hours.normal_min) * crew for m, crew in minutes)
+    actions = [a for s in plan.shifts for t in s.trips for c in t.calls for a in c.actions]
+    pieces = {job: sum(a.pieces for a in actions if a.job is job) for job in Job}
+    spun = sum((s.end_min - s.start_min) * len(s.people) for s in plan.spinning)
+    mixed = sum(m.end_min - m.start_min for m in plan.mixing)
+    return Bill(
+        km=-(-sum(j.metres * h.km_cents for j, h in days) // 1000),
+        days=sum(h.truck.day_cents for _, h in days),
+        crew=-(-sum(m * crew for m, crew in minutes) * prices.hour_cents // 60),
+        overtime=-(-over * prices.hour_cents * prices.overtime_permille // 60_000),
+        spinning=-(-spun * prices.hour_cents // 60),
+        mixing=-(-mixed * prices.hour_cents // 60),
+        blocks=pieces[Job.BLOCK] * prices.block_cents,
+        syrup=-(-sum(a.ml for a in actions) * prices.syrup_l_cents // 1000),
+        strips=pieces[Job.STRIPS] * prices.strip_cents,
+        **_late(keeper, state),
+    )
+
+
+def _late(keeper: Keeper, state: State) -> dict[str, int]:
+    """Return what lateness costs, by head."""
+    prices = keeper.ground.outfit.prices
+    spun = sum((s.end_min - s.start_min) * len(s.people) for s in state.base.spinning)
+    mixed = sum(m.end_min - m.start_min for m in state.base.mixing)
+    work = spun * prices.hour_cents * 1000 // 60 + mixed * prices.hour_cents * 1000 // 60
+    return {
+        "late": sum(p.late_cents for p in state.progress),
+        "boards_long": sum(p.boards_long_cents for p in state.progress),
+        "spin_late": (state.base.milli_cents - work) // 1000,
+    }

@@ -1,0 +1,78 @@
+"""How late may the driver leave, and how many boxes may be loaded, before the plan breaks?"""
+
+from runplanner.days import DAY_MIN, Span
+from runplanner.season.state import Keeper, State
+from runplanner.trips.clock import Run, Step, drive
+from runplanner.trips.shift import Judged
+from runplanner.trips.stop import Visit
+
+MOST_LATE_MIN = 600
+
+
+def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
+    """Return, for every call of a day, the latest minute of leaving that spoils nothing.
+
+    Found by making the call longer until some later window, the end of the day, or a
+    lag of some yard no longer holds.
+    """
+    found = []
+    for row, times in enumerate(judged.run.times):
+        low, high = 0, MOST_LATE_MIN
+        while low < high:
+            middle = (low + high + 1) // 2
+            if _holds_late(keeper, state, judged, row, middle):
+                low = middle
+            else:
+                high = middle - 1
+        found.append(times.leave_min + low)
+    return found
+
+
+def _holds_late(keeper: Keeper, state: State, judged: Judged, row: int, late: int) -> bool:
+    steps, home_min = keeper.judge.steps(judged)
+    slow = steps[row]
+    anyhow = (Span(slow.spans[0].start_min, slow.spans[-1].end_min + 2 * DAY_MIN),)
+    start = judged.run.times[row].start_min
+    steps[row] = Step(slow.leg_min, slow.work_min + late, anyhow, start + slow.work_min + late)
+    hours = keeper.ground.outfit.hours
+    run = drive(steps, home_min, judged.run.start_min, hours)
+    if run is None or run.end_min > judged.day.day * DAY_MIN + hours.end_min:
+        return False
+    if run.end_min - run.start_min > hours.duty_max_min:
+        return False
+    return _chains_hold(keeper, state, judged, run, row)
+
+
+def _chains_hold(keeper: Keeper, state: State, judged: Judged, run: Run, row: int) -> bool:
+    """Tell whether every yard visited after ``row`` still has an unbroken chain."""
+    key = (judged.day.day, keeper.ground.truck_index[judged.day.hauler])
+    visits = iter(judged.visits)
+    moved: dict[int, list[Visit]] = {}
+    for i, (call, times) in enumerate(zip(judged.calls, run.times, strict=True)):
+        if call[1] >= 0:
+            visit = next(visits)
+            if i > row:
+                visit = visit._replace(start_min=times.start_min, end_min=times.end_min, leave_min=times.leave_min)
+            moved.setdefault(visit.stop.yard, []).append(visit)
+    return all(
+        keeper.read(yard, tuple(sorted([v for v in state.visits[yard] if (v.day, v.truck) != key] + mine))) is not None
+        for yard, mine in moved.items()
+    )
+
+
+def boxes_limits(keeper: Keeper, judged: Judged, index: int) -> tuple[int, ...]:
+    """Return, for every stop of a trip, the boxes that may be aboard on leaving it.
+
+    Where boxes are taken, as many more are added as the rest of the trip can still carry.
+    """
+    trip, packed = judged.day.trips[index], judged.packed[index]
+    found = []
+    for at, stop in enumerate(trip):
+        extra = 0
+        while stop.boxes and extra < 400:
+            more = (*trip[:at], stop._replace(boxes=stop.boxes + extra + 1), *trip[at + 1 :])
+            if not keeper.judge.carries(judged.day.hauler, more, packed.tanks):
+                break
+            extra += 1
+        found.append(packed.legs[at + 1].boxes + extra)
+    return tuple(found)

@@ -1,0 +1,114 @@
+"""One call from facts to plan."""
+
+import importlib.metadata
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan, Search, Tally
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.bound import bound_of
+from runplanner.season.finish import tally, written
+from runplanner.season.improve import Improver
+from runplanner.season.state import Score, State
+from runplanner.season.why_not import explained
+from runplanner.trips.ground import Ground
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """Where the search stands.
+
+    Args:
+        round: Rounds done of ``rounds``.
+        cost_cents: Steering cost of the best plan so far (materials not counted yet).
+        bound_cents: A valid bound when one is known.
+        undone: What the best plan leaves.
+        note: What is going on, in words.
+    """
+
+    round: int
+    rounds: int
+    cost_cents: int
+    bound_cents: int | None
+    undone: Tally
+    note: str
+
+
+Listener = Callable[[Progress], None]
+
+
+class _Watch:
+    """Counts rounds, tells the listener, and says when to stop."""
+
+    def __init__(self, rounds: int, seconds: float | None, listener: Listener | None) -> None:
+        self.rounds = rounds
+        self.listener = listener
+        self.until = None if seconds is None else time.monotonic() + seconds
+        self.done = 0
+        self.stopped = "all rounds done"
+        self._told: Score | None = None
+
+    def __call__(self, done: int, score: Score) -> bool:
+        self.done = done
+        if score != self._told or done == self.rounds:
+            self._told = score
+            self.tell(score, "improving")
+        if self.until is not None and time.monotonic() >= self.until:
+            self.stopped = "time was up"
+            return False
+        return True
+
+    def interrupted(self) -> None:
+        self.stopped = "broken off by the user"
+
+    def tell(self, score: Score, note: str, bound_cents: int | None = None) -> None:
+        if self.listener is not None:
+            undone = Tally(score.uncovered, score.no_strips, score.unfed_g, score.not_off)
+            cents = score.milli_cents // 1000
+            self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
+
+
+def default_rounds(outfit: Outfit) -> int:
+    """Return the rounds tried when the user names none: fewer for larger campaigns."""
+    return max(300, min(1200, 18_000 // max(1, len(outfit.yards))))
+
+
+def plan_season(
+    outfit: Outfit,
+    *,
+    seed: int = 1,
+    rounds: int | None = None,
+    seconds: float | None = None,
+    progress: Listener | None = None,
+) -> Plan:
+    """Return the best plan found for the whole campaign.
+
+    Args:
+        outfit: The facts.
+        seed: Starts the search's own dice; the same seed gives the same plan.
+        rounds: How many rounds to improve; None picks by size.
+        seconds: Stop between rounds once this much time has passed.
+        progress: Told whenever the best plan gets better.
+    """
+    total = default_rounds(outfit) if rounds is None else rounds
+    watch = _Watch(total, seconds, progress)
+    improver = Improver(Ground(outfit), seed)
+    state = _searched(improver, total, watch)
+    watch.tell(state.score, "proving how good it is")
+    bound = bound_of(improver.keeper.ground, tally(state))
+    search = Search(seed, watch.done, watch.stopped, _versions())
+    plan = written(improver.keeper, state, bound, search)
+    watch.tell(state.score, "writing down", bound.cents)
+    return explained(improver.keeper, state, plan, seed=seed, rounds=max(1, total // 5))
+
+
+def _searched(improver: Improver, rounds: int, watch: _Watch) -> State:
+    """Return the best state; Ctrl-C ends the search with what there is."""
+    state = improver.construct()
+    watch.tell(state.score, "first plan")
+    return improver.rounds(state, rounds, watch)
+
+
+def _versions() -> tuple[tuple[str, str], ...]:
+    return tuple((name, importlib.metadata.version(name)) for name in ("ortools",))
