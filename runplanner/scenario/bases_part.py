@@ -1,0 +1,121 @@
+"""Home, feed store and honey house: one place or up to three."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from runplanner.outfit.bases import Base, HoneyHouse
+from runplanner.outfit.yards import Place
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import LATITUDE, LONGITUDE, Whole
+from runplanner.scenario.moments import clock_min
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.sun import Point
+from runplanner.scenario.words import name
+
+MOST_PEOPLE_SPINNING: Final = 12
+
+
+class PlaceBook:
+    """The places of the travel table, each once."""
+
+    def __init__(self) -> None:
+        self.places: list[Place] = []
+
+    def add(self, place: Place) -> int:
+        """Return the index of a new place."""
+        self.places.append(place)
+        return len(self.places) - 1
+
+    def base(self, place: Place) -> int:
+        """Return the index of a base; bases at the very same spot share one place."""
+        for index, known in enumerate(self.places):
+            if (known.lat, known.lon) == (place.lat, place.lon):
+                return index
+        return self.add(place)
+
+    def point(self, index: int) -> Point:
+        """Return latitude and longitude of a place."""
+        return self.places[index].lat, self.places[index].lon
+
+
+@dataclass(frozen=True, slots=True)
+class Bases:
+    """The three bases; ``point`` is home's, or None while that is at fault."""
+
+    home: Base
+    feed_store: Base
+    honey_house: HoneyHouse
+    point: Point | None
+
+
+def read_bases(file: OutfitFile, book: PlaceBook) -> Bases:
+    """Return the bases, their places put into ``book``."""
+    common = file.section("base")
+    home, point = _base(file, common, "home", "Home", book)
+    store, _ = _base(file, common, "feed_store", "Feed store", book)
+    house, _ = _base(file, common, "honey_house", "Honey house", book)
+    return Bases(home, store, _honey_house(file.section("honey_house"), house), point)
+
+
+def _base(
+    file: OutfitFile, common: Fields, key: str, title: str, book: PlaceBook
+) -> tuple[Base, Point | None]:
+    fields = file.section(key, behind=common)
+    own = fields.raw.get("lat") is not None or fields.raw.get("lon") is not None
+    point = read_point(fields if own else common)
+    word = "Base" if not own else title
+    called = fields.optional("name", name) or word
+    lat, lon = point or (0.0, 0.0)
+    place = book.base(Place(key.replace("_", "-"), called, lat, lon))
+    opens = fields.read("opens", clock_min, 0)
+    closes = fields.read("closes", clock_min, 1440)
+    if fields.clean and opens >= closes:
+        fields.fault("closes", "later than opens", "Put the two times in order.")
+    return Base(place, opens, closes), point
+
+
+def read_point(fields: Fields) -> Point | None:
+    """Return latitude and longitude, or None once their faults are written down."""
+    faults = len(fields.desk.book)
+    lat = fields.read("lat", LATITUDE, 0.0)
+    lon = fields.read("lon", LONGITUDE, 0.0)
+    if len(fields.desk.book) > faults or not (fields.has("lat") and fields.has("lon")):
+        return None
+    if lat == 0 and lon == 0:
+        fields.fault("lat", "a place on land", "0, 0 lies in the sea: type the real place.")
+        return None
+    return lat, lon
+
+
+def _honey_house(fields: Fields, base: Base) -> HoneyHouse:
+    rates = fields.read("boxes_per_hour", _rates, (0, 1))
+    house = HoneyHouse(
+        base=base,
+        boxes_per_h=rates,
+        room_boxes=fields.read("room", Whole(1, 100_000), 1),
+        waiting_boxes=fields.read("waiting", Whole(0, 100_000), 0),
+        spin_from_min=fields.read("spin_from", clock_min, 0),
+        spin_to_min=fields.read("spin_to", clock_min, 1440),
+    )
+    if fields.clean and house.spin_from_min >= house.spin_to_min:
+        fields.fault("spin_to", "later than spin_from", "Put the two times in order.")
+    if fields.clean and house.waiting_boxes > house.room_boxes:
+        fields.fault("waiting", f"at most room ({house.room_boxes})", "Check both numbers.")
+    return house
+
+
+def _rates(said: object) -> tuple[int, ...]:
+    """Return boxes an hour by 0, 1, 2, ... people, from a list for 1, 2, 3, ... people.
+
+    Raises:
+        Refusal: When more people would spin less, or a number is no rate.
+    """
+    entries = said.split(",") if isinstance(said, str) else said if isinstance(said, list) else [said]
+    if not 1 <= len(entries) <= MOST_PEOPLE_SPINNING:
+        raise Refusal(f"1 to {MOST_PEOPLE_SPINNING} numbers", "One for each number of people.")
+    rates = [Whole(1, 2_000)(entry) for entry in entries]
+    if rates != sorted(rates):
+        allowed = "boxes an hour for one person, two, three, ..., such as [10, 18, 24]"
+        raise Refusal(allowed, "More people cannot spin fewer boxes.")
+    return (0, *rates)

@@ -1,0 +1,87 @@
+"""Hive boxes: those of the catalogue by name, and the user's own by [[boxes]]."""
+
+from dataclasses import dataclass
+
+from runplanner.outfit.stores import BoxKind
+from runplanner.scenario import measures
+from runplanner.scenario.faults import Refusal, did_you_mean
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.words import name, slug
+from runplanner.trade.boxes import BOXES, box_facts
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfBox:
+    """A box kind with the mass of a full one, and where that mass comes from."""
+
+    kind: BoxKind
+    full_g: int | None
+    source: str
+
+
+class Shelf:
+    """The box kinds a yard may name; those that were named are kept in order."""
+
+    def __init__(self, own: list[ShelfBox]) -> None:
+        self._own = own
+        self._used: list[BoxKind] = [box.kind for box in own]
+
+    def find(self, said: object) -> ShelfBox:
+        """Return the box that is called so.
+
+        Raises:
+            Refusal: When neither the user nor the catalogue knows it.
+        """
+        typed = " ".join(str(said).split()).casefold()
+        for box in self._own:
+            if typed in {box.kind.name.casefold(), box.kind.id}:
+                return box
+        facts = box_facts(typed) if len(typed) <= 60 else None
+        if facts is None:
+            names = [box.kind.name for box in self._own]
+            known = [*names, *(key.replace("-", " ") for key in BOXES)]
+            allowed = "a box of the catalogue or of [[boxes]]"
+            raise Refusal(allowed, f"{did_you_mean(typed, known)} Or describe it in [[boxes]].")
+        return ShelfBox(facts.kind, facts.full_g(), facts.full.words())
+
+    def take(self, box: ShelfBox) -> BoxKind:
+        """Return the kind of ``box``, noted as used."""
+        if box.kind not in self._used:
+            self._used.append(box.kind)
+        return box.kind
+
+    def kind(self, box_id: str) -> BoxKind:
+        """Return a kind in use by its id."""
+        return next(kind for kind in self._used if kind.id == box_id)
+
+    def used(self) -> tuple[BoxKind, ...]:
+        """Return every kind in use."""
+        return tuple(self._used)
+
+
+def read_boxes(file: OutfitFile) -> Shelf:
+    """Return the shelf with the user's own boxes on it."""
+    own: list[ShelfBox] = []
+    for number, fields in enumerate(file.entries("boxes")):
+        box = _own_box(fields, number, [*BOXES, *(known.kind.id for known in own)])
+        if box.kind.name.casefold() in {known.kind.name.casefold() for known in own}:
+            fields.fault("name", "each name once", "Give it a name of its own.")
+        own.append(box)
+    return Shelf(own)
+
+
+def _own_box(fields: Fields, number: int, taken: list[str]) -> ShelfBox:
+    called = fields.read("name", name, f"Box {number + 1}")
+    kind = BoxKind(
+        id=slug(called, taken, "box"),
+        name=called,
+        length_mm=fields.read("length", measures.FOOTPRINT, 1),
+        width_mm=fields.read("width", measures.FOOTPRINT, 1),
+        height_mm=fields.read("height", measures.FOOTPRINT, 1),
+        empty_g=fields.read("empty", measures.BOX_EMPTY, 1),
+    )
+    full = fields.optional("full", measures.BOX_FULL)
+    if fields.clean and full is not None and full <= kind.empty_g:
+        fields.fault("full", "more than empty", "Check both masses.")
+    return ShelfBox(kind, full, "typed with the box")

@@ -1,0 +1,164 @@
+"""What is taken for granted when nothing is typed, each with its source.
+
+Every value is written as a user would write it and read by the same readers.  `check` shows
+each one that was used.  All of them are guesses about somebody else's outfit: type your own.
+"""
+
+from dataclasses import dataclass
+from typing import Final
+
+from runplanner.trade.evidence import Cited, Evidence
+
+
+@dataclass(frozen=True, slots=True)
+class Default:
+    """A value as it could have been typed, and where it comes from."""
+
+    said: object
+    source: Cited
+
+
+def _habit(said: object, words: str = "common practice; measure your own") -> Default:
+    return Default(said, Cited(Evidence.PRACTICE, words))
+
+
+def _printed(said: object, words: str) -> Default:
+    return Default(said, Cited(Evidence.PUBLISHED, words))
+
+
+def _official(said: object, words: str) -> Default:
+    return Default(said, Cited(Evidence.OFFICIAL, words))
+
+
+def _recalled(said: object, words: str) -> Default:
+    return Default(said, Cited(Evidence.MEMORY, words))
+
+
+_CARE: Final = "local law and the vehicle's papers come first"
+_MONEY: Final = "a round figure so that plans can be compared; type your own"
+
+DEFAULTS: Final[dict[str, Default]] = {
+    "outfit.person_mass": _habit("85 kg", "one person with suit and boots"),
+    "base.opens": _habit("05:00"),
+    "base.closes": _habit("22:00"),
+    "honey_house.boxes_per_hour": _printed(
+        "5, 9, 12", "2 people 8-10 boxes an hour, an owner's estimate (rozehaven.ca); "
+        "the rest in proportion",
+    ),
+    "honey_house.room": _habit(400, "boxes standing five high on pallets; count your own floor"),
+    "honey_house.waiting": _habit(0, "nothing waiting to be spun"),
+    "honey_house.spin_from": _habit("08:00"),
+    "honey_house.spin_to": _habit("20:00"),
+    "trucks.fuel": _habit("60 kg", "about 70 L of fuel, full"),
+    "trucks.kit": _habit("70 kg", "pump, hose, covers, straps, smokers, tools"),
+    "trucks.stack_height": _habit("1.25 m", "boxes strapped under a cover; " + _CARE),
+    "trucks.stack_boxes": _printed(5, "boxes are stacked 4 to 6 high by hand (rozehaven.ca)"),
+    "trucks.seats": _habit(3),
+    "trucks.four_wheel": _habit("no"),
+    "trucks.speed": _habit("100 %", "drives at the travel table's speed"),
+    "trucks.km_cost": _habit("0.6", _MONEY),
+    "trucks.day_cost": _habit(0, _MONEY),
+    "trailers.stack_height": _habit("1.25 m", "boxes strapped under a cover; " + _CARE),
+    "trailers.stack_boxes": _printed(5, "boxes are stacked 4 to 6 high by hand (rozehaven.ca)"),
+    "trailers.speed": _habit("90 %", "a tenth slower with a trailer"),
+    "trailers.km_cost": _habit("0.15", _MONEY),
+    "people.drives": _habit("yes"),
+    "people.spins": _habit("yes"),
+    "people.mixes": _habit("yes"),
+    "yards.box": _printed("langstroth medium", "the commonest honey box of the catalogue"),
+    "yards.box_spread": _habit("10 %", "a guess at how far a guessed box mass is off"),
+    "yards.brood_boxes_off": _habit(0, "no brood boxes taken away when condensing"),
+    "yards.clearing": _habit("brush", "one visit, nothing to buy, no room below needed"),
+    "yards.stores": _habit("unknown, counts as none", "the careful reading of nothing typed"),
+    "yards.target": _printed("15 kg", "4 months x 3 kg + 3 months x 1 kg (bienenundnatur.de)"),
+    "yards.feeder": _recalled("10 L", "hive-wide top feeders hold 8 to 14 L"),
+    "yards.spin_by": _printed("72 h", "extract within 3 to 4 days (bee-health.extension.org)"),
+    "yards.spin_by_hard": _habit("no", "hard only with hive beetle or honey that sets fast"),
+    "yards.health": _habit("sound", "nothing reported"),
+    "yards.feed_agreed": _habit("no", "only the inspector can agree to it"),
+    "yards.opens": _habit("00:00", "the gate is never shut"),
+    "yards.closes": _habit("24:00", "the gate is never shut"),
+    "yards.max_vehicle": _habit("no limit", "nothing typed"),
+    "yards.max_width": _habit("no limit", "nothing typed"),
+    "yards.four_wheel": _habit("no", "any truck gets in"),
+    "yards.trailer": _habit("yes", "a trailer can be brought in and turned"),
+    "feed.recipe": _printed("2:1", "usual autumn syrup (Ontario tips, farms.com)"),
+    "feed.ready_made": _habit("no", "mixed at home"),
+    "feed.uptake": _printed(
+        "2 L/day", "1.5 to 2.5 L a day, strong colony (killowen.com; cowetabeekeepers.org)"
+    ),
+    "feed.mix_per_hour": _habit("200 L/h"),
+    "feed.mix_per_day": _habit("1000 L/day"),
+    "feed.ready": _habit("0 L", "nothing mixed beforehand"),
+    "feed.sugar": _habit("as much as it takes", "the shopping list says how much"),
+    "feed.day_use": _printed(
+        "500 g/day", "brood-rearing colony 10-15 kg a month, the upper end (quarrylifeaward.cz)"
+    ),
+    "feed.warn_after": Default(
+        "3 days", Cited(Evidence.DERIVED, "2 kg at 0.5 kg a day last 4 days; warn a day before")
+    ),
+    "feed.round_to": _habit("0.5 L", "what a person pours by eye"),
+    "strips.substance": _official("amitraz", "given at this time of year: UK SPC AN 00561/2015"),
+    "strips.stock": _habit("as many as it takes", "the shopping list says how many"),
+    "kit.board": _habit("1.5 kg", "a clearer board; weigh one"),
+    "kit.boards": _habit(0, "no clearer boards"),
+    "kit.blocks": _habit("as many as it takes", "the shopping list says how many"),
+    "kit.boards_per_place": _habit(40, "boards of 25 to 30 mm stacked a metre high"),
+    "kit.block": _habit("2 kg", "the usual stop-gap piece of fondant"),
+    "kit.blocks_per_place": _habit(60),
+    "kit.feeder": _habit("1.2 kg", "a hive-wide feeder; weigh one"),
+    "kit.feeders_per_place": _habit(10),
+    "kit.feeders": _habit("one stands in every yard for each colony", "so none are carried"),
+    "kit.strip": _recalled("10 g", "one strip with its share of the bag"),
+    "pace.setup": _habit("10 min", "gate, suits, smoker, covers off"),
+    "pace.inspect": _habit(
+        "6 min", "inspect and condense; published passes of 10-12 min are called maxima (docslib)"
+    ),
+    "pace.box_boards": _habit("2 min", "lift and load a cleared box; start value 1.5 to 3 min"),
+    "pace.box_brush": _habit("5 min", "brush, lift and load; start value 4 to 6 min"),
+    "pace.box_blower": _habit("3 min", "blow out, lift and load; start value 1-2 min for blowing"),
+    "pace.box_warm_board": _habit("4 min", "about 10 min a lift, several hives at once"),
+    "pace.left_in": _habit("5 %", "boxes where bees stay under a board: a guess"),
+    "pace.board": _habit("90 s", "open, lift the boxes, board on, close"),
+    "pace.block": _printed("90 s", "1 to 2 min a hive (theapiarist.org)"),
+    "pace.feed": _habit("2 min", "open, fill, close"),
+    "pace.strips": _habit("60 s", "hang two strips"),
+    "pace.wash": _habit("20 min", "wash down after a suspect yard"),
+    "pace.load": _habit("20 min", "load and strap at the feed store"),
+    "pace.unload": _habit("10 min", "back up, unstrap"),
+    "pace.unload_box": _habit("30 s", "lift off and stack one box"),
+    "pace.pump": _habit("50 L/min", "a small pump into a tank"),
+    "hours.start": _habit("06:00"),
+    "hours.end": _habit("20:00"),
+    "hours.noon": _habit("12:00"),
+    "hours.normal": _habit("8 h"),
+    "hours.duty_most": _official("11 h", f"GB domestic rules, gov.uk; {_CARE}"),
+    "hours.driving_most": _printed("9 h", f"EU rules above 3.5 t, fifthwheeltraining; {_CARE}"),
+    "hours.drive_break_after": _printed("4 h 30 min", f"EU rules, the same page; {_CARE}"),
+    "hours.drive_break": _printed("45 min", f"EU rules, the same page; {_CARE}"),
+    "hours.duty_break_after": _recalled("6 h", f"EU mobile workers' rules; {_CARE}"),
+    "hours.duty_break": _recalled("30 min", f"EU mobile workers' rules; {_CARE}"),
+    "rules.board_best": _printed("48 h", "24 to 48 h is the habit (US supplier; thebeejournal)"),
+    "rules.board_least": _habit("12 h", "one night; boards clear in 2 to 24 h"),
+    "rules.blocks": _habit(1, "one block of fondant at take-off"),
+    "rules.same_day_second_trip": _habit("no", "syrup on a later trip does not spare the block"),
+    "rules.smallest_lot": _habit(4, "fewer colonies are not worth a visit of their own"),
+    "prices.currency": _habit("units", "money without a name; write a code such as NZD"),
+    "prices.hour": _habit(25, _MONEY),
+    "prices.overtime": _habit("50 %", _MONEY),
+    "prices.block": _habit(5, _MONEY),
+    "prices.syrup": _habit(1, _MONEY),
+    "prices.strip": _habit("2.5", _MONEY),
+    "prices.late": _habit(10, "a colony a day late; " + _MONEY),
+    "prices.boards_long": _habit(1, "a colony a day; " + _MONEY),
+    "prices.spin_late": _habit("0.5", "a box a day; " + _MONEY),
+    "travel.detour": _printed(
+        "1.3", "road over straight line: 1.343 in 300 European cities (doi 10.1177/"
+        "23998083231168870), 1.28 measured beyond 5 km; none found for country roads",
+    ),
+    "travel.speed": _habit("50 km/h", "loaded on country roads; time a few legs of your own"),
+    "weather.syrup_least": _printed("10 degC", "not readily taken below 50 F (pugetsoundbees.org)"),
+    "weather.open_least": _printed("13 degC", "quick work from 55 F (beekeepinginsider.com)"),
+    "weather.warm_least": _habit("20 degC", "warm-day boards need sun and warmth"),
+}  # fmt: skip
+"""By table and key."""

@@ -1,0 +1,72 @@
+"""Faults gathered while a scenario is read, so that a user sees all of them at once."""
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+from runplanner.errors import Fault, ScenarioError
+
+MOST_FAULTS = 200
+"""More than this many are not listed: the file is then of the wrong kind altogether."""
+
+
+class Refusal(Exception):
+    """A value that cannot be used: what is allowed there, and the cure.
+
+    Raised by the small readers of single values; the caller knows the file and the field.
+    """
+
+    def __init__(self, allowed: str, cure: str) -> None:
+        self.allowed = allowed
+        self.cure = cure
+        super().__init__(f"allowed: {allowed}. {cure}")
+
+
+class FaultBook:
+    """Every fault found so far, in the order of reading."""
+
+    def __init__(self) -> None:
+        self._faults: list[Fault] = []
+
+    def __len__(self) -> int:
+        return len(self._faults)
+
+    def add(self, fault: Fault) -> None:
+        """Write one fault down, once."""
+        if fault not in self._faults:
+            self._faults.append(fault)
+
+    def close(self) -> None:
+        """Refuse the scenario when anything was written down.
+
+        Raises:
+            ScenarioError: With every fault.
+        """
+        if self._faults:
+            raise ScenarioError(tuple(_listed(self._faults)))
+
+
+def _listed(faults: list[Fault]) -> list[Fault]:
+    if len(faults) <= MOST_FAULTS:
+        return faults
+    more = len(faults) - MOST_FAULTS
+    last = Fault(
+        faults[MOST_FAULTS].file, "", "", f"{more} more faults", "none",
+        "Cure the ones above first; the rest may be of the same kind.",
+    )  # fmt: skip
+    return [*faults[:MOST_FAULTS], last]
+
+
+def said_text(value: object) -> str:
+    """Return what stood in a field, short and on one line, for a fault."""
+    text = value if isinstance(value, str) else str(value)
+    plain = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text[:200])
+    return plain if len(text) <= 200 else f"{plain}... ({len(text)} characters)"
+
+
+def did_you_mean(said: str, known: Iterable[str]) -> str:
+    """Return a sentence naming the nearest known word, or listing them all."""
+    words = list(dict.fromkeys(known))
+    near = get_close_matches(said.casefold()[:80], words, n=1, cutoff=0.6)
+    if near:
+        return f"Did you mean {near[0]!r}?"
+    return f"Known here: {', '.join(words)}." if words else "Nothing is expected here."

@@ -1,0 +1,195 @@
+"""The fields of one TOML table or one table row, read by name with faults and defaults.
+
+Every field is read by asking for it.  What was never asked for is an unknown key.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import TypeVar
+
+from runplanner.errors import Fault
+from runplanner.outfit.outfit import Assumed
+from runplanner.scenario.defaults import DEFAULTS
+from runplanner.scenario.faults import FaultBook, Refusal, did_you_mean, said_text
+from runplanner.scenario.toml_file import Lines
+
+T = TypeVar("T")
+Where = Callable[[str], str]
+
+
+class Desk:
+    """What all readers of one scenario share: the fault book and the defaults used."""
+
+    def __init__(self) -> None:
+        self.book = FaultBook()
+        self._used: dict[tuple[str, str, str], int] = {}
+
+    def assume(self, field: str, value: str, source: str) -> None:
+        """Note that a default was used; the same one again only counts up."""
+        key = (field, value, source)
+        self._used[key] = self._used.get(key, 0) + 1
+
+    def assumed(self) -> tuple[Assumed, ...]:
+        """Return the defaults used, in the order they were met, with how often."""
+        return tuple(
+            Assumed(field, value if times == 1 else f"{value} ({times} times)", source)
+            for (field, value, source), times in self._used.items()
+        )
+
+
+class Fields:
+    """One table's keys.
+
+    Args:
+        desk: Fault book and defaults.
+        file: File name for messages.
+        raw: Keys and what was typed.
+        kind: First part of the names in the table of defaults, such as "trucks".
+        where: Gives the place of a key for messages.
+        behind: Where to look next for a key that is not here (the [yards] table for a row).
+
+    ``clean`` turns false with the first fault.  Keys in ``muted`` may be missing without a
+    fault of their own, because the whole column is missing and that was said once.
+    """
+
+    def __init__(  # noqa: PLR0913, PLR0917 - what a message needs
+        self, desk: Desk, file: str, raw: Mapping[str, object], kind: str, where: Where,
+        behind: "Fields | None" = None,
+    ) -> None:  # fmt: skip
+        self.desk = desk
+        self.file = file
+        self.raw = raw
+        self.kind = kind
+        self.where = where
+        self.behind = behind
+        self.clean = True
+        self.muted: frozenset[str] = frozenset()
+        self._asked: list[str] = []
+
+    def said(self, key: str) -> object:
+        """Return what was typed for ``key`` here or behind, or None."""
+        return self._found(key)[0]
+
+    def has(self, key: str) -> bool:
+        """Tell whether anything was typed for ``key``."""
+        return self.said(key) is not None
+
+    def fault(self, key: str, allowed: str, cure: str, said: object = None) -> None:
+        """Write down what is wrong with ``key``."""
+        value, owner = self._found(key)
+        self.clean = owner.clean = False
+        shown = said_text(said if said is not None else "nothing" if value is None else value)
+        self.desk.book.add(Fault(owner.file, owner.where(key), key, shown, allowed, cure))
+
+    def read(self, key: str, parse: Callable[[object], T], stand_in: T) -> T:
+        """Return the value of ``key``: typed, or its default, or a fault and ``stand_in``."""
+        said = self.said(key)
+        if said is None:
+            return self._default(key, parse, stand_in)
+        return self._parsed(key, said, parse, stand_in)
+
+    def optional(self, key: str, parse: Callable[[object], T]) -> T | None:
+        """Return the value of ``key``, or None when nothing was typed (noted if documented)."""
+        said = self.said(key)
+        if said is not None:
+            return self._parsed(key, said, parse, None)
+        default = DEFAULTS.get(f"{self.kind}.{key}")
+        if default is not None:
+            self.desk.assume(f"{self.kind}.{key}", str(default.said), default.source.words())
+        return None
+
+    def derived(self, key: str, parse: Callable[[object], T], value: T, shown: tuple[str, str]) -> T:
+        """Return the value of ``key``, or ``value``, worked out from others.
+
+        ``shown`` is that value in words, and where it comes from.
+        """
+        said = self.said(key)
+        if said is not None:
+            return self._parsed(key, said, parse, value)
+        self.desk.assume(f"{self.kind}.{key}", *shown)
+        return value
+
+    def items(self, key: str, parse: Callable[[object], T]) -> tuple[T, ...]:
+        """Return every entry of a list (or the one value) under ``key``; () when missing."""
+        said = self.said(key)
+        if said is None:
+            return ()
+        entries = said if isinstance(said, list) else [said]
+        found = (self._parsed(key, entry, parse, None) for entry in entries)
+        return tuple(value for value in found if value is not None)
+
+    def table(self, key: str) -> Mapping[str, object] | None:
+        """Return the table under ``key``, or None; a fault when it is something else."""
+        said = self.said(key)
+        if said is not None and not isinstance(said, Mapping):
+            self.fault(key, "a table of keys", f"Write [{key}] on a line of its own.")
+            return None
+        return said
+
+    def tables(self, key: str) -> Sequence[Mapping[str, object]]:
+        """Return the array of tables under ``key``; empty when missing or a fault."""
+        said = self.said(key)
+        if said is None:
+            return ()
+        if not isinstance(said, list) or not all(isinstance(entry, Mapping) for entry in said):
+            self.fault(key, "one or more tables", f"Write [[{key}]] before each one.")
+            return ()
+        return said
+
+    def done(self) -> None:
+        """Write a fault for every key that nobody asked for."""
+        for key in self.raw:
+            if key not in self._asked:
+                known = sorted(dict.fromkeys(self._asked))
+                self.fault(key, "a known key", did_you_mean(key, known), said=key)
+
+    def _found(self, key: str) -> "tuple[object, Fields]":
+        self._asked.append(key)
+        said = self.raw.get(key)
+        blank = said is None or (isinstance(said, str) and not said.strip())
+        if not blank:
+            return said, self
+        if self.behind is not None:
+            further, owner = self.behind._found(key)
+            if further is not None:
+                return further, owner
+        return None, self
+
+    def _default(self, key: str, parse: Callable[[object], T], stand_in: T) -> T:
+        default = DEFAULTS.get(f"{self.kind}.{key}")
+        if default is None and self.behind is not None and self.behind.kind != self.kind:
+            return self.behind._default(key, parse, stand_in)
+        if default is None and key in self.muted:
+            self.clean = False
+            return stand_in
+        if default is None:
+            self.fault(key, _allowed(parse), "Fill it in; it has no default.")
+            return stand_in
+        self.desk.assume(f"{self.kind}.{key}", str(default.said), default.source.words())
+        return parse(default.said)
+
+    def _parsed(self, key: str, said: object, parse: Callable[[object], T], stand_in: T) -> T:
+        try:
+            return parse(said)
+        except Refusal as refusal:
+            self.fault(key, refusal.allowed, refusal.cure, said=said)
+            return stand_in
+
+
+def _allowed(parse: Callable[[object], object]) -> str:
+    """Return what a reader allows, in its own words, by handing it nothing."""
+    try:
+        parse("")
+    except Refusal as refusal:
+        return refusal.allowed
+    return "a value"
+
+
+def toml_where(lines: Lines, path: str, title: str = "") -> Where:
+    """Return a place-giver for the table at ``path``, with line numbers where known."""
+
+    def where(key: str) -> str:
+        line = lines.get(f"{path}.{key}" if path else key) or lines.get(path)
+        spot = f"line {line}" if line else ""
+        return ", ".join(part for part in (spot, title or path) if part)
+
+    return where

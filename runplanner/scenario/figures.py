@@ -1,0 +1,126 @@
+"""Plain figures: counts, degrees of latitude and longitude, sums of money."""
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil
+from typing import Final
+
+from runplanner.scenario.faults import Refusal
+
+_FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,12})?")
+_SUM: Final = re.compile(r"([+-]?[0-9]{1,12}(?:\.[0-9]{1,6})?)\s*(?:[A-Za-z]{1,8}(?:\s*/\s*[A-Za-z]+)?)?")
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """Reads a whole number from ``least`` to ``most``."""
+
+    least: int
+    most: int
+
+    def __call__(self, said: object) -> int:
+        """Return the number.
+
+        Raises:
+            Refusal: When it is no whole number or outside the limits.
+        """
+        allowed = f"a whole number from {self.least} to {self.most}"
+        number = _fraction(said, allowed)
+        if number.denominator != 1:
+            raise Refusal(allowed, "Write it without a fraction.")
+        if not self.least <= number <= self.most:
+            raise Refusal(allowed, "Check the number.")
+        return int(number)
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """Reads a number, perhaps with a decimal point, from ``least`` to ``most``."""
+
+    word: str
+    least: int
+    most: int
+
+    def __call__(self, said: object) -> Fraction:
+        """Return the number, exact.
+
+        Raises:
+            Refusal: When it is no number or outside the limits.
+        """
+        allowed = f"{self.word} from {self.least} to {self.most}"
+        number = _fraction(said, allowed)
+        if not self.least <= number <= self.most:
+            raise Refusal(allowed, "Check the number.")
+        return number
+
+
+@dataclass(frozen=True, slots=True)
+class Degrees:
+    """Reads a latitude (``most`` 90) or longitude (``most`` 180) in decimal degrees."""
+
+    word: str
+    most: int
+    other: str
+
+    def __call__(self, said: object) -> float:
+        """Return the degrees.
+
+        Raises:
+            Refusal: When it is no such angle.
+        """
+        allowed = f"{self.word} in decimal degrees from -{self.most} to {self.most}"
+        number = _fraction(said, allowed, f"{self.other} is negative, such as -36.85.")
+        if not -self.most <= number <= self.most:
+            wrapped = float((number + 180) % 360 - 180)
+            is_east = self.most == 180 and abs(number) <= 360
+            cure = f"Write {wrapped:g}." if is_east else "Check for lat and lon swapped."
+            raise Refusal(allowed, cure)
+        return float(number)
+
+
+LATITUDE: Final = Degrees("a latitude", 90, "South")
+LONGITUDE: Final = Degrees("a longitude", 180, "West")
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """Reads a sum in units of the currency; ``per`` says for what, for the message."""
+
+    per: str
+
+    def __call__(self, said: object) -> int:
+        """Return whole cents, a part of a cent rounded up.
+
+        Raises:
+            Refusal: When it is no sum of money.
+        """
+        allowed = f"a sum for {self.per} from 0 to 1000000, such as 30 or 30.50"
+        text = _plain(said, allowed)
+        match = _SUM.fullmatch(text)
+        if match is None:
+            raise Refusal(allowed, "Write the number alone, with a decimal point.")
+        amount = Fraction(match[1])
+        if not 0 <= amount <= 1_000_000:
+            raise Refusal(allowed, "Check the number.")
+        return ceil(amount * 100)
+
+
+def _fraction(said: object, allowed: str, hint: str = "Write digits, with a decimal point.") -> Fraction:
+    text = _plain(said, allowed)
+    if not _FIGURE.fullmatch(text):
+        raise Refusal(allowed, hint)
+    return Fraction(text)
+
+
+def _plain(said: object, allowed: str) -> str:
+    """Return the figure as text; no commas, NaN, infinities or true/false."""
+    if isinstance(said, bool) or not isinstance(said, int | Decimal | str):
+        raise Refusal(allowed, "Write a number.")
+    text = f"{said:f}" if isinstance(said, Decimal) and said.is_finite() else str(said)
+    text = text.strip().replace("\N{MINUS SIGN}", "-")
+    if "," in text:
+        cure = f"No commas: write {text.replace(',', '.')[:40]} if that is meant."
+        raise Refusal(allowed, cure)
+    return text

@@ -1,0 +1,148 @@
+"""Yards that move on a date, and areas in which nothing may leave a yard."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from runplanner.haulage.travel import geodesic_m
+from runplanner.outfit.trucks import Truck
+from runplanner.outfit.yards import Health, Place
+from runplanner.scenario import measures
+from runplanner.scenario.bases_part import PlaceBook, read_point
+from runplanner.scenario.faults import Refusal, did_you_mean
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import LATITUDE, LONGITUDE
+from runplanner.scenario.outfit_file import Days, OutfitFile
+from runplanner.scenario.sun import Point
+from runplanner.scenario.words import name
+from runplanner.scenario.yard_row import Draft
+
+MOST_CORNERS: Final = 500
+
+
+def read_moves(
+    file: OutfitFile, drafts: list[Draft], days: Days, book: PlaceBook, trucks: tuple[Truck, ...]
+) -> tuple[list[Draft], tuple[Truck, ...]]:
+    """Return the yards with their later sites, and the trucks with the days moving takes."""
+    for number, fields in enumerate(file.entries("moves")):
+        at = fields.read("yard", lambda said: find_yard(drafts, said), -1)
+        day = fields.read("day", days.number, 1)
+        point = read_point(fields)
+        truck = fields.optional("truck", lambda said: _find_truck(trucks, said))
+        if not fields.clean or point is None or at < 0:
+            continue
+        yard = drafts[at].yard
+        if day <= yard.sites[-1][0]:
+            fields.fault("day", "after the first day, and moves in order", "Check the dates.")
+            continue
+        place = Place(f"yard-{yard.id}-moved-{number + 1}", yard.name, *point)
+        sites = (*yard.sites, (day, book.add(place)))
+        drafts[at] = replace(drafts[at], yard=replace(yard, sites=sites))
+        if truck is not None:
+            trucks = tuple(_kept_home(one, day) if one.id == truck else one for one in trucks)
+    return drafts, trucks
+
+
+def _kept_home(truck: Truck, day: int) -> Truck:
+    """A truck that moves hives in the night before ``day`` is not to be had that day."""
+    return replace(truck, out_days=tuple(sorted({*truck.out_days, day})))
+
+
+def find_yard(drafts: Sequence[Draft], said: object) -> int:
+    """Return the index of the yard with this name or id.
+
+    Raises:
+        Refusal: When there is none.
+    """
+    typed = " ".join(str(said).split()).casefold()
+    for index, draft in enumerate(drafts):
+        if typed in {draft.yard.name.casefold(), draft.yard.id}:
+            return index
+    raise Refusal("the name or id of a yard", did_you_mean(str(said), _first_names(drafts)))
+
+
+def _first_names(drafts: Sequence[Draft]) -> list[str]:
+    return [draft.yard.name for draft in drafts]
+
+
+def _find_truck(trucks: Sequence[Truck], said: object) -> str:
+    typed = " ".join(str(said).split()).casefold()
+    for truck in trucks:
+        if typed in {truck.name.casefold(), truck.id}:
+            return truck.id
+    raise Refusal("the name of a truck", did_you_mean(str(said), [one.name for one in trucks]))
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A restricted area: ``holds`` tells whether a point lies in it."""
+
+    name: str
+    holds: Callable[[Point], bool]
+
+
+def read_areas(file: OutfitFile) -> list[Area]:
+    """Return the restricted areas, circles and polygons."""
+    areas = []
+    for number, fields in enumerate(file.entries("areas")):
+        called = fields.optional("name", name) or f"Area {number + 1}"
+        holds = _polygon(fields) if fields.has("corners") else _circle(fields)
+        if holds is not None:
+            areas.append(Area(called, holds))
+    return areas
+
+
+def _circle(fields: Fields) -> Callable[[Point], bool] | None:
+    centre = read_point(fields)
+    radius = fields.read("radius", measures.RADIUS, 10)
+    if centre is None:
+        return None
+    return lambda point: geodesic_m(centre, point) <= radius
+
+
+def _polygon(fields: Fields) -> Callable[[Point], bool] | None:
+    for key in ("lat", "lon", "radius"):
+        if fields.has(key):
+            fields.fault(key, "either corners, or lat, lon and radius", "Leave one kind out.")
+    corners = fields.items("corners", _corner)
+    if fields.clean and not 3 <= len(corners) <= MOST_CORNERS:
+        cure = "List [lat, lon] of each corner in order round the area."
+        fields.fault("corners", f"3 to {MOST_CORNERS} corners", cure, said=f"{len(corners)}")
+    return (lambda point: _inside(point, corners)) if fields.clean else None
+
+
+def _corner(said: object) -> Point:
+    """Return one corner.
+
+    Raises:
+        Refusal: When it is no pair of latitude and longitude.
+    """
+    if not isinstance(said, list) or len(said) != 2:
+        raise Refusal("corners as [[lat, lon], [lat, lon], ...]", "Write two numbers for each.")
+    return LATITUDE(said[0]), LONGITUDE(said[1])
+
+
+def _inside(point: Point, corners: Sequence[Point]) -> bool:
+    """Tell whether a point lies in a polygon: a ray to the east crosses its sides oddly often.
+
+    Longitudes are taken from the point, so that an area across the date line holds.
+    """
+    lat = point[0]
+    ring = [(corner[0], (corner[1] - point[1] + 180) % 360 - 180) for corner in corners]
+    crossings = 0
+    for (lat_a, lon_a), (lat_b, lon_b) in zip(ring, [*ring[1:], ring[0]], strict=True):
+        if (lat_a > lat) != (lat_b > lat):
+            crossings += lon_a + (lat - lat_a) / (lat_b - lat_a) * (lon_b - lon_a) > 0
+    return crossings % 2 == 1
+
+
+def held_by(areas: Sequence[Area], draft: Draft, book: PlaceBook) -> Draft:
+    """Return the yard, at a standstill when one of its sites lies in a restricted area.
+
+    A suspect yard stays suspect, which asks for more.
+    """
+    points = [book.point(place) for _, place in draft.yard.sites]
+    found = [area.name for area in areas if any(area.holds(point) for point in points)]
+    if not found or draft.point is None or draft.yard.health is Health.SUSPECT:
+        return draft
+    return replace(draft, yard=replace(draft.yard, health=Health.STANDSTILL))

@@ -1,0 +1,82 @@
+"""The crew: a mere number, a list of names, or one table for each person."""
+
+from collections.abc import Iterable
+
+from runplanner.errors import Fault
+from runplanner.outfit.people import Person
+from runplanner.scenario.faults import Refusal, did_you_mean, said_text
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import Whole
+from runplanner.scenario.outfit_file import Days, OutfitFile
+from runplanner.scenario.words import name, slug, yes_no
+
+MOST_PEOPLE = 40
+
+
+def read_people(file: OutfitFile, days: Days) -> tuple[Person, ...]:
+    """Return the crew, in the order typed."""
+    said = file.top.said("people")
+    if isinstance(said, list) and said and all(isinstance(entry, dict) for entry in said):
+        people = _from_tables(file, days)
+    elif isinstance(said, list):
+        people = _named(file, file.top.items("people", name))
+    else:
+        count = file.top.read("people", Whole(1, MOST_PEOPLE), 1)
+        people = _named(file, [f"Person {number + 1}" for number in range(count)])
+    if not people:
+        file.top.fault("people", "at least one person", "Type how many, or their names.")
+    elif not any(person.drives for person in people):
+        file.top.fault("people", "at least one who drives", "Set drives = true for somebody.")
+    return people
+
+
+def _named(file: OutfitFile, names: Iterable[str]) -> tuple[Person, ...]:
+    """Return people who do everything; said so among the defaults."""
+    defaults = Fields(file.desk, file.file, {}, "people", lambda _: "people")
+    people: list[Person] = []
+    for called in names:
+        able = [defaults.read(skill, yes_no, True) for skill in ("drives", "spins", "mixes")]
+        _keep(file, people, Person(_id(called, people), called, *able))
+    return tuple(people)
+
+
+def _from_tables(file: OutfitFile, days: Days) -> tuple[Person, ...]:
+    people: list[Person] = []
+    for number, fields in enumerate(file.entries("people")):
+        called = fields.read("name", name, f"Person {number + 1}")
+        person = Person(
+            id=_id(called, people),
+            name=called,
+            drives=fields.read("drives", yes_no, True),
+            spins=fields.read("spins", yes_no, True),
+            mixes=fields.read("mixes", yes_no, True),
+            off_days=tuple(sorted(set(fields.items("away", days.number)))),
+        )
+        _keep(file, people, person)
+    return tuple(people)
+
+
+def _id(called: str, people: list[Person]) -> str:
+    return slug(called, [person.id for person in people], "person")
+
+
+def _keep(file: OutfitFile, people: list[Person], person: Person) -> None:
+    if any(person.name.casefold() == known.name.casefold() for known in people):
+        cure = "Tell the two apart, by an initial for example."
+        said = said_text(person.name)
+        file.book.add(Fault(file.file, "people", "name", said, "each name once", cure))
+    people.append(person)
+
+
+def find_person(people: Iterable[Person], said: object) -> str:
+    """Return the id of the person called so.
+
+    Raises:
+        Refusal: When there is none.
+    """
+    typed = " ".join(str(said).split()).casefold()
+    for person in people:
+        if typed in {person.name.casefold(), person.id}:
+            return person.id
+    names = [person.name for person in people]
+    raise Refusal(f"one of {', '.join(names)}"[:200], did_you_mean(str(said), names))

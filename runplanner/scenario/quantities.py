@@ -1,0 +1,234 @@
+"""Quantities with their units, read once at the gate; the only door for pint.
+
+"1.05 t", "750 L", "1 h 30 min", "5 ft 3 in", "50 km/h" become whole grams, millilitres,
+minutes, millimetres and so on.  All arithmetic is in exact fractions; rounding comes last,
+and its direction is the measure's: masses up, capacities down.
+"""
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from math import ceil, floor
+from typing import TYPE_CHECKING, Final
+
+from runplanner.scenario.faults import Refusal, did_you_mean
+
+if TYPE_CHECKING:
+    import pint
+
+_PART: Final = re.compile(
+    r"\s*([+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+))\s*"
+    r"((?:m3(?![0-9])|m³|(?:(?:US|UK|us|uk|imperial)\s+)?[A-Za-z°µ%'\"_]+)(?:\s*/\s*[A-Za-z_]+)?)\s*"
+)
+_NUMBER: Final = re.compile(r"\s*[+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?\s*")
+_LONGEST: Final = 60
+_WATCHED: Final = {
+    "ton": "write t for 1000 kg, or US_ton / UK_ton",
+    "tons": "write t for 1000 kg, or US_ton / UK_ton",
+    "gr": "write g for grams (gr is the grain, 0.065 g)",
+    "grs": "write g for grams",
+    "cwt": "write kg or lb: a hundredweight is 100 lb or 112 lb",
+    "hundredweight": "write kg or lb: a hundredweight is 100 lb or 112 lb",
+    "T": "write t for tonnes",
+    "KG": "write kg",
+    "Kg": "write kg",
+    "kgs": "write kg",
+    "Kgs": "write kg",
+    "lts": "write L",
+    "ltr": "write L",
+    "kilo": "write kg",
+    "kilos": "write kg",
+    "M": "write m",
+    "H": "write h",
+    "Min": "write min",
+    "'": "write ft or min",
+    '"': "write in or s",
+}
+"""Units that mean two things, or nothing, and what to write instead."""
+_GALLONS: Final = ("gal", "gals", "gallon", "gallons", "pint", "pints", "quart", "quarts")
+_TWO_NATIONS: Final = {
+    **{("us", name): name.removesuffix("s").replace("gallon", "gal").replace("gal", "gallon")
+       for name in _GALLONS},
+    **{("uk", name): "imperial_" + name.removesuffix("s").replace("gallon", "gal").replace("gal", "gallon")
+       for name in _GALLONS},
+    ("us", "ton"): "short_ton",
+    ("uk", "ton"): "long_ton",
+}  # fmt: skip
+_COMMON: Final = ("kg", "g", "t", "lb", "L", "ml", "mm", "cm", "m", "km", "in", "ft", "mile",
+                  "min", "s", "h", "day", "week")  # fmt: skip
+
+
+@cache
+def _registry() -> "pint.UnitRegistry[Fraction]":
+    import pint
+
+    return pint.UnitRegistry(non_int_type=Fraction)
+
+
+@cache
+def _factor(unit: str, base: str) -> Fraction | None:
+    """Return how many ``base`` one ``unit`` is; None when they measure different things."""
+    one = _registry().Quantity(Fraction(1), unit)
+    target = _registry().Quantity(Fraction(1), base)
+    if one.dimensionality != target.dimensionality:
+        return None
+    return Fraction(one.to(base).magnitude)
+
+
+@cache
+def _known(unit: str) -> bool:
+    """Tell whether pint knows ``unit`` (and it is no offset scale such as degC)."""
+    try:
+        parsed = _registry().parse_units(unit)
+        return bool(_registry().Quantity(Fraction(1), parsed)._is_multiplicative)  # noqa: SLF001
+    except Exception:  # noqa: BLE001 - whatever a strange unit makes a parser raise, it is unknown
+        return False
+
+
+def _spelled(unit: str, allowed: str) -> str:
+    """Return the unit as pint spells it, refusing the ones that mean two things."""
+    plain = re.sub(r"\s+", " ", unit.strip())
+    nation, _, name = plain.replace("_", " ").rpartition(" ")
+    nation = {"imperial": "uk"}.get(nation.lower(), nation.lower())
+    if (nation, name.lower()) in _TWO_NATIONS:
+        return _TWO_NATIONS[nation, name.lower()]
+    if plain.lower() in _GALLONS:
+        raise Refusal(allowed, f"Say UK {plain} or US {plain}; they differ by a fifth.")
+    if plain in _WATCHED:
+        raise Refusal(allowed, f"{_WATCHED[plain][0].upper()}{_WATCHED[plain][1:]}.")
+    plain = re.sub("^m[3³]", "meter**3", plain.replace(" ", ""))
+    if not _known(plain):
+        raise Refusal(allowed, f"Unit {plain!r} is not known. {did_you_mean(plain, _COMMON)}")
+    return plain
+
+
+def _screened(said: object, allowed: str, such_as: str) -> str:
+    """Return the text of a quantity once the traps common to all are out of the way."""
+    if isinstance(said, bool) or not isinstance(said, str):
+        raise Refusal(allowed, f"Write the unit and quotes, such as {such_as!r}.")
+    text = said.strip().replace("\N{MINUS SIGN}", "-").replace("\N{NO-BREAK SPACE}", " ")
+    if len(text) > _LONGEST:
+        raise Refusal(allowed, f"Write it short, such as {such_as!r}.")
+    if "," in text:
+        raise Refusal(allowed, f"No commas: write {text.replace(',', '.')!r} if that is meant.")
+    if re.match(r"[+-]?(nan|inf)", text, re.IGNORECASE):
+        raise Refusal(allowed, f"Write a number, such as {such_as!r}.")
+    if _NUMBER.fullmatch(text):
+        raise Refusal(allowed, f"The unit is missing: write, for example, {such_as!r}.")
+    return text
+
+
+def _parts(text: str, allowed: str, such_as: str) -> list[tuple[Fraction, str]]:
+    parts, at = [], 0
+    while at < len(text):
+        match = _PART.match(text, at)
+        if match is None:
+            break
+        parts.append((Fraction(match[1]), match[2]))
+        at = match.end()
+    if at < len(text) or not parts or any(number < 0 for number, _ in parts[1:]):
+        raise Refusal(allowed, f"Write a number and its unit, such as {such_as!r}.")
+    return parts
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """Reads one kind of quantity into whole ``base`` units.
+
+    Args:
+        word: What is measured, such as "a mass".
+        base: The unit of the answer, as pint writes it.
+        least: Smallest amount allowed, as text.
+        most: Largest amount allowed, as text.
+        such_as: An example for the message.
+        up: Round up (masses, times, feed) or down (capacities).
+    """
+
+    word: str
+    base: str
+    least: str
+    most: str
+    such_as: str
+    up: bool = True
+
+    @property
+    def allowed(self) -> str:
+        """What may stand there, in words."""
+        return f"{self.word} from {self.least} to {self.most}, such as {self.such_as}"
+
+    def __call__(self, said: object) -> int:
+        """Return ``said`` in whole base units.
+
+        Raises:
+            Refusal: When it is no such quantity or outside the limits.
+        """
+        amount = self._amount(said)
+        if not self._amount(self.least) <= amount <= self._amount(self.most):
+            cure = "It cannot be negative." if amount < 0 else "Check number and unit."
+            raise Refusal(self.allowed, cure)
+        return ceil(amount) if self.up else floor(amount)
+
+    def _amount(self, said: object) -> Fraction:
+        text = _screened(said, self.allowed, self.such_as)
+        parts = _parts(text, self.allowed, self.such_as)
+        return sum((number * self._scale(unit) for number, unit in parts), Fraction(0))
+
+    def _scale(self, unit: str) -> Fraction:
+        spelled = _offset_word(unit) or _spelled(unit, self.allowed)
+        factor = None if _offset_word(unit) else _factor(spelled, self.base)
+        if factor is None:
+            raise Refusal(
+                self.allowed, f"{unit!r} does not measure {self.word.split(' ', 1)[-1]}: "
+                f"write it such as {self.such_as!r}."
+            )  # fmt: skip
+        return factor
+
+
+def _offset_word(unit: str) -> str:
+    """Return the temperature scale a unit names, "" when it names none."""
+    return {"°c": "degC", "degc": "degC", "°f": "degF", "degf": "degF"}.get(unit.lower(), "")
+
+
+_TEMPERATURE: Final = re.compile(
+    r"([+-]?[0-9]+(?:\.[0-9]+)?)\s*(°C|degC|C|°F|degF|F|deg C|deg F|° C|° F)"
+)
+_AIR: Final = "an air temperature from -40 degC to 55 degC, such as 13 degC or 55 degF"
+
+
+def temperature(said: object) -> int:
+    """Return an air temperature in tenths of a degree Celsius.
+
+    Here "20 C" can only be Celsius; anywhere else it would be coulombs and is refused.
+
+    Raises:
+        Refusal: When it is no temperature, or none that air has.
+    """
+    text = _screened(said, _AIR, "13 degC")
+    match = _TEMPERATURE.fullmatch(text)
+    if match is None:
+        raise Refusal(_AIR, "Write the scale, such as '13 degC'.")
+    degrees = Fraction(match[1])
+    if match[2].endswith("F"):
+        degrees = Fraction(_registry().Quantity(degrees, "degF").to("degC").magnitude)
+    if not -40 <= degrees <= 55:
+        raise Refusal(_AIR, "Check the number and the scale.")
+    return floor(degrees * 10 + Fraction(1, 2))
+
+
+def share(said: object) -> int:
+    """Return a share such as "80 %" in per mille.
+
+    Raises:
+        Refusal: When it has no per cent sign or lies outside 0 to 100 %.
+    """
+    return Measure("a share", "permille", "0 %", "100 %", "80 %")(said)
+
+
+def speed_factor(said: object) -> int:
+    """Return a factor such as "90 %" (of the usual speed) in per mille.
+
+    Raises:
+        Refusal: When it has no per cent sign or lies outside 20 to 200 %.
+    """
+    return Measure("a factor", "permille", "20 %", "200 %", "90 %")(said)

@@ -1,0 +1,129 @@
+"""The gate in: a folder of files people edit by hand becomes one checked outfit."""
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Yard
+from runplanner.scenario.bases_part import PlaceBook, read_bases
+from runplanner.scenario.boxes_part import read_boxes
+from runplanner.scenario.fields import Desk
+from runplanner.scenario.files import folder_is_there, read_tables
+from runplanner.scenario.measures import PERSON
+from runplanner.scenario.moves_part import held_by, read_areas, read_moves
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.people_part import read_people
+from runplanner.scenario.season_part import (
+    read_days,
+    read_hours,
+    read_pace,
+    read_prices,
+    read_rules,
+    read_season,
+)
+from runplanner.scenario.sense import check_outfit, check_yards
+from runplanner.scenario.stores_part import OPEN_END, read_containers, read_feed, read_kit, read_strips
+from runplanner.scenario.sun import sun_spans
+from runplanner.scenario.tables import Table
+from runplanner.scenario.travel_file import read_travel
+from runplanner.scenario.trucks_part import read_trailers, read_trucks
+from runplanner.scenario.weather_file import read_weather
+from runplanner.scenario.weather_spans import Limits, read_thresholds, with_weather
+from runplanner.scenario.words import name, slug
+from runplanner.scenario.yards_file import read_yards
+from runplanner.visits.due import due
+
+
+def read_scenario(folder: Path) -> Outfit:
+    """Return the outfit described in ``folder``.
+
+    Raises:
+        ScenarioError: With every fault found.
+    """
+    desk = Desk()
+    if not folder_is_there(folder, desk.book):
+        desk.book.close()
+    file = OutfitFile(folder, desk)
+    tables = read_tables(folder, file)
+    if not file.readable:
+        desk.book.close()
+    outfit = _outfit(file, tables, folder)
+    check_outfit(file, outfit)
+    file.finish()
+    desk.book.close()
+    return _filled(replace(outfit, yards=_sunlit(outfit), assumed=desk.assumed()))
+
+
+def _outfit(file: OutfitFile, tables: dict[str, Table | None], folder: Path) -> Outfit:
+    """Return the outfit without sun and open stocks; stand-ins where there are faults."""
+    title = file.top.optional("title", name) or name_of(folder)
+    days, book = read_days(file), PlaceBook()
+    bases = read_bases(file, book)
+    season = read_season(file, days, bases.point)
+    people = read_people(file, days)
+    trucks = read_trucks(file, days, people)
+    shelf = read_boxes(file)
+    drafts = read_yards(file, tables["yards"], days, shelf, book)
+    drafts, trucks = read_moves(file, drafts, days, book, trucks)
+    feed, (strips, limits) = read_feed(file), read_strips(file)
+    areas = read_areas(file)
+    windows = read_weather(file, tables["weather"], days, drafts)
+    least = read_thresholds(file, windows)
+    held = [held_by(areas, draft, book) for draft in drafts]
+    ready = with_weather(held, windows, days.n_days, Limits(least, feed, limits))
+    check_yards(bases, ready)
+    return Outfit(
+        name=slug(folder.resolve().name, word="scenario"),
+        title=title,
+        places=tuple(book.places),
+        travel=read_travel(file, tables["travel"], bases, ready, book),
+        home=bases.home,
+        feed_store=bases.feed_store,
+        honey_house=bases.honey_house,
+        yards=tuple(draft.yard for draft in ready),
+        trucks=trucks,
+        trailers=read_trailers(file, days),
+        boxes=shelf.used(),
+        containers=read_containers(file, len(trucks)),
+        kit=read_kit(file),
+        feed=feed,
+        strips=strips,
+        people=people,
+        person_g=file.top.read("person_mass", PERSON, 1),
+        pace=read_pace(file),
+        hours=read_hours(file),
+        season=season,
+        rules=read_rules(file),
+        prices=read_prices(file),
+    )
+
+
+def name_of(folder: Path) -> str:
+    """Return a title for a folder without one: its name, as far as it can be printed."""
+    plain = "".join(char for char in folder.resolve().name if char.isprintable())
+    return plain[:120].strip() or "Campaign"
+
+
+def _sunlit(outfit: Outfit) -> tuple[Yard, ...]:
+    """Return the yards with sunrise and sunset, one day more than is planned."""
+    first = date.fromisoformat(outfit.season.first_date)
+    lit = []
+    for yard in outfit.yards:
+        stands = [outfit.places[yard.place_on(day)] for day in range(outfit.season.n_days + 1)]
+        points = [(place.lat, place.lon) for place in stands]
+        lit.append(replace(yard, sun_spans=sun_spans(points, first, outfit.season.zone)))
+    return tuple(lit)
+
+
+def _filled(outfit: Outfit) -> Outfit:
+    """Return the outfit with open stocks set to more than the campaign can take."""
+    colonies = sum(yard.colonies for yard in outfit.yards)
+    if outfit.kit.blocks_owned == OPEN_END:
+        most = colonies * (outfit.rules.blocks + 3)
+        outfit = replace(outfit, kit=replace(outfit.kit, blocks_owned=most))
+    if outfit.feed.bought and outfit.feed.ready_ml == OPEN_END:
+        dues = [(yard, due(outfit, yard)) for yard in outfit.yards]
+        ml = sum(yard.colonies * todo.rounds * todo.round_ml for yard, todo in dues)
+        outfit = replace(outfit, feed=replace(outfit.feed, ready_ml=ml))
+    return outfit

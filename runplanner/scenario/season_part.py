@@ -1,0 +1,153 @@
+"""The campaign's dates and deadlines, and the habits, hours and prices of the outfit."""
+
+from datetime import date
+from typing import Final
+
+from runplanner.outfit.outfit import Deadline, Prices, Rules, Season
+from runplanner.outfit.people import Hours, Pace
+from runplanner.outfit.yards import Clearing
+from runplanner.scenario import measures
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import Money, Whole
+from runplanner.scenario.moments import a_date, clock_min
+from runplanner.scenario.outfit_file import Days, OutfitFile
+from runplanner.scenario.quantities import share
+from runplanner.scenario.sun import Point, nearest_zone, noon_is_off, zone_name
+from runplanner.scenario.words import yes_no
+
+MOST_DAYS: Final = 62
+"""A campaign is two to five weeks; two months leave room."""
+_STAND_IN: Final = date(2027, 1, 1)
+
+
+def read_days(file: OutfitFile) -> Days:
+    """Return the first day and the number of days."""
+    fields = file.section("season")
+    first = fields.read("first_day", a_date, _STAND_IN)
+    last = fields.read("last_day", a_date, first)
+    n_days = (last - first).days + 1
+    if fields.clean and not 1 <= n_days <= MOST_DAYS:
+        allowed = f"{first} to {MOST_DAYS - 1} days later"
+        fields.fault("last_day", allowed, "Check both dates.")
+    return Days(first, n_days if fields.clean else 1, known=fields.clean)
+
+
+def read_season(file: OutfitFile, days: Days, home: Point | None) -> Season:
+    """Return the season; ``home`` is where the zone is guessed from."""
+    fields = file.section("season")
+    return Season(
+        first_date=days.first.isoformat(),
+        n_days=days.n_days,
+        zone=_zone(fields, days, home),
+        take_off_by=_deadline(fields, "take_off_by", days),
+        strips_by=_deadline(fields, "strips_by", days),
+        feed_by=_deadline(fields, "feed_by", days),
+    )
+
+
+def _zone(fields: Fields, days: Days, home: Point | None) -> str:
+    if home is None:
+        return fields.read("zone", zone_name, "UTC") if fields.has("zone") else "UTC"
+    guess = nearest_zone(home)
+    shown = (guess, "zone whose principal place in the tz database lies nearest: a guess [D]")
+    zone = fields.derived("zone", zone_name, guess, shown)
+    if fields.clean and noon_is_off(home, zone, days.first):
+        fields.fault("zone", f"the zone of the base, perhaps {guess}", "Check zone, lat and lon.")
+    return zone
+
+
+def _deadline(fields: Fields, key: str, days: Days) -> Deadline:
+    last = days.n_days - 1
+    typed = fields.has(key)
+    day = fields.derived(key, days.number, last, ("the last day", "no earlier date was typed [C]"))
+    hard = fields.derived(
+        f"{key}_hard", yes_no, True,
+        ("yes", "a typed date is kept [C]" if typed else "nothing is planned beyond it [C]"),
+    )  # fmt: skip
+    return Deadline(day, hard=hard)
+
+
+def read_rules(file: OutfitFile) -> Rules:
+    """Return lags and habits."""
+    fields = file.section("rules")
+    rules = Rules(
+        board_best_min=fields.read("board_best", measures.LAG_MOST, 2880),
+        board_least_min=fields.read("board_least", measures.LAG_LEAST, 720),
+        blocks=fields.read("blocks", Whole(0, 3), 1),
+        same_day_second_trip=fields.read("same_day_second_trip", yes_no, False),
+        smallest_lot=fields.read("smallest_lot", Whole(1, 1000), 1),
+    )
+    if fields.clean and rules.board_best_min < rules.board_least_min:
+        fields.fault("board_best", "at least board_least", "Make it longer.")
+    return rules
+
+
+def read_hours(file: OutfitFile) -> Hours:
+    """Return the working day and the limits on it."""
+    fields = file.section("hours")
+    hours = Hours(
+        start_min=fields.read("start", clock_min, 0),
+        end_min=fields.read("end", clock_min, 1440),
+        noon_min=fields.read("noon", clock_min, 720),
+        normal_min=fields.read("normal", measures.SHIFT, 480),
+        duty_max_min=fields.read("duty_most", measures.SHIFT, 660),
+        driving_max_min=fields.read("driving_most", measures.SHIFT, 540),
+        drive_break_after_min=fields.read("drive_break_after", measures.SHIFT, 270),
+        drive_break_min=fields.read("drive_break", measures.WORK_MIN, 45),
+        duty_break_after_min=fields.read("duty_break_after", measures.SHIFT, 360),
+        duty_break_min=fields.read("duty_break", measures.WORK_MIN, 30),
+    )
+    if fields.clean and not hours.start_min < hours.noon_min < hours.end_min:
+        fields.fault("noon", "a time between start and end", "Put start, noon and end in order.")
+    return hours
+
+
+def read_pace(file: OutfitFile) -> Pace:
+    """Return how long each piece of work takes."""
+    fields = file.section("pace")
+
+    def seconds(key: str) -> int:
+        return fields.read(key, measures.WORK_S, 60)
+
+    def minutes(key: str) -> int:
+        return fields.read(key, measures.WORK_MIN, 10)
+
+    return Pace(
+        setup_min=minutes("setup"),
+        inspect_s=seconds("inspect"),
+        box_s=tuple((way, seconds(f"box_{way.value.replace(' ', '_')}")) for way in Clearing),
+        left_in_permille=fields.read("left_in", share, 50),
+        board_s=seconds("board"),
+        block_s=seconds("block"),
+        feed_s=seconds("feed"),
+        strips_s=seconds("strips"),
+        wash_min=minutes("wash"),
+        load_min=minutes("load"),
+        unload_min=minutes("unload"),
+        unload_box_s=seconds("unload_box"),
+        pump_ml_per_min=fields.read("pump", measures.PUMP, 50_000),
+    )
+
+
+def read_prices(file: OutfitFile) -> Prices:
+    """Return what things cost."""
+    fields = file.section("prices")
+    return Prices(
+        currency=fields.read("currency", _currency, "units"),
+        hour_cents=fields.read("hour", Money("an hour of one person"), 0),
+        overtime_permille=fields.read("overtime", measures.OVERTIME, 0),
+        block_cents=fields.read("block", Money("one block"), 0),
+        syrup_l_cents=fields.read("syrup", Money("one litre"), 0),
+        strip_cents=fields.read("strip", Money("one strip"), 0),
+        late_cents=fields.read("late", Money("one colony a day late"), 0),
+        boards_long_cents=fields.read("boards_long", Money("one colony a day"), 0),
+        spin_late_cents=fields.read("spin_late", Money("one box a day late"), 0),
+    )
+
+
+def _currency(said: object) -> str:
+    text = said.strip() if isinstance(said, str) else ""
+    if not (text.isalpha() and 1 <= len(text) <= 8):
+        raise Refusal("a currency code such as NZD", "Write letters only.")
+    return text

@@ -1,0 +1,103 @@
+"""Whether the parts of an outfit fit each other, once each part by itself is right."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from runplanner.errors import Fault
+from runplanner.haulage.deck import places_on, stack_high
+from runplanner.haulage.travel import geodesic_m
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Clearing
+from runplanner.scenario.bases_part import Bases
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.sun import Point
+from runplanner.scenario.yard_row import Draft
+
+FAR_M: Final = 1_000_000
+"""A yard further than this from home is a slip of the pen."""
+
+
+def check_yards(bases: Bases, drafts: Sequence[Draft]) -> None:
+    """Write down yards that lie absurdly far from home, with the likely slip."""
+    for draft in drafts:
+        if bases.point is None or draft.point is None:
+            continue
+        far = geodesic_m(bases.point, draft.point)
+        if far > FAR_M:
+            allowed = f"within {FAR_M // 1000} km of the base"
+            cure = _slip(bases.point, draft.point)
+            draft.fields.fault("lat", allowed, cure, said=f"{far / 1000:.0f} km away")
+
+
+def _slip(home: Point, yard: Point) -> str:
+    lat, lon = yard
+    tries = {
+        "lat and lon are swapped": (lon, lat),
+        "lat lacks its minus sign": (-lat, lon),
+        "lon lacks its minus sign": (lat, -lon),
+        "lat and lon lack their minus signs": (-lat, -lon),
+    }
+    for words, (try_lat, try_lon) in tries.items():
+        if abs(try_lat) <= 90 and geodesic_m(home, (try_lat, try_lon)) <= FAR_M:
+            return f"It looks as if {words}, or have one too many." if "minus" in words else (
+                f"It looks as if {words}."
+            )  # fmt: skip
+    return "Check lat and lon of yard and base."
+
+
+def check_outfit(file: OutfitFile, outfit: Outfit) -> None:
+    """Write down what cannot work together.
+
+    Facts that are at fault already stand at 1 (see the readers' stand-ins) and are left out.
+    """
+    _check_boards(file, outfit)
+    _check_decks(file, outfit)
+    _check_trailers(file, outfit)
+    _check_hands(file, outfit)
+
+
+def _fault(file: OutfitFile, where: str, field: str, said: str, allowed: str, cure: str) -> None:  # noqa: PLR0913, PLR0917 - a fault has six parts
+    file.book.add(Fault(file.file, where, field, said, allowed, cure))
+
+
+def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
+    boarded = [yard for yard in outfit.yards if yard.clearing is Clearing.BOARDS and yard.boxes]
+    if boarded and outfit.kit.boards_owned < 1 and file.section("kit").clean:
+        cure = f"Type how many boards you own: {boarded[0].name} is cleared with them."
+        _fault(file, "kit", "boards", "nothing", "at least 1", cure)
+
+
+def _check_decks(file: OutfitFile, outfit: Outfit) -> None:
+    for vehicle in (*outfit.trucks, *outfit.trailers):
+        for box in outfit.boxes:
+            if min(vehicle.deck.length_mm, vehicle.deck.width_mm, vehicle.deck.stack_mm) <= 1:
+                continue
+            fits = places_on(vehicle.deck, box.length_mm, box.width_mm)
+            if not fits or not stack_high(vehicle.deck, box):
+                said = f"{vehicle.deck.length_mm} x {vehicle.deck.width_mm} mm"
+                cure = f"Check deck and stack height, and the measures of {box.name}."
+                _fault(file, vehicle.name, "deck", said, f"room for one {box.name}", cure)
+
+
+def _check_trailers(file: OutfitFile, outfit: Outfit) -> None:
+    if any(vehicle.empty_g <= 1 for vehicle in (*outfit.trucks, *outfit.trailers)):
+        return
+    pulls = [truck.train_max_g for truck in outfit.trucks if truck.train_max_g is not None]
+    for trailer in outfit.trailers:
+        lightest = min((truck.empty_g for truck in outfit.trucks), default=0)
+        if not pulls or lightest + trailer.empty_g >= max(pulls):
+            said = "no train_max" if not pulls else f"{max(pulls) / 1000:g} kg"
+            cure = f"No truck may pull {trailer.name}: type train_max of one that may."
+            _fault(file, "trucks", "train_max", said, "more than truck and trailer empty", cure)
+
+
+def _check_hands(file: OutfitFile, outfit: Outfit) -> None:
+    if not outfit.people:
+        return
+    boxes = sum(yard.boxes for yard in outfit.yards) + outfit.honey_house.waiting_boxes
+    if boxes and not any(person.spins for person in outfit.people):
+        cure = "Boxes come home and nobody may spin: set spins = true for somebody."
+        _fault(file, "people", "spins", "nobody", "at least one", cure)
+    if not outfit.feed.bought and not any(person.mixes for person in outfit.people):
+        cure = "Syrup is mixed at home and nobody may mix: set mixes = true for somebody."
+        _fault(file, "people", "mixes", "nobody", "at least one", cure)

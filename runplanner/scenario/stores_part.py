@@ -1,0 +1,180 @@
+"""Containers, kit, feed and strips."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Final
+
+from runplanner.outfit.stores import Container, Feed, Kit, Strips
+from runplanner.scenario import measures
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import Whole
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.quantities import Measure, temperature
+from runplanner.scenario.words import name, one_of, slug, yes_no
+from runplanner.trade.evidence import Cited, Evidence
+from runplanner.trade.recipe import recipe_permille
+from runplanner.trade.strips import STRIPS, Treatment
+from runplanner.trade.syrup import density_g_per_l, stores_g_per_kg_sugar
+
+OPEN_END: Final = 10**9
+"""More than any campaign takes, until the yards say how much that is."""
+
+_KNOWN: Final = {
+    "ibc": (Container("ibc", "IBC 1000 L", 1_000_000, 60_000, 1_200, 1_000, 0),
+            Cited(Evidence.PUBLISHED, "1200 x 1000 mm, 54-66 kg empty (xhsibc.com)")),
+    "drum": (Container("drum", "Drum 205 L", 205_000, 10_000, 600, 600, 0),
+             Cited(Evidence.PUBLISHED, "four on 1.2 x 1.2 m (safetystoragesystems.co.uk)")),
+    "can": (Container("can", "Can 25 L", 25_000, 1_500, 300, 300, 0),
+            Cited(Evidence.MEMORY, "a 25 L jerrycan; measure yours")),
+}  # fmt: skip
+_CANS: Final = 20
+
+
+def read_containers(file: OutfitFile, trucks: int) -> tuple[Container, ...]:
+    """Return what syrup rides in; one IBC a truck and some cans when nothing is typed."""
+    found: list[Container] = []
+    for number, fields in enumerate(file.entries("containers")):
+        made = _container(fields, number, [known.id for known in found])
+        if made.name.casefold() in {known.name.casefold() for known in found}:
+            fields.fault("name", "each name once", "Give it a name of its own.", said=made.name)
+        found.append(made)
+    if found or file.top.has("containers"):
+        return tuple(found)
+    source = Cited(Evidence.PRACTICE, "type [[containers]] with what you own").words()
+    file.desk.assume("containers", f"{trucks} IBC of 1000 L and {_CANS} cans of 25 L", source)
+    return replace(_KNOWN["ibc"][0], owned=trucks), replace(_KNOWN["can"][0], owned=_CANS)
+
+
+def _container(fields: Fields, number: int, taken: list[str]) -> Container:
+    said = fields.optional("kind", lambda said: one_of(said, tuple(_KNOWN)))
+    like, source = _KNOWN[said or "can"]
+    called = fields.optional("name", name) or (like.name if said else f"Container {number + 1}")
+
+    def size(key: str, measure: Measure, value: int, shown: str) -> int:
+        if said is None:
+            return fields.read(key, measure, value)
+        return fields.derived(key, measure, value, (shown, source.words()))
+
+    return Container(
+        id=slug(called, taken, "container"),
+        name=called,
+        holds_ml=size("holds", measures.TANK_HOLDS, like.holds_ml, f"{like.holds_ml // 1000} L"),
+        empty_g=size("empty", measures.TANK_EMPTY, like.empty_g, f"{like.empty_g / 1000:g} kg"),
+        length_mm=size("length", measures.FOOTPRINT, like.length_mm, f"{like.length_mm} mm"),
+        width_mm=size("width", measures.FOOTPRINT, like.width_mm, f"{like.width_mm} mm"),
+        owned=fields.read("owned", Whole(1, 1000), 1),
+    )
+
+
+def read_kit(file: OutfitFile) -> Kit:
+    """Return the small goods; blocks are ``OPEN_END`` when no stock was typed."""
+    fields = file.section("kit")
+    blocks = fields.optional("blocks", Whole(0, 1_000_000))
+    return Kit(
+        board_g=fields.read("board", measures.GOODS, 1),
+        boards_owned=fields.optional("boards", Whole(0, 100_000)) or 0,
+        boards_per_place=fields.read("boards_per_place", Whole(1, 1000), 1),
+        block_g=fields.read("block", measures.GOODS, 1),
+        blocks_per_place=fields.read("blocks_per_place", Whole(1, 5000), 1),
+        blocks_owned=OPEN_END if blocks is None else blocks,
+        feeder_g=fields.read("feeder", measures.GOODS, 1),
+        feeders_owned=fields.optional("feeders", Whole(0, 100_000)),
+        feeders_per_place=fields.read("feeders_per_place", Whole(1, 1000), 1),
+        strip_g=fields.read("strip", measures.GOODS, 1),
+    )
+
+
+def read_feed(file: OutfitFile) -> Feed:
+    """Return the feed; ready-made syrup is ``OPEN_END`` when no delivery was typed."""
+    fields = file.section("feed")
+    permille, said = fields.read("recipe", _recipe, (667, "2:1"))
+    bought = fields.read("ready_made", yes_no, False)
+    open_end = bought and not fields.has("ready")
+    return Feed(
+        name=f"{said}, {permille / 10:g} % sugar by mass" + (", ready-made" if bought else ""),
+        sugar_permille=permille,
+        density_g_per_l=_density(fields, permille),
+        stores_g_per_kg_sugar=_stores_made(fields, permille),
+        uptake_ml_per_day=fields.read("uptake", measures.UPTAKE, 1),
+        mix_ml_per_day=fields.read("mix_per_day", measures.MIX_DAY, 1),
+        mix_ml_per_h=fields.read("mix_per_hour", measures.MIX_HOUR, 1),
+        ready_ml=OPEN_END if open_end else fields.read("ready", measures.SYRUP, 0),
+        sugar_g=fields.optional("sugar", measures.SUGAR),
+        bought=bought,
+        day_use_g=fields.read("day_use", measures.DAY_USE, 500),
+        cover_warn_min=fields.read("warn_after", measures.LAG_MOST, 4320),
+        round_to_ml=fields.read("round_to", measures.POUR, 500),
+    )
+
+
+def _recipe(said: object) -> tuple[int, str]:
+    """Return sugar in per mille and the recipe as typed.
+
+    Raises:
+        Refusal: When it cannot be read one way only.
+    """
+    text = " ".join(str(said).split())
+    allowed = 'a recipe such as "2:1", "61.4 %" or "1 kg + 630 ml"'
+    try:
+        permille = recipe_permille(text)
+    except ValueError as error:
+        raise Refusal(allowed, f"{str(error)[:1].upper()}{str(error)[1:]}.") from None
+    if permille < 500:
+        raise Refusal(allowed, "Sugar comes first, and autumn syrup is 1:1 or thicker.")
+    return permille, text
+
+
+def _density(fields: Fields, permille: int) -> int:
+    known = density_g_per_l(permille)
+    source = "sucrose in water at 20 C, Bubnik and others 1995, rounded up [A]"
+    return fields.derived("density", measures.DENSITY, known, (f"{known / 1000:g} kg/L", source))
+
+
+def _stores_made(fields: Fields, permille: int) -> int:
+    known = stores_g_per_kg_sugar(permille)
+    shown = (f"{known / 1000:g} kg", "Curth, Hohenheim 1981; published rules run 0.90-1.25 [B]")
+    return fields.derived("stores_per_kg_sugar", measures.STORES_MADE, known, shown)
+
+
+def read_strips(file: OutfitFile) -> tuple[Strips, Treatment]:
+    """Return the strips and the air temperatures they may be used in."""
+    fields = file.section("strips")
+    substance = fields.read("substance", name, "amitraz").casefold()
+    known = STRIPS.get(substance) or Treatment(
+        substance, None, None, None, None, None, False, 0, 0, (), ()
+    )
+    dose, due = _sources(known)
+    ban = dose if known.no_feed_days else "no ban known: see the label [C]"
+
+    def typed(
+        key: str, reader: Callable[[object], int], value: int | None, shown: tuple[str, str]
+    ) -> int:
+        if value is None:
+            return fields.read(key, reader, 1)
+        return fields.derived(key, reader, value, (f"{value}{shown[0]}", shown[1]))
+
+    strips = Strips(
+        substance=substance,
+        per_colony=typed("per_colony", Whole(1, 20), known.per_brood_box, ("", dose)),
+        stock=fields.optional("stock", Whole(0, 1_000_000)),
+        out_after_days=typed("out_after", measures.DAYS, known.out_after_days, (" days", due)),
+        out_before_days=typed("out_before", measures.DAYS, known.out_before_days, (" days", due)),
+        no_feed_days=typed("no_feed", measures.DAYS, known.no_feed_days, (" days", ban)),
+    )
+    if fields.clean and strips.out_before_days < strips.out_after_days:
+        fields.fault("out_before", "at least out_after", "Check both.")
+    low, high = fields.optional("coldest", temperature), fields.optional("hottest", temperature)
+    limits = replace(
+        known,
+        low_c=known.low_c if low is None else low / 10,
+        high_c=known.high_c if high is None else high / 10,
+    )
+    return strips, limits
+
+
+def _sources(known: Treatment) -> tuple[str, str]:
+    """Return where the dose and where the days come from."""
+    if not known.sources:
+        return "nothing known: see the label", "nothing known: see the label"
+    return known.sources[0].words(), known.sources[-1].words()

@@ -1,0 +1,207 @@
+"""Tables people edit in a spreadsheet: CSV or XLSX, cells as the text they typed.
+
+A row's number is the one a spreadsheet shows.  Lines that start with # above the header are
+comments.  A header may carry a unit, ``box_mass [kg]``: bare numbers below it take that unit.
+"""
+
+import csv
+import re
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from io import BytesIO, StringIO
+from pathlib import Path
+from typing import Final
+
+from runplanner.errors import Fault
+from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
+from runplanner.scenario.toml_file import decoded
+
+MOST_BYTES: Final = 8_000_000
+MOST_ROWS: Final = 20_000
+_UNIT: Final = re.compile(r"(.+?)\s*[\[(]\s*([^\[\]()]+?)\s*[\])]")
+_BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
+
+Grid = list[list[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: its number in the sheet and its cells by column."""
+
+    number: int
+    cells: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A whole table; ``columns`` in the order of the file."""
+
+    file: str
+    columns: tuple[str, ...]
+    rows: tuple[Row, ...]
+
+
+def read_table(path: Path, book: FaultBook) -> Table | None:
+    """Return the table in ``path``, or None once its faults are written down."""
+    raw = _bytes(path, book)
+    if raw is None:
+        return None
+    if path.suffix.lower() == ".xlsx":
+        grid, first = _xlsx(raw, path, book), 1
+    else:
+        grid, first = _csv(raw, path.name, book)
+    return None if grid is None else _table(grid, first, path.name, book)
+
+
+def _bytes(path: Path, book: FaultBook) -> bytes | None:
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            book.add(Fault(path.name, "", "", "too large", f"at most {MOST_BYTES} bytes", "Shorten it."))
+            return None
+        return path.read_bytes()
+    except OSError as error:
+        reason = error.strerror or "cannot be read"
+        book.add(Fault(path.name, "", "", reason, "a readable file", "Check the file's name."))
+        return None
+
+
+def _csv(raw: bytes, file: str, book: FaultBook) -> tuple[Grid | None, int]:
+    """Return the cells and the row number of the header."""
+    text = decoded(raw, file, book)
+    if text is None:
+        return None, 1
+    lines = text.splitlines(keepends=True)
+    skipped = 0
+    while skipped < len(lines) and (lines[skipped].startswith("#") or not lines[skipped].strip()):
+        skipped += 1
+    if skipped == len(lines):
+        book.add(Fault(file, "", "", "only comments", "a header and rows", "Fill it in."))
+        return None, 1
+    return _parsed("".join(lines[skipped:]), _separator(lines[skipped]), file, book), skipped + 1
+
+
+def _separator(header: str) -> str:
+    """Return what parts the columns of the header: the commonest of comma, semicolon and tab."""
+    bare = re.sub(r'"[^"]*"', "", header)
+    return max(",;\t", key=bare.count)
+
+
+def _parsed(text: str, separator: str, file: str, book: FaultBook) -> Grid | None:
+    """Return the cells.
+
+    The csv module rather than a data-frame reader: it names the row of a stray quotation
+    mark where that one drops the rest of the file, and a yard called NA stays one.
+    """
+    grid: Grid = []
+    try:
+        grid.extend(csv.reader(StringIO(text, newline=""), delimiter=separator, strict=True))
+    except csv.Error as error:
+        cure = "Look for a stray quotation mark, or save it again as CSV UTF-8."
+        where = f"after row {len(grid)} or so"
+        book.add(Fault(file, where, "", str(error), "rows of columns", cure))
+        return None
+    return grid
+
+
+def _xlsx(raw: bytes, path: Path, book: FaultBook) -> Grid | None:
+    import openpyxl
+
+    try:
+        workbook = openpyxl.load_workbook(BytesIO(raw), data_only=True, keep_links=False)
+        sheet = workbook[path.stem] if path.stem in workbook.sheetnames else workbook.worksheets[0]
+        return [[_cell(value) for value in row] for row in sheet.iter_rows(values_only=True)]
+    except Exception:  # noqa: BLE001 - a damaged archive raises anything from zlib to lxml
+        cure = "Open it in a spreadsheet and save it as .xlsx or as CSV UTF-8."
+        book.add(Fault(path.name, "", "", "no workbook", "an XLSX workbook", cure))
+        return None
+
+
+def _cell(value: object) -> str:
+    """Return a spreadsheet's cell as the text a person would type."""
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, datetime):
+        return value.date().isoformat() if value.time() == time() else value.isoformat(" ", "minutes")
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, time):
+        return value.strftime("%H:%M")
+    if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
+        return str(int(value))
+    return str(value)
+
+
+def _table(grid: Grid, first: int, file: str, book: FaultBook) -> Table | None:
+    if not grid or not any(cell.strip() for cell in grid[0]):
+        book.add(Fault(file, f"row {first}", "", "no header", "column names", "Fill it in."))
+        return None
+    if len(grid) > MOST_ROWS:
+        book.add(Fault(file, "", "", f"{len(grid)} rows", f"at most {MOST_ROWS}", "Split it."))
+        return None
+    heads = _heads(grid[0])
+    names = [name for name, _ in heads]
+    _check_heads(names, grid, first, file, book)
+    rows = []
+    for number, cells in enumerate(grid[1:], start=first + 1):
+        if any(cell.strip() for cell in cells[len(names) :]):
+            cure = "Put text that holds the separator in double quotes; write decimals with a dot."
+            book.add(Fault(file, f"row {number}", "", "too many columns", f"{len(names)} columns", cure))
+        elif any(cell.strip() for cell in cells):
+            rows.append(Row(number, _cells(heads, cells)))
+    return Table(file, tuple(name for name in names if name), tuple(rows))
+
+
+def _heads(cells: Iterable[str]) -> list[tuple[str, str]]:
+    """Return column names in plain form, each with the unit its header carries."""
+    heads = []
+    for cell in cells:
+        match = _UNIT.fullmatch(cell.strip())
+        name, unit = (match[1], match[2]) if match else (cell, "")
+        heads.append((re.sub(r"[\s-]+", "_", name.strip().casefold()), unit))
+    return heads
+
+
+def _check_heads(names: list[str], grid: Grid, first: int, file: str, book: FaultBook) -> None:
+    for name, count in Counter(names).items():
+        if name and count > 1:
+            cure = "Rename or delete one of them."
+            book.add(Fault(file, f"row {first}", said_text(name), f"{count} times", "once", cure))
+    for column, name in enumerate(names):
+        if not name and any(column < len(row) and row[column].strip() for row in grid[1:]):
+            cure = "Give it a name or delete it."
+            book.add(Fault(file, f"row {first}", f"column {column + 1}", "no name", "a name", cure))
+
+
+def _cells(heads: list[tuple[str, str]], cells: list[str]) -> dict[str, str]:
+    return {
+        name: f"{cell.strip()} {unit}" if unit and _BARE.fullmatch(cell.strip()) else cell
+        for (name, unit), cell in zip(heads, cells, strict=False)
+        if name
+    }
+
+
+def check_columns(
+    table: Table,
+    known: Sequence[str],
+    needed: Sequence[str],
+    book: FaultBook,
+    other_words: Mapping[str, str] | None = None,
+) -> tuple[str, ...]:
+    """Write down columns that are unknown or missing; return the missing ones.
+
+    ``other_words`` are names people use for a column, for the suggestion.
+    """
+    for column in table.columns:
+        if column not in known:
+            cure = did_you_mean((other_words or {}).get(column, column), known)
+            shown = said_text(column)
+            book.add(Fault(table.file, "header", shown, shown, "a known column", cure))
+    missing = tuple(column for column in needed if column not in table.columns)
+    for column in missing:
+        cure = f"Add it: the columns needed are {', '.join(needed)}."
+        book.add(Fault(table.file, "header", column, "missing", "a column", cure))
+    return missing

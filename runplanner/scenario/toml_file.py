@@ -1,0 +1,94 @@
+"""A TOML file with the line on which each key stands."""
+
+import re
+import tomllib
+from decimal import Decimal
+from pathlib import Path
+from typing import Any, Final
+
+from runplanner.errors import Fault
+from runplanner.scenario.faults import FaultBook
+
+MOST_BYTES: Final = 2_000_000
+_TABLE: Final = re.compile(r"\s*\[(\[?)\s*([^\[\]]+?)\s*\]")
+_KEY: Final = re.compile(r"\s*(\"[^\"]*\"|'[^']*'|[A-Za-z0-9_\-.]+)\s*=")
+_QUOTES: Final = re.compile(r'"""|\'\'\'')
+
+Lines = dict[str, int]
+"""Line number by path, such as ``trucks.0.empty`` or ``season``."""
+
+
+def read_toml(path: Path, book: FaultBook) -> tuple[dict[str, Any] | None, Lines]:
+    """Return the file's tables and its line index; None when it cannot be read."""
+    text = read_text(path, book, MOST_BYTES)
+    if text is None:
+        return None, {}
+    try:
+        return tomllib.loads(text, parse_float=Decimal), line_index(text)
+    except tomllib.TOMLDecodeError as error:
+        cure = 'Text, dates with hours, and quantities need quotes: empty = "2.1 t".'
+        book.add(Fault(path.name, "", "", str(error), "TOML", cure))
+    except (RecursionError, ValueError) as error:
+        book.add(Fault(path.name, "", "", f"{error}"[:80], "TOML", "Start from a fresh file."))
+    return None, {}
+
+
+def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
+    """Return the text of a UTF-8 file, or None once its fault is written down."""
+    try:
+        raw = path.read_bytes() if path.stat().st_size <= most_bytes else None
+    except OSError as error:
+        reason = error.strerror or "cannot be read"
+        book.add(Fault(path.name, "", "", reason, "a readable file", "Check the file's name."))
+        return None
+    if raw is None:
+        book.add(Fault(path.name, "", "", "too large", f"at most {most_bytes} bytes", "Shorten it."))
+        return None
+    return decoded(raw, path.name, book)
+
+
+def decoded(raw: bytes, file: str, book: FaultBook) -> str | None:
+    """Return UTF-8 bytes as text (a byte order mark is dropped), or None with a fault."""
+    cure = "Save it again as UTF-8 (in a spreadsheet: 'CSV UTF-8')."
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        said = f"byte 0x{raw[error.start]:02x}"
+        book.add(Fault(file, f"line {line}", "", said, "text in UTF-8", cure))
+        return None
+    if "\x00" in text:
+        book.add(Fault(file, "", "", "zero bytes", "text in UTF-8", cure))
+        return None
+    if not text.strip():
+        book.add(Fault(file, "", "", "an empty file", "some text", "Fill it in, or delete it."))
+        return None
+    return text
+
+
+def line_index(text: str) -> Lines:
+    """Return where tables and keys stand.  Good enough for messages: it reads lines, not TOML."""
+    lines: Lines = {}
+    counts: dict[str, int] = {}
+    table, inside = "", ""
+    for number, line in enumerate(text.splitlines(), start=1):
+        if not inside:
+            if match := _TABLE.match(line):
+                table = _table_path(match[2], double=bool(match[1]), counts=counts)
+                lines.setdefault(table, number)
+            elif match := _KEY.match(line):
+                key = match[1].strip("\"'")
+                lines.setdefault(f"{table}.{key}" if table else key, number)
+        for mark in _QUOTES.findall(line):
+            inside = "" if inside == mark else inside or mark
+    return lines
+
+
+def _table_path(header: str, *, double: bool, counts: dict[str, int]) -> str:
+    """Return the path of a header; arrays of tables carry the number of their entry."""
+    name = ".".join(part.strip().strip("\"'") for part in header.split("."))
+    if double:
+        counts[name] = counts.get(name, -1) + 1
+        return f"{name}.{counts[name]}"
+    head, _, rest = name.partition(".")
+    return f"{head}.{counts[head]}.{rest}" if rest and head in counts else name

@@ -1,0 +1,146 @@
+"""Trucks and trailers."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from runplanner.outfit.people import Person
+from runplanner.outfit.trucks import Axles, Deck, Trailer, Truck
+from runplanner.scenario import measures
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import Money, Whole
+from runplanner.scenario.outfit_file import Days, OutfitFile
+from runplanner.scenario.people_part import find_person
+from runplanner.scenario.quantities import share, speed_factor
+from runplanner.scenario.words import name, slug, yes_no
+
+MOST_TRUCKS = 20
+
+
+def read_trucks(file: OutfitFile, days: Days, people: Sequence[Person]) -> tuple[Truck, ...]:
+    """Return the trucks, in the order typed."""
+    entries = file.entries("trucks")
+    if not 1 <= len(entries) <= MOST_TRUCKS:
+        cure = "Write a [[trucks]] table with empty, max, deck_length and deck_width."
+        file.top.fault("trucks", f"1 to {MOST_TRUCKS} trucks", cure)
+    trucks: list[Truck] = []
+    for number, fields in enumerate(entries):
+        truck = _truck(file, fields, number, days, people)
+        _once(fields, truck.name, [known.name for known in trucks])
+        trucks.append(replace(truck, id=slug(truck.name, [known.id for known in trucks], "truck")))
+    return tuple(trucks)
+
+
+def _truck(
+    file: OutfitFile, fields: Fields, number: int, days: Days, people: Sequence[Person]
+) -> Truck:
+    deck = _deck(fields)
+    drivers = tuple(person.id for person in people if person.drives)
+    typed = fields.items("drivers", lambda said: find_person(people, said))
+    truck = Truck(
+        id="",
+        name=fields.optional("name", name) or f"Truck {number + 1}",
+        empty_g=fields.read("empty", measures.VEHICLE_EMPTY, 1),
+        max_g=fields.read("max", measures.VEHICLE_MOST, 1),
+        train_max_g=fields.optional("train_max", measures.VEHICLE_MOST),
+        fuel_g=fields.read("fuel", measures.ABOARD, 0),
+        kit_g=fields.read("kit", measures.ABOARD, 0),
+        deck=deck,
+        axles=_axles(file, fields, number),
+        seats=fields.read("seats", Whole(1, 9), 1),
+        width_mm=_width(fields, deck),
+        four_wheel=fields.read("four_wheel", yes_no, False),
+        speed_permille=fields.read("speed", speed_factor, 1000),
+        km_cents=fields.read("km_cost", Money("one kilometre"), 0),
+        day_cents=fields.read("day_cost", Money("a day of use"), 0),
+        drivers=typed or drivers,
+        out_days=_out_days(fields, days),
+    )
+    _check_drivers(fields, truck, people)
+    _check_masses(fields, truck)
+    return truck
+
+
+def read_trailers(file: OutfitFile, days: Days) -> tuple[Trailer, ...]:
+    """Return the trailers, in the order typed."""
+    trailers: list[Trailer] = []
+    for number, fields in enumerate(file.entries("trailers")):
+        deck = _deck(fields)
+        called = fields.optional("name", name) or f"Trailer {number + 1}"
+        _once(fields, called, [known.name for known in trailers])
+        trailer = Trailer(
+            id=slug(called, [known.id for known in trailers], "trailer"),
+            name=called,
+            empty_g=fields.read("empty", measures.VEHICLE_EMPTY, 1),
+            max_g=fields.read("max", measures.VEHICLE_MOST, 1),
+            deck=deck,
+            width_mm=_width(fields, deck),
+            speed_permille=fields.read("speed", speed_factor, 1000),
+            km_cents=fields.read("km_cost", Money("one kilometre"), 0),
+            out_days=_out_days(fields, days),
+        )
+        if fields.clean and trailer.max_g <= trailer.empty_g:
+            fields.fault("max", "more than empty", "Check both masses.")
+        trailers.append(trailer)
+    return tuple(trailers)
+
+
+def _once(fields: Fields, called: str, others: Sequence[str]) -> None:
+    if called.casefold() in {other.casefold() for other in others}:
+        fields.fault("name", "each name once", "Give it a name of its own.", said=called)
+
+
+def _deck(fields: Fields) -> Deck:
+    return Deck(
+        length_mm=fields.read("deck_length", measures.DECK, 1),
+        width_mm=fields.read("deck_width", measures.DECK, 1),
+        stack_mm=fields.read("stack_height", measures.STACK, 1),
+        stack_boxes=fields.read("stack_boxes", Whole(1, 20), 1),
+    )
+
+
+def _width(fields: Fields, deck: Deck) -> int:
+    wide = deck.width_mm + 100
+    shown = (f"{wide / 1000:g} m", "deck width and 5 cm of side board each side [C]")
+    return fields.derived("width", measures.VEHICLE_WIDTH, wide, shown)
+
+
+def _out_days(fields: Fields, days: Days) -> tuple[int, ...]:
+    return tuple(sorted(set(fields.items("out_days", days.number))))
+
+
+def _axles(file: OutfitFile, fields: Fields, number: int) -> Axles | None:
+    inner = file.inner(fields, "axles", f"trucks.{number}.axles")
+    if inner is None:
+        return None
+    return Axles(
+        front_empty_g=inner.read("front_empty", measures.VEHICLE_EMPTY, 1),
+        rear_empty_g=inner.read("rear_empty", measures.VEHICLE_EMPTY, 1),
+        front_min_g=inner.read("front_min", measures.AXLE_LEAST, 0),
+        front_max_g=inner.read("front_max", measures.VEHICLE_MOST, 1),
+        rear_max_g=inner.read("rear_max", measures.VEHICLE_MOST, 1),
+        load_on_rear_permille=inner.read("load_on_rear", share, 1000),
+    )
+
+
+def _check_drivers(fields: Fields, truck: Truck, people: Sequence[Person]) -> None:
+    able = {person.id for person in people if person.drives}
+    if fields.clean and not set(truck.drivers) <= able:
+        fields.fault("drivers", "people with drives = true", "Change drives, or the drivers.")
+
+
+def _check_masses(fields: Fields, truck: Truck) -> None:
+    if not fields.clean:
+        return
+    ready = truck.empty_g + truck.fuel_g + truck.kit_g
+    if truck.max_g <= ready + 40_000:
+        cure = "Nothing is left for a driver and a load: check empty, max, fuel and kit."
+        fields.fault("max", f"more than {ready / 1000:g} kg and a driver", cure)
+    if truck.train_max_g is not None and truck.train_max_g <= truck.max_g:
+        fields.fault("train_max", "more than max", "Leave it out when it may pull no trailer.")
+    axles = truck.axles
+    if axles is not None and abs(axles.front_empty_g + axles.rear_empty_g - truck.empty_g) > (
+        truck.empty_g // 20
+    ):
+        total = (axles.front_empty_g + axles.rear_empty_g) / 1000
+        cure = f"The two empty axles make {total:g} kg; they must make up the empty truck."
+        fields.fault("axles", "front_empty + rear_empty = empty, within 5 %", cure)

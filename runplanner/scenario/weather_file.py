@@ -1,0 +1,153 @@
+"""weather.csv or weather.xlsx: typed windows, fit or shut, and air temperatures.
+
+One row says: in this area, this work, is fit (or shut), on these days, between these hours.
+A day with a fit row is fit only in the hours its fit rows give; a day without one is fit all
+day; shut rows always win.  Where areas overlap, the fit rows of the narrowest one count:
+a yard's own before its district's before those for all.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from runplanner.days import DAY_MIN, Span
+from runplanner.errors import Fault
+from runplanner.scenario.faults import Refusal, did_you_mean
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.moments import a_date, clock_min
+from runplanner.scenario.outfit_file import Days, OutfitFile
+from runplanner.scenario.quantities import temperature
+from runplanner.scenario.tables import Row, Table, check_columns
+from runplanner.scenario.words import note, one_of
+from runplanner.scenario.yard_row import Draft
+
+COLUMNS: Final = (
+    "area", "what", "state", "from_day", "to_day", "from_hour", "to_hour", "min_temp", "max_temp",
+    "note",
+)  # fmt: skip
+NEEDED: Final = ("area", "what", "from_day", "to_day")
+WHATS: Final = ("open", "feed", "settle", "temperature")
+AFTER_DAYS: Final = 14
+"""Weather may be typed for so many days after the last one: syrup is taken down then."""
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """One row, for the yards in ``yards`` (indices); ``rank`` 0 is the narrowest area.
+
+    ``low`` and ``high`` are tenths of a degree, in rows of temperature.
+    """
+
+    yards: frozenset[int]
+    rank: int
+    what: str
+    fit: bool
+    from_day: int
+    to_day: int
+    from_min: int
+    to_min: int
+    low: int
+    high: int
+
+    def spans(self) -> tuple[Span, ...]:
+        """Return its hours, day by day; hours that end before they start run over midnight."""
+        end = self.to_min if self.to_min > self.from_min else self.to_min + DAY_MIN
+        return tuple(
+            Span(day * DAY_MIN + self.from_min, day * DAY_MIN + end)
+            for day in range(self.from_day, self.to_day + 1)
+        )
+
+
+def read_weather(
+    file: OutfitFile, table: Table | None, days: Days, drafts: Sequence[Draft]
+) -> list[Window]:
+    """Return the typed windows; none when there is no such file."""
+    if table is None:
+        source = "no weather file: the plan holds only if the weather does; type the forecast [C]"
+        file.desk.assume("weather", "fair from sunrise to sunset, every day", source)
+        return []
+    muted = frozenset(check_columns(table, COLUMNS, NEEDED, file.book))
+    if not table.rows:
+        cure = "Delete the file for fair weather all day."
+        file.book.add(Fault(table.file, "", "", "no rows", "at least one row", cure))
+    windows = []
+    for row in table.rows:
+        fields = _fields(file, table, row)
+        fields.muted = muted
+        windows.append(_window(fields, days, _areas(drafts)))
+    return windows
+
+
+def _fields(file: OutfitFile, table: Table, row: Row) -> Fields:
+    where = f"row {row.number}"
+    return Fields(file.desk, table.file, dict(row.cells), "windows", lambda _: where)
+
+
+Areas = Mapping[str, tuple[int, frozenset[int]]]
+
+
+def _areas(drafts: Sequence[Draft]) -> Areas:
+    """Return rank and yards of each name an area can have."""
+    areas: dict[str, tuple[int, frozenset[int]]] = {"all": (2, frozenset(range(len(drafts))))}
+    for index, draft in enumerate(drafts):
+        if draft.yard.district:
+            key = draft.yard.district.casefold()
+            _, before = areas.get(key, (1, frozenset()))
+            areas[key] = (1, before | {index})
+    for index, draft in enumerate(drafts):
+        areas.setdefault(draft.yard.name.casefold(), (0, frozenset([index])))
+        areas.setdefault(draft.yard.id, (0, frozenset([index])))
+    return areas
+
+
+def _area(areas: Areas, said: object) -> tuple[int, frozenset[int]]:
+    typed = " ".join(str(said).split()).casefold()
+    if typed in areas:
+        return areas[typed]
+    raise Refusal("all, a district, or a yard", did_you_mean(typed, areas))
+
+
+def _window(fields: Fields, days: Days, areas: Areas) -> Window:
+    rank, yards = fields.read("area", lambda said: _area(areas, said), (2, frozenset()))
+    what = fields.read("what", lambda said: one_of(said, WHATS), "open")
+    fields.optional("note", note)
+    air = what == "temperature"
+    window = Window(
+        yards=yards,
+        rank=rank,
+        what=what,
+        fit=not air and fields.read("state", lambda said: one_of(said, ("fit", "shut")), "") == "fit",
+        from_day=_day(fields, "from_day", days),
+        to_day=_day(fields, "to_day", days),
+        from_min=fields.optional("from_hour", clock_min) or 0,
+        to_min=_to_min(fields),
+        low=fields.read("min_temp", temperature, 0) if air else 0,
+        high=fields.read("max_temp", temperature, 0) if air else 0,
+    )
+    _check(fields, window, days)
+    return window
+
+
+def _to_min(fields: Fields) -> int:
+    typed = fields.optional("to_hour", clock_min)
+    return DAY_MIN if typed is None else typed
+
+
+def _day(fields: Fields, key: str, days: Days) -> int:
+    return (fields.read(key, a_date, days.first) - days.first).days
+
+
+def _check(fields: Fields, window: Window, days: Days) -> None:
+    air = window.what == "temperature"
+    strays = ("state", "from_hour", "to_hour") if air else ("min_temp", "max_temp")
+    for key in strays:
+        if fields.has(key):
+            fields.fault(key, f"nothing in a row of {window.what}", "Empty the cell.")
+    if not fields.clean:
+        return
+    if window.to_day < window.from_day:
+        fields.fault("to_day", "not before from_day", "Put the two dates in order.")
+    elif days.known and not (window.to_day >= 0 and window.from_day < days.n_days + AFTER_DAYS):
+        fields.fault("from_day", "days of the campaign", "Check the year and the season.")
+    if air and window.low > window.high:
+        fields.fault("max_temp", "at least min_temp", "Swap the two.")

@@ -1,0 +1,148 @@
+"""The hours fit for each kind of work at one yard, from typed windows and temperatures."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from runplanner.days import DAY_MIN, Span, join, without
+from runplanner.outfit.stores import Feed
+from runplanner.outfit.yards import Clearing, Yard
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.quantities import temperature
+from runplanner.scenario.weather_file import Window
+from runplanner.scenario.yard_row import Draft
+from runplanner.trade.strips import Treatment
+
+Air = dict[int, tuple[int, int]]
+"""Lowest and highest air temperature by day, in tenths of a degree."""
+
+
+@dataclass(frozen=True, slots=True)
+class Thresholds:
+    """Temperatures, in tenths of a degree, from which work goes."""
+
+    syrup_least: int
+    open_least: int
+    warm_least: int
+
+
+def read_thresholds(file: OutfitFile, windows: Sequence[Window]) -> Thresholds:
+    """Return the thresholds; the defaults are noted only where temperatures make them matter."""
+    fields = file.section("weather")
+    if not any(window.what == "temperature" for window in windows):
+        for key in ("syrup_least", "open_least", "warm_least"):
+            fields.optional(key, temperature) if fields.has(key) else None
+        return Thresholds(0, 0, 0)
+    return Thresholds(
+        syrup_least=fields.read("syrup_least", temperature, 0),
+        open_least=fields.read("open_least", temperature, 0),
+        warm_least=fields.read("warm_least", temperature, 0),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What weather is held against: thresholds, how fast syrup goes down, the strips in use."""
+
+    least: Thresholds
+    feed: Feed
+    strips: Treatment
+
+
+def with_weather(
+    drafts: Sequence[Draft], windows: Sequence[Window], n_days: int, limits: Limits
+) -> list[Draft]:
+    """Return the yards with their open, feed and unsettled hours and days too cold for strips."""
+    done = []
+    for index, draft in enumerate(drafts):
+        mine = [window for window in windows if index in window.yards]
+        air = _air(mine)
+        yard = replace(
+            draft.yard,
+            open_spans=_open(draft, mine, air, n_days, limits.least),
+            feed_spans=_feed(draft.yard, mine, air, n_days, limits),
+            unsettled_spans=_unsettled(mine, n_days),
+            strips_shut_days=_strips_shut(air, n_days, limits.strips),
+        )
+        done.append(replace(draft, yard=yard))
+    return done
+
+
+def fit_spans(windows: Sequence[Window], what: str, n_days: int) -> tuple[Span, ...]:
+    """Return the hours of days 0 .. n_days - 1 that are fit for ``what``."""
+    chosen = [window for window in windows if window.what == what]
+    fit: list[Span] = []
+    for day in range(n_days):
+        rows = [row for row in chosen if row.fit and row.from_day <= day <= row.to_day]
+        rank = min((row.rank for row in rows), default=0)
+        spans = [span for row in rows if row.rank == rank for span in row.spans()]
+        on_day = [span for span in spans if span.start_min // DAY_MIN == day]
+        fit.extend(on_day or [_whole(day)])
+    shut = tuple(span for row in chosen if not row.fit for span in row.spans())
+    return _clipped(without(join(tuple(fit)), join(shut)), n_days)
+
+
+def _whole(day: int) -> Span:
+    return Span(day * DAY_MIN, (day + 1) * DAY_MIN)
+
+
+def _clipped(spans: tuple[Span, ...], n_days: int) -> tuple[Span, ...]:
+    last = n_days * DAY_MIN
+    return tuple(Span(span.start_min, min(span.end_min, last)) for span in spans
+                 if span.start_min < last)  # fmt: skip
+
+
+def _air(windows: Sequence[Window]) -> Air:
+    """Return the temperatures by day; the narrowest area counts, then the later row."""
+    air: Air = {}
+    rows = [window for window in windows if window.what == "temperature"]
+    for row in sorted(rows, key=lambda row: -row.rank):
+        air.update({day: (row.low, row.high) for day in range(row.from_day, row.to_day + 1)})
+    return air
+
+
+def _open(
+    draft: Draft, windows: Sequence[Window], air: Air, n_days: int, least: Thresholds
+) -> tuple[Span, ...]:
+    spans = fit_spans(windows, "open", n_days)
+    typed = {
+        day for row in windows if row.what == "open" and row.fit
+        for day in range(row.from_day, row.to_day + 1)
+    }  # fmt: skip
+    cold = {day for day, (_, high) in air.items() if high < least.open_least} - typed
+    if draft.yard.clearing is Clearing.WARM_BOARD:
+        if not any(0 <= day < n_days for day in air):
+            cure = "Give rows of temperature for it in the weather file, or clear another way."
+            draft.fields.fault("clearing", "warm board only with temperatures", cure)
+        warm = {day for day, (_, high) in air.items() if high >= least.warm_least}
+        cold |= set(range(n_days)) - warm
+    return without(spans, tuple(_whole(day) for day in sorted(cold)))
+
+
+def _feed(
+    yard: Yard, windows: Sequence[Window], air: Air, n_days: int, limits: Limits
+) -> tuple[Span, ...]:
+    """Return the hours fit for syrup: typed hours on days after which it will be taken down.
+
+    The mean of the known days and nights from pouring until a full feeder is empty must
+    reach the threshold; days of unknown temperature are not judged.
+    """
+    days_down = -(-yard.feeder_ml // limits.feed.uptake_ml_per_day)
+    cold = []
+    for day in range(n_days):
+        known = [air[later] for later in range(day, day + days_down) if later in air]
+        if known and sum(low + high for low, high in known) < 2 * limits.least.syrup_least * len(known):
+            cold.append(_whole(day))
+    return without(fit_spans(windows, "feed", n_days), tuple(cold))
+
+
+def _unsettled(windows: Sequence[Window], n_days: int) -> tuple[Span, ...]:
+    """Return the hours in which condensed bees must not be caught, to the morning after."""
+    whole = (Span(0, (n_days + 1) * DAY_MIN),)
+    return without(whole, fit_spans(windows, "settle", n_days + 1))
+
+
+def _strips_shut(air: Air, n_days: int, strips: Treatment) -> tuple[int, ...]:
+    return tuple(
+        day for day in range(n_days)
+        if day in air and not strips.fit(air[day][0] / 10, sum(air[day]) / 20, air[day][1] / 10)
+    )  # fmt: skip

@@ -1,0 +1,132 @@
+"""Names, ids and notes as people type them: what is kept, folded or refused.
+
+Names keep every script.  Runs of spaces are folded to one and the text is brought to its
+composed form (NFC).  Control characters, line ends, and the marks that turn the reading
+direction of what follows are refused in names; in notes line ends are folded to " / ".
+"""
+
+import re
+import unicodedata
+from collections.abc import Collection
+from typing import Final
+from zlib import crc32
+
+from runplanner.scenario.faults import Refusal, did_you_mean
+
+NAME_MOST: Final = 120
+NOTE_MOST: Final = 500
+_ID: Final = re.compile(r"[a-z0-9](?:[a-z0-9_-]{0,38}[a-z0-9])?")
+_TURNING: Final = re.compile("[\u202a-\u202e\u2066-\u2069]")
+_LINE_ENDS: Final = re.compile("\\s*[\r\n\v\f\x85\u2028\u2029]+\\s*")
+_RESERVED: Final = frozenset(
+    ["con", "prn", "aux", "nul", *(f"{port}{i}" for port in ("com", "lpt") for i in range(10))]
+)
+"""Names that some file systems keep for devices."""
+
+
+def name(said: object) -> str:
+    """Return a name, tidied.
+
+    Raises:
+        Refusal: When it is empty, too long, or holds characters that break a line.
+    """
+    allowed = f"a name of 1 to {NAME_MOST} characters on one line"
+    text = _text(said, allowed)
+    if len(text) > NAME_MOST:
+        raise Refusal(allowed, f"Shorten it: it has {len(text)} characters.")
+    if _LINE_ENDS.search(text.strip()) or _unfit(text):
+        raise Refusal(allowed, "Take out line breaks, tabs and invisible control characters.")
+    folded = _folded(text)
+    if not any(char.isprintable() and not char.isspace() for char in folded):
+        raise Refusal(allowed, "Type a name.")
+    return folded
+
+
+def note(said: object) -> str:
+    """Return free text on one line.
+
+    Raises:
+        Refusal: When it is too long or holds control characters.
+    """
+    allowed = f"text of at most {NOTE_MOST} characters"
+    text = _text(said, allowed)
+    if len(text) > NOTE_MOST:
+        raise Refusal(allowed, f"Shorten it: it has {len(text)} characters.")
+    text = _LINE_ENDS.sub(" / ", text.strip())
+    if _unfit(text):
+        raise Refusal(allowed, "Take out invisible control characters.")
+    return _folded(text)
+
+
+def row_id(said: object) -> str:
+    """Return an id typed by the user.
+
+    Raises:
+        Refusal: When it is not safe in a file name.
+    """
+    allowed = "lower-case letters a-z, digits, - and _, at most 40"
+    text = said.strip() if isinstance(said, str) else str(said)
+    if not _ID.fullmatch(text) or text in _RESERVED:
+        raise Refusal(allowed, "Write one such as 'mill-lane', or leave the column empty.")
+    return text
+
+
+def slug(text: str, taken: Collection[str] = (), word: str = "yard") -> str:
+    """Return a key for ``text``: plain letters, safe in file names, not in ``taken``.
+
+    A name without any letter a-z or digit gets a key worked out from its characters, so
+    that the key stays the same when rows are added.
+    """
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    key = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:32].strip("-")
+    if not key:
+        key = f"{word}-{crc32(text.encode('utf-8', 'surrogatepass')):08x}"
+    if key in _RESERVED:
+        key = f"{word}-{key}"
+    number, tried = 2, key
+    while tried in taken:
+        tried, number = f"{key}-{number}", number + 1
+    return tried
+
+
+def yes_no(said: object) -> bool:
+    """Return true or false from yes/no, true/false or a TOML boolean.
+
+    Raises:
+        Refusal: When it is neither.
+    """
+    if isinstance(said, bool):
+        return said
+    word = str(said).strip().casefold()
+    if word in {"yes", "y", "true"}:
+        return True
+    if word in {"no", "n", "false"}:
+        return False
+    raise Refusal("yes or no", "Write yes or no.")
+
+
+def one_of(said: object, words: Collection[str]) -> str:
+    """Return the one of ``words`` that was typed, whatever its case.
+
+    Raises:
+        Refusal: When it is none of them.
+    """
+    typed = " ".join(str(said).casefold().replace("_", " ").split())
+    if typed in words:
+        return typed
+    raise Refusal(" | ".join(words), did_you_mean(typed, words))
+
+
+def _text(said: object, allowed: str) -> str:
+    if not isinstance(said, str):
+        raise Refusal(allowed, "Write it in quotes.")
+    return said.strip()
+
+
+def _folded(text: str) -> str:
+    return " ".join(unicodedata.normalize("NFC", text).split())
+
+
+def _unfit(text: str) -> bool:
+    kinds = {unicodedata.category(char) for char in text}
+    return bool(kinds & {"Cc", "Cs"}) or _TURNING.search(text) is not None

@@ -1,0 +1,139 @@
+"""One row of the yards table: all facts of a yard but its weather and its sun."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil
+from typing import Final
+
+from runplanner.outfit.stores import BoxKind
+from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
+from runplanner.scenario import measures
+from runplanner.scenario.bases_part import PlaceBook, read_point
+from runplanner.scenario.boxes_part import Shelf, ShelfBox
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import Figure, Whole
+from runplanner.scenario.moments import clock_min
+from runplanner.scenario.outfit_file import Days
+from runplanner.scenario.quantities import share
+from runplanner.scenario.sun import Point
+from runplanner.scenario.words import name, note, one_of, row_id, slug, yes_no
+
+MOST_BOXES_PER_COLONY: Final = 12
+_NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), None, "")
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A yard without weather and sun, and where it stands on the first day.
+
+    ``point`` is None while that is at fault.
+    """
+
+    yard: Yard
+    point: Point | None
+    fields: Fields
+
+
+def read_row(fields: Fields, days: Days, shelf: Shelf, book: PlaceBook, taken: list[str]) -> Draft:
+    """Return the yard of one row, its place put into ``book``."""
+    called = fields.read("name", name, "yard")
+    typed_id = fields.optional("id", row_id)
+    point = read_point(fields)
+    yard = _yard(fields, days, shelf)
+    yard = replace(yard, id=typed_id or slug(called, taken), name=called)
+    _check(fields, yard, shelf)
+    place = Place(f"yard-{yard.id}", called, *(point or (0.0, 0.0)))
+    return Draft(replace(yard, sites=((0, book.add(place)),)), point, fields)
+
+
+def _yard(fields: Fields, days: Days, shelf: Shelf) -> Yard:
+    colonies = fields.read("colonies", Whole(1, 2000), 1)
+    box = fields.read("box", shelf.find, _NO_BOX)
+    return Yard(
+        id="",
+        name="",
+        sites=(),
+        district=fields.optional("district", name) or "",
+        colonies=colonies,
+        boxes=_boxes(fields, colonies),
+        box="" if box is _NO_BOX else shelf.take(box).id,
+        box_g=_box_g(fields, box),
+        box_spread_permille=fields.read("box_spread", share, 0),
+        brood_boxes_off=fields.read("brood_boxes_off", Whole(0, 10_000), 0),
+        clearing=Clearing(fields.read("clearing", _clearing, "brush")),
+        stores_g=fields.optional("stores", measures.STORES),
+        target_g=fields.read("target", measures.TARGET, 0),
+        feeder_ml=fields.read("feeder", measures.FEEDER, 1),
+        ready_from_day=_day(fields, "ready_from", days, 0, "the first day"),
+        finish_by_day=_day(fields, "finish_by", days, days.n_days - 1, "the last day"),
+        spin_by_min=fields.read("spin_by", measures.LAG_MOST, 60),
+        spin_by_hard=fields.read("spin_by_hard", yes_no, False),
+        health=Health(fields.read("health", _health, "sound")),
+        feed_agreed=fields.read("feed_agreed", yes_no, False),
+        access=_access(fields),
+        open_spans=(),
+        feed_spans=(),
+        unsettled_spans=(),
+        strips_shut_days=(),
+        sun_spans=(),
+    )
+
+
+def _clearing(said: object) -> str:
+    return one_of(said, [way.value for way in Clearing])
+
+
+def _health(said: object) -> str:
+    return one_of(said, [state.value for state in Health])
+
+
+def _boxes(fields: Fields, colonies: int) -> int:
+    """Return the yard's full boxes, from its total or from boxes per colony."""
+    if fields.has("boxes") or not fields.has("boxes_per_colony"):
+        if fields.has("boxes_per_colony"):
+            fields.fault("boxes_per_colony", "boxes or boxes_per_colony", "Leave one empty.")
+        return fields.read("boxes", Whole(0, 20_000), 0)
+    each = Figure("boxes per colony", 0, MOST_BOXES_PER_COLONY)
+    return ceil(fields.read("boxes_per_colony", each, Fraction(0)) * colonies)
+
+
+def _box_g(fields: Fields, box: ShelfBox) -> int:
+    if box.full_g is None:
+        return fields.read("box_mass", measures.BOX_FULL, 1)
+    shown = (f"{box.full_g / 1000:g} kg, {box.kind.name}", box.source)
+    return fields.derived("box_mass", measures.BOX_FULL, box.full_g, shown)
+
+
+def _day(fields: Fields, key: str, days: Days, number: int, shown: str) -> int:
+    return fields.derived(key, days.number, number, (shown, "nothing typed [C]"))
+
+
+def _access(fields: Fields) -> Access:
+    return Access(
+        opens_min=fields.read("opens", clock_min, 0),
+        closes_min=fields.read("closes", clock_min, 1440),
+        max_vehicle_g=fields.optional("max_vehicle", measures.VEHICLE_MOST),
+        max_width_mm=fields.optional("max_width", measures.GATE_WIDTH),
+        four_wheel=fields.read("four_wheel", yes_no, False),
+        trailer=fields.read("trailer", yes_no, True),
+        notes=fields.optional("notes", note) or "",
+        phone=fields.optional("phone", note) or "",
+    )
+
+
+def _check(fields: Fields, yard: Yard, shelf: Shelf) -> None:
+    """Look at facts that must fit each other, once each by itself is right."""
+    if not fields.clean:
+        return
+    if yard.access.opens_min >= yard.access.closes_min:
+        fields.fault("closes", "later than opens", "Put the two times in order.")
+    if yard.ready_from_day > yard.finish_by_day:
+        fields.fault("finish_by", "not before ready_from", "Put the two dates in order.")
+    if yard.boxes > MOST_BOXES_PER_COLONY * yard.colonies:
+        most = MOST_BOXES_PER_COLONY * yard.colonies
+        cure = "boxes is the yard's total; look for swapped columns."
+        fields.fault("boxes", f"at most {MOST_BOXES_PER_COLONY} a colony, {most} here", cure)
+    empty = shelf.kind(yard.box).empty_g
+    if yard.boxes and yard.box_g <= empty:
+        cure = "box_mass is a full box with its honey."
+        fields.fault("box_mass", f"more than the empty box, {empty / 1000:g} kg", cure)

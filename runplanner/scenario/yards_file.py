@@ -1,0 +1,88 @@
+"""yards.csv or yards.xlsx: one row for each yard.
+
+A cell that is empty, or a column that is missing, falls back to the [yards] table of
+outfit.toml and then to the default.
+"""
+
+from collections import Counter
+from collections.abc import Mapping
+from typing import Final
+
+from runplanner.errors import Fault
+from runplanner.scenario.bases_part import PlaceBook
+from runplanner.scenario.boxes_part import Shelf
+from runplanner.scenario.faults import said_text
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.outfit_file import Days, OutfitFile
+from runplanner.scenario.tables import Row, Table, check_columns
+from runplanner.scenario.yard_row import Draft, read_row
+
+MOST_YARDS: Final = 500
+NEEDED: Final = ("name", "lat", "lon", "colonies", "boxes")
+COLUMNS: Final = (
+    *NEEDED, "boxes_per_colony", "id", "district", "box", "box_mass", "box_spread",
+    "brood_boxes_off", "clearing", "stores", "target", "feeder", "ready_from", "finish_by",
+    "spin_by", "spin_by_hard", "health", "feed_agreed", "opens", "closes", "max_vehicle",
+    "max_width", "four_wheel", "trailer", "notes", "phone",
+)  # fmt: skip
+OTHER_WORDS: Final = {
+    "hives": "colonies", "supers": "boxes", "latitude": "lat", "longitude": "lon", "lng": "lon",
+    "yard": "name", "apiary": "name", "long": "lon",
+}  # fmt: skip
+FOR_ALL: Final = COLUMNS[7:]
+"""Columns that the [yards] table may hold for every yard."""
+
+
+def read_yards(
+    file: OutfitFile, table: Table | None, days: Days, shelf: Shelf, book: PlaceBook
+) -> list[Draft]:
+    """Return a draft of each yard, its place put into ``book``."""
+    general = file.section("yards")
+    for column in FOR_ALL:
+        general.has(column)
+    if table is None:
+        return []
+    muted = frozenset(check_columns(table, COLUMNS, _needed(table), file.book, OTHER_WORDS))
+    if not 1 <= len(table.rows) <= MOST_YARDS:
+        said, cure = f"{len(table.rows)} yards", "One row for each yard."
+        file.book.add(Fault(table.file, "", "", said, f"1 to {MOST_YARDS} yards", cure))
+    taken = [row.cells["id"].strip() for row in table.rows if row.cells.get("id", "").strip()]
+    _check_twice(file, table, "id")
+    _check_twice(file, table, "name")
+    drafts = []
+    for row in table.rows[:MOST_YARDS]:
+        fields = _fields(file, table, row, general)
+        fields.muted = muted
+        draft = read_row(fields, days, shelf, book, taken)
+        taken.append(draft.yard.id)
+        drafts.append(draft)
+    return drafts
+
+
+def _needed(table: Table) -> tuple[str, ...]:
+    """Return the columns that must be there; boxes per colony stand in for boxes."""
+    return NEEDED[:-1] if "boxes_per_colony" in table.columns else NEEDED
+
+
+def _check_twice(file: OutfitFile, table: Table, column: str) -> None:
+    typed = [" ".join(row.cells.get(column, "").split()).casefold() for row in table.rows]
+    counts = Counter(typed)
+    first: dict[str, int] = {}
+    for row, word in zip(table.rows, typed, strict=True):
+        if word and counts[word] > 1 and word in first:
+            where, said = f"row {row.number}", said_text(row.cells[column])
+            cure = f"Row {first[word]} has it already: tell them apart."
+            file.book.add(Fault(table.file, where, column, said, f"each {column} once", cure))
+        first.setdefault(word, row.number)
+
+
+def _fields(file: OutfitFile, table: Table, row: Row, general: Fields) -> Fields:
+    called = said_text(" ".join(row.cells.get("name", "").split()))[:40]
+    where = f"row {row.number}" + (f", {called}" if called else "")
+    cells: Mapping[str, object] = dict(row.cells)
+    behind = Fields(file.desk, general.file, _for_all(general), "yards", general.where)
+    return Fields(file.desk, table.file, cells, "yards", lambda _: where, behind)
+
+
+def _for_all(general: Fields) -> dict[str, object]:
+    return {key: value for key, value in general.raw.items() if key in FOR_ALL}
