@@ -9,6 +9,7 @@ import json
 from typing import Any
 
 from runplanner.daybook.plan import Plan
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import cut, html_text
 from runplanner.paperwork.map_assets import (
     POLICY_MARK,
@@ -18,12 +19,13 @@ from runplanner.paperwork.map_assets import (
     own_text,
     with_policy,
 )
-from runplanner.paperwork.map_draw import BASE_PX, band_px, base_svg, cell_svg, look_of
+from runplanner.paperwork.map_draw import band_px, base_svg, cell_svg, look_of
 from runplanner.paperwork.map_legs import Leg
 from runplanner.paperwork.map_panels import name_html, note_html, panels_html
-from runplanner.paperwork.map_sheet import BaseMark, Cell, Sheet, sheet_of
+from runplanner.paperwork.map_sheet import BASE_PX, BaseMark, Cell, Sheet, sheet_of
 from runplanner.paperwork.map_words import kg
 
+_OWN_SCRIPTS = ("map_bands.js", "map_words.js", "map_frame.js", "map_ink.js")
 _PAGE = """<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -44,7 +46,9 @@ _PAGE = """<!DOCTYPE html>
 </html>
 """
 _MAP = """
-{% macro html(this, kwargs) %}<div id={{ this.get_name()|tojson }} class="sheet"></div>{% endmacro %}
+{% macro html(this, kwargs) %}
+<div id={{ this.get_name()|tojson }} class="sheet"></div>
+{% endmacro %}
 {% macro script(this, kwargs) %}
 var {{ this.get_name() }} = L.map({{ this.get_name()|tojson }},
 {center: {{ this.location|tojson }}, ...{{ this.options|tojavascript }} });
@@ -86,7 +90,7 @@ def map_html(plan: Plan, *, online_tiles: bool = False) -> str:
 
 
 def _figure(sheet: Sheet, *, online_tiles: bool) -> Any:  # noqa: ANN401 - branca is untyped
-    from folium.template import Template  # noqa: PLC0415 - slow to import
+    from folium.template import Template
 
     paper = _paper(sheet, online_tiles=online_tiles)
     figure = paper.get_root()
@@ -95,14 +99,14 @@ def _figure(sheet: Sheet, *, online_tiles: bool) -> Any:  # noqa: ANN401 - branc
     figure.online = online_tiles
     figure.title = html_text(cut(sheet.outfit.title or sheet.outfit.name, 120))
     figure.styles = [leaflet_style(), own_text("map_look.css")]
-    figure.scripts = [leaflet_script(), own_text("map_ink.js")]
+    figure.scripts = [leaflet_script(), *map(own_text, _OWN_SCRIPTS)]
     figure.panels = panels_html(sheet)
     return figure
 
 
 def _paper(sheet: Sheet, *, online_tiles: bool) -> Any:  # noqa: ANN401
-    import folium  # noqa: PLC0415 - slow to import
-    from folium.template import Template  # noqa: PLC0415
+    import folium
+    from folium.template import Template
 
     paper = folium.Map(
         location=list(sheet.spots[0]) if sheet.spots else [0.0, 0.0],
@@ -128,16 +132,22 @@ def _paper(sheet: Sheet, *, online_tiles: bool) -> Any:  # noqa: ANN401
 
 
 def _draw(sheet: Sheet, paper: Any) -> None:  # noqa: ANN401
-    import folium  # noqa: PLC0415
+    import folium
 
     name = paper.get_name()
-    _call(paper, "start", name, {"lonely": not sheet.cells})
+    _call(paper, "start", name, {})
     for day in sheet.days:
         group = folium.FeatureGroup(name=day.name, show=False)
         group._id = f"day{day.day}"  # noqa: SLF001
         group.add_to(paper)
         look = look_of(day.look)
-        facts = {"day": day.day, "colour": look.colour, "gaps": look.gaps, "shown": day.shown}
+        facts = {
+            "day": day.day,
+            "colour": look.colour,
+            "gaps": look.gaps,
+            "shown": day.shown,
+            "name": html_text(day.short),
+        }
         _call(group, "day", group.get_name(), facts)
         for leg in sheet.legs:
             if leg.day == day.day:
@@ -196,5 +206,8 @@ def _cell_facts(cell: Cell, looks: dict[int, int]) -> dict[str, object]:
         "svg": cell_svg(cell, looks),
         "name": name_html(cut(cell.name, 60)),
         "words": html_text(cell.note),
+        "alarm": cell.alarm,
+        "flag": cell.alarm or cell.health is not Health.SOUND,
+        "days": [day for day, _ in cell.fills],
         "note": note_html(cell.name, cell.lines),
     }

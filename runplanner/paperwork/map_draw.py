@@ -150,15 +150,6 @@ def _half_width(r: float, y: float) -> float:
     return min(sqrt(3) / 2 * r, sqrt(3) * (r - abs(y)))
 
 
-def _area_below(y: float) -> float:
-    """Return the share of a unit hexagon's area that lies below height ``y`` (up is +)."""
-    if y <= -0.5:
-        return (1 + y) ** 2 * 2 / 3
-    if y >= 0.5:
-        return 1 - (1 - y) ** 2 * 2 / 3
-    return 1 / 6 + (y + 0.5) * 2 / 3
-
-
 def level(share: float) -> float:
     """Return the height, in radii from the middle, up to which ``share`` of a cell is full."""
     if share <= 1 / 6:
@@ -235,5 +226,6 @@ def band_svg(width: float, beads: int = 0, *, split: bool = False) -> str:
     return (
         '<svg width="74" height="22" viewBox="0 0 74 22" aria-hidden="true"><polygon '
         f'points="2,{11 - width / 2:g} 72,{11 - tip / 2:g} 72,{11 + tip / 2:g} '
-        f'2,{11 + width / 2:g}" fill="#5f746f" stroke="{INK}" stroke-width="0.7"/>{core}{dots}</svg>'
+        f'2,{11 + width / 2:g}" fill="#5f746f" stroke="{INK}" stroke-width="0.7"/>'
+        f"{core}{dots}</svg>"
     )

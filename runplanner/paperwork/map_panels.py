@@ -38,19 +38,18 @@ def panels_html(sheet: Sheet) -> str:
 
 def _plate(sheet: Sheet) -> str:
     title = sheet.outfit.title or sheet.outfit.name
-    span = f"{sheet.days[0].name} to {sheet.days[-1].name}, " if sheet.days else ""
+    span = " to ".join(dict.fromkeys(day.name for day in (*sheet.days[:1], *sheet.days[-1:])))
     yards = count(len(sheet.outfit.yards), "yard")
-    days = count(len(sheet.days), "day")
     return (
         f'<header class="plate"><h1>{name_html(title)}</h1>'
-        f"<p>{html_text(span)}{yards}, trips on {days}.{_invented(title)}</p></header>"
+        f"<p>{html_text(span)}{', ' if span else ''}{yards}.{_invented(title)}</p></header>"
     )
 
 
 def _invented(title: str) -> str:
     if "invented" not in title.casefold():
         return ""
-    return " <strong>Invented scenario: no such yards, no such people.</strong>"
+    return " <strong>Invented scenario: no such yards or people.</strong>"
 
 
 def _day_tabs(days: tuple[DaySheet, ...]) -> str:
@@ -60,9 +59,8 @@ def _day_tabs(days: tuple[DaySheet, ...]) -> str:
     return (
         '<nav class="days" aria-label="Days shown">'
         '<button type="button" data-step="-1" aria-label="Day before, alone">\u2039</button>'
-        f'<div class="tabs">{tabs}</div>'
-        '<button type="button" data-step="1" aria-label="Next day, alone">\u203a</button>'
-        '<button type="button" data-all="1">All</button></nav>'
+        f'<div class="tabs"><button type="button" data-all="1">All</button>{tabs}</div>'
+        '<button type="button" data-step="1" aria-label="Next day, alone">\u203a</button></nav>'
     )
 
 
@@ -86,12 +84,15 @@ def _key(sheet: Sheet) -> str:
 
 def _key_rows(sheet: Sheet) -> str:
     rows = (
-        *_work_rows(sheet),
         *_health_rows(sheet),
         *_line_rows(sheet),
         *((base_svg(base.roles), html_text(_and(base.roles))) for base in sheet.bases),
     )
-    return "".join(f"<div><dt>{picture}</dt><dd>{words}</dd></div>" for picture, words in rows)
+    work = _work_rows(sheet)
+    return "".join(
+        f"<div><dt{' class=to-scale' if n < len(work) else ''}>{picture}</dt><dd>{words}</dd></div>"
+        for n, (picture, words) in enumerate((*work, *rows))
+    )
 
 
 def _work_rows(sheet: Sheet) -> list[tuple[str, str]]:
@@ -101,13 +102,16 @@ def _work_rows(sheet: Sheet) -> list[tuple[str, str]]:
     looks = {day.day: day.look for day in sheet.days}
     first = [day.day for day in sheet.days[:2]]
     fills = tuple((day, 0.75 / len(first)) for day in first)
-    full = Cell("", 0, 0, (0, 0), MOST_PX, fills, 0.25, Health.SOUND, "", "", ())
-    small = Cell("", 0, 0, (0, 0), radius(most // 4, most), (), 0, Health.SOUND, "", "", ())
+    full = Cell("", 0, 0, (0, 0), MOST_PX, fills, 0.25, Health.SOUND, "", "", False, ())
+    small = Cell("", 0, 0, (0, 0), radius(most // 4, most), (), 0, Health.SOUND, "", "", False, ())
     return [
         (
             cell_svg(full, looks),
-            f"A yard. Its area is the work left there, here {spell(most)} for one person. Filled "
-            "from below, one layer for each day's share; striped black on white is left undone.",
+            (
+                f"A yard. Its area is the work left there, here {spell(most)} for one person. "
+                "Filled from below, one layer for each day's share; striped black on white is "
+                "left undone."
+            ),
         ),
         (cell_svg(small, looks), f"{spell(most // 4)}."),
     ]
@@ -116,7 +120,7 @@ def _work_rows(sheet: Sheet) -> list[tuple[str, str]]:
 def _sample(
     fills: tuple[tuple[int, float], ...], health: Health = Health.SOUND, site: str = ""
 ) -> str:
-    return cell_svg(Cell("", 0, 0, (0, 0), 11, fills, 0, health, site, "", ()), {})
+    return cell_svg(Cell("", 0, 0, (0, 0), 11, fills, 0, health, site, "", False, ()), {})
 
 
 def _health_rows(sheet: Sheet) -> list[tuple[str, str]]:
@@ -128,6 +132,8 @@ def _health_rows(sheet: Sheet) -> list[tuple[str, str]]:
     }
     states = {cell.health for cell in sheet.cells}
     rows = [(_sample((), state), words) for state, words in said.items() if state in states]
+    if any(cell.alarm for cell in sheet.cells):
+        rows.append(('<span class="tag">word</span>', "Syrup comes too late, or work is undone."))
     if any(cell.site for cell in sheet.cells):
         rows.append((_sample((), site="later"), "Dotted: the hives move here later."))
     return rows
@@ -143,7 +149,8 @@ def _line_rows(sheet: Sheet) -> list[tuple[str, str]]:
         for load in (full, full // 2)
         if load
     ]
-    rows.append((band_svg(7, 3), "Beads count the stop the line leads to: the third."))
+    if full:
+        rows.append((band_svg(7, 3), "Beads count the stop the line leads to: the third."))
     if len({leg.truck for leg in sheet.legs}) > 1:
         rows.append((band_svg(9, split=True), html_text(_truck_words(sheet))))
     if any(leg.driven for leg in sheet.legs):

@@ -41,14 +41,15 @@ def beside(spots: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], .
     """Return for each spot how far to step aside, in radii, so that none hides another."""
     steps: list[tuple[float, float]] = []
     for number, spot in enumerate(spots):
-        before = sum(_same(spot, other) for other in spots[:number])
+        before = sum(same_spot(spot, other) for other in spots[:number])
         ring, place = divmod(before, len(_BESIDE))
         x, y = _BESIDE[place]
         steps.append((x + 2.2 * ring, y))
     return tuple(steps)
 
 
-def _same(one: tuple[float, float], other: tuple[float, float]) -> bool:
+def same_spot(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    """Tell whether two spots are within a few steps of each other."""
     north = (one[0] - other[0]) * _METRES_PER_DEGREE
     east = (one[1] - other[1]) * _METRES_PER_DEGREE * cos(radians(one[0]))
     return north * north + east * east < _SAME_SPOT_M * _SAME_SPOT_M

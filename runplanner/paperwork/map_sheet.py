@@ -8,30 +8,20 @@ from dataclasses import dataclass, replace
 from math import sqrt
 
 from runplanner.daybook.plan import Plan
-from runplanner.days import clock, day_of
+from runplanner.days import day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health, Yard
-from runplanner.paperwork.map_cover import Cover, cover_of, covers
+from runplanner.paperwork import map_notes
+from runplanner.paperwork.map_cover import cover_of
 from runplanner.paperwork.map_legs import Leg, legs, trips_on
-from runplanner.paperwork.map_places import beside, unrolled
+from runplanner.paperwork.map_places import beside, same_spot, unrolled
 from runplanner.paperwork.map_words import (
-    count,
     day_name,
-    job_done,
-    job_name,
-    moment,
-    named,
-    spell,
+    day_short,
 )
-from runplanner.paperwork.map_work import Work, work_left, yard_calls
+from runplanner.paperwork.map_work import Work, work_left
 
 LEAST_PX, MOST_PX, DONE_PX, BASE_PX = 11.0, 27.0, 7.0, 17.0
-_HEALTH_WORDS = {
-    Health.SOUND: "",
-    Health.WATCH: "Watch: last yard of its trip, boxes kept apart.",
-    Health.SUSPECT: "Suspect: no take-off, nothing leaves the yard; wash down afterwards.",
-    Health.STANDSTILL: "Standstill: nothing leaves the yard.",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +30,7 @@ class DaySheet:
 
     day: int
     name: str
+    short: str
     trips: str
     look: int
     shown: bool
@@ -60,6 +51,7 @@ class Cell:
         health: State of health.
         site: "" for where the hives stand now, else from when they stand here.
         note: The one short line beside the name.
+        alarm: Work is left undone here or cover runs out before syrup comes.
         lines: Sentences for whoever taps the cell.
     """
 
@@ -73,6 +65,7 @@ class Cell:
     health: Health
     site: str
     note: str
+    alarm: bool
     lines: tuple[str, ...]
 
 
@@ -115,11 +108,11 @@ def sheet_of(plan: Plan) -> Sheet:
         spots=spots,
         cells=_stepped(_cells(plan, work, most, spots), bases),
         bases=bases,
-        legs=legs(plan),
+        legs=tuple(leg for leg in legs(plan) if not same_spot(spots[leg.start], spots[leg.end])),
         full_g=_full_g(plan),
         most_work_s=most,
-        runs_out=_runs_out(plan),
-        undone=_undone(plan),
+        runs_out=map_notes.runs_out(plan),
+        undone=map_notes.undone(plan),
     )
 
 
@@ -128,9 +121,13 @@ def _days(plan: Plan) -> tuple[DaySheet, ...]:
     numbers = sorted({shift.day for shift in plan.shifts if shift.trips})
     ahead = [day for day in numbers if day >= day_of(plan.now_min)] or numbers[-1:]
     shown = numbers if len(numbers) <= 3 else ahead[:1]
-    return tuple(
-        DaySheet(day, day_name(plan.outfit.season, day), trips_on(plan, day), look, day in shown)
-        for look, day in enumerate(numbers)
+    return tuple(_day(plan, day, look, shown=day in shown) for look, day in enumerate(numbers))
+
+
+def _day(plan: Plan, day: int, look: int, *, shown: bool) -> DaySheet:
+    season = plan.outfit.season
+    return DaySheet(
+        day, day_name(season, day), day_short(season, day), trips_on(plan, day), look, shown
     )
 
 
@@ -176,9 +173,7 @@ def _cells(
     return tuple(made)
 
 
-def _cell(
-    plan: Plan, yard: Yard, work: Work, most: int, spot: tuple[float, float]
-) -> Cell:
+def _cell(plan: Plan, yard: Yard, work: Work, most: int, spot: tuple[float, float]) -> Cell:
     total = work.total_s()
     cover = cover_of(plan, yard)
     return Cell(
@@ -191,8 +186,9 @@ def _cell(
         undone=work.undone_s / total if total else 0.0,
         health=yard.health,
         site="",
-        note=_note(plan, yard, cover),
-        lines=_lines(plan, yard, work, cover),
+        note=map_notes.note(plan, yard, cover),
+        alarm=map_notes.alarm(plan, yard, cover),
+        lines=map_notes.lines(plan, yard, work, cover),
     )
 
 
@@ -203,14 +199,22 @@ def radius(seconds: int, most: int) -> float:
     return round(max(LEAST_PX, MOST_PX * sqrt(seconds / most)), 1)
 
 
-def _later_site(
-    outfit: Outfit, yard: Yard, from_day: int, spot: tuple[float, float]
-) -> Cell:
+def _later_site(outfit: Outfit, yard: Yard, from_day: int, spot: tuple[float, float]) -> Cell:
     since = f"from {day_name(outfit.season, from_day)}"
     lines = (f"The hives stand here {since}.",)
-    step = (0.0, 0.0)
     return Cell(
-        yard.name, *spot, step, LEAST_PX, (), 0.0, yard.health, since, f"here {since}", lines
+        name=yard.name,
+        lat=spot[0],
+        lon=spot[1],
+        step=(0.0, 0.0),
+        radius=LEAST_PX,
+        fills=(),
+        undone=0.0,
+        health=yard.health,
+        site=since,
+        note=f"here {since}",
+        alarm=False,
+        lines=lines,
     )
 
 
@@ -219,75 +223,3 @@ def _stepped(cells: tuple[Cell, ...], bases: tuple[BaseMark, ...]) -> tuple[Cell
     taken = [(base.lat, base.lon) for base in bases]
     steps = beside([*taken, *((cell.lat, cell.lon) for cell in cells)])[len(taken) :]
     return tuple(replace(cell, step=step) for cell, step in zip(cells, steps, strict=True))
-
-
-def _note(plan: Plan, yard: Yard, cover: Cover | None) -> str:
-    """Return the few words that stand under a yard's name."""
-    words = [] if yard.health is Health.SOUND else [yard.health.value]
-    if cover is not None:
-        words.append(_cover_short(plan, cover))
-    if any(job.yard == yard.id for job in plan.undone):
-        words.append("work undone")
-    return " · ".join(words)
-
-
-def _cover_short(plan: Plan, cover: Cover) -> str:
-    ends = moment(plan.outfit.season, cover.ends_min)
-    return f"RUNS OUT {ends}" if cover.runs_out() else f"cover ends {ends}"
-
-
-def _cover_line(plan: Plan, cover: Cover) -> str:
-    season = plan.outfit.season
-    ends = f"Cover ends {moment(season, cover.ends_min)}"
-    many = count(cover.colonies, "colony", "colonies")
-    if cover.fed_min is None:
-        return f"{ends} for {many}; no syrup is planned after it."
-    return f"{ends} for {many}; syrup comes {moment(season, cover.fed_min)}."
-
-
-def _lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str, ...]:
-    colonies = count(yard.colonies, "colony", "colonies")
-    boxes = count(yard.boxes, "full honey box", "full honey boxes")
-    left = work.total_s()
-    return (
-        f"{colonies}, {boxes}.",
-        *([_HEALTH_WORDS[yard.health]] if yard.health is not Health.SOUND else []),
-        f"Work left: {spell(left)} for one person." if left else "No work left.",
-        *([_cover_line(plan, cover)] if cover is not None else []),
-        *_visits(plan, yard),
-        *_undone_lines(plan, yard),
-    )
-
-
-def _visits(plan: Plan, yard: Yard) -> list[str]:
-    """Return one line for each stop at ``yard``, in order of time."""
-    calls = [(call, trip) for _, trip, call in yard_calls(plan) if call.yard == yard.id]
-    return [
-        f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
-        f"{' (driven)' if trip.driven else ''}: {'; '.join(map(job_done, call.actions))}."
-        for call, trip in sorted(calls, key=lambda pair: pair[0].start_min)
-    ]
-
-
-def _undone_lines(plan: Plan, yard: Yard) -> list[str]:
-    return [
-        f"Left undone: {job_name(job.job)}, {count(job.colonies, 'colony', 'colonies')}."
-        f"{''.join(f' {reason}' for reason in job.why)}"
-        for job in plan.undone
-        if job.yard == yard.id
-    ]
-
-
-def _runs_out(plan: Plan) -> tuple[str, ...]:
-    return tuple(
-        f"{named(plan.outfit.yard(cover.yard).name)}: {_cover_line(plan, cover)}"
-        for cover in covers(plan)
-    )
-
-
-def _undone(plan: Plan) -> tuple[str, ...]:
-    return tuple(
-        f"{named(yard.name)}: {line}"
-        for yard in plan.outfit.yards
-        for line in _undone_lines(plan, yard)
-    )

@@ -22,6 +22,11 @@ def day_name(season: Season, day: int) -> str:
     return f"{_WEEKDAYS[when.weekday()]} {when.day} {_MONTHS[when.month - 1]}"
 
 
+def day_short(season: Season, day: int) -> str:
+    """Return day number ``day`` as "Tue 2", enough beside a date that is near."""
+    return day_name(season, day).rsplit(" ", 1)[0]
+
+
 def moment(season: Season, minute: int) -> str:
     """Return ``minute`` as "Tue 2 Mar 14:00"."""
     return f"{day_name(season, day_of(minute))} {clock(minute)}"

@@ -80,9 +80,13 @@ def a_big_plan() -> Plan:
     drives: list[Drive] = []
     for number in range(0, 40, 3):
         day, truck = divmod(number // 3, 2)
-        stops = tuple((n, _jobs(outfit.yards[n].colonies, 12)[:2]) for n in order[number : number + 3])
-        again = tuple((n, _jobs(outfit.yards[n].colonies, 12)[2:]) for n in order[number : number + 3])
-        drives += [(day, truck, stops), (day + 5, truck, again)]
+        stops = tuple(
+            (n, _jobs(outfit.yards[n].colonies, 12)[:2]) for n in order[number : number + 3]
+        )
+        again = tuple(
+            (n, _jobs(outfit.yards[n].colonies, 12)[2:]) for n in order[number : number + 3]
+        )
+        drives += [(day, truck, stops), (day + 4, truck, again)]
     plan = plan_of(outfit, sorted(drives, key=lambda drive: drive[:2]), ())
     return _driven(replace(plan, now_min=2 * DAY_MIN), 2)
 
@@ -172,7 +176,9 @@ def _jobs(colonies: int, boxes: int) -> tuple[Action, Action, Action, Action]:
 
 def _empty_shift(outfit: Outfit, day: int, truck: int) -> Shift:
     start = day * DAY_MIN + 6 * 60
-    return Shift(day, outfit.trucks[truck].id, "", ("ann", "bob"), start, start, 120, 90_000, (), ())
+    return Shift(
+        day, outfit.trucks[truck].id, "", ("ann", "bob"), start, start, 120, 90_000, (), ()
+    )
 
 
 def _trip(outfit: Outfit, trip_id: str, start: int, stops: Sequence[Stop]) -> Trip:
@@ -181,7 +187,9 @@ def _trip(outfit: Outfit, trip_id: str, start: int, stops: Sequence[Stop]) -> Tr
     ml = sum(action.ml for action in work)
     blocks = sum(action.pieces for action in work if action.job is Job.BLOCK)
     strips = sum(action.pieces for action in work if action.job is Job.STRIPS)
-    calls = [_call(CallKind.LOAD, outfit.feed_store.place, "", start, _aboard(0, ml, blocks, strips))]
+    calls = [
+        _call(CallKind.LOAD, outfit.feed_store.place, "", start, _aboard(0, ml, blocks, strips))
+    ]
     boxes = 0
     for number, actions in stops:
         yard = outfit.yards[number]

@@ -1,0 +1,106 @@
+"""What the map says about a yard: the short note beside it and the sentences behind it."""
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import clock, day_of
+from runplanner.outfit.yards import Health, Yard
+from runplanner.paperwork.map_cover import Cover, covers
+from runplanner.paperwork.map_words import (
+    count,
+    day_short,
+    job_done,
+    job_name,
+    moment,
+    named,
+    spell,
+)
+from runplanner.paperwork.map_work import Work, yard_calls
+
+_HEALTH_WORDS = {
+    Health.SOUND: "",
+    Health.WATCH: "Watch: last yard of its trip, boxes kept apart.",
+    Health.SUSPECT: "Suspect: no take-off, nothing leaves the yard; wash down afterwards.",
+    Health.STANDSTILL: "Standstill: nothing leaves the yard.",
+}
+
+
+def note(plan: Plan, yard: Yard, cover: Cover | None) -> str:
+    """Return the few words that stand under a yard's name."""
+    words = [] if yard.health is Health.SOUND else [yard.health.value]
+    if cover is not None:
+        words.append(_cover_short(plan, cover))
+    if any(job.yard == yard.id for job in plan.undone):
+        words.append("work undone")
+    return " · ".join(words)
+
+
+def alarm(plan: Plan, yard: Yard, cover: Cover | None) -> bool:
+    """Tell whether work is left undone at ``yard`` or cover ends before syrup comes."""
+    short = cover is not None and cover.runs_out()
+    return short or any(job.yard == yard.id for job in plan.undone)
+
+
+def _cover_short(plan: Plan, cover: Cover) -> str:
+    """Return when cover ends, day and hour, the month left out."""
+    day = day_short(plan.outfit.season, day_of(cover.ends_min))
+    ends = f"{day}, {clock(cover.ends_min)}"
+    return f"RUNS OUT {ends}" if cover.runs_out() else f"cover ends {ends}"
+
+
+def _cover_line(plan: Plan, cover: Cover) -> str:
+    season = plan.outfit.season
+    ends = f"Cover ends {moment(season, cover.ends_min)}"
+    many = count(cover.colonies, "colony", "colonies")
+    if cover.fed_min is None:
+        return f"{ends} for {many}; no syrup is planned after it."
+    return f"{ends} for {many}; syrup comes {moment(season, cover.fed_min)}."
+
+
+def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str, ...]:
+    """Return the sentences for whoever taps a yard."""
+    colonies = count(yard.colonies, "colony", "colonies")
+    boxes = count(yard.boxes, "full honey box", "full honey boxes")
+    left = work.total_s()
+    return (
+        f"{colonies}, {boxes}.",
+        *([_HEALTH_WORDS[yard.health]] if yard.health is not Health.SOUND else []),
+        f"Work left: {spell(left)} for one person." if left else "No work left.",
+        *([_cover_line(plan, cover)] if cover is not None else []),
+        *_visits(plan, yard),
+        *_undone_lines(plan, yard),
+    )
+
+
+def _visits(plan: Plan, yard: Yard) -> list[str]:
+    """Return one line for each stop at ``yard``, in order of time."""
+    calls = [(call, trip) for _, trip, call in yard_calls(plan) if call.yard == yard.id]
+    return [
+        f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
+        f"{' (driven)' if trip.driven else ''}: {'; '.join(map(job_done, call.actions))}."
+        for call, trip in sorted(calls, key=lambda pair: pair[0].start_min)
+    ]
+
+
+def _undone_lines(plan: Plan, yard: Yard) -> list[str]:
+    return [
+        f"Left undone: {job_name(job.job)}, {count(job.colonies, 'colony', 'colonies')}."
+        f"{''.join(f' {reason}' for reason in job.why)}"
+        for job in plan.undone
+        if job.yard == yard.id
+    ]
+
+
+def runs_out(plan: Plan) -> tuple[str, ...]:
+    """Return one line for each yard that lives on a stop-gap, the soonest end first."""
+    return tuple(
+        f"{named(plan.outfit.yard(cover.yard).name)}: {_cover_line(plan, cover)}"
+        for cover in covers(plan)
+    )
+
+
+def undone(plan: Plan) -> tuple[str, ...]:
+    """Return one line for each job the plan leaves."""
+    return tuple(
+        f"{named(yard.name)}: {line}"
+        for yard in plan.outfit.yards
+        for line in _undone_lines(plan, yard)
+    )
