@@ -77,9 +77,22 @@ def a_shift(
         trips.append(trip)
         driven += took
         now = trip.calls[-1].leave_min
-        breaks += [Span(call.end_min, call.leave_min) for call in trip.calls if call.leave_min > call.end_min]
+        breaks += [
+            Span(call.end_min, call.leave_min)
+            for call in trip.calls
+            if call.leave_min > call.end_min
+        ]
     return Shift(
-        day, truck, trailer, crew, day * DAY_MIN + start, now, driven, driven * 1000, tuple(breaks), tuple(trips)
+        day,
+        truck,
+        trailer,
+        crew,
+        day * DAY_MIN + start,
+        now,
+        driven,
+        driven * 1000,
+        tuple(breaks),
+        tuple(trips),
     )
 
 
@@ -119,7 +132,15 @@ def _trip(outfit: Outfit, day: int, each: Round, start: int, load_max_g: int) ->
     empty = replace(aboard, boxes=0, brood_boxes=0)
     arrive = now + leg
     calls.append(
-        _call(CallKind.UNLOAD, 0, "", arrive, (arrive, arrive + 20, arrive + 20), (), _weighed(outfit, each, empty, 0))
+        _call(
+            CallKind.UNLOAD,
+            0,
+            "",
+            arrive,
+            (arrive, arrive + 20, arrive + 20),
+            (),
+            _weighed(outfit, each, empty, 0),
+        )
     )
     return Trip(each.id, tuple(calls), each.containers), driven + leg
 
@@ -135,7 +156,19 @@ def _call(
 ) -> Call:
     begin, end, leave = clock
     boxes = sum(action.boxes for action in actions)
-    return Call(kind, place, yard, arrive, begin, end, leave, leave + 35, boxes + 6 if boxes else 0, actions, aboard)
+    return Call(
+        kind,
+        place,
+        yard,
+        arrive,
+        begin,
+        end,
+        leave,
+        leave + 35,
+        boxes + 6 if boxes else 0,
+        actions,
+        aboard,
+    )
 
 
 def _after(aboard: Aboard, actions: Sequence[Action]) -> Aboard:
@@ -146,7 +179,9 @@ def _after(aboard: Aboard, actions: Sequence[Action]) -> Aboard:
             brood_boxes=aboard.brood_boxes + action.brood_boxes,
             ml=aboard.ml - action.ml,
             blocks=aboard.blocks - (action.pieces if action.job is Job.BLOCK else 0),
-            boards=aboard.boards - (action.pieces if action.job is Job.BOARDS else 0) + action.boards_off,
+            boards=aboard.boards
+            - (action.pieces if action.job is Job.BOARDS else 0)
+            + action.boards_off,
             strips=aboard.strips - (action.pieces if action.job is Job.STRIPS else 0),
             feeders=aboard.feeders - action.feeders,
         )
@@ -171,7 +206,9 @@ def _weighed(outfit: Outfit, each: Round, aboard: Aboard, box_grams: int) -> Abo
 
 def take_off(colonies: int, boxes: int, *, boards_off: int = 0, brood_boxes: int = 0) -> Action:
     """A take-off."""
-    return Action(Job.TAKE_OFF, colonies, boxes=boxes, boards_off=boards_off, brood_boxes=brood_boxes)
+    return Action(
+        Job.TAKE_OFF, colonies, boxes=boxes, boards_off=boards_off, brood_boxes=brood_boxes
+    )
 
 
 def block(colonies: int) -> Action:
@@ -206,18 +243,40 @@ def small_plan() -> Plan:
     days = (
         a_shift(outfit, 0, [Round("d00-truck1-1", (Stop(1, 90, (take_off(10, 15), block(10))),))]),
         a_shift(
-            outfit, 1, [Round("d01-truck1-1", (Stop(1, 60, (feed(10, 90), strips(10))), Stop(2, 20, (boards(10),))), (IBC,))]
+            outfit,
+            1,
+            [
+                Round(
+                    "d01-truck1-1",
+                    (Stop(1, 60, (feed(10, 90), strips(10))), Stop(2, 20, (boards(10),))),
+                    (IBC,),
+                )
+            ],
         ),
         a_shift(
-            outfit, 3, [Round("d03-truck1-1", (Stop(2, 80, (take_off(7, 11, boards_off=7), block(7))),))], start=8 * 60
+            outfit,
+            3,
+            [Round("d03-truck1-1", (Stop(2, 80, (take_off(7, 11, boards_off=7), block(7))),))],
+            start=8 * 60,
         ),
     )
     return Plan(
         outfit=outfit,
         shifts=days,
-        spinning=(Spinning(2 * DAY_MIN + 480, 2 * DAY_MIN + 570, ("ann",), 15), Spinning(4 * DAY_MIN + 480, 4 * DAY_MIN + 540, ("ann", "bob"), 11)),
+        spinning=(
+            Spinning(2 * DAY_MIN + 480, 2 * DAY_MIN + 570, ("ann",), 15),
+            Spinning(4 * DAY_MIN + 480, 4 * DAY_MIN + 540, ("ann", "bob"), 11),
+        ),
         mixing=(Mixing(13 * 60, 14 * 60, "bob", 90_000),),
-        undone=(Undone("yard2", Job.TAKE_OFF, 3, 0, ("The window on Thu 4 Mar shuts at 12:00.", "Bob is away.")),),
+        undone=(
+            Undone(
+                "yard2",
+                Job.TAKE_OFF,
+                3,
+                0,
+                ("The window on Thu 4 Mar shuts at 12:00.", "Bob is away."),
+            ),
+        ),
         reliefs=(Relief("one more day", 1, 1, 12_300), Relief("a trailer", 0, 1, None)),
         tally=Tally(0, 10, 80_000, 3),
         bill=BILL,
@@ -273,9 +332,15 @@ def eight_stop_plan() -> Plan:
     """One long day of eight stops with truck and trailer, all kinds of jobs and notes."""
     spots = ((12, 3), (18, 6), (24, 2), (30, 8), (36, 4), (40, 10), (33, 14), (20, 16))
     truck = replace(
-        a_truck(), name="Blue flat-deck", train_max_g=6_000_000, max_g=4_500_000, drivers=("ann", "cy")
+        a_truck(),
+        name="Blue flat-deck",
+        train_max_g=6_000_000,
+        max_g=4_500_000,
+        drivers=("ann", "cy"),
     )
-    trailer = Trailer("tandem", "Tandem trailer", 500_000, 2_000_000, Deck(3_000, 1_900, 1_200, 4), 2_100, 900, 15)
+    trailer = Trailer(
+        "tandem", "Tandem trailer", 500_000, 2_000_000, Deck(3_000, 1_900, 1_200, 4), 2_100, 900, 15
+    )
     outfit = an_outfit(
         spots,
         _eight_yards(6),
@@ -321,13 +386,29 @@ def eight_stop_plan() -> Plan:
         0,
         [
             Round("d00-truck1-1", (Stop(1, 25, (boards(13),)), Stop(2, 25, (boards(14),)))),
-            Round("d00-truck1-2", (Stop(3, 90, (take_off(15, 11), feed(15, 75))), Stop(6, 60, (take_off(18, 14), block(18)))), (IBC,)),
+            Round(
+                "d00-truck1-2",
+                (
+                    Stop(3, 90, (take_off(15, 11), feed(15, 75))),
+                    Stop(6, 60, (take_off(18, 14), block(18))),
+                ),
+                (IBC,),
+            ),
         ],
     )
     second = a_shift(
         outfit,
         2,
-        [Round("d02-truck1-1", (Stop(5, 40, (take_off(8, 6), feed(17, 85), strips(17))), Stop(6, 30, (feed(18, 90),))), (IBC,))],
+        [
+            Round(
+                "d02-truck1-1",
+                (
+                    Stop(5, 40, (take_off(8, 6), feed(17, 85), strips(17))),
+                    Stop(6, 30, (feed(18, 90),)),
+                ),
+                (IBC,),
+            )
+        ],
     )
     return Plan(
         outfit=outfit,
@@ -337,12 +418,25 @@ def eight_stop_plan() -> Plan:
             Spinning(2 * DAY_MIN + 780, 2 * DAY_MIN + 1_020, ("cy", "bob"), 40),
             Spinning(3 * DAY_MIN + 480, 3 * DAY_MIN + 600, ("cy",), 8),
         ),
-        mixing=(Mixing(-DAY_MIN + 480, -DAY_MIN + 960, "cy", 380_000), Mixing(13 * 60, 16 * 60, "cy", 305_000)),
+        mixing=(
+            Mixing(-DAY_MIN + 480, -DAY_MIN + 960, "cy", 380_000),
+            Mixing(13 * 60, 16 * 60, "cy", 305_000),
+        ),
         undone=(
-            Undone("yard8", Job.FEED, 20, 160_000, ("Feed must be done by Fri 5 Mar.", "All drivers are out on that day.")),
+            Undone(
+                "yard8",
+                Job.FEED,
+                20,
+                160_000,
+                ("Feed must be done by Fri 5 Mar.", "All drivers are out on that day."),
+            ),
             Undone("yard4", Job.TAKE_OFF, 16, 0, ("The truck is full on every day left.",)),
         ),
-        reliefs=(Relief("one more day", 2, 2, 31_450), Relief("a second crew", 1, 2, 40_000), Relief("a longer day", 0, 2, None)),
+        reliefs=(
+            Relief("one more day", 2, 2, 31_450),
+            Relief("a second crew", 1, 2, 40_000),
+            Relief("a longer day", 0, 2, None),
+        ),
         tally=Tally(20, 20, 160_000, 16),
         bill=BILL,
         bound=BOUND,
@@ -362,10 +456,16 @@ def hostile_plan() -> Plan:
     hostile = replace(
         outfit,
         title=HOSTILE[1],
-        places=tuple(Place(place.id, HOSTILE[3 + i], place.lat, place.lon) for i, place in enumerate(outfit.places)),
+        places=tuple(
+            Place(place.id, HOSTILE[3 + i], place.lat, place.lon)
+            for i, place in enumerate(outfit.places)
+        ),
         yards=yards,
         trucks=tuple(replace(truck, name=HOSTILE[2]) for truck in outfit.trucks),
-        boxes=tuple(BoxKind(box.id, HOSTILE[1], box.length_mm, box.width_mm, box.height_mm, box.empty_g) for box in outfit.boxes),
+        boxes=tuple(
+            BoxKind(box.id, HOSTILE[1], box.length_mm, box.width_mm, box.height_mm, box.empty_g)
+            for box in outfit.boxes
+        ),
         containers=tuple(replace(kind, name=HOSTILE[4]) for kind in outfit.containers),
         people=tuple(replace(one, name=HOSTILE[i + 6]) for i, one in enumerate(outfit.people)),
         feed=replace(outfit.feed, name=HOSTILE[3]),

@@ -1,0 +1,88 @@
+"""Which yards run out when: the stop-gap of condensed colonies against the next syrup."""
+
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import day_of
+from runplanner.paperwork.cover import Cover, covers
+from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.page import Part, el, table
+from runplanner.paperwork.say import count, date_words, duration, moment, yard_named
+
+
+@dataclass(frozen=True, slots=True)
+class CoverLine:
+    """Colonies that run out together; ``warn`` is empty when syrup comes well in time."""
+
+    day: int
+    ends: str
+    yard: str
+    colonies: int
+    blocks: int
+    fed: str
+    warn: str
+
+
+def cover_lines(plan: Plan) -> tuple[CoverLine, ...]:
+    """Return a line for every stop-gap that must last until a later stop, soonest first."""
+    return tuple(_line(plan, one) for one in covers(plan) if one.fed_min != one.off_min)
+
+
+def _line(plan: Plan, cover: Cover) -> CoverLine:
+    outfit = plan.outfit
+    return CoverLine(
+        day=day_of(cover.ends_min),
+        ends=moment(outfit, cover.ends_min),
+        yard=yard_named(outfit, cover.yard),
+        colonies=cover.colonies,
+        blocks=cover.blocks,
+        fed=moment(outfit, cover.fed_min) if cover.fed_min is not None else "no syrup planned",
+        warn=_warn(plan, cover),
+    )
+
+
+def _warn(plan: Plan, cover: Cover) -> str:
+    if cover.fed_min is None:
+        return "RUNS OUT"
+    if cover.runs_short():
+        return "RUNS OUT before syrup"
+    age = cover.fed_min - cover.off_min
+    if age > plan.outfit.feed.cover_warn_min:
+        return f"stop-gap {duration(age)} old at feeding: look in"
+    return ""
+
+
+def short_line(line: CoverLine) -> str:
+    """Return a line of the list as a sentence."""
+    colonies = count(line.colonies, "colony", "colonies")
+    return f"{line.yard}: {colonies} run out {line.ends}; syrup: {line.fed}"
+
+
+def cover_page(plan: Plan) -> str:
+    """Return the list as a page, a section for each day on which something runs out."""
+    lines = cover_lines(plan)
+    days = sorted({line.day for line in lines})
+    parts: list[Part] = [
+        section(
+            f"Runs out on {date_words(plan.outfit, day)}",
+            table(
+                ("Runs out", "Yard", "Colonies", "Blocks each", "First syrup planned", ""),
+                [_cells(line) for line in lines if line.day == day],
+            ),
+        )
+        for day in days
+    ]
+    if not lines:
+        parts.append(el("p", "No condensed colony lives on a stop-gap in this plan."))
+    return office_page(plan, "When the stop-gap runs out", "soonest first", *parts)
+
+
+def _cells(line: CoverLine) -> tuple[Part, ...]:
+    return (
+        el("b", line.ends),
+        el("b", line.yard),
+        str(line.colonies),
+        str(line.blocks),
+        line.fed,
+        el("b", line.warn, cls="mark") if line.warn else "",
+    )

@@ -1,0 +1,236 @@
+"""One day of the campaign: who drives, who spins, who mixes, and the trips by the clock."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.outfit.people import Person
+from runplanner.paperwork.cover_list import CoverLine, cover_lines, short_line
+from runplanner.paperwork.escape import file_name
+from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
+from runplanner.paperwork.say import (
+    count,
+    crew_words,
+    date_words,
+    duration,
+    litres,
+    person_name,
+    stretch,
+    vehicle_name,
+    yard_named,
+)
+from runplanner.paperwork.undone_list import undone_part
+from runplanner.paperwork.yard_words import job_words
+
+
+@dataclass(frozen=True, slots=True)
+class PersonLine:
+    """What one person does in each half of the day."""
+
+    name: str
+    morning: str
+    afternoon: str
+
+
+@dataclass(frozen=True, slots=True)
+class StopLine:
+    """One stop: when, where, what."""
+
+    at: str
+    yard: str
+    jobs: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TripLine:
+    """One trip with its stops."""
+
+    trip: str
+    at: str
+    load: str
+    stops: tuple[StopLine, ...]
+    driven: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ShiftLine:
+    """One truck's day."""
+
+    vehicles: str
+    crew: str
+    at: str
+    driving: str
+    breaks: str
+    trips: tuple[TripLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DaySheet:
+    """One day."""
+
+    date: str
+    people: tuple[PersonLine, ...]
+    shifts: tuple[ShiftLine, ...]
+    house: tuple[str, ...]
+    runs_out: tuple[CoverLine, ...]
+
+
+def busy_days(plan: Plan) -> tuple[int, ...]:
+    """Return every day on which anybody does anything."""
+    days = {shift.day for shift in plan.shifts}
+    days |= {day_of(spin.start_min) for spin in plan.spinning}
+    days |= {day_of(mix.start_min) for mix in plan.mixing}
+    return tuple(sorted(days))
+
+
+def day_sheet(plan: Plan, day: int) -> DaySheet:
+    """Return the sheet of ``day``; what runs out today or tomorrow is named."""
+    return DaySheet(
+        date=date_words(plan.outfit, day),
+        people=tuple(_person(plan, person, day) for person in plan.outfit.people),
+        shifts=tuple(_shift(plan, shift) for shift in shifts_on(plan, day)),
+        house=tuple(line for _, line in sorted(house_lines(plan, day))),
+        runs_out=tuple(line for line in cover_lines(plan) if line.day in {day, day + 1}),
+    )
+
+
+def shifts_on(plan: Plan, day: int) -> list[Shift]:
+    """Return the shifts of one day, the earliest first."""
+    found = [shift for shift in plan.shifts if shift.day == day]
+    return sorted(found, key=lambda shift: (shift.start_min, shift.truck))
+
+
+def house_lines(plan: Plan, day: int) -> Iterator[tuple[int, str]]:
+    """Yield the day's spinning and mixing with their starts, in words."""
+    for spin in plan.spinning:
+        if day_of(spin.start_min) == day:
+            who = " and ".join(person_name(plan.outfit, one) for one in spin.people)
+            boxes = count(spin.boxes, "box", "boxes")
+            yield spin.start_min, f"{stretch(spin.start_min, spin.end_min)} spin: {who}, {boxes}"
+    for mix in plan.mixing:
+        if day_of(mix.start_min) == day:
+            who = person_name(plan.outfit, mix.person)
+            yield (
+                mix.start_min,
+                f"{stretch(mix.start_min, mix.end_min)} mix: {who}, {litres(mix.ml)}",
+            )
+
+
+def _person(plan: Plan, person: Person, day: int) -> PersonLine:
+    if day in person.off_days:
+        return PersonLine(person_name(plan.outfit, person.id), "away", "away")
+    noon = day * DAY_MIN + plan.outfit.hours.noon_min
+    duties = sorted(_duties(plan, person.id, day))
+    morning = [words for start, _, words in duties if start < noon]
+    afternoon = [words for _, end, words in duties if end > noon]
+    return PersonLine(
+        person_name(plan.outfit, person.id),
+        ", ".join(dict.fromkeys(morning)) or "free",
+        ", ".join(dict.fromkeys(afternoon)) or "free",
+    )
+
+
+def _duties(plan: Plan, person: str, day: int) -> Iterator[tuple[int, int, str]]:
+    for shift in shifts_on(plan, day):
+        if person in shift.crew:
+            verb = "drives" if shift.crew[0] == person else "rides on"
+            truck = vehicle_name(plan.outfit, shift.truck)
+            yield shift.start_min, shift.end_min, f"{verb} {truck}"
+    for spin in plan.spinning:
+        if day_of(spin.start_min) == day and person in spin.people:
+            yield spin.start_min, spin.end_min, "spins"
+    for mix in plan.mixing:
+        if day_of(mix.start_min) == day and person == mix.person:
+            yield mix.start_min, mix.end_min, "mixes"
+
+
+def _shift(plan: Plan, shift: Shift) -> ShiftLine:
+    outfit = plan.outfit
+    trailer = f" + {vehicle_name(outfit, shift.trailer)}" if shift.trailer else ""
+    return ShiftLine(
+        vehicles=vehicle_name(outfit, shift.truck) + trailer,
+        crew=crew_words(outfit, shift.crew),
+        at=f"{clock(shift.start_min)} to {clock(shift.end_min)}",
+        driving=f"driving {duration(shift.driving_min)}, {-(-shift.metres // 1000)} km",
+        breaks=", ".join(stretch(*span) for span in shift.breaks),
+        trips=tuple(_trip(plan, trip) for trip in shift.trips),
+    )
+
+
+def _trip(plan: Plan, trip: Trip) -> TripLine:
+    return TripLine(
+        trip=trip.id,
+        at=stretch(trip.calls[0].start_min, trip.calls[-1].end_min),
+        load=load_words(trip),
+        stops=tuple(_stop(plan, call) for call in trip.yards()),
+        driven=trip.driven,
+    )
+
+
+def load_words(trip: Trip) -> str:
+    """Return what a trip takes from the feed store, in a few words."""
+    aboard = next(call.after for call in trip.calls if call.kind is CallKind.LOAD)
+    goods = (
+        (aboard.ml, litres(aboard.ml)),
+        (aboard.blocks, count(aboard.blocks, "block")),
+        (aboard.boards, count(aboard.boards, "board")),
+        (aboard.strips, count(aboard.strips, "strip")),
+        (aboard.feeders, count(aboard.feeders, "feeder")),
+    )
+    return ", ".join(words for number, words in goods if number) or "nothing"
+
+
+def _stop(plan: Plan, call: Call) -> StopLine:
+    return StopLine(
+        at=stretch(call.start_min, call.end_min),
+        yard=yard_named(plan.outfit, call.yard),
+        jobs=tuple(job_words(plan, call, action) for action in call.actions),
+    )
+
+
+def day_page(plan: Plan, day: int) -> str:
+    """Return the sheet of ``day`` as a page."""
+    sheet = day_sheet(plan, day)
+    people = [(el("b", one.name), one.morning, one.afternoon) for one in sheet.people]
+    return office_page(
+        plan,
+        sheet.date,
+        "who does what",
+        table(("", "Morning", "Afternoon"), people, cls="people"),
+        *(_shift_part(shift) for shift in sheet.shifts),
+        section("Honey house and feed store", bullets(sheet.house)) if sheet.house else "",
+        _runs_out(sheet),
+        undone_part(plan, priced=False),
+        home="../index.html",
+    )
+
+
+def _shift_part(shift: ShiftLine) -> Html:
+    breaks = f"; break {shift.breaks}" if shift.breaks else ""
+    return section(
+        f"{shift.at} {shift.vehicles}",
+        el("p", el("b", shift.crew), f"; {shift.driving}{breaks}"),
+        *(_trip_part(trip) for trip in shift.trips),
+    )
+
+
+def _trip_part(trip: TripLine) -> Html:
+    lines: list[tuple[Part, ...]] = [
+        (el("b", one.at), el("b", one.yard), "; ".join(one.jobs)) for one in trip.stops
+    ]
+    head = put(
+        f"Trip {trip.at}, load {trip.load} \u00b7 ",
+        link("driver's paper", f"../manifests/{file_name(trip.trip)}.html"),
+        " (driven)" if trip.driven else "",
+    )
+    return put(el("h3", head), table(("At", "Yard", "Jobs"), lines))
+
+
+def _runs_out(sheet: DaySheet) -> Part:
+    if not sheet.runs_out:
+        return ""
+    lines = [short_line(line) for line in sheet.runs_out]
+    return section("Runs out today or tomorrow", bullets(lines, cls="marked"))

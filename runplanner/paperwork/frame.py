@@ -1,0 +1,41 @@
+"""The frame of every paper but the manifest: a heavy head, then sections."""
+
+from collections.abc import Sequence
+
+from runplanner.daybook.plan import Plan
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.page import Html, Part, el, link, page
+
+PLANNED = "Planned figures; true weights, traffic, roads and weather are not known to this paper."
+
+
+def office_page(plan: Plan, head: str, sub: str, *parts: Part, home: str = "index.html") -> str:
+    """Return a page with ``head``, the outfit's title and ``parts``; links back to ``home``."""
+    title = shown(plan.outfit.title, 60)
+    top = el(
+        "header",
+        el("h1", head),
+        el("p", el("b", title), f" \u00b7 {sub}" if sub else ""),
+        el("p", link("all papers", home), cls="back") if home else "",
+    )
+    return page(f"{head} \u00b7 {title}", top, *parts, el("footer", PLANNED), cls="office")
+
+
+def section(head: str, *parts: Part) -> Html:
+    """Return a section with its head."""
+    return el("section", el("h2", head), *parts)
+
+
+def box(count: int = 1) -> Html:
+    """Return empty tick boxes."""
+    return Html(str(el("i", cls="tick")) * count)
+
+
+def blank() -> Html:
+    """Return a line to write on."""
+    return el("i", cls="line")
+
+
+def or_none(parts: Sequence[Part], words: str) -> Part:
+    """Return ``words`` when there is nothing in ``parts``; helper for empty lists."""
+    return el("p", words) if not parts else Html("")

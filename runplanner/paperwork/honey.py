@@ -1,0 +1,103 @@
+"""Lots of honey boxes: when they reach the honey house and when each box is spun.
+
+First in, first spun; boxes standing there before the campaign go first.  The boxes of a
+stretch of spinning follow each other evenly.
+"""
+
+from dataclasses import dataclass, replace
+
+from runplanner.daybook.plan import Plan, Spinning
+from runplanner.daybook.trip import Call
+from runplanner.outfit.yards import Health
+from runplanner.paperwork.events import honey_arrival
+from runplanner.paperwork.say import lot_code
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """The boxes of one yard that one trip brings.
+
+    Args:
+        code: Lot code; the same for every trip of a day from the yard.
+        yard: Id of the yard.
+        trip: Id of the trip.
+        truck: Id of the truck.
+        boxes: How many boxes.
+        arrive_min: End of the unloading call.
+        spin_by_min: When the last of them should be in the extractor.
+        hard: Later spinning spoils the honey.
+        apart: Boxes of a yard in doubt, to be stacked apart.
+        starts: When each box's spinning starts; shorter than ``boxes`` if some never do.
+    """
+
+    code: str
+    yard: str
+    trip: str
+    truck: str
+    boxes: int
+    arrive_min: int
+    spin_by_min: int
+    hard: bool
+    apart: bool
+    starts: tuple[int, ...]
+
+
+def starts(stretch: Spinning) -> tuple[int, ...]:
+    """Return when each box of a stretch of spinning starts."""
+    minutes = stretch.end_min - stretch.start_min
+    return tuple(stretch.start_min + k * minutes // stretch.boxes for k in range(stretch.boxes))
+
+
+def all_starts(plan: Plan) -> tuple[int, ...]:
+    """Return when each box of the campaign starts, in order."""
+    return tuple(sorted(start for stretch in plan.spinning for start in starts(stretch)))
+
+
+def lots(plan: Plan) -> tuple[Lot, ...]:
+    """Return every lot in the order in which the honey house gets and spins them."""
+    queue = all_starts(plan)
+    done = plan.outfit.honey_house.waiting_boxes
+    found = []
+    for lot in sorted(_arriving(plan), key=lambda lot: lot.arrive_min):
+        found.append(replace(lot, starts=queue[done : done + lot.boxes]))
+        done += lot.boxes
+    return tuple(found)
+
+
+def waiting(plan: Plan, minute: int) -> int:
+    """Return the full boxes standing in the honey house at ``minute``."""
+    came = sum(lot.boxes for lot in _arriving(plan) if lot.arrive_min <= minute)
+    spun = sum(1 for start in all_starts(plan) if start < minute)
+    return max(0, plan.outfit.honey_house.waiting_boxes + came - spun)
+
+
+def _arriving(plan: Plan) -> list[Lot]:
+    found = []
+    for shift in plan.shifts:
+        for trip in shift.trips:
+            arrival = honey_arrival(plan, trip)
+            if arrival is not None:
+                by = (shift.truck, trip.id)
+                calls = (call for call in trip.yards() if _boxes(call))
+                found += [_lot(plan, shift.day, by, call, arrival) for call in calls]
+    return found
+
+
+def _boxes(call: Call) -> int:
+    return sum(action.boxes for action in call.actions)
+
+
+def _lot(plan: Plan, day: int, by: tuple[str, str], call: Call, arrival: Call) -> Lot:
+    yard = plan.outfit.yard(call.yard)
+    return Lot(
+        code=lot_code(plan.outfit, day, yard.id),
+        yard=yard.id,
+        trip=by[1],
+        truck=by[0],
+        boxes=_boxes(call),
+        arrive_min=arrival.end_min,
+        spin_by_min=call.leave_min + yard.spin_by_min,
+        hard=yard.spin_by_hard,
+        apart=yard.health is Health.WATCH,
+        starts=(),
+    )

@@ -1,0 +1,196 @@
+"""The honey house's paper for one day: what arrives, what is spun in which order."""
+
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.paperwork.frame import blank, box, office_page, section
+from runplanner.paperwork.honey import Lot, all_starts, lots, waiting
+from runplanner.paperwork.page import Html, Part, el, table
+from runplanner.paperwork.say import (
+    count,
+    date_words,
+    kg_up,
+    moment,
+    people_names,
+    stretch,
+    vehicle_name,
+    yard_named,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """One lot arriving; ``apart`` says that it is stacked apart."""
+
+    at: str
+    truck: str
+    lot: str
+    yard: str
+    boxes: int
+    kg: int
+    spin_by: str
+    apart: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SpinLine:
+    """Boxes of one lot spun one after the other; ``late`` when after their time."""
+
+    start: str
+    lot: str
+    yard: str
+    boxes: int
+    left: int
+    spin_by: str
+    late: bool
+    apart: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Intake:
+    """One day at the honey house."""
+
+    day: int
+    date: str
+    standing: int
+    room: int
+    arrivals: tuple[Arrival, ...]
+    crews: tuple[str, ...]
+    spins: tuple[SpinLine, ...]
+
+
+def intake(plan: Plan, day: int) -> Intake:
+    """Return the sheet of ``day``."""
+    found = lots(plan)
+    house = plan.outfit.honey_house
+    return Intake(
+        day=day,
+        date=date_words(plan.outfit, day),
+        standing=waiting(plan, day * DAY_MIN),
+        room=house.room_boxes,
+        arrivals=tuple(_arrival(plan, lot) for lot in found if day_of(lot.arrive_min) == day),
+        crews=tuple(
+            f"{people_names(plan.outfit, one.people)} {stretch(one.start_min, one.end_min)}: "
+            f"{count(one.boxes, 'box', 'boxes')}"
+            for one in sorted(plan.spinning, key=lambda one: one.start_min)
+            if day_of(one.start_min) == day
+        ),
+        spins=(*_from_before(plan, day), *_spins(plan, found, day)),
+    )
+
+
+def intake_days(plan: Plan) -> tuple[int, ...]:
+    """Return the days on which boxes arrive or are spun."""
+    arriving = {day_of(lot.arrive_min) for lot in lots(plan)}
+    return tuple(sorted(arriving | {day_of(one.start_min) for one in plan.spinning}))
+
+
+def _arrival(plan: Plan, lot: Lot) -> Arrival:
+    return Arrival(
+        at=clock(lot.arrive_min),
+        truck=vehicle_name(plan.outfit, lot.truck),
+        lot=lot.code,
+        yard=yard_named(plan.outfit, lot.yard),
+        boxes=lot.boxes,
+        kg=kg_up(lot.boxes * plan.outfit.yard(lot.yard).box_g),
+        spin_by=_spin_by(plan, lot),
+        apart=lot.apart,
+    )
+
+
+def _spin_by(plan: Plan, lot: Lot) -> str:
+    return f"{moment(plan.outfit, lot.spin_by_min)}{', spoils after' if lot.hard else ''}"
+
+
+def _from_before(plan: Plan, day: int) -> list[SpinLine]:
+    """Return the boxes that stood in the house before the campaign and are spun today."""
+    old = all_starts(plan)[: plan.outfit.honey_house.waiting_boxes]
+    today = [start for start in old if day_of(start) == day]
+    if not today:
+        return []
+    left = len(old) - old.index(today[-1]) - 1
+    start = clock(today[0])
+    return [SpinLine(start, "", "here before", len(today), left, "", late=False, apart=False)]
+
+
+def _spins(plan: Plan, found: tuple[Lot, ...], day: int) -> list[SpinLine]:
+    lines = []
+    for lot in found:
+        today = [start for start in lot.starts if day_of(start) == day]
+        if today:
+            done = sum(1 for start in lot.starts if start <= today[-1])
+            line = SpinLine(
+                start=clock(today[0]),
+                lot=lot.code,
+                yard=yard_named(plan.outfit, lot.yard),
+                boxes=len(today),
+                left=lot.boxes - done,
+                spin_by=_spin_by(plan, lot),
+                late=today[-1] > lot.spin_by_min,
+                apart=lot.apart,
+            )
+            lines.append(line)
+    return lines
+
+
+def intake_page(plan: Plan, day: int) -> str:
+    """Return the sheet of ``day`` as a page."""
+    sheet = intake(plan, day)
+    room = f"{sheet.standing} full boxes stand here at midnight; room for {sheet.room}"
+    return office_page(
+        plan,
+        f"Honey house, {sheet.date}",
+        room,
+        section("Arrives", _arrivals(sheet)),
+        section("Spin in this order", _crews(sheet), _spin_table(sheet)),
+        home="../index.html",
+    )
+
+
+def _arrivals(sheet: Intake) -> Html:
+    if not sheet.arrivals:
+        return el("p", "Nothing arrives.")
+    heads = ("At", "Truck", "Lot and yard", "Boxes", "Counted", "About", "Spin by")
+    return table(heads, [_arrival_cells(one) for one in sheet.arrivals])
+
+
+def _arrival_cells(one: Arrival) -> tuple[Part, ...]:
+    return (
+        el("b", one.at),
+        one.truck,
+        _lot_cell(one.lot, one.yard, apart=one.apart),
+        el("b", str(one.boxes)),
+        blank(),
+        f"{one.kg} kg",
+        el("b", one.spin_by),
+    )
+
+
+def _crews(sheet: Intake) -> Html:
+    if not sheet.crews:
+        return el("p", "Nobody spins.")
+    return el("p", el("b", "; ".join(sheet.crews)))
+
+
+def _spin_table(sheet: Intake) -> Part:
+    if not sheet.spins:
+        return ""
+    heads = ("From", "Lot and yard", "Boxes", "Left after", "Spin by", "Done")
+    return table(heads, [_spin_cells(one) for one in sheet.spins])
+
+
+def _spin_cells(one: SpinLine) -> tuple[Part, ...]:
+    return (
+        el("b", one.start),
+        _lot_cell(one.lot, one.yard, apart=one.apart),
+        el("b", str(one.boxes)),
+        str(one.left),
+        el("b", f"LATE: {one.spin_by}", cls="mark") if one.late else one.spin_by,
+        box(),
+    )
+
+
+def _lot_cell(lot: str, yard: str, *, apart: bool) -> Html:
+    mark = el("b", "stack and spin apart", cls="mark") if apart else ""
+    return el("span", el("b", lot or yard), f" {yard} " if lot else "", mark)

@@ -1,0 +1,83 @@
+"""When strips fall due out, printed even where that lies past the campaign."""
+
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Job
+from runplanner.days import day_of
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.events import actions
+from runplanner.paperwork.frame import blank, box, office_page
+from runplanner.paperwork.page import bullets, el, table
+from runplanner.paperwork.say import count, date_on, date_words, yard_named
+
+# Fields: Veterinary Medicines Regulations 2013 (GB), records of keepers; EU law is alike.
+NOTES = (
+    "The product's leaflet, your vet and local law go before this list.",
+    "Strips come out when they fall due and are not cut or used again.",
+    "Whole yard on the same day; no honey boxes on while strips are in.",
+    "Write down at purchase: name, batch, quantity, supplier, date.",
+    "Write down at use: date, quantity, withdrawal period, which colonies; keep as law asks.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class StripsOut:
+    """One yard's strips: how many went in when, and between which dates they come out."""
+
+    yard: str
+    colonies: int
+    pieces: int
+    went_in: str
+    due_from: str
+    due_to: str
+    due_day: int
+
+
+def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
+    """Return every yard's strips by the day on which they first fall due out."""
+    found = []
+    for stop, action in actions(plan, Job.STRIPS):
+        day, kind = day_of(stop.call.start_min), plan.outfit.strips
+        found.append(
+            StripsOut(
+                yard=yard_named(plan.outfit, stop.call.yard),
+                colonies=action.colonies,
+                pieces=action.pieces,
+                went_in=date_words(plan.outfit, day),
+                due_from=_dated(plan, day + kind.out_after_days),
+                due_to=_dated(plan, day + kind.out_before_days),
+                due_day=day + kind.out_after_days,
+            )
+        )
+    return tuple(sorted(found, key=lambda one: (one.due_day, one.yard)))
+
+
+def _dated(plan: Plan, day: int) -> str:
+    return f"{date_words(plan.outfit, day)} {date_on(plan.outfit, day).year}"
+
+
+def strips_page(plan: Plan) -> str:
+    """Return the list as a page with room for batch numbers."""
+    lines = strips_out(plan)
+    kind = plan.outfit.strips
+    if not lines:
+        body = el("p", "No strips are planned.")
+    else:
+        body = table(
+            ("Out", "Due out", "Yard", "Strips", "Went in", "Batch"),
+            [
+                (
+                    box(),
+                    el("b", f"{one.due_from} to {one.due_to}"),
+                    el("b", one.yard),
+                    f"{one.pieces} in {count(one.colonies, 'colony', 'colonies')}",
+                    one.went_in,
+                    blank(),
+                )
+                for one in lines
+            ],
+        )
+    return office_page(
+        plan, "Strips out", shown(kind.substance, 40), body, bullets(NOTES, cls="marked")
+    )

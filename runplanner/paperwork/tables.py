@@ -1,0 +1,203 @@
+"""The plan as tables: pandas frames, and CSV that no spreadsheet takes for formulas.
+
+The only door for pandas among the papers.
+"""
+
+from typing import TYPE_CHECKING
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, Shift, Trip
+from runplanner.days import clock, day_of
+from runplanner.paperwork.escape import csv_cell
+from runplanner.paperwork.honey import Lot, lots
+from runplanner.paperwork.say import iso
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+Row = dict[str, object]
+TABLE_NAMES = ("trips", "stops", "loads", "honey_house", "undone", "costs")
+
+
+def plan_tables(plan: Plan) -> "dict[str, pd.DataFrame]":
+    """Return the plan's tables by name: trips, stops, loads, honey_house, undone, costs.
+
+    Text stands as it was typed.  Masses are in grams, volumes in millilitres, money in
+    cents, as in the plan.
+    """
+    import pandas as pd
+
+    made = {
+        "trips": (_TRIPS, [_trip(plan, *one) for one in _trips(plan)]),
+        "stops": (_STOPS, _stops(plan)),
+        "loads": (_LOADS, _loads(plan)),
+        "honey_house": (_LOTS, [_lot(plan, lot) for lot in lots(plan)]),
+        "undone": (_UNDONE, _undone(plan)),
+        "costs": (("head", "cents", "currency"), _costs(plan)),
+    }
+    found = {name: pd.DataFrame(rows, columns=list(heads)) for name, (heads, rows) in made.items()}
+    # Blank where no box is loaded; without this pandas makes 21 boxes 21.0.
+    found["stops"] = found["stops"].astype({"stop_loading_at": "Int64"})
+    return found
+
+
+def tables_csv(plan: Plan) -> dict[str, str]:
+    """Return the plan's tables as CSV text by name; each opens with a byte order mark.
+
+    The mark is what lets common spreadsheets read UTF-8.
+    """
+    found = {}
+    for name, frame in plan_tables(plan).items():
+        safe = frame.map(lambda cell: csv_cell(cell) if isinstance(cell, str) else cell)
+        found[name] = "\ufeff" + str(safe.to_csv(index=False, lineterminator="\r\n"))
+    return found
+
+
+_TRIPS = (
+    "trip", "date", "truck", "trailer", "driver", "crew", "starts", "ends", "stops", "boxes",
+    "syrup_ml", "blocks", "boards", "strips", "driven",
+)  # fmt: skip
+_STOPS = (
+    "trip", "date", "stop", "yard", "yard_name", "arrives", "starts", "leaves", "latest", "job",
+    "colonies", "round", "boxes", "brood_boxes", "syrup_ml", "pieces", "boards_off", "feeders",
+    "stop_loading_at",
+)  # fmt: skip
+_LOADS = (
+    "trip", "date", "leaving", "place", "at", "boxes", "brood_boxes", "syrup_ml", "blocks",
+    "boards", "strips", "feeders", "load_g", "load_max_g", "places", "places_max",
+)  # fmt: skip
+_LOTS = (
+    "lot", "yard", "yard_name", "trip", "boxes", "arrives_date", "arrives", "spin_by_date",
+    "spin_by", "hard", "first_spun_date", "first_spun", "last_spun_date", "last_spun",
+)  # fmt: skip
+_UNDONE = ("yard", "yard_name", "job", "colonies", "stores_g", "why")
+
+
+def _trips(plan: Plan) -> list[tuple[Shift, Trip]]:
+    return [(shift, trip) for shift in plan.shifts for trip in shift.trips]
+
+
+def _trip(plan: Plan, shift: Shift, trip: Trip) -> Row:
+    first, last = trip.calls[0], trip.calls[-1]
+    return {
+        "trip": trip.id,
+        "date": iso(plan.outfit, shift.day),
+        "truck": shift.truck,
+        "trailer": shift.trailer,
+        "driver": shift.crew[0],
+        "crew": " ".join(shift.crew),
+        "starts": clock(first.start_min),
+        "ends": clock(last.end_min),
+        "stops": len(trip.yards()),
+        "boxes": sum(action.boxes for call in trip.calls for action in call.actions),
+        "syrup_ml": first.after.ml,
+        "blocks": first.after.blocks,
+        "boards": first.after.boards,
+        "strips": first.after.strips,
+        "driven": trip.driven,
+    }
+
+
+def _stops(plan: Plan) -> list[Row]:
+    return [
+        _stop(plan, shift, trip, number, call, action)
+        for shift, trip in _trips(plan)
+        for number, call in enumerate(trip.yards(), start=1)
+        for action in call.actions
+    ]
+
+
+def _stop(plan: Plan, shift: Shift, trip: Trip, number: int, call: Call, action: Action) -> Row:
+    return {
+        "trip": trip.id,
+        "date": iso(plan.outfit, shift.day),
+        "stop": number,
+        "yard": call.yard,
+        "yard_name": plan.outfit.yard(call.yard).name,
+        "arrives": clock(call.arrive_min),
+        "starts": clock(call.start_min),
+        "leaves": clock(call.leave_min),
+        "latest": clock(call.latest_leave_min),
+        "job": action.job.value,
+        "colonies": action.colonies,
+        "round": action.round,
+        "boxes": action.boxes,
+        "brood_boxes": action.brood_boxes,
+        "syrup_ml": action.ml,
+        "pieces": action.pieces,
+        "boards_off": action.boards_off,
+        "feeders": action.feeders,
+        "stop_loading_at": call.boxes_limit if action.boxes else None,
+    }
+
+
+def _loads(plan: Plan) -> list[Row]:
+    return [
+        {
+            "trip": trip.id,
+            "date": iso(plan.outfit, shift.day),
+            "leaving": call.kind.value,
+            "place": plan.outfit.places[call.place].name,
+            "at": clock(call.leave_min),
+            **_aboard(call),
+        }
+        for shift, trip in _trips(plan)
+        for call in trip.calls
+    ]
+
+
+def _aboard(call: Call) -> Row:
+    after = call.after
+    return {
+        "boxes": after.boxes,
+        "brood_boxes": after.brood_boxes,
+        "syrup_ml": after.ml,
+        "blocks": after.blocks,
+        "boards": after.boards,
+        "strips": after.strips,
+        "feeders": after.feeders,
+        "load_g": after.load_g,
+        "load_max_g": after.load_max_g,
+        "places": after.places,
+        "places_max": after.places_max,
+    }
+
+
+def _lot(plan: Plan, lot: Lot) -> Row:
+    return {
+        "lot": lot.code,
+        "yard": lot.yard,
+        "yard_name": plan.outfit.yard(lot.yard).name,
+        "trip": lot.trip,
+        "boxes": lot.boxes,
+        "hard": lot.hard,
+        **_when(plan, "arrives", lot.arrive_min),
+        **_when(plan, "spin_by", lot.spin_by_min),
+        **(_when(plan, "first_spun", lot.starts[0]) if lot.starts else {}),
+        **(_when(plan, "last_spun", lot.starts[-1]) if lot.starts else {}),
+    }
+
+
+def _when(plan: Plan, name: str, minute: int) -> Row:
+    return {f"{name}_date": iso(plan.outfit, day_of(minute)), name: clock(minute)}
+
+
+def _undone(plan: Plan) -> list[Row]:
+    return [
+        {
+            "yard": one.yard,
+            "yard_name": plan.outfit.yard(one.yard).name,
+            "job": one.job.value,
+            "colonies": one.colonies,
+            "stores_g": one.stores_g,
+            "why": " ".join(one.why),
+        }
+        for one in plan.undone
+    ]
+
+
+def _costs(plan: Plan) -> list[Row]:
+    bill, currency = plan.bill, plan.outfit.prices.currency
+    heads = [(name, getattr(bill, name)) for name in bill.__dataclass_fields__]
+    lines = [*heads, ("total", bill.total()), ("bound", plan.bound.cents)]
+    return [{"head": head, "cents": cents, "currency": currency} for head, cents in lines]

@@ -1,0 +1,244 @@
+"""If a day's window shuts: what falls, who must be fed first, what can still be done.
+
+Boards and take-off fall.  Syrup stands where its own hours are open and every colony of
+the yard is off without this day's take-off; strips stand where the same holds; a block
+stands unless it belongs to a take-off that falls.
+"""
+
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.days import DAY_MIN, Span, day_of
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Person
+from runplanner.outfit.yards import Yard
+from runplanner.paperwork.cover import Cover, covers
+from runplanner.paperwork.day_sheet import shifts_on
+from runplanner.paperwork.events import actions, stops
+from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.honey import waiting
+from runplanner.paperwork.page import Html, Part, bullets, el, table
+from runplanner.paperwork.say import (
+    count,
+    date_words,
+    duration,
+    listed,
+    litres,
+    moment,
+    person_name,
+    vehicle_name,
+    yard_named,
+)
+from runplanner.paperwork.undone_list import job_name
+
+
+@dataclass(frozen=True, slots=True)
+class WetTrip:
+    """One trip of the day: the stops that fall and those that stand."""
+
+    trip: str
+    truck: str
+    falls: tuple[str, ...]
+    stands: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class First:
+    """Colonies that run out before the yard's next fair hours."""
+
+    yard: str
+    colonies: int
+    ends: str
+    next_fair: str
+    do: str
+
+
+@dataclass(frozen=True, slots=True)
+class WetDay:
+    """The sheet of one wet day."""
+
+    date: str
+    trips: tuple[WetTrip, ...]
+    first: tuple[First, ...]
+    indoors: tuple[str, ...]
+
+
+def wet_day(plan: Plan, day: int) -> WetDay:
+    """Return what to do if no hive can be opened on ``day``."""
+    return WetDay(
+        date=date_words(plan.outfit, day),
+        trips=tuple(
+            _trip(plan, shift, trip) for shift in shifts_on(plan, day) for trip in shift.trips
+        ),
+        first=tuple(
+            _first(plan, cover, day)
+            for cover in covers(plan, day * DAY_MIN)
+            if cover.fed_min is None and _ends_too_soon(plan, cover, day)
+        ),
+        indoors=tuple(line for line in (_spin(plan, day), _mix(plan, day)) if line),
+    )
+
+
+def _trip(plan: Plan, shift: Shift, trip: Trip) -> WetTrip:
+    falls, stands = [], []
+    for number, call in enumerate(trip.yards(), start=1):
+        kept = [action for action in call.actions if _stands(plan, shift.day, call, action)]
+        lost = [action for action in call.actions if action not in kept]
+        spot = f"stop {number} {yard_named(plan.outfit, call.yard)}: "
+        if lost:
+            falls.append(spot + _jobs(lost))
+        if kept:
+            stands.append(spot + _jobs(kept))
+    truck = vehicle_name(plan.outfit, shift.truck)
+    return WetTrip(trip.id, truck, tuple(falls), tuple(stands))
+
+
+def _jobs(done: list[Action]) -> str:
+    return "; ".join(
+        f"{job_name(action.job)}, {count(action.colonies, 'colony', 'colonies')}" for action in done
+    )
+
+
+def _stands(plan: Plan, day: int, call: Call, action: Action) -> bool:
+    yard = plan.outfit.yard(call.yard)
+    match action.job:
+        case Job.BOARDS | Job.TAKE_OFF:
+            return False
+        case Job.BLOCK:
+            return all(other.job is not Job.TAKE_OFF for other in call.actions)
+        case Job.STRIPS:
+            return _all_off(plan, yard, day)
+        case Job.FEED:
+            open_now = any(
+                span.start_min <= call.start_min and call.end_min <= span.end_min
+                for span in yard.feed_spans
+            )
+            return open_now and _all_off(plan, yard, day)
+
+
+def _all_off(plan: Plan, yard: Yard, day: int) -> bool:
+    """Return whether every colony of the yard was off before ``day``."""
+    off = sum(
+        action.colonies
+        for stop, action in actions(plan, Job.TAKE_OFF)
+        if stop.call.yard == yard.id and stop.shift.day < day
+    )
+    due = any(stop.call.yard == yard.id for stop, _ in actions(plan, Job.TAKE_OFF))
+    return off >= yard.colonies or not due
+
+
+def _next_fair(plan: Plan, yard: Yard, day: int) -> int | None:
+    """Return the yard's next hours after ``day`` in which it could be given syrup.
+
+    Syrup waits for the last take-off, so a yard that still carries honey needs hours fit
+    for opening hives.
+    """
+    spans: tuple[Span, ...] = yard.feed_spans if _all_off(plan, yard, day) else yard.open_spans
+    later = [span.start_min for span in spans if span.start_min >= (day + 1) * DAY_MIN]
+    return min(later, default=None)
+
+
+def _ends_too_soon(plan: Plan, cover: Cover, day: int) -> bool:
+    fair = _next_fair(plan, plan.outfit.yard(cover.yard), day)
+    return fair is None or cover.ends_min <= fair
+
+
+def _first(plan: Plan, cover: Cover, day: int) -> First:
+    yard = plan.outfit.yard(cover.yard)
+    fair = _next_fair(plan, yard, day)
+    return First(
+        yard=yard_named(plan.outfit, cover.yard),
+        colonies=cover.colonies,
+        ends=moment(plan.outfit, cover.ends_min),
+        next_fair=moment(plan.outfit, fair) if fair is not None else "none in this plan",
+        do=_do(plan, yard, day),
+    )
+
+
+def _do(plan: Plan, yard: Yard, day: int) -> str:
+    if not _all_off(plan, yard, day):
+        return "a block: honey is still on in this yard, so no syrup"
+    planned = any(
+        stop.shift.day == day
+        and stop.call.yard == yard.id
+        and _stands(plan, day, stop.call, action)
+        for stop, action in actions(plan, Job.FEED)
+    )
+    if planned:
+        return "syrup today, as planned"
+    open_today = any(day_of(span.start_min) == day for span in yard.feed_spans)
+    return "syrup today, or a block" if open_today else "a block today"
+
+
+def _free(plan: Plan, day: int) -> list[Person]:
+    return [person for person in plan.outfit.people if day not in person.off_days]
+
+
+def _spin(plan: Plan, day: int) -> str:
+    """Return what the honey house can spin without this day's boxes."""
+    boxes = waiting(plan, day * DAY_MIN)
+    spinners = [person for person in _free(plan, day) if person.spins]
+    rates = plan.outfit.honey_house.boxes_per_h
+    hands = min(len(spinners), len(rates) - 1)
+    if not boxes or not rates[hands]:
+        return ""
+    names = _names(plan.outfit, spinners[:hands])
+    time = duration(-(-boxes * 60 // rates[hands]))
+    return f"Spin the {count(boxes, 'box', 'boxes')} that stand there: {names}, about {time}."
+
+
+def _mix(plan: Plan, day: int) -> str:
+    """Return how much of the syrup still to be mixed could be mixed on this day."""
+    feed = plan.outfit.feed
+    mixers = [person for person in _free(plan, day) if person.mixes]
+    still = sum(one.ml for one in plan.mixing if day_of(one.start_min) >= day)
+    ml = min(still, feed.mix_ml_per_day)
+    if feed.bought or not mixers or ml <= 0:
+        return ""
+    time = duration(-(-ml * 60 // feed.mix_ml_per_h)) if feed.mix_ml_per_h else "time"
+    return f"Mix up to {litres(ml)} ahead: {_names(plan.outfit, mixers[:1])}, about {time}."
+
+
+def _names(outfit: Outfit, people: list[Person]) -> str:
+    return listed(tuple(person_name(outfit, person.id) for person in people))
+
+
+def wet_days(plan: Plan) -> tuple[int, ...]:
+    """Return the days on which a shut window would cost something: those with stops."""
+    return tuple(sorted({stop.shift.day for stop in stops(plan)}))
+
+
+def wet_page(plan: Plan, day: int) -> str:
+    """Return the sheet of ``day`` as a page."""
+    sheet = wet_day(plan, day)
+    after = "Ring the crews, then plan again: later days lean on the work that fell."
+    return office_page(
+        plan,
+        f"If {sheet.date} is wet",
+        "no hive can be opened",
+        section("Feed these first", _first_table(sheet)),
+        section("Trips", *(_trip_part(trip) for trip in sheet.trips)),
+        section("Under a roof", bullets(sheet.indoors) or "Nothing waits there."),
+        el("p", el("b", after)),
+        home="../index.html",
+    )
+
+
+def _first_table(sheet: WetDay) -> Html:
+    if not sheet.first:
+        return el("p", "No stop-gap ends before the next fair hours.")
+    lines: list[tuple[Part, ...]] = [
+        (el("b", one.yard), str(one.colonies), el("b", one.ends), one.next_fair, el("b", one.do))
+        for one in sheet.first
+    ]
+    return table(("Yard", "Colonies", "Runs out", "Next fair hours", "Give"), lines)
+
+
+def _trip_part(trip: WetTrip) -> Html:
+    verdict = "stays at home" if not trip.stands else "goes" if not trip.falls else "goes in part"
+    lines = [
+        *(el("span", el("b", "falls: "), words) for words in trip.falls),
+        *(el("span", el("b", "stands: "), words) for words in trip.stands),
+    ]
+    return el("div", el("h3", f"{trip.truck} {trip.trip}: {verdict}"), bullets(lines, cls="marked"))

@@ -1,0 +1,85 @@
+"""Every paper of a plan, written into one folder."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Protocol
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_text
+from runplanner.paperwork.cover_list import cover_page
+from runplanner.paperwork.day_sheet import busy_days, day_page
+from runplanner.paperwork.escape import file_name
+from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.index_page import index_page
+from runplanner.paperwork.intake_sheet import intake_days, intake_page
+from runplanner.paperwork.manifest import manifest
+from runplanner.paperwork.manifest_page import manifest_page
+from runplanner.paperwork.map import map_html
+from runplanner.paperwork.pdf import pdf_absence, pdf_of
+from runplanner.paperwork.phone_text import phone_text
+from runplanner.paperwork.say import iso
+from runplanner.paperwork.shopping import shopping_page
+from runplanner.paperwork.strips_out import strips_page
+from runplanner.paperwork.tables import tables_csv
+from runplanner.paperwork.wet_day import wet_days, wet_page
+
+
+class Said(Protocol):
+    """Something found in a plan that can be said in one line, such as an audit's finding."""
+
+    def sentence(self) -> str:
+        """Return it as one line."""
+        ...
+
+
+def write_papers(
+    plan: Plan, folder: Path, findings: Sequence[Said] = (), *, pdf: bool = False
+) -> list[Path]:
+    """Write plan, map and every paper of ``plan`` into ``folder``; return the files written.
+
+    The same plan gives the same files.  With ``pdf`` each driver's paper is printed to PDF
+    as well; where the library for that is not installed, the index says so in words.
+    """
+    missing = pdf_absence() if pdf else ""
+    said = tuple(one.sentence() for one in findings)
+    texts = dict(papers(plan, said, (missing,) if missing else ()))
+    written = [write_whole(folder / name, text) for name, text in texts.items()]
+    if pdf and not missing:
+        written += [
+            write_whole((folder / name).with_suffix(".pdf"), pdf_of(text))
+            for name, text in texts.items()
+            if name.startswith("manifests/")
+        ]
+    return written
+
+
+def papers(
+    plan: Plan, findings: tuple[str, ...] = (), notes: tuple[str, ...] = ()
+) -> Iterator[tuple[str, str]]:
+    """Yield the name and text of every paper; a name does not hang on the order of trips."""
+    yield "plan.json", plan_text(plan)
+    yield "map.html", map_html(plan)
+    for shift in plan.shifts:
+        for trip in shift.trips:
+            page = manifest_page(manifest(plan, shift, trip))
+            yield f"manifests/{file_name(trip.id)}.html", page
+    yield from _by_day(plan)
+    yield "shopping.html", shopping_page(plan)
+    yield "run_out.html", cover_page(plan)
+    yield "strips_out.html", strips_page(plan)
+    for name, text in tables_csv(plan).items():
+        yield f"tables/{name}.csv", text
+    # The index comes last: what it links to is there.
+    yield "index.html", index_page(plan, findings, notes)
+
+
+def _by_day(plan: Plan) -> Iterator[tuple[str, str]]:
+    intakes, wets = intake_days(plan), wet_days(plan)
+    for day in sorted({*busy_days(plan), *intakes}):
+        name = iso(plan.outfit, day)
+        yield f"days/{name}.html", day_page(plan, day)
+        yield f"phone/{name}.txt", phone_text(plan, day)
+        if day in intakes:
+            yield f"intake/{name}.html", intake_page(plan, day)
+        if day in wets:
+            yield f"wet/{name}.html", wet_page(plan, day)
