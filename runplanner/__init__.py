@@ -23,6 +23,7 @@ from runplanner.office.campaign import (
 )
 from runplanner.office.facts import read_outfit, start_scenario
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.tables import plan_tables
 from runplanner.season.plan_season import Progress
 from runplanner.version import __version__
 
@@ -40,6 +41,7 @@ __all__ = [
     "__version__",
     "audit_plan",
     "plan_campaign",
+    "plan_tables",
     "publish_plan",
     "read_outfit",
     "read_plan",

@@ -163,9 +163,9 @@ def _new(told: argparse.Namespace) -> Exit:
 
 
 def _check(told: argparse.Namespace) -> Exit:
-    from runplanner.office.facts import facts_words
+    from runplanner.office.facts import facts_words, read_outfit
 
-    _say(facts_words(told.folder))
+    _say(facts_words(read_outfit(told.folder, rooms=told.rooms)))
     return Exit.OK
 
 
@@ -208,6 +208,7 @@ def _papers(told: argparse.Namespace) -> Exit:
 def _publish(outcome: "Outcome", told: argparse.Namespace) -> Exit:
     from runplanner.office.campaign import publish_plan, refuse_plan
     from runplanner.office.words import all_done, finding_words, plan_words
+    from runplanner.paperwork.pdf import pdf_absence
 
     if outcome.findings:
         _tell(finding_words(outcome.findings))
@@ -218,6 +219,8 @@ def _publish(outcome: "Outcome", told: argparse.Namespace) -> Exit:
         outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, rooms=told.rooms
     )
     _say(plan_words(outcome.plan))
+    if told.pdf and pdf_absence():
+        _tell([pdf_absence()])
     _say(["audit: every rule holds", f"map and papers: {folder}"])
     return Exit.OK if all_done(outcome.plan.tally) else Exit.UNDONE
 

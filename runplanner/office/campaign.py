@@ -8,10 +8,11 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.errors import Fault, ScenarioError
 from runplanner.office.publish import PLAN_FILE, publish
-from runplanner.office.rooms import Listener, Rooms
+from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
+from runplanner.season.plan_season import Listener
 
 MAP_FILE = "map.html"
 LARGEST_PLAN_BYTES = 200_000_000

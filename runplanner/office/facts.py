@@ -1,9 +1,11 @@
 """A scenario's facts before any planning: started, read, checked and summed up."""
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.escape import shown
 
 
 def read_outfit(folder: Path | str, *, rooms: Rooms | None = None) -> Outfit:
@@ -16,8 +18,24 @@ def read_outfit(folder: Path | str, *, rooms: Rooms | None = None) -> Outfit:
 
 
 def start_scenario(folder: Path | str, title: str = "") -> list[Path]:
-    """Write a commented starter scenario into a new folder; return its files."""
+    """Write a commented starter scenario into a folder; return its files.
+
+    Raises:
+        ScenarioError: When a scenario stands there already, or it cannot be written.
+    """
     from runplanner.scenario import new_scenario
 
     path = Path(folder)
     return new_scenario(path, title or path.resolve().name)
+
+
+def facts_words(outfit: Outfit) -> Iterator[str]:
+    """Yield what the facts imply, then every default that was used, with its source."""
+    from runplanner.scenario import implied
+
+    yield shown(outfit.title, 80)
+    yield from (f"  {label}: {value}" for label, value in implied(outfit))
+    if outfit.assumed:
+        yield "taken for granted, as nothing was typed:"
+    yield from (f"  {one.field} = {one.value}  ({one.source})" for one in outfit.assumed)
+    yield "no fault found"

@@ -68,7 +68,7 @@ def _plan(
 
 
 def _audit(plan: Plan) -> tuple[Finding, ...]:
-    from runplanner.audit import audit
+    from runplanner.audit.audit import audit
 
     return audit(plan)
 

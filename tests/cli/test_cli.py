@@ -129,6 +129,32 @@ def test_a_figure_that_is_off_is_our_fault(monkeypatch: pytest.MonkeyPatch) -> N
     assert Exit.OWN_FAULT == main(["numbers"])
 
 
+def test_a_new_scenario_passes_its_check(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The starter is written, has no fault as it stands, and shows its defaults' sources."""
+    folder = str(tmp_path / "my-bees")
+
+    assert Exit.OK == main(["new", folder, "--title", "My bees {{7*7}}"])
+    assert Exit.OK == main(["check", folder])
+
+    said = capsys.readouterr().out
+    assert f"Fill it in, then: runplanner check {folder}" in said
+    assert "My bees {{7*7}}" in said
+    assert "common practice" in said
+    assert said.endswith("no fault found\n")
+    assert Exit.BAD_INPUT == main(["new", folder])
+    assert "there already" in capsys.readouterr().err
+
+
+def test_a_missing_folder_is_wrong_input(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A scenario that is not there is a fault in words."""
+    assert Exit.BAD_INPUT == main(["check", str(tmp_path / "none")])
+    assert "fault" in capsys.readouterr().err
+
+
 def failing(error: BaseException) -> Rooms:
     """Rooms whose reading fails with ``error``."""
 

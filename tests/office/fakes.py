@@ -5,9 +5,9 @@ from pathlib import Path
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
-from runplanner.office.rooms import Listener, Rooms
+from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.plan_season import Progress
+from runplanner.season.plan_season import Listener, Progress
 from tests.outfits import an_outfit
 from tests.plans import DONE, an_empty_plan
 
