@@ -14,6 +14,7 @@ from runplanner.scenario.sun import Point
 from runplanner.scenario.words import name
 
 MOST_PEOPLE_SPINNING: Final = 12
+_NO_RATES: Final[tuple[int, ...]] = (0, 1)
 
 
 class PlaceBook:
@@ -89,7 +90,7 @@ def read_point(fields: Fields) -> Point | None:
 
 
 def _honey_house(fields: Fields, base: Base) -> HoneyHouse:
-    rates = fields.read("boxes_per_hour", _rates, (0, 1))
+    rates = fields.read("boxes_per_hour", _rates, _NO_RATES)
     house = HoneyHouse(
         base=base,
         boxes_per_h=rates,
@@ -111,7 +112,9 @@ def _rates(said: object) -> tuple[int, ...]:
     Raises:
         Refusal: When more people would spin less, or a number is no rate.
     """
-    entries = said.split(",") if isinstance(said, str) else said if isinstance(said, list) else [said]
+    entries = (
+        said.split(",") if isinstance(said, str) else said if isinstance(said, list) else [said]
+    )
     if not 1 <= len(entries) <= MOST_PEOPLE_SPINNING:
         raise Refusal(f"1 to {MOST_PEOPLE_SPINNING} numbers", "One for each number of people.")
     rates = [Whole(1, 2_000)(entry) for entry in entries]

@@ -9,7 +9,7 @@ MOST_FAULTS = 200
 """More than this many are not listed: the file is then of the wrong kind altogether."""
 
 
-class Refusal(Exception):
+class Refusal(Exception):  # noqa: N818 - met inside the gate only, never by a user
     """A value that cannot be used: what is allowed there, and the cure.
 
     Raised by the small readers of single values; the caller knows the file and the field.

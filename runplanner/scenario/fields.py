@@ -10,6 +10,7 @@ from runplanner.errors import Fault
 from runplanner.outfit.outfit import Assumed
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import FaultBook, Refusal, did_you_mean, said_text
+from runplanner.scenario.tables import Row
 from runplanner.scenario.toml_file import Lines
 
 T = TypeVar("T")
@@ -51,7 +52,7 @@ class Fields:
     fault of their own, because the whole column is missing and that was said once.
     """
 
-    def __init__(  # noqa: PLR0913, PLR0917 - what a message needs
+    def __init__(
         self, desk: Desk, file: str, raw: Mapping[str, object], kind: str, where: Where,
         behind: "Fields | None" = None,
     ) -> None:  # fmt: skip
@@ -67,7 +68,7 @@ class Fields:
 
     def said(self, key: str) -> object:
         """Return what was typed for ``key`` here or behind, or None."""
-        return self._found(key)[0]
+        return self.find(key)[0]
 
     def has(self, key: str) -> bool:
         """Tell whether anything was typed for ``key``."""
@@ -75,7 +76,7 @@ class Fields:
 
     def fault(self, key: str, allowed: str, cure: str, said: object = None) -> None:
         """Write down what is wrong with ``key``."""
-        value, owner = self._found(key)
+        value, owner = self.find(key)
         self.clean = owner.clean = False
         shown = said_text(said if said is not None else "nothing" if value is None else value)
         self.desk.book.add(Fault(owner.file, owner.where(key), key, shown, allowed, cure))
@@ -84,7 +85,7 @@ class Fields:
         """Return the value of ``key``: typed, or its default, or a fault and ``stand_in``."""
         said = self.said(key)
         if said is None:
-            return self._default(key, parse, stand_in)
+            return self.fallback(key, parse, stand_in)
         return self._parsed(key, said, parse, stand_in)
 
     def optional(self, key: str, parse: Callable[[object], T]) -> T | None:
@@ -97,7 +98,9 @@ class Fields:
             self.desk.assume(f"{self.kind}.{key}", str(default.said), default.source.words())
         return None
 
-    def derived(self, key: str, parse: Callable[[object], T], value: T, shown: tuple[str, str]) -> T:
+    def derived(
+        self, key: str, parse: Callable[[object], T], value: T, shown: tuple[str, str]
+    ) -> T:
         """Return the value of ``key``, or ``value``, worked out from others.
 
         ``shown`` is that value in words, and where it comes from.
@@ -142,22 +145,24 @@ class Fields:
                 known = sorted(dict.fromkeys(self._asked))
                 self.fault(key, "a known key", did_you_mean(key, known), said=key)
 
-    def _found(self, key: str) -> "tuple[object, Fields]":
+    def find(self, key: str) -> "tuple[object, Fields]":
+        """Return what was typed for ``key``, or None, and the table it stands in."""
         self._asked.append(key)
         said = self.raw.get(key)
         blank = said is None or (isinstance(said, str) and not said.strip())
         if not blank:
             return said, self
         if self.behind is not None:
-            further, owner = self.behind._found(key)
+            further, owner = self.behind.find(key)
             if further is not None:
                 return further, owner
         return None, self
 
-    def _default(self, key: str, parse: Callable[[object], T], stand_in: T) -> T:
+    def fallback(self, key: str, parse: Callable[[object], T], stand_in: T) -> T:
+        """Return the default of ``key``, noted as used; without one, a fault and ``stand_in``."""
         default = DEFAULTS.get(f"{self.kind}.{key}")
         if default is None and self.behind is not None and self.behind.kind != self.kind:
-            return self.behind._default(key, parse, stand_in)
+            return self.behind.fallback(key, parse, stand_in)
         if default is None and key in self.muted:
             self.clean = False
             return stand_in
@@ -193,3 +198,8 @@ def toml_where(lines: Lines, path: str, title: str = "") -> Where:
         return ", ".join(part for part in (spot, title or path) if part)
 
     return where
+
+
+def at_row(row: Row) -> Where:
+    """Return a place-giver for one row of a table."""
+    return lambda _: f"row {row.number}"

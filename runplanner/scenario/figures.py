@@ -10,7 +10,9 @@ from typing import Final
 from runplanner.scenario.faults import Refusal
 
 _FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,12})?")
-_SUM: Final = re.compile(r"([+-]?[0-9]{1,12}(?:\.[0-9]{1,6})?)\s*(?:[A-Za-z]{1,8}(?:\s*/\s*[A-Za-z]+)?)?")
+_SUM: Final = re.compile(
+    r"([+-]?[0-9]{1,12}(?:\.[0-9]{1,6})?)\s*(?:[A-Za-z]{1,8}(?:\s*/\s*[A-Za-z]+)?)?"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,9 @@ class Money:
         return ceil(amount * 100)
 
 
-def _fraction(said: object, allowed: str, hint: str = "Write digits, with a decimal point.") -> Fraction:
+def _fraction(
+    said: object, allowed: str, hint: str = "Write digits, with a decimal point."
+) -> Fraction:
     text = _plain(said, allowed)
     if not _FIGURE.fullmatch(text):
         raise Refusal(allowed, hint)

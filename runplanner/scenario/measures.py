@@ -25,7 +25,9 @@ TANK_HOLDS: Final = Measure("a volume", "ml", "1 L", "30 m3", "1000 L", up=False
 SYRUP: Final = Measure("a volume", "ml", "0 L", "1000 m3", "500 L", up=False)
 POUR: Final = Measure("a volume", "ml", "10 ml", "20 L", "0.5 L")
 UPTAKE: Final = Measure("a volume a day", "ml/day", "50 ml/day", "20 L/day", "2 L/day", up=False)
-MIX_DAY: Final = Measure("a volume a day", "ml/day", "1 L/day", "200 m3/day", "1000 L/day", up=False)
+MIX_DAY: Final = Measure(
+    "a volume a day", "ml/day", "1 L/day", "200 m3/day", "1000 L/day", up=False
+)
 MIX_HOUR: Final = Measure("a volume an hour", "ml/hour", "1 L/h", "50 m3/h", "200 L/h", up=False)
 PUMP: Final = Measure("a volume a minute", "ml/min", "1 L/min", "5 m3/min", "50 L/min", up=False)
 

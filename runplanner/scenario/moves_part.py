@@ -24,11 +24,15 @@ def read_moves(
     file: OutfitFile, drafts: list[Draft], days: Days, book: PlaceBook, trucks: tuple[Truck, ...]
 ) -> tuple[list[Draft], tuple[Truck, ...]]:
     """Return the yards with their later sites, and the trucks with the days moving takes."""
+
+    def find_truck(said: object) -> str:
+        return _find_truck(trucks, said)
+
     for number, fields in enumerate(file.entries("moves")):
         at = fields.read("yard", lambda said: find_yard(drafts, said), -1)
         day = fields.read("day", days.number, 1)
         point = read_point(fields)
-        truck = fields.optional("truck", lambda said: _find_truck(trucks, said))
+        truck = fields.optional("truck", find_truck)
         if not fields.clean or point is None or at < 0:
             continue
         yard = drafts[at].yard

@@ -35,8 +35,14 @@ def _named(file: OutfitFile, names: Iterable[str]) -> tuple[Person, ...]:
     defaults = Fields(file.desk, file.file, {}, "people", lambda _: "people")
     people: list[Person] = []
     for called in names:
-        able = [defaults.read(skill, yes_no, True) for skill in ("drives", "spins", "mixes")]
-        _keep(file, people, Person(_id(called, people), called, *able))
+        person = Person(
+            id=_id(called, people),
+            name=called,
+            drives=defaults.read("drives", yes_no, True),
+            spins=defaults.read("spins", yes_no, True),
+            mixes=defaults.read("mixes", yes_no, True),
+        )
+        _keep(file, people, person)
     return tuple(people)
 
 

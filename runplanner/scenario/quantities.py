@@ -46,15 +46,18 @@ _WATCHED: Final = {
     '"': "write in or s",
 }
 """Units that mean two things, or nothing, and what to write instead."""
-_GALLONS: Final = ("gal", "gals", "gallon", "gallons", "pint", "pints", "quart", "quarts")
 _TWO_NATIONS: Final = {
-    **{("us", name): name.removesuffix("s").replace("gallon", "gal").replace("gal", "gallon")
-       for name in _GALLONS},
-    **{("uk", name): "imperial_" + name.removesuffix("s").replace("gallon", "gal").replace("gal", "gallon")
-       for name in _GALLONS},
-    ("us", "ton"): "short_ton",
-    ("uk", "ton"): "long_ton",
-}  # fmt: skip
+    "gal": "gallon",
+    "gals": "gallon",
+    "gallon": "gallon",
+    "gallons": "gallon",
+    "pint": "pint",
+    "pints": "pint",
+    "quart": "quart",
+    "quarts": "quart",
+}
+"""Units that are a fifth larger in the UK than in the US, as pint spells the US one."""
+_TONS: Final = {"us": "short_ton", "uk": "long_ton"}
 _COMMON: Final = ("kg", "g", "t", "lb", "L", "ml", "mm", "cm", "m", "km", "in", "ft", "mile",
                   "min", "s", "h", "day", "week")  # fmt: skip
 
@@ -81,8 +84,9 @@ def _known(unit: str) -> bool:
     """Tell whether pint knows ``unit`` (and it is no offset scale such as degC)."""
     try:
         parsed = _registry().parse_units(unit)
-        return bool(_registry().Quantity(Fraction(1), parsed)._is_multiplicative)  # noqa: SLF001
-    except Exception:  # noqa: BLE001 - whatever a strange unit makes a parser raise, it is unknown
+        one = _registry().Quantity(Fraction(1), parsed)
+        return bool((one + one).magnitude == 2)  # an offset scale cannot be added
+    except Exception:  # noqa: BLE001 - whatever a strange unit makes a parser raise
         return False
 
 
@@ -91,9 +95,11 @@ def _spelled(unit: str, allowed: str) -> str:
     plain = re.sub(r"\s+", " ", unit.strip())
     nation, _, name = plain.replace("_", " ").rpartition(" ")
     nation = {"imperial": "uk"}.get(nation.lower(), nation.lower())
-    if (nation, name.lower()) in _TWO_NATIONS:
-        return _TWO_NATIONS[nation, name.lower()]
-    if plain.lower() in _GALLONS:
+    if nation in _TONS and name.lower() in {"ton", "tons"}:
+        return _TONS[nation]
+    if nation in _TONS and name.lower() in _TWO_NATIONS:
+        return {"us": "", "uk": "imperial_"}[nation] + _TWO_NATIONS[name.lower()]
+    if plain.lower() in _TWO_NATIONS:
         raise Refusal(allowed, f"Say UK {plain} or US {plain}; they differ by a fifth.")
     if plain in _WATCHED:
         raise Refusal(allowed, f"{_WATCHED[plain][0].upper()}{_WATCHED[plain][1:]}.")

@@ -23,7 +23,13 @@ from runplanner.scenario.season_part import (
     read_season,
 )
 from runplanner.scenario.sense import check_outfit, check_yards
-from runplanner.scenario.stores_part import OPEN_END, read_containers, read_feed, read_kit, read_strips
+from runplanner.scenario.stores_part import (
+    OPEN_END,
+    read_containers,
+    read_feed,
+    read_kit,
+    read_strips,
+)
 from runplanner.scenario.sun import sun_spans
 from runplanner.scenario.tables import Table
 from runplanner.scenario.travel_file import read_travel

@@ -7,6 +7,7 @@ from runplanner.errors import Fault
 from runplanner.haulage.deck import places_on, stack_high
 from runplanner.haulage.travel import geodesic_m
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Clearing
 from runplanner.scenario.bases_part import Bases
 from runplanner.scenario.outfit_file import OutfitFile
@@ -56,7 +57,7 @@ def check_outfit(file: OutfitFile, outfit: Outfit) -> None:
     _check_hands(file, outfit)
 
 
-def _fault(file: OutfitFile, where: str, field: str, said: str, allowed: str, cure: str) -> None:  # noqa: PLR0913, PLR0917 - a fault has six parts
+def _fault(file: OutfitFile, where: str, field: str, said: str, allowed: str, cure: str) -> None:
     file.book.add(Fault(file.file, where, field, said, allowed, cure))
 
 
@@ -68,7 +69,8 @@ def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
 
 
 def _check_decks(file: OutfitFile, outfit: Outfit) -> None:
-    for vehicle in (*outfit.trucks, *outfit.trailers):
+    vehicles: list[Truck | Trailer] = [*outfit.trucks, *outfit.trailers]
+    for vehicle in vehicles:
         for box in outfit.boxes:
             if min(vehicle.deck.length_mm, vehicle.deck.width_mm, vehicle.deck.stack_mm) <= 1:
                 continue
@@ -80,7 +82,8 @@ def _check_decks(file: OutfitFile, outfit: Outfit) -> None:
 
 
 def _check_trailers(file: OutfitFile, outfit: Outfit) -> None:
-    if any(vehicle.empty_g <= 1 for vehicle in (*outfit.trucks, *outfit.trailers)):
+    masses = [truck.empty_g for truck in outfit.trucks]
+    if min([*masses, *(trailer.empty_g for trailer in outfit.trailers)], default=0) <= 1:
         return
     pulls = [truck.train_max_g for truck in outfit.trucks if truck.train_max_g is not None]
     for trailer in outfit.trailers:

@@ -1,1 +1,71 @@
-def new_scenario(o): ...
+"""A starter scenario to fill in: what a first plan needs, and all the rest as comments."""
+
+import json
+import os
+import tempfile
+from pathlib import Path
+
+from runplanner.errors import Fault, ScenarioError
+from runplanner.scenario.faults import Refusal, said_text
+from runplanner.scenario.outfit_file import OUTFIT_FILE
+from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
+from runplanner.scenario.words import name
+
+_MODE = 0o644
+
+
+def new_scenario(folder: Path, title: str) -> list[Path]:
+    """Write a commented starter into ``folder`` (made when missing) and return its files.
+
+    Raises:
+        ScenarioError: When a file of that name is there already, the title is unfit, or the
+            folder cannot be written.
+    """
+    texts = {
+        folder / OUTFIT_FILE: OUTFIT_TOML.replace("@TITLE@", _quoted(title)),
+        folder / "yards.csv": YARDS_CSV,
+    }
+    faults = [_taken(path) for path in texts if path.exists() or path.is_symlink()]
+    if folder.exists() and not folder.is_dir():
+        faults = [_fault(folder, "a file", "a folder", "Choose another name.")]
+    if faults:
+        raise ScenarioError(tuple(faults))
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for path, text in texts.items():
+            _write_whole(path, text)
+    except OSError as error:
+        reason = error.strerror or "cannot be written"
+        fault = _fault(folder, reason, "a folder that can be written", "Choose another folder.")
+        raise ScenarioError((fault,)) from None
+    return list(texts)
+
+
+def _quoted(title: str) -> str:
+    """Return the title as a TOML string."""
+    try:
+        return json.dumps(name(title), ensure_ascii=False)
+    except Refusal as refusal:
+        fault = Fault("title", "", "", said_text(title), refusal.allowed, refusal.cure)
+        raise ScenarioError((fault,)) from None
+
+
+def _taken(path: Path) -> Fault:
+    return _fault(path, "there already", "a new file", "Nothing is overwritten: move it away.")
+
+
+def _fault(path: Path, said: str, allowed: str, cure: str) -> Fault:
+    return Fault(said_text(str(path)), "", "", said, allowed, cure)
+
+
+def _write_whole(path: Path, text: str) -> None:
+    """Write under a temporary name in the same folder, then rename."""
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
+            stream.write(text)
+        Path(temporary).chmod(_MODE)
+        Path(temporary).replace(path)
+    except OSError:
+        Path(temporary).unlink(missing_ok=True)
+        raise

@@ -13,13 +13,16 @@ from datetime import date, datetime, time
 from io import BytesIO, StringIO
 from pathlib import Path
 from typing import Final
+from zipfile import ZipFile
 
 from runplanner.errors import Fault
 from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
 from runplanner.scenario.toml_file import decoded
 
 MOST_BYTES: Final = 8_000_000
+MOST_UNPACKED: Final = 200_000_000
 MOST_ROWS: Final = 20_000
+MOST_COLUMNS: Final = 200
 _UNIT: Final = re.compile(r"(.+?)\s*[\[(]\s*([^\[\]()]+?)\s*[\])]")
 _BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 
@@ -58,7 +61,9 @@ def read_table(path: Path, book: FaultBook) -> Table | None:
 def _bytes(path: Path, book: FaultBook) -> bytes | None:
     try:
         if path.stat().st_size > MOST_BYTES:
-            book.add(Fault(path.name, "", "", "too large", f"at most {MOST_BYTES} bytes", "Shorten it."))
+            book.add(
+                Fault(path.name, "", "", "too large", f"at most {MOST_BYTES} bytes", "Shorten it.")
+            )
             return None
         return path.read_bytes()
     except OSError as error:
@@ -74,12 +79,17 @@ def _csv(raw: bytes, file: str, book: FaultBook) -> tuple[Grid | None, int]:
         return None, 1
     lines = text.splitlines(keepends=True)
     skipped = 0
-    while skipped < len(lines) and (lines[skipped].startswith("#") or not lines[skipped].strip()):
+    while skipped < len(lines) and _comment(lines[skipped]):
         skipped += 1
     if skipped == len(lines):
         book.add(Fault(file, "", "", "only comments", "a header and rows", "Fill it in."))
         return None, 1
     return _parsed("".join(lines[skipped:]), _separator(lines[skipped]), file, book), skipped + 1
+
+
+def _comment(line: str) -> bool:
+    """Tell whether a line above the header is a comment; a spreadsheet may have quoted it."""
+    return line.lstrip('"').startswith("#") or not line.strip(' \t\r\n,;"')
 
 
 def _separator(header: str) -> str:
@@ -106,28 +116,41 @@ def _parsed(text: str, separator: str, file: str, book: FaultBook) -> Grid | Non
 
 
 def _xlsx(raw: bytes, path: Path, book: FaultBook) -> Grid | None:
+    """Return the cells of the sheet named like the file, or of the first one."""
     import openpyxl
 
     try:
-        workbook = openpyxl.load_workbook(BytesIO(raw), data_only=True, keep_links=False)
+        workbook = openpyxl.load_workbook(_screened(raw), data_only=True, keep_links=False)
         sheet = workbook[path.stem] if path.stem in workbook.sheetnames else workbook.worksheets[0]
-        return [[_cell(value) for value in row] for row in sheet.iter_rows(values_only=True)]
+        rows = sheet.iter_rows(max_row=MOST_ROWS + 2, max_col=MOST_COLUMNS, values_only=True)
+        return [[_cell(value) for value in row] for row in rows]
     except Exception:  # noqa: BLE001 - a damaged archive raises anything from zlib to lxml
         cure = "Open it in a spreadsheet and save it as .xlsx or as CSV UTF-8."
         book.add(Fault(path.name, "", "", "no workbook", "an XLSX workbook", cure))
         return None
 
 
+def _screened(raw: bytes) -> BytesIO:
+    """Return the workbook as a stream, unless it would swell when unpacked.
+
+    Raises:
+        ValueError: When it would.
+    """
+    with ZipFile(BytesIO(raw)) as archive:
+        unpacked = sum(part.file_size for part in archive.infolist())
+    if unpacked > MOST_UNPACKED:
+        raise ValueError(unpacked)
+    return BytesIO(raw)
+
+
 def _cell(value: object) -> str:
     """Return a spreadsheet's cell as the text a person would type."""
-    if value is None:
-        return ""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, datetime):
-        return value.date().isoformat() if value.time() == time() else value.isoformat(" ", "minutes")
+    if value is None or isinstance(value, bool):
+        return {None: "", True: "yes", False: "no"}[value]
+    if isinstance(value, datetime) and value.time() != time():
+        return value.isoformat(" ", "minutes")
     if isinstance(value, date):
-        return value.isoformat()
+        return value.isoformat()[:10]
     if isinstance(value, time):
         return value.strftime("%H:%M")
     if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
@@ -149,7 +172,9 @@ def _table(grid: Grid, first: int, file: str, book: FaultBook) -> Table | None:
     for number, cells in enumerate(grid[1:], start=first + 1):
         if any(cell.strip() for cell in cells[len(names) :]):
             cure = "Put text that holds the separator in double quotes; write decimals with a dot."
-            book.add(Fault(file, f"row {number}", "", "too many columns", f"{len(names)} columns", cure))
+            book.add(
+                Fault(file, f"row {number}", "", "too many columns", f"{len(names)} columns", cure)
+            )
         elif any(cell.strip() for cell in cells):
             rows.append(Row(number, _cells(heads, cells)))
     return Table(file, tuple(name for name in names if name), tuple(rows))

@@ -42,7 +42,9 @@ def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
         book.add(Fault(path.name, "", "", reason, "a readable file", "Check the file's name."))
         return None
     if raw is None:
-        book.add(Fault(path.name, "", "", "too large", f"at most {most_bytes} bytes", "Shorten it."))
+        book.add(
+            Fault(path.name, "", "", "too large", f"at most {most_bytes} bytes", "Shorten it.")
+        )
         return None
     return decoded(raw, path.name, book)
 

@@ -9,9 +9,10 @@ from runplanner.outfit.bases import Travel
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases, PlaceBook
 from runplanner.scenario.faults import Refusal, did_you_mean
-from runplanner.scenario.fields import Fields
+from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.figures import Figure
 from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.quantities import Measure
 from runplanner.scenario.tables import Table, check_columns
 from runplanner.scenario.yard_row import Draft
 
@@ -56,20 +57,24 @@ def _names(bases: Bases, drafts: Sequence[Draft], book: PlaceBook) -> dict[str, 
 def _legs(file: OutfitFile, table: Table, names: dict[str, int]) -> dict[tuple[int, int], Leg]:
     check_columns(table, COLUMNS, COLUMNS, file.book)
     legs: dict[tuple[int, int], Leg] = {}
+    muted = frozenset(COLUMNS) - frozenset(table.columns)
     for row in table.rows:
-        where = f"row {row.number}"
-        fields = Fields(file.desk, table.file, dict(row.cells), "legs", lambda _, at=where: at)
-        fields.muted = frozenset(COLUMNS) - frozenset(table.columns)
-        pair = tuple(fields.read(end, lambda said: _place(names, said), -1) for end in COLUMNS[:2])
+        fields = Fields(file.desk, table.file, dict(row.cells), "legs", at_row(row))
+        fields.muted = muted
+        here, there = _end(fields, "from", names), _end(fields, "to", names)
         leg = _leg(fields)
         if not fields.clean:
             continue
-        if pair[0] == pair[1]:
+        if here == there:
             fields.fault("to", "another place than from", "Delete the row.")
-        elif pair in legs:
+        elif (here, there) in legs:
             fields.fault("to", "each leg once", "Delete one of the two rows.")
-        legs[pair[0], pair[1]] = leg
+        legs[here, there] = leg
     return legs
+
+
+def _end(fields: Fields, key: str, names: dict[str, int]) -> int:
+    return fields.read(key, lambda said: _place(names, said), -1)
 
 
 def _place(names: dict[str, int], said: object) -> int:
@@ -105,7 +110,7 @@ def _metres(said: object) -> int:
     return _with_unit(said, "km", measures.ROAD)
 
 
-def _with_unit(said: object, unit: str, measure: measures.Measure) -> int:
+def _with_unit(said: object, unit: str, measure: Measure) -> int:
     text = str(said).strip()
     bare = text.replace(".", "", 1).isdecimal()
     return measure(f"{text} {unit}" if bare else text)

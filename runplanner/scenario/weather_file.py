@@ -13,11 +13,11 @@ from typing import Final
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import Fault
 from runplanner.scenario.faults import Refusal, did_you_mean
-from runplanner.scenario.fields import Fields
+from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.moments import a_date, clock_min
 from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.quantities import temperature
-from runplanner.scenario.tables import Row, Table, check_columns
+from runplanner.scenario.tables import Table, check_columns
 from runplanner.scenario.words import note, one_of
 from runplanner.scenario.yard_row import Draft
 
@@ -72,27 +72,24 @@ def read_weather(
         file.book.add(Fault(table.file, "", "", "no rows", "at least one row", cure))
     windows = []
     for row in table.rows:
-        fields = _fields(file, table, row)
+        fields = Fields(file.desk, table.file, dict(row.cells), "windows", at_row(row))
         fields.muted = muted
         windows.append(_window(fields, days, _areas(drafts)))
     return windows
 
 
-def _fields(file: OutfitFile, table: Table, row: Row) -> Fields:
-    where = f"row {row.number}"
-    return Fields(file.desk, table.file, dict(row.cells), "windows", lambda _: where)
-
-
-Areas = Mapping[str, tuple[int, frozenset[int]]]
+Ranked = tuple[int, frozenset[int]]
+Areas = Mapping[str, Ranked]
+_NOWHERE: Final[Ranked] = (2, frozenset())
 
 
 def _areas(drafts: Sequence[Draft]) -> Areas:
     """Return rank and yards of each name an area can have."""
-    areas: dict[str, tuple[int, frozenset[int]]] = {"all": (2, frozenset(range(len(drafts))))}
+    areas: dict[str, Ranked] = {"all": (2, frozenset(range(len(drafts))))}
     for index, draft in enumerate(drafts):
         if draft.yard.district:
             key = draft.yard.district.casefold()
-            _, before = areas.get(key, (1, frozenset()))
+            _, before = areas.get(key, _NOWHERE)
             areas[key] = (1, before | {index})
     for index, draft in enumerate(drafts):
         areas.setdefault(draft.yard.name.casefold(), (0, frozenset([index])))
@@ -100,7 +97,7 @@ def _areas(drafts: Sequence[Draft]) -> Areas:
     return areas
 
 
-def _area(areas: Areas, said: object) -> tuple[int, frozenset[int]]:
+def _area(areas: Areas, said: object) -> Ranked:
     typed = " ".join(str(said).split()).casefold()
     if typed in areas:
         return areas[typed]
@@ -108,7 +105,7 @@ def _area(areas: Areas, said: object) -> tuple[int, frozenset[int]]:
 
 
 def _window(fields: Fields, days: Days, areas: Areas) -> Window:
-    rank, yards = fields.read("area", lambda said: _area(areas, said), (2, frozenset()))
+    rank, yards = fields.read("area", lambda said: _area(areas, said), _NOWHERE)
     what = fields.read("what", lambda said: one_of(said, WHATS), "open")
     fields.optional("note", note)
     air = what == "temperature"
@@ -116,7 +113,8 @@ def _window(fields: Fields, days: Days, areas: Areas) -> Window:
         yards=yards,
         rank=rank,
         what=what,
-        fit=not air and fields.read("state", lambda said: one_of(said, ("fit", "shut")), "") == "fit",
+        fit=not air
+        and fields.read("state", lambda said: one_of(said, ("fit", "shut")), "") == "fit",
         from_day=_day(fields, "from_day", days),
         to_day=_day(fields, "to_day", days),
         from_min=fields.optional("from_hour", clock_min) or 0,

@@ -96,7 +96,7 @@ def _air(windows: Sequence[Window]) -> Air:
     air: Air = {}
     rows = [window for window in windows if window.what == "temperature"]
     for row in sorted(rows, key=lambda row: -row.rank):
-        air.update({day: (row.low, row.high) for day in range(row.from_day, row.to_day + 1)})
+        air.update(dict.fromkeys(range(row.from_day, row.to_day + 1), (row.low, row.high)))
     return air
 
 
@@ -130,7 +130,9 @@ def _feed(
     cold = []
     for day in range(n_days):
         known = [air[later] for later in range(day, day + days_down) if later in air]
-        if known and sum(low + high for low, high in known) < 2 * limits.least.syrup_least * len(known):
+        if known and sum(low + high for low, high in known) < 2 * limits.least.syrup_least * len(
+            known
+        ):
             cold.append(_whole(day))
     return without(fit_spans(windows, "feed", n_days), tuple(cold))
 

@@ -1,0 +1,175 @@
+"""The words of the starter scenario."""
+
+from typing import Final
+
+YARDS_CSV: Final = """\
+# One row for each yard. These five columns are enough; boxes are the full honey boxes
+# of the whole yard. More columns if you know more: boxes_per_colony (in place of boxes),
+# id, district, box, box_mass, box_spread, brood_boxes_off, clearing, stores, target, feeder,
+# ready_from, finish_by, spin_by, spin_by_hard, health, feed_agreed, opens, closes,
+# max_vehicle, max_width, four_wheel, trailer, notes, phone.
+# Quantities carry their unit in the cell (16 kg) or in the header, as box_mass [kg].
+# The rows below are invented. Put your own in their place.
+name,lat,lon,colonies,boxes
+Invented gum paddock,-35.52,173.72,24,41
+Invented river bend,-35.58,173.80,18,30
+Invented hill gate,-35.47,173.90,30,52
+"""
+
+OUTFIT_TOML: Final = """\
+# The outfit: what you drive, who works, when. Change the figures to your own.
+# Quantities carry their unit in quotes ("2.1 t", "750 L", "1 h 30 min"); decimals have a dot.
+# Lines that start with # are comments: take the # away to use one.
+# `runplanner check` shows every default that was used, and where it comes from.
+
+title = @TITLE@
+
+# How many work; or their names, ["Ann", "Bob"]; or one [[people]] table for each, see below.
+people = 2
+
+[season]
+first_day = 2027-03-01
+last_day = 2027-03-14
+# zone = "Pacific/Auckland"     # guessed from the base when left out
+# take_off_by = 2027-03-10      # honey off by; likewise strips_by and feed_by
+# take_off_by_hard = false      # false: late is allowed and priced
+
+[base]
+# Home, feed store and honey house in one. Invented: put your own place here.
+lat = -35.53
+lon = 173.78
+# opens = "05:00"
+# closes = "22:00"
+# For separate places write [home], [feed_store] and [honey_house], each with lat and lon.
+
+[[trucks]]
+name = "Truck"
+empty = "2.1 t"                 # without people, fuel and kit
+max = "3.5 t"
+deck_length = "3.1 m"           # inside
+deck_width = "2.1 m"
+# train_max = "6.0 t"           # truck and trailer together; only when it may pull one
+# fuel = "60 kg"
+# kit = "70 kg"                 # pump, covers, straps, smokers
+# stack_height = "1.25 m"
+# stack_boxes = 5
+# seats = 3
+# width = "2.2 m"
+# four_wheel = false
+# speed = "100 %"               # of the travel speed
+# km_cost = 0.60
+# day_cost = 40
+# drivers = ["Ann"]
+# out_days = [2027-03-05]
+# [trucks.axles]                # below the truck's other lines; only when you know them
+# front_empty = "1.2 t"
+# rear_empty = "0.9 t"
+# front_min = "0.8 t"
+# front_max = "1.75 t"
+# rear_max = "2.4 t"
+# load_on_rear = "85 %"
+
+# [[trailers]]
+# name = "Trailer"
+# empty = "600 kg"
+# max = "2.0 t"
+# deck_length = "3.0 m"
+# deck_width = "1.8 m"
+
+# [[people]]                    # in place of the line people = 2
+# name = "Ann"
+# drives = true
+# spins = true
+# mixes = true
+# away = [2027-03-06]
+
+# [honey_house]
+# boxes_per_hour = [5, 9, 12]   # by one person, two, three
+# room = 400                    # full boxes it can hold
+# waiting = 0                   # full boxes standing there already
+# spin_from = "08:00"
+# spin_to = "20:00"
+
+# [yards]                       # what holds for every yard whose row says nothing else
+# box = "langstroth medium"     # or another of the catalogue, or one of [[boxes]]
+# box_mass = "24.5 kg"          # a full one, with its honey
+# clearing = "brush"            # brush | blower | boards | warm board
+# target = "15 kg"              # winter stores of each colony
+# feeder = "10 L"
+
+# [[boxes]]                     # a box the catalogue does not know
+# name = "My box"
+# length = "500 mm"
+# width = "450 mm"
+# height = "180 mm"
+# empty = "5 kg"
+# full = "20 kg"
+
+# [[containers]]                # what syrup rides in: kind = "ibc" | "drum" | "can", or measures
+# kind = "ibc"
+# owned = 1
+
+# [kit]
+# boards = 40                   # clearer boards owned; needed when a yard is cleared by boards
+# blocks = 300                  # fondant blocks in stock
+# block = "2 kg"
+
+# [feed]
+# recipe = "2:1"                # sugar to water by mass, or "66.7 %", or "1 kg + 500 ml"
+# ready_made = false            # true: delivered, see ready
+# ready = "0 L"                 # mixed or delivered before the first day
+# uptake = "2 L/day"            # what one colony takes down
+# mix_per_hour = "200 L/h"
+# mix_per_day = "1000 L/day"
+
+# [strips]                      # by active substance: amitraz | formic acid | thymol | another
+# substance = "amitraz"
+# per_colony = 2
+
+# [hours]
+# start = "06:00"
+# end = "20:00"
+# duty_most = "11 h"
+# driving_most = "9 h"
+
+# [pace]                        # person-time for one colony, one box, one stop
+# setup = "10 min"
+# inspect = "6 min"
+# box_brush = "5 min"
+# feed = "2 min"
+
+# [rules]
+# blocks = 1                    # fondant blocks at take-off when syrup comes another day
+# smallest_lot = 4              # fewest colonies worth a visit of their own
+
+# [prices]
+# currency = "NZD"
+# hour = 30
+
+# [travel]
+# detour = 1.3                  # road for each straight kilometre
+# speed = "50 km/h"
+# Timed legs go into travel.csv with the columns from,to,minutes,km ("no road" for none).
+
+# [[moves]]                     # hives that are moved; the truck stays home that day
+# yard = "Invented hill gate"
+# day = 2027-03-06
+# lat = -35.49
+# lon = 173.88
+# truck = "Truck"
+
+# [[areas]]                     # a restricted area: nothing leaves yards inside
+# name = "Restricted area"
+# lat = -35.9
+# lon = 173.8
+# radius = "3 km"               # or corners = [[-35.9, 173.8], [-35.9, 173.9], [-35.8, 173.9]]
+
+# Weather goes into weather.csv with the columns
+# area,what,state,from_day,to_day,from_hour,to_hour,min_temp,max_temp,note
+# all,open,fit,2027-03-01,2027-03-14,10:00,17:00,,,            hours fit for opening hives
+# all,open,shut,2027-03-04,2027-03-04,,,,,rain                 all day shut
+# all,settle,shut,2027-03-05,2027-03-05,16:00,06:00,,,thunder  bees must not be caught outside
+# all,temperature,,2027-03-01,2027-03-14,,,11 degC,23 degC,    air, for syrup and strips
+# [weather]
+# syrup_least = "10 degC"
+"""

@@ -1,0 +1,86 @@
+"""Sums over a whole outfit: what the facts amount to before anything is planned."""
+
+from dataclasses import dataclass
+
+from runplanner.days import meet
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Clearing, Yard
+from runplanner.visits.due import Due, due
+
+
+@dataclass(frozen=True, slots=True)
+class YardSum:
+    """One yard with the work it is due, in person-seconds by kind."""
+
+    yard: Yard
+    due: Due
+    take_off_s: int
+    feed_s: int
+    strips_s: int
+
+
+def yard_sums(outfit: Outfit) -> tuple[YardSum, ...]:
+    """Return every yard with its work; a yard that is held has none."""
+    return tuple(_yard_sum(outfit, yard) for yard in outfit.yards)
+
+
+def _yard_sum(outfit: Outfit, yard: Yard) -> YardSum:
+    todo, pace, count = due(outfit, yard), outfit.pace, yard.colonies
+    boards = count * pace.board_s if todo.boards else 0
+    boxes = (yard.boxes + yard.brood_boxes_off) * pace.clear_box_s(yard.clearing)
+    by_hand = yard.clearing in {Clearing.BOARDS, Clearing.WARM_BOARD}
+    left = -(-yard.boxes * pace.left_in_permille // 1000) if by_hand else 0
+    off = boards + count * pace.inspect_s + boxes + left * pace.clear_box_s(Clearing.BRUSH)
+    return YardSum(
+        yard=yard,
+        due=todo,
+        take_off_s=off if todo.take_off else 0,
+        feed_s=todo.rounds * count * pace.feed_s,
+        strips_s=count * pace.strips_s if todo.strips else 0,
+    )
+
+
+def boxes_home(sums: tuple[YardSum, ...]) -> int:
+    """Return the honey boxes that come home."""
+    return sum(one.yard.boxes for one in sums if one.due.take_off)
+
+
+def boxes_g(sums: tuple[YardSum, ...]) -> int:
+    """Return the gross mass of those boxes."""
+    return sum(one.yard.boxes * one.yard.box_g for one in sums if one.due.take_off)
+
+
+def honey_g(outfit: Outfit, sums: tuple[YardSum, ...]) -> int:
+    """Return the honey in those boxes, comb and frames taken off."""
+    return sum(
+        one.yard.boxes * max(0, one.yard.box_g - outfit.box(one.yard.box).empty_g)
+        for one in sums
+        if one.due.take_off
+    )
+
+
+def syrup_ml(sums: tuple[YardSum, ...]) -> int:
+    """Return the syrup of all feed rounds."""
+    return sum(one.yard.colonies * one.due.rounds * one.due.round_ml for one in sums)
+
+
+def sugar_g(outfit: Outfit, ml: int) -> int:
+    """Return the sugar in so much syrup, rounded up."""
+    return -(-ml * outfit.feed.density_g_per_l * outfit.feed.sugar_permille // 1_000_000)
+
+
+def blocks(outfit: Outfit, sums: tuple[YardSum, ...]) -> int:
+    """Return the fondant blocks when no colony gets its syrup at take-off."""
+    fed = (one for one in sums if one.due.take_off and one.due.rounds)
+    return sum(one.yard.colonies for one in fed) * outfit.rules.blocks
+
+
+def take_off_days(outfit: Outfit, yard: Yard) -> list[int]:
+    """Return the days on which boxes may come off: dates, weather, gate and daylight alone."""
+    last = yard.finish_by_day
+    if outfit.season.take_off_by.hard:
+        last = min(last, outfit.season.take_off_by.day)
+    return [
+        day for day in range(yard.ready_from_day, last + 1)
+        if meet(yard.open_spans, (yard.sun_spans[day],))
+    ]  # fmt: skip
