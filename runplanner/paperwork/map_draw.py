@@ -215,7 +215,7 @@ def swatch_svg(number: int) -> str:
     )
 
 
-def band_svg(width: float, beads: int = 0, *, split: bool = False) -> str:
+def band_svg(width: float, beads: int = 0, *, split: bool = False, hollow: bool = False) -> str:
     """Return a sample of a line ``width`` px wide that carries ``beads`` stop beads."""
     tip = max(1.5, width * 0.28)
     core = f'<path d="M2,11 H70" stroke="{PAPER}" stroke-width="1.6"/>' if split else ""
@@ -226,6 +226,7 @@ def band_svg(width: float, beads: int = 0, *, split: bool = False) -> str:
     return (
         '<svg width="74" height="22" viewBox="0 0 74 22" aria-hidden="true"><polygon '
         f'points="2,{11 - width / 2:g} 72,{11 - tip / 2:g} 72,{11 + tip / 2:g} '
-        f'2,{11 + width / 2:g}" fill="#5f746f" stroke="{INK}" stroke-width="0.7"/>'
+        f'2,{11 + width / 2:g}" fill="{PAPER if hollow else "#5f746f"}" stroke="{INK}" '
+        'stroke-width="0.7"/>'
         f"{core}{dots}</svg>"
     )

@@ -154,7 +154,7 @@ def _line_rows(sheet: Sheet) -> list[tuple[str, str]]:
     if len({leg.truck for leg in sheet.legs}) > 1:
         rows.append((band_svg(9, split=True), html_text(_truck_words(sheet))))
     if any(leg.driven for leg in sheet.legs):
-        rows.append(("", "Lines in outline only are already driven."))
+        rows.append((band_svg(9, hollow=True), "In outline: already driven."))
     return rows
 
 

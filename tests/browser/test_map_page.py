@@ -1,0 +1,167 @@
+"""The map as a browser shows it, with the network off."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+pytest.importorskip("playwright", reason="no playwright here: no page was tried in a browser")
+
+from playwright.sync_api import Browser
+
+from runplanner.paperwork.escape import cut, one_line
+from runplanner.paperwork.map import map_html
+from tests.browser.visits import DESK, PHONE, a_browser, visit
+from tests.paperwork.map_plans import HOSTILE, a_big_plan, a_dateline_plan, a_plan
+
+pytestmark = pytest.mark.browser
+_MARKS = "[...document.querySelectorAll('.mark.cell')].map(m => m.getBoundingClientRect())"
+_WORDS = """[...document.querySelectorAll('.word')].filter(w => w.style.display !== 'none'
+  && w.style.visibility === 'visible').map(w => w.getBoundingClientRect())
+  .map(r => [r.left, r.top, r.right, r.bottom])"""
+
+
+@pytest.fixture(scope="module")
+def browser(chromium: str) -> Iterator[Browser]:
+    """One browser for all tests here: starting one takes a second."""
+    with a_browser(chromium) as started:
+        yield started
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The maps under test, written once."""
+    made = tmp_path_factory.mktemp("maps")
+    for name, page in (
+        ("small", map_html(a_plan())),
+        ("big", map_html(a_big_plan())),
+        ("hostile", map_html(a_plan(HOSTILE))),
+        ("dateline", map_html(a_dateline_plan())),
+    ):
+        (made / f"{name}.html").write_text(page, encoding="utf-8")
+    return made
+
+
+def test_the_helper_sees_trouble(browser: Browser, tmp_path: Path) -> None:
+    """A page that asks outside, fails and opens a dialog is caught at all three."""
+    page = tmp_path / "bad.html"
+    page.write_text("<img src='http://example.invalid/a.png'><script>alert(1);no()</script>")
+    with visit(browser, page) as seen:
+        assert "http://example.invalid/a.png" in seen.asked
+        assert "dialog: 1" in seen.complaints
+        assert any("no is not defined" in text for text in seen.complaints)
+
+
+@pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
+@pytest.mark.parametrize("name", ["small", "big", "hostile", "dateline"])
+def test_opens_with_the_network_off(
+    browser: Browser, folder: Path, name: str, size: tuple[int, int]
+) -> None:
+    """The page asks for itself and nothing else, and the console stays empty."""
+    file = folder / f"{name}.html"
+    with visit(browser, file, size) as seen:
+        seen.page.click("[data-all]")
+        seen.page.locator(".mark.cell").first.dispatch_event("click")
+        seen.page.wait_for_selector(".leaflet-popup-content")
+
+        assert [file.as_uri()] == seen.asked
+        assert [] == seen.complaints
+
+
+def test_popups_show_the_names_as_they_were_typed(browser: Browser, folder: Path) -> None:
+    """Every hostile name is read back from its popup character by character."""
+    expected = [cut(one_line(name), 200) for name in HOSTILE]
+    with visit(browser, folder / "hostile.html") as seen:
+        shown = []
+        for number in range(len(HOSTILE)):
+            seen.page.locator(".mark.cell").nth(number).dispatch_event("click")
+            shown.append(seen.page.locator(".leaflet-popup-content h3").last.text_content())
+
+        assert expected == shown
+        assert [] == seen.complaints
+
+
+def test_a_script_that_got_in_would_not_run(browser: Browser, folder: Path) -> None:
+    """The page's policy stops a script and a handler that are not its own."""
+    with visit(browser, folder / "small.html") as seen:
+        ran = seen.page.evaluate(
+            """() => {
+              const s = document.createElement('script');
+              s.textContent = 'window.ran = 1';
+              document.body.append(s);
+              document.body.insertAdjacentHTML('beforeend', '<b onclick="window.ran=2">x</b>');
+              document.body.lastChild.click();
+              return window.ran ?? 0;
+            }"""
+        )
+
+        assert 0 == ran
+        assert any("Content Security Policy" in text for text in seen.complaints)
+
+
+def test_a_day_goes_and_comes_with_its_tab(browser: Browser, folder: Path) -> None:
+    """The tab of a day hides its lines and shows them again, and says which it did."""
+    # By hand, the drives of day 1 of the small plan: the shed to Long Paddock, to Willow
+    # Bend, to Far Hut, to the honey house, home: five lines.
+    with visit(browser, folder / "small.html") as seen:
+        tab = seen.page.locator('.tab[data-day="1"]')
+        lines = seen.page.locator("path.leaflet-interactive")
+        before = lines.count()
+        tab.click()
+
+        assert before - 5 == lines.count()
+        assert "false" == tab.get_attribute("aria-pressed")
+        tab.click()
+        assert before == lines.count()
+
+
+def test_the_arrows_show_one_day_alone(browser: Browser, folder: Path) -> None:
+    """With many days the first one ahead is shown; the arrow goes on to the next alone."""
+    with visit(browser, folder / "big.html") as seen:
+        pressed = seen.page.locator('.tab[aria-pressed="true"]')
+        assert ["Wed 3 Mar2 trips"] == pressed.all_text_contents()
+        seen.page.click('[data-step="1"]')
+        assert ["Thu 4 Mar2 trips"] == pressed.all_text_contents()
+
+
+@pytest.mark.parametrize("name", ["small", "big"])
+def test_words_never_lie_on_words(browser: Browser, folder: Path, name: str) -> None:
+    """Names and loads that are shown do not overlap, at phone width with all days on."""
+    with visit(browser, folder / f"{name}.html", PHONE) as seen:
+        seen.page.click("[data-all]")
+        words = seen.page.evaluate(_WORDS)
+        clashes = [
+            (a, b)
+            for number, a in enumerate(words)
+            for b in words[:number]
+            if min(a[2], b[2]) - max(a[0], b[0]) > 1 and min(a[3], b[3]) - max(a[1], b[1]) > 1
+        ]
+
+        assert len(words) >= 8
+        assert [] == clashes
+
+
+def test_a_phone_can_reach_everything(browser: Browser, folder: Path) -> None:
+    """On a phone nothing sticks out sideways and each control is a finger wide (44 px)."""
+    # 44 CSS px: WCAG 2.1, success criterion 2.5.5 "Target Size".
+    with visit(browser, folder / "big.html", PHONE) as seen:
+        small = seen.page.evaluate(
+            """() => [...document.querySelectorAll('button, summary, .leaflet-bar a, .mark')]
+              .map(e => [e.className, e.offsetWidth, e.offsetHeight])
+              .filter(e => e[1] < 44 || e[2] < 44)"""
+        )
+        assert [] == small
+        assert PHONE[0] >= seen.page.evaluate("document.documentElement.scrollWidth")
+        assert not seen.page.locator("#key").evaluate("key => key.open")
+        seen.page.click("#key summary")
+        assert seen.page.locator("text=What this map does not know").is_visible()
+
+
+def test_neighbours_across_the_date_line_are_drawn_as_neighbours(
+    browser: Browser, folder: Path
+) -> None:
+    """Yards at 179.9 east and 179.9 west stand beside each other on the screen."""
+    with visit(browser, folder / "dateline.html", PHONE) as seen:
+        west, east = seen.page.evaluate(_MARKS)
+
+        assert 40 < east["x"] - west["x"] < PHONE[0]

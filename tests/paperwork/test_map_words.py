@@ -1,0 +1,92 @@
+"""The map's words for dates, loads and jobs."""
+
+import pytest
+
+from runplanner.daybook.trip import Aboard, Action, Job
+from runplanner.days import DAY_MIN
+from runplanner.paperwork.map_words import (
+    aboard,
+    count,
+    day_name,
+    day_short,
+    job_done,
+    job_name,
+    kg,
+    litres,
+    moment,
+    named,
+    spell,
+)
+from tests.outfits import an_outfit
+
+SEASON = an_outfit().season  # day 0 is Monday, 1 March 2027
+
+
+def test_days_and_moments() -> None:
+    """Days carry weekday and date, moments the hour as well; months are crossed."""
+    assert "Tue 2 Mar" == day_name(SEASON, 1)
+    assert "Tue 2" == day_short(SEASON, 1)
+    assert "Thu 1 Apr" == day_name(SEASON, 31)
+    assert "Sun 28 Feb" == day_name(SEASON, -1)
+    assert "Wed 3 Mar 14:05" == moment(SEASON, 2 * DAY_MIN + 845)
+
+
+def test_weight_rounds_up() -> None:
+    """A gram over is a kilogram more."""
+    assert ["0 kg", "1 kg", "1,001 kg"] == [kg(0), kg(1), kg(1_000_001)]
+
+
+def test_work_rounds_up_to_minutes() -> None:
+    """A second over is a minute more."""
+    assert ["0 min", "1 min", "1 h 00 min", "2 h 01 min"] == [
+        spell(0), spell(1), spell(3_600), spell(7_201)
+    ]  # fmt: skip
+
+
+def test_litres_show_tenths_only_when_needed() -> None:
+    """50 L, 7.5 L, 1,200 L."""
+    assert ["50 L", "7.5 L", "1,200 L"] == [litres(50_000), litres(7_450), litres(1_200_000)]
+
+
+def test_counts_have_their_noun() -> None:
+    """One is singular, all else plural."""
+    assert ["1 box", "0 boxes", "2 trips"] == [
+        count(1, "box", "boxes"), count(0, "box", "boxes"), count(2, "trip")
+    ]  # fmt: skip
+
+
+def test_goods_aboard_are_listed() -> None:
+    """Everything aboard has its words; an empty truck says so."""
+    full = Aboard(1, 2, 50_000, 4, 5, 6, 7, 1, 1, 1, 1)
+    empty = Aboard(0, 0, 0, 0, 0, 0, 0, 60_000, 1, 1, 1)
+
+    assert (
+        "1 honey box, 2 brood boxes, 50 L syrup, 4 fondant blocks, 5 boards, 6 strips, 7 feeders"
+    ) == aboard(full)
+    assert "nothing but empty gear" == aboard(empty)
+
+
+@pytest.mark.parametrize(
+    ("action", "words"),
+    [
+        (Action(Job.BOARDS, 8, pieces=8), "boards on, 8 colonies"),
+        (Action(Job.TAKE_OFF, 1, boxes=1), "take-off, 1 colony, 1 box"),
+        (Action(Job.BLOCK, 8, pieces=16), "16 fondant blocks, 8 colonies"),
+        (Action(Job.FEED, 8, round=2, ml=40_000), "syrup round 2, 8 colonies, 40 L"),
+        (Action(Job.STRIPS, 8, pieces=16), "strips, 8 colonies"),
+    ],
+)
+def test_jobs_done(action: Action, words: str) -> None:
+    """Each job says what was done to how many."""
+    assert words == job_done(action)
+
+
+def test_jobs_have_names() -> None:
+    """The list of undone work speaks the trade's words."""
+    assert ["boards on", "take-off", "fondant", "syrup", "strips"] == [job_name(job) for job in Job]
+
+
+def test_names_in_sentences_are_short_and_isolated() -> None:
+    """A long or right-to-left name cannot take over the sentence."""
+    assert "\u2068Mill Lane\u2069" == named("Mill Lane")
+    assert 50 == len(named("x" * 10_000))

@@ -1,0 +1,69 @@
+"""Work left in a yard, worked by hand."""
+
+from dataclasses import replace
+
+from runplanner.daybook.trip import Action, Job
+from runplanner.days import DAY_MIN
+from runplanner.outfit.yards import Clearing
+from runplanner.paperwork.map_work import hand_s, work_left
+from tests.outfits import an_outfit
+from tests.paperwork.map_plans import a_plan
+
+
+def test_each_job_takes_its_pace() -> None:
+    """Hand work is colonies and pieces times the pace, set-up left out."""
+    # The test outfit: inspect 240 s, box 120 s, board 60, block 60, feed 120, strips 60.
+    outfit = an_outfit()
+    yard = outfit.yards[0]
+
+    assert 10 * 60 == hand_s(outfit, yard, Action(Job.BOARDS, 10, pieces=10))
+    assert 10 * 240 + 17 * 120 == hand_s(
+        outfit, yard, Action(Job.TAKE_OFF, 10, boxes=15, brood_boxes=2)
+    )
+    assert 20 * 60 == hand_s(outfit, yard, Action(Job.BLOCK, 10, pieces=20))
+    assert 10 * 120 == hand_s(outfit, yard, Action(Job.FEED, 10, round=1, ml=50_000))
+    assert 10 * 60 == hand_s(outfit, yard, Action(Job.STRIPS, 10, pieces=20))
+
+
+def test_boards_leave_some_boxes_to_brush() -> None:
+    """Under boards, a twentieth of the boxes, rounded up, is brushed as well."""
+    # 15 boxes x 50 per mille = 0.75 -> 1 box of 120 s more.
+    outfit = an_outfit()
+    yard = replace(outfit.yards[0], clearing=Clearing.BOARDS)
+
+    assert 10 * 240 + 15 * 120 + 120 == hand_s(outfit, yard, Action(Job.TAKE_OFF, 10, boxes=15))
+
+
+def test_work_is_split_by_day() -> None:
+    """A yard served on two days has its work under both."""
+    # Long Paddock: day 0 take-off 10 x 240 + 15 x 120 = 4200 s and 10 blocks x 60 = 600 s;
+    # day 1 feed 10 x 120 and strips 10 x 60 = 1800 s.
+    work = work_left(a_plan())["yard1"]
+
+    assert ((0, 4_800), (1, 1_800)) == work.by_day
+    assert 6_600 == work.total_s()
+
+
+def test_work_behind_now_is_not_left() -> None:
+    """Stops that ended before now are no longer work left."""
+    plan = replace(a_plan(), now_min=DAY_MIN)
+
+    assert ((1, 1_800),) == work_left(plan)["yard1"].by_day
+
+
+def test_driven_trips_are_not_left() -> None:
+    """A driven trip counts as done though now has not moved."""
+    plan = a_plan()
+    first, *others = plan.shifts
+    driven = replace(first, trips=tuple(replace(trip, driven=True) for trip in first.trips))
+
+    assert ((1, 1_800),) == work_left(replace(plan, shifts=(driven, *others)))["yard1"].by_day
+
+
+def test_undone_work_is_counted_as_if_done() -> None:
+    """Undone take-off counts its share of boxes, undone feed its colonies."""
+    # Windmill, yard10: take-off 10 x 240 + 15 x 120 = 4200 s, feed 10 x 120 = 1200 s.
+    work = work_left(a_plan())["yard10"]
+
+    assert 5_400 == work.undone_s
+    assert () == work.by_day
