@@ -22,15 +22,20 @@ class Builder:
 
         Colonies are never taken off where their first feed cannot follow in time.
         """
-        due = self.ground.dues[yard]
+        due, colonies = self.ground.dues[yard], self.ground.outfit.yards[yard].colonies
         new = state
-        if due.take_off:
+        if due.take_off and state.progress[yard].not_off:
             off = self._take_off(state, yard)
             if off is None:
                 return state
             new = off
+        elif new.progress[yard].lacking:
+            on = self._boards(new, yard)
+            if on is None:
+                return state
+            new = on
         for number in range(1, due.rounds + 1):
-            if any(visit.stop.round == number for visit in new.visits[yard]):
+            if sum(v.stop.fed for v in new.visits[yard] if v.stop.round == number) == colonies:
                 continue
             fed = self._feed(new, yard, number)
             if fed is None:
@@ -38,7 +43,7 @@ class Builder:
                     return state
                 break
             new = fed
-        return self._strips(new, yard) if due.strips else new
+        return self._strips(new, yard) if due.strips and new.progress[yard].no_strips else new
 
     def _last_day(self, yard: int, number: int) -> int:
         """Return the last day on which feed round ``number`` is of use (0 = take-off)."""

@@ -13,6 +13,7 @@ from runplanner.season.build import Builder
 from runplanner.season.insert import Inserter
 from runplanner.season.state import Keeper, Score, State
 from runplanner.trips.ground import Ground
+from runplanner.trips.stop import Stop
 
 
 class Report(Protocol):
@@ -49,6 +50,15 @@ class Improver:
 
         return sorted(yards, key=freedom)
 
+    def completed(self, state: State) -> State:
+        """Return ``state`` with yards that lack work built in anew, where they fit."""
+        lacking = self._lacking(state)
+        return self._build(self.keeper.drop(state, set(lacking)), self._pressing(lacking))
+
+    def _lacking(self, state: State) -> list[int]:
+        """Return the yards to which something is still owed."""
+        return [yard for yard, progress in enumerate(state.progress) if any(progress[2:])]
+
     def _build(self, state: State, order: list[int]) -> State:
         for yard in order:
             state = self.builder.add(state, yard)
@@ -83,15 +93,53 @@ class Improver:
         return self.rng.random() < math.exp(-worse / max(1e-9, warmth * 0.1))
 
     def _round(self, state: State) -> State:
-        yards = self._choose(state)
-        bare = self.keeper.drop(state, set(yards))
-        order = sorted({yard for yard in range(len(state.visits)) if not bare.visits[yard]})
+        self.inserter.noise = self.rng.choice((0.0, 0.0, 0.2, 0.5))
+        if self.rng.random() < 0.5:
+            bare = self._part_taken_out(state)
+        else:
+            yards = self._choose(state)
+            if self.rng.random() < 0.5:
+                yards += self._lacking(state)
+            bare = self.keeper.drop(state, set(yards))
+        order = self._lacking(bare)
         if self.rng.random() < 0.5:
             self.rng.shuffle(order)
         else:
             order = self._pressing(order)
-        self.inserter.noise = self.rng.choice((0.0, 0.0, 0.2, 0.5))
-        return self._build(bare, order)
+        return self._tuned(self._build(bare, order), state)
+
+    def _part_taken_out(self, state: State) -> State:
+        """Take only later feeds, strips or boards out of a handful of near yards."""
+        yards = self._choose(state) + self._choose(state)
+        tails = {yard: self.rng.randint(-1, self.ground.dues[yard].rounds) for yard in yards}
+        return self.keeper.thin(state, lambda stop: self._thinned(stop, tails), set(yards))
+
+    def _thinned(self, stop: Stop, tails: dict[int, int]) -> Stop | None:
+        """Return a stop without boards (tail -1) or without feeds from round ``tail`` on."""
+        tail = tails.get(stop.yard)
+        if tail is None:
+            return stop
+        if tail == -1:
+            thin = stop._replace(boards=0)
+        elif stop.round and stop.round >= max(1, tail):
+            blocks = stop.off * self.ground.outfit.rules.blocks if stop.off else stop.blocks
+            thin = stop._replace(round=0, fed=0, strips=False, blocks=blocks)
+        else:
+            thin = stop._replace(strips=False)
+        return thin if thin.boards or thin.off or thin.fed or thin.strips or thin.blocks else None
+
+    def _tuned(self, state: State, before: State) -> State:
+        """Try other crews and trailers on the days that changed."""
+        for key in sorted(state.days):
+            if before.days.get(key) is state.days[key]:
+                continue
+            day = state.days[key].day
+            for hauler in self.ground.siblings[key[1]]:
+                if hauler != day.hauler:
+                    new = self.keeper.replace(state, key, state.days[key].day._replace(hauler=hauler))
+                    if new is not None and new.score < state.score:
+                        state = new
+        return state
 
     def _choose(self, state: State) -> list[int]:
         count = len(self.ground.outfit.yards)

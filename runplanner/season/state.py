@@ -1,6 +1,6 @@
 """A campaign half or wholly planned: days, what they mean for yards, base work and cost."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -8,10 +8,11 @@ from runplanner.season.house import BaseWork, House, Lot
 from runplanner.season.roster import Need, Roster
 from runplanner.trips.ground import Ground
 from runplanner.trips.shift import Judge, Judged, boards_moved, in_halves
-from runplanner.trips.stop import Day, Visit
+from runplanner.trips.stop import Day, Stop, Visit
 from runplanner.visits.chain import Chain, ChainBrokenError
 
 Key = tuple[int, int]
+Thinner = Callable[[Stop], Stop | None]
 NO_WORK = BaseWork((), (), 0)
 
 
@@ -36,6 +37,9 @@ class Progress(NamedTuple):
     no_strips: int
     unfed_g: int
     not_off: int
+
+
+NO_SCORE = Score(0, 0, 0, 0, 0, 0)
 
 
 @dataclass(frozen=True)
@@ -148,42 +152,38 @@ class Keeper:
 
     def drop(self, state: State, yards: set[int]) -> State:
         """Return the state without any visit to ``yards``; more go where that breaks theirs."""
+        return self.thin(state, lambda stop: None if stop.yard in yards else stop, yards)
+
+    def thin(self, state: State, keep: Thinner, yards: set[int]) -> State:
+        """Return the state with every stop put through ``keep``, which takes work of ``yards``.
+
+        Where a day or a chain does not survive that, the yards in it are dropped whole.
+        """
         judged = {}
-        broken: set[int] = set()
         for key, old in state.days.items():
-            new = self._cleared(old, yards)
+            trips = tuple(tuple(s for stop in trip if (s := keep(stop)) is not None) for trip in old.day.trips)
+            if trips == old.day.trips:
+                judged[key] = old
+                continue
+            trips = tuple(trip for trip in trips if trip)
+            new = self.judge(old.day._replace(trips=trips)) if trips else None
             if new is not None:
                 judged[key] = new
-            elif any(stop.yard not in yards for trip in old.day.trips for stop in trip):
-                broken |= {stop.yard for trip in old.day.trips for stop in trip}
-        if broken - yards:
-            return self.drop(state, yards | broken)
-        return self._settled(state, judged, yards)
+            elif trips:
+                return self.drop(state, yards | {stop.yard for trip in old.day.trips for stop in trip})
+        return self.settled(judged, frozenset(yards))
 
-    def _cleared(self, old: Judged, yards: set[int]) -> Judged | None:
-        trips = tuple(tuple(s for s in trip if s.yard not in yards) for trip in old.day.trips)
-        if trips == old.day.trips:
-            return old
-        trips = tuple(trip for trip in trips if trip)
-        return self.judge(old.day._replace(trips=trips)) if trips else None
-
-    def _settled(self, state: State, days: dict[Key, Judged], yards: set[int]) -> State:
-        """Return the state of ``days``; yards whose chain broke by new times go too."""
+    def settled(self, days: dict[Key, Judged], gone: frozenset[int] = frozenset()) -> State:
+        """Return the state of ``days``; yards whose chain is broken are dropped, with ``gone``."""
         visits = self._gather(days.values())
-        progress = []
-        broken = set()
-        for yard in range(len(visits)):
-            read = self.read(yard, visits[yard])
-            if read is None:
-                broken.add(yard)
-            else:
-                progress.append(read)
-        if broken:
-            return self.drop(state, yards | broken)
-        base = self.base_work(days)
+        progress = [self.read(yard, mine) for yard, mine in enumerate(visits)]
+        broken = {yard for yard, read in enumerate(progress) if read is None}
+        read_all = tuple(read for read in progress if read is not None)
+        base = self.base_work(days) if not broken else None
         if base is None:
-            return self.empty()
-        read_all = tuple(progress)
+            broken = broken or {yard for yard, mine in enumerate(visits) if mine}
+            rest = State(days, visits, (), NO_WORK, NO_SCORE)
+            return self.drop(rest, set(gone | broken)) if visits else self.empty()
         return State(days, visits, read_all, base, _score(read_all, days, base, self.ground))
 
     def _gather(self, days: Iterable[Judged]) -> tuple[tuple[Visit, ...], ...]:
@@ -255,11 +255,11 @@ class Keeper:
             return False
         return sum(s.blocks for s in stops) <= kit.blocks_owned and self._sugar_holds(stops)
 
-    def _sugar_holds(self, stops: list[object]) -> bool:
+    def _sugar_holds(self, stops: list[Stop]) -> bool:
         feed = self.ground.outfit.feed
         if feed.sugar_g is None:
             return True
-        ml = sum(s.fed * self.ground.dues[s.yard].round_ml for s in stops)  # type: ignore[attr-defined]
+        ml = sum(s.fed * self.ground.dues[s.yard].round_ml for s in stops)
         mixed_ml = max(0, ml - feed.ready_ml)
         return mixed_ml * feed.density_g_per_l * feed.sugar_permille <= feed.sugar_g * 1_000_000
 

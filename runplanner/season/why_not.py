@@ -1,9 +1,165 @@
-"""Why work is left undone."""
+"""Why work is left undone, and what would get it done.
 
-from runplanner.daybook.plan import Plan
+Both answers come from trying: a rule is named when the yard fits once that rule alone is
+eased, and a relief counts only what a fresh search with it really gets done.
+"""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Bound, Plan, Relief, Search, Tally, Undone
+from runplanner.daybook.trip import Job
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Health, Yard
+from runplanner.season.finish import written
+from runplanner.season.improve import Improver
 from runplanner.season.state import Keeper, State
+from runplanner.season.what_if import RELIEFS, RULES, Ease
+from runplanner.trips.ground import Ground
+from runplanner.visits.due import HELD, due
+
+TRIES = 4
 
 
 def explained(keeper: Keeper, state: State, plan: Plan, *, seed: int, rounds: int) -> Plan:
-    """Placeholder."""
-    return plan
+    """Return ``plan`` with its undone work, the reasons, and what would relieve it."""
+    left = tuple(_left(keeper, state))
+    open_jobs = [one for one in left if keeper.ground.outfit.yard(one.yard).health not in HELD]
+    if not open_jobs:
+        return replace(plan, undone=left)
+    reasons = _Reasons(keeper, state, seed)
+    undone = tuple(replace(one, why=reasons.of(one)) if one in open_jobs else one for one in left)
+    reliefs = tuple(_tried(keeper, state, plan, what, ease, seed, rounds) for what, ease in RELIEFS)
+    return replace(plan, undone=undone, reliefs=reliefs)
+
+
+def _left(keeper: Keeper, state: State) -> list[Undone]:
+    """Return what each yard lacks, without reasons but for yards held for their health."""
+    found = []
+    for index, yard in enumerate(keeper.ground.outfit.yards):
+        progress = state.progress[index]
+        off, strips, unfed = progress.not_off, progress.no_strips, progress.unfed_g
+        colonies = _unfed_colonies(keeper, state, index)
+        why: tuple[str, ...] = ()
+        if yard.health in HELD:
+            off, strips, unfed, colonies = _held(keeper.ground.outfit, yard, off, strips, unfed, colonies)
+            why = (_held_words(yard),)
+        for job, count, grams in ((Job.TAKE_OFF, off, 0), (Job.FEED, colonies, unfed), (Job.STRIPS, strips, 0)):
+            if count:
+                found.append(Undone(yard.id, job, count, grams, why))
+    return found
+
+
+def _unfed_colonies(keeper: Keeper, state: State, yard: int) -> int:
+    """Return the colonies that lack a round."""
+    rounds = keeper.ground.dues[yard].rounds
+    if not rounds:
+        return 0
+    last = sum(v.stop.fed for v in state.visits[yard] if v.stop.round == rounds)
+    return keeper.ground.outfit.yards[yard].colonies - last
+
+
+def _held(
+    outfit: Outfit, yard: Yard, off: int, strips: int, unfed: int, colonies: int
+) -> tuple[int, int, int, int]:
+    """Return what a held yard lacks; where it may not be fed, all it would be due."""
+    if yard.feed_agreed and yard.boxes == 0:
+        return off, strips, unfed, colonies
+    sound = due(outfit, replace(yard, health=Health.SOUND))
+    return yard.colonies, yard.colonies, yard.colonies * sound.need_g, yard.colonies if sound.rounds else 0
+
+
+def _held_words(yard: Yard) -> str:
+    if yard.health is Health.SUSPECT:
+        return "suspected notifiable disease: report it; nothing leaves the yard until it is cleared"
+    return "standstill: nothing leaves the yard; only feeding the inspector agrees to, with no honey on"
+
+
+class _Reasons:
+    """Tries rules one by one, once for each yard."""
+
+    def __init__(self, keeper: Keeper, state: State, seed: int) -> None:
+        self._state = state
+        self._keeper = keeper
+        self._seed = seed
+        self._known: dict[int, tuple[str, ...]] = {}
+
+    def of(self, undone: Undone) -> tuple[str, ...]:
+        """Return the rules in the way of one undone job."""
+        yard = [y.id for y in self._keeper.ground.outfit.yards].index(undone.yard)
+        if yard not in self._known:
+            self._known[yard] = self._find(yard)
+        return self._known[yard]
+
+    def _find(self, yard: int) -> tuple[str, ...]:
+        found = tuple(
+            f"{rule} (with this eased alone, it fits)" for rule, ease in RULES if self._fits(yard, ease)
+        )
+        if found:
+            return found
+        return (
+            "several rules together: easing none of these alone makes room: "
+            + "; ".join(rule for rule, _ in RULES),
+        )
+
+    def _fits(self, yard: int, ease: Ease) -> bool:
+        """Tell whether the yard's whole chain goes into the plan once a rule is eased."""
+        improver = Improver(Ground(ease(self._keeper.ground.outfit)), self._seed)
+        state = improver.keeper.drop(carried(self._keeper, self._state, improver.keeper), {yard})
+        for _ in range(TRIES):
+            new = improver.builder.add(state, yard)
+            if not any(new.progress[yard][2:]):
+                return True
+        return False
+
+
+def carried(old: Keeper, state: State, new: Keeper) -> State:
+    """Return the days of ``state`` judged anew on other facts; what no longer holds is dropped."""
+    ways = {_way(new, h): h for h in range(len(new.ground.haulers))}
+    days = {}
+    for key, judged in state.days.items():
+        hauler = ways.get(_way(old, judged.day.hauler))
+        again = new.judge(judged.day._replace(hauler=hauler)) if hauler is not None else None
+        if again is not None:
+            days[key] = again
+    return new.settled(days)
+
+
+def _way(keeper: Keeper, hauler: int) -> tuple[str, str, int]:
+    way = keeper.ground.haulers[hauler]
+    return way.truck.id, way.trailer.id if way.trailer else "", way.crew
+
+
+def _tried(
+    keeper: Keeper, state: State, plan: Plan, what: str, ease: Ease, seed: int, rounds: int
+) -> Relief:
+    """Search again with one relief and tell how many undone jobs it cures, at what price."""
+    improver = Improver(Ground(ease(keeper.ground.outfit)), seed)
+    start = improver.completed(carried(keeper, state, improver.keeper))
+    best = improver.rounds(start, rounds, _Silent())
+    before, after = _open_jobs(keeper, state), _open_jobs(improver.keeper, best)
+    cured = len(before) - len(after)
+    if cured <= 0:
+        return Relief(what, 0, len(before), None)
+    none = Bound("", 0, 0, Tally(0, 0, 0, 0))
+    new = written(improver.keeper, best, none, Search(seed, rounds, "", ()))
+    return Relief(what, cured, len(before), new.bill.total() - plan.bill.total())
+
+
+def _open_jobs(keeper: Keeper, state: State) -> set[tuple[str, Job]]:
+    return {
+        (one.yard, one.job)
+        for one in _left(keeper, state)
+        if keeper.ground.outfit.yard(one.yard).health not in HELD
+    }
+
+
+class _Silent:
+    """Lets a side search run on; a break-off ends it."""
+
+    def __call__(self, done: int, score: object) -> bool:
+        """Go on."""
+        del done, score
+        return True
+
+    def interrupted(self) -> None:
+        """Keep what there is."""

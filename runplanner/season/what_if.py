@@ -1,0 +1,191 @@
+"""The same outfit with one thing eased: used to find out what stands in the way, and what would help."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.outfit import Deadline, Outfit
+from runplanner.outfit.people import Person
+from runplanner.outfit.trucks import Deck, Trailer
+from runplanner.outfit.yards import Access, Yard
+
+Ease = Callable[[Outfit], Outfit]
+
+
+def _yards(outfit: Outfit, change: Callable[[Yard], Yard]) -> Outfit:
+    return replace(outfit, yards=tuple(change(yard) for yard in outfit.yards))
+
+
+def fair_weather(outfit: Outfit) -> Outfit:
+    """Every daylight hour fit for everything."""
+    return _yards(
+        outfit,
+        lambda yard: replace(
+            yard, open_spans=yard.sun_spans, feed_spans=yard.sun_spans, unsettled_spans=(), strips_shut_days=()
+        ),
+    )
+
+
+def open_gates(outfit: Outfit) -> Outfit:
+    """Every yard may be entered by any vehicle at any hour."""
+    return _yards(outfit, lambda yard: replace(yard, access=Access()))
+
+
+def soft_dates(outfit: Outfit) -> Outfit:
+    """No deadline is hard and every yard is ready at once."""
+    season, last = outfit.season, outfit.season.n_days - 1
+
+    def soft(deadline: Deadline) -> Deadline:
+        return replace(deadline, hard=False)
+
+    eased = replace(
+        season, take_off_by=soft(season.take_off_by), strips_by=soft(season.strips_by), feed_by=soft(season.feed_by)
+    )
+    return _yards(replace(outfit, season=eased), lambda y: replace(y, ready_from_day=0, finish_by_day=last))
+
+
+def strong_trucks(outfit: Outfit) -> Outfit:
+    """Every truck carries twice as much, on twice the deck."""
+    trucks = tuple(
+        replace(
+            t,
+            max_g=t.max_g + (t.max_g - t.empty_g),
+            train_max_g=None if t.train_max_g is None else 2 * t.train_max_g,
+            axles=None,
+            deck=Deck(2 * t.deck.length_mm, t.deck.width_mm, t.deck.stack_mm, t.deck.stack_boxes),
+        )
+        for t in outfit.trucks
+    )
+    return replace(outfit, trucks=trucks)
+
+
+def long_days(outfit: Outfit) -> Outfit:
+    """Trucks may be out two hours longer."""
+    hours = outfit.hours
+    return replace(
+        outfit,
+        hours=replace(
+            hours,
+            start_min=max(0, hours.start_min - 60),
+            end_min=min(DAY_MIN, hours.end_min + 60),
+            duty_max_min=hours.duty_max_min + 120,
+        ),
+    )
+
+
+def much_kit(outfit: Outfit) -> Outfit:
+    """Boards, blocks, feeders, strips, sugar and containers enough for all."""
+    kit = replace(outfit.kit, boards_owned=10**6, blocks_owned=10**6, feeders_owned=None)
+    containers = tuple(replace(c, owned=max(c.owned, 1) * 4) for c in outfit.containers)
+    feed = replace(outfit.feed, sugar_g=None)
+    return replace(outfit, kit=kit, containers=containers, feed=feed, strips=replace(outfit.strips, stock=None))
+
+
+def fast_mixing(outfit: Outfit) -> Outfit:
+    """Syrup without end stands ready."""
+    return replace(outfit, feed=replace(outfit.feed, ready_ml=10**12))
+
+
+def big_house(outfit: Outfit) -> Outfit:
+    """The honey house takes and spins five times as much, and no honey is in a hurry."""
+    house = outfit.honey_house
+    bigger = replace(house, boxes_per_h=tuple(5 * r for r in house.boxes_per_h), room_boxes=5 * house.room_boxes)
+    return _yards(replace(outfit, honey_house=bigger), lambda yard: replace(yard, spin_by_hard=False))
+
+
+def thirsty_bees(outfit: Outfit) -> Outfit:
+    """Feed rounds may follow each other daily."""
+    return replace(outfit, feed=replace(outfit.feed, uptake_ml_per_day=outfit.feed.uptake_ml_per_day * 20))
+
+
+def second_helper(outfit: Outfit) -> Outfit:
+    """One more person, who drives, spins and mixes."""
+    name = _free_id("extra", [person.id for person in outfit.people])
+    person = Person(name, "One more person", drives=True, spins=True, mixes=True)
+    trucks = tuple(replace(t, drivers=(*t.drivers, name)) for t in outfit.trucks)
+    return replace(outfit, people=(*outfit.people, person), trucks=trucks)
+
+
+def second_crew(outfit: Outfit) -> Outfit:
+    """One more truck like the first, with two more people."""
+    staffed = second_helper(second_helper(outfit))
+    first = staffed.trucks[0]
+    truck = replace(first, id=_free_id("second", [t.id for t in outfit.trucks]), name="Second truck", out_days=())
+    return replace(staffed, trucks=(*staffed.trucks, truck))
+
+
+def a_trailer(outfit: Outfit) -> Outfit:
+    """A 750 kg trailer of 200 kg empty, behind any truck that may pull none yet."""
+    trailer = Trailer(
+        id=_free_id("trailer", [t.id for t in outfit.trailers]),
+        name="A 750 kg trailer",
+        empty_g=200_000,
+        max_g=750_000,
+        deck=Deck(2_500, 1_300, 1_200, 5),
+        width_mm=1_700,
+        speed_permille=950,
+        km_cents=0,
+    )
+    trucks = tuple(
+        replace(t, train_max_g=t.max_g + 750_000) if t.train_max_g is None else t for t in outfit.trucks
+    )
+    return replace(outfit, trailers=(*outfit.trailers, trailer), trucks=trucks)
+
+
+def one_more_day(outfit: Outfit) -> Outfit:
+    """The campaign lasts a day longer; that day is taken as fair, and last days move with it."""
+    season, last = outfit.season, outfit.season.n_days - 1
+
+    def later(deadline: Deadline) -> Deadline:
+        return replace(deadline, day=deadline.day + 1) if deadline.day >= last else deadline
+
+    longer = replace(
+        season,
+        n_days=season.n_days + 1,
+        take_off_by=later(season.take_off_by),
+        strips_by=later(season.strips_by),
+        feed_by=later(season.feed_by),
+    )
+    return _yards(replace(outfit, season=longer), lambda yard: _day_longer(yard, last))
+
+
+def _day_longer(yard: Yard, last: int) -> Yard:
+    new = yard.sun_spans[-1]
+    following = Span(new.start_min + DAY_MIN, new.end_min + DAY_MIN)
+    return replace(
+        yard,
+        sun_spans=(*yard.sun_spans, following),
+        open_spans=(*yard.open_spans, new),
+        feed_spans=(*yard.feed_spans, new),
+        finish_by_day=yard.finish_by_day + 1 if yard.finish_by_day >= last else yard.finish_by_day,
+    )
+
+
+def _free_id(wish: str, taken: list[str]) -> str:
+    number = 1
+    while f"{wish}{number}" in taken:
+        number += 1
+    return f"{wish}{number}"
+
+
+RULES: tuple[tuple[str, Ease], ...] = (
+    ("the weather windows and the settling nights", fair_weather),
+    ("the last days and the days yards are ready", soft_dates),
+    ("the hours of the working day", long_days),
+    ("the number of people", second_helper),
+    ("the number of trucks and people", second_crew),
+    ("what the trucks may carry", strong_trucks),
+    ("gates and what yards let in", open_gates),
+    ("boards, blocks, feeders, strips, sugar or containers owned", much_kit),
+    ("how fast syrup is mixed", fast_mixing),
+    ("the honey house's pace and room", big_house),
+    ("the days between feed rounds", thirsty_bees),
+)
+
+RELIEFS: tuple[tuple[str, Ease], ...] = (
+    ("one more day, taken as fair", one_more_day),
+    ("one more person", second_helper),
+    ("a longer day: out an hour earlier, back an hour later", long_days),
+    ("a 750 kg trailer", a_trailer),
+    ("a second crew: one more truck like the first and two more people", second_crew),
+)
