@@ -1,7 +1,5 @@
 """The frame of every paper but the manifest: a heavy head, then sections."""
 
-from collections.abc import Sequence
-
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.page import Html, Part, el, link, page
@@ -26,16 +24,11 @@ def section(head: str, *parts: Part) -> Html:
     return el("section", el("h2", head), *parts)
 
 
-def box(count: int = 1) -> Html:
-    """Return empty tick boxes."""
-    return Html(str(el("i", cls="tick")) * count)
+def box() -> Html:
+    """Return an empty tick box."""
+    return el("i", cls="tick")
 
 
 def blank() -> Html:
     """Return a line to write on."""
     return el("i", cls="line")
-
-
-def or_none(parts: Sequence[Part], words: str) -> Part:
-    """Return ``words`` when there is nothing in ``parts``; helper for empty lists."""
-    return el("p", words) if not parts else Html("")

@@ -23,6 +23,7 @@ class Lot:
         trip: Id of the trip.
         truck: Id of the truck.
         boxes: How many boxes.
+        here_min: When the truck stands there.
         arrive_min: End of the unloading call.
         spin_by_min: When the last of them should be in the extractor.
         hard: Later spinning spoils the honey.
@@ -35,6 +36,7 @@ class Lot:
     trip: str
     truck: str
     boxes: int
+    here_min: int
     arrive_min: int
     spin_by_min: int
     hard: bool
@@ -95,6 +97,7 @@ def _lot(plan: Plan, day: int, by: tuple[str, str], call: Call, arrival: Call) -
         trip=by[1],
         truck=by[0],
         boxes=_boxes(call),
+        here_min=arrival.arrive_min,
         arrive_min=arrival.end_min,
         spin_by_min=call.leave_min + yard.spin_by_min,
         hard=yard.spin_by_hard,

@@ -124,8 +124,7 @@ def index_page(plan: Plan, findings: tuple[str, ...] = (), notes: tuple[str, ...
         bullets(notes, cls="marked"),
         section("Day by day", _days(plan)),
         section("Whole campaign", _whole()),
-        section("Undone", el("p", "This plan leaves ", el("b", tally_words(plan.tally)), ".")),
-        undone_part(plan, priced=True),
+        undone_part(plan, tally_words(plan.tally), priced=True),
         section("Cost", _cost(plan)),
         section("How it was found", *_found(plan)),
         home="",
@@ -142,7 +141,7 @@ def _findings(findings: tuple[str, ...]) -> Part:
 
 def _days(plan: Plan) -> Html:
     lines = [_day_cells(day) for day in day_links(plan)]
-    return table(("Day", "Drivers' papers", "Honey house", "If wet", "Phone"), lines)
+    return table(("Day", "Drivers' papers", "Honey house", "", "By phone"), lines)
 
 
 def _day_cells(day: DayLinks) -> tuple[Part, ...]:
@@ -156,9 +155,9 @@ def _day_cells(day: DayLinks) -> tuple[Part, ...]:
     return (
         el("b", link(day.date, f"days/{day.name}.html")),
         bullets(trips),
-        link("intake", f"intake/{day.name}.html") if day.intake else "",
-        link("wet day", f"wet/{day.name}.html") if day.wet else "",
-        link("text", f"phone/{day.name}.txt"),
+        link("intake sheet", f"intake/{day.name}.html") if day.intake else "",
+        link("if wet", f"wet/{day.name}.html") if day.wet else "",
+        link("text to send", f"phone/{day.name}.txt"),
     )
 
 
@@ -167,10 +166,13 @@ def _whole() -> Html:
     tables = [put(link(name, f"tables/{name}.csv"), " ") for name in TABLE_NAMES]
     return bullets(
         [
-            put(link("Map", "map.html"), " (opens without a network)"),
+            put(link("Map", "map.html"), ", opens without a network"),
             *sheets,
             put("Tables for spreadsheets: ", *tables),
-            put(link("plan.json", "plan.json"), ", the plan itself; the papers can be made again"),
+            put(
+                link("plan.json", "plan.json"),
+                ", the plan itself; map and papers again with: runplanner papers plan.json",
+            ),
         ]
     )
 
@@ -181,7 +183,11 @@ def _cost(plan: Plan) -> Html:
     bound = plan.bound
     gaps = [_share(total, bound, steerable=steerable) for steerable in (False, True)]
     return put(
-        table(("For", "Sum"), [*lines, (el("b", "in all"), el("b", money(total, currency)))]),
+        table(
+            ("For", "Sum"),
+            [*lines, (el("b", "in all"), el("b", money(total, currency)))],
+            cls="sums",
+        ),
         el(
             "p",
             "No plan can cost less than ",

@@ -88,7 +88,7 @@ def intake_days(plan: Plan) -> tuple[int, ...]:
 
 def _arrival(plan: Plan, lot: Lot) -> Arrival:
     return Arrival(
-        at=clock(lot.arrive_min),
+        at=clock(lot.here_min),
         truck=vehicle_name(plan.outfit, lot.truck),
         lot=lot.code,
         yard=yard_named(plan.outfit, lot.yard),

@@ -43,8 +43,10 @@ def stretch(start_min: int, end_min: int) -> str:
 
 
 def duration(minutes: int) -> str:
-    """Return a length of time as ``45 min`` or ``2 h 05``."""
+    """Return a length of time as ``45 min``, ``2 h 05`` or, from two days, ``3 days 4 h``."""
     hours, rest = divmod(minutes, 60)
+    if minutes >= 2 * DAY_MIN:
+        return f"{hours // 24} days" + (f" {hours % 24} h" if hours % 24 else "")
     return f"{hours} h {rest:02d}" if hours else f"{rest} min"
 
 

@@ -38,13 +38,17 @@ def relief_words(plan: Plan, relief: Relief, *, priced: bool) -> str:
     return f"{what}: cures {cured}{price}"
 
 
-def undone_part(plan: Plan, *, priced: bool) -> Html:
-    """Return the section on undone work, or nothing when all is done."""
-    if not plan.undone:
+def undone_part(plan: Plan, tally: str = "", *, priced: bool) -> Html:
+    """Return the section on undone work, or nothing when all is done.
+
+    ``tally`` is the undone vector in words, said first where it is given.
+    """
+    if not plan.undone and not tally:
         return Html("")
     return el(
         "section",
         el("h2", "Left undone by this plan"),
+        el("p", "In all: ", el("b", tally), ".") if tally else "",
         bullets([_one(plan, undone) for undone in plan.undone], cls="marked"),
         el("h3", "What was tried to get it done") if plan.reliefs else "",
         bullets(

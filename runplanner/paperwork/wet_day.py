@@ -34,13 +34,27 @@ from runplanner.paperwork.undone_list import job_name
 
 
 @dataclass(frozen=True, slots=True)
+class WetStop:
+    """One stop: the jobs that fall and those that stand."""
+
+    yard: str
+    falls: str
+    stands: str
+
+
+@dataclass(frozen=True, slots=True)
 class WetTrip:
-    """One trip of the day: the stops that fall and those that stand."""
+    """One trip of the day with its stops."""
 
     trip: str
     truck: str
-    falls: tuple[str, ...]
-    stands: tuple[str, ...]
+    stops: tuple[WetStop, ...]
+
+    def verdict(self) -> str:
+        """Return whether the trip goes."""
+        if not any(stop.stands for stop in self.stops):
+            return "stays at home"
+        return "goes in part" if any(stop.falls for stop in self.stops) else "goes"
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,17 +95,14 @@ def wet_day(plan: Plan, day: int) -> WetDay:
 
 
 def _trip(plan: Plan, shift: Shift, trip: Trip) -> WetTrip:
-    falls, stands = [], []
-    for number, call in enumerate(trip.yards(), start=1):
-        kept = [action for action in call.actions if _stands(plan, shift.day, call, action)]
-        lost = [action for action in call.actions if action not in kept]
-        spot = f"stop {number} {yard_named(plan.outfit, call.yard)}: "
-        if lost:
-            falls.append(spot + _jobs(lost))
-        if kept:
-            stands.append(spot + _jobs(kept))
-    truck = vehicle_name(plan.outfit, shift.truck)
-    return WetTrip(trip.id, truck, tuple(falls), tuple(stands))
+    found = tuple(_stop(plan, shift.day, call) for call in trip.yards())
+    return WetTrip(trip.id, vehicle_name(plan.outfit, shift.truck), found)
+
+
+def _stop(plan: Plan, day: int, call: Call) -> WetStop:
+    kept = [action for action in call.actions if _stands(plan, day, call, action)]
+    lost = [action for action in call.actions if action not in kept]
+    return WetStop(yard_named(plan.outfit, call.yard), _jobs(lost), _jobs(kept))
 
 
 def _jobs(done: list[Action]) -> str:
@@ -220,7 +231,7 @@ def wet_page(plan: Plan, day: int) -> str:
         section("Feed these first", _first_table(sheet)),
         section("Trips", *(_trip_part(trip) for trip in sheet.trips)),
         section("Under a roof", bullets(sheet.indoors) or "Nothing waits there."),
-        el("p", el("b", after)),
+        el("p", el("b", after), cls="last"),
         home="../index.html",
     )
 
@@ -236,9 +247,12 @@ def _first_table(sheet: WetDay) -> Html:
 
 
 def _trip_part(trip: WetTrip) -> Html:
-    verdict = "stays at home" if not trip.stands else "goes" if not trip.falls else "goes in part"
-    lines = [
-        *(el("span", el("b", "falls: "), words) for words in trip.falls),
-        *(el("span", el("b", "stands: "), words) for words in trip.stands),
+    lines: list[tuple[Part, ...]] = [
+        (str(number), el("b", stop.yard), stop.falls, el("b", stop.stands))
+        for number, stop in enumerate(trip.stops, start=1)
     ]
-    return el("div", el("h3", f"{trip.truck} {trip.trip}: {verdict}"), bullets(lines, cls="marked"))
+    return el(
+        "div",
+        el("h3", f"{trip.truck} {trip.trip}: {trip.verdict()}"),
+        table(("Stop", "Yard", "Falls", "Still stands"), lines),
+    )

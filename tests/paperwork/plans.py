@@ -311,7 +311,7 @@ def _eight_yards(days: int) -> tuple[Yard, ...]:
             max_vehicle_g=7_500_000 if number == 6 else None,
             trailer=number != 3,
             notes=NOTES[number - 1],
-            phone="+64 21 555 01%02d" % number if number != 4 else "",
+            phone=f"+64 21 555 01{number:02d}" if number != 4 else "",
         )
         made.append(
             replace(

@@ -1,0 +1,110 @@
+"""Tests of the warnings on a driver's paper."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.daybook.trip import Carried, Shift
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Health
+from runplanner.paperwork.cautions import cautions, unknown
+from tests.outfits import a_yard, an_outfit
+from tests.paperwork.plans import IBC, Round, Stop, a_shift, block, feed, strips, take_off
+
+
+def said(outfit: Outfit, shift: Shift) -> dict[str, str]:
+    """The cautions of the shift's first trip, by their head."""
+    return {one.head: one.words for one in cautions(outfit, shift, shift.trips[0])}
+
+
+def one_stop(outfit: Outfit, *actions: object, carried: tuple[Carried, ...] = ()) -> Shift:
+    """A day with one stop at yard 1."""
+    return a_shift(outfit, 0, [Round("t", (Stop(1, 60, actions),), carried)])  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("litres", "warned"), [(200, False), (201, True), (799, True), (800, False)]
+)
+def test_a_part_filled_tank_is_a_warning(litres: int, warned: bool) -> None:  # noqa: FBT001
+    """A tank of 1000 L warns between 20 and 80 per cent, both ends left out."""
+    outfit = an_outfit()
+    shift = one_stop(outfit, feed(10, litres), carried=(IBC,))
+
+    assert warned == ("Surge" in said(outfit, shift))
+
+
+def test_a_half_full_can_is_none() -> None:
+    """Cans are too small to push a truck."""
+    outfit = an_outfit()
+
+    assert "Surge" not in said(outfit, one_stop(outfit, feed(10, 12), carried=(Carried("can", 1),)))
+
+
+def test_heavier_boxes_could_overload() -> None:
+    """62 boxes of 16 kg are 992 of 1000 kg; a tenth heavier is 99.2 kg more: 91.2 over."""
+    outfit = an_outfit()
+    shift = one_stop(outfit, take_off(10, 62))
+
+    assert "92 kg over from stop 1" in said(outfit, shift)["Overload"]
+    assert "Overload" not in said(outfit, one_stop(outfit, take_off(10, 50)))
+
+
+def test_lashing_by_the_heaviest_leg() -> None:
+    """15 boxes of 16 kg: 240 kg; 0.8 of it forwards, half sideways and backwards.
+
+    Directive 2014/47/EU, Annex III.
+    """
+    outfit = an_outfit()
+    words = said(outfit, one_stop(outfit, take_off(10, 15)))["Lash and cover"]
+
+    assert "192 kg forwards, 120 kg sideways, 120 kg backwards" in words
+
+
+def test_boxes_over_25_kg_want_two_people() -> None:
+    """The guide weight at the waist is 25 kg (HSE leaflet INDG143): 25 passes, 25.1 does not."""
+    light = an_outfit([(10, 0)], [replace(a_yard(1), box_g=25_000)])
+    heavy = an_outfit([(10, 0)], [replace(a_yard(1), box_g=25_100)])
+
+    assert "Lift with two" not in said(light, one_stop(light, take_off(10, 15)))
+    assert (
+        "boxes over 25 kg: stop 1 about 25.1 kg."
+        == said(heavy, one_stop(heavy, take_off(10, 15)))["Lift with two"]
+    )
+    assert "Lift with two" not in said(heavy, one_stop(heavy, block(10)))
+
+
+def test_yards_in_doubt_are_named() -> None:
+    """A yard that is not sound asks for clean hands and kit."""
+    outfit = an_outfit([(10, 0)], [replace(a_yard(1), health=Health.WATCH)])
+
+    assert "Yard 1 (watch)" in said(outfit, one_stop(outfit, block(10)))["Health"]
+    assert "Health" not in said(an_outfit(), one_stop(an_outfit(), block(10)))
+
+
+def test_medicine_defers_and_says_when_out() -> None:
+    """Strips of day 0 are due out 42 to 70 days later: Mon 12 Apr to Mon 10 May."""
+    outfit = an_outfit()
+    words = said(outfit, one_stop(outfit, strips(10)))["Medicine"]
+
+    assert "leaflet, your vet and local law go first" in words
+    assert "Out again Mon 12 Apr to Mon 10 May" in words
+
+
+def test_hours_defer_to_local_law() -> None:
+    """Ten kilometres there and back: 20 minutes of driving, against the outfit's own limits."""
+    outfit = an_outfit()
+    words = said(outfit, one_stop(outfit, block(10)))["Hours"]
+
+    assert "driving 20 min of 9 h 00 allowed" in words
+    assert words.endswith("local law goes first.")
+
+
+def test_what_is_not_known_is_said() -> None:
+    """Traffic, roads, weather and weights; the guess of a box and the source of times."""
+    outfit = an_outfit()
+    shift = one_stop(outfit, take_off(10, 15))
+
+    words = unknown(outfit, shift.trips[0])
+    for word in ("traffic", "road and track", "weather", "16 kg", "test grid"):
+        assert word in words
+    assert "full box" not in unknown(outfit, one_stop(outfit, block(10)).trips[0])

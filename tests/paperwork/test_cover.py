@@ -1,0 +1,118 @@
+"""Tests of the cover clock, the arithmetic in comments."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.cover import Cover, cover_min, covers
+from runplanner.paperwork.cover_list import cover_lines, cover_page, short_line
+from tests.outfits import a_yard, an_outfit
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import Round, Stop, a_shift, block, feed, small_plan, take_off
+
+# One block is 2100 g and a colony eats 500 g a day: 2100 * 1440 / 500 = 6048 minutes.
+ONE_BLOCK = 6_048
+
+
+def planned(outfit: Outfit, *days: tuple[int, tuple[Stop, ...]]) -> Plan:
+    """The small plan with these stops in place of its own."""
+    shifts = tuple(a_shift(outfit, day, [Round(f"d{day}", stops)]) for day, stops in days)
+    return replace(small_plan(), outfit=outfit, shifts=shifts)
+
+
+def test_a_block_lasts_its_mass_over_daily_use() -> None:
+    """Blocks and stores add up; the minutes are rounded down."""
+    outfit = an_outfit()
+
+    assert ONE_BLOCK == cover_min(outfit, outfit.yards[0], 1)
+    # (2 * 2100 + 1001) * 1440 / 500 = 14978.88
+    assert 14_978 == cover_min(outfit, replace(outfit.yards[0], stores_g=1_001), 2)
+
+
+def test_cover_runs_from_the_take_off_stop() -> None:
+    """Off at 06:35 of day 0: load 25 minutes, drive 10, so minute 395; syrup a day later."""
+    plan = small_plan()
+
+    first = covers(plan)[0]
+    # Day 1 leaves base at 06:25 and reaches the yard at 06:35.
+    assert Cover("yard1", 10, 395, 1, 395 + ONE_BLOCK, DAY_MIN + 395) == first
+    assert not first.runs_short()
+
+
+def test_first_off_is_first_fed() -> None:
+    """A yard of ten taken off in two lots and fed in two: the older four and two more first."""
+    outfit = an_outfit([(10, 0)])
+    plan = planned(
+        outfit,
+        (0, (Stop(1, 60, (take_off(4, 6), block(4))),)),
+        (1, (Stop(1, 90, (take_off(6, 9), feed(6, 30), block(4))),)),
+        (2, (Stop(1, 30, (feed(4, 20),)),)),
+    )
+
+    day1, day2 = DAY_MIN + 395, 2 * DAY_MIN + 395
+    assert {
+        Cover("yard1", 4, 395, 1, 395 + ONE_BLOCK, day1),
+        # Off and fed at the same stop: no block, no cover needed.
+        Cover("yard1", 2, day1, 0, day1, day1),
+        Cover("yard1", 4, day1, 1, day1 + ONE_BLOCK, day2),
+    } == set(covers(plan))
+    assert not any(one.runs_short() for one in covers(plan))
+    assert 2 == len(cover_lines(plan))
+
+
+def test_a_second_block_goes_to_the_hungry() -> None:
+    """A block-only stop lengthens the cover of colonies not yet fed."""
+    outfit = an_outfit([(10, 0)])
+    plan = planned(
+        outfit,
+        (0, (Stop(1, 60, (take_off(10, 15), block(10))),)),
+        (3, (Stop(1, 20, (block(6),)),)),
+    )
+
+    assert [(4, 1, 395 + ONE_BLOCK), (6, 2, 395 + 2 * ONE_BLOCK)] == [
+        (one.colonies, one.blocks, one.ends_min) for one in covers(plan)
+    ]
+
+
+def test_what_stands_if_the_plan_stopped() -> None:
+    """Stops from the given minute on do not count: yard 1 is then off but not fed."""
+    (only,) = covers(small_plan(), DAY_MIN)
+
+    assert ("yard1", None) == (only.yard, only.fed_min)
+
+
+def test_a_yard_with_stores_enough_has_no_clock() -> None:
+    """Where stores reach the target nothing is due."""
+    rich = replace(a_yard(1), stores_g=8_000)
+    outfit = an_outfit([(10, 0)], [rich])
+
+    assert () == covers(planned(outfit, (0, (Stop(1, 60, (take_off(10, 15),)),))))
+
+
+def test_the_list_says_who_runs_out() -> None:
+    """The second yard has a block and no syrup: it is marked, with day and hour."""
+    plan = small_plan()
+    lines = cover_lines(plan)
+
+    assert ["", "RUNS OUT"] == [line.warn for line in lines]
+    # Yard 2: off on day 3 from 08:39 (minute 4839); 4839 + 6048 = 10887 = day 7, 13:27.
+    assert "Yard 2: 7 colonies run out Mon 8 Mar 13:27; syrup: no syrup planned" == short_line(
+        lines[1]
+    )
+    page = Page(cover_page(plan))
+    assert "Runs out on Mon 8 Mar" in page.text
+    assert "RUNS OUT" in page.text
+
+
+def test_late_syrup_and_old_blocks_are_marked() -> None:
+    """Syrup after the end is a warning in capitals; an old stop-gap asks for a look."""
+    outfit = an_outfit([(10, 0)], days=8)
+    stops = (Stop(1, 60, (take_off(10, 15), block(10))),)
+    late = planned(outfit, (0, stops), (5, (Stop(1, 30, (feed(10, 80),)),)))
+    old = planned(outfit, (0, stops), (4, (Stop(1, 30, (feed(10, 80),)),)))
+
+    assert "RUNS OUT before syrup" == cover_lines(late)[0].warn
+    # Four days to the minute; the plan warns from three.
+    assert "stop-gap 4 days old at feeding: look in" == cover_lines(old)[0].warn
+    assert "No condensed colony" in Page(cover_page(replace(old, shifts=()))).text

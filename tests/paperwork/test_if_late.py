@@ -1,0 +1,117 @@
+"""Tests of what a late crew may skip."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Plan
+from runplanner.outfit.outfit import Deadline, Outfit
+from runplanner.paperwork.if_late import NOTHING, if_late
+from tests.outfits import an_outfit
+from tests.paperwork.plans import (
+    Round,
+    Stop,
+    a_shift,
+    block,
+    boards,
+    feed,
+    small_plan,
+    strips,
+    take_off,
+)
+
+
+def late(
+    outfit: Outfit, stops: tuple[Stop, ...], at: int, day: int = 2, *before: Stop
+) -> tuple[str, ...]:
+    """What may be skipped at stop ``at`` of ``stops`` on ``day``, after ``before`` on day 0."""
+    shift = a_shift(outfit, day, [Round("t", stops)])
+    first = (a_shift(outfit, 0, [Round("u", before)]),) if before else ()
+    plan = replace(small_plan(), outfit=outfit, shifts=(*first, shift))
+    return if_late(plan, shift, shift.trips[0], at)
+
+
+def test_the_least_harm_comes_first() -> None:
+    """At the load call: boards before take-off, take-off before syrup, syrup before strips."""
+    outfit = an_outfit([(10, 0), (12, 0)])
+    stops = (Stop(1, 30, (strips(10), feed(10, 50, 2))), Stop(2, 30, (boards(10),)))
+
+    assert ("Skip the boards at stop 2.", "Skip syrup round 2 at stop 1.") == late(outfit, stops, 0)
+
+
+def test_here_comes_before_elsewhere() -> None:
+    """At a stop its own jobs are named first, however the harm compares."""
+    outfit = an_outfit([(10, 0), (12, 0)])
+    stops = (Stop(1, 30, (strips(10),)), Stop(2, 30, (boards(10),)))
+
+    assert ("Skip the strips here.", "Skip the boards at stop 2.") == late(outfit, stops, 1)
+
+
+def test_a_take_off_may_stop_early() -> None:
+    """With blocks along, open no more; every opened colony keeps its block."""
+    outfit = an_outfit()
+    stops = (Stop(1, 60, (take_off(10, 15), block(10))),)
+
+    assert ("Open no more colonies; a block on each one opened.",) == late(outfit, stops, 1)
+    assert ("Open no more colonies.",) == late(outfit, (Stop(1, 60, (take_off(10, 15),)),), 1)
+    assert ("Skip stop 1 whole.",) == late(outfit, stops, 0)
+
+
+def test_a_take_off_with_syrup_is_never_half_done() -> None:
+    """No syrup may enter a yard that still carries honey: once begun, it is all or nothing."""
+    outfit = an_outfit()
+    stops = (Stop(1, 90, (take_off(10, 15), feed(10, 80))),)
+
+    assert (NOTHING,) == late(outfit, stops, 1)
+    assert ("Skip stop 1 whole.",) == late(outfit, stops, 0)
+
+
+def test_hungry_colonies_are_not_skipped() -> None:
+    """Off on day 0 with a block that lasts until day 4: syrup may wait on day 2, not day 3."""
+    outfit = an_outfit()
+    before = Stop(1, 60, (take_off(10, 15), block(10)))
+    stops = (Stop(1, 30, (feed(10, 80),)),)
+
+    # Cover ends on day 4 at 11:23 (395 + 6048 = 6443); "soon" is before the end of tomorrow.
+    assert ("Skip the syrup here.",) == late(outfit, stops, 1, 2, before)
+    assert (NOTHING,) == late(outfit, stops, 1, 3, before)
+
+
+def test_a_linked_stop_with_hungry_colonies_is_not_skipped() -> None:
+    """Four colonies off on day 0 wait for the rest of the yard: the stop stays."""
+    outfit = an_outfit()
+    before = Stop(1, 60, (take_off(4, 6), block(4)))
+    stops = (Stop(2, 20, (boards(10),)), Stop(1, 90, (take_off(6, 9), feed(10, 80))))
+
+    assert ("Skip the boards here.",) == late(outfit, stops, 1, 3, before)
+
+
+def test_the_last_day_leaves_no_choice() -> None:
+    """On the last allowed day neither take-off, syrup nor strips may be put off."""
+    outfit = an_outfit()
+    for job in (take_off(10, 15), feed(10, 80, 2), strips(10)):
+        assert (NOTHING,) == late(outfit, (Stop(1, 30, (job,)),), 1, 5)
+
+
+def test_a_priced_deadline_may_be_missed() -> None:
+    """Where being late only costs, the job may be put off; a yard's own last day may not."""
+    outfit = an_outfit()
+    soft = Deadline(5, hard=False)
+    season = replace(outfit.season, take_off_by=soft, feed_by=soft, strips_by=soft)
+    loose = replace(outfit, season=season)
+
+    assert ("Skip the strips here.",) == late(loose, (Stop(1, 30, (strips(10),)),), 1, 5)
+    assert (NOTHING,) == late(loose, (Stop(1, 30, (take_off(10, 15),)),), 1, 5)
+
+
+def test_a_block_is_never_skipped() -> None:
+    """A block-only stop keeps colonies alive."""
+    assert (NOTHING,) == late(an_outfit(), (Stop(1, 30, (block(10),)),), 1)
+
+
+def test_each_stop_of_a_plan_has_an_answer(  # a guard: an empty line on paper helps nobody
+) -> None:
+    """Whatever the stop, the crew is told something."""
+    plan: Plan = small_plan()
+    for shift in plan.shifts:
+        for trip in shift.trips:
+            for stop in range(len(trip.yards()) + 1):
+                assert all(if_late(plan, shift, trip, stop))

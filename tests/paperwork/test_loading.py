@@ -1,0 +1,88 @@
+"""Tests of what goes on a truck, in which order."""
+
+from dataclasses import replace
+
+from runplanner.daybook.trip import Carried, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.loading import Goods, boards_from_base, fills, goods
+from tests.outfits import an_outfit
+from tests.paperwork.plans import (
+    IBC,
+    Round,
+    Stop,
+    a_shift,
+    block,
+    boards,
+    feed,
+    strips,
+    take_off,
+)
+
+
+def a_trip(outfit: Outfit, stops: tuple[Stop, ...], carried: tuple[Carried, ...] = ()) -> Trip:
+    """One trip of the test truck on day 0."""
+    return a_shift(outfit, 0, [Round("t", stops, carried)]).trips[0]
+
+
+def test_first_off_is_last_on() -> None:
+    """Tanks first, then the last stop's goods, the first stop's last; strips in the cab."""
+    outfit = an_outfit()
+    stops = (
+        Stop(1, 60, (feed(10, 90), strips(10))),
+        Stop(2, 60, (take_off(10, 15), block(10), boards(4))),
+    )
+
+    # Six places for the tank and one for the blocks leave 24 - 7 = 17.
+    assert (
+        Goods("headboard", "IBC: fill 90 L"),
+        Goods("stop 2", "4 boards and 10 blocks"),
+        Goods("tail", "keep 17 deck places clear"),
+        Goods("cab, sealed", "strips (amitraz): 20 for stop 1"),
+    ) == goods(outfit, a_trip(outfit, stops, (IBC,)))
+
+
+def test_the_last_stop_is_loaded_first() -> None:
+    """Three stops with blocks go on in the order 3, 2, 1."""
+    outfit = an_outfit([(10, 0), (12, 0), (14, 0)])
+    trip = a_trip(outfit, tuple(Stop(n, 20, (block(n),)) for n in (1, 2, 3)))
+
+    assert ["stop 3", "stop 2", "stop 1"] == [one.where for one in goods(outfit, trip)[:3]]
+
+
+def test_one_tank_at_most_is_part_filled() -> None:
+    """1050 L into a 1000 L tank and three cans of 25 L: full, full, full, empty."""
+    outfit = an_outfit()
+    trip = a_trip(outfit, (Stop(1, 60, (feed(10, 1_050),)),), (Carried("can", 3), IBC))
+
+    assert [1_000_000, 25_000, 25_000, 0] == [fill.ml for fill in fills(outfit, trip)]
+    assert ["IBC: fill 1000 L", "2 \u00d7 Can: fill 25 L", "Can: leave empty"] == [
+        one.what for one in goods(outfit, trip)[:3]
+    ]
+
+
+def test_boards_from_base_go_out_before_those_that_came_back() -> None:
+    """Seven come back at stop 1; six loaded at base serve stop 2 and one of stop 3."""
+    outfit = an_outfit([(10, 0), (12, 0), (14, 0)])
+    stops = (
+        Stop(1, 60, (take_off(7, 10, boards_off=7),)),
+        Stop(2, 20, (boards(5),)),
+        Stop(3, 20, (boards(8),)),
+    )
+    trip = a_trip(outfit, stops)
+    load = trip.calls[0]
+    six = replace(trip, calls=(replace(load, after=replace(load.after, boards=6)), *trip.calls[1:]))
+
+    assert (0, 5, 1) == boards_from_base(six)
+    assert Goods("stop 3", "1 board") == goods(outfit, six)[0]
+
+
+def test_spare_boards_are_named() -> None:
+    """Boards loaded beyond need are called spare."""
+    outfit = an_outfit()
+    trip = a_trip(outfit, (Stop(1, 20, (boards(5),)),))
+    load = trip.calls[0]
+    nine = replace(
+        trip, calls=(replace(load, after=replace(load.after, boards=9)), *trip.calls[1:])
+    )
+
+    assert Goods("spare", "4 boards") == goods(outfit, nine)[0]

@@ -1,0 +1,45 @@
+"""Tests of building pages."""
+
+from base64 import b64encode
+from hashlib import sha256
+
+from runplanner.paperwork.page import bullets, el, link, page, put, table
+from tests.paperwork.pages import Page
+
+
+def test_an_element_escapes_plain_text_once() -> None:
+    """Plain text is escaped wherever it goes in; elements made already are not."""
+    assert '<p class="a&quot;b">1 &lt; 2<b>&amp;</b></p>' == el(
+        "p", "1 < 2", el("b", "&"), cls='a"b'
+    )
+    assert "" == bullets([])
+    assert "a&lt;" == put("a<")
+
+
+def test_a_table_names_its_columns() -> None:
+    """A table has a head row and a cell for every part."""
+    read = Page(table(("A", "B"), [("1", link("two", "two.html"))]))
+
+    assert ["A", "B", "1", "two"] == read.words
+    assert 1 == read.tags.count("thead")
+    assert ["two.html"] == read.values("href")
+
+
+def test_a_page_allows_its_own_style_and_nothing_else() -> None:
+    """The policy names the digest of the very style that stands in the page."""
+    read = Page(page("T", el("p", "words")))
+
+    digest = b64encode(sha256(read.css.encode()).digest()).decode()
+    policies = [value for value in read.values("content") if "default-src" in value]
+    assert [
+        f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
+    ] == policies
+    assert "script" not in read.tags
+
+
+def test_the_style_asks_for_nothing() -> None:
+    """No font, image or sheet is fetched from anywhere."""
+    read = Page(page("T"))
+
+    for word in ("url(", "@import", "http", "//"):
+        assert word not in read.css
