@@ -1,0 +1,76 @@
+"""Fondant blocks: who gets them at take-off, and further ones later."""
+
+from runplanner.audit.book import Book
+from runplanner.audit.chain import breach_at
+from runplanner.audit.findings import Breach, Breaches
+from runplanner.audit.lots import Lot, colonies_in, lots
+from runplanner.audit.need import need_of
+from runplanner.daybook.trip import Job
+from runplanner.outfit.yards import Yard
+
+
+def blocks_at_take_off(book: Book) -> Breaches:
+    """A take-off gives blocks to just those colonies that get no syrup in time.
+
+    That is, the colonies of this stop that are not fed in the same stop.  Where a second
+    trip may spare the block, those fed later the same day may have one or not.  A yard
+    that needs no feed gets no blocks.
+    """
+    for yard in book.yards.values():
+        for turn in sorted({lot.turn for lot in lots(book, yard.id, Job.TAKE_OFF)}):
+            given = [lot for lot in lots(book, yard.id, Job.BLOCK) if lot.turn == turn]
+            count = colonies_in(given)
+            least, most = _wanted(book, yard, turn)
+            trip = book.visits[yard.id][turn].trip.id
+            if not least <= count <= most:
+                allowed = str(least) if least == most else f"{least} .. {most}"
+                yield Breach(f"blocks to {count} colonies", allowed, trip, yard.id)
+            yield from _pieces(given, book.outfit.rules.blocks)
+
+
+def _pieces(given: list[Lot], each: int) -> Breaches:
+    for lot in given:
+        if lot.action.pieces != lot.colonies * each:
+            said = f"{lot.action.pieces} blocks for {lot.colonies} colonies"
+            yield breach_at(lot, said, f"{each} each")
+
+
+def _wanted(book: Book, yard: Yard, turn: int) -> tuple[int, int]:
+    """Fewest and most colonies of this stop's take-off that are to get blocks."""
+    if not need_of(book.outfit, yard).rounds:
+        return 0, 0
+    off, fed = lots(book, yard.id, Job.TAKE_OFF), lots(book, yard.id, Job.FEED, 1)
+    before = colonies_in([lot for lot in off if lot.turn < turn])
+    after = colonies_in([lot for lot in off if lot.turn <= turn])
+    day = book.visits[yard.id][turn].shift.day
+    here = colonies_in([lot for lot in fed if lot.turn <= turn])
+    today = colonies_in([lot for lot in fed if lot.turn <= turn or lot.stop.shift.day == day])
+    rules = book.outfit.rules
+    most = after - max(before, min(after, here))
+    least = after - max(before, min(after, today if rules.same_day_second_trip else here))
+    return (least if rules.blocks else 0), most
+
+
+def further_blocks(book: Book) -> Breaches:
+    """Blocks without a take-off: nothing else at that stop, one each, to colonies that wait.
+
+    Strict reading of "a later visit with blocks only": the stop has no other job.
+    """
+    for yard in book.yards.values():
+        off = lots(book, yard.id, Job.TAKE_OFF)
+        with_take_off = {lot.turn for lot in off}
+        for lot in lots(book, yard.id, Job.BLOCK):
+            if lot.turn not in with_take_off:
+                yield from _further(book, yard, lot)
+
+
+def _further(book: Book, yard: Yard, lot: Lot) -> Breaches:
+    off, fed = lots(book, yard.id, Job.TAKE_OFF), lots(book, yard.id, Job.FEED, 1)
+    gone = colonies_in([each for each in off if each.turn < lot.turn])
+    served = colonies_in([each for each in fed if each.turn < lot.turn])
+    if len(lot.stop.call.actions) > 1:
+        yield breach_at(lot, "further blocks along with other jobs", "a visit for blocks alone")
+    if lot.colonies > max(0, gone - served):
+        allowed = f"the {max(0, gone - served)} off and not yet fed"
+        yield breach_at(lot, f"further blocks to {lot.colonies} colonies", allowed)
+    yield from _pieces([lot], 1)

@@ -1,0 +1,160 @@
+"""The plan opened for reading: every call with its truck, its leg and its goods."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from runplanner.audit.cargo import NOTHING, Cargo, cargo_after
+from runplanner.audit.whole import ceil_div
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Person
+from runplanner.outfit.stores import BoxKind, Container
+from runplanner.outfit.trucks import Trailer, Truck
+from runplanner.outfit.yards import Yard
+
+
+class Leg(NamedTuple):
+    """A drive; ``minutes`` or ``metres`` are None where the table knows no road."""
+
+    start_min: int
+    minutes: int | None
+    metres: int | None
+
+    @property
+    def end_min(self) -> int:
+        """Minute of arrival."""
+        return self.start_min + (self.minutes or 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Rig:
+    """A truck with its trailer, if any, and the number of people in it."""
+
+    truck: Truck
+    trailer: Trailer | None
+    crew: int
+
+    def speed_permille(self) -> int:
+        """Return the speed factor of the slower of the two."""
+        own = self.truck.speed_permille
+        return own if self.trailer is None else min(own, self.trailer.speed_permille)
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One call with the leg that leads to it and the goods before and after it."""
+
+    shift: Shift
+    rig: Rig
+    trip: Trip
+    call: Call
+    leg: Leg
+    yard: Yard | None
+    before: Cargo
+    after: Cargo
+
+    def did(self, job: Job) -> tuple[Action, ...]:
+        """Return the entries for ``job`` at this stop."""
+        return tuple(action for action in self.call.actions if action.job is job)
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One shift read through: its trips as stops, and the leg home."""
+
+    shift: Shift
+    rig: Rig
+    trips: tuple[tuple[Stop, ...], ...]
+    home: Leg
+
+    def stops(self) -> tuple[Stop, ...]:
+        """Return all calls of the day in order."""
+        return tuple(stop for trip in self.trips for stop in trip)
+
+    def legs(self) -> tuple[Leg, ...]:
+        """Return all drives of the day in order, the one home included."""
+        return (*(stop.leg for stop in self.stops()), self.home)
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """The whole plan opened; ``visits`` are each yard's stops by starting time."""
+
+    plan: Plan
+    yards: Mapping[str, Yard]
+    boxes: Mapping[str, BoxKind]
+    containers: Mapping[str, Container]
+    people: Mapping[str, Person]
+    runs: tuple[Run, ...]
+    visits: Mapping[str, tuple[Stop, ...]]
+
+    @property
+    def outfit(self) -> Outfit:
+        """The facts the plan was made from."""
+        return self.plan.outfit
+
+    def stops(self) -> Iterator[Stop]:
+        """Go through every call of the plan."""
+        for run in self.runs:
+            yield from run.stops()
+
+    def trips(self) -> Iterator[tuple[Stop, ...]]:
+        """Go through every trip of the plan."""
+        for run in self.runs:
+            yield from run.trips
+
+    def yard_stops(self) -> Iterator[tuple[Yard, Stop]]:
+        """Go through every visit to a yard, yard by yard."""
+        for yard_id, stops in self.visits.items():
+            for stop in stops:
+                yield self.yards[yard_id], stop
+
+
+def open_book(plan: Plan) -> Book:
+    """Return ``plan`` opened; every name and place in it must exist (see ``sense``)."""
+    outfit = plan.outfit
+    yards = {yard.id: yard for yard in outfit.yards}
+    runs = tuple(_run(outfit, yards, shift) for shift in plan.shifts)
+    return Book(
+        plan=plan,
+        yards=yards,
+        boxes={box.id: box for box in outfit.boxes},
+        containers={container.id: container for container in outfit.containers},
+        people={person.id: person for person in outfit.people},
+        runs=runs,
+        visits={yard_id: _visits(runs, yard_id) for yard_id in yards},
+    )
+
+
+def _visits(runs: tuple[Run, ...], yard_id: str) -> tuple[Stop, ...]:
+    stops = (stop for run in runs for stop in run.stops() if stop.call.yard == yard_id)
+    return tuple(sorted(stops, key=lambda stop: (stop.call.start_min, stop.call.end_min)))
+
+
+def _run(outfit: Outfit, yards: Mapping[str, Yard], shift: Shift) -> Run:
+    rig = _rig(outfit, shift)
+    here, ready = outfit.home.place, shift.start_min
+    trips = []
+    for trip in shift.trips:
+        stops = []
+        aboard = NOTHING
+        for call, after in zip(trip.calls, cargo_after(outfit, trip), strict=True):
+            leg = _leg(outfit, rig, ready, here, call.place)
+            stops.append(Stop(shift, rig, trip, call, leg, yards.get(call.yard), aboard, after))
+            here, ready, aboard = call.place, call.leave_min, after
+        trips.append(tuple(stops))
+    return Run(shift, rig, tuple(trips), _leg(outfit, rig, ready, here, outfit.home.place))
+
+
+def _rig(outfit: Outfit, shift: Shift) -> Rig:
+    truck = next(truck for truck in outfit.trucks if truck.id == shift.truck)
+    trailer = next((trailer for trailer in outfit.trailers if trailer.id == shift.trailer), None)
+    return Rig(truck, trailer, len(shift.crew))
+
+
+def _leg(outfit: Outfit, rig: Rig, ready: int, here: int, there: int) -> Leg:
+    flat = outfit.travel.minutes[here][there]
+    minutes = None if flat is None else ceil_div(flat * 1000, rig.speed_permille())
+    return Leg(ready, minutes, outfit.travel.metres[here][there])

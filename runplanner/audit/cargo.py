@@ -1,0 +1,103 @@
+"""What lies on a truck after each call, counted from the jobs of the trip."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Trip
+from runplanner.outfit.outfit import Outfit
+
+
+@dataclass(frozen=True, slots=True)
+class Cargo:
+    """Goods aboard; boxes and brood boxes by the yard they came from."""
+
+    boxes: Mapping[str, int]
+    brood: Mapping[str, int]
+    ml: int
+    blocks: int
+    boards: int
+    strips: int
+    feeders: int
+
+    def box_count(self) -> int:
+        """Return all honey boxes aboard."""
+        return sum(self.boxes.values())
+
+    def brood_count(self) -> int:
+        """Return all brood boxes aboard."""
+        return sum(self.brood.values())
+
+
+NOTHING = Cargo({}, {}, 0, 0, 0, 0, 0)
+
+
+def work_of(trip: Trip) -> tuple[Action, ...]:
+    """Return everything the trip does at its yards, in order."""
+    return tuple(action for call in trip.yards() for action in call.actions)
+
+
+def cargo_after(outfit: Outfit, trip: Trip) -> tuple[Cargo, ...]:
+    """Return the goods aboard on leaving each call of ``trip``."""
+    aboard = _loaded(trip)
+    left = [aboard]
+    for call in trip.calls[1:]:
+        if call.kind is CallKind.YARD:
+            aboard = _after_yard(aboard, call)
+        else:
+            aboard = _after_unloading(aboard, call, outfit, last=call is trip.calls[-1])
+        left.append(aboard)
+    return tuple(left)
+
+
+def _loaded(trip: Trip) -> Cargo:
+    """Everything the trip needs; boards as the plan says, for more than needed may ride."""
+    jobs = work_of(trip)
+    return replace(
+        NOTHING,
+        ml=sum(action.ml for action in jobs),
+        blocks=sum(_blocks(action) for action in jobs),
+        boards=trip.calls[0].after.boards,
+        strips=sum(_strips(action) for action in jobs),
+        feeders=sum(action.feeders for action in jobs),
+    )
+
+
+def _after_yard(aboard: Cargo, call: Call) -> Cargo:
+    jobs = call.actions
+    return Cargo(
+        boxes=_more(aboard.boxes, call.yard, sum(action.boxes for action in jobs)),
+        brood=_more(aboard.brood, call.yard, sum(action.brood_boxes for action in jobs)),
+        ml=aboard.ml - sum(action.ml for action in jobs),
+        blocks=aboard.blocks - sum(_blocks(action) for action in jobs),
+        boards=aboard.boards + sum(action.boards_off - boards_on(action) for action in jobs),
+        strips=aboard.strips - sum(_strips(action) for action in jobs),
+        feeders=aboard.feeders - sum(action.feeders for action in jobs),
+    )
+
+
+def _after_unloading(aboard: Cargo, call: Call, outfit: Outfit, *, last: bool) -> Cargo:
+    at_honey_house = call.place == outfit.honey_house.base.place
+    at_feed_store = call.place == outfit.feed_store.place
+    return replace(
+        aboard,
+        boxes={} if at_honey_house else aboard.boxes,
+        brood={} if at_feed_store else aboard.brood,
+        boards=0 if last else aboard.boards,
+    )
+
+
+def _more(goods: Mapping[str, int], yard: str, count: int) -> Mapping[str, int]:
+    return {**goods, yard: goods.get(yard, 0) + count} if count else goods
+
+
+def _blocks(action: Action) -> int:
+    return action.pieces if action.job is Job.BLOCK else 0
+
+
+def _strips(action: Action) -> int:
+    return action.pieces if action.job is Job.STRIPS else 0
+
+
+def boards_on(action: Action) -> int:
+    """Return the boards this job puts out."""
+    return action.pieces if action.job is Job.BOARDS else 0

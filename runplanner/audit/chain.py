@@ -1,0 +1,214 @@
+"""The chain of a yard: boards, take-off, feed and strips in their order and amounts."""
+
+from runplanner.audit.book import Book
+from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.lots import Lot, colonies_in, lots, pairs
+from runplanner.audit.need import fed_without_take_off, need_of
+from runplanner.audit.whole import ceil_div
+from runplanner.daybook.trip import Job
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Deadline
+from runplanner.outfit.yards import Clearing, Yard
+
+
+def breach_at(lot: Lot, said: str, allowed: str) -> Breach:
+    """Return a breach at the stop of ``lot``."""
+    return Breach(said, allowed, lot.stop.trip.id, lot.stop.call.yard)
+
+
+def colony_counts(book: Book) -> Breaches:
+    """No job is done to more colonies than the yard has; feed is counted by round."""
+    for yard in book.yards.values():
+        for job in (Job.BOARDS, Job.TAKE_OFF, Job.FEED):
+            for number in sorted({lot.action.round for lot in lots(book, yard.id, job)}):
+                done = 0
+                for lot in lots(book, yard.id, job, number):
+                    done += lot.colonies
+                    if done > yard.colonies:
+                        yield breach_at(lot, f"{job} to {done} colonies", f"{yard.colonies}")
+
+
+def box_shares(book: Book) -> Breaches:
+    """Boxes taken after n colonies are n's share of the yard's, rounded up."""
+    for yard in book.yards.values():
+        done = 0
+        for lot in lots(book, yard.id, Job.TAKE_OFF):
+            after = done + lot.colonies
+            for name, total, taken in (
+                ("honey boxes", yard.boxes, lot.action.boxes),
+                ("brood boxes", yard.brood_boxes_off, lot.action.brood_boxes),
+            ):
+                right = _share(yard, total, after) - _share(yard, total, done)
+                if taken != right:
+                    said = f"{taken} {name} off colonies {done + 1} to {after}"
+                    yield breach_at(lot, said, str(right))
+            done = after
+
+
+def _share(yard: Yard, total: int, colonies: int) -> int:
+    return ceil_div(colonies * total, yard.colonies) if yard.colonies else 0
+
+
+def ready_days(book: Book) -> Breaches:
+    """A yard's take-off lies between its first and its last day."""
+    for yard in book.yards.values():
+        for lot in lots(book, yard.id, Job.TAKE_OFF):
+            if not yard.ready_from_day <= lot.stop.shift.day <= yard.finish_by_day:
+                said = f"take-off on day {lot.stop.shift.day}"
+                yield breach_at(lot, said, f"day {yard.ready_from_day} .. {yard.finish_by_day}")
+
+
+def take_off_deadline(book: Book) -> Breaches:
+    """A hard last day for take-off is kept."""
+    yield from _deadline(book, Job.TAKE_OFF, book.outfit.season.take_off_by)
+
+
+def feed_deadline(book: Book) -> Breaches:
+    """A hard last day for feeding is kept by every round."""
+    yield from _deadline(book, Job.FEED, book.outfit.season.feed_by)
+
+
+def strips_deadline(book: Book) -> Breaches:
+    """A hard last day for strips is kept."""
+    yield from _deadline(book, Job.STRIPS, book.outfit.season.strips_by)
+
+
+def _deadline(book: Book, job: Job, by: Deadline) -> Breaches:
+    for yard_id in book.yards if by.hard else ():
+        for lot in lots(book, yard_id, job):
+            if lot.stop.shift.day > by.day:
+                yield breach_at(lot, f"{job} on day {lot.stop.shift.day}", f"day {by.day} or before")
+
+
+def boards_first(book: Book) -> Breaches:
+    """Under boards, a colony comes off a night and long enough after its board went on."""
+    least = book.outfit.rules.board_least_min
+    for yard in _under_boards(book):
+        on, off = lots(book, yard.id, Job.BOARDS), lots(book, yard.id, Job.TAKE_OFF)
+        for count, board, lot in pairs(on, off):
+            start = lot.stop.call.start_min
+            said = f"{count} colonies come off {when(start)}"
+            if board is None:
+                yield breach_at(lot, f"{said} without boards", "boards put on before")
+            elif board.stop.shift.day >= lot.stop.shift.day:
+                yield breach_at(lot, f"{said}, the day their boards went on", "a night between")
+            elif start - board.stop.call.end_min < least:
+                allowed = f"{least} min after {when(board.stop.call.end_min)}"
+                yield breach_at(lot, said, allowed)
+
+
+def _under_boards(book: Book) -> list[Yard]:
+    return [yard for yard in book.yards.values() if yard.clearing is Clearing.BOARDS]
+
+
+def board_counts(book: Book) -> Breaches:
+    """One board for each colony goes on and comes back; only yards cleared so have boards."""
+    for yard in book.yards.values():
+        under = yard.clearing is Clearing.BOARDS
+        for lot in lots(book, yard.id, Job.BOARDS):
+            right = lot.colonies if under else 0
+            if lot.action.pieces != right or not under:
+                yield breach_at(lot, f"{lot.action.pieces} boards put on", str(right))
+        for lot in lots(book, yard.id, Job.TAKE_OFF):
+            right = lot.colonies if under else 0
+            if lot.action.boards_off != right:
+                yield breach_at(lot, f"{lot.action.boards_off} boards come back", str(right))
+
+
+def honey_off_first(book: Book) -> Breaches:
+    """No syrup goes into a yard before all of its colonies are taken off."""
+    yield from _after_take_off(book, Job.FEED)
+
+
+def strips_after_honey(book: Book) -> Breaches:
+    """No strips go into a yard before all of its colonies are taken off."""
+    yield from _after_take_off(book, Job.STRIPS)
+
+
+def _after_take_off(book: Book, job: Job) -> Breaches:
+    """The stop of the last take-off itself is late enough."""
+    for yard in book.yards.values():
+        if fed_without_take_off(yard):
+            continue
+        off = lots(book, yard.id, Job.TAKE_OFF)
+        for lot in lots(book, yard.id, job):
+            done = colonies_in([each for each in off if each.turn <= lot.turn])
+            if done < yard.colonies:
+                said = f"{job} when {done} colonies are off"
+                yield breach_at(lot, said, f"all {yard.colonies}")
+
+
+def feed_amounts(book: Book) -> Breaches:
+    """Each round pours the same, worked out from the need, and no round is too many."""
+    for yard in book.yards.values():
+        need = need_of(book.outfit, yard)
+        for lot in lots(book, yard.id, Job.FEED):
+            if lot.action.round > need.rounds:
+                yield breach_at(lot, f"feed round {lot.action.round}", f"{need.rounds} rounds")
+            elif lot.action.ml != lot.colonies * need.round_ml:
+                said = f"{lot.action.ml} ml for {lot.colonies} colonies"
+                yield breach_at(lot, said, f"{need.round_ml} ml each")
+
+
+def feed_spacing(book: Book) -> Breaches:
+    """A round starts no sooner than the bees can have taken down the round before."""
+    for yard in book.yards.values():
+        need = need_of(book.outfit, yard)
+        gap = ceil_div(need.round_ml * DAY_MIN, book.outfit.feed.uptake_ml_per_day)
+        rounds = sorted({lot.action.round for lot in lots(book, yard.id, Job.FEED)})
+        for number in (each for each in rounds if each > 1):
+            before = lots(book, yard.id, Job.FEED, number - 1)
+            for count, last, lot in pairs(before, lots(book, yard.id, Job.FEED, number)):
+                start = lot.stop.call.start_min
+                said = f"round {number} of {count} colonies {when(start)}"
+                if last is None:
+                    yield breach_at(lot, said, f"round {number - 1} before it")
+                elif start < last.stop.call.start_min + gap:
+                    yield breach_at(lot, said, when(last.stop.call.start_min + gap) + " or later")
+
+
+def strips_at_once(book: Book) -> Breaches:
+    """All colonies of a yard get their strips in one visit."""
+    for yard in book.yards.values():
+        done = lots(book, yard.id, Job.STRIPS)
+        for lot in done:
+            if lot.colonies != yard.colonies or len(done) > 1:
+                said = f"strips to {lot.colonies} colonies in one of {len(done)} visits"
+                yield breach_at(lot, said, f"all {yard.colonies} in one visit")
+
+
+def strip_doses(book: Book) -> Breaches:
+    """Every colony gets its exact number of strips."""
+    dose = book.outfit.strips.per_colony
+    for yard_id in book.yards:
+        for lot in lots(book, yard_id, Job.STRIPS):
+            if lot.action.pieces != lot.colonies * dose:
+                said = f"{lot.action.pieces} strips for {lot.colonies} colonies"
+                yield breach_at(lot, said, f"{dose} each")
+
+
+def feeding_bans(book: Book) -> Breaches:
+    """After strips that forbid it, no syrup and no fondant for so many days.
+
+    Strict reading: the ban starts with the day of the strips, whatever the hour.
+    """
+    ban = book.outfit.strips.no_feed_days
+    for yard_id in book.yards:
+        days = [lot.stop.shift.day for lot in lots(book, yard_id, Job.STRIPS)]
+        fed = [*lots(book, yard_id, Job.FEED), *lots(book, yard_id, Job.BLOCK)]
+        for lot in fed:
+            for day in days:
+                if day <= lot.stop.shift.day < day + ban:
+                    said = f"{lot.action.job} on day {lot.stop.shift.day}"
+                    allowed = f"before day {day} or from day {day + ban}"
+                    yield breach_at(lot, said, allowed)
+
+
+def smallest_lots(book: Book) -> Breaches:
+    """A take-off or feed of a part of a yard is of enough colonies to be worth it."""
+    for yard in book.yards.values():
+        least = min(book.outfit.rules.smallest_lot, yard.colonies)
+        for job in (Job.TAKE_OFF, Job.FEED):
+            for lot in lots(book, yard.id, job):
+                if lot.colonies < least:
+                    yield breach_at(lot, f"{job} of {lot.colonies} colonies", f"{least} or more")

@@ -1,0 +1,130 @@
+"""Cover: no colony starves between its take-off and its first syrup."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from runplanner.audit.book import Book, Stop
+from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.need import need_of
+from runplanner.audit.whole import ceil_div
+from runplanner.daybook.trip import Job
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Outfit
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """Colonies off at one stop and not yet fed; ``grams`` last from ``from_min``."""
+
+    colonies: int
+    stop: Stop
+    from_min: int
+    grams: int
+
+    def end_min(self, outfit: Outfit) -> int:
+        """Return the minute their cover ends, rounded down."""
+        return self.from_min + self.grams * DAY_MIN // outfit.feed.day_use_g
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Colonies without cover from ``from_min`` until ``to_min``.
+
+    ``stop`` is where they came off, ``late`` the stop that came too late, if any did.
+    """
+
+    colonies: int
+    from_min: int
+    to_min: int
+    stop: Stop
+    late: Stop | None
+
+    def colony_days(self) -> int:
+        """Return the colony-days, each started day counted."""
+        return self.colonies * ceil_div(self.to_min - self.from_min, DAY_MIN)
+
+
+def covers(book: Book) -> Breaches:
+    """Syrup, or a further block, comes before a colony's cover ends.
+
+    Strict reading: a colony that is never fed must be covered to the campaign's end; only
+    take-offs on trips already driven are spared that, for they cannot be undone (their gap
+    is in the tally all the same).
+    """
+    for yard_id in book.yards:
+        for gap in gaps(book, yard_id):
+            if not gap.stop.trip.driven:
+                said = f"{gap.colonies} colonies without cover from {when(gap.from_min)}"
+                trip = (gap.late or gap.stop).trip.id
+                yield Breach(said, "syrup or a further block before that", trip, yard_id)
+
+
+def gaps(book: Book, yard_id: str) -> Iterator[Gap]:
+    """Go through all stretches without cover in one yard; none where no feed is needed."""
+    if not need_of(book.outfit, book.yards[yard_id]).rounds:
+        return
+    waiting: list[Waiting] = []
+    for stop in book.visits[yard_id]:
+        if stop.did(Job.TAKE_OFF):
+            waiting += _taken_off(book, stop)
+        else:
+            yield from _extend(book.outfit, waiting, stop)
+        yield from _feed(book.outfit, waiting, stop)
+    end = book.outfit.season.n_days * DAY_MIN
+    for lot in waiting:
+        if lot.end_min(book.outfit) < end:
+            yield Gap(lot.colonies, lot.end_min(book.outfit), end, lot.stop, None)
+
+
+def _taken_off(book: Book, stop: Stop) -> list[Waiting]:
+    """This stop's colonies; blocks are with the last ones, who wait longest for syrup."""
+    off = sum(action.colonies for action in stop.did(Job.TAKE_OFF))
+    blocked = min(off, sum(action.colonies for action in stop.did(Job.BLOCK)))
+    stores = book.yards[stop.call.yard].stores_g or 0
+    fondant = book.outfit.rules.blocks * book.outfit.kit.block_g
+    start = stop.call.start_min
+    both = (
+        Waiting(off - blocked, stop, start, stores),
+        Waiting(blocked, stop, start, stores + fondant),
+    )
+    return [lot for lot in both if lot.colonies]
+
+
+def _extend(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]:
+    """Give one further block to those whose cover ends first (of equals, the first off)."""
+    wanted = sum(action.colonies for action in stop.did(Job.BLOCK))
+    start, block = stop.call.start_min, outfit.kit.block_g
+    for lot in sorted(waiting, key=lambda each: each.end_min(outfit)):
+        taken = min(wanted, lot.colonies)
+        if not taken:
+            continue
+        wanted -= taken
+        end = lot.end_min(outfit)
+        if start < end:
+            fuller = replace(lot, colonies=taken, grams=lot.grams + block)
+        else:
+            fuller = replace(lot, colonies=taken, from_min=start, grams=block)
+            yield Gap(taken, end, start, lot.stop, stop)
+        spot = next(number for number, each in enumerate(waiting) if each is lot)
+        rest = replace(lot, colonies=lot.colonies - taken)
+        waiting[spot : spot + 1] = [fuller, rest] if rest.colonies else [fuller]
+
+
+def _feed(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]:
+    """Take the colonies that get their first syrup here off the list, first off first."""
+    wanted = sum(action.colonies for action in stop.did(Job.FEED) if action.round == 1)
+    while wanted > 0 and waiting:
+        lot = waiting.pop(0)
+        taken = min(wanted, lot.colonies)
+        wanted -= taken
+        if taken < lot.colonies:
+            waiting.insert(0, replace(lot, colonies=lot.colonies - taken))
+        end, start = lot.end_min(outfit), stop.call.start_min
+        if start >= end and not _soon(outfit, lot, stop):
+            yield Gap(taken, end, start, lot.stop, stop)
+
+
+def _soon(outfit: Outfit, lot: Waiting, stop: Stop) -> bool:
+    """Tell whether the syrup comes in the same stop, or allowedly on the same day."""
+    same_day = lot.stop.shift.day == stop.shift.day
+    return lot.stop is stop or (outfit.rules.same_day_second_trip and same_day)

@@ -1,0 +1,80 @@
+"""Deck places: how many columns of boxes a deck has, and how many the goods take."""
+
+from collections import Counter
+
+from runplanner.audit.book import Book, Rig, Stop
+from runplanner.audit.cargo import Cargo
+from runplanner.audit.whole import ceil_div
+from runplanner.daybook.trip import Trip
+from runplanner.outfit.stores import BoxKind, Container
+from runplanner.outfit.trucks import Deck
+from runplanner.outfit.yards import Health
+
+NO_ROOM = 1_000_000
+"""Places counted for a box that is too tall to stand at all: more than any deck has."""
+
+
+def places_max(book: Book, stop: Stop) -> int:
+    """Return the columns on truck and trailer, by the better way round on each."""
+    foot = _footprint(book, stop.trip)
+    return sum(_on_deck(deck, foot) for deck in _decks(stop.rig))
+
+
+def places(book: Book, stop: Stop, cargo: Cargo) -> int:
+    """Return the columns taken by ``cargo`` and the trip's containers, full or empty."""
+    foot, kit = _footprint(book, stop.trip), book.outfit.kit
+    tanks = sum(
+        carried.count * _under(book.containers[carried.container], foot)
+        for carried in stop.trip.containers
+    )
+    small = (
+        ceil_div(cargo.boards, kit.boards_per_place)
+        + ceil_div(cargo.blocks, kit.blocks_per_place)
+        + ceil_div(cargo.feeders, kit.feeders_per_place)
+    )
+    return tanks + small + _columns(book, stop.rig, cargo)
+
+
+def _decks(rig: Rig) -> list[Deck]:
+    return [rig.truck.deck] + ([] if rig.trailer is None else [rig.trailer.deck])
+
+
+def _footprint(book: Book, trip: Trip) -> BoxKind:
+    """The largest box aboard on this trip, or else the largest there is.
+
+    Of kinds with the same floor area the longer one counts.
+    """
+    yards = (
+        call.yard for call in trip.yards() for job in call.actions if job.boxes or job.brood_boxes
+    )
+    kinds = [book.boxes[book.yards[yard].box] for yard in yards]
+    return max(kinds or book.outfit.boxes, key=lambda k: (k.length_mm * k.width_mm, k.length_mm))
+
+
+def _on_deck(deck: Deck, foot: BoxKind) -> int:
+    along = (deck.length_mm // foot.length_mm) * (deck.width_mm // foot.width_mm)
+    across = (deck.length_mm // foot.width_mm) * (deck.width_mm // foot.length_mm)
+    return max(along, across)
+
+
+def _under(tank: Container, foot: BoxKind) -> int:
+    long, wide = tank.length_mm, tank.width_mm
+    along = ceil_div(long, foot.length_mm) * ceil_div(wide, foot.width_mm)
+    across = ceil_div(long, foot.width_mm) * ceil_div(wide, foot.length_mm)
+    return min(along, across)
+
+
+def _columns(book: Book, rig: Rig, cargo: Cargo) -> int:
+    """Columns of boxes: honey and brood together by kind, a watched yard's apart."""
+    piles: Counter[tuple[str, str]] = Counter()
+    for goods in (cargo.boxes, cargo.brood):
+        for yard_id, count in goods.items():
+            yard = book.yards[yard_id]
+            apart = yard_id if yard.health is Health.WATCH else ""
+            piles[yard.box, apart] += count
+    return sum(_stacks(rig, book.boxes[kind], count) for (kind, _), count in piles.items())
+
+
+def _stacks(rig: Rig, kind: BoxKind, count: int) -> int:
+    high = min(min(deck.stack_boxes, deck.stack_mm // kind.height_mm) for deck in _decks(rig))
+    return ceil_div(count, high) if high > 0 else count * NO_ROOM

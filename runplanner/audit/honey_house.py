@@ -1,0 +1,204 @@
+"""The honey house: boxes come in, wait in their room, and are spun in order and in time."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import NamedTuple
+
+from runplanner.audit.book import Book, Stop
+from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.audit.whole import ceil_div, floor_sum
+from runplanner.daybook.plan import Spinning
+from runplanner.daybook.trip import CallKind
+from runplanner.days import DAY_MIN, day_of
+
+
+class Batch(NamedTuple):
+    """Boxes of one stop that came in at ``at_min``; the first ones stood there from day 0."""
+
+    boxes: int
+    at_min: int
+    stop: Stop | None
+
+
+class Share(NamedTuple):
+    """Boxes ``first .. first + boxes - 1`` of a stretch, all of one batch."""
+
+    stretch: Spinning
+    first: int
+    boxes: int
+    batch: Batch
+
+
+def _length(stretch: Spinning) -> int:
+    return stretch.end_min - stretch.start_min
+
+
+def _start_of(stretch: Spinning, box: int) -> int:
+    """Minute at which the ``box``-th box of a stretch goes in, the first being 1."""
+    return stretch.start_min + (box - 1) * _length(stretch) // stretch.boxes
+
+
+def _stretches(book: Book) -> list[Spinning]:
+    """The stretches that spin something, by starting time."""
+    real = [each for each in book.plan.spinning if each.boxes and _length(each) > 0]
+    return sorted(real, key=lambda each: (each.start_min, each.end_min))
+
+
+def spinning_hours(book: Book) -> Breaches:
+    """Spinning lies within the honey house's hours of one day of the campaign or after."""
+    house = book.outfit.honey_house
+    for stretch in book.plan.spinning:
+        midnight = day_of(stretch.start_min) * DAY_MIN
+        first, last = midnight + house.spin_from_min, midnight + house.spin_to_min
+        if not max(0, first) <= stretch.start_min < stretch.end_min <= last:
+            said = f"spinning from {when(stretch.start_min)} to {when(stretch.end_min)}"
+            yield Breach(said, f"{when(first)} to {when(last)}")
+
+
+def spinning_pace(book: Book) -> Breaches:
+    """A stretch spins what so many people can; more people than the table has are too many."""
+    table = book.outfit.honey_house.boxes_per_h
+    for stretch in book.plan.spinning:
+        people = len(stretch.people)
+        if not 0 < people < len(table):
+            said = f"{people} people spin {when(stretch.start_min)}"
+            yield Breach(said, f"1 .. {len(table) - 1} people")
+            continue
+        most = table[people] * _length(stretch) // 60
+        if not 0 < stretch.boxes <= most:
+            said = f"{stretch.boxes} boxes spun in {_length(stretch)} min, {when(stretch.start_min)}"
+            yield Breach(said, f"1 .. {max(0, most)} boxes")
+
+
+def spinners(book: Book) -> Breaches:
+    """Honey is spun by people who spin, each counted once."""
+    for stretch in book.plan.spinning:
+        for name in stretch.people:
+            if not book.people[name].spins:
+                said = f"{shown(name)} spins {when(stretch.start_min)}"
+                yield Breach(said, "a person who spins")
+        if len(set(stretch.people)) < len(stretch.people):
+            yield Breach(f"one person twice, spinning {when(stretch.start_min)}", "once")
+
+
+def spinning_turns(book: Book) -> Breaches:
+    """One stretch of spinning follows another (strict: one plant, never two teams)."""
+    spans = sorted((each.start_min, each.end_min) for each in book.plan.spinning)
+    for (_, end), (start, _) in pairwise(spans):
+        if start < end:
+            yield Breach(f"spinning starts {when(start)}", f"after the one before, {when(end)}")
+
+
+def _batches(book: Book) -> list[Batch]:
+    """All boxes in the order they are queued: by arrival, then by stop of their trip."""
+    waiting = book.outfit.honey_house.waiting_boxes
+    trips = [(_arrival(book, stops), stops) for stops in book.trips()]
+    came = sorted(((at, stops) for at, stops in trips if at is not None), key=lambda each: each[0])
+    batches = [
+        Batch(sum(action.boxes for action in stop.call.actions), at, stop)
+        for at, stops in came
+        for stop in stops
+        if stop.yard is not None
+    ]
+    return [batch for batch in (Batch(waiting, 0, None), *batches) if batch.boxes]
+
+
+def _arrival(book: Book, stops: tuple[Stop, ...]) -> int | None:
+    """Minute the trip's boxes are in: the end of its unloading at the honey house."""
+    house = book.outfit.honey_house.base.place
+    ends = (
+        stop.call.end_min
+        for stop in stops
+        if stop.call.kind is CallKind.UNLOAD and stop.call.place == house
+    )
+    return next(ends, None)
+
+
+def _shares(book: Book) -> Iterator[Share]:
+    """First in, first spun: match the stretches with the queue."""
+    queue = [(batch.boxes, batch) for batch in reversed(_batches(book))]
+    for stretch in _stretches(book):
+        spun = 0
+        while spun < stretch.boxes and queue:
+            left, batch = queue.pop()
+            taken = min(left, stretch.boxes - spun)
+            yield Share(stretch, spun + 1, taken, batch)
+            spun += taken
+            if left > taken:
+                queue.append((left - taken, batch))
+
+
+def queue(book: Book) -> Breaches:
+    """No box is spun before it has come in."""
+    for share in _shares(book):
+        start = _start_of(share.stretch, share.first)
+        if start < share.batch.at_min:
+            said = f"boxes spun {when(start)}"
+            yield _at(share.batch, said, f"after they came in, {when(share.batch.at_min)}")
+
+
+def _at(batch: Batch, said: str, allowed: str) -> Breach:
+    if batch.stop is None:
+        return Breach(said, allowed)
+    return Breach(said, allowed, batch.stop.trip.id, batch.stop.call.yard)
+
+
+def room(book: Book) -> Breaches:
+    """The honey house has room for the boxes of each trip as they come in."""
+    house = book.outfit.honey_house
+    here = house.waiting_boxes
+    batches = [batch for batch in _batches(book) if batch.stop is not None]
+    for at in sorted({batch.at_min for batch in batches}):
+        here += sum(batch.boxes for batch in batches if batch.at_min == at)
+        held = here - sum(_spun_by(stretch, at) for stretch in _stretches(book))
+        if held > house.room_boxes:
+            last = [batch for batch in batches if batch.at_min == at][-1]
+            said = f"{held} boxes in the honey house {when(at)}"
+            yield _at(last, said, f"at most {house.room_boxes}")
+
+
+def _spun_by(stretch: Spinning, minute: int) -> int:
+    worked = min(max(0, minute - stretch.start_min), _length(stretch))
+    return worked * stretch.boxes // _length(stretch)
+
+
+def all_spun(book: Book) -> Breaches:
+    """Every box is spun, and no more boxes than there are."""
+    total = sum(batch.boxes for batch in _batches(book))
+    spun = sum(stretch.boxes for stretch in book.plan.spinning)
+    if spun != total:
+        yield Breach(f"{spun} boxes spun", f"all {total}")
+
+
+def spin_by(book: Book) -> Breaches:
+    """Where waiting spoils the honey, the last box of a stop is spun in time."""
+    for share in _shares(book):
+        stop = share.batch.stop
+        if stop is None or stop.yard is None or not stop.yard.spin_by_hard:
+            continue
+        due = stop.call.leave_min + stop.yard.spin_by_min
+        start = _start_of(share.stretch, share.first + share.boxes - 1)
+        if start > due:
+            yield _at(share.batch, f"boxes spun {when(start)}", f"by {when(due)}")
+
+
+def late_box_days(book: Book) -> int:
+    """Return the boxes' started days past a priced spin-by, each box by its own start."""
+    return sum(_late_days(share) for share in _shares(book))
+
+
+def _late_days(share: Share) -> int:
+    """Sum of started days late over the boxes of ``share``, in closed form.
+
+    Box j (from 0) of the stretch starts ``floor(j * length / boxes)`` after the stretch
+    does; the first late one is found, and from there on the days are summed as floors.
+    """
+    stop = share.batch.stop
+    if stop is None or stop.yard is None or stop.yard.spin_by_hard:
+        return 0
+    stretch, length = share.stretch, _length(share.stretch)
+    due = stop.call.leave_min + stop.yard.spin_by_min
+    first_late = ceil_div((due - stretch.start_min + 1) * stretch.boxes, length)
+    begin, end = max(share.first - 1, first_late), share.first - 1 + share.boxes
+    offset = (stretch.start_min - due + DAY_MIN - 1) * stretch.boxes + begin * length
+    return floor_sum(max(0, end - begin), DAY_MIN * stretch.boxes, length, offset)

@@ -1,0 +1,199 @@
+"""The clock of a shift: legs, calls, work, hours of the day, limits and breaks."""
+
+from runplanner.audit.book import Book, Leg, Run, Stop
+from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.whole import minutes_in
+from runplanner.audit.work import work_min
+from runplanner.daybook.trip import CallKind
+from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.bases import Base
+from runplanner.outfit.outfit import Outfit
+
+
+def roads(book: Book) -> Breaches:
+    """There is a road for every leg."""
+    for run in book.runs:
+        for leg, trip in _legs_by_trip(run):
+            if leg.minutes is None or leg.metres is None:
+                yield Breach(f"a leg without a road on {when(leg.start_min)}", "a road", trip)
+
+
+def _legs_by_trip(run: Run) -> list[tuple[Leg, str]]:
+    out = [(stop.leg, stop.trip.id) for stop in run.stops()]
+    return [*out, (run.home, run.shift.trips[-1].id)]
+
+
+def clocks(book: Book) -> Breaches:
+    """A call is reached when the drive ends, then starts, ends and is left, in this order.
+
+    Strict reading: the truck leaves at the very minute the last call was left and arrives
+    exactly a leg later; it stays after the work only for a break.
+    """
+    for run in book.runs:
+        for stop in run.stops():
+            yield from _clock(run, stop)
+
+
+def _clock(run: Run, stop: Stop) -> Breaches:
+    call = stop.call
+    if call.arrive_min != stop.leg.end_min:
+        yield _at(stop, f"arrives {when(call.arrive_min)}", f"{when(stop.leg.end_min)}, a leg on")
+    if not call.arrive_min <= call.start_min <= call.end_min <= call.leave_min:
+        said = f"times {call.arrive_min}, {call.start_min}, {call.end_min}, {call.leave_min}"
+        yield _at(stop, said, "arriving, starting, ending, leaving in this order")
+    pauses = {span.end_min for span in run.shift.breaks if span.start_min >= call.end_min}
+    if call.leave_min not in {call.end_min, *pauses}:
+        allowed = f"leaving when done, {when(call.end_min)}, or when a break after it is over"
+        yield _at(stop, f"leaves {when(call.leave_min)}", allowed)
+
+
+def _at(stop: Stop, said: str, allowed: str) -> Breach:
+    return Breach(said, allowed, stop.trip.id, stop.call.yard)
+
+
+def work_times(book: Book) -> Breaches:
+    """The minutes at a call, breaks left out, are enough for its work."""
+    for run in book.runs:
+        for stop in run.stops():
+            call = stop.call
+            pause = minutes_in(run.shift.breaks, call.start_min, call.end_min)
+            given = call.end_min - call.start_min - pause
+            needed = work_min(book.outfit, stop)
+            if given < needed:
+                yield _at(stop, f"{given} min of work {when(call.start_min)}", f"{needed} or more")
+
+
+def driving_figures(book: Book) -> Breaches:
+    """A shift's driving minutes and metres are the sums of its legs."""
+    for run in book.runs:
+        minutes = sum(leg.minutes or 0 for leg in run.legs())
+        metres = sum(leg.metres or 0 for leg in run.legs())
+        shift = run.shift
+        if (shift.driving_min, shift.metres) != (minutes, metres):
+            said = f"day {shift.day}: {shift.driving_min} min and {shift.metres} m driven"
+            yield Breach(said, f"{minutes} min and {metres} m", shift.trips[0].id)
+
+
+def home_again(book: Book) -> Breaches:
+    """The shift ends no sooner than the truck is home."""
+    for run in book.runs:
+        if run.shift.end_min < run.home.end_min:
+            said = f"the shift ends {when(run.shift.end_min)}"
+            yield Breach(said, f"home {when(run.home.end_min)}", run.shift.trips[-1].id)
+
+
+def working_days(book: Book) -> Breaches:
+    """A shift lies within the working day."""
+    hours = book.outfit.hours
+    for run in book.runs:
+        shift = run.shift
+        first = shift.day * DAY_MIN + hours.start_min
+        last = shift.day * DAY_MIN + hours.end_min
+        if not first <= shift.start_min <= shift.end_min <= last:
+            said = f"out from {when(shift.start_min)} to {when(shift.end_min)}"
+            yield Breach(said, f"{when(first)} to {when(last)}", shift.trips[0].id)
+
+
+def duties(book: Book) -> Breaches:
+    """A shift is no longer than the longest duty."""
+    most = book.outfit.hours.duty_max_min
+    for run in book.runs:
+        length = run.shift.end_min - run.shift.start_min
+        if length > most:
+            said = f"day {run.shift.day}: {length} min on duty"
+            yield Breach(said, f"at most {most}", run.shift.trips[0].id)
+
+
+def driving_limits(book: Book) -> Breaches:
+    """A shift's driving is no longer than the longest driving."""
+    most = book.outfit.hours.driving_max_min
+    for run in book.runs:
+        driven = sum(leg.minutes or 0 for leg in run.legs())
+        if driven > most:
+            said = f"day {run.shift.day}: {driven} min of driving"
+            yield Breach(said, f"at most {most}", run.shift.trips[0].id)
+
+
+def break_places(book: Book) -> Breaches:
+    """Breaks lie inside the shift, one after another, and never while driving."""
+    for run in book.runs:
+        free_from = run.shift.start_min
+        for pause in run.shift.breaks:
+            if not free_from <= pause.start_min < pause.end_min <= run.shift.end_min:
+                yield _pause(run, pause, "inside the shift, one after another")
+            free_from = max(free_from, pause.end_min)
+            if any(minutes_in((pause,), leg.start_min, leg.end_min) for leg in run.legs()):
+                yield _pause(run, pause, "no driving in a break")
+
+
+def _pause(run: Run, pause: Span, allowed: str) -> Breach:
+    said = f"a break from {when(pause.start_min)} to {when(pause.end_min)}"
+    return Breach(said, allowed, run.shift.trips[0].id)
+
+
+def duty_breaks(book: Book) -> Breaches:
+    """No stretch of duty without a break is too long; each break counts by itself."""
+    hours = book.outfit.hours
+    for run in book.runs:
+        start = run.shift.start_min
+        ends = Span(run.shift.end_min, run.shift.end_min)
+        for pause in (*_long(run, hours.duty_break_min), ends):
+            stretch = pause.start_min - start
+            if stretch > hours.duty_break_after_min:
+                said = f"{stretch} min on duty without a break from {when(start)}"
+                allowed = f"at most {hours.duty_break_after_min}"
+                yield Breach(said, allowed, run.shift.trips[0].id)
+            start = pause.end_min
+
+
+def _long(run: Run, least: int) -> list[Span]:
+    return sorted(span for span in run.shift.breaks if span.end_min - span.start_min >= least)
+
+
+def driving_breaks(book: Book) -> Breaches:
+    """Driving summed between long enough breaks stays within its limit."""
+    hours = book.outfit.hours
+    for run in book.runs:
+        stops = [span.start_min for span in _long(run, hours.drive_break_min)]
+        for first, last in zip([None, *stops], [*stops, None], strict=True):
+            driven = sum(
+                leg.minutes or 0
+                for leg in run.legs()
+                if (first is None or leg.start_min >= first)
+                and (last is None or leg.start_min < last)
+            )
+            if driven > hours.drive_break_after_min:
+                said = f"day {run.shift.day}: {driven} min of driving without a break"
+                allowed = f"at most {hours.drive_break_after_min}"
+                yield Breach(said, allowed, run.shift.trips[0].id)
+
+
+def base_hours(book: Book) -> Breaches:
+    """Loading and unloading lie within the hours of the base that serves the call.
+
+    Strict reading: a call that unloads honey boxes and brood boxes at one place keeps the
+    hours of both the honey house and the feed store.
+    """
+    for stop in book.stops():
+        if not open_at(book.outfit, stop, stop.call.start_min, stop.call.end_min):
+            said = f"{stop.call.kind} from {when(stop.call.start_min)} to {when(stop.call.end_min)}"
+            yield _at(stop, said, "the hours of the base")
+
+
+def open_at(outfit: Outfit, stop: Stop, start_min: int, end_min: int) -> bool:
+    """Tell whether each base that serves ``stop`` is open for the whole stretch."""
+    midnight = stop.shift.day * DAY_MIN
+    return all(
+        midnight + base.opens_min <= start_min and end_min <= midnight + base.closes_min
+        for base in _bases(outfit, stop)
+    )
+
+
+def _bases(outfit: Outfit, stop: Stop) -> list[Base]:
+    if stop.call.kind is CallKind.YARD:
+        return []
+    if stop.call.kind is CallKind.LOAD:
+        return [outfit.feed_store]
+    honey = bool(stop.before.boxes) and stop.call.place == outfit.honey_house.base.place
+    store = bool(stop.before.brood) or not honey
+    return [outfit.honey_house.base] * honey + [outfit.feed_store] * store

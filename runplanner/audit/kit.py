@@ -1,0 +1,86 @@
+"""Boards, feeders, blocks and strips: what is owned and in stock is enough."""
+
+from runplanner.audit.book import Book
+from runplanner.audit.cargo import boards_on
+from runplanner.audit.chain import breach_at
+from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.lots import Lot, lots
+from runplanner.daybook.trip import Job
+
+
+def boards_owned(book: Book) -> Breaches:
+    """The feed store has the boards a trip loads.
+
+    Boards leave the store when loading starts and are back when the trip's last call ends,
+    wherever that is; those put on stay out until they are taken off.
+    """
+    moves = []
+    for stops in book.trips():
+        first, last = stops[0], stops[-1]
+        moves.append((first.call.start_min, 1, -first.after.boards, first.trip.id))
+        moves.append((last.call.end_min, 0, last.before.boards, last.trip.id))
+    store = book.outfit.kit.boards_owned
+    for minute, leaves, count, trip in sorted(moves):
+        store += count
+        if leaves and count and store < 0:
+            said = f"{-count} boards loaded {when(minute)}"
+            yield Breach(said, f"the {max(0, store - count)} at the store", trip)
+
+
+def boards_aboard(book: Book) -> Breaches:
+    """Boards put on at a yard were aboard on arriving there.
+
+    Strict reading: boards that come off at a stop serve only at later stops.
+    """
+    for _, stop in book.yard_stops():
+        needed = sum(boards_on(action) for action in stop.call.actions)
+        if needed > max(0, stop.before.boards):
+            said = f"{needed} boards put on {when(stop.call.start_min)}"
+            allowed = f"the {max(0, stop.before.boards)} aboard"
+            yield Breach(said, allowed, stop.trip.id, stop.call.yard)
+
+
+def _all(book: Book, job: Job) -> list[Lot]:
+    """All lots of a job in order of time, whatever the yard."""
+    every = [lot for yard_id in book.yards for lot in lots(book, yard_id, job)]
+    return sorted(every, key=lambda lot: lot.stop.call.start_min)
+
+
+def _run_out(every: list[Lot], counts: list[int], stock: int, what: str) -> Breaches:
+    used = 0
+    for lot, count in zip(every, counts, strict=True):
+        used += count
+        if count and used > stock:
+            yield breach_at(lot, f"{used} {what} used by {when(lot.stop.call.start_min)}", str(stock))
+
+
+def blocks_owned(book: Book) -> Breaches:
+    """All trips together use no more fondant blocks than there are."""
+    every = _all(book, Job.BLOCK)
+    pieces = [lot.action.pieces for lot in every]
+    yield from _run_out(every, pieces, book.outfit.kit.blocks_owned, "blocks")
+
+
+def strips_in_stock(book: Book) -> Breaches:
+    """All trips together use no more strips than there are, where a stock is given."""
+    stock = book.outfit.strips.stock
+    if stock is not None:
+        every = _all(book, Job.STRIPS)
+        yield from _run_out(every, [lot.action.pieces for lot in every], stock, "strips")
+
+
+def feeders(book: Book) -> Breaches:
+    """The first round leaves a feeder in each hive where feeders circulate, others none."""
+    owned = book.outfit.kit.feeders_owned
+    for lot in _all(book, Job.FEED):
+        right = lot.colonies if owned is not None and lot.action.round == 1 else 0
+        if lot.action.feeders != right:
+            yield breach_at(lot, f"{lot.action.feeders} feeders left", str(right))
+
+
+def feeders_owned(book: Book) -> Breaches:
+    """No more feeders stand out than there are; they come back after the campaign."""
+    owned = book.outfit.kit.feeders_owned
+    if owned is not None:
+        every = _all(book, Job.FEED)
+        yield from _run_out(every, [lot.action.feeders for lot in every], owned, "feeders")

@@ -1,0 +1,211 @@
+"""What is aboard on each leg, and whether truck, deck, axles and gateways bear it."""
+
+from runplanner.audit.book import Book, Rig, Stop
+from runplanner.audit.cargo import Cargo
+from runplanner.audit.deck import places, places_max
+from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.audit.whole import ceil_div
+from runplanner.daybook.trip import Aboard, Trip
+from runplanner.outfit.trucks import Axles, Trailer
+
+
+def aboard_figures(book: Book) -> Breaches:
+    """What the plan says is aboard on leaving a call is what the jobs make it."""
+    for stop in book.stops():
+        said, right = stop.call.after, _aboard(book, stop)
+        for name in Aboard.__slots__:
+            here, there = getattr(said, name), getattr(right, name)
+            if here != there or here < 0:
+                yield _leaving(stop, f"{name} {here}", str(max(0, there)))
+
+
+def _aboard(book: Book, stop: Stop) -> Aboard:
+    goods = stop.after
+    return Aboard(
+        boxes=goods.box_count(),
+        brood_boxes=goods.brood_count(),
+        ml=goods.ml,
+        blocks=goods.blocks,
+        boards=goods.boards,
+        strips=goods.strips,
+        feeders=goods.feeders,
+        load_g=load_g(book, stop.trip, goods),
+        load_max_g=load_max_g(book, stop.rig),
+        places=places(book, stop, goods),
+        places_max=places_max(book, stop),
+    )
+
+
+def _leaving(stop: Stop, said: str, allowed: str) -> Breach:
+    spot = f"on leaving {when(stop.call.leave_min)}"
+    return Breach(f"{said} {spot}", allowed, stop.trip.id, stop.call.yard)
+
+
+def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
+    """Return the mass of goods and containers, the syrup rounded up to a gram."""
+    outfit, kit = book.outfit, book.outfit.kit
+    honey = sum(count * book.yards[yard].box_g for yard, count in cargo.boxes.items())
+    brood = sum(count * _brood_box_g(book, yard) for yard, count in cargo.brood.items())
+    tanks = sum(
+        carried.count * book.containers[carried.container].empty_g for carried in trip.containers
+    )
+    small = (
+        cargo.blocks * kit.block_g
+        + cargo.boards * kit.board_g
+        + cargo.strips * kit.strip_g
+        + cargo.feeders * kit.feeder_g
+    )
+    return honey + brood + tanks + small + ceil_div(cargo.ml * outfit.feed.density_g_per_l, 1000)
+
+
+def _brood_box_g(book: Book, yard: str) -> int:
+    """A brood box with its comb counts as twice its empty mass (common practice)."""
+    return 2 * book.boxes[book.yards[yard].box].empty_g
+
+
+def load_max_g(book: Book, rig: Rig) -> int:
+    """Return the heaviest load: the truck's own, with the trailer's, within the train's."""
+    own = rig.truck.max_g - _bare_g(book, rig)
+    if rig.trailer is None:
+        return own
+    both = own + _trailer_load_g(rig.trailer)
+    if rig.truck.train_max_g is None:
+        return both
+    return min(both, rig.truck.train_max_g - _bare_g(book, rig) - rig.trailer.empty_g)
+
+
+def _bare_g(book: Book, rig: Rig) -> int:
+    truck = rig.truck
+    return truck.empty_g + truck.fuel_g + truck.kit_g + rig.crew * book.outfit.person_g
+
+
+def _trailer_load_g(trailer: Trailer) -> int:
+    return trailer.max_g - trailer.empty_g
+
+
+def masses(book: Book) -> Breaches:
+    """On no leg is the load heavier than truck and trailer may carry."""
+    for stop in book.stops():
+        yield from over_mass(book, stop, stop.after)
+
+
+def over_mass(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
+    """Find out whether ``cargo`` is too heavy on the leg that leaves ``stop``."""
+    load, most = load_g(book, stop.trip, cargo), load_max_g(book, stop.rig)
+    if load > most:
+        yield _leaving(stop, f"a load of {load} g", f"at most {most} g")
+
+
+def decks(book: Book) -> Breaches:
+    """On no leg are more deck places taken than there are."""
+    for stop in book.stops():
+        yield from over_deck(book, stop, stop.after)
+
+
+def over_deck(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
+    """Find out whether ``cargo`` takes too many places on the leg that leaves ``stop``."""
+    taken, most = places(book, stop, cargo), places_max(book, stop)
+    if taken > most:
+        yield _leaving(stop, f"{taken} deck places taken", f"at most {most}")
+
+
+def axle_loads(book: Book) -> Breaches:
+    """On no leg is an axle over its limit or the steering axle too light."""
+    for stop in book.stops():
+        yield from over_axles(book, stop, stop.after)
+
+
+def over_axles(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
+    """Find out whether ``cargo`` is wrong for an axle on the leg that leaves ``stop``.
+
+    In thousandths and halves of a gram, so that nothing is rounded.
+    """
+    axles = stop.rig.truck.axles
+    if axles is None:
+        return
+    front, rear = _axle_loads(book, stop, cargo, axles)
+    for name, load, least, most in (
+        ("front", front, axles.front_min_g, axles.front_max_g),
+        ("rear", rear, None, axles.rear_max_g),
+    ):
+        if load > 2000 * most or (least is not None and load < 2000 * least):
+            allowed = f"at most {most} g" if least is None else f"{least} .. {most} g"
+            yield _leaving(stop, f"{load // 2000} g on the {name} axle", allowed)
+
+
+def _axle_loads(book: Book, stop: Stop, cargo: Cargo, axles: Axles) -> tuple[int, int]:
+    rig = stop.rig
+    load = load_g(book, stop.trip, cargo)
+    if rig.trailer is not None:
+        load -= min(load, _trailer_load_g(rig.trailer))
+    extras = _bare_g(book, rig) - rig.truck.empty_g
+    on_rear = 2 * load * axles.load_on_rear_permille
+    front = 2000 * axles.front_empty_g + 1000 * extras + 2000 * load - on_rear
+    rear = 2000 * axles.rear_empty_g + 1000 * extras + on_rear
+    return front, rear
+
+
+def access(book: Book) -> Breaches:
+    """Truck and trailer may enter each yard and leave it as laden as they are.
+
+    Strict reading: the width is that of the wider of truck and trailer.
+    """
+    for yard, stop in book.yard_stops():
+        rig, way = stop.rig, yard.access
+        for cargo in (stop.before, stop.after):
+            yield from too_heavy(book, stop, cargo)
+        width = max(rig.truck.width_mm, rig.trailer.width_mm if rig.trailer else 0)
+        if way.max_width_mm is not None and width > way.max_width_mm:
+            yield _leaving(stop, f"{width} mm wide", f"at most {way.max_width_mm} mm")
+        if way.four_wheel and not rig.truck.four_wheel:
+            yield _leaving(stop, f"{shown(rig.truck.id)} without four-wheel drive", "with it")
+        if rig.trailer is not None and not way.trailer:
+            yield _leaving(stop, f"trailer {shown(rig.trailer.id)}", "no trailer in this yard")
+
+
+def too_heavy(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
+    """Find out whether the whole train with ``cargo`` is too heavy for the yard's way in."""
+    most = stop.yard.access.max_vehicle_g if stop.yard else None
+    if most is None:
+        return
+    trailer = stop.rig.trailer.empty_g if stop.rig.trailer else 0
+    mass = _bare_g(book, stop.rig) + trailer + load_g(book, stop.trip, cargo)
+    if mass > most:
+        yield _leaving(stop, f"{mass} g over the yard's way in", f"at most {most} g")
+
+
+def trailers(book: Book) -> Breaches:
+    """A trailer is pulled only by a truck that may pull one."""
+    for run in book.runs:
+        if run.rig.trailer is not None and run.rig.truck.train_max_g is None:
+            said = f"{shown(run.shift.truck)} pulls {shown(run.shift.trailer)}"
+            yield Breach(said, "no trailer behind this truck", run.shift.trips[0].id)
+
+
+def tanks(book: Book) -> Breaches:
+    """The containers of a trip hold its syrup."""
+    for stops in book.trips():
+        trip = stops[0].trip
+        room = sum(book.containers[c.container].holds_ml * c.count for c in trip.containers)
+        if stops[0].after.ml > room:
+            yield Breach(f"{stops[0].after.ml} ml to carry", f"at most {room} ml", trip.id)
+
+
+def tanks_owned(book: Book) -> Breaches:
+    """Containers in use at one time, from loading to the trip's last call, are owned."""
+    for name, tank in book.containers.items():
+        moves = []
+        for stops in book.trips():
+            count = _number_of(stops[0].trip, name)
+            moves.append((stops[0].call.start_min, 1, count, stops[0].trip.id))
+            moves.append((stops[-1].call.end_min, 0, -count, ""))
+        out = 0
+        for minute, _, count, trip in sorted(moves):
+            out += count
+            if count > 0 and out > tank.owned:
+                said = f"{out} of {shown(name)} out {when(minute)}"
+                yield Breach(said, f"at most {tank.owned}", trip)
+
+
+def _number_of(trip: Trip, name: str) -> int:
+    return sum(carried.count for carried in trip.containers if carried.container == name)

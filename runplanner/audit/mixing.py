@@ -1,0 +1,76 @@
+"""Syrup: mixed by people who mix, fast enough, from the sugar there is, before it is loaded."""
+
+from collections import Counter
+
+from runplanner.audit.book import Book
+from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.days import DAY_MIN, day_of
+
+
+def mixers(book: Book) -> Breaches:
+    """Syrup is mixed by people who mix."""
+    for mix in book.plan.mixing:
+        if not book.people[mix.person].mixes:
+            yield Breach(f"{shown(mix.person)} mixes {when(mix.start_min)}", "a person who mixes")
+
+
+def mixing_times(book: Book) -> Breaches:
+    """A stretch of mixing lies in one day, the day before the campaign at the earliest."""
+    for mix in book.plan.mixing:
+        one_day = day_of(mix.start_min) == day_of(mix.end_min - 1)
+        if mix.start_min < -DAY_MIN or mix.end_min <= mix.start_min or not one_day:
+            said = f"mixing from {when(mix.start_min)} to {when(mix.end_min)}"
+            yield Breach(said, "inside one day, from day -1 on")
+
+
+def mixing_pace(book: Book) -> Breaches:
+    """A stretch mixes no more than one person can in that time."""
+    for mix in book.plan.mixing:
+        most = book.outfit.feed.mix_ml_per_h * (mix.end_min - mix.start_min) // 60
+        if mix.ml > most:
+            said = f"{mix.ml} ml mixed in {mix.end_min - mix.start_min} min, {when(mix.start_min)}"
+            yield Breach(said, f"at most {max(0, most)} ml")
+
+
+def mixing_days(book: Book) -> Breaches:
+    """No more is mixed in a day than can be."""
+    mixed: Counter[int] = Counter()
+    for mix in book.plan.mixing:
+        mixed[day_of(mix.start_min)] += mix.ml
+    most = book.outfit.feed.mix_ml_per_day
+    for day, ml in sorted(mixed.items()):
+        if ml > most:
+            yield Breach(f"{ml} ml mixed on day {day}", f"at most {most} ml")
+
+
+def bought_syrup(book: Book) -> Breaches:
+    """Nobody mixes syrup that is bought ready-made."""
+    if book.outfit.feed.bought:
+        for mix in book.plan.mixing:
+            yield Breach(f"{mix.ml} ml mixed {when(mix.start_min)}", "none: the syrup is bought")
+
+
+def sugar(book: Book) -> Breaches:
+    """All that is mixed takes no more sugar than there is, where a stock is given."""
+    feed = book.outfit.feed
+    if feed.sugar_g is None:
+        return
+    ml = sum(mix.ml for mix in book.plan.mixing)
+    micrograms = ml * feed.density_g_per_l * feed.sugar_permille
+    if micrograms > feed.sugar_g * 1_000_000:
+        said = f"{ml} ml mixed, of {-(-micrograms // 1_000_000)} g of sugar"
+        yield Breach(said, f"{feed.sugar_g} g of sugar")
+
+
+def syrup_in_time(book: Book) -> Breaches:
+    """Syrup is mixed before it is loaded.
+
+    Strict reading: loads that start at the same minute draw on the store together.
+    """
+    loads = [(stops[0].call.start_min, stops[0].after.ml, stops[0].trip.id) for stops in book.trips()]
+    for start, ml, trip in loads:
+        drawn = sum(other for minute, other, _ in loads if minute <= start)
+        mixed = sum(mix.ml for mix in book.plan.mixing if mix.end_min <= start)
+        ready = book.outfit.feed.ready_ml + mixed
+        if ml and drawn > ready:
+            yield Breach(f"{drawn} ml loaded up to {when(start)}", f"the {ready} ml ready", trip)

@@ -1,0 +1,146 @@
+"""Who may drive, ride, spin and mix, and that nobody is in two places at once."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from runplanner.audit.book import Book
+from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.days import DAY_MIN, day_of
+from runplanner.outfit.outfit import Outfit
+
+
+class Turn(NamedTuple):
+    """One person's stretch of one kind of work."""
+
+    start_min: int
+    end_min: int
+    person: str
+    work: str
+    trip: str
+
+    def last_min(self) -> int:
+        """Return the last minute that is worked."""
+        return max(self.start_min, self.end_min - 1)
+
+
+def trip_ids(book: Book) -> Breaches:
+    """No two trips share an id, and none is without one."""
+    ids = Counter(stops[0].trip.id for stops in book.trips())
+    for trip, count in ids.items():
+        if count > 1 or not trip.strip():
+            yield Breach(f"trip id {shown(trip)!r} stands {count} times", "one id a trip", trip)
+
+
+def trucks_once(book: Book) -> Breaches:
+    """A truck has at most one shift on a day."""
+    yield from _twice(((run.shift.day, run.shift.truck) for run in book.runs), "truck")
+
+
+def trailers_once(book: Book) -> Breaches:
+    """A trailer is in at most one shift on a day."""
+    used = ((run.shift.day, run.shift.trailer) for run in book.runs if run.shift.trailer)
+    yield from _twice(used, "trailer")
+
+
+def people_once(book: Book) -> Breaches:
+    """A person is in at most one shift on a day."""
+    crews = ((run.shift.day, name) for run in book.runs for name in run.shift.crew)
+    yield from _twice(crews, "person")
+
+
+def _twice(used: Iterable[tuple[int, str]], kind: str) -> Breaches:
+    for (day, name), count in Counter(used).items():
+        if count > 1:
+            yield Breach(f"{kind} {shown(name)} is in {count} shifts on day {day}", "one a day")
+
+
+def drivers(book: Book) -> Breaches:
+    """The first of the crew drives, and may drive this truck."""
+    for run in book.runs:
+        driver = book.people[run.shift.crew[0]]
+        if not driver.drives or driver.id not in run.rig.truck.drivers:
+            said = f"{shown(driver.id)} drives {shown(run.shift.truck)} on day {run.shift.day}"
+            allowed = "one of its drivers: " + shown(", ".join(run.rig.truck.drivers))
+            yield Breach(said, allowed, run.shift.trips[0].id)
+
+
+def seats(book: Book) -> Breaches:
+    """The crew fits into the truck's seats."""
+    for run in book.runs:
+        if run.rig.crew > run.rig.truck.seats:
+            said = f"{run.rig.crew} people in {shown(run.shift.truck)} on day {run.shift.day}"
+            yield Breach(said, f"at most {run.rig.truck.seats}", run.shift.trips[0].id)
+
+
+def days_off(book: Book) -> Breaches:
+    """Nobody works on a day away; strict reading: nor spins nor mixes."""
+    for turn in turns(book):
+        first, last = day_of(turn.start_min), day_of(turn.last_min())
+        for day in book.people[turn.person].off_days:
+            if first <= day <= last:
+                said = f"{shown(turn.person)} is {turn.work} on day {day}"
+                yield Breach(said, "a day that person is here", turn.trip)
+
+
+def out_of_service(book: Book) -> Breaches:
+    """No truck or trailer goes out on a day it is not to be had."""
+    for run in book.runs:
+        for thing in (run.rig.truck, run.rig.trailer):
+            if thing is not None and run.shift.day in thing.out_days:
+                said = f"{shown(thing.id)} goes out on day {run.shift.day}"
+                yield Breach(said, "a day it is to be had", run.shift.trips[0].id)
+
+
+def turns(book: Book) -> Iterator[Turn]:
+    """Go through every stretch that some person works."""
+    for run in book.runs:
+        shift = run.shift
+        for name in shift.crew:
+            yield Turn(shift.start_min, shift.end_min, name, "on a truck", shift.trips[0].id)
+    for spin in book.plan.spinning:
+        for name in spin.people:
+            yield Turn(spin.start_min, spin.end_min, name, "spinning", "")
+    for mix in book.plan.mixing:
+        yield Turn(mix.start_min, mix.end_min, mix.person, "mixing", "")
+
+
+def two_places(book: Book) -> Breaches:
+    """Nobody is on a truck, spinning or mixing at overlapping times, whatever the pair."""
+    for own in _by_person(book):
+        latest = own[0]
+        for turn in own[1:]:
+            if turn.start_min < latest.end_min:
+                said = f"{shown(turn.person)} is {latest.work} and {turn.work}"
+                yield Breach(f"{said} {when(turn.start_min)}", "one place at a time", turn.trip or latest.trip)
+            latest = max(latest, turn, key=lambda each: each.end_min)
+
+
+def half_days(book: Book) -> Breaches:
+    """In one half-day a person does only one of truck, spinning and mixing."""
+    for own in _by_person(book):
+        marked = [(_half(book.outfit, t.start_min), _half(book.outfit, t.last_min()), t) for t in own]
+        for work, other in _kind_pairs(marked):
+            said = f"{shown(work.person)} is {work.work} and {other.work} in one half-day"
+            yield Breach(f"{said}, {when(other.start_min)}", "one kind of work", other.trip or work.trip)
+
+
+def _kind_pairs(marked: list[tuple[int, int, Turn]]) -> Iterator[tuple[Turn, Turn]]:
+    for number, (_, last, turn) in enumerate(marked):
+        for first, _, other in marked[number + 1 :]:
+            if first > last:
+                break
+            if other.work != turn.work:
+                yield turn, other
+
+
+def _half(outfit: Outfit, minute: int) -> int:
+    return 2 * day_of(minute) + (minute % DAY_MIN >= outfit.hours.noon_min)
+
+
+def _by_person(book: Book) -> Iterator[list[Turn]]:
+    every = sorted(turns(book))
+    for name in book.people:
+        own = [turn for turn in every if turn.person == name]
+        if own:
+            yield own

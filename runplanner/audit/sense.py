@@ -1,0 +1,223 @@
+"""What must make sense before any rule can be recomputed at all.
+
+When one of these is broken the audit stops after them: a plan that names a truck nobody
+owns, or facts that would divide by nothing, cannot be judged further.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+
+from runplanner.audit.findings import Breach, Breaches, shown
+from runplanner.audit.need import stores_per_l
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.outfit.outfit import Outfit
+
+Figure = tuple[str, int, int]
+
+
+def facts(plan: Plan) -> Breaches:
+    """Facts that are divided by are above zero, tables are whole, ids are unique."""
+    outfit = plan.outfit
+    for name, value, least in _figures(outfit):
+        if value < least:
+            yield Breach(f"{name} is {value}", f"at least {least}")
+    yield from _doubles(outfit)
+    yield from _travel_table(outfit)
+    for yard in outfit.yards:
+        if yard.clearing not in dict(outfit.pace.box_s):
+            said = f"no pace is given for clearing with {yard.clearing}"
+            yield Breach(said, "a pace for each way of clearing in use", yard=yard.id)
+        if not yard.sites:
+            yield Breach("the yard has no site", "at least one", yard=yard.id)
+
+
+def _figures(outfit: Outfit) -> Iterator[Figure]:
+    yield from _store_figures(outfit)
+    for truck in outfit.trucks:
+        yield f"speed of truck {shown(truck.id)}", truck.speed_permille, 1
+    for trailer in outfit.trailers:
+        yield f"speed of trailer {shown(trailer.id)}", trailer.speed_permille, 1
+    for yard in outfit.yards:
+        name = shown(yard.id)
+        yield f"colonies of {name}", yard.colonies, 0
+        yield f"boxes of {name}", yard.boxes, 0
+        yield f"brood boxes off of {name}", yard.brood_boxes_off, 0
+        yield f"feeder of {name} in ml", yard.feeder_ml, 1
+
+
+def _store_figures(outfit: Outfit) -> Iterator[Figure]:
+    feed, kit, pace = outfit.feed, outfit.kit, outfit.pace
+    yield "winter stores made of a litre, in grams,", stores_per_l(feed), 1
+    yield "uptake in ml a day", feed.uptake_ml_per_day, 1
+    yield "stores eaten in a day, in grams,", feed.day_use_g, 1
+    yield "the step feeds are rounded to, in ml,", feed.round_to_ml, 1
+    yield "boards in one deck place", kit.boards_per_place, 1
+    yield "blocks in one deck place", kit.blocks_per_place, 1
+    yield "feeders in one deck place", kit.feeders_per_place, 1
+    yield "filling rate in ml a minute", pace.pump_ml_per_min, 1
+    yield "box kinds", len(outfit.boxes), 1
+    yield "boxes waiting at the honey house", outfit.honey_house.waiting_boxes, 0
+    for box in outfit.boxes:
+        yield f"a measure of box {shown(box.id)}", min(box.length_mm, box.width_mm), 1
+        yield f"height of box {shown(box.id)}", box.height_mm, 1
+    for tank in outfit.containers:
+        yield f"a measure of {shown(tank.id)}", min(tank.length_mm, tank.width_mm), 1
+
+
+def _doubles(outfit: Outfit) -> Breaches:
+    groups: tuple[tuple[str, Iterable[str]], ...] = (
+        ("yard", (yard.id for yard in outfit.yards)),
+        ("truck", (truck.id for truck in outfit.trucks)),
+        ("trailer", (trailer.id for trailer in outfit.trailers)),
+        ("person", (person.id for person in outfit.people)),
+        ("box kind", (box.id for box in outfit.boxes)),
+        ("container", (tank.id for tank in outfit.containers)),
+    )
+    for kind, ids in groups:
+        for name, count in Counter(ids).items():
+            if count > 1:
+                yield Breach(f"{count} times {kind} {shown(name)!r} in the facts", "once")
+
+
+def _travel_table(outfit: Outfit) -> Breaches:
+    size = len(outfit.places)
+    for name, rows in (("minutes", outfit.travel.minutes), ("metres", outfit.travel.metres)):
+        if len(rows) != size or any(len(row) != size for row in rows):
+            yield Breach(f"the travel table of {name} is not {size} by {size}", "every place")
+
+
+def references(plan: Plan) -> Breaches:
+    """Every truck, trailer, person, yard, box kind, container and place is in the facts."""
+    yield from _fact_references(plan.outfit)
+    known = {yard.id for yard in plan.outfit.yards}
+    for shift in plan.shifts:
+        yield from _shift_references(plan.outfit, shift)
+        for trip in shift.trips:
+            yield from _trip_references(plan.outfit, trip, known)
+    yield from _helpers(plan)
+    for undone in plan.undone:
+        if undone.yard not in known:
+            yield Breach(f"undone work at unknown yard {shown(undone.yard)!r}", "a yard's id")
+
+
+def _fact_references(outfit: Outfit) -> Breaches:
+    bases = (outfit.home, outfit.feed_store, outfit.honey_house.base)
+    yield from _places(outfit, (base.place for base in bases))
+    kinds = {box.id for box in outfit.boxes}
+    for yard in outfit.yards:
+        yield from _places(outfit, (place for _, place in yard.sites), yard.id)
+        if yard.box not in kinds:
+            yield Breach(f"unknown box kind {shown(yard.box)!r}", "a box kind's id", yard=yard.id)
+
+
+def _places(outfit: Outfit, places: Iterable[int], yard: str = "", trip: str = "") -> Breaches:
+    for place in places:
+        if not 0 <= place < len(outfit.places):
+            allowed = f"0 .. {len(outfit.places) - 1}"
+            yield Breach(f"place number {place} does not exist", allowed, trip, yard)
+
+
+def _shift_references(outfit: Outfit, shift: Shift) -> Breaches:
+    trip = shift.trips[0].id if shift.trips else ""
+    if shift.truck not in {truck.id for truck in outfit.trucks}:
+        yield Breach(f"unknown truck {shown(shift.truck)!r}", "a truck's id", trip)
+    if shift.trailer not in {"", *(trailer.id for trailer in outfit.trailers)}:
+        yield Breach(f"unknown trailer {shown(shift.trailer)!r}", "a trailer's id or none", trip)
+    yield from _people(outfit, shift.crew, trip)
+
+
+def _people(outfit: Outfit, names: Iterable[str], trip: str = "") -> Breaches:
+    known = {person.id for person in outfit.people}
+    for name in names:
+        if name not in known:
+            yield Breach(f"unknown person {shown(name)!r}", "a person's id", trip)
+
+
+def _helpers(plan: Plan) -> Breaches:
+    for stretch in plan.spinning:
+        yield from _people(plan.outfit, stretch.people)
+    yield from _people(plan.outfit, (stretch.person for stretch in plan.mixing))
+
+
+def _trip_references(outfit: Outfit, trip: Trip, yards: set[str]) -> Breaches:
+    known = {tank.id for tank in outfit.containers}
+    for carried in trip.containers:
+        if carried.container not in known:
+            said = f"unknown container {shown(carried.container)!r}"
+            yield Breach(said, "a container's id", trip.id)
+    yield from _places(outfit, (call.place for call in trip.calls), trip=trip.id)
+    for call in trip.calls:
+        if call.kind is CallKind.YARD and call.yard not in yards:
+            yield Breach(f"unknown yard {shown(call.yard)!r}", "a yard's id", trip.id)
+
+
+def counts(plan: Plan) -> Breaches:
+    """No count of anything is below zero."""
+    for shift in plan.shifts:
+        for trip in shift.trips:
+            if any(carried.count < 0 for carried in trip.containers):
+                yield Breach("fewer than no containers", "0 or more", trip.id)
+            for call in trip.calls:
+                yield from _call_counts(trip, call)
+    for what, made in (
+        ("boxes spun", [stretch.boxes for stretch in plan.spinning]),
+        ("ml mixed", [stretch.ml for stretch in plan.mixing]),
+    ):
+        for count in made:
+            if count < 0:
+                yield Breach(f"{count} {what}", "0 or more")
+
+
+def _call_counts(trip: Trip, call: Call) -> Breaches:
+    for action in call.actions:
+        figures = (
+            action.colonies, action.round, action.boxes, action.brood_boxes, action.ml,
+            action.pieces, action.boards_off, action.feeders,
+        )  # fmt: skip
+        if min(figures) < 0:
+            said = f"{action.job} with a count of {min(figures)}"
+            yield Breach(said, "0 or more", trip.id, call.yard)
+
+
+def campaign_days(plan: Plan) -> Breaches:
+    """Every shift is on a day of the campaign."""
+    for shift in plan.shifts:
+        if not 0 <= shift.day < plan.outfit.season.n_days:
+            trip = shift.trips[0].id if shift.trips else ""
+            last = plan.outfit.season.n_days - 1
+            yield Breach(f"a shift on day {shift.day}", f"day 0 .. {last}", trip)
+
+
+def crews(plan: Plan) -> Breaches:
+    """Every shift has at least one person, and nobody twice."""
+    for shift in plan.shifts:
+        trip = shift.trips[0].id if shift.trips else ""
+        if not shift.crew:
+            yield Breach(f"nobody in the truck on day {shift.day}", "at least one person", trip)
+        for name, count in Counter(shift.crew).items():
+            if count > 1:
+                yield Breach(f"{shown(name)} is {count} times in one crew", "once", trip)
+
+
+def trip_shapes(plan: Plan) -> Breaches:
+    """A shift has trips; a trip is one load call, yards, then unload calls."""
+    for shift in plan.shifts:
+        if not shift.trips:
+            yield Breach(f"a shift without a trip on day {shift.day}", "at least one trip")
+        for trip in shift.trips:
+            yield from _shape(trip)
+
+
+def _shape(trip: Trip) -> Breaches:
+    kinds = [call.kind for call in trip.calls]
+    yards = kinds.count(CallKind.YARD)
+    unloads = kinds.count(CallKind.UNLOAD)
+    right = [CallKind.LOAD] + [CallKind.YARD] * yards + [CallKind.UNLOAD] * unloads
+    if kinds != right or not yards or not unloads:
+        said = "calls are " + (", ".join(kinds[:12]) or "none")
+        yield Breach(said, "one load, then yards, then unload", trip.id)
+    for call in trip.calls:
+        if call.kind is not CallKind.YARD and call.yard:
+            said = f"a call to {call.kind} names yard {shown(call.yard)!r}"
+            yield Breach(said, "no yard", trip.id)

@@ -1,0 +1,112 @@
+"""What a stop may do at all: its entries, their order, and what a yard's health allows."""
+
+from runplanner.audit.book import Book, Stop
+from runplanner.audit.findings import Breach, Breaches
+from runplanner.audit.need import closed, fed_without_take_off
+from runplanner.daybook.trip import Action, CallKind, Job
+from runplanner.outfit.yards import Health
+
+ORDER = (Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS)
+
+FIGURES = {
+    Job.BOARDS: {"pieces"},
+    Job.TAKE_OFF: {"boxes", "brood_boxes", "boards_off"},
+    Job.BLOCK: {"pieces"},
+    Job.FEED: {"round", "ml", "feeders"},
+    Job.STRIPS: {"pieces"},
+}
+"""The figures each kind of entry may carry besides its colonies."""
+
+ALL_FIGURES = ("round", "boxes", "brood_boxes", "ml", "pieces", "boards_off", "feeders")
+
+
+def _at(stop: Stop, said: str, allowed: str) -> Breach:
+    return Breach(said, allowed, stop.trip.id, stop.call.yard)
+
+
+def yard_places(book: Book) -> Breaches:
+    """A visit goes to where the hives stand on that day."""
+    for yard, stop in book.yard_stops():
+        place = yard.place_on(stop.shift.day)
+        if stop.call.place != place:
+            yield _at(stop, f"a visit at place {stop.call.place}", f"place {place}")
+
+
+def load_places(book: Book) -> Breaches:
+    """A trip loads at the feed store."""
+    store = book.outfit.feed_store.place
+    for stops in book.trips():
+        if stops[0].call.place != store:
+            yield _at(stops[0], f"loading at place {stops[0].call.place}", f"place {store}")
+
+
+def unload_places(book: Book) -> Breaches:
+    """Honey goes to the honey house, brood boxes or what else is left to the feed store."""
+    store, house = book.outfit.feed_store.place, book.outfit.honey_house.base.place
+    for stops in book.trips():
+        last_yard = next(s for s in reversed(stops) if s.call.kind is CallKind.YARD)
+        honey, brood = last_yard.after.box_count(), last_yard.after.brood_count()
+        right = [house] * bool(honey) + [store] * (bool(brood) or not honey)
+        right = list(dict.fromkeys(right))
+        said = [stop.call.place for stop in stops if stop.call.kind is CallKind.UNLOAD]
+        if said != right:
+            yield _at(stops[-1], f"unloading at places {said[:12]}", f"places {right}")
+
+
+def entries(book: Book) -> Breaches:
+    """Each entry has colonies and only the figures of its job, once in a stop."""
+    for stop in book.stops():
+        actions = stop.call.actions
+        if (stop.yard is None) != (not actions):
+            yield _at(stop, f"{len(actions)} jobs at a {stop.call.kind} call", "jobs at yards only")
+        for action in actions:
+            yield from _entry(stop, action)
+        kinds = [(action.job, action.round) for action in actions]
+        if len(set(kinds)) != len(kinds):
+            yield _at(stop, "one job entered twice", "each job once, feed once for each round")
+
+
+def _entry(stop: Stop, action: Action) -> Breaches:
+    if not action.colonies:
+        yield _at(stop, f"{action.job} to no colony", "one colony or more")
+    for name in ALL_FIGURES:
+        if name not in FIGURES[action.job] and getattr(action, name):
+            yield _at(stop, f"{action.job} with {getattr(action, name)} {name}", "0")
+    if action.job is Job.FEED and not action.round:
+        yield _at(stop, "feed round 0", "1 or more")
+
+
+def job_order(book: Book) -> Breaches:
+    """Inside a stop: boards, take-off, block, feed, strips.
+
+    Strict reading: boards, which the rule does not place, go on first.
+    """
+    for stop in book.stops():
+        ranks = [ORDER.index(action.job) for action in stop.call.actions]
+        if ranks != sorted(ranks):
+            said = "jobs in the order " + ", ".join(a.job for a in stop.call.actions[:12])
+            yield _at(stop, said, ", ".join(ORDER))
+
+
+def health(book: Book) -> Breaches:
+    """Nothing leaves a suspect or standstill yard; it is fed only where that is agreed.
+
+    Strict reading: fondant blocks are never taken to such a yard.
+    """
+    for yard, stop in book.yard_stops():
+        if not closed(yard):
+            continue
+        allowed = {Job.FEED, Job.STRIPS} if fed_without_take_off(yard) else set()
+        for action in stop.call.actions:
+            if action.job not in allowed:
+                said = f"{action.job} at a yard that is {yard.health}"
+                yield _at(stop, said, ", ".join(sorted(allowed)) or "no work there")
+
+
+def health_last(book: Book) -> Breaches:
+    """A suspect or watched yard is the last yard of its trip."""
+    for stops in book.trips():
+        yards = [stop for stop in stops if stop.yard is not None]
+        for stop in yards[:-1]:
+            if stop.yard is not None and stop.yard.health in {Health.SUSPECT, Health.WATCH}:
+                yield _at(stop, f"a yard that is {stop.yard.health} before others", "last")

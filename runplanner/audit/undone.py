@@ -1,0 +1,109 @@
+"""What the plan leaves undone: the tally, the list of undone work, and the bound."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from runplanner.audit.book import Book
+from runplanner.audit.cover import gaps
+from runplanner.audit.findings import Breach, Breaches
+from runplanner.audit.lots import colonies_in, lots
+from runplanner.audit.need import closed, fed_without_take_off, need_of
+from runplanner.daybook.plan import Tally
+from runplanner.daybook.trip import Job
+from runplanner.outfit.yards import Yard
+
+def tally(book: Book) -> Breaches:
+    """Each figure of the tally is what the chains of the yards leave out."""
+    right = tally_of(book)
+    for name in Tally.__slots__:
+        said, here = getattr(book.plan.tally, name), getattr(right, name)
+        if said != here:
+            yield Breach(f"{name.replace('_', ' ')} {said}", str(here))
+
+
+def tally_of(book: Book) -> Tally:
+    """Return the undone vector; yards that are suspect or at a standstill do not count."""
+    open_yards = [yard for yard in book.yards.values() if not closed(yard)]
+    return Tally(
+        uncovered=sum(gap.colony_days() for yard in open_yards for gap in gaps(book, yard.id)),
+        no_strips=sum(_without_strips(book, yard) for yard in open_yards),
+        unfed_g=sum(_unfed(book, yard)[1] for yard in open_yards),
+        not_off=sum(_not_off(book, yard) for yard in open_yards),
+    )
+
+
+def _not_off(book: Book, yard: Yard) -> int:
+    return max(0, yard.colonies - colonies_in(lots(book, yard.id, Job.TAKE_OFF)))
+
+
+def _without_strips(book: Book, yard: Yard) -> int:
+    """Colonies without strips, or with strips only after a hard last day."""
+    by = book.outfit.season.strips_by
+    done = lots(book, yard.id, Job.STRIPS)
+    in_time = [lot for lot in done if not by.hard or lot.stop.shift.day <= by.day]
+    return max(0, yard.colonies - colonies_in(in_time))
+
+
+def _unfed(book: Book, yard: Yard) -> tuple[int, int]:
+    """Colonies that lack a round, and the grams of stores they are all short of."""
+    need = need_of(book.outfit, yard)
+    colonies, grams, fed = 0, 0, yard.colonies
+    for rounds in range(need.rounds):
+        more = min(fed, colonies_in(lots(book, yard.id, Job.FEED, rounds + 1)))
+        colonies += fed - more
+        grams += (fed - more) * need.unfed_g(rounds)
+        fed = more
+        if not fed:
+            break
+    return colonies, grams
+
+
+def undone(book: Book) -> Breaches:
+    """The list of undone work is what is missing, each once, each with its reasons.
+
+    Boards and blocks serve the take-off and are not listed by themselves.
+    """
+    missing = dict(_missing(book))
+    said: Counter[tuple[str, Job]] = Counter()
+    for entry in book.plan.undone:
+        key = (entry.yard, entry.job)
+        said[key] += 1
+        here = missing.get(key, (0, 0))
+        if (entry.colonies, entry.stores_g) != here or here == (0, 0):
+            text = f"undone {entry.job} of {entry.colonies} colonies, {entry.stores_g} g"
+            yield Breach(text, f"{here[0]} colonies, {here[1]} g", yard=entry.yard)
+        if not any(reason.strip() for reason in entry.why):
+            yield Breach(f"undone {entry.job} without a reason", "why", yard=entry.yard)
+    for (yard_id, job), (colonies, _) in missing.items():
+        if said[yard_id, job] != 1:
+            text = f"undone {job} listed {said[yard_id, job]} times"
+            yield Breach(text, f"once, for {colonies} colonies", yard=yard_id)
+
+
+def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], tuple[int, int]]]:
+    for yard in book.yards.values():
+        colonies, grams = _unfed(book, yard)
+        left = (
+            (Job.TAKE_OFF, 0 if fed_without_take_off(yard) else _not_off(book, yard), 0),
+            (Job.FEED, colonies, grams),
+            (Job.STRIPS, _without_strips(book, yard), 0),
+        )
+        for job, count, short in left:
+            if count:
+                yield (yard.id, job), (count, short)
+
+
+def bound(book: Book) -> Breaches:
+    """The bound is no higher than the plan itself, in what is undone and in cost."""
+    claim, plan = book.plan.bound, book.plan
+    total = plan.bill.total()
+    for name, cents in (("bound", claim.cents), ("unavoidable cost", claim.fixed_cents)):
+        if cents > total:
+            yield Breach(f"a {name} of {cents} cents", f"at most the plan's own {total}")
+    if _vector(claim.tally) > _vector(plan.tally):
+        said = f"a bound on what is undone of {_vector(claim.tally)}"
+        yield Breach(said, f"at most the plan's own {_vector(plan.tally)}")
+
+
+def _vector(tally: Tally) -> tuple[int, int, int, int]:
+    return tally.uncovered, tally.no_strips, tally.unfed_g, tally.not_off

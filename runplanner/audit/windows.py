@@ -1,0 +1,109 @@
+"""Hours of a visit: gate, daylight, weather for the job, settling; one visit at a time."""
+
+from itertools import pairwise
+
+from runplanner.audit.book import Book, Stop
+from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.whole import minutes_in, within
+from runplanner.daybook.trip import Job
+from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.yards import Yard
+
+
+def gates(book: Book) -> Breaches:
+    """A visit lies within the hours the gate is open."""
+    for yard, stop in book.yard_stops():
+        yield from gate(yard, stop)
+
+
+def gate(yard: Yard, stop: Stop) -> Breaches:
+    """Check one visit against the gate."""
+    midnight = stop.shift.day * DAY_MIN
+    hours = Span(midnight + yard.access.opens_min, midnight + yard.access.closes_min)
+    yield from _outside(stop, (hours,), "the gate's hours")
+
+
+def daylights(book: Book) -> Breaches:
+    """A visit lies between sunrise and sunset."""
+    for yard, stop in book.yard_stops():
+        yield from daylight(yard, stop)
+
+
+def daylight(yard: Yard, stop: Stop) -> Breaches:
+    """Check one visit against the sun of its day."""
+    yield from _outside(stop, yard.sun_spans[stop.shift.day : stop.shift.day + 1], "daylight")
+
+
+def open_hours(book: Book) -> Breaches:
+    """Boards go on and boxes come off only in hours fit for opening hives."""
+    for yard, stop in book.yard_stops():
+        yield from opening(yard, stop)
+
+
+def opening(yard: Yard, stop: Stop) -> Breaches:
+    """Check one visit with boards or take-off against the weather."""
+    if stop.did(Job.BOARDS) or stop.did(Job.TAKE_OFF):
+        yield from _outside(stop, yard.open_spans, "hours fit for opening hives")
+
+
+def feed_hours(book: Book) -> Breaches:
+    """Syrup is poured only in hours fit for it."""
+    for yard, stop in book.yard_stops():
+        yield from pouring(yard, stop)
+
+
+def pouring(yard: Yard, stop: Stop) -> Breaches:
+    """Check one visit with feed against the weather."""
+    if stop.did(Job.FEED):
+        yield from _outside(stop, yard.feed_spans, "hours fit for syrup")
+
+
+def _outside(stop: Stop, spans: tuple[Span, ...], allowed: str) -> Breaches:
+    call = stop.call
+    if not within(call.start_min, call.end_min, spans):
+        said = f"a visit from {when(call.start_min)} to {when(call.end_min)}"
+        yield Breach(said, f"within {allowed}", stop.trip.id, call.yard)
+
+
+def strips_weather(book: Book) -> Breaches:
+    """Strips go in only on days fit for them."""
+    for yard, stop in book.yard_stops():
+        if stop.did(Job.STRIPS) and stop.shift.day in yard.strips_shut_days:
+            said = f"strips on day {stop.shift.day}"
+            yield Breach(said, "a day fit for these strips", stop.trip.id, yard.id)
+
+
+def settlings(book: Book) -> Breaches:
+    """From the end of a take-off until the next sunrise no unsettled weather falls."""
+    for yard, stop in book.yard_stops():
+        yield from settling(yard, stop)
+
+
+def settling(yard: Yard, stop: Stop) -> Breaches:
+    """Check one visit with a take-off; without a known sunrise it cannot be allowed."""
+    if not stop.did(Job.TAKE_OFF):
+        return
+    call = stop.call
+    said = f"a take-off that ends {when(call.end_min)}"
+    sunrise = yard.sun_spans[stop.shift.day + 1 : stop.shift.day + 2]
+    if not sunrise:
+        yield Breach(said, "a day whose next sunrise is known", stop.trip.id, yard.id)
+    elif minutes_in(yard.unsettled_spans, call.end_min, sunrise[0].start_min):
+        allowed = f"settled weather until {when(sunrise[0].start_min)}"
+        yield Breach(said, allowed, stop.trip.id, yard.id)
+
+
+def shut(yard: Yard, stop: Stop) -> Breaches:
+    """Check one visit against all of its hours."""
+    for check in (gate, daylight, opening, pouring, settling):
+        yield from check(yard, stop)
+
+
+def one_visit(book: Book) -> Breaches:
+    """No two visits of one yard overlap."""
+    for yard_id, stops in book.visits.items():
+        for stop, after in pairwise(stops):
+            if after.call.start_min < stop.call.end_min:
+                said = f"a visit starts {when(after.call.start_min)}"
+                allowed = f"when the one before is over, {when(stop.call.end_min)}"
+                yield Breach(said, allowed, after.trip.id, yard_id)

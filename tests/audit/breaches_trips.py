@@ -1,0 +1,278 @@
+"""Planted breaches of what concerns trips: sense, clock, people, load and windows."""
+
+from dataclasses import replace
+
+from runplanner.days import Span
+from runplanner.outfit.trucks import Axles
+from runplanner.outfit.yards import Clearing
+from tests.audit.plans import PLANS, boards, far_away, left_undone, plain, with_trailer
+from tests.audit.planted import Edge, Planted
+
+OFF = "shifts.0.trips.0"
+FEED = "shifts.1.trips.0"
+
+SENSE = (
+    Planted("facts", plain, {"outfit.feed.uptake_ml_per_day": 0}),
+    Planted("facts", plain, {"outfit.feed.sugar_permille": 0}),
+    Planted("facts", plain, {"outfit.trucks.0.speed_permille": 0}),
+    Planted("facts", with_trailer, {"outfit.trailers.0.speed_permille": -5}),
+    Planted("facts", plain, {"outfit.yards.1.colonies": -1}),
+    Planted("facts", plain, {"outfit.boxes": ()}),
+    Planted("facts", plain, {"outfit.boxes.0.width_mm": 0}),
+    Planted("facts", plain, {"outfit.containers.1.length_mm": 0}),
+    Planted("facts", plain, {"outfit.yards": lambda yards: (*yards, yards[0])}),
+    Planted("facts", plain, {"outfit.travel.minutes": lambda rows: rows[:-1]}),
+    Planted("facts", plain, {"outfit.travel.metres.1": lambda row: row[:-1]}),
+    Planted("facts", plain, {"outfit.pace.box_s": ()}, yard="yard1"),
+    Planted("facts", plain, {"outfit.yards.0.sites": ()}, yard="yard1"),
+    Planted("reference", plain, {"shifts.0.truck": "nobody's"}, "off"),
+    Planted("reference", plain, {"shifts.0.trailer": "nobody's"}, "off"),
+    Planted("reference", plain, {"shifts.0.crew": ("ann", "nobody")}, "off"),
+    Planted("reference", plain, {f"{OFF}.calls.1.yard": "nowhere"}, "off"),
+    Planted("reference", plain, {f"{OFF}.calls.1.place": 3}, "off"),
+    Planted("reference", plain, {f"{OFF}.calls.1.place": -1}, "off"),
+    Planted("reference", plain, {f"{FEED}.containers.0.container": "bath"}, "feed"),
+    Planted("reference", plain, {"spinning.0.people": ("nobody",)}),
+    Planted("reference", plain, {"mixing.0.person": "nobody"}),
+    Planted("reference", left_undone, {"undone.0.yard": "nowhere"}),
+    Planted("reference", plain, {"outfit.yards.0.box": "hat box"}, yard="yard1"),
+    Planted("reference", plain, {"outfit.yards.1.sites": ((0, 9),)}, yard="yard2"),
+    Planted("reference", plain, {"outfit.honey_house.base.place": 7}),
+    Planted("count", plain, {f"{FEED}.containers.0.count": -7}, "feed"),
+    Planted("count", plain, {f"{OFF}.calls.1.actions.0.boxes": -15}, "off", "yard1"),
+    Planted("count", plain, {"spinning.0.boxes": -30}),
+    Planted("count", plain, {"mixing.0.ml": -1}),
+    Planted("campaign day", plain, {"shifts.0.day": 6}, "off"),
+    Planted("campaign day", plain, {"shifts.1.day": -1}, "feed"),
+    Planted("crew", plain, {"shifts.0.crew": ()}, "off"),
+    Planted("crew", plain, {"shifts.0.crew": ("ann", "ann")}, "off"),
+    Planted("trip shape", plain, {"shifts.0.trips": ()}),
+    Planted("trip shape", plain, {f"{OFF}.calls": ()}, "off"),
+    Planted("trip shape", plain, {f"{OFF}.calls": lambda calls: calls[1:]}, "off"),
+    Planted("trip shape", plain, {f"{OFF}.calls": lambda calls: calls[:-1]}, "off"),
+    Planted("trip shape", plain, {f"{OFF}.calls": lambda c: (c[0], c[-1])}, "off"),
+    Planted("trip shape", plain, {f"{OFF}.calls": lambda c: (c[0], c[1], c[3], c[2])}, "off"),
+    Planted("trip shape", plain, {f"{OFF}.calls.0.yard": "yard1"}, "off"),
+)
+
+PEOPLE = (
+    Planted("trip id", plain, {f"{FEED}.id": "off"}, "off"),
+    Planted("trip id", plain, {f"{FEED}.id": " "}, " "),
+    Planted("truck twice", plain, {"shifts": lambda shifts: (*shifts, shifts[0])}),
+    Planted("trailer twice", with_trailer, {"shifts": lambda shifts: (*shifts, shifts[0])}),
+    Planted("person twice", plain, {"shifts": lambda shifts: (*shifts, shifts[0])}),
+    Planted("driver", plain, {"shifts.0.crew": ("bob", "ann")}, "off"),
+    Planted("driver", plain, {"outfit.trucks.0.drivers": ("bob",)}, "off"),
+    Planted("driver", plain, {"outfit.people.0.drives": False}, "feed"),
+    Edge("seats", plain, "outfit.trucks.0.seats", 2, 1, "off"),
+    Edge("day off", plain, "outfit.people.1.off_days", (2, 3), (0,), "off"),
+    Edge("day off", plain, "outfit.people.1.off_days", (-2,), (-1,)),
+    Edge("day off", far_away, "outfit.people.1.off_days", (2,), (1,)),
+    Edge("out of service", plain, "outfit.trucks.0.out_days", (2,), (1,), "feed"),
+    Edge("out of service", with_trailer, "outfit.trailers.0.out_days", (2,), (0,), "part"),
+    Planted("two places", plain, {"spinning.0.start_min": 615}, "off"),
+    Planted("two places", plain, {"mixing": lambda mixing: mixing * 2}),
+    Planted("two places", plain, {"mixing.0.start_min": 1930, "mixing.0.end_min": 1981}, "feed"),
+    # On the truck until 616, spinning from 616: one after the other, but one half-day.
+    Planted("half-day", plain, {"spinning.0.start_min": 616, "spinning.0.end_min": 766},
+            "off"),
+    Edge("half-day", plain, "outfit.hours.noon_min", 720, 721, "off"),
+    # Mixing from 480, on the truck from 870.
+    Planted("half-day", boards, {"outfit.hours.noon_min": 871}, "first"),
+)  # fmt: skip
+
+PLACES = (
+    Planted("load place", plain, {f"{OFF}.calls.0.place": 1}, "off"),
+    Planted("yard place", plain, {f"{OFF}.calls.1.place": 2}, "off", "yard1"),
+    # The hives of yard 1 are moved to place 2 on day 1.
+    Planted("yard place", plain, {"outfit.yards.0.sites": ((0, 1), (1, 2))}, "feed", "yard1"),
+    Planted("unload place", plain, {f"{OFF}.calls.3.place": 1}, "off"),
+    Planted("unload place", plain, {f"{OFF}.calls": lambda c: (*c, c[3])}, "off"),
+    Planted("unload place", far_away, {f"{OFF}.calls": lambda c: c[:-1]}, "off"),
+    Planted("unload place", far_away,
+            {f"{OFF}.calls": lambda c: (*c[:3], c[4], c[3])}, "off"),
+    Planted("unload place", far_away, {f"{FEED}.calls.3.place": 4}, "feed"),
+    Planted("road", plain, {"outfit.travel.minutes.1.2": None}, "off"),
+    Planted("road", plain, {"outfit.travel.metres.2.0": None}, "feed"),
+)  # fmt: skip
+
+CLOCK = (
+    Planted("clock", plain, {f"{OFF}.calls.0.arrive_min": 449}, "off"),
+    Planted("clock", plain, {f"{OFF}.calls.1.arrive_min": 474}, "off", "yard1"),
+    Planted("clock", plain, {"outfit.trucks.0.speed_permille": 999}, "off", "yard1"),
+    Planted("clock", plain, {f"{OFF}.calls.1.start_min": 474}, "off", "yard1"),
+    Planted("clock", plain, {f"{OFF}.calls.1.end_min": 479}, "off", "yard1"),
+    # Waiting before leaving is no break.
+    Planted("clock", plain, {f"{OFF}.calls.2.leave_min": 590}, "off", "yard2"),
+    Planted("clock", far_away, {"shifts.1.breaks": ()}, "feed", "yard2"),
+    Planted("work minutes", plain, {f"{OFF}.calls.1.start_min": 481}, "off", "yard1"),
+    # The break inside the work grows by a minute.
+    Planted("work minutes", far_away, {"shifts.0.breaks": (Span(674, 720),)}, "off", "yard2"),
+    Edge("work minutes", plain, "outfit.pace.setup_min", 10, 11, "off", "yard2"),
+    Edge("work minutes", plain, "outfit.pace.inspect_s", 240, 241, "off", "yard2"),
+    Edge("work minutes", plain, "outfit.pace.block_s", 60, 61, "off", "yard2"),
+    Edge("work minutes", plain, "outfit.pace.box_s.1", (Clearing.BRUSH, 120), (Clearing.BRUSH, 121),
+         "off", "yard1"),
+    Edge("work minutes", plain, "outfit.pace.feed_s", 120, 121, "feed", "yard1"),
+    Edge("work minutes", plain, "outfit.pace.strips_s", 60, 61, "feed", "yard1"),
+    Edge("work minutes", boards, "outfit.pace.board_s", 60, 61, "first", "yard1"),
+    # 15 boxes x 66 per mille is one box to brush, 67 are two.
+    Edge("work minutes", boards, "outfit.pace.left_in_permille", 66, 67, "second", "yard1"),
+    Edge("work minutes", plain, "outfit.pace.load_min", 15, 16, "off"),
+    # 170 l at 42,500 ml a minute are four minutes.
+    Edge("work minutes", plain, "outfit.pace.pump_ml_per_min", 42_500, 42_499, "feed"),
+    Edge("work minutes", plain, "outfit.pace.unload_min", 10, 11, "off"),
+    # 30 boxes x 32 s / 2 people = 480 s = 8 min.
+    Edge("work minutes", plain, "outfit.pace.unload_box_s", 32, 33, "off"),
+    Edge("work minutes", far_away, "outfit.pace.unload_box_s", 30, 31, "off"),
+    Edge("work minutes", left_undone, "outfit.pace.wash_min", 20, 21, "suspect", "yard2"),
+    Edge("driving figures", plain, "shifts.0.driving_min", 28, 29, "off"),
+    Edge("driving figures", plain, "shifts.1.metres", 28_000, 27_999, "feed"),
+    Edge("home again", plain, "shifts.0.end_min", 616, 615, "off"),
+    Edge("home again", far_away, "shifts.0.end_min", 985, 984, "off"),
+    Edge("working day", plain, "outfit.hours.start_min", 450, 451, "off"),
+    Edge("working day", plain, "outfit.hours.end_min", 616, 615, "off"),
+    Edge("duty", plain, "outfit.hours.duty_max_min", 166, 165, "off"),
+    Edge("driving limit", far_away, "outfit.hours.driving_max_min", 300, 299, "off"),
+    Edge("base hours", plain, "outfit.feed_store.opens_min", 450, 451, "off"),
+    Edge("base hours", plain, "outfit.honey_house.base.closes_min", 616, 615, "off"),
+    Edge("base hours", far_away, "outfit.honey_house.base.opens_min", 920, 921, "off"),
+    Edge("base hours", far_away, "outfit.feed_store.closes_min", 975, 974, "off"),
+    # Honey and brood boxes unloaded together keep the hours of both.
+    Edge("base hours", with_trailer, "outfit.feed_store.closes_min", 606, 605, "rest"),
+)  # fmt: skip
+
+BREAKS = (
+    Planted("break place", plain, {"shifts.0.breaks": (Span(440, 450),)}, "off"),
+    Planted("break place", plain, {"shifts.0.breaks": (Span(610, 617),)}, "off"),
+    Planted("break place", plain, {"shifts.0.breaks": (Span(500, 500),)}, "off"),
+    Planted("break place", plain, {"shifts.0.breaks": (Span(490, 500), Span(495, 505))}, "off"),
+    # Driving from 465 to 475.
+    Edge("break place", plain, "shifts.0.breaks", (Span(450, 465),), (Span(451, 466),), "off"),
+    Edge("duty break", far_away, "outfit.hours.duty_break_after_min", 315, 314, "off"),
+    Edge("duty break", far_away, "outfit.hours.duty_break_min", 45, 46, "off"),
+    Edge("duty break", plain, "outfit.hours.duty_break_after_min", 166, 165, "off"),
+    # 140 min before and 160 after the break of day 0; 140 and 140 on day 2.
+    Edge("driving break", far_away, "outfit.hours.drive_break_after_min", 160, 159, "off"),
+    Edge("driving break", far_away, "outfit.hours.drive_break_min", 45, 46, "feed"),
+)
+
+LATEST = tuple(
+    Edge("latest leaving", plan, f"shifts.{i}.trips.{j}.calls.{k}.latest_leave_min",
+         call.latest_leave_min, call.latest_leave_min + 1, trip.id, call.yard)
+    for plan in PLANS.values()
+    for i, shift in enumerate(plan().shifts)
+    for j, trip in enumerate(shift.trips)
+    for k, call in enumerate(trip.calls)
+) + (
+    Edge("latest leaving", plain, f"{OFF}.calls.1.latest_leave_min", 530, 529, "off", "yard1"),
+)  # fmt: skip
+
+AXLES = Axles(1_200_000, 900_000, 1_350_000, 1_494_000, 1_386_000, 700)
+"""Just enough for the plain plan: people, fuel and kit put 150 kg on each axle; of at most
+480 kg of load 30 % rest in front: 1,200 + 150 + 144 = 1,494 kg, and 900 + 150 + 336 behind.
+Empty, the front has 1,350 kg."""
+
+DECK = plain().outfit.trucks[0].deck
+
+LOAD = (
+    # Truck with two people 2,400 kg and 480 kg of load.
+    Edge("mass", plain, "outfit.trucks.0.max_g", 2_880_000, 2_879_999, "off", "yard2"),
+    # 1,270 kg for one person and 660 kg of load.
+    Edge("mass", far_away, "outfit.person_g", 610_000, 610_001, "off", "yard2"),
+    # Truck with two people 2,400 kg, trailer 500 kg, load 639 kg.
+    Edge("mass", with_trailer, "outfit.trucks.0.train_max_g", 3_539_000, 3_538_999, "part", "yard1"),
+    Edge("trailer", with_trailer, "outfit.trucks.0.train_max_g", 5_000_000, None, "part"),
+    # Across, 826 mm are two rows of 413 mm by four of 508: 8 places.  One less: 1 row of 5.
+    Edge("deck", plain, "outfit.trucks.0.deck", replace(DECK, length_mm=826),
+         replace(DECK, length_mm=825), "off", "yard2"),
+    # Thirty boxes in stacks of one, and thirty cans, just fit.
+    Edge("deck", plain, "outfit.trucks.0.deck.stack_boxes", 1, 0, "off", "yard2"),
+    Edge("deck", plain, "outfit.trucks.0.deck.stack_mm", 168, 167, "off", "yard1"),
+    Edge("deck", plain, f"{FEED}.containers.0.count", 30, 31, "feed"),
+    Edge("axles", plain, "outfit.trucks.0.axles", AXLES,
+         replace(AXLES, front_max_g=1_493_999), "off", "yard2"),
+    Edge("axles", plain, "outfit.trucks.0.axles", AXLES,
+         replace(AXLES, rear_max_g=1_385_999), "off", "yard2"),
+    Edge("axles", plain, "outfit.trucks.0.axles", AXLES,
+         replace(AXLES, front_min_g=1_350_001), "off"),
+    # The trailer takes the whole load: 1,200 + 150 kg in front.
+    Edge("axles", with_trailer, "outfit.trucks.0.axles.front_min_g", 1_350_000, 1_350_001, "part"),
+    Edge("access", plain, "outfit.yards.1.access.max_vehicle_g", 2_880_000, 2_879_999,
+         "off", "yard2"),
+    # Heavier on the way in: 2,400 + 118.995 kg.
+    Edge("access", left_undone, "outfit.yards.1.access.max_vehicle_g", 2_518_995, 2_518_994,
+         "suspect", "yard2"),
+    Edge("access", with_trailer, "outfit.yards.0.access.max_vehicle_g", 3_539_000, 3_538_999,
+         "part", "yard1"),
+    Edge("access", plain, "outfit.yards.0.access.max_width_mm", 2_100, 2_099, "feed", "yard1"),
+    Planted("access", with_trailer, {"outfit.yards.0.access.max_width_mm": 2_100,
+                                     "outfit.trailers.0.width_mm": 2_101}, "rest", "yard1"),
+    Edge("access", plain, "outfit.yards.0.access.four_wheel", False, True, "off", "yard1"),
+    Edge("access", with_trailer, "outfit.yards.0.access.trailer", True, False, "part", "yard1"),
+    Edge("tank", plain, f"{FEED}.containers.0.count", 7, 6, "feed"),
+    Edge("tank", plain, "outfit.containers.1.holds_ml", 24_286, 24_285, "feed"),
+    Edge("tanks owned", plain, "outfit.containers.1.owned", 7, 6, "feed"),
+    Edge("boxes limit", plain, f"{OFF}.calls.1.boxes_limit", 53, 54, "off", "yard1"),
+    Edge("boxes limit", plain, f"{OFF}.calls.2.boxes_limit", 68, 69, "off", "yard2"),
+    Edge("boxes limit", plain, f"{OFF}.calls.2.boxes_limit", 30, 29, "off", "yard2"),
+    Edge("boxes limit", boards, f"{FEED}.calls.1.boxes_limit", 67, 68, "second", "yard1"),
+    Edge("boxes limit", with_trailer, f"{OFF}.calls.1.boxes_limit", 127, 128, "part", "yard1"),
+    # 68 boxes in stacks of three are 23 places, of two 34 of 30.
+    Edge("boxes limit", plain, "outfit.trucks.0.deck.stack_boxes", 3, 2, "off", "yard2"),
+    # 68 boxes are 1,088 kg: 326.4 kg more in front than 1,350.
+    Edge("boxes limit", plain, "outfit.trucks.0.axles",
+         replace(AXLES, rear_max_g=2_000_000, front_max_g=1_676_400),
+         replace(AXLES, rear_max_g=2_000_000, front_max_g=1_676_399), "off", "yard2"),
+    # Leaving yard 2 with 68 boxes, 2,400 + 1,088 kg.
+    Edge("boxes limit", plain, "outfit.yards.1.access.max_vehicle_g", 3_488_000, 3_487_999,
+         "off", "yard1"),
+)  # fmt: skip
+
+WINDOWS = (
+    Edge("gate", plain, "outfit.yards.0.access.opens_min", 480, 481, "off", "yard1"),
+    # Day 1 from 8:29 to 8:54, minutes 509 to 534 of the day.
+    Edge("gate", plain, "outfit.yards.0.access.closes_min", 534, 533, "feed", "yard1"),
+    Edge("daylight", plain, "outfit.yards.1.sun_spans.0", Span(534, 1200), Span(535, 1200),
+         "off", "yard2"),
+    Edge("daylight", plain, "outfit.yards.1.sun_spans.0", Span(360, 584), Span(360, 583),
+         "off", "yard2"),
+    Planted("daylight", plain, {"outfit.yards.1.sun_spans": ()}, "feed", "yard2"),
+    Edge("open hours", plain, "outfit.yards.1.open_spans", (Span(534, 584),), (Span(534, 583),),
+         "off", "yard2"),
+    # Fit in the morning and fit later, but not all the way through.
+    Planted("open hours", plain, {"outfit.yards.1.open_spans": (Span(500, 550), Span(560, 600))},
+            "off", "yard2"),
+    Edge("open hours", boards, "outfit.yards.0.open_spans.0", Span(895, 910), Span(896, 910),
+         "first", "yard1"),
+    Edge("feed hours", plain, "outfit.yards.0.feed_spans", (Span(1949, 1974),),
+         (Span(1949, 1973),), "feed", "yard1"),
+    Edge("strips weather", plain, "outfit.yards.0.strips_shut_days", (0,), (0, 1),
+         "feed", "yard1"),
+    # Done at 530, sunrise at 1440 + 360.
+    Edge("settling", plain, "outfit.yards.0.unsettled_spans", (Span(400, 530), Span(1800, 1900)),
+         (Span(1799, 1800),), "off", "yard1"),
+    Edge("settling", plain, "outfit.yards.0.unsettled_spans", (), (Span(530, 531),),
+         "off", "yard1"),
+    Planted("settling", plain, {"outfit.yards.0.sun_spans": lambda spans: spans[:1]},
+            "off", "yard1"),
+    Planted("one visit", plain, {"shifts": lambda shifts: (*shifts, shifts[0])}, "off", "yard1"),
+    # A visit to yard 2 that is said to be to yard 1 starts while yard 1 is worked.
+    Edge("one visit", plain, f"{OFF}.calls.2",
+         replace(plain().shifts[0].trips[0].calls[2], yard="yard1", start_min=530),
+         replace(plain().shifts[0].trips[0].calls[2], yard="yard1", start_min=529),
+         "off", "yard1"),
+)  # fmt: skip
+
+ABOARD = tuple(
+    Planted("aboard", with_trailer, {f"{FEED}.calls.1.after.{name}": lambda old: old + 1},
+            "rest", "yard1")
+    for name in (
+        "boxes", "brood_boxes", "ml", "blocks", "boards", "strips", "feeders", "load_g",
+        "load_max_g", "places", "places_max",
+    )
+)  # fmt: skip
+
+TRIPS = (
+    *SENSE, *PEOPLE, *PLACES, *CLOCK, *BREAKS, *LATEST, *LOAD, *ABOARD, *WINDOWS,
+)  # fmt: skip

@@ -1,0 +1,236 @@
+"""Planted breaches of what concerns yards and stocks: chain, kit, syrup, honey, sums."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Bill, Mixing, Spinning, Tally, Undone
+from runplanner.daybook.trip import Action, Job
+from runplanner.outfit.outfit import Deadline
+from runplanner.outfit.yards import Clearing, Health
+from tests.audit.plans import (
+    BLOCK_10, BOARDS_10, FEED_10, OFF_10, STRIPS_10, boards, far_away, left_undone, plain,
+    two_rounds, with_trailer,
+)  # fmt: skip
+from tests.audit.planted import Edge, Planted
+
+OFF = "shifts.0.trips.0.calls"
+FEED = "shifts.1.trips.0.calls"
+
+STOP = (
+    Planted("entry", plain, {f"{OFF}.0.actions": (OFF_10,)}, "off"),
+    Planted("entry", plain, {f"{OFF}.1.actions": ()}, "off", "yard1"),
+    Planted("entry", plain, {f"{OFF}.1.actions": (OFF_10, OFF_10, BLOCK_10)}, "off", "yard1"),
+    Planted("entry", plain, {f"{OFF}.1.actions.1.colonies": 0}, "off", "yard1"),
+    Planted("entry", plain, {f"{OFF}.1.actions.1.ml": 1}, "off", "yard1"),
+    Planted("entry", plain, {f"{OFF}.1.actions.0.round": 1}, "off", "yard1"),
+    Planted("entry", plain, {f"{FEED}.1.actions.0.round": 0}, "feed", "yard1"),
+    Planted("job order", plain, {f"{OFF}.1.actions": (BLOCK_10, OFF_10)}, "off", "yard1"),
+    Planted("job order", plain, {f"{FEED}.1.actions": (STRIPS_10, FEED_10)}, "feed", "yard1"),
+    Planted("job order", boards, {f"{FEED}.2.actions": (FEED_10, BOARDS_10)}, "second", "yard2"),
+    Planted("health", plain, {"outfit.yards.0.health": Health.SUSPECT}, "off", "yard1"),
+    Planted("health", plain, {"outfit.yards.0.health": Health.STANDSTILL}, "feed", "yard1"),
+    Edge("health", left_undone, "outfit.yards.1.feed_agreed", True, False, "suspect", "yard2"),
+    Edge("health", left_undone, "outfit.yards.1.boxes", 0, 1, "suspect", "yard2"),
+    Planted("health", left_undone, {f"{FEED}.1.actions": (BLOCK_10,)}, "suspect", "yard2"),
+    Edge("last yard", plain, "outfit.yards.0.health", Health.SOUND, Health.WATCH, "off", "yard1"),
+    Planted("last yard", plain, {"outfit.yards.0.health": Health.SUSPECT}, "feed", "yard1"),
+)
+
+TAKE_OFF = (
+    Edge("colonies", plain, "outfit.yards.0.colonies", 10, 9, "off", "yard1"),
+    Edge("colonies", boards, f"{OFF}.1.actions.0.colonies", 10, 11, "first", "yard1"),
+    Edge("colonies", with_trailer, f"{FEED}.1.actions.1.colonies", 24, 25, "rest", "yard1"),
+    Edge("box share", plain, f"{OFF}.1.actions.0.boxes", 15, 14, "off", "yard1"),
+    Edge("box share", plain, "outfit.yards.0.brood_boxes_off", 0, 1, "off", "yard1"),
+    # 14 of 24 colonies: 36 of 61 boxes (35.6), not 35; the other ten then 25.
+    Edge("box share", with_trailer, f"{OFF}.1.actions.0.boxes", 36, 35, "part", "yard1"),
+    Edge("box share", with_trailer, f"{FEED}.1.actions.0.boxes", 25, 26, "rest", "yard1"),
+    Edge("box share", with_trailer, f"{FEED}.1.actions.0.brood_boxes", 5, 6, "rest", "yard1"),
+    Edge("ready", plain, "outfit.yards.0.ready_from_day", 0, 1, "off", "yard1"),
+    Edge("ready", with_trailer, "outfit.yards.0.finish_by_day", 1, 0, "rest", "yard1"),
+    Edge("take-off deadline", with_trailer, "outfit.season.take_off_by", Deadline(1, hard=True),
+         Deadline(0, hard=True), "rest", "yard1"),
+    Edge("feed deadline", plain, "outfit.season.feed_by", Deadline(1, hard=True),
+         Deadline(0, hard=True), "feed", "yard1"),
+    Edge("feed deadline", plain, "outfit.season.feed_by", Deadline(0, hard=False),
+         Deadline(0, hard=True), "feed", "yard2"),
+    # The second round on day 3 has the same last day as the first.
+    Edge("feed deadline", two_rounds, "outfit.season.feed_by", Deadline(3, hard=True),
+         Deadline(2, hard=True), "again", "yard1"),
+    Edge("strips deadline", plain, "outfit.season.strips_by", Deadline(1, hard=True),
+         Deadline(0, hard=True), "feed", "yard2"),
+    # On at 910, off from 1945.
+    Edge("boards first", boards, "outfit.rules.board_least_min", 1_035, 1_036, "second", "yard1"),
+    Planted("boards first", boards, {f"{OFF}.1.actions.0.job": Job.STRIPS}, "second", "yard1"),
+    Planted("boards first", boards, {"shifts.1.day": 0}, "second", "yard1"),
+    Planted("boards first", plain, {"outfit.yards.0.clearing": Clearing.BOARDS}, "off", "yard1"),
+    Edge("board count", boards, f"{OFF}.1.actions.0.pieces", 10, 9, "first", "yard1"),
+    Edge("board count", boards, f"{FEED}.1.actions.0.boards_off", 10, 9, "second", "yard1"),
+    Edge("board count", plain, f"{OFF}.1.actions.0.boards_off", 0, 10, "off", "yard1"),
+    Planted("board count", boards, {"outfit.yards.0.clearing": Clearing.BRUSH}, "first", "yard1"),
+)  # fmt: skip
+
+COVER = (
+    Planted("blocks at take-off", plain, {f"{OFF}.1.actions": (OFF_10,)}, "off", "yard1"),
+    Edge("blocks at take-off", plain, f"{OFF}.1.actions.1.colonies", 10, 9, "off", "yard1"),
+    Edge("blocks at take-off", plain, f"{OFF}.1.actions.1.pieces", 10, 20, "off", "yard1"),
+    Edge("blocks at take-off", plain, "outfit.rules.blocks", 1, 2, "off", "yard1"),
+    # Fed in the same stop: no blocks.
+    Planted("blocks at take-off", with_trailer,
+            {f"{FEED}.1.actions": lambda jobs: (jobs[0], Action(Job.BLOCK, 10, pieces=10), *jobs[1:])},
+            "rest", "yard1"),
+    # Fed later the same day: spared only where a second trip may spare it.
+    Edge("blocks at take-off", two_rounds, "outfit.rules.same_day_second_trip", True, False,
+         "off", "yard1"),
+    # Stores at the target: nothing to feed, nothing to bridge.
+    Edge("blocks at take-off", plain, "outfit.yards.0.stores_g", 7_999, 8_000, "off", "yard1"),
+    Edge("further blocks", left_undone, "shifts.3.trips.0.calls.1.actions.0.pieces", 10, 20,
+         "block", "yard1"),
+    Edge("further blocks", left_undone, "shifts.3.trips.0.calls.1.actions.0",
+         Action(Job.BLOCK, 10, pieces=10), Action(Job.BLOCK, 11, pieces=11), "block", "yard1"),
+    Planted("further blocks", left_undone,
+            {"shifts.3.trips.0.calls.1.actions": (BLOCK_10, STRIPS_10)}, "block", "yard1"),
+    # A block before the take-off.
+    Planted("further blocks", left_undone, {f"{OFF}.1.actions": (BLOCK_10,)}, "on", "yard1"),
+    # Off from 480, fed from 1949: 2,100 g must last 1,469 min and a bit: 2,057 g a day do
+    # (1,470 min), 2,058 do not (1,469).  Yard 2, 534 to 1978, comes within 1,444 min.
+    Edge("cover", plain, "outfit.feed.day_use_g", 2_057, 2_058, "feed", "yard1"),
+    # Off from 4825: two blocks must last the 3,815 min to the end of day 5, 8,640.
+    Edge("cover", left_undone, "outfit.feed.day_use_g", 1_585, 1_586, "off", "yard1"),
+    # One block ends before the second comes, 1,440 min on: 2,100 g x 1,440 / 2,100 g.
+    Planted("cover", left_undone, {"outfit.feed.day_use_g": 2_100}, "block", "yard1"),
+    Edge("cover", two_rounds, "outfit.rules.same_day_second_trip", True, False, "fed", "yard1"),
+)  # fmt: skip
+
+FEEDING = (
+    Planted("honey off first", with_trailer,
+            {f"{OFF}.1.actions": lambda jobs: (*jobs, Action(Job.FEED, 14, round=1, ml=77_000))},
+            "part", "yard1"),
+    Planted("honey off first", plain, {f"{OFF}.1.actions": (BOARDS_10,)}, "feed", "yard1"),
+    Edge("feed amount", plain, f"{FEED}.1.actions.0.ml", 85_000, 84_999, "feed", "yard1"),
+    Edge("feed amount", plain, f"{FEED}.1.actions.0.round", 1, 2, "feed", "yard1"),
+    # 8,073 ml: in steps of 9,000 a colony gets 9,000; in steps of 500, 8,500.
+    Edge("feed amount", plain, "outfit.feed.round_to_ml", 500, 9_000, "feed", "yard1"),
+    # A feeder of 8,072 ml takes two rounds.
+    Edge("feed amount", plain, "outfit.yards.0.feeder_ml", 8_500, 8_072, "feed", "yard1"),
+    # Rounds start at 614 and 4826: 4,500 ml x 1,440 / 1,539 = 4,211 min, / 1,538 = 4,214.
+    Edge("feed spacing", two_rounds, "outfit.feed.uptake_ml_per_day", 1_539, 1_538,
+         "again", "yard1"),
+    Planted("feed spacing", two_rounds,
+            {"shifts.0.trips.1.calls.1.actions": (STRIPS_10,)}, "again", "yard1"),
+    Planted("strips after honey", with_trailer,
+            {f"{OFF}.1.actions": lambda jobs: (*jobs, Action(Job.STRIPS, 24, pieces=48))},
+            "part", "yard1"),
+    Edge("strips at once", plain, f"{FEED}.1.actions.1", STRIPS_10,
+         Action(Job.STRIPS, 9, pieces=18), "feed", "yard1"),
+    Planted("strips at once", two_rounds,
+            {"shifts.1.trips.0.calls.1.actions": lambda jobs: (*jobs, STRIPS_10)},
+            "again", "yard1"),
+    Edge("strip dose", plain, f"{FEED}.1.actions.1.pieces", 20, 19, "feed", "yard1"),
+    Edge("strip dose", plain, "outfit.strips.per_colony", 2, 3, "feed", "yard2"),
+    # Strips on day 0 with feed; feed again on day 3.
+    Edge("feeding ban", plain, "outfit.strips.no_feed_days", 0, 1, "feed", "yard1"),
+    Planted("feeding ban", two_rounds, {"outfit.strips.no_feed_days": 4}, "again", "yard1"),
+    # Strips on day 3 of the watched yard, and a block on day 4.
+    Planted("feeding ban", left_undone,
+            {"shifts.2.trips.0.calls.1.actions": lambda jobs: (*jobs, STRIPS_10),
+             "outfit.strips.no_feed_days": 2}, "block", "yard1"),
+    Edge("smallest lot", with_trailer, "outfit.rules.smallest_lot", 10, 11, "rest", "yard1"),
+    Planted("smallest lot", plain, {f"{FEED}.1.actions.0.colonies": 2}, "feed", "yard1"),
+)  # fmt: skip
+
+STOCKS = (
+    Edge("boards owned", boards, "outfit.kit.boards_owned", 10, 9, "first"),
+    # Yard 1's ten are still out when ten more are loaded.
+    Planted("boards owned", boards, {f"{FEED}.0.after.boards": 1}, "second"),
+    Planted("boards aboard", boards, {f"{OFF}.0.after.boards": 9}, "first", "yard1"),
+    Planted("boards aboard", boards,
+            {f"{FEED}.1.actions": lambda jobs: (BOARDS_10, *jobs)}, "second", "yard1"),
+    Edge("blocks owned", plain, "outfit.kit.blocks_owned", 20, 19, "off", "yard2"),
+    Edge("strips in stock", plain, "outfit.strips.stock", 40, 39, "feed", "yard2"),
+    Edge("feeders", with_trailer, f"{FEED}.1.actions.1.feeders", 24, 23, "rest", "yard1"),
+    Edge("feeders", plain, f"{FEED}.1.actions.0.feeders", 0, 10, "feed", "yard1"),
+    Edge("feeders", two_rounds, "shifts.1.trips.0.calls.1.actions.0.feeders", 0, 10,
+         "again", "yard1"),
+    Edge("feeders owned", with_trailer, "outfit.kit.feeders_owned", 24, 23, "rest", "yard1"),
+    Edge("mixer", plain, "outfit.people.1.mixes", True, False),
+    Edge("mixing time", plain, "mixing.0.start_min", -1_440, -1_441),
+    Planted("mixing time", plain, {"mixing.0.end_min": -960}),
+    Edge("mixing time", plain, "mixing.0.end_min", 0, 1),
+    Edge("mixing pace", plain, "mixing.0.ml", 170_000, 170_001),
+    Edge("mixing pace", plain, "outfit.feed.mix_ml_per_h", 200_000, 199_999),
+    Edge("mixing day", plain, "outfit.feed.mix_ml_per_day", 170_000, 169_999),
+    Planted("mixing day", plain, {
+        "mixing": (Mixing(-960, -909, "bob", 170_000), Mixing(-60, -59, "bob", 3_000)),
+        "outfit.feed.mix_ml_per_day": 172_999,
+    }),
+    Edge("bought syrup", plain, "outfit.feed.bought", False, True),
+    # 170,000 x 1.327 x 0.667 = 150,468.53 g.
+    Edge("sugar", plain, "outfit.feed.sugar_g", 150_469, 150_468),
+    # Loading starts at 1920.
+    Edge("syrup in time", plain, "mixing.0.end_min", 1_920, 1_921, "feed"),
+    Edge("syrup in time", plain, "mixing.0.ml", 170_000, 169_999, "feed"),
+    Planted("syrup in time", two_rounds, {"mixing.0.ml": 89_999}, "again"),
+)  # fmt: skip
+
+HONEY = (
+    Edge("spinning hours", plain, "outfit.honey_house.spin_from_min", 720, 721),
+    Edge("spinning hours", plain, "outfit.honey_house.spin_to_min", 870, 869),
+    Planted("spinning hours", plain, {"spinning": (Spinning(-900, -750, ("bob",), 30),)}),
+    Planted("spinning hours", plain, {"spinning.0.end_min": 720}),
+    Edge("spinning pace", plain, "outfit.honey_house.boxes_per_h", (0, 12), (0, 11)),
+    Edge("spinning pace", plain, "spinning.0.boxes", 30, 31),
+    Edge("spinning pace", plain, "spinning.0.boxes", 1, 0),
+    Planted("spinning pace", plain, {"spinning.0.people": ()}),
+    Edge("spinning pace", plain, "outfit.honey_house.boxes_per_h", (0, 30), (0,)),
+    Edge("spinner", plain, "outfit.people.1.spins", True, False),
+    Edge("spinner", plain, "spinning.0.people", ("bob", "ann"), ("bob", "bob")),
+    Edge("spinning turns", far_away, "spinning.1",
+         Spinning(1_080, 1_095, ("ann",), 3), Spinning(1_079, 1_095, ("ann",), 3)),
+    # In by 616, 945 and 601 or so; the first box goes in when the stretch starts.
+    Edge("queue", plain, "spinning.0.start_min", 616, 615, "off", "yard1"),
+    # Of 27 boxes in 135 min the 16th goes in 75 min on.
+    Edge("queue", far_away, "spinning.0.start_min", 945, 944, "off", "yard1"),
+    Planted("queue", boards, {"spinning.0.boxes": 16}, "third", "yard2"),
+    Edge("room", plain, "outfit.honey_house.room_boxes", 30, 29, "off", "yard2"),
+    # 36 come in and are spun before the 25.
+    Edge("room", with_trailer, "outfit.honey_house.room_boxes", 36, 35, "part", "yard1"),
+    Edge("room", plain, "outfit.honey_house.waiting_boxes", 370, 371, "off", "yard2"),
+    Edge("all spun", plain, "spinning.0.boxes", 30, 29),
+    Edge("all spun", plain, "outfit.honey_house.waiting_boxes", 0, 1),
+    Planted("all spun", plain, {"spinning": ()}),
+    # Off yard 1 at 530; its 15th box goes in at 720 + 14 x 5 = 790.
+    Planted("spin by", plain, {"outfit.yards.0.spin_by_min": 259, "outfit.yards.0.spin_by_hard": True},
+            "off", "yard1"),
+    # Off yard 2 at 584; the 30th box goes in at 720 + 29 x 5 = 865.
+    Planted("spin by", plain, {"outfit.yards.1.spin_by_min": 280, "outfit.yards.1.spin_by_hard": True},
+            "off", "yard2"),
+)  # fmt: skip
+
+SUMS = (
+    *(
+        Edge("bill", plan, f"bill.{head}", getattr(plan().bill, head), getattr(plan().bill, head) + step)
+        for plan in (far_away, left_undone)
+        for head in Bill.__slots__
+        for step in (-1, 1)
+    ),
+    *(
+        Edge("tally", left_undone, f"tally.{name}", getattr(left_undone().tally, name),
+             getattr(left_undone().tally, name) + 1)
+        for name in Tally.__slots__
+    ),
+    Planted("tally", left_undone, {"outfit.yards.2.health": Health.SOUND}),
+    Planted("undone", left_undone, {"undone": lambda undone: undone[1:]}, yard="yard1"),
+    Planted("undone", left_undone, {"undone": lambda undone: (*undone, undone[2])}, yard="yard3"),
+    Planted("undone", left_undone, {"undone.0.stores_g": 79_999}, yard="yard1"),
+    Planted("undone", left_undone, {"undone.7.colonies": 9}, yard="yard4"),
+    Planted("undone", left_undone, {"undone.1.why": ()}, yard="yard1"),
+    Planted("undone", left_undone, {"undone.1.why": ("  ",)}, yard="yard1"),
+    Planted("undone", plain, {"undone": (Undone("yard1", Job.BLOCK, 0, 0, ("None.",)),)},
+            yard="yard1"),
+    # The bill comes to 81,210 cents.
+    Edge("bound", plain, "bound.cents", 90_210, 90_211),
+    Edge("bound", plain, "bound.fixed_cents", 90_210, 90_211),
+    Edge("bound", left_undone, "bound.tally", Tally(0, 20, 160_000, 10), Tally(0, 20, 160_000, 11)),
+)  # fmt: skip
+
+YARDS = (*STOP, *TAKE_OFF, *COVER, *FEEDING, *STOCKS, *HONEY, *SUMS)

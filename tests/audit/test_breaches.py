@@ -1,0 +1,51 @@
+"""One planted breach, at least, for every rule; and each figure at its last allowed value."""
+
+from collections.abc import Sequence
+
+import pytest
+
+from runplanner.audit.audit import RULES, audit
+from tests.audit.breaches_trips import TRIPS
+from tests.audit.breaches_yards import YARDS
+from tests.audit.plans import PLANS
+from tests.audit.planted import Edge, Planted, edited
+
+ALL = (*TRIPS, *YARDS)
+
+
+def numbered(items: Sequence[object]) -> list[str]:
+    """Ids for a table, each its own."""
+    return [f"{number} {item}" for number, item in enumerate(items)]
+
+
+EDGES = [each for each in ALL if isinstance(each, Edge)]
+PLANTED = [each.planted() if isinstance(each, Edge) else each for each in ALL]
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_good_plans_have_no_findings(name: str) -> None:
+    """A plan worked out by hand by the rules passes all of them."""
+    assert () == audit(PLANS[name]())
+
+
+@pytest.mark.parametrize("planted", PLANTED, ids=numbered(PLANTED))
+def test_planted_breach_is_found(planted: Planted) -> None:
+    """A breach is found by its own rule, at the trip and the yard where it was planted."""
+    findings = audit(edited(planted.plan(), planted.edits))
+
+    assert (planted.rule, planted.trip, planted.yard) in {
+        (finding.rule, finding.trip, finding.yard) for finding in findings
+    }
+
+
+@pytest.mark.parametrize("edge", EDGES, ids=numbered(EDGES))
+def test_last_allowed_value_is_allowed(edge: Edge) -> None:
+    """One step before the breach its rule finds nothing."""
+    findings = audit(edited(edge.plan(), {edge.path: edge.allowed}))
+
+    assert [] == [finding for finding in findings if finding.rule == edge.rule]
+
+
+def test_every_rule_has_a_planted_breach() -> None:
+    """The table of rules and the planted breaches name the same rules."""
+    assert set(RULES) == {planted.rule for planted in PLANTED}
