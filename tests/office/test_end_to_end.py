@@ -1,5 +1,6 @@
 """The whole way with the real rooms: starter folder, plan, audit, papers, and back."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -52,6 +53,16 @@ def test_every_kind_of_paper_is_there(planned: Path) -> None:
     assert {"plan.json", "map.html", "index.html", "shopping.html"} <= names
     assert len(trips) == sum(name.startswith("manifests/") for name in names)
     assert {f"tables/{name}.csv" for name in runplanner.plan_tables(plan)} <= names
+
+
+def test_every_paper_is_in_readme(planned: Path, root: Path) -> None:
+    """README's table of what comes out names every file or folder, and no other."""
+    readme = (root / "README.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| `([\w.]+)/?` \|", readme, re.MULTILINE)
+
+    # A starter that fits its weather has no wet-day sheet on days without a window.
+    assert {name.split("/")[0] for name in files(planned)} <= set(rows)
+    assert set(rows) - {name.split("/")[0] for name in files(planned)} <= {"wet"}
 
 
 def test_the_same_words_give_the_same_files(starter: Path, planned: Path, tmp_path: Path) -> None:
