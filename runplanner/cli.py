@@ -170,7 +170,7 @@ def _check(told: argparse.Namespace) -> Exit:
 
 
 def _plan(told: argparse.Namespace) -> Exit:
-    from runplanner.office.campaign import Effort, plan_campaign
+    from runplanner.office.campaign import Effort, plan_campaign, refuse_plan
     from runplanner.office.facts import read_outfit
     from runplanner.office.words import progress_line
 
@@ -183,6 +183,8 @@ def _plan(told: argparse.Namespace) -> Exit:
         progress=lambda news: _tell([progress_line(news, currency)]),
         rooms=told.rooms,
     )
+    if outcome.findings:
+        _tell([f"The plan that broke rules is kept in {refuse_plan(outcome, told.out)}"])
     return _publish(outcome, told)
 
 
@@ -206,14 +208,13 @@ def _papers(told: argparse.Namespace) -> Exit:
 
 
 def _publish(outcome: "Outcome", told: argparse.Namespace) -> Exit:
-    from runplanner.office.campaign import publish_plan, refuse_plan
+    from runplanner.office.campaign import publish_plan
     from runplanner.office.words import all_done, finding_words, plan_words
     from runplanner.paperwork.pdf import pdf_absence
 
     if outcome.findings:
         _tell(finding_words(outcome.findings))
-        kept = refuse_plan(outcome, told.out)
-        _tell([f"Refused: do not drive this plan. Nothing was published; it is kept in {kept}"])
+        _tell(["Refused: do not drive this plan. Nothing was published."])
         return Exit.FINDINGS
     folder = publish_plan(
         outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, rooms=told.rooms

@@ -113,7 +113,7 @@ def test_audit_findings_exit_three(tmp_path: Path, capsys: pytest.CaptureFixture
     assert Exit.FINDINGS == main(["audit", made], bad)
     assert "audit: 2 broken rules" in capsys.readouterr().out
     assert Exit.FINDINGS == main(["papers", made, "--out", str(tmp_path / "again")], bad)
-    assert not (tmp_path / "again" / "test").exists()
+    assert not (tmp_path / "again").exists()
 
 
 def test_numbers_are_shown_and_hold(capsys: pytest.CaptureFixture[str]) -> None:
