@@ -6,6 +6,7 @@ from typing import Final
 
 from runplanner.outfit.stores import Container, Feed, Kit, Strips
 from runplanner.scenario import measures
+from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Whole
@@ -92,13 +93,13 @@ def read_feed(file: OutfitFile) -> Feed:
     bought = fields.read("ready_made", yes_no, False)
     open_end = bought and not fields.has("ready")
     return Feed(
-        name=f"{said}, {permille / 10:g} % sugar by mass" + (", ready-made" if bought else ""),
+        name=_feed_name(said, permille, bought=bought),
         sugar_permille=permille,
         density_g_per_l=_density(fields, permille),
         stores_g_per_kg_sugar=_stores_made(fields, permille),
         uptake_ml_per_day=fields.read("uptake", measures.UPTAKE, 1),
-        mix_ml_per_day=fields.read("mix_per_day", measures.MIX_DAY, 1),
-        mix_ml_per_h=fields.read("mix_per_hour", measures.MIX_HOUR, 1),
+        mix_ml_per_day=_mixed(fields, "mix_per_day", measures.MIX_DAY, bought=bought),
+        mix_ml_per_h=_mixed(fields, "mix_per_hour", measures.MIX_HOUR, bought=bought),
         ready_ml=OPEN_END if open_end else fields.read("ready", measures.SYRUP, 0),
         sugar_g=fields.optional("sugar", measures.SUGAR),
         bought=bought,
@@ -106,6 +107,19 @@ def read_feed(file: OutfitFile) -> Feed:
         cover_warn_min=fields.read("warn_after", measures.LAG_MOST, 4320),
         round_to_ml=fields.read("round_to", measures.POUR, 500),
     )
+
+
+def _feed_name(said: str, permille: int, *, bought: bool) -> str:
+    percent = f"{permille / 10:g} %"
+    words = f"{percent} sugar by mass" if said == percent else f"{said}, {percent} sugar by mass"
+    return f"{words}, ready-made" if bought else words
+
+
+def _mixed(fields: Fields, key: str, measure: Measure, *, bought: bool) -> int:
+    """Return a rate of mixing; for bought syrup it matters to nobody and is not noted."""
+    if bought and not fields.has(key):
+        return measure(DEFAULTS[f"feed.{key}"].said)
+    return fields.read(key, measure, 1)
 
 
 def _recipe(said: object) -> tuple[int, str]:
