@@ -21,7 +21,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 HOME = ROOT / ".venv"
 OLDEST = (3, 11)
-DEMO = "scenarios/kauri_creek"
+DEMO = "scenarios/ironsand_coast"
 SAMPLE = "maps_out/sample"
 COVERED_PERCENT = 95
 USAGE = "Say: python3 tests/fresh.py demo   or: python3 tests/fresh.py test [pytest arguments]"
