@@ -1,5 +1,6 @@
 """The map as a browser shows it, with the network off."""
 
+from base64 import b64decode
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -15,6 +16,10 @@ from tests.browser.visits import DESK, PHONE, a_browser, visit
 from tests.paperwork.map_plans import HOSTILE, a_big_plan, a_dateline_plan, a_plan
 
 pytestmark = pytest.mark.browser
+# A grey PNG of one pixel, standing in for every tile.
+_PIXEL = b64decode(
+    "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR42mNoAAAAggCBd81ytgAAAABJRU5ErkJggg=="
+)
 _MARKS = "[...document.querySelectorAll('.mark.cell')].map(m => m.getBoundingClientRect())"
 _WORDS = """[...document.querySelectorAll('.word')].filter(w => w.style.display !== 'none'
   && w.style.visibility === 'visible').map(w => w.getBoundingClientRect())
@@ -97,6 +102,19 @@ def test_a_script_that_got_in_would_not_run(browser: Browser, folder: Path) -> N
 
         assert 0 == ran
         assert any("Content Security Policy" in text for text in seen.complaints)
+
+
+def test_online_tiles_ask_one_server_only(browser: Browser, tmp_path: Path) -> None:
+    """With online tiles the page asks OpenStreetMap's tile server and nobody else."""
+    file = tmp_path / "tiles.html"
+    file.write_text(map_html(a_plan(), online_tiles=True), encoding="utf-8")
+    with visit(browser, file, answer_with=_PIXEL) as seen:
+        outside = [url for url in seen.asked if not url.startswith("file:")]
+
+        assert outside
+        assert all(url.startswith("https://tile.openstreetmap.org/") for url in outside)
+        assert [] == seen.complaints
+        assert seen.page.locator("text=OpenStreetMap contributors").is_visible()
 
 
 def test_a_day_goes_and_comes_with_its_tab(browser: Browser, folder: Path) -> None:

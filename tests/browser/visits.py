@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Page, Request, Route, sync_playwright
 
 DESK = (1280, 800)
 PHONE = (390, 844)
@@ -47,8 +47,13 @@ def a_browser(chromium: str) -> Iterator[Browser]:
 
 
 @contextmanager
-def visit(browser: Browser, file: Path, size: tuple[int, int] = DESK) -> Iterator[Visit]:
-    """Open ``file`` with the network off; phones touch, desks point."""
+def visit(
+    browser: Browser, file: Path, size: tuple[int, int] = DESK, answer_with: bytes = b""
+) -> Iterator[Visit]:
+    """Open ``file`` with the network off; phones touch, desks point.
+
+    With ``answer_with`` every https address is answered here with that picture.
+    """
     phone = size[0] < 600
     context = browser.new_context(
         viewport={"width": size[0], "height": size[1]},
@@ -62,12 +67,18 @@ def visit(browser: Browser, file: Path, size: tuple[int, int] = DESK) -> Iterato
     page.on("console", seen.note_console)
     page.on("pageerror", lambda error: seen.complaints.append(str(error)))
     page.on("dialog", lambda dialog: _refuse(seen, dialog.message, dialog.dismiss))
+    if answer_with:
+        page.route("https://**/*", lambda route: _answer(route, answer_with))
     page.goto(file.as_uri())
     page.wait_for_timeout(150)
     try:
         yield seen
     finally:
         context.close()
+
+
+def _answer(route: Route, picture: bytes) -> None:
+    route.fulfill(body=picture, content_type="image/png")
 
 
 def _refuse(seen: Visit, message: str, dismiss: object) -> None:

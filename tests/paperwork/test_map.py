@@ -3,6 +3,7 @@
 import subprocess
 import sys
 from base64 import b64encode
+from dataclasses import replace
 from hashlib import sha256
 from html.parser import HTMLParser
 
@@ -96,6 +97,33 @@ def test_hostile_names_make_no_element_and_no_script() -> None:
     plain, hostile = _Page(map_html(a_plan())), _Page(map_html(a_plan(HOSTILE)))
 
     assert plain.tags == hostile.tags
+
+
+def _evil_everywhere(text: str) -> Plan:
+    """The plain plan with ``text`` in every field of text that the map shows."""
+    plan = a_plan([text] * 12)
+    outfit = plan.outfit
+    return replace(
+        plan,
+        outfit=replace(
+            outfit,
+            title=f"{text} (invented)",
+            places=tuple(replace(place, name=text) for place in outfit.places),
+            trucks=tuple(replace(truck, name=text) for truck in outfit.trucks),
+            travel=replace(outfit.travel, source=text),
+        ),
+        undone=tuple(replace(job, why=(text,)) for job in plan.undone),
+    )
+
+
+def test_hostile_text_in_every_field_is_harmless() -> None:
+    """Title, places, trucks, source of times and reasons are escaped as the names are."""
+    evil = "</title></script><img src=x onerror=alert(1)>{{7*7}}{% x %}${1}`\\"
+    page = map_html(_evil_everywhere(evil))
+
+    assert _Page(map_html(a_plan())).tags == _Page(page).tags
+    assert "<img" not in _own_part(page)
+    assert "{{7*7}}" not in page
 
 
 @pytest.mark.parametrize("name", HOSTILE[:-1])

@@ -54,6 +54,12 @@ def test_syrup_after_the_block_is_eaten_is_too_late() -> None:
     assert found.runs_out()
 
 
+def test_syrup_at_the_minute_cover_ends_is_too_late() -> None:
+    """The feed stop has to start before cover ends, not as it does."""
+    assert Cover("yard1", 100, 100, 1).runs_out()
+    assert not Cover("yard1", 100, 99, 1).runs_out()
+
+
 def test_syrup_in_the_same_stop_needs_no_cover() -> None:
     """A yard fed as it is taken off lives on no stop-gap."""
     assert _cover((0, (_off(10), _feed(10)))) is None
