@@ -207,8 +207,9 @@ def _mix(plan: Plan, day: int) -> str:
     ml = min(still, feed.mix_ml_per_day)
     if feed.bought or not mixers or ml <= 0:
         return ""
-    time = duration(-(-ml * 60 // feed.mix_ml_per_h)) if feed.mix_ml_per_h else "time"
-    return f"Mix up to {litres(ml)} ahead: {_names(plan.outfit, mixers[:1])}, about {time}."
+    rate = feed.mix_ml_per_h
+    time = f", about {duration(-(-ml * 60 // rate))}" if rate else ""
+    return f"Mix up to {litres(ml)} ahead: {_names(plan.outfit, mixers[:1])}{time}."
 
 
 def _names(outfit: Outfit, people: list[Person]) -> str:

@@ -477,7 +477,7 @@ def hostile_plan() -> Plan:
         plan,
         outfit=hostile,
         undone=(Undone("yard2", Job.TAKE_OFF, 3, 0, HOSTILE),),
-        reliefs=(Relief(HOSTILE[3], 1, 1, 5),),
+        reliefs=(Relief(HOSTILE[3], 1, 1, 5), Relief(HOSTILE[1], 0, 1, None)),
         bound=replace(plan.bound, kind=HOSTILE[1]),
         search=Search(1, 1, HOSTILE[3], ((HOSTILE[0], HOSTILE[1]),)),
     )

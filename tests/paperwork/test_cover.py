@@ -80,6 +80,7 @@ def test_what_stands_if_the_plan_stopped() -> None:
     (only,) = covers(small_plan(), DAY_MIN)
 
     assert ("yard1", None) == (only.yard, only.fed_min)
+    assert only.runs_short()
 
 
 def test_a_yard_with_stores_enough_has_no_clock() -> None:

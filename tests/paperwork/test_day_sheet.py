@@ -1,0 +1,185 @@
+"""Tests of the day's paper and of the text to send by phone."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.daybook.plan import Mixing
+from runplanner.days import DAY_MIN
+from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet
+from runplanner.paperwork.phone_text import LONGEST, MORE, phone_text
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import (
+    Round,
+    Stop,
+    a_shift,
+    block,
+    eight_stop_plan,
+    feed,
+    hostile_plan,
+    small_plan,
+    take_off,
+)
+
+
+def test_people_have_their_half_days() -> None:
+    """Day 0: both are out in the morning; Bob mixes from 13:00."""
+    lines = day_sheet(small_plan(), 0).people
+
+    assert [
+        ("Ann", "drives Truck 1", "free"),
+        ("Bob", "rides on Truck 1", "mixes"),
+    ] == [(one.name, one.morning, one.afternoon) for one in lines]
+
+
+def test_a_person_may_be_away_or_spin() -> None:
+    """Cyrus is away on day 2 and spins in the morning of day 1."""
+    plan = eight_stop_plan()
+
+    assert "away" == day_sheet(plan, 2).people[2].morning
+    assert ("spins", "free") == (
+        day_sheet(plan, 1).people[2].morning,
+        day_sheet(plan, 1).people[2].afternoon,
+    )
+
+
+def test_every_day_with_work_has_a_sheet() -> None:
+    """The day before the campaign counts when syrup is mixed on it."""
+    assert (0, 1, 2, 3, 4) == busy_days(small_plan())
+    assert (-1, 0, 1, 2, 3) == busy_days(eight_stop_plan())
+
+
+def test_trips_stand_with_times_breaks_and_jobs() -> None:
+    """The long day: one trip, eight stops, its break, what it loads."""
+    (shift,) = day_sheet(eight_stop_plan(), 1).shifts
+
+    assert "08:06\u201308:51" == shift.breaks
+    # Legs of 15, 9, 10, 12, 10, 10, 11, 15 and 36 km.
+    assert "driving 2 h 08, 128 km" == shift.driving
+    (trip,) = shift.trips
+    assert "305 L, 47 blocks, 16 boards, 92 strips" == trip.load
+    assert ("05:40\u201306:15", "Kauri Flat") == (trip.stops[0].at, trip.stops[0].yard)
+
+
+def test_the_page_names_undone_work_but_no_money() -> None:
+    """Reasons and reliefs are there, prices are not; the driver's paper is linked."""
+    page = Page(day_page(small_plan(), 0))
+
+    assert "Yard 2: take-off, 3 colonies" in page.text
+    assert "Bob is away." in page.text
+    assert "one more day: cures all of it" in page.text
+    assert "NZD" not in page.text
+    assert "../manifests/d00-truck1-1.html" in page.values("href")
+    assert "13:00\u201314:00 mix: Bob, 90 L" in page.text
+
+
+def test_a_plan_that_leaves_nothing_says_nothing_of_it() -> None:
+    """No empty section where all is done."""
+    done = replace(small_plan(), undone=(), reliefs=())
+
+    assert "Left undone" not in Page(day_page(done, 0)).text
+
+
+def test_what_runs_out_soon_is_on_the_page() -> None:
+    """Yard 1's stop-gap ends on day 4: named on the sheets of days 3 and 4, not of day 2."""
+    plan = small_plan()
+
+    assert "Runs out today or tomorrow" not in Page(day_page(plan, 2)).text
+    for day in (3, 4):
+        assert "Yard 1: 10 colonies run out Fri 5 Mar 11:23" in Page(day_page(plan, day)).text
+    assert "08:00\u201309:00 spin: Ann and Bob, 11 boxes" in Page(day_page(plan, 4)).text
+
+
+def test_an_empty_trip_loads_nothing() -> None:
+    """A trip that takes nothing out says so, and a driven one is marked."""
+    plan = small_plan()
+    day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (take_off(10, 15),)),))])
+    driven = replace(day, trips=(replace(day.trips[0], driven=True),))
+    text = Page(day_page(replace(plan, shifts=(driven,)), 0)).text
+
+    assert "load nothing" in text
+    assert "(driven)" in text
+
+
+def test_the_phone_text_of_a_day() -> None:
+    """Everything a crew needs to start, in a few plain lines."""
+    assert phone_text(small_plan(), 0) == (
+        "Mon 1 Mar\n"
+        "Truck 1 06:00-08:35 Ann and Bob\n"
+        "Load 06:00: 10 blocks\n"
+        "1 Yard 1 06:35-08:05 (latest 08:40): off 10 col 15 bx, block 10, max 21\n"
+        "Back 08:15: 15 boxes\n"
+        "Mix 13:00-14:00: Bob, 90 L\n"
+    )
+
+
+def test_the_phone_text_warns_of_what_runs_out() -> None:
+    """On the day the stop-gap ends the text says so; trailer, break and all jobs are named."""
+    text = phone_text(small_plan(), 4)
+    assert "Runs out 11:23: Yard 1, 10 col\n" in text
+    assert "Spin 08:00-09:00: Ann and Bob, 11 boxes\n" in text
+
+    long_day = phone_text(eight_stop_plan(), 1)
+    for words in (
+        "+Tandem trailer",
+        "Break 08:06-08:51",
+        "boards 16",
+        "strips 26",
+        "feed 15 col 75 L",
+    ):
+        assert words in long_day
+
+
+@pytest.mark.parametrize("shifts", [1, 2, 5])
+def test_the_phone_text_is_short_whatever_the_day(shifts: int) -> None:
+    """However many trucks go out, the text stays below 1000 characters and says if it was cut."""
+    plan = eight_stop_plan()
+    many = replace(plan, shifts=plan.shifts[1:2] * shifts)
+    text = phone_text(many, 1)
+
+    assert len(text) <= LONGEST
+    assert (shifts > 1) == text.endswith(MORE + "\n")
+    assert text.startswith("Tue 2 Mar\nBlue flat-deck" if shifts == 1 else "Tue 2 Mar\n")
+
+
+def test_the_phone_text_is_ascii_where_names_allow() -> None:
+    """A macron is dropped, a Hebrew letter stays, marks that turn the text are gone."""
+    plan = small_plan()
+    yard = replace(plan.outfit.yards[0], name="Wh\u0101nau\n\u202e\u05d0")
+    outfit = replace(plan.outfit, yards=(yard, plan.outfit.yards[1]))
+
+    assert "1 Whanau \u05d0 06:35" in phone_text(replace(plan, outfit=outfit), 0)
+    assert phone_text(small_plan(), 0).isascii()
+
+
+def test_hostile_names_stay_on_their_line() -> None:
+    """No name adds a line to the text."""
+    for day in range(5):
+        plain = phone_text(small_plan(), day)
+        assert plain.count("\n") == phone_text(hostile_plan(), day).count("\n")
+
+
+def test_hostile_names_are_words_on_the_day_sheet() -> None:
+    """The same elements as with plain names, and the names as typed."""
+    for day in range(5):
+        page, same = Page(day_page(hostile_plan(), day)), Page(day_page(small_plan(), day))
+        assert same.tags == page.tags
+
+
+def test_two_stretches_of_one_job_are_said_once() -> None:
+    """Bob mixes twice in an afternoon: "mixes", not "mixes, mixes"."""
+    plan = small_plan()
+    twice = replace(plan, mixing=(*plan.mixing, Mixing(15 * 60, 16 * 60, "bob", 10_000)), shifts=())
+
+    assert "mixes" == day_sheet(twice, 0).people[1].afternoon
+    assert "free" == day_sheet(twice, 0).people[1].morning
+
+
+def test_one_round_of_feed_reads_whole_litres() -> None:
+    """Feed is rounded up in the text: 90.5 L is 91 L."""
+    plan = small_plan()
+    action = replace(feed(10, 90), ml=90_500)
+    day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (action, block(1))),))])
+
+    assert "feed 10 col 91 L" in phone_text(replace(plan, shifts=(day,)), 0)
+    assert day.end_min < DAY_MIN

@@ -1,0 +1,122 @@
+"""Tests of the office's page."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Bound, Tally
+from runplanner.paperwork.index_page import gap_permille, index_page, tally_words
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import hostile_plan, small_plan
+
+
+def test_the_gap_is_rounded_up() -> None:
+    """Cost 1001, bound 1000: 0.999 per mille of all cost is said as 1; of the steerable 1001.
+
+    Steerable cost is what lies above 1000 of fixed cost: 1 in all, 1 above the bound.
+    """
+    bound = Bound("", 1_000, 1_000, Tally(0, 0, 0, 0))
+
+    assert 1 == gap_permille(1_001, bound, steerable=False)
+    assert 1_000 == gap_permille(1_001, bound, steerable=True)
+    assert gap_permille(1_000, bound, steerable=True) is None
+    assert 0 == gap_permille(900, bound, steerable=False)
+
+
+def test_undone_work_in_words() -> None:
+    """Each part that is not nought, in the order in which plans are compared."""
+    assert "nothing" == tally_words(Tally(0, 0, 0, 0))
+    assert (
+        "1 colony-day without cover, 2 colonies without strips in time, "
+        "1 kg of stores not fed, 1 colony not taken off"
+    ) == tally_words(Tally(1, 2, 1, 1))
+
+
+def test_money_stands_here() -> None:
+    """The bill by head, the sum, the bound and both gaps."""
+    text = Page(index_page(small_plan())).text
+
+    assert "crew hours 900.00 NZD" in text
+    assert "in all 1605.50 NZD" in text
+    assert "No plan can cost less than 1500.00 NZD" in text
+    # (160550 - 150000) / 160550 = 6.58 %; / (160550 - 80000) = 13.1 %, rounded up.
+    assert "Gap 6.6 % of all cost, 13.1 % of what planning can steer" in text
+    assert "boards on too long" not in text
+    assert "one more day: cures all of it for 123.00 NZD more" in text
+    assert "a trailer: cures nothing that was found" in text
+
+
+def test_a_relief_may_be_free() -> None:
+    """A relief that costs nothing more has no price."""
+    plan = small_plan()
+    free = replace(plan, reliefs=(replace(plan.reliefs[0], extra_cents=0),))
+
+    assert "one more day: cures all of it Cost" in Page(index_page(free)).text
+
+
+def test_undone_work_and_reasons_stand_here() -> None:
+    """What is left, in all and one by one, with the rules that pull against it."""
+    text = Page(index_page(small_plan())).text
+
+    assert "In all: 10 colonies without strips in time, 80 kg of stores not fed, 3" in text
+    assert "Yard 2: take-off, 3 colonies" in text
+    assert "The window on Thu 4 Mar shuts at 12:00." in text
+
+
+def test_every_paper_is_linked() -> None:
+    """Trips, day sheets, intake, wet days, phone texts, lists, tables, map and plan."""
+    links = set(Page(index_page(small_plan())).values("href"))
+
+    for href in (
+        "manifests/d00-truck1-1.html",
+        "days/2027-03-01.html",
+        "intake/2027-03-01.html",
+        "wet/2027-03-01.html",
+        "phone/2027-03-01.txt",
+        "shopping.html",
+        "run_out.html",
+        "strips_out.html",
+        "tables/loads.csv",
+        "map.html",
+        "plan.json",
+    ):
+        assert href in links
+
+
+def test_findings_shout() -> None:
+    """A plan in which rules are broken says so before anything else."""
+    text = Page(index_page(small_plan(), ("deck: too many boxes",))).text
+
+    assert text.index("Do not drive this plan: the audit found 1 broken rule") < text.index(
+        "Day by"
+    )
+    assert "deck: too many boxes" in text
+    assert "Do not drive" not in Page(index_page(small_plan())).text
+
+
+def test_how_the_plan_was_found() -> None:
+    """Seed, rounds, why it stopped, versions; the moment of planning when it is under way."""
+    plan = small_plan()
+    text = Page(index_page(plan)).text
+
+    assert "Seed 7, 3 rounds; stopped: the gap closed. With runplanner 0.1.0." in text
+    assert "Planned as of" not in text
+    assert "Planned as of Tue 2 Mar 06:00." in Page(index_page(replace(plan, now_min=1_800))).text
+
+
+def test_driven_trips_are_marked() -> None:
+    """A driven trip is not offered as work to do."""
+    plan = small_plan()
+    day = plan.shifts[0]
+    driven = replace(day, trips=(replace(day.trips[0], driven=True),))
+
+    assert "Truck 1: Yard 1 (15 boxes back) driven" in (
+        Page(index_page(replace(plan, shifts=(driven, *plan.shifts[1:])))).text
+    )
+
+
+def test_hostile_words_are_words() -> None:
+    """The same elements as with plain names, also for findings and notes."""
+    said = ("<script>alert(1)</script>", "{{7*7}}")
+    page = Page(index_page(hostile_plan(), said, said))
+
+    assert Page(index_page(small_plan(), ("a", "b"), ("c", "d"))).tags == page.tags
+    assert "{{7*7}}" in page.text

@@ -1,0 +1,126 @@
+"""Tests of the shopping list, the arithmetic in comments."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Mixing, Plan
+from runplanner.paperwork.shopping import Item, shopping, shopping_page
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import (
+    Round,
+    Stop,
+    a_shift,
+    eight_stop_plan,
+    hostile_plan,
+    small_plan,
+    take_off,
+)
+
+
+def items(plan: Plan) -> dict[str, Item]:
+    """The list by what it names."""
+    return {item.what: item for item in shopping(plan)}
+
+
+def test_sugar_and_water_for_the_syrup_mixed() -> None:
+    """90 L of 1.327 kg/L are 119.43 kg, 66.7 % sugar: 79.66 -> 80 kg, four bags; 39.77 -> 40 L.
+
+    A kilogram of water is a litre, near enough for a tap.
+    """
+    found = items(small_plan())
+
+    assert ("80 kg", "4 bags of 25 kg = 100 kg", "Mon 1 Mar") == (
+        found["Sugar"].need, found["Sugar"].buy, found["Sugar"].by,
+    )  # fmt: skip
+    assert "40 L" == found["Water"].need
+    assert ("90 L", "mix 90 L") == (found["Syrup 2:1"].need, found["Syrup 2:1"].buy)
+
+
+def test_one_gram_over_a_bag_is_another_bag() -> None:
+    """25 kg of sugar are one bag; 25.001 kg are two: nobody sells a gram."""
+    plan = small_plan()
+    feed = replace(plan.outfit.feed, density_g_per_l=1_000, sugar_permille=1_000)
+    outfit = replace(plan.outfit, feed=feed)
+
+    def bags(ml: int) -> str:
+        mixed = replace(plan, outfit=outfit, mixing=(Mixing(0, 60, "bob", ml),))
+        return items(mixed)["Sugar"].buy
+
+    assert "1 bag of 25 kg = 25 kg" == bags(25_000)
+    assert "2 bags of 25 kg = 50 kg" == bags(25_001)
+
+
+def test_sugar_in_stock_and_syrup_ready_are_said() -> None:
+    """What stands there is named beside what the plan uses."""
+    plan = small_plan()
+    feed = replace(plan.outfit.feed, sugar_g=500_000, ready_ml=30_000)
+    found = items(replace(plan, outfit=replace(plan.outfit, feed=feed)))
+
+    assert "500 kg in stock or on order" == found["Sugar"].note
+    assert "30 L stand ready" == found["Syrup 2:1"].note
+
+
+def test_bought_syrup_needs_no_sugar() -> None:
+    """Ready-made: 90 L used, 30 L there, 60 L more; with 90 L there nothing more."""
+    plan = replace(small_plan(), mixing=())
+
+    def buy(ready_ml: int) -> str:
+        feed = replace(plan.outfit.feed, bought=True, ready_ml=ready_ml)
+        found = items(replace(plan, outfit=replace(plan.outfit, feed=feed)))
+        assert "Sugar" not in found
+        return found["Syrup 2:1, ready made"].buy
+
+    assert ("60 L more", "nothing more") == (buy(30_000), buy(90_000))
+
+
+def test_blocks_and_strips_are_counted() -> None:
+    """17 blocks of 2.1 kg are 35.7 -> 36 kg; 20 strips less 8 in stock leave 12."""
+    plan = small_plan()
+    strips = replace(plan.outfit.strips, stock=8)
+    found = items(replace(plan, outfit=replace(plan.outfit, strips=strips)))
+
+    assert ("17 = 36 kg", "17 blocks") == (
+        found["Fondant blocks"].need,
+        found["Fondant blocks"].buy,
+    )
+    assert "12 or more" == found["Strips (amitraz)"].buy
+    assert found["Strips (amitraz)"].note.startswith("8 in stock or on order; in full packs")
+
+
+def test_lids_for_the_most_stacks_at_once() -> None:
+    """Boxes stand five high: 15 boxes are 3 stacks, 11 are 3; two trucks on a day add up."""
+    plan = small_plan()
+    assert "3, and as many floors" == items(plan)["Lids or covers for stacks"].buy
+
+    other = a_shift(plan.outfit, 0, [Round("t", (Stop(2, 60, (take_off(10, 16),)),))])
+    both = replace(plan, shifts=(*plan.shifts, other))
+    # 15 boxes: 3 stacks; 16 boxes: 4 stacks.
+    assert "7" == items(both)["Lids or covers for stacks"].need
+
+
+def test_a_trailer_may_lower_the_stacks() -> None:
+    """On the long day stacks stand four high; boxes in doubt stand apart: 26 -> 7, 16 -> 4."""
+    assert "11" == items(eight_stop_plan())["Lids or covers for stacks"].need
+
+
+def test_a_plan_that_uses_nothing_has_an_empty_list() -> None:
+    """Nothing is printed as nought."""
+    idle = replace(small_plan(), shifts=(), mixing=())
+
+    assert () == shopping(idle)
+    assert "uses nothing up" in Page(shopping_page(idle)).text
+
+
+def test_a_plan_without_feed_buys_no_sugar() -> None:
+    """Only what is used is listed: a take-off alone wants lids."""
+    plan = small_plan()
+    day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (take_off(10, 15),)),))])
+
+    assert ["Lids or covers for stacks"] == list(items(replace(plan, shifts=(day,), mixing=())))
+
+
+def test_hostile_words_are_words() -> None:
+    """The same elements as with plain names; no money on the list."""
+    page = Page(shopping_page(hostile_plan()))
+
+    assert Page(shopping_page(small_plan())).tags == page.tags
+    assert "NZD" not in Page(shopping_page(small_plan())).text

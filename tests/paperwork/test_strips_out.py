@@ -1,0 +1,38 @@
+"""Tests of the list of strips to take out."""
+
+from dataclasses import replace
+
+from runplanner.paperwork.strips_out import strips_out, strips_page
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan
+
+
+def test_strips_fall_due_past_the_campaign() -> None:
+    """In on Tue 2 March, out 42 to 70 days later: 13 April to 11 May, though day 5 is the last."""
+    (only,) = strips_out(small_plan())
+
+    assert ("Yard 1", 10, 20, "Tue 2 Mar", "Tue 13 Apr 2027", "Tue 11 May 2027") == (
+        only.yard, only.colonies, only.pieces, only.went_in, only.due_from, only.due_to,
+    )  # fmt: skip
+
+
+def test_the_soonest_due_comes_first() -> None:
+    """Three yards on day 1 by name, then the one of day 2."""
+    assert ["Kauri Flat", "Old Woolshed", "Salt Paddock", "Top of Rimu Road"] == [
+        one.yard for one in strips_out(eight_stop_plan())
+    ]
+
+
+def test_the_page_defers_to_leaflet_vet_and_law() -> None:
+    """The substance, the due dates, and whose word goes first."""
+    text = Page(strips_page(small_plan())).text
+
+    assert "amitraz" in text
+    assert "Tue 13 Apr 2027 to Tue 11 May 2027" in text
+    assert "leaflet, your vet and local law go before this list" in text
+    assert "No strips are planned." in Page(strips_page(replace(small_plan(), shifts=()))).text
+
+
+def test_hostile_words_are_words() -> None:
+    """The same elements as with plain names."""
+    assert Page(strips_page(small_plan())).tags == Page(strips_page(hostile_plan())).tags

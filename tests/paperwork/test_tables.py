@@ -1,0 +1,98 @@
+"""Tests of the tables."""
+
+import csv
+import io
+from dataclasses import replace
+
+from runplanner.paperwork.tables import TABLE_NAMES, plan_tables, tables_csv
+from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
+
+
+def rows(text: str) -> list[dict[str, str]]:
+    """The rows of a CSV text as a spreadsheet reads them."""
+    return list(csv.DictReader(io.StringIO(text.removeprefix("\ufeff"), newline="")))
+
+
+def test_there_is_a_table_for_each_name() -> None:
+    """The names the index links to are those that are written."""
+    assert list(TABLE_NAMES) == list(plan_tables(small_plan()))
+    assert list(TABLE_NAMES) == list(tables_csv(small_plan()))
+
+
+def test_trips_and_stops_are_rows() -> None:
+    """Three trips; a row for each job at each stop."""
+    tables = plan_tables(small_plan())
+
+    assert ["d00-truck1-1", "d01-truck1-1", "d03-truck1-1"] == list(tables["trips"]["trip"])
+    assert [15, 0, 11] == list(tables["trips"]["boxes"])
+    assert ["take-off", "block", "feed", "strips", "boards", "take-off", "block"] == list(
+        tables["stops"]["job"]
+    )
+    assert 21 == tables["stops"]["stop_loading_at"][0]
+
+
+def test_loads_go_leg_by_leg() -> None:
+    """Load, eight yards, unload: ten legs of the long day, as the plan has them."""
+    plan = eight_stop_plan()
+    loads = plan_tables(plan)["loads"]
+    legs = loads[loads["trip"] == "d01-truck1-1"]
+
+    assert [call.after.load_g for call in plan.shifts[1].trips[0].calls] == list(legs["load_g"])
+    assert ["load", *["yard"] * 8, "unload"] == list(legs["leaving"])
+
+
+def test_the_honey_house_has_a_row_for_each_lot() -> None:
+    """Where from, when here, by when to spin, when spun."""
+    first = rows(tables_csv(small_plan())["honey_house"])[0]
+
+    assert ("L20270301-yard1", "15", "2027-03-01", "08:35", "2027-03-04", "08:05") == (
+        first["lot"], first["boxes"], first["arrives_date"], first["arrives"],
+        first["spin_by_date"], first["spin_by"],
+    )  # fmt: skip
+    assert ("2027-03-03", "08:00", "09:24") == (
+        first["first_spun_date"], first["first_spun"], first["last_spun"],
+    )  # fmt: skip
+    assert (
+        "" == rows(tables_csv(replace(small_plan(), spinning=()))["honey_house"])[0]["first_spun"]
+    )
+
+
+def test_costs_add_up() -> None:
+    """The heads add up to the total; the bound stands beside it."""
+    costs = {row["head"]: int(row["cents"]) for row in rows(tables_csv(small_plan())["costs"])}
+
+    # 100 + 80 + 900 + 5 + 200 + 30 + 40 + 150 + 80 + 20 + 0.50 in whole cents.
+    assert 160_550 == costs.pop("total")
+    assert 150_000 == costs.pop("bound")
+    assert 160_550 == sum(costs.values())
+
+
+def test_an_empty_table_keeps_its_columns() -> None:
+    """A plan that leaves nothing undone has a head and no rows."""
+    assert (
+        "\ufeffyard,yard_name,job,colonies,stores_g,why\r\n"
+        == (tables_csv(replace(small_plan(), undone=()))["undone"])
+    )
+
+
+def test_hostile_words_start_no_formula_and_break_no_row() -> None:
+    """Every cell is safe in a spreadsheet; rows are as many as with plain names."""
+    plain = tables_csv(small_plan())
+    for name, text in tables_csv(hostile_plan()).items():
+        found = rows(text)
+        assert len(rows(plain[name])) == len(found)
+        for cell in (cell for row in found for cell in row.values()):
+            assert not cell.lstrip().startswith(("=", "+", "-", "@"))
+            assert "\n" not in cell
+    trips = plan_tables(hostile_plan())["stops"]
+    assert HOSTILE[0] == trips["yard_name"][0]
+
+
+def test_a_formula_for_a_name_gets_an_apostrophe() -> None:
+    """=HYPERLINK stays text."""
+    plan = small_plan()
+    yard = replace(plan.outfit.yards[0], name="=HYPERLINK(1)")
+    outfit = replace(plan.outfit, yards=(yard, plan.outfit.yards[1]))
+
+    stops = rows(tables_csv(replace(plan, outfit=outfit))["stops"])
+    assert "'=HYPERLINK(1)" == stops[0]["yard_name"]

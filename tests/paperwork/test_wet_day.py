@@ -1,0 +1,168 @@
+"""Tests of the paper for a day whose window shuts."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Plan
+from runplanner.outfit.yards import Yard
+from runplanner.paperwork.wet_day import WetStop, wet_day, wet_days, wet_page
+from tests.outfits import a_yard, an_outfit, daily
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import (
+    Round,
+    Stop,
+    a_shift,
+    block,
+    eight_stop_plan,
+    feed,
+    hostile_plan,
+    small_plan,
+    strips,
+    take_off,
+)
+
+
+def one_yard(yard: Yard, *days: tuple[int, Stop]) -> Plan:
+    """The small plan with these stops at one yard in place of its own, nothing mixed."""
+    outfit = an_outfit([(10, 0)], [yard])
+    shifts = tuple(a_shift(outfit, day, [Round(f"d{day}", (stop,))]) for day, stop in days)
+    return replace(small_plan(), outfit=outfit, shifts=shifts, spinning=(), mixing=())
+
+
+TAKEN_OFF = (0, Stop(1, 60, (take_off(10, 15), block(10))))
+PART_OFF = (0, Stop(1, 60, (take_off(4, 6), block(4))))
+
+
+def test_opening_falls_and_feeding_stands() -> None:
+    """Day 1 of the long plan: four take-offs and the boards fall, the rest of the work stands."""
+    (trip,) = wet_day(eight_stop_plan(), 1).trips
+
+    assert "goes in part" == trip.verdict()
+    assert (
+        WetStop("Kauri Flat", "take-off, 13 colonies; syrup, 13 colonies; strips, 13 colonies", ""),
+        WetStop("Pukatea Bend", "", "syrup, 15 colonies"),
+        WetStop("Quarry Terrace", "boards on, 16 colonies", ""),
+        WetStop("Top of Rimu Road", "take-off, 9 colonies; block, 9 colonies", ""),
+        WetStop("Dray Track", "", "block, 18 colonies"),
+    ) == (trip.stops[0], *trip.stops[2:6])
+
+
+def test_a_trip_of_take_offs_stays_at_home() -> None:
+    """Day 0 of the small plan has nothing that stands; day 1 goes in part."""
+    assert "stays at home" == wet_day(small_plan(), 0).trips[0].verdict()
+    assert "goes in part" == wet_day(small_plan(), 1).trips[0].verdict()
+
+
+def test_a_feeding_trip_goes() -> None:
+    """The yard was off the day before and its syrup hours are open."""
+    plan = one_yard(a_yard(1), TAKEN_OFF, (1, Stop(1, 30, (feed(10, 80),))))
+
+    assert "goes" == wet_day(plan, 1).trips[0].verdict()
+
+
+def test_syrup_falls_where_its_own_hours_are_shut() -> None:
+    """Feed-fit hours that do not hold the visit: the syrup falls with the rest."""
+    yard = replace(a_yard(1), feed_spans=daily(12 * 60, 20 * 60, range(6)))
+    plan = one_yard(yard, TAKEN_OFF, (1, Stop(1, 30, (feed(10, 80),))))
+
+    assert "stays at home" == wet_day(plan, 1).trips[0].verdict()
+
+
+def test_a_yard_that_never_had_boxes_may_be_fed() -> None:
+    """A yard without any take-off in the plan carries no honey: its feed and strips stand."""
+    plan = one_yard(a_yard(1), (1, Stop(1, 30, (feed(10, 80), strips(10)))))
+
+    assert "goes" == wet_day(plan, 1).trips[0].verdict()
+
+
+def test_who_must_be_fed_first() -> None:
+    """Off on day 0 with a block: it ends on day 4 at 11:23 (395 + 6048 = 4 * 1440 + 683).
+
+    Wet on day 3, the next syrup hours open on day 4 at 06:00: time enough.  Wet on day 4,
+    the next open on day 5: a block or syrup today.
+    """
+    plan = one_yard(a_yard(1), TAKEN_OFF, (5, Stop(1, 30, (feed(10, 80),))))
+
+    assert () == wet_day(plan, 3).first
+    (first,) = wet_day(plan, 4).first
+    assert ("Yard 1", 10, "Fri 5 Mar 11:23", "Sat 6 Mar 06:00", "syrup today, or a block") == (
+        first.yard, first.colonies, first.ends, first.next_fair, first.do,
+    )  # fmt: skip
+
+
+def test_syrup_that_is_planned_anyway_is_named_so() -> None:
+    """Where the day's own trip feeds them there is nothing to add."""
+    plan = one_yard(a_yard(1), TAKEN_OFF, (4, Stop(1, 30, (feed(10, 80),))))
+
+    assert "syrup today, as planned" == wet_day(plan, 4).first[0].do
+
+
+def test_no_syrup_hours_today_leave_a_block() -> None:
+    """Syrup hours on day 0 alone: a block, and no fair hours to come."""
+    yard = replace(a_yard(1), feed_spans=daily(6 * 60, 20 * 60, [0]))
+    plan = one_yard(yard, TAKEN_OFF, (4, Stop(1, 30, (strips(10),))))
+
+    (first,) = wet_day(plan, 4).first
+    assert ("a block today", "none in this plan") == (first.do, first.next_fair)
+
+
+def test_no_syrup_where_honey_is_still_on() -> None:
+    """Four of ten are off: the next fair hours are those for opening, and only a block helps."""
+    yard = replace(a_yard(1), open_spans=daily(8 * 60, 18 * 60, [0, 1, 2, 5]))
+    plan = one_yard(yard, PART_OFF, (2, Stop(1, 90, (take_off(6, 9), feed(10, 80)))))
+
+    assert () == wet_day(plan, 0).first
+    (first,) = wet_day(plan, 2).first
+    assert 4 == first.colonies
+    assert "a block: honey is still on in this yard, so no syrup" == first.do
+    assert "Sat 6 Mar 08:00" == first.next_fair
+
+
+def test_work_under_a_roof() -> None:
+    """15 boxes at 20 an hour by two: 45 minutes.  90 L still to mix at 200 L an hour: 27."""
+    plan = small_plan()
+
+    assert ("Mix up to 90 L ahead: Ann, about 27 min.",) == wet_day(plan, 0).indoors
+    assert ("Spin the 15 boxes that stand there: Ann and Bob, about 45 min.",) == (
+        wet_day(plan, 1).indoors
+    )
+
+
+def test_no_work_under_a_roof() -> None:
+    """Bought syrup is not mixed, and an empty honey house has nothing to spin."""
+    plan = small_plan()
+    bought = replace(plan.outfit.feed, bought=True)
+    dry = replace(plan, outfit=replace(plan.outfit, feed=bought))
+
+    assert () == wet_day(dry, 0).indoors
+    assert "Nothing waits there." in Page(wet_page(dry, 0)).text
+
+
+def test_a_mixer_of_unknown_speed_has_no_time() -> None:
+    """Where no hourly rate is known the paper gives none."""
+    plan = small_plan()
+    slow = replace(plan.outfit.feed, mix_ml_per_h=0)
+
+    assert ("Mix up to 90 L ahead: Ann.",) == (
+        wet_day(replace(plan, outfit=replace(plan.outfit, feed=slow)), 0).indoors
+    )
+
+
+def test_only_days_with_stops_can_be_wet() -> None:
+    """Days without a trip lose nothing."""
+    assert (0, 1, 3) == wet_days(small_plan())
+
+
+def test_the_page_leads_with_who_must_be_fed() -> None:
+    """The list of the hungry comes before the trips."""
+    plan = one_yard(a_yard(1), TAKEN_OFF, (4, Stop(1, 30, (feed(10, 80),))))
+    text = Page(wet_page(plan, 4)).text
+
+    assert text.index("Feed these first") < text.index("Fri 5 Mar 11:23") < text.index("Trips")
+    assert "plan again" in text
+    assert "NZD" not in text
+
+
+def test_hostile_words_are_words() -> None:
+    """The same elements as with plain names, on every day with a trip."""
+    for day in (0, 1, 3):
+        assert Page(wet_page(small_plan(), day)).tags == Page(wet_page(hostile_plan(), day)).tags
