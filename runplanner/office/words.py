@@ -96,8 +96,12 @@ def _cost_words(plan: Plan) -> Iterator[str]:
     bill, bound, currency = plan.bill, plan.bound, plan.outfit.prices.currency
     cost = bill.total()
     yield f"cost {money(cost, currency)}: {_bill_words(bill, currency)}"
+    if bound.cents <= 0:
+        yield "bound: none was proven"
+        return
+    yield f"bound {money(bound.cents, currency)}, {bound.kind}"
     yield (
-        f"{bound.kind}: {money(bound.cents, currency)}; gap {gap(cost, bound.cents)} of all cost, "
+        f"gap {gap(cost, bound.cents)} of all cost, "
         f"{gap(cost, bound.cents, bound.fixed_cents)} of what planning can steer"
     )
 
