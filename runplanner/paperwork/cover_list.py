@@ -66,7 +66,7 @@ def cover_page(plan: Plan) -> str:
         section(
             f"Runs out on {date_words(plan.outfit, day)}",
             table(
-                ("Runs out", "Yard", "Colonies", "Blocks each", "First syrup planned", ""),
+                ("At", "Yard", "Colonies", "Blocks each", "First syrup planned", ""),
                 [_cells(line) for line in lines if line.day == day],
             ),
         )
@@ -79,7 +79,7 @@ def cover_page(plan: Plan) -> str:
 
 def _cells(line: CoverLine) -> tuple[Part, ...]:
     return (
-        el("b", line.ends),
+        el("b", line.ends[-5:]),
         el("b", line.yard),
         str(line.colonies),
         str(line.blocks),

@@ -57,7 +57,8 @@ def _syrup(plan: Plan) -> list[Item]:
     lacking = -(-max(0, poured - feed.ready_ml) // 1000)
     if feed.bought:
         buy = f"{lacking} L more" if lacking else "nothing more"
-        return [Item(f"Syrup {name}, ready made", _l(poured), buy, _first(plan, Job.FEED), ready)]
+        made = "" if "ready" in name.lower() else ", ready made"
+        return [Item(f"Syrup {name}{made}", _l(poured), buy, _first(plan, Job.FEED), ready)]
     buy = f"mix {sum(one.ml for one in plan.mixing) // 1000} L"
     syrup = Item(f"Syrup {name}", _l(poured), buy, _first(plan, Job.FEED), ready)
     return [syrup, *_sugar(plan)]

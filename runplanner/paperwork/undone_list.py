@@ -9,11 +9,11 @@ from runplanner.paperwork.say import count, kg_up, money, yard_named
 LONGEST_WHY = 240
 
 
-def undone_words(plan: Plan, undone: Undone) -> str:
-    """Return one piece of undone work: where, what, how much."""
+def undone_words(undone: Undone) -> str:
+    """Return one piece of undone work: what, and how much."""
     colonies = count(undone.colonies, "colony", "colonies")
     stores = f", {kg_up(undone.stores_g)} kg of stores short" if undone.stores_g else ""
-    return f"{yard_named(plan.outfit, undone.yard)}: {job_name(undone.job)}, {colonies}{stores}"
+    return f"{job_name(undone.job)}, {colonies}{stores}"
 
 
 def job_name(job: Job) -> str:
@@ -49,7 +49,7 @@ def undone_part(plan: Plan, tally: str = "", *, priced: bool) -> Html:
         "section",
         el("h2", "Left undone by this plan"),
         el("p", "In all: ", el("b", tally), ".") if tally else "",
-        bullets([_one(plan, undone) for undone in plan.undone], cls="marked"),
+        bullets(_by_reason(plan), cls="marked"),
         el("h3", "What was tried to get it done") if plan.reliefs else "",
         bullets(
             [put(relief_words(plan, one, priced=priced)) for one in plan.reliefs], cls="marked"
@@ -57,6 +57,22 @@ def undone_part(plan: Plan, tally: str = "", *, priced: bool) -> Html:
     )
 
 
-def _one(plan: Plan, undone: Undone) -> Html:
-    why = " ".join(shown(words, LONGEST_WHY) for words in undone.why)
-    return put(el("b", undone_words(plan, undone)), ". ", why)
+def _by_reason(plan: Plan) -> list[Html]:
+    """Return undone work, jobs of one yard with the same reasons on one line."""
+    grouped: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    for one in plan.undone:
+        grouped.setdefault((one.yard, one.why), []).append(undone_words(one))
+    return [
+        put(
+            el("b", f"{yard_named(plan.outfit, yard)}: {'; '.join(jobs)}"),
+            ". ",
+            " ".join(_sentence(words) for words in why),
+        )
+        for (yard, why), jobs in grouped.items()
+    ]
+
+
+def _sentence(words: str) -> str:
+    """Return words with a capital and a full stop, unless they end in a mark already."""
+    line = shown(words, LONGEST_WHY)
+    return line[:1].upper() + line[1:] + ("" if line.endswith((".", "!", "?", "\u2026")) else ".")

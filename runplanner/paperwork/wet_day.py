@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
-from runplanner.days import DAY_MIN, Span, day_of
+from runplanner.days import DAY_MIN, Span, day_of, join, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.outfit.yards import Yard
@@ -139,20 +139,32 @@ def _all_off(plan: Plan, yard: Yard, day: int) -> bool:
     return off >= yard.colonies or not due
 
 
-def _next_fair(plan: Plan, yard: Yard, day: int) -> int | None:
-    """Return the yard's next hours after ``day`` in which it could be given syrup.
+def _fair_hours(plan: Plan, yard: Yard, day: int) -> tuple[Span, ...]:
+    """Return the daylight in which the yard could be given syrup.
 
     Syrup waits for the last take-off, so a yard that still carries honey needs hours fit
-    for opening hives.
+    for opening hives as well.
     """
-    spans: tuple[Span, ...] = yard.feed_spans if _all_off(plan, yard, day) else yard.open_spans
-    later = [span.start_min for span in spans if span.start_min >= (day + 1) * DAY_MIN]
+    fair = meet(join(yard.feed_spans), yard.sun_spans)
+    return fair if _all_off(plan, yard, day) else meet(fair, join(yard.open_spans))
+
+
+def _next_fair(plan: Plan, yard: Yard, day: int) -> int | None:
+    """Return the first of the yard's fair hours after ``day``; None when there are none."""
+    midnight = (day + 1) * DAY_MIN
+    later = [
+        max(span.start_min, midnight)
+        for span in _fair_hours(plan, yard, day)
+        if span.end_min > midnight
+    ]
     return min(later, default=None)
 
 
 def _ends_too_soon(plan: Plan, cover: Cover, day: int) -> bool:
+    """Return whether cover ends before the next fair hours, or before the campaign does."""
     fair = _next_fair(plan, plan.outfit.yard(cover.yard), day)
-    return fair is None or cover.ends_min <= fair
+    limit = plan.outfit.season.n_days * DAY_MIN if fair is None else fair
+    return cover.ends_min <= limit
 
 
 def _first(plan: Plan, cover: Cover, day: int) -> First:
@@ -178,7 +190,8 @@ def _do(plan: Plan, yard: Yard, day: int) -> str:
     )
     if planned:
         return "syrup today, as planned"
-    open_today = any(day_of(span.start_min) == day for span in yard.feed_spans)
+    today = (Span(day * DAY_MIN, (day + 1) * DAY_MIN),)
+    open_today = meet(_fair_hours(plan, yard, day), today)
     return "syrup today, or a block" if open_today else "a block today"
 
 

@@ -16,15 +16,16 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
     which = _which(plan, plan.outfit.yard(call.yard), call, action)
     match action.job:
         case Job.BOARDS:
-            return f"Boards on {which}: {action.pieces}"
+            return f"Boards on {which}: {count(action.pieces, 'board')}"
         case Job.TAKE_OFF:
             return f"Take off {which}: {_taken(action)}"
         case Job.BLOCK:
-            return f"Block on {count(action.colonies, 'colony', 'colonies')}: {action.pieces}"
+            blocks = count(action.pieces, "block")
+            return f"Block on {count(action.colonies, 'colony', 'colonies')}: {blocks}"
         case Job.FEED:
             return _feed(which, action)
         case Job.STRIPS:
-            return f"Strips in {which}: {action.pieces}"
+            return f"Strips in {which}: {count(action.pieces, 'strip')}"
 
 
 def _taken(action: Action) -> str:
@@ -46,7 +47,7 @@ def _feed(which: str, action: Action) -> str:
 def _which(plan: Plan, yard: Yard, call: Call, action: Action) -> str:
     """Return which colonies, by their place in the row where a yard is split."""
     if action.colonies == yard.colonies:
-        return f"all {yard.colonies}"
+        return f"all {count(yard.colonies, 'colony', 'colonies')}"
     first = done_before(plan, call, action) + 1
     return f"{action.colonies} of {yard.colonies} (nos {first}\u2013{first + action.colonies - 1})"
 

@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from runplanner.daybook.plan import Bound, Tally
+from runplanner.daybook.plan import Bound, Tally, Undone
+from runplanner.daybook.trip import Job
 from runplanner.paperwork.index_page import gap_permille, index_page, tally_words
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import hostile_plan, small_plan
@@ -59,6 +60,23 @@ def test_undone_work_and_reasons_stand_here() -> None:
     assert "In all: 10 colonies without strips in time, 80 kg of stores not fed, 3" in text
     assert "Yard 2: take-off, 3 colonies" in text
     assert "The window on Thu 4 Mar shuts at 12:00." in text
+
+
+def test_jobs_of_a_yard_with_one_reason_share_a_line() -> None:
+    """Reasons are said once, as sentences."""
+    plan = small_plan()
+    why = ("nothing leaves this yard",)
+    left = (
+        Undone("yard2", Job.TAKE_OFF, 10, 0, why),
+        Undone("yard2", Job.FEED, 10, 80_000, why),
+        Undone("yard1", Job.STRIPS, 10, 0, ("no day is warm enough!",)),
+    )
+    text = Page(index_page(replace(plan, undone=left))).text
+
+    assert (
+        "Yard 2: take-off, 10 colonies; syrup, 10 colonies, 80 kg of stores short . "
+        "Nothing leaves this yard. Yard 1: strips, 10 colonies . No day is warm enough!"
+    ) in text
 
 
 def test_every_paper_is_linked() -> None:

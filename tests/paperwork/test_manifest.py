@@ -70,7 +70,7 @@ def test_a_stop_says_what_to_do_and_when_to_stop() -> None:
     """Jobs in order, the box limit, the lot, and blanks for just these jobs."""
     stop = sheet(small_plan()).steps[1]
 
-    assert ("Take off all 10: 15 boxes on", "Block on 10 colonies: 10") == stop.jobs
+    assert ("Take off all 10 colonies: 15 boxes on", "Block on 10 colonies: 10 blocks") == stop.jobs
     assert ("21", "L20270301-yard1") == (stop.stop_at, stop.lot)
     assert ("colonies", "boxes", "blocks") == stop.blanks
     assert ("Open no more colonies; a block on each one opened.",) == stop.late
@@ -111,11 +111,11 @@ def test_every_job_has_its_words() -> None:
     jobs = [job for step in sheet(eight_stop_plan(), 1).steps for job in step.jobs]
 
     for words in (
-        "Take off all 14: 10 boxes on, 2 brood apart, 14 boards back",
-        "Syrup, all 13: 5 L each, 65 L off",
-        "Syrup round 2, all 15: 5 L each, 75 L off",
-        "Boards on all 16: 16",
-        "Strips in all 13: 26",
+        "Take off all 14 colonies: 10 boxes on, 2 brood apart, 14 boards back",
+        "Syrup, all 13 colonies: 5 L each, 65 L off",
+        "Syrup round 2, all 15 colonies: 5 L each, 75 L off",
+        "Boards on all 16 colonies: 16 boards",
+        "Strips in all 13 colonies: 26 strips",
         "Unload 42 honey boxes, lot by lot.",
         "Unload 2 brood boxes: not in with honey.",
     ):
@@ -129,7 +129,7 @@ def test_feeders_left_are_counted() -> None:
     day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (action,)),))])
 
     assert (
-        "Syrup, all 10: 9 L each, 90 L off, leave 10 feeders"
+        "Syrup, all 10 colonies: 9 L each, 90 L off, leave 10 feeders"
         == (sheet(replace(plan, shifts=(day,))).steps[1].jobs[0])
     )
 

@@ -70,6 +70,8 @@ def test_bought_syrup_needs_no_sugar() -> None:
         return found["Syrup 2:1, ready made"].buy
 
     assert ("60 L more", "nothing more") == (buy(30_000), buy(90_000))
+    named = replace(plan.outfit.feed, bought=True, name="ready-made, 72 %")
+    assert "Syrup ready-made, 72 %" in items(replace(plan, outfit=replace(plan.outfit, feed=named)))
 
 
 def test_blocks_and_strips_are_counted() -> None:

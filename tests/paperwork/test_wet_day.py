@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
+from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.wet_day import WetStop, wet_day, wet_days, wet_page
 from tests.outfits import a_yard, an_outfit, daily
@@ -105,12 +106,30 @@ def test_no_syrup_hours_today_leave_a_block() -> None:
     assert ("a block today", "none in this plan") == (first.do, first.next_fair)
 
 
+def test_fair_hours_may_run_through_the_night() -> None:
+    """Syrup hours open from day 0 to the end: the next fair hours are tomorrow's sunrise."""
+    yard = replace(a_yard(1), feed_spans=(Span(0, 6 * DAY_MIN),))
+    plan = one_yard(yard, TAKEN_OFF, (5, Stop(1, 30, (feed(10, 80),))))
+
+    assert () == wet_day(plan, 3).first
+    assert "Sat 6 Mar 06:00" == wet_day(plan, 4).first[0].next_fair
+
+
+def test_cover_past_the_campaign_is_not_urgent() -> None:
+    """No fair hours to come, but stores last past day 5: nothing to do on a wet day."""
+    yard = replace(a_yard(1), stores_g=2_000, feed_spans=daily(6 * 60, 20 * 60, [0]))
+    plan = one_yard(yard, TAKEN_OFF, (2, Stop(1, 30, (strips(10),))))
+
+    # (2100 + 2000) * 1440 / 500 = 11808 minutes: from day 0 to day 8.
+    assert () == wet_day(plan, 2).first
+
+
 def test_no_syrup_where_honey_is_still_on() -> None:
     """Four of ten are off: the next fair hours are those for opening, and only a block helps."""
     yard = replace(a_yard(1), open_spans=daily(8 * 60, 18 * 60, [0, 1, 2, 5]))
     plan = one_yard(yard, PART_OFF, (2, Stop(1, 90, (take_off(6, 9), feed(10, 80)))))
 
-    assert () == wet_day(plan, 0).first
+    assert () == wet_day(plan, 1).first
     (first,) = wet_day(plan, 2).first
     assert 4 == first.colonies
     assert "a block: honey is still on in this yard, so no syrup" == first.do
