@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.days import day_of
 from runplanner.paperwork.cover import Cover, covers
-from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.frame import office_page, section, whole
 from runplanner.paperwork.page import Part, el, table
 from runplanner.paperwork.say import count, date_words, duration, moment, yard_named
 
@@ -83,6 +83,6 @@ def _cells(line: CoverLine) -> tuple[Part, ...]:
         el("b", line.yard),
         str(line.colonies),
         str(line.blocks),
-        line.fed,
+        whole(line.fed),
         el("b", line.warn, cls="mark") if line.warn else "",
     )

@@ -29,6 +29,11 @@ def box() -> Html:
     return el("i", cls="tick")
 
 
+def whole(words: str) -> Html:
+    """Return words that stay on one line."""
+    return el("span", words, cls="whole")
+
+
 def blank() -> Html:
     """Return a line to write on."""
     return el("i", cls="line")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
-from runplanner.days import Span, clock
+from runplanner.days import clock
 from runplanner.paperwork.cautions import Caution, cautions, unknown
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.if_late import if_late
@@ -119,7 +119,7 @@ def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
         number += call.kind is CallKind.YARD
         way = _way(plan, before, call)
         late = if_late(plan, shift, trip, number) if call.kind is not CallKind.UNLOAD else ()
-        rest = _rest(shift, call, trip.calls[index + 1 : index + 2])
+        rest = _rest(shift, call)
         if call.kind is CallKind.YARD:
             steps.append(_at_yard(plan, shift, call, number, way=way, late=late, rest=rest))
         else:
@@ -135,15 +135,16 @@ def _way(plan: Plan, before: Call | None, call: Call) -> str:
     return f"{minutes}, {tenths(metres)} km" if metres is not None else minutes
 
 
-def _rest(shift: Shift, call: Call, following: tuple[Call, ...]) -> str:
-    """Return the breaks taken from the call's arrival until the next call's."""
-    until = following[0].arrive_min if following else shift.end_min
-    found = [stretch(*span) for span in shift.breaks if _within(span, call.arrive_min, until)]
-    return " and ".join(found)
-
-
-def _within(span: Span, start: int, end: int) -> bool:
-    return start <= span.start_min < end
+def _rest(shift: Shift, call: Call) -> str:
+    """Return the breaks taken from the call's arrival until the next call of the day."""
+    calls = [one for trip in shift.trips for one in trip.calls]
+    arrivals = [shift.start_min, *(one.arrive_min for one in calls[1:]), shift.end_min]
+    place = calls.index(call)
+    return " and ".join(
+        stretch(*span)
+        for span in shift.breaks
+        if arrivals[place] <= span.start_min < arrivals[place + 1]
+    )
 
 
 def _at_base(  # noqa: PLR0913 - as for a yard

@@ -10,7 +10,7 @@ from runplanner.outfit.trucks import Deck
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
-from runplanner.paperwork.frame import box, office_page
+from runplanner.paperwork.frame import box, office_page, whole
 from runplanner.paperwork.page import Part, el, table
 from runplanner.paperwork.say import count, date_words, kg_up
 
@@ -93,7 +93,7 @@ def _blocks(plan: Plan) -> Item | None:
     weight = f"{kg_up(need * kit.block_g)} kg"
     note = f"of {kit.blocks_owned} to be had"
     return Item(
-        "Fondant blocks", f"{need} = {weight}", count(need, "block"), _first(plan, Job.BLOCK), note
+        "Fondant blocks", f"{need} ({weight})", count(need, "block"), _first(plan, Job.BLOCK), note
     )
 
 
@@ -159,7 +159,8 @@ def shopping_page(plan: Plan) -> str:
     if not items:
         return office_page(plan, "Shopping list", "", el("p", "This plan uses nothing up."))
     lines: list[tuple[Part, ...]] = [
-        (box(), el("b", one.what), one.need, el("b", one.buy), one.by, one.note) for one in items
+        (box(), el("b", one.what), one.need, el("b", one.buy), whole(one.by), one.note)
+        for one in items
     ]
     heads = ("Got", "What", "The plan uses", "Buy or have", "First used", "")
     return office_page(plan, "Shopping list", "whole campaign", table(heads, lines))

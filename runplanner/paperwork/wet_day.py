@@ -16,7 +16,7 @@ from runplanner.outfit.yards import Yard
 from runplanner.paperwork.cover import Cover, covers
 from runplanner.paperwork.day_sheet import shifts_on
 from runplanner.paperwork.events import actions, stops
-from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.frame import office_page, section, whole
 from runplanner.paperwork.honey import waiting
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import (
@@ -254,7 +254,13 @@ def _first_table(sheet: WetDay) -> Html:
     if not sheet.first:
         return el("p", "No stop-gap ends before the next fair hours.")
     lines: list[tuple[Part, ...]] = [
-        (el("b", one.yard), str(one.colonies), el("b", one.ends), one.next_fair, el("b", one.do))
+        (
+            el("b", one.yard),
+            str(one.colonies),
+            el("b", whole(one.ends)),
+            whole(one.next_fair),
+            el("b", one.do),
+        )
         for one in sheet.first
     ]
     return table(("Yard", "Colonies", "Runs out", "Next fair hours", "Give"), lines)

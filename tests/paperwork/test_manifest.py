@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.daybook.plan import Plan
+from runplanner.days import Span
 from runplanner.outfit.bases import Base
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.escape import shown
@@ -162,6 +163,18 @@ def test_breaks_and_waits_stand_on_the_paper() -> None:
     assert "08:06\u201308:51" == steps[4].rest
     assert ("09:01", "09:16") == (steps[5].arrive, steps[5].begin)
     assert "" == steps[4].begin
+
+
+def test_a_break_stands_on_the_paper_of_its_own_trip() -> None:
+    """A break taken while loading the second trip is not printed on the first."""
+    plan = eight_stop_plan()
+    day = plan.shifts[0]
+    start = day.trips[1].calls[0].start_min
+    rested = replace(day, breaks=(Span(start + 5, start + 35),))
+    both = replace(plan, shifts=(rested,))
+
+    assert [""] * 4 == [step.rest for step in sheet(both, 0, 0).steps]
+    assert ["08:28\u201308:58", "", "", ""] == [step.rest for step in sheet(both, 0, 1).steps]
 
 
 def test_access_is_spelt_out() -> None:

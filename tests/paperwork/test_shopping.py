@@ -80,7 +80,7 @@ def test_blocks_and_strips_are_counted() -> None:
     strips = replace(plan.outfit.strips, stock=8)
     found = items(replace(plan, outfit=replace(plan.outfit, strips=strips)))
 
-    assert ("17 = 36 kg", "17 blocks") == (
+    assert ("17 (36 kg)", "17 blocks") == (
         found["Fondant blocks"].need,
         found["Fondant blocks"].buy,
     )
