@@ -86,7 +86,7 @@ def _overload(outfit: Outfit, trip: Trip) -> Caution | None:
         yard = outfit.yard(call.yard)
         extra += _boxes(call) * yard.box_g * yard.box_spread_permille // 1000
         over = call.after.load_g + extra - call.after.load_max_g
-        if over > worst:
+        if extra and over > worst:
             worst, at_stop = over, number
     if not worst:
         return None
