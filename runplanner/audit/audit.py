@@ -62,16 +62,28 @@ HOURS = (
     BookRule("driver", "The first of the crew may drive this truck.", people.drivers),
     BookRule("seats", "The crew fits into the truck.", people.seats),
     BookRule("day off", "Nobody works on a day away.", people.days_off),
-    BookRule("out of service", "No truck or trailer goes out when not to be had.", people.out_of_service),
+    BookRule(
+        "out of service", "No truck or trailer goes out when not to be had.", people.out_of_service
+    ),
     BookRule("two places", "Nobody is in two places at once.", people.two_places),
     BookRule("half-day", "In a half-day a person does one kind of work.", people.half_days),
     BookRule("load place", "A trip loads at the feed store.", stop_jobs.load_places),
-    BookRule("yard place", "A visit goes to where the hives stand that day.", stop_jobs.yard_places),
-    BookRule("unload place", "Honey goes to the honey house, the rest to the feed store.", stop_jobs.unload_places),
+    BookRule(
+        "yard place", "A visit goes to where the hives stand that day.", stop_jobs.yard_places
+    ),
+    BookRule(
+        "unload place",
+        "Honey goes to the honey house, the rest to the feed store.",
+        stop_jobs.unload_places,
+    ),
     BookRule("road", "There is a road for every leg.", hours.roads),
     BookRule("clock", "Each call is reached, worked and left in time order.", hours.clocks),
     BookRule("work minutes", "A call is long enough for its work.", hours.work_times),
-    BookRule("driving figures", "Driving minutes and metres are the sums of the legs.", hours.driving_figures),
+    BookRule(
+        "driving figures",
+        "Driving minutes and metres are the sums of the legs.",
+        hours.driving_figures,
+    ),
     BookRule("home again", "A shift ends when the truck is home.", hours.home_again),
     BookRule("working day", "A shift lies within the working day.", hours.working_days),
     BookRule("duty", "A shift is not longer than the longest duty.", hours.duties),
@@ -80,7 +92,9 @@ HOURS = (
     BookRule("duty break", "A break comes after so much duty.", hours.duty_breaks),
     BookRule("driving break", "A break comes after so much driving.", hours.driving_breaks),
     BookRule("base hours", "Loading and unloading keep the hours of the base.", hours.base_hours),
-    BookRule("latest leaving", "Leaving at the latest minute lets the day hold.", margins.latest_leaves),
+    BookRule(
+        "latest leaving", "Leaving at the latest minute lets the day hold.", margins.latest_leaves
+    ),
 )
 
 LOADS = (
@@ -92,7 +106,9 @@ LOADS = (
     BookRule("access", "Truck and trailer may enter and leave each yard.", load.access),
     BookRule("tank", "A trip's containers hold its syrup.", load.tanks),
     BookRule("tanks owned", "No more containers are out than are owned.", load.tanks_owned),
-    BookRule("boxes limit", "Loading to the boxes limit breaks no limit later.", margins.box_limits),
+    BookRule(
+        "boxes limit", "Loading to the boxes limit breaks no limit later.", margins.box_limits
+    ),
 )
 
 WINDOWS = (
@@ -109,22 +125,44 @@ CHAIN = (
     BookRule("entry", "Each entry of a stop is of its kind and stands once.", stop_jobs.entries),
     BookRule("job order", "The jobs of a stop come in their order.", stop_jobs.job_order),
     BookRule("health", "Nothing leaves a suspect or standstill yard.", stop_jobs.health),
-    BookRule("last yard", "A suspect or watched yard is the last of its trip.", stop_jobs.health_last),
+    BookRule(
+        "last yard", "A suspect or watched yard is the last of its trip.", stop_jobs.health_last
+    ),
     BookRule("colonies", "No job is done to more colonies than there are.", chain.colony_counts),
     BookRule("box share", "Boxes taken are the colonies' share, rounded up.", chain.box_shares),
     BookRule("ready", "Take-off lies between the yard's first and last day.", chain.ready_days),
     BookRule("take-off deadline", "A hard last day for take-off is kept.", chain.take_off_deadline),
     BookRule("feed deadline", "A hard last day for feed is kept.", chain.feed_deadline),
     BookRule("strips deadline", "A hard last day for strips is kept.", chain.strips_deadline),
-    BookRule("boards first", "Boards are on a night and long enough before take-off.", chain.boards_first),
-    BookRule("board count", "One board for each colony goes on and comes back.", chain.board_counts),
-    BookRule("blocks at take-off", "Colonies not fed at once get their blocks.", blocks.blocks_at_take_off),
-    BookRule("further blocks", "Further blocks go to colonies that wait for syrup.", blocks.further_blocks),
+    BookRule(
+        "boards first", "Boards are on a night and long enough before take-off.", chain.boards_first
+    ),
+    BookRule(
+        "board count", "One board for each colony goes on and comes back.", chain.board_counts
+    ),
+    BookRule(
+        "blocks at take-off",
+        "Colonies not fed at once get their blocks.",
+        blocks.blocks_at_take_off,
+    ),
+    BookRule(
+        "further blocks",
+        "Further blocks go to colonies that wait for syrup.",
+        blocks.further_blocks,
+    ),
     BookRule("cover", "Syrup or a block comes before a colony's cover ends.", cover.covers),
-    BookRule("honey off first", "No syrup before the whole yard is taken off.", chain.honey_off_first),
+    BookRule(
+        "honey off first", "No syrup before the whole yard is taken off.", chain.honey_off_first
+    ),
     BookRule("feed amount", "Each round pours what the need makes it.", chain.feed_amounts),
-    BookRule("feed spacing", "A round waits until the one before is taken down.", chain.feed_spacing),
-    BookRule("strips after honey", "No strips before the whole yard is taken off.", chain.strips_after_honey),
+    BookRule(
+        "feed spacing", "A round waits until the one before is taken down.", chain.feed_spacing
+    ),
+    BookRule(
+        "strips after honey",
+        "No strips before the whole yard is taken off.",
+        chain.strips_after_honey,
+    ),
     BookRule("strips at once", "A yard gets all its strips in one visit.", chain.strips_at_once),
     BookRule("strip dose", "Every colony gets its number of strips.", chain.strip_doses),
     BookRule("feeding ban", "After strips that forbid it nothing is fed.", chain.feeding_bans),
@@ -148,10 +186,16 @@ STOCKS = (
 )
 
 HONEY_HOUSE = (
-    BookRule("spinning hours", "Spinning keeps the honey house's hours.", honey_house.spinning_hours),
-    BookRule("spinning pace", "Nobody spins faster than so many people can.", honey_house.spinning_pace),
+    BookRule(
+        "spinning hours", "Spinning keeps the honey house's hours.", honey_house.spinning_hours
+    ),
+    BookRule(
+        "spinning pace", "Nobody spins faster than so many people can.", honey_house.spinning_pace
+    ),
     BookRule("spinner", "Honey is spun by people who spin.", honey_house.spinners),
-    BookRule("spinning turns", "One stretch of spinning follows another.", honey_house.spinning_turns),
+    BookRule(
+        "spinning turns", "One stretch of spinning follows another.", honey_house.spinning_turns
+    ),
     BookRule("queue", "No box is spun before it has come in.", honey_house.queue),
     BookRule("room", "The honey house has room for what comes in.", honey_house.room),
     BookRule("all spun", "Every box is spun.", honey_house.all_spun),
@@ -177,9 +221,7 @@ def audit(plan: Plan) -> tuple[Finding, ...]:
     Works from the plan and the facts in it alone and never raises, whatever the plan says:
     what makes no sense is itself a finding, and then the rest is not looked at.
     """
-    findings = [
-        _finding(rule.id, breach) for rule in SENSE for breach in rule.check(plan)
-    ]
+    findings = [_finding(rule.id, breach) for rule in SENSE for breach in rule.check(plan)]
     if findings:
         return tuple(findings)
     book = open_book(plan)

@@ -77,7 +77,9 @@ def _deadline(book: Book, job: Job, by: Deadline) -> Breaches:
     for yard_id in book.yards if by.hard else ():
         for lot in lots(book, yard_id, job):
             if lot.stop.shift.day > by.day:
-                yield breach_at(lot, f"{job} on day {lot.stop.shift.day}", f"day {by.day} or before")
+                yield breach_at(
+                    lot, f"{job} on day {lot.stop.shift.day}", f"day {by.day} or before"
+                )
 
 
 def boards_first(book: Book) -> Breaches:

@@ -66,7 +66,9 @@ def spinning_pace(book: Book) -> Breaches:
             continue
         most = table[people] * _length(stretch) // 60
         if not 0 < stretch.boxes <= most:
-            said = f"{stretch.boxes} boxes spun in {_length(stretch)} min, {when(stretch.start_min)}"
+            said = (
+                f"{stretch.boxes} boxes spun in {_length(stretch)} min, {when(stretch.start_min)}"
+            )
             yield Breach(said, f"1 .. {max(0, most)} boxes")
 
 

@@ -51,7 +51,9 @@ def _run_out(every: list[Lot], counts: list[int], stock: int, what: str) -> Brea
     for lot, count in zip(every, counts, strict=True):
         used += count
         if count and used > stock:
-            yield breach_at(lot, f"{used} {what} used by {when(lot.stop.call.start_min)}", str(stock))
+            yield breach_at(
+                lot, f"{used} {what} used by {when(lot.stop.call.start_min)}", str(stock)
+            )
 
 
 def blocks_owned(book: Book) -> Breaches:

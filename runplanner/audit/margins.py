@@ -6,8 +6,8 @@ from runplanner.audit.book import Book, Run, Stop
 from runplanner.audit.cargo import Cargo
 from runplanner.audit.findings import Breach, Breaches, when
 from runplanner.audit.hours import open_at
+from runplanner.audit.late import driven, leaving, onward
 from runplanner.audit.load import over_axles, over_deck, over_mass, too_heavy
-from runplanner.audit.whole import minutes_in
 from runplanner.audit.windows import shut
 from runplanner.audit.work import work_min
 from runplanner.daybook.trip import CallKind
@@ -17,48 +17,45 @@ from runplanner.days import DAY_MIN
 def latest_leaves(book: Book) -> Breaches:
     """Leaving a call at its latest minute still lets the rest of the day hold.
 
-    Strict reading: the rest of the whole shift is driven through again, each call as long
-    as its work takes, each break kept; every window of a yard, the hours of the bases,
-    the end of the working day and the longest duty must hold.  Where breaks must fall
-    (after so much duty or driving) is not judged again, nor is the cover of colonies.
+    The rest of the whole shift is driven through again, each call as long as its work
+    takes, breaks wherever duty and driving then want them: the windows of the yards, the
+    hours of the bases, the end of the working day and the longest duty must hold in some
+    way of doing it.  What other days hang on (cover, boards, feed rounds, the honey
+    house) is not judged again.
     """
     for run in book.runs:
         stops = run.stops()
         for number, stop in enumerate(stops):
             call = stop.call
+            said = f"latest leaving {when(call.latest_leave_min)}"
             if call.latest_leave_min < call.leave_min:
-                allowed = f"{when(call.leave_min)} or later"
-                yield _at(stop, f"latest leaving {when(call.latest_leave_min)}", allowed)
+                yield _at(stop, said, f"{when(call.leave_min)} or later")
                 continue
-            trouble = _late(book, run, stops[number + 1 :], call.latest_leave_min)
+            trouble = _late(book, run, stop, stops[number + 1 :])
             if trouble:
-                yield _at(stop, f"latest leaving {when(call.latest_leave_min)}", trouble)
+                yield _at(stop, said, trouble)
 
 
 def _at(stop: Stop, said: str, allowed: str) -> Breach:
     return Breach(said, allowed, stop.trip.id, stop.call.yard)
 
 
-def _late(book: Book, run: Run, rest: tuple[Stop, ...], leave: int) -> str:
-    """Drive on from ``leave`` and return what then fails, or nothing."""
-    pauses = run.shift.breaks
-    for stop in rest:
-        call = stop.call
-        arrive = leave + (stop.leg.minutes or 0)
-        waited = minutes_in(pauses, call.arrive_min, call.start_min)
-        start = max(arrive + waited, call.start_min)
-        end = start + work_min(book.outfit, stop)
-        end += minutes_in(pauses, call.start_min, call.end_min)
-        if _misses(book, stop, start, end):
-            return f"in time for the call {when(call.start_min)} to fit its hours"
-        leave = end + minutes_in(pauses, call.end_min, call.leave_min)
-    back = leave + (run.home.minutes or 0)
-    back += minutes_in(pauses, run.home.end_min, run.shift.end_min)
+def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> str:
+    """Drive on from the latest minute and return what then fails, or nothing."""
+    hours = book.outfit.hours
+    ways = leaving(run, stop, hours)
+    for later in rest:
+        ways = [way for way in onward(book, ways, later) if not _misses(book, later, way.now)]
+        if not ways:
+            return f"in time for the call {when(later.call.start_min)} to fit its hours"
     last = _last_minute(book, run)
-    return f"in time to end the day {when(last)}" if back > last else ""
+    back = [way.now for way in driven(ways, run.home.minutes or 0, hours)]
+    return "" if back and min(back) <= last else f"in time to end the day {when(last)}"
 
 
-def _misses(book: Book, stop: Stop, start: int, end: int) -> bool:
+def _misses(book: Book, stop: Stop, end: int) -> bool:
+    """Tell whether a call's work that ends at ``end`` falls out of its hours."""
+    start = max(stop.call.start_min, end - work_min(book.outfit, stop))
     if stop.yard is None:
         return not open_at(book.outfit, stop, start, end)
     moved = replace(stop, call=replace(stop.call, start_min=start, end_min=end))

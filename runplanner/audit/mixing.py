@@ -67,7 +67,9 @@ def syrup_in_time(book: Book) -> Breaches:
 
     Strict reading: loads that start at the same minute draw on the store together.
     """
-    loads = [(stops[0].call.start_min, stops[0].after.ml, stops[0].trip.id) for stops in book.trips()]
+    loads = [
+        (stops[0].call.start_min, stops[0].after.ml, stops[0].trip.id) for stops in book.trips()
+    ]
     for start, ml, trip in loads:
         drawn = sum(other for minute, other, _ in loads if minute <= start)
         mixed = sum(mix.ml for mix in book.plan.mixing if mix.end_min <= start)

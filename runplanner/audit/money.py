@@ -60,8 +60,7 @@ def _on_duty(run: Run) -> int:
 def _overtime(book: Book) -> int:
     normal, prices = book.outfit.hours.normal_min, book.outfit.prices
     minutes = sum(
-        max(0, run.shift.end_min - run.shift.start_min - normal) * run.rig.crew
-        for run in book.runs
+        max(0, run.shift.end_min - run.shift.start_min - normal) * run.rig.crew for run in book.runs
     )
     return ceil_div(minutes * prices.hour_cents * prices.overtime_permille, 60_000)
 

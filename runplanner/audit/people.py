@@ -112,17 +112,25 @@ def two_places(book: Book) -> Breaches:
         for turn in own[1:]:
             if turn.start_min < latest.end_min:
                 said = f"{shown(turn.person)} is {latest.work} and {turn.work}"
-                yield Breach(f"{said} {when(turn.start_min)}", "one place at a time", turn.trip or latest.trip)
+                yield Breach(
+                    f"{said} {when(turn.start_min)}",
+                    "one place at a time",
+                    turn.trip or latest.trip,
+                )
             latest = max(latest, turn, key=lambda each: each.end_min)
 
 
 def half_days(book: Book) -> Breaches:
     """In one half-day a person does only one of truck, spinning and mixing."""
     for own in _by_person(book):
-        marked = [(_half(book.outfit, t.start_min), _half(book.outfit, t.last_min()), t) for t in own]
+        marked = [
+            (_half(book.outfit, t.start_min), _half(book.outfit, t.last_min()), t) for t in own
+        ]
         for work, other in _kind_pairs(marked):
             said = f"{shown(work.person)} is {work.work} and {other.work} in one half-day"
-            yield Breach(f"{said}, {when(other.start_min)}", "one kind of work", other.trip or work.trip)
+            yield Breach(
+                f"{said}, {when(other.start_min)}", "one kind of work", other.trip or work.trip
+            )
 
 
 def _kind_pairs(marked: list[tuple[int, int, Turn]]) -> Iterator[tuple[Turn, Turn]]:

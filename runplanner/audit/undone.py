@@ -12,6 +12,7 @@ from runplanner.daybook.plan import Tally
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
 
+
 def tally(book: Book) -> Breaches:
     """Each figure of the tally is what the chains of the yards leave out."""
     right = tally_of(book)

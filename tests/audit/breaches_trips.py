@@ -6,12 +6,12 @@ from runplanner.days import Span
 from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Clearing
 from tests.audit.plans import PLANS, boards, far_away, left_undone, plain, with_trailer
-from tests.audit.planted import Edge, Planted
+from tests.audit.planted import Edge, Planted, Table
 
 OFF = "shifts.0.trips.0"
 FEED = "shifts.1.trips.0"
 
-SENSE = (
+SENSE: Table = (
     Planted("facts", plain, {"outfit.feed.uptake_ml_per_day": 0}),
     Planted("facts", plain, {"outfit.feed.sugar_permille": 0}),
     Planted("facts", plain, {"outfit.trucks.0.speed_permille": 0}),
@@ -55,7 +55,7 @@ SENSE = (
     Planted("trip shape", plain, {f"{OFF}.calls.0.yard": "yard1"}, "off"),
 )
 
-PEOPLE = (
+PEOPLE: Table = (
     Planted("trip id", plain, {f"{FEED}.id": "off"}, "off"),
     Planted("trip id", plain, {f"{FEED}.id": " "}, " "),
     Planted("truck twice", plain, {"shifts": lambda shifts: (*shifts, shifts[0])}),
@@ -81,7 +81,7 @@ PEOPLE = (
     Planted("half-day", boards, {"outfit.hours.noon_min": 871}, "first"),
 )  # fmt: skip
 
-PLACES = (
+PLACES: Table = (
     Planted("load place", plain, {f"{OFF}.calls.0.place": 1}, "off"),
     Planted("yard place", plain, {f"{OFF}.calls.1.place": 2}, "off", "yard1"),
     # The hives of yard 1 are moved to place 2 on day 1.
@@ -96,7 +96,7 @@ PLACES = (
     Planted("road", plain, {"outfit.travel.metres.2.0": None}, "feed"),
 )  # fmt: skip
 
-CLOCK = (
+CLOCK: Table = (
     Planted("clock", plain, {f"{OFF}.calls.0.arrive_min": 449}, "off"),
     Planted("clock", plain, {f"{OFF}.calls.1.arrive_min": 474}, "off", "yard1"),
     Planted("clock", plain, {"outfit.trucks.0.speed_permille": 999}, "off", "yard1"),
@@ -142,7 +142,7 @@ CLOCK = (
     Edge("base hours", with_trailer, "outfit.feed_store.closes_min", 606, 605, "rest"),
 )  # fmt: skip
 
-BREAKS = (
+BREAKS: Table = (
     Planted("break place", plain, {"shifts.0.breaks": (Span(440, 450),)}, "off"),
     Planted("break place", plain, {"shifts.0.breaks": (Span(610, 617),)}, "off"),
     Planted("break place", plain, {"shifts.0.breaks": (Span(500, 500),)}, "off"),
@@ -157,14 +157,15 @@ BREAKS = (
     Edge("driving break", far_away, "outfit.hours.drive_break_min", 45, 46, "feed"),
 )
 
-LATEST = tuple(
-    Edge("latest leaving", plan, f"shifts.{i}.trips.{j}.calls.{k}.latest_leave_min",
-         call.latest_leave_min, call.latest_leave_min + 1, trip.id, call.yard)
-    for plan in PLANS.values()
-    for i, shift in enumerate(plan().shifts)
-    for j, trip in enumerate(shift.trips)
-    for k, call in enumerate(trip.calls)
-) + (
+LATEST: Table = (
+    *(
+        Edge("latest leaving", plan, f"shifts.{i}.trips.{j}.calls.{k}.latest_leave_min",
+             call.latest_leave_min, call.latest_leave_min + 1, trip.id, call.yard)
+        for plan in PLANS.values()
+        for i, shift in enumerate(plan().shifts)
+        for j, trip in enumerate(shift.trips)
+        for k, call in enumerate(trip.calls)
+    ),
     Edge("latest leaving", plain, f"{OFF}.calls.1.latest_leave_min", 530, 529, "off", "yard1"),
 )  # fmt: skip
 
@@ -175,13 +176,14 @@ Empty, the front has 1,350 kg."""
 
 DECK = plain().outfit.trucks[0].deck
 
-LOAD = (
+LOAD: Table = (
     # Truck with two people 2,400 kg and 480 kg of load.
     Edge("mass", plain, "outfit.trucks.0.max_g", 2_880_000, 2_879_999, "off", "yard2"),
     # 1,270 kg for one person and 660 kg of load.
     Edge("mass", far_away, "outfit.person_g", 610_000, 610_001, "off", "yard2"),
     # Truck with two people 2,400 kg, trailer 500 kg, load 639 kg.
-    Edge("mass", with_trailer, "outfit.trucks.0.train_max_g", 3_539_000, 3_538_999, "part", "yard1"),
+    Edge("mass", with_trailer, "outfit.trucks.0.train_max_g", 3_539_000, 3_538_999,
+         "part", "yard1"),
     Edge("trailer", with_trailer, "outfit.trucks.0.train_max_g", 5_000_000, None, "part"),
     # Across, 826 mm are two rows of 413 mm by four of 508: 8 places.  One less: 1 row of 5.
     Edge("deck", plain, "outfit.trucks.0.deck", replace(DECK, length_mm=826),
@@ -229,7 +231,7 @@ LOAD = (
          "off", "yard1"),
 )  # fmt: skip
 
-WINDOWS = (
+WINDOWS: Table = (
     Edge("gate", plain, "outfit.yards.0.access.opens_min", 480, 481, "off", "yard1"),
     # Day 1 from 8:29 to 8:54, minutes 509 to 534 of the day.
     Edge("gate", plain, "outfit.yards.0.access.closes_min", 534, 533, "feed", "yard1"),
@@ -264,7 +266,7 @@ WINDOWS = (
          "off", "yard1"),
 )  # fmt: skip
 
-ABOARD = tuple(
+ABOARD: Table = tuple(
     Planted("aboard", with_trailer, {f"{FEED}.calls.1.after.{name}": lambda old: old + 1},
             "rest", "yard1")
     for name in (
@@ -273,6 +275,6 @@ ABOARD = tuple(
     )
 )  # fmt: skip
 
-TRIPS = (
+TRIPS: Table = (
     *SENSE, *PEOPLE, *PLACES, *CLOCK, *BREAKS, *LATEST, *LOAD, *ABOARD, *WINDOWS,
 )  # fmt: skip

@@ -1,21 +1,17 @@
 """Planted breaches of what concerns yards and stocks: chain, kit, syrup, honey, sums."""
 
-from dataclasses import replace
-
 from runplanner.daybook.plan import Bill, Mixing, Spinning, Tally, Undone
 from runplanner.daybook.trip import Action, Job
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Health
-from tests.audit.plans import (
-    BLOCK_10, BOARDS_10, FEED_10, OFF_10, STRIPS_10, boards, far_away, left_undone, plain,
-    two_rounds, with_trailer,
-)  # fmt: skip
-from tests.audit.planted import Edge, Planted
+from tests.audit.plans import boards, far_away, left_undone, plain, two_rounds, with_trailer
+from tests.audit.planted import Edge, Planted, Table
+from tests.audit.writing import BLOCK_10, BOARDS_10, FEED_10, OFF_10, STRIPS_10
 
 OFF = "shifts.0.trips.0.calls"
 FEED = "shifts.1.trips.0.calls"
 
-STOP = (
+STOP: Table = (
     Planted("entry", plain, {f"{OFF}.0.actions": (OFF_10,)}, "off"),
     Planted("entry", plain, {f"{OFF}.1.actions": ()}, "off", "yard1"),
     Planted("entry", plain, {f"{OFF}.1.actions": (OFF_10, OFF_10, BLOCK_10)}, "off", "yard1"),
@@ -35,7 +31,7 @@ STOP = (
     Planted("last yard", plain, {"outfit.yards.0.health": Health.SUSPECT}, "feed", "yard1"),
 )
 
-TAKE_OFF = (
+TAKE_OFF: Table = (
     Edge("colonies", plain, "outfit.yards.0.colonies", 10, 9, "off", "yard1"),
     Edge("colonies", boards, f"{OFF}.1.actions.0.colonies", 10, 11, "first", "yard1"),
     Edge("colonies", with_trailer, f"{FEED}.1.actions.1.colonies", 24, 25, "rest", "yard1"),
@@ -69,14 +65,14 @@ TAKE_OFF = (
     Planted("board count", boards, {"outfit.yards.0.clearing": Clearing.BRUSH}, "first", "yard1"),
 )  # fmt: skip
 
-COVER = (
+COVER: Table = (
     Planted("blocks at take-off", plain, {f"{OFF}.1.actions": (OFF_10,)}, "off", "yard1"),
     Edge("blocks at take-off", plain, f"{OFF}.1.actions.1.colonies", 10, 9, "off", "yard1"),
     Edge("blocks at take-off", plain, f"{OFF}.1.actions.1.pieces", 10, 20, "off", "yard1"),
     Edge("blocks at take-off", plain, "outfit.rules.blocks", 1, 2, "off", "yard1"),
     # Fed in the same stop: no blocks.
     Planted("blocks at take-off", with_trailer,
-            {f"{FEED}.1.actions": lambda jobs: (jobs[0], Action(Job.BLOCK, 10, pieces=10), *jobs[1:])},
+            {f"{FEED}.1.actions": lambda jobs: (jobs[0], BLOCK_10, *jobs[1:])},
             "rest", "yard1"),
     # Fed later the same day: spared only where a second trip may spare it.
     Edge("blocks at take-off", two_rounds, "outfit.rules.same_day_second_trip", True, False,
@@ -101,7 +97,7 @@ COVER = (
     Edge("cover", two_rounds, "outfit.rules.same_day_second_trip", True, False, "fed", "yard1"),
 )  # fmt: skip
 
-FEEDING = (
+FEEDING: Table = (
     Planted("honey off first", with_trailer,
             {f"{OFF}.1.actions": lambda jobs: (*jobs, Action(Job.FEED, 14, round=1, ml=77_000))},
             "part", "yard1"),
@@ -138,7 +134,7 @@ FEEDING = (
     Planted("smallest lot", plain, {f"{FEED}.1.actions.0.colonies": 2}, "feed", "yard1"),
 )  # fmt: skip
 
-STOCKS = (
+STOCKS: Table = (
     Edge("boards owned", boards, "outfit.kit.boards_owned", 10, 9, "first"),
     # Yard 1's ten are still out when ten more are loaded.
     Planted("boards owned", boards, {f"{FEED}.0.after.boards": 1}, "second"),
@@ -172,7 +168,7 @@ STOCKS = (
     Planted("syrup in time", two_rounds, {"mixing.0.ml": 89_999}, "again"),
 )  # fmt: skip
 
-HONEY = (
+HONEY: Table = (
     Edge("spinning hours", plain, "outfit.honey_house.spin_from_min", 720, 721),
     Edge("spinning hours", plain, "outfit.honey_house.spin_to_min", 870, 869),
     Planted("spinning hours", plain, {"spinning": (Spinning(-900, -750, ("bob",), 30),)}),
@@ -199,18 +195,19 @@ HONEY = (
     Edge("all spun", plain, "outfit.honey_house.waiting_boxes", 0, 1),
     Planted("all spun", plain, {"spinning": ()}),
     # Off yard 1 at 530; its 15th box goes in at 720 + 14 x 5 = 790.
-    Planted("spin by", plain, {"outfit.yards.0.spin_by_min": 259, "outfit.yards.0.spin_by_hard": True},
-            "off", "yard1"),
+    Planted("spin by", plain, {"outfit.yards.0.spin_by_min": 259,
+                               "outfit.yards.0.spin_by_hard": True}, "off", "yard1"),
     # Off yard 2 at 584; the 30th box goes in at 720 + 29 x 5 = 865.
-    Planted("spin by", plain, {"outfit.yards.1.spin_by_min": 280, "outfit.yards.1.spin_by_hard": True},
-            "off", "yard2"),
+    Planted("spin by", plain, {"outfit.yards.1.spin_by_min": 280,
+                               "outfit.yards.1.spin_by_hard": True}, "off", "yard2"),
 )  # fmt: skip
 
-SUMS = (
+SUMS: Table = (
     *(
-        Edge("bill", plan, f"bill.{head}", getattr(plan().bill, head), getattr(plan().bill, head) + step)
+        Edge("bill", plan, f"bill.{head}", cents, cents + step)
         for plan in (far_away, left_undone)
         for head in Bill.__slots__
+        for cents in [getattr(plan().bill, head)]
         for step in (-1, 1)
     ),
     *(
@@ -233,4 +230,4 @@ SUMS = (
     Edge("bound", left_undone, "bound.tally", Tally(0, 20, 160_000, 10), Tally(0, 20, 160_000, 11)),
 )  # fmt: skip
 
-YARDS = (*STOP, *TAKE_OFF, *COVER, *FEEDING, *STOCKS, *HONEY, *SUMS)
+YARDS: Table = (*STOP, *TAKE_OFF, *COVER, *FEEDING, *STOCKS, *HONEY, *SUMS)

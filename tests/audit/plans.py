@@ -11,102 +11,32 @@ of 508 x 413 mm boxes, five high.
 
 from dataclasses import replace
 
-from runplanner.daybook.plan import Bill, Bound, Mixing, Plan, Search, Spinning, Tally, Undone
-from runplanner.daybook.trip import (
-    Aboard, Action, Call, CallKind, Carried, Job, Shift, Trip,
-)  # fmt: skip
+from runplanner.daybook.plan import Bill, Mixing, Plan, Spinning, Tally, Undone
+from runplanner.daybook.trip import Action, Carried, Job, Shift, Trip
 from runplanner.days import Span
 from runplanner.outfit.bases import Base, HoneyHouse
-from runplanner.outfit.outfit import Deadline, Outfit
+from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.trucks import Axles, Deck, Trailer
 from runplanner.outfit.yards import Clearing, Health
+from tests.audit.writing import (
+    BLOCK_10,
+    BOARDS_10,
+    BOTH,
+    EMPTY,
+    FEED_10,
+    OFF_10,
+    OFF_UNDER_BOARDS_10,
+    ONE_UP,
+    SEVEN_CANS,
+    STRIPS_10,
+    cans,
+    goods,
+    load,
+    plan_of,
+    unload,
+    visit,
+)
 from tests.outfits import a_truck, a_yard, an_outfit
-
-NONE_LEFT = Tally(0, 0, 0, 0)
-TWO_UP = 1_100_000
-ONE_UP = 1_185_000
-
-
-def plan_of(
-    outfit: Outfit,
-    shifts: tuple[Shift, ...],
-    spinning: tuple[Spinning, ...],
-    mixing: tuple[Mixing, ...],
-    bill: Bill,
-    undone: tuple[Undone, ...] = (),
-    tally: Tally = NONE_LEFT,
-) -> Plan:
-    """A plan with a modest bound and no reliefs."""
-    bound = Bound("all plans", 1_000, 500, NONE_LEFT)
-    search = Search(1, 1, "done", ())
-    return Plan(outfit, shifts, spinning, mixing, undone, (), tally, bill, bound, search)
-
-
-def goods(
-    load_g: int, places: int, *, most: int = TWO_UP, of: int = 30, **counts: int
-) -> Aboard:
-    """What is aboard: counts by name, the rest nothing."""
-    every = dict.fromkeys(("boxes", "brood_boxes", "ml", "blocks", "boards", "strips", "feeders"), 0)
-    return Aboard(
-        **(every | counts), load_g=load_g, load_max_g=most, places=places, places_max=of
-    )
-
-
-def load(times: tuple[int, ...], latest: int, after: Aboard, place: int = 0) -> Call:
-    """A load call; ``times`` are arrive, end and, after a break, leave."""
-    return _call(CallKind.LOAD, place, "", times, latest, 0, after, ())
-
-
-def visit(
-    number: int,
-    times: tuple[int, ...],
-    latest: int,
-    after: Aboard,
-    *actions: Action,
-    limit: int | None = None,
-    start: int | None = None,
-) -> Call:
-    """A visit to ``yard<number>`` at place ``number``."""
-    most = after.boxes if limit is None else limit
-    yard = f"yard{number}"
-    return _call(CallKind.YARD, number, yard, times, latest, most, after, actions, start)
-
-
-def unload(times: tuple[int, ...], latest: int, after: Aboard, place: int = 0) -> Call:
-    """An unload call."""
-    return _call(CallKind.UNLOAD, place, "", times, latest, 0, after, ())
-
-
-def _call(
-    kind: CallKind,
-    place: int,
-    yard: str,
-    times: tuple[int, ...],
-    latest: int,
-    limit: int,
-    after: Aboard,
-    actions: tuple[Action, ...],
-    start: int | None = None,
-) -> Call:
-    arrive, end = times[0], times[1]
-    begin = arrive if start is None else start
-    return Call(kind, place, yard, arrive, begin, end, times[-1], latest, limit, actions, after)
-
-
-def cans(count: int) -> tuple[Carried, ...]:
-    """So many 25 l cans of 1.5 kg, one place each."""
-    return (Carried("can", count),)
-
-
-FEED_10 = Action(Job.FEED, 10, round=1, ml=85_000)
-STRIPS_10 = Action(Job.STRIPS, 10, pieces=20)
-BLOCK_10 = Action(Job.BLOCK, 10, pieces=10)
-BOARDS_10 = Action(Job.BOARDS, 10, pieces=10)
-OFF_10 = Action(Job.TAKE_OFF, 10, boxes=15)
-OFF_UNDER_BOARDS_10 = replace(OFF_10, boards_off=10)
-BOTH = ("ann", "bob")
-EMPTY = goods(0, 0)
-SEVEN_CANS = goods(10_500, 7)
 
 
 def plain() -> Plan:
@@ -134,7 +64,9 @@ def plain() -> Plan:
         (
             # 170 l: 225,590 g, 7 cans 10,500 g, 40 strips 400 g; 15 + ceil(3.4) = 19 min.
             load((1920, 1939), 2492, goods(236_490, 7, ml=170_000, strips=40)),
-            visit(1, (1949, 1974), 2527, goods(123_495, 7, ml=85_000, strips=20), FEED_10, STRIPS_10),
+            visit(
+                1, (1949, 1974), 2527, goods(123_495, 7, ml=85_000, strips=20), FEED_10, STRIPS_10
+            ),
             visit(2, (1978, 2003), 2556, SEVEN_CANS, FEED_10, STRIPS_10),
             unload((2017, 2027), 2580, SEVEN_CANS),
         ),
@@ -187,7 +119,8 @@ def boards() -> Plan:
         "third",
         (
             load((3360, 3379), 3860, goods(236_490, 7, ml=170_000, strips=40)),
-            visit(1, (3389, 3414), 3895, goods(123_495, 7, ml=85_000, strips=20), FEED_10, STRIPS_10),
+            visit(1, (3389, 3414), 3895, goods(123_495, 7, ml=85_000, strips=20),
+                  FEED_10, STRIPS_10),
             # 7 cans, 3 columns, 1 place of boards; 240 + 15 + 10.5 kg.
             visit(2, (3418, 3479), 3992, goods(265_500, 11, boxes=15, boards=10),
                   OFF_UNDER_BOARDS_10, FEED_10, STRIPS_10, limit=67),
@@ -271,7 +204,9 @@ def with_trailer() -> Plan:
         train_max_g=5_000_000,
         axles=Axles(1_200_000, 900_000, 1_000_000, 1_800_000, 2_100_000, 900),
     )
-    trailer = Trailer("cart", "Cart", 500_000, 2_000_000, Deck(3_000, 1_500, 1_000, 4), 2_000, 900, 20)
+    trailer = Trailer(
+        "cart", "Cart", 500_000, 2_000_000, Deck(3_000, 1_500, 1_000, 4), 2_000, 900, 20
+    )
     outfit = an_outfit(spots=[(10, 0)], yards=[yard], trucks=(truck,), trailers=(trailer,))
     outfit = replace(outfit, kit=replace(outfit.kit, feeders_owned=24))
     # Train: 5,000 - 2,400 (truck with two) - 500 = 2,100 kg, less than 1,100 + 1,500.
@@ -354,8 +289,9 @@ def far_away() -> Plan:
     feed = Trip(
         "feed",
         (
-            load((3250, 3269), 3495, goods(236_490, 7, most=ONE_UP, ml=170_000, strips=40), place=3),
-            visit(1, (3379, 3419), 3645, goods(123_495, 7, most=ONE_UP, ml=85_000, strips=20),
+            load((3250, 3269), 3540, goods(236_490, 7, most=ONE_UP, ml=170_000, strips=40),
+                 place=3),
+            visit(1, (3379, 3419), 3690, goods(123_495, 7, most=ONE_UP, ml=85_000, strips=20),
                   FEED_10, STRIPS_10),
             # A break of 45 min before leaving, for 140 of 280 min are driven.
             visit(2, (3439, 3479, 3524), 3750, seven_cans, FEED_10, STRIPS_10),
@@ -457,7 +393,6 @@ def left_undone() -> Plan:
 
 
 PLANS = {
-    plan.__name__: plan
-    for plan in (plain, boards, two_rounds, with_trailer, far_away, left_undone)
+    plan.__name__: plan for plan in (plain, boards, two_rounds, with_trailer, far_away, left_undone)
 }
 """Every good plan by name."""

@@ -9,7 +9,7 @@ from runplanner.daybook.plan import Plan
 Edits = Mapping[str, object]
 
 
-def put(value: Any, path: str, new: object) -> Any:  # noqa: ANN401 - any node of a plan
+def put(value: Any, path: str, new: object) -> Any:
     """Return ``value`` with the spot at dotted ``path`` set to ``new``.
 
     Numbers in the path index tuples; a function is given the old value.
@@ -17,9 +17,8 @@ def put(value: Any, path: str, new: object) -> Any:  # noqa: ANN401 - any node o
     head, _, rest = path.partition(".")
     old = value[int(head)] if isinstance(value, tuple) else getattr(value, head)
     if rest:
-        item = put(old, rest, new)
-    else:
-        item = new(old) if callable(new) else new
+        new = put(old, rest, new)
+    item = new(old) if callable(new) else new
     if not isinstance(value, tuple):
         return replace(value, **{head: item})
     spot = int(head) % len(value)
@@ -65,3 +64,6 @@ class Edge:
     def planted(self) -> Planted:
         """Return the breach of one step beyond."""
         return Planted(self.rule, self.plan, {self.path: self.beyond}, self.trip, self.yard)
+
+
+Table = tuple[Planted | Edge, ...]

@@ -8,9 +8,9 @@ from runplanner.audit.audit import RULES, audit
 from tests.audit.breaches_trips import TRIPS
 from tests.audit.breaches_yards import YARDS
 from tests.audit.plans import PLANS
-from tests.audit.planted import Edge, Planted, edited
+from tests.audit.planted import Edge, Planted, Table, edited
 
-ALL = (*TRIPS, *YARDS)
+ALL: Table = (*TRIPS, *YARDS)
 
 
 def numbered(items: Sequence[object]) -> list[str]:

@@ -1,0 +1,104 @@
+"""A day driven on late: whether some way of working and resting still gets it done."""
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from runplanner.audit.book import Book, Run, Stop
+from runplanner.audit.work import work_min
+from runplanner.outfit.people import Hours
+
+
+class Going(NamedTuple):
+    """The crew at a minute: duty and driving since their last long enough breaks."""
+
+    now: int
+    duty: int
+    drove: int
+
+    def rested(self, rest: int, hours: Hours) -> "Going":
+        """Return the crew after ``rest`` minutes of break that start now."""
+        return self._replace(now=self.now + rest).after_break(rest, hours)
+
+    def after_break(self, rest: int, hours: Hours) -> "Going":
+        """Return the crew as a break of ``rest`` minutes leaves it, the clock as it is."""
+        duty = 0 if 0 < rest >= hours.duty_break_min else self.duty + rest
+        drove = 0 if 0 < rest >= hours.drive_break_min else self.drove
+        return Going(self.now, duty, drove)
+
+
+def leaving(run: Run, stop: Stop, hours: Hours) -> list[Going]:
+    """Return how the crew may stand when it leaves ``stop`` at its latest minute.
+
+    It has worked through the delay, or rested in it where the delay is long enough.
+    """
+    call = stop.call
+    late = call.latest_leave_min - call.leave_min
+    duty_from = _last_break(run, call.leave_min, hours.duty_break_min)
+    drive_from = _last_break(run, call.leave_min, hours.drive_break_min)
+    drove = sum(
+        leg.minutes or 0 for leg in run.legs() if drive_from <= leg.start_min < call.leave_min
+    )
+    tired = Going(call.latest_leave_min, call.leave_min - duty_from, drove)
+    ways = [tired._replace(duty=tired.duty + late)]
+    ways += [tired.after_break(rest, hours) for rest in _rests(hours) if 0 < rest <= late]
+    return _best(ways)
+
+
+def _last_break(run: Run, before: int, least: int) -> int:
+    """End of the last break of ``least`` minutes until ``before``, or the shift's start."""
+    ends = [
+        pause.end_min
+        for pause in run.shift.breaks
+        if pause.end_min <= before and pause.end_min - pause.start_min >= least
+    ]
+    return max(ends, default=run.shift.start_min)
+
+
+def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
+    """Return how the crew may stand after driving to ``stop`` and doing its work."""
+    hours = book.outfit.hours
+    work = work_min(book.outfit, stop)
+    done = []
+    for way in driven(ways, stop.leg.minutes or 0, hours):
+        wait = max(0, stop.call.start_min - way.now)
+        ready = way.rested(wait, hours)
+        after = _worked(ready, work, hours)
+        if after is not None:
+            done.append(after)
+    return _best(done)
+
+
+def driven(ways: Iterable[Going], leg: int, hours: Hours) -> Iterator[Going]:
+    """Go through the ways of driving a leg, with or without a break before it."""
+    for way in ways:
+        for rest in _rests(hours):
+            ready = way.rested(rest, hours) if rest else way
+            duty, drove = ready.duty + leg, ready.drove + leg
+            if duty <= hours.duty_break_after_min and drove <= hours.drive_break_after_min:
+                yield Going(ready.now + leg, duty, drove)
+
+
+def _rests(hours: Hours) -> list[int]:
+    return sorted({0, max(0, hours.duty_break_min), max(0, hours.drive_break_min)})
+
+
+def _worked(way: Going, work: int, hours: Hours) -> Going | None:
+    """Work on, with a break each time that duty is at its limit."""
+    most, rest = hours.duty_break_after_min, max(0, hours.duty_break_min)
+    left = work - max(0, most - way.duty)
+    if left <= 0:
+        return Going(way.now + work, way.duty + work, way.drove)
+    if most <= 0:
+        return None
+    breaks = -(-left // most)
+    drove = 0 if rest >= hours.drive_break_min else way.drove
+    return Going(way.now + work + breaks * rest, left - (breaks - 1) * most, drove)
+
+
+def _best(ways: Iterable[Going]) -> list[Going]:
+    """Drop each way that another is as good as in everything."""
+    kept: list[Going] = []
+    for way in sorted(set(ways)):
+        if not any(all(a <= b for a, b in zip(one, way, strict=True)) for one in kept):
+            kept.append(way)
+    return kept

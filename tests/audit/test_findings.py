@@ -1,0 +1,28 @@
+from runplanner.audit.findings import Finding, shown, when
+
+
+def test_sentence_says_where_what_and_what_is_allowed() -> None:
+    """A finding reads as one line."""
+    finding = Finding("deck", "t1", "mill", "25 deck places taken", "at most 24")
+
+    expected = "deck (trip t1, yard mill): 25 deck places taken; allowed: at most 24"
+
+    assert expected == finding.sentence()
+
+
+def test_sentence_without_a_place() -> None:
+    """A finding on the whole plan names no trip and no yard."""
+    assert "bill: 3 cents; allowed: 4" == Finding("bill", "", "", "3 cents", "4").sentence()
+
+
+def test_shown_is_one_short_line() -> None:
+    """Unprintable characters become spaces, spaces shrink, long text ends in dots."""
+    assert "a b" == shown("a\n\t\u202e  b")
+    assert "x" * 57 + "..." == shown("x" * 61)
+    assert "x" * 60 == shown("x" * 60)
+
+
+def test_when_names_day_and_clock() -> None:
+    """Minute 2 x 1,440 + 845 is 14:05 on day 2; a minute before day 0 is on day -1."""
+    assert "day 2 at 14:05" == when(3_725)
+    assert "day -1 at 23:59" == when(-1)

@@ -1,0 +1,72 @@
+"""How a day goes on when a call is left late."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.audit.book import open_book
+from runplanner.audit.late import Going, driven, onward
+from runplanner.daybook.plan import Plan
+from runplanner.days import Span
+from tests.audit.plans import far_away, plain
+from tests.audit.planted import edited
+
+YARD_1 = "shifts.0.trips.0.calls.1"
+
+
+def late_findings(plan: Plan) -> list[str]:
+    """What the rule says of the latest times."""
+    return [finding.said for finding in audit(plan) if finding.rule == "latest leaving"]
+
+
+@pytest.mark.parametrize(
+    ("latest", "good"),
+    # Left at 605, then 20 + 110 + 140 + 25 + 10 + 20 + 10 = 335 min to be home by 1,020.
+    # 120 min are driven before and 180 after, so 45 min of break must come in between:
+    # after leaving (by 640), or in a delay of 45 min or more (650 to 685).
+    [(605, True), (640, True), (641, False), (649, False), (650, True), (685, True), (686, False)],
+)
+def test_a_break_is_had_on_the_way_or_in_the_delay(latest: int, *, good: bool) -> None:
+    """A delay long enough to rest in spares the break later."""
+    plan = edited(far_away(), {f"{YARD_1}.latest_leave_min": latest})
+
+    assert good is (not late_findings(plan))
+
+
+def test_waiting_shrinks_when_late() -> None:
+    """A wait written down as a break, which nothing requires, need not be kept.
+
+    Loading ends at 465, the yard opens at 480: waiting from 475 is a break of five
+    minutes.  Leaving at 964 still lets the day end (see ``plans.plain``).
+    """
+    plan = edited(plain(), {"shifts.0.breaks": (Span(475, 480),)})
+
+    assert () == audit(plan)
+
+
+def test_work_takes_its_break_inside_when_duty_is_at_its_limit() -> None:
+    """Duty of 40 min, a leg of 10 and 50 of work, with breaks of 30 due after 60.
+
+    10 min of work, the break, 40 min of work: done at 1,000 + 10 + 80 with 40 min of duty.
+    Resting before the leg is done no sooner and is more tired then.
+    """
+    hours = replace(plain().outfit.hours, duty_break_after_min=60)
+    book = open_book(edited(plain(), {"outfit.hours": hours}))
+    yard_1 = book.runs[0].stops()[1]
+
+    assert [Going(1_090, 40, 10)] == onward(book, [Going(1_000, 40, 0)], yard_1)
+
+
+def test_driving_needs_a_break_before_a_leg_that_would_be_too_much() -> None:
+    """250 min driven, 30 to go, 270 allowed: only with 45 min of break."""
+    ways = list(driven([Going(0, 100, 250)], 30, plain().outfit.hours))
+
+    assert [Going(75, 30, 30)] == ways
+
+
+def test_no_duty_at_all_is_never_got_done() -> None:
+    """Where no minute may be worked without a break, no late day holds."""
+    none = replace(plain().outfit.hours, duty_break_after_min=0)
+
+    assert late_findings(edited(plain(), {"outfit.hours": none}))
