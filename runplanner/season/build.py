@@ -99,6 +99,9 @@ class Builder:
         """Take a yard off in several visits, each as large as fits, in order of days."""
         colonies, done, new = self.ground.outfit.yards[yard].colonies, 0, state
         while done < colonies:
+            last = self._last_lot(new, yard, done, days) if done else None
+            if last is not None:
+                return last
             step = self._next_lot(new, yard, done, days)
             if step is None:
                 return None
@@ -107,10 +110,18 @@ class Builder:
             days = range(day, days.stop)
         return new
 
+    def _last_lot(self, state: State, yard: int, done: int, days: range) -> State | None:
+        """Take off all that is left and feed the whole yard in one visit."""
+        left = self.ground.outfit.yards[yard].colonies - done
+        if not self.ground.dues[yard].rounds or left == 0 or self.rng.random() < 0.3:
+            return None
+        return self.inserter.place(state, self._off(yard, done, left, fed=True), days)
+
     def _next_lot(self, state: State, yard: int, done: int, days: range) -> tuple[State, int, int] | None:
         left = self.ground.outfit.yards[yard].colonies - done
         least = min(self.ground.outfit.rules.smallest_lot, left)
-        for share in SHARES:
+        shares = SHARES if self.rng.random() < 0.5 else tuple(reversed(SHARES))
+        for share in shares:
             count = max(least, int(left * share))
             if 0 < left - count < least:
                 count = left - least

@@ -68,7 +68,7 @@ class Improver:
         """Return the best state after ``count`` rounds, or fewer if ``report`` says stop."""
         best = current = state
         for number in range(count):
-            warmth = 0.02 * (1 - number / count) ** 2
+            warmth = 0.05 * (1 - number / count) ** 2
             try:
                 new = self._round(current)
             except KeyboardInterrupt:

@@ -1,0 +1,387 @@
+"""The season as a flow over the roads: a linear relaxation of every plan.
+
+What it forgets: days, weather, lags within a day, the honey house, who is where.  What it
+keeps: each yard is visited on so many different days, loads fit the truck, minutes (with
+breaks and overtime) fit the shifts, a shift makes at least one trip, shifts fit the days.
+There is one flow for every way of going out (truck, trailer, crew), with like trucks taken
+together.  Every plan gives values that meet all rows at no more than the plan's cost, so
+the optimum here is a bound for all plans that leave no more undone.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from runplanner.daybook.plan import Tally
+from runplanner.season.owed import Part, parts_of
+from runplanner.trips.ground import Ground
+
+Arc = tuple[int, int]
+Group = tuple[int, ...]
+NEAREST = 8
+SMALL = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way of going out that like trucks share: a hauler, and truck-days in all."""
+
+    hauler: int
+    trucks: tuple[int, ...]
+    days: int
+
+
+@dataclass
+class Road:
+    """One way's variables and rows; nodes are yards, the last one is the feed store."""
+
+    way: Way
+    arcs: dict[Arc, Any]
+    all_arcs: dict[Arc, tuple[float, float]]
+    trips: Any
+    shifts: Any
+    balance: list[Any]
+    leave: Any
+    busy: Any
+    worked: list[Any]
+
+
+class Flow:
+    """Builds the relaxation and solves it, adding cuts and roads as they are called for."""
+
+    def __init__(self, ground: Ground, undone: Tally) -> None:
+        from ortools.linear_solver import pywraplp
+
+        self.ground = ground
+        self.outfit = ground.outfit
+        self.parts = parts_of(ground)
+        self.complete = undone == Tally(0, 0, 0, 0)
+        self.n = len(ground.dues)
+        self.lp: Any = pywraplp.Solver.CreateSolver("GLOP")
+        self.goal: Any = self.lp.Objective()
+        self.cuts: list[tuple[frozenset[int], Any, bool]] = []
+        self.shares = [self._share(part) for part in self.parts]
+        self._limit_undone(undone)
+        self.roads = [self._road(way) for way in ways(ground)]
+        self._share_work()
+        self._limit_days()
+        for yard in range(self.n):
+            self.cut((yard,))
+        self.cut(tuple(range(self.n)))
+
+    def _var(self, cents: float, most: float | None = None) -> Any:  # noqa: ANN401 - the solver's
+        variable = self.lp.NumVar(0, self.lp.infinity() if most is None else most, "")
+        self.goal.SetCoefficient(variable, cents)
+        return variable
+
+    def _row(self, least: float | None, most: float | None, terms: Iterable[tuple[Any, float]]) -> Any:  # noqa: ANN401
+        inf = self.lp.infinity()
+        row = self.lp.Constraint(-inf if least is None else least, inf if most is None else most)
+        sums: dict[int, tuple[Any, float]] = {}
+        for variable, factor in terms:
+            known = sums.get(variable.index(), (variable, 0.0))[1]
+            sums[variable.index()] = (variable, known + factor)
+        for variable, factor in sums.values():
+            row.SetCoefficient(variable, factor)
+        return row
+
+    # Parts: how much of each is done
+
+    def _share(self, part: Part) -> Any:  # noqa: ANN401
+        share = self._var(part.cents + part.person_s * self.outfit.prices.hour_cents / 3600, 1)
+        if self.complete:
+            share.SetLb(1)
+        return share
+
+    def _limit_undone(self, undone: Tally) -> None:
+        for part, share in zip(self.parts, self.shares, strict=True):
+            if part.after >= 0 and not self.complete:
+                self._row(0, None, [(self.shares[part.after], 1), (share, -1)])
+        for name in ("not_off", "unfed_g", "no_strips"):
+            whole = sum(getattr(part, name) for part in self.parts)
+            terms = [(s, getattr(p, name)) for p, s in zip(self.parts, self.shares, strict=True)]
+            if whole:
+                self._row(whole - getattr(undone, name), None, terms)
+        rate = self.outfit.feed.mix_ml_per_h
+        if rate and not self.outfit.feed.bought:
+            mixed = self._var(self.outfit.prices.hour_cents / rate)
+            terms = [(s, -part.ml) for part, s in zip(self.parts, self.shares, strict=True)]
+            self._row(-self.outfit.feed.ready_ml, None, [(mixed, 1), *terms])
+
+    # Roads: one flow for each way of going out
+
+    def _road(self, way: Way) -> Road:
+        hauler = self.ground.haulers[way.hauler]
+        minute = hauler.crew * self.outfit.prices.hour_cents / 60
+        pace, home = self.outfit.pace, _home(self.ground, way.hauler)
+        base_min = pace.load_min + pace.unload_min
+        trips = self._var(base_min * minute)
+        shifts = self._var(hauler.truck.day_cents + home[1] + home[0] * minute)
+        over = self._var(minute * self.outfit.prices.overtime_permille / 1000)
+        rest = self._var(minute)
+        worked = [self._var(0) for _ in range(self.n)]
+        road = Road(way, {}, _arcs(self.ground, way.hauler), trips, shifts, [], None, None, [])
+        busy = [(trips, base_min), (shifts, home[0]), *((w, 1 / (60 * hauler.crew)) for w in worked)]
+        self._hours(road, busy, over, rest)
+        self._row(0, None, [(trips, 1), (shifts, -1)])
+        road.balance = [self._row(0, 0, []) for _ in range(self.n + 1)]
+        road.leave = self._row(0, 0, [(trips, -1)])
+        road.worked = [self._row(None, 0, [(worked[yard], 1)]) for yard in range(self.n)]
+        for arc in _near(road.all_arcs, self.n):
+            self._open(road, arc)
+        self._worked = [*getattr(self, "_worked", []), worked]
+        return road
+
+    def _hours(self, road: Road, busy: list[tuple[Any, float]], over: Any, rest: Any) -> None:  # noqa: ANN401
+        """Fit busy minutes, breaks and overtime into the shifts.
+
+        A shift longer than the stretch after which a break is due holds a break; the line
+        from that length to the longest shift stays below that step.
+        """
+        hours, spare = self.outfit.hours, self.lp.infinity()
+        longest = min(hours.duty_max_min, hours.end_min - hours.start_min)
+        normal, stretch = min(hours.normal_min, longest), hours.duty_break_after_min
+        slope = 0.0
+        if stretch < longest - hours.duty_break_min:
+            slope = hours.duty_break_min / (longest - hours.duty_break_min - stretch)
+        pause = self._row(0, spare, [(rest, 1), (road.shifts, slope * stretch)])
+        fit = self._row(None, 0, [(rest, 1), (over, -1), (road.shifts, -normal)])
+        for variable, minutes in busy:
+            known = pause.GetCoefficient(variable)
+            pause.SetCoefficient(variable, known - slope * minutes)
+            fit.SetCoefficient(variable, fit.GetCoefficient(variable) + minutes)
+        self._row(None, 0, [(over, 1), (road.shifts, normal - longest)])
+        road.busy = (pause, -slope, fit)
+
+    def _open(self, road: Road, arc: Arc) -> None:
+        """Add one arc's variable to every row it stands in."""
+        a, b = arc
+        minutes, cents = self._arc_cost(road, arc)
+        variable = self._var(cents)
+        road.arcs[arc] = variable
+        pause, slope, fit = road.busy
+        pause.SetCoefficient(variable, slope * minutes)
+        fit.SetCoefficient(variable, minutes)
+        road.balance[b].SetCoefficient(variable, 1)
+        road.balance[a].SetCoefficient(variable, -1)
+        if a == self.n:
+            road.leave.SetCoefficient(variable, 1)
+        if b < self.n:
+            road.worked[b].SetCoefficient(variable, -self._most_work(b))
+        for group, row, by_load in self.cuts:
+            if b in group and a not in group:
+                row.SetCoefficient(variable, self._weight(road, by_load))
+
+    def _arc_cost(self, road: Road, arc: Arc) -> tuple[float, float]:
+        """Return minutes and cents of one arc with the set-up of the stop it leads to."""
+        hauler = self.ground.haulers[road.way.hauler]
+        minutes, cents = road.all_arcs[arc]
+        minutes += self.outfit.pace.setup_min if arc[1] < self.n else 0
+        return minutes, cents + minutes * hauler.crew * self.outfit.prices.hour_cents / 60
+
+    def _weight(self, road: Road, by_load: bool) -> float:  # noqa: FBT001
+        return self.ground.haulers[road.way.hauler].load_max_g / 1e6 if by_load else 1.0
+
+    def _most_work(self, yard: int) -> int:
+        """Return the most work one visit does: all but further rounds (boards come earlier)."""
+        mine = [part for part in self.parts if part.yard == yard]
+        first = [p for p in mine if not (p.unfed_g and p.after >= 0 and self.parts[p.after].unfed_g)]
+        return max(1, sum(part.person_s for part in first))
+
+    def _share_work(self) -> None:
+        """All work owed at a yard is done by the crews that visit it."""
+        for yard in range(self.n):
+            mine = [(s, -p.person_s) for p, s in zip(self.parts, self.shares, strict=True) if p.yard == yard]
+            self._row(0, None, [*((worked[yard], 1) for worked in self._worked), *mine])
+
+    def _limit_days(self) -> None:
+        by_trucks: dict[tuple[int, ...], list[Road]] = {}
+        for road in self.roads:
+            by_trucks.setdefault(road.way.trucks, []).append(road)
+        for same in by_trucks.values():
+            self._row(None, same[0].way.days, [(road.shifts, 1) for road in same])
+        days = range(self.outfit.season.n_days)
+        person_days = sum(day not in person.off_days for person in self.outfit.people for day in days)
+        crews = [(road.shifts, self.ground.haulers[road.way.hauler].crew) for road in self.roads]
+        self._row(None, person_days, crews)
+
+    # Cuts: so many trips, so much load, must come into a group of yards
+
+    def cut(self, group: Group) -> None:
+        """Demand the trips and the load that a group of yards calls for."""
+        inside = frozenset(group)
+        most = max(h.load_max_g for h in self.ground.haulers)
+        into = [(v, road) for road in self.roads for (a, b), v in road.arcs.items() if b in inside and a not in inside]
+        for name in ("out_g", "in_g"):
+            owed = [(s, getattr(p, name)) for p, s in zip(self.parts, self.shares, strict=True) if p.yard in inside]
+            load = sum(grams for _, grams in owed)
+            if not load or len(group) == 1:
+                continue
+            terms = [(s, -grams / 1e6) for s, grams in owed if grams]
+            row = self._row(0, None, [*((v, self._weight(road, by_load=True)) for v, road in into), *terms])
+            self.cuts.append((inside, row, True))
+            if self.complete:
+                row = self._row(-(-load // most), None, [(v, 1) for v, _ in into])
+                self.cuts.append((inside, row, False))
+        busiest = max(group, key=lambda yard: (self._visits(yard), -yard))
+        owed = [(s, -p.visits) for p, s in zip(self.parts, self.shares, strict=True) if p.yard == busiest]
+        row = self._row(0, None, [*((v, 1) for v, _ in into), *owed])
+        self.cuts.append((inside, row, False))
+
+    def _visits(self, yard: int) -> int:
+        return sum(part.visits for part in self.parts if part.yard == yard)
+
+    def trips_into(self, group: Group) -> float:
+        """Return the trips a group calls for, at the shares now in the solution."""
+        most = max(h.load_max_g for h in self.ground.haulers)
+        inside = set(group)
+        visits = dict.fromkeys(group, 0.0)
+        loads = [0.0, 0.0]
+        for part, share in zip(self.parts, self.shares, strict=True):
+            if part.yard in inside:
+                done = 1.0 if self.complete else share.solution_value()
+                visits[part.yard] += part.visits * done
+                loads = [loads[0] + part.out_g * done, loads[1] + part.in_g * done]
+        trips = max(loads) / most
+        return max(float(-(-max(loads) // most)) if self.complete else trips, *visits.values())
+
+    def solved(self) -> bool:
+        """Solve; tell whether there is an optimum."""
+        self.goal.SetMinimization()
+        return bool(self.lp.Solve() == self.lp.OPTIMAL)
+
+    def cents(self) -> float:
+        """Return the optimum."""
+        return float(self.goal.Value())
+
+    def into(self) -> dict[Arc, float]:
+        """Return how much of every arc is used, all ways together."""
+        total: dict[Arc, float] = {}
+        for road in self.roads:
+            for arc, variable in road.arcs.items():
+                value = variable.solution_value()
+                if value > SMALL:
+                    total[arc] = total.get(arc, 0.0) + value
+        return total
+
+    def widen_all(self) -> None:
+        """Open every arc."""
+        for road in self.roads:
+            for arc in sorted(road.all_arcs.keys() - road.arcs.keys()):
+                self._open(road, arc)
+
+    def widen(self) -> int:
+        """Open every closed arc that could lower the cost; return how many."""
+        wanted = []
+        for road in self.roads:
+            duals = _Duals(self, road)
+            closed = sorted(road.all_arcs.keys() - road.arcs.keys())
+            wanted += [(road, arc) for arc in closed if duals.reduced(arc) < -SMALL]
+        for road, arc in wanted:
+            self._open(road, arc)
+        return len(wanted)
+
+
+class _Duals:
+    """Prices arcs that are not in the model yet."""
+
+    def __init__(self, flow: Flow, road: Road) -> None:
+        self._flow, self._road = flow, road
+        self._balance = [row.dual_value() for row in road.balance]
+        self._leave = road.leave.dual_value()
+        self._worked = [row.dual_value() for row in road.worked]
+        pause, slope, fit = road.busy
+        self._minute = pause.dual_value() * slope + fit.dual_value()
+        self._cuts = [
+            (group, row.dual_value() * flow._weight(road, by_load))  # noqa: SLF001 - its own helper
+            for group, row, by_load in flow.cuts
+            if abs(row.dual_value()) > SMALL
+        ]
+
+    def reduced(self, arc: Arc) -> float:
+        a, b = arc
+        flow, n = self._flow, self._flow.n
+        minutes, cents = flow._arc_cost(self._road, arc)  # noqa: SLF001
+        value = cents - minutes * self._minute - self._balance[b] + self._balance[a]
+        if a == n:
+            value -= self._leave
+        if b < n:
+            value += self._worked[b] * flow._most_work(b)  # noqa: SLF001
+        return value - sum(price for group, price in self._cuts if b in group and a not in group)
+
+
+def ways(ground: Ground) -> tuple[Way, ...]:
+    """Return the ways of going out, like trucks taken together."""
+    groups: dict[tuple[object, ...], list[int]] = {}
+    for truck, facts in enumerate(ground.outfit.trucks):
+        key = (
+            facts.empty_g, facts.max_g, facts.train_max_g, facts.fuel_g, facts.kit_g, facts.deck,
+            facts.axles, facts.seats, facts.width_mm, facts.four_wheel, facts.speed_permille,
+            facts.km_cents, facts.day_cents,
+        )  # fmt: skip
+        groups.setdefault(key, []).append(truck)
+    found = []
+    days = range(ground.outfit.season.n_days)
+    for trucks in groups.values():
+        truck_days = sum(day not in ground.outfit.trucks[t].out_days for t in trucks for day in days)
+        found += [Way(h, tuple(trucks), truck_days) for h in ground.siblings[trucks[0]]]
+    return tuple(found)
+
+
+def _arcs(ground: Ground, hauler: int) -> dict[Arc, tuple[float, float]]:
+    """Return the least minutes and running cents of every arc a hauler may drive."""
+    n = len(ground.dues)
+    owed = [n, *(y for y in range(n) if ground.load_into[hauler][y] >= 0)]
+    found = {}
+    for a in owed:
+        for b in owed:
+            leg = _least(ground, hauler, a, b) if a != b else None
+            if leg is not None:
+                found[a, b] = leg
+    return found
+
+
+def _least(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] | None:
+    n, outfit = len(ground.dues), ground.outfit
+    store, house = outfit.feed_store.place, outfit.honey_house.base.place
+
+    def places(node: int) -> tuple[int, ...]:
+        return (store,) if node == n else tuple(p for _, p in outfit.yards[node].sites)
+
+    legs = [_leg(ground, hauler, p, q) for p in places(a) for q in places(b)]
+    if b == n:
+        back = _leg(ground, hauler, house, store)
+        through = [_leg(ground, hauler, p, house) for p in places(a)]
+        legs += [(x[0] + back[0], x[1] + back[1]) for x in through if x is not None and back is not None]
+    real = [leg for leg in legs if leg is not None]
+    return (min(leg[0] for leg in real), min(leg[1] for leg in real)) if real else None
+
+
+def _leg(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] | None:
+    minutes, metres = ground.leg_min(hauler, a, b), ground.outfit.travel.metres[a][b]
+    if minutes is None or metres is None:
+        return None
+    return minutes, metres * ground.haulers[hauler].km_cents / 1000
+
+
+def _home(ground: Ground, hauler: int) -> tuple[float, float]:
+    """Return the least minutes and cents a shift drives from and to home beyond its trips."""
+    outfit = ground.outfit
+    home, store, house = outfit.home.place, outfit.feed_store.place, outfit.honey_house.base.place
+    out, back = _leg(ground, hauler, home, store), _leg(ground, hauler, store, home)
+    if out is None or back is None:
+        return 0, 0
+    choices = [back]
+    direct, over = _leg(ground, hauler, house, home), _leg(ground, hauler, house, store)
+    if direct is not None and over is not None:
+        choices.append((direct[0] - over[0], direct[1] - over[1]))
+    return out[0] + min(c[0] for c in choices), out[1] + min(c[1] for c in choices)
+
+
+def _near(arcs: dict[Arc, tuple[float, float]], n: int) -> list[Arc]:
+    """Return the arcs to and from the store and each yard's nearest."""
+    chosen = {arc for arc in arcs if n in arc}
+    for a in range(n):
+        mine = sorted((cost, b) for (x, b), cost in arcs.items() if x == a and b != n)
+        chosen |= {(a, b) for _, b in mine[:NEAREST]} | {(b, a) for _, b in mine[:NEAREST] if (b, a) in arcs}
+    return sorted(chosen)

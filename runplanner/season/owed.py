@@ -1,0 +1,140 @@
+"""What every yard is owed, in shares: loads, work, money and visits that go with each part.
+
+A part is the take-off (with its boards), a feed round, or the strips.  A plan that leaves
+something undone does less than the whole of some part; the bound lets it choose which.
+"""
+
+from dataclasses import dataclass
+
+from runplanner.outfit.yards import Yard
+from runplanner.trips.ground import Ground
+from runplanner.visits.due import Due
+from runplanner.visits.stop import Stop
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of a yard's work, whole.
+
+    Args:
+        yard: Index of the yard.
+        after: Index of the part that comes first in the same yard, or -1.
+        out_g: Boxes that come out, grams.
+        in_g: Syrup that goes in, grams.
+        ml: The same in ml.
+        person_s: Person-seconds of crews at the yard and at unloading.
+        cents: Materials, blocks and spinning that go with it.
+        visits: Further days on which the yard must be visited for it.
+        not_off: Colonies left on when the part is left out.
+        unfed_g: Stores left out likewise.
+        no_strips: Colonies left without strips likewise.
+    """
+
+    yard: int
+    after: int
+    out_g: int = 0
+    in_g: int = 0
+    ml: int = 0
+    person_s: int = 0
+    cents: int = 0
+    visits: int = 0
+    not_off: int = 0
+    unfed_g: int = 0
+    no_strips: int = 0
+
+
+def parts_of(ground: Ground) -> tuple[Part, ...]:
+    """Return the parts of every yard, each after the one it waits for."""
+    parts: list[Part] = []
+    for index in range(len(ground.dues)):
+        due = ground.dues[index]
+        before = -1
+        if due.take_off:
+            before = len(parts)
+            parts.append(_take_off(ground, index))
+        first = before
+        for number in range(1, due.rounds + 1):
+            parts.append(_feed(ground, index, number, before))
+            before = len(parts) - 1
+        if due.strips:
+            parts.append(_strips(ground, index, first))
+    return tuple(parts)
+
+
+def most_in(ground: Ground, yard: int) -> int:
+    """Return the most load with which any truck may leave a yard, in grams."""
+    return max((into[yard] for into in ground.load_into), default=0)
+
+
+def _take_off(ground: Ground, index: int) -> Part:
+    yard, due, pace = ground.outfit.yards[index], ground.dues[index], ground.outfit.pace
+    boards = yard.colonies if due.boards else 0
+    stop = Stop(index, boards=boards, off=yard.colonies, boxes=yard.boxes, brood=yard.brood_boxes_off)
+    out_g = yard.boxes * yard.box_g + yard.brood_boxes_off * ground.brood_g[index]
+    loads = max(1, -(-out_g // max(1, most_in(ground, index))))
+    blocks = _blocks(ground, index, out_g)
+    return Part(
+        index,
+        -1,
+        out_g=out_g,
+        person_s=ground.work_s(stop)
+        + (yard.boxes + yard.brood_boxes_off) * pace.unload_box_s
+        + blocks * pace.block_s,
+        cents=_spin_cents(ground, yard) + blocks * ground.outfit.prices.block_cents,
+        visits=loads + int(due.boards),
+        not_off=yard.colonies,
+    )
+
+
+def _blocks(ground: Ground, index: int, out_g: int) -> int:
+    """Return the blocks a yard too big for one load must get: all before its last load."""
+    yard, rules = ground.outfit.yards[index], ground.outfit.rules
+    most = most_in(ground, index)
+    if not ground.dues[index].rounds or rules.same_day_second_trip or out_g <= most:
+        return 0
+    in_last = min(yard.colonies, most * yard.colonies // out_g + 1)
+    return (yard.colonies - in_last) * rules.blocks
+
+
+def _spin_cents(ground: Ground, yard: Yard) -> int:
+    """Return the least a yard's boxes cost to spin."""
+    house, prices = ground.outfit.honey_house, ground.outfit.prices
+    pace = max((rate * 1000 // n for n, rate in enumerate(house.boxes_per_h) if n and rate), default=0)
+    return yard.boxes * prices.hour_cents * 1000 // (pace + 1) if pace else 0
+
+
+def _feed(ground: Ground, index: int, number: int, after: int) -> Part:
+    outfit, yard, due = ground.outfit, ground.outfit.yards[index], ground.dues[index]
+    ml = yard.colonies * due.round_ml
+    left = [due.need_g - min(due.need_g, done * due.stores_per_round_g) for done in (number - 1, number)]
+    return Part(
+        index,
+        after,
+        in_g=ml * outfit.feed.density_g_per_l // 1000,
+        ml=ml,
+        person_s=yard.colonies * outfit.pace.feed_s,
+        cents=ml * outfit.prices.syrup_l_cents // 1000,
+        visits=int(_own_day(ground, due, number)),
+        unfed_g=yard.colonies * (left[0] - left[1]),
+    )
+
+
+def _own_day(ground: Ground, due: Due, number: int) -> bool:
+    """Tell whether a round needs a day of its own: the first rides with the take-off."""
+    if number == 1:
+        return not due.take_off
+    hours = ground.outfit.hours
+    return due.round_gap_min > hours.end_min - hours.start_min
+
+
+def _strips(ground: Ground, index: int, after: int) -> Part:
+    outfit, yard, due = ground.outfit, ground.outfit.yards[index], ground.dues[index]
+    banned = outfit.strips.no_feed_days > 0 and due.rounds > 0
+    return Part(
+        index,
+        after,
+        person_s=yard.colonies * outfit.pace.strips_s,
+        cents=yard.colonies * outfit.strips.per_colony * outfit.prices.strip_cents,
+        visits=int(banned or not (due.take_off or due.rounds)),
+        no_strips=yard.colonies,
+    )
