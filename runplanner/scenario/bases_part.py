@@ -1,6 +1,7 @@
 """Home, feed store and honey house: one place or up to three."""
 
 from dataclasses import dataclass
+from math import isnan, nan
 from typing import Final
 
 from runplanner.outfit.bases import Base, HoneyHouse
@@ -63,8 +64,9 @@ def _base(
     file: OutfitFile, common: Fields, key: str, title: str, book: PlaceBook
 ) -> tuple[Base, Point | None]:
     fields = file.section(key, behind=common)
-    own = fields.raw.get("lat") is not None or fields.raw.get("lon") is not None
-    point = read_point(fields if own else common)
+    typed = [fields.find(axis) for axis in ("lat", "lon")]
+    own = any(said is not None and owner is fields for said, owner in typed)
+    point = read_point(fields.alone() if own else common)
     word = "Base" if not own else title
     called = fields.optional("name", name) or word
     lat, lon = point or (0.0, 0.0)
@@ -78,10 +80,9 @@ def _base(
 
 def read_point(fields: Fields) -> Point | None:
     """Return latitude and longitude, or None once their faults are written down."""
-    faults = len(fields.desk.book)
-    lat = fields.read("lat", LATITUDE, 0.0)
-    lon = fields.read("lon", LONGITUDE, 0.0)
-    if len(fields.desk.book) > faults or not (fields.has("lat") and fields.has("lon")):
+    lat = fields.read("lat", LATITUDE, nan)
+    lon = fields.read("lon", LONGITUDE, nan)
+    if isnan(lat) or isnan(lon):
         return None
     if lat == 0 and lon == 0:
         fields.fault("lat", "a place on land", "0, 0 lies in the sea: type the real place.")

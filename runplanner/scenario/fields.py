@@ -138,6 +138,10 @@ class Fields:
             return ()
         return said
 
+    def alone(self) -> "Fields":
+        """Return the same keys without what stands behind them."""
+        return Fields(self.desk, self.file, self.raw, self.kind, self.where)
+
     def done(self) -> None:
         """Write a fault for every key that nobody asked for."""
         for key in self.raw:

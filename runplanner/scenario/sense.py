@@ -14,7 +14,7 @@ from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.sun import Point
 from runplanner.scenario.yard_row import Draft
 
-FAR_M: Final = 1_000_000
+FAR_M: Final = 600_000
 """A yard further than this from home is a slip of the pen."""
 
 

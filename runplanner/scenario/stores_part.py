@@ -53,7 +53,7 @@ def _container(fields: Fields, number: int, taken: list[str]) -> Container:
     called = fields.optional("name", name) or (like.name if said else f"Container {number + 1}")
 
     def size(key: str, measure: Measure, value: int, shown: str) -> int:
-        if said is None:
+        if not fields.has("kind"):
             return fields.read(key, measure, value)
         return fields.derived(key, measure, value, (shown, source.words()))
 

@@ -122,7 +122,11 @@ def _xlsx(raw: bytes, path: Path, book: FaultBook) -> Grid | None:
     try:
         workbook = openpyxl.load_workbook(_screened(raw), data_only=True, keep_links=False)
         sheet = workbook[path.stem] if path.stem in workbook.sheetnames else workbook.worksheets[0]
-        rows = sheet.iter_rows(max_row=MOST_ROWS + 2, max_col=MOST_COLUMNS, values_only=True)
+        rows = sheet.iter_rows(
+            max_row=min(sheet.max_row, MOST_ROWS + 2),
+            max_col=min(sheet.max_column, MOST_COLUMNS),
+            values_only=True,
+        )
         return [[_cell(value) for value in row] for row in rows]
     except Exception:  # noqa: BLE001 - a damaged archive raises anything from zlib to lxml
         cure = "Open it in a spreadsheet and save it as .xlsx or as CSV UTF-8."

@@ -1,5 +1,6 @@
 """travel.csv: legs that were timed or looked up, in place of straight lines."""
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final
@@ -18,7 +19,7 @@ from runplanner.scenario.yard_row import Draft
 
 COLUMNS: Final = ("from", "to", "minutes", "km")
 NO_ROAD: Final = "no road"
-_BASES: Final = ("home", "feed store", "honey house", "base")
+_BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 
 
 def read_travel(
@@ -112,5 +113,4 @@ def _metres(said: object) -> int:
 
 def _with_unit(said: object, unit: str, measure: Measure) -> int:
     text = str(said).strip()
-    bare = text.replace(".", "", 1).isdecimal()
-    return measure(f"{text} {unit}" if bare else text)
+    return measure(f"{text} {unit}" if _BARE.fullmatch(text) else text)

@@ -19,7 +19,7 @@ from runplanner.scenario.sun import Point
 from runplanner.scenario.words import name, note, one_of, row_id, slug, yes_no
 
 MOST_BOXES_PER_COLONY: Final = 12
-_NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), None, "")
+_NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), 10_000, "stands in for one at fault")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,73 @@
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.figures import LATITUDE, LONGITUDE, Figure, Money, Whole
+
+
+@pytest.mark.parametrize("said", [24, " 24 ", "24.0", Decimal("24")])
+def test_whole_numbers(said: object) -> None:
+    """A count may come as a TOML number or as a spreadsheet's text."""
+    assert 24 == Whole(0, 100)(said)
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["24.5", "", "x", "1,000", "-1", "101", "nan", "inf", "1e2", True, None, [], Decimal("NaN"),
+     Decimal("Infinity"), "9" * 500, "٣"],
+)  # fmt: skip
+def test_no_whole_number(said: object) -> None:
+    """Fractions, NaN, infinities, true and numbers out of range are refused."""
+    with pytest.raises(Refusal, match="a whole number from 0 to 100"):
+        Whole(0, 100)(said)
+
+
+def test_degrees() -> None:
+    """Decimal degrees, south and west negative, a typographer's minus included."""
+    assert -36.85 == LATITUDE("\N{MINUS SIGN}36.85")
+    assert 174.76 == LONGITUDE(Decimal("174.76"))
+
+
+@pytest.mark.parametrize(
+    ("reader", "said", "cure"),
+    [
+        (LATITUDE, "175.1", "Check for lat and lon swapped"),
+        (LATITUDE, "46,25", "No commas: write 46.25"),
+        (LATITUDE, "36 51 S", "South is negative"),
+        (LONGITUDE, "180.1", "Write -179.9."),
+        (LONGITUDE, "999", "Check for lat and lon swapped"),
+        (LONGITUDE, "nan", "West is negative"),
+    ],
+)
+def test_no_degrees(reader: object, said: str, cure: str) -> None:
+    """Angles off the globe are refused, with the likely slip."""
+    assert callable(reader)
+    with pytest.raises(Refusal) as caught:
+        reader(said)
+
+    assert cure in caught.value.cure
+
+
+@pytest.mark.parametrize(
+    ("said", "cents"),
+    [(30, 3000), ("30.5", 3050), ("30 NZD", 3000), ("30 NZD/h", 3000), (Decimal("0.005"), 1)],
+)
+def test_money(said: object, cents: int) -> None:
+    """Sums are plain numbers, a currency behind them does no harm; cents go up."""
+    assert cents == Money("an hour")(said)
+
+
+@pytest.mark.parametrize("said", ["-1", "3,50", "NZD 30", "1e9", "nan", True, "2000000"])
+def test_no_money(said: object) -> None:
+    """Negative, absurd and unreadable sums are refused."""
+    with pytest.raises(Refusal, match="a sum for an hour"):
+        Money("an hour")(said)
+
+
+def test_figures_are_exact() -> None:
+    """A factor keeps its decimals as a fraction."""
+    assert Fraction(27, 20) == Figure("a factor", 1, 5)("1.35")
+    with pytest.raises(Refusal, match="a factor from 1 to 5"):
+        Figure("a factor", 1, 5)("0.9")

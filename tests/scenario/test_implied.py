@@ -1,0 +1,174 @@
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from runplanner.outfit.bases import HoneyHouse
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Access, Clearing, Health
+from runplanner.scenario import implied
+from tests.outfits import a_truck, a_yard, an_outfit
+from tests.scenario.folders import read
+
+
+def values(outfit: Outfit) -> dict[str, str]:
+    """The lines by label; warnings left out."""
+    return {label: value for label, value in implied(outfit) if label != "warning"}
+
+
+def warned(outfit: Outfit) -> str:
+    """All warnings in one text."""
+    return "\n".join(value for label, value in implied(outfit) if label == "warning")
+
+
+def test_masses_litres_and_loads() -> None:
+    """Two yards of ten colonies and fifteen boxes of 16 kg, worked by hand."""
+    lines = values(an_outfit())
+
+    # 2 x 15 boxes x 16 kg = 480 kg; empty boxes 4.5 kg: honey 30 x 11.5 = 345 kg
+    assert "30, 0.48 t with boxes" == lines["honey boxes to bring home"]
+    assert "about 0.35 t" == lines["honey in them"]
+    # 8 kg at floor(1327 x 667 x 1120 / 1e6) = 991 g a litre: 8.073 L, to 8.5 L; x 20 = 170 L
+    assert lines["syrup"].startswith("170 L of 2:1, 1 rounds")
+    # 170 L x 1.327 x 0.667 = 150.5 kg
+    assert "151 kg" == lines["sugar"]
+    assert "at most 20 at take-off, 42 kg" == lines["fondant blocks"]
+    assert "40 of amitraz" == lines["strips"]
+    # load: 3500 - 2100 - 60 - 70 - 2 x 85 = 1100 kg, 68 boxes of 16 kg; deck 6 x 5 columns
+    # (3100 // 508 = 6, 2100 // 413 = 5) of 5: 150
+    assert (
+        "1 by weight (68 boxes a load), 1 by deck (150 boxes); weight binds"
+        == lines["truckloads of honey, Truck 1, 2 people"]
+    )
+    assert "none" == lines["yards too big for one load"]
+    # 30 boxes / 12 an hour = 2.5 h of one person; 2 people at 20 take 3 person-hours
+    assert "3 person-hours at the best rate" == lines["spinning"]
+    # take-off 20 x 240 + 30 x 120 s = 2.33 h, feed 20 x 120 s, strips and fondant 20 x 60 s each
+    assert lines["work on the colonies"].startswith("3 h take-off, 1 h feed, 1 h strips, 1 h fondant")
+    assert "6" == lines["days fit for take-off"]
+    # 30 boxes over 6 days: some day has 5
+    assert lines["busiest day"].startswith("at least 5 boxes")
+    assert "test grid" == lines["travel"]
+
+
+def test_deck_binds_with_light_boxes() -> None:
+    """Empty-ish boxes fill the deck before they weigh too much."""
+    yard = replace(a_yard(1, colonies=100, boxes=200), box_g=5_000)
+    lines = values(an_outfit(yards=[yard], spots=[(5, 0)]))
+
+    # 1100 kg / 5 kg = 220 boxes by weight, 150 on deck
+    assert "the deck binds" in lines["truckloads of honey, Truck 1, 2 people"]
+    assert "Yard 1" == lines["yards too big for one load"]
+
+
+def test_yard_too_big_for_its_bridge() -> None:
+    """What a bridge lets in counts for the yard behind it."""
+    yard = replace(a_yard(1), access=Access(max_vehicle_g=2_500_000))
+    lines = values(an_outfit(yards=[yard], spots=[(5, 0)]))
+
+    # 2500 - 2400 kg rolling = 100 kg, and the yard has 240 kg
+    assert "Yard 1" == lines["yards too big for one load"]
+
+
+def test_boxes_no_truck_can_lift() -> None:
+    """A truck whose payload is less than a box never brings one home."""
+    truck = replace(a_truck(), max_g=2_410_000)
+    lines = values(an_outfit(trucks=(truck,)))
+
+    assert "never by weight" in lines["truckloads of honey, Truck 1, 2 people"]
+
+
+def test_held_yards_are_left_out() -> None:
+    """Nothing leaves a yard at a standstill, so its boxes are not counted."""
+    yards = [a_yard(1), replace(a_yard(2), health=Health.STANDSTILL)]
+    lines = values(an_outfit(yards=yards))
+
+    assert lines["honey boxes to bring home"].startswith("15,")
+    assert "Yard 2 (standstill)" == lines["yards where nothing may leave"]
+
+
+def test_no_boxes_at_all() -> None:
+    """An outfit without honey still gets its litres."""
+    lines = values(an_outfit(yards=[a_yard(1, boxes=0)], spots=[(5, 0)]))
+
+    assert "busiest day" not in lines
+    assert not any(label.startswith("truckloads") for label in lines)
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"clearing": Clearing.BOARDS, "brood_boxes_off": 10}, "room below"),
+        ({"clearing": Clearing.BOARDS, "colonies": 120}, "More colonies than boards (100)"),
+        ({"ready_from_day": 5, "open_spans": ()}, "No day is fit"),
+        ({"clearing": Clearing.BOARDS, "finish_by_day": 0}, "only the first day is fit"),
+        ({"feeder_ml": 1_000, "target_g": 14_000}, "The feed rounds"),
+        ({"box_g": 27_000}, "over 25 kg"),
+        ({"health": Health.WATCH}, "Watched yards come last"),
+        ({"health": Health.SUSPECT}, "must be reported"),
+        ({"boxes": 410, "colonies": 100}, "room for 400 boxes"),
+    ],
+)
+def test_warnings_of_yards(change: dict[str, object], words: str) -> None:
+    """What will surprise in the field is said beforehand; a plain yard says nothing of it."""
+    plain = an_outfit(yards=[a_yard(1)], spots=[(5, 0)])
+    odd = an_outfit(yards=[replace(a_yard(1), **change)], spots=[(5, 0)])  # type: ignore[arg-type]
+
+    assert words in warned(odd)
+    assert words not in warned(plain)
+
+
+def test_warnings_of_the_outfit() -> None:
+    """Too slow a honey house, too little sugar, a tank too heavy when full."""
+    outfit = an_outfit()
+    house = HoneyHouse(outfit.home, (0, 1), 400, 300, 600, 660)
+    slow = replace(outfit, honey_house=house)
+    # 30 + 300 boxes at 1 an hour, 1 h a day, 6 days
+    assert "cannot spin 330 boxes in 6 days: with all hands 1 a day" in warned(slow)
+    short = replace(outfit, feed=replace(outfit.feed, sugar_g=100_000))
+    assert "151 kg of sugar are due and 100 kg are in stock" in warned(short)
+    bought = replace(outfit, feed=replace(outfit.feed, bought=True, ready_ml=100_000))
+    assert "170 L of syrup are due and 100 L are delivered" in warned(bought)
+    assert "saturated at 20 C" in warned(outfit)
+    assert "saturated" not in warned(bought)
+    mixing = replace(outfit, feed=replace(outfit.feed, mix_ml_per_day=10_000))
+    assert "170 L of syrup cannot be mixed at 10 L a day" in warned(mixing)
+    # IBC: 60 + 1327 = 1387 kg; at most 1185 kg with one person: (1185 - 60) / 1.327 = 847 L
+    assert "IBC full of syrup is 1387 kg, more than any truck may load: fill in 847 L" in warned(
+        outfit
+    )
+
+
+def test_warnings_of_places() -> None:
+    """Hives at home and two yards at one spot may be slips."""
+    outfit = an_outfit(spots=[(0, 0), (5, 0), (5, 0)])
+
+    assert "Standing at home itself, if that is right: Yard 1." in warned(outfit)
+    assert "Yard 2 and Yard 3 stand at the same spot" in warned(outfit)
+    assert "Yard 1 and Yard 2" not in warned(outfit)
+
+
+def test_many_names_are_shortened() -> None:
+    """A warning lists six yards and counts the rest."""
+    yards = [replace(a_yard(i + 1), health=Health.WATCH) for i in range(8)]
+
+    assert "Yard 6 and 2 more" in warned(an_outfit([(i + 1, 0) for i in range(8)], yards))
+
+
+def test_clock_change_is_said(tmp_path: Path) -> None:
+    """A campaign over the end of summer time is warned of."""
+    season = "[season]\nfirst_day = 2027-03-30\nlast_day = 2027-04-10\n"
+
+    assert "The clocks change on 2027-04-04" in warned(read(tmp_path, season=season))
+
+
+def test_trailer_lines(tmp_path: Path) -> None:
+    """Each way of going out has its own line of loads."""
+    truck = (
+        '[[trucks]]\nname = "Blue"\nempty = "2.1 t"\nmax = "3.5 t"\ndeck_length = "3.1 m"\n'
+        'deck_width = "2.1 m"\ntrain_max = "6 t"\n'
+    )
+    trailer = '[[trailers]]\nempty="0.6 t"\nmax="2 t"\ndeck_length="3 m"\ndeck_width="1.8 m"\n'
+    lines = values(read(tmp_path, trailer, truck=truck))
+
+    assert "truckloads of honey, Blue with Trailer 1, 2 people" in lines

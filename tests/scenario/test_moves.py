@@ -1,0 +1,79 @@
+from pathlib import Path
+
+import pytest
+
+from runplanner.outfit.yards import Health
+from tests.scenario.folders import TRUCK, faults, only, read, row
+
+MOVE = '[[moves]]\nyard = "{}"\nday = {}\nlat = -38.2\nlon = 175.2\n'
+
+
+def test_a_yard_that_moves(tmp_path: Path) -> None:
+    """From its day on the yard stands elsewhere; the truck that moved it rests that day."""
+    truck = TRUCK + "out_days = [2027-03-02]\n"
+    extra = MOVE.format("gate", "2027-03-05") + 'truck = "blue"\n'
+    outfit = read(tmp_path, extra + MOVE.format("Gate", "2027-03-08"), truck=truck)
+
+    yard = outfit.yards[1]
+    assert ((0, 2), (4, 3), (7, 4)) == yard.sites
+    assert [2, 2, 3, 4] == [yard.place_on(day) for day in (0, 3, 4, 9)]
+    assert (1, 4) == outfit.trucks[0].out_days
+    assert "Gate" == outfit.places[3].name
+
+
+def test_sun_follows_the_yard(tmp_path: Path) -> None:
+    """Sunrise is that of the place where the hives stand that day."""
+    # Two degrees of longitude west the sun rises 8 minutes later.
+    west = '[[moves]]\nyard = "Gate"\nday = 2027-03-05\nlat = -38.12\nlon = 173.2\n'
+    outfit = read(tmp_path, west)
+    stays, moves = outfit.yards
+
+    before = moves.sun_spans[3].start_min - stays.sun_spans[3].start_min
+    after = moves.sun_spans[4].start_min - stays.sun_spans[4].start_min
+    assert 7 <= after - before <= 9
+
+
+def test_moves_in_order(tmp_path: Path) -> None:
+    """A second move before the first is a slip."""
+    extra = MOVE.format("Gate", "2027-03-05") + MOVE.format("Gate", "2027-03-04")
+
+    assert "day" == only(faults(tmp_path, extra)).field
+
+
+@pytest.mark.parametrize(
+    ("area", "state"),
+    [
+        ('lat = -38.0\nlon = 175.0\nradius = "5 km"\n', Health.STANDSTILL),
+        ('lat = -38.0\nlon = 175.0\nradius = "3 mile"\n', Health.SOUND),  # 4.83 km
+        ("corners = [[-38.1, 175.0], [-38.0, 175.0], [-38.0, 175.1], [-38.1, 175.1]]\n",
+         Health.STANDSTILL),
+        ("corners = [[-38.1, 175.0], [-38.0, 175.0], [-38.1, 175.1]]\n", Health.SOUND),
+    ],
+    ids=["in circle", "out of circle", "in square", "out of triangle"],
+)  # fmt: skip
+def test_restricted_areas(tmp_path: Path, area: str, state: Health) -> None:
+    """A yard inside a circle or polygon is at a standstill."""
+    # The yard lies at (-38.03, 175.05): 3.33 km south and 4.39 km east of (-38, 175), so 5.5 km
+    # away; the circle of the first case is moved onto it by half a kilometre below.
+    yards = row("Mill", "-38.03", "175.05") if "corners" in area else row("Mill", "-38.03", "175.04")
+    outfit = read(tmp_path, f"[[areas]]\n{area}", yards=yards)
+
+    assert state is outfit.yards[0].health
+
+
+def test_area_across_the_date_line(tmp_path: Path) -> None:
+    """A polygon may run over 180 degrees."""
+    corners = "[[-17, 179.9], [-17, -179.9], [-16, -179.9], [-16, 179.9]]"
+    base = "[base]\nlat = -16.8\nlon = 179.95\n"
+    yards = row("In", "-16.5", "-179.95") + "Out,-16.5,179.8,3,4\n"
+    outfit = read(tmp_path, f"[[areas]]\ncorners = {corners}\n", base=base, yards=yards)
+
+    assert [Health.STANDSTILL, Health.SOUND] == [yard.health for yard in outfit.yards]
+
+
+def test_suspect_stays_suspect(tmp_path: Path) -> None:
+    """Suspicion asks for more than a standstill, so it stays."""
+    yards = "name,lat,lon,colonies,boxes,health\nMill,-38.0,175.0,3,4,suspect\n"
+    area = '[[areas]]\nlat = -38.0\nlon = 175.0\nradius = "1 km"\n'
+
+    assert Health.SUSPECT is read(tmp_path, area, yards=yards).yards[0].health

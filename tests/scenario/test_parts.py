@@ -1,0 +1,328 @@
+"""The tables of outfit.toml, one by one."""
+
+from pathlib import Path
+
+import pytest
+
+from runplanner.outfit.outfit import Deadline
+from runplanner.outfit.people import Person
+from runplanner.outfit.stores import Container
+from runplanner.outfit.trucks import Axles
+from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, faults, only, read
+
+
+def test_three_bases(tmp_path: Path) -> None:
+    """Home, feed store and honey house may lie apart; what is not given lies at the base."""
+    extra = (
+        '[feed_store]\nname = "Store"\nlat = -38.06\nlon = 175.12\nopens = "06:00"\n'
+        '[honey_house]\nlat = -38.07\nlon = 175.13\nboxes_per_hour = [10, 18]\nroom = 99\n'
+        'waiting = 7\nspin_from = "07:00"\nspin_to = "17:00"\n'
+    )
+    outfit = read(tmp_path, extra, base=BASE + 'closes = "20:00"\n')
+
+    bases = (outfit.home, outfit.feed_store, outfit.honey_house.base)
+    assert (0, 1, 2) == tuple(base.place for base in bases)
+    assert [300, 360, 300] == [base.opens_min for base in bases]  # 05:00 by default
+    assert [1200, 1200, 1200] == [base.closes_min for base in bases]
+    assert ["Base", "Store", "Honey house"] == [place.name for place in outfit.places[:3]]
+    assert (0, 10, 18) == outfit.honey_house.boxes_per_h
+    assert (99, 7, 420, 1020) == (
+        outfit.honey_house.room_boxes,
+        outfit.honey_house.waiting_boxes,
+        outfit.honey_house.spin_from_min,
+        outfit.honey_house.spin_to_min,
+    )
+
+
+def test_one_base_is_one_place(tmp_path: Path) -> None:
+    """All three bases share a place when only [base] is given."""
+    outfit = read(tmp_path)
+
+    assert {0} == {outfit.home.place, outfit.feed_store.place, outfit.honey_house.base.place}
+    assert 3 == len(outfit.places)
+
+
+@pytest.mark.parametrize(
+    ("extra", "field", "cure"),
+    [
+        ('[honey_house]\nboxes_per_hour = [10, 8]\n', "boxes_per_hour", "cannot spin fewer"),
+        ("[honey_house]\nboxes_per_hour = []\n", "boxes_per_hour", "One for each number"),
+        ("[honey_house]\nroom = 10\nwaiting = 11\n", "waiting", "Check both numbers"),
+        ('[honey_house]\nspin_from = "18:00"\nspin_to = "08:00"\n', "spin_to", "in order"),
+        ('[feed_store]\nopens = "20:00"\ncloses = "08:00"\n', "closes", "in order"),
+        ("[feed_store]\nlat = -38.1\n", "lon", "no default"),
+        ('[season]\nzone = "Pacific/Aukland"\n', "zone", "Did you mean 'Pacific/Auckland'?"),
+        ('[season]\nzone = "Europe/Vienna"\n', "zone", "Check zone, lat and lon"),
+        ("[season]\ntake_off_by = 2027-04-01\n", "take_off_by", "Check the date"),
+        ('[hours]\nnoon = "05:00"\n', "noon", "Put start, noon and end in order"),
+        ('[rules]\nboard_best = "6 h"\n', "board_best", "Make it longer"),
+        ('[prices]\ncurrency = "$1"\n', "currency", "letters only"),
+        ("[prices]\novertime = 50\n", "overtime", "Write the unit and quotes"),
+        ('[feed]\nrecipe = "1:2"\n', "recipe", "Sugar comes first"),
+        ('[feed]\nrecipe = "2:0"\n', "recipe", "no water"),
+        ('[strips]\nout_after = "60 days"\nout_before = "50 days"\n', "out_before", "Check both"),
+        ('[[containers]]\nkind = "bucket"\nowned = 1\n', "kind", "ibc, drum, can"),
+        ('[[containers]]\nname = "Vat"\nowned = 1\nholds="1 m3"\nempty="90 kg"\nwidth="1 m"\n',
+         "length", "no default"),
+        ('[[areas]]\nlat = -38\nlon = 175\n', "radius", "no default"),
+        ("[[areas]]\ncorners = [[-38, 175], [-38, 176]]\n", "corners", "each corner in order"),
+        ("[[areas]]\ncorners = [[-38, 175], [-38], [-37, 175]]\n", "corners", "two numbers"),
+        ('[[areas]]\nradius = "1 km"\ncorners = [[-38, 175], [-38, 176], [-37, 175]]\n', "radius",
+         "Leave one kind out"),
+        ('[[moves]]\nyard = "Mil Lane"\nday = 2027-03-05\nlat = -38\nlon = 175\n', "yard",
+         "Did you mean 'Mill Lane'?"),
+        ('[[moves]]\nyard = "Gate"\nday = 2027-03-01\nlat = -38\nlon = 175\n', "day",
+         "Check the dates"),
+        ('[[moves]]\nyard = "Gate"\nday = 2027-03-05\nlat = -38\nlon = 175\ntruck = "Red"\n',
+         "truck", "Known here: Blue"),
+        ("[travel]\ndetour = 0.5\n", "detour", "Check the number"),
+        ('[travel]\nspeed = "50"\n', "speed", "unit is missing"),
+        ("kit = 5\n", "kit", "Write [kit] on a line of its own"),
+        ("[boxes]\nname = 3\n", "boxes", "Write [[boxes]] before each one"),
+    ],
+)  # fmt: skip
+def test_one_slip_one_fault(tmp_path: Path, extra: str, field: str, cure: str) -> None:
+    """A single slip in a table is named by its field, with a cure."""
+    if extra.startswith("[season]\n"):
+        found = only(faults(tmp_path, season=SEASON + extra.removeprefix("[season]\n")))
+    elif extra.startswith("["):
+        found = only(faults(tmp_path, extra))
+    else:
+        found = only(faults(tmp_path, head=HEAD + extra))
+
+    assert field == found.field
+    assert cure in found.cure
+
+
+def test_overlapping_bases_fault_once(tmp_path: Path) -> None:
+    """A slip in [base] that three bases share is said once."""
+    found = only(faults(tmp_path, base=BASE.replace("-38.05", '"38,05 S"')))
+
+    assert ("lat", "line 7, base") == (found.field, found.where)
+
+
+def test_campaign_of_absurd_length(tmp_path: Path) -> None:
+    """Dates a year apart are a slip."""
+    found = only(faults(tmp_path, season=SEASON.replace("2027-03-10", "2028-03-10")))
+
+    assert ("last_day", "2027-03-01 to 61 days later") == (found.field, found.allowed)
+
+
+def test_deadlines(tmp_path: Path) -> None:
+    """Dates become day numbers; the flag says hard or priced."""
+    season = SEASON + "take_off_by = 2027-03-08\ntake_off_by_hard = false\nstrips_by = 2027-03-09\n"
+    outfit = read(tmp_path, season=season)
+
+    assert Deadline(7, hard=False) == outfit.season.take_off_by
+    assert Deadline(8, hard=True) == outfit.season.strips_by
+
+
+def test_people_by_name_and_by_table(tmp_path: Path) -> None:
+    """A list of names, or one table each with what they do and when they are away."""
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    names = read(tmp_path / "a", head='people = ["Ann", "Bob O\'Hara"]\n')
+    tables = read(
+        tmp_path / "b",
+        '[[people]]\nname = "Ann"\n[[people]]\nname = "Bob"\ndrives = false\nspins = "no"\n'
+        "away = [2027-03-03, 2027-03-02]\n",
+        head="",
+    )
+
+    assert ["Ann", "Bob O'Hara"] == [person.name for person in names.people]
+    assert Person("bob", "Bob", False, False, True, (1, 2)) == tables.people[1]
+    assert ("ann",) == tables.trucks[0].drivers
+
+
+@pytest.mark.parametrize(
+    ("head", "extra", "cure"),
+    [
+        ('people = ["Ann", "ann"]\n', "", "Tell the two apart"),
+        ("people = 0\n", "", "Check the number"),
+        ("people = []\n", "", "Type how many"),
+        ('people = "many"\n', "", "Write digits"),
+        ("", '[[people]]\nname = "Ann"\ndrives = false\n', "Set drives = true"),
+        ("", '[[people]]\nname = "Ann"\naway = [2027-04-01]\n', "Check the date"),
+    ],
+)
+def test_people_at_fault(tmp_path: Path, head: str, extra: str, cure: str) -> None:
+    """Nobody, nobody who drives, the same name twice, away in another month."""
+    found = faults(tmp_path, extra, head=head)
+
+    assert any(cure in fault.cure for fault in found)
+
+
+def test_truck_with_everything(tmp_path: Path) -> None:
+    """All facts of a truck can be typed."""
+    truck = TRUCK + (
+        'train_max = "6 t"\nfuel = "50 kg"\nkit = "40 kg"\nstack_height = "1 m"\nstack_boxes = 4\n'
+        'seats = 2\nwidth = "2.0 m"\nfour_wheel = true\nspeed = "95 %"\nkm_cost = 0.7\n'
+        'day_cost = 30\ndrivers = ["Person 2"]\nout_days = [2027-03-04]\n'
+        '[trucks.axles]\nfront_empty = "1.2 t"\nrear_empty = "0.9 t"\nfront_min = "1 t"\n'
+        'front_max = "1.8 t"\nrear_max = "2.4 t"\nload_on_rear = "85 %"\n'
+    )
+    made = read(tmp_path, truck=truck).trucks[0]
+
+    assert (6_000_000, 50_000, 40_000) == (made.train_max_g, made.fuel_g, made.kit_g)
+    assert (3100, 2100, 1000, 4) == (
+        made.deck.length_mm,
+        made.deck.width_mm,
+        made.deck.stack_mm,
+        made.deck.stack_boxes,
+    )
+    assert (2, 2000, True, 950) == (
+        made.seats,
+        made.width_mm,
+        made.four_wheel,
+        made.speed_permille,
+    )
+    assert (70, 3000, ("person-2",), (3,)) == (
+        made.km_cents,
+        made.day_cents,
+        made.drivers,
+        made.out_days,
+    )
+    assert Axles(1_200_000, 900_000, 1_000_000, 1_800_000, 2_400_000, 850) == made.axles
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "field"),
+    [
+        ('max = "3.5 t"', 'max = "2.2 t"', "max"),
+        ('max = "3.5 t"', 'max = "3.5 t"\ntrain_max = "3 t"', "train_max"),
+        ('name = "Blue"', 'name = "Blue"\ndrivers = ["Zoe"]', "drivers"),
+        ('deck_width = "2.1 m"', 'deck_width = "2.1 m"\n[trucks.axles]\nfront_empty="1 t"\n'
+         'rear_empty="2 t"\nfront_min="1 t"\nfront_max="2 t"\nrear_max="2 t"\nload_on_rear="90 %"',
+         "axles"),
+        ('name = "Blue"', 'name = "Blue"\naxles = 3', "axles"),
+    ],
+)  # fmt: skip
+def test_trucks_that_cannot_be(tmp_path: Path, old: str, new: str, field: str) -> None:
+    """No payload, a train lighter than the truck, strangers at the wheel, axles that do not add."""
+    assert field == only(faults(tmp_path, truck=TRUCK.replace(old, new))).field
+
+
+def test_two_trucks_of_one_name(tmp_path: Path) -> None:
+    """Names tell trucks apart on paper, so each is used once."""
+    assert "name" == only(faults(tmp_path, truck=TRUCK + TRUCK)).field
+
+
+def test_containers_by_kind_and_by_measure(tmp_path: Path) -> None:
+    """A known kind brings its measures; any of them may be typed instead."""
+    extra = (
+        '[[containers]]\nkind = "ibc"\nowned = 2\nempty = "66 kg"\n'
+        '[[containers]]\nname = "Milk can"\nholds = "40 L"\nempty = "7 kg"\nlength = "36 cm"\n'
+        'width = "36 cm"\nowned = 9\n'
+    )
+    outfit = read(tmp_path, extra)
+
+    assert (
+        Container("ibc-1000-l", "IBC 1000 L", 1_000_000, 66_000, 1200, 1000, 2),
+        Container("milk-can", "Milk can", 40_000, 7_000, 360, 360, 9),
+    ) == outfit.containers
+
+
+@pytest.mark.parametrize(
+    ("recipe", "permille", "stores"),
+    [("2:1", 667, 1124), ("3:2", 600, 1075), ("1:1", 500, 896), ("72.4 %", 724, 1124)],
+)
+def test_recipes(tmp_path: Path, recipe: str, permille: int, stores: int) -> None:
+    """Recipes by mass or by per cent; stores made of them after Curth, Hohenheim 1981."""
+    feed = read(tmp_path, f'[feed]\nrecipe = "{recipe}"\n').feed
+
+    assert (permille, stores) == (feed.sugar_permille, feed.stores_g_per_kg_sugar)
+
+
+def test_density_of_two_to_one(tmp_path: Path) -> None:
+    """2:1 by mass weighs 1327 g a litre (CRC handbook table: 1326.8 between 66 and 68 %)."""
+    assert 1327 == read(tmp_path).feed.density_g_per_l
+
+
+def test_strips_by_substance(tmp_path: Path) -> None:
+    """Formic acid forbids feed for a week; another substance is typed from its label."""
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    formic = read(tmp_path / "a", '[strips]\nsubstance = "Formic acid"\n').strips
+    other = read(
+        tmp_path / "b",
+        '[strips]\nsubstance = "oxalic acid"\nper_colony = 4\nout_after = "42 days"\n'
+        'out_before = "8 weeks"\nno_feed = "0 days"\nstock = 500\n',
+    ).strips
+
+    assert ("formic acid", 2, 7) == (formic.substance, formic.per_colony, formic.no_feed_days)
+    assert (4, 42, 56, 500) == (
+        other.per_colony,
+        other.out_after_days,
+        other.out_before_days,
+        other.stock,
+    )
+
+
+def test_thymol_wants_its_label(tmp_path: Path) -> None:
+    """No dose or days are known for thymol: all three must be typed."""
+    found = faults(tmp_path, '[strips]\nsubstance = "thymol"\n')
+
+    assert ["per_colony", "out_after", "out_before"] == [fault.field for fault in found]
+
+
+def test_trailers(tmp_path: Path) -> None:
+    """A trailer needs a truck that may pull it, and must carry more than itself."""
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    trailer = '[[trailers]]\nempty="0.6 t"\nmax="2 t"\ndeck_length="3 m"\ndeck_width="1.8 m"\n'
+    pulls = TRUCK + 'train_max = "6 t"\n'
+    made = read(tmp_path / "a", trailer, truck=pulls).trailers[0]
+    found = only(faults(tmp_path / "b", trailer.replace('"2 t"', '"0.5 t"'), truck=pulls))
+
+    assert (600_000, 2_000_000, 900) == (made.empty_g, made.max_g, made.speed_permille)
+    assert ("max", "Check both masses.") == (found.field, found.cure)
+
+
+def test_own_box(tmp_path: Path) -> None:
+    """A box of the user's own making, with the mass of a full one."""
+    extra = (
+        '[yards]\nbox = "my box"\n[[boxes]]\nname = "My box"\nlength = "505 mm"\nwidth = "50 cm"\n'
+        'height = "17.5 cm"\nempty = "5.2 kg"\nfull = "16 kg"\n'
+    )
+    outfit = read(tmp_path, extra)
+
+    assert ("my-box",) == tuple(kind.id for kind in outfit.boxes)
+    assert (505, 500, 175) == (
+        outfit.boxes[0].length_mm,
+        outfit.boxes[0].width_mm,
+        outfit.boxes[0].height_mm,
+    )
+    assert {16_000} == {yard.box_g for yard in outfit.yards}
+
+
+@pytest.mark.parametrize(
+    ("box", "field"),
+    [
+        ('name = "B"\nlength="50 cm"\nwidth="50 cm"\nheight="17 cm"\nempty="5 kg"\nfull="4 kg"\n', "full"),
+        ('name = "B"\nlength="50 cm"\nwidth="50 cm"\nheight="17 cm"\nempty="5 kg"\n[[boxes]]\n'
+         'name = "b"\nlength="50 cm"\nwidth="50 cm"\nheight="17 cm"\nempty="5 kg"\n', "name"),
+        ('name = "B"\nlength="9 m"\nwidth="50 cm"\nheight="17 cm"\nempty="5 kg"\n', "length"),
+    ],
+    ids=["full", "twice", "long"],
+)  # fmt: skip
+def test_own_box_at_fault(tmp_path: Path, box: str, field: str) -> None:
+    """A full box lighter than an empty one, two of a name, nine metres long."""
+    assert field == only(faults(tmp_path, "[[boxes]]\n" + box)).field
+
+
+def test_pace_hours_rules_and_prices(tmp_path: Path) -> None:
+    """Habits, hours and prices are read into whole seconds, minutes and cents."""
+    extra = (
+        '[pace]\ninspect = "3 min 30 s"\nbox_warm_board = "2 min"\nleft_in = "7.5 %"\n'
+        'pump = "1 m3/h"\n[hours]\nduty_most = "10 h"\n[rules]\nblocks = 2\n'
+        "same_day_second_trip = true\n[prices]\nhour = 32.555\nlate = 8\n"
+    )
+    outfit = read(tmp_path, extra)
+
+    assert 210 == outfit.pace.inspect_s
+    assert 120 == dict(outfit.pace.box_s)["warm board"]  # type: ignore[index]
+    assert 75 == outfit.pace.left_in_permille
+    assert 16_666 == outfit.pace.pump_ml_per_min  # 1,000,000 / 60, down
+    assert 600 == outfit.hours.duty_max_min
+    assert (2, True) == (outfit.rules.blocks, outfit.rules.same_day_second_trip)
+    assert (3256, 800) == (outfit.prices.hour_cents, outfit.prices.late_cents)

@@ -1,0 +1,157 @@
+from fractions import Fraction
+from math import ceil, floor
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.quantities import Measure, share, speed_factor, temperature
+
+MASS = Measure("a mass", "g", "0 kg", "60 t", "2.1 t")
+LESS = Measure("a mass", "g", "0 kg", "60 t", "2.1 t", up=False)
+VOLUME = Measure("a volume", "ml", "0 L", "60 m3", "10 L", up=False)
+TIME = Measure("a time", "min", "0 min", "7 days", "8 min")
+LENGTH = Measure("a length", "mm", "0 mm", "20 m", "3.1 m")
+SPEED = Measure("a speed", "m/hour", "1 km/h", "130 km/h", "50 km/h")
+
+
+@pytest.mark.parametrize(
+    ("measure", "said", "whole"),
+    [
+        (MASS, "1.05 t", 1_050_000),
+        (MASS, "2.2 kg", 2_200),
+        (MASS, "0.1 g", 1),  # masses go up
+        (LESS, "0.9 g", 0),  # capacities go down
+        (MASS, "14 lb", 6_351),  # 14 x 453.59237 = 6350.29318 (international pound, 1959)
+        (MASS, "5 lb 3 oz", 2_354),  # 83 oz x 28.349523125 = 2353.01
+        (MASS, "3.5 US ton", 3_175_147),  # 7000 lb x 453.59237 = 3175146.59
+        (VOLUME, "750 L", 750_000),
+        (VOLUME, "1 m3", 1_000_000),
+        (VOLUME, "1 m³", 1_000_000),
+        (VOLUME, "6 US gal", 22_712),  # 6 x 231 cubic inches = 22712.47
+        (VOLUME, "6 imperial gallons", 27_276),  # 6 x 4546.09 = 27276.54
+        (VOLUME, "5 UK pints", 2_841),  # 5/8 x 4546.09 = 2841.3
+        (TIME, "8 min", 8),
+        (TIME, "90 s", 2),
+        (TIME, "60 s", 1),  # exactly: 1/60 is kept as a fraction
+        (TIME, "1 h 30 min", 90),
+        (TIME, "2 days", 2_880),
+        (LENGTH, "5 ft 3 in", 1_601),  # 63 x 25.4 = 1600.2
+        (LENGTH, "20 1/8", None),
+        (SPEED, "50 km/h", 50_000),
+        (SPEED, "31 mile/h", 49_890),  # 31 x 1609.344 = 49889.66
+        (MASS, "\N{NO-BREAK SPACE}2.1\N{NO-BREAK SPACE}t ", 2_100_000),
+    ],
+)
+def test_sensible_units(measure: Measure, said: str, whole: int | None) -> None:
+    """Any sensible unit is read, exactly, and rounded the way the measure says."""
+    if whole is None:
+        with pytest.raises(Refusal):
+            measure(said)
+        return
+    assert whole == measure(said)
+
+
+@pytest.mark.parametrize(
+    ("said", "cure"),
+    [
+        ("4,2 t", "No commas: write '4.2 t' if that is meant."),
+        ("4.2", "The unit is missing"),
+        (4, "Write the unit and quotes"),
+        (True, "Write the unit and quotes"),
+        ("20 C", "'C' does not measure mass"),
+        ("20 °C", "does not measure mass"),
+        ("3 h", "'h' does not measure mass"),
+        ("3 kg/m3", "Write a number and its unit"),
+        ("3.5 ton", "Write t for 1000 kg"),
+        ("500 gr", "Write g for grams"),
+        ("4.2 kgs", "Write kg."),
+        ("2.1 T", "Write t for tonnes"),
+        ("2 cwt", "a hundredweight is 100 lb or 112 lb"),
+        ("5 kilogrems", "is not known"),
+        ("3 hive", "is not known"),
+        ("nan kg", "Write a number"),
+        ("inf kg", "Write a number"),
+        ("-inf kg", "Write a number"),
+        ("-3 kg", "It cannot be negative"),
+        ("\N{MINUS SIGN}3 kg", "It cannot be negative"),
+        ("99 t", "Check number and unit"),
+        ("3 kg -1 kg", "Write a number and its unit"),
+        ("1e9 kg", "'e' does not measure mass"),
+        ("", "Write a number and its unit"),
+        ("kg", "Write a number and its unit"),
+        ("3 __import__", "is not known"),
+        ("9" * 200 + " kg", "Write it short"),
+    ],
+)
+def test_traps_are_refused_with_a_cure(said: object, cure: str) -> None:
+    """What could be misread is refused, and the message says what to write."""
+    with pytest.raises(Refusal) as caught:
+        MASS(said)
+
+    assert cure in caught.value.cure
+    assert "a mass from 0 kg to 60 t, such as 2.1 t" == caught.value.allowed
+
+
+def test_gallons_need_a_nation() -> None:
+    """A bare gallon is refused: the imperial one is a fifth larger."""
+    with pytest.raises(Refusal, match="Say UK gal or US gal"):
+        VOLUME("6 gal")
+
+
+@given(kilos=st.integers(0, 59_999), grams=st.integers(0, 999))
+def test_kilograms_and_grams_agree(kilos: int, grams: int) -> None:
+    """The same mass in kg, g or t is the same number of grams."""
+    whole = kilos * 1000 + grams
+
+    assert whole == MASS(f"{kilos}.{grams:03d} kg")
+    assert whole == MASS(f"{whole} g")
+    assert whole == MASS(f"{whole // 10**6}.{whole % 10**6:06d} t")
+
+
+@given(pounds=st.decimals(0, 1000, places=3))
+def test_rounding_directions(pounds: object) -> None:
+    """Up and down differ by one at most and enclose the exact mass."""
+    exact = Fraction(str(pounds)) * Fraction("453.59237")
+
+    assert (ceil(exact), floor(exact)) == (MASS(f"{pounds} lb"), LESS(f"{pounds} lb"))
+
+
+@given(said=st.text(max_size=80))
+def test_any_text_is_read_or_refused(said: str) -> None:
+    """No text makes the reader fail in another way than by a refusal."""
+    try:
+        whole = MASS(said)
+    except Refusal as refusal:
+        assert refusal.cure
+    else:
+        assert 0 <= whole <= 60_000_000
+
+
+@pytest.mark.parametrize(
+    ("said", "tenths"),
+    [("13 degC", 130), ("20 C", 200), ("50 degF", 100), ("55 °F", 128), ("-4 °C", -40)],
+)
+def test_temperatures(said: str, tenths: int) -> None:
+    """A temperature needs its scale; 55 F is 12.8 C."""
+    # (55 - 32) x 5 / 9 = 12.78
+    assert tenths == temperature(said)
+
+
+@pytest.mark.parametrize("said", ["20", "20 K", "300 degC", "12,5 degC", "warm", 21])
+def test_no_temperature(said: object) -> None:
+    """A bare number, kelvins and heat that no air has are refused."""
+    with pytest.raises(Refusal, match="an air temperature"):
+        temperature(said)
+
+
+def test_shares_need_a_per_cent_sign() -> None:
+    """0.8 could be 80 % or 0.8 %: only the sign tells."""
+    assert 800 == share("80 %")
+    assert 55 == share("5.5%")
+    assert 900 == speed_factor("90 %")
+    with pytest.raises(Refusal, match="The unit is missing"):
+        share("0.8")
+    with pytest.raises(Refusal, match="Check number and unit"):
+        share("101 %")

@@ -1,0 +1,239 @@
+from pathlib import Path
+
+import pytest
+
+from runplanner.errors import ScenarioError
+from runplanner.outfit.outfit import Deadline
+from runplanner.outfit.yards import Clearing, Health
+from runplanner.scenario import read_scenario
+from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, a_folder, faults, faults_of, only, read
+
+
+def test_first_plan_needs_only_the_notebook(tmp_path: Path) -> None:
+    """Five columns a yard, base, truck, people and dates are enough; the rest is defaulted."""
+    outfit = read(tmp_path)
+
+    assert ["mill-lane", "gate"] == [yard.id for yard in outfit.yards]
+    assert (24, 41) == (outfit.yards[0].colonies, outfit.yards[0].boxes)
+    assert 10 == outfit.season.n_days
+    assert "Pacific/Auckland" == outfit.season.zone
+    assert Deadline(9, hard=True) == outfit.season.strips_by
+    assert (2_100_000, 3_500_000) == (outfit.trucks[0].empty_g, outfit.trucks[0].max_g)
+    assert ("person-1", "person-2") == tuple(person.id for person in outfit.people)
+    assert outfit.trucks[0].drivers == ("person-1", "person-2")
+    assert Clearing.BRUSH is outfit.yards[0].clearing
+    assert Health.SOUND is outfit.yards[0].health
+    assert 11 == len(outfit.yards[0].sun_spans)
+
+
+def test_every_default_has_value_and_source(tmp_path: Path) -> None:
+    """Each default used is told with its value, and its source names a class of evidence."""
+    outfit = read(tmp_path)
+
+    assert len(outfit.assumed) > 60
+    for assumed in outfit.assumed:
+        assert assumed.value
+        assert any(f"[{grade}" in assumed.source for grade in "ABCDM"), assumed
+    by_field = {assumed.field: assumed for assumed in outfit.assumed}
+    assert "fair from sunrise to sunset" in by_field["weather"].value
+    assert "2 times" in by_field["yards.feeder"].value
+    assert "Curth" in by_field["feed.stores_per_kg_sugar"].source
+
+
+def test_typed_facts_are_not_assumed(tmp_path: Path) -> None:
+    """What was typed is no default any more."""
+    extra = '[kit]\nblocks = 100\nboard = "1.6 kg"\n[yards]\nfeeder = "12 L"\n'
+    outfit = read(tmp_path, extra)
+
+    fields = {assumed.field for assumed in outfit.assumed}
+    assert not {"kit.blocks", "kit.board", "yards.feeder"} & fields
+    assert (100, 1_600, 12_000) == (
+        outfit.kit.blocks_owned,
+        outfit.kit.board_g,
+        outfit.yards[1].feeder_ml,
+    )
+
+
+def test_same_files_same_outfit(tmp_path: Path) -> None:
+    """Reading twice gives the same outfit, to the last digit."""
+    folder = a_folder(tmp_path)
+
+    assert read_scenario(folder) == read_scenario(folder)
+
+
+def test_every_fault_at_once(tmp_path: Path) -> None:
+    """Faults of all files and kinds come together, each with place, field and cure."""
+    found = faults(
+        tmp_path,
+        '[feed]\nrecipe = "2 lb : 1 pint"\nspeed = 3\n[kit]\nboard = "1,5 kg"\n',
+        yards="name,lat,lon,colonies,boxes\nA,-38.0,175.0,0,41\nA,-38.0,175.0,5,4x\n",
+        weather="area,what,state,from_day,to_day\nB,open,fit,2027-03-01,2027-03-02\n",
+        travel="from,to,minutes,km\nhome,A,12,\n",
+        truck=TRUCK.replace('"2.1 t"', '"2,1 t"').replace('"3.5 t"', "3.5"),
+        head=HEAD.replace("people = 2", "people = 0"),
+    )
+
+    spots = {(fault.file, fault.field) for fault in found}
+    assert {
+        ("outfit.toml", "people"),
+        ("outfit.toml", "empty"),
+        ("outfit.toml", "max"),
+        ("outfit.toml", "recipe"),
+        ("outfit.toml", "speed"),
+        ("outfit.toml", "board"),
+        ("yards.csv", "colonies"),
+        ("yards.csv", "boxes"),
+        ("yards.csv", "name"),
+        ("weather.csv", "area"),
+        ("travel.csv", "km"),
+    } == spots
+    by_field = {fault.field: fault for fault in found}
+    assert by_field["empty"].where == "line 11, trucks 1 (Blue)"
+    assert "write '2.1 t'" in by_field["empty"].cure
+    assert "row 2, A" == by_field["colonies"].where
+    assert "a whole number from 1 to 2000" == by_field["colonies"].allowed
+    assert "0" == by_field["colonies"].said
+    assert "UK pint or US pint" in by_field["recipe"].cure
+    assert "Row 2 has it already" in by_field["name"].cure
+
+
+def test_faults_read_as_sentences(tmp_path: Path) -> None:
+    """The error's text counts the faults and says each in a line."""
+    folder = a_folder(tmp_path, season=SEASON.replace("2027-03-10", "2027-02-10"))
+    with pytest.raises(ScenarioError) as caught:
+        read_scenario(folder)
+
+    text = str(caught.value)
+    assert text.startswith("1 fault found; nothing was written.")
+    assert "outfit.toml, line 5, season, last_day: said '2027-02-10'" in text
+
+
+def test_unknown_keys_get_a_suggestion(tmp_path: Path) -> None:
+    """A misspelled key or table is a fault, never silently ignored."""
+    found = faults(tmp_path, '[prices]\nhuor = 30\n[honeyhouse]\nroom = 3\n')
+
+    cures = {fault.field: fault.cure for fault in found}
+    assert {"huor": "Did you mean 'hour'?", "honeyhouse": "Did you mean 'honey_house'?"} == cures
+
+
+def test_every_missing_needed_fact_is_named(tmp_path: Path) -> None:
+    """An outfit.toml with nothing in it is told all that a first plan needs."""
+    found = faults(tmp_path, head="# nothing yet\n", season="", base="", truck="")
+
+    fields = [fault.field for fault in found]
+    assert ["first_day", "last_day", "lat", "lon", "people", "trucks"] == sorted(
+        fields, key=["first_day", "last_day", "lat", "lon", "people", "trucks"].index
+    )
+
+
+def test_no_folder(tmp_path: Path) -> None:
+    """A folder that is not there, or is a file, is one plain fault."""
+    assert "no such folder" == only(faults_of(tmp_path / "nowhere")).said
+    (tmp_path / "file").write_text("x")
+    assert "a file" == only(faults_of(tmp_path / "file")).said
+
+
+def test_missing_files(tmp_path: Path) -> None:
+    """A missing outfit.toml or yards table is a fault that names the near miss."""
+    folder = a_folder(tmp_path)
+    (folder / "yards.csv").rename(folder / "yard.csv")
+    found = faults_of(folder)
+
+    assert {("yard.csv", "not read"), ("yards.csv", "missing")} == {
+        (fault.file, fault.said) for fault in found
+    }
+    (folder / "outfit.toml").rename(folder / "outfits.toml")
+    assert "Rename 'outfits.toml'." == only(faults_of(folder)).cure
+
+
+def test_named_missing_file(tmp_path: Path) -> None:
+    """A file that outfit.toml names must be there."""
+    found = faults(tmp_path, '[files]\nweather = "rain.csv"\ntravel = "../x.csv"\nyards = "y.xls"\n')
+
+    cures = {fault.field: fault.cure for fault in found}
+    assert "It is not there" in cures["weather"]
+    assert "bare name" in cures["travel"]
+    assert ".xlsx or as CSV" in cures["yards"]
+
+
+def test_files_by_another_name(tmp_path: Path) -> None:
+    """[files] names the table to read."""
+    folder = a_folder(tmp_path, '[files]\nyards = "autumn.csv"\n')
+    (folder / "yards.csv").rename(folder / "autumn.csv")
+
+    assert 2 == len(read_scenario(folder).yards)
+
+
+def test_two_tables_for_one(tmp_path: Path) -> None:
+    """yards.csv beside yards.xlsx leaves open which one counts."""
+    folder = a_folder(tmp_path)
+    (folder / "yards.xlsx").write_bytes(b"")
+
+    assert "yards.xlsx too" == faults_of(folder)[0].said
+
+
+@pytest.mark.parametrize("stray", ["wether.csv", "Weather.CSV", "travel.xls", "weather.ods"])
+def test_files_that_were_meant_to_be_read(tmp_path: Path, stray: str) -> None:
+    """A table under a slightly wrong name would silently count for nothing."""
+    folder = a_folder(tmp_path)
+    (folder / stray).write_text("area\n")
+
+    assert stray == only(faults_of(folder)).file
+
+
+def test_other_files_do_no_harm(tmp_path: Path) -> None:
+    """Notes and photographs may lie beside the tables."""
+    folder = a_folder(tmp_path)
+    (folder / "notes.csv").write_text("anything")
+    (folder / "README.md").write_text("anything")
+
+    assert 2 == len(read_scenario(folder).yards)
+
+
+@pytest.mark.parametrize(
+    ("extra", "where", "cure"),
+    [
+        ("", "kit", "Mill Lane is cleared with them"),
+        ('[kit]\nboards = 10\n[[boxes]]\nname="Crate"\nlength="2.9 m"\nwidth="2.9 m"\nheight="0.2 m"\n'
+         'empty="5 kg"\n', "Blue", "measures of Crate"),
+        ('[kit]\nboards = 10\n[[trailers]]\nempty="0.6 t"\nmax="2 t"\ndeck_length="3 m"\n'
+         'deck_width="1.8 m"\n', "trucks", "No truck may pull Trailer 1"),
+    ],
+    ids=["boards", "deck", "trailer"],
+)  # fmt: skip
+def test_parts_must_fit_each_other(tmp_path: Path, extra: str, where: str, cure: str) -> None:
+    """Boards nobody owns, a box no deck holds, a trailer nobody may pull."""
+    found = only(faults(tmp_path, '[yards]\nclearing = "boards"\n' + extra))
+
+    assert where == found.where
+    assert cure in found.cure
+
+
+def test_somebody_must_spin_and_mix(tmp_path: Path) -> None:
+    """Without hands for it, boxes and sugar would wait for ever."""
+    head = 'title = "x"\n'
+    ann = '[[people]]\nname = "Ann"\nspins = false\nmixes = false\n'
+    found = faults(tmp_path, ann, head=head)
+
+    assert ["mixes", "spins"] == sorted(fault.field for fault in found)
+
+
+def test_bought_syrup_needs_nobody_to_mix(tmp_path: Path) -> None:
+    """Ready-made syrup is delivered; when no delivery is typed, as much as it takes."""
+    head = 'title = "x"\n'
+    extra = '[[people]]\nname = "Ann"\nmixes = false\n[feed]\nrecipe = "72.4 %"\nready_made = true\n'
+    outfit = read(tmp_path, extra, head=head)
+
+    # 15 kg a colony; a litre makes floor(1363 x 724 x 1124 / 1e6) g, density rounded up
+    per_l = outfit.feed.density_g_per_l * 724 * 1124 // 1_000_000
+    need = -(-15_000_000 // per_l)
+    each = -(-(-(-need // 2)) // 500) * 500  # two rounds of 10 L feeders, up to half a litre
+    assert 36 * 2 * each == outfit.feed.ready_ml
+    assert outfit.feed.bought
+
+
+def test_title_comes_from_the_folder_without_one(tmp_path: Path) -> None:
+    """A scenario without a title is called like its folder; the name is a safe key."""
+    outfit = read(tmp_path, head="people = 1\n", base=BASE)
+
+    assert ("campaign", "campaign") == (outfit.title, outfit.name)

@@ -1,0 +1,99 @@
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from runplanner.scenario.faults import FaultBook
+from runplanner.scenario.tables import Table, read_table
+
+
+def table_of(path: Path, raw: bytes, name: str = "yards.csv") -> tuple[Table | None, FaultBook]:
+    """Read ``raw`` as a table."""
+    (path / name).write_bytes(raw)
+    book = FaultBook()
+    return read_table(path / name, book), book
+
+
+def test_rows_are_numbered_as_in_a_spreadsheet(tmp_path: Path) -> None:
+    """Comments and empty lines count; a cell with a line break is still one row."""
+    raw = b'# note\nname,lat\n"two\nlines",1\n\nlast,2\n'
+    table, _ = table_of(tmp_path, raw)
+
+    assert table is not None
+    assert [(3, "two\nlines"), (5, "last")] == [(row.number, row.cells["name"]) for row in table.rows]
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_separators(tmp_path: Path, separator: str) -> None:
+    """Comma, semicolon and tab are told apart by the header alone."""
+    lines = ["a, b; name", "lat", "lon"], ["x,y;z", "1", "2"]
+    raw = "\n".join(separator.join(f'"{cell}"' for cell in line) for line in lines)
+    table, book = table_of(tmp_path, raw.encode())
+
+    assert 0 == len(book)
+    assert table is not None
+    assert ("a,_b;_name", "lat", "lon") == table.columns
+    assert "x,y;z" == table.rows[0].cells["a,_b;_name"]
+
+
+def test_comment_row_of_a_spreadsheet(tmp_path: Path) -> None:
+    """A spreadsheet quotes a comment and pads it with separators; it stays a comment."""
+    table, book = table_of(tmp_path, b'"# a, b",,\n,,\nname,lat,lon\nx,1,2\n')
+
+    assert 0 == len(book)
+    assert table is not None
+    assert 4 == table.rows[0].number
+
+
+def test_padded_rows(tmp_path: Path) -> None:
+    """Empty cells beyond the last column do no harm; short rows lack their last cells."""
+    table, book = table_of(tmp_path, b"name,lat\na,1,,\nb\n")
+
+    assert 0 == len(book)
+    assert table is not None
+    assert [{"name": "a", "lat": "1"}, {"name": "b"}] == [row.cells for row in table.rows]
+
+
+def test_a_yard_may_be_called_like_a_comment(tmp_path: Path) -> None:
+    """Only lines above the header are comments."""
+    table, _ = table_of(tmp_path, b"name,lat\n#3,1\n")
+
+    assert table is not None
+    assert "#3" == table.rows[0].cells["name"]
+
+
+def test_cell_beyond_every_measure(tmp_path: Path) -> None:
+    """A cell of 200,000 characters is a fault, not a silent loss of rows."""
+    table, book = table_of(tmp_path, b"name,lat\n" + b"x" * 200_000 + b",1\n")
+
+    assert table is None
+    assert 1 == len(book)
+
+
+def test_too_large(tmp_path: Path) -> None:
+    """A table of megabytes or of too many rows is refused."""
+    assert table_of(tmp_path, b"x" * 8_000_001)[0] is None
+    table, book = table_of(tmp_path, b"name\n" + b"x\n" * 20_001)
+
+    assert table is None
+    assert 1 == len(book)
+
+
+def test_no_such_file(tmp_path: Path) -> None:
+    """A file that cannot be read is a fault."""
+    book = FaultBook()
+
+    assert read_table(tmp_path / "none.csv", book) is None
+    assert 1 == len(book)
+
+
+@given(raw=st.binary(max_size=200))
+def test_any_bytes_are_a_table_or_a_fault(
+    tmp_path_factory: pytest.TempPathFactory, raw: bytes
+) -> None:
+    """No bytes make the reader fail in another way than by a fault."""
+    folder = tmp_path_factory.mktemp("bytes")
+    for name in ("a.csv", "a.xlsx"):
+        table, book = table_of(folder, raw, name)
+        assert table is not None or len(book) > 0

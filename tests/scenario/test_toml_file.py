@@ -1,0 +1,96 @@
+from pathlib import Path
+
+import pytest
+
+from runplanner.scenario.faults import FaultBook
+from runplanner.scenario.toml_file import line_index, read_toml
+from tests.scenario.folders import HEAD, a_folder, faults_of, only
+
+TEXT = '''\
+title = "x"
+note = """
+[not.a.table]
+fake = 1
+"""
+
+[season]
+first_day = 2027-03-01
+"quoted key" = 2
+
+[[trucks]]
+name = "a"
+[trucks.axles]
+front = 1
+[[trucks]]
+name = "b"
+[trucks.axles]
+front = 2
+'''
+
+
+def test_line_index() -> None:
+    """Every table and key is found on its line; text in triple quotes is passed over."""
+    lines = line_index(TEXT)
+
+    assert {
+        "title": 1, "note": 2, "season": 7, "season.first_day": 8, "season.quoted key": 9,
+        "trucks.0": 11, "trucks.0.name": 12, "trucks.0.axles": 13, "trucks.0.axles.front": 14,
+        "trucks.1": 15, "trucks.1.name": 16, "trucks.1.axles": 17, "trucks.1.axles.front": 18,
+    } == lines  # fmt: skip
+
+
+def test_byte_order_mark(tmp_path: Path) -> None:
+    """A byte order mark before the TOML does no harm."""
+    path = tmp_path / "outfit.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + b'title = "x"\n')
+
+    assert {"title": "x"} == read_toml(path, FaultBook())[0]
+
+
+@pytest.mark.parametrize(
+    ("raw", "said"),
+    [
+        (b"empty = 2.1 t\n", "line 1"),
+        (b"a = 1\na = 2\n", "overwrite"),
+        (b"a = 1\n[a]\n", "overwrite"),
+        (b"a = " + b"[" * 5000, ""),
+        ('title = "K\u00fche"'.encode("latin-1"), "byte 0xfc"),
+        ('title = "x"'.encode("utf-16"), "byte 0xff"),
+        (b"\x00\x00", "zero bytes"),
+        (b"", "an empty file"),
+        (b"x" * 2_000_001, "too large"),
+    ],
+    ids=["quotes", "twice", "both", "deep", "latin-1", "utf-16", "zero", "empty", "large"],
+)
+def test_unreadable_toml(tmp_path: Path, raw: bytes, said: str) -> None:
+    """A file that is no TOML is one plain fault, with the line where there is one."""
+    folder = a_folder(tmp_path)
+    (folder / "outfit.toml").write_bytes(raw)
+    found = only(faults_of(folder))
+
+    assert "outfit.toml" == found.file
+    assert said.casefold() in found.said.casefold()
+
+
+def test_nan_and_infinity_in_toml(tmp_path: Path) -> None:
+    """TOML knows nan and inf; no field takes them."""
+    folder = a_folder(tmp_path, "[travel]\ndetour = nan\n[prices]\nhour = inf\nlate = -inf\n")
+
+    assert ["detour", "hour", "late"] == sorted(fault.field for fault in faults_of(folder))
+
+
+def test_tables_are_still_looked_at(tmp_path: Path) -> None:
+    """A broken outfit.toml does not hide a broken table."""
+    folder = a_folder(tmp_path, yards=b"\xff\xfe")
+    (folder / "outfit.toml").write_text(HEAD + "x = \n")
+
+    assert ["outfit.toml", "yards.csv"] == sorted(fault.file for fault in faults_of(folder))
+
+
+def test_folder_in_place_of_a_file(tmp_path: Path) -> None:
+    """A folder called outfit.toml is no outfit."""
+    folder = a_folder(tmp_path)
+    (folder / "outfit.toml").unlink()
+    (folder / "outfit.toml").mkdir()
+
+    assert "missing" == only(faults_of(folder)).said

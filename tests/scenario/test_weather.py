@@ -1,0 +1,201 @@
+from pathlib import Path
+
+import pytest
+
+from runplanner.days import DAY_MIN, Span
+from tests.scenario.folders import faults, only, read
+
+YARDS = """\
+name,lat,lon,colonies,boxes,district,feeder,clearing
+Mill,-38.01,175.06,24,41,hills,8 L,
+Gate,-38.12,175.20,12,20,plain,8 L,
+"""
+HEAD = "area,what,state,from_day,to_day,from_hour,to_hour,min_temp,max_temp,note\n"
+
+
+def at(day: int, hour: float) -> int:
+    """The minute of a clock hour on a day."""
+    return day * DAY_MIN + int(hour * 60)
+
+
+def test_without_a_file_it_is_fair(tmp_path: Path) -> None:
+    """No weather file: fit at all hours, nothing unsettled."""
+    yard = read(tmp_path).yards[0]
+
+    assert (Span(0, 10 * DAY_MIN),) == yard.open_spans == yard.feed_spans
+    assert () == yard.unsettled_spans
+    assert () == yard.strips_shut_days
+
+
+def test_fit_rows_give_the_hours_and_shut_rows_win(tmp_path: Path) -> None:
+    """A day with a fit row is fit only in its hours; a shut row cuts into them."""
+    weather = HEAD + (
+        "all,open,fit,2027-03-01,2027-03-02,09:00,17:00,,,\n"
+        "all,open,shut,2027-03-02,2027-03-02,12:00,14:00,,,rain\n"
+        "all,open,shut,2027-03-03,2027-03-03,,,,,\n"
+    )
+    yard = read(tmp_path, weather=weather).yards[0]
+
+    assert (
+        Span(at(0, 9), at(0, 17)),
+        Span(at(1, 9), at(1, 12)),
+        Span(at(1, 14), at(1, 17)),
+        Span(at(3, 0), at(10, 0)),  # days without a row are fit
+    ) == yard.open_spans
+    assert (Span(0, at(10, 0)),) == yard.feed_spans
+
+
+def test_narrower_areas_count_first(tmp_path: Path) -> None:
+    """A yard's own fit hours stand before its district's, and those before all."""
+    weather = HEAD + (
+        "all,open,fit,2027-03-01,2027-03-10,08:00,18:00,,,\n"
+        "Hills,open,fit,2027-03-01,2027-03-10,10:00,16:00,,,\n"
+        "mill,open,fit,2027-03-02,2027-03-02,11:00,12:00,,,\n"
+        "all,open,shut,2027-03-03,2027-03-03,,,,,\n"
+    )
+    mill, gate = read(tmp_path, yards=YARDS, weather=weather).yards
+
+    assert (Span(at(0, 10), at(0, 16)), Span(at(1, 11), at(1, 12))) == mill.open_spans[:2]
+    assert Span(at(3, 10), at(3, 16)) == mill.open_spans[2]
+    assert (Span(at(0, 8), at(0, 18)), Span(at(1, 8), at(1, 18))) == gate.open_spans[:2]
+
+
+def test_hours_over_midnight(tmp_path: Path) -> None:
+    """Hours that end before they start run on to the next morning, past the last day too."""
+    weather = HEAD + (
+        "all,settle,shut,2027-03-02,2027-03-02,16:00,06:00,,,thunder\n"
+        "all,settle,shut,2027-03-10,2027-03-10,20:00,05:00,,,gale\n"
+    )
+    yard = read(tmp_path, weather=weather).yards[0]
+
+    assert (Span(at(1, 16), at(2, 6)), Span(at(9, 20), at(10, 5))) == yard.unsettled_spans
+
+
+def test_syrup_is_judged_over_the_days_it_is_taken_down(tmp_path: Path) -> None:
+    """Not the pouring hour counts but the mean until a full feeder is empty."""
+    # 8 L at 2 L a day: days d .. d+3. Means by day: 15 15 15 8 5 5 15 15 15 15.
+    # From day 0: (15+15+15+8)/4 = 13.25; 1: 10.75; 2: 8.25; 3: 8.25; 4: 10; 5: 12.5
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-14,,,10 degC,20 degC,\n"
+        "all,temperature,,2027-03-04,2027-03-04,,,3 degC,13 degC,\n"
+        "all,temperature,,2027-03-05,2027-03-06,,,0 degC,10 degC,\n"
+    )
+    yard = read(tmp_path, '[yards]\nfeeder = "8 L"\n', weather=weather).yards[0]
+
+    assert (Span(0, at(2, 0)), Span(at(4, 0), at(10, 0))) == yard.feed_spans
+
+
+def test_days_too_cool_to_open(tmp_path: Path) -> None:
+    """A day that never reaches 13 degrees is shut, unless a fit row says otherwise."""
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-02,,,5 degC,12 degC,\n"
+        "all,open,fit,2027-03-02,2027-03-02,12:00,15:00,,,\n"
+    )
+    yard = read(tmp_path, weather=weather).yards[0]
+
+    assert (Span(at(1, 12), at(1, 15)), Span(at(2, 0), at(10, 0))) == yard.open_spans
+
+
+def test_warm_boards_need_warm_days(tmp_path: Path) -> None:
+    """Only days known to be warm enough are open for warm-day boards."""
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-03,,,12 degC,24 degC,\n"
+        "all,temperature,,2027-03-02,2027-03-02,,,12 degC,19 degC,\n"
+    )
+    yard = read(tmp_path, '[yards]\nclearing = "warm board"\n', weather=weather).yards[0]
+
+    assert (Span(0, at(1, 0)), Span(at(2, 0), at(3, 0))) == yard.open_spans
+
+
+def test_warm_boards_without_temperatures(tmp_path: Path) -> None:
+    """Without any temperature it cannot be said when warm-day boards work."""
+    yards = YARDS.replace("hills,8 L,", "hills,8 L,warm board")
+    found = only(faults(tmp_path, yards=yards))
+
+    assert ("clearing", "row 2, Mill") == (found.field, found.where)
+    assert "rows of temperature" in found.cure
+
+
+def test_strips_shut_by_heat_and_cold(tmp_path: Path) -> None:
+    """Formic acid works from 10 to 29.5 degrees (leaflet); amitraz at any."""
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-10,,,12 degC,25 degC,\n"
+        "all,temperature,,2027-03-03,2027-03-03,,,9 degC,25 degC,\n"
+        "all,temperature,,2027-03-05,2027-03-05,,,15 degC,30 degC,\n"
+    )
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    formic = read(tmp_path / "a", '[strips]\nsubstance = "formic acid"\n', weather=weather)
+    amitraz = read(tmp_path / "b", weather=weather)
+
+    assert (2, 4) == formic.yards[0].strips_shut_days
+    assert () == amitraz.yards[0].strips_shut_days
+
+
+def test_own_limits_for_strips(tmp_path: Path) -> None:
+    """The label's temperatures may be typed."""
+    weather = HEAD + "all,temperature,,2027-03-01,2027-03-02,,,12 degC,25 degC,\n"
+    limits = '[strips]\nhottest = "24 degC"\ncoldest = "50 degF"\n'
+
+    assert (0, 1) == read(tmp_path, limits, weather=weather).yards[0].strips_shut_days
+
+
+def test_thresholds_can_be_typed(tmp_path: Path) -> None:
+    """Syrup, opening and warm-board thresholds are settings."""
+    weather = HEAD + "all,temperature,,2027-03-01,2027-03-14,,,8 degC,16 degC,\n"
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    usual = read(tmp_path / "a", weather=weather).yards[0]
+    strict = read(
+        tmp_path / "b",
+        '[weather]\nsyrup_least = "13 degC"\nopen_least = "17 degC"\n',
+        weather=weather,
+    ).yards[0]
+
+    assert (Span(0, at(10, 0)),) == usual.feed_spans == usual.open_spans
+    assert () == strict.feed_spans == strict.open_spans
+
+
+def test_thresholds_without_temperatures_do_nothing(tmp_path: Path) -> None:
+    """A threshold typed while no temperature is known is allowed and read."""
+    yard = read(tmp_path, '[weather]\nopen_least = "17 degC"\n').yards[0]
+
+    assert (Span(0, at(10, 0)),) == yard.open_spans
+
+
+@pytest.mark.parametrize(
+    ("line", "field", "cure"),
+    [
+        ("hils,open,fit,2027-03-01,2027-03-02,,,,,", "area", "Did you mean 'hills'?"),
+        ("all,opne,fit,2027-03-01,2027-03-02,,,,,", "what", "Did you mean 'open'?"),
+        ("all,open,,2027-03-01,2027-03-02,,,,,", "state", "no default"),
+        ("all,open,fit,2027-03-02,2027-03-01,,,,,", "to_day", "in order"),
+        ("all,open,fit,2026-03-01,2026-03-02,,,,,", "from_day", "Check the year"),
+        ("all,open,fit,2027-03-01,1/3/27,,,,,", "to_day", "Write the year first"),
+        ("all,open,fit,2027-03-01,2027-03-02,9am,,,,", "from_hour", "with a colon"),
+        ("all,open,fit,2027-03-01,2027-03-02,,,5 degC,,", "min_temp", "Empty the cell"),
+        ("all,temperature,fit,2027-03-01,2027-03-02,,,5 degC,9 degC,", "state", "Empty the cell"),
+        ("all,temperature,,2027-03-01,2027-03-02,,,5 degC,,", "max_temp", "no default"),
+        ("all,temperature,,2027-03-01,2027-03-02,,,15 degC,9 degC,", "max_temp", "Swap the two"),
+        ("all,temperature,,2027-03-01,2027-03-02,,,20,30 degC,", "min_temp", "unit is missing"),
+    ],
+)
+def test_one_slip_one_fault(tmp_path: Path, line: str, field: str, cure: str) -> None:
+    """A single slip in a weather row is named by row and column, with a cure."""
+    found = only(faults(tmp_path, yards=YARDS, weather=f"{HEAD}{line}\n"))
+
+    assert ("weather.csv", "row 2", field) == (found.file, found.where, found.field)
+    assert cure in found.cure
+
+
+@pytest.mark.parametrize(
+    ("weather", "cure"),
+    [
+        (HEAD, "Delete the file for fair weather"),
+        ("area,what,state,from_day\nall,open,fit,2027-03-01\n", "Add it: the columns needed are"),
+        (HEAD.replace("note", "remark") + "all,open,shut,2027-03-01,2027-03-01,,,,,x\n", "Known"),
+    ],
+)
+def test_tables_at_fault(tmp_path: Path, weather: str, cure: str) -> None:
+    """An empty table, a missing column, an unknown one."""
+    assert cure in only(faults(tmp_path, weather=weather)).cure

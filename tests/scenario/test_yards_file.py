@@ -1,0 +1,265 @@
+import io
+from datetime import date, time
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from runplanner.outfit.yards import Access, Clearing, Health
+from runplanner.scenario import read_scenario
+from runplanner.scenario.yards_file import COLUMNS
+from tests.scenario.folders import YARDS, a_folder, faults, faults_of, only, read, row
+
+FULL = {
+    "name": "Mill Lane", "lat": "-38.01", "lon": "175.06", "colonies": "24", "boxes": "41",
+    "id": "mill", "district": "hills", "box": "langstroth deep", "box_mass": "33 kg",
+    "box_spread": "12 %", "brood_boxes_off": "24", "clearing": "Boards", "stores": "3.2 kg",
+    "target": "18 kg", "feeder": "8 L", "ready_from": "2027-03-02", "finish_by": "2027-03-08",
+    "spin_by": "48 h", "spin_by_hard": "yes", "health": "watch", "feed_agreed": "yes",
+    "opens": "07:00", "closes": "19:30", "max_vehicle": "7.5 t", "max_width": "2.4 m",
+    "four_wheel": "yes", "trailer": "no", "notes": "Key, dog", "phone": "ring first",
+}  # fmt: skip
+
+
+def table(**cells: str) -> str:
+    """A table of one row with these cells."""
+    quoted = ('"' + value.replace('"', '""') + '"' for value in cells.values())
+    return ",".join(cells) + "\n" + ",".join(quoted) + "\n"
+
+
+def test_row_with_everything(tmp_path: Path) -> None:
+    """Every column of a yard can be given."""
+    yard = read(tmp_path, "[kit]\nboards = 30\n", yards=table(**FULL)).yards[0]
+
+    assert set(COLUMNS) == {*FULL, "boxes_per_colony"}
+    assert ("mill", "hills", "langstroth-deep", 33_000, 120, 24) == (
+        yard.id,
+        yard.district,
+        yard.box,
+        yard.box_g,
+        yard.box_spread_permille,
+        yard.brood_boxes_off,
+    )
+    assert (Clearing.BOARDS, 3_200, 18_000, 8_000) == (
+        yard.clearing,
+        yard.stores_g,
+        yard.target_g,
+        yard.feeder_ml,
+    )
+    assert (1, 7, 2880, True) == (
+        yard.ready_from_day,
+        yard.finish_by_day,
+        yard.spin_by_min,
+        yard.spin_by_hard,
+    )
+    assert (Health.WATCH, True) == (yard.health, yard.feed_agreed)
+    assert (
+        Access(420, 1170, 7_500_000, 2400, True, False, "Key, dog", "ring first") == yard.access
+    )
+
+
+def test_units_in_the_header(tmp_path: Path) -> None:
+    """A header may carry the unit for bare numbers below it."""
+    yards = "name,lat,lon,colonies,boxes,Box-Mass [kg],feeder (L)\nA,-38.0,175.1,5,8,16.5,9\n"
+    yard = read(tmp_path, yards=yards).yards[0]
+
+    assert (16_500, 9_000) == (yard.box_g, yard.feeder_ml)
+
+
+def test_semicolons_bom_and_comments(tmp_path: Path) -> None:
+    """A table saved by a spreadsheet elsewhere: byte order mark, semicolons, CRLF, comments."""
+    text = "\ufeff# our yards;;;;\r\n" + YARDS.replace(",", ";").replace("\n", "\r\n")
+    outfit = read(tmp_path, yards=text.encode())
+
+    assert ["Mill Lane", "Gate"] == [yard.name for yard in outfit.yards]
+
+
+def test_boxes_per_colony(tmp_path: Path) -> None:
+    """Boxes may be given for each colony; the yard's total is rounded up once."""
+    # 24 x 1.7 = 40.8
+    yards = "name,lat,lon,colonies,boxes_per_colony\nA,-38.0,175.1,24,1.7\n"
+
+    assert 41 == read(tmp_path, yards=yards).yards[0].boxes
+
+
+def test_general_facts_and_rows(tmp_path: Path) -> None:
+    """[yards] holds for every yard whose row says nothing else."""
+    yards = "name,lat,lon,colonies,boxes,target\nA,-38.0,175.1,5,8,\nB,-38.1,175.1,5,8,20 kg\n"
+    outfit = read(tmp_path, '[yards]\ntarget = "12 kg"\nclearing = "blower"\n', yards=yards)
+
+    assert [12_000, 20_000] == [yard.target_g for yard in outfit.yards]
+    assert {Clearing.BLOWER} == {yard.clearing for yard in outfit.yards}
+
+
+def test_slip_in_general_facts_is_said_once(tmp_path: Path) -> None:
+    """A slip in [yards] counts once, however many yards there are, and names its line."""
+    found = only(faults(tmp_path, '[yards]\ntarget = "12"\nlat = 3\n'.replace("lat = 3\n", "")))
+
+    assert ("outfit.toml", "line 16, yards", "target") == (found.file, found.where, found.field)
+
+
+def test_place_of_a_yard_is_no_general_fact(tmp_path: Path) -> None:
+    """A latitude for all yards is a misunderstanding."""
+    assert "lat" == only(faults(tmp_path, "[yards]\nlat = -38\n")).field
+
+
+def test_xlsx(tmp_path: Path) -> None:
+    """A workbook's numbers, dates, times, booleans and formulas are read as typed."""
+    book = openpyxl.Workbook()
+    sheet = book.active
+    assert sheet is not None
+    sheet.append(["name", "lat", "lon", "colonies", "boxes", "ready_from", "opens", "four_wheel"])
+    sheet.append(["NA", -38.01, 175.06, 24, 41.0, date(2027, 3, 2), time(7, 30), True])
+    sheet.append(["=HYPERLINK(1)", -38.02, 175.0, 10, 12, None, None, None])
+    sheet["A3"].data_type = "s"
+    buffer = io.BytesIO()
+    book.save(buffer)
+    folder = a_folder(tmp_path)
+    (folder / "yards.csv").unlink()
+    (folder / "yards.xlsx").write_bytes(buffer.getvalue())
+
+    first, second = read_scenario(folder).yards
+    assert ("NA", 24, 41, 1) == (first.name, first.colonies, first.boxes, first.ready_from_day)
+    assert (450, True) == (first.access.opens_min, first.access.four_wheel)
+    assert "=HYPERLINK(1)" == second.name
+
+
+@pytest.mark.parametrize("raw", [b"", b"not a workbook", b"PK\x03\x04broken"])
+def test_damaged_xlsx(tmp_path: Path, raw: bytes) -> None:
+    """A damaged workbook is a plain fault."""
+    folder = a_folder(tmp_path)
+    (folder / "yards.csv").unlink()
+    (folder / "yards.xlsx").write_bytes(raw)
+
+    assert "no workbook" == only(faults_of(folder)).said
+
+
+@pytest.mark.parametrize(
+    ("cells", "field", "cure"),
+    [
+        ({"colonies": "0"}, "colonies", "Check the number"),
+        ({"colonies": ""}, "colonies", "no default"),
+        ({"colonies": "24.5"}, "colonies", "without a fraction"),
+        ({"colonies": "nan"}, "colonies", "Write digits"),
+        ({"boxes": "-1"}, "boxes", "Check the number"),
+        ({"boxes": "999"}, "boxes", "boxes is the yard's total"),
+        ({"boxes_per_colony": "2"}, "boxes_per_colony", "Leave one empty"),
+        ({"lat": "0", "lon": "0"}, "lat", "0, 0 lies in the sea"),
+        ({"lat": "175.06", "lon": "-38.01"}, "lat", "lat and lon swapped"),
+        ({"lat": "38.01"}, "lat", "lat lacks its minus sign"),
+        ({"lat": "-38.01", "lon": "-175.06"}, "lat", "lon lacks its minus sign"),
+        ({"lat": "10", "lon": "20"}, "lat", "Check lat and lon of yard and base"),
+        ({"lat": "-38,01"}, "lat", "write -38.01"),
+        ({"lon": "181"}, "lon", "Write -179."),
+        ({"id": "../x"}, "id", "mill-lane"),
+        ({"box": "wbc"}, "box", "Or describe it in [[boxes]]"),
+        ({"box_mass": "16"}, "box_mass", "unit is missing"),
+        ({"box_mass": "4 kg"}, "box_mass", "full box with its honey"),
+        ({"clearing": "bords"}, "clearing", "Did you mean 'boards'?"),
+        ({"health": "ill"}, "health", "Known here: sound"),
+        ({"opens": "20:00", "closes": "08:00"}, "closes", "in order"),
+        ({"ready_from": "2027-03-09", "finish_by": "2027-03-08"}, "finish_by", "in order"),
+        ({"ready_from": "2026-03-09"}, "ready_from", "Check the date"),
+        ({"name": ""}, "name", "no default"),
+        ({"name": "x" * 10_000}, "name", "it has 10000 characters"),
+        ({"name": "two\nlines"}, "name", "Take out line breaks"),
+        ({"notes": "x" * 501}, "notes", "Shorten it"),
+        ({"stores": "-1 kg"}, "stores", "cannot be negative"),
+        ({"target": "900 kg"}, "target", "Check number and unit"),
+        ({"trailer": "perhaps"}, "trailer", "Write yes or no"),
+        ({"hives": "3"}, "hives", "Did you mean 'colonies'?"),
+        ({"feder": "3 L"}, "feder", "Did you mean 'feeder'?"),
+    ],
+)
+def test_one_slip_one_fault(tmp_path: Path, cells: dict[str, str], field: str, cure: str) -> None:
+    """A single slip in a row is named by row, yard and column, with a cure."""
+    plain = {key: FULL[key] for key in ("name", "lat", "lon", "colonies", "boxes")}
+    found = only(faults(tmp_path, yards=table(**{**plain, **cells})))
+
+    assert field == found.field
+    assert cure in found.cure
+    assert found.where.startswith(("row 2", "header"))
+    assert len(found.sentence()) < 400
+
+
+@pytest.mark.parametrize(
+    ("yards", "cure"),
+    [
+        (row() + "mill  LANE,-38.02,175.06,3,4\n", "Row 2 has it already"),
+        ("id," + row().replace("Mill", "a,Mill") + "a,Gate,-38.02,175.06,3,4\n", "Row 2 has it"),
+        ("name,lat,lon,colonies,boxes\n", "One row for each yard"),
+        ("name,lat,lon,colonies\nA,-38,175,3\n", "Add it: the columns needed are name, lat"),
+        ("name,lat,lon,colonies,boxes,boxes\nA,-38,175,3,4,4\n", "Rename or delete one"),
+        ("name,lat,lon,colonies,boxes,\nA,-38,175,3,4,5\n", "Give it a name or delete it"),
+        (row() + "A,-38,175,3,4,5\n", "double quotes"),
+        (row('"Mill'), "stray quotation mark"),
+        ("", "Fill it in"),
+        ("\n\n", "Fill it in"),
+        ("# only a comment\n", "Fill it in"),
+        ("\x00\x01\x02", "UTF-8"),
+    ],
+)
+def test_tables_at_fault(tmp_path: Path, yards: str, cure: str) -> None:
+    """Doubles, missing columns, ragged rows and empty files each give one clear fault."""
+    assert cure in only(faults(tmp_path, yards=yards)).cure
+
+
+@pytest.mark.parametrize("encoding", ["latin-1", "utf-16", "cp1250"])
+def test_wrong_encoding(tmp_path: Path, encoding: str) -> None:
+    """A table in another encoding is refused with the line and a cure."""
+    found = only(faults(tmp_path, yards=row("Kühe").encode(encoding)))
+
+    assert "text in UTF-8" == found.allowed
+    assert "CSV UTF-8" in found.cure
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "None", "NA", "nan", "null", "#3", "O'Brien", "{{7*7}}", "{% x %}", "<img onerror=alert(1)>",
+        '=HYPERLINK("x")', "+1", "@x", "חצר", "${x}", "a\\b", "養蜂場", "&amp;", "--",
+    ],
+)  # fmt: skip
+def test_hostile_names_are_kept(tmp_path: Path, name: str) -> None:
+    """Whatever a yard is called, it stays called so and gets a key safe in file names."""
+    plain = {key: FULL[key] for key in ("name", "lat", "lon", "colonies", "boxes")}
+    yard = read(tmp_path, yards=table(**{**plain, "name": name})).yards[0]
+
+    assert name == yard.name
+    assert yard.id.replace("-", "").isalnum()
+    assert yard.id.isascii()
+
+
+def test_yard_on_the_base(tmp_path: Path) -> None:
+    """Hives at home are no slip: the drive to them takes no time."""
+    outfit = read(tmp_path, yards=row("Home yard", "-38.05", "175.11"))
+
+    assert 1 == outfit.yards[0].sites[0][1]
+    assert (0, 0) == (outfit.travel.minutes[0][1], outfit.travel.metres[0][1])
+
+
+def test_across_the_date_line(tmp_path: Path) -> None:
+    """A yard on the other side of 180 degrees is near."""
+    base = "[base]\nlat = -16.8\nlon = 179.95\n"
+    outfit = read(tmp_path, base=base, yards=row("East", "-16.8", "-179.95"))
+
+    # 0.1 degrees at 16.8 south: 111,320 x cos 16.8 x 0.1 = 10,657 m; x 1.3 = 13,854 m
+    metres = outfit.travel.metres[0][1]
+    assert metres is not None
+    assert 13_800 < metres < 13_900
+
+
+def test_ids_are_stable_and_unique(tmp_path: Path) -> None:
+    """Typed ids come first; names that look alike get a number."""
+    yards = (
+        "name,id,lat,lon,colonies,boxes\nGate!,,-38.0,175.0,3,4\nGate?,,-38.1,175.0,3,4\n"
+        "Third,gate,-38.2,175.0,3,4\n"
+    )
+    outfit = read(tmp_path, yards=yards)
+
+    assert ["gate-2", "gate-3", "gate"] == [yard.id for yard in outfit.yards]
+
+
+def test_no_boxes_is_allowed(tmp_path: Path) -> None:
+    """A yard without honey still wants feed and strips."""
+    assert 0 == read(tmp_path, yards=row(rest="24,0")).yards[0].boxes
