@@ -186,11 +186,12 @@ class Fields:
 
 def _allowed(parse: Callable[[object], object]) -> str:
     """Return what a reader allows, in its own words, by handing it nothing."""
+    allowed = "a value"
     try:
         parse("")
     except Refusal as refusal:
-        return refusal.allowed
-    return "a value"
+        allowed = refusal.allowed
+    return allowed
 
 
 def toml_where(lines: Lines, path: str, title: str = "") -> Where:

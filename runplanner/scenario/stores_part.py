@@ -40,8 +40,11 @@ def read_containers(file: OutfitFile, trucks: int) -> tuple[Container, ...]:
         if made.name.casefold() in {known.name.casefold() for known in found}:
             fields.fault("name", "each name once", "Give it a name of its own.", said=made.name)
         found.append(made)
-    if found or file.top.has("containers"):
+    if found:
         return tuple(found)
+    if file.top.has("containers"):
+        file.top.fault("containers", "at least one", "Describe one, or leave the line out.")
+        return ()
     source = Cited(Evidence.PRACTICE, "type [[containers]] with what you own").words()
     file.desk.assume("containers", f"{trucks} IBC of 1000 L and {_CANS} cans of 25 L", source)
     return replace(_KNOWN["ibc"][0], owned=trucks), replace(_KNOWN["can"][0], owned=_CANS)

@@ -35,7 +35,7 @@ Gate,-38.12,175.20,12,20
 """
 
 
-def a_folder(  # noqa: PLR0917 - the pieces of a scenario
+def a_folder(
     path: Path,
     extra: str = "",
     *,
@@ -85,6 +85,8 @@ def only(found: tuple[Fault, ...]) -> Fault:
     return found[0]
 
 
-def row(name: str = "Mill Lane", lat: str = "-38.01", lon: str = "175.06", rest: str = "24,41") -> str:
+def row(
+    name: str = "Mill Lane", lat: str = "-38.01", lon: str = "175.06", rest: str = "24,41"
+) -> str:
     """Return a yards table of one row with the five needed columns."""
     return f"name,lat,lon,colonies,boxes\n{name},{lat},{lon},{rest}\n"

@@ -7,7 +7,7 @@ from runplanner.scenario.faults import Refusal
 from runplanner.scenario.figures import LATITUDE, LONGITUDE, Figure, Money, Whole
 
 
-@pytest.mark.parametrize("said", [24, " 24 ", "24.0", Decimal("24")])
+@pytest.mark.parametrize("said", [24, " 24 ", "24.0", Decimal(24)])
 def test_whole_numbers(said: object) -> None:
     """A count may come as a TOML number or as a spreadsheet's text."""
     assert 24 == Whole(0, 100)(said)

@@ -44,7 +44,9 @@ def test_masses_litres_and_loads() -> None:
     # 30 boxes / 12 an hour = 2.5 h of one person; 2 people at 20 take 3 person-hours
     assert "3 person-hours at the best rate" == lines["spinning"]
     # take-off 20 x 240 + 30 x 120 s = 2.33 h, feed 20 x 120 s, strips and fondant 20 x 60 s each
-    assert lines["work on the colonies"].startswith("3 h take-off, 1 h feed, 1 h strips, 1 h fondant")
+    assert lines["work on the colonies"].startswith(
+        "3 h take-off, 1 h feed, 1 h strips, 1 h fondant"
+    )
     assert "6" == lines["days fit for take-off"]
     # 30 boxes over 6 days: some day has 5
     assert lines["busiest day"].startswith("at least 5 boxes")

@@ -6,7 +6,9 @@ from runplanner.scenario.faults import Refusal
 from runplanner.scenario.moments import a_date, clock_min
 
 
-@pytest.mark.parametrize("said", [date(2027, 3, 1), "2027-03-01", "2027-3-1", "2027-03-01 00:00:00"])
+@pytest.mark.parametrize(
+    "said", [date(2027, 3, 1), "2027-03-01", "2027-3-1", "2027-03-01 00:00:00"]
+)
 def test_dates(said: object) -> None:
     """A date comes from TOML, from text, or from a spreadsheet's cell."""
     assert date(2027, 3, 1) == a_date(said)

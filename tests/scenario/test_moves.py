@@ -55,7 +55,9 @@ def test_restricted_areas(tmp_path: Path, area: str, state: Health) -> None:
     """A yard inside a circle or polygon is at a standstill."""
     # The yard lies at (-38.03, 175.05): 3.33 km south and 4.39 km east of (-38, 175), so 5.5 km
     # away; the circle of the first case is moved onto it by half a kilometre below.
-    yards = row("Mill", "-38.03", "175.05") if "corners" in area else row("Mill", "-38.03", "175.04")
+    yards = (
+        row("Mill", "-38.03", "175.05") if "corners" in area else row("Mill", "-38.03", "175.04")
+    )
     outfit = read(tmp_path, f"[[areas]]\n{area}", yards=yards)
 
     assert state is outfit.yards[0].health

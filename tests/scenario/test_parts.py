@@ -15,7 +15,7 @@ def test_three_bases(tmp_path: Path) -> None:
     """Home, feed store and honey house may lie apart; what is not given lies at the base."""
     extra = (
         '[feed_store]\nname = "Store"\nlat = -38.06\nlon = 175.12\nopens = "06:00"\n'
-        '[honey_house]\nlat = -38.07\nlon = 175.13\nboxes_per_hour = [10, 18]\nroom = 99\n'
+        "[honey_house]\nlat = -38.07\nlon = 175.13\nboxes_per_hour = [10, 18]\nroom = 99\n"
         'waiting = 7\nspin_from = "07:00"\nspin_to = "17:00"\n'
     )
     outfit = read(tmp_path, extra, base=BASE + 'closes = "20:00"\n')
@@ -45,7 +45,7 @@ def test_one_base_is_one_place(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("extra", "field", "cure"),
     [
-        ('[honey_house]\nboxes_per_hour = [10, 8]\n', "boxes_per_hour", "cannot spin fewer"),
+        ("[honey_house]\nboxes_per_hour = [10, 8]\n", "boxes_per_hour", "cannot spin fewer"),
         ("[honey_house]\nboxes_per_hour = []\n", "boxes_per_hour", "One for each number"),
         ("[honey_house]\nroom = 10\nwaiting = 11\n", "waiting", "Check both numbers"),
         ('[honey_house]\nspin_from = "18:00"\nspin_to = "08:00"\n', "spin_to", "in order"),
@@ -64,7 +64,7 @@ def test_one_base_is_one_place(tmp_path: Path) -> None:
         ('[[containers]]\nkind = "bucket"\nowned = 1\n', "kind", "ibc, drum, can"),
         ('[[containers]]\nname = "Vat"\nowned = 1\nholds="1 m3"\nempty="90 kg"\nwidth="1 m"\n',
          "length", "no default"),
-        ('[[areas]]\nlat = -38\nlon = 175\n', "radius", "no default"),
+        ("[[areas]]\nlat = -38\nlon = 175\n", "radius", "no default"),
         ("[[areas]]\ncorners = [[-38, 175], [-38, 176]]\n", "corners", "each corner in order"),
         ("[[areas]]\ncorners = [[-38, 175], [-38], [-37, 175]]\n", "corners", "two numbers"),
         ('[[areas]]\nradius = "1 km"\ncorners = [[-38, 175], [-38, 176], [-37, 175]]\n', "radius",
@@ -185,18 +185,27 @@ def test_truck_with_everything(tmp_path: Path) -> None:
     assert Axles(1_200_000, 900_000, 1_000_000, 1_800_000, 2_400_000, 850) == made.axles
 
 
+AXLES = """
+[trucks.axles]
+front_empty = "1 t"
+rear_empty = "2 t"
+front_min = "1 t"
+front_max = "2 t"
+rear_max = "2 t"
+load_on_rear = "90 %"
+"""
+
+
 @pytest.mark.parametrize(
     ("old", "new", "field"),
     [
         ('max = "3.5 t"', 'max = "2.2 t"', "max"),
         ('max = "3.5 t"', 'max = "3.5 t"\ntrain_max = "3 t"', "train_max"),
         ('name = "Blue"', 'name = "Blue"\ndrivers = ["Zoe"]', "drivers"),
-        ('deck_width = "2.1 m"', 'deck_width = "2.1 m"\n[trucks.axles]\nfront_empty="1 t"\n'
-         'rear_empty="2 t"\nfront_min="1 t"\nfront_max="2 t"\nrear_max="2 t"\nload_on_rear="90 %"',
-         "axles"),
+        ('deck_width = "2.1 m"\n', 'deck_width = "2.1 m"' + AXLES, "axles"),
         ('name = "Blue"', 'name = "Blue"\naxles = 3', "axles"),
     ],
-)  # fmt: skip
+)
 def test_trucks_that_cannot_be(tmp_path: Path, old: str, new: str, field: str) -> None:
     """No payload, a train lighter than the truck, strangers at the wheel, axles that do not add."""
     assert field == only(faults(tmp_path, truck=TRUCK.replace(old, new))).field
@@ -258,6 +267,32 @@ def test_strips_by_substance(tmp_path: Path) -> None:
     )
 
 
+def test_containers_at_fault(tmp_path: Path) -> None:
+    """Two of one name, or a list with nothing in it."""
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    twice = '[[containers]]\nkind = "ibc"\nowned = 1\n' * 2
+    none = HEAD + "containers = []\n"
+
+    assert "each name once" == only(faults(tmp_path / "a", twice)).allowed
+    assert "at least one" == only(faults(tmp_path / "b", head=none)).allowed
+
+
+def test_area_without_a_place(tmp_path: Path) -> None:
+    """A circle needs its centre."""
+    found = faults(tmp_path, '[[areas]]\nradius = "1 km"\n')
+
+    assert ["lat", "lon"] == [fault.field for fault in found]
+
+
+def test_driver_who_does_not_drive(tmp_path: Path) -> None:
+    """A truck's driver must be one of those who drive."""
+    people = '[[people]]\nname = "Ann"\n[[people]]\nname = "Bob"\ndrives = false\n'
+    found = only(faults(tmp_path, people, head="", truck=TRUCK + 'drivers = ["Bob"]\n'))
+
+    assert ("drivers", "people with drives = true") == (found.field, found.allowed)
+
+
 def test_thymol_wants_its_label(tmp_path: Path) -> None:
     """No dose or days are known for thymol: all three must be typed."""
     found = faults(tmp_path, '[strips]\nsubstance = "thymol"\n')
@@ -295,19 +330,30 @@ def test_own_box(tmp_path: Path) -> None:
     assert {16_000} == {yard.box_g for yard in outfit.yards}
 
 
+BOX = """\
+name = "B"
+length = "50 cm"
+width = "50 cm"
+height = "17 cm"
+empty = "5 kg"
+"""
+
+
 @pytest.mark.parametrize(
     ("box", "field"),
     [
-        ('name = "B"\nlength="50 cm"\nwidth="50 cm"\nheight="17 cm"\nempty="5 kg"\nfull="4 kg"\n', "full"),
-        ('name = "B"\nlength="50 cm"\nwidth="50 cm"\nheight="17 cm"\nempty="5 kg"\n[[boxes]]\n'
-         'name = "b"\nlength="50 cm"\nwidth="50 cm"\nheight="17 cm"\nempty="5 kg"\n', "name"),
-        ('name = "B"\nlength="9 m"\nwidth="50 cm"\nheight="17 cm"\nempty="5 kg"\n', "length"),
+        (BOX + 'full = "4 kg"\n', "full"),
+        (BOX + "[[boxes]]\n" + BOX.replace('"B"', '"b"'), "name"),
+        (BOX.replace('length = "50 cm"', 'length = "9 m"'), "length"),
+        (BOX + '[yards]\nbox = "B"\n', "box_mass"),
     ],
-    ids=["full", "twice", "long"],
-)  # fmt: skip
+    ids=["full", "twice", "long", "mass unknown"],
+)
 def test_own_box_at_fault(tmp_path: Path, box: str, field: str) -> None:
     """A full box lighter than an empty one, two of a name, nine metres long."""
-    assert field == only(faults(tmp_path, "[[boxes]]\n" + box)).field
+    found = faults(tmp_path, "[[boxes]]\n" + box)
+
+    assert {field} == {fault.field for fault in found}
 
 
 def test_pace_hours_rules_and_prices(tmp_path: Path) -> None:

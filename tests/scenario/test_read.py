@@ -6,7 +6,17 @@ from runplanner.errors import ScenarioError
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.scenario import read_scenario
-from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, a_folder, faults, faults_of, only, read
+from tests.scenario.folders import (
+    BASE,
+    HEAD,
+    SEASON,
+    TRUCK,
+    a_folder,
+    faults,
+    faults_of,
+    only,
+    read,
+)
 
 
 def test_first_plan_needs_only_the_notebook(tmp_path: Path) -> None:
@@ -110,7 +120,7 @@ def test_faults_read_as_sentences(tmp_path: Path) -> None:
 
 def test_unknown_keys_get_a_suggestion(tmp_path: Path) -> None:
     """A misspelled key or table is a fault, never silently ignored."""
-    found = faults(tmp_path, '[prices]\nhuor = 30\n[honeyhouse]\nroom = 3\n')
+    found = faults(tmp_path, "[prices]\nhuor = 30\n[honeyhouse]\nroom = 3\n")
 
     cures = {fault.field: fault.cure for fault in found}
     assert {"huor": "Did you mean 'hour'?", "honeyhouse": "Did you mean 'honey_house'?"} == cures
@@ -148,7 +158,9 @@ def test_missing_files(tmp_path: Path) -> None:
 
 def test_named_missing_file(tmp_path: Path) -> None:
     """A file that outfit.toml names must be there."""
-    found = faults(tmp_path, '[files]\nweather = "rain.csv"\ntravel = "../x.csv"\nyards = "y.xls"\n')
+    found = faults(
+        tmp_path, '[files]\nweather = "rain.csv"\ntravel = "../x.csv"\nyards = "y.xls"\n'
+    )
 
     cures = {fault.field: fault.cure for fault in found}
     assert "It is not there" in cures["weather"]
@@ -190,23 +202,46 @@ def test_other_files_do_no_harm(tmp_path: Path) -> None:
     assert 2 == len(read_scenario(folder).yards)
 
 
+CRATE = """\
+[[boxes]]
+name = "Crate"
+length = "2.9 m"
+width = "2.9 m"
+height = "0.2 m"
+empty = "5 kg"
+"""
+TRAILER = """\
+[[trailers]]
+empty = "0.6 t"
+max = "2 t"
+deck_length = "3 m"
+deck_width = "1.8 m"
+"""
+
+
 @pytest.mark.parametrize(
     ("extra", "where", "cure"),
     [
-        ("", "kit", "Mill Lane is cleared with them"),
-        ('[kit]\nboards = 10\n[[boxes]]\nname="Crate"\nlength="2.9 m"\nwidth="2.9 m"\nheight="0.2 m"\n'
-         'empty="5 kg"\n', "Blue", "measures of Crate"),
-        ('[kit]\nboards = 10\n[[trailers]]\nempty="0.6 t"\nmax="2 t"\ndeck_length="3 m"\n'
-         'deck_width="1.8 m"\n', "trucks", "No truck may pull Trailer 1"),
+        ('[yards]\nclearing = "boards"\n', "kit", "Mill Lane is cleared with them"),
+        (CRATE, "Blue", "measures of Crate"),
+        (TRAILER, "trucks", "No truck may pull Trailer 1"),
     ],
     ids=["boards", "deck", "trailer"],
-)  # fmt: skip
+)
 def test_parts_must_fit_each_other(tmp_path: Path, extra: str, where: str, cure: str) -> None:
     """Boards nobody owns, a box no deck holds, a trailer nobody may pull."""
-    found = only(faults(tmp_path, '[yards]\nclearing = "boards"\n' + extra))
+    found = only(faults(tmp_path, extra))
 
     assert where == found.where
     assert cure in found.cure
+
+
+def test_a_fault_has_no_followers(tmp_path: Path) -> None:
+    """A deck or a mass that cannot be read is not judged against boxes and trailers as well."""
+    truck = TRUCK.replace('"3.1 m"', '"3,1 m"').replace('"2.1 t"', '"2100"')
+    found = faults(tmp_path, CRATE.replace("2.9", "1.7") + TRAILER, truck=truck)
+
+    assert ["deck_length", "empty"] == sorted(fault.field for fault in found)
 
 
 def test_somebody_must_spin_and_mix(tmp_path: Path) -> None:
@@ -221,13 +256,16 @@ def test_somebody_must_spin_and_mix(tmp_path: Path) -> None:
 def test_bought_syrup_needs_nobody_to_mix(tmp_path: Path) -> None:
     """Ready-made syrup is delivered; when no delivery is typed, as much as it takes."""
     head = 'title = "x"\n'
-    extra = '[[people]]\nname = "Ann"\nmixes = false\n[feed]\nrecipe = "72.4 %"\nready_made = true\n'
+    extra = (
+        '[[people]]\nname = "Ann"\nmixes = false\n[feed]\nrecipe = "72.4 %"\nready_made = true\n'
+    )
     outfit = read(tmp_path, extra, head=head)
 
     # 15 kg a colony; a litre makes floor(1363 x 724 x 1124 / 1e6) g, density rounded up
     per_l = outfit.feed.density_g_per_l * 724 * 1124 // 1_000_000
     need = -(-15_000_000 // per_l)
-    each = -(-(-(-need // 2)) // 500) * 500  # two rounds of 10 L feeders, up to half a litre
+    half = -(-need // 2)
+    each = -(-half // 500) * 500  # two rounds of 10 L feeders, up to half a litre
     assert 36 * 2 * each == outfit.feed.ready_ml
     assert outfit.feed.bought
 

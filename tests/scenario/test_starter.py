@@ -97,3 +97,16 @@ def test_starter_is_told_from_a_real_one(tmp_path: Path) -> None:
     assert all("Invented" in yard.name for yard in read_scenario(tmp_path).yards)
     (tmp_path / "outfit.toml").write_text("")
     assert faults_of(tmp_path)
+
+
+def test_nothing_half_written_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """When a file cannot be finished, no piece of it is left behind."""
+
+    def refuse(path: Path, mode: int) -> None:
+        raise PermissionError(13, "Permission denied", str(path), mode)
+
+    monkeypatch.setattr(Path, "chmod", refuse)
+    with pytest.raises(ScenarioError, match="Permission denied"):
+        new_scenario(tmp_path, "x")
+
+    assert [] == list(tmp_path.iterdir())

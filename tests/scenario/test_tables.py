@@ -1,9 +1,13 @@
+import io
+from datetime import datetime
 from pathlib import Path
 
+import openpyxl
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from runplanner.scenario import tables
 from runplanner.scenario.faults import FaultBook
 from runplanner.scenario.tables import Table, read_table
 
@@ -21,7 +25,9 @@ def test_rows_are_numbered_as_in_a_spreadsheet(tmp_path: Path) -> None:
     table, _ = table_of(tmp_path, raw)
 
     assert table is not None
-    assert [(3, "two\nlines"), (5, "last")] == [(row.number, row.cells["name"]) for row in table.rows]
+    assert [(3, "two\nlines"), (5, "last")] == [
+        (row.number, row.cells["name"]) for row in table.rows
+    ]
 
 
 @pytest.mark.parametrize("separator", [",", ";", "\t"])
@@ -97,3 +103,56 @@ def test_any_bytes_are_a_table_or_a_fault(
     for name in ("a.csv", "a.xlsx"):
         table, book = table_of(folder, raw, name)
         assert table is not None or len(book) > 0
+
+
+def workbook(*rows: list[object]) -> bytes:
+    """A workbook of one sheet."""
+    book = openpyxl.Workbook()
+    for row in rows:
+        book.worksheets[0].append(row)
+    stream = io.BytesIO()
+    book.save(stream)
+    return stream.getvalue()
+
+
+def test_cells_of_a_workbook(tmp_path: Path) -> None:
+    """Numbers, moments and yes/no come as a person would type them."""
+    cells = [1.5, 2.0, datetime(2027, 3, 1, 8, 30), datetime(2027, 3, 1), False, None]  # noqa: DTZ001 - a cell has no zone
+    table, _ = table_of(tmp_path, workbook(list("abcdef"), [*cells]), "yards.xlsx")
+
+    assert table is not None
+    assert ["1.5", "2", "2027-03-01 08:30", "2027-03-01", "no", ""] == list(
+        table.rows[0].cells.values()
+    )
+
+
+def test_sheet_named_like_the_file(tmp_path: Path) -> None:
+    """Of several sheets the one named like the file is read, else the first."""
+    book = openpyxl.Workbook()
+    book.worksheets[0].append(["first"])
+    book.create_sheet("yards").append(["second"])
+    stream = io.BytesIO()
+    book.save(stream)
+
+    yards, _ = table_of(tmp_path, stream.getvalue(), "yards.xlsx")
+    weather, _ = table_of(tmp_path, stream.getvalue(), "weather.xlsx")
+    assert yards is not None
+    assert weather is not None
+    assert (("second",), ("first",)) == (yards.columns, weather.columns)
+
+
+def test_workbook_that_swells(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A workbook that unpacks to more than a table ever needs is refused unread."""
+    monkeypatch.setattr(tables, "MOST_UNPACKED", 100)
+    table, book = table_of(tmp_path, workbook(["name"]), "yards.xlsx")
+
+    assert table is None
+    assert 1 == len(book)
+
+
+def test_header_of_nothing(tmp_path: Path) -> None:
+    """A sheet without a header is a fault."""
+    table, book = table_of(tmp_path, workbook([None, " "], [1, 2]), "yards.xlsx")
+
+    assert table is None
+    assert 1 == len(book)

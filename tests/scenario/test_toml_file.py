@@ -59,8 +59,20 @@ def test_byte_order_mark(tmp_path: Path) -> None:
         (b"\x00\x00", "zero bytes"),
         (b"", "an empty file"),
         (b"x" * 2_000_001, "too large"),
+        (b"a = " + b"9" * 5000, "digits"),
     ],
-    ids=["quotes", "twice", "both", "deep", "latin-1", "utf-16", "zero", "empty", "large"],
+    ids=[
+        "quotes",
+        "twice",
+        "both",
+        "deep",
+        "latin-1",
+        "utf-16",
+        "zero",
+        "empty",
+        "large",
+        "long",
+    ],
 )
 def test_unreadable_toml(tmp_path: Path, raw: bytes, said: str) -> None:
     """A file that is no TOML is one plain fault, with the line where there is one."""
@@ -94,3 +106,15 @@ def test_folder_in_place_of_a_file(tmp_path: Path) -> None:
     (folder / "outfit.toml").mkdir()
 
     assert "missing" == only(faults_of(folder)).said
+
+
+def test_file_that_cannot_be_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A file without the right to read it is a fault."""
+    folder = a_folder(tmp_path)
+
+    def refuse(path: Path) -> bytes:
+        raise PermissionError(13, "Permission denied", str(path))
+
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+
+    assert {"Permission denied"} == {fault.said for fault in faults_of(folder)}

@@ -49,7 +49,7 @@ def test_bases_apart(tmp_path: Path) -> None:
         ("home,gate,12 km,9", "minutes", "does not measure time"),
         ("home,gate,-12,9", "minutes", "cannot be negative"),
         ("home,gate,nan,9", "minutes", "Write a number"),
-        ("home,gate,12,\"9,5\"", "km", "No commas"),
+        ('home,gate,12,"9,5"', "km", "No commas"),
         ("home,gate,12,99999", "km", "Check number and unit"),
         ("home,gate,12,9\nhome,gate,13,9", "to", "Delete one of the two"),
     ],

@@ -11,7 +11,7 @@ from runplanner.scenario.words import name, note, one_of, row_id, slug, yes_no
 @pytest.mark.parametrize(
     "said",
     [
-        "O'Brien \"home\" {yard} {{7*7}}",
+        'O\'Brien "home" {yard} {{7*7}}',
         "<img onerror=alert(1)>",
         '=HYPERLINK("x")',
         "חצר הטחנה",

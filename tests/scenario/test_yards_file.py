@@ -53,9 +53,7 @@ def test_row_with_everything(tmp_path: Path) -> None:
         yard.spin_by_hard,
     )
     assert (Health.WATCH, True) == (yard.health, yard.feed_agreed)
-    assert (
-        Access(420, 1170, 7_500_000, 2400, True, False, "Key, dog", "ring first") == yard.access
-    )
+    assert Access(420, 1170, 7_500_000, 2400, True, False, "Key, dog", "ring first") == yard.access
 
 
 def test_units_in_the_header(tmp_path: Path) -> None:
@@ -216,7 +214,8 @@ def test_wrong_encoding(tmp_path: Path, encoding: str) -> None:
 @pytest.mark.parametrize(
     "name",
     [
-        "None", "NA", "nan", "null", "#3", "O'Brien", "{{7*7}}", "{% x %}", "<img onerror=alert(1)>",
+        "None", "NA", "nan", "null", "#3", "O'Brien", "{{7*7}}", "{% x %}",
+        "<img onerror=alert(1)>",
         '=HYPERLINK("x")', "+1", "@x", "חצר", "${x}", "a\\b", "養蜂場", "&amp;", "--",
     ],
 )  # fmt: skip

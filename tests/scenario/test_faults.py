@@ -1,0 +1,49 @@
+import pytest
+
+from runplanner.errors import Fault, ScenarioError
+from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
+
+
+def a_fault(number: int) -> Fault:
+    """A fault that differs by its row."""
+    return Fault("yards.csv", f"row {number}", "lat", "x", "a latitude", "Write digits.")
+
+
+def test_each_fault_once() -> None:
+    """The same fault found twice is said once."""
+    book = FaultBook()
+    book.add(a_fault(1))
+    book.add(a_fault(1))
+
+    assert 1 == len(book)
+
+
+def test_a_flood_is_cut_short() -> None:
+    """Of thousands of faults two hundred are listed and the rest counted."""
+    book = FaultBook()
+    for number in range(1000):
+        book.add(a_fault(number))
+    with pytest.raises(ScenarioError) as caught:
+        book.close()
+
+    assert 201 == len(caught.value.faults)
+    assert "800 more faults" == caught.value.faults[-1].said
+
+
+def test_nothing_found_nothing_raised() -> None:
+    """An empty book closes quietly."""
+    FaultBook().close()
+
+
+def test_said_text_is_short_and_on_one_line() -> None:
+    """What was typed is shown without control characters and cut to size."""
+    assert "a\\x0ab" == said_text("a\nb")
+    assert "12" == said_text(12)
+    assert said_text("x" * 10_000).endswith("... (10000 characters)")
+
+
+def test_suggestions() -> None:
+    """The nearest word, or else all of them."""
+    assert "Did you mean 'feeder'?" == did_you_mean("Feder", ["feeder", "target"])
+    assert "Known here: feeder, target." == did_you_mean("xyz", ["feeder", "target"])
+    assert "Nothing is expected here." == did_you_mean("xyz", [])
