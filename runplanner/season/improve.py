@@ -11,9 +11,10 @@ from typing import Protocol
 
 from runplanner.season.build import Builder
 from runplanner.season.insert import Inserter
-from runplanner.season.state import Keeper, Score, State
+from runplanner.season.state import Keeper, Key, Score, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Stop
+from runplanner.visits.chain import merged
 
 
 class Report(Protocol):
@@ -129,16 +130,33 @@ class Improver:
         return thin if thin.boards or thin.off or thin.fed or thin.strips or thin.blocks else None
 
     def _tuned(self, state: State, before: State) -> State:
-        """Try other crews and trailers on the days that changed."""
+        """On the days that changed, join stops of one yard and try other crews and trailers."""
         for key in sorted(state.days):
             if before.days.get(key) is state.days[key]:
                 continue
+            state = self._joined(state, key)
             day = state.days[key].day
             for hauler in self.ground.siblings[key[1]]:
                 if hauler != day.hauler:
                     new = self.keeper.replace(state, key, state.days[key].day._replace(hauler=hauler))
                     if new is not None and new.score < state.score:
                         state = new
+        return state
+
+    def _joined(self, state: State, key: Key) -> State:
+        """Make one stop of two at the same yard in a row, where that is better."""
+        day = state.days[key].day
+        for index, trip in enumerate(day.trips):
+            for at in range(len(trip) - 1):
+                one, other = trip[at], trip[at + 1]
+                if one.yard != other.yard:
+                    continue
+                both = merged(one, other, self.ground.outfit.yards[one.yard].colonies)
+                if both is not None:
+                    joined = (*trip[:at], both, *trip[at + 2 :])
+                    trips = (*day.trips[:index], joined, *day.trips[index + 1 :])
+                    new = self.keeper.replace(state, key, day._replace(trips=trips))
+                    return new if new is not None and new.score < state.score else state
         return state
 
     def _choose(self, state: State) -> list[int]:

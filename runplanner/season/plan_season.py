@@ -5,12 +5,12 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from runplanner.daybook.plan import Plan, Search, Tally
+from runplanner.daybook.plan import Bound, Plan, Search, Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.bound import bound_of
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import Improver
-from runplanner.season.state import Score, State
+from runplanner.season.state import Score
 from runplanner.season.why_not import explained
 from runplanner.trips.ground import Ground
 
@@ -21,7 +21,7 @@ class Progress:
 
     Args:
         round: Rounds done of ``rounds``.
-        cost_cents: Steering cost of the best plan so far (materials not counted yet).
+        cost_cents: Cost of the best plan so far, to within a cent for each head of the bill.
         bound_cents: A valid bound when one is known.
         undone: What the best plan leaves.
         note: What is going on, in words.
@@ -35,6 +35,7 @@ class Progress:
     note: str
 
 
+NOTHING = Tally(0, 0, 0, 0)
 Listener = Callable[[Progress], None]
 
 
@@ -47,6 +48,7 @@ class _Watch:
         self.until = None if seconds is None else time.monotonic() + seconds
         self.done = 0
         self.stopped = "all rounds done"
+        self.bound: Bound | None = None
         self._told: Score | None = None
 
     def __call__(self, done: int, score: Score) -> bool:
@@ -62,11 +64,15 @@ class _Watch:
     def interrupted(self) -> None:
         self.stopped = "broken off by the user"
 
-    def tell(self, score: Score, note: str, bound_cents: int | None = None) -> None:
-        if self.listener is not None:
-            undone = Tally(score.uncovered, score.no_strips, score.unfed_g, score.not_off)
-            cents = score.milli_cents // 1000
-            self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
+    def tell(self, score: Score, note: str) -> None:
+        """Tell the listener; the bound is shown where it holds, with nothing undone."""
+        if self.listener is None:
+            return
+        undone = Tally(score.uncovered, score.no_strips, score.unfed_g, score.not_off)
+        holds = self.bound is not None and undone == NOTHING
+        bound_cents = self.bound.cents if self.bound is not None and holds else None
+        cents = score.milli_cents // 1000
+        self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
 
 
 def default_rounds(outfit: Outfit) -> int:
@@ -94,20 +100,15 @@ def plan_season(
     total = default_rounds(outfit) if rounds is None else rounds
     watch = _Watch(total, seconds, progress)
     improver = Improver(Ground(outfit), seed)
-    state = _searched(improver, total, watch)
-    watch.tell(state.score, "proving how good it is")
-    bound = bound_of(improver.keeper.ground, tally(state))
-    search = Search(seed, watch.done, watch.stopped, _versions())
-    plan = written(improver.keeper, state, bound, search)
-    watch.tell(state.score, "writing down", bound.cents)
-    return explained(improver.keeper, state, plan, seed=seed, rounds=max(1, total // 5))
-
-
-def _searched(improver: Improver, rounds: int, watch: _Watch) -> State:
-    """Return the best state; Ctrl-C ends the search with what there is."""
     state = improver.construct()
     watch.tell(state.score, "first plan")
-    return improver.rounds(state, rounds, watch)
+    watch.bound = bound_of(improver.ground, NOTHING)
+    state = improver.rounds(state, total, watch)
+    left = tally(state)
+    bound = watch.bound if left == NOTHING else bound_of(improver.ground, left)
+    plan = written(improver.keeper, state, bound, Search(seed, watch.done, watch.stopped, _versions()))
+    watch.tell(state.score, "written down")
+    return explained(improver.keeper, state, plan, seed=seed, rounds=max(1, total // 5))
 
 
 def _versions() -> tuple[tuple[str, str], ...]:

@@ -67,7 +67,7 @@ class Keeper:
         """Return the state in which nothing is planned."""
         yards = range(len(self.ground.outfit.yards))
         progress = tuple(self._must_read(yard, ()) for yard in yards)
-        return State({}, ((),) * len(yards), progress, NO_WORK, _score(progress, {}, NO_WORK, self.ground))
+        return State({}, ((),) * len(yards), progress, NO_WORK, _score(progress, {}, NO_WORK))
 
     def _must_read(self, yard: int, visits: tuple[Visit, ...]) -> Progress:
         progress = self.read(yard, visits)
@@ -128,7 +128,7 @@ class Keeper:
         base = self.base_work(days)
         if base is None:
             return None
-        return State(days, visits, progress, base, _score(progress, days, base, self.ground))
+        return State(days, visits, progress, base, _score(progress, days, base))
 
     def _rechain(
         self, state: State, old: Judged | None, new: Judged | None, key: Key
@@ -184,7 +184,7 @@ class Keeper:
             broken = broken or {yard for yard, mine in enumerate(visits) if mine}
             rest = State(days, visits, (), NO_WORK, NO_SCORE)
             return self.drop(rest, set(gone | broken)) if visits else self.empty()
-        return State(days, visits, read_all, base, _score(read_all, days, base, self.ground))
+        return State(days, visits, read_all, base, _score(read_all, days, base))
 
     def _gather(self, days: Iterable[Judged]) -> tuple[tuple[Visit, ...], ...]:
         visits: list[list[Visit]] = [[] for _ in self.ground.outfit.yards]
@@ -269,11 +269,10 @@ def _stops_of(judged: Judged) -> list[tuple[int, int]]:
 
 
 def _score(
-    progress: tuple[Progress, ...], days: Mapping[Key, Judged], base: BaseWork, ground: Ground
+    progress: tuple[Progress, ...], days: Mapping[Key, Judged], base: BaseWork
 ) -> Score:
-    blocks = sum(s.blocks for judged in days.values() for trip in judged.day.trips for s in trip)
-    cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
-    cost += blocks * ground.outfit.prices.block_cents * 1000 + sum(p.late_cents + p.boards_long_cents for p in progress) * 1000
+    late = sum(p.late_cents + p.boards_long_cents for p in progress)
+    cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents + late * 1000
     return Score(
         sum(p.lacking for p in progress),
         sum(p.uncovered for p in progress),

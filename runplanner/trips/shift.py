@@ -5,7 +5,7 @@ from typing import NamedTuple
 from runplanner.days import DAY_MIN
 from runplanner.trips.clock import Run, Step, run_day
 from runplanner.trips.ground import Ground
-from runplanner.trips.pack import Packed, boards_to_load, goods, pack
+from runplanner.trips.pack import Packed, boards_to_load, fits, goods, pack
 from runplanner.trips.stop import Day, Stop, Trip, Visit
 
 
@@ -20,7 +20,7 @@ class Judged(NamedTuple):
         packed: How each trip's load rides.
         driving_min: Minutes behind the wheel.
         metres: Metres driven.
-        milli_cents: Cost of kilometres, the day, the crew and overtime, in 1/1000 cent.
+        milli_cents: Cost of kilometres, the day, the crew, overtime and goods, in 1/1000 cent.
         visits: Stops with their times.
         boxes_in: ``(minute, trip index)`` of every unloading of honey boxes.
         load_at: Start of every trip's loading.
@@ -63,6 +63,17 @@ class Judge:
         verdict = self._judge(day)
         self._memo[day] = verdict
         return verdict
+
+    def steps(self, judged: Judged) -> tuple[list[Step], int]:
+        """Return the steps of a judged day, anew, and its leg home in minutes."""
+        route = self._route(judged.day, list(judged.packed))
+        if route is None:
+            raise ValueError("a judged day has a route")
+        return route[1], route[2]
+
+    def carries(self, hauler: int, trip: Trip, tanks: tuple[int, ...]) -> bool:
+        """Tell whether a trip's load fits with just these containers."""
+        return fits(self.ground, hauler, trip, tanks)
 
     def _pack(self, hauler: int, trip: Trip) -> Packed | None:
         key = (hauler, trip)
@@ -179,6 +190,17 @@ class Judge:
             + hauler.truck.day_cents * 1000
             + minutes * crew_cents * 1000 // 60
             + over * crew_cents * prices.overtime_permille // 60
+            + self._goods_milli_cents(day)
+        )
+
+    def _goods_milli_cents(self, day: Day) -> int:
+        """Return what the blocks, syrup and strips of a day cost, in 1/1000 cent."""
+        prices = self.ground.outfit.prices
+        used = [goods(self.ground, stop) for trip in day.trips for stop in trip]
+        return (
+            sum(one.blocks for one in used) * prices.block_cents * 1000
+            + sum(one.ml for one in used) * prices.syrup_l_cents
+            + sum(one.strips for one in used) * prices.strip_cents * 1000
         )
 
 
