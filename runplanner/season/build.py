@@ -38,6 +38,8 @@ class Builder:
             if sum(v.stop.fed for v in new.visits[yard] if v.stop.round == number) == colonies:
                 continue
             fed = self._feed(new, yard, number)
+            if fed is None and number == 1:
+                fed = self._fed_after_block(new, yard)
             if fed is None:
                 if number == 1 and due.take_off:
                     return state
@@ -91,9 +93,24 @@ class Builder:
         self.rng.shuffle(ways)
         for fed in ways:
             new = self.inserter.place(state, self._off(yard, 0, colonies, fed=fed), days)
+            spared = None if fed else self._spared(state, yard, days)
+            if spared is not None and (new is None or spared.score < new.score):
+                new = spared
             if new is not None:
                 return new
         return None
+
+    def _spared(self, state: State, yard: int, days: range) -> State | None:
+        """Take a yard off without blocks and bring its syrup later on the same day."""
+        rules, colonies = self.ground.outfit.rules, self.ground.outfit.yards[yard].colonies
+        if not (rules.same_day_second_trip and rules.blocks and self.ground.dues[yard].rounds):
+            return None
+        stop = self._off(yard, 0, colonies, fed=False)._replace(blocks=0)
+        off = self.inserter.place(state, stop, days)
+        if off is None:
+            return None
+        day = off.visits[yard][-1].day
+        return self.inserter.place(off, Stop(yard, round=1, fed=colonies), range(day, day + 1))
 
     def _in_lots(self, state: State, yard: int, days: range) -> State | None:
         """Take a yard off in several visits, each as large as fits, in order of days."""
@@ -166,6 +183,16 @@ class Builder:
         if whole is not None:
             return whole
         return self._feed_in_lots(state, yard, number, days)
+
+    def _fed_after_block(self, state: State, yard: int) -> State | None:
+        """Give every colony a second block while its cover lasts, then feed."""
+        offs = [visit for visit in state.visits[yard] if visit.stop.off]
+        if not offs or not self.ground.outfit.rules.blocks:
+            return None
+        colonies = self.ground.outfit.yards[yard].colonies
+        days = range(offs[-1].day, min(self._last_day(yard, 1), offs[0].day + 30) + 1)
+        more = self.inserter.place(state, Stop(yard, blocks=colonies), days)
+        return self._feed(more, yard, 1) if more is not None else None
 
     def _feed_in_lots(self, state: State, yard: int, number: int, days: range) -> State | None:
         left, new = self.ground.outfit.yards[yard].colonies, state

@@ -39,21 +39,27 @@ class Run(NamedTuple):
 
 
 def run_day(steps: Sequence[Step], home_min: int, day: int, hours: Hours) -> Run | None:
-    """Return the day's times, back home as early as can be and out as late as that allows.
+    """Return the day's times with as little waiting as leaving home later can save.
 
     Returns None when some call cannot be reached in its hours or a limit on the day is
     broken.
     """
     opens = day * DAY_MIN + hours.start_min
-    early = _drive(steps, home_min, opens, hours)
+    early = drive(steps, home_min, opens, hours)
     if early is None or early.end_min > day * DAY_MIN + hours.end_min:
         return None
-    late = _leave_later(steps, home_min, early, hours)
+    late = _leave_later(steps, home_min, early, day * DAY_MIN + hours.end_min, hours)
     return late if late.end_min - late.start_min <= hours.duty_max_min else None
 
 
-def _leave_later(steps: Sequence[Step], home_min: int, early: Run, hours: Hours) -> Run:
-    """Return the same day begun later, where waiting can be cut without a later end."""
+def _leave_later(
+    steps: Sequence[Step], home_min: int, early: Run, closes_min: int, hours: Hours
+) -> Run:
+    """Return the same day begun later, where that makes the duty shorter.
+
+    Waiting that served as a break may have to be made good by a break elsewhere, so the
+    later start may also mean a later end.
+    """
     waited, room = 0, DAY_MIN
     for times in early.times:
         waited += times.start_min - times.arrive_min
@@ -61,11 +67,14 @@ def _leave_later(steps: Sequence[Step], home_min: int, early: Run, hours: Hours)
     shift = min(waited, room)
     if shift <= 0:
         return early
-    late = _drive(steps, home_min, early.start_min + shift, hours)
-    return late if late is not None and late.end_min <= early.end_min else early
+    late = drive(steps, home_min, early.start_min + shift, hours)
+    if late is None or late.end_min > closes_min:
+        return early
+    shorter = late.end_min - late.start_min < early.end_min - early.start_min
+    return late if shorter else early
 
 
-def _drive(steps: Sequence[Step], home_min: int, start_min: int, hours: Hours) -> Run | None:
+def drive(steps: Sequence[Step], home_min: int, start_min: int, hours: Hours) -> Run | None:
     """Return the day begun at ``start_min``, or None where a window is missed."""
     now, duty, drove = start_min, 0, 0
     times: list[Times] = []

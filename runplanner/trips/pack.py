@@ -63,6 +63,12 @@ def pack(ground: Ground, hauler: int, trip: Trip) -> Packed | None:
     return None
 
 
+def fits(ground: Ground, hauler: int, trip: Trip, tanks: tuple[int, ...]) -> bool:
+    """Tell whether the trip's load rides with just these containers."""
+    used = tuple(goods(ground, stop) for stop in trip)
+    return _legs(ground, hauler, trip, used, tanks) is not None
+
+
 def _footprint(ground: Ground, trip: Trip) -> int:
     """Return the box kind whose footprint makes the deck places of this trip."""
     aboard = {ground.kinds[stop.yard] for stop in trip if stop.boxes or stop.brood}

@@ -30,7 +30,8 @@ class Chain:
     outfit: Outfit
     yard: Yard
     due: Due
-    milli_cents: int = 0
+    late_cents: int = 0
+    boards_long_cents: int = 0
     off: int = 0
     lacking: int = 0
     strips_day: int | None = None
@@ -41,7 +42,10 @@ class Chain:
     _served: list[list[list[int]]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        """Make the queues: entry 0 holds ``[colonies, start, cover end]`` of take-offs."""
+        """Make the queues: entry 0 holds ``[colonies, start, cover end, day]`` of take-offs.
+
+        ``day`` is the day on which syrup must follow because no block was given, or -1.
+        """
         self.fed = [0] * (self.due.rounds + 1)
         self._served = [[] for _ in range(self.due.rounds + 1)]
 
@@ -59,8 +63,11 @@ class Chain:
                 self._feed(visit)
             if stop.blocks:
                 self._banned(visit.day)
+                if not stop.off:
+                    self._block_again(visit)
             if stop.strips:
                 self._strip(visit)
+        self.lacking += sum(lot[0] for lot in self._served[0] if lot[3] >= 0)
         return self
 
     def _board(self, visit: Visit) -> None:
@@ -77,9 +84,29 @@ class Chain:
         if self.due.boards:
             self._lift_boards(visit)
         self.off = after
-        per_colony = self.outfit.rules.blocks if stop.blocks else 0
+        rules = self.outfit.rules
+        spared = bool(self.due.rounds and rules.blocks and not stop.blocks and not stop.fed)
+        _must(not spared or rules.same_day_second_trip)
+        per_colony = rules.blocks if stop.blocks else 0
         cover_end = visit.start_min + self.due.cover_min[per_colony]
-        self._served[0].append([stop.off, visit.start_min, cover_end])
+        self._served[0].append([stop.off, visit.start_min, cover_end, visit.day if spared else -1])
+
+    def _block_again(self, visit: Visit) -> None:
+        """Give one further block to those whose cover ends first."""
+        left = visit.stop.blocks
+        longer = self.outfit.kit.block_g * DAY_MIN // self.outfit.feed.day_use_g
+        queue = self._served[0]
+        for lot in sorted(queue, key=lambda each: each[2]):
+            count = min(left, lot[0])
+            if not count:
+                continue
+            _must(visit.start_min < lot[2])
+            left -= count
+            if count < lot[0]:
+                queue.insert(queue.index(lot) + 1, [lot[0] - count, *lot[1:]])
+                lot[0] = count
+            lot[2] += longer
+        _must(not left)
 
     def _lift_boards(self, visit: Visit) -> None:
         rules, left = self.outfit.rules, visit.stop.off
@@ -89,7 +116,7 @@ class Chain:
             on_min = visit.start_min - lot[1]
             _must(visit.day > lot[2] and on_min >= rules.board_least_min)
             long_days = -(-max(0, on_min - rules.board_best_min) // DAY_MIN)
-            self.milli_cents += count * long_days * self.outfit.prices.boards_long_cents * 1000
+            self.boards_long_cents += count * long_days * self.outfit.prices.boards_long_cents
             left -= count
             lot[0] -= count
             if not lot[0]:
@@ -110,7 +137,7 @@ class Chain:
         _must(self.fed[stop.round] <= self.yard.colonies)
         if stop.round > 1 or self.due.take_off:
             self._serve(visit, self._served[stop.round - 1])
-        self._served[stop.round].append([stop.fed, visit.start_min, 0])
+        self._served[stop.round].append([stop.fed, visit.start_min, 0, -1])
 
     def _serve(self, visit: Visit, queue: list[list[int]]) -> None:
         first, gap, left = visit.stop.round == 1, self.due.round_gap_min, visit.stop.fed
@@ -118,7 +145,8 @@ class Chain:
             _must(bool(queue))
             lot = queue[0]
             if first:
-                _must(visit.start_min < lot[2] or visit.start_min == lot[1])
+                _must(lot[3] in (-1, visit.day))
+                _must(visit.start_min < lot[2] or visit.start_min == lot[1] or lot[3] >= 0)
             else:
                 _must(visit.start_min >= lot[1] + gap)
             count = min(left, lot[0])
@@ -142,7 +170,7 @@ class Chain:
     def _on_time(self, deadline: Deadline, day: int, colonies: int) -> None:
         if day > deadline.day:
             _must(not deadline.hard)
-            self.milli_cents += colonies * (day - deadline.day) * self.outfit.prices.late_cents * 1000
+            self.late_cents += colonies * (day - deadline.day) * self.outfit.prices.late_cents
 
 
 def _must(holds: bool) -> None:
@@ -158,6 +186,8 @@ def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
     if (one.round and other.round) or (one.boards and other.off) or (one.off and other.boards):
         return None
     if (one.off and other.off) or (one.strips and other.strips) or (one.boards and other.boards):
+        return None
+    if (one.blocks and not one.off) or (other.blocks and not other.off):
         return None
     off, fed = one.off + other.off, one.fed + other.fed
     if off and fed and fed < colonies:
