@@ -88,7 +88,7 @@ def sample() -> int:
 
 def test(arguments: list[str]) -> int:
     """Run every check, or pytest alone with ``arguments``; return how many failed."""
-    ready("dev,pdf")
+    ready("dev,pdf,roads")
     if arguments:
         return run("-m", "pytest", *arguments)
     failed = [name for name, words in checks() if run_check(name, words)]
