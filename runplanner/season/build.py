@@ -25,7 +25,7 @@ class Builder:
         due, colonies = self.ground.dues[yard], self.ground.outfit.yards[yard].colonies
         new = state
         if due.take_off and state.progress[yard].not_off:
-            off = self._take_off(state, yard)
+            off = self._take_off(new, yard)
             if off is None:
                 return state
             new = off
@@ -35,7 +35,7 @@ class Builder:
                 return state
             new = on
         for number in range(1, due.rounds + 1):
-            if sum(v.stop.fed for v in new.visits[yard] if v.stop.round == number) == colonies:
+            if fed_in(new, yard, number) == colonies:
                 continue
             fed = self._feed(new, yard, number)
             if fed is None and number == 1:
@@ -68,9 +68,10 @@ class Builder:
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
         first = facts.ready_from_day + (1 if due.boards and facts.ready_from_day == 0 else 0)
         days = range(first, self._last_day(yard, 0) + 1)
-        whole = self._whole(state, yard, days)
-        new = whole if whole is not None else self._in_lots(state, yard, days)
-        if new is None or not due.boards:
+        done = sum(visit.stop.off for visit in state.visits[yard])
+        whole = self._whole(state, yard, done, days)
+        new = whole if whole is not None else self._in_lots(state, yard, done, days)
+        if new is None or not new.progress[yard].lacking or not due.boards:
             return new
         return self._boards(new, yard)
 
@@ -87,13 +88,13 @@ class Builder:
             fed=facts.colonies if fed else 0,
         )
 
-    def _whole(self, state: State, yard: int, days: range) -> State | None:
-        colonies = self.ground.outfit.yards[yard].colonies
+    def _whole(self, state: State, yard: int, done: int, days: range) -> State | None:
+        left = self.ground.outfit.yards[yard].colonies - done
         ways = [False, True] if self.ground.dues[yard].rounds else [False]
         self.rng.shuffle(ways)
         for fed in ways:
-            new = self.inserter.place(state, self._off(yard, 0, colonies, fed=fed), days)
-            spared = None if fed else self._spared(state, yard, days)
+            new = self.inserter.place(state, self._off(yard, done, left, fed=fed), days)
+            spared = None if fed or done else self._spared(state, yard, days)
             if spared is not None and (new is None or spared.score < new.score):
                 new = spared
             if new is not None:
@@ -112,9 +113,9 @@ class Builder:
         day = off.visits[yard][-1].day
         return self.inserter.place(off, Stop(yard, round=1, fed=colonies), range(day, day + 1))
 
-    def _in_lots(self, state: State, yard: int, days: range) -> State | None:
+    def _in_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
         """Take a yard off in several visits, each as large as fits, in order of days."""
-        colonies, done, new = self.ground.outfit.yards[yard].colonies, 0, state
+        colonies, new = self.ground.outfit.yards[yard].colonies, state
         while done < colonies:
             last = self._last_lot(new, yard, done, days) if done else None
             if last is not None:
@@ -152,9 +153,8 @@ class Builder:
 
     def _boards(self, state: State, yard: int) -> State | None:
         """Put boards on in time: one visit for all, or one before each take-off."""
-        colonies = self.ground.outfit.yards[yard].colonies
-        offs = [visit for visit in state.visits[yard] if visit.stop.off]
-        lots = [(colonies, offs[0].day)]
+        offs = [v for v in state.visits[yard] if v.stop.off and not v.fact]
+        lots = [(state.progress[yard].lacking, offs[0].day)]
         if len(offs) > 1 and self.rng.random() < 0.5:
             lots = [(visit.stop.off, visit.day) for visit in offs]
         best_days = -(-self.ground.outfit.rules.board_best_min // 1440)
@@ -170,7 +170,7 @@ class Builder:
     # Feed and strips
 
     def _feed(self, state: State, yard: int, number: int) -> State | None:
-        colonies = self.ground.outfit.yards[yard].colonies
+        left = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number)
         due = self.ground.dues[yard]
         before = [v for v in state.visits[yard] if (v.stop.off if number == 1 else v.stop.round == number - 1)]
         first = 0
@@ -179,7 +179,7 @@ class Builder:
         elif before:
             first = (before[0].start_min + due.round_gap_min) // 1440
         days = range(first, self._last_day(yard, number) + 1)
-        whole = self.inserter.place(state, Stop(yard, round=number, fed=colonies), days)
+        whole = self.inserter.place(state, Stop(yard, round=number, fed=left), days)
         if whole is not None:
             return whole
         return self._feed_in_lots(state, yard, number, days)
@@ -195,7 +195,7 @@ class Builder:
         return self._feed(more, yard, 1) if more is not None else None
 
     def _feed_in_lots(self, state: State, yard: int, number: int, days: range) -> State | None:
-        left, new = self.ground.outfit.yards[yard].colonies, state
+        left, new = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number), state
         least = min(self.ground.outfit.rules.smallest_lot, left)
         while left:
             for share in SHARES[0 if new is not state else 1 :]:
@@ -218,3 +218,8 @@ class Builder:
             last = min(last, season.strips_by.day)
         first = max(offs) if offs else 0
         return self.inserter.place(state, Stop(yard, strips=True), range(first, last + 1)) or state
+
+
+def fed_in(state: State, yard: int, number: int) -> int:
+    """Return the colonies of a yard that get a feed round."""
+    return sum(v.stop.fed for v in state.visits[yard] if v.stop.round == number)

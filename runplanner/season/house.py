@@ -54,8 +54,10 @@ class BaseWork(NamedTuple):
 class House:
     """Works out the base days for a set of trips."""
 
-    def __init__(self, ground: Ground, roster: Roster) -> None:
+    def __init__(self, ground: Ground, roster: Roster, past: BaseWork | None = None) -> None:
         self._outfit = ground.outfit
+        self._now_min = ground.now_min
+        self._past = past or BaseWork((), (), 0)
         self._roster = roster
         rates = ground.outfit.honey_house.boxes_per_h
         self._best = max(range(1, len(rates)), key=lambda n: (rates[n] * 1000 // n, n)) if len(rates) > 1 else 0
@@ -73,7 +75,7 @@ class House:
         mixing = self._mix(needs, loads)
         if mixing is None:
             return None
-        busy = {(mix.start_min, mix.person) for mix in mixing}
+        busy = {(self._half_of(mix.start_min), mix.person) for mix in mixing}
         queue = sorted(lots)
         found = [self._spin(needs, queue, busy, most) for most in self._teams()]
         fits = [one for one in found if one is not None]
@@ -100,6 +102,10 @@ class House:
             (start + max(house.spin_from_min, noon), start + max(house.spin_to_min, noon, house.spin_from_min)),
         )
 
+    def _half_of(self, minute: int) -> tuple[int, bool]:
+        """Return the day and half-day in which ``minute`` falls."""
+        return minute // DAY_MIN, minute % DAY_MIN >= self._outfit.hours.noon_min
+
     def _free(self, needs: Mapping[int, tuple[Need, ...]], day: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
         return self._roster.free(day, needs.get(day, ()))
 
@@ -108,7 +114,7 @@ class House:
     def _mix(self, needs: Mapping[int, tuple[Need, ...]], loads: Sequence[tuple[int, int]]) -> tuple[Mix, ...] | None:
         wanted = self._wanted(loads)
         if not any(wanted):
-            return ()
+            return self._past.mixing
         if self._outfit.feed.bought:
             return None
         mixing: list[Mix] = []
@@ -118,11 +124,11 @@ class House:
             mixing += done
             owed -= sum(mix.ml for mix in done)
             owed += wanted[day] if day >= 0 else 0
-        return tuple(sorted(mixing)) if owed == 0 else None
+        return (*self._past.mixing, *sorted(mixing)) if owed == 0 else None
 
     def _wanted(self, loads: Sequence[tuple[int, int]]) -> list[int]:
         """Return the ml to be mixed before each day; syrup that stands ready goes first."""
-        ready = self._outfit.feed.ready_ml
+        ready = self._outfit.feed.ready_ml + sum(mix.ml for mix in self._past.mixing)
         wanted = [0] * (self._outfit.season.n_days)
         for minute, ml in sorted(loads):
             used = min(ready, ml)
@@ -135,6 +141,8 @@ class House:
         rate, done = self._outfit.feed.mix_ml_per_h, []
         for half in (1, 0):
             start, end = self._halves(day)[half]
+            if start < self._now_min:
+                continue
             for person in self._mixers(self._free(needs, day)[half]):
                 ml = min(left, rate * (end - start) // 60)
                 if ml > 0:
@@ -151,12 +159,12 @@ class House:
     def _spin(
         self, needs: Mapping[int, tuple[Need, ...]], queue: Sequence[Lot], busy: set[tuple[int, int]], most: int
     ) -> tuple[tuple[Spin, ...], int] | None:
-        floor = _Floor(self._outfit, queue)
-        day = 0
+        floor = _Floor(self._outfit, queue, self._past.spinning)
+        day = self._now_min // DAY_MIN
         while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
             for (start, end), free in zip(self._halves(day), self._free(needs, day), strict=True):
-                team = [i for i in free if self._outfit.people[i].spins and (start, i) not in busy]
-                floor.run(start, end, tuple(team[:most]))
+                team = [i for i in free if self._outfit.people[i].spins and (self._half_of(start), i) not in busy]
+                floor.run(max(start, self._now_min), end, tuple(team[:most]))
             day += 1
         if not floor.empty() or not floor.fits():
             return None
@@ -167,7 +175,7 @@ class House:
 class _Floor:
     """The honey house's queue of boxes as it is worked off."""
 
-    def __init__(self, outfit: Outfit, queue: Sequence[Lot]) -> None:
+    def __init__(self, outfit: Outfit, queue: Sequence[Lot], past: Sequence[Spin]) -> None:
         self._outfit = outfit
         self._queue = queue
         self._arrived = outfit.honey_house.waiting_boxes
@@ -176,9 +184,11 @@ class _Floor:
         self._done = 0
         self._upto: list[int] = []
         self.spins: list[Spin] = []
+        for spin in past:
+            self._add(spin)
 
     def empty(self) -> bool:
-        return self._done == self._total
+        return self._done >= self._total
 
     def run(self, start: int, end: int, people: tuple[int, ...]) -> None:
         """Spin from ``start`` to ``end`` whatever has come in."""
@@ -187,7 +197,7 @@ class _Floor:
         while rate and now < end:
             self._take_in(now)
             waiting = self._arrived - self._done
-            if not waiting:
+            if waiting <= 0:
                 if self._next == len(self._queue) or self._queue[self._next].arrive_min >= end:
                     return
                 now = max(now, self._queue[self._next].arrive_min)
@@ -196,10 +206,13 @@ class _Floor:
             if not boxes:
                 return
             until = now - (-boxes * 60 // rate)
-            self.spins.append(Spin(now, until, people, boxes))
-            self._done += boxes
-            self._upto.append(self._done)
+            self._add(Spin(now, until, people, boxes))
             now = until
+
+    def _add(self, spin: Spin) -> None:
+        self.spins.append(spin)
+        self._done += spin.boxes
+        self._upto.append(self._done)
 
     def _take_in(self, now: int) -> None:
         while self._next < len(self._queue) and self._queue[self._next].arrive_min <= now:

@@ -11,7 +11,7 @@ from typing import Protocol
 
 from runplanner.season.build import Builder
 from runplanner.season.insert import Inserter
-from runplanner.season.state import Keeper, Key, Score, State
+from runplanner.season.state import Keeper, Key, Score, Standing, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Stop
 from runplanner.visits.chain import merged
@@ -31,9 +31,9 @@ class Report(Protocol):
 class Improver:
     """Runs the rounds of one search; the same seed gives the same plan."""
 
-    def __init__(self, ground: Ground, seed: int) -> None:
+    def __init__(self, ground: Ground, seed: int, standing: Standing | None = None) -> None:
         self.ground = ground
-        self.keeper = Keeper(ground)
+        self.keeper = Keeper(ground, standing)
         self.rng = random.Random(seed)  # noqa: S311 - a search, not a secret
         self.inserter = Inserter(self.keeper, self.rng)
         self.builder = Builder(self.inserter)
@@ -58,7 +58,7 @@ class Improver:
 
     def _lacking(self, state: State) -> list[int]:
         """Return the yards to which something is still owed."""
-        return [yard for yard, progress in enumerate(state.progress) if any(progress[2:])]
+        return [yard for yard, progress in enumerate(state.progress) if progress.owing()]
 
     def _build(self, state: State, order: list[int]) -> State:
         for yard in order:

@@ -34,7 +34,8 @@ class Inserter:
 
         Trucks keep their crew and trailer where the stop fits so; only else are others tried.
         """
-        days = tuple(days)
+        first = self.ground.now_min // 1440
+        days = tuple(day for day in days if day >= first)
         best = self._best(state, self._spots(state, stop, days))
         return best if best is not None else self._best(state, self._changed(state, stop, days))
 
@@ -61,6 +62,8 @@ class Inserter:
                 if day in trucks[truck].out_days:
                     continue
                 judged = state.days.get((day, truck))
+                if (day, truck) in self.keeper.standing.driven:
+                    continue
                 if judged is None:
                     yield from self._new_days(stop, day, truck)
                 else:
@@ -73,7 +76,7 @@ class Inserter:
                 continue
             for truck in range(len(self.ground.outfit.trucks)):
                 judged = state.days.get((day, truck))
-                if judged is None:
+                if judged is None or (day, truck) in self.keeper.standing.driven:
                     continue
                 for hauler in self.ground.siblings[truck]:
                     if hauler != judged.day.hauler:

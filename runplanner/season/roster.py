@@ -10,12 +10,16 @@ from runplanner.trips.ground import Ground
 
 
 class Need(NamedTuple):
-    """A shift that wants people: truck index, how many, and the half-days it touches."""
+    """A shift that wants people: truck index, how many, and the half-days it touches.
+
+    ``fixed`` names (by index) a crew that is out already or was out.
+    """
 
     truck: int
     crew: int
     first_half: bool
     second_half: bool
+    fixed: tuple[int, ...] = ()
 
 
 class Roster:
@@ -33,13 +37,18 @@ class Roster:
 
     def _crews(self, day: int, needs: tuple[Need, ...]) -> tuple[tuple[int, ...], ...] | None:
         """Return a crew for each need, driver first, or None where people run short."""
-        here = sorted(self.here(day), key=lambda i: _skills(self._people[i]))
+        taken = {i for need in needs for i in need.fixed}
+        free = (i for i in self.here(day) if i not in taken)
+        here = sorted(free, key=lambda i: _skills(self._people[i]))
         drivers = self._drivers(needs, here)
         if drivers is None:
             return None
         left = [i for i in here if i not in drivers]
         crews = []
         for need, driver in zip(needs, drivers, strict=True):
+            if need.fixed:
+                crews.append(need.fixed)
+                continue
             if len(left) < need.crew - 1:
                 return None
             crews.append((driver, *left[: need.crew - 1]))
@@ -49,6 +58,9 @@ class Roster:
     def _drivers(self, needs: Sequence[Need], here: Sequence[int]) -> tuple[int, ...] | None:
         if not needs:
             return ()
+        if needs[0].fixed:
+            rest = self._drivers(needs[1:], here)
+            return None if rest is None else (needs[0].fixed[0], *rest)
         truck = self._trucks[needs[0].truck]
         for i in here:
             if _may_drive(self._people[i], truck):

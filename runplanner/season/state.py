@@ -1,7 +1,7 @@
 """A campaign half or wholly planned: days, what they mean for yards, base work and cost."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from runplanner.season.house import BaseWork, House, Lot
@@ -28,8 +28,9 @@ class Score(NamedTuple):
 
 
 class Progress(NamedTuple):
-    """How far one yard's chain has come."""
+    """How far one yard's chain has come; ``moved`` counts promised visits not kept."""
 
+    moved: int
     late_cents: int
     boards_long_cents: int
     lacking: int
@@ -37,6 +38,29 @@ class Progress(NamedTuple):
     no_strips: int
     unfed_g: int
     not_off: int
+
+    def owing(self) -> bool:
+        """Tell whether a planner could still do something for the yard."""
+        return bool(self.lacking or self.no_strips or self.unfed_g or self.not_off)
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where the season stands: what has been driven, and what was promised.
+
+    Args:
+        driven: Days that are facts, by ``(day, truck)``.
+        crews: Who was out on them (people by index).
+        base: Mixing and spinning that are facts.
+        promised: Visits people count on, by yard: ``(day, truck, stop)``.
+        move_cents: What it costs to break one such promise.
+    """
+
+    driven: Mapping[Key, Judged] = field(default_factory=dict)
+    crews: Mapping[Key, tuple[int, ...]] = field(default_factory=dict)
+    base: BaseWork = NO_WORK
+    promised: tuple[frozenset[tuple[int, int, Stop]], ...] = ()
+    move_cents: int = 0
 
 
 NO_SCORE = Score(0, 0, 0, 0, 0, 0)
@@ -56,24 +80,17 @@ class State:
 class Keeper:
     """Makes states and keeps their rules: chains, crews, containers, boards, base work."""
 
-    def __init__(self, ground: Ground) -> None:
+    def __init__(self, ground: Ground, standing: Standing | None = None) -> None:
         self.ground = ground
+        self.standing = standing or Standing()
         self.judge = Judge(ground)
         self.roster = Roster(ground)
-        self.house = House(ground, self.roster)
+        self.house = House(ground, self.roster, self.standing.base)
         self._chains: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
 
     def empty(self) -> State:
-        """Return the state in which nothing is planned."""
-        yards = range(len(self.ground.outfit.yards))
-        progress = tuple(self._must_read(yard, ()) for yard in yards)
-        return State({}, ((),) * len(yards), progress, NO_WORK, _score(progress, {}, NO_WORK))
-
-    def _must_read(self, yard: int, visits: tuple[Visit, ...]) -> Progress:
-        progress = self.read(yard, visits)
-        if progress is None:
-            raise ChainBrokenError
-        return progress
+        """Return the state in which nothing is planned beyond what has been driven."""
+        return self.settled(dict(self.standing.driven))
 
     def read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
         """Return how far a yard has come with these visits, or None for a broken chain."""
@@ -97,11 +114,14 @@ class Keeper:
             fed = chain.fed[done + 1]
             unfed += (reached - fed) * (due.need_g - min(due.need_g, done * due.stores_per_round_g))
             reached = fed
+        kept = {(visit.day, visit.truck, visit.stop) for visit in visits}
+        promised = self.standing.promised[yard] if self.standing.promised else frozenset()
         return Progress(
+            len(promised - kept),
             chain.late_cents,
             chain.boards_long_cents,
             chain.lacking,
-            max(0, chain.off - chain.fed[1]) if due.rounds and due.take_off else 0,
+            chain.uncovered,
             colonies if due.strips and chain.strips_day is None else 0,
             unfed,
             colonies - chain.off if due.take_off else 0,
@@ -109,6 +129,8 @@ class Keeper:
 
     def replace(self, state: State, key: Key, day: Day | None) -> State | None:
         """Return the state with one truck's day replaced, or None where a rule breaks."""
+        if key in self.standing.driven:
+            return None
         judged = self.judge(day) if day is not None and day.trips else None
         if judged is None and day is not None and day.trips:
             return None
@@ -128,7 +150,7 @@ class Keeper:
         base = self.base_work(days)
         if base is None:
             return None
-        return State(days, visits, progress, base, _score(progress, days, base))
+        return State(days, visits, progress, base, self._score(progress, days, base))
 
     def _rechain(
         self, state: State, old: Judged | None, new: Judged | None, key: Key
@@ -161,6 +183,9 @@ class Keeper:
         """
         judged = {}
         for key, old in state.days.items():
+            if key in self.standing.driven:
+                judged[key] = old
+                continue
             trips = tuple(tuple(s for stop in trip if (s := keep(stop)) is not None) for trip in old.day.trips)
             if trips == old.day.trips:
                 judged[key] = old
@@ -170,7 +195,8 @@ class Keeper:
             if new is not None:
                 judged[key] = new
             elif trips:
-                return self.drop(state, yards | {stop.yard for trip in old.day.trips for stop in trip})
+                inside = {stop.yard for trip in old.day.trips for stop in trip}
+                return self.drop(state, yards | inside)
         return self.settled(judged, frozenset(yards))
 
     def settled(self, days: dict[Key, Judged], gone: frozenset[int] = frozenset()) -> State:
@@ -180,11 +206,12 @@ class Keeper:
         broken = {yard for yard, read in enumerate(progress) if read is None}
         read_all = tuple(read for read in progress if read is not None)
         base = self.base_work(days) if not broken else None
-        if base is None:
-            broken = broken or {yard for yard, mine in enumerate(visits) if mine}
+        if base is None and days.keys() != self.standing.driven.keys():
+            broken = broken or set(range(len(visits)))
             rest = State(days, visits, (), NO_WORK, NO_SCORE)
-            return self.drop(rest, set(gone | broken)) if visits else self.empty()
-        return State(days, visits, read_all, base, _score(read_all, days, base))
+            return self.drop(rest, set(gone | broken))
+        base = base or self.standing.base
+        return State(days, visits, read_all, base, self._score(read_all, days, base))
 
     def _gather(self, days: Iterable[Judged]) -> tuple[tuple[Visit, ...], ...]:
         visits: list[list[Visit]] = [[] for _ in self.ground.outfit.yards]
@@ -193,13 +220,31 @@ class Keeper:
                 visits[visit.stop.yard].append(visit)
         return tuple(tuple(sorted(mine)) for mine in visits)
 
+    def _score(
+        self, progress: tuple[Progress, ...], days: Mapping[Key, Judged], base: BaseWork
+    ) -> Score:
+        """Return how good a state is; broken promises cost what the user says they do."""
+        late = sum(p.late_cents + p.boards_long_cents for p in progress)
+        moved = sum(p.moved for p in progress) * self.standing.move_cents
+        cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
+        return Score(
+            sum(p.lacking for p in progress),
+            sum(p.uncovered for p in progress),
+            sum(p.no_strips for p in progress),
+            sum(p.unfed_g for p in progress),
+            sum(p.not_off for p in progress),
+            cost + (late + moved) * 1000,
+        )
+
     def needs(self, days: Mapping[Key, Judged]) -> dict[int, tuple[Need, ...]]:
         """Return what people the shifts of every day want."""
         wanted: dict[int, list[tuple[int, Need]]] = {}
         noon = self.ground.outfit.hours.noon_min
         for (day, truck), judged in days.items():
             crew = self.ground.haulers[judged.day.hauler].crew
-            wanted.setdefault(day, []).append((truck, Need(truck, crew, *in_halves(judged, noon))))
+            fixed = self.standing.crews.get((day, truck), ())
+            need = Need(truck, crew, *in_halves(judged, noon), fixed)
+            wanted.setdefault(day, []).append((truck, need))
         return {day: tuple(need for _, need in sorted(found)) for day, found in wanted.items()}
 
     def base_work(self, days: Mapping[Key, Judged]) -> BaseWork | None:
@@ -266,18 +311,3 @@ class Keeper:
 
 def _stops_of(judged: Judged) -> list[tuple[int, int]]:
     return [(trip, kind) for trip, kind, _ in judged.calls if kind >= 0]
-
-
-def _score(
-    progress: tuple[Progress, ...], days: Mapping[Key, Judged], base: BaseWork
-) -> Score:
-    late = sum(p.late_cents + p.boards_long_cents for p in progress)
-    cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents + late * 1000
-    return Score(
-        sum(p.lacking for p in progress),
-        sum(p.uncovered for p in progress),
-        sum(p.no_strips for p in progress),
-        sum(p.unfed_g for p in progress),
-        sum(p.not_off for p in progress),
-        cost,
-    )

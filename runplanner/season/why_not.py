@@ -107,7 +107,7 @@ class _Reasons:
         state = improver.keeper.drop(carried(self._keeper, self._state, improver.keeper), {yard})
         for _ in range(TRIES):
             new = improver.builder.add(state, yard)
-            if not any(new.progress[yard][2:]):
+            if not new.progress[yard].owing():
                 return True
         return False
 

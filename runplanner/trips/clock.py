@@ -38,13 +38,15 @@ class Run(NamedTuple):
     breaks: tuple[Span, ...]
 
 
-def run_day(steps: Sequence[Step], home_min: int, day: int, hours: Hours) -> Run | None:
+def run_day(
+    steps: Sequence[Step], home_min: int, day: int, hours: Hours, from_min: int = 0
+) -> Run | None:
     """Return the day's times with as little waiting as leaving home later can save.
 
-    Returns None when some call cannot be reached in its hours or a limit on the day is
+    Nobody leaves home before ``from_min``.  Returns None when some call cannot be reached in its hours or a limit on the day is
     broken.
     """
-    opens = day * DAY_MIN + hours.start_min
+    opens = max(day * DAY_MIN + hours.start_min, from_min)
     early = drive(steps, home_min, opens, hours)
     if early is None or early.end_min > day * DAY_MIN + hours.end_min:
         return None

@@ -17,9 +17,13 @@ from runplanner.visits.windows import Windows, windows
 
 @dataclass
 class Ground:
-    """Tables over yards (by index), haulers and days; built once for a planning call."""
+    """Tables over yards (by index), haulers and days; built once for a planning call.
+
+    Nothing is planned to start before ``now_min``.
+    """
 
     outfit: Outfit
+    now_min: int = 0
     dues: tuple[Due, ...] = field(init=False)
     hours: tuple[Windows, ...] = field(init=False)
     haulers: tuple[Hauler, ...] = field(init=False)

@@ -97,7 +97,7 @@ class Judge:
         hours = self.ground.outfit.hours
         if driving > hours.driving_max_min:
             return None
-        run = run_day(steps, home_min, day.day, hours)
+        run = run_day(steps, home_min, day.day, hours, self.ground.now_min)
         if run is None:
             return None
         return self._verdict(day, run, calls, tuple(packed), driving, metres)

@@ -30,6 +30,7 @@ class Chain:
     outfit: Outfit
     yard: Yard
     due: Due
+    uncovered: int = 0
     late_cents: int = 0
     boards_long_cents: int = 0
     off: int = 0
@@ -38,6 +39,7 @@ class Chain:
     fed: list[int] = field(default_factory=list)
     _until_min: int = -DAY_MIN
     _fed_on: int = -1
+    _fact: bool = False
     _boards: list[list[int]] = field(default_factory=list)
     _served: list[list[list[int]]] = field(default_factory=list)
 
@@ -52,7 +54,8 @@ class Chain:
     def read(self, visits: Sequence[Visit]) -> "Chain":
         """Read ``visits``, sorted by start, and return the chain."""
         for visit in visits:
-            _must(visit.start_min >= self._until_min)
+            self._fact = visit.fact
+            self._must(visit.start_min >= self._until_min)
             self._until_min = visit.end_min
             stop = visit.stop
             if stop.boards:
@@ -68,28 +71,37 @@ class Chain:
             if stop.strips:
                 self._strip(visit)
         self.lacking += sum(lot[0] for lot in self._served[0] if lot[3] >= 0)
+        if self.due.rounds:
+            end = self.outfit.season.n_days * DAY_MIN
+            self.uncovered += sum(lot[0] * _days(end - lot[2]) for lot in self._served[0])
         return self
+
+    def _must(self, holds: bool) -> None:  # noqa: FBT001 - reads as a sentence
+        """Break the chain where a rule does not hold; what has been driven is past judging."""
+        if not holds and not self._fact:
+            raise ChainBrokenError
 
     def _board(self, visit: Visit) -> None:
         self._boards.append([visit.stop.boards, visit.end_min, visit.day])
 
     def _take_off(self, visit: Visit) -> None:
         stop, yard = visit.stop, self.yard
-        _must(yard.ready_from_day <= visit.day <= yard.finish_by_day)
+        self._must(yard.ready_from_day <= visit.day <= yard.finish_by_day)
         after = self.off + stop.off
-        _must(after <= yard.colonies)
-        _must(stop.boxes == taken(yard.boxes, yard.colonies, self.off, after))
-        _must(stop.brood == taken(yard.brood_boxes_off, yard.colonies, self.off, after))
+        self._must(after <= yard.colonies)
+        self._must(stop.boxes == taken(yard.boxes, yard.colonies, self.off, after))
+        self._must(stop.brood == taken(yard.brood_boxes_off, yard.colonies, self.off, after))
         self._on_time(self.outfit.season.take_off_by, visit.day, stop.off)
         if self.due.boards:
             self._lift_boards(visit)
-        self.off = after
+        self.off = min(after, yard.colonies)
         rules = self.outfit.rules
         spared = bool(self.due.rounds and rules.blocks and not stop.blocks and not stop.fed)
-        _must(not spared or rules.same_day_second_trip)
+        self._must(not spared or rules.same_day_second_trip)
         per_colony = rules.blocks if stop.blocks else 0
         cover_end = visit.start_min + self.due.cover_min[per_colony]
-        self._served[0].append([stop.off, visit.start_min, cover_end, visit.day if spared else -1])
+        spare_day = visit.day if spared and not visit.fact else -1
+        self._served[0].append([stop.off, visit.start_min, cover_end, spare_day, visit.fact])
 
     def _block_again(self, visit: Visit) -> None:
         """Give one further block to those whose cover ends first."""
@@ -100,13 +112,13 @@ class Chain:
             count = min(left, lot[0])
             if not count:
                 continue
-            _must(visit.start_min < lot[2])
+            self._soon_enough(visit, lot, count)
             left -= count
             if count < lot[0]:
                 queue.insert(queue.index(lot) + 1, [lot[0] - count, *lot[1:]])
                 lot[0] = count
-            lot[2] += longer
-        _must(not left)
+            lot[2] = max(lot[2], visit.start_min) + longer
+        self._must(not left)
 
     def _lift_boards(self, visit: Visit) -> None:
         rules, left = self.outfit.rules, visit.stop.off
@@ -114,7 +126,7 @@ class Chain:
             lot = self._boards[0]
             count = min(left, lot[0])
             on_min = visit.start_min - lot[1]
-            _must(visit.day > lot[2] and on_min >= rules.board_least_min)
+            self._must(visit.day > lot[2] and on_min >= rules.board_least_min)
             long_days = -(-max(0, on_min - rules.board_best_min) // DAY_MIN)
             self.boards_long_cents += count * long_days * self.outfit.prices.boards_long_cents
             left -= count
@@ -126,56 +138,66 @@ class Chain:
     def _feed(self, visit: Visit) -> None:
         """First round before cover ends, later rounds after the last is taken down."""
         stop = visit.stop
-        _must(self.off == self.yard.colonies or not self.due.take_off)
-        _must(1 <= stop.round <= self.due.rounds)
+        self._must(self.off == self.yard.colonies or not self.due.take_off)
+        self._must(1 <= stop.round <= self.due.rounds)
         self._banned(visit.day)
         if stop.round == self.due.rounds:
             self._on_time(self.outfit.season.feed_by, visit.day, stop.fed)
         elif self.outfit.season.feed_by.hard:
-            _must(visit.day <= self.outfit.season.feed_by.day)
+            self._must(visit.day <= self.outfit.season.feed_by.day)
         self.fed[stop.round] += stop.fed
-        _must(self.fed[stop.round] <= self.yard.colonies)
+        self._must(self.fed[stop.round] <= self.yard.colonies)
         if stop.round > 1 or self.due.take_off:
             self._serve(visit, self._served[stop.round - 1])
-        self._served[stop.round].append([stop.fed, visit.start_min, 0, -1])
+        self._served[stop.round].append([stop.fed, visit.start_min, 0, -1, visit.fact])
 
     def _serve(self, visit: Visit, queue: list[list[int]]) -> None:
         first, gap, left = visit.stop.round == 1, self.due.round_gap_min, visit.stop.fed
         while left:
-            _must(bool(queue))
+            self._must(bool(queue))
+            if not queue:
+                return
             lot = queue[0]
             if first:
-                _must(lot[3] in (-1, visit.day))
-                _must(visit.start_min < lot[2] or visit.start_min == lot[1] or lot[3] >= 0)
+                self._must(lot[3] in (-1, visit.day))
+                if visit.start_min != lot[1] and lot[3] < 0:
+                    self._soon_enough(visit, lot, min(left, lot[0]))
             else:
-                _must(visit.start_min >= lot[1] + gap)
+                self._must(visit.start_min >= lot[1] + gap)
             count = min(left, lot[0])
             left -= count
             lot[0] -= count
             if not lot[0]:
                 queue.pop(0)
 
+    def _soon_enough(self, visit: Visit, lot: list[int], colonies: int) -> None:
+        """Cover must not have ended; for colonies taken off in the past, days without count."""
+        late_min = visit.start_min - lot[2]
+        if late_min >= 0:
+            self._must(bool(lot[4]))
+            self.uncovered += colonies * _days(late_min)
+
     def _strip(self, visit: Visit) -> None:
-        _must(self.strips_day is None)
-        _must(self.off == self.yard.colonies or not self.due.take_off)
+        self._must(self.strips_day is None)
+        self._must(self.off == self.yard.colonies or not self.due.take_off)
         self._on_time(self.outfit.season.strips_by, visit.day, self.yard.colonies)
-        _must(not (self.outfit.strips.no_feed_days and self._fed_on == visit.day))
+        self._must(not (self.outfit.strips.no_feed_days and self._fed_on == visit.day))
         self.strips_day = visit.day
 
     def _banned(self, day: int) -> None:
         self._fed_on = day
         if self.strips_day is not None:
-            _must(day >= self.strips_day + self.outfit.strips.no_feed_days)
+            self._must(day >= self.strips_day + self.outfit.strips.no_feed_days)
 
     def _on_time(self, deadline: Deadline, day: int, colonies: int) -> None:
         if day > deadline.day:
-            _must(not deadline.hard)
+            self._must(not deadline.hard)
             self.late_cents += colonies * (day - deadline.day) * self.outfit.prices.late_cents
 
 
-def _must(holds: bool) -> None:
-    if not holds:
-        raise ChainBrokenError
+def _days(minutes: int) -> int:
+    """Return started days."""
+    return -(-max(0, minutes) // DAY_MIN)
 
 
 def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:

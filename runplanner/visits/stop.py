@@ -30,7 +30,7 @@ class Stop(NamedTuple):
 
 
 class Visit(NamedTuple):
-    """A stop with its times."""
+    """A stop with its times; a ``fact`` has been driven and is not judged again."""
 
     start_min: int
     end_min: int
@@ -38,3 +38,4 @@ class Visit(NamedTuple):
     stop: Stop
     day: int
     truck: int
+    fact: bool = False

@@ -46,5 +46,9 @@ def windows(outfit: Outfit, yard: Yard) -> Windows:
 
 def _settled_from(yard: Yard, day: int) -> int:
     sunrise = yard.sun_spans[day + 1].start_min
-    ends = [s.end_min for s in yard.unsettled_spans if s.start_min < sunrise and s.end_min > day * DAY_MIN]
+    ends = [
+        s.end_min
+        for s in yard.unsettled_spans
+        if s.start_min < sunrise and s.end_min > day * DAY_MIN
+    ]
     return max(ends, default=0)
