@@ -76,10 +76,16 @@ def an_outfit(
 
     ``changes`` replace whole facts of the outfit (``trucks=...``, ``rules=...``).
     """
-    made = tuple(yards) if yards is not None else tuple(a_yard(i + 1, days=days) for i in range(len(spots)))
-    places = (Place("base", "Base", 0.0, 0.0), *(
-        Place(f"place{i + 1}", f"Place {i + 1}", y * 0.009, x * 0.009) for i, (x, y) in enumerate(spots)
-    ))  # fmt: skip
+    made = (
+        tuple(yards)
+        if yards is not None
+        else tuple(a_yard(i + 1, days=days) for i in range(len(spots)))
+    )
+    spread = [
+        Place(f"place{i + 1}", f"Place {i + 1}", y * 0.009, x * 0.009)
+        for i, (x, y) in enumerate(spots)
+    ]
+    places = (Place("base", "Base", 0.0, 0.0), *spread)
     base = Base(place=0, opens_min=0, closes_min=DAY_MIN)
     outfit = Outfit(
         name="test",
@@ -93,9 +99,26 @@ def an_outfit(
         trucks=(a_truck(),),
         trailers=(),
         boxes=(BoxKind("medium", "Langstroth medium", 508, 413, 168, 4_500),),
-        containers=(Container("ibc", "IBC", 1_000_000, 60_000, 1_200, 1_000, 1), Container("can", "Can", 25_000, 1_500, 300, 300, 12)),
+        containers=(
+            Container("ibc", "IBC", 1_000_000, 60_000, 1_200, 1_000, 1),
+            Container("can", "Can", 25_000, 1_500, 300, 300, 12),
+        ),
         kit=Kit(1_500, 100, 40, 2_100, 60, 1_000, 1_200, None, 10, 10),
-        feed=Feed("2:1", 667, 1_327, 1_120, 2_000, 1_000_000, 200_000, 0, None, False, 500, 3 * DAY_MIN, 500),
+        feed=Feed(
+            "2:1",
+            667,
+            1_327,
+            1_120,
+            2_000,
+            1_000_000,
+            200_000,
+            0,
+            None,
+            False,
+            500,
+            3 * DAY_MIN,
+            500,
+        ),
         strips=Strips("amitraz", 2, None, 42, 70, 0),
         people=(Person("ann", "Ann", True, True, True), Person("bob", "Bob", False, True, True)),
         person_g=85_000,
@@ -115,7 +138,14 @@ def an_outfit(
             pump_ml_per_min=50_000,
         ),
         hours=Hours(6 * 60, 20 * 60, 12 * 60, 480, 660, 540, 270, 45, 360, 30),
-        season=Season("2027-03-01", days, "Pacific/Auckland", Deadline(days - 1, hard=True), Deadline(days - 1, hard=True), Deadline(days - 1, hard=True)),
+        season=Season(
+            "2027-03-01",
+            days,
+            "Pacific/Auckland",
+            Deadline(days - 1, hard=True),
+            Deadline(days - 1, hard=True),
+            Deadline(days - 1, hard=True),
+        ),
         rules=Rules(48 * 60, 12 * 60, 1, False, 3),
         prices=Prices("NZD", 3_000, 500, 400, 150, 200, 2_000, 100, 50),
     )

@@ -34,10 +34,16 @@ def plan_from_text(text: str, file: str = "plan.json") -> Plan:
     try:
         body = json.loads(text, parse_constant=_no_constant)
     except (ValueError, RecursionError) as error:
-        raise ScenarioError((Fault(file, "", "", str(error), "JSON text", "Use a plan file as written."),)) from None
+        raise ScenarioError(
+            (Fault(file, "", "", str(error), "JSON text", "Use a plan file as written."),)
+        ) from None
     if not isinstance(body, dict) or body.get("schema") != SCHEMA:
-        said = str(body.get("schema", "no schema")) if isinstance(body, dict) else type(body).__name__
-        raise ScenarioError((Fault(file, "", "schema", said, SCHEMA, "Plan again with this version."),))
+        said = (
+            str(body.get("schema", "no schema")) if isinstance(body, dict) else type(body).__name__
+        )
+        raise ScenarioError(
+            (Fault(file, "", "schema", said, SCHEMA, "Plan again with this version."),)
+        )
     reader = _Reader(file)
     plan = reader.value(Plan, body.get("plan"), "plan")
     if reader.faults:
@@ -105,11 +111,18 @@ class _Reader:
         if len(args) != len(raw):
             self._fault(path, raw, f"a list of {len(args)}")
             return ()
-        return tuple(self.value(arg, item, f"{path}[{i}]") for i, (arg, item) in enumerate(zip(args, raw, strict=True)))
+        return tuple(
+            self.value(arg, item, f"{path}[{i}]")
+            for i, (arg, item) in enumerate(zip(args, raw, strict=True))
+        )
 
     def _named(self, kind: type, raw: object, path: str) -> object:
         hints = _hints(kind)
-        return kind(*cast(tuple[Any, ...], self._tuple(tuple(hints.values()), raw, path) or (0,) * len(hints)))
+        return kind(
+            *cast(
+                tuple[Any, ...], self._tuple(tuple(hints.values()), raw, path) or (0,) * len(hints)
+            )
+        )
 
     def _object(self, kind: type, raw: object, path: str) -> object:
         if not isinstance(raw, dict):
@@ -138,6 +151,12 @@ class _Reader:
         if kind is float and isinstance(raw, int) and not isinstance(raw, bool):
             return float(raw)
         if type(raw) is not kind:
-            self._fault(path, raw, {int: "a whole number", str: "text", bool: "true or false"}.get(kind, kind.__name__))
+            self._fault(
+                path,
+                raw,
+                {int: "a whole number", str: "text", bool: "true or false"}.get(
+                    kind, kind.__name__
+                ),
+            )
             return kind()
         return raw

@@ -72,8 +72,14 @@ class Hauler:
         trailer_g = self.trailer.max_g - self.trailer.empty_g if self.trailer else 0
         load_g -= min(load_g, trailer_g)
         half2 = self.truck.fuel_g + self.truck.kit_g + self.own_people_g
-        rear = 2 * axles.rear_empty_g * 1000 + half2 * 1000 + 2 * load_g * axles.load_on_rear_permille
-        front = 2 * axles.front_empty_g * 1000 + half2 * 1000 + 2 * load_g * (1000 - axles.load_on_rear_permille)
+        rear = (
+            2 * axles.rear_empty_g * 1000 + half2 * 1000 + 2 * load_g * axles.load_on_rear_permille
+        )
+        front = (
+            2 * axles.front_empty_g * 1000
+            + half2 * 1000
+            + 2 * load_g * (1000 - axles.load_on_rear_permille)
+        )
         return (
             2000 * axles.front_min_g <= front <= 2000 * axles.front_max_g
             and rear <= 2000 * axles.rear_max_g
