@@ -1,0 +1,164 @@
+"""The shape of Open-Meteo's hourly forecast: one list of times, and one list for each figure.
+
+Temperature and wind hold for the instant; rain and gusts are told for the hour *before* their
+time, so that an hour takes them from the entry after its own, and the last entry gives no
+hour.  Times are local by one fixed offset, ``utc_offset_seconds``, even across a change of
+the clocks, or in Unix seconds.  (Forecast API documentation, open-meteo.com/en/docs; the fixed
+offset: its repository's issues 261 and 488.)
+"""
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta, timezone
+from itertools import pairwise
+from typing import Final
+from zoneinfo import available_timezones
+
+from runplanner.weather.amounts import CHANCE, RAIN, TEMPERATURE, WIND, Amount, a_point
+from runplanner.weather.hours import Forecast, Hour, in_order
+from runplanner.weather.ledger import Ledger, Table
+from runplanner.weather.wall import Wall, a_moment, of_epoch, zone_offsets
+
+SHAPE: Final = "JSON of hourly columns"
+_HOUR: Final = timedelta(hours=1)
+_ASK: Final = "hourly=temperature_2m,precipitation,wind_speed_10m,wind_gusts_10m,weather_code"
+_THUNDER_CODES: Final = frozenset({95, 96, 99})
+"""WMO weather interpretation codes of thunderstorms, as listed in the documentation."""
+_NAMES: Final[dict[str, tuple[tuple[str, ...], Amount]]] = {
+    "temp": (("temperature_2m",), TEMPERATURE),
+    "rain": (("precipitation",), RAIN),
+    "wind": (("wind_speed_10m", "windspeed_10m"), WIND),
+    "gust": (("wind_gusts_10m", "windgusts_10m"), WIND),
+    "thunder": (("thunderstorm_probability",), CHANCE),
+}
+_CODES: Final = ("weather_code", "weathercode")
+_NEEDED: Final = ("temp", "rain", "wind")
+Column = list[int | None]
+
+
+def is_columns(body: object) -> bool:
+    """Tell whether a JSON document is of this shape."""
+    return isinstance(body, Mapping) and ("hourly" in body or "hourly_units" in body)
+
+
+def read_columns(body: Table, ledger: Ledger, wall: Wall) -> Forecast | None:
+    """Return the forecast; None once its faults are written down."""
+    hourly = ledger.table(body, "hourly")
+    units = ledger.table(body, "hourly_units") if hourly else {}
+    times = _times(body, hourly, units, ledger) if units else []
+    columns = {
+        key: _column(hourly, units, key, len(times), ledger) for key in _NAMES
+    } if times else {}  # fmt: skip
+    if ledger:
+        return None
+    codes = _codes(hourly, len(times))
+    columns["thunder"] = columns["thunder"] or codes
+    hours = in_order(_hours(times, columns, wall))
+    if not hours:
+        cure = "The last entry only closes the hour before it: ask for more hours."
+        ledger.add("hourly", "time", f"{len(times)} entries", "two hours or more", cure)
+        return None
+    point = a_point(body.get("latitude"), body.get("longitude"))
+    return Forecast(SHAPE, hours[0].start_min, point, hours)
+
+
+def _times(body: Table, hourly: Table, units: Table, ledger: Ledger) -> list[datetime]:
+    said = ledger.rows(hourly, "time", "hourly")
+    epoch = units.get("time") == "unixtime"
+    zone = None if epoch else _offset(body, said, ledger)
+    if not said or (zone is None and not epoch):
+        return []
+    found = []
+    for number, raw in enumerate(said):
+        at = of_epoch(raw) if epoch else _local(raw, zone)
+        if at is None:
+            allowed = "Unix seconds" if epoch else "such as 2027-03-01T06:00"
+            ledger.add(f"entry {number + 1}", "time", raw, allowed, "Save the answer again.")
+        else:
+            found.append(at)
+    _check_steps(found, ledger)
+    return found
+
+
+def _local(raw: object, zone: timezone | None) -> datetime | None:
+    at = a_moment(raw)
+    return at if at is None or at.tzinfo is not None else at.replace(tzinfo=zone)
+
+
+def _offset(body: Table, times: list[object], ledger: Ledger) -> timezone | None:
+    """Return the one offset of all times; None, with a fault, where it cannot be right."""
+    said = body.get("utc_offset_seconds")
+    if isinstance(said, bool) or not isinstance(said, int) or abs(said) > 14 * 3600:
+        cure = "Save the answer with its utc_offset_seconds: the times hang on it."
+        shown = "nothing" if said is None else said
+        ledger.add("", "utc_offset_seconds", shown, "seconds within 14 hours", cure)
+        return None
+    zone = body.get("timezone")
+    if isinstance(zone, str) and zone in available_timezones() and zone != "GMT":
+        moments = [at for raw in times[:1] if (at := a_moment(raw))]
+        if any(said not in zone_offsets(zone, at.year) for at in moments):
+            cure = f"{zone} never has that offset: save the answer again."
+            ledger.add("", "utc_offset_seconds", said, f"an offset of {zone}", cure)
+            return None
+    return timezone(timedelta(seconds=said))
+
+
+def _check_steps(times: list[datetime], ledger: Ledger) -> None:
+    for number, (one, other) in enumerate(pairwise(times), start=2):
+        if other - one < _HOUR:
+            said = other.isoformat()
+            cure = "Two answers were joined, or the steps are shorter: ask for hourly figures."
+            ledger.add(f"entry {number}", "time", said, "at least an hour after the last", cure)
+
+
+def _column(hourly: Table, units: Table, key: str, entries: int, ledger: Ledger) -> Column:
+    """Return one figure for all times; empty where it is not told."""
+    names, kind = _NAMES[key]
+    name = next((name for name in names if name in hourly), "")
+    if not name:
+        if key in _NEEDED:
+            ledger.add("hourly", names[0], "nothing", "a list of figures", f"Ask for {_ASK}.")
+        return []
+    said = ledger.rows(hourly, name, "hourly")
+    if said and len(said) != entries:
+        cure = "The lists must be of one length: save the answer again, whole."
+        ledger.add("hourly", name, f"{len(said)} figures", f"{entries}, one a time", cure)
+        return []
+    unit = ledger.unit(units, name, kind)
+    return [
+        ledger.amount(raw, unit, kind, f"entry {number}", name)
+        for number, raw in enumerate(said, start=1)
+    ]
+
+
+def _codes(hourly: Table, entries: int) -> Column:
+    """Return certain thunder or none by the weather code; empty where there are no codes."""
+    said = next((hourly[name] for name in _CODES if name in hourly), None)
+    if not isinstance(said, list) or len(said) != entries:
+        return []
+    return [_by_code(code) for code in said]
+
+
+def _by_code(code: object) -> int | None:
+    if isinstance(code, bool) or not isinstance(code, int):
+        return None
+    return 1000 if code in _THUNDER_CODES else 0
+
+
+def _hours(times: list[datetime], columns: dict[str, Column], wall: Wall) -> list[Hour]:
+    """Return an hour for each entry that another follows an hour later."""
+
+    def figure(key: str, entry: int) -> int | None:
+        return columns[key][entry] if columns[key] else None
+
+    return [
+        Hour(
+            start_min=wall.minute(at),
+            temp_dc=figure("temp", entry),
+            rain_um=figure("rain", entry + 1),
+            wind_mms=figure("wind", entry),
+            gust_mms=figure("gust", entry + 1),
+            thunder_permille=figure("thunder", entry),
+        )
+        for entry, at in enumerate(times[:-1])
+        if times[entry + 1] - at == _HOUR
+    ]

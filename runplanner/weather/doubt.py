@@ -1,0 +1,55 @@
+"""How sure a forecast is of each day: the further ahead, the less.
+
+A five-day forecast is right about 90 % of the time, a seven-day one 80 %, one of ten days or
+more half the time (NOAA SciJinks, "How Reliable Are Weather Forecasts?",
+scijinks.gov/forecast-reliability).  Between those days a straight line is drawn.  The nearest
+days count as fully sure, so that a plan is not drawn into haste by a doubt too small to act
+on; how many is the user's to say.
+"""
+
+from itertools import pairwise
+from typing import Final
+
+from runplanner.days import Span, day_of
+from runplanner.weather.hours import Forecast
+
+SURE: Final = 1000
+_PUBLISHED: Final = ((5, 900), (7, 800), (10, 500))
+"""Days ahead, and right per mille of the time."""
+NO_BETTER_THAN_CHANCE: Final = _PUBLISHED[-1][1]
+"""For days that no forecast speaks of, and ten days ahead or more."""
+
+
+def sure_permille(days_ahead: int, sure_days: int) -> int:
+    """Return how sure a forecast is of a day so many days after it was made."""
+    if days_ahead <= sure_days:
+        return SURE
+    line = [(sure_days, SURE), *(point for point in _PUBLISHED if point[0] > sure_days)]
+    for (left, high), (right, low) in pairwise(line):
+        if days_ahead <= right:
+            return high - (high - low) * (days_ahead - left) // (right - left)
+    return NO_BETTER_THAN_CHANCE
+
+
+def day_sureness(forecast: Forecast, n_days: int, sure_days: int) -> tuple[int, ...]:
+    """Return how sure each day 0 .. n_days - 1 is, per mille.
+
+    A day of which the forecast tells nothing is no better than chance, unless it was over
+    before the forecast was made.
+    """
+    made = day_of(forecast.made_min)
+    told = {day for hour in forecast.hours for day in _days(Span(hour.start_min, hour.end_min))}
+    return tuple(
+        sure_permille(day - made, sure_days) if day < made or day in told
+        else min(NO_BETTER_THAN_CHANCE, sure_permille(day - made, sure_days))
+        for day in range(n_days)
+    )  # fmt: skip
+
+
+def _days(span: Span) -> range:
+    return range(day_of(span.start_min), day_of(span.end_min - 1) + 1)
+
+
+def typed_days_sure(sure: tuple[int, ...], typed: frozenset[int]) -> tuple[int, ...]:
+    """Return ``sure`` with the days whose hours a person typed taken at their word."""
+    return tuple(SURE if day in typed else value for day, value in enumerate(sure))

@@ -1,0 +1,184 @@
+"""Which hours a forecast shuts for one kind of work, and every reason why.
+
+Silence is never fair weather: an hour missing inside the forecast is shut, and so is an hour
+without a figure that other hours have.  A figure that no hour has (the chance of thunder, in
+many forecasts) cannot be judged; the caller says so.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+from runplanner.days import Span
+from runplanner.weather.hours import HOUR_MIN, Forecast, Hour
+
+
+class Work(StrEnum):
+    """What the weather must be fit for."""
+
+    OPEN = "open"
+    FEED = "feed"
+    SETTLE = "settle"
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """The most that one kind of work bears.
+
+    Args:
+        rain_um: Rain in an hour, thousandths of a millimetre.
+        wind_mms: Wind, millimetres a second.
+        gust_mms: Gusts.
+        thunder_permille: Chance of thunder.
+        least_dc: Coldest air, tenths of a degree; None where the hour's own does not matter.
+    """
+
+    rain_um: int
+    wind_mms: int
+    gust_mms: int
+    thunder_permille: int
+    least_dc: int | None = None
+
+
+class Cause(StrEnum):
+    """What shuts an hour."""
+
+    RAIN = "rain"
+    WIND = "wind"
+    GUST = "gusts"
+    THUNDER = "thunder"
+    COLD = "temperature"
+    MEAN = "mean temperature"
+    MISSING = "no forecast"
+
+
+@dataclass(frozen=True, slots=True)
+class Why:
+    """One reason: the cause and its figure in whole units.
+
+    ``amount`` is None where the forecast has no figure.  ``over_min`` is the stretch that
+    rain, or a mean, is told for.
+    """
+
+    cause: Cause
+    amount: int | None
+    over_min: int = HOUR_MIN
+
+    def words(self, *, worst: bool = False) -> str:
+        """Return the reason in words; ``worst`` where it stands for several hours."""
+        if self.cause is Cause.MISSING:
+            return "no forecast for it"
+        if self.amount is None:
+            return f"{self.cause.value} not told"
+        if self.cause is Cause.MEAN:
+            days = -(-self.over_min // 1440)
+            stretch = f"the {days} days" if days > 1 else "the day"
+            return f"{_tenths(self.amount)} degC in the mean over {stretch} syrup is taken down"
+        return f"{self.cause.value} {_up_to(self.cause, worst)}{self._figure()}"
+
+    def _figure(self) -> str:
+        amount = self.amount or 0
+        if self.cause is Cause.RAIN:
+            over = self.over_min // HOUR_MIN
+            return f"{_tenths(-(-amount // 100))} mm" + ("/h" if over == 1 else f" in {over} h")
+        if self.cause in {Cause.WIND, Cause.GUST}:
+            return f"{_tenths(-(-amount // 100))} m/s"
+        return f"{_tenths(amount)} degC" if self.cause is Cause.COLD else f"{_tenths(amount)} %"
+
+
+def _up_to(cause: Cause, worst: bool) -> str:  # noqa: FBT001 - one word, used here only
+    return "" if not worst else "down to " if cause is Cause.COLD else "up to "
+
+
+def _tenths(number: int) -> str:
+    sign, rest = ("-" if number < 0 else ""), abs(number)
+    return f"{sign}{rest // 10}.{rest % 10}"
+
+
+@dataclass(frozen=True, slots=True)
+class ShutHour:
+    """A stretch of hours that weather shuts for one kind of work, for the same reasons.
+
+    Args:
+        yards: Ids of the yards it holds for.
+        work: What may not be done.
+        start_min: From when, in minutes of the campaign.
+        end_min: To when.
+        whys: Every reason.
+    """
+
+    yards: tuple[str, ...]
+    work: Work
+    start_min: int
+    end_min: int
+    whys: tuple[Why, ...]
+
+
+_UNMEASURED: Final = {Cause.GUST: "gust_mms", Cause.THUNDER: "thunder_permille"}
+"""Figures that a whole forecast may lack."""
+
+
+def shut_hours(
+    forecast: Forecast, work: Work, bounds: Bounds, skipped: tuple[Span, ...] = ()
+) -> tuple[ShutHour, ...]:
+    """Return each shut hour within reach of ``forecast``, in order, for no yard yet.
+
+    ``skipped`` are stretches of the wall that never come: nothing is missing there.
+    """
+    silent = {cause for cause, field in _UNMEASURED.items() if not forecast.tells(field)}
+    found = [
+        ShutHour((), work, hour.start_min, hour.end_min, whys)
+        for hour in forecast.hours
+        if (whys := tuple(why for why in _whys(hour, bounds) if why.cause not in silent))
+    ]
+    found += [ShutHour((), work, *gap, (Why(Cause.MISSING, None),))
+              for gap in forecast.gaps(skipped)]  # fmt: skip
+    return tuple(sorted(found, key=lambda one: one.start_min))
+
+
+def _whys(hour: Hour, bounds: Bounds) -> Iterator[Why]:
+    limits = (
+        (Cause.RAIN, hour.rain_um, bounds.rain_um),
+        (Cause.WIND, hour.wind_mms, bounds.wind_mms),
+        (Cause.GUST, hour.gust_mms, bounds.gust_mms),
+        (Cause.THUNDER, hour.thunder_permille, bounds.thunder_permille),
+    )
+    for cause, amount, most in limits:
+        if amount is None or amount > most:
+            yield Why(cause, amount, hour.rain_over_min if cause is Cause.RAIN else HOUR_MIN)
+    least = bounds.least_dc
+    if least is not None and (hour.temp_dc is None or hour.temp_dc < least):
+        yield Why(Cause.COLD, hour.temp_dc)
+
+
+def beyond(forecast: Forecast, work: Work, whole: Span) -> tuple[ShutHour, ...]:
+    """Return the stretches of ``whole`` before and after all the forecast speaks of."""
+    reach = forecast.reach()
+    ends = (
+        Span(whole.start_min, min(reach.start_min, whole.end_min)),
+        Span(max(reach.end_min, whole.start_min), whole.end_min),
+    )
+    why = (Why(Cause.MISSING, None),)
+    return tuple(ShutHour((), work, *span, why) for span in ends if span.start_min < span.end_min)
+
+
+Air = dict[int, tuple[int, int]]
+"""Lowest and highest temperature by day, tenths of a degree."""
+
+
+def syrup_shut(air: Air, days: range, days_down: int, least_dc: int) -> tuple[ShutHour, ...]:
+    """Return the days on which syrup would not be taken down, by the days after pouring.
+
+    The mean of lowest and highest over the known days, from pouring until a full feeder is
+    empty, must reach ``least_dc``.
+    """
+    found = []
+    for day in days:
+        known = [air[later] for later in range(day, day + days_down) if later in air]
+        total = sum(low + high for low, high in known)
+        if known and total < 2 * least_dc * len(known):
+            mean = total // (2 * len(known))
+            why = Why(Cause.MEAN, mean, len(known) * 1440)
+            found.append(ShutHour((), Work.FEED, day * 1440, (day + 1) * 1440, (why,)))
+    return tuple(found)

@@ -1,0 +1,105 @@
+"""The faults of one forecast file, and values read with a fault where they are none."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Final
+
+from runplanner.errors import Fault, ScenarioError
+from runplanner.weather.amounts import Amount
+
+MOST_FAULTS: Final = 20
+"""More are only counted: the file is then of another kind."""
+Table = Mapping[str, object]
+
+
+class Ledger:
+    """Every fault found in ``file`` so far."""
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self._faults: list[Fault] = []
+        self._more = 0
+
+    def __bool__(self) -> bool:
+        """Tell whether there is any."""
+        return bool(self._faults)
+
+    def add(self, where: str, field: str, said: object, allowed: str, cure: str) -> None:
+        """Write one down."""
+        if len(self._faults) >= MOST_FAULTS:
+            self._more += 1
+            return
+        self._faults.append(Fault(self.file, where, field, plain(said), allowed, cure))
+
+    def faults(self) -> tuple[Fault, ...]:
+        """Return them all, the last one counting those left out."""
+        if not self._more:
+            return tuple(self._faults)
+        more = f"{self._more} more faults"
+        rest = Fault(self.file, "", "", more, "none", "Cure the ones above first.")
+        return (*self._faults, rest)
+
+    def close(self) -> None:
+        """Refuse the file when there is any.
+
+        Raises:
+            ScenarioError: With every fault.
+        """
+        if self._faults:
+            raise ScenarioError(self.faults())
+
+    def table(self, owner: Table, key: str, where: str = "") -> Table:
+        """Return the object under ``key``; an empty one, with a fault, where there is none."""
+        found = owner.get(key)
+        if isinstance(found, Mapping):
+            return found
+        self.add(where, key, _kind(found), "an object", "Save the answer again, whole.")
+        return {}
+
+    def rows(self, owner: Table, key: str, where: str = "") -> list[object]:
+        """Return the list under ``key``; an empty one, with a fault, where there is none."""
+        found = owner.get(key)
+        if isinstance(found, list) and found:
+            return found
+        said = "an empty list" if found == [] else _kind(found)
+        self.add(where, key, said, "a list of hours", "Save the answer again, whole.")
+        return []
+
+    def unit(self, units: Table, key: str, kind: Amount) -> str:
+        """Return the unit told for ``key``; "" with a fault where none that is known is told."""
+        found = units.get(key)
+        if isinstance(found, str) and found in kind.scales:
+            return found
+        said = "no unit" if found is None else found
+        cure = "Without its unit a figure means nothing: save the answer with its units."
+        self.add("units", key, said, " | ".join(kind.scales), cure)
+        return ""
+
+    def amount(self, raw: object, unit: str, kind: Amount, where: str, field: str) -> int | None:
+        """Return a figure in whole units; None where it is not told, or with a fault."""
+        if raw is None or not unit:
+            return None
+        if isinstance(raw, bool) or not isinstance(raw, int | Decimal):
+            self.add(where, field, raw, kind.allowed(), "Write a number.")
+            return None
+        found = kind.whole(raw, unit)
+        if found is None:
+            cure = f"It was read in {unit}: check number and unit."
+            self.add(where, field, raw, kind.allowed(), cure)
+        return found
+
+
+def plain(value: object) -> str:
+    """Return what stood there, short and on one line."""
+    text = value if isinstance(value, str) else _kind(value) if _nested(value) else str(value)
+    shown = "".join(char if char.isprintable() else f"\\x{ord(char):02x}" for char in text[:200])
+    return shown if len(text) <= 200 else f"{shown}... ({len(text)} characters)"
+
+
+def _nested(value: object) -> bool:
+    return isinstance(value, Mapping | list)
+
+
+def _kind(value: object) -> str:
+    names = {dict: "an object", list: "a list", type(None): "nothing", str: "text", bool: "a flag"}
+    return names.get(type(value), "a number")

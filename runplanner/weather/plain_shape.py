@@ -1,0 +1,204 @@
+"""Our own shape: a plain CSV, one row an hour, the unit of each column in its name.
+
+``time`` is when the hour starts: on the wall of the campaign, or with an offset.  Rain is
+what falls in that hour.  Needed are ``time`` and temperature, rain and wind, such as
+``temp_c``, ``rain_mm``, ``wind_ms``; welcome are gusts, ``thunder_pct``, and ``area`` when one
+file is for several.
+"""
+
+import csv
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from io import StringIO
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from runplanner.weather.amounts import CHANCE, RAIN, TEMPERATURE, WIND, Amount
+from runplanner.weather.hours import HOUR_MIN, Forecast, Hour, in_order
+from runplanner.weather.ledger import Ledger
+from runplanner.weather.wall import Wall, a_moment
+
+SHAPE: Final = "CSV of hours"
+MOST_ROWS: Final = 20_000
+_FIGURES: Final[dict[str, tuple[Amount, tuple[str, ...]]]] = {
+    "temp": (TEMPERATURE, ("c", "f")),
+    "rain": (RAIN, ("mm", "in")),
+    "wind": (WIND, ("ms", "kmh", "kn", "mph")),
+    "gust": (WIND, ("ms", "kmh", "kn", "mph")),
+    "thunder": (CHANCE, ("pct",)),
+}
+_NEEDED: Final = ("temp", "rain", "wind")
+_OTHERS: Final = ("time", "area", "note")
+_FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,12})?")
+Columns = Mapping[str, tuple[str, str]]
+"""Column and unit by figure."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """One row: its area as typed, its number, and its hour."""
+
+    area: str
+    number: int
+    hour: Hour
+    at: datetime
+
+
+def read_plain(text: str, ledger: Ledger, wall: Wall, zone: str) -> dict[str, Forecast]:
+    """Return a forecast for each area named, "" where none is; empty with faults written down.
+
+    ``zone`` is where times without an offset were read off the wall.
+    """
+    lines = text.splitlines()
+    above = next((at for at, line in enumerate(lines) if not _skip(line)), len(lines))
+    rows = _rows("\n".join(lines[above:]), ledger)
+    if not rows:
+        ledger.add("", "", "no rows", "a header and a row an hour", "Fill it in.")
+        return {}
+    heads = [re.sub(r"[\s\[\]()-]+", "_", cell.strip().casefold()).strip("_") for cell in rows[0]]
+    columns = _columns(heads, ledger)
+    if ledger:
+        return {}
+    clock = _Clock(wall, zone)
+    found = [
+        line for number, cells in enumerate(rows[1:], start=above + 2) if any(map(str.strip, cells))
+        if (line := _line(number, dict(zip(heads, cells, strict=False)), columns, ledger, clock))
+    ]  # fmt: skip
+    _check_twice(found, ledger, clock)
+    if not found and not ledger:
+        ledger.add("", "", "no rows", "a row an hour", "Fill it in.")
+    return {} if ledger else _by_area(found)
+
+
+def _skip(line: str) -> bool:
+    return line.lstrip('"').startswith("#") or not line.strip(' \t\r\n,;"')
+
+
+def _rows(text: str, ledger: Ledger) -> list[list[str]]:
+    head = text.split("\n", 1)[0]
+    separator = max(",;\t", key=head.count)
+    rows: list[list[str]] = []
+    try:
+        for row in csv.reader(StringIO(text), delimiter=separator, strict=True):
+            rows.append(row)
+            if len(rows) > MOST_ROWS:
+                break
+    except csv.Error as error:
+        cure = "Look for a stray quotation mark, or save it again as CSV UTF-8."
+        ledger.add(f"after row {len(rows)} or so", "", str(error), "rows of columns", cure)
+    if len(rows) > MOST_ROWS:
+        ledger.add("", "", "too many rows", f"at most {MOST_ROWS}", "Split it by area.")
+    return rows
+
+
+def _columns(heads: list[str], ledger: Ledger) -> Columns:
+    """Return where each figure stands; faults for what is missing, unknown or there twice."""
+    found: dict[str, tuple[str, str]] = {}
+    for head in heads:
+        figure, _, unit = head.partition("_")
+        if figure in _FIGURES and unit in _FIGURES[figure][1] and figure not in found:
+            found[figure] = head, unit
+        elif figure in found or heads.count(head) > 1:
+            ledger.add("header", head, head, f"one column of {figure}", "Delete the other one.")
+        elif figure in _FIGURES:
+            ledger.add("header", head, "no unit that is known", _named(figure), _UNIT_CURE)
+        elif head not in _OTHERS:
+            known = ", ".join([*_OTHERS, *(_named(one) for one in _FIGURES)])
+            ledger.add("header", head, head, "a known column", f"Known: {known}.")
+    if "time" not in heads:
+        ledger.add("header", "time", "missing", "a column time", "When each hour starts.")
+    for figure in _NEEDED:
+        if not any(head.partition("_")[0] == figure for head in heads):
+            ledger.add("header", figure, "missing", _named(figure), "Add the column.")
+    return found
+
+
+_UNIT_CURE: Final = "Name the column with its unit: figures without one mean nothing."
+
+
+def _named(figure: str) -> str:
+    return " or ".join(f"{figure}_{unit}" for unit in _FIGURES[figure][1])
+
+
+@dataclass(frozen=True, slots=True)
+class _Clock:
+    """Turns what is typed under ``time`` into minutes of the campaign."""
+
+    wall: Wall
+    zone: str
+
+    def minute(self, at: datetime) -> int:
+        """Return the minute of the campaign of a typed moment."""
+        if at.tzinfo is not None:
+            return self.wall.minute(at)
+        if self.zone == self.wall.zone:
+            return self.wall.local_minute(at)
+        return self.wall.minute(at.replace(tzinfo=ZoneInfo(self.zone)))
+
+
+def _line(
+    number: int, cells: dict[str, str], columns: Columns, ledger: Ledger, clock: _Clock
+) -> _Line | None:
+    where = f"row {number}"
+    at = a_moment(cells.get("time", ""))
+    if at is None:
+        allowed = "year-month-day and hour, such as 2027-03-01 14:00"
+        ledger.add(where, "time", cells.get("time", ""), allowed, "Write the year first.")
+        return None
+
+    def figure(key: str) -> int | None:
+        head, unit = columns.get(key, ("", ""))
+        return ledger.amount(_number(cells.get(head, "")), unit, _FIGURES[key][0], where, head)
+
+    hour = Hour(
+        start_min=clock.minute(at),
+        temp_dc=figure("temp"),
+        rain_um=figure("rain"),
+        wind_mms=figure("wind"),
+        gust_mms=figure("gust"),
+        thunder_permille=figure("thunder"),
+    )
+    return _Line(" ".join(cells.get("area", "").split()), number, hour, at)
+
+
+def _number(cell: str) -> Decimal | str | None:
+    """Return the figure in a cell, None for an empty one, and as it stands what is no figure."""
+    text = cell.strip().replace("\N{MINUS SIGN}", "-")
+    if not text:
+        return None
+    return Decimal(text) if _FIGURE.fullmatch(text) else text
+
+
+def _check_twice(lines: list[_Line], ledger: Ledger, clock: _Clock) -> None:
+    """Write down hours that stand there twice; once clocks go back, the wall shows one twice."""
+    for mine in _areas(lines).values():
+        mine.sort(key=lambda line: line.hour.start_min)
+        for before, one, other in zip([None, *mine], mine, mine[1:], strict=False):
+            apart = other.hour.start_min - one.hour.start_min
+            third = before is not None and before.hour.start_min == one.hour.start_min
+            if apart >= HOUR_MIN or (not apart and not third and _shown_twice(one, clock)):
+                continue
+            said, cure = other.at.isoformat(" "), f"Row {one.number} stands in that hour: keep one."
+            ledger.add(f"row {other.number}", "time", said, "one row an hour", cure)
+
+
+def _shown_twice(line: _Line, clock: _Clock) -> bool:
+    return clock.wall.twice(line.hour.start_min)
+
+
+def _areas(lines: list[_Line]) -> dict[str, list[_Line]]:
+    found: dict[str, list[_Line]] = {}
+    for line in lines:
+        found.setdefault(line.area.casefold(), []).append(line)
+    return found
+
+
+def _by_area(lines: list[_Line]) -> dict[str, Forecast]:
+    made = {}
+    for mine in _areas(lines).values():
+        hours = in_order(line.hour for line in mine)
+        made[mine[0].area] = Forecast(SHAPE, hours[0].start_min, None, hours)
+    return made

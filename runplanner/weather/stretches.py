@@ -1,0 +1,124 @@
+"""Shut hours drawn together into lines for people: "Fri 5 Mar shut from 14:00: rain 2.1 mm/h"."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from datetime import date
+from itertools import groupby
+from typing import Final
+
+from runplanner.days import DAY_MIN, Span, clock, date_of, day_of, meet
+from runplanner.weather.judge import Cause, ShutHour, Why, Work
+
+_DAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS: Final = (
+    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+)  # fmt: skip
+_FOR: Final = {
+    Work.OPEN: "shut",
+    Work.FEED: "shut for syrup",
+    Work.SETTLE: "no bees outside",
+}
+
+
+def drawn_together(hours: Iterable[ShutHour]) -> tuple[ShutHour, ...]:
+    """Return stretches of shut hours that touch, for the same yards, work and causes.
+
+    Of each cause the worst figure stays.
+    """
+    found: list[ShutHour] = []
+    for hour in sorted(hours, key=lambda one: (one.yards, one.work, one.start_min)):
+        last = found[-1] if found else None
+        if last is not None and _goes_on(last, hour):
+            whys = tuple(_worst(one, other) for one, other in _paired(last, hour))
+            end = max(last.end_min, hour.end_min)
+            found[-1] = replace(last, end_min=end, whys=whys)
+        else:
+            found.append(hour)
+    return tuple(sorted(found, key=lambda one: (one.start_min, one.work, one.yards)))
+
+
+def _goes_on(last: ShutHour, hour: ShutHour) -> bool:
+    return (
+        (last.yards, last.work) == (hour.yards, hour.work)
+        and hour.start_min <= last.end_min
+        and [_kind(why) for why in last.whys] == [_kind(why) for why in hour.whys]
+    )
+
+
+def _kind(why: Why) -> tuple[Cause, bool, int]:
+    return why.cause, why.amount is None, why.over_min
+
+
+def _paired(last: ShutHour, hour: ShutHour) -> Iterable[tuple[Why, Why]]:
+    return zip(last.whys, hour.whys, strict=True)
+
+
+def _worst(one: Why, other: Why) -> Why:
+    if one.amount is None or other.amount is None:
+        return one
+    pick = min if one.cause in {Cause.COLD, Cause.MEAN} else max
+    return replace(one, amount=pick(one.amount, other.amount))
+
+
+def shut_lines(
+    hours: Sequence[ShutHour], first: date, light: tuple[Span, ...] = ()
+) -> tuple[str, ...]:
+    """Return a line for each stretch of ``hours``, all for the same yards.
+
+    Args:
+        hours: What is shut.
+        first: The date of day 0.
+        light: Daylight; where given, only what is shut in it is told, but for nights in which
+            bees must settle.
+    """
+    lit = [piece for hour in hours for piece in _in_light(hour, light)]
+    days = [piece for hour in lit for piece in _by_day(hour)]
+    lines = []
+    for one in drawn_together(days):
+        same = {why.amount for hour in days if _inside(hour, one) for why in hour.whys}
+        lines.append(_line(one, first, light, varied=len(same) > len(one.whys)))
+    return tuple(lines)
+
+
+def _inside(hour: ShutHour, one: ShutHour) -> bool:
+    held = one.start_min <= hour.start_min and hour.end_min <= one.end_min
+    return held and hour.work is one.work
+
+
+def _in_light(hour: ShutHour, light: tuple[Span, ...]) -> list[ShutHour]:
+    if not light or hour.work is Work.SETTLE:
+        return [hour]
+    return [replace(hour, start_min=span.start_min, end_min=span.end_min)
+            for span in meet((Span(hour.start_min, hour.end_min),), light)]  # fmt: skip
+
+
+def _by_day(hour: ShutHour) -> list[ShutHour]:
+    days = range(day_of(hour.start_min), day_of(hour.end_min - 1) + 1)
+    pieces = meet(
+        (Span(hour.start_min, hour.end_min),),
+        tuple(Span(day * DAY_MIN, (day + 1) * DAY_MIN) for day in days),
+    )
+    return [replace(hour, start_min=span.start_min, end_min=span.end_min) for span in pieces]
+
+
+def _line(one: ShutHour, first: date, light: tuple[Span, ...], *, varied: bool) -> str:
+    day = day_of(one.start_min)
+    whole = Span(day * DAY_MIN, (day + 1) * DAY_MIN)
+    lit = [span for span in meet((whole,), light) if one.work is not Work.SETTLE] or [whole]
+    starts, ends = one.start_min <= lit[0].start_min, one.end_min >= lit[-1].end_min
+    hours = f" from {clock(one.start_min)}" if not starts else ""
+    hours += f" to {clock(one.end_min)}" if not ends else ""
+    whys = ", ".join(why.words(worst=varied) for why in one.whys)
+    return f"{day_words(first, day)} {_FOR[one.work]}{hours or ' all day'}: {whys}"
+
+
+def day_words(first: date, day: int) -> str:
+    """Return a day of the campaign as people say it: weekday, day, month."""
+    on = date_of(first, day)
+    return f"{_DAYS[on.weekday()]} {on.day} {_MONTHS[on.month - 1]}"
+
+
+def by_yards(hours: Iterable[ShutHour]) -> list[tuple[tuple[str, ...], list[ShutHour]]]:
+    """Return the hours in lists, one for each set of yards, widest first."""
+    ordered = sorted(hours, key=lambda one: (-len(one.yards), one.yards, one.start_min))
+    return [(yards, list(mine)) for yards, mine in groupby(ordered, key=lambda one: one.yards)]
