@@ -5,6 +5,7 @@ People who are not on a truck in a half-day mix (where syrup is wanted) or spin.
 
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
+from functools import cache
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
@@ -58,6 +59,10 @@ class House:
         self._outfit = ground.outfit
         self._now_min = ground.now_min
         self._past = past or BaseWork((), (), 0)
+        people = ground.outfit.people
+        mixers = (i for i, person in enumerate(people) if person.mixes)
+        self._by_mixing = sorted(mixers, key=lambda i: (people[i].spins, i))
+        self._halves = cache(self._halves_of)
         self._roster = roster
         rates = ground.outfit.honey_house.boxes_per_h
         self._best = max(range(1, len(rates)), key=lambda n: (rates[n] * 1000 // n, n)) if len(rates) > 1 else 0
@@ -94,7 +99,7 @@ class House:
         minutes = sum((spin.end_min - spin.start_min) * len(spin.people) for spin in spinning)
         return minutes * self._outfit.prices.hour_cents * 1000 // 60 + late
 
-    def _halves(self, day: int) -> tuple[tuple[int, int], tuple[int, int]]:
+    def _halves_of(self, day: int) -> tuple[tuple[int, int], tuple[int, int]]:
         house, noon = self._outfit.honey_house, self._outfit.hours.noon_min
         start = day * DAY_MIN
         return (
@@ -138,7 +143,10 @@ class House:
 
     def _mix_day(self, needs: Mapping[int, tuple[Need, ...]], day: int, owed: int) -> list[Mix]:
         left = min(owed, self._outfit.feed.mix_ml_per_day)
-        rate, done = self._outfit.feed.mix_ml_per_h, []
+        rate = self._outfit.feed.mix_ml_per_h
+        done: list[Mix] = []
+        if not left:
+            return done
         for half in (1, 0):
             start, end = self._halves(day)[half]
             if start < self._now_min:
@@ -151,8 +159,7 @@ class House:
         return done
 
     def _mixers(self, free: tuple[int, ...]) -> list[int]:
-        people = self._outfit.people
-        return sorted((i for i in free if people[i].mixes), key=lambda i: (people[i].spins, i))
+        return [i for i in self._by_mixing if i in free]
 
     # Spinning: first in, first spun, by whoever is left.
 
@@ -162,7 +169,10 @@ class House:
         floor = _Floor(self._outfit, queue, self._past.spinning)
         day = self._now_min // DAY_MIN
         while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
-            for (start, end), free in zip(self._halves(day), self._free(needs, day), strict=True):
+            for half, (start, end) in enumerate(self._halves(day)):
+                if not floor.wants(end):
+                    continue
+                free = self._free(needs, day)[half]
                 team = [i for i in free if self._outfit.people[i].spins and (self._half_of(start), i) not in busy]
                 floor.run(max(start, self._now_min), end, tuple(team[:most]))
             day += 1
@@ -189,6 +199,12 @@ class _Floor:
 
     def empty(self) -> bool:
         return self._done >= self._total
+
+    def wants(self, end: int) -> bool:
+        """Tell whether there is anything to spin before ``end``."""
+        if self._arrived > self._done:
+            return True
+        return self._next < len(self._queue) and self._queue[self._next].arrive_min < end
 
     def run(self, start: int, end: int, people: tuple[int, ...]) -> None:
         """Spin from ``start`` to ``end`` whatever has come in."""

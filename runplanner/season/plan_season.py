@@ -10,7 +10,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.season.bound import bound_of
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import Improver
-from runplanner.season.state import Score
+from runplanner.season.state import Score, State
 from runplanner.season.why_not import explained
 from runplanner.trips.ground import Ground
 
@@ -39,7 +39,7 @@ NOTHING = Tally(0, 0, 0, 0)
 Listener = Callable[[Progress], None]
 
 
-class _Watch:
+class Watch:
     """Counts rounds, tells the listener, and says when to stop."""
 
     def __init__(self, rounds: int, seconds: float | None, listener: Listener | None) -> None:
@@ -98,17 +98,25 @@ def plan_season(
         progress: Told whenever the best plan gets better.
     """
     total = default_rounds(outfit) if rounds is None else rounds
-    watch = _Watch(total, seconds, progress)
+    watch = Watch(total, seconds, progress)
     improver = Improver(Ground(outfit), seed)
     state = improver.construct()
     watch.tell(state.score, "first plan")
     watch.bound = bound_of(improver.ground, NOTHING)
     state = improver.rounds(state, total, watch)
+    return finished(improver, state, watch, seed)
+
+
+def finished(improver: Improver, state: State, watch: Watch, seed: int) -> Plan:
+    """Return the best state as a plan, with its bound and what is said of undone work."""
     left = tally(state)
-    bound = watch.bound if left == NOTHING else bound_of(improver.ground, left)
-    plan = written(improver.keeper, state, bound, Search(seed, watch.done, watch.stopped, _versions()))
+    known = watch.bound if left == NOTHING else None
+    bound = known if known is not None else bound_of(improver.ground, left)
+    search = Search(seed, watch.done, watch.stopped, _versions())
+    plan = written(improver.keeper, state, bound, search)
     watch.tell(state.score, "written down")
-    return explained(improver.keeper, state, plan, seed=seed, rounds=max(1, total // 5))
+    effort = max(1, watch.rounds // 5)
+    return explained(improver.keeper, state, plan, seed=seed, rounds=effort)
 
 
 def _versions() -> tuple[tuple[str, str], ...]:

@@ -176,11 +176,12 @@ class Judge:
             elif kind in (HONEY, BOTH) and packed[index].legs[-1].boxes:
                 boxes_in.append((times.end_min, index))
         return Judged(
-            day, run, calls, packed, driving, metres, self._milli_cents(day, run, metres),
+            day, run, calls, packed, driving, metres, self.milli_cents(day, run, metres),
             tuple(visits), tuple(boxes_in), tuple(load_at), tuple(back_at),
         )  # fmt: skip
 
-    def _milli_cents(self, day: Day, run: Run, metres: int) -> int:
+    def milli_cents(self, day: Day, run: Run, metres: int) -> int:
+        """Return what a day costs, in 1/1000 cent."""
         hauler, prices = self.ground.haulers[day.hauler], self.ground.outfit.prices
         minutes = run.end_min - run.start_min
         over = max(0, minutes - self.ground.outfit.hours.normal_min)
@@ -190,10 +191,10 @@ class Judge:
             + hauler.truck.day_cents * 1000
             + minutes * crew_cents * 1000 // 60
             + over * crew_cents * prices.overtime_permille // 60
-            + self._goods_milli_cents(day)
+            + self._goods_cents(day)
         )
 
-    def _goods_milli_cents(self, day: Day) -> int:
+    def _goods_cents(self, day: Day) -> int:
         """Return what the blocks, syrup and strips of a day cost, in 1/1000 cent."""
         prices = self.ground.outfit.prices
         used = [goods(self.ground, stop) for trip in day.trips for stop in trip]

@@ -1,0 +1,154 @@
+"""Reads a plan back into the search: days that are facts, and days that were promised."""
+
+from collections.abc import Iterable, Mapping
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Aboard, Call, CallKind, Job, Shift
+from runplanner.season.house import BaseWork, Mix, Spin
+from runplanner.season.state import Key, Standing
+from runplanner.trips.clock import Run, Times
+from runplanner.trips.ground import Ground
+from runplanner.trips.pack import Leg, Packed
+from runplanner.trips.shift import BOTH, HONEY, LOAD, STORE, Judge, Judged
+from runplanner.trips.stop import Day
+from runplanner.visits.stop import Stop, Visit
+
+
+def standing_of(plan: Plan, ground: Ground, move_cents: int) -> Standing:
+    """Return what of ``plan`` is fact at ``ground.now_min``, and what it promised.
+
+    A shift is a fact once it has left home; later shifts are promises.
+    """
+    gone = [shift for shift in plan.shifts if shift.start_min <= ground.now_min and shift.trips]
+    people = [person.id for person in ground.outfit.people]
+    driven, crews = {}, {}
+    for shift in gone:
+        key = (shift.day, _truck(ground, shift))
+        driven[key] = _fact(ground, shift)
+        crews[key] = tuple(people.index(who) for who in shift.crew)
+    promised: list[set[tuple[int, int, Stop]]] = [set() for _ in ground.outfit.yards]
+    for (day, truck), trips in promised_days(plan, ground).items():
+        for stop in (stop for trip in trips.trips for stop in trip):
+            promised[stop.yard].add((day, truck, stop))
+    return Standing(
+        driven, crews, _base(plan, ground), tuple(frozenset(mine) for mine in promised), move_cents
+    )
+
+
+def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
+    """Return the days of ``plan`` that are still to come, where their truck still exists."""
+    found = {}
+    for shift in plan.shifts:
+        if shift.start_min > ground.now_min and shift.trips:
+            hauler = _hauler(ground, shift)
+            if hauler is not None:
+                found[shift.day, ground.truck_index[hauler]] = _day(ground, shift, hauler)
+    return found
+
+
+def _truck(ground: Ground, shift: Shift) -> int:
+    return [truck.id for truck in ground.outfit.trucks].index(shift.truck)
+
+
+def _hauler(ground: Ground, shift: Shift) -> int | None:
+    """Return the way of going out that a shift used, or None where it is no more."""
+    for index, hauler in enumerate(ground.haulers):
+        trailer = hauler.trailer.id if hauler.trailer else ""
+        if (hauler.truck.id, trailer, hauler.crew) == (shift.truck, shift.trailer, len(shift.crew)):
+            return index
+    return None
+
+
+def _day(ground: Ground, shift: Shift, hauler: int) -> Day:
+    ids = {yard.id: index for index, yard in enumerate(ground.outfit.yards)}
+    trips = tuple(
+        tuple(_stop(ids[call.yard], call.actions) for call in trip.yards() if call.yard in ids)
+        for trip in shift.trips
+    )
+    return Day(shift.day, hauler, tuple(trip for trip in trips if trip))
+
+
+def _stop(yard: int, actions: Iterable[Action]) -> Stop:
+    stop = Stop(yard)
+    for action in actions:
+        if action.job is Job.BOARDS:
+            stop = stop._replace(boards=action.colonies)
+        elif action.job is Job.TAKE_OFF:
+            stop = stop._replace(off=action.colonies, boxes=action.boxes, brood=action.brood_boxes)
+        elif action.job is Job.BLOCK:
+            stop = stop._replace(blocks=action.pieces)
+        elif action.job is Job.FEED:
+            stop = stop._replace(round=action.round, fed=action.colonies)
+        elif action.job is Job.STRIPS:
+            stop = stop._replace(strips=True)
+    return stop
+
+
+def _fact(ground: Ground, shift: Shift) -> Judged:
+    """Return a shift as it was driven, judged by nobody."""
+    hauler = _hauler(ground, shift)
+    hauler = hauler if hauler is not None else ground.siblings[_truck(ground, shift)][0]
+    day = _day(ground, shift, hauler)
+    calls = [(index, call) for index, trip in enumerate(shift.trips) for call in trip.calls]
+    times = tuple(Times(c.arrive_min, c.start_min, c.end_min, c.leave_min, 0) for _, c in calls)
+    run = Run(shift.start_min, shift.end_min, times, shift.breaks)
+    marks, visits, boxes_in = [], [], []
+    seen = [0] * len(shift.trips)
+    for index, call in calls:
+        kind = _kind(ground, call, seen[index])
+        marks.append((index, kind, call.place))
+        if kind >= 0:
+            stop = day.trips[index][kind]
+            visits.append(
+                Visit(call.start_min, call.end_min, call.leave_min, stop, shift.day, ground.truck_index[hauler], fact=True)
+            )
+            seen[index] += 1
+        elif kind in (HONEY, BOTH) and any(stop.boxes for stop in day.trips[index]):
+            boxes_in.append((call.end_min, index))
+    packed = tuple(_packed(ground, trip.calls, {c.container: c.count for c in trip.containers}) for trip in shift.trips)
+    cents = Judge(ground).milli_cents(day, run, shift.metres)
+    return Judged(
+        day, run, tuple(marks), packed, shift.driving_min, shift.metres, cents, tuple(visits), tuple(boxes_in),
+        tuple(trip.calls[0].start_min for trip in shift.trips),
+        tuple(trip.calls[-1].end_min for trip in shift.trips),
+    )  # fmt: skip
+
+
+def _kind(ground: Ground, call: Call, seen: int) -> int:
+    store, house = ground.outfit.feed_store.place, ground.outfit.honey_house.base.place
+    if call.kind is CallKind.LOAD:
+        return LOAD
+    if call.kind is CallKind.YARD:
+        return seen
+    if store == house:
+        return BOTH
+    return HONEY if call.place == house else STORE
+
+
+def _packed(ground: Ground, calls: tuple[Call, ...], tanks: Mapping[str, int]) -> Packed:
+    counts = tuple(tanks.get(kind.id, 0) for kind in ground.outfit.containers)
+    legs = tuple(_leg(call.after) for call in calls if call.kind is not CallKind.UNLOAD)
+    return Packed(counts, legs, calls[0].after.places_max)
+
+
+def _leg(after: Aboard) -> Leg:
+    return Leg(
+        after.boxes, after.brood_boxes, after.ml, after.blocks, after.boards, after.strips,
+        after.feeders, after.load_g, after.places,
+    )  # fmt: skip
+
+
+def _base(plan: Plan, ground: Ground) -> BaseWork:
+    """Return the mixing and spinning that had begun by now."""
+    people = {person.id: index for index, person in enumerate(ground.outfit.people)}
+    mixing = tuple(
+        Mix(m.start_min, m.end_min, people[m.person], m.ml)
+        for m in plan.mixing
+        if m.start_min <= ground.now_min and ground.now_min > 0
+    )
+    spinning = tuple(
+        Spin(s.start_min, s.end_min, tuple(people[who] for who in s.people), s.boxes)
+        for s in plan.spinning
+        if s.start_min <= ground.now_min and ground.now_min > 0
+    )
+    return BaseWork(mixing, spinning, 0)

@@ -1,0 +1,99 @@
+"""A new plan from an old one: what was driven stays, what was promised is dear to move."""
+
+from dataclasses import dataclass, replace
+
+from runplanner.daybook.plan import Plan
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.facts import promised_days, standing_of
+from runplanner.season.improve import Improver
+from runplanner.season.plan_season import Listener, Watch, default_rounds, finished
+from runplanner.season.state import Judged, Key, Keeper, State
+from runplanner.trips.ground import Ground
+
+KEEP_CENTS = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Upset:
+    """How dear it is to move a promised visit, in words and in cents a visit.
+
+    ``rounds_share`` in per mille: how much of the usual effort goes into moving more than
+    must be moved.
+    """
+
+    name: str
+    move_cents: int
+    rounds_permille: int
+
+
+LEAST = Upset("least change", KEEP_CENTS, 250)
+BALANCE = Upset("balance", 2_000, 500)
+CHEAPEST = Upset("cheapest", 0, 1000)
+CHOICES = (LEAST, BALANCE, CHEAPEST)
+
+
+def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to try
+    plan: Plan,
+    outfit: Outfit,
+    now_min: int,
+    *,
+    upset: Upset = LEAST,
+    seed: int = 1,
+    rounds: int | None = None,
+    seconds: float | None = None,
+    progress: Listener | None = None,
+) -> Plan:
+    """Return a plan for the facts as they now are.
+
+    Shifts that have left home by ``now_min`` are facts and stay as they are written; every
+    later visit is a promise.  Where nothing stands against a promise and nothing is owed
+    beyond it, the old plan comes back unchanged.
+
+    Args:
+        plan: The plan that was being driven.
+        outfit: The facts now; yards are known again by their id.
+        now_min: Minute of the campaign.
+        upset: How dear a moved visit is.
+        seed: Starts the search's own dice.
+        rounds: Rounds of improvement; None picks by size and upset.
+        seconds: Stop between rounds after this time.
+        progress: Told whenever the best plan gets better.
+    """
+    ground = Ground(outfit, now_min)
+    improver = Improver(ground, seed, standing_of(plan, ground, upset.move_cents))
+    total = default_rounds(outfit) * upset.rounds_permille // 1000 if rounds is None else rounds
+    watch = Watch(total, seconds, progress)
+    kept = _kept(improver.keeper, promised_days(plan, ground))
+    state = improver.completed(kept)
+    watch.tell(state.score, "first repair")
+    if _promises_hold(state) and outfit == plan.outfit:
+        state = kept
+    else:
+        state = improver.rounds(state, total, watch)
+    new = finished(improver, state, watch, seed)
+    return _with_facts(new, plan, now_min)
+
+
+def _kept(keeper: Keeper, promised: dict[Key, object]) -> State:
+    """Return the state of all promised days that can still be driven."""
+    days: dict[Key, Judged] = dict(keeper.standing.driven)
+    for key, day in promised.items():
+        judged = keeper.judge(day)
+        if judged is not None and key not in days:
+            days[key] = judged
+    return keeper.settled(days)
+
+
+def _promises_hold(state: State) -> bool:
+    return not any(progress.moved for progress in state.progress)
+
+
+def _with_facts(new: Plan, old: Plan, now_min: int) -> Plan:
+    """Put driven shifts back as they were written, marked as driven."""
+    driven = {
+        (shift.day, shift.truck): replace(shift, trips=tuple(replace(t, driven=True) for t in shift.trips))
+        for shift in old.shifts
+        if shift.start_min <= now_min
+    }
+    shifts = tuple(driven.get((shift.day, shift.truck), shift) for shift in new.shifts)
+    return replace(new, shifts=shifts, now_min=now_min)
