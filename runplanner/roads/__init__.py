@@ -1,0 +1,1 @@
+"""Roads: a map extract or a matrix service becomes minutes and metres from place to place."""

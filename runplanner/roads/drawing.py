@@ -1,0 +1,95 @@
+"""Roads on their way from a file to a network: points and stretches as they are met."""
+
+from array import array
+from collections.abc import Hashable, Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from runplanner.roads.network import Floats, Ints, Network, largest_part, metres_apart, of_arcs
+from runplanner.roads.tags import SHUT, Road
+from runplanner.roads.turns import Turn, with_turns
+
+
+Longs = npt.NDArray[np.int64]
+
+
+class Drawing:
+    """Collects points and stretches; each point is known by the key its file gives it."""
+
+    def __init__(self) -> None:
+        self._index: dict[Hashable, int] = {}
+        self._lat = array("d")
+        self._lon = array("d")
+        self._ends = (array("i"), array("i"))
+        self._pace = (array("i"), array("i"))
+        self._kind = array("i")
+        self._typed_m = array("d")
+        self.waits: dict[Hashable, int] = {}
+        self.turns: list[Turn] = []
+
+    def __len__(self) -> int:
+        return len(self._kind)
+
+    def point(self, key: Hashable, lat: float, lon: float) -> int:
+        """Return the index of a point, the same for the same key."""
+        found = self._index.get(key)
+        if found is None:
+            found = self._index[key] = len(self._lat)
+            self._lat.append(lat)
+            self._lon.append(lon)
+        return found
+
+    def find(self, key: Hashable) -> int | None:
+        """Return the index of a point that a road goes through, or None."""
+        return self._index.get(key)
+
+    def line(self, points: Sequence[int], road: Road, metres: float = 0) -> None:
+        """Add a road through ``points``; ``metres`` is its true length where known."""
+        stretches = [(a, b) for a, b in zip(points, points[1:], strict=False) if a != b]
+        for a, b in stretches:
+            self._ends[0].append(a)
+            self._ends[1].append(b)
+            self._pace[0].append(road.ahead)
+            self._pace[1].append(road.back)
+            self._kind.append(road.kind)
+            self._typed_m.append(metres / len(stretches))
+
+    def network(self) -> Network:
+        """Return the largest part of it that hangs together both ways.
+
+        Raises:
+            RoadsError: When scipy is not installed.
+        """
+        lat, lon = np.array(self._lat, dtype=np.float64), np.array(self._lon, dtype=np.float64)
+        a, b = (np.array(end, dtype=np.int32) for end in self._ends)
+        tail, head = np.concatenate((a, b)), np.concatenate((b, a))
+        pace = np.concatenate([np.array(way, dtype=np.int64) for way in self._pace])
+        dm = np.tile(self._dm(lat, lon, a, b), 2)
+        kind = np.tile(np.array(self._kind, dtype=np.int32), 2)
+        wait = self._wait_cs(len(lat))
+        go = (pace > 0) & (wait[tail] >= 0) & (wait[head] >= 0)
+        tail, head, pace, dm = tail[go], head[go], pace[go], dm[go]
+        cs = np.maximum(1, (dm * 36_000 + pace // 2) // pace) + wait[head]
+        points = (lat, lon, np.arange(len(lat), dtype=np.int32))
+        drawn = of_arcs(points, tail, head, _short(dm), _short(cs), kind[go])
+        return largest_part(with_turns(drawn, self.turns))
+
+    def _dm(self, lat: Floats, lon: Floats, a: Ints, b: Ints) -> Longs:
+        """Return the length of each stretch, typed or over the earth, at least a decimetre."""
+        metres = metres_apart(lat[a], lon[a], lat[b], lon[b])
+        typed = np.array(self._typed_m, dtype=np.float64)
+        return np.maximum(1, np.rint(np.where(typed > 0, typed, metres) * 10)).astype(np.int64)
+
+    def _wait_cs(self, size: int) -> Longs:
+        """Return the hundredths of a second lost on reaching each point, below 0 where shut."""
+        wait = np.zeros(size, dtype=np.int64)
+        for key, seconds in self.waits.items():
+            at = self._index.get(key)
+            if at is not None:
+                wait[at] = SHUT if seconds == SHUT else seconds * 100
+        return wait
+
+
+def _short(values: Longs) -> Ints:
+    return np.minimum(values, np.iinfo(np.int32).max).astype(np.int32)

@@ -1,0 +1,71 @@
+"""Which roads go onto the map as its ground, and the drives along them."""
+
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+import numpy as np
+import numpy.typing as npt
+
+from runplanner.roads.network import Network, turned
+from runplanner.roads.paths import lines, node_paths, road_lines
+from runplanner.roads.simplify import simplified
+from runplanner.roads.sketch import Line, Sketch
+from runplanner.roads.snap import Point, Snapped
+from runplanner.roads.speeds import KINDS
+
+_MAIN: Final = frozenset(KINDS[:8])
+_LAST: Final = frozenset(("service", "track"))
+_RANK: Final = np.array(
+    [0 if kind in _MAIN else 2 if kind in _LAST else 1 for kind in KINDS], dtype=np.int32
+)
+MOST_STRETCHES: Final = 250_000
+MOST_GROUND_POINTS: Final = 60_000
+_DRIVE_WITHIN_M: Final = 6.0
+_TRIES: Final = ((2, 12.0), (1, 12.0), (0, 12.0), (0, 100.0))
+"""Finest rank drawn and how closely, in metres, until it is little enough."""
+_MARGIN: Final = 0.25
+
+
+def sketched(
+    roads: Snapped, points: Sequence[Point], pairs: Iterable[tuple[int, int]], credit: str
+) -> Sketch:
+    """Return the drives between the ``pairs`` of places, and the roads round about them."""
+    wanted = sorted(set(pairs))
+    nodes = {(roads.nodes[a], roads.nodes[b]): (a, b) for a, b in wanted}
+    found = lines(roads.network, node_paths(roads.network, nodes))
+    drives = []
+    for (a, b), node_pair in sorted((pair, node_pair) for node_pair, pair in nodes.items()):
+        if node_pair in found:
+            whole = [points[a], *found[node_pair], points[b]]
+            drives.append((a, b, tuple(simplified(whole, _DRIVE_WITHIN_M))))
+    return Sketch(credit, tuple(drives), _ground(roads.network, points))
+
+
+def _ground(network: Network, points: Sequence[Point]) -> tuple[tuple[int, Line], ...]:
+    """Return the roads near the places: all of them if they are few, else the main ones."""
+    near = _near(network, points)
+    rank = _RANK[network.kind]
+    for finest, within_m in _TRIES:
+        chosen = near & (rank <= finest)
+        if np.count_nonzero(chosen) > MOST_STRETCHES:
+            continue
+        drawn = [
+            (int(_RANK[kind]), tuple(simplified(line, within_m)))
+            for kind, line in road_lines(network, chosen)
+        ]
+        if sum(len(line) for _, line in drawn) <= MOST_GROUND_POINTS:
+            return tuple(drawn)
+    return ()
+
+
+def _near(network: Network, points: Sequence[Point]) -> npt.NDArray[np.bool_]:
+    """Tell of each arc whether it starts in the frame of the places, with a margin."""
+    lats = np.array([lat for lat, _ in points], dtype=np.float64)
+    aside = turned(np.array([lon for _, lon in points], dtype=np.float64) - points[0][1])
+    here = turned(network.lon - points[0][1])
+    extra = max(0.05, _MARGIN * max(np.ptp(lats), np.ptp(aside)))
+    fit = (
+        (network.lat >= lats.min() - extra) & (network.lat <= lats.max() + extra)
+        & (here >= aside.min() - extra) & (here <= aside.max() + extra)
+    )  # fmt: skip
+    return np.asarray(fit[network.tails()], dtype=np.bool_)

@@ -1,0 +1,197 @@
+"""Roads from files people make themselves: GeoJSON lines, and graphs as GraphML.
+
+Two lines meet where they share a point; lines that only cross do not.  Tags have the same
+names and meanings as in OpenStreetMap; a line that has none is a country road, both ways.
+"""
+
+import json
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+from runplanner.roads.drawing import Drawing
+from runplanner.roads.errors import RoadsError
+from runplanner.roads.network import Network
+from runplanner.roads.speeds import Speeds
+from runplanner.roads.tags import Vehicle, road_of
+
+if TYPE_CHECKING:
+    import networkx
+
+LARGEST_BYTES: Final = 400_000_000
+_PLAIN: Final = "unclassified"
+_LINES: Final = "a GeoJSON file of lines: a FeatureCollection of LineStrings"
+_GRAPH: Final = "a GraphML file whose nodes have x and y (longitude and latitude)"
+_FRESH: Final = "Save it again from the program it came from."
+Spot = tuple[float, float]
+"""Longitude and latitude, as both kinds of file write them."""
+
+
+def read_geojson(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
+    """Return the network of a GeoJSON file's lines.
+
+    Raises:
+        RoadsError: When it is no such file, or scipy is missing.
+    """
+    text = _text(path, _LINES)
+    try:
+        body = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        said = "no JSON" if isinstance(error, json.JSONDecodeError) else "JSON out of bounds"
+        raise RoadsError(said, _LINES, _FRESH) from None
+    drawing = Drawing()
+    for number, feature in enumerate(_features(body)):
+        _draw_feature(drawing, feature, number, (vehicle, speeds))
+    return drawing.network()
+
+
+def _text(path: Path, allowed: str) -> str:
+    try:
+        if path.stat().st_size > LARGEST_BYTES:
+            raise RoadsError("more than 400 MB", "at most 400 MB", "Cut out your region.")
+        return path.read_bytes().decode("utf-8-sig")
+    except OSError as error:
+        raise RoadsError(error.strerror or "unreadable", allowed, "Check its name.") from None
+    except UnicodeDecodeError:
+        raise RoadsError("other bytes than UTF-8", allowed, _FRESH) from None
+
+
+def _features(body: object) -> list[object]:
+    found = body.get("features") if isinstance(body, dict) else None
+    if not isinstance(found, list):
+        raise RoadsError("no list of features", _LINES, _FRESH)
+    return found
+
+
+def _draw_feature(
+    drawing: Drawing, feature: object, number: int, by: tuple[Vehicle, Speeds]
+) -> None:
+    """Draw one feature; points and areas are passed over."""
+    inside = feature.get("geometry") if isinstance(feature, dict) else None
+    shape = inside if isinstance(inside, dict) else {}
+    given = feature.get("properties") if isinstance(feature, dict) else None
+    tags = _tags(given if isinstance(given, dict) else {})
+    road = road_of(tags, *by)
+    if road is None:
+        return
+    parts = shape.get("coordinates")
+    lists = {"LineString": [parts], "MultiLineString": parts}.get(str(shape.get("type")), [])
+    for part in lists if isinstance(lists, list) else [None]:
+        points = [_point(drawing, spot) for spot in _spots(part, number)]
+        drawing.line(points, road)
+
+
+def _tags(raw: Mapping[Any, object]) -> dict[str, str]:
+    """Return what a feature says of itself as tags; a bare line is a country road."""
+    kinds = (str, int, float, bool)
+    tags = {str(key): _word(value) for key, value in raw.items() if isinstance(value, kinds)}
+    tags["highway"] = tags.get("highway", _PLAIN).split(";")[0]
+    return tags
+
+
+def _word(value: object) -> str:
+    """Return a value as a tag; a list that was written as text, as its parts."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    text = str(value)
+    if text.startswith("['"):
+        return text.strip("[]").replace("'", "").replace(", ", ";")
+    return text
+
+
+def _spots(part: object, number: int) -> Iterator[Spot]:
+    if not isinstance(part, list):
+        raise _bad_line(number)
+    for spot in part:
+        fit = isinstance(spot, list) and len(spot) >= 2
+        if not fit or not _on_earth(spot[0], 180) or not _on_earth(spot[1], 90):
+            raise _bad_line(number)
+        yield float(spot[0]), float(spot[1])
+
+
+def _bad_line(number: int) -> RoadsError:
+    said = f"feature {number + 1} has no points [longitude, latitude] in degrees"
+    return RoadsError(said, _LINES, "Save it in WGS 84 (EPSG:4326).")
+
+
+def _on_earth(value: object, most: int) -> bool:
+    number = isinstance(value, int | float) and not isinstance(value, bool)
+    return number and math.isfinite(value) and abs(value) <= most  # type: ignore[arg-type, operator]
+
+
+def _point(drawing: Drawing, spot: Spot) -> int:
+    """Return the point of a spot; a centimetre apart is the same spot."""
+    return drawing.point((round(spot[0], 7), round(spot[1], 7)), spot[1], spot[0])
+
+
+def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
+    """Return the network of a GraphML file.
+
+    Nodes carry ``x`` and ``y``; edges may carry tags, ``length`` in metres and ``geometry``
+    as WKT.  Directed edges are driven one way.
+
+    Raises:
+        RoadsError: When it is no such file, or scipy is missing.
+    """
+    graph = _graph(_text(path, _GRAPH))
+    drawing = Drawing()
+    spots = {key: _node(key, facts) for key, facts in graph.nodes(data=True)}
+    for here, there, facts in graph.edges(data=True):
+        tags = _tags(facts)
+        if graph.is_directed():
+            tags["oneway"] = "yes"
+        road = road_of(tags, vehicle, speeds)
+        if road is not None:
+            way = _way(spots[here], spots[there], facts.get("geometry"))
+            drawing.line([_point(drawing, spot) for spot in way], road, _metres(facts))
+    return drawing.network()
+
+
+def _graph(text: str) -> "networkx.Graph[object]":
+    """Return the graph in ``text``; a document type, which could hold entities, is refused."""
+    import networkx
+
+    if "<!" in text.replace("<!--", ""):
+        raise RoadsError("a document type", _GRAPH, "Delete everything from <! up to its >.")
+    try:
+        graph: networkx.Graph[object] = networkx.parse_graphml(text)
+    except Exception:  # noqa: BLE001 - a strange file makes it raise anything
+        raise RoadsError("no GraphML", _GRAPH, _FRESH) from None
+    return graph
+
+
+def _node(key: object, facts: Mapping[str, object]) -> Spot:
+    x, y = (_number(facts.get(name, facts.get(other))) for name, other in (("x", "lon"), ("y", "lat")))
+    if not (_on_earth(x, 180) and _on_earth(y, 90)):
+        said = f"node {str(key)[:20]!r} has no x and y in degrees"
+        raise RoadsError(said, _GRAPH, "Save it in WGS 84 (EPSG:4326).")
+    return x, y
+
+
+def _number(value: object) -> float:
+    try:
+        return float(value)  # type: ignore[arg-type]
+    except (TypeError, ValueError):
+        return math.nan
+
+
+def _metres(facts: Mapping[str, object]) -> float:
+    metres = _number(facts.get("length"))
+    return metres if math.isfinite(metres) and 0 < metres < 1e7 else 0
+
+
+def _way(here: Spot, there: Spot, wkt: object) -> Iterable[Spot]:
+    """Return the points of an edge; a geometry that does not join its ends is left out."""
+    text = wkt if isinstance(wkt, str) else ""
+    head, _, body = text.strip().rstrip(")").partition("(")
+    inner = [_pair(part) for part in body.split(",")] if head.strip() == "LINESTRING" else []
+    whole = [spot for spot in inner if _on_earth(spot[0], 180) and _on_earth(spot[1], 90)]
+    if len(whole) != len(inner):
+        return here, there
+    return here, *whole[1:-1], there
+
+
+def _pair(text: str) -> Spot:
+    figures = [_number(part) for part in text.split()[:2]]
+    return (figures[0], figures[1]) if len(figures) == 2 else (math.nan, math.nan)

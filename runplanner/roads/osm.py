@@ -1,0 +1,177 @@
+"""An OpenStreetMap extract (.osm.pbf) as roads; the only door for osmium.
+
+The data are OpenStreetMap's, (c) OpenStreetMap contributors, under the Open Database
+Licence (ODbL) 1.0; whoever shows something made of them says so.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from runplanner.roads.drawing import Drawing
+from runplanner.roads.errors import RoadsError, missing
+from runplanner.roads.network import Box, Network
+from runplanner.roads.speeds import Speeds
+from runplanner.roads.tags import Vehicle, road_of, wait_s
+from runplanner.roads.turns import Turn
+
+if TYPE_CHECKING:
+    from osmium.osm import Relation, Way
+
+CREDIT: Final = "\N{COPYRIGHT SIGN} OpenStreetMap contributors, ODbL 1.0, openstreetmap.org/copyright"
+LARGEST_BYTES: Final = 4_000_000_000
+_KEYS: Final = ("highway", "barrier", "restriction", "restriction:hgv")
+_ALLOWED: Final = "an OpenStreetMap extract in PBF (.osm.pbf)"
+_FRESH: Final = "Fetch or cut the extract again; it must be whole."
+
+
+def read_osm(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None = None) -> Network:
+    """Return the roads of the extract at ``path`` that ``vehicle`` may drive.
+
+    With ``box`` only roads that come into it are read.
+
+    Raises:
+        RoadsError: When osmium or scipy is missing, or the file is no whole extract.
+    """
+    try:
+        import osmium
+    except ImportError:
+        raise missing("osmium") from None
+    _check_size(path)
+    reader = _Reader(vehicle, speeds, box)
+    try:
+        source = osmium.FileProcessor(osmium.io.File(str(path), "pbf")).with_locations()
+        for thing in source.with_filter(osmium.filter.KeyFilter(*_KEYS)):
+            if thing.is_way():
+                reader.way(thing)
+            elif thing.is_relation():
+                reader.relation(thing)
+            elif thing.is_node():
+                reader.point(thing.id, dict(thing.tags))
+    except RuntimeError as error:
+        # The text of a library's error may hold anything out of the file.
+        raise RoadsError(f"damaged or cut short ({_plain(error)})", _ALLOWED, _FRESH) from None
+    return reader.finished()
+
+
+def _check_size(path: Path) -> None:
+    try:
+        size = path.stat().st_size
+    except OSError as error:
+        raise RoadsError(error.strerror or "unreadable", _ALLOWED, "Check its name.") from None
+    if size == 0:
+        raise RoadsError("an empty file", _ALLOWED, _FRESH)
+    if size > LARGEST_BYTES:
+        said = f"{size // 1_000_000} MB"
+        raise RoadsError(said, "at most 4000 MB", "Cut out the region you drive in.")
+
+
+def _plain(error: Exception) -> str:
+    text = "".join(char for char in str(error) if char.isascii() and char.isprintable())
+    return text[:80]
+
+
+class _Reader:
+    """Takes ways, points and relations as they come by.
+
+    Points with a gate come before the ways through them, relations after.
+    """
+
+    def __init__(self, vehicle: Vehicle, speeds: Speeds, box: Box | None) -> None:
+        self.vehicle = vehicle
+        self.speeds = speeds
+        self.box = box
+        self.drawing = Drawing()
+        self.ends: dict[int, tuple[int, ...]] = {}
+        self.relations: list[_Sign] = []
+
+    def point(self, key: int, tags: dict[str, str]) -> None:
+        """Note what a gate or barrier costs."""
+        wait = wait_s(tags, self.vehicle, self.speeds)
+        if wait:
+            self.drawing.waits[key] = wait
+
+    def way(self, way: "Way") -> None:
+        """Draw a road; where the extract was clipped some of its points are not there."""
+        if way.tags.get("highway") not in self.speeds.road:
+            return
+        road = road_of(dict(way.tags), self.vehicle, self.speeds)
+        if road is None:
+            return
+        for run in _runs(way):
+            if self._inside(run):
+                points = [self.drawing.point(*spot) for spot in run]
+                self.drawing.line(points, road)
+                self.ends[way.id] = (*self.ends.get(way.id, ()), *points)
+
+    def _inside(self, run: list[tuple[int, float, float]]) -> bool:
+        if self.box is None:
+            return True
+        south, west, north, east = self.box
+        wide = (east - west) % 360
+        return any(south <= lat <= north and (lon - west) % 360 <= wide for _, lat, lon in run)
+
+    def relation(self, relation: "Relation") -> None:
+        """Keep a sign against turns until every road is drawn."""
+        sign = _sign(relation, self.vehicle)
+        if sign is not None:
+            self.relations.append(sign)
+
+    def finished(self) -> Network:
+        """Return the network of all that was taken."""
+        for sign in self.relations:
+            turn = self._turn(sign)
+            if turn is not None:
+                self.drawing.turns.append(turn)
+        return self.drawing.network()
+
+    def _turn(self, sign: "_Sign") -> Turn | None:
+        only, way_in, node, way_out = sign
+        junction = self.drawing.find(node)
+        before = self._next_to(way_in, junction)
+        after = self._next_to(way_out, junction)
+        if junction is None or before is None or after is None:
+            return None
+        return Turn(before, junction, after, only)
+
+    def _next_to(self, way: int, junction: int | None) -> int | None:
+        """Return the point of a way beside the junction it starts or ends at."""
+        points = self.ends.get(way, ())
+        if len(points) < 2 or points[0] == points[-1]:
+            return None
+        return {points[0]: points[1], points[-1]: points[-2]}.get(-1 if junction is None else junction)
+
+
+_Sign = tuple[bool, int, int, int]
+"""Only this way or not this way; way in, junction, way out, by their ids."""
+
+
+def _sign(relation: "Relation", vehicle: Vehicle) -> _Sign | None:
+    """Return what a relation forbids to trucks, or None."""
+    tags = dict(relation.tags)
+    heavy = "hgv" in vehicle.access_keys
+    says = tags.get("restriction", "") or (tags.get("restriction:hgv", "") if heavy else "")
+    spared = {"hgv", "goods", "motor_vehicle"} & set(tags.get("except", "").split(";"))
+    only = says.startswith("only_")
+    if spared or not (only or says.startswith("no_")):
+        return None
+    parts = {(member.role, member.type): member.ref for member in relation.members}
+    roles = (("from", "w"), ("via", "n"), ("to", "w"))
+    if len(relation.members) != 3 or not all(role in parts for role in roles):
+        return None
+    way_in, junction, way_out = (parts[role] for role in roles)
+    return only, way_in, junction, way_out
+
+
+def _runs(way: "Way") -> Iterator[list[tuple[int, float, float]]]:
+    """Yield the stretches of a way whose points are all there."""
+    run: list[tuple[int, float, float]] = []
+    for node in way.nodes:
+        if node.location.valid():
+            run.append((node.ref, node.lat, node.lon))
+            continue
+        if len(run) > 1:
+            yield run
+        run = []
+    if len(run) > 1:
+        yield run

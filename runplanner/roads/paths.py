@@ -1,0 +1,108 @@
+"""The way a drive takes, as a line to draw."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from runplanner.roads.matrix import weights
+from runplanner.roads.network import Network, as_matrix
+
+Line = list[tuple[float, float]]
+
+
+def node_paths(network: Network, pairs: Iterable[tuple[int, int]]) -> dict[tuple[int, int], list[int]]:
+    """Return the nodes of the fastest way of each pair; a pair without a road is left out."""
+    from scipy.sparse.csgraph import dijkstra
+
+    wanted: dict[int, list[int]] = defaultdict(list)
+    for here, there in sorted(set(pairs)):
+        wanted[here].append(there)
+    graph = as_matrix(network, weights(network))
+    found = {}
+    for here, ends in wanted.items():
+        _, before = dijkstra(graph, indices=here, return_predecessors=True)
+        for there in ends:
+            path = _back(before, here, there)
+            if path:
+                found[here, there] = path
+    return found
+
+
+def _back(before: Sequence[int], here: int, there: int) -> list[int]:
+    """Return the nodes from ``here`` to ``there``; none when no road leads there."""
+    path = [there]
+    while path[-1] != here:
+        last = int(before[path[-1]])
+        if last < 0:
+            return []
+        path.append(last)
+    return path[::-1]
+
+
+def lines(network: Network, paths: dict[tuple[int, int], list[int]]) -> dict[tuple[int, int], Line]:
+    """Return each path as latitudes and longitudes."""
+    return {
+        pair: list(zip(network.lat[path].tolist(), network.lon[path].tolist(), strict=True))
+        for pair, path in paths.items()
+    }
+
+
+def road_lines(network: Network, arcs: npt.NDArray[np.bool_]) -> list[tuple[int, Line]]:
+    """Return the roads of the chosen ``arcs`` as class and line, strung between junctions.
+
+    Each stretch comes once, whichever ways it may be driven.
+    """
+    tails = network.place[network.tails()[arcs]].tolist()
+    heads = network.place[network.head[arcs]].tolist()
+    kinds: dict[tuple[int, int], int] = {}
+    for a, b, kind in zip(tails, heads, network.kind[arcs].tolist(), strict=True):
+        kinds.setdefault((min(a, b), max(a, b)), kind)
+    beside: dict[int, list[int]] = defaultdict(list)
+    for a, b in kinds:
+        beside[a].append(b)
+        beside[b].append(a)
+    return [(kind, _line(network, nodes)) for kind, nodes in _strings(kinds, beside)]
+
+
+def _strings(
+    kinds: dict[tuple[int, int], int], beside: dict[int, list[int]]
+) -> list[tuple[int, list[int]]]:
+    """String stretches of one class together, from junction to junction, then what is left."""
+    left = dict.fromkeys(kinds)
+    found = []
+    junctions = [node for node, near in beside.items() if len(near) != 2]
+    for start in (*junctions, *beside):
+        for first in beside[start]:
+            stretch = (min(start, first), max(start, first))
+            if stretch in left:
+                found.append((kinds[stretch], _string(start, first, kinds, beside, left)))
+    return found
+
+
+def _string(
+    start: int, first: int, kinds: dict[tuple[int, int], int],
+    beside: dict[int, list[int]], left: dict[tuple[int, int], None],
+) -> list[int]:  # fmt: skip
+    nodes, kind = [start], kinds[min(start, first), max(start, first)]
+    ahead: int | None = first
+    while ahead is not None:
+        here = nodes[-1]
+        del left[min(here, ahead), max(here, ahead)]
+        nodes.append(ahead)
+        ahead = next(
+            (
+                node for node in beside[ahead]
+                if len(beside[nodes[-1]]) == 2
+                and (stretch := (min(nodes[-1], node), max(nodes[-1], node))) in left
+                and kinds[stretch] == kind
+            ),
+            None,
+        )  # fmt: skip
+    return nodes
+
+
+def _line(network: Network, nodes: list[int]) -> Line:
+    at = np.array(nodes, dtype=np.intp)
+    return list(zip(network.lat[at].tolist(), network.lon[at].tolist(), strict=True))

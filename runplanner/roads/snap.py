@@ -1,0 +1,180 @@
+"""Places put onto the road nearest to them, as nodes of their own."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+import numpy.typing as npt
+
+from runplanner.roads.network import Ints, Network, metres_apart, of_arcs, turned
+
+Point = tuple[float, float]
+Places = npt.NDArray[np.intp]
+_FIRST_LOOK_M: Final = 250.0
+_M_PER_DEGREE: Final = 111_000.0
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Snapped:
+    """A network with places on it.
+
+    Args:
+        network: The roads, cut where places stand at them.
+        nodes: The node of each place.
+        off_m: How far each place lies from its road, whole metres rounded up.
+    """
+
+    network: Network
+    nodes: tuple[int, ...]
+    off_m: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Foot:
+    """Where a place meets its road: from node ``a`` a ``share`` of the way to ``b``."""
+
+    a: int
+    b: int
+    share: float
+    lat: float
+    lon: float
+    off_m: int
+
+
+def snapped(network: Network, points: Sequence[Point]) -> Snapped:
+    """Return the network with each of ``points`` on the nearest of its roads.
+
+    Straight lines decide what is near: a road across a river counts as near, which is why
+    far ones are warned about.  The network must hold at least one road.
+    """
+    stretches = _Stretches(network)
+    feet = [stretches.nearest(point) for point in points]
+    cut, nodes = _cut(network, feet)
+    return Snapped(cut, nodes, tuple(foot.off_m for foot in feet))
+
+
+class _Stretches:
+    """Every stretch of road once, whichever ways it may be driven."""
+
+    def __init__(self, network: Network) -> None:
+        tail, head = network.place[network.tails()], network.place[network.head]
+        low, high = np.minimum(tail, head), np.maximum(tail, head)
+        key = low.astype(np.int64) * network.size + high
+        _, first = np.unique(key, return_index=True)
+        self.a, self.b = low[first], high[first]
+        self.lat_a, self.lon_a = network.lat[self.a], network.lon[self.a]
+        self.lat_b, self.lon_b = network.lat[self.b], network.lon[self.b]
+        self.south = np.minimum(self.lat_a, self.lat_b)
+        self.north = np.maximum(self.lat_a, self.lat_b)
+
+    def nearest(self, point: Point) -> _Foot:
+        """Return the foot on the nearest stretch, looking ever further until there is one."""
+        reach = _FIRST_LOOK_M
+        while True:
+            near = self._touch(point, reach)
+            if len(near):
+                foot = self._best(point, near)
+                if foot.off_m <= reach or len(near) == len(self.a):
+                    return foot
+            reach *= 4
+
+    def _touch(self, point: Point, reach: float) -> Places:
+        """Return the stretches whose frame comes within ``reach`` metres."""
+        if reach > 20_000_000:
+            return np.arange(len(self.a))
+        up = reach / _M_PER_DEGREE
+        aside = up / max(0.01, float(np.cos(np.radians(point[0]))))
+        near = np.flatnonzero((self.south <= point[0] + up) & (self.north >= point[0] - up))
+        a, b = turned(self.lon_a[near] - point[1]), turned(self.lon_b[near] - point[1])
+        return near[(np.minimum(a, b) <= aside) & (np.maximum(a, b) >= -aside)]
+
+    def _best(self, point: Point, near: Places) -> _Foot:
+        """Return the nearest foot on the stretches ``near``, on a plane laid at the point."""
+        squeeze = float(np.cos(np.radians(point[0])))
+        ax = turned(self.lon_a[near] - point[1]) * squeeze
+        ay = self.lat_a[near] - point[0]
+        bx = turned(self.lon_b[near] - point[1]) * squeeze
+        by = self.lat_b[near] - point[0]
+        along = (bx - ax) ** 2 + (by - ay) ** 2
+        share = -(ax * (bx - ax) + ay * (by - ay)) / np.where(along > 0, along, 1.0)
+        share = np.clip(share, 0.0, 1.0)
+        x, y = ax + share * (bx - ax), ay + share * (by - ay)
+        at = int(np.argmin(x * x + y * y))
+        lat, lon = point[0] + float(y[at]), point[1] + float(x[at]) / squeeze
+        return _Foot(
+            int(self.a[near[at]]), int(self.b[near[at]]), float(share[at]), lat, lon,
+            _off_m(point, (lat, lon)),
+        )  # fmt: skip
+
+
+def _off_m(point: Point, foot: Point) -> int:
+    here, there = np.array(point, dtype=np.float64), np.array(foot, dtype=np.float64)
+    return int(np.ceil(metres_apart(here[:1], here[1:], there[:1], there[1:])[0]))
+
+
+class _Cutter:
+    """Cuts stretches at the feet of places and gathers the pieces."""
+
+    def __init__(self, network: Network) -> None:
+        self.net = network
+        self.tails = network.tails()
+        self.gone: list[int] = []
+        self.made: list[tuple[int, int, int, int, int]] = []
+
+    def cut(self, arc: int, stops: list[tuple[int, float]]) -> None:
+        """Put the nodes ``stops``, each with its share of the way, into ``arc``."""
+        net = self.net
+        self.gone.append(arc)
+        whole = (int(net.dm[arc]), int(net.cs[arc]))
+        ends = [(int(self.tails[arc]), 0.0), *stops, (int(net.head[arc]), 1.0)]
+        for (here, low), (there, high) in zip(ends, ends[1:], strict=False):
+            dm, cs = (round(high * all_) - round(low * all_) for all_ in whole)
+            self.made.append((here, there, dm, cs, int(net.kind[arc])))
+
+
+def _cut(network: Network, feet: Sequence[_Foot]) -> tuple[Network, tuple[int, ...]]:
+    """Return the network cut at ``feet``, and the node of each foot."""
+    nodes = tuple(network.size + number for number in range(len(feet)))
+    on: dict[tuple[int, int], list[tuple[float, int]]] = defaultdict(list)
+    for node, foot in zip(nodes, feet, strict=True):
+        on[foot.a, foot.b].append((foot.share, node))
+    cutter = _Cutter(network)
+    ends = (network.place[cutter.tails], network.place[network.head])
+    cut_at = np.zeros(network.size, dtype=bool)
+    cut_at[[a for a, _ in on] + [b for _, b in on]] = True
+    for arc in np.flatnonzero(cut_at[ends[0]] & cut_at[ends[1]]).tolist():
+        a, b = int(ends[0][arc]), int(ends[1][arc])
+        stops = on.get((min(a, b), max(a, b)))
+        if stops:
+            row = sorted(stops)
+            ahead = [(node, share) for share, node in row]
+            back = [(node, 1 - share) for share, node in reversed(row)]
+            cutter.cut(arc, ahead if a < b else back)
+    return _pieced(cutter, feet, nodes), nodes
+
+
+def _pieced(cutter: _Cutter, feet: Sequence[_Foot], nodes: tuple[int, ...]) -> Network:
+    net = cutter.net
+    kept = np.ones(len(net.head), dtype=bool)
+    kept[cutter.gone] = False
+    new = np.array(cutter.made, dtype=np.int32).reshape(-1, 5)
+    lat = np.array([foot.lat for foot in feet], dtype=np.float64)
+    lon = np.array([foot.lon for foot in feet], dtype=np.float64)
+    points = (
+        np.concatenate((net.lat, lat)),
+        np.concatenate((net.lon, lon)),
+        np.concatenate((net.place, np.array(nodes, dtype=np.int32))),
+    )
+    return of_arcs(points, *_joined(cutter.tails, net, kept, new))
+
+
+def _joined(
+    tails: Ints, net: Network, kept: npt.NDArray[np.bool_], new: Ints
+) -> tuple[Ints, Ints, Ints, Ints, Ints]:
+    old = (tails, net.head, net.dm, net.cs, net.kind)
+    tail, head, dm, cs, kind = (
+        np.concatenate((was[kept], new[:, column])) for column, was in enumerate(old)
+    )
+    return tail, head, dm, cs, kind

@@ -1,0 +1,162 @@
+"""What the tags of a road or of a point on it mean for one truck.
+
+The meaning of each tag is as the OpenStreetMap wiki describes it (from memory).  A value
+that cannot be read counts as not there, but an unknown kind of access counts as private.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from runplanner.roads.speeds import KINDS, ROUGH, UNPAVED, Speeds
+
+Tags = Mapping[str, str]
+SHUT: Final = -1
+"""The wait at a point that nobody drives past."""
+_HEAVY_G: Final = 3_500_000
+_FREE: Final = frozenset(("yes", "permissive", "designated", "official", "unknown", "public"))
+_NONE: Final = frozenset(
+    ("no", "military", "emergency", "psv", "bus", "foot", "bicycle", "horse", "none")
+)
+_SHUT_BARRIERS: Final = frozenset(
+    "bollard block log jersey_barrier chain debris fence wall stile turnstile kissing_gate "
+    "motorcycle_barrier cycle_barrier full-height_turnstile".split()
+)
+_GATES: Final = frozenset("gate lift_gate swing_gate sliding_gate wicket_gate hampshire_gate".split())
+_FIGURE: Final = re.compile(r"\s*([0-9]{1,6}(?:\.[0-9]{1,4})?)\s*([a-zA-Z/]*)\s*")
+_FEET: Final = re.compile(r"\s*([0-9]{1,3})\s*(?:'|ft)\s*(?:([0-9]{1,2})\s*(?:\"|in|'')?)?\s*")
+_MASS_G: Final = {
+    "": 1_000_000, "t": 1_000_000, "kg": 1_000, "st": 907_185, "lt": 1_016_047,
+    "lbs": 454, "lb": 454,
+}  # fmt: skip
+_LENGTH_MM: Final = {"": 1000, "m": 1000, "cm": 10, "mm": 1}
+_SPEED_M_PER_H: Final = {"": 1000, "km/h": 1000, "kmh": 1000, "kph": 1000, "mph": 1609}
+
+
+@dataclass(frozen=True, slots=True)
+class Vehicle:
+    """The largest of the outfit: what it weighs and how much room it needs.
+
+    ``height_mm`` is None while nobody has typed it; low bridges are then not looked at.
+    """
+
+    mass_g: int
+    width_mm: int
+    height_mm: int | None = None
+
+    @property
+    def access_keys(self) -> tuple[str, ...]:
+        """The tags that say who may drive, the one that counts most first."""
+        own = "hgv" if self.mass_g > _HEAVY_G else "goods"
+        return (own, "motor_vehicle", "vehicle", "access")
+
+
+@dataclass(frozen=True, slots=True)
+class Road:
+    """A stretch of road: its class, and metres an hour ahead and back, 0 where shut."""
+
+    kind: int
+    ahead: int
+    back: int
+
+
+def road_of(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> Road | None:
+    """Return the road, or None when ``vehicle`` does not drive on it."""
+    name = tags.get("highway", "")
+    pace = speeds.road.get(name, 0)
+    access = _access(tags, vehicle)
+    if not pace or access in _NONE or tags.get("area") == "yes" or not _fits(tags, vehicle):
+        return None
+    if name == "track":
+        pace = speeds.grade.get(tags.get("tracktype", ""), pace)
+    pace = min(pace, *_caps(tags, access, speeds))
+    ahead, back = _ways(tags)
+    if not (ahead or back):
+        return None
+    return Road(KINDS.index(name), pace if ahead else 0, pace if back else 0)
+
+
+def _access(tags: Tags, vehicle: Vehicle) -> str:
+    return next((tags[key] for key in vehicle.access_keys if tags.get(key)), "yes")
+
+
+def _caps(tags: Tags, access: str, speeds: Speeds) -> list[int]:
+    """Return every upper limit that holds here; there is always one."""
+    surface = tags.get("surface", "")
+    caps = [_limit(tags)]
+    if surface in UNPAVED:
+        caps.append(speeds.cap["unpaved"])
+    if surface in ROUGH or tags.get("4wd_only") == "yes":
+        caps.append(speeds.cap["rough"])
+    if access not in _FREE:
+        caps.append(speeds.cap["private"])
+    return caps
+
+
+def _limit(tags: Tags) -> int:
+    text = tags.get("maxspeed", "")
+    if text == "walk":
+        return 6000
+    return max(1000, _measured(text, _SPEED_M_PER_H) or 1_000_000)
+
+
+def _ways(tags: Tags) -> tuple[bool, bool]:
+    """Return whether one may drive ahead and back."""
+    says = tags.get("oneway", "")
+    if says in {"-1", "reverse"}:
+        return False, True
+    if says in {"yes", "1", "true"}:
+        return True, False
+    if says == "reversible":
+        return False, False
+    round_ = tags.get("junction") in {"roundabout", "circular"}
+    implied = round_ or tags.get("highway") == "motorway"
+    return True, not implied or says in {"no", "0", "false"}
+
+
+def _fits(tags: Tags, vehicle: Vehicle) -> bool:
+    """Tell whether no limit on mass, width or height is in the way."""
+    limits = (
+        (vehicle.mass_g, _measured(tags.get("maxweight", ""), _MASS_G)),
+        (vehicle.mass_g, _measured(tags.get("maxgcweight", ""), _MASS_G)),
+        (vehicle.mass_g, _measured(tags.get("maxweightrating", ""), _MASS_G)),
+        (vehicle.width_mm, _length_mm(tags.get("maxwidth", ""))),
+        (vehicle.width_mm, _length_mm(tags.get("maxwidth:physical", ""))),
+        (vehicle.height_mm or 0, _length_mm(tags.get("maxheight", ""))),
+        (vehicle.height_mm or 0, _length_mm(tags.get("maxheight:physical", ""))),
+    )
+    return all(limit is None or own <= limit for own, limit in limits)
+
+
+def _measured(text: str, units: Mapping[str, int]) -> int | None:
+    """Return a figure with its unit, the least where several stand; None when unreadable."""
+    found = []
+    for part in text.split(";"):
+        match = _FIGURE.fullmatch(part[:40])
+        scale = units.get(match[2].lower()) if match else None
+        if match and scale:
+            found.append(int(float(match[1]) * scale))
+    return min(found, default=None)
+
+
+def _length_mm(text: str) -> int | None:
+    match = _FEET.fullmatch(text[:40])
+    if match:
+        return int((int(match[1]) * 12 + int(match[2] or 0)) * 25.4)
+    return _measured(text, _LENGTH_MM)
+
+
+def wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
+    """Return the seconds lost at a point of a road, or SHUT where nobody gets past."""
+    barrier, access = tags.get("barrier", ""), _access(tags, vehicle)
+    if not _fits(tags, vehicle):
+        return SHUT
+    if barrier in _GATES:
+        if access in _NONE:
+            return SHUT
+        return speeds.wait_s["locked_gate" if tags.get("locked") == "yes" else "gate"]
+    if barrier in _SHUT_BARRIERS:
+        said = any(tags.get(key) in _FREE for key in vehicle.access_keys)
+        return 0 if said else SHUT
+    return 0
