@@ -4,13 +4,10 @@ A *deck place* is one column of the largest box footprint aboard.  Boxes stand i
 a tank covers whole places, and small goods fill places of their own.
 """
 
-from functools import cache
-
 from runplanner.outfit.stores import BoxKind, Container
 from runplanner.outfit.trucks import Deck
 
 
-@cache
 def places_on(deck: Deck, length_mm: int, width_mm: int) -> int:
     """Return how many footprints of this size stand on ``deck``, all turned the same way."""
     along = (deck.length_mm // length_mm) * (deck.width_mm // width_mm)
@@ -18,7 +15,6 @@ def places_on(deck: Deck, length_mm: int, width_mm: int) -> int:
     return max(along, across)
 
 
-@cache
 def places_under(container: Container, length_mm: int, width_mm: int) -> int:
     """Return how many whole places one ``container`` covers."""
     a, b = container.length_mm, container.width_mm
@@ -27,7 +23,6 @@ def places_under(container: Container, length_mm: int, width_mm: int) -> int:
     return min(along, across)
 
 
-@cache
 def stack_high(deck: Deck, box: BoxKind) -> int:
     """Return how many boxes of this kind may stand on one another."""
     return min(deck.stack_boxes, deck.stack_mm // box.height_mm)

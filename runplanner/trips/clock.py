@@ -43,111 +43,152 @@ def run_day(
 ) -> Run | None:
     """Return the day's times with as little waiting as leaving home later can save.
 
-    Nobody leaves home before ``from_min``.  Returns None when some call cannot be reached in its hours or a limit on the day is
-    broken.
+    Nobody leaves home before ``from_min``.  Returns None when some call cannot be reached
+    in its hours or a limit on the day is broken.
     """
     opens = max(day * DAY_MIN + hours.start_min, from_min)
+    closes = day * DAY_MIN + hours.end_min
     early = drive(steps, home_min, opens, hours)
-    if early is None or early.end_min > day * DAY_MIN + hours.end_min:
+    if early is None or early.end_min > closes:
         return None
-    late = _leave_later(steps, home_min, early, day * DAY_MIN + hours.end_min, hours)
-    return late if late.end_min - late.start_min <= hours.duty_max_min else None
+    run = _shortest(steps, home_min, early, closes, hours)
+    return run if run.end_min - run.start_min <= hours.duty_max_min else None
 
 
-def _leave_later(
-    steps: Sequence[Step], home_min: int, early: Run, closes_min: int, hours: Hours
-) -> Run:
+def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, hours: Hours) -> Run:
     """Return the same day begun later, where that makes the duty shorter.
 
     Waiting that served as a break may have to be made good by a break elsewhere, so the
-    later start may also mean a later end.
+    later start may also mean a later end; or so much of the wait stays as makes a break.
     """
+    shift = _waste(early)
+    best, shortest = early, early.end_min - early.start_min
+    aim = shortest - shift
+    for later in (shift, shift - hours.duty_break_min):
+        if later <= 0 or shortest == aim:
+            break
+        late = drive(steps, home_min, early.start_min + later, hours)
+        if late is not None and late.end_min <= closes:
+            length = late.end_min - late.start_min
+            if length < shortest:
+                best, shortest = late, length
+    return best
+
+
+def _waste(early: Run) -> int:
+    """Return by how much the day may begin later on account of its waits."""
     waited, room = 0, DAY_MIN
     for times in early.times:
         waited += times.start_min - times.arrive_min
         room = min(room, waited + times.slack_min)
-    shift = min(waited, room)
-    if shift <= 0:
-        return early
-    late = drive(steps, home_min, early.start_min + shift, hours)
-    if late is None or late.end_min > closes_min:
-        return early
-    shorter = late.end_min - late.start_min < early.end_min - early.start_min
-    return late if shorter else early
+    return min(waited, room)
 
 
 def drive(steps: Sequence[Step], home_min: int, start_min: int, hours: Hours) -> Run | None:
-    """Return the day begun at ``start_min``, or None where a window is missed."""
-    now, duty, drove = start_min, 0, 0
-    times: list[Times] = []
-    breaks: list[Span] = []
-    for leg, work, spans, end_from in steps:
-        rest = _rest_before(leg, duty, drove, hours)
-        if rest:
-            breaks.append(Span(now, now + rest))
-            duty, drove = _rested(rest, duty, drove, hours)
-            now += rest
-            if times:
-                times[-1] = times[-1]._replace(leave_min=now)
-        now, duty, drove = now + leg, duty + leg, drove + leg
-        call = _call(now, work, spans, end_from, duty, drove, hours)
-        if call is None:
+    """Return the day begun at ``start_min``, or None where a window or a limit is missed."""
+    clock = _Clock(start_min, hours)
+    for step in steps:
+        if not (clock.go(step.leg_min) and clock.call(step)):
             return None
-        done, pauses, duty, drove = call
-        times.append(done)
-        breaks.extend(pauses)
-        now = done.end_min
-    rest = _rest_before(home_min, duty, drove, hours)
-    if rest:
-        breaks.append(Span(now, now + rest))
-        now += rest
-        times[-1] = times[-1]._replace(leave_min=now)
-    return Run(start_min, now + home_min, tuple(times), tuple(breaks))
+    if not clock.go(home_min):
+        return None
+    return Run(start_min, clock.now, tuple(clock.times), tuple(clock.breaks))
 
 
-def _rest_before(leg: int, duty: int, drove: int, hours: Hours) -> int:
-    """Return how long to rest before a leg; 0 for no rest."""
-    if not leg:
-        return 0
-    rest = 0
-    if drove and drove + leg > hours.drive_break_after_min:
-        rest = hours.drive_break_min
-    if duty and duty + leg > hours.duty_break_after_min:
-        rest = max(rest, hours.duty_break_min)
-    return rest
+class _Clock:
+    """The time of day, with duty and driving counted since the last long enough breaks."""
 
+    __slots__ = (
+        "breaks",
+        "drive_most",
+        "drive_pause",
+        "drove",
+        "duty",
+        "duty_most",
+        "duty_pause",
+        "now",
+        "times",
+    )
 
-def _rested(rest: int, duty: int, drove: int, hours: Hours) -> tuple[int, int]:
-    """Return duty and driving counted since the last long enough break, after this rest."""
-    if rest >= hours.duty_break_min:
-        duty = 0
-    if rest >= hours.drive_break_min:
-        drove = 0
-    return duty, drove
+    def __init__(self, start_min: int, hours: Hours) -> None:
+        self.now = start_min
+        self.duty = self.drove = 0
+        self.duty_most, self.drive_most = hours.duty_break_after_min, hours.drive_break_after_min
+        # A break of no minutes is no break.
+        self.duty_pause = max(1, hours.duty_break_min)
+        self.drive_pause = max(1, hours.drive_break_min)
+        self.times: list[Times] = []
+        self.breaks: list[Span] = []
 
+    def go(self, leg: int) -> bool:
+        """Drive a leg, after a rest where one is due; False where no rest makes it lawful."""
+        if self.drove + leg > self.drive_most or self.duty + leg > self.duty_most:
+            if leg > self.drive_most or leg > self.duty_most:
+                return False
+            self._rest(self._due_rest(leg))
+            self.times[-1] = self.times[-1]._replace(leave_min=self.now)
+        self.now += leg
+        self.duty += leg
+        self.drove += leg
+        return True
 
-def _call(
-    arrive: int, work: int, spans: tuple[Span, ...], end_from: int, duty: int, drove: int, hours: Hours
-) -> tuple[Times, list[Span], int, int] | None:
-    """Fit the work into the first span that holds it; breaks fall inside long work."""
-    for span in spans:
-        start = max(arrive, span.start_min, end_from - work)
-        if start + work > span.end_min:
-            continue
-        wait = start - arrive
-        pauses = []
-        d, v = duty + wait, drove
-        if wait >= hours.duty_break_min:
-            pauses.append(Span(arrive, start))
-            d, v = _rested(wait, duty, drove, hours)
-        end, left = start, work
-        while d + left > hours.duty_break_after_min:
-            part = max(0, hours.duty_break_after_min - d)
-            end, left = end + part, left - part
-            pauses.append(Span(end, end + hours.duty_break_min))
-            end += hours.duty_break_min
-            d, v = _rested(hours.duty_break_min, d, v, hours)
-        end, d = end + left, d + left
-        if end <= span.end_min:
-            return Times(arrive, start, end, end, span.end_min - end), pauses, d, v
-    return None
+    def _due_rest(self, leg: int) -> int:
+        rest = self.drive_pause if self.drove + leg > self.drive_most else 0
+        if self.duty + rest + leg > self.duty_most:
+            return max(rest, self.duty_pause)
+        return rest
+
+    def _rest(self, minutes: int) -> None:
+        self.breaks.append(Span(self.now, self.now + minutes))
+        self.now += minutes
+        self.duty = 0 if minutes >= self.duty_pause else self.duty + minutes
+        if minutes >= self.drive_pause:
+            self.drove = 0
+
+    def call(self, step: Step) -> bool:
+        """Fit the work into the first span that holds it, its breaks included."""
+        work, arrive = step.work_min, self.now
+        earliest = max(arrive, step.end_from_min - work)
+        for opens, closes in step.spans:
+            start = max(earliest, opens)
+            if start + work > closes:
+                continue
+            wait = start - arrive
+            if wait < self.duty_pause and self.duty + wait + work <= self.duty_most:
+                self.duty += wait + work
+                self.now = start + work
+                self.times.append(Times(arrive, start, self.now, self.now, closes - self.now))
+                return True
+            if self._call_with_breaks(start, work, closes):
+                return True
+        return False
+
+    def _call_with_breaks(self, start: int, work: int, closes: int) -> bool:
+        """Wait, then work, with a break whenever one falls due; a long wait is a break.
+
+        A wait that makes the duty before the work too long is drawn out to a break.
+        """
+        arrive, wait = self.now, start - self.now
+        if wait < self.duty_pause and self.duty + wait > self.duty_most:
+            wait = self.duty_pause
+        start, duty = arrive + wait, 0 if wait >= self.duty_pause else self.duty + wait
+        pauses = max(0, -(-(duty + work - self.duty_most) // self.duty_most))
+        end = start + work + pauses * self.duty_pause
+        if end > closes:
+            return False
+        if wait >= self.duty_pause:
+            self._rest(wait)
+        self.now, self.duty = start, duty
+        self._work(work)
+        self.times.append(Times(arrive, start, end, end, closes - end))
+        return True
+
+    def _work(self, left: int) -> None:
+        """Work, with a break each time the longest duty is reached and work is left."""
+        while self.duty + left > self.duty_most:
+            part = self.duty_most - self.duty
+            self.now += part
+            left -= part
+            self._rest(self.duty_pause)
+        self.now += left
+        self.duty += left

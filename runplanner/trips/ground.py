@@ -1,18 +1,23 @@
 """Everything about an outfit that trips need again and again, worked out once."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property
 
 from runplanner.days import DAY_MIN, Span, meet
 from runplanner.haulage.deck import places_under
 from runplanner.haulage.hauler import Hauler, haulers
-from runplanner.haulage.tanks import choices
+from runplanner.haulage.tanks import Tanks, choices
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Clearing, Health
+from runplanner.outfit.yards import Health
 from runplanner.trips.stop import Stop
+from runplanner.trips.task import Task, brood_box_g, task_of
 from runplanner.visits.due import Due, due
-from runplanner.visits.windows import Windows, windows
+from runplanner.visits.windows import Days, Windows, windows
+
+Legs = tuple[tuple[int | None, ...], ...]
+"""Minutes from place to place; None where no road is."""
 
 
 @dataclass
@@ -27,14 +32,15 @@ class Ground:
     dues: tuple[Due, ...] = field(init=False)
     hours: tuple[Windows, ...] = field(init=False)
     haulers: tuple[Hauler, ...] = field(init=False)
+    _tasks: dict[Stop, Task] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         """Work out the tables."""
         self.dues = tuple(due(self.outfit, yard) for yard in self.outfit.yards)
         self.hours = tuple(windows(self.outfit, yard) for yard in self.outfit.yards)
         self.haulers = haulers(self.outfit)
-        self.container_choices = choices(self.outfit.containers)
-        self._legs: dict[tuple[int, int, int], int | None] = {}
+
+    # Boxes and the deck
 
     @cached_property
     def kinds(self) -> tuple[int, ...]:
@@ -43,17 +49,28 @@ class Ground:
         return tuple(ids.index(yard.box) for yard in self.outfit.yards)
 
     @cached_property
+    def columns(self) -> tuple[int, ...]:
+        """Key, for every yard, of the columns its boxes stand in: below 0 for a watched yard.
+
+        ``~key`` is then the yard, for such boxes stand by themselves.
+        """
+        return tuple(~yard if self.watched[yard] else kind for yard, kind in enumerate(self.kinds))
+
+    @cached_property
     def brood_g(self) -> tuple[int, ...]:
-        """Mass of one brood box with its comb, by yard: twice the empty box."""
-        return tuple(2 * self.outfit.box(yard.box).empty_g for yard in self.outfit.yards)
+        """Mass of one brood box with its comb, by yard."""
+        return tuple(brood_box_g(self.outfit, yard) for yard in self.outfit.yards)
 
     @cached_property
     def widest(self) -> tuple[int, ...]:
-        """Box kinds from the largest footprint to the smallest."""
+        """Box kinds from the largest footprint to the smallest; of equal ones the longer first."""
         boxes = self.outfit.boxes
-        return tuple(
-            sorted(range(len(boxes)), key=lambda k: (-boxes[k].length_mm * boxes[k].width_mm, k))
-        )
+
+        def size(kind: int) -> tuple[int, int, int]:
+            box = boxes[kind]
+            return -box.length_mm * box.width_mm, -box.length_mm, kind
+
+        return tuple(sorted(range(len(boxes)), key=size))
 
     @cached_property
     def places(self) -> tuple[tuple[int, ...], ...]:
@@ -68,6 +85,8 @@ class Ground:
         """Stack height in boxes by hauler and box kind."""
         return tuple(tuple(h.high(box) for box in self.outfit.boxes) for h in self.haulers)
 
+    # Containers
+
     @cached_property
     def tank_places(self) -> tuple[tuple[int, ...], ...]:
         """Places one container covers, by container and box kind."""
@@ -77,6 +96,16 @@ class Ground:
         )
 
     @cached_property
+    def tanks(self) -> tuple[Callable[[int], tuple[Tanks, ...]], ...]:
+        """Sets of containers worth trying for so many ml, by the kind that makes the places."""
+        return tuple(
+            choices(self.outfit.containers, tuple(under[kind] for under in self.tank_places))
+            for kind in range(len(self.outfit.boxes))
+        )
+
+    # Trucks
+
+    @cached_property
     def load_into(self) -> tuple[tuple[int, ...], ...]:
         """Most load a hauler may carry into or out of a yard, by hauler and yard."""
         return tuple(
@@ -84,14 +113,9 @@ class Ground:
         )
 
     @cached_property
-    def watched(self) -> tuple[bool, ...]:
-        """Yards whose boxes are kept apart and which come last on a trip."""
-        return tuple(yard.health is Health.WATCH for yard in self.outfit.yards)
-
-    @cached_property
-    def last_only(self) -> tuple[bool, ...]:
-        """Yards that must be the last stop of their trip."""
-        return tuple(y.health in (Health.WATCH, Health.SUSPECT) for y in self.outfit.yards)
+    def axle_g(self) -> tuple[tuple[int, int], ...]:
+        """Least and most load that the axles bear, by hauler."""
+        return tuple(h.axle_loads() for h in self.haulers)
 
     @cached_property
     def truck_index(self) -> tuple[int, ...]:
@@ -101,7 +125,7 @@ class Ground:
 
     @cached_property
     def siblings(self) -> tuple[tuple[int, ...], ...]:
-        """For every truck, its haulers: fewest people first, without trailer first."""
+        """For every truck, its haulers: without trailer first, then fewest people first."""
         return tuple(
             tuple(
                 sorted(
@@ -112,59 +136,90 @@ class Ground:
             for t in range(len(self.outfit.trucks))
         )
 
+    @cached_property
+    def legs(self) -> tuple[Legs, ...]:
+        """Driving minutes by hauler, from place, to place."""
+        speeds = {h.speed_permille for h in self.haulers}
+        tables = {speed: _slowed(self.outfit.travel.minutes, speed) for speed in sorted(speeds)}
+        return tuple(tables[h.speed_permille] for h in self.haulers)
+
+    def leg_min(self, hauler: int, a: int, b: int) -> int | None:
+        """Return the driving minutes from place ``a`` to place ``b``; None where no road is."""
+        return self.legs[hauler][a][b]
+
+    # Yards
+
+    @cached_property
+    def watched(self) -> tuple[bool, ...]:
+        """Yards whose boxes are kept apart and which come last on a trip."""
+        return tuple(yard.health is Health.WATCH for yard in self.outfit.yards)
+
+    @cached_property
+    def last_only(self) -> tuple[bool, ...]:
+        """Yards that must be the last stop of their trip."""
+        return tuple(y.health in {Health.WATCH, Health.SUSPECT} for y in self.outfit.yards)
+
+    @cached_property
+    def fixed_min(self) -> tuple[int, ...]:
+        """Minutes a stop takes whatever is done, by yard."""
+        pace = self.outfit.pace
+        return tuple(
+            pace.setup_min + (pace.wash_min if yard.health is Health.SUSPECT else 0)
+            for yard in self.outfit.yards
+        )
+
     def place(self, yard: int, day: int) -> int:
         """Return the place index of a yard on a day."""
         return self.outfit.yards[yard].place_on(day)
 
-    def leg_min(self, hauler: int, a: int, b: int) -> int | None:
-        """Return the driving minutes from place ``a`` to ``b``; None where no road is."""
-        key = (self.haulers[hauler].speed_permille, a, b)
-        if key not in self._legs:
-            base = self.outfit.travel.minutes[a][b]
-            self._legs[key] = None if base is None else -(-base * 1000 // key[0])
-        return self._legs[key]
+    # Stops
+
+    def task(self, stop: Stop) -> Task:
+        """Return what a stop means for a truck."""
+        task = self._tasks.get(stop)
+        if task is None:
+            task = task_of(self.outfit, self.dues[stop.yard], self.hours[stop.yard], stop)
+            self._tasks[stop] = task
+        return task
 
     def work_s(self, stop: Stop) -> int:
         """Return the person-seconds of work at a stop."""
-        yard, pace = self.outfit.yards[stop.yard], self.outfit.pace
-        seconds = stop.boards * pace.board_s + stop.blocks * pace.block_s + stop.fed * pace.feed_s
-        if stop.off:
-            seconds += stop.off * pace.inspect_s
-            seconds += (stop.boxes + stop.brood) * pace.clear_box_s(yard.clearing)
-            if yard.clearing in (Clearing.BOARDS, Clearing.WARM_BOARD):
-                left_in = -(-stop.boxes * pace.left_in_permille // 1000)
-                seconds += left_in * pace.clear_box_s(Clearing.BRUSH)
-        if stop.strips:
-            seconds += yard.colonies * pace.strips_s
-        return seconds
+        return self.task(stop).work_s
 
     def stop_min(self, stop: Stop, crew: int) -> int:
         """Return the minutes a stop takes a crew."""
-        pace = self.outfit.pace
-        wash = pace.wash_min if self.outfit.yards[stop.yard].health is Health.SUSPECT else 0
-        return pace.setup_min + wash + -(-self.work_s(stop) // (60 * crew))
+        return self.fixed_min[stop.yard] + -(-self.task(stop).work_s // (60 * crew))
 
     def stop_spans(self, stop: Stop, day: int) -> tuple[Span, ...]:
         """Return the hours in which a stop may lie on a day."""
-        hours = self.hours[stop.yard]
-        if stop.strips and day in hours.strips_shut:
-            return ()
-        if stop.off or stop.boards:
-            return hours.both[day] if stop.fed else hours.opening[day]
-        return hours.feeding[day] if stop.fed else hours.plain[day]
+        return self.task(stop).spans[day]
 
-    def settled_from(self, stop: Stop, day: int) -> int:
-        """Return the earliest minute at which a stop may end."""
-        return self.hours[stop.yard].settled_from_min[day] if stop.off else 0
+    # Bases
 
-    def base_spans(self, base: Base, day: int) -> tuple[Span, ...]:
-        """Return a base's hours on a day."""
-        start = day * DAY_MIN
-        return (Span(start + base.opens_min, start + base.closes_min),)
+    @cached_property
+    def store_spans(self) -> Days:
+        """Hours of the feed store by day."""
+        return self._base_spans(self.outfit.feed_store)
 
-    def both_bases(self, day: int) -> tuple[Span, ...]:
-        """Return the hours in which honey house and feed store, at one place, both open."""
-        return meet(
-            self.base_spans(self.outfit.honey_house.base, day),
-            self.base_spans(self.outfit.feed_store, day),
-        )
+    @cached_property
+    def house_spans(self) -> Days:
+        """Hours of the honey house by day."""
+        return self._base_spans(self.outfit.honey_house.base)
+
+    @cached_property
+    def both_spans(self) -> Days:
+        """Hours in which honey house and feed store, at one place, are both open."""
+        both = zip(self.house_spans, self.store_spans, strict=True)
+        return tuple(meet(house, store) for house, store in both)
+
+    def _base_spans(self, base: Base) -> Days:
+        starts = (day * DAY_MIN for day in range(self.outfit.season.n_days))
+        return tuple((Span(at + base.opens_min, at + base.closes_min),) for at in starts)
+
+
+def _slowed(minutes: Legs, speed_permille: int) -> Legs:
+    """Return a travel table for a speed, every leg rounded up."""
+    return tuple(
+        tuple(None if cell is None else -(-cell * 1000 // speed_permille) for cell in row)
+        for row in minutes
+    )

@@ -1,9 +1,12 @@
 """Does a trip's load fit, leg by leg?"""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
+from runplanner.haulage.tanks import Counts, Tanks, weighed
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Stop, Trip
+from runplanner.trips.task import Goods
 
 
 class Leg(NamedTuple):
@@ -23,108 +26,171 @@ class Leg(NamedTuple):
 class Packed(NamedTuple):
     """A trip whose load fits: containers by kind, legs (after loading, after each stop)."""
 
-    tanks: tuple[int, ...]
+    tanks: Counts
     legs: tuple[Leg, ...]
     places_max: int
 
 
-class Goods(NamedTuple):
-    """What one stop takes off the truck (and, for boards, brings back)."""
+class Bare(NamedTuple):
+    """A trip's load without containers, and what is left for them.
 
+    Args:
+        legs: What is aboard, containers left out.
+        ml: Syrup they must hold.
+        spare_g: Mass left for them on the tightest leg; below 0 where none will do.
+        least_g: Mass they must have for the steering axle.
+        spare: Deck places left for them on the fullest leg.
+        kind: Box kind whose footprint makes the places.
+    """
+
+    legs: tuple[Leg, ...]
     ml: int
-    blocks: int
-    boards: int
-    boards_back: int
-    strips: int
-    feeders: int
+    spare_g: int
+    least_g: int
+    spare: int
+    kind: int
+
+    def takes(self, tanks: Tanks) -> bool:
+        """Tell whether the load rides with these containers."""
+        return self.least_g <= tanks.empty_g <= self.spare_g and tanks.places <= self.spare
 
 
 def goods(ground: Ground, stop: Stop) -> Goods:
     """Return what a stop uses up."""
-    outfit, yard = ground.outfit, ground.outfit.yards[stop.yard]
-    feeders = stop.fed if stop.round == 1 and outfit.kit.feeders_owned is not None else 0
-    return Goods(
-        ml=stop.fed * ground.dues[stop.yard].round_ml,
-        blocks=stop.blocks,
-        boards=stop.boards,
-        boards_back=stop.off if ground.dues[stop.yard].boards else 0,
-        strips=yard.colonies * outfit.strips.per_colony if stop.strips else 0,
-        feeders=feeders,
-    )
+    return ground.task(stop).used
 
 
 def pack(ground: Ground, hauler: int, trip: Trip) -> Packed | None:
     """Return how the trip's load rides, or None where some leg is over a limit."""
-    used = tuple(goods(ground, stop) for stop in trip)
-    for tanks in ground.container_choices(sum(one.ml for one in used)):
-        legs = _legs(ground, hauler, trip, used, tanks)
-        if legs is not None:
-            return Packed(tanks, legs, ground.places[hauler][_footprint(ground, trip)])
+    bare = _bare(ground, hauler, trip)
+    if bare is None:
+        return None
+    for tanks in ground.tanks[bare.kind](bare.ml):
+        if bare.takes(tanks):
+            legs = tuple(
+                leg._replace(load_g=leg.load_g + tanks.empty_g, places=leg.places + tanks.places)
+                for leg in bare.legs
+            )
+            return Packed(tanks.counts, legs, ground.places[hauler][bare.kind])
     return None
 
 
-def fits(ground: Ground, hauler: int, trip: Trip, tanks: tuple[int, ...]) -> bool:
+def fits(ground: Ground, hauler: int, trip: Trip, tanks: Counts) -> bool:
     """Tell whether the trip's load rides with just these containers."""
-    used = tuple(goods(ground, stop) for stop in trip)
-    return _legs(ground, hauler, trip, used, tanks) is not None
+    bare = _bare(ground, hauler, trip)
+    if bare is None:
+        return False
+    places = tuple(under[bare.kind] for under in ground.tank_places)
+    return bare.takes(weighed(ground.outfit.containers, places, tanks))
 
 
-def _footprint(ground: Ground, trip: Trip) -> int:
-    """Return the box kind whose footprint makes the deck places of this trip."""
-    aboard = {ground.kinds[stop.yard] for stop in trip if stop.boxes or stop.brood}
-    return next((kind for kind in ground.widest if kind in aboard), ground.widest[0])
-
-
-def boards_to_load(used: tuple[Goods, ...]) -> int:
+def boards_to_load(used: Sequence[Goods]) -> int:
     """Return the boards to load so that they never run out, with those that come back."""
     short = have = 0
     for one in used:
-        have += one.boards_back
-        have -= one.boards
+        have += one.boards_back - one.boards
         short = max(short, -have)
     return short
 
 
-def _legs(
-    ground: Ground, hauler: int, trip: Trip, used: tuple[Goods, ...], tanks: tuple[int, ...]
-) -> tuple[Leg, ...] | None:
-    outfit, kit = ground.outfit, ground.outfit.kit
-    foot = _footprint(ground, trip)
-    room, high = ground.places[hauler][foot], ground.high[hauler]
-    limit, into = ground.haulers[hauler].load_max_g, ground.load_into[hauler]
-    tank_g = sum(n * kind.empty_g for n, kind in zip(tanks, outfit.containers, strict=True))
-    tank_places = sum(n * places[foot] for n, places in zip(tanks, ground.tank_places, strict=True))
-    ml, blocks = sum(u.ml for u in used), sum(u.blocks for u in used)
-    strips, feeders = sum(u.strips for u in used), sum(u.feeders for u in used)
-    boards, boxes, brood, boxes_g = boards_to_load(used), 0, 0, 0
-    columns: dict[tuple[int, bool], int] = {}
-    legs = []
-    for i in range(len(trip) + 1):
-        if i:
-            stop, one = trip[i - 1], used[i - 1]
-            ml, blocks, strips, feeders = ml - one.ml, blocks - one.blocks, strips - one.strips, feeders - one.feeders
-            boards += one.boards_back - one.boards
-            if stop.boxes or stop.brood:
-                boxes, brood = boxes + stop.boxes, brood + stop.brood
-                boxes_g += stop.boxes * outfit.yards[stop.yard].box_g + stop.brood * ground.brood_g[stop.yard]
-                key = (ground.kinds[stop.yard], ground.watched[stop.yard])
-                columns[key] = columns.get(key, 0) + stop.boxes + stop.brood
-        load_g = (
-            boxes_g + -(-ml * outfit.feed.density_g_per_l // 1000) + tank_g + blocks * kit.block_g
-            + boards * kit.board_g + strips * kit.strip_g + feeders * kit.feeder_g
-        )  # fmt: skip
-        places = tank_places - (-boards // kit.boards_per_place) - (-blocks // kit.blocks_per_place)
-        places -= -feeders // kit.feeders_per_place
-        for (kind, _), count in columns.items():
-            if not high[kind]:
-                return None
-            places += -(-count // high[kind])
-        lets_in = limit
-        if i:
-            lets_in = min(lets_in, into[trip[i - 1].yard])
-        if i < len(trip):
-            lets_in = min(lets_in, into[trip[i].yard])
-        if load_g > lets_in or places > room or not ground.haulers[hauler].axles_hold(load_g):
+def _footprint(ground: Ground, trip: Trip) -> int:
+    """Return the box kind whose footprint makes the deck places of this trip."""
+    aboard = [ground.kinds[stop.yard] for stop in trip if stop.boxes or stop.brood]
+    if not aboard:
+        return ground.widest[0]
+    return min(aboard, key=ground.widest.index)
+
+
+def _bare(ground: Ground, hauler: int, trip: Trip) -> Bare | None:
+    """Return a trip's load without containers, or None where even that is over a limit."""
+    kind = _footprint(ground, trip)
+    least_g, most_g = ground.axle_g[hauler]
+    spare_g, spare = most_g, ground.places[hauler][kind]
+    load = _Load(ground, hauler, trip)
+    legs: list[Leg] = []
+    for limit in _limits(ground, hauler, trip):
+        if legs and not load.visit(len(legs) - 1):
             return None
-        legs.append(Leg(boxes, brood, ml, blocks, boards, strips, feeders, load_g, places))
-    return tuple(legs)
+        leg = load.leg()
+        spare_g = min(spare_g, limit - leg.load_g, most_g - leg.load_g)
+        spare = min(spare, ground.places[hauler][kind] - leg.places)
+        if spare_g < 0 or spare < 0:
+            return None
+        legs.append(leg)
+    return Bare(tuple(legs), legs[0].ml, spare_g, least_g, spare, kind)
+
+
+def _limits(ground: Ground, hauler: int, trip: Trip) -> list[int]:
+    """Return the most load on every leg: the truck's, and what the yards at its ends let in."""
+    most, into = ground.haulers[hauler].load_max_g, ground.load_into[hauler]
+    gates = [into[stop.yard] for stop in trip]
+    return [min(most, a, b) for a, b in zip([most, *gates], [*gates, most], strict=True)]
+
+
+class _Load:
+    """What is aboard as a trip goes on, containers left out."""
+
+    __slots__ = (
+        "blocks", "boards", "boxes", "brood", "columns", "dry_g", "feeders", "ground", "high",
+        "ml", "stacked", "strips", "tasks", "trip",
+    )  # fmt: skip
+
+    def __init__(self, ground: Ground, hauler: int, trip: Trip) -> None:
+        self.ground, self.high, self.trip = ground, ground.high[hauler], trip
+        self.tasks = [ground.task(stop) for stop in trip]
+        self.boxes = self.brood = self.stacked = 0
+        self.ml = self.blocks = self.strips = self.feeders = 0
+        for task in self.tasks:
+            ml, blocks, _, _, strips, feeders = task.used
+            self.ml += ml
+            self.blocks += blocks
+            self.strips += strips
+            self.feeders += feeders
+        self.boards = boards_to_load([task.used for task in self.tasks])
+        self.dry_g = self._dry_g()
+        self.columns: dict[int, int] = {}
+
+    def _dry_g(self) -> int:
+        kit = self.ground.outfit.kit
+        return (
+            self.boards * kit.board_g
+            + self.blocks * kit.block_g
+            + self.strips * kit.strip_g
+            + self.feeders * kit.feeder_g
+        )
+
+    def visit(self, number: int) -> bool:
+        """Do what is done at a stop; False where its boxes are too tall to stand."""
+        stop, task = self.trip[number], self.tasks[number]
+        ml, blocks, boards, boards_back, strips, feeders = task.used
+        self.ml -= ml
+        self.blocks -= blocks
+        self.boards += boards_back - boards
+        self.strips -= strips
+        self.feeders -= feeders
+        self.dry_g += task.gain_g
+        return not (stop.boxes or stop.brood) or self._stack(stop)
+
+    def _stack(self, stop: Stop) -> bool:
+        high = self.high[self.ground.kinds[stop.yard]]
+        if not high:
+            return False
+        self.boxes += stop.boxes
+        self.brood += stop.brood
+        key = self.ground.columns[stop.yard]
+        before = self.columns.get(key, 0)
+        after = self.columns[key] = before + stop.boxes + stop.brood
+        self.stacked += -(-after // high) - -(-before // high)
+        return True
+
+    def leg(self) -> Leg:
+        """Return what is aboard now."""
+        kit, feed = self.ground.outfit.kit, self.ground.outfit.feed
+        places = self.stacked - (-self.boards // kit.boards_per_place)
+        places -= -self.blocks // kit.blocks_per_place
+        places -= -self.feeders // kit.feeders_per_place
+        load_g = self.dry_g - (-self.ml * feed.density_g_per_l // 1000)
+        return Leg(
+            self.boxes, self.brood, self.ml, self.blocks, self.boards, self.strips, self.feeders,
+            load_g, places,
+        )  # fmt: skip

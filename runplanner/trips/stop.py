@@ -2,8 +2,9 @@
 
 from typing import NamedTuple
 
-from runplanner.visits.stop import Stop as Stop
-from runplanner.visits.stop import Visit as Visit
+from runplanner.visits.stop import Stop, Visit
+
+__all__ = ["Day", "Stop", "Trip", "Visit"]
 
 Trip = tuple[Stop, ...]
 

@@ -4,27 +4,34 @@ Colonies of a yard are alike; the first taken off are the first fed.  So a yard'
 are read as queues: boards, take-offs and every feed round serve colonies in one order.
 """
 
+from collections import deque
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Self
 
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import Yard
-from runplanner.visits.due import Due, taken
-from runplanner.visits.stop import Stop, Visit
+from runplanner.visits.due import Due, lasts_min, taken
+from runplanner.visits.lot import Lot, serve, split
+from runplanner.visits.stop import Visit, merged
+
+__all__ = ["Chain", "ChainBrokenError", "merged"]
 
 
 class ChainBrokenError(Exception):
-    """Some lag or order of the chain does not hold."""
+    """Some lag or order of the chain does not hold; says which."""
 
 
 @dataclass
 class Chain:
     """A yard's visits read in order; raises :class:`ChainBrokenError` at the first breach.
 
-    Take-offs without boards put on before are not a breach but counted in ``lacking``, so
-    that a plan may be built take-off first.  After reading, ``milli_cents`` holds what lateness and long boards cost; ``off``,
-    ``fed`` (by round) and ``strips_day`` say how far the yard has come.
+    So that a plan may be built take-off first, colonies without boards put on before, and
+    those spared a block without syrup the same day, are not a breach but counted in
+    ``lacking``.  After reading, ``late_cents`` and ``boards_long_cents`` hold what lateness
+    and long boards cost, ``uncovered`` the colony-days without cover; ``off``, ``fed`` (by
+    round) and ``strips_day`` say how far the yard has come.
     """
 
     outfit: Outfit
@@ -36,192 +43,209 @@ class Chain:
     off: int = 0
     lacking: int = 0
     strips_day: int | None = None
-    fed: list[int] = field(default_factory=list)
+    fed: list[int] = field(init=False)
     _until_min: int = -DAY_MIN
-    _fed_on: int = -1
+    _fed_on: int | None = None
     _fact: bool = False
-    _boards: list[list[int]] = field(default_factory=list)
-    _served: list[list[list[int]]] = field(default_factory=list)
+    _boarded: int = 0
+    _boards: deque[Lot] = field(default_factory=deque)
+    _waiting: tuple[deque[Lot], ...] = field(init=False)
 
     def __post_init__(self) -> None:
-        """Make the queues: entry 0 holds ``[colonies, start, cover end, day]`` of take-offs.
-
-        ``day`` is the day on which syrup must follow because no block was given, or -1.
-        """
+        """Make the queues: entry 0 holds colonies off, entry r those fed in round r."""
         self.fed = [0] * (self.due.rounds + 1)
-        self._served = [[] for _ in range(self.due.rounds + 1)]
+        self._waiting = tuple(deque() for _ in self.fed)
 
-    def read(self, visits: Sequence[Visit]) -> "Chain":
+    def read(self, visits: Sequence[Visit]) -> Self:
         """Read ``visits``, sorted by start, and return the chain."""
         for visit in visits:
             self._fact = visit.fact
-            self._must(visit.start_min >= self._until_min)
+            self._must(visit.start_min >= self._until_min, "two visits at once")
             self._until_min = visit.end_min
-            stop = visit.stop
-            if stop.boards:
-                self._board(visit)
-            if stop.off:
-                self._take_off(visit)
-            if stop.fed:
-                self._feed(visit)
-            if stop.blocks:
-                self._banned(visit.day)
-                if not stop.off:
-                    self._block_again(visit)
-            if stop.strips:
-                self._strip(visit)
-        self.lacking += sum(lot[0] for lot in self._served[0] if lot[3] >= 0)
+            self._read(visit)
+        left = self._waiting[0]
+        self.lacking += sum(lot.colonies for lot in left if lot.spared)
         if self.due.rounds:
             end = self.outfit.season.n_days * DAY_MIN
-            self.uncovered += sum(lot[0] * _days(end - lot[2]) for lot in self._served[0])
+            self.uncovered += sum(lot.colonies * _days(end - lot.until_min) for lot in left)
         return self
 
-    def _must(self, holds: bool) -> None:  # noqa: FBT001 - reads as a sentence
+    def _must(self, holds: bool, reason: str) -> None:  # noqa: FBT001 - reads as a sentence
         """Break the chain where a rule does not hold; what has been driven is past judging."""
-        if not holds and not self._fact:
-            raise ChainBrokenError
+        if not (holds or self._fact):
+            raise ChainBrokenError(reason)
+
+    def _read(self, visit: Visit) -> None:
+        stop = visit.stop
+        if stop.boards:
+            self._board(visit)
+        if stop.off:
+            self._take_off(visit)
+        elif stop.blocks:
+            self._block_again(visit)
+        if stop.fed:
+            self._feed(visit)
+        if stop.blocks:
+            self._banned(visit.day)
+        if stop.strips:
+            self._strip(visit)
+
+    @property
+    def _smallest(self) -> int:
+        return min(self.outfit.rules.smallest_lot, self.yard.colonies)
+
+    # Boards and take-off
 
     def _board(self, visit: Visit) -> None:
-        self._boards.append([visit.stop.boards, visit.end_min, visit.day])
+        self._boarded += visit.stop.boards
+        self._must(self.due.boards, "boards where none are due")
+        self._must(self._boarded <= self.yard.colonies, "more boards than colonies")
+        self._boards.append(Lot(visit.stop.boards, visit))
 
     def _take_off(self, visit: Visit) -> None:
-        stop, yard = visit.stop, self.yard
-        self._must(yard.ready_from_day <= visit.day <= yard.finish_by_day)
-        after = self.off + stop.off
-        self._must(after <= yard.colonies)
-        self._must(stop.boxes == taken(yard.boxes, yard.colonies, self.off, after))
-        self._must(stop.brood == taken(yard.brood_boxes_off, yard.colonies, self.off, after))
+        stop, yard, before = visit.stop, self.yard, self.off
+        after = min(before + stop.off, yard.colonies)
+        self._must(self.due.take_off, "nothing leaves this yard")
+        ready = yard.ready_from_day <= visit.day <= yard.finish_by_day
+        self._must(ready, "take-off outside the yard's days")
+        self._must(after - before == stop.off, "more colonies off than there are")
+        self._must(stop.off >= self._smallest, "take-off of too small a lot")
+        boxes = taken(yard.boxes, yard.colonies, before, after)
+        brood = taken(yard.brood_boxes_off, yard.colonies, before, after)
+        self._must((stop.boxes, stop.brood) == (boxes, brood), "not the boxes of these colonies")
         self._on_time(self.outfit.season.take_off_by, visit.day, stop.off)
         if self.due.boards:
             self._lift_boards(visit)
-        self.off = min(after, yard.colonies)
-        rules = self.outfit.rules
-        spared = bool(self.due.rounds and rules.blocks and not stop.blocks and not stop.fed)
-        self._must(not spared or rules.same_day_second_trip)
-        per_colony = rules.blocks if stop.blocks else 0
-        cover_end = visit.start_min + self.due.cover_min[per_colony]
-        spare_day = visit.day if spared and not visit.fact else -1
-        self._served[0].append([stop.off, visit.start_min, cover_end, spare_day, visit.fact])
-
-    def _block_again(self, visit: Visit) -> None:
-        """Give one further block to those whose cover ends first."""
-        left = visit.stop.blocks
-        longer = self.outfit.kit.block_g * DAY_MIN // self.outfit.feed.day_use_g
-        queue = self._served[0]
-        for lot in sorted(queue, key=lambda each: each[2]):
-            count = min(left, lot[0])
-            if not count:
-                continue
-            self._soon_enough(visit, lot, count)
-            left -= count
-            if count < lot[0]:
-                queue.insert(queue.index(lot) + 1, [lot[0] - count, *lot[1:]])
-                lot[0] = count
-            lot[2] = max(lot[2], visit.start_min) + longer
-        self._must(not left)
+        self.off = after
+        self._waiting[0].append(self._left_behind(visit, before))
 
     def _lift_boards(self, visit: Visit) -> None:
-        rules, left = self.outfit.rules, visit.stop.off
+        rules, prices, left = self.outfit.rules, self.outfit.prices, visit.stop.off
         while left and self._boards:
-            lot = self._boards[0]
-            count = min(left, lot[0])
-            on_min = visit.start_min - lot[1]
-            self._must(visit.day > lot[2] and on_min >= rules.board_least_min)
-            long_days = -(-max(0, on_min - rules.board_best_min) // DAY_MIN)
-            self.boards_long_cents += count * long_days * self.outfit.prices.boards_long_cents
+            put_on = self._boards[0].visit
+            on_min = visit.start_min - put_on.end_min
+            self._must(visit.day > put_on.day, "no night between boards and take-off")
+            self._must(on_min >= rules.board_least_min, "boards on for too short a time")
+            count = serve(self._boards, left)
+            long_days = _days(on_min - rules.board_best_min)
+            self.boards_long_cents += count * long_days * prices.boards_long_cents
             left -= count
-            lot[0] -= count
-            if not lot[0]:
-                self._boards.pop(0)
         self.lacking += left
+
+    def _left_behind(self, visit: Visit, before: int) -> Lot:
+        """Return the colonies just taken off, with what they live on.
+
+        Those fed in this very visit get no blocks, all others do, unless the rules allow
+        that a second trip brings syrup the same day.
+        """
+        stop, rules = visit.stop, self.outfit.rules
+        fed = stop.fed if stop.round == 1 else 0
+        unfed = self.off - max(before, min(self.off, fed)) if self.due.rounds else 0
+        wanted = unfed * rules.blocks
+        spared = wanted > 0 and stop.blocks == 0
+        may_be_spared = spared and rules.same_day_second_trip
+        self._must(may_be_spared or stop.blocks == wanted, "not the blocks of these colonies")
+        each = rules.blocks if stop.blocks else 0
+        lot = Lot(self.off - before, visit, spared=spared and not visit.fact)
+        self._give(lot, (self.yard.stores_g or 0) + each * self.outfit.kit.block_g)
+        return lot
+
+    # Cover and feed
+
+    def _give(self, lot: Lot, grams: int, from_min: int | None = None) -> None:
+        lot.grams, lot.from_min = grams, lot.visit.start_min if from_min is None else from_min
+        lot.until_min = lot.from_min + lasts_min(self.outfit, grams)
+
+    def _block_again(self, visit: Visit) -> None:
+        """Give one further block to colonies that wait, those whose cover ends first."""
+        left, block_g, queue = visit.stop.blocks, self.outfit.kit.block_g, self._waiting[0]
+        alone = not (visit.stop.boards or visit.stop.fed or visit.stop.strips)
+        self._must(alone, "further blocks along with other jobs")
+        for lot in sorted(queue, key=lambda each: each.until_min):
+            count = min(left, lot.colonies)
+            if not count:
+                break
+            self._soon_enough(visit, lot, count)
+            left -= count
+            first = split(queue, lot, count)
+            if visit.start_min < first.until_min:
+                self._give(first, first.grams + block_g, first.from_min)
+            else:
+                self._give(first, block_g, visit.start_min)
+        self._must(not left, "further blocks to colonies that do not wait")
+
+    def _soon_enough(self, visit: Visit, lot: Lot, colonies: int) -> None:
+        """Cover must not have ended; for colonies taken off in the past, days without count."""
+        late_min = visit.start_min - lot.until_min
+        if late_min >= 0:
+            self._must(lot.visit.fact, "cover ends before syrup or a further block")
+            self.uncovered += colonies * _days(late_min)
 
     def _feed(self, visit: Visit) -> None:
         """First round before cover ends, later rounds after the last is taken down."""
-        stop = visit.stop
-        self._must(self.off == self.yard.colonies or not self.due.take_off)
-        self._must(1 <= stop.round <= self.due.rounds)
+        stop, by = visit.stop, self.outfit.season.feed_by
+        self._honey_gone("syrup while honey is on")
         self._banned(visit.day)
-        if stop.round == self.due.rounds:
-            self._on_time(self.outfit.season.feed_by, visit.day, stop.fed)
-        elif self.outfit.season.feed_by.hard:
-            self._must(visit.day <= self.outfit.season.feed_by.day)
-        self.fed[stop.round] += stop.fed
-        self._must(self.fed[stop.round] <= self.yard.colonies)
-        if stop.round > 1 or self.due.take_off:
-            self._serve(visit, self._served[stop.round - 1])
-        self._served[stop.round].append([stop.fed, visit.start_min, 0, -1, visit.fact])
+        self._must(1 <= stop.round <= self.due.rounds, "a feed round that is not due")
+        if not 1 <= stop.round <= self.due.rounds:
+            return
+        self._on_time(by, visit.day, stop.fed if stop.round == self.due.rounds else 0)
+        fed = min(self.fed[stop.round] + stop.fed, self.yard.colonies)
+        enough = fed - self.fed[stop.round] == stop.fed
+        self._must(enough, "more colonies fed than there are")
+        self._must(stop.fed >= self._smallest, "feed of too small a lot")
+        self.fed[stop.round] = fed
+        if stop.round > 1:
+            self._feed_again(visit)
+        elif self.due.take_off:
+            self._feed_first(visit)
+        self._waiting[stop.round].append(Lot(stop.fed, visit))
 
-    def _serve(self, visit: Visit, queue: list[list[int]]) -> None:
-        first, gap, left = visit.stop.round == 1, self.due.round_gap_min, visit.stop.fed
-        while left:
-            self._must(bool(queue))
-            if not queue:
-                return
+    def _feed_first(self, visit: Visit) -> None:
+        queue, left = self._waiting[0], visit.stop.fed
+        while left and queue:
             lot = queue[0]
-            if first:
-                self._must(lot[3] in (-1, visit.day))
-                if visit.start_min != lot[1] and lot[3] < 0:
-                    self._soon_enough(visit, lot, min(left, lot[0]))
-            else:
-                self._must(visit.start_min >= lot[1] + gap)
-            count = min(left, lot[0])
-            left -= count
-            lot[0] -= count
-            if not lot[0]:
-                queue.pop(0)
+            count = min(left, lot.colonies)
+            if lot.spared:
+                self._must(visit.day == lot.visit.day, "spared a block, but no syrup that day")
+            elif visit.start_min != lot.visit.start_min:
+                self._soon_enough(visit, lot, count)
+            left -= serve(queue, count)
 
-    def _soon_enough(self, visit: Visit, lot: list[int], colonies: int) -> None:
-        """Cover must not have ended; for colonies taken off in the past, days without count."""
-        late_min = visit.start_min - lot[2]
-        if late_min >= 0:
-            self._must(bool(lot[4]))
-            self.uncovered += colonies * _days(late_min)
+    def _feed_again(self, visit: Visit) -> None:
+        queue, left = self._waiting[visit.stop.round - 1], visit.stop.fed
+        while left and queue:
+            gap = visit.start_min - queue[0].visit.start_min
+            self._must(gap >= self.due.round_gap_min, "the last feed is not taken down yet")
+            left -= serve(queue, left)
+        self._must(not left, "a feed round before the one that comes first")
+
+    # Strips
 
     def _strip(self, visit: Visit) -> None:
-        self._must(self.strips_day is None)
-        self._must(self.off == self.yard.colonies or not self.due.take_off)
+        self._must(self.due.strips, "strips where none are due")
+        self._must(self.strips_day is None, "strips twice")
+        self._honey_gone("strips while honey is on")
         self._on_time(self.outfit.season.strips_by, visit.day, self.yard.colonies)
-        self._must(not (self.outfit.strips.no_feed_days and self._fed_on == visit.day))
+        fed_today = self.outfit.strips.no_feed_days > 0 and self._fed_on == visit.day
+        self._must(not fed_today, "strips and feed on one day in spite of a ban")
         self.strips_day = visit.day
 
     def _banned(self, day: int) -> None:
         self._fed_on = day
         if self.strips_day is not None:
-            self._must(day >= self.strips_day + self.outfit.strips.no_feed_days)
+            ban = self.outfit.strips.no_feed_days
+            self._must(day >= self.strips_day + ban, "feed while the strips forbid it")
+
+    def _honey_gone(self, reason: str) -> None:
+        self._must(self.off == self.yard.colonies or not self.due.take_off, reason)
 
     def _on_time(self, deadline: Deadline, day: int, colonies: int) -> None:
         if day > deadline.day:
-            self._must(not deadline.hard)
+            self._must(not deadline.hard, "after a hard deadline")
             self.late_cents += colonies * (day - deadline.day) * self.outfit.prices.late_cents
 
 
 def _days(minutes: int) -> int:
     """Return started days."""
     return -(-max(0, minutes) // DAY_MIN)
-
-
-def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
-    """Return both stops of a yard as one visit, or None where their work clashes.
-
-    Syrup in the take-off's own visit spares the blocks; that is done for whole yards only.
-    """
-    if (one.round and other.round) or (one.boards and other.off) or (one.off and other.boards):
-        return None
-    if (one.off and other.off) or (one.strips and other.strips) or (one.boards and other.boards):
-        return None
-    if (one.blocks and not one.off) or (other.blocks and not other.off):
-        return None
-    off, fed = one.off + other.off, one.fed + other.fed
-    if off and fed and fed < colonies:
-        return None
-    return Stop(
-        one.yard,
-        one.boards + other.boards,
-        off,
-        one.boxes + other.boxes,
-        one.brood + other.brood,
-        0 if off and fed else one.blocks + other.blocks,
-        one.round + other.round,
-        fed,
-        one.strips or other.strips,
-    )

@@ -23,7 +23,7 @@ class Due:
         round_gap_min: Least time from one round's start to the next.
         stores_per_round_g: Winter stores one round makes, each colony.
         need_g: Stores each colony lacks.
-        cover_min: How long one colony lasts after take-off, by number of blocks.
+        lacks_g: Stores each colony still lacks, by number of rounds given.
     """
 
     boards: bool
@@ -34,7 +34,7 @@ class Due:
     round_gap_min: int
     stores_per_round_g: int
     need_g: int
-    cover_min: tuple[int, ...]
+    lacks_g: tuple[int, ...]
 
 
 def stores_per_l_g(feed: Feed) -> int:
@@ -43,9 +43,12 @@ def stores_per_l_g(feed: Feed) -> int:
 
 
 def due(outfit: Outfit, yard: Yard) -> Due:
-    """Return the work ``yard`` is due; a held yard that may not be fed is due nothing."""
-    held = yard.health in HELD
-    fed = not held or (yard.feed_agreed and yard.boxes == 0)
+    """Return the work ``yard`` is due; a held yard that may not be fed is due nothing.
+
+    Neither is a yard without colonies.
+    """
+    held = yard.health in HELD or yard.colonies == 0
+    fed = not held or (yard.feed_agreed and yard.boxes == 0 and yard.colonies > 0)
     need_g = max(0, yard.target_g - (yard.stores_g or 0)) if fed else 0
     rounds, round_ml = _rounds(outfit.feed, yard, need_g)
     return Due(
@@ -57,20 +60,28 @@ def due(outfit: Outfit, yard: Yard) -> Due:
         round_gap_min=-(-round_ml * DAY_MIN // outfit.feed.uptake_ml_per_day),
         stores_per_round_g=round_ml * stores_per_l_g(outfit.feed) // 1000,
         need_g=need_g,
-        cover_min=tuple(
-            (blocks * outfit.kit.block_g + (yard.stores_g or 0)) * DAY_MIN // outfit.feed.day_use_g
-            for blocks in range(4)
-        ),
+        lacks_g=_lacks(outfit.feed, need_g, rounds, round_ml),
     )
 
 
 def _rounds(feed: Feed, yard: Yard, need_g: int) -> tuple[int, int]:
+    """Return the rounds and what each pours: as few as the feeder allows, all alike."""
     if need_g == 0:
         return 0, 0
     need_ml = -(-need_g * 1000 // stores_per_l_g(feed))
     rounds = -(-need_ml // yard.feeder_ml)
     each = -(-need_ml // rounds)
     return rounds, min(yard.feeder_ml, -(-each // feed.round_to_ml) * feed.round_to_ml)
+
+
+def _lacks(feed: Feed, need_g: int, rounds: int, round_ml: int) -> tuple[int, ...]:
+    made = (given * round_ml * stores_per_l_g(feed) // 1000 for given in range(rounds + 1))
+    return tuple(need_g - min(need_g, grams) for grams in made)
+
+
+def lasts_min(outfit: Outfit, grams: int) -> int:
+    """Return how long one condensed colony lives on so much stores and fondant, rounded down."""
+    return grams * DAY_MIN // outfit.feed.day_use_g
 
 
 def taken(total: int, colonies: int, before: int, after: int) -> int:

@@ -39,3 +39,38 @@ class Visit(NamedTuple):
     day: int
     truck: int
     fact: bool = False
+
+
+def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
+    """Return both stops of a yard as one visit, or None where their work clashes.
+
+    Syrup in the take-off's own visit spares the blocks; that is done for whole yards only.
+    A visit for further blocks stays by itself.
+    """
+    off, fed = one.off + other.off, one.fed + other.fed
+    if _clash(one, other) or (off and fed and fed < colonies):
+        return None
+    return Stop(
+        one.yard,
+        one.boards + other.boards,
+        off,
+        one.boxes + other.boxes,
+        one.brood + other.brood,
+        0 if off and fed else one.blocks + other.blocks,
+        one.round + other.round,
+        fed,
+        one.strips or other.strips,
+    )
+
+
+def _clash(one: Stop, other: Stop) -> bool:
+    """Tell whether both do the same job, or their jobs do not go into one visit."""
+    if any(stop.blocks and not stop.off for stop in (one, other)):
+        return True
+    return bool(
+        (one.round and other.round)
+        or (one.off and other.off)
+        or (one.strips and other.strips)
+        or (one.boards and (other.boards or other.off))
+        or (one.off and other.boards)
+    )

@@ -2,38 +2,55 @@
 
 from dataclasses import dataclass
 
-from runplanner.days import DAY_MIN, Span, join, meet
+from runplanner.days import DAY_MIN, Span, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
+
+Days = tuple[tuple[Span, ...], ...]
+"""Spans for every day of the campaign."""
 
 
 @dataclass(frozen=True, slots=True)
 class Windows:
-    """One yard's visiting hours by day; each day's entry is a tuple of spans.
+    """One yard's visiting hours by day.
 
-    ``settled_from_min[day]`` is the earliest minute at which a take-off visit may end so
-    that the bees outside are safe until sunrise.
+    Args:
+        plain: Gate open and daylight.
+        opening: Also fit for opening hives.
+        feeding: Also fit for pouring syrup.
+        both: Fit for both.
+        settled_from_min: Earliest minute, by day, at which a take-off visit may end so
+            that the bees outside are safe until sunrise.
+        strips_shut: Days unfit for the strips.
     """
 
-    plain: tuple[tuple[Span, ...], ...]
-    opening: tuple[tuple[Span, ...], ...]
-    feeding: tuple[tuple[Span, ...], ...]
-    both: tuple[tuple[Span, ...], ...]
+    plain: Days
+    opening: Days
+    feeding: Days
+    both: Days
     settled_from_min: tuple[int, ...]
     strips_shut: frozenset[int]
 
+    def spans(self, *, opening: bool, feeding: bool, strips: bool) -> Days:
+        """Return the hours, by day, of a visit that opens hives, pours syrup or hangs strips."""
+        if opening:
+            days = self.both if feeding else self.opening
+        else:
+            days = self.feeding if feeding else self.plain
+        if not (strips and self.strips_shut):
+            return days
+        return tuple(() if day in self.strips_shut else days[day] for day in range(len(days)))
+
 
 def windows(outfit: Outfit, yard: Yard) -> Windows:
-    """Return the visiting hours of ``yard`` for every day of the campaign."""
+    """Return the visiting hours of ``yard`` for every day of the campaign.
+
+    A visit lies within one typed span; spans that touch are not taken together here.
+    """
     days = range(outfit.season.n_days)
-    gates = tuple(
-        Span(day * DAY_MIN + yard.access.opens_min, day * DAY_MIN + yard.access.closes_min)
-        for day in days
-    )
-    plain = tuple(meet((gates[day],), (yard.sun_spans[day],)) for day in days)
-    fit_open, fit_feed = join(yard.open_spans), join(yard.feed_spans)
-    opening = tuple(meet(spans, fit_open) for spans in plain)
-    feeding = tuple(meet(spans, fit_feed) for spans in plain)
+    plain = tuple(_daylight_in_gate(yard, day) for day in days)
+    opening = tuple(meet(spans, yard.open_spans) for spans in plain)
+    feeding = tuple(meet(spans, yard.feed_spans) for spans in plain)
     return Windows(
         plain=plain,
         opening=opening,
@@ -44,11 +61,20 @@ def windows(outfit: Outfit, yard: Yard) -> Windows:
     )
 
 
+def _daylight_in_gate(yard: Yard, day: int) -> tuple[Span, ...]:
+    midnight, gate = day * DAY_MIN, yard.access
+    hours = Span(midnight + gate.opens_min, midnight + gate.closes_min)
+    return meet((hours,), (yard.sun_spans[day],))
+
+
 def _settled_from(yard: Yard, day: int) -> int:
-    sunrise = yard.sun_spans[day + 1].start_min
-    ends = [
-        s.end_min
-        for s in yard.unsettled_spans
-        if s.start_min < sunrise and s.end_min > day * DAY_MIN
-    ]
-    return max(ends, default=0)
+    """Return the end of the last unsettled stretch that reaches into this day or its night."""
+    midnight, sunrise = day * DAY_MIN, yard.sun_spans[day + 1].start_min
+    return max(
+        (
+            span.end_min
+            for span in yard.unsettled_spans
+            if span.start_min < sunrise and span.end_min > midnight
+        ),
+        default=0,
+    )

@@ -1,0 +1,133 @@
+"""What is known of a truck's day that can be driven: times, loads, cost."""
+
+from typing import NamedTuple
+
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Prices
+from runplanner.trips.clock import Run, Step
+from runplanner.trips.ground import Ground
+from runplanner.trips.pack import Leg, Packed
+from runplanner.trips.ride import HONEY_KINDS, LOAD, Ride
+from runplanner.trips.stop import Day, Visit
+
+Moves = tuple[tuple[int, int], ...]
+"""``(minute, change)`` of boards at the feed store."""
+
+
+class Route(NamedTuple):
+    """A whole day's way: its trips, every step, and the leg home.
+
+    ``busy_min`` is driving and work together, without waiting and breaks.
+    """
+
+    rides: tuple[Ride, ...]
+    steps: tuple[Step, ...]
+    home_min: int
+    driving_min: int
+    busy_min: int
+    metres: int
+
+
+class Judged(NamedTuple):
+    """A day that can be driven.
+
+    Args:
+        day: What was judged.
+        run: Its times; ``calls`` says which call each entry belongs to.
+        calls: For every call ``(trip, kind, place)``; for kind see :mod:`.ride`.
+        packed: How each trip's load rides.
+        driving_min: Minutes behind the wheel.
+        metres: Metres driven.
+        milli_cents: Cost of kilometres, the day, the crew, overtime and goods, in 1/1000 cent.
+        visits: Stops with their times.
+        boxes_in: ``(minute, trip index)`` of every unloading of honey boxes.
+        load_at: Start of every trip's loading.
+        back_at: End of every trip's last call.
+    """
+
+    day: Day
+    run: Run
+    calls: tuple[tuple[int, int, int], ...]
+    packed: tuple[Packed, ...]
+    driving_min: int
+    metres: int
+    milli_cents: int
+    visits: tuple[Visit, ...]
+    boxes_in: tuple[tuple[int, int], ...]
+    load_at: tuple[int, ...]
+    back_at: tuple[int, ...]
+
+
+def judged(ground: Ground, day: Day, run: Run, route: Route) -> Judged:
+    """Return what is known of a day from its times and its way."""
+    calls: list[tuple[int, int, int]] = []
+    visits: list[Visit] = []
+    boxes_in: list[tuple[int, int]] = []
+    load_at, back_at = [], []
+    truck, times = ground.truck_index[day.hauler], iter(run.times)
+    for number, (trip, ride) in enumerate(zip(day.trips, route.rides, strict=True)):
+        for kind, place in ride.stations:
+            _, start, end, leave, _ = next(times)
+            calls.append((number, kind, place))
+            if kind >= 0:
+                visits.append(Visit(start, end, leave, trip[kind], day.day, truck))
+            elif kind == LOAD:
+                load_at.append(start)
+            elif kind in HONEY_KINDS:
+                boxes_in.append((end, number))
+        back_at.append(end)
+    return Judged(
+        day,
+        run,
+        tuple(calls),
+        tuple([ride.packed for ride in route.rides]),
+        route.driving_min,
+        route.metres,
+        _milli_cents(ground, day, run, route),
+        tuple(visits),
+        tuple(boxes_in),
+        tuple(load_at),
+        tuple(back_at),
+    )
+
+
+def _milli_cents(ground: Ground, day: Day, run: Run, route: Route) -> int:
+    hauler, outfit = ground.haulers[day.hauler], ground.outfit
+    minutes = run.end_min - run.start_min
+    over = max(0, minutes - outfit.hours.normal_min)
+    crew_cents = hauler.crew * outfit.prices.hour_cents
+    return (
+        route.metres * hauler.km_cents
+        + hauler.truck.day_cents * 1000
+        + minutes * crew_cents * 1000 // 60
+        + over * crew_cents * outfit.prices.overtime_permille // 60
+        + sum(_goods_milli_cents(outfit.prices, ride.packed.legs[0]) for ride in route.rides)
+    )
+
+
+def _goods_milli_cents(prices: Prices, loaded: Leg) -> int:
+    """Return what the blocks, syrup and strips of a trip cost."""
+    return (
+        loaded.blocks * prices.block_cents * 1000
+        + loaded.ml * prices.syrup_l_cents
+        + loaded.strips * prices.strip_cents * 1000
+    )
+
+
+def boards_moved(ground: Ground, judged: Judged) -> Moves:
+    """Return ``(minute, change)`` of boards at the feed store over a day."""
+    del ground
+    moves = []
+    for packed, start, back in zip(judged.packed, judged.load_at, judged.back_at, strict=True):
+        out, left = packed.legs[0].boards, packed.legs[-1].boards
+        if out:
+            moves.append((start, -out))
+        if left:
+            moves.append((back, left))
+    return tuple(moves)
+
+
+def in_halves(judged: Judged, noon_min: int) -> tuple[bool, bool]:
+    """Return whether a day's shift touches the first and the second half-day."""
+    noon = judged.day.day * DAY_MIN + noon_min
+    return judged.run.start_min < noon, judged.run.end_min > noon

@@ -1,0 +1,106 @@
+"""One trip laid out on one day: which calls, how long each takes, and in what hours."""
+
+from typing import Final, NamedTuple
+
+from runplanner.days import Span
+from runplanner.trips.clock import Step
+from runplanner.trips.ground import Ground
+from runplanner.trips.pack import Packed
+from runplanner.trips.stop import Trip
+
+LOAD: Final = -2
+HONEY: Final = -1
+STORE: Final = -3
+BOTH: Final = -4
+HONEY_KINDS: Final = (HONEY, BOTH)
+
+Station = tuple[int, int]
+"""A call's kind and place; kind is one of the above or the index of the stop in its trip."""
+
+
+class Ride(NamedTuple):
+    """A trip's calls and steps; the leg to its loading is left out, for it may start anywhere."""
+
+    packed: Packed
+    stations: tuple[Station, ...]
+    steps: tuple[Step, ...]
+    driving_min: int
+    work_min: int
+    metres: int
+
+
+class Way(NamedTuple):
+    """Who goes out when: the day's number and the hauler's."""
+
+    day: int
+    hauler: int
+
+
+def laid_out(ground: Ground, way: Way, trip: Trip, packed: Packed) -> Ride | None:
+    """Return a trip's calls in order, or None where there is no road or no fit hour."""
+    stations = _stations(ground, way.day, trip)
+    here, driving, length = stations[0][1], 0, 0
+    steps = []
+    for number, (kind, place) in enumerate(stations):
+        leg, metres = road(ground, way.hauler, here, place) if number else (0, 0)
+        minutes, spans, settled = _call(ground, way, trip, packed, kind)
+        if leg is None or metres is None or not spans:
+            return None
+        steps.append(Step(leg, minutes, spans, settled))
+        driving, length, here = driving + leg, length + metres, place
+    work = sum(step.work_min for step in steps)
+    return Ride(packed, tuple(stations), tuple(steps), driving, work, length)
+
+
+def road(ground: Ground, hauler: int, a: int, b: int) -> tuple[int | None, int | None]:
+    """Return minutes and metres from place to place; None for either where no road is."""
+    return ground.legs[hauler][a][b], ground.outfit.travel.metres[a][b]
+
+
+def _stations(ground: Ground, day: int, trip: Trip) -> list[Station]:
+    """Return the calls of one trip.
+
+    Honey goes to the honey house; brood boxes, or a truck without honey, to the feed store.
+    """
+    store, house = ground.outfit.feed_store.place, ground.outfit.honey_house.base.place
+    stations = [(LOAD, store)]
+    stations += [(i, ground.place(stop.yard, day)) for i, stop in enumerate(trip)]
+    honey = any(stop.boxes for stop in trip)
+    to_store = not honey or any(stop.brood for stop in trip)
+    if honey and to_store and store == house:
+        return [*stations, (BOTH, store)]
+    if honey:
+        stations.append((HONEY, house))
+    if to_store:
+        stations.append((STORE, store))
+    return stations
+
+
+def _call(
+    ground: Ground, way: Way, trip: Trip, packed: Packed, kind: int
+) -> tuple[int, tuple[Span, ...], int]:
+    """Return a call's minutes, its hours, and the minute before which it may not end."""
+    crew = ground.haulers[way.hauler].crew
+    if kind >= 0:
+        task = ground.task(trip[kind])
+        return ground.stop_min(trip[kind], crew), task.spans[way.day], task.settled[way.day]
+    if kind == LOAD:
+        return _load_min(ground, packed), ground.store_spans[way.day], 0
+    return _unload_min(ground, packed, kind, crew), _unload_spans(ground, kind)[way.day], 0
+
+
+def _load_min(ground: Ground, packed: Packed) -> int:
+    pace = ground.outfit.pace
+    return pace.load_min - (-packed.legs[0].ml // pace.pump_ml_per_min)
+
+
+def _unload_min(ground: Ground, packed: Packed, kind: int, crew: int) -> int:
+    pace, last = ground.outfit.pace, packed.legs[-1]
+    boxes = (last.boxes if kind != STORE else 0) + (last.brood if kind != HONEY else 0)
+    return pace.unload_min - (-boxes * pace.unload_box_s // (60 * crew))
+
+
+def _unload_spans(ground: Ground, kind: int) -> tuple[tuple[Span, ...], ...]:
+    if kind == HONEY:
+        return ground.house_spans
+    return ground.store_spans if kind == STORE else ground.both_spans

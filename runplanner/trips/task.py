@@ -1,0 +1,99 @@
+"""What one stop means for a truck: goods, mass, work and the hours it may lie in."""
+
+from typing import NamedTuple
+
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Clearing, Yard
+from runplanner.trips.stop import Stop
+from runplanner.visits.due import Due
+from runplanner.visits.windows import Days, Windows
+
+BEES_STAY = (Clearing.BOARDS, Clearing.WARM_BOARD)
+
+
+class Goods(NamedTuple):
+    """What one stop takes off the truck (and, for boards, brings back)."""
+
+    ml: int
+    blocks: int
+    boards: int
+    boards_back: int
+    strips: int
+    feeders: int
+
+
+class Task(NamedTuple):
+    """One stop, worked out.
+
+    Args:
+        used: Goods that leave the truck here.
+        gain_g: Mass the truck gains here, syrup left out; below 0 where it loses.
+        work_s: Person-seconds of work.
+        spans: Hours it may lie in, by day.
+        settled: Earliest minute it may end, by day.
+    """
+
+    used: Goods
+    gain_g: int
+    work_s: int
+    spans: Days
+    settled: tuple[int, ...]
+
+
+def task_of(outfit: Outfit, due: Due, hours: Windows, stop: Stop) -> Task:
+    """Return what ``stop`` means for a truck."""
+    yard = outfit.yards[stop.yard]
+    used = _goods(outfit, yard, due, stop)
+    spans = hours.spans(
+        opening=bool(stop.off or stop.boards), feeding=stop.fed > 0, strips=stop.strips
+    )
+    settled = hours.settled_from_min if stop.off else (0,) * len(spans)
+    return Task(used, _gain_g(outfit, yard, used, stop), work_s(outfit, stop), spans, settled)
+
+
+def _goods(outfit: Outfit, yard: Yard, due: Due, stop: Stop) -> Goods:
+    carried = stop.round == 1 and outfit.kit.feeders_owned is not None
+    return Goods(
+        ml=stop.fed * due.round_ml,
+        blocks=stop.blocks,
+        boards=stop.boards,
+        boards_back=stop.off if due.boards else 0,
+        strips=yard.colonies * outfit.strips.per_colony if stop.strips else 0,
+        feeders=stop.fed if carried else 0,
+    )
+
+
+def brood_box_g(outfit: Outfit, yard: Yard) -> int:
+    """Return the mass of one brood box with its comb: twice the empty box (common practice)."""
+    return 2 * outfit.box(yard.box).empty_g
+
+
+def _gain_g(outfit: Outfit, yard: Yard, used: Goods, stop: Stop) -> int:
+    kit = outfit.kit
+    return (
+        stop.boxes * yard.box_g
+        + stop.brood * brood_box_g(outfit, yard)
+        + (used.boards_back - used.boards) * kit.board_g
+        - used.blocks * kit.block_g
+        - used.strips * kit.strip_g
+        - used.feeders * kit.feeder_g
+    )
+
+
+def work_s(outfit: Outfit, stop: Stop) -> int:
+    """Return the person-seconds of work at a stop."""
+    yard, pace = outfit.yards[stop.yard], outfit.pace
+    seconds = stop.boards * pace.board_s + stop.blocks * pace.block_s + stop.fed * pace.feed_s
+    if stop.off:
+        seconds += _take_off_s(outfit, yard, stop)
+    return seconds + (yard.colonies * pace.strips_s if stop.strips else 0)
+
+
+def _take_off_s(outfit: Outfit, yard: Yard, stop: Stop) -> int:
+    pace = outfit.pace
+    lifted = stop.boxes + stop.brood
+    seconds = stop.off * pace.inspect_s + lifted * pace.clear_box_s(yard.clearing)
+    if yard.clearing in BEES_STAY:
+        left_in = -(-stop.boxes * pace.left_in_permille // 1000)
+        seconds += left_in * pace.clear_box_s(Clearing.BRUSH)
+    return seconds
