@@ -1,17 +1,16 @@
 """Home, feed store and honey house: one place or up to three."""
 
 from dataclasses import dataclass
-from math import isnan, nan
 from typing import Final
 
 from runplanner.outfit.bases import Base, HoneyHouse
 from runplanner.outfit.yards import Place
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
-from runplanner.scenario.figures import LATITUDE, LONGITUDE, Whole
+from runplanner.scenario.figures import Whole
 from runplanner.scenario.moments import clock_min
 from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.sun import Point
+from runplanner.scenario.points import Point, check_near, read_point
 from runplanner.scenario.words import name
 
 MOST_PEOPLE_SPINNING: Final = 12
@@ -55,8 +54,10 @@ def read_bases(file: OutfitFile, book: PlaceBook) -> Bases:
     """Return the bases, their places put into ``book``."""
     common = file.section("base")
     home, point = _base(file, common, "home", "Home", book)
-    store, _ = _base(file, common, "feed_store", "Feed store", book)
-    house, _ = _base(file, common, "honey_house", "Honey house", book)
+    store, store_point = _base(file, common, "feed_store", "Feed store", book)
+    house, house_point = _base(file, common, "honey_house", "Honey house", book)
+    check_near(file.section("feed_store"), point, store_point)
+    check_near(file.section("honey_house"), point, house_point)
     return Bases(home, store, _honey_house(file.section("honey_house"), house), point)
 
 
@@ -76,18 +77,6 @@ def _base(
     if fields.clean and opens >= closes:
         fields.fault("closes", "later than opens", "Put the two times in order.")
     return Base(place, opens, closes), point
-
-
-def read_point(fields: Fields) -> Point | None:
-    """Return latitude and longitude, or None once their faults are written down."""
-    lat = fields.read("lat", LATITUDE, nan)
-    lon = fields.read("lon", LONGITUDE, nan)
-    if isnan(lat) or isnan(lon):
-        return None
-    if lat == 0 and lon == 0:
-        fields.fault("lat", "a place on land", "0, 0 lies in the sea: type the real place.")
-        return None
-    return lat, lon
 
 
 def _honey_house(fields: Fields, base: Base) -> HoneyHouse:

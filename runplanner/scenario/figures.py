@@ -10,9 +10,6 @@ from typing import Final
 from runplanner.scenario.faults import Refusal
 
 _FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,12})?")
-_SUM: Final = re.compile(
-    r"([+-]?[0-9]{1,12}(?:\.[0-9]{1,6})?)\s*(?:[A-Za-z]{1,8}(?:\s*/\s*[A-Za-z]+)?)?"
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,11 +96,9 @@ class Money:
             Refusal: When it is no sum of money.
         """
         allowed = f"a sum for {self.per} from 0 to 1000000, such as 30 or 30.50"
-        text = _plain(said, allowed)
-        match = _SUM.fullmatch(text)
-        if match is None:
-            raise Refusal(allowed, "Write the number alone, with a decimal point.")
-        amount = Fraction(match[1])
+        amount = _fraction(
+            said, allowed, "Write the number alone; prices.currency names the money."
+        )
         if not 0 <= amount <= 1_000_000:
             raise Refusal(allowed, "Check the number.")
         return ceil(amount * 100)

@@ -8,12 +8,12 @@ from runplanner.haulage.travel import geodesic_m
 from runplanner.outfit.trucks import Truck
 from runplanner.outfit.yards import Health, Place
 from runplanner.scenario import measures
-from runplanner.scenario.bases_part import PlaceBook, read_point
+from runplanner.scenario.bases_part import PlaceBook
 from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import LATITUDE, LONGITUDE
 from runplanner.scenario.outfit_file import Days, OutfitFile
-from runplanner.scenario.sun import Point
+from runplanner.scenario.points import Point, check_near, read_point
 from runplanner.scenario.words import name
 from runplanner.scenario.yard_row import Draft
 
@@ -32,6 +32,7 @@ def read_moves(
         at = fields.read("yard", lambda said: find_yard(drafts, said), -1)
         day = fields.read("day", days.number, 1)
         point = read_point(fields)
+        check_near(fields, drafts[at].point if at >= 0 else None, point)
         truck = fields.optional("truck", find_truck)
         if not fields.clean or point is None or at < 0:
             continue
@@ -85,26 +86,27 @@ class Area:
     holds: Callable[[Point], bool]
 
 
-def read_areas(file: OutfitFile) -> list[Area]:
-    """Return the restricted areas, circles and polygons."""
+def read_areas(file: OutfitFile, home: Point | None) -> list[Area]:
+    """Return the restricted areas, circles and polygons, none of them far from ``home``."""
     areas = []
     for number, fields in enumerate(file.entries("areas")):
         called = fields.optional("name", name) or f"Area {number + 1}"
-        holds = _polygon(fields) if fields.has("corners") else _circle(fields)
+        holds = _polygon(fields, home) if fields.has("corners") else _circle(fields, home)
         if holds is not None:
             areas.append(Area(called, holds))
     return areas
 
 
-def _circle(fields: Fields) -> Callable[[Point], bool] | None:
+def _circle(fields: Fields, home: Point | None) -> Callable[[Point], bool] | None:
     centre = read_point(fields)
     radius = fields.read("radius", measures.RADIUS, 10)
     if centre is None:
         return None
+    check_near(fields, home, centre)
     return lambda point: geodesic_m(centre, point) <= radius
 
 
-def _polygon(fields: Fields) -> Callable[[Point], bool] | None:
+def _polygon(fields: Fields, home: Point | None) -> Callable[[Point], bool] | None:
     for key in ("lat", "lon", "radius"):
         if fields.has(key):
             fields.fault(key, "either corners, or lat, lon and radius", "Leave one kind out.")
@@ -112,6 +114,8 @@ def _polygon(fields: Fields) -> Callable[[Point], bool] | None:
     if fields.clean and not 3 <= len(corners) <= MOST_CORNERS:
         cure = "List [lat, lon] of each corner in order round the area."
         fields.fault("corners", f"3 to {MOST_CORNERS} corners", cure, said=f"{len(corners)}")
+    if fields.clean:
+        check_near(fields, home, corners[0], key="corners")
     return (lambda point: _inside(point, corners)) if fields.clean else None
 
 

@@ -14,6 +14,7 @@ from runplanner.scenario.measures import PERSON
 from runplanner.scenario.moves_part import held_by, read_areas, read_moves
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.people_part import read_people
+from runplanner.scenario.points import check_near
 from runplanner.scenario.season_part import (
     read_days,
     read_hours,
@@ -22,7 +23,7 @@ from runplanner.scenario.season_part import (
     read_rules,
     read_season,
 )
-from runplanner.scenario.sense import check_outfit, check_yards
+from runplanner.scenario.sense import check_outfit
 from runplanner.scenario.stores_part import (
     OPEN_END,
     read_containers,
@@ -73,12 +74,13 @@ def _outfit(file: OutfitFile, tables: dict[str, Table | None], folder: Path) -> 
     drafts = read_yards(file, tables["yards"], days, shelf, book)
     drafts, trucks = read_moves(file, drafts, days, book, trucks)
     feed, (strips, limits) = read_feed(file), read_strips(file)
-    areas = read_areas(file)
+    areas = read_areas(file, bases.point)
     windows = read_weather(file, tables["weather"], days, drafts)
     least = read_thresholds(file, windows)
     held = [held_by(areas, draft, book) for draft in drafts]
     ready = with_weather(held, windows, days.n_days, Limits(least, feed, limits))
-    check_yards(bases, ready)
+    for draft in ready:
+        check_near(draft.fields, bases.point, draft.point)
     return Outfit(
         name=slug(folder.resolve().name, word="scenario"),
         title=title,

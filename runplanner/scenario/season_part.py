@@ -12,8 +12,9 @@ from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Money, Whole
 from runplanner.scenario.moments import a_date, clock_min
 from runplanner.scenario.outfit_file import Days, OutfitFile
+from runplanner.scenario.points import Point
 from runplanner.scenario.quantities import share
-from runplanner.scenario.sun import Point, nearest_zone, noon_is_off, zone_name
+from runplanner.scenario.sun import nearest_zone, noon_is_off, zone_name
 from runplanner.scenario.words import yes_no
 
 MOST_DAYS: Final = 62

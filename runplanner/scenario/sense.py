@@ -1,49 +1,11 @@
 """Whether the parts of an outfit fit each other, once each part by itself is right."""
 
-from collections.abc import Sequence
-from typing import Final
-
 from runplanner.errors import Fault
 from runplanner.haulage.deck import places_on, stack_high
-from runplanner.haulage.travel import geodesic_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Clearing
-from runplanner.scenario.bases_part import Bases
 from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.sun import Point
-from runplanner.scenario.yard_row import Draft
-
-FAR_M: Final = 600_000
-"""A yard further than this from home is a slip of the pen."""
-
-
-def check_yards(bases: Bases, drafts: Sequence[Draft]) -> None:
-    """Write down yards that lie absurdly far from home, with the likely slip."""
-    for draft in drafts:
-        if bases.point is None or draft.point is None:
-            continue
-        far = geodesic_m(bases.point, draft.point)
-        if far > FAR_M:
-            allowed = f"within {FAR_M // 1000} km of the base"
-            cure = _slip(bases.point, draft.point)
-            draft.fields.fault("lat", allowed, cure, said=f"{far / 1000:.0f} km away")
-
-
-def _slip(home: Point, yard: Point) -> str:
-    lat, lon = yard
-    tries = {
-        "lat and lon are swapped": (lon, lat),
-        "lat lacks its minus sign": (-lat, lon),
-        "lon lacks its minus sign": (lat, -lon),
-        "lat and lon lack their minus signs": (-lat, -lon),
-    }
-    for words, (try_lat, try_lon) in tries.items():
-        if abs(try_lat) <= 90 and geodesic_m(home, (try_lat, try_lon)) <= FAR_M:
-            return f"It looks as if {words}, or have one too many." if "minus" in words else (
-                f"It looks as if {words}."
-            )  # fmt: skip
-    return "Check lat and lon of yard and base."
 
 
 def check_outfit(file: OutfitFile, outfit: Outfit) -> None:

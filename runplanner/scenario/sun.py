@@ -9,8 +9,7 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from runplanner.days import DAY_MIN, Span
 from runplanner.scenario.faults import Refusal, did_you_mean
-
-Point = tuple[float, float]
+from runplanner.scenario.points import Point
 
 
 def zone_name(said: object) -> str:

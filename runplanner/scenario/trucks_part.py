@@ -123,6 +123,8 @@ def _axles(file: OutfitFile, fields: Fields, number: int) -> Axles | None:
 
 
 def _check_drivers(fields: Fields, truck: Truck, people: Sequence[Person]) -> None:
+    if fields.clean and fields.has("drivers") and not fields.said("drivers"):
+        fields.fault("drivers", "at least one who drives", "Name one, or leave the line out.")
     able = {person.id for person in people if person.drives}
     if fields.clean and not set(truck.drivers) <= able:
         fields.fault("drivers", "people with drives = true", "Change drives, or the drivers.")

@@ -8,14 +8,14 @@ from typing import Final
 from runplanner.outfit.stores import BoxKind
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
 from runplanner.scenario import measures
-from runplanner.scenario.bases_part import PlaceBook, read_point
+from runplanner.scenario.bases_part import PlaceBook
 from runplanner.scenario.boxes_part import Shelf, ShelfBox
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Figure, Whole
 from runplanner.scenario.moments import clock_min
 from runplanner.scenario.outfit_file import Days
+from runplanner.scenario.points import Point, read_point
 from runplanner.scenario.quantities import share
-from runplanner.scenario.sun import Point
 from runplanner.scenario.words import name, note, one_of, row_id, slug, yes_no
 
 MOST_BOXES_PER_COLONY: Final = 12

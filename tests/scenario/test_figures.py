@@ -52,14 +52,16 @@ def test_no_degrees(reader: object, said: str, cure: str) -> None:
 
 @pytest.mark.parametrize(
     ("said", "cents"),
-    [(30, 3000), ("30.5", 3050), ("30 NZD", 3000), ("30 NZD/h", 3000), (Decimal("0.005"), 1)],
+    [(30, 3000), ("30.5", 3050), (Decimal("0.005"), 1)],
 )
 def test_money(said: object, cents: int) -> None:
-    """Sums are plain numbers, a currency behind them does no harm; cents go up."""
+    """Sums are plain numbers; cents go up."""
     assert cents == Money("an hour")(said)
 
 
-@pytest.mark.parametrize("said", ["-1", "3,50", "NZD 30", "1e9", "nan", True, "2000000"])
+@pytest.mark.parametrize(
+    "said", ["-1", "3,50", "NZD 30", "30 NZD/h", "1 kg", "1e9", "nan", True, "2000000"]
+)
 def test_no_money(said: object) -> None:
     """Negative, absurd and unreadable sums are refused."""
     with pytest.raises(Refusal, match="a sum for an hour"):

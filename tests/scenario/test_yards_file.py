@@ -146,7 +146,7 @@ def test_damaged_xlsx(tmp_path: Path, raw: bytes) -> None:
         ({"lat": "175.06", "lon": "-38.01"}, "lat", "lat and lon swapped"),
         ({"lat": "38.01"}, "lat", "lat lacks its minus sign"),
         ({"lat": "-38.01", "lon": "-175.06"}, "lat", "lon lacks its minus sign"),
-        ({"lat": "10", "lon": "20"}, "lat", "Check lat and lon of yard and base"),
+        ({"lat": "10", "lon": "20"}, "lat", "Check lat and lon here and of the base"),
         ({"lat": "-38,01"}, "lat", "write -38.01"),
         ({"lon": "181"}, "lon", "Write -179."),
         ({"id": "../x"}, "id", "mill-lane"),

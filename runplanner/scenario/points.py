@@ -1,0 +1,48 @@
+"""Latitude and longitude as typed, and the slips that put a place far away."""
+
+from math import isnan, nan
+from typing import Final
+
+from runplanner.haulage.travel import geodesic_m
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import LATITUDE, LONGITUDE
+
+Point = tuple[float, float]
+FAR_M: Final = 600_000
+"""A place further than this from home is a slip of the pen."""
+
+
+def read_point(fields: Fields) -> Point | None:
+    """Return latitude and longitude, or None once their faults are written down."""
+    lat = fields.read("lat", LATITUDE, nan)
+    lon = fields.read("lon", LONGITUDE, nan)
+    if isnan(lat) or isnan(lon):
+        return None
+    if lat == 0 and lon == 0:
+        fields.fault("lat", "a place on land", "0, 0 lies in the sea: type the real place.")
+        return None
+    return lat, lon
+
+
+def check_near(fields: Fields, home: Point | None, point: Point | None, key: str = "lat") -> None:
+    """Write down a place that lies absurdly far from home, with the likely slip."""
+    if home is None or point is None:
+        return
+    far = geodesic_m(home, point)
+    if far > FAR_M:
+        allowed = f"within {FAR_M // 1000} km of the base"
+        fields.fault(key, allowed, _slip(home, point), said=f"{far / 1000:.0f} km away")
+
+
+def _slip(home: Point, there: Point) -> str:
+    lat, lon = there
+    tries = {
+        "It looks as if lat and lon are swapped.": (lon, lat),
+        "It looks as if lat lacks its minus sign, or has one too many.": (-lat, lon),
+        "It looks as if lon lacks its minus sign, or has one too many.": (lat, -lon),
+        "It looks as if lat and lon lack their minus signs.": (-lat, -lon),
+    }
+    for words, (try_lat, try_lon) in tries.items():
+        if abs(try_lat) <= 90 and geodesic_m(home, (try_lat, try_lon)) <= FAR_M:
+            return words
+    return "Check lat and lon here and of the base."
