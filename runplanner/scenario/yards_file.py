@@ -17,7 +17,7 @@ from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.tables import Row, Table, check_columns
 from runplanner.scenario.yard_row import Draft, read_row
 
-MOST_YARDS: Final = 500
+MOST_YARDS: Final = 300
 NEEDED: Final = ("name", "lat", "lon", "colonies", "boxes")
 COLUMNS: Final = (
     *NEEDED, "boxes_per_colony", "id", "district", "box", "box_mass", "box_spread",
