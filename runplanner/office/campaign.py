@@ -10,6 +10,7 @@ from runplanner.errors import Fault, ScenarioError
 from runplanner.office.publish import PLAN_FILE, publish
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.calendar_file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
 from runplanner.season.plan_season import Listener
@@ -97,13 +98,25 @@ def publish_plan(
     if outcome.findings:
         raise ValueError("a plan with findings has no papers; use refuse_plan")
     rooms = rooms or Rooms()
+    name = file_name(outcome.plan.outfit.name)
+    earlier = _calendars(Path(out) / name)
 
     def fill(side: Path) -> None:
         rooms.write(outcome.plan, side, outcome.findings, pdf=pdf)
+        if earlier:
+            for paper, text in calendar_files(outcome.plan, earlier).items():
+                write_whole(side / paper, text)
         if online_tiles:
             write_whole(side / MAP_FILE, rooms.draw(outcome.plan, online_tiles=True))
 
-    return publish(Path(out), file_name(outcome.plan.outfit.name), fill)
+    return publish(Path(out), name, fill)
+
+
+def _calendars(folder: Path) -> list[str]:
+    """Return the calendars of results that are about to be replaced, to follow on from them."""
+    paths = [folder / name for name in CALENDAR_FILES]
+    small = [path for path in paths if path.is_file() and path.stat().st_size < 20_000_000]
+    return [path.read_bytes().decode("utf-8", "replace") for path in small]
 
 
 def refuse_plan(outcome: Outcome, out: Path | str) -> Path:

@@ -14,10 +14,12 @@ _LINE_ENDS = re.compile(r"\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 _UNPRINTABLE = re.compile(r"[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
 _TURNS = re.compile(r"[\u200e\u200f\u202a-\u202e\u2066-\u2069\u061c]")
 _LIVE = {ord(char): f"&#{ord(char)};" for char in "`${}\\"}
+_SHEET_CODE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
 _FORMULA = tuple("=+-@\t\uff1d\uff0b\uff0d\uff20")
 _NUMBERED = (f"{stem}{digit}" for stem in ("com", "lpt") for digit in range(10))
 _WINDOWS_NAMES = frozenset(["con", "prn", "aux", "nul", *_NUMBERED])
 LONGEST_FILE_NAME = 80
+LONGEST_SHEET_NAME = 31
 
 
 def one_line(text: str) -> str:
@@ -43,6 +45,24 @@ def csv_cell(text: str) -> str:
     lead = text.lstrip(" \r\n\u00a0\ufeff")
     clean = one_line(text)
     return f"'{clean}" if lead.startswith(_FORMULA) else clean
+
+
+def sheet_cell(text: str) -> str:
+    """Return ``text`` for a cell of a workbook, to be stored as a string and nothing else.
+
+    Readers of workbooks take ``_x0041_`` for a letter A (ECMA-376 part 1, ST_Xstring), so
+    the first line of such a code is written as a code itself.
+    """
+    return _SHEET_CODE.sub("_x005F_", one_line(text))
+
+
+def sheet_name(text: str) -> str:
+    """Return ``text`` as the name of a sheet: plain signs, at most 31, two texts never alike."""
+    safe = file_name(text)
+    if len(safe) <= LONGEST_SHEET_NAME and safe != "history":  # a name Excel keeps for itself
+        return safe
+    mark = sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+    return f"{safe[: LONGEST_SHEET_NAME - 9]}-{mark}"
 
 
 def calendar_text(text: str) -> str:

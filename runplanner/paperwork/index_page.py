@@ -149,6 +149,8 @@ def _day_cells(day: DayLinks) -> tuple[Part, ...]:
         put(
             link(one.words, f"manifests/{file_name(one.trip)}.html"),
             el("b", " driven") if one.driven else "",
+            " ",
+            link("track", f"tracks/{file_name(one.trip)}.gpx"),
         )
         for one in day.trips
     ]
@@ -169,6 +171,14 @@ def _whole() -> Html:
             put(link("Map", "map.html"), ", opens without a network"),
             *sheets,
             put("Tables for spreadsheets: ", *tables),
+            put(
+                "For other programs: ",
+                link("manifests.xlsx", "manifests.xlsx"),
+                ", ",
+                link("calendar", "calendar/trips.ics"),
+                ", ",
+                link("plan.geojson", "plan.geojson"),
+            ),
             put(
                 link("plan.json", "plan.json"),
                 ", the plan itself; map and papers again with: runplanner papers plan.json",

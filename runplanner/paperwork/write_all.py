@@ -6,10 +6,12 @@ from typing import Protocol
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
+from runplanner.paperwork.calendar_file import calendar_files
 from runplanner.paperwork.cover_list import cover_page
 from runplanner.paperwork.day_sheet import busy_days, day_page
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.geo_file import plan_geojson
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.intake_sheet import intake_days, intake_page
 from runplanner.paperwork.manifest import manifest
@@ -21,7 +23,9 @@ from runplanner.paperwork.say import iso
 from runplanner.paperwork.shopping import shopping_page
 from runplanner.paperwork.strips_out import strips_page
 from runplanner.paperwork.tables import tables_csv
+from runplanner.paperwork.track import track_gpx
 from runplanner.paperwork.wet_day import wet_days, wet_page
+from runplanner.paperwork.workbook import manifests_xlsx
 
 
 class Said(Protocol):
@@ -44,6 +48,7 @@ def write_papers(
     said = tuple(one.sentence() for one in findings)
     texts = dict(papers(plan, said, (missing,) if missing else ()))
     written = [write_whole(folder / name, text) for name, text in texts.items()]
+    written.append(write_whole(folder / "manifests.xlsx", manifests_xlsx(plan)))
     if pdf and not missing:
         written += [
             write_whole((folder / name).with_suffix(".pdf"), pdf_of(text))
@@ -63,12 +68,15 @@ def papers(
         for trip in shift.trips:
             page = manifest_page(manifest(plan, shift, trip))
             yield f"manifests/{file_name(trip.id)}.html", page
+            yield f"tracks/{file_name(trip.id)}.gpx", track_gpx(plan, shift, trip)
     yield from _by_day(plan)
     yield "shopping.html", shopping_page(plan)
     yield "run_out.html", cover_page(plan)
     yield "strips_out.html", strips_page(plan)
     for name, text in tables_csv(plan).items():
         yield f"tables/{name}.csv", text
+    yield "plan.geojson", plan_geojson(plan)
+    yield from calendar_files(plan).items()
     # The index comes last: what it links to is there.
     yield "index.html", index_page(plan, findings, notes)
 

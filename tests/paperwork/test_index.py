@@ -80,11 +80,15 @@ def test_jobs_of_a_yard_with_one_reason_share_a_line() -> None:
 
 
 def test_every_paper_is_linked() -> None:
-    """Trips, day sheets, intake, wet days, phone texts, lists, tables, map and plan."""
+    """Trips and tracks, day sheets, intake, wet days, phone texts, lists, tables, map, plan."""
     links = set(Page(index_page(small_plan())).values("href"))
 
     for href in (
         "manifests/d00-truck1-1.html",
+        "tracks/d00-truck1-1.gpx",
+        "manifests.xlsx",
+        "calendar/trips.ics",
+        "plan.geojson",
         "days/2027-03-01.html",
         "intake/2027-03-01.html",
         "wet/2027-03-01.html",

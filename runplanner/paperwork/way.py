@@ -1,0 +1,53 @@
+"""The way of one trip: the places it touches in order, and from when to when."""
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.days import Span, clock
+from runplanner.paperwork.say import place_name, yard_named
+from runplanner.paperwork.yard_words import job_words
+
+
+def way(plan: Plan, shift: Shift, trip: Trip) -> tuple[int, ...]:
+    """Return the places in order, by index: home at the ends of the shift, all calls between.
+
+    A place that is called at twice in a row, such as home and feed store in one, stands once.
+    """
+    home = plan.outfit.home.place
+    stands = [call.place for call in trip.calls]
+    if trip.id == shift.trips[0].id:
+        stands.insert(0, home)
+    if trip.id == shift.trips[-1].id:
+        stands.append(home)
+    return tuple(here for i, here in enumerate(stands) if not i or here != stands[i - 1])
+
+
+def trip_span(shift: Shift, trip: Trip) -> Span:
+    """Return from when to when the crew is out: the shift's ends count to its outer trips."""
+    first, last = trip.id == shift.trips[0].id, trip.id == shift.trips[-1].id
+    start = shift.start_min if first else trip.calls[0].arrive_min
+    return Span(start, shift.end_min if last else trip.calls[-1].leave_min)
+
+
+def numbered(trip: Trip) -> tuple[tuple[int, Call], ...]:
+    """Return each call with its stop's number, 1 first; 0 for calls at base."""
+    found, number = [], 0
+    for call in trip.calls:
+        at_yard = call.kind is CallKind.YARD
+        number += at_yard
+        found.append((number if at_yard else 0, call))
+    return tuple(found)
+
+
+def call_name(plan: Plan, number: int, call: Call) -> str:
+    """Return a call as a driver finds it in a list: ``2 Mill Lane``, ``Load at Depot``."""
+    if call.kind is CallKind.YARD:
+        return f"{number} {yard_named(plan.outfit, call.yard)}"
+    word = "Load" if call.kind is CallKind.LOAD else "Unload"
+    return f"{word} at {place_name(plan.outfit, call.place)}"
+
+
+def call_words(plan: Plan, call: Call) -> str:
+    """Return when a call begins, when to leave at the latest, and what is done there."""
+    jobs = "; ".join(job_words(plan, call, action) for action in call.actions)
+    when = f"{clock(call.start_min)}, leave {clock(call.leave_min)}"
+    return f"{when}, latest {clock(call.latest_leave_min)}" + (f". {jobs}" if jobs else "")

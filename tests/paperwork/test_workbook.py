@@ -1,0 +1,184 @@
+"""Tests of the workbook, opened again by the library and as the bare archive it is."""
+
+import io
+import re
+import zipfile
+from dataclasses import replace
+
+import openpyxl
+import pytest
+from openpyxl.workbook.workbook import Workbook
+
+from runplanner.daybook.plan import Plan
+from runplanner.paperwork.escape import sheet_cell, sheet_name, shown
+from runplanner.paperwork.workbook import COUNTED, LIST_SHEET, manifests_xlsx
+from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
+
+
+def book(plan: Plan) -> Workbook:
+    """The workbook as a spreadsheet opens it."""
+    return openpyxl.load_workbook(io.BytesIO(manifests_xlsx(plan)))
+
+
+def table(plan: Plan, sheet: str) -> list[dict[str, object]]:
+    """The steps on one sheet, by column."""
+    rows = list(book(plan)[sheet].iter_rows(values_only=True))
+    top = next(number for number, row in enumerate(rows) if row[0] == "Stop")
+    heads = [str(cell) for cell in rows[top]]
+    steps = rows[top + 1 : next(i for i in range(top, len(rows)) if not any(rows[i]))]
+    return [dict(zip(heads, row, strict=True)) for row in steps]
+
+
+def test_there_is_a_sheet_for_each_trip_and_a_list() -> None:
+    """The list first, then the trips; the list has figures as figures."""
+    made = book(eight_stop_plan())
+
+    assert [LIST_SHEET, "d00-truck1-1", "d00-truck1-2", "d01-truck1-1", "d02-truck1-1"] == (
+        made.sheetnames
+    )
+    rows = list(made[LIST_SHEET].iter_rows(values_only=True))
+    # 65 + 70 + 75 + 95 litres; boxes 9 + 10 + 7 + 16.
+    assert (
+        "2027-03-02", "d01-truck1-1", "d01-truck1-1", "Blue flat-deck + Tandem trailer",
+        "Anahera drives, with Bo", "05:00", "12:48", 8, 42, 305,
+    ) == rows[3]  # fmt: skip
+
+
+def test_a_sheet_has_what_the_driver_has() -> None:
+    """Ten steps; place, times, jobs, load against limit, gate and phone."""
+    steps = table(eight_stop_plan(), "d01-truck1-1")
+
+    assert 10 == len(steps)
+    first = steps[1]
+    assert (1, "Kauri Flat", "05:40", "06:15", "06:50") == (
+        first["Stop"], first["Place"], first["Arrive"], first["Leave"], first["Latest"],
+    )  # fmt: skip
+    assert str(first["Jobs"]).startswith(
+        "Take off all 13 colonies: 9 boxes on, 13 boards back. Syrup, all 13 colonies"
+    )
+    assert (15, "+64 21 555 0101") == (first["Stop loading at"], first["Ring"])
+    call = eight_stop_plan().shifts[1].trips[0].calls[1]
+    assert (-(-call.after.load_g // 1000), 1600) == (first["Load kg"], first["Load kg at most"])
+
+
+def test_what_is_counted_has_a_blank() -> None:
+    """A take-off with block counts colonies, boxes and blocks; the rest has a dash."""
+    stop = table(small_plan(), "d00-truck1-1")[1]
+
+    assert {
+        "colonies": None, "boxes": None, "boards": "-", "blocks": None, "litres": "-",
+        "strips": "-",
+    } == {word: stop[f"Done: {word}"] for word in COUNTED}  # fmt: skip
+
+
+def test_a_driven_trip_and_a_later_trip_say_so() -> None:
+    """Already driven; no leaving home before the second trip."""
+    plan = eight_stop_plan()
+    shift = plan.shifts[0]
+    driven = replace(shift, trips=(replace(shift.trips[0], driven=True), shift.trips[1]))
+    made = book(replace(plan, shifts=(driven, *plan.shifts[1:])))
+
+    first = [cell for row in made["d00-truck1-1"].iter_rows(values_only=True) for cell in row]
+    second = [cell for row in made["d00-truck1-2"].iter_rows(values_only=True) for cell in row]
+    assert "Already driven" in first
+    assert "Home at 06:00" in first
+    assert "Already driven" not in second
+    assert "Home at 06:00" not in second
+    assert "trip 2 of 2" in second
+
+
+@pytest.mark.parametrize("plan", [eight_stop_plan(), hostile_plan()])
+def test_nothing_in_it_is_worked_out(plan: Plan) -> None:
+    """No formula in any cell, seen by the library and in the bare XML; no link out."""
+    for sheet in book(plan).worksheets:
+        assert {"s", "n"} >= {cell.data_type for row in sheet.iter_rows() for cell in row}
+    with zipfile.ZipFile(io.BytesIO(manifests_xlsx(plan))) as archive:
+        texts = {name: archive.read(name).decode() for name in archive.namelist()}
+    for name, text in texts.items():
+        assert not re.search(r"<f[ >/]", text), name
+        assert "TargetMode" not in text, name
+    assert not [name for name in texts if "vba" in name or "external" in name]
+
+
+def test_a_formula_for_a_name_is_the_name() -> None:
+    """=HYPERLINK, +, - and @ stand in the cell as typed, marked as text for editing."""
+    plan = small_plan()
+    for said in ('=HYPERLINK("http://x","y")', "+1", "-1", "@SUM(1)", "#REF!", "=1"):
+        yard = replace(plan.outfit.yards[0], name=said)
+        spoilt = replace(plan, outfit=replace(plan.outfit, yards=(yard, plan.outfit.yards[1])))
+        cells = [cell for row in book(spoilt)["d00-truck1-1"].iter_rows() for cell in row]
+        (found,) = (cell for cell in cells if cell.value == said)
+        assert "s" == found.data_type
+        assert (said[0] != "#") == bool(found.quotePrefix)
+
+
+def test_hostile_words_are_whole() -> None:
+    """Place and phone are what stands on paper."""
+    stop = table(hostile_plan(), "d00-truck1-1")[1]
+
+    assert HOSTILE[0] == stop["Place"]
+    assert HOSTILE[2] == stop["Getting in"]
+    assert shown(HOSTILE[4], 40) == stop["Ring"]
+
+
+def test_a_code_for_a_letter_is_no_letter() -> None:
+    """_x0041_ would be read as A by spreadsheets; what is written reads as _x0041_."""
+    assert "_x005F_x0041_ _x005F_x0042_" == sheet_cell("_x0041_ _x0042_")
+    assert "_x004_ x0041_ a_b" == sheet_cell("_x004_ x0041_ a_b")
+    assert "a b\ufffd" == sheet_cell("a\nb\x01")
+
+
+def test_sheet_names_are_what_a_workbook_allows() -> None:
+    """At most 31 plain signs, never alike, none that is kept for other things."""
+    said = [
+        "history",
+        "All trips",
+        "x" * 40,
+        "x" * 41,
+        "a/b",
+        "a:b",
+        "[a]",
+        "'a'",
+        "",
+        "d00-blue-1",
+    ]
+    made = [sheet_name(text) for text in said]
+
+    assert "d00-blue-1" == made[-1]
+    assert len(said) == len({name.lower() for name in made})
+    for name in made:
+        assert 0 < len(name) <= 31
+        assert not set("[]:*?/\\'") & set(name)
+        assert name not in {"history", LIST_SHEET.lower()}
+
+
+def test_trips_with_unfit_ids_have_sheets() -> None:
+    """The list says on which sheet a trip stands."""
+    plan = small_plan()
+    odd = replace(plan.shifts[0].trips[0], id="A very long trip id / with a slash: 2027")
+    plan = replace(plan, shifts=(replace(plan.shifts[0], trips=(odd,)), *plan.shifts[1:]))
+    made = book(plan)
+
+    row = list(made[LIST_SHEET].iter_rows(values_only=True))[1]
+    assert row[2] in made.sheetnames
+
+
+def test_the_same_plan_gives_the_same_bytes() -> None:
+    """No clock, no user, no machine: creation is the campaign's first day."""
+    assert manifests_xlsx(small_plan()) == manifests_xlsx(small_plan())
+
+    facts = book(small_plan()).properties
+    assert ("runplanner", "2027-03-01", "2027-03-01") == (
+        facts.creator, f"{facts.created:%Y-%m-%d}", f"{facts.modified:%Y-%m-%d}",
+    )  # fmt: skip
+
+
+def test_it_prints_one_page_wide() -> None:
+    """A4, lying, as many pages high as it takes, with the head of the steps on each."""
+    page = book(eight_stop_plan())["d01-truck1-1"]
+
+    assert ("landscape", 9, 1, 0) == (
+        page.page_setup.orientation, page.page_setup.paperSize,
+        page.page_setup.fitToWidth, page.page_setup.fitToHeight,
+    )  # fmt: skip
+    assert page.print_title_rows
