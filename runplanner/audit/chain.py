@@ -100,13 +100,18 @@ def boards_first(book: Book) -> Breaches:
 
 
 def _under_boards(book: Book) -> list[Yard]:
-    return [yard for yard in book.yards.values() if yard.clearing is Clearing.BOARDS]
+    return [yard for yard in book.yards.values() if _boarded(yard)]
+
+
+def _boarded(yard: Yard) -> bool:
+    """Tell whether a yard's honey is cleared by boards; without honey there is nothing to clear."""
+    return yard.clearing is Clearing.BOARDS and yard.boxes > 0
 
 
 def board_counts(book: Book) -> Breaches:
     """One board for each colony goes on and comes back; only yards cleared so have boards."""
     for yard in book.yards.values():
-        under = yard.clearing is Clearing.BOARDS
+        under = _boarded(yard)
         for lot in lots(book, yard.id, Job.BOARDS):
             right = lot.colonies if under else 0
             if lot.action.pieces != right or not under:

@@ -22,10 +22,10 @@ class Builder:
 
         Colonies are never taken off where their first feed cannot follow in time.
         """
-        due, colonies = self.ground.dues[yard], self.ground.outfit.yards[yard].colonies
+        due = self.ground.dues[yard]
         new = state
         if due.take_off and state.progress[yard].not_off:
-            off = self._take_off(new, yard)
+            off = self._begun(state, yard)
             if off is None:
                 return state
             new = off
@@ -34,27 +34,49 @@ class Builder:
             if on is None:
                 return state
             new = on
-        for number in range(1, due.rounds + 1):
-            if fed_in(new, yard, number) == colonies:
-                continue
-            fed = self._feed(new, yard, number)
-            if fed is None and number == 1:
-                fed = self._fed_after_block(new, yard)
-            if fed is None:
-                if number == 1 and due.take_off:
-                    return state
-                break
-            new = fed
-        return self._strips(new, yard) if due.strips and new.progress[yard].no_strips else new
+        fed = self._fed(new, yard)
+        return self._strips(fed, yard) if due.strips and fed.progress[yard].no_strips else fed
 
-    def _last_day(self, yard: int, number: int) -> int:
-        """Return the last day on which feed round ``number`` is of use (0 = take-off)."""
+    def _begun(self, state: State, yard: int) -> State | None:
+        """Take a yard off and feed it once, early enough for as many further rounds as can be."""
+        due = self.ground.dues[yard]
+        for rounds in range(due.rounds, -1 if due.rounds == 0 else 0, -1):
+            off = self._take_off(state, yard, rounds)
+            if off is None:
+                continue
+            if due.rounds == 0 or fed_in(off, yard, 1):
+                return off
+            new = self._feed(off, yard, 1, rounds) or self._fed_after_block(off, yard)
+            if new is not None:
+                return new
+            if off.score.uncovered <= state.score.uncovered:
+                return off
+        return None
+
+    def _fed(self, state: State, yard: int) -> State:
+        """Give a yard its feed rounds in order, as far as they fit."""
+        due, colonies = self.ground.dues[yard], self.ground.outfit.yards[yard].colonies
+        for number in range(1, due.rounds + 1):
+            if fed_in(state, yard, number) == colonies:
+                continue
+            new = self._feed(state, yard, number, due.rounds)
+            if new is None and due.rounds > number:
+                new = self._feed(state, yard, number, number)
+            if new is None:
+                return state
+            state = new
+        return state
+
+    def _last_day(self, yard: int, number: int, rounds: int) -> int:
+        """Return the last day on which feed round ``number`` is of use (0 = take-off).
+
+        Further rounds, ``rounds`` in all, are to fit behind it.
+        """
         season, due = self.ground.outfit.season, self.ground.dues[yard]
         last = season.n_days - 1
         if due.rounds and season.feed_by.hard:
             last = min(last, season.feed_by.day)
-        if due.rounds:
-            last -= (due.rounds - max(1, number)) * due.round_gap_min // 1440
+        last -= max(0, rounds - max(1, number)) * due.round_gap_min // 1440
         if number == 0:
             last = min(last, self.ground.outfit.yards[yard].finish_by_day)
             for deadline in (season.take_off_by, season.strips_by):
@@ -64,10 +86,10 @@ class Builder:
 
     # Take-off, with boards before it
 
-    def _take_off(self, state: State, yard: int) -> State | None:
+    def _take_off(self, state: State, yard: int, rounds: int) -> State | None:
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
         first = facts.ready_from_day + (1 if due.boards and facts.ready_from_day == 0 else 0)
-        days = range(first, self._last_day(yard, 0) + 1)
+        days = range(first, self._last_day(yard, 0, rounds) + 1)
         done = sum(visit.stop.off for visit in state.visits[yard])
         whole = self._whole(state, yard, done, days)
         new = whole if whole is not None else self._in_lots(state, yard, done, days)
@@ -135,7 +157,9 @@ class Builder:
             return None
         return self.inserter.place(state, self._off(yard, done, left, fed=True), days)
 
-    def _next_lot(self, state: State, yard: int, done: int, days: range) -> tuple[State, int, int] | None:
+    def _next_lot(
+        self, state: State, yard: int, done: int, days: range
+    ) -> tuple[State, int, int] | None:
         left = self.ground.outfit.yards[yard].colonies - done
         least = min(self.ground.outfit.rules.smallest_lot, left)
         shares = SHARES if self.rng.random() < 0.5 else tuple(reversed(SHARES))
@@ -161,24 +185,32 @@ class Builder:
         new: State | None = state
         for count, day in lots:
             stop = Stop(yard, boards=count)
-            near = self.inserter.place(new, stop, range(max(0, day - best_days), day)) if new else None
+            near = (
+                self.inserter.place(new, stop, range(max(0, day - best_days), day)) if new else None
+            )
             if near is None and new is not None:
-                near = self.inserter.place(new, stop, range(max(0, day - best_days - 3), day - best_days))
+                near = self.inserter.place(
+                    new, stop, range(max(0, day - best_days - 3), day - best_days)
+                )
             new = near
         return new
 
     # Feed and strips
 
-    def _feed(self, state: State, yard: int, number: int) -> State | None:
+    def _feed(self, state: State, yard: int, number: int, rounds: int) -> State | None:
         left = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number)
         due = self.ground.dues[yard]
-        before = [v for v in state.visits[yard] if (v.stop.off if number == 1 else v.stop.round == number - 1)]
+        before = [
+            v
+            for v in state.visits[yard]
+            if (v.stop.off if number == 1 else v.stop.round == number - 1)
+        ]
         first = 0
         if before and number == 1:
             first = before[-1].day
         elif before:
             first = (before[0].start_min + due.round_gap_min) // 1440
-        days = range(first, self._last_day(yard, number) + 1)
+        days = range(first, self._last_day(yard, number, rounds) + 1)
         whole = self.inserter.place(state, Stop(yard, round=number, fed=left), days)
         if whole is not None:
             return whole
@@ -190,9 +222,9 @@ class Builder:
         if not offs or not self.ground.outfit.rules.blocks:
             return None
         colonies = self.ground.outfit.yards[yard].colonies
-        days = range(offs[-1].day, min(self._last_day(yard, 1), offs[0].day + 30) + 1)
+        days = range(offs[-1].day, min(self._last_day(yard, 1, 1), offs[0].day + 30) + 1)
         more = self.inserter.place(state, Stop(yard, blocks=colonies), days)
-        return self._feed(more, yard, 1) if more is not None else None
+        return self._feed(more, yard, 1, 1) if more is not None else None
 
     def _feed_in_lots(self, state: State, yard: int, number: int, days: range) -> State | None:
         left, new = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number), state
@@ -202,7 +234,11 @@ class Builder:
                 count = max(min(least, left), int(left * share))
                 if 0 < left - count < least:
                     count = left - least
-                found = self.inserter.place(new, Stop(yard, round=number, fed=count), days) if count > 0 else None
+                found = (
+                    self.inserter.place(new, Stop(yard, round=number, fed=count), days)
+                    if count > 0
+                    else None
+                )
                 if found is not None:
                     new, left = found, left - count
                     break

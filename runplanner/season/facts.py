@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Mapping
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Aboard, Call, CallKind, Job, Shift
+from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift
 from runplanner.season.house import BaseWork, Mix, Spin
 from runplanner.season.state import Key, Standing
 from runplanner.trips.clock import Run, Times
 from runplanner.trips.ground import Ground
+from runplanner.trips.judged import Judged, milli_cents
 from runplanner.trips.pack import Leg, Packed
-from runplanner.trips.shift import BOTH, HONEY, LOAD, STORE, Judge, Judged
+from runplanner.trips.ride import BOTH, HONEY, HONEY_KINDS, LOAD, STORE
 from runplanner.trips.stop import Day
 from runplanner.visits.stop import Stop, Visit
 
@@ -100,18 +101,37 @@ def _fact(ground: Ground, shift: Shift) -> Judged:
         if kind >= 0:
             stop = day.trips[index][kind]
             visits.append(
-                Visit(call.start_min, call.end_min, call.leave_min, stop, shift.day, ground.truck_index[hauler], fact=True)
+                Visit(
+                    call.start_min,
+                    call.end_min,
+                    call.leave_min,
+                    stop,
+                    shift.day,
+                    ground.truck_index[hauler],
+                    fact=True,
+                )
             )
             seen[index] += 1
-        elif kind in (HONEY, BOTH) and any(stop.boxes for stop in day.trips[index]):
+        elif kind in HONEY_KINDS and any(stop.boxes for stop in day.trips[index]):
             boxes_in.append((call.end_min, index))
-    packed = tuple(_packed(ground, trip.calls, {c.container: c.count for c in trip.containers}) for trip in shift.trips)
-    cents = Judge(ground).milli_cents(day, run, shift.metres)
+    packed = tuple(
+        _packed(ground, trip.calls, {c.container: c.count for c in trip.containers})
+        for trip in shift.trips
+    )
+    cents = milli_cents(ground, day, run, shift.metres, [one.legs[0] for one in packed])
     return Judged(
-        day, run, tuple(marks), packed, shift.driving_min, shift.metres, cents, tuple(visits), tuple(boxes_in),
-        tuple(trip.calls[0].start_min for trip in shift.trips),
-        tuple(trip.calls[-1].end_min for trip in shift.trips),
-    )  # fmt: skip
+        day=day,
+        run=run,
+        calls=tuple(marks),
+        packed=packed,
+        driving_min=shift.driving_min,
+        metres=shift.metres,
+        milli_cents=cents,
+        visits=tuple(visits),
+        boxes_in=tuple(boxes_in),
+        load_at=tuple(trip.calls[0].start_min for trip in shift.trips),
+        back_at=tuple(trip.calls[-1].end_min for trip in shift.trips),
+    )
 
 
 def _kind(ground: Ground, call: Call, seen: int) -> int:

@@ -8,8 +8,11 @@ from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Carried, Job
 from runplanner.days import clock, date_of
 from runplanner.season.limits import boxes_limits, latest_leaves
 from runplanner.season.state import Keeper, State
+from runplanner.trips.ground import Ground
+from runplanner.trips.judged import Judged
 from runplanner.trips.pack import Leg, Packed, goods
-from runplanner.trips.shift import LOAD, Judged
+from runplanner.trips.ride import LOAD
+from runplanner.visits.due import HELD
 from runplanner.visits.stop import Stop
 
 
@@ -25,10 +28,12 @@ def written(keeper: Keeper, state: State, bound: Bound, search: Search) -> Plan:
             Spinning(s.start_min, s.end_min, tuple(ids[i] for i in s.people), s.boxes)
             for s in state.base.spinning
         ),
-        mixing=tuple(Mixing(m.start_min, m.end_min, ids[m.person], m.ml) for m in state.base.mixing),
+        mixing=tuple(
+            Mixing(m.start_min, m.end_min, ids[m.person], m.ml) for m in state.base.mixing
+        ),
         undone=(),
         reliefs=(),
-        tally=tally(state),
+        tally=tally(keeper.ground, state),
         bill=Bill(*(0,) * 12),
         bound=bound,
         search=search,
@@ -36,10 +41,16 @@ def written(keeper: Keeper, state: State, bound: Bound, search: Search) -> Plan:
     return replace(plan, bill=_bill(keeper, state, plan))
 
 
-def tally(state: State) -> Tally:
-    """Return the undone vector of a state."""
-    score = state.score
-    return Tally(score.uncovered, score.no_strips, score.unfed_g, score.not_off)
+def tally(ground: Ground, state: State) -> Tally:
+    """Return the undone vector of a state; yards held for their health do not count."""
+    yards = zip(ground.outfit.yards, state.progress, strict=True)
+    open_yards = [progress for yard, progress in yards if yard.health not in HELD]
+    return Tally(
+        sum(p.uncovered for p in open_yards),
+        sum(p.no_strips for p in open_yards),
+        sum(p.unfed_g for p in open_yards),
+        sum(p.not_off for p in open_yards),
+    )
 
 
 def _shifts(keeper: Keeper, state: State) -> tuple[Shift, ...]:
@@ -98,7 +109,8 @@ def _call(
 ) -> Call:
     index, kind, place = judged.calls[row]
     times = judged.run.times[row]
-    yard, actions = "", ()
+    yard = ""
+    actions: tuple[Action, ...] = ()
     if kind >= 0:
         stop = judged.day.trips[index][kind]
         yard, actions = keeper.ground.outfit.yards[stop.yard].id, _actions(keeper, stop)
@@ -125,7 +137,15 @@ def _actions(keeper: Keeper, stop: Stop) -> tuple[Action, ...]:
     if stop.boards:
         found.append(Action(Job.BOARDS, stop.boards, pieces=stop.boards))
     if stop.off:
-        found.append(Action(Job.TAKE_OFF, stop.off, boxes=stop.boxes, brood_boxes=stop.brood, boards_off=used.boards_back))
+        found.append(
+            Action(
+                Job.TAKE_OFF,
+                stop.off,
+                boxes=stop.boxes,
+                brood_boxes=stop.brood,
+                boards_off=used.boards_back,
+            )
+        )
     if stop.blocks:
         each = outfit.rules.blocks if stop.off else 1
         found.append(Action(Job.BLOCK, stop.blocks // each, pieces=stop.blocks))
@@ -137,7 +157,7 @@ def _actions(keeper: Keeper, stop: Stop) -> tuple[Action, ...]:
 
 
 def _after(keeper: Keeper, judged: Judged, row: int, packed: Packed) -> Aboard:
-    index, kind, _ = judged.calls[row]
+    kind = judged.calls[row][1]
     most = keeper.ground.haulers[judged.day.hauler].load_max_g
     if kind >= 0 or kind == LOAD:
         leg = packed.legs[kind + 1 if kind >= 0 else 0]
@@ -160,7 +180,19 @@ def _unloaded(keeper: Keeper, judged: Judged, row: int, packed: Packed, most: in
     tanks = zip(packed.tanks, ground.outfit.containers, strict=True)
     tank_g = sum(n * kind.empty_g for n, kind in tanks)
     if last_call:
-        return Aboard(0, 0, 0, 0, 0, 0, 0, tank_g, most, _tank_places(keeper, judged, index, packed), packed.places_max)
+        return Aboard(
+            0,
+            0,
+            0,
+            0,
+            0,
+            0,
+            0,
+            tank_g,
+            most,
+            _tank_places(keeper, judged, index, packed),
+            packed.places_max,
+        )
     trip = judged.day.trips[index]
     honey_g = sum(s.boxes * ground.outfit.yards[s.yard].box_g for s in trip)
     bare = tuple(s._replace(boxes=0) for s in trip)
@@ -170,8 +202,12 @@ def _unloaded(keeper: Keeper, judged: Judged, row: int, packed: Packed, most: in
         columns[key] = columns.get(key, 0) + stop.brood
     high = ground.high[judged.day.hauler]
     places = sum(-(-n // high[kind]) for (kind, _), n in columns.items())
-    places += _tank_places(keeper, judged, index, packed) - (-leg.boards // ground.outfit.kit.boards_per_place)
-    return Aboard(0, leg.brood, 0, 0, leg.boards, 0, 0, leg.load_g - honey_g, most, places, packed.places_max)
+    places += _tank_places(keeper, judged, index, packed) - (
+        -leg.boards // ground.outfit.kit.boards_per_place
+    )
+    return Aboard(
+        0, leg.brood, 0, 0, leg.boards, 0, 0, leg.load_g - honey_g, most, places, packed.places_max
+    )
 
 
 def _tank_places(keeper: Keeper, judged: Judged, index: int, packed: Packed) -> int:

@@ -74,7 +74,9 @@ class Flow:
         self.goal.SetCoefficient(variable, cents)
         return variable
 
-    def _row(self, least: float | None, most: float | None, terms: Iterable[tuple[Any, float]]) -> Any:  # noqa: ANN401
+    def _row(
+        self, least: float | None, most: float | None, terms: Iterable[tuple[Any, float]]
+    ) -> Any:  # noqa: ANN401
         inf = self.lp.infinity()
         row = self.lp.Constraint(-inf if least is None else least, inf if most is None else most)
         sums: dict[int, tuple[Any, float]] = {}
@@ -121,7 +123,11 @@ class Flow:
         rest = self._var(minute)
         worked = [self._var(0) for _ in range(self.n)]
         road = Road(way, {}, _arcs(self.ground, way.hauler), trips, shifts, [], None, None, [])
-        busy = [(trips, base_min), (shifts, home[0]), *((w, 1 / (60 * hauler.crew)) for w in worked)]
+        busy = [
+            (trips, base_min),
+            (shifts, home[0]),
+            *((w, 1 / (60 * hauler.crew)) for w in worked),
+        ]
         self._hours(road, busy, over, rest)
         self._row(0, None, [(trips, 1), (shifts, -1)])
         road.balance = [self._row(0, 0, []) for _ in range(self.n + 1)]
@@ -185,13 +191,19 @@ class Flow:
     def _most_work(self, yard: int) -> int:
         """Return the most work one visit does: all but further rounds (boards come earlier)."""
         mine = [part for part in self.parts if part.yard == yard]
-        first = [p for p in mine if not (p.unfed_g and p.after >= 0 and self.parts[p.after].unfed_g)]
+        first = [
+            p for p in mine if not (p.unfed_g and p.after >= 0 and self.parts[p.after].unfed_g)
+        ]
         return max(1, sum(part.person_s for part in first))
 
     def _share_work(self) -> None:
         """All work owed at a yard is done by the crews that visit it."""
         for yard in range(self.n):
-            mine = [(s, -p.person_s) for p, s in zip(self.parts, self.shares, strict=True) if p.yard == yard]
+            mine = [
+                (s, -p.person_s)
+                for p, s in zip(self.parts, self.shares, strict=True)
+                if p.yard == yard
+            ]
             self._row(0, None, [*((worked[yard], 1) for worked in self._worked), *mine])
 
     def _limit_days(self) -> None:
@@ -201,7 +213,9 @@ class Flow:
         for same in by_trucks.values():
             self._row(None, same[0].way.days, [(road.shifts, 1) for road in same])
         days = range(self.outfit.season.n_days)
-        person_days = sum(day not in person.off_days for person in self.outfit.people for day in days)
+        person_days = sum(
+            day not in person.off_days for person in self.outfit.people for day in days
+        )
         crews = [(road.shifts, self.ground.haulers[road.way.hauler].crew) for road in self.roads]
         self._row(None, person_days, crews)
 
@@ -211,20 +225,35 @@ class Flow:
         """Demand the trips and the load that a group of yards calls for."""
         inside = frozenset(group)
         most = max(h.load_max_g for h in self.ground.haulers)
-        into = [(v, road) for road in self.roads for (a, b), v in road.arcs.items() if b in inside and a not in inside]
+        into = [
+            (v, road)
+            for road in self.roads
+            for (a, b), v in road.arcs.items()
+            if b in inside and a not in inside
+        ]
         for name in ("out_g", "in_g"):
-            owed = [(s, getattr(p, name)) for p, s in zip(self.parts, self.shares, strict=True) if p.yard in inside]
+            owed = [
+                (s, getattr(p, name))
+                for p, s in zip(self.parts, self.shares, strict=True)
+                if p.yard in inside
+            ]
             load = sum(grams for _, grams in owed)
             if not load or len(group) == 1:
                 continue
             terms = [(s, -grams / 1e6) for s, grams in owed if grams]
-            row = self._row(0, None, [*((v, self._weight(road, by_load=True)) for v, road in into), *terms])
+            row = self._row(
+                0, None, [*((v, self._weight(road, by_load=True)) for v, road in into), *terms]
+            )
             self.cuts.append((inside, row, True))
             if self.complete:
                 row = self._row(-(-load // most), None, [(v, 1) for v, _ in into])
                 self.cuts.append((inside, row, False))
         busiest = max(group, key=lambda yard: (self._visits(yard), -yard))
-        owed = [(s, -p.visits) for p, s in zip(self.parts, self.shares, strict=True) if p.yard == busiest]
+        owed = [
+            (s, -p.visits)
+            for p, s in zip(self.parts, self.shares, strict=True)
+            if p.yard == busiest
+        ]
         row = self._row(0, None, [*((v, 1) for v, _ in into), *owed])
         self.cuts.append((inside, row, False))
 
@@ -307,7 +336,8 @@ class _Duals:
             value -= self._leave
         if b < n:
             value += self._worked[b] * flow._most_work(b)  # noqa: SLF001
-        return value - sum(price for group, price in self._cuts if b in group and a not in group)
+        cuts = sum(price for group, price in self._cuts if b in group and a not in group)
+        return float(value - cuts)
 
 
 def ways(ground: Ground) -> tuple[Way, ...]:
@@ -323,7 +353,9 @@ def ways(ground: Ground) -> tuple[Way, ...]:
     found = []
     days = range(ground.outfit.season.n_days)
     for trucks in groups.values():
-        truck_days = sum(day not in ground.outfit.trucks[t].out_days for t in trucks for day in days)
+        truck_days = sum(
+            day not in ground.outfit.trucks[t].out_days for t in trucks for day in days
+        )
         found += [Way(h, tuple(trucks), truck_days) for h in ground.siblings[trucks[0]]]
     return tuple(found)
 
@@ -352,7 +384,9 @@ def _least(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] |
     if b == n:
         back = _leg(ground, hauler, house, store)
         through = [_leg(ground, hauler, p, house) for p in places(a)]
-        legs += [(x[0] + back[0], x[1] + back[1]) for x in through if x is not None and back is not None]
+        legs += [
+            (x[0] + back[0], x[1] + back[1]) for x in through if x is not None and back is not None
+        ]
     real = [leg for leg in legs if leg is not None]
     return (min(leg[0] for leg in real), min(leg[1] for leg in real)) if real else None
 
@@ -383,5 +417,7 @@ def _near(arcs: dict[Arc, tuple[float, float]], n: int) -> list[Arc]:
     chosen = {arc for arc in arcs if n in arc}
     for a in range(n):
         mine = sorted((cost, b) for (x, b), cost in arcs.items() if x == a and b != n)
-        chosen |= {(a, b) for _, b in mine[:NEAREST]} | {(b, a) for _, b in mine[:NEAREST] if (b, a) in arcs}
+        chosen |= {(a, b) for _, b in mine[:NEAREST]} | {
+            (b, a) for _, b in mine[:NEAREST] if (b, a) in arcs
+        }
     return sorted(chosen)

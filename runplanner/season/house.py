@@ -65,10 +65,17 @@ class House:
         self._halves = cache(self._halves_of)
         self._roster = roster
         rates = ground.outfit.honey_house.boxes_per_h
-        self._best = max(range(1, len(rates)), key=lambda n: (rates[n] * 1000 // n, n)) if len(rates) > 1 else 0
+        self._best = (
+            max(range(1, len(rates)), key=lambda n: (rates[n] * 1000 // n, n))
+            if len(rates) > 1
+            else 0
+        )
 
     def work(
-        self, needs: Mapping[int, tuple[Need, ...]], lots: Sequence[Lot], loads: Sequence[tuple[int, int]]
+        self,
+        needs: Mapping[int, tuple[Need, ...]],
+        lots: Sequence[Lot],
+        loads: Sequence[tuple[int, int]],
     ) -> BaseWork | None:
         """Return the base work, or None where honey or syrup cannot keep up.
 
@@ -103,20 +110,30 @@ class House:
         house, noon = self._outfit.honey_house, self._outfit.hours.noon_min
         start = day * DAY_MIN
         return (
-            (start + house.spin_from_min, start + max(house.spin_from_min, min(noon, house.spin_to_min))),
-            (start + max(house.spin_from_min, noon), start + max(house.spin_to_min, noon, house.spin_from_min)),
+            (
+                start + house.spin_from_min,
+                start + max(house.spin_from_min, min(noon, house.spin_to_min)),
+            ),
+            (
+                start + max(house.spin_from_min, noon),
+                start + max(house.spin_to_min, noon, house.spin_from_min),
+            ),
         )
 
     def _half_of(self, minute: int) -> tuple[int, bool]:
         """Return the day and half-day in which ``minute`` falls."""
         return minute // DAY_MIN, minute % DAY_MIN >= self._outfit.hours.noon_min
 
-    def _free(self, needs: Mapping[int, tuple[Need, ...]], day: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    def _free(
+        self, needs: Mapping[int, tuple[Need, ...]], day: int
+    ) -> tuple[tuple[int, ...], tuple[int, ...]]:
         return self._roster.free(day, needs.get(day, ()))
 
     # Mixing: as late as it may be, never on the day it is loaded.
 
-    def _mix(self, needs: Mapping[int, tuple[Need, ...]], loads: Sequence[tuple[int, int]]) -> tuple[Mix, ...] | None:
+    def _mix(
+        self, needs: Mapping[int, tuple[Need, ...]], loads: Sequence[tuple[int, int]]
+    ) -> tuple[Mix, ...] | None:
         wanted = self._wanted(loads)
         if not any(wanted):
             return self._past.mixing
@@ -164,7 +181,11 @@ class House:
     # Spinning: first in, first spun, by whoever is left.
 
     def _spin(
-        self, needs: Mapping[int, tuple[Need, ...]], queue: Sequence[Lot], busy: set[tuple[int, int]], most: int
+        self,
+        needs: Mapping[int, tuple[Need, ...]],
+        queue: Sequence[Lot],
+        busy: set[tuple[tuple[int, bool], int]],
+        most: int,
     ) -> tuple[tuple[Spin, ...], int] | None:
         floor = _Floor(self._outfit, queue, self._past.spinning)
         day = self._now_min // DAY_MIN
@@ -173,7 +194,11 @@ class House:
                 if not floor.wants(end):
                     continue
                 free = self._free(needs, day)[half]
-                team = [i for i in free if self._outfit.people[i].spins and (self._half_of(start), i) not in busy]
+                team = [
+                    i
+                    for i in free
+                    if self._outfit.people[i].spins and (self._half_of(start), i) not in busy
+                ]
                 floor.run(max(start, self._now_min), end, tuple(team[:most]))
             day += 1
         if not floor.empty() or not floor.fits():

@@ -27,7 +27,6 @@ class Report(Protocol):
         """Take note that the user broke off; the round under way does not count."""
 
 
-
 class Improver:
     """Runs the rounds of one search; the same seed gives the same plan."""
 
@@ -41,7 +40,9 @@ class Improver:
 
     def construct(self) -> State:
         """Return a first plan: the yards that have least room to move go in first."""
-        return self._build(self.keeper.empty(), self._pressing(range(len(self.ground.outfit.yards))))
+        return self._build(
+            self.keeper.empty(), self._pressing(range(len(self.ground.outfit.yards)))
+        )
 
     def _pressing(self, yards: range | list[int]) -> list[int]:
         def freedom(yard: int) -> tuple[int, int, int]:
@@ -138,7 +139,9 @@ class Improver:
             day = state.days[key].day
             for hauler in self.ground.siblings[key[1]]:
                 if hauler != day.hauler:
-                    new = self.keeper.replace(state, key, state.days[key].day._replace(hauler=hauler))
+                    new = self.keeper.replace(
+                        state, key, state.days[key].day._replace(hauler=hauler)
+                    )
                     if new is not None and new.score < state.score:
                         state = new
         return state

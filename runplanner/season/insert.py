@@ -100,7 +100,11 @@ class Inserter:
         end = outfit.honey_house.base.place if stop.boxes else store
         pace = outfit.pace
         drive = self._leg(hauler, store, place) + self._leg(hauler, place, end)
-        fixed = pace.load_min + pace.unload_min + self.ground.stop_min(stop, self.ground.haulers[hauler].crew)
+        fixed = (
+            pace.load_min
+            + pace.unload_min
+            + self.ground.stop_min(stop, self.ground.haulers[hauler].crew)
+        )
         return drive + fixed * self._minute(hauler)
 
     def _minute(self, hauler: int) -> float:
@@ -119,7 +123,9 @@ class Inserter:
         hauler = day.hauler
         if self.ground.load_into[hauler][stop.yard] < 0:
             return
-        stop_cents = self.ground.stop_min(stop, self.ground.haulers[hauler].crew) * self._minute(hauler)
+        stop_cents = self.ground.stop_min(stop, self.ground.haulers[hauler].crew) * self._minute(
+            hauler
+        )
         for index, trip in enumerate(day.trips):
             for at, other in enumerate(trip):
                 if other.yard == stop.yard:
@@ -148,7 +154,9 @@ class Inserter:
         first = len(trip) if ground.last_only[stop.yard] else 0
         for at in range(first, last + 1):
             a, b = places[at], places[at + 1]
-            extra = self._leg(hauler, a, here) + self._leg(hauler, here, b) - self._leg(hauler, a, b)
+            extra = (
+                self._leg(hauler, a, here) + self._leg(hauler, here, b) - self._leg(hauler, a, b)
+            )
             yield at, extra
 
 

@@ -3,7 +3,7 @@
 from runplanner.days import DAY_MIN, Span
 from runplanner.season.state import Keeper, State
 from runplanner.trips.clock import Run, Step, drive
-from runplanner.trips.shift import Judged
+from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Visit
 
 MOST_LATE_MIN = 600
@@ -12,8 +12,9 @@ MOST_LATE_MIN = 600
 def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
     """Return, for every call of a day, the latest minute of leaving that spoils nothing.
 
-    Found by making the call longer until some later window, the end of the day, or a
-    lag of some yard no longer holds.
+    A later visit must still fall into the same opening of its hours: nobody is asked to
+    wait for the next.  Found by making the call longer until some later window, the end of
+    the day, or a lag of some yard no longer holds.
     """
     found = []
     for row, times in enumerate(judged.run.times):
@@ -34,6 +35,10 @@ def _holds_late(keeper: Keeper, state: State, judged: Judged, row: int, late: in
     anyhow = (Span(slow.spans[0].start_min, slow.spans[-1].end_min + 2 * DAY_MIN),)
     start = judged.run.times[row].start_min
     steps[row] = Step(slow.leg_min, slow.work_min + late, anyhow, start + slow.work_min + late)
+    for i in range(row + 1, len(steps)):
+        begun = judged.run.times[i].start_min
+        kept = tuple(s for s in steps[i].spans if s.start_min <= begun <= s.end_min)
+        steps[i] = steps[i]._replace(spans=kept)
     hours = keeper.ground.outfit.hours
     run = drive(steps, home_min, judged.run.start_min, hours)
     if run is None or run.end_min > judged.day.day * DAY_MIN + hours.end_min:
@@ -52,10 +57,15 @@ def _chains_hold(keeper: Keeper, state: State, judged: Judged, run: Run, row: in
         if call[1] >= 0:
             visit = next(visits)
             if i > row:
-                visit = visit._replace(start_min=times.start_min, end_min=times.end_min, leave_min=times.leave_min)
+                visit = visit._replace(
+                    start_min=times.start_min, end_min=times.end_min, leave_min=times.leave_min
+                )
             moved.setdefault(visit.stop.yard, []).append(visit)
     return all(
-        keeper.read(yard, tuple(sorted([v for v in state.visits[yard] if (v.day, v.truck) != key] + mine))) is not None
+        keeper.read(
+            yard, tuple(sorted([v for v in state.visits[yard] if (v.day, v.truck) != key] + mine))
+        )
+        is not None
         for yard, mine in moved.items()
     )
 

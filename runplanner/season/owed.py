@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from runplanner.outfit.yards import Yard
 from runplanner.trips.ground import Ground
-from runplanner.visits.due import Due
+from runplanner.visits.due import HELD, Due
 from runplanner.visits.stop import Stop
 
 
@@ -44,10 +44,15 @@ class Part:
 
 
 def parts_of(ground: Ground) -> tuple[Part, ...]:
-    """Return the parts of every yard, each after the one it waits for."""
+    """Return the parts of every yard, each after the one it waits for.
+
+    Yards held for their health count for nothing: a plan may leave them.
+    """
     parts: list[Part] = []
     for index in range(len(ground.dues)):
-        due = ground.dues[index]
+        due, yard = ground.dues[index], ground.outfit.yards[index]
+        if yard.health in HELD or not yard.colonies:
+            continue
         before = -1
         if due.take_off:
             before = len(parts)
@@ -69,7 +74,9 @@ def most_in(ground: Ground, yard: int) -> int:
 def _take_off(ground: Ground, index: int) -> Part:
     yard, due, pace = ground.outfit.yards[index], ground.dues[index], ground.outfit.pace
     boards = yard.colonies if due.boards else 0
-    stop = Stop(index, boards=boards, off=yard.colonies, boxes=yard.boxes, brood=yard.brood_boxes_off)
+    stop = Stop(
+        index, boards=boards, off=yard.colonies, boxes=yard.boxes, brood=yard.brood_boxes_off
+    )
     out_g = yard.boxes * yard.box_g + yard.brood_boxes_off * ground.brood_g[index]
     loads = max(1, -(-out_g // max(1, most_in(ground, index))))
     blocks = _blocks(ground, index, out_g)
@@ -90,7 +97,7 @@ def _blocks(ground: Ground, index: int, out_g: int) -> int:
     """Return the blocks a yard too big for one load must get: all before its last load."""
     yard, rules = ground.outfit.yards[index], ground.outfit.rules
     most = most_in(ground, index)
-    if not ground.dues[index].rounds or rules.same_day_second_trip or out_g <= most:
+    if not ground.dues[index].rounds or rules.same_day_second_trip or out_g <= max(0, most):
         return 0
     in_last = min(yard.colonies, most * yard.colonies // out_g + 1)
     return (yard.colonies - in_last) * rules.blocks
@@ -99,14 +106,16 @@ def _blocks(ground: Ground, index: int, out_g: int) -> int:
 def _spin_cents(ground: Ground, yard: Yard) -> int:
     """Return the least a yard's boxes cost to spin."""
     house, prices = ground.outfit.honey_house, ground.outfit.prices
-    pace = max((rate * 1000 // n for n, rate in enumerate(house.boxes_per_h) if n and rate), default=0)
+    pace = max(
+        (rate * 1000 // n for n, rate in enumerate(house.boxes_per_h) if n and rate), default=0
+    )
     return yard.boxes * prices.hour_cents * 1000 // (pace + 1) if pace else 0
 
 
 def _feed(ground: Ground, index: int, number: int, after: int) -> Part:
     outfit, yard, due = ground.outfit, ground.outfit.yards[index], ground.dues[index]
     ml = yard.colonies * due.round_ml
-    left = [due.need_g - min(due.need_g, done * due.stores_per_round_g) for done in (number - 1, number)]
+    left = [due.lacks_g[done] for done in (number - 1, number)]
     return Part(
         index,
         after,

@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Bound, Plan, Search, Tally
+from runplanner.errors import PlanError
+from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.bound import bound_of
 from runplanner.season.finish import tally, written
@@ -52,6 +54,7 @@ class Watch:
         self._told: Score | None = None
 
     def __call__(self, done: int, score: Score) -> bool:
+        """Take note of a round; False when time is up."""
         self.done = done
         if score != self._told or done == self.rounds:
             self._told = score
@@ -62,6 +65,7 @@ class Watch:
         return True
 
     def interrupted(self) -> None:
+        """Take note that the user broke off."""
         self.stopped = "broken off by the user"
 
     def tell(self, score: Score, note: str) -> None:
@@ -73,6 +77,17 @@ class Watch:
         bound_cents = self.bound.cents if self.bound is not None and holds else None
         cents = score.milli_cents // 1000
         self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
+
+
+def refuse_hopeless(outfit: Outfit) -> None:
+    """Raise PlanError, in words, where there is nothing to plan with."""
+    if not outfit.yards:
+        raise PlanError("There is no yard, so there is nothing to plan.")
+    if not haulers(outfit):
+        raise PlanError(
+            "No truck can carry anything with anyone aboard: give a truck, people who drive it, "
+            "and a maximum mass above its own with fuel, kit and people."
+        )
 
 
 def default_rounds(outfit: Outfit) -> int:
@@ -97,6 +112,7 @@ def plan_season(
         seconds: Stop between rounds once this much time has passed.
         progress: Told whenever the best plan gets better.
     """
+    refuse_hopeless(outfit)
     total = default_rounds(outfit) if rounds is None else rounds
     watch = Watch(total, seconds, progress)
     improver = Improver(Ground(outfit), seed)
@@ -109,7 +125,7 @@ def plan_season(
 
 def finished(improver: Improver, state: State, watch: Watch, seed: int) -> Plan:
     """Return the best state as a plan, with its bound and what is said of undone work."""
-    left = tally(state)
+    left = tally(improver.ground, state)
     known = watch.bound if left == NOTHING else None
     bound = known if known is not None else bound_of(improver.ground, left)
     search = Search(seed, watch.done, watch.stopped, _versions())

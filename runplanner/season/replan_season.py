@@ -1,14 +1,17 @@
 """A new plan from an old one: what was driven stays, what was promised is dear to move."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.facts import promised_days, standing_of
 from runplanner.season.improve import Improver
-from runplanner.season.plan_season import Listener, Watch, default_rounds, finished
-from runplanner.season.state import Judged, Key, Keeper, State
+from runplanner.season.plan_season import Listener, Watch, default_rounds, finished, refuse_hopeless
+from runplanner.season.state import Keeper, Key, State
 from runplanner.trips.ground import Ground
+from runplanner.trips.judged import Judged
+from runplanner.trips.stop import Day
 
 KEEP_CENTS = 1_000_000
 
@@ -59,6 +62,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
         seconds: Stop between rounds after this time.
         progress: Told whenever the best plan gets better.
     """
+    refuse_hopeless(outfit)
     ground = Ground(outfit, now_min)
     improver = Improver(ground, seed, standing_of(plan, ground, upset.move_cents))
     total = default_rounds(outfit) * upset.rounds_permille // 1000 if rounds is None else rounds
@@ -74,7 +78,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     return _with_facts(new, plan, now_min)
 
 
-def _kept(keeper: Keeper, promised: dict[Key, object]) -> State:
+def _kept(keeper: Keeper, promised: Mapping[Key, Day]) -> State:
     """Return the state of all promised days that can still be driven."""
     days: dict[Key, Judged] = dict(keeper.standing.driven)
     for key, day in promised.items():
@@ -91,7 +95,9 @@ def _promises_hold(state: State) -> bool:
 def _with_facts(new: Plan, old: Plan, now_min: int) -> Plan:
     """Put driven shifts back as they were written, marked as driven."""
     driven = {
-        (shift.day, shift.truck): replace(shift, trips=tuple(replace(t, driven=True) for t in shift.trips))
+        (shift.day, shift.truck): replace(
+            shift, trips=tuple(replace(t, driven=True) for t in shift.trips)
+        )
         for shift in old.shifts
         if shift.start_min <= now_min
     }

@@ -4,10 +4,12 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from runplanner.errors import PlanError
 from runplanner.season.house import BaseWork, House, Lot
 from runplanner.season.roster import Need, Roster
 from runplanner.trips.ground import Ground
-from runplanner.trips.shift import Judge, Judged, boards_moved, in_halves
+from runplanner.trips.judged import Judged, boards_moved, in_halves
+from runplanner.trips.shift import Judge
 from runplanner.trips.stop import Day, Stop, Visit
 from runplanner.visits.chain import Chain, ChainBrokenError
 
@@ -90,6 +92,11 @@ class Keeper:
 
     def empty(self) -> State:
         """Return the state in which nothing is planned beyond what has been driven."""
+        if self.base_work(self.standing.driven) is None and not self.standing.driven:
+            raise PlanError(
+                "The honey already waiting in the honey house can never be spun: "
+                "give people who spin, a pace above 0, hours, and room for what waits."
+            )
         return self.settled(dict(self.standing.driven))
 
     def read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
@@ -112,7 +119,7 @@ class Keeper:
         reached = colonies
         for done in range(due.rounds):
             fed = chain.fed[done + 1]
-            unfed += (reached - fed) * (due.need_g - min(due.need_g, done * due.stores_per_round_g))
+            unfed += (reached - fed) * due.lacks_g[done]
             reached = fed
         kept = {(visit.day, visit.truck, visit.stop) for visit in visits}
         promised = self.standing.promised[yard] if self.standing.promised else frozenset()
@@ -145,7 +152,7 @@ class Keeper:
         if chained is None:
             return None
         visits, progress = chained
-        if not self._day_holds(days, key[0]) or not self._kit_holds(days, old, judged):
+        if not self._day_holds(days, key[0]) or not self._kit_holds(days):
             return None
         base = self.base_work(days)
         if base is None:
@@ -186,7 +193,9 @@ class Keeper:
             if key in self.standing.driven:
                 judged[key] = old
                 continue
-            trips = tuple(tuple(s for stop in trip if (s := keep(stop)) is not None) for trip in old.day.trips)
+            trips = tuple(
+                tuple(s for stop in trip if (s := keep(stop)) is not None) for trip in old.day.trips
+            )
             if trips == old.day.trips:
                 judged[key] = old
                 continue
@@ -253,14 +262,26 @@ class Keeper:
         for (_, truck), judged in days.items():
             for minute, index in judged.boxes_in:
                 lots += self._lots(judged, truck, minute, index)
-            loads += [(at, p.legs[0].ml) for at, p in zip(judged.load_at, judged.packed, strict=True) if p.legs[0].ml]
+            loads += [
+                (at, p.legs[0].ml)
+                for at, p in zip(judged.load_at, judged.packed, strict=True)
+                if p.legs[0].ml
+            ]
         return self.house.work(self.needs(days), lots, loads)
 
     def _lots(self, judged: Judged, truck: int, minute: int, index: int) -> list[Lot]:
         found, at = [], 0
         for visit, (trip, kind) in zip(judged.visits, _stops_of(judged), strict=True):
             if trip == index and visit.stop.boxes:
-                found.append(Lot(minute, truck * 1000 + at, visit.stop.boxes, visit.leave_min, visit.stop.yard))
+                found.append(
+                    Lot(
+                        minute,
+                        truck * 1000 + at,
+                        visit.stop.boxes,
+                        visit.leave_min,
+                        visit.stop.yard,
+                    )
+                )
                 at += 1
             del kind
         return found
@@ -273,18 +294,30 @@ class Keeper:
             return True
         if self.roster.crews(day, self.needs(today).get(day, ())) is None:
             return False
-        trailers = [h.trailer for h in (self.ground.haulers[j.day.hauler] for j in today.values()) if h.trailer]
+        trailers = [
+            h.trailer
+            for h in (self.ground.haulers[j.day.hauler] for j in today.values())
+            if h.trailer
+        ]
         if len(set(trailers)) < len(trailers) or any(day in t.out_days for t in trailers):
             return False
         if len(today) == 1:
             return True
-        most = [[max(p.tanks[k] for p in j.packed) for j in today.values()] for k in range(len(self.ground.outfit.containers))]
-        return all(sum(used) <= kind.owned for used, kind in zip(most, self.ground.outfit.containers, strict=True))
+        most = [
+            [max(p.tanks[k] for p in j.packed) for j in today.values()]
+            for k in range(len(self.ground.outfit.containers))
+        ]
+        return all(
+            sum(used) <= kind.owned
+            for used, kind in zip(most, self.ground.outfit.containers, strict=True)
+        )
 
-    def _kit_holds(self, days: Mapping[Key, Judged], old: Judged | None, new: Judged | None) -> bool:
+    def _kit_holds(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether boards, feeders and blocks owned suffice all campaign long."""
         kit = self.ground.outfit.kit
-        moves = sorted(move for judged in days.values() for move in boards_moved(self.ground, judged))
+        moves = sorted(
+            move for judged in days.values() for move in boards_moved(self.ground, judged)
+        )
         store = kit.boards_owned
         for _, change in moves:
             store += change
@@ -293,10 +326,16 @@ class Keeper:
         stops = [stop for judged in days.values() for trip in judged.day.trips for stop in trip]
         strips = self.ground.outfit.strips
         if strips.stock is not None:
-            given = sum(self.ground.outfit.yards[s.yard].colonies for s in stops if s.strips) * strips.per_colony
+            given = (
+                sum(self.ground.outfit.yards[s.yard].colonies for s in stops if s.strips)
+                * strips.per_colony
+            )
             if given > strips.stock:
                 return False
-        if kit.feeders_owned is not None and sum(s.fed for s in stops if s.round == 1) > kit.feeders_owned:
+        if (
+            kit.feeders_owned is not None
+            and sum(s.fed for s in stops if s.round == 1) > kit.feeders_owned
+        ):
             return False
         return sum(s.blocks for s in stops) <= kit.blocks_owned and self._sugar_holds(stops)
 

@@ -1,4 +1,4 @@
-"""The same outfit with one thing eased: used to find out what stands in the way, and what would help."""
+"""The same outfit with one thing eased: to find what stands in the way, and what helps."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -21,7 +21,11 @@ def fair_weather(outfit: Outfit) -> Outfit:
     return _yards(
         outfit,
         lambda yard: replace(
-            yard, open_spans=yard.sun_spans, feed_spans=yard.sun_spans, unsettled_spans=(), strips_shut_days=()
+            yard,
+            open_spans=yard.sun_spans,
+            feed_spans=yard.sun_spans,
+            unsettled_spans=(),
+            strips_shut_days=(),
         ),
     )
 
@@ -39,9 +43,14 @@ def soft_dates(outfit: Outfit) -> Outfit:
         return replace(deadline, hard=False)
 
     eased = replace(
-        season, take_off_by=soft(season.take_off_by), strips_by=soft(season.strips_by), feed_by=soft(season.feed_by)
+        season,
+        take_off_by=soft(season.take_off_by),
+        strips_by=soft(season.strips_by),
+        feed_by=soft(season.feed_by),
     )
-    return _yards(replace(outfit, season=eased), lambda y: replace(y, ready_from_day=0, finish_by_day=last))
+    return _yards(
+        replace(outfit, season=eased), lambda y: replace(y, ready_from_day=0, finish_by_day=last)
+    )
 
 
 def strong_trucks(outfit: Outfit) -> Outfit:
@@ -78,7 +87,9 @@ def much_kit(outfit: Outfit) -> Outfit:
     kit = replace(outfit.kit, boards_owned=10**6, blocks_owned=10**6, feeders_owned=None)
     containers = tuple(replace(c, owned=max(c.owned, 1) * 4) for c in outfit.containers)
     feed = replace(outfit.feed, sugar_g=None)
-    return replace(outfit, kit=kit, containers=containers, feed=feed, strips=replace(outfit.strips, stock=None))
+    return replace(
+        outfit, kit=kit, containers=containers, feed=feed, strips=replace(outfit.strips, stock=None)
+    )
 
 
 def fast_mixing(outfit: Outfit) -> Outfit:
@@ -89,13 +100,19 @@ def fast_mixing(outfit: Outfit) -> Outfit:
 def big_house(outfit: Outfit) -> Outfit:
     """The honey house takes and spins five times as much, and no honey is in a hurry."""
     house = outfit.honey_house
-    bigger = replace(house, boxes_per_h=tuple(5 * r for r in house.boxes_per_h), room_boxes=5 * house.room_boxes)
-    return _yards(replace(outfit, honey_house=bigger), lambda yard: replace(yard, spin_by_hard=False))
+    bigger = replace(
+        house, boxes_per_h=tuple(5 * r for r in house.boxes_per_h), room_boxes=5 * house.room_boxes
+    )
+    return _yards(
+        replace(outfit, honey_house=bigger), lambda yard: replace(yard, spin_by_hard=False)
+    )
 
 
 def thirsty_bees(outfit: Outfit) -> Outfit:
     """Feed rounds may follow each other daily."""
-    return replace(outfit, feed=replace(outfit.feed, uptake_ml_per_day=outfit.feed.uptake_ml_per_day * 20))
+    return replace(
+        outfit, feed=replace(outfit.feed, uptake_ml_per_day=outfit.feed.uptake_ml_per_day * 20)
+    )
 
 
 def second_helper(outfit: Outfit) -> Outfit:
@@ -110,7 +127,12 @@ def second_crew(outfit: Outfit) -> Outfit:
     """One more truck like the first, with two more people."""
     staffed = second_helper(second_helper(outfit))
     first = staffed.trucks[0]
-    truck = replace(first, id=_free_id("second", [t.id for t in outfit.trucks]), name="Second truck", out_days=())
+    truck = replace(
+        first,
+        id=_free_id("second", [t.id for t in outfit.trucks]),
+        name="Second truck",
+        out_days=(),
+    )
     return replace(staffed, trucks=(*staffed.trucks, truck))
 
 
@@ -127,7 +149,8 @@ def a_trailer(outfit: Outfit) -> Outfit:
         km_cents=0,
     )
     trucks = tuple(
-        replace(t, train_max_g=t.max_g + 750_000) if t.train_max_g is None else t for t in outfit.trucks
+        replace(t, train_max_g=t.max_g + 750_000) if t.train_max_g is None else t
+        for t in outfit.trucks
     )
     return replace(outfit, trailers=(*outfit.trailers, trailer), trucks=trucks)
 

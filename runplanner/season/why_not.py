@@ -28,7 +28,10 @@ def explained(keeper: Keeper, state: State, plan: Plan, *, seed: int, rounds: in
         return replace(plan, undone=left)
     reasons = _Reasons(keeper, state, seed)
     undone = tuple(replace(one, why=reasons.of(one)) if one in open_jobs else one for one in left)
-    reliefs = tuple(_tried(keeper, state, plan, what, ease, seed, rounds) for what, ease in RELIEFS)
+    reliefs = tuple(
+        _tried(keeper, state, plan, what, eased(keeper, ease, seed), rounds)
+        for what, ease in RELIEFS
+    )
     return replace(plan, undone=undone, reliefs=reliefs)
 
 
@@ -41,9 +44,15 @@ def _left(keeper: Keeper, state: State) -> list[Undone]:
         colonies = _unfed_colonies(keeper, state, index)
         why: tuple[str, ...] = ()
         if yard.health in HELD:
-            off, strips, unfed, colonies = _held(keeper.ground.outfit, yard, off, strips, unfed, colonies)
+            off, strips, unfed, colonies = _held(
+                keeper.ground.outfit, yard, off, strips, unfed, colonies
+            )
             why = (_held_words(yard),)
-        for job, count, grams in ((Job.TAKE_OFF, off, 0), (Job.FEED, colonies, unfed), (Job.STRIPS, strips, 0)):
+        for job, count, grams in (
+            (Job.TAKE_OFF, off, 0),
+            (Job.FEED, colonies, unfed),
+            (Job.STRIPS, strips, 0),
+        ):
             if count:
                 found.append(Undone(yard.id, job, count, grams, why))
     return found
@@ -65,13 +74,20 @@ def _held(
     if yard.feed_agreed and yard.boxes == 0:
         return off, strips, unfed, colonies
     sound = due(outfit, replace(yard, health=Health.SOUND))
-    return yard.colonies, yard.colonies, yard.colonies * sound.need_g, yard.colonies if sound.rounds else 0
+    return (
+        yard.colonies,
+        yard.colonies,
+        yard.colonies * sound.need_g,
+        yard.colonies if sound.rounds else 0,
+    )
 
 
 def _held_words(yard: Yard) -> str:
     if yard.health is Health.SUSPECT:
-        return "suspected notifiable disease: report it; nothing leaves the yard until it is cleared"
-    return "standstill: nothing leaves the yard; only feeding the inspector agrees to, with no honey on"
+        return (
+            "suspected notifiable disease: report it; nothing leaves the yard until it is cleared"
+        )
+    return "standstill: nothing leaves the yard; it is fed only with the inspector's consent"
 
 
 class _Reasons:
@@ -92,7 +108,9 @@ class _Reasons:
 
     def _find(self, yard: int) -> tuple[str, ...]:
         found = tuple(
-            f"{rule} (with this eased alone, it fits)" for rule, ease in RULES if self._fits(yard, ease)
+            f"{rule} (with this eased alone, it fits)"
+            for rule, ease in RULES
+            if self._fits(yard, ease)
         )
         if found:
             return found
@@ -103,7 +121,7 @@ class _Reasons:
 
     def _fits(self, yard: int, ease: Ease) -> bool:
         """Tell whether the yard's whole chain goes into the plan once a rule is eased."""
-        improver = Improver(Ground(ease(self._keeper.ground.outfit)), self._seed)
+        improver = eased(self._keeper, ease, self._seed)
         state = improver.keeper.drop(carried(self._keeper, self._state, improver.keeper), {yard})
         for _ in range(TRIES):
             new = improver.builder.add(state, yard)
@@ -114,26 +132,40 @@ class _Reasons:
 
 def carried(old: Keeper, state: State, new: Keeper) -> State:
     """Return the days of ``state`` judged anew on other facts; what no longer holds is dropped."""
-    ways = {_way(new, h): h for h in range(len(new.ground.haulers))}
-    days = {}
+    ways = {_way(new.ground, h): h for h in range(len(new.ground.haulers))}
+    days = dict(new.standing.driven)
     for key, judged in state.days.items():
-        hauler = ways.get(_way(old, judged.day.hauler))
+        if key in days:
+            continue
+        hauler = ways.get(_way(old.ground, judged.day.hauler))
         again = new.judge(judged.day._replace(hauler=hauler)) if hauler is not None else None
         if again is not None:
             days[key] = again
     return new.settled(days)
 
 
-def _way(keeper: Keeper, hauler: int) -> tuple[str, str, int]:
-    way = keeper.ground.haulers[hauler]
+def _way(ground: Ground, hauler: int) -> tuple[str, str, int]:
+    way = ground.haulers[hauler]
     return way.truck.id, way.trailer.id if way.trailer else "", way.crew
 
 
+def eased(keeper: Keeper, ease: Ease, seed: int) -> Improver:
+    """Return a search on eased facts, from the same standing."""
+    ground = Ground(ease(keeper.ground.outfit), keeper.ground.now_min)
+    ways = {_way(ground, h): h for h in range(len(ground.haulers))}
+    driven = {
+        key: judged._replace(
+            day=judged.day._replace(hauler=ways[_way(keeper.ground, judged.day.hauler)])
+        )
+        for key, judged in keeper.standing.driven.items()
+    }
+    return Improver(ground, seed, replace(keeper.standing, driven=driven))
+
+
 def _tried(
-    keeper: Keeper, state: State, plan: Plan, what: str, ease: Ease, seed: int, rounds: int
+    keeper: Keeper, state: State, plan: Plan, what: str, improver: Improver, rounds: int
 ) -> Relief:
     """Search again with one relief and tell how many undone jobs it cures, at what price."""
-    improver = Improver(Ground(ease(keeper.ground.outfit)), seed)
     start = improver.completed(carried(keeper, state, improver.keeper))
     best = improver.rounds(start, rounds, _Silent())
     before, after = _open_jobs(keeper, state), _open_jobs(improver.keeper, best)
@@ -141,7 +173,7 @@ def _tried(
     if cured <= 0:
         return Relief(what, 0, len(before), None)
     none = Bound("", 0, 0, Tally(0, 0, 0, 0))
-    new = written(improver.keeper, best, none, Search(seed, rounds, "", ()))
+    new = written(improver.keeper, best, none, Search(0, rounds, "", ()))
     return Relief(what, cured, len(before), new.bill.total() - plan.bill.total())
 
 

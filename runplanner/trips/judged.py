@@ -1,5 +1,6 @@
 """What is known of a truck's day that can be driven: times, loads, cost."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
@@ -83,7 +84,7 @@ def judged(ground: Ground, day: Day, run: Run, route: Route) -> Judged:
         tuple([ride.packed for ride in route.rides]),
         route.driving_min,
         route.metres,
-        _milli_cents(ground, day, run, route),
+        milli_cents(ground, day, run, route.metres, [ride.packed.legs[0] for ride in route.rides]),
         tuple(visits),
         tuple(boxes_in),
         tuple(load_at),
@@ -91,17 +92,18 @@ def judged(ground: Ground, day: Day, run: Run, route: Route) -> Judged:
     )
 
 
-def _milli_cents(ground: Ground, day: Day, run: Run, route: Route) -> int:
+def milli_cents(ground: Ground, day: Day, run: Run, metres: int, loaded: Sequence[Leg]) -> int:
+    """Return what a day costs, in 1/1000 cent; ``loaded`` is what each trip leaves base with."""
     hauler, outfit = ground.haulers[day.hauler], ground.outfit
     minutes = run.end_min - run.start_min
     over = max(0, minutes - outfit.hours.normal_min)
     crew_cents = hauler.crew * outfit.prices.hour_cents
     return (
-        route.metres * hauler.km_cents
+        metres * hauler.km_cents
         + hauler.truck.day_cents * 1000
         + minutes * crew_cents * 1000 // 60
         + over * crew_cents * outfit.prices.overtime_permille // 60
-        + sum(_goods_milli_cents(outfit.prices, ride.packed.legs[0]) for ride in route.rides)
+        + sum(_goods_milli_cents(outfit.prices, leg) for leg in loaded)
     )
 
 
