@@ -1,0 +1,194 @@
+"""What a truck, with trailer and crew, may carry and where it may go."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.haulage.axles import HUGE_G
+from runplanner.haulage.hauler import Hauler, haulers
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import BoxKind
+from runplanner.outfit.trucks import Axles, Deck, Trailer
+from runplanner.outfit.yards import Access
+from tests.outfits import a_truck, an_outfit
+
+BOX = BoxKind("medium", "Medium", 508, 413, 168, 4_500)
+TRAILER = Trailer(
+    id="trailer",
+    name="Trailer",
+    empty_g=500_000,
+    max_g=1_500_000,
+    deck=Deck(2_600, 1_300, 700, 4),
+    width_mm=2_200,
+    speed_permille=800,
+    km_cents=20,
+)
+
+
+def with_trailer(train_max_g: int | None = 4_500_000) -> Outfit:
+    """The usual truck, allowed to pull the trailer up to ``train_max_g`` in all."""
+    truck = replace(a_truck(), train_max_g=train_max_g)
+    return an_outfit(trucks=(truck,), trailers=(TRAILER,))
+
+
+def pick(outfit: Outfit, crew: int, *, trailer: bool = False) -> Hauler:
+    """The one hauler with this crew, with or without the trailer."""
+    found = [h for h in haulers(outfit) if h.crew == crew and (h.trailer is not None) == trailer]
+    assert 1 == len(found)
+    return found[0]
+
+
+def test_people_fuel_and_kit_come_off_the_payload() -> None:
+    """3,500 - 2,100 - 60 fuel - 70 kit = 1,270 kg, less 85 kg for each of the crew."""
+    outfit = an_outfit()
+
+    assert 1_185_000 == pick(outfit, 1).load_max_g
+    assert 1_100_000 == pick(outfit, 2).load_max_g
+    # 2,100 + 60 + 70 + 2 x 85
+    assert 2_400_000 == pick(outfit, 2).own_g
+
+
+def test_no_more_crew_than_people_or_seats() -> None:
+    """Two people fill two of three seats; a truck with one seat goes out with one."""
+    outfit = an_outfit()
+
+    assert [1, 2] == [h.crew for h in haulers(outfit)]
+    small = replace(outfit, trucks=(replace(a_truck(), seats=1),))
+    assert [1] == [h.crew for h in haulers(small)]
+
+
+def test_a_truck_that_can_carry_nothing_is_left_out() -> None:
+    """With 1 kg to spare for two people the truck still goes out, with none it does not."""
+    # 2,100 + 60 + 70 + 2 x 85 = 2,400 kg
+    just = an_outfit(trucks=(replace(a_truck(), max_g=2_401_000),))
+    none = an_outfit(trucks=(replace(a_truck(), max_g=2_400_000),))
+
+    assert [86_000, 1_000] == [h.load_max_g for h in haulers(just)]
+    assert [1] == [h.crew for h in haulers(none)]
+
+
+def test_an_overloaded_truck_is_not_helped_by_a_trailer() -> None:
+    """A truck over its own limit before any load may not go out, whatever it pulls."""
+    truck = replace(a_truck(), max_g=2_300_000, train_max_g=9_000_000)
+
+    # one person: 2,315 kg > 2,300 kg
+    assert () == haulers(an_outfit(trucks=(truck,), trailers=(TRAILER,)))
+
+
+def test_a_trailer_adds_its_own_payload() -> None:
+    """1,100 kg on the truck and 1,500 - 500 = 1,000 kg on the trailer."""
+    assert 2_100_000 == pick(with_trailer(9_000_000), 2, trailer=True).load_max_g
+
+
+def test_the_train_limit_binds() -> None:
+    """4,500 - 2,400 - 500 = 1,600 kg for the load of both, less than 2,100."""
+    hauler = pick(with_trailer(), 2, trailer=True)
+
+    assert 1_600_000 == hauler.load_max_g
+    assert 2_900_000 == hauler.own_g
+
+
+def test_no_train_mass_no_trailer() -> None:
+    """A truck without a train mass goes out alone only."""
+    assert all(h.trailer is None for h in haulers(with_trailer(None)))
+
+
+def test_the_slower_of_truck_and_trailer_sets_the_speed() -> None:
+    """1,000 alone, 800 with the trailer; a truck of 700 keeps its 700."""
+    outfit = with_trailer()
+    slow = replace(outfit, trucks=(replace(outfit.trucks[0], speed_permille=700),))
+
+    assert 1_000 == pick(outfit, 1).speed_permille
+    assert 800 == pick(outfit, 1, trailer=True).speed_permille
+    assert 700 == pick(slow, 1, trailer=True).speed_permille
+
+
+def test_a_kilometre_costs_truck_and_trailer() -> None:
+    """60 cents alone, 60 + 20 with the trailer."""
+    assert 60 == pick(with_trailer(), 1).km_cents
+    assert 80 == pick(with_trailer(), 1, trailer=True).km_cents
+
+
+def test_a_trailer_adds_its_places_but_lowers_the_stack() -> None:
+    """30 columns on the truck; the trailer has 5 x 3 = 15 and stacks 4 instead of 5."""
+    # 2,600/508 = 5.1, 1,300/413 = 3.1; across 2,600/413 = 6.3, 1,300/508 = 2.6 -> 6 x 2 = 12
+    alone, both = pick(with_trailer(), 1), pick(with_trailer(), 1, trailer=True)
+
+    assert (30, 5) == (alone.places(508, 413), alone.high(BOX))
+    assert (45, 4) == (both.places(508, 413), both.high(BOX))
+
+
+@pytest.mark.parametrize(
+    ("access", "alone_g", "train_g"),
+    [
+        (Access(), 1_100_000, 1_600_000),
+        # 3,000 kg let in: 3,000 - 2,400 alone, 3,000 - 2,900 with the trailer
+        (Access(max_vehicle_g=3_000_000), 600_000, 100_000),
+        (Access(max_vehicle_g=9_000_000), 1_100_000, 1_600_000),
+        # truck 2,100 mm wide, trailer 2,200 mm
+        (Access(max_width_mm=2_200), 1_100_000, 1_600_000),
+        (Access(max_width_mm=2_199), 1_100_000, -1),
+        (Access(max_width_mm=2_099), -1, -1),
+        (Access(four_wheel=True), -1, -1),
+        (Access(trailer=False), 1_100_000, -1),
+    ],
+)
+def test_a_yard_lets_in_so_much_load(access: Access, alone_g: int, train_g: int) -> None:
+    """Mass, width, four wheels and room to turn a trailer each bound what gets in."""
+    outfit = with_trailer()
+
+    assert alone_g == pick(outfit, 2).load_for(access)
+    assert train_g == pick(outfit, 2, trailer=True).load_for(access)
+
+
+def test_a_yard_too_weak_for_the_empty_truck_lets_nothing_in() -> None:
+    """2,399 kg let in, 2,400 kg without a load: below nought."""
+    assert 0 > pick(an_outfit(), 2).load_for(Access(max_vehicle_g=2_399_000))
+
+
+def test_a_four_wheel_truck_gets_in() -> None:
+    """Only a truck with four-wheel drive passes such a gate."""
+    outfit = an_outfit(trucks=(replace(a_truck(), four_wheel=True),))
+
+    assert 1_100_000 == pick(outfit, 2).load_for(Access(four_wheel=True))
+
+
+AXLES = Axles(1_300_000, 800_000, 700_000, 1_750_000, 2_240_000, 900)
+
+
+def test_axles_with_the_crew() -> None:
+    """Two people, fuel and kit: 300 kg, half of it on the rear, so 1,290 / 0.9 kg of load."""
+    # 2,240 - 800 - 150 = 1,290; 1,290,000 / 0.9 = 1,433,333.3
+    outfit = an_outfit(trucks=(replace(a_truck(), axles=AXLES),))
+
+    assert (0, 1_433_333) == pick(outfit, 2).axle_loads()
+    assert (0, HUGE_G) == pick(an_outfit(), 2).axle_loads()
+
+
+def test_axles_spare_what_rides_on_the_trailer() -> None:
+    """The trailer takes its 1,000 kg first; only the rest rests on the truck's axles."""
+    truck = replace(a_truck(), axles=AXLES, train_max_g=4_500_000)
+    outfit = an_outfit(trucks=(truck,), trailers=(TRAILER,))
+
+    assert (0, 2_433_333) == pick(outfit, 2, trailer=True).axle_loads()
+
+
+def test_a_light_front_axle_wants_a_load_beyond_the_trailers() -> None:
+    """Where the truck must carry 100 kg to steer, the trailer is full before it does."""
+    # front 1,300 + 150 = 1,450; (1,460 - 1,450) / 0.1 = 100 kg on the truck
+    light = replace(AXLES, front_min_g=1_460_000)
+    truck = replace(a_truck(), axles=light, train_max_g=4_500_000)
+    outfit = an_outfit(trucks=(truck,), trailers=(TRAILER,))
+
+    assert (100_000, 1_433_333) == pick(outfit, 2).axle_loads()
+    assert (1_100_000, 2_433_333) == pick(outfit, 2, trailer=True).axle_loads()
+
+
+def test_an_axle_over_its_limit_stays_over_it_behind_a_trailer() -> None:
+    """An axle that bears no load at all is not relieved by the trailer."""
+    weak = replace(AXLES, rear_max_g=900_000)
+    truck = replace(a_truck(), axles=weak, train_max_g=4_500_000)
+    outfit = an_outfit(trucks=(truck,), trailers=(TRAILER,))
+
+    # 900 - 800 - 150 = -50 kg
+    assert 0 > pick(outfit, 2, trailer=True).axle_loads()[1]
