@@ -2,6 +2,7 @@
 
 from array import array
 from collections.abc import Hashable, Sequence
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -9,7 +10,6 @@ import numpy.typing as npt
 from runplanner.roads.network import Floats, Ints, Network, largest_part, metres_apart, of_arcs
 from runplanner.roads.tags import SHUT, Road
 from runplanner.roads.turns import Turn, with_turns
-
 
 Longs = npt.NDArray[np.int64]
 
@@ -46,7 +46,7 @@ class Drawing:
 
     def line(self, points: Sequence[int], road: Road, metres: float = 0) -> None:
         """Add a road through ``points``; ``metres`` is its true length where known."""
-        stretches = [(a, b) for a, b in zip(points, points[1:], strict=False) if a != b]
+        stretches = [(a, b) for a, b in pairwise(points) if a != b]
         for a, b in stretches:
             self._ends[0].append(a)
             self._ends[1].append(b)
@@ -79,7 +79,8 @@ class Drawing:
         """Return the length of each stretch, typed or over the earth, at least a decimetre."""
         metres = metres_apart(lat[a], lon[a], lat[b], lon[b])
         typed = np.array(self._typed_m, dtype=np.float64)
-        return np.maximum(1, np.rint(np.where(typed > 0, typed, metres) * 10)).astype(np.int64)
+        tenths = np.rint(np.where(typed > 0, typed, metres) * 10)
+        return np.asarray(np.maximum(1, tenths), dtype=np.int64)
 
     def _wait_cs(self, size: int) -> Longs:
         """Return the hundredths of a second lost on reaching each point, below 0 where shut."""

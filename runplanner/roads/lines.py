@@ -11,13 +11,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from runplanner.roads.drawing import Drawing
-from runplanner.roads.errors import RoadsError
+from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Network
 from runplanner.roads.speeds import Speeds
 from runplanner.roads.tags import Vehicle, road_of
 
 if TYPE_CHECKING:
-    import networkx
+    import networkx as nx
 
 LARGEST_BYTES: Final = 400_000_000
 _PLAIN: Final = "unclassified"
@@ -117,7 +117,7 @@ def _bad_line(number: int) -> RoadsError:
 
 def _on_earth(value: object, most: int) -> bool:
     number = isinstance(value, int | float) and not isinstance(value, bool)
-    return number and math.isfinite(value) and abs(value) <= most  # type: ignore[arg-type, operator]
+    return number and math.isfinite(value) and abs(value) <= most  # type: ignore[arg-type]
 
 
 def _point(drawing: Drawing, spot: Spot) -> int:
@@ -148,21 +148,23 @@ def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
     return drawing.network()
 
 
-def _graph(text: str) -> "networkx.Graph[object]":
+def _graph(text: str) -> "nx.Graph[object]":
     """Return the graph in ``text``; a document type, which could hold entities, is refused."""
-    import networkx
-
+    try:
+        import networkx as nx
+    except ImportError:
+        raise missing("networkx") from None
     if "<!" in text.replace("<!--", ""):
         raise RoadsError("a document type", _GRAPH, "Delete everything from <! up to its >.")
     try:
-        graph: networkx.Graph[object] = networkx.parse_graphml(text)
+        graph: nx.Graph[object] = nx.parse_graphml(text)
     except Exception:  # noqa: BLE001 - a strange file makes it raise anything
         raise RoadsError("no GraphML", _GRAPH, _FRESH) from None
     return graph
 
 
 def _node(key: object, facts: Mapping[str, object]) -> Spot:
-    x, y = (_number(facts.get(name, facts.get(other))) for name, other in (("x", "lon"), ("y", "lat")))
+    x, y = (_number(facts.get(a, facts.get(b))) for a, b in (("x", "lon"), ("y", "lat")))
     if not (_on_earth(x, 180) and _on_earth(y, 90)):
         said = f"node {str(key)[:20]!r} has no x and y in degrees"
         raise RoadsError(said, _GRAPH, "Save it in WGS 84 (EPSG:4326).")

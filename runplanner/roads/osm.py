@@ -18,7 +18,9 @@ from runplanner.roads.turns import Turn
 if TYPE_CHECKING:
     from osmium.osm import Relation, Way
 
-CREDIT: Final = "\N{COPYRIGHT SIGN} OpenStreetMap contributors, ODbL 1.0, openstreetmap.org/copyright"
+CREDIT: Final = (
+    "\N{COPYRIGHT SIGN} OpenStreetMap contributors, ODbL 1.0, openstreetmap.org/copyright"
+)
 LARGEST_BYTES: Final = 4_000_000_000
 _KEYS: Final = ("highway", "barrier", "restriction", "restriction:hgv")
 _ALLOWED: Final = "an OpenStreetMap extract in PBF (.osm.pbf)"
@@ -42,12 +44,7 @@ def read_osm(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None = Non
     try:
         source = osmium.FileProcessor(osmium.io.File(str(path), "pbf")).with_locations()
         for thing in source.with_filter(osmium.filter.KeyFilter(*_KEYS)):
-            if thing.is_way():
-                reader.way(thing)
-            elif thing.is_relation():
-                reader.relation(thing)
-            elif thing.is_node():
-                reader.point(thing.id, dict(thing.tags))
+            reader.take(thing)
     except RuntimeError as error:
         # The text of a library's error may hold anything out of the file.
         raise RoadsError(f"damaged or cut short ({_plain(error)})", _ALLOWED, _FRESH) from None
@@ -84,6 +81,17 @@ class _Reader:
         self.drawing = Drawing()
         self.ends: dict[int, tuple[int, ...]] = {}
         self.relations: list[_Sign] = []
+
+    def take(self, thing: object) -> None:
+        """Take whatever comes."""
+        from osmium.osm import Node, Relation, Way
+
+        if isinstance(thing, Node):
+            self.point(thing.id, dict(thing.tags))
+        elif isinstance(thing, Way):
+            self.way(thing)
+        elif isinstance(thing, Relation):
+            self.relation(thing)
 
     def point(self, key: int, tags: dict[str, str]) -> None:
         """Note what a gate or barrier costs."""
@@ -139,7 +147,8 @@ class _Reader:
         points = self.ends.get(way, ())
         if len(points) < 2 or points[0] == points[-1]:
             return None
-        return {points[0]: points[1], points[-1]: points[-2]}.get(-1 if junction is None else junction)
+        beside = {points[0]: points[1], points[-1]: points[-2]}
+        return None if junction is None else beside.get(junction)
 
 
 _Sign = tuple[bool, int, int, int]

@@ -12,7 +12,9 @@ from runplanner.roads.network import Network, as_matrix
 Line = list[tuple[float, float]]
 
 
-def node_paths(network: Network, pairs: Iterable[tuple[int, int]]) -> dict[tuple[int, int], list[int]]:
+def node_paths(
+    network: Network, pairs: Iterable[tuple[int, int]]
+) -> dict[tuple[int, int], list[int]]:
     """Return the nodes of the fastest way of each pair; a pair without a road is left out."""
     from scipy.sparse.csgraph import dijkstra
 

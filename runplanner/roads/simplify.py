@@ -40,9 +40,7 @@ def _furthest(flat: Line, first: int, last: int) -> tuple[float, int]:
     return best, at
 
 
-def _from_stretch(
-    p: tuple[float, float], a: tuple[float, float], b: tuple[float, float]
-) -> float:
+def _from_stretch(p: tuple[float, float], a: tuple[float, float], b: tuple[float, float]) -> float:
     dx, dy = b[0] - a[0], b[1] - a[1]
     along = dx * dx + dy * dy
     share = ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / along if along else 0.0

@@ -92,9 +92,7 @@ def sketch_from_text(text: str, file: str = ROADS_FILE) -> Sketch:
     return Sketch(body["credit"], drives, ground)
 
 
-def _rows(
-    raw: object, least: tuple[int, ...], most: int, file: str, name: str
-) -> Iterator[Any]:
+def _rows(raw: object, least: tuple[int, ...], most: int, file: str, name: str) -> Iterator[Any]:
     """Yield rows of small whole numbers with a packed line at the end."""
     if not isinstance(raw, list):
         raise _refused(file, name, "no list")

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -129,7 +130,7 @@ class _Cutter:
         self.gone.append(arc)
         whole = (int(net.dm[arc]), int(net.cs[arc]))
         ends = [(int(self.tails[arc]), 0.0), *stops, (int(net.head[arc]), 1.0)]
-        for (here, low), (there, high) in zip(ends, ends[1:], strict=False):
+        for (here, low), (there, high) in pairwise(ends):
             dm, cs = (round(high * all_) - round(low * all_) for all_ in whole)
             self.made.append((here, there, dm, cs, int(net.kind[arc])))
 

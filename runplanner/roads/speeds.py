@@ -42,12 +42,14 @@ WAIT_S: Final[Mapping[str, int]] = {"gate": 60, "locked_gate": 180}
 """Open, drive through, close; with a lock, three times that."""
 
 KINDS: Final = tuple(ROAD_KM_H)
-UNPAVED: Final = frozenset(
-    "unpaved gravel fine_gravel compacted pebblestone cobblestone unhewn_cobblestone".split()
-)
-ROUGH: Final = frozenset(
-    "ground dirt earth grass grass_paver mud sand rock stone woodchips clay".split()
-)
+UNPAVED: Final = frozenset((
+    "cobblestone", "compacted", "fine_gravel", "gravel", "pebblestone",
+    "unhewn_cobblestone", "unpaved",
+))  # fmt: skip
+ROUGH: Final = frozenset((
+    "clay", "dirt", "earth", "grass", "grass_paver", "ground", "mud", "rock", "sand",
+    "stone", "woodchips",
+))  # fmt: skip
 GRADE_KM_H: Final[Mapping[str, int]] = {
     "grade1": 40, "grade2": 25, "grade3": 20, "grade4": 12, "grade5": 8,
 }  # fmt: skip
@@ -73,9 +75,7 @@ def _m_per_h(table: Mapping[str, int]) -> dict[str, int]:
     return {key: km_h * 1000 for key, km_h in table.items()}
 
 
-def changed(
-    road: Mapping[str, int], cap: Mapping[str, int], wait_s: Mapping[str, int]
-) -> Speeds:
+def changed(road: Mapping[str, int], cap: Mapping[str, int], wait_s: Mapping[str, int]) -> Speeds:
     """Return the table with what a user typed (metres an hour, seconds) in place of ours."""
     plain = Speeds()
     return Speeds(

@@ -19,11 +19,14 @@ _FREE: Final = frozenset(("yes", "permissive", "designated", "official", "unknow
 _NONE: Final = frozenset(
     ("no", "military", "emergency", "psv", "bus", "foot", "bicycle", "horse", "none")
 )
-_SHUT_BARRIERS: Final = frozenset(
-    "bollard block log jersey_barrier chain debris fence wall stile turnstile kissing_gate "
-    "motorcycle_barrier cycle_barrier full-height_turnstile".split()
-)
-_GATES: Final = frozenset("gate lift_gate swing_gate sliding_gate wicket_gate hampshire_gate".split())
+_SHUT_BARRIERS: Final = frozenset((
+    "block", "bollard", "chain", "cycle_barrier", "debris", "fence",
+    "full-height_turnstile", "jersey_barrier", "kissing_gate", "log", "motorcycle_barrier",
+    "stile", "turnstile", "wall",
+))  # fmt: skip
+_GATES: Final = frozenset((
+    "gate", "hampshire_gate", "lift_gate", "sliding_gate", "swing_gate", "wicket_gate",
+))  # fmt: skip
 _FIGURE: Final = re.compile(r"\s*([0-9]{1,6}(?:\.[0-9]{1,4})?)\s*([a-zA-Z/]*)\s*")
 _FEET: Final = re.compile(r"\s*([0-9]{1,3})\s*(?:'|ft)\s*(?:([0-9]{1,2})\s*(?:\"|in|'')?)?\s*")
 _MASS_G: Final = {

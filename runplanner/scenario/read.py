@@ -10,6 +10,8 @@ from runplanner.scenario.bases_part import PlaceBook, read_bases
 from runplanner.scenario.boxes_part import read_boxes
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.files import folder_is_there, read_tables
+from runplanner.scenario.forecast_part import Heard, read_windows
+from runplanner.scenario.forecast_sources import Ground
 from runplanner.scenario.measures import PERSON
 from runplanner.scenario.moves_part import held_by, read_areas, read_moves
 from runplanner.scenario.outfit_file import OutfitFile
@@ -33,17 +35,16 @@ from runplanner.scenario.stores_part import (
 )
 from runplanner.scenario.sun import sun_spans
 from runplanner.scenario.tables import Table
-from runplanner.scenario.travel_file import read_travel
+from runplanner.scenario.travel_part import Setting, read_travel
 from runplanner.scenario.trucks_part import read_trailers, read_trucks
-from runplanner.scenario.weather_file import read_weather
 from runplanner.scenario.weather_spans import Limits, read_thresholds, with_weather
 from runplanner.scenario.words import name, slug
 from runplanner.scenario.yards_file import read_yards
 from runplanner.visits.due import due
 
 
-def read_scenario(folder: Path) -> Outfit:
-    """Return the outfit described in ``folder``.
+def read_scenario(folder: Path, heard: Heard | None = None) -> Outfit:
+    """Return the outfit described in ``folder``; what forecasts say besides goes to ``heard``.
 
     Raises:
         ScenarioError: With every fault found.
@@ -55,14 +56,16 @@ def read_scenario(folder: Path) -> Outfit:
     tables = read_tables(folder, file)
     if not file.readable:
         desk.book.close()
-    outfit = _outfit(file, tables, folder)
+    outfit = _outfit(file, tables, folder, heard)
     check_outfit(file, outfit)
     file.finish()
     desk.book.close()
     return _filled(replace(outfit, yards=_sunlit(outfit), assumed=desk.assumed()))
 
 
-def _outfit(file: OutfitFile, tables: dict[str, Table | None], folder: Path) -> Outfit:
+def _outfit(
+    file: OutfitFile, tables: dict[str, Table | None], folder: Path, heard: Heard | None
+) -> Outfit:
     """Return the outfit without sun and open stocks; stand-ins where there are faults."""
     title = file.top.optional("title", name) or name_of(folder)
     days, book = read_days(file), PlaceBook()
@@ -75,23 +78,26 @@ def _outfit(file: OutfitFile, tables: dict[str, Table | None], folder: Path) -> 
     drafts, trucks = read_moves(file, drafts, days, book, trucks)
     feed, (strips, limits) = read_feed(file), read_strips(file)
     areas = read_areas(file, bases.point)
-    windows = read_weather(file, tables["weather"], days, drafts)
+    ground = Ground(folder, days, season.zone, drafts)
+    windows = read_windows(file, tables["weather"], ground, feed, heard)
     least = read_thresholds(file, windows)
     held = [held_by(areas, draft, book) for draft in drafts]
     ready = with_weather(held, windows, days.n_days, Limits(least, feed, limits))
     for draft in ready:
         check_near(draft.fields, bases.point, draft.point)
+    trailers, hours = read_trailers(file, days), read_hours(file)
+    setting = Setting(folder, bases, tuple(ready), book, trucks, trailers, hours)
     return Outfit(
         name=slug(folder.resolve().name, word="scenario"),
         title=title,
         places=tuple(book.places),
-        travel=read_travel(file, tables["travel"], bases, ready, book),
+        travel=read_travel(file, tables["travel"], setting),
         home=bases.home,
         feed_store=bases.feed_store,
         honey_house=bases.honey_house,
         yards=tuple(draft.yard for draft in ready),
         trucks=trucks,
-        trailers=read_trailers(file, days),
+        trailers=trailers,
         boxes=shelf.used(),
         containers=read_containers(file, len(trucks)),
         kit=read_kit(file),
@@ -100,7 +106,7 @@ def _outfit(file: OutfitFile, tables: dict[str, Table | None], folder: Path) -> 
         people=people,
         person_g=file.top.read("person_mass", PERSON, 1),
         pace=read_pace(file),
-        hours=read_hours(file),
+        hours=hours,
         season=season,
         rules=read_rules(file),
         prices=read_prices(file),

@@ -1,17 +1,14 @@
 """travel.csv: legs that were timed or looked up, in place of straight lines."""
 
 import re
-from collections.abc import Sequence
-from fractions import Fraction
+from collections.abc import Mapping, Sequence
 from typing import Final
 
-from runplanner.haulage.travel import Leg, geodesic_travel, with_legs
-from runplanner.outfit.bases import Travel
+from runplanner.haulage.travel import Leg
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases, PlaceBook
 from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.fields import Fields, at_row
-from runplanner.scenario.figures import Figure
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import Measure
 from runplanner.scenario.tables import Table, check_columns
@@ -22,22 +19,7 @@ NO_ROAD: Final = "no road"
 _BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 
 
-def read_travel(
-    file: OutfitFile, table: Table | None, bases: Bases, drafts: Sequence[Draft], book: PlaceBook
-) -> Travel:
-    """Return the travel table: straight lines, and typed legs where there are any."""
-    fields = file.section("travel")
-    detour = fields.read("detour", Figure("a factor", 1, 5), Fraction(1))
-    speed = fields.read("speed", measures.SPEED, 1)
-    legs = {} if table is None else _legs(file, table, _names(bases, drafts, book))
-    if file.book:
-        return Travel((), (), "")
-    points = [(place.lat, place.lon) for place in book.places]
-    travel = geodesic_travel(points, round(detour * 1000), speed)
-    return travel if table is None else with_legs(travel, legs, table.file)
-
-
-def _names(bases: Bases, drafts: Sequence[Draft], book: PlaceBook) -> dict[str, int]:
+def place_names(bases: Bases, drafts: Sequence[Draft], book: PlaceBook) -> dict[str, int]:
     """Return the place each word means; a yard that moves has "NAME moved" for later sites."""
     names = {
         "home": bases.home.place,
@@ -55,14 +37,15 @@ def _names(bases: Bases, drafts: Sequence[Draft], book: PlaceBook) -> dict[str, 
     return names
 
 
-def _legs(file: OutfitFile, table: Table, names: dict[str, int]) -> dict[tuple[int, int], Leg]:
+def read_legs(file: OutfitFile, table: Table, names: dict[str, int]) -> dict[tuple[int, int], Leg]:
+    """Return every typed leg; faults are written down."""
     check_columns(table, COLUMNS, COLUMNS, file.book)
     legs: dict[tuple[int, int], Leg] = {}
     muted = frozenset(COLUMNS) - frozenset(table.columns)
     for row in table.rows:
         fields = Fields(file.desk, table.file, dict(row.cells), "legs", at_row(row))
         fields.muted = muted
-        here, there = _end(fields, "from", names), _end(fields, "to", names)
+        here, there = leg_end(fields, "from", names), leg_end(fields, "to", names)
         leg = _leg(fields)
         if not fields.clean:
             continue
@@ -74,11 +57,12 @@ def _legs(file: OutfitFile, table: Table, names: dict[str, int]) -> dict[tuple[i
     return legs
 
 
-def _end(fields: Fields, key: str, names: dict[str, int]) -> int:
+def leg_end(fields: Fields, key: str, names: Mapping[str, int]) -> int:
+    """Return the place that the word under ``key`` means."""
     return fields.read(key, lambda said: _place(names, said), -1)
 
 
-def _place(names: dict[str, int], said: object) -> int:
+def _place(names: Mapping[str, int], said: object) -> int:
     typed = " ".join(str(said).replace("_", " ").split()).casefold()
     if typed in names:
         return names[typed]
@@ -89,11 +73,11 @@ def _leg(fields: Fields) -> Leg:
     """Return minutes and metres, rounded up; None where there is no road."""
     if str(fields.said("minutes") or "").strip().casefold() == NO_ROAD:
         return None
-    minutes = fields.read("minutes", _minutes, 0)
-    return minutes, fields.read("km", _metres, 0)
+    minutes = fields.read("minutes", leg_minutes, 0)
+    return minutes, fields.read("km", leg_metres, 0)
 
 
-def _minutes(said: object) -> int:
+def leg_minutes(said: object) -> int:
     """Return minutes; a bare number is minutes, as the column says.
 
     Raises:
@@ -102,7 +86,7 @@ def _minutes(said: object) -> int:
     return _with_unit(said, "min", measures.DRIVE)
 
 
-def _metres(said: object) -> int:
+def leg_metres(said: object) -> int:
     """Return metres; a bare number is kilometres, as the column says.
 
     Raises:

@@ -23,7 +23,7 @@ COLUMNS: Final = (
     *NEEDED, "boxes_per_colony", "id", "district", "box", "box_mass", "box_spread",
     "brood_boxes_off", "clearing", "stores", "target", "feeder", "ready_from", "finish_by",
     "spin_by", "spin_by_hard", "health", "feed_agreed", "opens", "closes", "max_vehicle",
-    "max_width", "four_wheel", "trailer", "notes", "phone",
+    "max_width", "four_wheel", "trailer", "notes", "phone", "last_stretch",
 )  # fmt: skip
 OTHER_WORDS: Final = {
     "hives": "colonies", "supers": "boxes", "latitude": "lat", "longitude": "lon", "lng": "lon",

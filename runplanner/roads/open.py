@@ -1,0 +1,71 @@
+"""A road file, whichever kind it is, as a network; read once and then kept on disk."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import ceil, floor
+from pathlib import Path
+from typing import Final
+
+from runplanner.roads.cache import kept, mark_of
+from runplanner.roads.errors import RoadsError
+from runplanner.roads.lines import read_geojson, read_graphml
+from runplanner.roads.network import Box, Network
+from runplanner.roads.osm import CREDIT, read_osm
+from runplanner.roads.snap import Point
+from runplanner.roads.speeds import Speeds
+from runplanner.roads.tags import Vehicle
+
+KINDS: Final = (".osm.pbf", ".pbf", ".geojson", ".json", ".graphml")
+_PBF: Final = ".pbf"
+_MARGIN: Final = 0.25
+_LEAST_DEGREES: Final = 0.25
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Roads:
+    """A network, and whose data it is made of, "" where nobody has to be named."""
+
+    network: Network
+    credit: str
+
+
+def open_roads(path: Path, vehicle: Vehicle, speeds: Speeds, points: Sequence[Point]) -> Roads:
+    """Return the roads in the file at ``path`` round about ``points``.
+
+    Raises:
+        RoadsError: When the file cannot be used, or holds no road for ``vehicle``.
+    """
+    box = around(points) if path.suffix == _PBF else None
+    settings = (path.suffix, repr(vehicle), speeds.words(), repr(box))
+    try:
+        mark = mark_of(path, settings)
+    except OSError as error:
+        said = error.strerror or "unreadable"
+        raise RoadsError(said, "a road file", "Check its name.") from None
+    network = kept(mark, _reader(path, vehicle, speeds, box))
+    if not len(network.head):
+        cure = "Does the file cover your places, and are its roads tagged as such?"
+        raise RoadsError("no road for this truck", "roads round your places", cure)
+    return Roads(network, CREDIT if path.suffix == _PBF else "")
+
+
+def _reader(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None) -> Callable[[], Network]:
+    if path.suffix == _PBF:
+        return lambda: read_osm(path, vehicle, speeds, box)
+    read = read_graphml if path.suffix == ".graphml" else read_geojson
+    return lambda: read(path, vehicle, speeds)
+
+
+def around(points: Sequence[Point]) -> Box:
+    """Return a frame round the points with room for detours.
+
+    Its sides are whole tenths of a degree, so that one more yard seldom means reading anew.
+    """
+    lats = [lat for lat, _ in points]
+    middle = points[0][1]
+    lons = [middle + (lon - middle + 180) % 360 - 180 for _, lon in points]
+    room = max(_LEAST_DEGREES, _MARGIN * max(max(lats) - min(lats), max(lons) - min(lons)))
+    return (
+        floor((min(lats) - room) * 10) / 10, floor((min(lons) - room) * 10) / 10,
+        ceil((max(lats) + room) * 10) / 10, ceil((max(lons) + room) * 10) / 10,
+    )  # fmt: skip

@@ -1,0 +1,154 @@
+"""Drives over real roads: from a road file, or asked of a matrix service."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Final
+
+from runplanner.outfit.bases import Travel
+from runplanner.outfit.trucks import Trailer, Truck
+from runplanner.roads.calibrate import LEAST, Timed, fitted
+from runplanner.roads.errors import RoadsError
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.road_choice import RoadChoice, largest
+from runplanner.scenario.timed_file import TimedDrive, too_few
+from runplanner.scenario.yard_row import Draft
+
+if TYPE_CHECKING:
+    from runplanner.roads.matrix import Matrix
+    from runplanner.roads.table import Stretch
+    from runplanner.roads.tags import Vehicle
+
+Point = tuple[float, float]
+Vehicles = tuple[tuple[Truck, ...], tuple[Trailer, ...]]
+FURTHEST_M: Final = 5_000
+"""A place further from any road is not in the extract, or not where it was typed."""
+_OFF_ROAD_M_PER_H: Final = 10_000
+"""Common practice: first gear over a paddock."""
+_LEAST_SCALE, _MOST_SCALE = Fraction(3, 10), Fraction(3)
+_NO_TRAVEL: Final = Travel((), (), "")
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """The places drives start and end at.
+
+    Args:
+        points: Latitude and longitude of each.
+        called: Its name.
+        typed: Minutes of its last stretch, None where nothing was typed.
+        owners: The yard it belongs to, None for a base.
+        far_m: How far from a road is worth a warning.
+    """
+
+    points: tuple[Point, ...]
+    called: tuple[str, ...]
+    typed: tuple[int | None, ...]
+    owners: tuple[Draft | None, ...]
+    far_m: int
+
+    def typed_min(self, drive: TimedDrive) -> int:
+        """Return the minutes of a drive that are typed last stretches."""
+        return (self.typed[drive.start] or 0) + (self.typed[drive.end] or 0)
+
+
+def by_road(
+    file: OutfitFile, choice: RoadChoice, vehicles: Vehicles, ends: Ends,
+    fit: tuple[Sequence[TimedDrive], int],
+) -> Travel:  # fmt: skip
+    """Return the travel table by road; ``fit`` holds timed drives and the worst hour's factor."""
+    from runplanner.roads.table import rows
+
+    timed, worst = fit
+    truck = largest(*vehicles, choice.height_mm)
+    try:
+        found, off_m, source = _asked(choice, truck, ends)
+    except RoadsError as error:
+        file.section("travel").fault(choice.key, error.allowed, error.cure, said=error.said)
+        return _NO_TRAVEL
+    stretches = tuple(_stretch(file, ends, place, off) for place, off in enumerate(off_m))
+    scale = _scale(file, found, stretches, timed)
+    if file.book:
+        return _NO_TRAVEL
+    _say_bounds(file, choice, truck, found)
+    minutes, metres = rows(found, stretches, scale, worst)
+    return Travel(minutes, metres, source + _words(timed, worst))
+
+
+def _words(timed: Sequence[TimedDrive], worst: int) -> str:
+    fitted_words = ", fitted to timed drives" if timed else ""
+    return fitted_words + ("" if worst == 1000 else f", times {worst / 1000:g} for the worst hour")
+
+
+def _asked(
+    choice: RoadChoice, truck: "Vehicle", ends: Ends
+) -> "tuple[Matrix, tuple[int, ...], str]":
+    """Return times and lengths, how far each place lies off its road, and the source."""
+    if choice.path is None:
+        from runplanner.roads.service import ask, service_name
+
+        answer = ask(choice.address, ends.points, truck)
+        return answer.matrix, answer.off_m, f"matrix service at {service_name(choice.address)}"
+    from runplanner.roads.matrix import matrix
+    from runplanner.roads.open import open_roads
+    from runplanner.roads.snap import snapped
+
+    roads = open_roads(choice.path, truck, choice.table(), ends.points)
+    on = snapped(roads.network, ends.points)
+    credit = f" ({roads.credit})" if roads.credit else ""
+    return matrix(on.network, on.nodes), on.off_m, f"roads of {choice.path.name[:60]}{credit}"
+
+
+def _stretch(file: OutfitFile, ends: Ends, place: int, off_m: int) -> "Stretch":
+    """Return the way from the road to a place, warned of or refused where it is long."""
+    from runplanner.roads.table import Stretch
+
+    owner, typed = ends.owners[place], ends.typed[place]
+    if off_m > FURTHEST_M:
+        fields = owner.fields if owner else file.section("travel")
+        said = f"{off_m} m from the nearest road ({ends.called[place][:60]})"
+        allowed = f"a place within {FURTHEST_M} m of a road a truck may use"
+        fields.fault("lat" if owner else "roads", allowed, "Is it in the road file?", said=said)
+    if typed is not None:
+        return Stretch(typed, off_m)
+    minutes = -(-off_m * 60 // _OFF_ROAD_M_PER_H)
+    if off_m > ends.far_m:
+        told = f"{minutes} min at {ends.called[place][:60]}, {off_m} m off the road"
+        why = "straight across at 10 km/h [C]; type last_stretch, or check the place"
+        file.desk.assume("yards.last_stretch", told, why)
+    return Stretch(minutes, off_m)
+
+
+def _scale(
+    file: OutfitFile, found: "Matrix", stretches: "Sequence[Stretch]", timed: Sequence[TimedDrive]
+) -> Fraction:
+    """Return what all times are multiplied with, so that they fit the timed drives."""
+    drives = []
+    for one in timed:
+        known = max(0, int(found.cs[one.start, one.end]))
+        off_road = stretches[one.start].minutes + stretches[one.end].minutes
+        drives.append(Timed(one.name, known, (one.minutes - off_road) * 6000))
+    fit = fitted(drives, lambda drive: drive.minutes)
+    if fit is None:
+        if timed:
+            too_few(file, len(drives), LEAST)
+        return Fraction(1)
+    if not _LEAST_SCALE <= fit.ratio <= _MOST_SCALE:
+        said = f"{float(fit.ratio):.2g} times the time by road"
+        cure = "Look for minutes and km swapped, or places mixed up, in that file."
+        file.section("travel").fault("timed", "drives of 0.3 to 3 times it", cure, said=said)
+    file.desk.assume("travel.scale", f"{float(fit.ratio):.3g}", f"{fit.words()} [D]")
+    return fit.ratio
+
+
+def _say_bounds(file: OutfitFile, choice: RoadChoice, truck: "Vehicle", found: "Matrix") -> None:
+    """Say which limits the roads were chosen for, and where no road leads."""
+    if choice.height_mm is None:
+        why = "type height in [travel]; until then low bridges are not looked at [C]"
+        file.desk.assume("travel.height", "no limit", why)
+    size = f"{truck.mass_g / 1e6:g} t, {truck.width_mm / 1000:g} m wide"
+    why = "the largest truck and trailer, so that every one of them gets through [D]"
+    file.desk.assume("travel.vehicle", size, why)
+    shut = int((found.cs < 0).sum())
+    if shut:
+        file.desk.assume("travel.no_road", f"{shut} drives", "no road was found for them [D]")

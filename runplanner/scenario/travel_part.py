@@ -1,0 +1,163 @@
+"""[travel]: drives by road, by a matrix service, or by straight lines; typed legs on top."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from pathlib import Path
+from typing import Final
+
+from runplanner.haulage.travel import geodesic_m, geodesic_travel, with_legs
+from runplanner.outfit.bases import Travel
+from runplanner.outfit.people import Hours
+from runplanner.outfit.trucks import Trailer, Truck
+from runplanner.roads.calibrate import LEAST, Fit, Timed, fitted
+from runplanner.roads.hours import PLAIN_PERMILLE, slowed, worst_permille
+from runplanner.scenario import measures
+from runplanner.scenario.bases_part import Bases, PlaceBook
+from runplanner.scenario.figures import Figure
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.road_choice import RoadChoice, read_choice
+from runplanner.scenario.road_part import Ends, by_road
+from runplanner.scenario.tables import Table
+from runplanner.scenario.timed_file import TimedDrive, read_timed, too_few
+from runplanner.scenario.travel_file import place_names, read_legs
+from runplanner.scenario.yard_row import Draft
+
+_DETOUR: Final = Figure("a factor", 1, 5)
+_NO_TRAVEL: Final = Travel((), (), "")
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What drives depend on besides [travel] itself."""
+
+    folder: Path
+    bases: Bases
+    drafts: tuple[Draft, ...]
+    book: PlaceBook
+    trucks: tuple[Truck, ...]
+    trailers: tuple[Trailer, ...]
+    hours: Hours
+
+
+def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Travel:
+    """Return the travel table; an empty one once there are faults."""
+    names = place_names(setting.bases, setting.drafts, setting.book)
+    choice = read_choice(file, setting.folder)
+    legs = {} if table is None else read_legs(file, table, names)
+    timed = read_timed(file, setting.folder, names)
+    ends = _ends(setting, choice.far_m)
+    worst = _worst(file, choice, setting.hours)
+    fields = file.section("travel")
+    if file.book or choice.key:
+        for key in ("detour", "speed"):
+            fields.has(key)
+    if file.book:
+        return _NO_TRAVEL
+    if choice.key:
+        travel = by_road(file, choice, (setting.trucks, setting.trailers), ends, (timed, worst))
+    else:
+        travel = _straight(file, ends, timed, worst)
+    return travel if table is None or file.book else with_legs(travel, legs, table.file)
+
+
+def _ends(setting: Setting, far_m: int) -> Ends:
+    """Return every place with the last stretch typed for it, and who answers for it."""
+    places = setting.book.places
+    typed: list[int | None] = [None] * len(places)
+    owners: list[Draft | None] = [None] * len(places)
+    for draft in setting.drafts:
+        for _, place in draft.yard.sites:
+            owners[place] = draft
+        # A yard that moves has its typed stretch where it stands first.
+        typed[draft.yard.sites[0][1]] = draft.fields.optional("last_stretch", measures.DRIVE)
+    points = tuple((place.lat, place.lon) for place in places)
+    called = tuple(place.name for place in places)
+    return Ends(points, called, tuple(typed), tuple(owners), far_m)
+
+
+def _worst(file: OutfitFile, choice: RoadChoice, hours: Hours) -> int:
+    """Return the worst factor of the working day, and say that it is taken all day."""
+    worst = worst_permille(choice.by_hour, hours.start_min, hours.end_min)
+    if choice.by_hour:
+        told = f"{worst / 10:g} % of the plain time, all day"
+        why = "the planner does not plan by the hour of driving yet: the worst hour counts [D]"
+        file.desk.assume("travel.hours", told, why)
+    return worst
+
+
+def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], worst: int) -> Travel:
+    """Return the table by straight lines, fitted to what was timed."""
+    detour, speed = _detour_and_speed(file, ends, timed)
+    if file.book:
+        return _NO_TRAVEL
+    plain = geodesic_travel(list(ends.points), round(detour * 1000), speed)
+    aside = [minutes or 0 for minutes in ends.typed]
+    minutes = tuple(
+        tuple(
+            0 if i == j else slowed(cell or 0, worst) + aside[i] + aside[j]
+            for j, cell in enumerate(row)
+        )
+        for i, row in enumerate(plain.minutes)
+    )
+    source = plain.source + (", fitted to timed drives" if timed else "") + hour_words(worst)
+    return replace(plain, minutes=minutes, source=source)
+
+
+def hour_words(worst: int) -> str:
+    """Return what is said of the worst hour in the source of the table."""
+    return "" if worst == PLAIN_PERMILLE else f", times {worst / 1000:g} for the worst hour"
+
+
+def _detour_and_speed(
+    file: OutfitFile, ends: Ends, timed: list[TimedDrive]
+) -> tuple[Fraction, int]:
+    """Return both: typed, or fitted, or the defaults."""
+    fields = file.section("travel")
+    straight = [_straight_m(ends, drive) for drive in timed]
+    long_ = [
+        Timed(one.name, metres, one.minutes, one.metres)
+        for one, metres in zip(timed, straight, strict=True)
+    ]
+    fit = fitted(long_, lambda drive: drive.road_m or 0)
+    if fit is None:
+        detour = fields.read("detour", _DETOUR, Fraction(1))
+    else:
+        ratio = Fraction(round(fit.ratio * 1000), 1000)
+        detour = fields.derived("detour", _DETOUR, ratio, (f"{float(ratio):g}", _why(fit)))
+        _check_fit(file, "detour", detour, (1, 5))
+    speed = _speed(file, ends, timed, [round(metres * detour) for metres in straight])
+    return detour, speed
+
+
+def _speed(file: OutfitFile, ends: Ends, timed: list[TimedDrive], road_m: list[int]) -> int:
+    fields = file.section("travel")
+    drives = [
+        Timed(one.name, one.metres or metres, one.minutes - ends.typed_min(one))
+        for one, metres in zip(timed, road_m, strict=True)
+    ]
+    fit = fitted(drives, lambda drive: drive.minutes)
+    if fit is None:
+        if timed:
+            too_few(file, len(drives), LEAST)
+        return fields.read("speed", measures.SPEED, 1)
+    m_per_h = round(60 / fit.ratio)
+    shown = (f"{m_per_h / 1000:g} km/h", _why(fit))
+    speed = fields.derived("speed", measures.SPEED, m_per_h, shown)
+    _check_fit(file, "speed", speed, (5_000, 130_000))
+    return speed
+
+
+def _why(fit: Fit) -> str:
+    return f"{fit.words()} [D]"
+
+
+def _check_fit(file: OutfitFile, key: str, value: Fraction | int, within: tuple[int, int]) -> None:
+    """Refuse a fit that no road has; the times or the places are then wrong."""
+    if not within[0] <= value <= within[1]:
+        cure = "Look for minutes and km swapped, or places mixed up, in the timed drives."
+        allowed = f"from {within[0]} to {within[1]}, fitted or typed"
+        file.section("travel").fault(key, allowed, cure, said=f"{float(value):g} from timed drives")
+
+
+def _straight_m(ends: Ends, drive: TimedDrive) -> int:
+    return round(geodesic_m(ends.points[drive.start], ends.points[drive.end]))
