@@ -74,7 +74,7 @@ def read_weather(
     for row in table.rows:
         fields = Fields(file.desk, table.file, dict(row.cells), "windows", at_row(row))
         fields.muted = muted
-        windows.append(_window(fields, days, _areas(drafts)))
+        windows.append(_window(fields, days, yard_areas(drafts)))
     return windows
 
 
@@ -83,7 +83,7 @@ Areas = Mapping[str, Ranked]
 _NOWHERE: Final[Ranked] = (2, frozenset())
 
 
-def _areas(drafts: Sequence[Draft]) -> Areas:
+def yard_areas(drafts: Sequence[Draft]) -> Areas:
     """Return rank and yards of each name an area can have."""
     areas: dict[str, Ranked] = {"all": (2, frozenset(range(len(drafts))))}
     for index, draft in enumerate(drafts):
@@ -97,7 +97,12 @@ def _areas(drafts: Sequence[Draft]) -> Areas:
     return areas
 
 
-def _area(areas: Areas, said: object) -> Ranked:
+def area_named(areas: Areas, said: object) -> Ranked:
+    """Return rank and yards of the area called so.
+
+    Raises:
+        Refusal: When none is.
+    """
     typed = " ".join(str(said).split()).casefold()
     if typed in areas:
         return areas[typed]
@@ -105,7 +110,7 @@ def _area(areas: Areas, said: object) -> Ranked:
 
 
 def _window(fields: Fields, days: Days, areas: Areas) -> Window:
-    rank, yards = fields.read("area", lambda said: _area(areas, said), _NOWHERE)
+    rank, yards = fields.read("area", lambda said: area_named(areas, said), _NOWHERE)
     what = fields.read("what", lambda said: one_of(said, WHATS), "open")
     fields.optional("note", note)
     air = what == "temperature"

@@ -41,7 +41,7 @@ class Amount:
 
     def whole(self, number: int | Decimal, unit: str) -> int | None:
         """Return ``number`` of a known ``unit`` in whole units; None where no weather has it."""
-        size = abs(Decimal(number))
+        size = Decimal(number).copy_abs()
         if size > _HUGE:
             return None
         if size < _NOTHING:
@@ -92,5 +92,5 @@ def a_point(lat: object, lon: object) -> tuple[float, float] | None:
     """Return latitude and longitude where two figures can be that, else None."""
     if not isinstance(lat, int | Decimal) or not isinstance(lon, int | Decimal):
         return None
-    on_earth = abs(Decimal(lat)) <= 90 and abs(Decimal(lon)) <= 180
+    on_earth = Decimal(lat).copy_abs() <= 90 and Decimal(lon).copy_abs() <= 180
     return (float(lat), float(lon)) if on_earth else None

@@ -45,13 +45,11 @@ def read_columns(body: Table, ledger: Ledger, wall: Wall) -> Forecast | None:
     hourly = ledger.table(body, "hourly")
     units = ledger.table(body, "hourly_units") if hourly else {}
     times = _times(body, hourly, units, ledger) if units else []
-    columns = {
-        key: _column(hourly, units, key, len(times), ledger) for key in _NAMES
-    } if times else {}  # fmt: skip
+    entries = len(said) if isinstance(said := hourly.get("time"), list) else 0
+    columns = {key: _column(hourly, units, key, entries, ledger) for key in _NAMES if times}
     if ledger:
         return None
-    codes = _codes(hourly, len(times))
-    columns["thunder"] = columns["thunder"] or codes
+    columns["thunder"] = columns["thunder"] or _codes(hourly, entries)
     hours = in_order(_hours(times, columns, wall))
     if not hours:
         cure = "The last entry only closes the hour before it: ask for more hours."

@@ -49,11 +49,12 @@ class Ledger:
             raise ScenarioError(self.faults())
 
     def table(self, owner: Table, key: str, where: str = "") -> Table:
-        """Return the object under ``key``; an empty one, with a fault, where there is none."""
+        """Return the object under ``key``; an empty one, with a fault, where nothing is in it."""
         found = owner.get(key)
-        if isinstance(found, Mapping):
+        if isinstance(found, Mapping) and found:
             return found
-        self.add(where, key, _kind(found), "an object", "Save the answer again, whole.")
+        said = "an empty object" if found == {} else _kind(found)
+        self.add(where, key, said, "an object", "Save the answer again, whole.")
         return {}
 
     def rows(self, owner: Table, key: str, where: str = "") -> list[object]:

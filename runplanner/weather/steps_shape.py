@@ -53,16 +53,17 @@ def read_steps(body: Table, ledger: Ledger, wall: Wall) -> Forecast | None:
     """Return the forecast; None once its faults are written down."""
     properties = ledger.table(body, "properties")
     meta = ledger.table(properties, "meta") if properties else {}
-    units = _units(ledger.table(meta, "units"), ledger) if meta else {}
+    told = ledger.table(meta, "units") if meta else {}
+    units = _units(told, ledger) if told else {}
     rows = ledger.rows(properties, "timeseries") if units else []
     steps = [step for number, row in enumerate(rows) if (step := _step(number, row, units, ledger))]
     steps.sort(key=lambda step: step.at)
     _check_order(steps, ledger)
-    hours = in_order(_hours(steps, wall))
-    if not hours and not ledger:
-        said = "no step with an hour after it"
-        ledger.add("properties", "timeseries", said, "hours with rain", _NO_STEP)
-    if ledger:
+    hours = () if ledger else in_order(_hours(steps, wall))
+    if not hours:
+        if not ledger:
+            said = "no step with an hour after it"
+            ledger.add("properties", "timeseries", said, "hours with rain", _NO_STEP)
         return None
     made = a_moment(meta.get("updated_at"))
     made_min = wall.minute(made) if made and made.tzinfo else hours[0].start_min

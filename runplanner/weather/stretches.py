@@ -72,7 +72,7 @@ def shut_lines(
             bees must settle.
     """
     lit = [piece for hour in hours for piece in _in_light(hour, light)]
-    days = [piece for hour in lit for piece in _by_day(hour)]
+    days = [piece for hour in lit for piece in by_day(hour)]
     lines = []
     for one in drawn_together(days):
         same = {why.amount for hour in days if _inside(hour, one) for why in hour.whys}
@@ -92,7 +92,8 @@ def _in_light(hour: ShutHour, light: tuple[Span, ...]) -> list[ShutHour]:
             for span in meet((Span(hour.start_min, hour.end_min),), light)]  # fmt: skip
 
 
-def _by_day(hour: ShutHour) -> list[ShutHour]:
+def by_day(hour: ShutHour) -> list[ShutHour]:
+    """Return the pieces of a stretch, one for each day it touches."""
     days = range(day_of(hour.start_min), day_of(hour.end_min - 1) + 1)
     pieces = meet(
         (Span(hour.start_min, hour.end_min),),

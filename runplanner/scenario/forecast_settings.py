@@ -1,0 +1,118 @@
+"""What weather each kind of work bears: settings under [weather], with their sources.
+
+They are read only where a forecast is; typed without one they are checked and do nothing.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final, TypeVar
+
+from runplanner.scenario.defaults import DEFAULTS, Default
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.measures import DAYS
+from runplanner.scenario.quantities import Measure, share, temperature
+from runplanner.scenario.words import note, one_of
+from runplanner.trade.evidence import Cited, Evidence
+from runplanner.weather.judge import Bounds, Work
+
+T = TypeVar("T")
+RAIN_RATE: Final = Measure("a rain", "um/hour", "0 mm/h", "100 mm/h", "0.5 mm/h")
+WIND_SPEED: Final = Measure("a wind", "mm/s", "0 m/s", "60 m/s", "8 m/s")
+_READERS: Final[dict[str, Callable[[object], int]]] = {
+    "rain": RAIN_RATE, "wind": WIND_SPEED, "gust": WIND_SPEED, "thunder": share,
+}  # fmt: skip
+
+
+def _habit(said: str, words: str) -> Default:
+    return Default(said, Cited(Evidence.PRACTICE, words))
+
+
+_AMS: Final = "AMS Glossary of Meteorology, rain"
+_BEAUFORT: Final = "Beaufort scale, meteothes.gr"
+SETTINGS: Final[dict[str, Default]] = {
+    "open_rain": _habit("0.2 mm/h", "no rain (keepingbackyardbees.com); that much is a forecast's"),
+    "open_wind": _habit("8 m/s", "a gentle breeze is advised; no figure found"),
+    "open_gust": _habit("12 m/s", "half as much again as the wind; no figure found"),
+    "open_thunder": _habit("30 %", "bees are ill-tempered under thunder; no figure found"),
+    "feed_rain": _habit("2.5 mm/h", f"the most that is called light ({_AMS}); covers go on fast"),
+    "feed_wind": _habit("10 m/s", "loads with covers; no figure found"),
+    "feed_gust": _habit("15 m/s", "half as much again as the wind; no figure found"),
+    "feed_thunder": _habit("30 %", "nobody pours under thunder; no figure found"),
+    "settle_rain": Default("7.6 mm/h", Cited(Evidence.OFFICIAL, f"more is heavy rain ({_AMS})")),
+    "settle_wind": Default(
+        "17.1 m/s", Cited(Evidence.PUBLISHED, f"a gale starts at 17.2 m/s ({_BEAUFORT})")
+    ),
+    "settle_gust": _habit("20.7 m/s", f"below a strong gale ({_BEAUFORT}); no figure found"),
+    "settle_thunder": _habit("20 %", "bees hang outside until morning; no figure found"),
+    "sure_days": _habit("3 days", "nearer days are taken as they are forecast"),
+    "beyond": _habit("fair", "typed windows, or fair, where no forecast reaches"),
+}
+"""By key, as a user would write it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """All of them, in whole units.
+
+    Args:
+        bounds: What each work bears.
+        syrup_least: Mean air for syrup, tenths of a degree.
+        sure_days: Days ahead that count as sure.
+        beyond_shut: Hours that no forecast reaches are shut.
+        contact: How the keepers of a forecast can reach the user; "" for not at all.
+    """
+
+    bounds: dict[Work, Bounds]
+    syrup_least: int
+    sure_days: int
+    beyond_shut: bool
+    contact: str
+
+
+def read_settings(fields: Fields, *, used: bool) -> Settings:
+    """Return the settings; defaults are noted only where they are ``used``."""
+
+    def setting(key: str, parse: Callable[[object], T]) -> T:
+        return _setting(fields, key, parse, used=used)
+
+    def bounds(work: Work) -> Bounds:
+        most = {kind: setting(f"{work.value}_{kind}", read) for kind, read in _READERS.items()}
+        least = _least(fields, "open_least") if work is Work.OPEN else None
+        return Bounds(most["rain"], most["wind"], most["gust"], most["thunder"], least)
+
+    return Settings(
+        bounds={work: bounds(work) for work in Work},
+        syrup_least=_least(fields, "syrup_least"),
+        sure_days=setting("sure_days", DAYS),
+        beyond_shut=setting("beyond", _beyond) == "shut",
+        contact=fields.optional("contact", _contact) or "",
+    )
+
+
+def _setting(fields: Fields, key: str, parse: Callable[[object], T], *, used: bool) -> T:
+    default = SETTINGS[key]
+    value = parse(default.said)
+    if not used and not fields.has(key):
+        return value
+    return fields.derived(key, parse, value, (str(default.said), default.source.words()))
+
+
+def _least(fields: Fields, key: str) -> int:
+    """Return a temperature that the typed windows' thresholds read as well, and note."""
+    said = fields.said(key)
+    try:
+        return temperature(DEFAULTS[f"weather.{key}"].said if said is None else said)
+    except Refusal:
+        return 0
+
+
+def _beyond(said: object) -> str:
+    return one_of(said, ("fair", "shut"))
+
+
+def _contact(said: object) -> str:
+    text = note(said)
+    if not text.isascii() or len(text) > 100:
+        raise Refusal("an e-mail or web address", "Write it in plain letters, at most 100.")
+    return text
