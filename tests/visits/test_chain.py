@@ -1,0 +1,288 @@
+"""The chain of a yard: take-off, boards, strips; every rule broken one by one."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.outfit.outfit import Deadline, Outfit
+from runplanner.outfit.yards import Health
+from runplanner.visits.chain import ChainBrokenError
+from runplanner.visits.stop import Visit
+from tests.visits.calls import (
+    BOARDED,
+    BOARDS,
+    OFF,
+    OUTFIT,
+    ROUND_1,
+    ROUND_2,
+    STRIPS,
+    YARD,
+    at,
+    off,
+    read,
+)
+
+
+def with_deadline(job: str, day: int, *, hard: bool) -> Outfit:
+    """The outfit with one deadline (take_off_by, strips_by, feed_by) moved."""
+    season = replace(OUTFIT.season, **{job: Deadline(day, hard=hard)})  # type: ignore[arg-type]
+    return replace(OUTFIT, season=season)
+
+
+def with_ban(days: int) -> Outfit:
+    """The outfit with strips that forbid feeding for so many days."""
+    return replace(OUTFIT, strips=replace(OUTFIT.strips, no_feed_days=days))
+
+
+def test_a_whole_chain_holds() -> None:
+    """Boards, take-off, two rounds and strips, each in its time: nothing is owed."""
+    chain = read(
+        at(0, 10, BOARDS),
+        at(1, 10, OFF),
+        at(2, 10, ROUND_1),
+        # 2.25 days after day 2, 10:00 is day 4, 16:00
+        at(5, 10, ROUND_2._replace(strips=True)),
+        yard=BOARDED,
+    )
+
+    assert (10, [0, 10, 10], 5) == (chain.off, chain.fed, chain.strips_day)
+    assert (0, 0, 0, 0) == (
+        chain.lacking,
+        chain.uncovered,
+        chain.late_cents,
+        chain.boards_long_cents,
+    )
+
+
+def test_an_empty_chain_holds() -> None:
+    """A yard not visited breaks nothing and has got nowhere."""
+    chain = read()
+
+    assert (0, [0, 0, 0], None, 0) == (chain.off, chain.fed, chain.strips_day, chain.uncovered)
+
+
+SPLIT = (at(1, 8, off(4)), at(2, 8, off(6, 4)))
+"""Four colonies come off on day 1, the other six on day 2, each with a block."""
+
+HELD = replace(YARD, boxes=0, health=Health.STANDSTILL, feed_agreed=True)
+
+
+@pytest.mark.parametrize(
+    ("visits", "reason"),
+    [
+        ([at(1, 10, OFF), at(1, 10.5, STRIPS)], "two visits at once"),
+        ([at(1, 10, OFF._replace(off=11))], "more colonies off"),
+        ([at(1, 8, off(6)), at(1, 12, off(6, 4))], "more colonies off"),
+        ([at(1, 10, off(2)), at(1, 12, off(8, 2))], "take-off of too small a lot"),
+        ([at(1, 10, OFF._replace(boxes=14))], "not the boxes"),
+        ([at(1, 10, OFF._replace(brood=1))], "not the boxes"),
+        ([at(1, 10, OFF._replace(blocks=0))], "not the blocks"),
+        ([at(1, 10, OFF._replace(blocks=9))], "not the blocks"),
+        ([at(1, 10, OFF._replace(round=1, fed=10))], "not the blocks"),
+        ([at(0, 10, BOARDS)], "boards where none are due"),
+        ([at(1, 10, STRIPS)], "strips while honey is on"),
+        ([at(1, 8, off(4)), at(1, 12, STRIPS)], "strips while honey is on"),
+        ([at(1, 10, OFF), at(2, 10, STRIPS), at(3, 10, STRIPS)], "strips twice"),
+        ([at(1, 10, ROUND_1)], "syrup while honey is on"),
+        ([at(1, 8, off(4)), at(2, 8, ROUND_1._replace(fed=4))], "syrup while honey is on"),
+    ],
+)
+def test_orders_that_do_not_hold(visits: list[Visit], reason: str) -> None:
+    """Each breach is told by name."""
+    with pytest.raises(ChainBrokenError, match=reason):
+        read(*visits)
+
+
+def test_a_visit_may_begin_as_another_ends() -> None:
+    """Two trucks may follow each other at a yard to the minute."""
+    assert 10 == read(at(1, 10, OFF), at(1, 11, STRIPS)).off
+
+
+@pytest.mark.parametrize(("day", "holds"), [(2, False), (3, True), (5, True), (6, False)])
+def test_ready_from_and_finish_by(day: int, *, holds: bool) -> None:
+    """A yard ready on day 3 that must be finished by day 5."""
+    yard = replace(YARD, ready_from_day=3, finish_by_day=5)
+    if holds:
+        assert 10 == read(at(day, 10, OFF), yard=yard).off
+    else:
+        with pytest.raises(ChainBrokenError, match="outside the yard's days"):
+            read(at(day, 10, OFF), yard=yard)
+
+
+def test_a_split_yard() -> None:
+    """Ten colonies come off in lots of 4 and 6 with 6 and 9 boxes."""
+    assert 10 == read(*SPLIT).off
+
+
+def test_a_small_yard_may_be_smaller_than_the_smallest_lot() -> None:
+    """Two colonies are all there are: no lot could be larger."""
+    yard = replace(YARD, colonies=2, boxes=3)
+
+    assert 2 == read(at(1, 10, off(2)), yard=yard).off
+
+
+def test_brood_boxes_come_off_with_their_colonies() -> None:
+    """5 brood boxes on 10 colonies: 2 with the first four, 3 with the rest."""
+    # ceil(4 x 0.5) = 2, ceil(10 x 0.5) - 2 = 3
+    yard = replace(YARD, brood_boxes_off=5)
+    first, last = off(4)._replace(brood=2), off(6, 4)._replace(brood=3)
+
+    assert 10 == read(at(1, 8, first), at(2, 8, last), yard=yard).off
+
+
+def test_nothing_leaves_a_held_yard() -> None:
+    """No take-off at a standstill."""
+    with pytest.raises(ChainBrokenError, match="nothing leaves this yard"):
+        read(at(1, 10, off(10)), yard=replace(YARD, health=Health.STANDSTILL))
+
+
+# Boards
+
+
+def test_take_off_without_boards_is_counted() -> None:
+    """So that a plan may be built take-off first: four had boards, six lack them."""
+    chain = read(at(0, 10, BOARDS._replace(boards=4)), at(1, 10, OFF), yard=BOARDED)
+
+    assert 6 == chain.lacking
+
+
+@pytest.mark.parametrize(
+    ("on", "taken_off", "reason"),
+    [
+        # 01:00 to 13:00 the same day would be 11 hours, and no night
+        (at(1, 1, BOARDS), at(1, 20, OFF), "no night"),
+        # 21:00 on, an hour's work, off at 09:59: 11 h 59 min
+        (at(0, 21, BOARDS), at(1, 9 + 59 / 60, OFF), "too short a time"),
+        (at(0, 10, BOARDS._replace(boards=11)), at(1, 10, OFF), "more boards than colonies"),
+    ],
+)
+def test_boards_in_time(on: Visit, taken_off: Visit, reason: str) -> None:
+    """A night between, twelve hours at least, and no more boards than colonies."""
+    with pytest.raises(ChainBrokenError, match=reason):
+        read(on, taken_off, yard=BOARDED)
+
+
+def test_boards_of_twelve_hours_will_do() -> None:
+    """On until 22:00, off from 10:00: 12 hours over a night."""
+    chain = read(at(0, 21, BOARDS), at(1, 10, OFF), yard=BOARDED)
+
+    assert (0, 0) == (chain.lacking, chain.boards_long_cents)
+
+
+@pytest.mark.parametrize(
+    ("hour", "days_long"),
+    [
+        # on until day 0, 11:00; best until 48 hours later, day 2, 11:00
+        (11, 0),
+        (11 + 1 / 60, 1),
+    ],
+)
+def test_long_boards_are_priced(hour: float, days_long: int) -> None:
+    """Each started day beyond 48 hours costs 100 cents a colony."""
+    chain = read(at(0, 10, BOARDS), at(2, hour, OFF), yard=BOARDED)
+
+    assert 10 * days_long * 100 == chain.boards_long_cents
+
+
+def test_boards_serve_the_first_colonies_first() -> None:
+    """Boards on day 0 and day 2; on day 3 four of the early ones and two late ones come off."""
+    # early: until day 0, 11:00, off on day 1 and on day 3, 10:00 = 71 h, 23 h beyond the best
+    chain = read(
+        at(0, 10, BOARDS._replace(boards=8)),
+        at(1, 10, off(4)),
+        at(2, 10, BOARDS._replace(boards=2)),
+        at(3, 10, off(6, 4)),
+        yard=BOARDED,
+    )
+
+    assert (0, 4 * 1 * 100) == (chain.lacking, chain.boards_long_cents)
+
+
+# Deadlines
+
+
+@pytest.mark.parametrize(("job", "day"), [("take_off_by", 0), ("strips_by", 4), ("feed_by", 4)])
+def test_hard_deadlines_are_kept(job: str, day: int) -> None:
+    """One day late is too late."""
+    visits = (at(1, 10, OFF), at(2, 10, ROUND_1), at(5, 10, ROUND_2), at(5, 12, STRIPS))
+    assert 5 == read(*visits, outfit=with_deadline(job, 5, hard=True)).strips_day
+
+    with pytest.raises(ChainBrokenError, match="after a hard deadline"):
+        read(*visits, outfit=with_deadline(job, day, hard=True))
+
+
+def test_every_round_keeps_a_hard_deadline() -> None:
+    """The first of two rounds is late already."""
+    with pytest.raises(ChainBrokenError, match="after a hard deadline"):
+        read(at(1, 10, OFF), at(2, 10, ROUND_1), outfit=with_deadline("feed_by", 1, hard=True))
+
+
+@pytest.mark.parametrize(
+    ("job", "cents"),
+    [
+        # take-off on day 1, deadline day 0: 10 colonies x 1 day x 2,000 cents
+        ("take_off_by", 20_000),
+        # strips on day 5: 5 days
+        ("strips_by", 100_000),
+        # the last round on day 5: 5 days; the first one, on day 2, is not counted
+        ("feed_by", 100_000),
+    ],
+)
+def test_priced_deadlines_cost(job: str, cents: int) -> None:
+    """Each colony costs 20.00 for each day past a deadline of day 0."""
+    visits = (at(1, 10, OFF), at(2, 10, ROUND_1), at(5, 10, ROUND_2), at(5, 12, STRIPS))
+
+    assert cents == read(*visits, outfit=with_deadline(job, 0, hard=False)).late_cents
+
+
+# Strips and the ban on feeding
+
+
+def test_strips_go_in_at_the_last_take_off_itself() -> None:
+    """In the very visit, and with a lot of six that makes the yard complete."""
+    assert 1 == read(at(1, 10, OFF._replace(strips=True))).strips_day
+    last = off(6, 4)._replace(strips=True)
+    assert 2 == read(at(1, 8, off(4)), at(2, 8, last)).strips_day
+
+
+@pytest.mark.parametrize(
+    ("feed_day", "strips_day", "holds"),
+    [(2, 3, True), (3, 3, False), (4, 2, False), (5, 2, True), (2, 2, False)],
+)
+def test_a_ban_of_three_days(feed_day: int, strips_day: int, *, holds: bool) -> None:
+    """Syrup comes before the strips' day, or from the third day after it."""
+    visits = (at(1, 8, OFF), at(feed_day, 8, ROUND_1), at(strips_day, 12, STRIPS))
+    if holds:
+        assert strips_day == read(*visits, outfit=with_ban(3)).strips_day
+    else:
+        with pytest.raises(ChainBrokenError, match=r"ban|forbid"):
+            read(*visits, outfit=with_ban(3))
+
+
+def test_a_ban_holds_inside_a_visit() -> None:
+    """Neither syrup nor the blocks of a take-off go in along with such strips."""
+    with pytest.raises(ChainBrokenError, match="ban"):
+        read(at(1, 8, OFF._replace(strips=True)), outfit=with_ban(1))
+    with pytest.raises(ChainBrokenError, match="ban"):
+        read(at(1, 8, OFF), at(2, 8, ROUND_1._replace(strips=True)), outfit=with_ban(1))
+
+
+def test_without_a_ban_feed_and_strips_share_a_visit() -> None:
+    """Strips that do not mind syrup go in at any feed."""
+    assert 2 == read(at(1, 8, OFF), at(2, 8, ROUND_1._replace(strips=True))).strips_day
+
+
+def test_a_held_yard_is_treated_and_fed_with_no_honey_on() -> None:
+    """By agreement, without any take-off; the cover rule is off."""
+    chain = read(at(1, 8, ROUND_1._replace(strips=True)), at(4, 8, ROUND_2), yard=HELD)
+
+    assert ([0, 10, 10], 1, 0) == (chain.fed, chain.strips_day, chain.uncovered)
+
+
+def test_a_held_yard_without_agreement_gets_nothing() -> None:
+    """Neither strips nor syrup."""
+    yard = replace(HELD, feed_agreed=False)
+    with pytest.raises(ChainBrokenError, match="strips where none are due"):
+        read(at(1, 8, STRIPS), yard=yard)
+    with pytest.raises(ChainBrokenError, match="not due"):
+        read(at(1, 8, ROUND_1), yard=yard)
