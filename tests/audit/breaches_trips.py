@@ -70,13 +70,15 @@ PEOPLE: Table = (
     Edge("day off", far_away, "outfit.people.1.off_days", (2,), (1,)),
     Edge("out of service", plain, "outfit.trucks.0.out_days", (2,), (1,), "feed"),
     Edge("out of service", with_trailer, "outfit.trailers.0.out_days", (2,), (0,), "part"),
-    Planted("two places", plain, {"spinning.0.start_min": 615}, "off"),
+    Edge("two places", plain, "spinning.0.start_min", 616, 615, "off"),
     Planted("two places", plain, {"mixing": lambda mixing: mixing * 2}),
     Planted("two places", plain, {"mixing.0.start_min": 1930, "mixing.0.end_min": 1981}, "feed"),
     # On the truck until 616, spinning from 616: one after the other, but one half-day.
     Planted("half-day", plain, {"spinning.0.start_min": 616, "spinning.0.end_min": 766},
             "off"),
     Edge("half-day", plain, "outfit.hours.noon_min", 720, 721, "off"),
+    # On the truck until 616 and spinning from 720.
+    Edge("half-day", plain, "outfit.hours.noon_min", 616, 615, "off"),
     # Mixing from 480, on the truck from 870.
     Planted("half-day", boards, {"outfit.hours.noon_min": 871}, "first"),
 )  # fmt: skip
@@ -133,11 +135,16 @@ CLOCK: Table = (
     Edge("working day", plain, "outfit.hours.start_min", 450, 451, "off"),
     Edge("working day", plain, "outfit.hours.end_min", 616, 615, "off"),
     Edge("duty", plain, "outfit.hours.duty_max_min", 166, 165, "off"),
+    Edge("driving limit", plain, "outfit.hours.driving_max_min", 28, 27, "off"),
     Edge("driving limit", far_away, "outfit.hours.driving_max_min", 300, 299, "off"),
     Edge("base hours", plain, "outfit.feed_store.opens_min", 450, 451, "off"),
     Edge("base hours", plain, "outfit.honey_house.base.closes_min", 616, 615, "off"),
     Edge("base hours", far_away, "outfit.honey_house.base.opens_min", 920, 921, "off"),
     Edge("base hours", far_away, "outfit.feed_store.closes_min", 975, 974, "off"),
+    # A call that brings honey alone keeps the honey house's hours, one without the store's:
+    # honey is unloaded from 598 to 616, empty cans on day 1 from 577 to 587 of the day.
+    Edge("base hours", plain, "outfit.honey_house.base.opens_min", 598, 599, "off"),
+    Edge("base hours", plain, "outfit.feed_store.closes_min", 587, 586, "feed"),
     # Honey and brood boxes unloaded together keep the hours of both.
     Edge("base hours", with_trailer, "outfit.feed_store.closes_min", 606, 605, "rest"),
 )  # fmt: skip
@@ -147,15 +154,19 @@ BREAKS: Table = (
     Planted("break place", plain, {"shifts.0.breaks": (Span(610, 617),)}, "off"),
     Planted("break place", plain, {"shifts.0.breaks": (Span(500, 500),)}, "off"),
     Planted("break place", plain, {"shifts.0.breaks": (Span(490, 500), Span(495, 505))}, "off"),
+    Edge("break place", plain, "shifts.0.breaks", (Span(490, 500), Span(500, 505)),
+         (Span(490, 500), Span(499, 505)), "off"),
+    Edge("break place", plain, "shifts.0.breaks", (Span(610, 616),), (Span(610, 617),), "off"),
     # Driving from 465 to 475.
     Edge("break place", plain, "shifts.0.breaks", (Span(450, 465),), (Span(451, 466),), "off"),
     Edge("duty break", far_away, "outfit.hours.duty_break_after_min", 315, 314, "off"),
     Edge("duty break", far_away, "outfit.hours.duty_break_min", 45, 46, "off"),
     Edge("duty break", plain, "outfit.hours.duty_break_after_min", 166, 165, "off"),
+    Edge("driving break", plain, "outfit.hours.drive_break_after_min", 28, 27, "off"),
     # 140 min before and 160 after the break of day 0; 140 and 140 on day 2.
     Edge("driving break", far_away, "outfit.hours.drive_break_after_min", 160, 159, "off"),
     Edge("driving break", far_away, "outfit.hours.drive_break_min", 45, 46, "feed"),
-)
+)  # fmt: skip
 
 LATEST: Table = (
     *(
@@ -184,6 +195,8 @@ LOAD: Table = (
     # Truck with two people 2,400 kg, trailer 500 kg, load 639 kg.
     Edge("mass", with_trailer, "outfit.trucks.0.train_max_g", 3_539_000, 3_538_999,
          "part", "yard1"),
+    # The truck's own 1,539 - 2,400 kg and the trailer's 1,500 kg are 639 kg.
+    Edge("mass", with_trailer, "outfit.trucks.0.max_g", 1_539_000, 1_538_999, "part", "yard1"),
     Edge("trailer", with_trailer, "outfit.trucks.0.train_max_g", 5_000_000, None, "part"),
     # Across, 826 mm are two rows of 413 mm by four of 508: 8 places.  One less: 1 row of 5.
     Edge("deck", plain, "outfit.trucks.0.deck", replace(DECK, length_mm=826),

@@ -47,6 +47,18 @@ def test_footprint_is_the_largest_box_aboard() -> None:
     assert (30, 20) == (places_max(book, off), places_max(book, feed))
 
 
+def test_the_larger_floor_is_the_footprint() -> None:
+    """500 x 490 mm (0.245 m2) is larger than 600 x 400 mm (0.240 m2): 6 x 4 = 24 columns."""
+    boxes = (
+        BoxKind("medium", "Long", 600, 400, 168, 4_500),
+        BoxKind("square", "Square", 500, 490, 168, 4_500),
+    )
+    book = open_book(edited(plain(), {"outfit.boxes": boxes}))
+    feed = list(book.trips())[1]
+
+    assert 24 == places_max(book, feed[0])
+
+
 def test_tank_takes_whole_places_the_better_way_round() -> None:
     """1,200 x 1,000 mm on 508 x 413 mm: 3 x 3 along, 3 x 2 across."""
     book = open_book(with_trailer())

@@ -6,8 +6,9 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.days import Span
 from runplanner.outfit.people import Person
-from tests.audit.plans import plain
+from tests.audit.plans import plain, two_rounds
 from tests.audit.planted import edited
+from tests.audit.writing import cans
 from tests.outfits import a_truck
 
 
@@ -49,6 +50,14 @@ def test_containers_out_at_one_time_are_added() -> None:
     """Seven cans on each truck: fourteen must be owned."""
     assert "tanks owned" not in rules(edited(two_trucks(), {"outfit.containers.1.owned": 14}))
     assert "tanks owned" in rules(edited(two_trucks(), {"outfit.containers.1.owned": 13}))
+
+
+def test_containers_back_in_the_same_minute_are_free_again() -> None:
+    """The first trip ends at 588 with two cans, the second starts to load two at 588."""
+    plan = edited(two_rounds(), {"shifts.0.trips.0.containers": cans(2)})
+
+    assert "tanks owned" not in rules(edited(plan, {"outfit.containers.1.owned": 2}))
+    assert "tanks owned" in rules(edited(plan, {"outfit.containers.1.owned": 1}))
 
 
 def test_loads_at_one_minute_draw_on_the_store_together() -> None:
