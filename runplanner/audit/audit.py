@@ -11,6 +11,7 @@ from runplanner.audit import (
     blocks,
     chain,
     cover,
+    driven,
     honey_house,
     hours,
     kit,
@@ -55,6 +56,7 @@ SENSE = (
 )
 
 HOURS = (
+    BookRule("past", "Driven trips have left by now, all others leave later.", driven.past),
     BookRule("trip id", "No two trips share an id.", people.trip_ids),
     BookRule("truck twice", "A truck has one shift a day at most.", people.trucks_once),
     BookRule("trailer twice", "A trailer is in one shift a day at most.", people.trailers_once),
@@ -211,21 +213,40 @@ SUMS = (
 
 BOOK = (*HOURS, *LOADS, *WINDOWS, *CHAIN, *STOCKS, *HONEY_HOUSE, *SUMS)
 
-RULES: dict[str, str] = {rule.id: rule.sentence for rule in (*SENSE, *BOOK)}
+REWRITTEN = "driven"
+
+RULES: dict[str, str] = {
+    REWRITTEN: "A plan made again leaves alone what was driven, spun and mixed.",
+    **{rule.id: rule.sentence for rule in (*SENSE, *BOOK)},
+}
 """Every rule the audit knows: its id, and what it asks in one sentence."""
 
 
-def audit(plan: Plan) -> tuple[Finding, ...]:
+def audit(plan: Plan, before: Plan | None = None) -> tuple[Finding, ...]:
     """Return every finding on ``plan``, in the order of the rules; none for a good plan.
 
     Works from the plan and the facts in it alone and never raises, whatever the plan says:
     what makes no sense is itself a finding, and then the rest is not looked at.
+
+    Args:
+        plan: The plan to judge.
+        before: The plan that was being driven, counts entered, when ``plan`` was made; then
+            what was driven must stand in ``plan`` unchanged.
     """
     findings = [_finding(rule.id, breach) for rule in SENSE for breach in rule.check(plan)]
     if findings:
         return tuple(findings)
-    book = open_book(plan)
-    return tuple(_finding(rule.id, breach) for rule in BOOK for breach in rule.check(book))
+    book, gone = open_book(plan), driven.driven_ids(plan)
+    changed = driven.rewritten(plan, before) if before is not None else iter(())
+    return (
+        *(_finding(REWRITTEN, breach) for breach in changed),
+        *(
+            _finding(rule.id, breach)
+            for rule in BOOK
+            for breach in rule.check(book)
+            if not driven.excused(rule.id, breach, gone)
+        ),
+    )
 
 
 def _finding(rule: str, breach: Breach) -> Finding:

@@ -2,7 +2,7 @@
 
 from runplanner.audit.book import Book
 from runplanner.audit.findings import Breach, Breaches, when
-from runplanner.audit.lots import Lot, colonies_in, lots, pairs
+from runplanner.audit.lots import Lot, colonies_in, driven_colonies, lots, pairs
 from runplanner.audit.need import fed_without_take_off, need_of
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
@@ -212,10 +212,15 @@ def feeding_bans(book: Book) -> Breaches:
 
 
 def smallest_lots(book: Book) -> Breaches:
-    """A take-off or feed of a part of a yard is of enough colonies to be worth it."""
+    """A take-off or feed of a part of a yard is of enough colonies to be worth it.
+
+    What trips already driven left over is always worth it.
+    """
+    smallest = book.outfit.rules.smallest_lot
     for yard in book.yards.values():
-        least = min(book.outfit.rules.smallest_lot, yard.colonies)
         for job in (Job.TAKE_OFF, Job.FEED):
             for lot in lots(book, yard.id, job):
-                if lot.colonies < least:
+                before = driven_colonies(lots(book, yard.id, job, lot.action.round))
+                least = min(smallest, yard.colonies - before)
+                if lot.colonies < least and not lot.stop.trip.driven:
                     yield breach_at(lot, f"{job} of {lot.colonies} colonies", f"{least} or more")

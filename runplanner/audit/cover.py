@@ -64,9 +64,11 @@ def gaps(book: Book, yard_id: str) -> Iterator[Gap]:
     if not need_of(book.outfit, book.yards[yard_id]).rounds:
         return
     waiting: list[Waiting] = []
+    off, colonies = 0, book.yards[yard_id].colonies
     for stop in book.visits[yard_id]:
         if stop.did(Job.TAKE_OFF):
-            waiting += _taken_off(book, stop)
+            waiting += _taken_off(book, stop, colonies - off)
+            off += sum(lot.colonies for lot in waiting if lot.stop is stop)
         else:
             yield from _extend(book.outfit, waiting, stop)
         yield from _feed(book.outfit, waiting, stop)
@@ -76,9 +78,13 @@ def gaps(book: Book, yard_id: str) -> Iterator[Gap]:
             yield Gap(lot.colonies, lot.end_min(book.outfit), end, lot.stop, None)
 
 
-def _taken_off(book: Book, stop: Stop) -> list[Waiting]:
-    """This stop's colonies; blocks are with the last ones, who wait longest for syrup."""
+def _taken_off(book: Book, stop: Stop, left: int) -> list[Waiting]:
+    """This stop's colonies; blocks are with the last ones, who wait longest for syrup.
+
+    Of a stop already driven no more than the ``left`` ones that are still alive wait.
+    """
     off = sum(action.colonies for action in stop.did(Job.TAKE_OFF))
+    off = max(0, min(off, left)) if stop.trip.driven else off
     blocked = min(off, sum(action.colonies for action in stop.did(Job.BLOCK)))
     stores = book.yards[stop.call.yard].stores_g or 0
     fondant = book.outfit.rules.blocks * book.outfit.kit.block_g

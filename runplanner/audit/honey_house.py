@@ -5,8 +5,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from runplanner.audit.book import Book, Stop
+from runplanner.audit.driven import begun
 from runplanner.audit.findings import Breach, Breaches, shown, when
-from runplanner.audit.whole import ceil_div, floor_sum
+from runplanner.audit.whole import ceil_div, floor_sum, minutes_in
 from runplanner.daybook.plan import Spinning
 from runplanner.daybook.trip import CallKind
 from runplanner.days import DAY_MIN, day_of
@@ -53,6 +54,10 @@ def spinning_hours(book: Book) -> Breaches:
         if not max(0, first) <= stretch.start_min < stretch.end_min <= last:
             said = f"spinning from {when(stretch.start_min)} to {when(stretch.end_min)}"
             yield Breach(said, f"{when(first)} to {when(last)}")
+        stopped = minutes_in(house.stopped, stretch.start_min, stretch.end_min)
+        if stopped and not begun(book.plan, stretch.start_min):
+            said = f"spinning from {when(stretch.start_min)} to {when(stretch.end_min)}"
+            yield Breach(said, "hours in which the plant runs")
 
 
 def spinning_pace(book: Book) -> Breaches:

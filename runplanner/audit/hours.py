@@ -182,10 +182,12 @@ def base_hours(book: Book) -> Breaches:
 
 def open_at(outfit: Outfit, stop: Stop, start_min: int, end_min: int) -> bool:
     """Tell whether each base that serves ``stop`` is open for the whole stretch."""
-    midnight = stop.shift.day * DAY_MIN
-    return all(
+    midnight, house = stop.shift.day * DAY_MIN, outfit.honey_house
+    bases = _bases(outfit, stop)
+    full = house.base in bases and stop.before.boxes and minutes_in(house.full, start_min, end_min)
+    return not full and all(
         midnight + base.opens_min <= start_min and end_min <= midnight + base.closes_min
-        for base in _bases(outfit, stop)
+        for base in bases
     )
 
 

@@ -1,5 +1,6 @@
 """Colonies of a yard as lots: so many, at this stop; first off, first fed."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -17,13 +18,25 @@ class Lot(NamedTuple):
 
 
 def lots(book: Book, yard_id: str, job: Job, feed_round: int | None = None) -> list[Lot]:
-    """Return the yard's lots for ``job`` in order, of one feed round or of all."""
-    return [
-        Lot(action.colonies, turn, stop, action)
-        for turn, stop in enumerate(book.visits[yard_id])
-        for action in stop.did(job)
-        if feed_round is None or action.round == feed_round
-    ]
+    """Return the yard's lots for ``job`` in order, of one feed round or of all.
+
+    Work driven on colonies that are no more does not count.
+    """
+    most, done, found = book.yards[yard_id].colonies, Counter[int](), []
+    for turn, stop in enumerate(book.visits[yard_id]):
+        for action in stop.did(job):
+            count = action.colonies
+            if stop.trip.driven:
+                count = max(0, min(count, most - done[action.round]))
+            done[action.round] += count
+            if feed_round is None or action.round == feed_round:
+                found.append(Lot(count, turn, stop, action))
+    return found
+
+
+def driven_colonies(some: Sequence[Lot]) -> int:
+    """Return the colonies of ``some`` lots that trips already driven have served."""
+    return colonies_in([lot for lot in some if lot.stop.trip.driven])
 
 
 def colonies_in(some: Sequence[Lot]) -> int:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from runplanner.audit.book import Book
+from runplanner.audit.driven import begun
 from runplanner.audit.findings import Breach, Breaches, shown, when
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
@@ -74,8 +75,13 @@ def seats(book: Book) -> Breaches:
 
 
 def days_off(book: Book) -> Breaches:
-    """Nobody works on a day away; strict reading: nor spins nor mixes."""
+    """Nobody works on a day away; strict reading: nor spins nor mixes.
+
+    Work already begun is past judging.
+    """
     for turn in turns(book):
+        if begun(book.plan, turn.start_min):
+            continue
         first, last = day_of(turn.start_min), day_of(turn.last_min())
         for day in book.people[turn.person].off_days:
             if first <= day <= last:

@@ -8,7 +8,7 @@ and names the path of each.
 import json
 import types
 import typing
-from dataclasses import fields, is_dataclass
+from dataclasses import Field, fields, is_dataclass
 from enum import StrEnum
 from functools import cache
 from typing import Any, TypeVar, Union, cast
@@ -58,12 +58,18 @@ def _no_constant(name: str) -> float:
 
 def _plain(value: object) -> object:
     if is_dataclass(value) and not isinstance(value, type):
-        return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+        kept = (field for field in fields(value) if not _is_default(field, value))
+        return {field.name: _plain(getattr(value, field.name)) for field in kept}
     if isinstance(value, StrEnum):
         return value.value
     if isinstance(value, (tuple, list)):
         return [_plain(item) for item in value]
     return value
+
+
+def _is_default(field: Field[Any], value: object) -> bool:
+    """Tell whether a fact that may be lacking is as if it were lacking."""
+    return "may_lack" in field.metadata and getattr(value, field.name) == field.default
 
 
 @cache
@@ -133,9 +139,11 @@ class _Reader:
         for name in sorted(set(raw) - wanted):
             self._fault(f"{path}.{name}", raw[name], "no such field")
         built = {}
-        for name in (field.name for field in fields(kind)):
+        for field in fields(kind):
+            name = field.name
             if name not in raw:
-                self._fault(f"{path}.{name}", "nothing", "a value")
+                if "may_lack" not in field.metadata:
+                    self._fault(f"{path}.{name}", "nothing", "a value")
                 continue
             built[name] = self.value(hints[name], raw[name], f"{path}.{name}")
         return None if self.faults else kind(**built)

@@ -1,6 +1,11 @@
 """Home, feed store and honey house, and the roads between all places."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from runplanner.days import Span
+
+LATER = {"may_lack": True}
+"""Marks a fact that plan files written before it was known do without."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +28,8 @@ class HoneyHouse:
         waiting_boxes: Full boxes standing in it at the start of day 0.
         spin_from_min: Minute of the day spinning may start.
         spin_to_min: Minute of the day it must stop.
+        stopped: Stretches of the campaign in which nothing is spun (breakdown, no power).
+        full: Stretches of the campaign in which it takes no deliveries.
     """
 
     base: Base
@@ -31,6 +38,8 @@ class HoneyHouse:
     waiting_boxes: int
     spin_from_min: int
     spin_to_min: int
+    stopped: tuple[Span, ...] = field(default=(), metadata=LATER)
+    full: tuple[Span, ...] = field(default=(), metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

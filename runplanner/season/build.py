@@ -57,7 +57,7 @@ class Builder:
         """Give a yard its feed rounds in order, as far as they fit."""
         due, colonies = self.ground.dues[yard], self.ground.outfit.yards[yard].colonies
         for number in range(1, due.rounds + 1):
-            if fed_in(state, yard, number) == colonies:
+            if fed_in(state, yard, number) >= colonies:
                 continue
             new = self._feed(state, yard, number, due.rounds)
             if new is None and due.rounds > number:

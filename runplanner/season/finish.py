@@ -7,7 +7,7 @@ from runplanner.daybook.plan import Bill, Bound, Mixing, Plan, Search, Spinning,
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Carried, Job, Shift, Trip
 from runplanner.days import clock, date_of
 from runplanner.season.limits import boxes_limits, latest_leaves
-from runplanner.season.state import Keeper, State
+from runplanner.season.state import Keeper, Key, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.pack import Leg, Packed, goods
@@ -81,14 +81,21 @@ def _shift(keeper: Keeper, state: State, judged: Judged, crew: tuple[str, ...]) 
 
 
 def _trips(keeper: Keeper, state: State, judged: Judged) -> tuple[Trip, ...]:
-    latest = latest_leaves(keeper, state, judged)
+    driven = _key(keeper, judged) in keeper.standing.driven
+    gone = [times.leave_min for times in judged.run.times]
+    latest = gone if driven else latest_leaves(keeper, state, judged)
     found = []
     for index, packed in enumerate(judged.packed):
         rows = [i for i, call in enumerate(judged.calls) if call[0] == index]
-        limits = boxes_limits(keeper, judged, index)
+        loaded = tuple(leg.boxes for leg in packed.legs[1:])
+        limits = loaded if driven else boxes_limits(keeper, judged, index)
         calls = tuple(_call(keeper, judged, i, latest[i], limits, packed) for i in rows)
         found.append(Trip(_trip_id(keeper, judged, calls[0]), calls, _carried(keeper, packed)))
     return tuple(found)
+
+
+def _key(keeper: Keeper, judged: Judged) -> Key:
+    return judged.day.day, keeper.ground.truck_index[judged.day.hauler]
 
 
 def _trip_id(keeper: Keeper, judged: Judged, load: Call) -> str:

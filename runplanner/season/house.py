@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import NamedTuple
 
-from runplanner.days import DAY_MIN
+from runplanner.days import DAY_MIN, Span, without
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.roster import Need, Roster
 from runplanner.trips.ground import Ground
@@ -63,6 +63,7 @@ class House:
         mixers = (i for i, person in enumerate(people) if person.mixes)
         self._by_mixing = sorted(mixers, key=lambda i: (people[i].spins, i))
         self._halves = cache(self._halves_of)
+        self._spinning_hours = cache(self._spinning_hours_of)
         self._roster = roster
         rates = ground.outfit.honey_house.boxes_per_h
         self._best = (
@@ -118,6 +119,15 @@ class House:
                 start + max(house.spin_from_min, noon),
                 start + max(house.spin_to_min, noon, house.spin_from_min),
             ),
+        )
+
+    def _spinning_hours_of(self, day: int) -> tuple[tuple[int, int, int], ...]:
+        """Return ``(half, start, end)`` of the hours in which the plant can run on a day."""
+        stopped = self._outfit.honey_house.stopped
+        return tuple(
+            (half, span.start_min, span.end_min)
+            for half, hours in enumerate(self._halves(day))
+            for span in without((Span(*hours),), stopped)
         )
 
     def _half_of(self, minute: int) -> tuple[int, bool]:
@@ -190,7 +200,7 @@ class House:
         floor = _Floor(self._outfit, queue, self._past.spinning)
         day = self._now_min // DAY_MIN
         while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
-            for half, (start, end) in enumerate(self._halves(day)):
+            for half, start, end in self._spinning_hours(day):
                 if not floor.wants(end):
                     continue
                 free = self._free(needs, day)[half]

@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from runplanner.daybook.plan import Plan
-from runplanner.outfit.outfit import Outfit
+from runplanner.daybook.plan import Bill, Bound, Plan
+from runplanner.daybook.trip import Job, Shift
+from runplanner.outfit.outfit import Outfit, Prices
 from runplanner.season.facts import promised_days, standing_of
 from runplanner.season.improve import Improver
 from runplanner.season.plan_season import Listener, Watch, default_rounds, finished, refuse_hopeless
@@ -102,4 +103,23 @@ def _with_facts(new: Plan, old: Plan, now_min: int) -> Plan:
         if shift.start_min <= now_min
     }
     shifts = tuple(driven.get((shift.day, shift.truck), shift) for shift in new.shifts)
-    return replace(new, shifts=shifts, now_min=now_min)
+    bill = _with_counts(new.bill, shifts, new.outfit.prices)
+    return replace(
+        new, shifts=shifts, now_min=now_min, bill=bill, bound=_within(new.bound, bill.total())
+    )
+
+
+def _with_counts(bill: Bill, shifts: tuple[Shift, ...], prices: Prices) -> Bill:
+    """Return the bill with the goods that were counted, not those that were planned."""
+    done = [a for s in shifts for t in s.trips for call in t.calls for a in call.actions]
+    return replace(
+        bill,
+        blocks=sum(a.pieces for a in done if a.job is Job.BLOCK) * prices.block_cents,
+        strips=sum(a.pieces for a in done if a.job is Job.STRIPS) * prices.strip_cents,
+        syrup=-(-sum(a.ml for a in done) * prices.syrup_l_cents // 1000),
+    )
+
+
+def _within(bound: Bound, cents: int) -> Bound:
+    """Return the bound, or none where what was driven took less than work by these facts must."""
+    return bound if bound.cents <= cents else replace(bound, cents=0, fixed_cents=0)

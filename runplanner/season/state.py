@@ -326,10 +326,7 @@ class Keeper:
         stops = [stop for judged in days.values() for trip in judged.day.trips for stop in trip]
         strips = self.ground.outfit.strips
         if strips.stock is not None:
-            given = (
-                sum(self.ground.outfit.yards[s.yard].colonies for s in stops if s.strips)
-                * strips.per_colony
-            )
+            given = sum(packed.legs[0].strips for j in days.values() for packed in j.packed)
             if given > strips.stock:
                 return False
         if (

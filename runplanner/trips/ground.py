@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from runplanner.days import DAY_MIN, Span, meet
+from runplanner.days import DAY_MIN, Span, meet, without
 from runplanner.haulage.deck import places_under
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.haulage.tanks import Tanks, choices
@@ -203,8 +203,9 @@ class Ground:
 
     @cached_property
     def house_spans(self) -> Days:
-        """Hours of the honey house by day."""
-        return self._base_spans(self.outfit.honey_house.base)
+        """Hours in which the honey house takes deliveries, by day."""
+        house = self.outfit.honey_house
+        return tuple(without(spans, house.full) for spans in self._base_spans(house.base))
 
     @cached_property
     def both_spans(self) -> Days:

@@ -48,6 +48,7 @@ class Chain:
     _fed_on: int | None = None
     _fact: bool = False
     _boarded: int = 0
+    _driven: dict[int, int] = field(default_factory=dict)
     _boards: deque[Lot] = field(default_factory=deque)
     _waiting: tuple[deque[Lot], ...] = field(init=False)
 
@@ -90,9 +91,15 @@ class Chain:
         if stop.strips:
             self._strip(visit)
 
-    @property
-    def _smallest(self) -> int:
-        return min(self.outfit.rules.smallest_lot, self.yard.colonies)
+    def _enough(self, wanted: int, done: int, number: int) -> bool:
+        """Tell whether a lot is worth its visit; what past visits left over always is.
+
+        ``number`` is the feed round, 0 for take-off; ``done`` counts the colonies before it.
+        """
+        if self._fact:
+            self._driven[number] = done + wanted
+        left = self.yard.colonies - self._driven.get(number, 0)
+        return wanted >= min(self.outfit.rules.smallest_lot, left)
 
     # Boards and take-off
 
@@ -109,7 +116,7 @@ class Chain:
         ready = yard.ready_from_day <= visit.day <= yard.finish_by_day
         self._must(ready, "take-off outside the yard's days")
         self._must(after - before == stop.off, "more colonies off than there are")
-        self._must(stop.off >= self._smallest, "take-off of too small a lot")
+        self._must(self._enough(stop.off, before, 0), "take-off of too small a lot")
         boxes = taken(yard.boxes, yard.colonies, before, after)
         brood = taken(yard.brood_boxes_off, yard.colonies, before, after)
         self._must((stop.boxes, stop.brood) == (boxes, brood), "not the boxes of these colonies")
@@ -117,7 +124,16 @@ class Chain:
         if self.due.boards:
             self._lift_boards(visit)
         self.off = after
-        self._waiting[0].append(self._left_behind(visit, before))
+        self._wait(self._left_behind(visit, before))
+
+    def _wait(self, lot: Lot) -> None:
+        """Queue colonies just off; of a driven visit only the last ones may have a block."""
+        each, queue = self.outfit.rules.blocks, self._waiting[0]
+        blocked = lot.visit.stop.blocks // each if each else 0
+        queue.append(lot)
+        if self._fact and 0 < blocked < lot.colonies:
+            bare = split(queue, lot, lot.colonies - blocked)
+            self._give(bare, self.yard.stores_g or 0)
 
     def _lift_boards(self, visit: Visit) -> None:
         rules, prices, left = self.outfit.rules, self.outfit.prices, visit.stop.off
@@ -130,7 +146,7 @@ class Chain:
             long_days = _days(on_min - rules.board_best_min)
             self.boards_long_cents += count * long_days * prices.boards_long_cents
             left -= count
-        self.lacking += left
+        self.lacking += 0 if self._fact else left
 
     def _left_behind(self, visit: Visit, before: int) -> Lot:
         """Return the colonies just taken off, with what they live on.
@@ -191,9 +207,9 @@ class Chain:
             return
         self._on_time(by, visit.day, stop.fed if stop.round == self.due.rounds else 0)
         fed = min(self.fed[stop.round] + stop.fed, self.yard.colonies)
-        enough = fed - self.fed[stop.round] == stop.fed
-        self._must(enough, "more colonies fed than there are")
-        self._must(stop.fed >= self._smallest, "feed of too small a lot")
+        done = self.fed[stop.round]
+        self._must(fed - done == stop.fed, "more colonies fed than there are")
+        self._must(self._enough(stop.fed, done, stop.round), "feed of too small a lot")
         self.fed[stop.round] = fed
         if stop.round > 1:
             self._feed_again(visit)

@@ -1,0 +1,90 @@
+"""What has been driven: it is past judging, it is not rewritten, and nothing new is in the past."""
+
+from collections.abc import Iterator
+
+from runplanner.audit.book import Book
+from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.daybook.plan import Mixing, Plan, Spinning
+from runplanner.daybook.trip import Shift
+
+STILL_ASKED = frozenset({
+    "trip id", "truck twice", "trailer twice", "person twice", "two places", "clock",
+    "driving figures", "home again", "break place", "one visit", "driven", "past",
+})  # fmt: skip
+"""Rules that hold of driven trips as well: what happened can be told, and only once.
+
+All others judge a plan before it is driven; what has come to be known since (a window that
+shut, true counts, somebody away) cannot make a trip wrong that is over or under way.
+"""
+
+
+def driven_ids(plan: Plan) -> frozenset[str]:
+    """Return the ids of the trips that have been driven."""
+    return frozenset(trip.id for shift in plan.shifts for trip in shift.trips if trip.driven)
+
+
+def excused(rule: str, breach: Breach, driven: frozenset[str]) -> bool:
+    """Tell whether a breach is of a rule that does not ask about trips already driven."""
+    return breach.trip in driven and rule not in STILL_ASKED
+
+
+def past(book: Book) -> Breaches:
+    """Trips marked as driven have left home by now, and all others leave it later.
+
+    A plan made before the campaign, with *now* at nought, has no past.
+    """
+    now = book.plan.now_min
+    for run in book.runs:
+        gone = 0 < now and run.shift.start_min <= now
+        for trip in run.shift.trips:
+            if trip.driven != gone:
+                said = "driven" if trip.driven else "not driven"
+                leaves = f"leaving home {when(run.shift.start_min)}, now {when(now)}"
+                yield Breach(f"marked as {said}", leaves, trip.id)
+
+
+def begun(plan: Plan, start_min: int) -> bool:
+    """Tell whether mixing or spinning from ``start_min`` has begun by now."""
+    return 0 < plan.now_min and start_min <= plan.now_min
+
+
+def rewritten(plan: Plan, before: Plan) -> Breaches:
+    """A plan made again leaves alone what was driven, spun and mixed under the one before."""
+    told = {(shift.day, shift.truck): shift for shift in plan.shifts}
+    for shift in before.shifts:
+        if begun(plan, shift.start_min):
+            kept = told.pop((shift.day, shift.truck), None)
+            if kept is None or _told(kept) != _told(shift):
+                said = f"the shift of {shown(shift.truck)} {when(shift.start_min)} is changed"
+                yield Breach(said, "as it was driven", shift.trips[0].id if shift.trips else "")
+    for shift in told.values():
+        if begun(plan, shift.start_min):
+            said = f"a shift of {shown(shift.truck)} {when(shift.start_min)}"
+            yield Breach(said, "no trips added to the past", shift.trips[0].id)
+    yield from _base_work(plan, before)
+
+
+def _told(shift: Shift) -> tuple[object, ...]:
+    """Return a shift without its marks of having been driven."""
+    trips = tuple((trip.id, trip.calls, trip.containers) for trip in shift.trips)
+    return (
+        shift.trailer, shift.crew, shift.start_min, shift.end_min, shift.driving_min,
+        shift.metres, shift.breaks, trips,
+    )  # fmt: skip
+
+
+def _base_work(plan: Plan, before: Plan) -> Breaches:
+    for what, new, old in (
+        ("spinning", plan.spinning, before.spinning),
+        ("mixing", plan.mixing, before.mixing),
+    ):
+        if list(_begun_in(plan, new)) != list(_begun_in(plan, old)):
+            yield Breach(f"{what} begun by {when(plan.now_min)} is changed", "as it was done")
+
+
+def _begun_in(
+    plan: Plan, work: tuple[Spinning, ...] | tuple[Mixing, ...]
+) -> Iterator[Spinning | Mixing]:
+    yield from sorted(
+        (one for one in work if begun(plan, one.start_min)), key=lambda one: one.start_min
+    )
