@@ -61,6 +61,7 @@ def parser() -> argparse.ArgumentParser:
     verbs = top.add_subparsers(title="verbs", metavar="VERB", required=True)
     _add_new(verbs)
     _add_check(verbs)
+    _add_forecast(verbs)
     _add_plan(verbs)
     _add_audit(verbs)
     _add_papers(verbs)
@@ -90,6 +91,13 @@ def _add_new(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
 
 def _add_check(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
     verb = _verb(verbs, "check", _check, "List every fault of a scenario, or what its facts imply.")
+    verb.add_argument("folder", metavar="DIR", type=Path, help="scenario folder")
+
+
+def _add_forecast(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(
+        verbs, "forecast", _forecast, "Fetch the forecasts a scenario names, from their addresses."
+    )
     verb.add_argument("folder", metavar="DIR", type=Path, help="scenario folder")
 
 
@@ -164,8 +172,21 @@ def _new(told: argparse.Namespace) -> Exit:
 
 def _check(told: argparse.Namespace) -> Exit:
     from runplanner.office.facts import facts_words, read_outfit
+    from runplanner.office.forecasts import heard_words
+    from runplanner.scenario.forecast_part import Heard
 
-    _say(facts_words(read_outfit(told.folder, rooms=told.rooms)))
+    heard = Heard()
+    outfit = read_outfit(told.folder, rooms=told.rooms, heard=heard)
+    _say(heard_words(outfit, heard))
+    _say(facts_words(outfit))
+    return Exit.OK
+
+
+def _forecast(told: argparse.Namespace) -> Exit:
+    from runplanner.office.forecasts import fetch_forecasts
+
+    _say(fetch_forecasts(told.folder))
+    _say([f"See what they shut: runplanner check {told.folder}"])
     return Exit.OK
 
 

@@ -2,18 +2,30 @@
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.escape import shown
 
+if TYPE_CHECKING:
+    from runplanner.scenario.forecast_part import Heard
 
-def read_outfit(folder: Path | str, *, rooms: Rooms | None = None) -> Outfit:
+
+def read_outfit(
+    folder: Path | str, *, rooms: Rooms | None = None, heard: "Heard | None" = None
+) -> Outfit:
     """Return the outfit described in a scenario folder.
+
+    What its forecasts say besides goes to ``heard``, unless small rooms are handed in.
 
     Raises:
         ScenarioError: With every fault found.
     """
+    if rooms is None and heard is not None:
+        from runplanner.scenario import read_scenario
+
+        return read_scenario(Path(folder), heard)
     return (rooms or Rooms()).read(Path(folder))
 
 

@@ -9,25 +9,26 @@ that is said, and can be set to shut.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from runplanner.days import DAY_MIN, Span, day_of, join, meet
+from runplanner.days import DAY_MIN, Span, day_of, join
 from runplanner.outfit.stores import Feed
 from runplanner.scenario.forecast_said import say_granted, sky_line
 from runplanner.scenario.forecast_settings import Settings, read_settings
 from runplanner.scenario.forecast_sources import Ground, Sky, read_skies, read_sources
+from runplanner.scenario.forecast_typed import Typed, what_was_typed
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.tables import Table
 from runplanner.scenario.weather_file import AFTER_DAYS, Window, read_weather
 from runplanner.weather.doubt import day_sureness, typed_days_sure
+from runplanner.weather.hours import Forecast
 from runplanner.weather.judge import (
     Air,
-    Cause,
     ShutHour,
     Work,
     beyond,
     shut_hours,
     syrup_shut,
 )
-from runplanner.weather.stretches import by_day
+from runplanner.weather.stretches import within
 
 WIDEST = 3
 """The rank of forecast rows: any typed row is narrower."""
@@ -60,146 +61,83 @@ def read_windows(
     skies = read_skies(file, sources, ground)
     say_granted(file.desk, skies, ground, beyond_shut=settings.beyond_shut)
     heard.skies.extend(sky_line(sky, ground) for sky in skies)
+    views = [_view(sky.forecast, settings, ground) for sky in skies]
     windows = list(typed)
-    for group in _groups(skies, typed, ground, feed):
-        told = _Told(group, settings, ground)
-        windows.extend(told.windows())
-        heard.shut.extend(told.shut())
-        heard.sure.update(told.sure())
+    for (number, what), yards in _groups(skies, ground, feed, typed).items():
+        windows.extend(_tell(views[number], what, yards, ground, heard))
     return windows
 
 
-@dataclass(frozen=True, slots=True)
-class _Typed:
-    """What was typed for a yard, as far as it overrides a forecast.
-
-    Args:
-        fit: Days with a fit row, by work.
-        air: Typed temperatures by day.
-        days_down: Days until a full feeder is empty.
-    """
-
-    fit: tuple[tuple[Work, frozenset[int]], ...]
-    air: tuple[tuple[int, tuple[int, int]], ...]
-    days_down: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Group:
-    """Yards under one forecast for which the same was typed."""
-
-    sky: Sky
-    typed: _Typed
-    yards: tuple[int, ...]
-
-
 def _groups(
-    skies: Sequence[Sky], typed: Sequence[Window], ground: Ground, feed: Feed
-) -> list[_Group]:
-    """Return the yards by forecast, the narrowest one for each, and by what was typed."""
-    found: dict[tuple[int, _Typed], list[int]] = {}
+    skies: Sequence[Sky], ground: Ground, feed: Feed, typed: Sequence[Window]
+) -> dict[tuple[int, Typed], list[int]]:
+    """Return the yards by forecast, the narrowest for each, and by what was typed for them."""
+    found: dict[tuple[int, Typed], list[int]] = {}
+    last = ground.days.n_days + AFTER_DAYS
     for index, draft in enumerate(ground.drafts):
         over = [number for number, sky in enumerate(skies) if index in sky.yards]
         if over:
-            mine = [window for window in typed if index in window.yards]
+            narrowest = min(over, key=lambda number: skies[number].rank)
             down = -(-draft.yard.feeder_ml // feed.uptake_ml_per_day)
-            key = min(over, key=lambda number: skies[number].rank), _typed(mine, ground, down)
-            found.setdefault(key, []).append(index)
-    return [_Group(skies[number], what, tuple(at)) for (number, what), at in found.items()]
-
-
-def _typed(mine: Sequence[Window], ground: Ground, days_down: int) -> _Typed:
-    fit = tuple(
-        (work, frozenset(
-            day for row in mine if row.fit and row.what == work.value
-            for day in _held(row, ground)
-        ))
-        for work in Work
-    )  # fmt: skip
-    air: Air = {}
-    for row in sorted(
-        (row for row in mine if row.what == "temperature"), key=lambda row: -row.rank
-    ):
-        air.update(dict.fromkeys(_held(row, ground), (row.low, row.high)))
-    return _Typed(fit, tuple(sorted(air.items())), days_down)
-
-
-def _held(row: Window, ground: Ground) -> range:
-    return range(max(0, row.from_day), min(row.to_day + 1, ground.days.n_days + AFTER_DAYS))
+            mine = [window for window in typed if index in window.yards]
+            found.setdefault((narrowest, what_was_typed(mine, last, down)), []).append(index)
+    return found
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
-    """What one forecast tells one group of yards."""
+class _View:
+    """What one forecast says before anything typed is laid over it."""
 
-    group: _Group
-    settings: Settings
-    ground: Ground
+    shut: dict[Work, tuple[ShutHour, ...]]
+    air: Air
+    sure: tuple[int, ...]
+    syrup_least: int
 
-    def windows(self) -> Iterator[Window]:
-        """Yield shut hours and air temperatures as rows wider than any that is typed."""
-        for work in Work:
-            spans = join(tuple(Span(one.start_min, one.end_min) for one in self._shut(work)))
-            for span in spans:
-                yield from self._rows(work.value, span)
-        for day, (low, high) in self._air().items():
-            yield self._row("temperature", day, (0, DAY_MIN), (low, high))
 
-    def shut(self) -> list[ShutHour]:
-        """Return every shut hour with its reasons, and the days too cold for syrup."""
-        yards = tuple(self.ground.drafts[index].yard.id for index in self.group.yards)
-        air = self._air() | dict(self.group.typed.air)
-        days = range(self.ground.days.n_days)
-        cold = syrup_shut(air, days, self.group.typed.days_down, self.settings.syrup_least)
-        hours = [*(one for work in Work for one in self._shut(work)), *cold]
-        return [replace(one, yards=yards) for one in hours]
+def _view(forecast: Forecast, settings: Settings, ground: Ground) -> _View:
+    skipped, n_days = ground.skipped(), ground.days.n_days
 
-    def sure(self) -> dict[str, tuple[int, ...]]:
-        """Return how sure each day is, by yard id."""
-        n_days, sure_days = self.ground.days.n_days, self.settings.sure_days
-        plain = day_sureness(self.group.sky.forecast, n_days, sure_days)
-        sure = typed_days_sure(plain, dict(self.group.typed.fit)[Work.OPEN])
-        return {self.ground.drafts[index].yard.id: sure for index in self.group.yards}
+    def shut(work: Work) -> tuple[ShutHour, ...]:
+        """A night longer than the campaign where bees must settle."""
+        whole = Span(0, (n_days + (work is Work.SETTLE)) * DAY_MIN)
+        hours = shut_hours(forecast, work, settings.bounds[work], skipped)
+        ends = beyond(forecast, work, whole) if settings.beyond_shut else ()
+        return within((*hours, *ends), whole)
 
-    def _shut(self, work: Work) -> list[ShutHour]:
-        """Return what the forecast shuts, without what was typed."""
-        sky, whole = self.group.sky.forecast, self._whole(work)
-        hours = shut_hours(sky, work, self.settings.bounds[work], self.ground.skipped())
-        if self.settings.beyond_shut:
-            hours = (*hours, *beyond(sky, work, whole))
-        typed_fit = dict(self.group.typed.fit)[work]
-        return [
-            left for hour in hours for piece in by_day(hour)
-            for span in meet((Span(piece.start_min, piece.end_min),), (whole,))
-            if day_of(span.start_min) not in typed_fit and (left := self._left(piece, span))
-        ]  # fmt: skip
+    days = range(n_days + AFTER_DAYS)
+    air = {day: air for day in days if (air := forecast.day_air(day, skipped)) is not None}
+    sure = day_sureness(forecast, n_days, settings.sure_days)
+    return _View({work: shut(work) for work in Work}, air, sure, settings.syrup_least)
 
-    def _whole(self, work: Work) -> Span:
-        """Return the stretch that matters: a night longer where bees must settle."""
-        return Span(0, (self.ground.days.n_days + (work is Work.SETTLE)) * DAY_MIN)
 
-    def _left(self, hour: ShutHour, span: Span) -> ShutHour | None:
-        """Return ``hour`` without its cold where a temperature was typed; None if none is left."""
-        typed = day_of(span.start_min) in dict(self.group.typed.air)
-        whys = tuple(why for why in hour.whys if not (typed and why.cause is Cause.COLD))
-        return (
-            replace(hour, start_min=span.start_min, end_min=span.end_min, whys=whys)
-            if whys
-            else None
-        )
+def _tell(
+    view: _View, typed: Typed, at: Sequence[int], ground: Ground, heard: Heard
+) -> Iterator[Window]:
+    """Yield the windows of one forecast for yards for which the same was typed."""
+    ids = tuple(ground.drafts[index].yard.id for index in at)
+    yards = frozenset(at)
+    for work in Work:
+        shut = [left for hour in view.shut[work] if (left := typed.lets(hour)) is not None]
+        heard.shut.extend(replace(hour, yards=ids) for hour in shut)
+        spans = join(tuple(Span(hour.start_min, hour.end_min) for hour in shut))
+        for day, start, end in _by_day(spans):
+            yield Window(yards, WIDEST, work.value, False, day, day, start, end, 0, 0)
+    for day, (low, high) in view.air.items():
+        yield Window(yards, WIDEST, "temperature", False, day, day, 0, DAY_MIN, low, high)
+    air, days = view.air | dict(typed.air), range(ground.days.n_days)
+    cold = syrup_shut(air, days, typed.days_down, view.syrup_least)
+    heard.shut.extend(replace(day, yards=ids) for day in cold)
+    sure = typed_days_sure(view.sure, typed.days_fit(Work.OPEN))
+    heard.sure.update(dict.fromkeys(ids, sure))
 
-    def _air(self) -> Air:
-        days = range(self.ground.days.n_days + AFTER_DAYS)
-        sky, skipped = self.group.sky.forecast, self.ground.skipped()
-        told = {day: sky.day_air(day, skipped) for day in days}
-        return {day: air for day, air in told.items() if air is not None}
 
-    def _rows(self, what: str, span: Span) -> Iterator[Window]:
+def _by_day(spans: Sequence[Span]) -> Iterator[tuple[int, int, int]]:
+    """Yield day, first and last minute of the day, as a typed row would have them."""
+    for span in spans:
         for day in range(day_of(span.start_min), day_of(span.end_min - 1) + 1):
-            start = max(0, span.start_min - day * DAY_MIN)
-            end = min(DAY_MIN, span.end_min - day * DAY_MIN)
-            yield self._row(what, day, (start, end), (0, 0))
-
-    def _row(self, what: str, day: int, hours: tuple[int, int], air: tuple[int, int]) -> Window:
-        yards = frozenset(self.group.yards)
-        return Window(yards, WIDEST, what, False, day, day, *hours, *air)
+            midnight = day * DAY_MIN
+            yield (
+                day,
+                max(0, span.start_min - midnight),
+                min(DAY_MIN, span.end_min - midnight),
+            )

@@ -119,6 +119,16 @@ def day_words(first: date, day: int) -> str:
     return f"{_DAYS[on.weekday()]} {on.day} {_MONTHS[on.month - 1]}"
 
 
+def within(hours: Iterable[ShutHour], whole: Span) -> tuple[ShutHour, ...]:
+    """Return what of ``hours`` lies in ``whole``, cut at midnights, in order."""
+    found = []
+    for piece in (piece for hour in hours for piece in by_day(hour)):
+        start, end = max(piece.start_min, whole.start_min), min(piece.end_min, whole.end_min)
+        if start < end:
+            found.append(replace(piece, start_min=start, end_min=end))
+    return tuple(sorted(found, key=lambda one: one.start_min))
+
+
 def by_yards(hours: Iterable[ShutHour]) -> list[tuple[tuple[str, ...], list[ShutHour]]]:
     """Return the hours in lists, one for each set of yards, widest first."""
     ordered = sorted(hours, key=lambda one: (-len(one.yards), one.yards, one.start_min))

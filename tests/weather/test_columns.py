@@ -160,9 +160,7 @@ def test_units_must_be_told() -> None:
 
 def test_units_of_other_places() -> None:
     """Fahrenheit, inches and miles an hour: 50 F, 0.1 in, 10 mph."""
-    body: Any = columns(
-        2, temperature_2m=[50, 50], precipitation=[0, 0.1], wind_speed_10m=[10, 10]
-    )
+    body: Any = columns(2, temperature_2m=[50, 50], precipitation=[0, 0.1], wind_speed_10m=[10, 10])
     body["hourly_units"] |= {
         "temperature_2m": "°F", "precipitation": "inch", "wind_speed_10m": "mp/h",
     }  # fmt: skip

@@ -126,9 +126,7 @@ def test_it_falls_on_the_wall_of_the_campaign() -> None:
 @pytest.mark.parametrize("said", ["", "soon", "2027-02-28T21:10:00", 5, None])
 def test_without_a_time_of_making_it_counts_from_its_first_hour(said: object) -> None:
     """A time without an offset is no time in UTC."""
-    body = steps(
-        a_step(6, next_1_hours=rain(0)), meta={"updated_at": said, "units": STEP_UNITS}
-    )
+    body = steps(a_step(6, next_1_hours=rain(0)), meta={"updated_at": said, "units": STEP_UNITS})
 
     assert at(0, 6) == read(body).made_min
 

@@ -1,0 +1,82 @@
+"""Forecasts fetched when a user asks, and what they say in words."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from runplanner.errors import Fault, ScenarioError
+from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.files import write_whole
+
+if TYPE_CHECKING:
+    from runplanner.scenario.forecast_part import Heard
+    from runplanner.scenario.forecast_wanted import Wanted
+    from runplanner.weather.fetch import Patience
+    from runplanner.weather.judge import ShutHour
+    from runplanner.weather.wall import Wall
+
+MOST_LINES = 200
+
+
+def reasons(folder: Path | str) -> "tuple[ShutHour, ...]":
+    """Return every hour that the forecasts of a scenario shut, with its yards and reasons.
+
+    Raises:
+        ScenarioError: With every fault found.
+    """
+    from runplanner.scenario.hear import reasons as heard_reasons
+
+    return heard_reasons(Path(folder))
+
+
+def heard_words(outfit: Outfit, heard: "Heard") -> Iterator[str]:
+    """Yield which forecasts there are, what they shut and why, and how sure they are."""
+    from runplanner.weather.said import reason_lines, sure_line, yards_words
+
+    if not heard.skies:
+        return
+    yield "forecasts:"
+    yield from (f"  {line}" for line in heard.skies)
+    lines = reason_lines(outfit, heard.shut)
+    yield "shut by forecast:" if lines else "shut by forecast: nothing"
+    yield from (f"  {line}" for line in lines[:MOST_LINES])
+    if len(lines) > MOST_LINES:
+        yield f"  and {len(lines) - MOST_LINES} more"
+    yield "how sure:"
+    for sure in dict.fromkeys(heard.sure.values()):
+        ids = tuple(yard for yard, theirs in heard.sure.items() if theirs == sure)
+        yield f"  {yards_words(outfit, ids)}: {sure_line(outfit, sure)}"
+
+
+def fetch_forecasts(folder: Path | str, *, patience: "Patience | None" = None) -> Iterator[str]:
+    """Fetch each forecast that a scenario names an address for; yield a line for each.
+
+    A file is replaced only by what can be read as a forecast.  Nothing else asks the network.
+
+    Raises:
+        ScenarioError: With the fault of each one that could not be had; the others stand.
+    """
+    from runplanner.scenario.forecast_wanted import read_errand
+
+    errand = read_errand(Path(folder))
+    faults: list[Fault] = []
+    for one in errand.wanted:
+        try:
+            yield _fetch_one(one, Path(folder), errand.wall, errand.contact, patience)
+        except ScenarioError as error:
+            faults.extend(error.faults)
+    if faults:
+        raise ScenarioError(tuple(faults))
+
+
+def _fetch_one(
+    one: "Wanted", folder: Path, wall: "Wall", contact: str, patience: "Patience | None"
+) -> str:
+    from runplanner.weather.fetch import fetch
+    from runplanner.weather.read_forecast import read_forecast
+
+    raw = fetch(one.url, contact, patience)
+    found = read_forecast(raw, one.file, wall, one.zone)
+    write_whole(folder / one.file, raw)
+    hours = sum(len(forecast.hours) for forecast in found.values())
+    return f"{one.area}: {hours} hours into {folder / one.file}"

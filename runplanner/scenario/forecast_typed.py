@@ -1,0 +1,58 @@
+"""What was typed for a yard, as far as it overrides its forecast."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from runplanner.days import day_of
+from runplanner.scenario.weather_file import Window
+from runplanner.weather.judge import Air, Cause, ShutHour, Work
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """Rows typed for a yard.
+
+    Args:
+        fit: Days with a fit row, by work.
+        air: Temperatures by day.
+        days_down: Days until a full feeder is empty.
+    """
+
+    fit: tuple[tuple[Work, frozenset[int]], ...]
+    air: tuple[tuple[int, tuple[int, int]], ...]
+    days_down: int
+
+    def days_fit(self, work: Work) -> frozenset[int]:
+        """Return the days with a fit row for ``work``."""
+        return dict(self.fit)[work]
+
+    def lets(self, hour: ShutHour) -> ShutHour | None:
+        """Return what is left of a shut hour, which lies in one day; None for nothing.
+
+        Nothing is left on a day with a fit row; the hour's own cold does not count where a
+        temperature was typed for the day.
+        """
+        day = day_of(hour.start_min)
+        if day in self.days_fit(hour.work):
+            return None
+        if day not in dict(self.air):
+            return hour
+        whys = tuple(why for why in hour.whys if why.cause is not Cause.COLD)
+        return replace(hour, whys=whys) if whys else None
+
+
+def what_was_typed(mine: Sequence[Window], last_day: int, days_down: int) -> Typed:
+    """Return what ``mine``, the rows of one yard, say of days 0 .. last_day - 1."""
+
+    def held(row: Window) -> range:
+        return range(max(0, row.from_day), min(row.to_day + 1, last_day))
+
+    def fit(work: Work) -> frozenset[int]:
+        rows = [row for row in mine if row.fit and row.what == work.value]
+        return frozenset(day for row in rows for day in held(row))
+
+    air: Air = {}
+    rows = [row for row in mine if row.what == "temperature"]
+    for row in sorted(rows, key=lambda row: -row.rank):
+        air.update(dict.fromkeys(held(row), (row.low, row.high)))
+    return Typed(tuple((work, fit(work)) for work in Work), tuple(sorted(air.items())), days_down)
