@@ -22,6 +22,7 @@ from runplanner.office.campaign import (
     refuse_plan,
 )
 from runplanner.office.facts import read_outfit, start_scenario
+from runplanner.office.gathered import gather_yards
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.tables import plan_tables
 from runplanner.season.plan_season import Progress
@@ -40,6 +41,7 @@ __all__ = [
     "ScenarioError",
     "__version__",
     "audit_plan",
+    "gather_yards",
     "plan_campaign",
     "plan_tables",
     "publish_plan",

@@ -60,6 +60,7 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action="version", version=f"runplanner {__version__}")
     verbs = top.add_subparsers(title="verbs", metavar="VERB", required=True)
     _add_new(verbs)
+    _add_gather(verbs)
     _add_check(verbs)
     _add_forecast(verbs)
     _add_plan(verbs)
@@ -87,6 +88,22 @@ def _add_new(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
     verb = _verb(verbs, "new", _new, "Write a commented starter scenario to fill in.")
     verb.add_argument("folder", metavar="DIR", type=Path, help="folder to make")
     verb.add_argument("--title", default="", help="what to call the outfit (default: DIR's name)")
+
+
+def _add_gather(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(
+        verbs, "gather", _gather, "Merge places from files people have into a scenario's yards."
+    )
+    verb.add_argument(
+        "files", metavar="FILE", type=Path, nargs="+", help="CSV, XLSX, GPX, KML or GeoJSON file"
+    )
+    verb.add_argument("--into", metavar="DIR", type=Path, required=True, help="scenario folder")
+    verb.add_argument(
+        "--near", type=_whole, metavar="METRES", help="refuse two names nearer than this; 0: never"
+    )
+    verb.add_argument(
+        "--far", type=_whole, metavar="KM", help="refuse places further from the rest; 0: never"
+    )
 
 
 def _add_check(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
@@ -167,6 +184,13 @@ def _new(told: argparse.Namespace) -> Exit:
 
     _say(f"wrote {path}" for path in start_scenario(told.folder, told.title))
     _say([f"Fill it in, then: runplanner check {told.folder}"])
+    return Exit.OK
+
+
+def _gather(told: argparse.Namespace) -> Exit:
+    from runplanner.office.gathered import gather_yards, gathered_words
+
+    _say(gathered_words(gather_yards(told.files, told.into, near_m=told.near, far_km=told.far)))
     return Exit.OK
 
 

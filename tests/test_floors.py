@@ -47,6 +47,9 @@ def copy(tmp_path: Path) -> Path:
         ("trips/spoilt.py", "import ortools", "ortools enters"),
         ("visits/spoilt.py", "import geopy", "geopy enters"),
         ("season/spoilt.py", "import pandas", "pandas enters"),
+        ("scenario/spoilt.py", "import gpxpy", "gpxpy enters"),
+        ("office/spoilt.py", "import icalendar", "icalendar enters"),
+        ("paperwork/spoilt.py", "import defusedxml.ElementTree", "XML enters"),
         ("attic/__init__.py", "", "Floors"),
     ],
 )

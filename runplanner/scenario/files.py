@@ -35,7 +35,7 @@ def read_tables(folder: Path, file: OutfitFile) -> dict[str, Table | None]:
     found: dict[str, Table | None] = {}
     used: list[str] = []
     for stem in TABLES:
-        path = _path(folder, stem, named)
+        path = table_path(folder, stem, named)
         found[stem] = None if path is None else read_table(path, file.book)
         used.extend([] if path is None else [path.name])
     _check_strays(folder, used, file.book)
@@ -45,7 +45,7 @@ def read_tables(folder: Path, file: OutfitFile) -> dict[str, Table | None]:
     return found
 
 
-def _path(folder: Path, stem: str, named: Fields) -> Path | None:
+def table_path(folder: Path, stem: str, named: Fields) -> Path | None:
     """Return the file for a table: the one named under [files], or STEM.csv or STEM.xlsx."""
     typed = named.optional(stem, _file_name)
     if typed is not None:

@@ -1,17 +1,14 @@
 """A starter scenario to fill in: what a first plan needs, and all the rest as comments."""
 
 import json
-import os
-import tempfile
 from pathlib import Path
 
 from runplanner.errors import Fault, ScenarioError
 from runplanner.scenario.faults import Refusal, said_text
 from runplanner.scenario.outfit_file import OUTFIT_FILE
 from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
+from runplanner.scenario.whole_file import write_whole
 from runplanner.scenario.words import name
-
-_MODE = 0o644
 
 
 def new_scenario(folder: Path, title: str) -> list[Path]:
@@ -33,7 +30,7 @@ def new_scenario(folder: Path, title: str) -> list[Path]:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for path, text in texts.items():
-            _write_whole(path, text)
+            write_whole(path, text)
     except OSError as error:
         reason = error.strerror or "cannot be written"
         fault = _fault(folder, reason, "a folder that can be written", "Choose another folder.")
@@ -56,16 +53,3 @@ def _taken(path: Path) -> Fault:
 
 def _fault(path: Path, said: str, allowed: str, cure: str) -> Fault:
     return Fault(said_text(str(path)), "", "", said, allowed, cure)
-
-
-def _write_whole(path: Path, text: str) -> None:
-    """Write under a temporary name in the same folder, then rename."""
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-        Path(temporary).chmod(_MODE)
-        Path(temporary).replace(path)
-    except OSError:
-        Path(temporary).unlink(missing_ok=True)
-        raise

@@ -46,6 +46,15 @@ class Table:
     rows: tuple[Row, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class RawCsv:
+    """A CSV file in its parts: comment lines above the header, separator, cells as typed."""
+
+    lead: tuple[str, ...]
+    separator: str
+    grid: Grid
+
+
 def read_table(path: Path, book: FaultBook) -> Table | None:
     """Return the table in ``path``, or None once its faults are written down."""
     raw = _bytes(path, book)
@@ -54,7 +63,8 @@ def read_table(path: Path, book: FaultBook) -> Table | None:
     if path.suffix.lower() == ".xlsx":
         grid, first = _xlsx(raw, path, book), 1
     else:
-        grid, first = _csv(raw, path.name, book)
+        parts = raw_csv(raw, path.name, book)
+        grid, first = (parts.grid, len(parts.lead) + 1) if parts else (None, 1)
     return None if grid is None else _table(grid, first, path.name, book)
 
 
@@ -72,19 +82,21 @@ def _bytes(path: Path, book: FaultBook) -> bytes | None:
         return None
 
 
-def _csv(raw: bytes, file: str, book: FaultBook) -> tuple[Grid | None, int]:
-    """Return the cells and the row number of the header."""
+def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:
+    """Return a CSV file in its parts, or None once its faults are written down."""
     text = decoded(raw, file, book)
     if text is None:
-        return None, 1
+        return None
     lines = text.splitlines(keepends=True)
     skipped = 0
     while skipped < len(lines) and _comment(lines[skipped]):
         skipped += 1
     if skipped == len(lines):
         book.add(Fault(file, "", "", "only comments", "a header and rows", "Fill it in."))
-        return None, 1
-    return _parsed("".join(lines[skipped:]), _separator(lines[skipped]), file, book), skipped + 1
+        return None
+    separator = _separator(lines[skipped])
+    grid = _parsed("".join(lines[skipped:]), separator, file, book)
+    return None if grid is None else RawCsv(tuple(lines[:skipped]), separator, grid)
 
 
 def _comment(line: str) -> bool:
@@ -185,13 +197,14 @@ def _table(grid: Grid, first: int, file: str, book: FaultBook) -> Table | None:
 
 
 def _heads(cells: Iterable[str]) -> list[tuple[str, str]]:
-    """Return column names in plain form, each with the unit its header carries."""
-    heads = []
-    for cell in cells:
-        match = _UNIT.fullmatch(cell.strip())
-        name, unit = (match[1], match[2]) if match else (cell, "")
-        heads.append((re.sub(r"[\s-]+", "_", name.strip().casefold()), unit))
-    return heads
+    return [head_of(cell) for cell in cells]
+
+
+def head_of(cell: str) -> tuple[str, str]:
+    """Return a column's name in plain form, and the unit that its header carries."""
+    match = _UNIT.fullmatch(cell.strip())
+    name, unit = (match[1], match[2]) if match else (cell, "")
+    return re.sub(r"[\s-]+", "_", name.strip().casefold()), unit
 
 
 def _check_heads(names: list[str], grid: Grid, first: int, file: str, book: FaultBook) -> None:

@@ -1,0 +1,105 @@
+"""Places that stand far from all the rest: another country, a lost sign, lat and lon swapped."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import acos, asin, atan2, cos, degrees, hypot, radians, sin
+from statistics import median
+from typing import Final
+
+from runplanner.scenario.gather_found import Basket
+from runplanner.scenario.gather_place import Place, point_words
+from runplanner.scenario.points import Point
+from runplanner.scenario.sun import nearest_zone
+
+FAR_KM: Final = 300
+"""About as far as a truck drives out and back in a nine-hour day: common practice, no source."""
+_ODD_TIMES: Final = 5
+_ODD_LEAST_KM: Final = 50
+_EARTH_KM: Final = 6371.0
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """Where the rest lies: its middle, and how far half of it is from there."""
+
+    middle: Point
+    half_km: float
+
+
+def check_far(basket: Basket, places: Sequence[Place], known: Sequence[Point], far_km: int) -> None:
+    """Write down the places more than ``far_km`` from the middle of the rest (0: no limit).
+
+    ``known`` are points that are trusted already; without any, the middle is that of the
+    places themselves.  A place that only sticks out is worth a word, no more.
+    """
+    points = [place.point for place in places if place.point is not None]
+    if not points:
+        return
+    rest = _rest(known or points)
+    for place in places:
+        if place.point is not None:
+            _check(basket, place, place.point, rest, far_km)
+
+
+def _check(basket: Basket, place: Place, point: Point, rest: Rest, far_km: int) -> None:
+    away = apart_km(point, rest.middle)
+    if far_km and away > far_km:
+        said = f"{point_words(point)} ({away:.0f} km away)"
+        allowed, cure = f"within {far_km} km of the rest", _cure(point, rest, far_km)
+        basket.fault(place.spot, "lat, lon", said, allowed, f"{cure}{_zones(point, rest)}")
+    elif away > max(_ODD_LEAST_KM, _ODD_TIMES * rest.half_km):
+        where = f"{place.spot.words()}, {place.name}"
+        basket.note(f"{where}: {away:.0f} km from the rest; check it.{_zones(point, rest)}")
+
+
+def _zones(point: Point, rest: Rest) -> str:
+    """Return which time zones' cities lie nearest where they differ: a hint at a country."""
+    here, there = nearest_zone(point), nearest_zone(rest.middle)
+    return f" By time zone it is {here}, the rest {there}." if here != there else ""
+
+
+def _cure(point: Point, rest: Rest, far_km: int) -> str:
+    for words, mended in _slips(point):
+        if abs(mended[0]) <= 90 and apart_km(mended, rest.middle) <= far_km:
+            return f"{words}: {point_words(mended)} lies near the rest."
+    return "Check it; if it is right, say --far with more kilometres, or --far 0."
+
+
+def _slips(point: Point) -> tuple[tuple[str, Point], ...]:
+    """Return what may have gone wrong, likeliest first, and the place that was meant."""
+    lat, lon = point
+    return (
+        ("Lat and lon look swapped", (lon, lat)),
+        ("Lat seems to lack its minus or letter", (-lat, lon)),
+        ("Lon seems to lack its minus or letter", (lat, -lon)),
+        ("Lat and lon seem to have each other's sign", (-lat, -lon)),
+        ("Lat and lon look swapped, and a sign wrong", (-lon, lat)),
+        ("Lat and lon look swapped, and a sign wrong", (lon, -lat)),
+        ("Lat and lon look swapped, and both signs wrong", (-lon, -lat)),
+    )
+
+
+def apart_km(here: Point, there: Point) -> float:
+    """Return the great-circle distance, good to half a per cent: enough to see what is far."""
+    lat, lon, lat2, lon2 = (radians(each) for each in (*here, *there))
+    share = sin(lat) * sin(lat2) + cos(lat) * cos(lat2) * cos(lon - lon2)
+    return _EARTH_KM * acos(max(-1.0, min(1.0, share)))
+
+
+def _rest(points: Sequence[Point]) -> Rest:
+    middle = _middle(points)
+    return Rest(middle, median(apart_km(point, middle) for point in points))
+
+
+def _middle(points: Sequence[Point]) -> Point:
+    """Return the middle, each axis of space by its median: a few strays do not move it."""
+    x, y, z = (median(axis) for axis in zip(*(_in_space(point) for point in points), strict=True))
+    length = hypot(x, y, z)
+    if length == 0:
+        return points[0]
+    return degrees(asin(z / length)), degrees(atan2(y, x))
+
+
+def _in_space(point: Point) -> tuple[float, float, float]:
+    lat, lon = radians(point[0]), radians(point[1])
+    return cos(lat) * cos(lon), cos(lat) * sin(lon), sin(lat)

@@ -1,0 +1,126 @@
+"""Waypoints of a GPX file and placemarks of a KML file.
+
+The only door for XML that comes in.  A file with a DOCTYPE or entities of its own is
+refused: with them a small file can swell without end, or fetch others.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from runplanner.scenario.faults import said_text
+from runplanner.scenario.gather_found import Basket, Spot, by_column, raw_bytes
+
+if TYPE_CHECKING:
+    from xml.etree.ElementTree import Element
+
+_NOT_XML = "Save it again from the program or device it came from."
+
+
+def gather_gpx(path: Path, basket: Basket) -> None:
+    """Take every waypoint; tracks and routes are only counted."""
+    root = _root(path, basket, "gpx")
+    if root is None:
+        return
+    file = said_text(path.name)
+    for number, point in enumerate(_children(root, "wpt"), start=1):
+        typed = {"lat": point.get("lat", ""), "lon": point.get("lon", "")}
+        typed["name"] = _text(point, "name")
+        typed["notes"] = _text(point, "desc") or _text(point, "cmt")
+        _take(basket, Spot(file, f"waypoint {number}"), typed)
+    lines = len([*_children(root, "trk"), *_children(root, "rte")])
+    if lines:
+        basket.note(f"{file}: tracks and routes left out, as only waypoints are places: {lines}.")
+
+
+def gather_kml(path: Path, basket: Basket) -> None:
+    """Take every placemark that is one point; lines and areas are only counted."""
+    root = _root(path, basket, "kml")
+    if root is None:
+        return
+    file, left = said_text(path.name), 0
+    for number, mark in enumerate(_all(root, "Placemark"), start=1):
+        spot, points = Spot(file, f"placemark {number}"), _points(mark)
+        if len(points) != 1:
+            left += 1
+        elif not basket.full(spot):
+            _take(basket, spot, _placemark(mark, points[0]))
+    if left:
+        basket.note(f"{file}: placemarks left out that are not one point: {left}.")
+
+
+def _points(mark: "Element") -> "list[Element]":
+    """Return a placemark's points, its own or those of its group; never those further down."""
+    groups = (mark, *_children(mark, "MultiGeometry"))
+    return [point for group in groups for point in _children(group, "Point")]
+
+
+def _placemark(mark: "Element", point: "Element") -> dict[str, str]:
+    """Return a placemark's cells; what its extra data call by a known column counts as well."""
+    extra: dict[str, str] = {}
+    for held in _children(mark, "ExtendedData"):
+        extra |= {one.get("name", ""): _text(one, "value") for one in _children(held, "Data")}
+        for schema in _children(held, "SchemaData"):
+            pairs = _children(schema, "SimpleData")
+            extra |= {one.get("name", ""): one.text or "" for one in pairs}
+    cells, _ = by_column(extra)
+    lon, _, rest = _text(point, "coordinates").partition(",")
+    own = {
+        "name": _text(mark, "name"),
+        "notes": _text(mark, "description"),
+        "lat": rest.partition(",")[0].strip(),
+        "lon": lon.strip(),
+    }
+    return cells | {key: text for key, text in own.items() if text or key not in cells}
+
+
+def _take(basket: Basket, spot: Spot, typed: dict[str, str]) -> None:
+    if "<" in typed["notes"]:
+        basket.note(f"{spot.words()}: a description in HTML was left out.")
+        typed = typed | {"notes": ""}
+    basket.add(spot, typed)
+
+
+def _root(path: Path, basket: Basket, kind: str) -> "Element | None":
+    """Return the outermost element, or None once its fault is written down."""
+    from defusedxml import DefusedXmlException, DTDForbidden
+    from defusedxml.ElementTree import ParseError, fromstring
+
+    raw = raw_bytes(path, basket)
+    spot, allowed = Spot(said_text(path.name), ""), f"a {kind.upper()} file"
+    if raw is None:
+        return None
+    try:
+        root: Element = fromstring(raw, forbid_dtd=True)
+    except DTDForbidden:
+        cure = "Take the DOCTYPE line out, or save the file again from where it came."
+        basket.fault(spot, "", "a DOCTYPE", f"{allowed} without one", cure)
+    except DefusedXmlException:
+        basket.fault(spot, "", "entities of its own", f"{allowed} without any", _NOT_XML)
+    except ParseError as error:
+        basket.fault(spot, "", str(error), allowed, _NOT_XML)
+    except (ValueError, LookupError):
+        basket.fault(spot, "", "an unknown encoding", f"{allowed} in UTF-8", _NOT_XML)
+    else:
+        if _tag(root) == kind:
+            return root
+        basket.fault(spot, "", f"<{_tag(root)}>", allowed, "Check what the file is.")
+    return None
+
+
+def _tag(element: "Element") -> str:
+    """Return an element's name without its namespace: old and new files differ in that alone."""
+    return str(element.tag).rpartition("}")[2]
+
+
+def _children(element: "Element", tag: str) -> "Iterator[Element]":
+    return (child for child in element if _tag(child) == tag)
+
+
+def _all(element: "Element", tag: str) -> "Iterator[Element]":
+    return (child for child in element.iter() if _tag(child) == tag)
+
+
+def _text(element: "Element", tag: str) -> str:
+    """Return the text of the first child called ``tag``, without the blanks around it."""
+    return next(((child.text or "").strip() for child in _children(element, tag)), "")
