@@ -61,17 +61,15 @@ def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, hou
     Waiting that served as a break may have to be made good by a break elsewhere, so the
     later start may also mean a later end; or so much of the wait stays as makes a break.
     """
-    shift = _waste(early)
-    best, shortest = early, early.end_min - early.start_min
-    aim = shortest - shift
+    shift, length = _waste(early), early.end_min - early.start_min
+    best, shortest = early, length
     for later in (shift, shift - hours.duty_break_min):
-        if later <= 0 or shortest == aim:
+        if later <= 0 or shortest <= length - later:
             break
         late = drive(steps, home_min, early.start_min + later, hours)
         if late is not None and late.end_min <= closes:
-            length = late.end_min - late.start_min
-            if length < shortest:
-                best, shortest = late, length
+            best = min(best, late, key=lambda run: run.end_min - run.start_min)
+            shortest = best.end_min - best.start_min
     return best
 
 

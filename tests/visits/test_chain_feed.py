@@ -232,6 +232,14 @@ def test_further_blocks_go_to_those_whose_cover_ends_first() -> None:
         read(*lots, at(6, 13, ROUND_1))
 
 
+def test_no_more_further_blocks_than_there_are() -> None:
+    """Four blocks for the four of day 1 leave the six of day 2 with one each."""
+    lots = (at(1, 8, off(4)), at(2, 8, off(6, 4)), at(3, 8, Stop(0, blocks=4)))
+
+    # 4 x day 9, 17:36 (2.3 days left: 3) and 6 x day 6, 12:48 (5.5: 6)
+    assert 4 * 3 + 6 * 6 == read(*lots).uncovered
+
+
 def test_further_blocks_for_some_leave_the_turn_as_it_was() -> None:
     """First off is still first fed: four fed on day 5 are the ones with two blocks."""
     lots = (at(1, 8, OFF), at(3, 8, Stop(0, blocks=4)))

@@ -1,0 +1,409 @@
+"""One day on one clock: waits, breaks, windows and limits, by hand and by property."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.people import Hours
+from runplanner.trips.clock import Run, Step, Times, drive, run_day
+from tests.outfits import an_outfit
+
+HOURS = an_outfit().hours
+"""6 to 20 o'clock, 11 h of duty; 45 min after 4.5 h of driving (Reg. 561/2006 as told by
+fifthwheeltraining.co.uk), 30 min after 6 h of duty."""
+ANY = (Span(0, 2 * DAY_MIN),)
+SIX = 360
+
+
+def step(leg: int, work: int, *spans: tuple[int, int], end_from: int = 0) -> Step:
+    """A leg and work inside spans; at any hour when none are given."""
+    return Step(leg, work, tuple(Span(*span) for span in spans) or ANY, end_from)
+
+
+def driven(steps: Sequence[Step], home: int = 0, hours: Hours = HOURS) -> Run:
+    """The day begun at 6 o'clock, which must hold."""
+    run = drive(steps, home, SIX, hours)
+    assert run is not None
+    return run
+
+
+def planned(steps: Sequence[Step], home: int = 0, hours: Hours = HOURS) -> Run:
+    """The day as it is planned, which must hold."""
+    run = run_day(steps, home, 0, hours)
+    assert run is not None
+    return run
+
+
+def spans(run: Run) -> list[tuple[int, int]]:
+    """When each call begins and ends."""
+    return [(times.start_min, times.end_min) for times in run.times]
+
+
+def test_a_plain_day() -> None:
+    """15 min loading, 20 min there, an hour's work, 20 min home."""
+    run = driven([step(0, 15), step(20, 60)], 20)
+
+    assert [(360, 375), (395, 455)] == spans(run)
+    assert (360, 475, ()) == (run.start_min, run.end_min, run.breaks)
+    # nothing shuts before two days are over
+    assert Times(395, 395, 455, 455, 2 * DAY_MIN - 455) == run.times[1]
+
+
+def test_the_first_span_that_holds_the_work() -> None:
+    """At 6:20 the first of 30 min is too short for an hour, the next begins at 8."""
+    run = driven([step(20, 60, (380, 410), (480, 600), (600, 900))])
+
+    assert [(480, 540)] == spans(run)
+    assert 60 == run.times[0].slack_min
+
+
+def test_a_missed_window() -> None:
+    """An hour's work cannot begin at 6:20 where the gate shuts at 7:19."""
+    assert drive([step(20, 60, (300, 439))], 0, SIX, HOURS) is None
+    assert drive([step(20, 60, (300, 440))], 0, SIX, HOURS) is not None
+
+
+def test_work_may_not_end_too_soon() -> None:
+    """Bees are unsettled until noon: an hour's work begins at 11."""
+    assert [(660, 720)] == spans(driven([step(20, 60, end_from=720)]))
+    # the window shuts before that
+    assert drive([step(20, 60, (360, 700), end_from=720)], 0, SIX, HOURS) is None
+
+
+# Breaks
+
+
+def test_a_break_falls_inside_long_work() -> None:
+    """20 min there, 400 min of work: after 340 of them six hours of duty are over."""
+    run = driven([step(20, 400)])
+
+    assert (Span(720, 750),) == run.breaks
+    # 6:20 + 340 min = 12:00, break to 12:30, 60 min more
+    assert [(380, 810)] == spans(run)
+
+
+def test_two_breaks_inside_very_long_work() -> None:
+    """721 min want a break after six hours and after twelve."""
+    run = driven([step(0, 721)])
+
+    assert (Span(720, 750), Span(1_110, 1_140)) == run.breaks
+    # 720 min need one only
+    assert (Span(720, 750),) == driven([step(0, 720)]).breaks
+
+
+def test_the_break_must_fit_into_the_window() -> None:
+    """400 min of work and a break of 30 end at 13:30, not where the gate shuts at 13:29."""
+    assert drive([step(20, 400, (360, 809))], 0, SIX, HOURS) is None
+    assert [(380, 810)] == spans(driven([step(20, 400, (360, 810))]))
+    # it goes to the next window then, which itself begins after a break
+    later = driven([step(20, 400, (360, 809), (830, 1_300))])
+    assert [(830, 1_260)] == spans(later)
+
+
+def test_a_break_before_a_leg_that_would_be_too_much_duty() -> None:
+    """350 min of work and a leg of 20 are more than six hours: the rest comes first."""
+    run = driven([step(0, 350)], 20)
+
+    assert (Span(710, 740),) == run.breaks
+    assert (710, 740) == (run.times[0].end_min, run.times[0].leave_min)
+    assert 760 == run.end_min
+    # 340 and 20 are just six hours
+    assert () == driven([step(0, 340)], 20).breaks
+
+
+def test_a_break_from_driving() -> None:
+    """Three legs of 100 min: after 200 the next would be 300 > 270, so 45 min of rest."""
+    run = driven([step(100, 5), step(100, 5), step(100, 5)])
+
+    # 6:00 + 210 min = 9:30
+    assert (Span(570, 615),) == run.breaks
+    assert 615 == run.times[1].leave_min
+    assert 715 == run.times[2].arrive_min
+
+
+def test_a_break_before_the_way_home() -> None:
+    """Two legs of 140 min."""
+    assert (Span(505, 550),) == driven([step(140, 5)], 140).breaks
+    # 135 + 135 are just 270
+    assert () == driven([step(135, 5)], 135).breaks
+
+
+def test_a_short_rest_from_driving_is_no_break_from_duty() -> None:
+    """15 min after each 100 of driving: duty runs on through them, to six hours in all."""
+    hours = replace(HOURS, drive_break_after_min=100, drive_break_min=15)
+    run = driven([step(60, 200), step(60, 30)], hours=hours)
+
+    # 6:00 + 260 = 10:20, 15 of rest, 60 of driving: 335 min of duty at 11:35; 25 of work
+    assert (Span(620, 635), Span(720, 750)) == run.breaks
+    assert (695, 755) == spans(run)[1]
+
+
+def test_a_short_rest_is_drawn_out_where_duty_would_run_over() -> None:
+    """290 min, 15 of rest and a leg of 60 would be 365: the rest is made 30."""
+    hours = replace(HOURS, drive_break_after_min=100, drive_break_min=15)
+    run = driven([step(60, 230), step(60, 30)], hours=hours)
+
+    assert (Span(650, 680),) == run.breaks
+
+
+def test_a_break_from_duty_need_not_be_one_from_driving() -> None:
+    """30 min inside the work do not count as 45: driving goes on being summed."""
+    # 200 of driving, 300 of work with a break, then 100 of driving make 300 > 270
+    run = driven([step(200, 300)], 100)
+
+    assert (Span(720, 750), Span(890, 935)) == run.breaks
+
+
+@pytest.mark.parametrize(
+    ("hours", "leg", "holds"),
+    [
+        (HOURS, 270, True),
+        (HOURS, 271, False),
+        (replace(HOURS, drive_break_after_min=500), 360, True),
+        (replace(HOURS, drive_break_after_min=500), 361, False),
+    ],
+)
+def test_a_leg_too_long_for_any_rest(hours: Hours, leg: int, *, holds: bool) -> None:
+    """There is no stopping on the way: a leg longer than the limit cannot be driven."""
+    assert holds == (drive([step(leg, 5)], 0, SIX, hours) is not None)
+    assert holds == (drive([step(0, 5)], leg, SIX, hours) is not None)
+
+
+def test_a_long_wait_is_a_break() -> None:
+    """At 6:20, until the window opens at 7: 40 min of rest, so six hours from there."""
+    run = driven([step(20, 360, (420, 1_200))])
+
+    assert (Span(380, 420),) == run.breaks
+    assert [(420, 780)] == spans(run)
+
+
+def test_a_short_wait_is_duty() -> None:
+    """29 min of waiting count: 20 + 29 + 311 are six hours, a minute more wants a break."""
+    assert () == driven([step(20, 311, (409, 1_200))]).breaks
+    assert (Span(720, 750),) == driven([step(20, 312, (409, 1_200))]).breaks
+
+
+def test_a_wait_that_would_overrun_the_duty_is_drawn_out_to_a_break() -> None:
+    """At 11:45, 345 min on duty, the gate opens at 12:14: work begins at 12:15, rested."""
+    # waiting 29 min would make 374 min of duty
+    run = driven([step(0, 335), step(10, 20, (734, 900))])
+
+    assert (Span(705, 735),) == run.breaks
+    assert (735, 755) == spans(run)[1]
+    # a gate that leaves no room for the minute is missed
+    assert drive([step(0, 335), step(10, 20, (734, 754))], 0, SIX, HOURS) is None
+
+
+def test_a_wait_that_ends_with_the_duty() -> None:
+    """Waiting until just six hours are over is no breach; the break comes before the work."""
+    run = driven([step(0, 335), step(10, 20, (720, 900))])
+
+    assert (Span(720, 750),) == run.breaks
+    assert (720, 770) == spans(run)[1]
+
+
+def test_breaks_of_no_minutes() -> None:
+    """Where the law asks for no length, a minute does; no break has no minutes."""
+    hours = replace(HOURS, duty_break_min=0, drive_break_min=0)
+
+    # six hours are over at noon; the minute is one from driving as well
+    assert (Span(720, 721),) == driven([step(200, 280)], 100, hours).breaks
+    assert (Span(560, 561),) == driven([step(100, 0), step(100, 0)], 100, hours).breaks
+
+
+# The whole day
+
+
+def test_waiting_becomes_a_later_start() -> None:
+    """The window opens at 9: home is left at 8:40, and reached at the same time."""
+    run = planned([step(20, 60, (540, 1_080))], 20)
+
+    assert (520, 620) == (run.start_min, run.end_min)
+    assert ((540, 540),) == tuple((t.arrive_min, t.start_min) for t in run.times)
+    assert () == run.breaks
+
+
+def test_an_earlier_window_bounds_the_later_start() -> None:
+    """The store shuts at 7: loading may end 45 min later, though 85 are waited at the yard."""
+    # loading 6:00 to 6:15; at the yard 6:35, opens 8:00
+    run = planned([step(0, 15, (360, 420)), step(20, 60, (480, 1_080))], 20)
+
+    assert (405, 420) == spans(run)[0]
+    assert (440, 480) == run.times[1][:2]
+
+
+def test_waits_before_a_window_count_for_it() -> None:
+    """Two waits: the first 20, the second 40 more, and a window between that is tight."""
+    # 6:00; call 1 opens 6:20, ends 6:30; call 2 reached 6:30, opens 7:10, ends 7:20
+    # call 1 shuts at 6:45: 15 of slack beyond its own 20 of waiting
+    run = planned([step(0, 10, (380, 405)), step(0, 10, (430, 1_000))])
+
+    assert 360 + 35 == run.start_min
+    assert [(395, 405), (430, 440)] == spans(run)
+
+
+def test_a_later_start_may_want_a_break_elsewhere() -> None:
+    """The wait at 6:35 was the break; without it the work has one, and the day is shorter."""
+    # 15 of loading, 20 of driving, 330 of work, 10 home; the yard opens at 8
+    run = planned([step(0, 15), step(20, 330, (480, 1_200))], 10)
+
+    # from 7:25: 35 min, 325 of work, break 13:25 to 13:55, 5 of work, home at 14:10
+    assert (445, 850) == (run.start_min, run.end_min)
+    assert (Span(805, 835),) == run.breaks
+
+
+def test_a_wait_stays_as_long_as_a_break_where_the_work_has_no_room_for_one() -> None:
+    """The same yard shuts at 13:30: 30 min of waiting stay, home is left at 6:55."""
+    run = planned([step(0, 15), step(20, 330, (480, 810))], 10)
+
+    assert (415, 820) == (run.start_min, run.end_min)
+    assert (Span(450, 480),) == run.breaks
+
+
+def test_a_day_that_may_not_begin_before_now() -> None:
+    """At 10:30 the rest of the day is planned from then."""
+    run = run_day([step(20, 60)], 20, 0, HOURS, 630)
+
+    assert run is not None
+    assert 630 == run.start_min
+
+
+def test_another_day_of_the_campaign() -> None:
+    """Day 3 begins at 6 o'clock of day 3."""
+    run = run_day([step(20, 60, (0, 10_000))], 20, 3, HOURS)
+
+    assert run is not None
+    assert (3 * DAY_MIN + 360, 3 * DAY_MIN + 460) == (run.start_min, run.end_min)
+
+
+@pytest.mark.parametrize(("hour", "holds"), [(1_180, True), (1_181, False)])
+def test_home_by_the_end_of_the_day(hour: int, *, holds: bool) -> None:
+    """Work from 18:40 to 19:40 and 20 min of driving end at 20:00, a minute later too late."""
+    day = [step(0, 15, (1_000, 1_100)), step(20, 60, (hour - 60, 1_439))]
+    assert holds == (run_day(day, 20, 0, HOURS) is not None)
+
+
+@pytest.mark.parametrize(("most", "holds"), [(500, True), (499, False)])
+def test_the_longest_duty(most: int, *, holds: bool) -> None:
+    """20 + 430 of work + 30 of break + 20 home are 500 min of duty."""
+    hours = replace(HOURS, duty_max_min=most)
+    assert holds == (run_day([step(20, 430)], 20, 0, hours) is not None)
+
+
+def test_a_day_that_cannot_be_driven_at_all() -> None:
+    """No hour fits."""
+    assert run_day([step(20, 60, (0, 300))], 20, 0, HOURS) is None
+
+
+# Properties: the rules written again, on days at random
+
+
+def legs_of(run: Run, steps: Sequence[Step], home: int) -> list[tuple[int, int]]:
+    """Every leg as driven, from leaving to arriving."""
+    legs, here = [], run.start_min
+    for times, one in zip(run.times, steps, strict=True):
+        legs.append((here, here + one.leg_min))
+        here = times.leave_min
+    return [*legs, (here, here + home)]
+
+
+def check_order(run: Run, steps: Sequence[Step], home: int) -> None:
+    """Times never go back, legs are driven at a stretch, work is done inside its span."""
+    here = run.start_min
+    for times, one in zip(run.times, steps, strict=True):
+        assert times.arrive_min == here + one.leg_min
+        assert times.arrive_min <= times.start_min <= times.end_min <= times.leave_min
+        inside = [s for s in one.spans if s[0] <= times.start_min and times.end_min <= s[1]]
+        assert inside
+        assert times.end_min + times.slack_min in {s.end_min for s in inside}
+        assert one.end_from_min <= times.end_min
+        rested = sum(max(0, min(b, times.end_min) - max(a, times.start_min)) for a, b in run.breaks)
+        assert one.work_min == times.end_min - times.start_min - rested
+        here = times.leave_min
+    assert run.end_min == here + home
+
+
+def check_breaks(run: Run, steps: Sequence[Step], home: int, hours: Hours) -> None:
+    """Breaks lie in the day, one after another, off the road, and come often enough."""
+    edges = [run.start_min, *(edge for span in run.breaks for edge in span), run.end_min]
+    assert sorted(edges) == edges
+    assert all(a < b for a, b in run.breaks)
+    legs = legs_of(run, steps, home)
+    assert not any(a < y and x < b for a, b in run.breaks for x, y in legs)
+    long = [s for s in run.breaks if s.end_min - s.start_min >= hours.duty_break_min]
+    ends = [run.start_min, *(span.end_min for span in long)]
+    begins = [*(span.start_min for span in long), run.end_min]
+    assert all(b - a <= hours.duty_break_after_min for a, b in zip(ends, begins, strict=True))
+    rests = [s.start_min for s in run.breaks if s.end_min - s.start_min >= hours.drive_break_min]
+    for a, b in pairwise([-1, *rests, 10**9]):
+        assert sum(y - x for x, y in legs if a <= x < b) <= hours.drive_break_after_min
+
+
+SPANS = st.lists(
+    st.tuples(st.integers(200, 1_200), st.integers(30, 900)), min_size=1, max_size=2
+).map(lambda pairs: tuple(sorted(Span(start, start + length) for start, length in pairs)))
+STEPS = st.lists(
+    st.builds(
+        Step, st.integers(0, 160), st.integers(0, 420), SPANS, st.sampled_from([0, 0, 0, 600])
+    ),
+    min_size=1,
+    max_size=5,
+)
+LAWS = st.builds(
+    replace,
+    st.just(HOURS),
+    drive_break_after_min=st.integers(60, 300),
+    drive_break_min=st.integers(0, 60),
+    duty_break_after_min=st.integers(90, 400),
+    duty_break_min=st.integers(0, 60),
+    duty_max_min=st.sampled_from([660, 1_200]),
+)
+
+
+@given(steps=STEPS, home=st.integers(0, 120), hours=LAWS, start=st.integers(300, 500))
+def test_any_day_driven_keeps_the_rules(
+    steps: list[Step], home: int, hours: Hours, start: int
+) -> None:
+    """Whatever windows, work and law: if the day can be driven, its times are right."""
+    run = drive(steps, home, start, hours)
+    if run is not None:
+        check_order(run, steps, home)
+        check_breaks(run, steps, home, hours)
+
+
+@given(steps=STEPS, home=st.integers(0, 120), hours=LAWS)
+def test_any_day_planned_keeps_the_rules_and_is_no_longer(
+    steps: list[Step], home: int, hours: Hours
+) -> None:
+    """Leaving later keeps every rule and never makes the duty longer."""
+    run, early = run_day(steps, home, 0, hours), drive(steps, home, SIX, hours)
+    if run is None:
+        return
+    assert early is not None
+    check_order(run, steps, home)
+    check_breaks(run, steps, home, hours)
+    assert hours.start_min <= run.start_min
+    assert run.end_min <= hours.end_min
+    length = run.end_min - run.start_min
+    assert length <= min(hours.duty_max_min, early.end_min - early.start_min)
+
+
+@given(steps=STEPS, home=st.integers(0, 120), hours=LAWS, more=st.integers(0, 300))
+def test_a_window_that_shuts_later_changes_nothing(
+    steps: list[Step], home: int, hours: Hours, more: int
+) -> None:
+    """A day that holds with each call's one window holds the same with a longer one."""
+    single = [one._replace(spans=one.spans[:1]) for one in steps]
+    longer = [
+        one._replace(spans=(Span(one.spans[0].start_min, one.spans[0].end_min + more),))
+        for one in single
+    ]
+    run, again = drive(single, home, SIX, hours), drive(longer, home, SIX, hours)
+    if run is not None:
+        assert again is not None
+        assert spans(run) == spans(again)
