@@ -76,7 +76,7 @@ def _read(path: Path) -> Network | None:
     if not path.is_file():
         return None
     try:
-        with np.load(path, allow_pickle=False) as file:
+        with path.open("rb") as raw, np.load(raw, allow_pickle=False) as file:
             network = Network(**{name: file[name] for name in file.files})
     except (OSError, ValueError, TypeError, KeyError, EOFError, BadZipFile, NotImplementedError):
         return None

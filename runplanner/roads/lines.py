@@ -117,7 +117,7 @@ def _bad_line(number: int) -> RoadsError:
 
 def _on_earth(value: object, most: int) -> bool:
     number = isinstance(value, int | float) and not isinstance(value, bool)
-    return number and math.isfinite(value) and abs(value) <= most  # type: ignore[arg-type]
+    return number and abs(value) <= most
 
 
 def _point(drawing: Drawing, spot: Spot) -> int:
@@ -174,13 +174,13 @@ def _node(key: object, facts: Mapping[str, object]) -> Spot:
 def _number(value: object) -> float:
     try:
         return float(value)  # type: ignore[arg-type]
-    except (TypeError, ValueError):
+    except (TypeError, ValueError, OverflowError):
         return math.nan
 
 
 def _metres(facts: Mapping[str, object]) -> float:
     metres = _number(facts.get("length"))
-    return metres if math.isfinite(metres) and 0 < metres < 1e7 else 0
+    return metres if 0 < metres < 1e7 else 0
 
 
 def _way(here: Spot, there: Spot, wkt: object) -> Iterable[Spot]:

@@ -13,6 +13,7 @@ _STEP: Final = 2**26
 """More decimetres than any road here is long (6,700 km)."""
 MOST_CS: Final = 48 * 3600 * 100
 """Further than two days' drive is no road."""
+_FURTHEST: Final = float((MOST_CS + 1) * _STEP - 1)
 _AT_ONCE: Final = 8
 NO_ROAD: Final = -1
 
@@ -38,15 +39,15 @@ def weights(network: Network) -> npt.NDArray[np.float64]:
 
 def matrix(network: Network, nodes: Sequence[int]) -> Matrix:
     """Return times and lengths of the fastest ways between all ``nodes``."""
+    graph = as_matrix(network, weights(network))
     from scipy.sparse.csgraph import dijkstra
 
-    graph = as_matrix(network, weights(network))
     to = np.array(nodes, dtype=np.intp)
     rows = []
     # A few sources at once: each takes 8 bytes for every node of the network.
     for first in range(0, len(nodes), _AT_ONCE):
         some = to[first : first + _AT_ONCE]
-        rows.append(dijkstra(graph, indices=some, limit=float(MOST_CS) * _STEP)[:, to])
+        rows.append(dijkstra(graph, indices=some, limit=_FURTHEST)[:, to])
     found = np.concatenate(rows) if rows else np.zeros((0, 0))
     road = np.isfinite(found)
     whole = np.where(road, found, 0).astype(np.int64)

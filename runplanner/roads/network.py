@@ -4,7 +4,7 @@ Lengths are whole decimetres and times whole hundredths of a second, so that a s
 road is exact and the same on every machine.
 """
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 from typing import Final
 
 import numpy as np
@@ -99,11 +99,12 @@ def of_arcs(
 
 def largest_part(network: Network) -> Network:
     """Return the largest part in which every node can be reached from every other."""
-    from scipy.sparse.csgraph import connected_components
-
     if network.size == 0:
         return network
-    _, part = connected_components(as_matrix(network, network.cs), connection="strong")
+    graph = as_matrix(network, network.cs)
+    from scipy.sparse.csgraph import connected_components
+
+    _, part = connected_components(graph, connection="strong")
     return _only(network, part == np.argmax(np.bincount(part)))
 
 
@@ -148,9 +149,3 @@ def _csr_array() -> type:
         raise missing("scipy") from None
     found: type = csr_array
     return found
-
-
-def scaled(network: Network, permille: int) -> Network:
-    """Return the network with all times longer (above 1000) or shorter."""
-    cs = (network.cs.astype(np.int64) * permille + 500) // 1000
-    return replace(network, cs=np.maximum(1, cs).astype(np.int32))

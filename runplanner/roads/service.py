@@ -5,7 +5,6 @@ Two open requests are spoken: OSRM's ``/table/v1/PROFILE/`` and Valhalla's
 typed, and then only that address: no redirects, no proxies.
 """
 
-import math
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -236,7 +235,7 @@ def _figure(cell: object, scale: int) -> int | None:
     if cell is None:
         return None
     number = isinstance(cell, int | float) and not isinstance(cell, bool)
-    if not number or not math.isfinite(cell) or not 0 <= cell < 1e9:  # type: ignore[arg-type, operator]
+    if not number or not 0 <= cell < 1e9:  # type: ignore[arg-type, operator]
         raise _strange(f"{str(cell)[:30]!r} for a number")
     return round(cell * scale)  # type: ignore[operator]
 

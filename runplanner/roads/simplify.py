@@ -1,9 +1,11 @@
 """Lines with the points left out that nobody would see."""
 
+from itertools import pairwise
 from math import cos, hypot, radians
 
 Line = list[tuple[float, float]]
 _M_PER_DEGREE = 111_000.0
+_PIECE = 400
 
 
 def simplified(line: Line, within_m: float) -> Line:
@@ -18,9 +20,12 @@ def simplified(line: Line, within_m: float) -> Line:
         (((lon - line[0][1] + 180) % 360 - 180) * squeeze * _M_PER_DEGREE, lat * _M_PER_DEGREE)
         for lat, lon in line
     ]
+    # Every so often a point stays anyhow: a long saw would take its length squared in time.
+    ends = [*range(0, len(line) - 1, _PIECE), len(line) - 1]
     kept = [False] * len(line)
-    kept[0] = kept[-1] = True
-    open_ = [(0, len(line) - 1)]
+    for end in ends:
+        kept[end] = True
+    open_ = list(pairwise(ends))
     while open_:
         first, last = open_.pop()
         far, at = _furthest(flat, first, last)

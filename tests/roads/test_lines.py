@@ -1,0 +1,214 @@
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import networkx as nx
+import pytest
+
+from runplanner.roads.errors import RoadsError
+from runplanner.roads.lines import read_geojson, read_graphml
+from runplanner.roads.network import Network
+from tests.roads.towns import LIGHT, SPEEDS, arcs_of
+
+# 0.01 degrees of longitude at the equator: 1,113.195 m, 11,132 dm.
+STEP = 11_132
+
+
+def feature(spots: object, kind: str = "LineString", **tags: object) -> dict[str, object]:
+    """One line with its tags."""
+    geometry = {"type": kind, "coordinates": spots}
+    return {"type": "Feature", "properties": tags, "geometry": geometry}
+
+
+def geojson(path: Path, features: Sequence[object]) -> Network:
+    """Write features and read them."""
+    file = path / "roads.geojson"
+    file.write_text(json.dumps({"type": "FeatureCollection", "features": features}), "utf-8")
+    return read_geojson(file, LIGHT, SPEEDS)
+
+
+def test_lines_meet_where_they_share_a_point(tmp_path: Path) -> None:
+    """Two lines with a common end are one road; a line across them without one is not."""
+    made = geojson(
+        tmp_path,
+        [
+            feature([[0, 0], [0.01, 0]]),
+            feature([[0.01, 0], [0.02, 0]], highway="track"),
+            feature([[0.015, -0.01], [0.015, 0.01]]),
+        ],
+    )
+
+    # A country road at 45 km/h: 1,113.2 m in 89.06 s; the track at 15 km/h in 267.17 s.
+    assert {
+        (0, 1, STEP, 8906), (1, 0, STEP, 8906), (1, 2, STEP, 26_717), (2, 1, STEP, 26_717),
+    } == arcs_of(made)  # fmt: skip
+
+
+def test_tags_count_as_in_an_extract(tmp_path: Path) -> None:
+    """One-way as true, limits, heights, several parts, and a list written as text."""
+    ring = [[0, 0, 5.5], [0.01, 0, 5.6], [0, 0, 5.5]]
+    made = geojson(
+        tmp_path,
+        [
+            feature([ring[:2], ring[1:]], "MultiLineString", maxspeed=30, oneway=True),
+            feature([[0, 0], [0.01, 0]], highway="footway"),
+            feature([[0, 0], [0.02, 0]], highway="['primary', 'secondary']", bridge=None),
+        ],
+    )
+
+    # 30 km/h: 133.58 s; primary at 70 km/h over 2,226.4 m: 114.50 s.
+    assert {
+        (0, 1, STEP, 13_358), (1, 0, STEP, 13_358), (0, 2, 2 * STEP, 11_450),
+        (2, 0, 2 * STEP, 11_450),
+    } == {(a, b, dm // 2 * 2, cs) for a, b, dm, cs in arcs_of(made)}  # fmt: skip
+
+
+def test_what_is_no_line_is_passed_over(tmp_path: Path) -> None:
+    """Points, areas, features without a shape and things that are no features."""
+    made = geojson(
+        tmp_path,
+        [
+            feature([0, 0], "Point"),
+            feature([[[0, 0], [1, 0], [1, 1], [0, 0]]], "Polygon"),
+            {"type": "Feature", "geometry": None, "properties": None},
+            {"type": "Feature"},
+            "no feature",
+            feature([[0, 0], [0.01, 0]]),
+        ],
+    )
+
+    assert 2 == made.size
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "", "{", "[]", "null", '{"features": {}}', "[" * 100_000,
+        '{"features": [' + json.dumps(feature([[0, 0], [0, 91]])) + "]}",
+        '{"features": [' + json.dumps(feature([[181, 0], [0, 0]])) + "]}",
+        '{"features": [' + json.dumps(feature([[500_000, 6_000_000], [1, 1]])) + "]}",
+        '{"features": [' + json.dumps(feature([[0], [0, 1]])) + "]}",
+        '{"features": [' + json.dumps(feature([["0", 0], [0, 1]])) + "]}",
+        '{"features": [' + json.dumps(feature([[True, 0], [0, 1]])) + "]}",
+        '{"features": [' + json.dumps(feature("line")) + "]}",
+        '{"features": [' + json.dumps(feature("line", "MultiLineString")) + "]}",
+        '{"features": [{"geometry": {"type": "LineString", "coordinates": [[NaN, 0], [0, 1]]}}]}',
+        '{"features": [{"geometry": {"type": "LineString", "coordinates": [[1' + "0" * 4000
+        + ", 0], [0, 1]]}}]}",
+        '{"features": [{"geometry": {"type": "LineString", "coordinates": [[1' + "0" * 5000
+        + ", 0], [0, 1]]}}]}",
+    ],
+)  # fmt: skip
+def test_strange_geojson_is_refused(tmp_path: Path, text: str) -> None:
+    """Broken, nested, projected or otherwise strange files are refused in words."""
+    file = tmp_path / "a.geojson"
+    file.write_text(text, "utf-8")
+
+    with pytest.raises(RoadsError, match="GeoJSON"):
+        read_geojson(file, LIGHT, SPEEDS)
+
+
+def test_bytes_and_sizes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Other bytes than UTF-8, a missing file, and one that is too large."""
+    file = tmp_path / "a.geojson"
+    file.write_bytes(b"\xff\xfe{")
+    with pytest.raises(RoadsError, match="UTF-8"):
+        read_geojson(file, LIGHT, SPEEDS)
+    with pytest.raises(RoadsError, match="No such file"):
+        read_geojson(tmp_path / "none.geojson", LIGHT, SPEEDS)
+    monkeypatch.setattr("runplanner.roads.lines.LARGEST_BYTES", 1)
+    with pytest.raises(RoadsError, match="Cut out your region"):
+        read_geojson(file, LIGHT, SPEEDS)
+
+
+def graphml(path: Path, graph: "nx.Graph[object]") -> Network:
+    """Write a graph by networkx and read it."""
+    file = path / "roads.graphml"
+    nx.write_graphml_xml(graph, str(file))
+    return read_graphml(file, LIGHT, SPEEDS)
+
+
+def test_an_undirected_graph_is_driven_both_ways(tmp_path: Path) -> None:
+    """Nodes with x and y; an edge without tags is a country road."""
+    graph: nx.Graph[object] = nx.Graph()
+    graph.add_node("a", x=0.0, y=0.0)
+    graph.add_node("b", x="0.01", y="0.0")
+    graph.add_edge("a", "b")
+
+    assert {(0, 1, STEP, 8906), (1, 0, STEP, 8906)} == arcs_of(graphml(tmp_path, graph))
+
+
+def test_a_directed_graph_is_driven_as_it_points(tmp_path: Path) -> None:
+    """Each edge is one way; typed lengths count; the shape's inner points are drawn."""
+    graph: nx.MultiDiGraph[object] = nx.MultiDiGraph()
+    graph.add_node(1, lon=0.0, lat=0.0)
+    graph.add_node(2, lon=0.01, lat=0.0)
+    graph.add_edge(1, 2, highway="primary", length="2000", oneway="False",
+                   geometry="LINESTRING (0 0, 0.005 0.001, 0.01 0)")  # fmt: skip
+    graph.add_edge(2, 1, highway="primary", length=1500.0, geometry="POINT (1 1)")
+    made = graphml(tmp_path, graph)
+
+    # 1,000 m at 70 km/h twice, 51.43 s each; back 1,500 m in 77.14 s.
+    assert {(0, 1, 10_000, 5143), (1, 2, 10_000, 5143), (2, 0, 15_000, 7714)} == arcs_of(made)
+    assert 0.001 == pytest.approx(made.lat[1])
+
+
+@pytest.mark.parametrize(
+    ("length", "shape"),
+    [
+        ("nan", "LINESTRING (0 0, x y, 0.01 0)"), ("-5", "LINESTRING (0 0, 5, 0.01 0)"),
+        ("long", "LINESTRING (0 0, 200 95, 0.01 0)"), ("1e99", "LINESTRING"),
+    ],
+)  # fmt: skip
+def test_a_shape_or_length_that_cannot_be_read_is_left_out(
+    tmp_path: Path, length: str, shape: str
+) -> None:
+    """The straight line between the nodes stands in."""
+    graph: nx.Graph[object] = nx.Graph()
+    graph.add_node("a", x=0.0, y=0.0)
+    graph.add_node("b", x=0.01, y=0.0)
+    graph.add_edge("a", "b", length=length, geometry=shape)
+
+    assert {(0, 1, STEP, 8906), (1, 0, STEP, 8906)} == arcs_of(graphml(tmp_path, graph))
+
+
+def test_an_edge_a_truck_may_not_use(tmp_path: Path) -> None:
+    """A footpath is left out of the network."""
+    graph: nx.Graph[object] = nx.path_graph(3)
+    for node in graph:
+        graph.add_node(node, x=0.01 * float(str(node)), y=0.0)
+    graph.add_edge(1, 2, highway="footway")
+
+    assert 2 == graphml(tmp_path, graph).size
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "", "<graphml>", "no xml", "<a/>",
+        '<!DOCTYPE g [<!ENTITY a "b">]><graphml/>',
+        '<!-- x --><!DOCTYPE g SYSTEM "file:///etc/hostname"><graphml/>',
+        '<graphml xmlns="http://graphml.graphdrawing.org/xmlns"><graph edgedefault="undirected">'
+        '<node id="a"/></graph></graphml>',
+        '<graphml xmlns="http://graphml.graphdrawing.org/xmlns"><graph><edge source="a"/></graph>'
+        "</graphml>",
+    ],
+)  # fmt: skip
+def test_strange_graphml_is_refused(tmp_path: Path, text: str) -> None:
+    """Broken files, document types with entities, and nodes without a place."""
+    file = tmp_path / "a.graphml"
+    file.write_text(text, "utf-8")
+
+    with pytest.raises(RoadsError, match="GraphML"):
+        read_graphml(file, LIGHT, SPEEDS)
+
+
+def test_without_networkx_the_cure_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the library is missing the error names the extra to install."""
+    file = tmp_path / "a.graphml"
+    file.write_text("<graphml/>", "utf-8")
+    monkeypatch.setitem(sys.modules, "networkx", None)
+
+    with pytest.raises(RoadsError, match=r"networkx is not installed.*runplanner\[roads\]"):
+        read_graphml(file, LIGHT, SPEEDS)

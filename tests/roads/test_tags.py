@@ -1,0 +1,186 @@
+import pytest
+
+from runplanner.roads.speeds import KINDS, ROAD_KM_H, changed
+from runplanner.roads.tags import SHUT, Road, Vehicle, road_of, wait_s
+from tests.roads.towns import HEAVY, LIGHT, SPEEDS
+
+
+def pace(tags: dict[str, str], vehicle: Vehicle = LIGHT) -> int | None:
+    """Metres an hour ahead, None where the truck does not go."""
+    road = road_of(tags, vehicle, SPEEDS)
+    return None if road is None else road.ahead
+
+
+def test_every_class_has_its_own_speed() -> None:
+    """A road of each class, without further tags, goes at the table's speed."""
+    for name, km_h in ROAD_KM_H.items():
+        assert km_h * 1000 == pace({"highway": name})
+
+
+@pytest.mark.parametrize(
+    ("tags", "ways"),
+    [
+        ({}, (True, True)),
+        ({"oneway": "yes"}, (True, False)),
+        ({"oneway": "1"}, (True, False)),
+        ({"oneway": "-1"}, (False, True)),
+        ({"oneway": "reverse"}, (False, True)),
+        ({"oneway": "no"}, (True, True)),
+        ({"oneway": "alternating"}, (True, True)),
+        ({"junction": "roundabout"}, (True, False)),
+        ({"junction": "circular"}, (True, False)),
+        ({"junction": "roundabout", "oneway": "no"}, (True, True)),
+        ({"highway": "motorway"}, (True, False)),
+        ({"highway": "motorway", "oneway": "no"}, (True, True)),
+    ],
+)
+def test_one_way(tags: dict[str, str], ways: tuple[bool, bool]) -> None:
+    """One-way signs, roundabouts and motorways are driven the allowed way only."""
+    road = road_of({"highway": "secondary"} | tags, LIGHT, SPEEDS)
+
+    assert road is not None
+    assert ways == (road.ahead > 0, road.back > 0)
+
+
+@pytest.mark.parametrize(
+    "tags",
+    [
+        {"highway": "footway"},
+        {"highway": "construction"},
+        {},
+        {"highway": "primary", "access": "no"},
+        {"highway": "primary", "motor_vehicle": "no"},
+        {"highway": "primary", "vehicle": "no"},
+        {"highway": "primary", "goods": "no"},
+        {"highway": "primary", "oneway": "reversible"},
+        {"highway": "pedestrian"},
+        {"highway": "service", "area": "yes"},
+        {"highway": "primary", "maxweight": "3"},
+        {"highway": "primary", "maxweight": "3000 kg"},
+        {"highway": "primary", "maxweight": "3.8 st"},
+        {"highway": "primary", "maxweightrating": "3"},
+        {"highway": "primary", "maxgcweight": "3.4"},
+        {"highway": "primary", "maxwidth": "2"},
+        {"highway": "primary", "maxwidth": "2 m"},
+        {"highway": "primary", "maxwidth": "7'"},
+        {"highway": "primary", "maxwidth:physical": "210 cm"},
+    ],
+)
+def test_where_a_light_truck_does_not_go(tags: dict[str, str]) -> None:
+    """Foot paths, shut roads, and limits below 3.5 t or 2.2 m keep it out."""
+    # 3.8 short tons are 3,447 kg; seven feet are 2,133 mm.
+    assert road_of(tags, LIGHT, SPEEDS) is None
+
+
+@pytest.mark.parametrize(
+    "tags",
+    [
+        {"access": "no", "motor_vehicle": "yes"},
+        {"vehicle": "no", "goods": "designated"},
+        {"hgv": "no"},
+        {"maxweight": "3.5"},
+        {"maxweight": "none"},
+        {"maxweight": "some day"},
+        {"maxheight": "2.0"},
+        {"maxwidth": "2.2"},
+        {"maxwidth": "7'3\""},
+    ],
+)
+def test_where_a_light_truck_goes_all_the_same(tags: dict[str, str]) -> None:
+    """The nearer tag counts; a limit that is just met lets it through; heights are unknown."""
+    assert pace({"highway": "primary"} | tags) == 70_000
+
+
+@pytest.mark.parametrize(
+    ("tags", "goes"),
+    [
+        ({"hgv": "no"}, False),
+        ({"goods": "no"}, True),
+        ({"hgv": "yes", "motor_vehicle": "no"}, True),
+        ({"maxheight": "3.2"}, False),
+        ({"maxheight": "10'9\""}, False),
+        ({"maxheight:physical": "3.29"}, False),
+        ({"maxheight": "3.3"}, True),
+        ({"maxheight": "default"}, True),
+        ({"maxweight": "7.5;12"}, True),
+        ({"maxweight": "12;7"}, False),
+    ],
+)
+def test_a_heavy_truck(tags: dict[str, str], *, goes: bool) -> None:
+    """Above 3.5 t the signs for heavy trucks count, and a typed height is looked at."""
+    # 10 ft 9 in are 3,276 mm, less than 3,300.
+    assert goes == (pace({"highway": "primary"} | tags, HEAVY) is not None)
+
+
+@pytest.mark.parametrize(
+    ("tags", "km_h"),
+    [
+        ({"highway": "primary", "maxspeed": "50"}, 50),
+        ({"highway": "primary", "maxspeed": "100"}, 70),
+        ({"highway": "primary", "maxspeed": "none"}, 70),
+        ({"highway": "primary", "maxspeed": "XX:urban"}, 70),
+        ({"highway": "primary", "maxspeed": "60;40"}, 40),
+        ({"highway": "primary", "maxspeed": "walk"}, 6),
+        ({"highway": "primary", "maxspeed": "0"}, 70),
+        ({"highway": "primary", "surface": "gravel"}, 50),
+        ({"highway": "primary", "surface": "mud"}, 20),
+        ({"highway": "primary", "surface": "asphalt"}, 70),
+        ({"highway": "unclassified", "4wd_only": "yes"}, 20),
+        ({"highway": "track", "tracktype": "grade1"}, 40),
+        ({"highway": "track", "tracktype": "grade5"}, 8),
+        ({"highway": "track", "tracktype": "odd"}, 15),
+        ({"highway": "primary", "access": "private"}, 20),
+        ({"highway": "primary", "access": "something new"}, 20),
+        ({"highway": "residential", "motor_vehicle": "destination"}, 20),
+        ({"highway": "primary", "access": "permissive"}, 70),
+    ],
+)
+def test_what_slows_a_road(tags: dict[str, str], km_h: int) -> None:
+    """Posted limits, bad surfaces and private roads take speed off, never add it."""
+    assert km_h * 1000 == pace(tags)
+
+
+def test_miles_an_hour() -> None:
+    """A limit of 30 mph is 48.27 km/h."""
+    # 30 x 1,609 m = 48,270 m.
+    assert 48_270 == pace({"highway": "primary", "maxspeed": "30 mph"})
+
+
+@pytest.mark.parametrize(
+    ("tags", "seconds"),
+    [
+        ({"barrier": "gate"}, 60),
+        ({"barrier": "lift_gate"}, 60),
+        ({"barrier": "gate", "locked": "yes"}, 180),
+        ({"barrier": "gate", "access": "private"}, 60),
+        ({"barrier": "gate", "access": "no"}, SHUT),
+        ({"barrier": "bollard"}, SHUT),
+        ({"barrier": "block", "access": "yes"}, 0),
+        ({"barrier": "cattle_grid"}, 0),
+        ({"barrier": "height_restrictor", "maxwidth": "2"}, SHUT),
+        ({"highway": "crossing"}, 0),
+    ],
+)
+def test_points_on_the_road(tags: dict[str, str], seconds: int) -> None:
+    """Gates cost time, bollards shut the road, cattle grids do neither."""
+    assert seconds == wait_s(tags, LIGHT, SPEEDS)
+
+
+def test_a_class_may_be_shut_or_changed() -> None:
+    """Typed figures stand in place of the table's: no tracks, faster trunk, slower gates."""
+    typed = changed({"track": 0, "trunk": 95_000}, {"rough": 10_000}, {"gate": 30})
+
+    assert road_of({"highway": "track"}, LIGHT, typed) is None
+    assert Road(KINDS.index("trunk"), 95_000, 95_000) == road_of({"highway": "trunk"}, LIGHT, typed)
+    slow = road_of({"highway": "road", "surface": "sand"}, LIGHT, typed)
+    assert slow is not None
+    assert 10_000 == slow.ahead
+    assert 30 == wait_s({"barrier": "gate"}, LIGHT, typed)
+    assert 180 == wait_s({"barrier": "gate", "locked": "yes"}, LIGHT, typed)
+
+
+def test_words_tell_tables_apart() -> None:
+    """Equal tables have equal words, others have not: a change is never served from disk."""
+    assert SPEEDS.words() == changed({}, {}, {}).words()
+    assert SPEEDS.words() != changed({"track": 16_000}, {}, {}).words()
+    assert SPEEDS.words() != changed({}, {}, {"gate": 61}).words()
