@@ -6,6 +6,7 @@ and names the path of each.
 """
 
 import json
+import math
 import types
 import typing
 from dataclasses import Field, fields, is_dataclass
@@ -157,14 +158,30 @@ class _Reader:
 
     def _scalar(self, kind: type, raw: object, path: str) -> object:
         if kind is float and isinstance(raw, int) and not isinstance(raw, bool):
-            return float(raw)
-        if type(raw) is not kind:
-            self._fault(
-                path,
-                raw,
-                {int: "a whole number", str: "text", bool: "true or false"}.get(
-                    kind, kind.__name__
-                ),
-            )
+            raw = _as_float(raw)
+        if type(raw) is not kind or not _sound(raw):
+            self._fault(path, raw, _ALLOWED.get(kind, kind.__name__))
             return kind()
         return raw
+
+
+_ALLOWED: dict[type, str] = {
+    int: "a whole number",
+    float: "a finite number",
+    str: "text that can be written in UTF-8",
+    bool: "true or false",
+}
+
+
+def _as_float(raw: int) -> float:
+    try:
+        return float(raw)
+    except OverflowError:
+        return math.inf
+
+
+def _sound(raw: object) -> bool:
+    """Tell whether a value read from JSON can be written again: no infinity, no half letter."""
+    if isinstance(raw, float):
+        return math.isfinite(raw)
+    return not (isinstance(raw, str) and any("\ud800" <= char <= "\udfff" for char in raw))
