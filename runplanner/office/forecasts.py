@@ -42,6 +42,10 @@ def heard_words(outfit: Outfit, heard: "Heard") -> Iterator[str]:
     yield from (f"  {line}" for line in lines[:MOST_LINES])
     if len(lines) > MOST_LINES:
         yield f"  and {len(lines) - MOST_LINES} more"
+    over = reason_lines(outfit, heard.overruled)
+    if over:
+        yield "left open, as fit hours were typed for the day:"
+    yield from (f"  {line}" for line in over[:MOST_LINES])
     yield "how sure:"
     for sure in dict.fromkeys(heard.sure.values()):
         ids = tuple(yard for yard, theirs in heard.sure.items() if theirs == sure)

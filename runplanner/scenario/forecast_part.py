@@ -42,9 +42,11 @@ class Heard:
         shut: Every shut hour with its yards and reasons.
         sure: How sure each day is, per mille, by yard id; yards without a forecast are not in.
         skies: A line for each forecast: its area, file and reach.
+        overruled: Hours it would have shut, but for a typed fit row.
     """
 
     shut: list[ShutHour] = field(default_factory=list)
+    overruled: list[ShutHour] = field(default_factory=list)
     sure: dict[str, tuple[int, ...]] = field(default_factory=dict)
     skies: list[str] = field(default_factory=list)
 
@@ -119,6 +121,8 @@ def _tell(
     for work in Work:
         shut = [left for hour in view.shut[work] if (left := typed.lets(hour)) is not None]
         heard.shut.extend(replace(hour, yards=ids) for hour in shut)
+        lost = [hour for hour in view.shut[work] if typed.overrules(hour)]
+        heard.overruled.extend(replace(hour, yards=ids) for hour in lost)
         spans = join(tuple(Span(hour.start_min, hour.end_min) for hour in shut))
         for day, start, end in _by_day(spans):
             yield Window(yards, WIDEST, work.value, False, day, day, start, end, 0, 0)

@@ -23,10 +23,7 @@ def say_granted(desk: Desk, skies: Sequence[Sky], ground: Ground, *, beyond_shut
         _say_gaps(desk, sky, ground)
         if not beyond_shut:
             _say_ends(desk, sky, ground)
-        for what, field in _MAY_LACK:
-            if not sky.forecast.tells(field):
-                source = f"{sky.file} says nothing of it"
-                desk.assume(f"{what} over {sky.area}", "not judged", source)
+        _say_silence(desk, sky, ground)
     covered = {index for sky in skies for index in sky.yards}
     for index, draft in enumerate(ground.drafts):
         if skies and index not in covered:
@@ -39,8 +36,21 @@ def _say_gaps(desk: Desk, sky: Sky, ground: Ground) -> None:
     hours = sum(-(-(gap.end_min - gap.start_min) // 60) for gap in gaps)
     if hours:
         first = _moment(ground, gaps[0].start_min)
-        source = f"not in {sky.file}, the first from {first}"
-        desk.assume(f"{hours} hours over {sky.area}", "shut", source)
+        source = f"missing inside {sky.file}, the first from {first} [C]"
+        desk.assume(f"weather over {sky.area}", f"shut in {_hours(hours)}", source)
+
+
+def _say_silence(desk: Desk, sky: Sky, ground: Ground) -> None:
+    for what, field in _MAY_LACK:
+        silent = sky.forecast.silent(field)
+        if silent:
+            first = _moment(ground, silent[0].start_min)
+            source = f"{sky.file} does not tell them, from {first} [C]"
+            desk.assume(f"{what} over {sky.area}", f"not judged in {_hours(len(silent))}", source)
+
+
+def _hours(number: int) -> str:
+    return "1 hour" if number == 1 else f"{number} hours"
 
 
 def _say_ends(desk: Desk, sky: Sky, ground: Ground) -> None:

@@ -26,16 +26,19 @@ class Typed:
         """Return the days with a fit row for ``work``."""
         return dict(self.fit)[work]
 
+    def overrules(self, hour: ShutHour) -> bool:
+        """Tell whether a fit row was typed for the work and day of a shut hour."""
+        return day_of(hour.start_min) in self.days_fit(hour.work)
+
     def lets(self, hour: ShutHour) -> ShutHour | None:
         """Return what is left of a shut hour, which lies in one day; None for nothing.
 
         Nothing is left on a day with a fit row; the hour's own cold does not count where a
         temperature was typed for the day.
         """
-        day = day_of(hour.start_min)
-        if day in self.days_fit(hour.work):
+        if self.overrules(hour):
             return None
-        if day not in dict(self.air):
+        if day_of(hour.start_min) not in dict(self.air):
             return hour
         whys = tuple(why for why in hour.whys if why.cause is not Cause.COLD)
         return replace(hour, whys=whys) if whys else None

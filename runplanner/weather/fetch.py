@@ -34,6 +34,7 @@ _OPENERS: Final = (
     ProxyHandler, HTTPHandler, HTTPSHandler, HTTPRedirectHandler, HTTPDefaultErrorHandler,
     HTTPErrorProcessor, UnknownHandler,
 )  # fmt: skip
+_LATER: Final = "Ask again later."
 _BLOCKED: Final = frozenset({401, 403, 429})
 
 
@@ -96,7 +97,7 @@ def fetch(url: str, contact: str = "", patience: Patience | None = None) -> byte
         raise _refused(host, said, "an answer", "Check address and network.") from None
     except (OSError, HTTPException, zlib.error) as error:
         said = str(error) or type(error).__name__
-        raise _refused(host, said, "an answer", "Ask again later.") from None
+        raise _refused(host, said, "an answer", _LATER) from None
 
 
 def _opener() -> OpenerDirector:
@@ -110,14 +111,18 @@ def _opener() -> OpenerDirector:
 def _body(answer: _Answer, host: str, until: float) -> bytes:
     packed = answer.headers.get("Content-Encoding", "").strip().casefold()
     unpack = zlib.decompressobj(_GZIP) if packed in {"gzip", "x-gzip"} else None
-    body = bytearray()
+    body, came = bytearray(), 0
     while piece := answer.read1(_PIECE):
+        came += len(piece)
         body += piece if unpack is None else unpack.decompress(piece, MOST_BYTES + 1)
         if len(body) > MOST_BYTES:
             said, allowed = f"more than {MOST_BYTES} bytes", f"at most {MOST_BYTES} bytes"
             raise _refused(host, said, allowed, "Ask for one place, hourly.")
         if time.monotonic() > until:
             raise _too_slow(host)
+    promised = answer.headers.get("Content-Length", "")
+    if (promised.isdecimal() and came < int(promised)) or (unpack is not None and not unpack.eof):
+        raise _refused(host, f"cut off after {came} bytes", "a whole answer", _LATER)
     return bytes(body)
 
 

@@ -64,9 +64,9 @@ class Forecast:
         """Return the stretches missing inside it; hours ``skipped`` by the clocks are not."""
         return without((self.reach(),), (*self.covered(), *skipped))
 
-    def tells(self, field: str) -> bool:
-        """Tell whether any hour has a figure for ``field`` of :class:`Hour`."""
-        return any(getattr(hour, field) is not None for hour in self.hours)
+    def silent(self, field: str) -> tuple[Hour, ...]:
+        """Return the hours without a figure for ``field`` of :class:`Hour`."""
+        return tuple(hour for hour in self.hours if getattr(hour, field) is None)
 
     def day_air(self, day: int, skipped: tuple[Span, ...] = ()) -> tuple[int, int] | None:
         """Return the lowest and highest temperature of ``day``.

@@ -1,8 +1,9 @@
 """Which hours a forecast shuts for one kind of work, and every reason why.
 
 Silence is never fair weather: an hour missing inside the forecast is shut, and so is an hour
-without a figure that other hours have.  A figure that no hour has (the chance of thunder, in
-many forecasts) cannot be judged; the caller says so.
+without temperature, rain or wind.  Gusts and the chance of thunder are missing from many
+forecasts, or from their far end; an hour without them is judged without, and the caller says
+so.
 """
 
 from collections.abc import Iterator
@@ -115,8 +116,7 @@ class ShutHour:
     whys: tuple[Why, ...]
 
 
-_UNMEASURED: Final = {Cause.GUST: "gust_mms", Cause.THUNDER: "thunder_permille"}
-"""Figures that a whole forecast may lack."""
+_MAY_LACK: Final = frozenset({Cause.GUST, Cause.THUNDER})
 
 
 def shut_hours(
@@ -126,11 +126,10 @@ def shut_hours(
 
     ``skipped`` are stretches of the wall that never come: nothing is missing there.
     """
-    silent = {cause for cause, field in _UNMEASURED.items() if not forecast.tells(field)}
     found = [
         ShutHour((), work, hour.start_min, hour.end_min, whys)
         for hour in forecast.hours
-        if (whys := tuple(why for why in _whys(hour, bounds) if why.cause not in silent))
+        if (whys := tuple(_whys(hour, bounds)))
     ]
     found += [ShutHour((), work, *gap, (Why(Cause.MISSING, None),))
               for gap in forecast.gaps(skipped)]  # fmt: skip
@@ -145,6 +144,8 @@ def _whys(hour: Hour, bounds: Bounds) -> Iterator[Why]:
         (Cause.THUNDER, hour.thunder_permille, bounds.thunder_permille),
     )
     for cause, amount, most in limits:
+        if amount is None and cause in _MAY_LACK:
+            continue
         if amount is None or amount > most:
             yield Why(cause, amount, hour.rain_over_min if cause is Cause.RAIN else HOUR_MIN)
     least = bounds.least_dc

@@ -1,5 +1,6 @@
 """Shut hours drawn together into lines for people: "Fri 5 Mar shut from 14:00: rain 2.1 mm/h"."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
@@ -13,11 +14,12 @@ _DAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS: Final = (
     "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
 )  # fmt: skip
-_FOR: Final = {
+SHUT_FOR: Final = {
     Work.OPEN: "shut",
     Work.FEED: "shut for syrup",
     Work.SETTLE: "no bees outside",
 }
+"""What is said of shut hours, by work."""
 
 
 def drawn_together(hours: Iterable[ShutHour]) -> tuple[ShutHour, ...]:
@@ -75,9 +77,16 @@ def shut_lines(
     days = [piece for hour in lit for piece in by_day(hour)]
     lines = []
     for one in drawn_together(days):
-        same = {why.amount for hour in days if _inside(hour, one) for why in hour.whys}
-        lines.append(_line(one, first, light, varied=len(same) > len(one.whys)))
+        inside = [hour for hour in days if _inside(hour, one)]
+        lines.append(_line(one, first, light, _varied(inside)))
     return tuple(lines)
+
+
+def _varied(hours: Sequence[ShutHour]) -> frozenset[Cause]:
+    """Return the causes whose figure is not the same in all of ``hours``."""
+    told = {(why.cause, why.amount) for hour in hours for why in hour.whys}
+    counts = Counter(cause for cause, _ in told)
+    return frozenset(cause for cause, count in counts.items() if count > 1)
 
 
 def _inside(hour: ShutHour, one: ShutHour) -> bool:
@@ -102,15 +111,16 @@ def by_day(hour: ShutHour) -> list[ShutHour]:
     return [replace(hour, start_min=span.start_min, end_min=span.end_min) for span in pieces]
 
 
-def _line(one: ShutHour, first: date, light: tuple[Span, ...], *, varied: bool) -> str:
+def _line(one: ShutHour, first: date, light: tuple[Span, ...], varied: frozenset[Cause]) -> str:
     day = day_of(one.start_min)
     whole = Span(day * DAY_MIN, (day + 1) * DAY_MIN)
     lit = [span for span in meet((whole,), light) if one.work is not Work.SETTLE] or [whole]
     starts, ends = one.start_min <= lit[0].start_min, one.end_min >= lit[-1].end_min
     hours = f" from {clock(one.start_min)}" if not starts else ""
-    hours += f" to {clock(one.end_min)}" if not ends else ""
-    whys = ", ".join(why.words(worst=varied) for why in one.whys)
-    return f"{day_words(first, day)} {_FOR[one.work]}{hours or ' all day'}: {whys}"
+    until = "until" if starts else "to"
+    hours += f" {until} {clock(one.end_min)}" if not ends else ""
+    whys = ", ".join(why.words(worst=why.cause in varied) for why in one.whys)
+    return f"{day_words(first, day)} {SHUT_FOR[one.work]}{hours or ' all day'}: {whys}"
 
 
 def day_words(first: date, day: int) -> str:

@@ -51,7 +51,7 @@ def test_the_short_form_tells_thunder_by_its_symbol() -> None:
     )
 
     assert [1000, 0, None] == [hour.thunder_permille for hour in forecast.hours]
-    assert not forecast.tells("gust_mms")
+    assert 3 == len(forecast.silent("gust_mms"))
 
 
 def test_the_shortest_stretch_counts() -> None:
