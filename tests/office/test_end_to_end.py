@@ -92,6 +92,16 @@ def test_papers_come_back_from_the_plan_alone(planned: Path, tmp_path: Path) -> 
     assert files(planned) == files(tmp_path / "out" / "first-bees")
 
 
+def test_tiles_are_for_those_who_ask(planned: Path, tmp_path: Path) -> None:
+    """Only with --tiles does the map name a tile server; nothing else differs."""
+    main(["papers", str(planned), "--out", str(tmp_path), "--tiles"])
+
+    offline, online = files(planned), files(tmp_path / "first-bees")
+    assert ["map.html"] == [name for name in offline if offline[name] != online[name]]
+    assert b"tile.openstreetmap.org" in online["map.html"]
+    assert b"tile.openstreetmap.org" not in offline["map.html"]
+
+
 def test_a_plan_tampered_with_is_caught(
     planned: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
