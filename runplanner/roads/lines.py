@@ -116,8 +116,9 @@ def _bad_line(number: int) -> RoadsError:
 
 
 def _on_earth(value: object, most: int) -> bool:
-    number = isinstance(value, int | float) and not isinstance(value, bool)
-    return number and abs(value) <= most
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return False
+    return abs(value) <= most
 
 
 def _point(drawing: Drawing, spot: Spot) -> int:

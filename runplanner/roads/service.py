@@ -235,7 +235,7 @@ def _figure(cell: object, scale: int) -> int | None:
     if cell is None:
         return None
     number = isinstance(cell, int | float) and not isinstance(cell, bool)
-    if not number or not 0 <= cell < 1e9:  # type: ignore[arg-type, operator]
+    if not number or not 0 <= cell < 1e9:  # type: ignore[operator]
         raise _strange(f"{str(cell)[:30]!r} for a number")
     return round(cell * scale)  # type: ignore[operator]
 

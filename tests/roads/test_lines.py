@@ -13,6 +13,7 @@ from tests.roads.towns import LIGHT, SPEEDS, arcs_of
 
 # 0.01 degrees of longitude at the equator: 1,113.195 m, 11,132 dm.
 STEP = 11_132
+GRAPH = '<graphml xmlns="http://graphml.graphdrawing.org/xmlns">{}</graphml>'
 
 
 def feature(spots: object, kind: str = "LineString", **tags: object) -> dict[str, object]:
@@ -189,10 +190,8 @@ def test_an_edge_a_truck_may_not_use(tmp_path: Path) -> None:
         "", "<graphml>", "no xml", "<a/>",
         '<!DOCTYPE g [<!ENTITY a "b">]><graphml/>',
         '<!-- x --><!DOCTYPE g SYSTEM "file:///etc/hostname"><graphml/>',
-        '<graphml xmlns="http://graphml.graphdrawing.org/xmlns"><graph edgedefault="undirected">'
-        '<node id="a"/></graph></graphml>',
-        '<graphml xmlns="http://graphml.graphdrawing.org/xmlns"><graph><edge source="a"/></graph>'
-        "</graphml>",
+        GRAPH.format('<graph edgedefault="undirected"><node id="a"/></graph>'),
+        GRAPH.format('<graph><edge source="a"/></graph>'),
     ],
 )  # fmt: skip
 def test_strange_graphml_is_refused(tmp_path: Path, text: str) -> None:

@@ -1,3 +1,5 @@
+from itertools import pairwise
+
 import networkx as nx
 import numpy as np
 from hypothesis import given, settings
@@ -11,7 +13,7 @@ from tests.roads.towns import Arc, both, town
 
 def oracle(network: Network, nodes: list[int]) -> list[list[tuple[int, int]]]:
     """Fastest ways, of those the shortest, by networkx on pairs (time, length)."""
-    graph: nx.DiGraph = nx.DiGraph()
+    graph: nx.DiGraph[int] = nx.DiGraph()
     graph.add_nodes_from(range(network.size))
     columns = (network.tails(), network.head, network.cs, network.dm)
     for tail, head, cs, dm in zip(*(column.tolist() for column in columns), strict=True):
@@ -19,7 +21,7 @@ def oracle(network: Network, nodes: list[int]) -> list[list[tuple[int, int]]]:
     rows = []
     for here in nodes:
         far = nx.single_source_dijkstra_path_length(graph, here, weight="both")
-        sums = [far.get(there, -1) for there in nodes]
+        sums = [int(far.get(there, -1)) for there in nodes]
         rows.append([(sum_ >> 40, sum_ & (2**40 - 1)) if sum_ >= 0 else (-1, -1) for sum_ in sums])
     return rows
 
@@ -72,10 +74,8 @@ def test_agrees_with_networkx(drawn: list[Arc]) -> None:
     nodes = list(range(made.size))
     found = matrix(made, nodes)
 
-    assert oracle(made, nodes) == [
-        list(zip(cs, dm, strict=True))
-        for cs, dm in zip(found.cs.tolist(), found.dm.tolist(), strict=True)
-    ]
+    rows = zip(found.cs.tolist(), found.dm.tolist(), strict=True)
+    assert oracle(made, nodes) == [list(zip(*row, strict=True)) for row in rows]
 
 
 @settings(deadline=None, max_examples=60)
@@ -98,7 +98,7 @@ def test_drawn_ways_are_the_fastest(drawn: list[Arc]) -> None:
     assert {pair for pair in pairs if found.cs[pair] != NO_ROAD} == set(paths)
     for (a, b), nodes_on in paths.items():
         assert (a, b) == (nodes_on[0], nodes_on[-1])
-        steps = zip(nodes_on, nodes_on[1:], strict=False)
+        steps = pairwise(nodes_on)
         assert found.cs[a, b] == sum(cost[step] for step in steps)
 
 

@@ -14,7 +14,7 @@ from tests.roads.towns import arcs_of, both, town
 @settings(deadline=None)
 @given(some.floats(-75, 75), some.floats(-180, 180), some.floats(-0.1, 0.1), some.floats(-0.1, 0.1))
 def test_lengths_agree_with_the_geodesic(lat: float, lon: float, up: float, aside: float) -> None:
-    """Neighbouring points are as far apart as on the ellipsoid, to a thousandth and a centimetre."""
+    """Neighbouring points lie as far apart as on the ellipsoid, to a thousandth."""
     a, b = (lat, lon), (lat + up, (lon + aside + 180) % 360 - 180)
     one = [np.array([value]) for value in (*a, *b)]
     expected = geodesic_m(a, b)

@@ -1,3 +1,4 @@
+from itertools import pairwise
 from math import cos, hypot, radians
 
 from hypothesis import given
@@ -55,9 +56,7 @@ def test_what_goes_was_near(line: list[tuple[float, float]], within: float) -> N
         for spot in line
     }
     for spot in line:
-        near = min(
-            _apart(flat[spot], flat[a], flat[b]) for a, b in zip(kept, kept[1:], strict=False)
-        )
+        near = min(_apart(flat[spot], flat[a], flat[b]) for a, b in pairwise(kept))
         assert near <= within * (1 + 1e-9) + 1e-6
 
 

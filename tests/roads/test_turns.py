@@ -106,11 +106,9 @@ def test_copies_stand_where_their_first_stands() -> None:
     assert (first[first] == first).all()
 
 
-def _expanded(network: Network, turns: list[Turn]) -> nx.DiGraph:
-    """Every arc as a node, an edge where one may go on: turning back only at dead ends
-    and at junctions, and never against a sign.
-    """
-    graph: nx.DiGraph = nx.DiGraph()
+def _expanded(network: Network, turns: list[Turn]) -> "nx.DiGraph[object]":
+    """Every arc as a node, an edge where no sign forbids to go on."""
+    graph: nx.DiGraph[object] = nx.DiGraph()
     tails, heads, cs = network.tails().tolist(), network.head.tolist(), network.cs.tolist()
     out: dict[int, list[int]] = {}
     for arc, tail in enumerate(tails):

@@ -39,7 +39,7 @@ def arcs_of(network: Network) -> set[Arc]:
     return set(zip(*(column.tolist() for column in columns), strict=True))
 
 
-Way = tuple[Sequence[int], Mapping[str, str]]
+Way = tuple[Sequence[int], dict[str, str]]
 Sign = tuple[str, int, int, int]
 
 
@@ -47,21 +47,19 @@ def write_extract(
     path: Path,
     nodes: Mapping[int, tuple[float, float]],
     ways: Sequence[Way],
-    signs: Sequence[tuple[Mapping[str, str], Sequence[tuple[str, int, str]]]] = (),
-    points: Mapping[int, Mapping[str, str]] | None = None,
+    signs: Sequence[tuple[dict[str, str], Sequence[tuple[str, int, str]]]] = (),
+    points: Mapping[int, dict[str, str]] | None = None,
 ) -> Path:
     """Write an extract: nodes by id as (lat, lon), ways numbered from 1, relations."""
     import osmium
 
     with osmium.SimpleWriter(str(path), overwrite=True) as writer:
         for key, (lat, lon) in sorted(nodes.items()):
-            tags = dict((points or {}).get(key, {}))
+            tags = (points or {}).get(key, {})
             writer.add_node(osmium.osm.mutable.Node(id=key, location=(lon, lat), tags=tags))
         for number, (refs, tags) in enumerate(ways, start=1):
-            writer.add_way(osmium.osm.mutable.Way(id=number, nodes=list(refs), tags=dict(tags)))
+            writer.add_way(osmium.osm.mutable.Way(id=number, nodes=list(refs), tags=tags))
         for number, (tags, members) in enumerate(signs, start=1):
             parts = [(kind, ref, role) for kind, ref, role in members]
-            writer.add_relation(
-                osmium.osm.mutable.Relation(id=number, members=parts, tags=dict(tags))
-            )
+            writer.add_relation(osmium.osm.mutable.Relation(id=number, members=parts, tags=tags))
     return path
