@@ -1,0 +1,502 @@
+"""Forecasts in a scenario's folder: hours shut, typed windows over them, silence said."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from runplanner.days import Span, join, without
+from runplanner.outfit.outfit import Outfit
+from runplanner.scenario import read_scenario
+from runplanner.scenario.forecast_part import Heard
+from runplanner.scenario.hear import hear, reasons
+from runplanner.weather.judge import Cause, Work
+from tests.scenario.folders import a_folder, faults_of, only
+
+DAYS = 10  # 2027-03-01 to 2027-03-10
+YARDS = """\
+name,lat,lon,colonies,boxes,district,feeder
+Mill,-38.01,175.06,24,41,hills,8 L
+Gate,-38.12,175.20,12,20,plain,8 L
+Ford,-38.10,175.18,12,20,plain,8 L
+"""
+TYPED = "area,what,state,from_day,to_day,from_hour,to_hour,min_temp,max_temp,note\n"
+Row = dict[str, object]
+Spots = dict[tuple[int, int], object]
+
+
+def at(day: int, hour: float = 0) -> int:
+    """The minute of a clock hour on a day."""
+    return day * 1440 + int(hour * 60)
+
+
+def table(days: int = DAYS + 14, area: str = "", **changes: Spots) -> str:
+    """A forecast of fair hours: 16 degrees, dry, 3 m/s.
+
+    ``changes`` give other figures by column and (day, hour); a None takes the row out.
+    """
+    head = "time,temp_c,rain_mm,wind_ms,gust_ms,thunder_pct"
+    lines = [head + (",area" if area else "")]
+    for day in range(days):
+        for hour in range(24):
+            row: Row = {"temp": 16, "rain": 0, "wind": 3, "gust": 5, "thunder": 0}
+            row |= {key: told[day, hour] for key, told in changes.items() if (day, hour) in told}
+            if "gone" not in row:
+                moment = f"2027-03-{day + 1:02d} {hour:02d}:00"
+                cells = ",".join(str(value) for value in row.values())
+                lines.append(f"{moment},{cells}" + (f",{area}" if area else ""))
+    return "\n".join(lines) + "\n"
+
+
+def hours(day: int, start: int, end: int, value: object) -> Spots:
+    """The same figure for hours of a day."""
+    return {(day, hour): value for hour in range(start, end)}
+
+
+def scene(path: Path, extra: str = "", weather: str = "", **files: str) -> Path:
+    """A scenario with these files beside it: ``hills_csv`` becomes ``hills.csv``."""
+    path.mkdir(exist_ok=True)
+    folder = a_folder(path, extra, yards=YARDS, weather=weather)
+    for name, text in files.items():
+        (folder / name.replace("_", ".")).write_text(text, "utf-8")
+    return folder
+
+
+def said(outfit: Outfit) -> list[str]:
+    """What was taken for granted about weather, as one line each."""
+    return [f"{one.field} = {one.value} ({one.source})" for one in outfit.assumed
+            if " over " in one.field or one.field.startswith("weather")]  # fmt: skip
+
+
+def test_rain_shuts_hours_for_opening(tmp_path: Path) -> None:
+    """0.2 mm/h is borne, 2.1 mm/h is not: Friday from 14:00 to 17:00."""
+    wet = hours(4, 14, 17, 2.1) | hours(2, 9, 10, 0.2)
+    folder = scene(tmp_path, forecast_csv=table(rain=wet))
+    yard = read_scenario(folder).yards[0]
+
+    assert (Span(0, at(4, 14)), Span(at(4, 17), at(DAYS))) == yard.open_spans
+    assert (Span(0, at(DAYS)),) == yard.feed_spans  # 2.5 mm/h is borne when pouring
+    assert () == yard.unsettled_spans
+
+
+def test_the_reasons_are_kept(tmp_path: Path) -> None:
+    """Each shut hour with its yards and every cause."""
+    wet, wind = hours(4, 14, 16, 2.1), hours(4, 15, 16, 9.5)
+    found = reasons(scene(tmp_path, forecast_csv=table(rain=wet, wind=wind)))
+
+    assert {("mill", "gate", "ford")} == {one.yards for one in found}
+    assert [(at(4, 14), ["rain 2.1 mm/h"]), (at(4, 15), ["rain 2.1 mm/h", "wind 9.5 m/s"])] == [
+        (one.start_min, [why.words() for why in one.whys]) for one in found
+    ]
+
+
+def test_cold_hours_are_shut_for_opening_alone(tmp_path: Path) -> None:
+    """12 degrees until ten in the morning."""
+    yard = read_scenario(scene(tmp_path, forecast_csv=table(temp=hours(1, 0, 10, 12)))).yards[0]
+
+    assert (Span(0, at(1)), Span(at(1, 10), at(DAYS))) == yard.open_spans
+    assert (Span(0, at(DAYS)),) == yard.feed_spans
+
+
+def test_syrup_is_judged_over_the_days_after_pouring(tmp_path: Path) -> None:
+    """8 L at 2 L a day: four days.  Days 3 and 4 at 4 degrees, the others at 16.
+
+    Means from day 0: (16+16+16+4)/4 = 13; 1: 10; 2: 10; 3: 10; so all fit at 10 degrees; with
+    three cold days 3 to 5: from 1: 10, from 2: 7, from 3: 7, from 4: 10.
+    """
+    cold = hours(3, 0, 24, 4) | hours(4, 0, 24, 4)
+    more = cold | hours(5, 0, 24, 4)
+    two = read_scenario(scene(tmp_path / "two", forecast_csv=table(temp=cold))).yards[0]
+    folder = scene(tmp_path / "three", forecast_csv=table(temp=more))
+
+    assert (Span(0, at(DAYS)),) == two.feed_spans
+    assert (Span(0, at(2)), Span(at(4), at(DAYS))) == read_scenario(folder).yards[0].feed_spans
+    syrup = [one for one in reasons(folder) if one.work is Work.FEED]
+    assert [(at(2), at(3)), (at(3), at(4))] == [(one.start_min, one.end_min) for one in syrup]
+    assert ["7.0 degC in the mean over the 4 days syrup is taken down"] * 2 == [
+        one.whys[0].words() for one in syrup
+    ]
+
+
+def test_bees_must_settle_without_thunder_heavy_rain_or_gale(tmp_path: Path) -> None:
+    """Through the night after the last day as well; cold and drizzle are allowed."""
+    text = table(
+        thunder=hours(2, 19, 22, 25),
+        rain=hours(3, 1, 2, 8) | hours(3, 2, 5, 0.5),
+        wind=hours(4, 20, 21, 18),
+        gust=hours(5, 20, 21, 25),
+        temp=hours(6, 20, 24, 5),
+        gone=hours(10, 2, 3, True),
+    )
+    yard = read_scenario(scene(tmp_path, forecast_csv=text)).yards[0]
+
+    assert (
+        Span(at(2, 19), at(2, 22)), Span(at(3, 1), at(3, 2)), Span(at(4, 20), at(4, 21)),
+        Span(at(5, 20), at(5, 21)), Span(at(10, 2), at(10, 3)),
+    ) == yard.unsettled_spans  # fmt: skip
+
+
+def test_temperatures_shut_strips_and_warm_boards(tmp_path: Path) -> None:
+    """Daily lows and highs of the forecast serve what typed ones do."""
+    extra = '[strips]\nsubstance = "formic acid"\n[yards]\nclearing = "warm board"\n'
+    warm = hours(0, 12, 15, 24) | hours(1, 12, 15, 19) | hours(2, 3, 4, 8) | hours(2, 12, 13, 20)
+    yard = read_scenario(scene(tmp_path, extra, forecast_csv=table(4, temp=warm))).yards[0]
+
+    assert 2 in yard.strips_shut_days  # 8 degrees: below the 10 of its leaflet
+    assert {0, 2} == {span.start_min // 1440 for span in yard.open_spans}
+
+
+def test_a_typed_fit_row_overrides_its_day(tmp_path: Path) -> None:
+    """Typed hours count on that day, whatever is forecast; what that overrules is kept."""
+    weather = TYPED + "Mill,open,fit,2027-03-05,2027-03-05,13:00,16:00,,,we know this hill\n"
+    text = table(rain=hours(4, 12, 18, 3) | hours(5, 12, 13, 3))
+    folder = scene(tmp_path, weather=weather, forecast_csv=text)
+    mill, gate, _ = read_scenario(folder).yards
+    heard = hear(folder)
+
+    assert Span(at(4, 13), at(4, 16)) in mill.open_spans
+    assert Span(at(4, 18), at(5, 12)) in gate.open_spans
+    assert (at(5), at(5, 12)) in mill.open_spans  # the day after is forecast again
+    assert {("mill",)} == {one.yards for one in heard.overruled}
+    assert list(range(at(4, 12), at(4, 18), 60)) == [one.start_min for one in heard.overruled]
+    assert Span(at(4), at(4, 12)) not in mill.feed_spans  # feed was not typed: rain counts
+    assert Span(0, at(4, 12)) == mill.feed_spans[0]
+
+
+def test_a_typed_shut_row_shuts_whatever_is_forecast(tmp_path: Path) -> None:
+    """Beside it the forecast counts."""
+    weather = TYPED + "all,open,shut,2027-03-05,2027-03-05,08:00,10:00,,,fair in town\n"
+    text = table(rain=hours(4, 12, 14, 3))
+    yard = read_scenario(scene(tmp_path, weather=weather, forecast_csv=text)).yards[0]
+
+    assert (
+        Span(0, at(4, 8)), Span(at(4, 10), at(4, 12)), Span(at(4, 14), at(DAYS))
+    ) == yard.open_spans  # fmt: skip
+
+
+def test_typed_temperatures_stand_before_forecast_ones(tmp_path: Path) -> None:
+    """Forecast cold, typed warm: opening goes, and syrup by the typed mean; rain still counts."""
+    cold: Spots = {(day, hour): 5 for day in range(DAYS + 14) for hour in range(24)}
+    weather = TYPED + "all,temperature,,2027-03-01,2027-03-24,,,11 degC,21 degC,\n"
+    text = table(temp=cold, rain=hours(4, 12, 14, 3))
+    yard = read_scenario(scene(tmp_path, weather=weather, forecast_csv=text)).yards[0]
+
+    assert (Span(0, at(4, 12)), Span(at(4, 14), at(DAYS))) == yard.open_spans
+    assert (Span(0, at(4, 12)), Span(at(4, 14), at(DAYS))) == yard.feed_spans
+
+
+ENTRIES = """\
+[[forecasts]]
+file = "wide.csv"
+
+[[forecasts]]
+area = "Plain"
+file = "plain.csv"
+
+[[forecasts]]
+area = "ford"
+file = "ford.csv"
+"""
+
+
+def test_the_narrowest_forecast_counts(tmp_path: Path) -> None:
+    """A yard's own before its district's before the one for all."""
+    folder = scene(
+        tmp_path, ENTRIES,
+        wide_csv=table(rain=hours(1, 9, 10, 5)),
+        plain_csv=table(rain=hours(2, 9, 10, 5)),
+        ford_csv=table(rain=hours(3, 9, 10, 5)),
+    )  # fmt: skip
+    shut = [without((Span(0, at(DAYS)),), yard.open_spans) for yard in read_scenario(folder).yards]
+
+    assert [(Span(at(day, 9), at(day, 10)),) for day in (1, 2, 3)] == shut
+    assert [("mill",), ("gate",), ("ford",)] == [
+        one.yards for one in reasons(folder) if one.work is Work.OPEN
+    ]
+
+
+def test_one_table_for_several_areas(tmp_path: Path) -> None:
+    """An area column tells them apart; a yard without any is said."""
+    hills = table(area="hills", rain=hours(1, 9, 10, 5))
+    gate = table(area="Gate").split("\n", 1)[1]
+    outfit = read_scenario(scene(tmp_path, forecast_csv=hills + gate))
+
+    assert [2, 1, 1] == [len(yard.open_spans) for yard in outfit.yards]
+    assert any(line.startswith("weather over Ford = fair where nothing") for line in said(outfit))
+    assert not any("over Gate = fair" in line for line in said(outfit))
+
+
+def test_silence_is_said(tmp_path: Path) -> None:
+    """A hole is shut; beyond the end it is fair; both are said, and so are missing figures."""
+    text = (
+        table(4, gone=hours(1, 9, 11, True)).replace(",gust_ms", ",note").replace("thunder", "note")
+    )
+    lines = [line.rsplit(",", 2)[0] for line in text.splitlines()]
+    outfit = read_scenario(scene(tmp_path, forecast_csv="\n".join(lines)))
+
+    assert (
+        Span(0, at(1, 9)), Span(at(1, 11), at(DAYS))
+    ) == outfit.yards[0].open_spans == outfit.yards[0].feed_spans  # fmt: skip
+    assert (Span(at(1, 9), at(1, 11)),) == outfit.yards[0].unsettled_spans
+    lines = said(outfit)
+    assert (
+        "weather over all = shut in 2 hours "
+        "(missing inside forecast.csv, the first from Tue 2 Mar 09:00 [C])"
+    ) in lines
+    assert (
+        "weather over all = fair from Fri 5 Mar 00:00 on where nothing is typed "
+        '(forecast.csv ends there; type windows, or set beyond = "shut" [C])'
+    ) in lines
+    assert (
+        "gusts over all = not judged in 94 hours "
+        "(forecast.csv does not tell them, from Mon 1 Mar 00:00 [C])"
+    ) in lines
+    assert any(line.startswith("thunder over all = not judged in 94 hours") for line in lines)
+    assert not any("every day" in line for line in lines)
+
+
+def test_a_single_missing_hour_in_words(tmp_path: Path) -> None:
+    """One hour, not 1 hours; and what lies before the first."""
+    text = table(gone=hours(0, 0, 6, True) | hours(1, 9, 10, True))
+    lines = said(read_scenario(scene(tmp_path, forecast_csv=text)))
+
+    assert any(line.startswith("weather over all = shut in 1 hour ") for line in lines)
+    assert any("fair before Mon 1 Mar 06:00" in line for line in lines)
+
+
+def test_beyond_can_be_shut(tmp_path: Path) -> None:
+    """Then only forecast or typed hours are fit; nothing need be said."""
+    text = table(4, gone=hours(0, 0, 6, True))
+    weather = TYPED + "all,open,fit,2027-03-08,2027-03-08,10:00,12:00,,,\n"
+    folder = scene(tmp_path, '[weather]\nbeyond = "shut"\n', weather, forecast_csv=text)
+    outfit = read_scenario(folder)
+    yard = outfit.yards[0]
+
+    assert (Span(at(0, 6), at(4)), Span(at(7, 10), at(7, 12))) == yard.open_spans
+    assert (Span(at(0, 6), at(4)),) == yard.feed_spans
+    assert (Span(0, at(0, 6)), Span(at(4), at(DAYS + 1))) == yard.unsettled_spans
+    assert not any("fair" in line for line in said(outfit) if " over " in line)
+
+
+def test_settings_with_their_sources(tmp_path: Path) -> None:
+    """Each default is noted with its source; typed ones count instead."""
+    wet = table(rain=hours(1, 9, 10, 2), wind=hours(2, 9, 10, 10), thunder=hours(3, 9, 10, 40))
+    extra = '[weather]\nopen_rain = "3 mm/h"\nopen_wind = "36 km/h"\nopen_thunder = "40 %"\n'
+    usual = read_scenario(scene(tmp_path / "a", forecast_csv=wet))
+    wide = read_scenario(scene(tmp_path / "b", extra, forecast_csv=wet))
+
+    assert 4 == len(usual.yards[0].open_spans)
+    assert (Span(0, at(DAYS)),) == wide.yards[0].open_spans
+    lines = said(usual)
+    assert any(line.startswith("weather.open_rain = 0.2 mm/h (no rain") for line in lines)
+    assert any("weather.settle_rain = 7.6 mm/h" in line and "[A:" in line for line in lines)
+    assert not any(line.startswith("weather.open_rain") for line in said(wide))
+
+
+def test_without_a_forecast_settings_do_nothing(tmp_path: Path) -> None:
+    """They are read and checked, and no default of theirs is noted."""
+    outfit = read_scenario(scene(tmp_path, '[weather]\nopen_rain = "3 mm/h"\n'))
+
+    assert (Span(0, at(DAYS)),) == outfit.yards[0].open_spans
+    assert [] == [line for line in said(outfit) if "weather." in line]
+    assert any(line.startswith("weather = fair from sunrise") for line in said(outfit))
+
+
+def steps_text(lat: float = -38.05, lon: float = 175.11) -> str:
+    """Three days of time steps from midnight UTC of 28 February; thunder on Monday night."""
+    rows: list[Any] = []
+    for hour in range(73):
+        code = "rainandthunder" if hour in {32, 33} else "fair_day"
+        data: Row = {"instant": {"details": {"air_temperature": 16.0, "wind_speed": 2.0}}}
+        if hour < 72:
+            data["next_1_hours"] = {
+                "summary": {"symbol_code": code}, "details": {"precipitation_amount": 0.0}
+            }  # fmt: skip
+        moment = f"2027-{'02-28' if hour < 24 else f'03-0{hour // 24}'}T{hour % 24:02d}:00:00Z"
+        rows.append({"time": moment, "data": data})
+    units = {"air_temperature": "celsius", "precipitation_amount": "mm", "wind_speed": "m/s"}
+    meta = {"updated_at": "2027-02-27T22:00:00Z", "units": units}
+    return json.dumps(
+        {
+            "geometry": {"coordinates": [lon, lat]},
+            "properties": {"meta": meta, "timeseries": rows},
+        }
+    )
+
+
+def test_time_steps_in_utc_fall_on_the_wall(tmp_path: Path) -> None:
+    """Steps 32 and 33 are 08:00 and 09:00 UTC on 1 March: 21:00 and 22:00 in Auckland."""
+    outfit = read_scenario(scene(tmp_path, forecast_json=steps_text()))
+
+    assert (Span(at(0, 21), at(0, 23)),) == outfit.yards[0].unsettled_spans
+
+
+def test_how_sure_each_day_is(tmp_path: Path) -> None:
+    """Made on day -1: days 3, 4, 6, 9 are 4, 5, 7, 10 ahead; a typed fit day is sure."""
+    weather = TYPED + "Mill,open,fit,2027-03-07,2027-03-07,10:00,12:00,,,\n"
+    text = steps_text()
+    heard = hear(scene(tmp_path, weather=weather, forecast_json=text))
+
+    # The forecast speaks of days 0 to 3 (until 13:00 on Wednesday); then half and half.
+    assert (1000, 1000, 1000, 500, 500, 500, 500, 500, 500, 500) == heard.sure["gate"]
+    assert 1000 == heard.sure["mill"][6]
+    assert ["all: forecast.json, JSON of time steps, Sun 28 Feb 13:00 to Wed 3 Mar 13:00"] == (
+        heard.skies
+    )
+
+
+def test_times_read_off_another_wall(tmp_path: Path) -> None:
+    """A CSV made in UTC, without offsets: 20:00 there is 09:00 the next day here."""
+    extra = '[[forecasts]]\nfile = "sky.csv"\nzone = "Etc/UTC"\n'
+    folder = scene(tmp_path, extra, sky_csv=table(rain=hours(0, 20, 21, 5)))
+
+    assert Span(at(1, 10), at(DAYS)) == read_scenario(folder).yards[0].open_spans[-1]
+
+
+@pytest.mark.parametrize(
+    ("extra", "files", "spot", "cure"),
+    [
+        (
+            "",
+            {"forecast_csv": table(1).replace("time", "note", 1)},
+            ("forecast.csv", "time"),
+            "hour",
+        ),
+        ("", {"forecast_json": "{}"}, ("forecast.json", ""), "own answer"),
+        ("", {"forecast_json": steps_text(52.0, 13.0)}, ("forecast.json", ""), "another place"),
+        ("", {"forecast_json": steps_text(175.11, -38.05)}, None, ""),
+        (
+            "",
+            {"forecast_csv": table(1).replace("2027", "2026")},
+            ("forecast.csv", ""),
+            "an old one",
+        ),
+        ("", {"forecast_csv": table(1, "moor")}, ("forecast.csv", "area"), "Known here"),
+        ('file = "sky.csv"', {}, ("outfit.toml", "file"), "Save it there"),
+        ('file = "sky.csv"\nurl = "http://x/"', {}, ("outfit.toml", "file"), "runplanner forecast"),
+        ('file = "../sky.csv"', {}, ("outfit.toml", "file"), "bare name"),
+        ('file = "sky.xml"', {}, ("outfit.toml", "file"), "Name it such as"),
+        ('file = "yards.csv"', {}, ("outfit.toml", "file"), "Name it such as"),
+        ('url = "http://x/"', {}, ("outfit.toml", "file"), "no default"),
+        (
+            'file = "sky.csv"\nurl = "file:///x"',
+            {"sky_csv": table()},
+            ("outfit.toml", "url"),
+            "browser",
+        ),
+        (
+            'file = "sky.csv"\nzone = "Mars/Base"',
+            {"sky_csv": table()},
+            ("outfit.toml", "zone"),
+            "city",
+        ),
+        ('file = "sky.csv"\narea = "moor"', {"sky_csv": table()}, ("outfit.toml", "area"), "Known"),
+        ('file = "sky.csv"\nfiel = 1', {"sky_csv": table()}, ("outfit.toml", "fiel"), "file"),
+    ],
+)
+def test_one_slip_one_fault(
+    tmp_path: Path, extra: str, files: dict[str, str], spot: tuple[str, str] | None, cure: str
+) -> None:
+    """A single slip is named by file and field, with a cure."""
+    folder = scene(tmp_path, f"[[forecasts]]\n{extra}\n" if extra else "", **files)
+    if spot is None:  # latitude 175 is nowhere: the place is not told, so not compared
+        assert read_scenario(folder).yards
+        return
+    found = only(faults_of(folder))
+
+    assert spot == (found.file, found.field)
+    assert cure in found.cure
+
+
+@pytest.mark.parametrize(
+    ("line", "field"),
+    [
+        ('open_rain = "2 mm"', "open_rain"),
+        ("open_rain = 2", "open_rain"),
+        ('open_wind = "8 m"', "open_wind"),
+        ('settle_thunder = "2"', "settle_thunder"),
+        ('beyond = "open"', "beyond"),
+        ('sure_days = "3"', "sure_days"),
+        ('contact = "anna\\u00e9"', "contact"),
+        ('open_least = "13"', "open_least"),
+        ('open_rian = "2 mm/h"', "open_rian"),
+    ],
+)
+def test_settings_at_fault(tmp_path: Path, line: str, field: str) -> None:
+    """Units, words and spelling; with and without a forecast."""
+    for name, files in (("a", {"forecast_csv": table(2)}), ("b", {})):
+        folder = scene(tmp_path / name, f"[weather]\n{line}\n", **files)
+        if name == "a" or field != "open_least":
+            assert field == only(faults_of(folder)).field
+
+
+def test_two_for_one_area(tmp_path: Path) -> None:
+    """Which would count?  Both of the plain names, too."""
+    both = scene(tmp_path / "a", forecast_csv=table(2), forecast_json=steps_text())
+    extra = ENTRIES.replace('area = "ford"', 'area = "plain"')
+    files = {"wide_csv": table(2), "plain_csv": table(2), "ford_csv": table(2)}
+
+    assert "forecast.json too" == only(faults_of(both)).said
+    assert "keep one" in only(faults_of(scene(tmp_path / "b", extra, **files))).cure
+
+
+def test_too_large_a_file(tmp_path: Path) -> None:
+    """Ten megabytes are refused in words, named or found."""
+    folder = scene(tmp_path / "a", forecast_csv="x" * 10_000_000)
+    named = scene(tmp_path / "b", '[[forecasts]]\nfile = "big.csv"\n', big_csv="x" * 10_000_000)
+
+    assert "10000000 bytes" == only(faults_of(folder)).said
+    assert "10000000 bytes" == only(faults_of(named)).said
+
+
+def test_a_season_at_fault_hides_no_other_fault(tmp_path: Path) -> None:
+    """Without a first day no forecast is too old, but it is still read."""
+    folder = a_folder(tmp_path, season='[season]\nfirst_day = 2027-03-01\nlast_day = "soon"\n')
+    (folder / "forecast.csv").write_text(table(1).replace("2027", "2026"), "utf-8")
+
+    assert ["last_day"] == [fault.field for fault in faults_of(folder)]
+
+
+def test_a_yard_at_fault_is_no_place_to_compare(tmp_path: Path) -> None:
+    """The yard's own fault is enough."""
+    folder = scene(tmp_path, forecast_json=steps_text())
+    (folder / "yards.csv").write_text(YARDS.replace("-38.12", "north"), "utf-8")
+
+    assert ["lat"] == [fault.field for fault in faults_of(folder)]
+
+
+SMALL = settings(max_examples=25, deadline=None,
+                 suppress_health_check=[HealthCheck.function_scoped_fixture])  # fmt: skip
+SPOTS = st.dictionaries(
+    st.tuples(st.integers(0, DAYS + 1), st.integers(0, 23)), st.integers(0, 20), max_size=12
+)
+
+
+@SMALL
+@given(SPOTS, SPOTS, SPOTS)
+def test_reasons_and_hours_agree(
+    tmp_path_factory: pytest.TempPathFactory,
+    rain: Spots,
+    wind: Spots,
+    temp: Spots,
+) -> None:
+    """Any weather: what is shut has a reason, and what has a reason is shut."""
+    folder = scene(
+        tmp_path_factory.mktemp("any"), forecast_csv=table(rain=rain, wind=wind, temp=temp)
+    )
+    heard = Heard()
+    yard = read_scenario(folder, heard).yards[0]
+
+    def told(work: Work) -> tuple[Span, ...]:
+        mine = [one for one in heard.shut if one.work is work and yard.id in one.yards]
+        return join(tuple(Span(one.start_min, one.end_min) for one in mine))
+
+    whole = (Span(0, at(DAYS)),)
+    assert without(whole, yard.open_spans) == told(Work.OPEN)
+    assert without(whole, yard.feed_spans) == told(Work.FEED)
+    assert yard.unsettled_spans == told(Work.SETTLE)
+    assert all(one.whys for one in heard.shut)
+    assert not any(why.cause is Cause.MISSING for one in heard.shut for why in one.whys)
