@@ -99,7 +99,5 @@ def _hauler(truck: Truck, trailer: Trailer | None, crew: int, people_g: int) -> 
     if trailer is None or room < 0:
         return Hauler(truck, trailer, crew, people_g, own, room)
     own += trailer.empty_g
-    room += trailer.max_g - trailer.empty_g
-    if truck.train_max_g is not None:
-        room = min(room, truck.train_max_g - own)
+    room = min(room + trailer.max_g - trailer.empty_g, (truck.train_max_g or 0) - own)
     return Hauler(truck, trailer, crew, people_g, own, room)

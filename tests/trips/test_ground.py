@@ -147,6 +147,17 @@ def test_hours_of_the_bases() -> None:
     assert (Span(480, 720),) == facts.both_spans[0]
 
 
+def test_a_full_honey_house_takes_nothing() -> None:
+    """Full from 10 to 12 o'clock: deliveries before and after, also where both doors are used."""
+    outfit = an_outfit()
+    house = replace(outfit.honey_house, base=Base(0, 480, 1_080), full=(Span(600, 720),))
+    facts = ground(outfit=replace(outfit, feed_store=Base(0, 540, 780), honey_house=house))
+
+    assert (Span(480, 600), Span(720, 1_080)) == facts.house_spans[0]
+    assert (Span(540, 600), Span(720, 780)) == facts.both_spans[0]
+    assert (Span(1_440 + 480, 1_440 + 1_080),) == facts.house_spans[1]
+
+
 def test_bases_that_are_never_open_together() -> None:
     """Store in the morning, honey house in the afternoon: no common hours."""
     outfit = an_outfit()
