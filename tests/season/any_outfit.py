@@ -1,0 +1,227 @@
+"""Random small outfits for hypothesis: invented, often awkward, never nonsense."""
+
+from dataclasses import replace
+
+from hypothesis import strategies as st
+
+from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.bases import Base, HoneyHouse, Travel
+from runplanner.outfit.outfit import Deadline, Outfit, Prices, Rules, Season
+from runplanner.outfit.people import Hours, Person
+from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
+from runplanner.outfit.trucks import Axles, Deck, Trailer, Truck
+from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
+from tests.outfits import a_truck, a_yard, an_outfit
+
+FULL = (8 * 60, 18 * 60)
+HOURS = ((), (FULL,), (FULL,), (FULL,), ((8 * 60, 12 * 60),), ((13 * 60, 18 * 60),), ((8 * 60, 10 * 60), (14 * 60, 18 * 60)))
+BOXES = (BoxKind("medium", "Langstroth medium", 508, 413, 168, 4_500), BoxKind("deep", "Dadant", 520, 440, 310, 6_000))
+ROOMY = Deck(3_100, 2_100, 1_200, 5)
+
+
+def _rarely(value: object, usual: object) -> st.SearchStrategy:  # type: ignore[type-arg]
+    """The usual value four times out of five (and first when a failure is made smaller)."""
+    return st.sampled_from((usual, usual, usual, usual, value))
+
+
+@st.composite
+def spans(draw: st.DrawFn, days: int) -> tuple[Span, ...]:
+    """Hours fit for something: none, all day, or parts, day by day."""
+    chosen = draw(st.lists(st.sampled_from(HOURS), min_size=days, max_size=days))
+    return tuple(
+        Span(day * DAY_MIN + a, day * DAY_MIN + b) for day, parts in enumerate(chosen) for a, b in parts
+    )
+
+
+@st.composite
+def accesses(draw: st.DrawFn) -> Access:
+    """Gates: mostly open to all."""
+    opens, closes = draw(_rarely((9 * 60, 15 * 60), (0, DAY_MIN)))
+    return Access(
+        opens_min=opens,
+        closes_min=closes,
+        max_vehicle_g=draw(_rarely(3_200_000, None)),
+        max_width_mm=draw(_rarely(2_000, None)),
+        four_wheel=draw(_rarely(True, False)),
+        trailer=draw(st.booleans()),
+    )
+
+
+@st.composite
+def yards(draw: st.DrawFn, number: int, days: int, spare_place: int) -> Yard:
+    """One yard at place ``number``, now and then moved to ``spare_place``."""
+    colonies = draw(st.integers(1, 24))
+    boxes = draw(st.integers(0, 2 * colonies))
+    ready = draw(_rarely(1, 0))
+    moved = draw(_rarely(True, False))
+    unsettled = draw(st.lists(st.integers(0, 2 * days), max_size=2))
+    return replace(
+        a_yard(number, colonies=colonies, boxes=boxes, days=days),
+        sites=((0, number), (days // 2, spare_place)) if moved else ((0, number),),
+        box=draw(st.sampled_from(("medium", "medium", "deep"))),
+        box_g=draw(st.integers(8_000, 25_000)),
+        brood_boxes_off=draw(_rarely(draw(st.integers(1, colonies)), 0)),
+        clearing=draw(st.sampled_from(list(Clearing))),
+        stores_g=draw(st.sampled_from((None, 0, 2_500, 6_000, 9_000))),
+        target_g=draw(st.sampled_from((8_000, 14_000))),
+        feeder_ml=draw(st.sampled_from((2_500, 6_000, 10_000))),
+        ready_from_day=ready,
+        finish_by_day=draw(st.integers(ready, days - 1)) if draw(st.booleans()) else days - 1,
+        spin_by_min=draw(st.sampled_from((12 * 60, 24 * 60, 72 * 60))),
+        spin_by_hard=draw(_rarely(True, False)),
+        health=draw(st.sampled_from([Health.SOUND] * 5 + list(Health))),
+        feed_agreed=draw(st.booleans()),
+        access=draw(accesses()),
+        open_spans=draw(spans(days)),
+        feed_spans=draw(spans(days)),
+        unsettled_spans=tuple(Span(h * 720 + 240, h * 720 + 700) for h in sorted(set(unsettled))),
+        strips_shut_days=tuple(draw(_rarely((0, 1), ()))),
+    )
+
+
+@st.composite
+def trucks(draw: st.DrawFn, number: int, drivers: tuple[str, ...], days: int) -> Truck:
+    """A truck of about 3.5 t, now and then with axle limits, slow, wide or away."""
+    axles = Axles(1_100_000, 1_000_000, 900_000, 1_700_000, 2_250_000, 900)
+    return replace(
+        a_truck(number),
+        max_g=draw(st.sampled_from((3_500_000, 3_500_000, 2_900_000, 7_500_000))),
+        train_max_g=draw(st.sampled_from((None, 4_500_000))),
+        deck=draw(st.sampled_from((ROOMY, Deck(2_100, 1_700, 900, 4)))),
+        axles=draw(_rarely(axles, None)),
+        seats=draw(st.integers(1, 3)),
+        four_wheel=draw(st.booleans()),
+        width_mm=draw(st.sampled_from((1_950, 2_100))),
+        speed_permille=draw(st.sampled_from((1_000, 900))),
+        km_cents=draw(st.integers(0, 100)),
+        day_cents=draw(st.sampled_from((0, 4_000))),
+        drivers=drivers,
+        out_days=tuple(draw(_rarely((draw(st.integers(0, days - 1)),), ()))),
+    )
+
+
+@st.composite
+def people(draw: st.DrawFn, days: int) -> tuple[Person, ...]:
+    """One to four people; the first always drives, spins and mixes."""
+    found = [Person("p0", "First", drives=True, spins=True, mixes=True)]
+    for number in range(1, draw(st.integers(1, 4))):
+        off = tuple(sorted(set(draw(st.lists(st.integers(0, days - 1), max_size=1)))))
+        drives, spins, mixes = draw(st.booleans()), draw(st.booleans()), draw(st.booleans())
+        found.append(Person(f"p{number}", f"Person {number}", drives, spins, mixes, off))
+    return tuple(found)
+
+
+@st.composite
+def houses(draw: st.DrawFn, place: int) -> HoneyHouse:
+    """A honey house: pace, room, boxes waiting, hours."""
+    return HoneyHouse(
+        Base(place, draw(_rarely(7 * 60, 0)), draw(_rarely(17 * 60, DAY_MIN))),
+        draw(st.sampled_from(((0, 12, 20), (0, 12), (0, 5, 9, 12), (0, 0, 30)))),
+        draw(st.sampled_from((400, 400, 30))),
+        draw(_rarely(15, 0)),
+        8 * 60,
+        draw(_rarely(13 * 60, 18 * 60)),
+    )
+
+
+@st.composite
+def feeds(draw: st.DrawFn) -> Feed:
+    """Syrup: mixed or bought, plenty or short."""
+    bought = draw(_rarely(True, False))
+    return Feed(
+        "2:1", 667, 1_327, 1_120,
+        uptake_ml_per_day=draw(st.sampled_from((2_000, 5_000))),
+        mix_ml_per_day=draw(st.sampled_from((1_000_000, 100_000))),
+        mix_ml_per_h=draw(st.sampled_from((200_000, 30_000))),
+        ready_ml=draw(st.sampled_from((0, 50_000, 500_000))),
+        sugar_g=draw(_rarely(draw(st.integers(0, 400_000)), None)),
+        bought=bought,
+        day_use_g=500,
+        cover_warn_min=3 * DAY_MIN,
+        round_to_ml=500,
+    )  # fmt: skip
+
+
+@st.composite
+def kits(draw: st.DrawFn) -> Kit:
+    """Boards, blocks and feeders, now and then short."""
+    return Kit(
+        1_500, draw(_rarely(12, 100)), 40, 2_100, 60, draw(_rarely(8, 1_000)), 1_200,
+        draw(_rarely(draw(st.integers(0, 40)), None)), 10, 10,
+    )  # fmt: skip
+
+
+@st.composite
+def work_hours(draw: st.DrawFn) -> Hours:
+    """The working day: as in the other tests, or short, or full of breaks."""
+    usual = Hours(6 * 60, 20 * 60, 12 * 60, 480, 660, 540, 270, 45, 360, 30)
+    tight = Hours(7 * 60, 17 * 60, 12 * 60, 300, 420, 150, 60, 15, 150, 30)
+    return draw(_rarely(tight, usual))  # type: ignore[no-any-return]
+
+
+@st.composite
+def seasons(draw: st.DrawFn, days: int) -> Season:
+    """Three deadlines, each hard or priced."""
+    last = [
+        Deadline(draw(st.integers(1, days - 1)), hard=draw(st.booleans()))
+        if draw(st.booleans())
+        else Deadline(days - 1, hard=True)
+        for _ in range(3)
+    ]
+    return Season("2027-03-01", days, "Pacific/Auckland", *last)
+
+
+def _roads(draw: st.DrawFn, spots: list[tuple[int, int]]) -> Travel:
+    """Grid roads, some longer one way, now and then one missing."""
+    size = range(len(spots))
+    minutes: list[list[int | None]] = [
+        [abs(spots[i][0] - spots[j][0]) + abs(spots[i][1] - spots[j][1]) for j in size] for i in size
+    ]
+    metres = [[1000 * (cell or 0) for cell in row] for row in minutes]
+    for i, j, more in draw(st.lists(st.tuples(st.sampled_from(size), st.sampled_from(size), st.integers(0, 6)), max_size=3)):
+        if i != j:
+            minutes[i][j] = (minutes[i][j] or 0) + 5 if more else None
+    return Travel(tuple(tuple(row) for row in minutes), tuple(tuple(row) for row in metres), "random grid")
+
+
+@st.composite
+def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
+    """Draw a whole outfit: yards 1 .. n, then the spare places, feed store and honey house."""
+    days = draw(st.integers(3, most_days))
+    count = draw(st.integers(1, most_yards))
+    spot = st.tuples(st.integers(-30, 30), st.integers(-30, 30))
+    spots = [(0, 0), *draw(st.lists(spot, min_size=count + 3, max_size=count + 3))]
+    places = tuple(Place(f"place{i}", f"Place {i}", y * 0.009, x * 0.009) for i, (x, y) in enumerate(spots))
+    spare, store, house = count + 1, draw(_rarely(count + 2, 0)), draw(_rarely(count + 3, 0))
+    crew = draw(people(days))
+    drivers = tuple(p.id for p in crew if p.drives)
+    fleet = tuple(draw(trucks(n, drivers, days)) for n in range(1, draw(st.integers(1, 2)) + 1))
+    trailer = Trailer("t", "Trailer", 200_000, 750_000, Deck(2_500, 1_300, 900, 4), 1_700, 950, 10)
+    made = tuple(draw(yards(n, days, spare)) for n in range(1, count + 1))
+    return an_outfit(
+        spots[1:],
+        made,
+        days=days,
+        places=places,
+        travel=_roads(draw, spots),
+        feed_store=Base(store, draw(_rarely(7 * 60, 0)), draw(_rarely(17 * 60, DAY_MIN))),
+        honey_house=draw(houses(house)),
+        trucks=fleet,
+        trailers=(trailer,) if draw(st.booleans()) else (),
+        boxes=BOXES,
+        containers=(
+            Container("ibc", "IBC", 1_000_000, 60_000, 1_200, 1_000, draw(st.integers(0, 1))),
+            Container("can", "Can", 25_000, 1_500, 300, 300, draw(st.sampled_from((12, 4, 30)))),
+        ),
+        kit=draw(kits()),
+        feed=draw(feeds()),
+        strips=Strips("amitraz", 2, draw(_rarely(40, None)), 42, 70, draw(st.sampled_from((0, 0, 0, 2, 7)))),
+        people=crew,
+        hours=draw(work_hours()),
+        season=draw(seasons(days)),
+        rules=Rules(
+            draw(st.sampled_from((48 * 60, 24 * 60))), 12 * 60, draw(st.integers(0, 2)),
+            draw(st.booleans()), draw(st.integers(1, 5)),
+        ),
+        prices=Prices("NZD", draw(st.sampled_from((3_000, 2_777, 0))), 500, 400, 150, 200, 2_000, 100, 50),
+    )  # fmt: skip

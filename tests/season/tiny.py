@@ -1,0 +1,214 @@
+"""Tiny campaigns, one or two yards over one to three days, small enough for brute force.
+
+One box a minute is spun by one person and one litre a minute mixed, so that nothing is
+lost to rounding; an hour of anybody costs 30.00, a kilometre 0.60, a truck's day 40.00.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from runplanner.days import Span
+from runplanner.outfit.bases import Base, HoneyHouse
+from runplanner.outfit.outfit import Deadline, Outfit
+from runplanner.outfit.people import Person
+from runplanner.outfit.stores import Feed, Kit, Strips
+from runplanner.outfit.trucks import Deck, Trailer
+from runplanner.outfit.yards import Access, Clearing, Health, Yard
+from tests.outfits import a_truck, a_yard, an_outfit, daily
+
+BASE = Base(place=0, opens_min=0, closes_min=1440)
+EVEN_HOUSE = HoneyHouse(BASE, (0, 60, 120), 400, 0, 8 * 60, 18 * 60)
+EVEN_FEED = Feed("2:1", 667, 1_327, 1_120, 2_000, 1_000_000, 60_000, 0, None, False, 500, 3 * 1440, 500)
+
+
+@dataclass(frozen=True)
+class Tiny:
+    """One case; brute force splits yards into up to ``most_lots`` and tries later starts."""
+
+    name: str
+    make: Callable[[], Outfit]
+    most_lots: int = 1
+    more_starts: int = 0
+
+
+def tiny(spots: list[tuple[int, int]], yards: list[Yard], days: int, **changes: object) -> Outfit:
+    """An outfit with even paces."""
+    even: dict[str, object] = {"honey_house": EVEN_HOUSE, "feed": EVEN_FEED}
+    return an_outfit(spots, yards, days=days, **(even | changes))
+
+
+def four(number: int, days: int, **changes: object) -> Yard:
+    """A yard of four colonies and six boxes."""
+    return replace(a_yard(number, colonies=4, boxes=6, days=days), **changes)  # type: ignore[arg-type]
+
+
+def one_yard() -> Outfit:
+    """All in one stop."""
+    return tiny([(10, 0)], [four(1, 2)], 2)
+
+
+def two_yards() -> Outfit:
+    """Two yards on one road."""
+    return tiny([(10, 0), (14, 0)], [four(1, 2), four(2, 2)], 2)
+
+
+def two_far_apart() -> Outfit:
+    """Two yards on either side of the base."""
+    return tiny([(25, 0), (-25, 0)], [four(1, 2), four(2, 2)], 2)
+
+
+def too_heavy_together() -> Outfit:
+    """Each yard's boxes are half a load and a bit more: two trips on one day."""
+    return tiny([(10, 0), (14, 0)], [four(1, 1, box_g=110_000), four(2, 1, box_g=110_000)], 1)
+
+
+def one_order_only() -> Outfit:
+    """Syrup of the far yard and boxes of the near one are too heavy together."""
+    truck = replace(a_truck(), max_g=2_100_000 + 60_000 + 70_000 + 2 * 85_000 + 190_000)
+    yards = [four(1, 1, boxes=9), replace(four(2, 1, boxes=1), target_g=12_000, feeder_ml=13_000)]
+    return tiny([(10, 0), (-10, 0)], yards, 1, trucks=(truck,))
+
+
+def no_syrup_on_day_0() -> Outfit:
+    """Syrup cannot be poured on the first day; boxes must come off on it."""
+    return tiny([(10, 0)], [four(1, 2, finish_by_day=0, feed_spans=daily(480, 1080, [1]))], 2)
+
+
+def boards_overnight() -> Outfit:
+    """Boards go on the day before."""
+    return tiny([(10, 0)], [four(1, 3, clearing=Clearing.BOARDS)], 3)
+
+
+def boards_and_brush() -> Outfit:
+    """Boards at one yard, brushing at the next."""
+    return tiny([(10, 0), (12, 0)], [four(1, 2, clearing=Clearing.BOARDS), four(2, 2)], 2)
+
+
+def split_over_loads() -> Outfit:
+    """A yard whose boxes are more than one load."""
+    rules = replace(an_outfit().rules, smallest_lot=2)
+    return tiny([(6, 0)], [four(1, 1, boxes=8, box_g=160_000)], 1, rules=rules)
+
+
+def two_rounds() -> Outfit:
+    """Feeders of 5 l need two rounds, two days and an hour apart at 2 l a day."""
+    return tiny([(10, 0)], [four(1, 4, feeder_ml=5_000)], 4)
+
+
+def strips_forbid_feed() -> Outfit:
+    """A day without feed after strips: they need a visit of their own or come last."""
+    return tiny([(10, 0)], [four(1, 3)], 3, strips=Strips("formic acid", 1, None, 42, 70, 1))
+
+
+def closed_morning() -> Outfit:
+    """Hives may be opened only from noon, syrup poured only until four."""
+    return tiny([(30, 0)], [four(1, 1, open_spans=daily(720, 1080, [0]), feed_spans=daily(480, 960, [0]))], 1)
+
+
+def gate_and_weather() -> Outfit:
+    """One gate opens late, the other yard's weather ends early."""
+    late = four(1, 1, access=Access(opens_min=13 * 60))
+    return tiny([(10, 0), (10, 5)], [late, four(2, 1, open_spans=daily(480, 660, [0]))], 1)
+
+
+def unsettled_night() -> Outfit:
+    """A storm on the first night: a take-off must wait for the second day."""
+    return tiny([(10, 0)], [four(1, 2, unsettled_spans=(Span(1200, 1300),))], 2)
+
+
+def short_day() -> Outfit:
+    """Out for two and a half hours at most: only one of the two yards can be done."""
+    hours = replace(an_outfit().hours, duty_max_min=150)
+    return tiny([(10, 0), (-12, 0)], [four(1, 1), replace(four(2, 1), colonies=5)], 1, hours=hours)
+
+
+def no_feed_hours() -> Outfit:
+    """Syrup can never be poured: nothing may be taken off."""
+    return tiny([(10, 0)], [four(1, 1, feed_spans=())], 1)
+
+
+def late_strips() -> Outfit:
+    """Strips are a day late at a price, for it is too hot on the first day."""
+    season = an_outfit(days=2).season
+    soft = replace(season, strips_by=Deadline(0, hard=False))
+    return tiny([(10, 0)], [four(1, 2, strips_shut_days=(0,))], 2, season=soft)
+
+
+def three_bases() -> Outfit:
+    """Home, feed store and honey house are three places (home 0, store 2, honey house 3)."""
+    house = replace(EVEN_HOUSE, base=replace(BASE, place=3))
+    outfit = an_outfit([(10, 0), (0, 6), (10, 8)], [four(1, 1, brood_boxes_off=2)], days=1)
+    return replace(outfit, feed=EVEN_FEED, honey_house=house, feed_store=replace(BASE, place=2))
+
+
+def trailer_needed() -> Outfit:
+    """The boxes ride only with the trailer; the second yard cannot turn one."""
+    truck = replace(a_truck(), train_max_g=4_250_000, deck=Deck(1_100, 900, 1_200, 3))
+    trailer = Trailer("tr", "Trailer", 200_000, 750_000, Deck(2_100, 1_700, 1_200, 3), 1_700, 900, 10)
+    yards = [four(1, 1, boxes=16), four(2, 1, access=Access(trailer=False), boxes=2)]
+    return tiny([(10, 0), (14, 0)], yards, 1, trucks=(truck,), trailers=(trailer,))
+
+
+def watched_yard() -> Outfit:
+    """The nearer yard is watched and so comes last."""
+    return tiny([(10, 0), (14, 0)], [four(1, 1, health=Health.WATCH), four(2, 1)], 1)
+
+
+def standstill_fed() -> Outfit:
+    """A standstill yard without honey may be fed and stripped."""
+    held = replace(four(1, 2, boxes=0), health=Health.STANDSTILL, feed_agreed=True)
+    return tiny([(10, 0), (14, 0)], [held, replace(four(2, 2), health=Health.SUSPECT)], 2)
+
+
+def moved_yard() -> Outfit:
+    """The hives stand far off on the first day and near on the second."""
+    yard = four(1, 2, sites=((0, 1), (1, 2)))
+    return tiny([(40, 0), (5, 0)], [yard], 2)
+
+
+def circulating_feeders() -> Outfit:
+    """Only four feeders for two yards of four."""
+    kit = Kit(1_500, 100, 40, 2_100, 60, 1_000, 1_200, 4, 10, 10)
+    return tiny([(10, 0), (14, 0)], [four(1, 1), four(2, 1)], 1, kit=kit)
+
+
+def lone_driver() -> Outfit:
+    """One person drives and spins, so honey waits until the next day."""
+    people = (Person("ann", "Ann", drives=True, spins=True, mixes=True),)
+    return tiny([(10, 0)], [four(1, 1)], 1, people=people)
+
+
+def long_haul() -> Outfit:
+    """Wages rise after four hours: two days, or one long one?"""
+    hours = replace(an_outfit().hours, normal_min=120)
+    prices = replace(an_outfit().prices, overtime_permille=2_000)
+    return tiny([(20, 0), (-20, 0)], [four(1, 2), four(2, 2)], 2, hours=hours, prices=prices)
+
+
+CASES = (
+    Tiny("one yard", one_yard),
+    Tiny("two yards", two_yards),
+    Tiny("two far apart", two_far_apart),
+    Tiny("too heavy together", too_heavy_together),
+    Tiny("one order only", one_order_only),
+    Tiny("no syrup on day 0", no_syrup_on_day_0),
+    Tiny("boards overnight", boards_overnight),
+    Tiny("boards and brush", boards_and_brush),
+    Tiny("split over loads", split_over_loads, most_lots=2),
+    Tiny("two rounds", two_rounds, more_starts=4),
+    Tiny("strips forbid feed", strips_forbid_feed),
+    Tiny("closed morning", closed_morning),
+    Tiny("gate and weather", gate_and_weather),
+    Tiny("unsettled night", unsettled_night),
+    Tiny("short day", short_day),
+    Tiny("no feed hours", no_feed_hours),
+    Tiny("late strips", late_strips),
+    Tiny("three bases", three_bases),
+    Tiny("trailer needed", trailer_needed),
+    Tiny("watched yard", watched_yard),
+    Tiny("standstill fed", standstill_fed),
+    Tiny("moved yard", moved_yard),
+    Tiny("circulating feeders", circulating_feeders),
+    Tiny("lone driver", lone_driver),
+    Tiny("long haul", long_haul),
+)
