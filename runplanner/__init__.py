@@ -22,6 +22,7 @@ from runplanner.office.campaign import (
     refuse_plan,
 )
 from runplanner.office.facts import read_outfit, start_scenario
+from runplanner.office.forecasts import reasons
 from runplanner.office.gathered import gather_yards
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.tables import plan_tables
@@ -47,6 +48,7 @@ __all__ = [
     "publish_plan",
     "read_outfit",
     "read_plan",
+    "reasons",
     "refuse_plan",
     "start_scenario",
 ]

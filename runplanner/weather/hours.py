@@ -73,15 +73,15 @@ class Forecast:
 
         None when any minute of it is not told: a half-known day has no low.
         """
-        whole = (Span(day * DAY_MIN, (day + 1) * DAY_MIN),)
-        told = [hour for hour in self.hours if hour.temp_dc is not None]
-        covered = tuple(Span(hour.start_min, hour.end_min) for hour in told)
-        if without(whole, (*covered, *skipped)):
-            return None
-        temps = [
-            hour.temp_dc for hour in told
-            if hour.temp_dc is not None and day * DAY_MIN <= hour.start_min < (day + 1) * DAY_MIN
+        start, end = day * DAY_MIN, (day + 1) * DAY_MIN
+        told = [
+            (hour, hour.temp_dc) for hour in self.hours
+            if hour.temp_dc is not None and hour.end_min > start and hour.start_min < end
         ]  # fmt: skip
+        covered = tuple(Span(hour.start_min, hour.end_min) for hour, _ in told)
+        if without((Span(start, end),), (*covered, *skipped)):
+            return None
+        temps = [temp for hour, temp in told if hour.start_min >= start]
         return min(temps), max(temps)
 
 
