@@ -29,6 +29,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[str]:
         *_hands(outfit, yards),
         *_syrup(outfit, yards),
         *_spots(outfit),
+        *_off_road(outfit),
         *_boxes(yards),
         *_clock(outfit),
     ]
@@ -144,6 +145,13 @@ def _spots(outfit: Outfit) -> Iterator[str]:
     for (one, a), (other, b) in combinations(here, 2):
         if _near(metres[a][b]):
             yield f"{one.name} and {other.name} stand at the same spot, if that is right."
+
+
+def _off_road(outfit: Outfit) -> Iterator[str]:
+    """Warn of places far off any road of the road file."""
+    for one in outfit.assumed:
+        if one.field == "yards.last_stretch":
+            yield f"{one.value}: right place, right road file?"
 
 
 def _near(metres: int | None) -> bool:

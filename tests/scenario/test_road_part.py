@@ -1,0 +1,222 @@
+from pathlib import Path
+
+import pytest
+
+from runplanner.outfit.outfit import Outfit
+from runplanner.scenario.read import read_scenario
+from runplanner.scenario.warnings_given import warnings
+from tests.roads.test_service import osrm, serving
+from tests.scenario.folders import TRUCK, YARDS, a_folder, faults_of, only
+from tests.scenario.roads import faults_with_roads, read_roads, with_roads
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A cache of the test's own."""
+    monkeypatch.setenv("RUNPLANNER_CACHE", str(tmp_path / "kept"))
+
+
+def said(outfit: Outfit, field: str) -> str:
+    """The value noted for a field, "" when nothing was."""
+    return next((one.value for one in outfit.assumed if one.field == field), "")
+
+
+def test_drives_follow_the_roads(tmp_path: Path) -> None:
+    """Metres are those of the L-shaped roads, minutes those of a country road at 45 km/h."""
+    travel = read_roads(tmp_path).travel
+
+    # By the ellipsoid's radii at 38 degrees: 0.05 deg of longitude 4,390 m, 0.04 of latitude
+    # 4,440 m, together 8,829 m; at 45 km/h 11.8 min.  Gate: 7,901 + 7,769 m, 20.9 min.
+    assert ((0, 12, 21), (12, 0, 33), (21, 33, 0)) == travel.minutes
+    assert 8829 == travel.metres[0][1]
+    assert 15_670 == travel.metres[0][2]
+    assert "roads of roads.geojson" == travel.source
+
+
+def test_speeds_can_be_typed(tmp_path: Path) -> None:
+    """[travel.speeds] changes a class; gates and caps are read as well."""
+    extra = '[travel.speeds]\nunclassified = "90 km/h"\ntrack = "no"\ngate = "30 s"\n'
+
+    assert 6 == read_roads(tmp_path, extra).travel.minutes[0][1]
+
+
+def test_the_largest_vehicle_counts(tmp_path: Path) -> None:
+    """Mass and width are those of truck and trailer together; a height is only typed."""
+    truck = TRUCK + 'train_max = "6 t"\nwidth = "2.1 m"\n'
+    trailer = (
+        '\n[[trailers]]\nname = "T"\nempty = "600 kg"\nmax = "2 t"\n'
+        'deck_length = "3 m"\ndeck_width = "2.4 m"\n'
+    )
+    outfit = read_roads(tmp_path, trailer, truck=truck)
+
+    assert said(outfit, "travel.vehicle").startswith("6 t, ")
+    assert "no limit" == said(outfit, "travel.height")
+
+
+def test_a_typed_height_is_not_warned_of(tmp_path: Path) -> None:
+    """With a height low bridges are looked at, and nothing more is said of it."""
+    assert "" == said(read_roads(tmp_path, 'height = "3.2 m"\n'), "travel.height")
+
+
+def test_a_yard_off_the_road(tmp_path: Path) -> None:
+    """The last stretch is driven slowly, added at both ends, and warned of when it is long."""
+    # 0.01 degrees of latitude at -38 are 1,110 m: at 10 km/h 6.66 min, so 7.
+    yards = YARDS.replace("Mill Lane,-38.01,", "Mill Lane,-38.00,")
+    outfit = read_roads(tmp_path, yards=yards)
+
+    assert (19, 19) == (outfit.travel.minutes[0][1], outfit.travel.minutes[1][0])
+    assert 0 == outfit.travel.minutes[1][1]
+    # The road's metres up to one, and those across the paddock.
+    assert 8829 + 1110 == outfit.travel.metres[0][1]
+    assert "7 min at Mill Lane, 1110 m off the road" == said(outfit, "yards.last_stretch")
+    told = [text for text in warnings(outfit, ()) if "off the road" in text]
+    assert ["7 min at Mill Lane, 1110 m off the road: right place, right road file?"] == told
+
+
+def test_how_far_is_worth_a_warning_can_be_typed(tmp_path: Path) -> None:
+    """At 2 km nothing is said of a yard 1,110 m off."""
+    yards = YARDS.replace("Mill Lane,-38.01,", "Mill Lane,-38.00,")
+
+    assert "" == said(
+        read_roads(tmp_path, 'off_road_warn = "2 km"\n', yards=yards), "yards.last_stretch"
+    )
+
+
+def test_a_typed_last_stretch_counts(tmp_path: Path) -> None:
+    """Four minutes typed for one yard come on top at its end, without a warning."""
+    yards = (
+        "name,lat,lon,colonies,boxes,last_stretch\n"
+        "Mill Lane,-38.00,175.06,24,41,4 min\nGate,-38.12,175.20,12,20,\n"
+    )
+    outfit = read_roads(tmp_path, yards=yards)
+
+    assert (12 + 4, 21, 33 + 4) == (
+        outfit.travel.minutes[0][1], outfit.travel.minutes[0][2], outfit.travel.minutes[1][2]
+    )  # fmt: skip
+    assert "" == said(outfit, "yards.last_stretch")
+
+
+def test_a_place_without_any_road(tmp_path: Path) -> None:
+    """More than five kilometres from any road is a fault of that yard's row."""
+    yards = YARDS.replace("Gate,-38.12,", "Gate,-38.22,")
+    found = only(faults_with_roads(tmp_path, yards=yards))
+
+    assert ("yards.csv", "row 3, Gate", "lat") == (found.file, found.where, found.field)
+    # A tenth of a degree of latitude: 11,100 m.
+    assert found.said.startswith("11100 m from the nearest road")
+
+
+def test_a_base_without_any_road(tmp_path: Path) -> None:
+    """For a base the road file is at fault."""
+    base = "[base]\nlat = -37.9\nlon = 175.11\n"
+    found = only(faults_with_roads(tmp_path, base=base))
+
+    assert ("outfit.toml", "roads") == (found.file, found.field)
+    assert "Base" in found.said
+
+
+def test_a_road_file_that_is_none(tmp_path: Path) -> None:
+    """What the reader says of it becomes a fault at its key, with the line."""
+    folder = with_roads(tmp_path)
+    (folder / "roads.geojson").write_text("{")
+    found = only(faults_of(folder))
+
+    assert ("outfit.toml", "line 16, travel", "roads", "no JSON") == (
+        found.file, found.where, found.field, found.said
+    )  # fmt: skip
+
+
+def test_other_faults_come_first(tmp_path: Path) -> None:
+    """With a fault elsewhere no road is looked at, and the keys of [travel] are still known."""
+    extra = 'detour = 1.2\nspeed = "40 km/h"\n[hours]\nnoon = "03:00"\n'
+
+    assert "noon" == only(faults_with_roads(tmp_path, extra)).field
+
+
+def test_typed_legs_lie_on_top(tmp_path: Path) -> None:
+    """travel.csv stands in place of what the roads say."""
+    outfit = read_roads(tmp_path, travel="from,to,minutes,km\nhome,gate,33,30\n")
+
+    assert (33, 12) == (outfit.travel.minutes[0][2], outfit.travel.minutes[0][1])
+    assert "1 legs from travel.csv, otherwise roads of roads.geojson" == outfit.travel.source
+
+
+TIMED = "from,to,minutes\nhome,gate,42\nmill lane,gate,66\nhome,mill lane,25\n"
+
+
+def test_times_by_road_are_fitted_to_the_watch(tmp_path: Path) -> None:
+    """Somebody who takes twice as long everywhere gets twice the times."""
+    outfit = read_roads(tmp_path, 'timed = "legs.csv"\n', TIMED)
+
+    # By road 20.89, 32.67 and 11.77 min; told 42, 66 and 25: ratios 2.01, 2.02, 2.12; the
+    # weighted median is that of the longest drive, 66 / 32.67 = 2.02.
+    assert (24, 43, 66) == (
+        outfit.travel.minutes[0][1], outfit.travel.minutes[0][2], outfit.travel.minutes[1][2]
+    )  # fmt: skip
+    assert "2.02" == said(outfit, "travel.scale")
+    assert "roads of roads.geojson, fitted to timed drives" == outfit.travel.source
+
+
+def test_two_timed_drives_are_too_few(tmp_path: Path) -> None:
+    """A fit to two drives would say more about them than about the roads."""
+    text = "\n".join(TIMED.splitlines()[:3]) + "\n"
+    found = only(faults_with_roads(tmp_path, 'timed = "legs.csv"\n', text))
+
+    assert ("legs.csv", "2 drives of use", "at least 3 drives") == (
+        found.file, found.said, found.allowed
+    )  # fmt: skip
+
+
+def test_times_that_cannot_be(tmp_path: Path) -> None:
+    """Hours typed for minutes are noticed."""
+    text = TIMED.replace("42", "420").replace("66", "660").replace("25", "250")
+    found = only(faults_with_roads(tmp_path, 'timed = "legs.csv"\n', text))
+
+    assert ("timed", "20 times the time by road") == (found.field, found.said)
+
+
+def test_the_worst_hour_counts_all_day(tmp_path: Path) -> None:
+    """The largest factor of the working day is on all drives, and that is said."""
+    hours = '[travel.hours]\n"07-09" = "150 %"\n"22-23" = "200 %"\n'
+    outfit = read_roads(tmp_path, hours)
+
+    # 11.77 min x 1.5 = 17.7.
+    assert 18 == outfit.travel.minutes[0][1]
+    assert "150 % of the plain time, all day" == said(outfit, "travel.hours")
+    assert "roads of roads.geojson, times 1.5 for the worst hour" == outfit.travel.source
+
+
+def test_a_matrix_service_is_asked(tmp_path: Path) -> None:
+    """The times are the service's, a pair it knows no road for is none, and both are said."""
+    with serving(osrm) as seen:
+        folder = a_folder(tmp_path, f'[travel]\nservice = "{seen.address}"\n')
+        outfit = read_scenario(folder)
+
+    assert 1 == len(seen.asked)
+    # The test's service tells a minute and a kilometre for each 0.01 degrees east; it puts
+    # places 7 m off the road: another minute at each end, and 7 m.
+    assert 9 + 2 == outfit.travel.minutes[0][2]
+    assert 9000 + 14 == outfit.travel.metres[0][2]
+    assert f"matrix service at 127.0.0.1:{seen.port}" == outfit.travel.source
+
+
+def test_a_service_that_fails_is_a_fault(tmp_path: Path) -> None:
+    """What it said stands in the fault, at the key."""
+    with serving(lambda *_: (400, b'{"message": "no"}')) as seen:
+        found = only(faults_of(a_folder(tmp_path, f'[travel]\nservice = "{seen.address}"\n')))
+
+    assert ("service", "status 400 no") == (found.field, found.said)
+
+
+def test_drives_without_a_road_are_counted(tmp_path: Path) -> None:
+    """Where the service knows no road the plan has none, and check says how many."""
+
+    def islands(*_: object) -> tuple[int, bytes]:
+        grid = "[[0,60,null],[60,0,null],[null,null,0]]"
+        return 200, f'{{"code":"Ok","durations":{grid},"distances":{grid}}}'.encode()
+
+    with serving(islands) as seen:
+        outfit = read_scenario(a_folder(tmp_path, f'[travel]\nservice = "{seen.address}"\n'))
+
+    assert outfit.travel.minutes[0][2] is None
+    assert "4 drives" == said(outfit, "travel.no_road")
