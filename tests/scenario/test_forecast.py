@@ -1,8 +1,6 @@
 """Forecasts in a scenario's folder: hours shut, typed windows over them, silence said."""
 
-import json
 from pathlib import Path
-from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -14,55 +12,7 @@ from runplanner.scenario import read_scenario
 from runplanner.scenario.forecast_part import Heard
 from runplanner.scenario.hear import hear, reasons
 from runplanner.weather.judge import Cause, Work
-from tests.scenario.folders import a_folder, faults_of, only
-
-DAYS = 10  # 2027-03-01 to 2027-03-10
-YARDS = """\
-name,lat,lon,colonies,boxes,district,feeder
-Mill,-38.01,175.06,24,41,hills,8 L
-Gate,-38.12,175.20,12,20,plain,8 L
-Ford,-38.10,175.18,12,20,plain,8 L
-"""
-TYPED = "area,what,state,from_day,to_day,from_hour,to_hour,min_temp,max_temp,note\n"
-Row = dict[str, object]
-Spots = dict[tuple[int, int], object]
-
-
-def at(day: int, hour: float = 0) -> int:
-    """The minute of a clock hour on a day."""
-    return day * 1440 + int(hour * 60)
-
-
-def table(days: int = DAYS + 14, area: str = "", **changes: Spots) -> str:
-    """A forecast of fair hours: 16 degrees, dry, 3 m/s.
-
-    ``changes`` give other figures by column and (day, hour); a None takes the row out.
-    """
-    head = "time,temp_c,rain_mm,wind_ms,gust_ms,thunder_pct"
-    lines = [head + (",area" if area else "")]
-    for day in range(days):
-        for hour in range(24):
-            row: Row = {"temp": 16, "rain": 0, "wind": 3, "gust": 5, "thunder": 0}
-            row |= {key: told[day, hour] for key, told in changes.items() if (day, hour) in told}
-            if "gone" not in row:
-                moment = f"2027-03-{day + 1:02d} {hour:02d}:00"
-                cells = ",".join(str(value) for value in row.values())
-                lines.append(f"{moment},{cells}" + (f",{area}" if area else ""))
-    return "\n".join(lines) + "\n"
-
-
-def hours(day: int, start: int, end: int, value: object) -> Spots:
-    """The same figure for hours of a day."""
-    return {(day, hour): value for hour in range(start, end)}
-
-
-def scene(path: Path, extra: str = "", weather: str = "", **files: str) -> Path:
-    """A scenario with these files beside it: ``hills_csv`` becomes ``hills.csv``."""
-    path.mkdir(exist_ok=True)
-    folder = a_folder(path, extra, yards=YARDS, weather=weather)
-    for name, text in files.items():
-        (folder / name.replace("_", ".")).write_text(text, "utf-8")
-    return folder
+from tests.scenario.skies import DAYS, ENTRIES, TYPED, Spots, at, hours, scene, steps_text, table
 
 
 def said(outfit: Outfit) -> list[str]:
@@ -188,20 +138,6 @@ def test_typed_temperatures_stand_before_forecast_ones(tmp_path: Path) -> None:
     assert (Span(0, at(4, 12)), Span(at(4, 14), at(DAYS))) == yard.feed_spans
 
 
-ENTRIES = """\
-[[forecasts]]
-file = "wide.csv"
-
-[[forecasts]]
-area = "Plain"
-file = "plain.csv"
-
-[[forecasts]]
-area = "ford"
-file = "ford.csv"
-"""
-
-
 def test_the_narrowest_forecast_counts(tmp_path: Path) -> None:
     """A yard's own before its district's before the one for all."""
     folder = scene(
@@ -305,28 +241,6 @@ def test_without_a_forecast_settings_do_nothing(tmp_path: Path) -> None:
     assert any(line.startswith("weather = fair from sunrise") for line in said(outfit))
 
 
-def steps_text(lat: float = -38.05, lon: float = 175.11) -> str:
-    """Three days of time steps from midnight UTC of 28 February; thunder on Monday night."""
-    rows: list[Any] = []
-    for hour in range(73):
-        code = "rainandthunder" if hour in {32, 33} else "fair_day"
-        data: Row = {"instant": {"details": {"air_temperature": 16.0, "wind_speed": 2.0}}}
-        if hour < 72:
-            data["next_1_hours"] = {
-                "summary": {"symbol_code": code}, "details": {"precipitation_amount": 0.0}
-            }  # fmt: skip
-        moment = f"2027-{'02-28' if hour < 24 else f'03-0{hour // 24}'}T{hour % 24:02d}:00:00Z"
-        rows.append({"time": moment, "data": data})
-    units = {"air_temperature": "celsius", "precipitation_amount": "mm", "wind_speed": "m/s"}
-    meta = {"updated_at": "2027-02-27T22:00:00Z", "units": units}
-    return json.dumps(
-        {
-            "geometry": {"coordinates": [lon, lat]},
-            "properties": {"meta": meta, "timeseries": rows},
-        }
-    )
-
-
 def test_time_steps_in_utc_fall_on_the_wall(tmp_path: Path) -> None:
     """Steps 32 and 33 are 08:00 and 09:00 UTC on 1 March: 21:00 and 22:00 in Auckland."""
     outfit = read_scenario(scene(tmp_path, forecast_json=steps_text()))
@@ -354,118 +268,6 @@ def test_times_read_off_another_wall(tmp_path: Path) -> None:
     folder = scene(tmp_path, extra, sky_csv=table(rain=hours(0, 20, 21, 5)))
 
     assert Span(at(1, 10), at(DAYS)) == read_scenario(folder).yards[0].open_spans[-1]
-
-
-@pytest.mark.parametrize(
-    ("extra", "files", "spot", "cure"),
-    [
-        (
-            "",
-            {"forecast_csv": table(1).replace("time", "note", 1)},
-            ("forecast.csv", "time"),
-            "hour",
-        ),
-        ("", {"forecast_json": "{}"}, ("forecast.json", ""), "own answer"),
-        ("", {"forecast_json": steps_text(52.0, 13.0)}, ("forecast.json", ""), "another place"),
-        ("", {"forecast_json": steps_text(175.11, -38.05)}, None, ""),
-        (
-            "",
-            {"forecast_csv": table(1).replace("2027", "2026")},
-            ("forecast.csv", ""),
-            "an old one",
-        ),
-        ("", {"forecast_csv": table(1, "moor")}, ("forecast.csv", "area"), "Known here"),
-        ('file = "sky.csv"', {}, ("outfit.toml", "file"), "Save it there"),
-        ('file = "sky.csv"\nurl = "http://x/"', {}, ("outfit.toml", "file"), "runplanner forecast"),
-        ('file = "../sky.csv"', {}, ("outfit.toml", "file"), "bare name"),
-        ('file = "sky.xml"', {}, ("outfit.toml", "file"), "Name it such as"),
-        ('file = "yards.csv"', {}, ("outfit.toml", "file"), "Name it such as"),
-        ('url = "http://x/"', {}, ("outfit.toml", "file"), "no default"),
-        (
-            'file = "sky.csv"\nurl = "file:///x"',
-            {"sky_csv": table()},
-            ("outfit.toml", "url"),
-            "browser",
-        ),
-        (
-            'file = "sky.csv"\nzone = "Mars/Base"',
-            {"sky_csv": table()},
-            ("outfit.toml", "zone"),
-            "city",
-        ),
-        ('file = "sky.csv"\narea = "moor"', {"sky_csv": table()}, ("outfit.toml", "area"), "Known"),
-        ('file = "sky.csv"\nfiel = 1', {"sky_csv": table()}, ("outfit.toml", "fiel"), "file"),
-    ],
-)
-def test_one_slip_one_fault(
-    tmp_path: Path, extra: str, files: dict[str, str], spot: tuple[str, str] | None, cure: str
-) -> None:
-    """A single slip is named by file and field, with a cure."""
-    folder = scene(tmp_path, f"[[forecasts]]\n{extra}\n" if extra else "", **files)
-    if spot is None:  # latitude 175 is nowhere: the place is not told, so not compared
-        assert read_scenario(folder).yards
-        return
-    found = only(faults_of(folder))
-
-    assert spot == (found.file, found.field)
-    assert cure in found.cure
-
-
-@pytest.mark.parametrize(
-    ("line", "field"),
-    [
-        ('open_rain = "2 mm"', "open_rain"),
-        ("open_rain = 2", "open_rain"),
-        ('open_wind = "8 m"', "open_wind"),
-        ('settle_thunder = "2"', "settle_thunder"),
-        ('beyond = "open"', "beyond"),
-        ('sure_days = "3"', "sure_days"),
-        ('contact = "anna\\u00e9"', "contact"),
-        ('open_least = "13"', "open_least"),
-        ('open_rian = "2 mm/h"', "open_rian"),
-    ],
-)
-def test_settings_at_fault(tmp_path: Path, line: str, field: str) -> None:
-    """Units, words and spelling; with and without a forecast."""
-    for name, files in (("a", {"forecast_csv": table(2)}), ("b", {})):
-        folder = scene(tmp_path / name, f"[weather]\n{line}\n", **files)
-        if name == "a" or field != "open_least":
-            assert field == only(faults_of(folder)).field
-
-
-def test_two_for_one_area(tmp_path: Path) -> None:
-    """Which would count?  Both of the plain names, too."""
-    both = scene(tmp_path / "a", forecast_csv=table(2), forecast_json=steps_text())
-    extra = ENTRIES.replace('area = "ford"', 'area = "plain"')
-    files = {"wide_csv": table(2), "plain_csv": table(2), "ford_csv": table(2)}
-
-    assert "forecast.json too" == only(faults_of(both)).said
-    assert "keep one" in only(faults_of(scene(tmp_path / "b", extra, **files))).cure
-
-
-def test_too_large_a_file(tmp_path: Path) -> None:
-    """Ten megabytes are refused in words, named or found."""
-    folder = scene(tmp_path / "a", forecast_csv="x" * 10_000_000)
-    named = scene(tmp_path / "b", '[[forecasts]]\nfile = "big.csv"\n', big_csv="x" * 10_000_000)
-
-    assert "10000000 bytes" == only(faults_of(folder)).said
-    assert "10000000 bytes" == only(faults_of(named)).said
-
-
-def test_a_season_at_fault_hides_no_other_fault(tmp_path: Path) -> None:
-    """Without a first day no forecast is too old, but it is still read."""
-    folder = a_folder(tmp_path, season='[season]\nfirst_day = 2027-03-01\nlast_day = "soon"\n')
-    (folder / "forecast.csv").write_text(table(1).replace("2027", "2026"), "utf-8")
-
-    assert ["last_day"] == [fault.field for fault in faults_of(folder)]
-
-
-def test_a_yard_at_fault_is_no_place_to_compare(tmp_path: Path) -> None:
-    """The yard's own fault is enough."""
-    folder = scene(tmp_path, forecast_json=steps_text())
-    (folder / "yards.csv").write_text(YARDS.replace("-38.12", "north"), "utf-8")
-
-    assert ["lat"] == [fault.field for fault in faults_of(folder)]
 
 
 SMALL = settings(max_examples=25, deadline=None,

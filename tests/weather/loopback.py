@@ -1,11 +1,13 @@
 """A server on this machine alone, that answers each path as told."""
 
 import gzip
+import os
 import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from unittest.mock import patch
 
 Answer = Callable[[BaseHTTPRequestHandler], None]
 
@@ -49,7 +51,8 @@ def serving(**answers: Answer) -> Iterator[Server]:
     thread = threading.Thread(target=server.serve_forever, args=(0.02,), daemon=True)
     thread.start()
     try:
-        yield server
+        with patch.dict(os.environ, {"no_proxy": "127.0.0.1"}):
+            yield server
     finally:
         server.shutdown()
         server.server_close()

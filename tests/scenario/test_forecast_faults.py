@@ -1,0 +1,121 @@
+"""Forecasts that cannot be used: one slip, one fault, with its cure."""
+
+from pathlib import Path
+
+import pytest
+
+from runplanner.scenario import read_scenario
+from tests.scenario.folders import a_folder, faults_of, only
+from tests.scenario.skies import ENTRIES, YARDS, scene, steps_text, table
+
+
+@pytest.mark.parametrize(
+    ("extra", "files", "spot", "cure"),
+    [
+        (
+            "",
+            {"forecast_csv": table(1).replace("time", "note", 1)},
+            ("forecast.csv", "time"),
+            "hour",
+        ),
+        ("", {"forecast_json": "{}"}, ("forecast.json", ""), "own answer"),
+        ("", {"forecast_json": steps_text(52.0, 13.0)}, ("forecast.json", ""), "another place"),
+        ("", {"forecast_json": steps_text(175.11, -38.05)}, None, ""),
+        (
+            "",
+            {"forecast_csv": table(1).replace("2027", "2026")},
+            ("forecast.csv", ""),
+            "an old one",
+        ),
+        ("", {"forecast_csv": table(1, "moor")}, ("forecast.csv", "area"), "Known here"),
+        ('file = "sky.csv"', {}, ("outfit.toml", "file"), "Save it there"),
+        ('file = "sky.csv"\nurl = "http://x/"', {}, ("outfit.toml", "file"), "runplanner forecast"),
+        ('file = "../sky.csv"', {}, ("outfit.toml", "file"), "bare name"),
+        ('file = "sky.xml"', {}, ("outfit.toml", "file"), "Name it such as"),
+        ('file = "yards.csv"', {}, ("outfit.toml", "file"), "Name it such as"),
+        ('url = "http://x/"', {}, ("outfit.toml", "file"), "no default"),
+        (
+            'file = "sky.csv"\nurl = "file:///x"',
+            {"sky_csv": table()},
+            ("outfit.toml", "url"),
+            "browser",
+        ),
+        (
+            'file = "sky.csv"\nzone = "Mars/Base"',
+            {"sky_csv": table()},
+            ("outfit.toml", "zone"),
+            "city",
+        ),
+        ('file = "sky.csv"\narea = "moor"', {"sky_csv": table()}, ("outfit.toml", "area"), "Known"),
+        ('file = "sky.csv"\nfiel = 1', {"sky_csv": table()}, ("outfit.toml", "fiel"), "file"),
+    ],
+)
+def test_one_slip_one_fault(
+    tmp_path: Path, extra: str, files: dict[str, str], spot: tuple[str, str] | None, cure: str
+) -> None:
+    """A single slip is named by file and field, with a cure."""
+    folder = scene(tmp_path, f"[[forecasts]]\n{extra}\n" if extra else "", **files)
+    if spot is None:  # latitude 175 is nowhere: the place is not told, so not compared
+        assert read_scenario(folder).yards
+        return
+    found = only(faults_of(folder))
+
+    assert spot == (found.file, found.field)
+    assert cure in found.cure
+
+
+@pytest.mark.parametrize(
+    ("line", "field"),
+    [
+        ('open_rain = "2 mm"', "open_rain"),
+        ("open_rain = 2", "open_rain"),
+        ('open_wind = "8 m"', "open_wind"),
+        ('settle_thunder = "2"', "settle_thunder"),
+        ('beyond = "open"', "beyond"),
+        ('sure_days = "3"', "sure_days"),
+        ('contact = "anna\\u00e9"', "contact"),
+        ('open_least = "13"', "open_least"),
+        ('open_rian = "2 mm/h"', "open_rian"),
+    ],
+)
+def test_settings_at_fault(tmp_path: Path, line: str, field: str) -> None:
+    """Units, words and spelling; with and without a forecast."""
+    for name, files in (("a", {"forecast_csv": table(2)}), ("b", {})):
+        folder = scene(tmp_path / name, f"[weather]\n{line}\n", **files)
+        if name == "a" or field != "open_least":
+            assert field == only(faults_of(folder)).field
+
+
+def test_two_for_one_area(tmp_path: Path) -> None:
+    """Which would count?  Both of the plain names, too."""
+    both = scene(tmp_path / "a", forecast_csv=table(2), forecast_json=steps_text())
+    extra = ENTRIES.replace('area = "ford"', 'area = "plain"')
+    files = {"wide_csv": table(2), "plain_csv": table(2), "ford_csv": table(2)}
+
+    assert "forecast.json too" == only(faults_of(both)).said
+    assert "keep one" in only(faults_of(scene(tmp_path / "b", extra, **files))).cure
+
+
+def test_too_large_a_file(tmp_path: Path) -> None:
+    """Ten megabytes are refused in words, named or found."""
+    folder = scene(tmp_path / "a", forecast_csv="x" * 10_000_000)
+    named = scene(tmp_path / "b", '[[forecasts]]\nfile = "big.csv"\n', big_csv="x" * 10_000_000)
+
+    assert "10000000 bytes" == only(faults_of(folder)).said
+    assert "10000000 bytes" == only(faults_of(named)).said
+
+
+def test_a_season_at_fault_hides_no_other_fault(tmp_path: Path) -> None:
+    """Without a first day no forecast is too old, but it is still read."""
+    folder = a_folder(tmp_path, season='[season]\nfirst_day = 2027-03-01\nlast_day = "soon"\n')
+    (folder / "forecast.csv").write_text(table(1).replace("2027", "2026"), "utf-8")
+
+    assert ["last_day"] == [fault.field for fault in faults_of(folder)]
+
+
+def test_a_yard_at_fault_is_no_place_to_compare(tmp_path: Path) -> None:
+    """The yard's own fault is enough."""
+    folder = scene(tmp_path, forecast_json=steps_text())
+    (folder / "yards.csv").write_text(YARDS.replace("-38.12", "north"), "utf-8")
+
+    assert ["lat"] == [fault.field for fault in faults_of(folder)]
