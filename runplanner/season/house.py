@@ -57,8 +57,9 @@ class House:
 
     def __init__(self, ground: Ground, roster: Roster, past: BaseWork | None = None) -> None:
         self._outfit = ground.outfit
-        self._now_min = ground.now_min
+        self._from_min = ground.earliest_min
         self._past = past or BaseWork((), (), 0)
+        self._spin_from_min = max([self._from_min, *(spin.end_min for spin in self._past.spinning)])
         people = ground.outfit.people
         mixers = (i for i, person in enumerate(people) if person.mixes)
         self._by_mixing = sorted(mixers, key=lambda i: (people[i].spins, i))
@@ -176,7 +177,7 @@ class House:
             return done
         for half in (1, 0):
             start, end = self._halves(day)[half]
-            if start < self._now_min:
+            if start < self._from_min:
                 continue
             for person in self._mixers(self._free(needs, day)[half]):
                 ml = min(left, rate * (end - start) // 60)
@@ -198,7 +199,7 @@ class House:
         most: int,
     ) -> tuple[tuple[Spin, ...], int] | None:
         floor = _Floor(self._outfit, queue, self._past.spinning)
-        day = self._now_min // DAY_MIN
+        day = self._from_min // DAY_MIN
         while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
             for half, start, end in self._spinning_hours(day):
                 if not floor.wants(end):
@@ -209,7 +210,7 @@ class House:
                     for i in free
                     if self._outfit.people[i].spins and (self._half_of(start), i) not in busy
                 ]
-                floor.run(max(start, self._now_min), end, tuple(team[:most]))
+                floor.run(max(start, self._spin_from_min), end, tuple(team[:most]))
             day += 1
         if not floor.empty() or not floor.fits():
             return None

@@ -80,13 +80,20 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
 
 
 def _kept(keeper: Keeper, promised: Mapping[Key, Day]) -> State:
-    """Return the state of all promised days that can still be driven."""
+    """Return the state of all promised days that can still be driven, the soonest first."""
     days: dict[Key, Judged] = dict(keeper.standing.driven)
-    for key, day in promised.items():
-        judged = keeper.judge(day)
-        if judged is not None and key not in days:
+    for key, day in sorted(promised.items(), key=lambda item: item[0]):
+        judged = keeper.judge(day) if _to_be_had(keeper, key) and key not in days else None
+        if judged is None:
+            continue
+        if keeper.holds({**days, key: judged}, key[0]):
             days[key] = judged
     return keeper.settled(days)
+
+
+def _to_be_had(keeper: Keeper, key: Key) -> bool:
+    day, truck = key
+    return day not in keeper.ground.outfit.trucks[truck].out_days
 
 
 def _promises_hold(state: State) -> bool:

@@ -1,6 +1,6 @@
 """Who is on which truck, and who is free to spin or mix."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import cache
 from typing import NamedTuple
 
@@ -25,7 +25,9 @@ class Need(NamedTuple):
 class Roster:
     """Deals people out to the shifts of a day, sparing those who can spin or mix."""
 
-    def __init__(self, ground: Ground) -> None:
+    def __init__(self, ground: Ground, indoors: Collection[tuple[int, int]] = ()) -> None:
+        """``indoors`` names ``(day, person)`` of those who have mixed or spun that day."""
+        self._indoors = frozenset(indoors)
         self._trucks = ground.outfit.trucks
         self._people = ground.outfit.people
         self.crews = cache(self._crews)
@@ -38,7 +40,7 @@ class Roster:
     def _crews(self, day: int, needs: tuple[Need, ...]) -> tuple[tuple[int, ...], ...] | None:
         """Return a crew for each need, driver first, or None where people run short."""
         taken = {i for need in needs for i in need.fixed}
-        free = (i for i in self.here(day) if i not in taken)
+        free = (i for i in self.here(day) if i not in taken and (day, i) not in self._indoors)
         here = sorted(free, key=lambda i: _skills(self._people[i]))
         drivers = self._drivers(needs, here)
         if drivers is None:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.season.house import BaseWork, House, Lot
 from runplanner.season.roster import Need, Roster
@@ -86,7 +87,7 @@ class Keeper:
         self.ground = ground
         self.standing = standing or Standing()
         self.judge = Judge(ground)
-        self.roster = Roster(ground)
+        self.roster = Roster(ground, _indoors(self.standing.base))
         self.house = House(ground, self.roster, self.standing.base)
         self._chains: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
 
@@ -286,6 +287,10 @@ class Keeper:
             del kind
         return found
 
+    def holds(self, days: Mapping[Key, Judged], day: int) -> bool:
+        """Tell whether people, trailers, containers and kit suffice for ``days``, on ``day``."""
+        return self._day_holds(days, day) and self._kit_holds(days)
+
     def _day_holds(self, days: Mapping[Key, Judged], day: int) -> bool:
         """Tell whether people, trailers and containers suffice on a day."""
         trucks = range(len(self.ground.outfit.trucks))
@@ -343,6 +348,12 @@ class Keeper:
         ml = sum(s.fed * self.ground.dues[s.yard].round_ml for s in stops)
         mixed_ml = max(0, ml - feed.ready_ml)
         return mixed_ml * feed.density_g_per_l * feed.sugar_permille <= feed.sugar_g * 1_000_000
+
+
+def _indoors(base: BaseWork) -> set[tuple[int, int]]:
+    """Return ``(day, person)`` of mixing and spinning that has begun."""
+    mixed = {(day_of(mix.start_min), mix.person) for mix in base.mixing}
+    return mixed | {(day_of(spin.start_min), who) for spin in base.spinning for who in spin.people}
 
 
 def _stops_of(judged: Judged) -> list[tuple[int, int]]:

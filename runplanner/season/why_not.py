@@ -44,9 +44,8 @@ def _left(keeper: Keeper, state: State) -> list[Undone]:
         colonies = _unfed_colonies(keeper, state, index)
         why: tuple[str, ...] = ()
         if yard.health in HELD:
-            off, strips, unfed, colonies = _held(
-                keeper.ground.outfit, yard, off, strips, unfed, colonies
-            )
+            if not (yard.feed_agreed and yard.boxes == 0):
+                off, strips, unfed, colonies = _held(keeper.ground.outfit, state, index)
             why = (_held_words(yard),)
         for job, count, grams in (
             (Job.TAKE_OFF, off, 0),
@@ -64,22 +63,23 @@ def _unfed_colonies(keeper: Keeper, state: State, yard: int) -> int:
     if not rounds:
         return 0
     last = sum(v.stop.fed for v in state.visits[yard] if v.stop.round == rounds)
-    return keeper.ground.outfit.yards[yard].colonies - last
+    return max(0, keeper.ground.outfit.yards[yard].colonies - last)
 
 
-def _held(
-    outfit: Outfit, yard: Yard, off: int, strips: int, unfed: int, colonies: int
-) -> tuple[int, int, int, int]:
-    """Return what a held yard lacks; where it may not be fed, all it would be due."""
-    if yard.feed_agreed and yard.boxes == 0:
-        return off, strips, unfed, colonies
+def _held(outfit: Outfit, state: State, index: int) -> tuple[int, int, int, int]:
+    """Return what a held yard that may not be fed lacks: all that has not been driven."""
+    yard, visits = outfit.yards[index], state.visits[index]
     sound = due(outfit, replace(yard, health=Health.SOUND))
-    return (
-        yard.colonies,
-        yard.colonies,
-        yard.colonies * sound.need_g,
-        yard.colonies if sound.rounds else 0,
-    )
+    off = sum(visit.stop.off for visit in visits)
+    strips = 0 if any(visit.stop.strips for visit in visits) else yard.colonies
+    grams, reached = 0, yard.colonies
+    for number in range(sound.rounds):
+        fed = sum(visit.stop.fed for visit in visits if visit.stop.round == number + 1)
+        fed = min(fed, reached)
+        grams += (reached - fed) * sound.lacks_g[number]
+        reached = fed
+    unfed = yard.colonies - reached if sound.rounds else 0
+    return max(0, yard.colonies - off), strips, grams, unfed
 
 
 def _held_words(yard: Yard) -> str:

@@ -40,6 +40,11 @@ class Ground:
         self.hours = tuple(windows(self.outfit, yard) for yard in self.outfit.yards)
         self.haulers = haulers(self.outfit)
 
+    @property
+    def earliest_min(self) -> int:
+        """The first minute anything new may start: what starts by now is past."""
+        return self.now_min + 1 if self.now_min > 0 else 0
+
     # Boxes and the deck
 
     @cached_property

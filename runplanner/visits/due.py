@@ -86,4 +86,6 @@ def lasts_min(outfit: Outfit, grams: int) -> int:
 
 def taken(total: int, colonies: int, before: int, after: int) -> int:
     """Return the boxes that come off when the count of colonies done goes from before to after."""
+    if colonies == 0:
+        return 0
     return -(-after * total // colonies) - -(-before * total // colonies)

@@ -1,0 +1,143 @@
+"""Changes that people type: one line each, as a driver would text it.
+
+Blank lines and what follows a ``#`` at the start of a line are left alone.  Every line is
+read before anything is refused, so that all faults come at once.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final
+
+from runplanner.daybook.plan import Plan
+from runplanner.errors import Fault, ScenarioError
+from runplanner.outfit.outfit import Outfit
+from runplanner.scenario.changes_draft import Draft
+from runplanner.scenario.changes_line import Line
+from runplanner.scenario.changes_verbs import VERBS, Verb, verb_of
+from runplanner.scenario.faults import FaultBook, Refusal, said_text
+
+LONGEST_LINE: Final = 500
+MOST_LINES: Final = 2_000
+LARGEST_BYTES: Final = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """One line as typed, with where it stood."""
+
+    file: str
+    where: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """What a plan and its facts have become.
+
+    Args:
+        plan: The plan that is being driven, driven trips as they were counted.
+        outfit: The facts now.
+        now_min: The minute of the campaign it is.
+        lines: The changes as they were typed.
+        notes: What else follows from them, in words.
+        presumed: Trip and yard of driven stops that nobody has counted: presumed done.
+    """
+
+    plan: Plan
+    outfit: Outfit
+    now_min: int
+    lines: tuple[str, ...]
+    notes: tuple[str, ...]
+    presumed: tuple[tuple[str, str], ...]
+
+
+def change_lines(path: Path) -> list[Typed]:
+    """Return the lines of a file of changes.
+
+    Raises:
+        ScenarioError: When it cannot be read as lines of text.
+    """
+    try:
+        if path.stat().st_size > LARGEST_BYTES:
+            raise _unreadable(path, "larger than 1 MB")
+        lines = path.read_bytes().decode("utf-8-sig").splitlines()
+    except OSError as error:
+        raise _unreadable(path, error.strerror or "unreadable") from None
+    except UnicodeDecodeError:
+        raise _unreadable(path, "other bytes") from None
+    return [Typed(path.name, f"line {number}", text) for number, text in enumerate(lines, 1)]
+
+
+def _unreadable(path: Path, said: str) -> ScenarioError:
+    cure = "Write one change on each line, in UTF-8."
+    return ScenarioError((Fault(said_text(path.name), "", "", said, "a text file", cure),))
+
+
+def typed_changes(texts: Sequence[str], now: str = "") -> list[Typed]:
+    """Return changes typed on the command line; ``now`` is the time given with them."""
+    lines = [Typed("", f"change {number}", text) for number, text in enumerate(texts, 1)]
+    return [*([Typed("", "--now", f"now {now}")] if now else []), *lines]
+
+
+def changed(plan: Plan, typed: Sequence[Typed]) -> Changed:
+    """Return the plan and its facts with every change put in.
+
+    Raises:
+        ScenarioError: With every fault of every line.
+    """
+    book = FaultBook()
+    lines = [one for one in typed if one.text.strip() and not one.text.lstrip().startswith("#")]
+    if len(lines) > MOST_LINES:
+        said, cure = f"{len(lines)} lines", "Plan from a scenario folder instead."
+        book.add(Fault(lines[0].file, "", "", said, f"at most {MOST_LINES} changes", cure))
+        lines = []
+    draft = Draft(plan, plan.outfit, plan.now_min)
+    for one, verb, line in _ordered(lines):
+        draft = _put_in(draft, one, verb, line, book)
+    book.close()
+    texts = tuple(" ".join(one.text.split()) for one in lines)
+    return Changed(draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft))
+
+
+def _ordered(lines: Sequence[Typed]) -> list[tuple[Typed, Verb, Line]]:
+    """Return the lines so that none comes before one it leans on; else as typed."""
+    read = []
+    for one in lines:
+        line = Line(one.text[: LONGEST_LINE + 1])
+        read.append((one, verb_of(line), line))
+    return sorted(read, key=lambda row: row[1].rank)
+
+
+def _put_in(draft: Draft, typed: Typed, verb: Verb, line: Line, book: FaultBook) -> Draft:
+    try:
+        if len(typed.text) > LONGEST_LINE:
+            raise Refusal(f"at most {LONGEST_LINE} characters", "Write one change on a line.")
+        new = verb.does(line, draft)
+        line.close()
+    except Refusal as no:
+        cure = f"{no.cure} An example: {verb.such_as!r}."
+        if verb is VERBS[-1]:
+            begins = ", ".join(one.begins[0] for one in VERBS if one.begins)
+            cure = f"{cure} Lines may begin: {begins}."
+        said = said_text(typed.text)
+        book.add(Fault(typed.file, typed.where, "", said, no.allowed, cure))
+        return draft
+    return new
+
+
+def _presumed(draft: Draft) -> tuple[tuple[str, str], ...]:
+    """Return the driven stops that were not counted, now or before."""
+    stops = [(trip.id, call.yard) for trip in draft.driven_trips() for call in trip.yards()]
+    return tuple(dict.fromkeys(stop for stop in stops if stop not in draft.counted))
+
+
+def with_now(plan: Plan, now_min: int) -> Plan:
+    """Return ``plan`` with its driven trips marked as such at ``now_min``."""
+    shifts = tuple(
+        replace(shift, trips=tuple(replace(trip, driven=True) for trip in shift.trips))
+        if 0 < now_min and shift.start_min <= now_min
+        else shift
+        for shift in plan.shifts
+    )
+    return replace(plan, shifts=shifts, now_min=now_min)

@@ -1,0 +1,101 @@
+"""What was aboard a driven truck on leaving each call, as the true counts make it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Trip
+from runplanner.outfit.outfit import Outfit
+
+
+@dataclass(slots=True)
+class _Goods:
+    """Goods on the truck; ``honey_g`` and ``brood_g`` are the mass of full and brood boxes."""
+
+    boxes: int = 0
+    brood: int = 0
+    honey_g: int = 0
+    brood_g: int = 0
+    ml: int = 0
+    blocks: int = 0
+    boards: int = 0
+    strips: int = 0
+    feeders: int = 0
+
+    def small_g(self, outfit: Outfit) -> int:
+        """Return the mass of all that is not a box: kit, strips and syrup."""
+        kit = outfit.kit
+        return (
+            self.blocks * kit.block_g
+            + self.boards * kit.board_g
+            + self.strips * kit.strip_g
+            + self.feeders * kit.feeder_g
+            - (-self.ml * outfit.feed.density_g_per_l // 1000)
+        )
+
+
+def aboard(outfit: Outfit, trip: Trip, calls: Sequence[Call]) -> tuple[Call, ...]:
+    """Return ``calls`` with what was aboard on leaving each.
+
+    What was not used counts as not loaded: it went back into the store.  Deck places stay as
+    they were planned.
+    """
+    empty = {kind.id: kind.empty_g for kind in outfit.containers}
+    tanks_g = sum(one.count * empty[one.container] for one in trip.containers)
+    goods = _Goods(boards=trip.calls[0].after.boards)
+    for action in (action for call in calls for action in call.actions):
+        _use(goods, action, back=True)
+    found = []
+    for call in calls:
+        if call.kind is CallKind.YARD:
+            _work(outfit, goods, call)
+        elif call.kind is CallKind.UNLOAD:
+            _unload(outfit, goods, call, last=call is calls[-1])
+        load_g = tanks_g + goods.honey_g + goods.brood_g + goods.small_g(outfit)
+        found.append(replace(call, after=_after(call.after, goods, load_g)))
+    return tuple(found)
+
+
+def _use(goods: _Goods, action: Action, *, back: bool = False) -> None:
+    """Take what a job uses off the truck, or put it back."""
+    sign = 1 if back else -1
+    goods.ml += sign * action.ml
+    goods.feeders += sign * action.feeders
+    if action.job is Job.BLOCK:
+        goods.blocks += sign * action.pieces
+    elif action.job is Job.STRIPS:
+        goods.strips += sign * action.pieces
+
+
+def _work(outfit: Outfit, goods: _Goods, call: Call) -> None:
+    yard = outfit.yard(call.yard)
+    for action in call.actions:
+        _use(goods, action)
+        goods.boxes += action.boxes
+        goods.honey_g += action.boxes * yard.box_g
+        goods.brood += action.brood_boxes
+        goods.brood_g += action.brood_boxes * 2 * outfit.box(yard.box).empty_g
+        goods.boards += action.boards_off
+        goods.boards -= action.pieces if action.job is Job.BOARDS else 0
+
+
+def _unload(outfit: Outfit, goods: _Goods, call: Call, *, last: bool) -> None:
+    if call.place == outfit.honey_house.base.place:
+        goods.boxes = goods.honey_g = 0
+    if call.place == outfit.feed_store.place:
+        goods.brood = goods.brood_g = 0
+    if last:
+        goods.boards = 0
+
+
+def _after(was: Aboard, goods: _Goods, load_g: int) -> Aboard:
+    return replace(
+        was,
+        boxes=goods.boxes,
+        brood_boxes=goods.brood,
+        ml=goods.ml,
+        blocks=goods.blocks,
+        boards=goods.boards,
+        strips=goods.strips,
+        feeders=goods.feeders,
+        load_g=load_g,
+    )

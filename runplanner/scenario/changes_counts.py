@@ -1,0 +1,189 @@
+"""True counts from a driver's manifest: what a driven stop really did, and what that leaves.
+
+A stop that has not been counted is presumed done as planned.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Final
+
+from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Yard
+from runplanner.scenario.changes_aboard import aboard
+from runplanner.scenario.changes_draft import Draft
+from runplanner.scenario.changes_line import Line
+from runplanner.scenario.faults import Refusal
+
+COUNTS: Final = (
+    "counts such as '20 colonies 37 boxes', with brood boxes, blocks, boards, fed, litres, "
+    "strips or no strips as need be; or 'nothing'"
+)
+_WORDS: Final = {
+    "colonies": "colonies", "colony": "colonies", "hives": "colonies", "hive": "colonies",
+    "off": "colonies", "boxes": "boxes", "box": "boxes", "blocks": "blocks", "block": "blocks",
+    "boards": "boards", "board": "boards", "fed": "fed", "litres": "litres", "litre": "litres",
+    "liters": "litres", "l": "litres", "strips": "strips",
+}  # fmt: skip
+_ORDER: Final = (Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS)
+Counts = Mapping[str, int]
+
+
+def read_counts(line: Line) -> Counts:
+    """Read what was counted at a stop, by word.
+
+    Raises:
+        Refusal: When something else stands there.
+    """
+    if line.take("nothing", "not done"):
+        return dict.fromkeys(("colonies", "boxes", "blocks", "boards", "fed", "strips"), 0)
+    counts: dict[str, int] = {}
+    while not line.done() and not line.rest().startswith(("(", "#")):
+        if line.take("no strips"):
+            counts["strips"] = 0
+        elif line.take("strips in", "strips"):
+            counts["strips"] = 1
+        else:
+            word, number = _one(line)
+            counts[word] = number
+        line.take("and", ",")
+    if not counts:
+        raise Refusal(COUNTS, "Write what was counted.")
+    return counts
+
+
+def _one(line: Line) -> tuple[str, int]:
+    found = line.match(re.compile(r"([0-9]{1,6})\s*(brood\s+)?([A-Za-z]+)"))
+    word = _WORDS.get(found[3].casefold()) if found else None
+    if found is None or word is None:
+        raise Refusal(COUNTS, f"Not understood from {line.rest()[:40]!r} on.")
+    return ("brood" if found[2] else word), int(found[1])
+
+
+def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
+    """Return the draft with ``counts`` as what ``trip`` did at ``yard``.
+
+    Raises:
+        Refusal: When more is said to be done than there was to do.
+    """
+    calls = tuple(
+        replace(call, actions=_done(draft.outfit, yard, call, counts))
+        if call.yard == yard.id
+        else call
+        for call in trip.calls
+    )
+    new = replace(trip, calls=aboard(draft.outfit, trip, calls))
+    plan = replace(
+        draft.plan,
+        shifts=tuple(
+            replace(shift, trips=tuple(new if one.id == trip.id else one for one in shift.trips))
+            for shift in draft.plan.shifts
+        ),
+    )
+    marks = (*draft.counted, (trip.id, yard.id))
+    done = replace(draft, plan=plan, counted=tuple(dict.fromkeys(marks)))
+    off = off_by(done, yard.id, Job.TAKE_OFF)
+    if off > yard.colonies:
+        raise Refusal(f"at most the {yard.colonies} colonies of the yard", "Count again.")
+    return done
+
+
+def off_by(draft: Draft, yard: str, job: Job) -> int:
+    """Return the colonies that driven trips have served with ``job``; of feeds the first round."""
+    return sum(
+        one.colonies for one in driven_actions(draft, yard) if one.job is job and one.round <= 1
+    )
+
+
+def driven_actions(draft: Draft, yard: str = "") -> list[Action]:
+    """Return what driven trips did, in one yard or in all."""
+    return [
+        action
+        for trip in draft.driven_trips()
+        for call in trip.yards()
+        if not yard or call.yard == yard
+        for action in call.actions
+    ]
+
+
+def _done(outfit: Outfit, yard: Yard, call: Call, counts: Counts) -> tuple[Action, ...]:
+    planned = {action.job: action for action in call.actions}
+    done = [_take_off(planned.get(Job.TAKE_OFF), counts)]
+    short = _short(planned.get(Job.TAKE_OFF), done[0])
+    done += [
+        _boards(planned, counts),
+        _blocks(outfit, planned, counts),
+        _fed(outfit, yard, planned, counts, short=short),
+        _strips(outfit, yard, planned, counts, short=short),
+    ]
+    kept = [action for action in done if action is not None and action.colonies]
+    return tuple(sorted(kept, key=lambda action: _ORDER.index(action.job)))
+
+
+def _short(planned: Action | None, done: Action | None) -> bool:
+    """Tell whether fewer colonies came off than planned: no syrup or strips follow then."""
+    return planned is not None and (done.colonies if done else 0) < planned.colonies
+
+
+def _take_off(planned: Action | None, counts: Counts) -> Action | None:
+    if planned is None:
+        return None
+    off = counts.get("colonies", planned.colonies)
+    return replace(
+        planned,
+        colonies=off,
+        boxes=counts.get("boxes", -(-planned.boxes * off // planned.colonies)),
+        brood_boxes=counts.get("brood", -(-planned.brood_boxes * off // planned.colonies)),
+        boards_off=off if planned.boards_off else 0,
+    )
+
+
+def _boards(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
+    action = planned.get(Job.BOARDS)
+    if action is None:
+        return None
+    alone = "colonies" if len(planned) == 1 else ""
+    put_on = counts.get("boards", counts.get(alone, action.colonies))
+    return replace(action, colonies=put_on, pieces=put_on)
+
+
+def _blocks(outfit: Outfit, planned: Mapping[Job, Action], counts: Counts) -> Action | None:
+    action, off = planned.get(Job.BLOCK), planned.get(Job.TAKE_OFF)
+    each = outfit.rules.blocks if off is not None else 1
+    if "blocks" in counts and each:
+        return Action(Job.BLOCK, counts["blocks"] // each, pieces=counts["blocks"])
+    if action is None:
+        return None
+    colonies = counts.get("colonies", action.colonies)
+    given = min(action.colonies, colonies)
+    return replace(action, colonies=given, pieces=action.pieces * given // action.colonies)
+
+
+def _fed(
+    outfit: Outfit, yard: Yard, planned: Mapping[Job, Action], counts: Counts, *, short: bool
+) -> Action | None:
+    action = planned.get(Job.FEED)
+    if action is None:
+        return None
+    each = action.ml // action.colonies if action.colonies else 0
+    fed = 0 if short else action.colonies
+    if Job.TAKE_OFF not in planned:
+        fed = counts.get("colonies", fed)
+    if "litres" in counts and each:
+        fed = counts["litres"] * 1000 // each
+    fed = counts.get("fed", fed)
+    if fed > yard.colonies:
+        raise Refusal(f"at most the {yard.colonies} colonies of the yard", "Count again.")
+    circulate = outfit.kit.feeders_owned is not None and action.round == 1
+    return replace(action, colonies=fed, ml=each * fed, feeders=fed if circulate else 0)
+
+
+def _strips(
+    outfit: Outfit, yard: Yard, planned: Mapping[Job, Action], counts: Counts, *, short: bool
+) -> Action | None:
+    action = planned.get(Job.STRIPS)
+    if "strips" in counts:
+        given = yard.colonies if counts["strips"] else 0
+        return Action(Job.STRIPS, given, pieces=given * outfit.strips.per_colony)
+    return None if short else action

@@ -1,0 +1,53 @@
+"""A campaign while changes are put into it, one line after another."""
+
+from dataclasses import dataclass, replace
+from typing import Self
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Shift, Trip
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Yard
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """The plan that is being driven and the facts as they come to be known.
+
+    Args:
+        plan: The plan, its driven trips as they were counted.
+        outfit: The facts now.
+        now_min: The minute of the campaign it is.
+        notes: What each change was taken to mean.
+        counted: Trip and yard of every stop whose true figures are known.
+    """
+
+    plan: Plan
+    outfit: Outfit
+    now_min: int
+    notes: tuple[str, ...] = ()
+    counted: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def today(self) -> int:
+        """The day it is."""
+        return self.now_min // DAY_MIN
+
+    def with_yard(self, yard: Yard) -> Self:
+        """Return the draft with one yard's facts replaced."""
+        yards = tuple(yard if one.id == yard.id else one for one in self.outfit.yards)
+        return replace(self, outfit=replace(self.outfit, yards=yards))
+
+    def noted(self, note: str) -> Self:
+        """Return the draft with one more note."""
+        return replace(self, notes=(*self.notes, note))
+
+    def driven(self) -> tuple[Shift, ...]:
+        """Return the shifts that have left home by now."""
+        if self.now_min <= 0:
+            return ()
+        return tuple(shift for shift in self.plan.shifts if shift.start_min <= self.now_min)
+
+    def driven_trips(self) -> tuple[Trip, ...]:
+        """Return the trips of shifts that have left home by now."""
+        return tuple(trip for shift in self.driven() for trip in shift.trips)

@@ -1,0 +1,117 @@
+"""One typed line of a change, read word by word."""
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Final, TypeVar
+
+from runplanner.scenario.faults import Refusal, did_you_mean
+
+T = TypeVar("T")
+_TAIL: Final = ",:;"
+
+
+class Line:
+    """The words of one line that are still to be read; case does not matter."""
+
+    def __init__(self, text: str) -> None:
+        self._words = text.replace("\u2013", "-").replace("\N{MINUS SIGN}", "-").split()
+        self._at = 0
+
+    def rest(self) -> str:
+        """Return what has not been read."""
+        return " ".join(self._words[self._at :])
+
+    def done(self) -> bool:
+        """Tell whether all has been read."""
+        return self._at >= len(self._words)
+
+    def take(self, *phrases: str) -> str:
+        """Read the first of ``phrases`` that comes next; empty where none does."""
+        for phrase in phrases:
+            if self._reads(phrase.split()):
+                return phrase
+        return ""
+
+    def _reads(self, words: Sequence[str]) -> bool:
+        count = self._matched(words)
+        self._at += count
+        return count > 0
+
+    def _matched(self, words: Sequence[str]) -> int:
+        here = self._words[self._at : self._at + len(words)]
+        if len(here) < len(words) or not words:
+            return 0
+        same = [one.casefold() for one in here[:-1]] == [one.casefold() for one in words[:-1]]
+        last, wanted = here[-1].casefold(), words[-1].casefold()
+        return len(words) if same and wanted in {last, last.rstrip(_TAIL)} else 0
+
+    def name(self, known: Mapping[str, T], allowed: str) -> T:
+        """Read the longest name of ``known`` that comes next.
+
+        Raises:
+            Refusal: When none does.
+        """
+        found = self.maybe_name(known)
+        if found is None:
+            said = " ".join(self._words[self._at : self._at + 3]) or "nothing"
+            raise Refusal(allowed, did_you_mean(said, known))
+        return found
+
+    def maybe_name(self, known: Mapping[str, T]) -> T | None:
+        """Read the longest name of ``known`` that comes next, or nothing."""
+        unquoted = self._words[self._at :]
+        fits = [(self._matched(name.split()), name) for name in known]
+        count, name = max(fits, default=(0, ""), key=lambda fit: fit[0])
+        if count and unquoted:
+            self._at += count
+            return known[name]
+        return None
+
+    def comma_before(self) -> bool:
+        """Tell whether the last word read ended in a comma, or ``and`` or a comma comes next."""
+        return self._words[self._at - 1].endswith(",") or bool(self.take("and", ","))
+
+    def match(self, pattern: "re.Pattern[str]") -> "re.Match[str] | None":
+        """Read what ``pattern`` matches at the start of the rest, up to the end of a word."""
+        found = pattern.match(self.rest())
+        if found is None:
+            return None
+        used = found.group().rstrip(" ")
+        left = self.rest()[len(used) :]
+        if left and not left.startswith((" ", *_TAIL)):
+            return None
+        self._words = [*self._words[: self._at], *used.split(), *left.split()]
+        self._at += len(used.split())
+        return found
+
+    def take_all(self) -> str:
+        """Read all that is left."""
+        left, self._at = self.rest(), len(self._words)
+        return left
+
+    def rewrite(self, pattern: "re.Pattern[str]", words: str) -> None:
+        """Say what is left in other words."""
+        self._words = [*self._words[: self._at], *pattern.sub(words, self.rest()).split()]
+
+    def number(self, allowed: str, most: int) -> int:
+        """Read a whole number from 0 to ``most``.
+
+        Raises:
+            Refusal: When none comes next.
+        """
+        found = self.match(re.compile(r"[0-9]{1,9}(?![0-9.])"))
+        if found is None or int(found.group()) > most:
+            raise Refusal(allowed, f"Write a whole number from 0 to {most}.")
+        return int(found.group())
+
+    def close(self) -> None:
+        """See that nothing is left but a reason after a colon or in brackets.
+
+        Raises:
+            Refusal: When something is.
+        """
+        left = self.rest()
+        named = self._at > 0 and self._words[self._at - 1].endswith(":")
+        if left and not named and not left.startswith((":", "(", "#")):
+            cure = "Leave it out, or put a colon before a reason."
+            raise Refusal(f"nothing after the change, but it goes on {left[:60]!r}", cure)

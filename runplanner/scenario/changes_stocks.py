@@ -1,0 +1,111 @@
+"""What is left in store, and a honey house that stops: facts worked back to day 0."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Mixing, Spinning
+from runplanner.daybook.trip import CallKind, Job
+from runplanner.days import Span, join
+from runplanner.scenario import measures
+from runplanner.scenario.changes_counts import driven_actions
+from runplanner.scenario.changes_draft import Draft
+
+
+def used(draft: Draft, job: Job) -> int:
+    """Return the pieces (blocks, strips) that driven trips have used."""
+    return sum(one.pieces for one in driven_actions(draft) if one.job is job)
+
+
+def blocks_left(draft: Draft, left: int) -> Draft:
+    """Return the draft with so many fondant blocks still in store."""
+    kit = replace(draft.outfit.kit, blocks_owned=used(draft, Job.BLOCK) + left)
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+def strips_left(draft: Draft, left: int) -> Draft:
+    """Return the draft with so many strips still in store."""
+    strips = replace(draft.outfit.strips, stock=used(draft, Job.STRIPS) + left)
+    return replace(draft, outfit=replace(draft.outfit, strips=strips))
+
+
+def boards_lost(draft: Draft, lost: int) -> Draft:
+    """Return the draft with so many clearer boards fewer."""
+    kit = draft.outfit.kit
+    kit = replace(kit, boards_owned=max(0, kit.boards_owned - lost))
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+def sugar_left(draft: Draft, typed: str) -> Draft:
+    """Return the draft with so much sugar still in store; mixed sugar counts on top."""
+    feed = draft.outfit.feed
+    mixed = sum(one.ml for one in _begun(draft))
+    gone_g = -(-mixed * feed.density_g_per_l * feed.sugar_permille // 1_000_000)
+    feed = replace(feed, sugar_g=gone_g + measures.SUGAR(typed))
+    return replace(draft, outfit=replace(draft.outfit, feed=feed))
+
+
+def syrup_left(draft: Draft, typed: str) -> Draft:
+    """Return the draft with so much syrup standing ready now.
+
+    Ready at first + mixed - loaded = left.  Where more was to be there than is, the last
+    mixing was less than planned.
+    """
+    left = measures.SYRUP(typed)
+    loaded = sum(
+        call.after.ml
+        for trip in draft.driven_trips()
+        for call in trip.calls
+        if call.kind is CallKind.LOAD
+    )
+    mixed = sum(one.ml for one in _begun(draft))
+    ready = left + loaded - mixed
+    feed = replace(draft.outfit.feed, ready_ml=max(0, ready))
+    draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
+    return _mixed_less(draft, max(0, -ready))
+
+
+def _begun(draft: Draft) -> list[Mixing]:
+    if draft.now_min <= 0:
+        return []
+    return [one for one in draft.plan.mixing if one.start_min <= draft.now_min]
+
+
+def _mixed_less(draft: Draft, less: int) -> Draft:
+    mixing = []
+    for one in sorted(draft.plan.mixing, key=lambda each: -each.start_min):
+        if one in _begun(draft):
+            cut = min(less, one.ml)
+            less -= cut
+            mixing.append(replace(one, ml=one.ml - cut))
+        else:
+            mixing.append(one)
+    kept = tuple(sorted((one for one in mixing if one.ml), key=lambda one: one.start_min))
+    return replace(draft, plan=replace(draft.plan, mixing=kept))
+
+
+def stopped(draft: Draft, spans: tuple[Span, ...]) -> Draft:
+    """Return the draft with nothing spun in ``spans``; spinning under way breaks off."""
+    house = draft.outfit.honey_house
+    house = replace(house, stopped=join((*house.stopped, *spans)))
+    cut = (
+        _cut(one, spans) if one.start_min <= draft.now_min else one for one in draft.plan.spinning
+    )
+    spinning = tuple(one for one in cut if one.boxes)
+    plan = replace(draft.plan, spinning=spinning) if draft.now_min > 0 else draft.plan
+    return replace(draft, plan=plan, outfit=replace(draft.outfit, honey_house=house))
+
+
+def _cut(one: Spinning, spans: tuple[Span, ...]) -> Spinning:
+    """Return what was spun before the plant stopped."""
+    for span in spans:
+        if span.start_min < one.end_min and one.start_min < span.end_min:
+            end = max(one.start_min, span.start_min)
+            spun = one.boxes * (end - one.start_min) // (one.end_min - one.start_min)
+            one = replace(one, end_min=end, boxes=spun)  # noqa: PLW2901 - cut again and again
+    return one
+
+
+def full(draft: Draft, spans: tuple[Span, ...]) -> Draft:
+    """Return the draft with no deliveries to the honey house in ``spans``."""
+    house = draft.outfit.honey_house
+    house = replace(house, full=join((*house.full, *spans)))
+    return replace(draft, outfit=replace(draft.outfit, honey_house=house))
