@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from runplanner.scenario.gather import Gathered
 
 _MOST_NAMED = 8
+_MOST_NOTES = 40
 
 
 def gather_yards(
@@ -44,7 +45,9 @@ def gather_yards(
 
 def gathered_words(told: "Gathered") -> Iterator[str]:
     """Yield what was done to the yards table, and what is left to do."""
-    yield from (f"note: {sentence}" for sentence in told.notes)
+    yield from (f"note: {sentence}" for sentence in told.notes[:_MOST_NOTES])
+    if len(told.notes) > _MOST_NOTES:
+        yield f"note: and {len(told.notes) - _MOST_NOTES} more like these"
     yield f"added: {_named(told.added)}"
     yield f"filled in: {_named(told.filled)}"
     yield f"known already: {told.same}"

@@ -35,7 +35,8 @@ _PARTS: Final = re.compile(
 )
 _TRAILING: Final = re.compile(r"(.+?[NSEW])[\s,;/]*(.+?[NSEW])", re.IGNORECASE)
 _LEADING: Final = re.compile(r"([NSEW].+?)[\s,;/]*([NSEW].+)", re.IGNORECASE)
-_MOST_SIGNS: Final = 60
+_MOST_SIGNS: Final = 80
+"""Longer texts are no angle, and would keep the patterns below busy."""
 _TWO_NUMBERS: Final = (
     "Only the last of its numbers may have decimals; lat and lon go in columns of their own."
 )
@@ -74,8 +75,10 @@ def angle(said: str, axis: Axis) -> Angle:
     Raises:
         Refusal: When it is none, or could mean two things.
     """
+    if len(said) > _MOST_SIGNS:
+        raise Refusal(axis.allowed(), _cure(""))
     text, letter = _without_letter(_plain(said))
-    parts = _PARTS.fullmatch(text) if len(text) <= _MOST_SIGNS else None
+    parts = _PARTS.fullmatch(text)
     if parts is None:
         raise Refusal(axis.allowed(), _cure(text))
     if letter and parts[1]:
@@ -89,9 +92,9 @@ def angle(said: str, axis: Axis) -> Angle:
 
 def two_angles(said: str) -> tuple[str, str] | None:
     """Return the two halves of a position written in one cell, or None."""
-    text = _plain(said)
-    if len(text) > 2 * _MOST_SIGNS:
+    if len(said) > 2 * _MOST_SIGNS:
         return None
+    text = _plain(said)
     for pattern in (_TRAILING, _LEADING, _TWO):
         match = pattern.fullmatch(text)
         if match:

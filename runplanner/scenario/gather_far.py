@@ -15,6 +15,7 @@ FAR_KM: Final = 300
 """About as far as a truck drives out and back in a nine-hour day: common practice, no source."""
 _ODD_TIMES: Final = 5
 _ODD_LEAST_KM: Final = 50
+_NOWHERE: Final = 1e-9  # places on all sides of the globe cancel out but for rounding
 _EARTH_KM: Final = 6371.0
 
 
@@ -95,7 +96,7 @@ def _middle(points: Sequence[Point]) -> Point:
     """Return the middle, each axis of space by its median: a few strays do not move it."""
     x, y, z = (median(axis) for axis in zip(*(_in_space(point) for point in points), strict=True))
     length = hypot(x, y, z)
-    if length == 0:
+    if length < _NOWHERE:
         return points[0]
     return degrees(asin(z / length)), degrees(atan2(y, x))
 

@@ -54,11 +54,11 @@ class Found:
 
 @dataclass(slots=True)
 class Basket:
-    """What gathering has come to so far: places, faults, and things worth a word."""
+    """What gathering has come to so far: places, faults, and things worth a word, each once."""
 
     book: FaultBook = field(default_factory=FaultBook)
     found: list[Found] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
+    notes: dict[str, None] = field(default_factory=dict)
 
     def fault(self, spot: Spot, key: str, said: str, allowed: str, cure: str) -> None:
         """Write one fault down; of a file of the wrong kind altogether, not all of them."""
@@ -68,13 +68,10 @@ class Basket:
 
     def note(self, sentence: str) -> None:
         """Write down something that stops nothing."""
-        if sentence not in self.notes:
-            self.notes.append(said_text(sentence))
+        self.notes[said_text(sentence)] = None
 
     def add(self, spot: Spot, typed: Mapping[str, str]) -> None:
         """Take a place from its cells by column; unfit words are faults."""
-        if self.full(spot):
-            return
         wanted = {key: text.strip() for key, text in typed.items() if text.strip()}
         called = self._read(spot, "name", wanted.pop("name", ""), name)
         place = {key: wanted.pop(key, "") for key in ("lat", "lon")}

@@ -22,9 +22,11 @@ def gather_geojson(path: Path, basket: Basket) -> None:
     for number, feature in enumerate(whole, start=1):
         spot = Spot(file, f"feature {number}")
         spots = _coordinates(feature)
+        if basket.full(spot):
+            break
         if spots is None:
             left += 1
-        elif not basket.full(spot):
+        else:
             cells, unknown = by_column(_properties(feature))
             words.update(dict.fromkeys(unknown))
             _take(basket, spot, cells, spots)
@@ -50,7 +52,8 @@ def _whole(raw: bytes, path: Path, basket: Basket) -> list[object] | None:
     try:
         whole = json.loads(raw.decode("utf-8-sig"), parse_constant=_no_number)
     except (ValueError, RecursionError) as error:
-        basket.fault(spot, "", str(error), _ALLOWED, "Save it again from where it came.")
+        said = "nested without end" if isinstance(error, RecursionError) else str(error)
+        basket.fault(spot, "", said, _ALLOWED, "Save it again from where it came.")
         return None
     features = _features(whole) if isinstance(whole, Mapping) else None
     if not isinstance(whole, Mapping) or features is None:

@@ -6,7 +6,7 @@ might be one yard or two is written down for the user to say.
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from runplanner.scenario.degrees import written
@@ -58,9 +58,10 @@ class Merger:
         self.sheet = sheet
         self.near_m = near_m
         self.merged = Merged()
-        self.standing = [
-            _standing(sheet, row) for row, cells in enumerate(sheet.rows) if any(cells)
-        ]
+        self.standing = [_standing(sheet, row) for row in sheet.standing()]
+        # Of two rows with one name the first counts: it was there before.
+        numbered = reversed(list(enumerate(self.standing)))
+        self._by_name = {key_of(one.name): number for number, one in numbered}
         self._lacking: dict[int, Place] = {}
 
     def put_all(self, places: Sequence[Place]) -> Merged:
@@ -77,9 +78,9 @@ class Merger:
         return self.merged
 
     def _put(self, place: Place) -> None:
-        same = next((one for one in self.standing if key_of(one.name) == key_of(place.name)), None)
-        if same is not None:
-            self._meet(place, same)
+        number = self._by_name.get(key_of(place.name))
+        if number is not None:
+            self._meet(place, number)
             return
         near = self._nearest(place)
         if near is None:
@@ -91,15 +92,15 @@ class Merger:
         allowed = f"{self.near_m} m or more between two yards"
         self.basket.fault(place.spot, "lat, lon", said, allowed, cure)
 
-    def _meet(self, place: Place, one: _Standing) -> None:
+    def _meet(self, place: Place, number: int) -> None:
         """Fill in a yard of the same name, unless it stands somewhere else."""
-        within = self.near_m or NEAR_M
+        one, within = self.standing[number], self.near_m or NEAR_M
         if place.point is None or one.point is None:
-            self._fill(place, one.row)
+            self._fill(place, number)
             return
         away = apart_km(place.point, one.point) * 1000
         if away < within:
-            self._fill(place, one.row)
+            self._fill(place, number)
             return
         said = f"{place.name!r}, {_distance(away)} from that of {one.where}"
         cure = "Rename one, or drop the one that is wrong."
@@ -126,14 +127,16 @@ class Merger:
         self.merged.added.append(row)
         if place.point is None:
             self._lacking[row] = place
+        self._by_name[key_of(place.name)] = len(self.standing)
         self.standing.append(_Standing(row, place.name, place.spot.words(), place.point))
 
-    def _fill(self, place: Place, row: int) -> None:
-        if not self._write(place, row):
+    def _fill(self, place: Place, number: int) -> None:
+        one = self.standing[number]
+        if not self._write(place, one.row):
             self.merged.same += 1
-        elif row not in (*self.merged.filled, *self.merged.added):
-            self.merged.filled.append(row)
-        self.standing = [_moved(one, place) if one.row == row else one for one in self.standing]
+        elif one.row not in (*self.merged.filled, *self.merged.added):
+            self.merged.filled.append(one.row)
+        self.standing[number] = replace(one, point=one.point or place.point)
 
     def _write(self, place: Place, row: int) -> bool:
         """Write what the row lacks; tell whether there was anything."""
@@ -171,10 +174,6 @@ def _standing(sheet: Sheet, row: int) -> _Standing:
     where = f"{sheet.file} {sheet.where(row)}"
     point = point_in(sheet.cell(row, "lat"), sheet.cell(row, "lon"))
     return _Standing(row, sheet.cell(row, "name"), where, point)
-
-
-def _moved(one: _Standing, place: Place) -> _Standing:
-    return _Standing(one.row, one.name, one.where, one.point or place.point)
 
 
 def _distance(metres: float) -> str:

@@ -24,10 +24,13 @@ def gather_gpx(path: Path, basket: Basket) -> None:
         return
     file = said_text(path.name)
     for number, point in enumerate(_children(root, "wpt"), start=1):
+        spot = Spot(file, f"waypoint {number}")
+        if basket.full(spot):
+            break
         typed = {"lat": point.get("lat", ""), "lon": point.get("lon", "")}
         typed["name"] = _text(point, "name")
         typed["notes"] = _text(point, "desc") or _text(point, "cmt")
-        _take(basket, Spot(file, f"waypoint {number}"), typed)
+        _take(basket, spot, typed)
     lines = len([*_children(root, "trk"), *_children(root, "rte")])
     if lines:
         basket.note(f"{file}: tracks and routes left out, as only waypoints are places: {lines}.")
@@ -41,10 +44,12 @@ def gather_kml(path: Path, basket: Basket) -> None:
     file, left = said_text(path.name), 0
     for number, mark in enumerate(_all(root, "Placemark"), start=1):
         spot, points = Spot(file, f"placemark {number}"), _points(mark)
-        if len(points) != 1:
-            left += 1
-        elif not basket.full(spot):
+        if basket.full(spot):
+            break
+        if len(points) == 1:
             _take(basket, spot, _placemark(mark, points[0]))
+        else:
+            left += 1
     if left:
         basket.note(f"{file}: placemarks left out that are not one point: {left}.")
 
@@ -83,7 +88,7 @@ def _take(basket: Basket, spot: Spot, typed: dict[str, str]) -> None:
 
 def _root(path: Path, basket: Basket, kind: str) -> "Element | None":
     """Return the outermost element, or None once its fault is written down."""
-    from defusedxml import DefusedXmlException, DTDForbidden
+    from defusedxml import DefusedXmlException
     from defusedxml.ElementTree import ParseError, fromstring
 
     raw = raw_bytes(path, basket)
@@ -92,11 +97,9 @@ def _root(path: Path, basket: Basket, kind: str) -> "Element | None":
         return None
     try:
         root: Element = fromstring(raw, forbid_dtd=True)
-    except DTDForbidden:
+    except DefusedXmlException:  # entities need a DOCTYPE, so it is what is met first
         cure = "Take the DOCTYPE line out, or save the file again from where it came."
         basket.fault(spot, "", "a DOCTYPE", f"{allowed} without one", cure)
-    except DefusedXmlException:
-        basket.fault(spot, "", "entities of its own", f"{allowed} without any", _NOT_XML)
     except ParseError as error:
         basket.fault(spot, "", str(error), allowed, _NOT_XML)
     except (ValueError, LookupError):

@@ -66,9 +66,9 @@ class Sheet:
         if column is None:
             column = len(self.heads)
             self.heads.append(name)
-        cells = self.rows[row]
-        cells.extend([""] * (column + 1 - len(cells)))
-        cells[column] = text
+        for cells in (self.rows[each] for each in {*self.standing(), row}):
+            cells.extend([""] * (len(self.heads) - len(cells)))
+        self.rows[row][column] = text
 
     def standing(self) -> list[int]:
         """Return the rows that hold anything."""
