@@ -21,7 +21,6 @@ class Due:
         rounds: Feed rounds; 0 when stores suffice.
         round_ml: Syrup for one colony in each round.
         round_gap_min: Least time from one round's start to the next.
-        stores_per_round_g: Winter stores one round makes, each colony.
         need_g: Stores each colony lacks.
         lacks_g: Stores each colony still lacks, by number of rounds given.
     """
@@ -32,7 +31,6 @@ class Due:
     rounds: int
     round_ml: int
     round_gap_min: int
-    stores_per_round_g: int
     need_g: int
     lacks_g: tuple[int, ...]
 
@@ -58,7 +56,6 @@ def due(outfit: Outfit, yard: Yard) -> Due:
         rounds=rounds,
         round_ml=round_ml,
         round_gap_min=-(-round_ml * DAY_MIN // outfit.feed.uptake_ml_per_day),
-        stores_per_round_g=round_ml * stores_per_l_g(outfit.feed) // 1000,
         need_g=need_g,
         lacks_g=_lacks(outfit.feed, need_g, rounds, round_ml),
     )
