@@ -21,6 +21,7 @@ from runplanner.office.campaign import (
     read_plan,
     refuse_plan,
 )
+from runplanner.office.drawn import draw_roads
 from runplanner.office.facts import read_outfit, start_scenario
 from runplanner.office.forecasts import reasons
 from runplanner.office.gathered import gather_yards
@@ -42,6 +43,7 @@ __all__ = [
     "ScenarioError",
     "__version__",
     "audit_plan",
+    "draw_roads",
     "gather_yards",
     "plan_campaign",
     "plan_tables",

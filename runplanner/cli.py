@@ -18,6 +18,7 @@ from runplanner.version import __version__
 if TYPE_CHECKING:
     from runplanner.office.campaign import Outcome
     from runplanner.office.rooms import Rooms
+    from runplanner.roads.sketch import Sketch
 
 RESULTS = "maps_out"
 DEBUG = "RUNPLANNER_DEBUG"
@@ -216,6 +217,7 @@ def _forecast(told: argparse.Namespace) -> Exit:
 
 def _plan(told: argparse.Namespace) -> Exit:
     from runplanner.office.campaign import Effort, plan_campaign, refuse_plan
+    from runplanner.office.drawn import draw_roads
     from runplanner.office.facts import read_outfit
     from runplanner.office.words import progress_line
 
@@ -230,7 +232,8 @@ def _plan(told: argparse.Namespace) -> Exit:
     )
     if outcome.findings:
         _tell([f"The plan that broke rules is kept in {refuse_plan(outcome, told.out)}"])
-    return _publish(outcome, told)
+    roads = None if outcome.findings else draw_roads(told.folder, outcome.plan)
+    return _publish(outcome, told, roads)
 
 
 def _audit(told: argparse.Namespace) -> Exit:
@@ -248,11 +251,13 @@ def _audit(told: argparse.Namespace) -> Exit:
 
 def _papers(told: argparse.Namespace) -> Exit:
     from runplanner.office.campaign import audit_plan, read_plan
+    from runplanner.office.drawn import kept_roads
 
-    return _publish(audit_plan(read_plan(told.plan), rooms=told.rooms), told)
+    outcome = audit_plan(read_plan(told.plan), rooms=told.rooms)
+    return _publish(outcome, told, kept_roads(told.plan))
 
 
-def _publish(outcome: "Outcome", told: argparse.Namespace) -> Exit:
+def _publish(outcome: "Outcome", told: argparse.Namespace, roads: "Sketch | None") -> Exit:
     from runplanner.office.campaign import publish_plan
     from runplanner.office.words import all_done, finding_words, plan_words
     from runplanner.paperwork.pdf import pdf_absence
@@ -262,7 +267,7 @@ def _publish(outcome: "Outcome", told: argparse.Namespace) -> Exit:
         _tell(["Refused: do not drive this plan. Nothing was published."])
         return Exit.FINDINGS
     folder = publish_plan(
-        outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, rooms=told.rooms
+        outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, rooms=told.rooms
     )
     _say(plan_words(outcome.plan))
     if told.pdf and pdf_absence():

@@ -13,6 +13,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.calendar_file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
+from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_text
 from runplanner.season.plan_season import Listener
 
 MAP_FILE = "map.html"
@@ -85,11 +86,13 @@ def publish_plan(
     *,
     pdf: bool = False,
     online_tiles: bool = False,
+    roads: Sketch | None = None,
     rooms: Rooms | None = None,
 ) -> Path:
     """Write every paper of an audited plan to ``out/NAME`` and return that folder.
 
-    With ``online_tiles`` the map asks a tile server for its ground when it is opened.
+    With ``online_tiles`` the map asks a tile server for its ground when it is opened; with
+    ``roads`` (see ``draw_roads``) drives follow them, and they are kept beside the plan.
 
     Raises:
         ValueError: When the plan has findings; such a plan has no papers.
@@ -106,8 +109,11 @@ def publish_plan(
         if earlier:
             for paper, text in calendar_files(outcome.plan, earlier).items():
                 write_whole(side / paper, text)
-        if online_tiles:
-            write_whole(side / MAP_FILE, rooms.draw(outcome.plan, online_tiles=True))
+        if roads is not None:
+            write_whole(side / ROADS_FILE, sketch_text(roads))
+        if online_tiles or roads is not None:
+            page = rooms.draw(outcome.plan, online_tiles=online_tiles, roads=roads)
+            write_whole(side / MAP_FILE, page)
 
     return publish(Path(out), name, fill)
 

@@ -11,6 +11,7 @@ from typing import Protocol
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
+from runplanner.roads.sketch import Sketch
 from runplanner.season.plan_season import Listener
 
 
@@ -43,8 +44,8 @@ class Writer(Protocol):
 class Drawer(Protocol):
     """Draws the map of a plan."""
 
-    def __call__(self, plan: Plan, *, online_tiles: bool) -> str:
-        """Return the map as one HTML page."""
+    def __call__(self, plan: Plan, *, online_tiles: bool, roads: Sketch | None = None) -> str:
+        """Return the map as one HTML page, on ``roads`` where there are any."""
         ...
 
 
@@ -81,10 +82,10 @@ def _write(
     return write_papers(plan, folder, findings, pdf=pdf)
 
 
-def _draw(plan: Plan, *, online_tiles: bool) -> str:
+def _draw(plan: Plan, *, online_tiles: bool, roads: Sketch | None = None) -> str:
     from runplanner.paperwork.map import map_html
 
-    return map_html(plan, online_tiles=online_tiles)
+    return map_html(plan, online_tiles=online_tiles, roads=roads)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ every foreign word in it has passed the escaping door before.
 """
 
 import json
+from dataclasses import replace
 from typing import Any
 
 from runplanner.daybook.plan import Plan
@@ -22,10 +23,12 @@ from runplanner.paperwork.map_assets import (
 from runplanner.paperwork.map_draw import band_px, base_svg, cell_svg, look_of
 from runplanner.paperwork.map_legs import Leg
 from runplanner.paperwork.map_panels import name_html, note_html, panels_html
+from runplanner.paperwork.map_roads import road_facts, ways_of
 from runplanner.paperwork.map_sheet import BASE_PX, BaseMark, Cell, Sheet, sheet_of
 from runplanner.paperwork.map_words import kg
+from runplanner.roads.sketch import Sketch
 
-_OWN_SCRIPTS = ("map_bands.js", "map_words.js", "map_frame.js", "map_ink.js")
+_OWN_SCRIPTS = ("map_roads.js", "map_bands.js", "map_words.js", "map_frame.js", "map_ink.js")
 _PAGE = """<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -77,14 +80,17 @@ class _Finished:
         return self._text
 
 
-def map_html(plan: Plan, *, online_tiles: bool = False) -> str:
+def map_html(plan: Plan, *, online_tiles: bool = False, roads: Sketch | None = None) -> str:
     """Return the map of ``plan`` as one self-contained page.
 
     The same plan gives the same text.  With ``online_tiles`` the page asks OpenStreetMap's
     server for pictures, which tells that server where the yards are; without, it asks
-    nobody for anything.
+    nobody for anything.  With ``roads`` drives follow them, and without tiles the roads
+    round about are the ground.
     """
-    sheet = sheet_of(plan)
+    if roads is not None and online_tiles:
+        roads = replace(roads, ground=())
+    sheet = sheet_of(plan, roads)
     page: str = _figure(sheet, online_tiles=online_tiles).render()
     return with_policy(page, online_tiles=online_tiles)
 
@@ -115,7 +121,7 @@ def _paper(sheet: Sheet, *, online_tiles: bool) -> Any:  # noqa: ANN401
         zoom_snap=0.25,
         min_zoom=3,
         max_zoom=17,
-        attribution_control=online_tiles,
+        attribution_control=online_tiles or bool(sheet.roads and sheet.roads.credit),
     )
     # folium's own names are random and its own page fetches five libraries.
     paper._id, paper.default_js, paper.default_css = "sheet", [], []  # noqa: SLF001
@@ -136,6 +142,10 @@ def _draw(sheet: Sheet, paper: Any) -> None:  # noqa: ANN401
 
     name = paper.get_name()
     _call(paper, "start", name, {})
+    ways = ways_of(sheet.roads, sheet.spots)
+    if sheet.roads is not None:
+        _call(paper, "roads", name, road_facts(sheet.roads, sheet.spots, list(ways.values())))
+    numbers = {pair: number for number, pair in enumerate(ways)}
     for day in sheet.days:
         group = folium.FeatureGroup(name=day.name, show=False)
         group._id = f"day{day.day}"  # noqa: SLF001
@@ -151,7 +161,10 @@ def _draw(sheet: Sheet, paper: Any) -> None:  # noqa: ANN401
         _call(group, "day", group.get_name(), facts)
         for leg in sheet.legs:
             if leg.day == day.day:
-                _call(group, "leg", group.get_name(), _leg_facts(sheet, leg))
+                facts = _leg_facts(sheet, leg)
+                if (leg.start, leg.end) in numbers:
+                    facts["way"] = numbers[leg.start, leg.end]
+                _call(group, "leg", group.get_name(), facts)
     looks = {day.day: day.look for day in sheet.days}
     for base in sheet.bases:
         _call(paper, "base", name, _base_facts(base))

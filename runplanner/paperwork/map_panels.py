@@ -13,6 +13,7 @@ from runplanner.paperwork.map_draw import (
     patterns,
     swatch_svg,
 )
+from runplanner.paperwork.map_roads import GROUND_SVG
 from runplanner.paperwork.map_sheet import MOST_PX, Cell, DaySheet, Sheet, radius
 from runplanner.paperwork.map_words import count, kg, spell
 
@@ -87,6 +88,7 @@ def _key_rows(sheet: Sheet) -> str:
         *_health_rows(sheet),
         *_line_rows(sheet),
         *((base_svg(base.roles), html_text(_and(base.roles))) for base in sheet.bases),
+        *_ground_rows(sheet),
     )
     work = _work_rows(sheet)
     return "".join(
@@ -158,6 +160,12 @@ def _line_rows(sheet: Sheet) -> list[tuple[str, str]]:
     return rows
 
 
+def _ground_rows(sheet: Sheet) -> list[tuple[str, str]]:
+    if sheet.roads is None or not sheet.roads.ground:
+        return []
+    return [(GROUND_SVG, "Grey: main roads, other roads, and dashed: tracks.")]
+
+
 def _truck_words(sheet: Sheet) -> str:
     names = [cut(truck.name, 40) for truck in sheet.outfit.trucks[1:]]
     return f"Split by a light line: {', '.join(names)}."
@@ -174,11 +182,20 @@ def _list(heading: str, lines: tuple[str, ...]) -> str:
     return f"<h2>{heading}</h2><ul>{items}</ul>"
 
 
+def _roads_unknown(sheet: Sheet) -> str:
+    if sheet.roads is None or not sheet.roads.drives:
+        return "Roads. Lines are bowed from place to place so that they can be told apart."
+    return (
+        "Which road is best on the day. Lines follow the fastest way of the road file, eased and "
+        "put side by side."
+    )
+
+
 def _unknown(sheet: Sheet) -> str:
     source = html_text(cut(sheet.outfit.travel.source, 160))
     return (
         "<h2>What this map does not know</h2><ul>"
-        "<li>Roads. Lines are bowed from place to place so that they can be told apart.</li>"
+        f"<li>{_roads_unknown(sheet)}</li>"
         f"<li>Exact times and loads: they are estimates. Driving from: {source}.</li>"
         "<li>The way in. Gates, keys and phone numbers are on the driver's page only.</li>"
         "<li>Traffic, and whatever has happened since the plan was made.</li></ul>"

@@ -20,6 +20,7 @@ from runplanner.paperwork.map_words import (
     day_short,
 )
 from runplanner.paperwork.map_work import Work, work_left
+from runplanner.roads.sketch import Sketch
 
 LEAST_PX, MOST_PX, DONE_PX, BASE_PX = 11.0, 27.0, 7.0, 17.0
 
@@ -94,10 +95,11 @@ class Sheet:
     most_work_s: int
     runs_out: tuple[str, ...]
     undone: tuple[str, ...]
+    roads: Sketch | None = None
 
 
-def sheet_of(plan: Plan) -> Sheet:
-    """Return what the map of ``plan`` shows."""
+def sheet_of(plan: Plan, roads: Sketch | None = None) -> Sheet:
+    """Return what the map of ``plan`` shows; ``roads`` are drawn where there are any."""
     work = work_left(plan)
     most = max((left.total_s() for left in work.values()), default=0)
     spots = unrolled(plan.outfit.places)
@@ -113,6 +115,7 @@ def sheet_of(plan: Plan) -> Sheet:
         most_work_s=most,
         runs_out=map_notes.runs_out(plan),
         undone=map_notes.undone(plan),
+        roads=roads,
     )
 
 

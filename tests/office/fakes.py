@@ -7,6 +7,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
+from runplanner.roads.sketch import Sketch
 from runplanner.season.plan_season import Listener, Progress
 from tests.outfits import an_outfit
 from tests.plans import DONE, an_empty_plan
@@ -46,6 +47,12 @@ def write(
     return [path]
 
 
+def draw(plan: Plan, *, online_tiles: bool, roads: Sketch | None = None) -> str:
+    """Say what was asked for."""
+    on = "" if roads is None else f", roads: {roads.credit}"
+    return f"<html>tiles: {online_tiles}{on}</html>"
+
+
 def rooms(plan: Plan | None = None, findings: tuple[Finding, ...] = ()) -> Rooms:
     """Rooms that read one yard, plan as told, and find what they are told to find."""
     return Rooms(
@@ -53,7 +60,7 @@ def rooms(plan: Plan | None = None, findings: tuple[Finding, ...] = ()) -> Rooms
         plan=FakePlanner(plan),
         audit=lambda _plan: findings,
         write=write,
-        draw=lambda _plan, *, online_tiles: f"<html>tiles: {online_tiles}</html>",
+        draw=draw,
     )
 
 

@@ -14,6 +14,7 @@ var runplannerBands = (function () {
   });
 
   function curve(map, facts) {
+    if (facts.way) { return runplannerRoads.curve(map, facts); }
     var a = map.latLngToLayerPoint(facts.from), b = map.latLngToLayerPoint(facts.to);
     var dx = b.x - a.x, dy = b.y - a.y, bow = bowOf(facts);
     var mid = { x: (a.x + b.x) / 2 - dy * bow * 2, y: (a.y + b.y) / 2 + dx * bow * 2 };

@@ -5,7 +5,7 @@ var runplanner = (function () {
 
   var INK = "#17302c", PAPER = "#f4f3ea", shape = runplannerBands;
   var sheets = {}, days = [], labels = [], blocks = [];
-  var theMap = null, shrink = 1;
+  var theMap = null, shrink = 1, ways = [];
 
   function start(map) {
     theMap = map;
@@ -16,6 +16,8 @@ var runplanner = (function () {
     map.createPane("frame");
     if (map.attributionControl) { map.attributionControl.setPrefix(false); }
   }
+
+  function roads(map, facts) { ways = runplannerRoads.draw(map, facts); }
 
   /* ---- days ------------------------------------------------------------------------- */
 
@@ -84,6 +86,7 @@ var runplanner = (function () {
     facts.gaps = look.gaps;
     facts.clear = [14, 14];
     facts.look = look;
+    facts.way = ways[facts.way];
     var band = ink(group, facts, shape.band, facts.driven ?
       { fillColor: PAPER, fillOpacity: 0.6, color: look.colour, weight: 1.6 } :
       { fillColor: look.colour, fillOpacity: 0.92, color: INK, weight: 0.7 });
@@ -273,5 +276,5 @@ var runplanner = (function () {
     map.on("moveend resize", placeWords);
   }
 
-  return { start: start, day: day, leg: leg, cell: cell, base: base, finish: finish };
+  return { start: start, roads: roads, day: day, leg: leg, cell: cell, base: base, finish: finish };
 }());
