@@ -121,7 +121,7 @@ def _paper(sheet: Sheet, *, online_tiles: bool) -> Any:  # noqa: ANN401
         zoom_snap=0.25,
         min_zoom=3,
         max_zoom=17,
-        attribution_control=online_tiles or bool(sheet.roads and sheet.roads.credit),
+        attribution_control=online_tiles,
     )
     # folium's own names are random and its own page fetches five libraries.
     paper._id, paper.default_js, paper.default_css = "sheet", [], []  # noqa: SLF001

@@ -13,7 +13,7 @@ from runplanner.paperwork.map_draw import (
     patterns,
     swatch_svg,
 )
-from runplanner.paperwork.map_roads import GROUND_SVG
+from runplanner.paperwork.map_roads import GROUND_SVG, credit_html
 from runplanner.paperwork.map_sheet import MOST_PX, Cell, DaySheet, Sheet, radius
 from runplanner.paperwork.map_words import count, kg, spell
 
@@ -43,7 +43,7 @@ def _plate(sheet: Sheet) -> str:
     yards = count(len(sheet.outfit.yards), "yard")
     return (
         f'<header class="plate"><h1>{name_html(title)}</h1>'
-        f"<p>{html_text(span)}{', ' if span else ''}{yards}.{_invented(title)}</p></header>"
+        f"<p>{html_text(span)}{', ' if span else ''}{yards}.{_invented(title)}</p>{credit_html(sheet.roads)}</header>"
     )
 
 

@@ -32,6 +32,13 @@ def ways_of(sketch: Sketch | None, spots: Sequence[Spot]) -> dict[tuple[int, int
     }  # fmt: skip
 
 
+def credit_html(sketch: Sketch | None) -> str:
+    """Return whose data the roads are, for the title plate; "" where nobody has to be named."""
+    if sketch is None or not sketch.credit:
+        return ""
+    return f'<p class="credit">Roads: {html_text(cut(sketch.credit, _LONGEST_CREDIT))}</p>'
+
+
 def _meets(end: Spot, spot: Spot) -> bool:
     around = round((spot[1] - end[1]) / 360) * 360
     return same_spot((end[0], end[1] + around), spot)
@@ -49,5 +56,4 @@ def road_facts(
         "middle": (min(lons) + max(lons)) / 2,
         "ways": list(ways),
         "ground": ranks,
-        "credit": html_text(cut(sketch.credit, _LONGEST_CREDIT)),
     }

@@ -11,6 +11,7 @@ from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import Measure, speed_factor
+from runplanner.scenario.words import note
 
 if TYPE_CHECKING:
     from runplanner.roads.speeds import Speeds
@@ -37,6 +38,7 @@ class RoadChoice:
         by_hour: Factors by hour, per mille.
         height_mm: Height of the largest truck, or None.
         far_m: Places further from a road than this are warned about.
+        credit: Whose data the roads are; "" where nobody has to be named.
     """
 
     key: str
@@ -48,6 +50,7 @@ class RoadChoice:
     by_hour: Mapping[int, int]
     height_mm: int | None
     far_m: int
+    credit: str
 
     def table(self) -> "Speeds":
         """Return the table of speeds with what was typed in it."""
@@ -67,9 +70,9 @@ def read_choice(file: OutfitFile, folder: Path) -> RoadChoice:
     speeds, caps, waits = _speeds(file.inner(fields, "speeds", "travel.speeds"))
     by_hour = _hours(file.inner(fields, "hours", "travel.hours"))
     height, far = fields.optional("height", _HEIGHT), fields.optional("off_road_warn", _FAR)
-    return RoadChoice(
-        key, path, address, speeds, caps, waits, by_hour, height, 300 if far is None else far
-    )
+    credit = fields.optional("credit", note) or ""
+    far_m = 300 if far is None else far
+    return RoadChoice(key, path, address, speeds, caps, waits, by_hour, height, far_m, credit[:120])
 
 
 def _road_file(said: object, folder: Path) -> Path:

@@ -88,15 +88,20 @@ def _asked(
         from runplanner.roads.service import ask, service_name
 
         answer = ask(choice.address, ends.points, truck)
-        return answer.matrix, answer.off_m, f"matrix service at {service_name(choice.address)}"
+        told = f"matrix service at {service_name(choice.address)}{_by(choice.credit)}"
+        return answer.matrix, answer.off_m, told
     from runplanner.roads.matrix import matrix
     from runplanner.roads.open import open_roads
     from runplanner.roads.snap import snapped
 
     roads = open_roads(choice.path, truck, choice.table(), ends.points)
     on = snapped(roads.network, ends.points)
-    credit = f" ({roads.credit})" if roads.credit else ""
-    return matrix(on.network, on.nodes), on.off_m, f"roads of {choice.path.name[:60]}{credit}"
+    told = f"roads of {choice.path.name[:60]}{_by(roads.credit or choice.credit)}"
+    return matrix(on.network, on.nodes), on.off_m, told
+
+
+def _by(credit: str) -> str:
+    return f" ({credit})" if credit else ""
 
 
 def _stretch(file: OutfitFile, ends: Ends, place: int, off_m: int) -> "Stretch":

@@ -35,4 +35,4 @@ def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]])
         roads = open_roads(choice.path, truck, choice.table(), points)
     except RoadsError:
         return None
-    return sketched(snapped(roads.network, points), points, pairs, roads.credit)
+    return sketched(snapped(roads.network, points), points, pairs, roads.credit or choice.credit)

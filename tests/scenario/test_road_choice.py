@@ -32,6 +32,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         ('timed = "outfit.toml"', "timed"),
         ("timed = 3", "timed"),
         ("speeds = 50", "speeds"),
+        ("credit = 5", "credit"),
         ('hours = "all"', "hours"),
     ],
 )
@@ -75,6 +76,13 @@ def test_speeds_and_height_without_roads_do_no_harm(tmp_path: Path) -> None:
     (tmp_path / "b").mkdir()
 
     assert plain == read_scenario(a_folder(tmp_path / "b", extra)).travel
+
+
+def test_own_roads_can_name_whose_they_are(tmp_path: Path) -> None:
+    """A credit is said with the source of the times."""
+    source = read_roads(tmp_path, 'credit = "Survey of the valley"\n').travel.source
+
+    assert "roads of roads.geojson (Survey of the valley)" == source
 
 
 def test_a_class_can_be_shut(tmp_path: Path) -> None:

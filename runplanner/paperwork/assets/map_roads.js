@@ -37,9 +37,6 @@ var runplannerRoads = (function () {
         pane: "ground", renderer: canvas, interactive: false, smoothFactor: 1.2
       }, LOOKS[rank])).addTo(map);
     }
-    if (map.attributionControl && facts.credit) {
-      map.attributionControl.addAttribution(facts.credit);
-    }
     return lines(facts.ways, facts.middle);
   }
 
