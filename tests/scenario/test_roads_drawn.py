@@ -1,0 +1,50 @@
+from pathlib import Path
+
+import pytest
+
+from runplanner.scenario import read_scenario
+from runplanner.scenario.roads_drawn import sketch_roads
+from tests.scenario.folders import a_folder
+from tests.scenario.roads import with_roads
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A cache of the test's own."""
+    monkeypatch.setenv("RUNPLANNER_CACHE", str(tmp_path / "kept"))
+
+
+def test_drives_by_road(tmp_path: Path) -> None:
+    """The way from the base to Mill Lane goes by the corner of its L."""
+    folder = with_roads(tmp_path, 'credit = "The valley"\n')
+    sketch = sketch_roads(folder, read_scenario(folder), [(0, 1), (1, 2)])
+
+    assert sketch is not None
+    assert "The valley" == sketch.credit
+    assert [(0, 1), (1, 2)] == [drive[:2] for drive in sketch.drives]
+    corner = pytest.approx((-38.05, 175.06), abs=1e-6)
+    assert [(-38.05, 175.11), corner, (-38.01, 175.06)] == [
+        pytest.approx(spot, abs=1e-6) if index != 1 else spot
+        for index, spot in enumerate(sketch.drive(0, 1))
+    ]
+    assert {1} == {rank for rank, _ in sketch.ground}
+
+
+def test_without_a_road_file_there_is_no_drawing(tmp_path: Path) -> None:
+    """Straight lines have nothing to draw; nor has a folder that is gone or at fault."""
+    folder = a_folder(tmp_path)
+    outfit = read_scenario(folder)
+
+    assert sketch_roads(folder, outfit, [(0, 1)]) is None
+    assert sketch_roads(tmp_path / "gone", outfit, [(0, 1)]) is None
+    (folder / "outfit.toml").write_text('[travel]\nroads = "none.osm.pbf"\n')
+    assert sketch_roads(folder, outfit, [(0, 1)]) is None
+
+
+def test_a_road_file_spoilt_meanwhile(tmp_path: Path) -> None:
+    """The plan holds; only the drawing is left out."""
+    folder = with_roads(tmp_path)
+    outfit = read_scenario(folder)
+    (folder / "roads.geojson").write_text("{")
+
+    assert sketch_roads(folder, outfit, [(0, 1)]) is None
