@@ -1,18 +1,16 @@
 """The command line: reads words, calls the office, prints, and returns an exit code."""
 
 import argparse
-import io
 import os
-import re
-import sys
 import traceback
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from enum import IntEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, TextIO
+from typing import TYPE_CHECKING
 
 from runplanner.errors import PlanError, RunplannerError, ScenarioError
-from runplanner.paperwork.escape import cut, one_line
+from runplanner.office.screen import drop_output, plain, ready_terminal, say, tell
+from runplanner.paperwork.escape import cut
 from runplanner.version import __version__
 
 if TYPE_CHECKING:
@@ -20,10 +18,10 @@ if TYPE_CHECKING:
     from runplanner.office.rooms import Rooms
     from runplanner.roads.sketch import Sketch
 
+__all__ = ["Exit", "main", "parser", "plain"]
+
 RESULTS = "maps_out"
 DEBUG = "RUNPLANNER_DEBUG"
-LONGEST_LINE = 600
-_TURNS = re.compile(r"[\u061c\u200e\u200f\u202a-\u202e\u2066\u2067]")
 
 
 class Exit(IntEnum):
@@ -43,7 +41,7 @@ def main(words: Sequence[str] | None = None, rooms: "Rooms | None" = None) -> in
 
     ``rooms`` are called instead of the real ones, where given.
     """
-    _ready_terminal()
+    ready_terminal()
     told = parser().parse_args(words)
     told.rooms = rooms
     return _guarded(told.do, told)
@@ -65,6 +63,8 @@ def parser() -> argparse.ArgumentParser:
     _add_check(verbs)
     _add_forecast(verbs)
     _add_plan(verbs)
+    _add_replan(verbs)
+    _add_trace(verbs)
     _add_audit(verbs)
     _add_papers(verbs)
     _add_numbers(verbs)
@@ -125,9 +125,37 @@ def _add_plan(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
     )
     verb.add_argument("folder", metavar="DIR", type=Path, help="scenario folder")
     _add_out(verb)
+    _add_effort(verb)
+
+
+def _add_effort(verb: argparse.ArgumentParser) -> None:
     verb.add_argument("--seed", type=_whole, default=1, help="start of the search (default 1)")
     verb.add_argument("--rounds", type=_whole, help="rounds of improvement (default: by size)")
     verb.add_argument("--time", type=_seconds, metavar="SECONDS", help="stop looking after this")
+
+
+def _add_replan(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(verbs, "replan", _replan, "Plan the rest of a running campaign after changes.")
+    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
+    verb.add_argument(
+        "changes", metavar="CHANGE", nargs="*", help="such as 'shut Fernbank Fri from 14:00'"
+    )
+    verb.add_argument("--changes", dest="file", type=Path, help="file with a change on each line")
+    verb.add_argument("--now", default="", metavar="WHEN", help="the time it is: 'Fri 12:30'")
+    verb.add_argument(
+        "--choice", choices=("least", "balance", "cheapest"), default="least",
+        help="how much may move beyond what must (default least)",
+    )  # fmt: skip
+    verb.add_argument("--choices", action="store_true", help="show all three, publish none")
+    _add_out(verb)
+    _add_effort(verb)
+
+
+def _add_trace(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(verbs, "trace", _trace, "Show what a yard had contact with, both ways in time.")
+    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
+    verb.add_argument("yard", metavar="YARD", help="name or id of the yard under suspicion")
+    verb.add_argument("--out", type=Path, metavar="FILE", help="also write the sheet as HTML")
 
 
 def _add_audit(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
@@ -183,15 +211,15 @@ def _seconds(typed: str) -> float:
 def _new(told: argparse.Namespace) -> Exit:
     from runplanner.office.facts import start_scenario
 
-    _say(f"wrote {path}" for path in start_scenario(told.folder, told.title))
-    _say([f"Fill it in, then: runplanner check {told.folder}"])
+    say(f"wrote {path}" for path in start_scenario(told.folder, told.title))
+    say([f"Fill it in, then: runplanner check {told.folder}"])
     return Exit.OK
 
 
 def _gather(told: argparse.Namespace) -> Exit:
     from runplanner.office.gathered import gather_yards, gathered_words
 
-    _say(gathered_words(gather_yards(told.files, told.into, near_m=told.near, far_km=told.far)))
+    say(gathered_words(gather_yards(told.files, told.into, near_m=told.near, far_km=told.far)))
     return Exit.OK
 
 
@@ -202,16 +230,16 @@ def _check(told: argparse.Namespace) -> Exit:
 
     heard = Heard()
     outfit = read_outfit(told.folder, rooms=told.rooms, heard=heard)
-    _say(heard_words(outfit, heard))
-    _say(facts_words(outfit))
+    say(heard_words(outfit, heard))
+    say(facts_words(outfit))
     return Exit.OK
 
 
 def _forecast(told: argparse.Namespace) -> Exit:
     from runplanner.office.forecasts import fetch_forecasts
 
-    _say(fetch_forecasts(told.folder))
-    _say([f"See what they shut: runplanner check {told.folder}"])
+    say(fetch_forecasts(told.folder))
+    say([f"See what they shut: runplanner check {told.folder}"])
     return Exit.OK
 
 
@@ -227,13 +255,42 @@ def _plan(told: argparse.Namespace) -> Exit:
     outcome = plan_campaign(
         outfit,
         effort,
-        progress=lambda news: _tell([progress_line(news, currency)]),
+        progress=lambda news: tell([progress_line(news, currency)]),
         rooms=told.rooms,
     )
     if outcome.findings:
-        _tell([f"The plan that broke rules is kept in {refuse_plan(outcome, told.out)}"])
+        tell([f"The plan that broke rules is kept in {refuse_plan(outcome, told.out)}"])
     roads = None if outcome.findings else draw_roads(told.folder, outcome.plan)
     return _publish(outcome, told, roads)
+
+
+def _replan(told: argparse.Namespace) -> Exit:
+    from runplanner.office import replan
+    from runplanner.office.campaign import Effort, read_plan, refuse_plan
+    from runplanner.office.drawn import kept_roads
+
+    plan, effort = read_plan(told.plan), Effort(told.seed, told.rounds, told.time)
+    given = {"file": told.file, "now": told.now, "effort": effort, "rooms": told.rooms}
+    if told.choices:
+        say(replan.choice_words(list(replan.choices(plan, told.changes, **given))))
+        return Exit.OK
+    made = replan.replan_campaign(plan, told.changes, choice=told.choice, **given)
+    if made.outcome.findings:
+        tell([f"The plan that broke rules is kept in {refuse_plan(made.outcome, told.out)}"])
+        return _publish(made.outcome, told, None)
+    say(replan.change_words(made.sheet()))
+    return _publish(made.outcome, told, kept_roads(told.plan), replan.change_papers(made))
+
+
+def _trace(told: argparse.Namespace) -> Exit:
+    from runplanner.office.campaign import read_plan
+    from runplanner.office.traced import trace_words, traced, write_trace
+
+    sheet = traced(read_plan(told.plan), told.yard)
+    say(trace_words(sheet))
+    if told.out is not None:
+        say([f"sheet: {write_trace(sheet, told.out)}"])
+    return Exit.OK
 
 
 def _audit(told: argparse.Namespace) -> Exit:
@@ -242,10 +299,10 @@ def _audit(told: argparse.Namespace) -> Exit:
 
     outcome = audit_plan(read_plan(told.plan), rooms=told.rooms)
     if outcome.findings:
-        _say(finding_words(outcome.findings))
+        say(finding_words(outcome.findings))
         return Exit.FINDINGS
-    _say(plan_words(outcome.plan))
-    _say(["audit: every rule holds"])
+    say(plan_words(outcome.plan))
+    say(["audit: every rule holds"])
     return Exit.OK
 
 
@@ -257,22 +314,28 @@ def _papers(told: argparse.Namespace) -> Exit:
     return _publish(outcome, told, kept_roads(told.plan))
 
 
-def _publish(outcome: "Outcome", told: argparse.Namespace, roads: "Sketch | None") -> Exit:
+def _publish(
+    outcome: "Outcome",
+    told: argparse.Namespace,
+    roads: "Sketch | None",
+    extra: "Mapping[str, str] | None" = None,
+) -> Exit:
     from runplanner.office.campaign import publish_plan
     from runplanner.office.words import all_done, finding_words, plan_words
     from runplanner.paperwork.pdf import pdf_absence
 
     if outcome.findings:
-        _tell(finding_words(outcome.findings))
-        _tell(["Refused: do not drive this plan. Nothing was published."])
+        tell(finding_words(outcome.findings))
+        tell(["Refused: do not drive this plan. Nothing was published."])
         return Exit.FINDINGS
     folder = publish_plan(
-        outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, rooms=told.rooms
-    )
-    _say(plan_words(outcome.plan))
+        outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, extra=extra,
+        rooms=told.rooms,
+    )  # fmt: skip
+    say(plan_words(outcome.plan))
     if told.pdf and pdf_absence():
-        _tell([pdf_absence()])
-    _say(["audit: every rule holds", f"map and papers: {folder}"])
+        tell([pdf_absence()])
+    say(["audit: every rule holds", f"map and papers: {folder}"])
     return Exit.OK if all_done(outcome.plan.tally) else Exit.UNDONE
 
 
@@ -280,7 +343,7 @@ def _numbers(_told: argparse.Namespace) -> Exit:
     from runplanner.office.numbers import number_words, numbers
 
     table = numbers()
-    _say(number_words(table))
+    say(number_words(table))
     return Exit.OK if table.hold() else Exit.OWN_FAULT
 
 
@@ -291,27 +354,27 @@ def _guarded(do: Callable[[argparse.Namespace], Exit], told: argparse.Namespace)
     except RunplannerError as error:
         return _explain(error)
     except KeyboardInterrupt:
-        _tell(["Stopped."])
+        tell(["Stopped."])
         return Exit.STOPPED
     except BrokenPipeError:
-        _drop_output()
+        drop_output()
         return Exit.OK
     except OSError as error:
-        _tell([f"The system said: {error}. Nothing was published."])
+        tell([f"The system said: {error}. Nothing was published."])
         return Exit.BAD_INPUT
     except Exception as error:
         if os.environ.get(DEBUG):
             raise
-        _tell(_report(error))
+        tell(_report(error))
         return Exit.OWN_FAULT
 
 
 def _explain(error: RunplannerError) -> Exit:
-    _tell(str(error).splitlines()[:1] or [type(error).__name__])
+    tell(str(error).splitlines()[:1] or [type(error).__name__])
     if isinstance(error, ScenarioError):
-        _tell(f"  - {fault.sentence()}" for fault in error.faults)
+        tell(f"  - {fault.sentence()}" for fault in error.faults)
     else:
-        _tell(str(error).splitlines()[1:])
+        tell(str(error).splitlines()[1:])
     return Exit.NO_PLAN if isinstance(error, PlanError) else Exit.BAD_INPUT
 
 
@@ -323,34 +386,3 @@ def _report(error: Exception) -> list[str]:
         f"Please report this line and the folder (README, Reporting a fault); {DEBUG}=1 says more."
     )
     return [f"runplanner itself is at fault: {cut(what, 300)}. {cure}"]
-
-
-def _drop_output() -> None:
-    """Nobody reads any more: let what is still unwritten go nowhere, without a complaint."""
-    if isinstance(sys.stdout, io.TextIOWrapper):
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _ready_terminal() -> None:
-    """A sign that the terminal cannot show becomes a question mark, not a failure."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="replace")
-
-
-def _say(lines: Iterable[str]) -> None:
-    _print(lines, sys.stdout)
-
-
-def _tell(lines: Iterable[str]) -> None:
-    _print(lines, sys.stderr)
-
-
-def _print(lines: Iterable[str], stream: TextIO) -> None:
-    for line in lines:
-        print(plain(line), file=stream, flush=True)
-
-
-def plain(text: str) -> str:
-    """Return ``text`` as one line that can neither steer a terminal nor flood it."""
-    return cut(_TURNS.sub("", one_line(text)), LONGEST_LINE)

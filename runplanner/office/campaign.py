@@ -1,5 +1,6 @@
 """A campaign from a scenario folder to audited papers, and the way back from a plan file."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -80,19 +81,21 @@ def read_plan(path: Path | str) -> Plan:
     return plan_from_text(_text(path), path.name)
 
 
-def publish_plan(
+def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go with it
     outcome: Outcome,
     out: Path | str,
     *,
     pdf: bool = False,
     online_tiles: bool = False,
     roads: Sketch | None = None,
+    extra: Mapping[str, str] | None = None,
     rooms: Rooms | None = None,
 ) -> Path:
     """Write every paper of an audited plan to ``out/NAME`` and return that folder.
 
     With ``online_tiles`` the map asks a tile server for its ground when it is opened; with
     ``roads`` (see ``draw_roads``) drives follow them, and they are kept beside the plan.
+    ``extra`` are further papers by file name.
 
     Raises:
         ValueError: When the plan has findings; such a plan has no papers.
@@ -109,6 +112,8 @@ def publish_plan(
         if earlier:
             for paper, text in calendar_files(outcome.plan, earlier).items():
                 write_whole(side / paper, text)
+        for paper, text in (extra or {}).items():
+            write_whole(side / paper, text)
         if roads is not None:
             write_whole(side / ROADS_FILE, sketch_text(roads))
         if online_tiles or roads is not None:

@@ -13,6 +13,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
 from runplanner.roads.sketch import Sketch
 from runplanner.season.plan_season import Listener
+from runplanner.season.replan_season import Upset
 
 
 class Planner(Protocol):
@@ -28,6 +29,25 @@ class Planner(Protocol):
         progress: Listener | None,
     ) -> Plan:
         """Return the best plan found."""
+        ...
+
+
+class Replanner(Protocol):
+    """Makes a plan from one that is being driven."""
+
+    def __call__(  # noqa: PLR0913 - what was, what is, when, and how hard to try
+        self,
+        plan: Plan,
+        outfit: Outfit,
+        now_min: int,
+        *,
+        upset: Upset,
+        seed: int,
+        rounds: int | None,
+        seconds: float | None,
+        progress: Listener | None,
+    ) -> Plan:
+        """Return the best plan found from now on."""
         ...
 
 
@@ -68,6 +88,31 @@ def _plan(
     return plan_season(outfit, seed=seed, rounds=rounds, seconds=seconds, progress=progress)
 
 
+def _replan(  # noqa: PLR0913 - what was, what is, when, and how hard to try
+    plan: Plan,
+    outfit: Outfit,
+    now_min: int,
+    *,
+    upset: Upset,
+    seed: int,
+    rounds: int | None,
+    seconds: float | None,
+    progress: Listener | None,
+) -> Plan:
+    from runplanner.season.replan_season import replan_season
+
+    return replan_season(
+        plan, outfit, now_min, upset=upset, seed=seed, rounds=rounds, seconds=seconds,
+        progress=progress,
+    )  # fmt: skip
+
+
+def _audit_again(plan: Plan, before: Plan) -> tuple[Finding, ...]:
+    from runplanner.audit.audit import audit
+
+    return audit(plan, before)
+
+
 def _audit(plan: Plan) -> tuple[Finding, ...]:
     from runplanner.audit.audit import audit
 
@@ -97,3 +142,5 @@ class Rooms:
     audit: Callable[[Plan], tuple[Finding, ...]] = _audit
     write: Writer = _write
     draw: Drawer = _draw
+    replan: Replanner = _replan
+    audit_again: Callable[[Plan, Plan], tuple[Finding, ...]] = _audit_again

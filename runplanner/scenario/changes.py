@@ -5,7 +5,7 @@ read before anything is refused, so that all faults come at once.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
@@ -111,8 +111,7 @@ def _ordered(lines: Sequence[Typed]) -> list[tuple[Typed, Verb, Line]]:
 
 def _put_in(draft: Draft, typed: Typed, verb: Verb, line: Line, book: FaultBook) -> Draft:
     try:
-        if len(typed.text) > LONGEST_LINE:
-            raise Refusal(f"at most {LONGEST_LINE} characters", "Write one change on a line.")
+        _refuse_long(typed.text)
         new = verb.does(line, draft)
         line.close()
     except Refusal as no:
@@ -126,18 +125,17 @@ def _put_in(draft: Draft, typed: Typed, verb: Verb, line: Line, book: FaultBook)
     return new
 
 
+def _refuse_long(text: str) -> None:
+    if len(text) > LONGEST_LINE:
+        raise Refusal(f"at most {LONGEST_LINE} characters", "Write one change on a line.")
+
+
 def _presumed(draft: Draft) -> tuple[tuple[str, str], ...]:
-    """Return the driven stops that were not counted, now or before."""
-    stops = [(trip.id, call.yard) for trip in draft.driven_trips() for call in trip.yards()]
+    """Return the stops driven since the plan was made that have not been counted."""
+    stops = [
+        (trip.id, call.yard)
+        for trip in draft.driven_trips()
+        if not trip.driven
+        for call in trip.yards()
+    ]
     return tuple(dict.fromkeys(stop for stop in stops if stop not in draft.counted))
-
-
-def with_now(plan: Plan, now_min: int) -> Plan:
-    """Return ``plan`` with its driven trips marked as such at ``now_min``."""
-    shifts = tuple(
-        replace(shift, trips=tuple(replace(trip, driven=True) for trip in shift.trips))
-        if 0 < now_min and shift.start_min <= now_min
-        else shift
-        for shift in plan.shifts
-    )
-    return replace(plan, shifts=shifts, now_min=now_min)

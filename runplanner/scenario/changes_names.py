@@ -30,7 +30,7 @@ def some_yards(line: Line, draft: Draft) -> list[Yard]:
         districts.setdefault(one.district.casefold(), []).append(one)
     districts.pop("", None)
     spelled = {f"district {name}": found for name, found in districts.items()}
-    everyone = dict.fromkeys(_ALL, list(draft.outfit.yards))
+    everyone = {key: list(draft.outfit.yards) for key in _ALL}
     known = everyone | districts | spelled | known
     found = list(line.name(known, f"{_YARD}, a district, or 'all'"))
     while line.comma_before():

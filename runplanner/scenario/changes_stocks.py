@@ -100,7 +100,7 @@ def _cut(one: Spinning, spans: tuple[Span, ...]) -> Spinning:
         if span.start_min < one.end_min and one.start_min < span.end_min:
             end = max(one.start_min, span.start_min)
             spun = one.boxes * (end - one.start_min) // (one.end_min - one.start_min)
-            one = replace(one, end_min=end, boxes=spun)  # noqa: PLW2901 - cut again and again
+            one = replace(one, end_min=end, boxes=spun)
     return one
 
 

@@ -50,7 +50,7 @@ def now(line: Line, draft: Draft) -> Draft:
 
 def shut(line: Line, draft: Draft) -> Draft:
     """Shut hours at yards, for opening hives, for syrup, or for both."""
-    return _weather(line, draft, lambda spans, mine: without(spans, mine), opens=False)
+    return _weather(line, draft, without, opens=False)
 
 
 def opened(line: Line, draft: Draft) -> Draft:

@@ -1,0 +1,187 @@
+"""What changed between two plans of one campaign: visits, trips and cost."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+
+from runplanner.daybook.plan import Bill, Plan
+from runplanner.daybook.trip import Action, Call, Shift, Trip
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A visit still to be driven: where in the plan it stands."""
+
+    yard: str
+    trip: str
+    truck: str
+    crew: tuple[str, ...]
+    day: int
+    start_min: int
+    end_min: int
+    actions: tuple[Action, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shifted:
+    """One visit that is not where it was; ``was`` or ``now`` is None where it is new or gone."""
+
+    was: Spot | None
+    now: Spot | None
+
+    @property
+    def spot(self) -> Spot:
+        """Return the visit as it is now, or else as it was."""
+        found = self.now or self.was
+        if found is None:
+            raise ValueError("a visit that never was")
+        return found
+
+    @property
+    def order(self) -> tuple[int, str]:
+        """Return what to sort by: when it was to be, then the yard."""
+        first = self.was or self.spot
+        return first.start_min, first.yard
+
+
+@dataclass(frozen=True, slots=True)
+class Differences:
+    """Two plans compared, the driven part left out.
+
+    Args:
+        promised: Visits of the plan before that were still to be driven.
+        kept: How many of them stand on the same day, on the same truck, with the same work.
+        later: Kept visits whose minute has changed: was, now.
+        moved: Visits on another day or truck, with other work, gone or new.
+        driven: Ids of trips that have been driven.
+        untouched: Ids of trips to come that are the same to the last figure.
+        changed: Ids of trips that keep their id but not their figures.
+        called_off: Ids of trips that are no more.
+        fresh: Ids of trips that are new.
+        cents: What each head of the bill has gone up by; down is negative.
+    """
+
+    promised: int
+    kept: int
+    later: tuple[Shifted, ...]
+    moved: tuple[Shifted, ...]
+    driven: tuple[str, ...]
+    untouched: tuple[str, ...]
+    changed: tuple[str, ...]
+    called_off: tuple[str, ...]
+    fresh: tuple[str, ...]
+    cents: tuple[tuple[str, int], ...]
+
+    def visits_moved(self) -> int:
+        """Return how many promised visits are not kept."""
+        return self.promised - self.kept
+
+    def extra_cents(self) -> int:
+        """Return what the plan costs more."""
+        return sum(cents for _, cents in self.cents)
+
+
+def differences(before: Plan, after: Plan) -> Differences:
+    """Return how ``after`` differs from ``before`` from ``after.now_min`` on."""
+    old, new = _spots(before, after.now_min), _spots(after, after.now_min)
+    kept, rest_old, rest_new = _matched(old, new)
+    later = tuple(Shifted(was, now) for was, now in kept if was.start_min != now.start_min)
+    return Differences(
+        promised=len(old),
+        kept=len(kept),
+        later=later,
+        moved=tuple(sorted(_moves(rest_old, rest_new), key=lambda one: one.order)),
+        cents=tuple(
+            (head.name, getattr(after.bill, head.name) - getattr(before.bill, head.name))
+            for head in fields(Bill)
+        ),
+        **_trips(before, after),
+    )
+
+
+def _spots(plan: Plan, now_min: int) -> list[Spot]:
+    return [
+        Spot(
+            call.yard, trip.id, shift.truck, shift.crew, shift.day, call.start_min, call.end_min,
+            call.actions,
+        )
+        for shift in _to_come(plan, now_min)
+        for trip in shift.trips
+        for call in trip.yards()
+    ]  # fmt: skip
+
+
+def _to_come(plan: Plan, now_min: int) -> Iterator[Shift]:
+    """Go through the shifts that have not left home by ``now_min``."""
+    yield from (shift for shift in plan.shifts if now_min <= 0 or shift.start_min > now_min)
+
+
+def _matched(
+    old: list[Spot], new: list[Spot]
+) -> tuple[list[tuple[Spot, Spot]], list[Spot], list[Spot]]:
+    """Pair visits on the same day and truck with the same work; return pairs and leftovers."""
+    kept, rest, left = [], [], list(new)
+    for was in old:
+        now = next((one for one in left if _promise(one) == _promise(was)), None)
+        if now is None:
+            rest.append(was)
+        else:
+            left.remove(now)
+            kept.append((was, now))
+    return kept, rest, left
+
+
+def _promise(spot: Spot) -> tuple[object, ...]:
+    return spot.yard, spot.day, spot.truck, spot.actions
+
+
+def _moves(old: list[Spot], new: list[Spot]) -> Iterator[Shifted]:
+    """Pair what is left of each yard by what is done there, the rest is gone or new."""
+    left = list(new)
+    for was in old:
+        now = max(
+            (one for one in left if _alike(was, one)),
+            key=lambda one: (_alike(was, one), -abs(one.start_min - was.start_min)),
+            default=None,
+        )
+        if now is not None:
+            left.remove(now)
+        yield Shifted(was, now)
+    yield from (Shifted(None, one) for one in left)
+
+
+def _alike(was: Spot, now: Spot) -> int:
+    """Return how many jobs two visits of one yard share; 0 for visits of two yards."""
+    if was.yard != now.yard:
+        return 0
+    mine, theirs = ({(one.job, one.round) for one in spot.actions} for spot in (was, now))
+    return len(mine & theirs)
+
+
+def _trips(before: Plan, after: Plan) -> dict[str, tuple[str, ...]]:
+    now = after.now_min
+    old, new = _by_id(before, now), _by_id(after, now)
+    both = [key for key in new if key in old]
+    ahead = {trip.id for shift in _to_come(after, now) for trip in shift.trips}
+    return {
+        "driven": tuple(
+            trip.id for shift in after.shifts for trip in shift.trips if trip.id not in ahead
+        ),
+        "untouched": tuple(key for key in both if old[key] == new[key]),
+        "changed": tuple(key for key in both if old[key] != new[key]),
+        "called_off": tuple(key for key in old if key not in new),
+        "fresh": tuple(key for key in new if key not in old),
+    }
+
+
+def _by_id(plan: Plan, now_min: int) -> dict[str, tuple[object, ...]]:
+    """Return all that a driver is told of each trip to come, by its id."""
+    return {
+        trip.id: (shift.crew, shift.trailer, _leaves(shift, trip), shift.breaks, trip)
+        for shift in _to_come(plan, now_min)
+        for trip in shift.trips
+    }
+
+
+def _leaves(shift: Shift, trip: Trip) -> int:
+    first: Call = trip.calls[0]
+    return shift.start_min if trip is shift.trips[0] else first.arrive_min

@@ -1,0 +1,75 @@
+"""Why a promised visit could not stay where it was, told from the facts before and after."""
+
+from runplanner.daybook.differences import Spot
+from runplanner.daybook.trip import Job
+from runplanner.days import Span
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Yard
+
+TO_FIT = "to fit the other changes"
+
+
+def why_moved(before: Outfit, after: Outfit, was: Spot) -> str:
+    """Return what has come to stand against a visit, in words; or that it made room."""
+    old, new = before.yard(was.yard), after.yard(was.yard)
+    found = [
+        *_weather(old, new, was),
+        *_yard(old, new, was),
+        *_away(before, after, was),
+        *_house(before, after, was),
+    ]
+    return "; ".join(dict.fromkeys(found)) or TO_FIT
+
+
+def _weather(old: Yard, new: Yard, was: Spot) -> list[str]:
+    jobs = {action.job for action in was.actions}
+    opening = jobs & {Job.BOARDS, Job.TAKE_OFF}
+    found = []
+    if opening and _shut(old.open_spans, new.open_spans, was):
+        found.append("hours for opening hives are shut")
+    if Job.FEED in jobs and _shut(old.feed_spans, new.feed_spans, was):
+        found.append("hours for syrup are shut")
+    if Job.TAKE_OFF in jobs and old.unsettled_spans != new.unsettled_spans:
+        found.append("the night after is not settled")
+    if Job.STRIPS in jobs and was.day in new.strips_shut_days:
+        found.append("the day is not fit for strips")
+    return found
+
+
+def _shut(old: tuple[Span, ...], new: tuple[Span, ...], was: Spot) -> bool:
+    return old != new and not any(
+        span.start_min <= was.start_min and was.end_min <= span.end_min for span in new
+    )
+
+
+def _yard(old: Yard, new: Yard, was: Spot) -> list[str]:
+    found = []
+    if old.health != new.health:
+        found.append(f"the yard is {new.health.value}")
+    if old.colonies != new.colonies:
+        found.append(f"the yard has {new.colonies} colonies, not {old.colonies}")
+    if old.boxes != new.boxes and any(action.job is Job.TAKE_OFF for action in was.actions):
+        found.append("the yard's boxes are counted anew")
+    if old.place_on(was.day) != new.place_on(was.day):
+        found.append("the yard has moved")
+    return found
+
+
+def _away(before: Outfit, after: Outfit, was: Spot) -> list[str]:
+    found = []
+    for truck, known in zip(after.trucks, before.trucks, strict=True):
+        if truck.id == was.truck and was.day in set(truck.out_days) - set(known.out_days):
+            found.append(f"{truck.name} is out")
+    for person, known_person in zip(after.people, before.people, strict=True):
+        away = was.day in set(person.off_days) - set(known_person.off_days)
+        if person.id in was.crew and away:
+            found.append(f"{person.name} is away")
+    return found
+
+
+def _house(before: Outfit, after: Outfit, was: Spot) -> list[str]:
+    old, new = before.honey_house, after.honey_house
+    boxes = any(action.boxes for action in was.actions)
+    if boxes and (old.full, old.stopped) != (new.full, new.stopped):
+        return ["the honey house does not take it"]
+    return []

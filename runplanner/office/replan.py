@@ -1,0 +1,166 @@
+"""A running campaign planned again: changes in, an audited plan and a change sheet out."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from runplanner.daybook.differences import Differences, differences
+from runplanner.daybook.plan import Plan
+from runplanner.errors import PlanError
+from runplanner.office.campaign import Effort, Outcome
+from runplanner.office.rooms import Rooms
+from runplanner.office.words import money, tally_words
+from runplanner.paperwork.change_sheet import ChangeSheet, change_page, change_sheet
+from runplanner.paperwork.escape import shown
+from runplanner.season.plan_season import Listener
+from runplanner.season.replan_season import CHOICES, LEAST, Upset
+
+CHANGES_FILE = "changes.html"
+CHOICE_NAMES = ("least", "balance", "cheapest")
+
+
+@dataclass(frozen=True, slots=True)
+class Replanned:
+    """A plan made again.
+
+    Args:
+        before: The plan that was being driven, driven trips as they were counted.
+        outcome: The plan from now on, and what the audit found in it.
+        typed: The changes as they were typed.
+        notes: What was taken from them.
+        presumed: Trip and yard of driven stops that nobody has counted.
+    """
+
+    before: Plan
+    outcome: Outcome
+    typed: tuple[str, ...]
+    notes: tuple[str, ...]
+    presumed: tuple[tuple[str, str], ...]
+
+    def differences(self) -> Differences:
+        """Return what is not where it was."""
+        return differences(self.before, self.outcome.plan)
+
+    def sheet(self) -> ChangeSheet:
+        """Return the change sheet."""
+        return change_sheet(self.before, self.outcome.plan, self.typed, self.notes, self.presumed)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One way to plan again; without a plan where none could be made."""
+
+    name: str
+    replanned: Replanned | None
+    why_not: str = ""
+
+
+def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to try
+    plan: Plan,
+    changes: Sequence[str] = (),
+    *,
+    file: Path | str | None = None,
+    now: str = "",
+    choice: str = "least",
+    effort: Effort | None = None,
+    progress: Listener | None = None,
+    rooms: Rooms | None = None,
+) -> Replanned:
+    """Plan the rest of a campaign again after ``changes``, one typed line each.
+
+    Args:
+        plan: The plan that is being driven.
+        changes: Lines such as ``"shut Fernbank Fri from 14:00"``.
+        file: A file with further lines.
+        now: The time it is, such as ``"Fri 12:30"``.
+        choice: ``least`` change, ``balance`` or ``cheapest``.
+        effort: How hard to look.
+        progress: Told whenever the best plan gets better.
+        rooms: The rooms to call.
+
+    Raises:
+        ScenarioError: With every fault of every change.
+        PlanError: When no plan could be made.
+    """
+    from runplanner.scenario.changes import change_lines, changed, typed_changes
+
+    rooms, effort = rooms or Rooms(), effort or Effort()
+    lines = [*typed_changes(changes, now), *(change_lines(Path(file)) if file else ())]
+    facts = changed(plan, lines)
+    new = rooms.replan(
+        facts.plan, facts.outfit, facts.now_min, upset=_upset(choice), seed=effort.seed,
+        rounds=effort.rounds, seconds=effort.seconds, progress=progress,
+    )  # fmt: skip
+    outcome = Outcome(new, rooms.audit_again(new, facts.plan))
+    return Replanned(facts.plan, outcome, facts.lines, facts.notes, facts.presumed)
+
+
+def _upset(choice: str) -> Upset:
+    return dict(zip(CHOICE_NAMES, CHOICES, strict=True)).get(choice, LEAST)
+
+
+def choices(
+    plan: Plan,
+    changes: Sequence[str] = (),
+    *,
+    file: Path | str | None = None,
+    now: str = "",
+    effort: Effort | None = None,
+    rooms: Rooms | None = None,
+) -> Iterator[Choice]:
+    """Plan again in each of the three ways, for a person to choose from."""
+    for name in CHOICE_NAMES:
+        try:
+            made = replan_campaign(
+                plan, changes, file=file, now=now, choice=name, effort=effort, rooms=rooms
+            )
+        except PlanError as error:
+            yield Choice(name, None, str(error))
+        else:
+            yield Choice(name, made)
+
+
+def choice_words(found: Sequence[Choice]) -> Iterator[str]:
+    """Yield the choices as a table: visits moved, cost, what is left undone."""
+    yield f"{'choice':<10}{'moved':>12}{'cost':>18}{'more':>14}  left undone"
+    for one in found:
+        if one.replanned is None:
+            yield f"{one.name:<10}no plan: {one.why_not}"
+            continue
+        plan, apart = one.replanned.outcome.plan, one.replanned.differences()
+        currency = plan.outfit.prices.currency
+        moved = f"{apart.visits_moved()} of {apart.promised}"
+        more = f"{apart.extra_cents() / 100:+,.2f}"
+        findings = len(one.replanned.outcome.findings)
+        refused = f"; refused, {findings} broken rules" if findings else ""
+        yield (
+            f"{one.name:<10}{moved:>12}{money(plan.bill.total(), currency):>18}{more:>14}  "
+            f"{tally_words(plan.tally)}{refused}"
+        )
+
+
+def change_words(sheet: ChangeSheet) -> Iterator[str]:
+    """Yield the change sheet in few lines, for the screen."""
+    yield from (f"taken from the changes: {note}" for note in sheet.notes)
+    if sheet.presumed:
+        yield f"presumed done, not counted: {', '.join(sheet.presumed)}"
+    yield f"{sheet.visits_moved} of {sheet.promised} promised visits moved"
+    yield from (
+        f"  {shown(one.yard, 60)}, {one.what}: {one.was} -> {one.now} ({one.why})"
+        for one in sheet.moves
+    )
+    for head, trips in (
+        ("print again", sheet.reprint),
+        ("new", sheet.fresh),
+        ("called off", sheet.called_off),
+        ("unchanged, keep the paper", sheet.untouched),
+    ):
+        if trips:
+            yield f"{head}: {', '.join(trips)}"
+    yield f"costs {sheet.extra_cents / 100:+,.2f} against the plan before"
+
+
+def change_papers(made: Replanned) -> Mapping[str, str]:
+    """Return the papers that only a plan made again has, by file name."""
+    page = change_page(made.before, made.outcome.plan, made.sheet())
+    return {CHANGES_FILE: page}

@@ -1,0 +1,69 @@
+"""A yard's contacts from a plan file: on the screen, and as a sheet."""
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+from pathlib import Path
+
+from runplanner.daybook.plan import Plan
+from runplanner.errors import Fault, ScenarioError
+from runplanner.outfit.yards import Yard
+from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
+from runplanner.paperwork.traced import Contact, Trace, trace
+
+
+def traced(plan: Plan, typed: str) -> Trace:
+    """Return the trace of the yard with this name or id.
+
+    Raises:
+        ScenarioError: When there is no such yard, or several.
+    """
+    return trace(plan, _named(plan, typed))
+
+
+def _named(plan: Plan, typed: str) -> Yard:
+    said = " ".join(typed.split()).casefold()
+    by_id = [yard for yard in plan.outfit.yards if yard.id.casefold() == said]
+    by_name = [y for y in plan.outfit.yards if " ".join(y.name.split()).casefold() == said]
+    found = by_id or by_name
+    if len(found) == 1:
+        return found[0]
+    if found:
+        cure = f"Give its id, one of: {', '.join(yard.id for yard in found)}."
+    else:
+        names = [yard.name for yard in plan.outfit.yards]
+        near = get_close_matches(typed[:80], names, n=1, cutoff=0.5)
+        cure = f"Did you mean {near[0]!r}?" if near else "See the names in the plan's index."
+    allowed = "the name or id of one yard"
+    raise ScenarioError((Fault("", "", "yard", typed, allowed, cure),))
+
+
+def trace_words(sheet: Trace) -> Iterator[str]:
+    """Yield the trace in lines for the screen."""
+    yield f"{sheet.yard}: {len(sheet.visits)} visits. {REPORT}"
+    for one in sheet.visits:
+        state = "driven" if one.driven else "planned"
+        who = f"{one.vehicles}; {one.crew}; {state}"
+        yield f"  {one.when} {one.trip} ({who}): {one.work}; {one.kit}"
+    for lot in sheet.boxes:
+        yield f"  lot {lot.lot}: {lot.boxes} boxes in {lot.came_in}, spun {lot.spun}"
+        if lot.together:
+            yield f"    spun in the same stretch: {', '.join(lot.together)}"
+    yield "seen after it, nearest first:"
+    yield from _contact_words(sheet.after)
+    yield "seen before it, nearest first:"
+    yield from _contact_words(sheet.before)
+    yield CAUTION
+
+
+def _contact_words(contacts: tuple[Contact, ...]) -> Iterator[str]:
+    for one in contacts:
+        state = "driven" if one.driven else "planned"
+        yield f"  {one.yard}: {one.when} ({state}), by {', '.join(one.ways)}"
+    if not contacts:
+        yield "  none"
+
+
+def write_trace(sheet: Trace, path: Path | str) -> Path:
+    """Write the sheet as an HTML page to ``path``."""
+    return write_whole(Path(path), trace_page(sheet))
