@@ -1,108 +1,145 @@
-"""Driven trips are facts: what has come to be known since cannot make them wrong."""
+"""What was driven is past judging; it is not rewritten, and nothing new is in the past."""
 
-from collections.abc import Mapping
 from dataclasses import replace
 
-import pytest
-
-from runplanner.audit.audit import REWRITTEN, audit
-from runplanner.audit.driven import STILL_ASKED
-from runplanner.daybook.plan import Plan
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.days import Span
-from runplanner.outfit.yards import Health
-from tests.audit.breaches_driven import OFF
-from tests.audit.breaches_driven import REWRITTEN as REWRITES
-from tests.audit.breaches_driven import half_driven
-from tests.audit.breaches_trips import TRIPS
-from tests.audit.breaches_yards import YARDS
-from tests.audit.plans import plain
-from tests.audit.planted import Edge, edited
+from tests.audit.plans import left_undone, plain, with_trailer
+from tests.audit.planted import edited
+
+NOON_OF_DAY_0 = 719
+
+
+def under_way(**more: object) -> Plan:
+    """The plain plan at noon of day 0: the take-off trip is driven, spinning is still to come."""
+    edits: dict[str, object] = {"now_min": NOON_OF_DAY_0, "shifts.0.trips.0.driven": True}
+    return edited(plain(), edits | {name.replace("__", "."): new for name, new in more.items()})
 
 
 def rules(plan: Plan, before: Plan | None = None) -> set[str]:
-    """The rules that ``plan`` breaks."""
+    """The rules a plan breaks."""
     return {finding.rule for finding in audit(plan, before)}
 
 
-def test_a_plan_half_driven_is_good() -> None:
-    """Marking what has been driven breaks nothing, alone or beside the plan before."""
-    assert () == audit(half_driven())
-    assert () == audit(half_driven(), plain())
+def test_a_plan_under_way_is_still_good() -> None:
+    """Marking what was driven breaks no rule, and the plan rewrites nothing of itself."""
+    assert () == audit(under_way())
+    assert () == audit(under_way(), plain())
 
 
-@pytest.mark.parametrize(
-    "known",
-    [
-        {"outfit.yards.0.open_spans": ()},
-        {"outfit.yards.0.unsettled_spans": (Span(0, 1440),)},
-        {"outfit.yards.0.access.opens_min": 490},
-        {"outfit.trucks.0.out_days": (0,)},
-        {"outfit.people.0.off_days": (0,)},
-        {"outfit.yards.0.ready_from_day": 1},
-        {"outfit.trucks.0.deck.stack_boxes": 1},
-        {"outfit.yards.0.box_g": 60_000},
-    ],
-)
-def test_new_facts_do_not_judge_the_past(known: Mapping[str, object]) -> None:
-    """What would break a rule for a trip to come breaks none for a trip driven."""
-    assert rules(edited(plain(), known))
+def test_driven_trips_are_not_judged_by_what_is_known_since() -> None:
+    """A window that shut over a driven visit is no finding; over one to come it is."""
+    shut = {"outfit.yards.0.open_spans": ()}
 
-    assert set() == rules(edited(half_driven(), known))
+    assert () == audit(edited(under_way(), shut))
+    assert {"open hours"} == rules(edited(plain(), shut)) - {"latest leaving"}
 
 
-def test_sickness_found_later_does_not_judge_the_past() -> None:
-    """A yard that turns out suspect was taken off all the same; what is to come may not go on."""
-    found = audit(edited(half_driven(), {"outfit.yards.0.health": Health.SUSPECT}))
+def test_driven_trips_still_happened_on_one_clock() -> None:
+    """What was driven can still be told wrongly: the order of its times is judged."""
+    assert "clock" in rules(edited(under_way(), {"shifts.0.trips.0.calls.1.arrive_min": 476}))
+    assert "driving figures" in rules(edited(under_way(), {"shifts.0.metres": 28_001}))
 
-    assert {"feed"} == {one.trip for one in found if one.rule == "health"}
+
+def test_somebody_away_since_is_past_judging() -> None:
+    """Bob away on day 0: his trip and his mixing are over, his spinning is to come."""
+    plan = edited(under_way(), {"outfit.people.1.off_days": (-1, 0)})
+
+    found = audit(plan)
+
+    assert ["day off"] == [finding.rule for finding in found]
+    assert "spinning" in found[0].said
 
 
-def test_the_rest_still_owes_what_the_past_began() -> None:
-    """Colonies taken off on a driven trip must still be fed: later feed leaves them uncovered.
+def test_a_changed_shift_is_rewritten_history() -> None:
+    """Another crew on the driven shift is told apart, with the trip it is about."""
+    plan = edited(under_way(), {"shifts.0.crew": ("ann",)})
 
-    2.1 kg at 500 g a day last 4 days and some; feed on day 1 is in time, none is not.
+    found = [finding for finding in audit(plan, plain()) if finding.rule == "driven"]
+
+    assert ["off"] == [finding.trip for finding in found]
+
+
+def test_a_dropped_shift_is_rewritten_history() -> None:
+    """The driven shift left out of the new plan is missed."""
+    plan = under_way()
+
+    assert "driven" in rules(replace(plan, shifts=plan.shifts[1:]), plain())
+    no_trips = replace(plain(), shifts=(replace(plain().shifts[0], trips=()),))
+    assert "driven" in rules(replace(plan, shifts=plan.shifts[1:]), no_trips)
+
+
+def test_a_shift_added_to_the_past_is_found() -> None:
+    """The plan before had no shift on day 0."""
+    before = replace(plain(), shifts=plain().shifts[1:])
+
+    assert "driven" in rules(under_way(), before)
+
+
+def test_spinning_and_mixing_begun_are_not_rewritten() -> None:
+    """Mixing on the day before is done; spinning at noon is not yet begun at 11:59."""
+    mixed = (Mixing(-960, -909, "bob", 169_000),)
+    spun = (Spinning(725, 875, ("bob",), 30),)
+
+    assert "driven" in rules(edited(under_way(), {"mixing": mixed}), plain())
+    assert "driven" not in rules(edited(under_way(), {"spinning": spun}), plain())
+    begun = edited(under_way(), {"spinning": spun, "now_min": 730})
+    assert "driven" in rules(begun, plain())
+
+
+def test_a_first_plan_has_no_past() -> None:
+    """With now at nought nothing has begun, whatever the plan before."""
+    assert () == audit(plain(), left_undone())
+
+
+def test_the_rest_of_a_split_yard_is_worth_a_visit() -> None:
+    """Fourteen of twenty-four are driven off: the ten left may be fewer than the least lot."""
+    late = {"outfit.rules.smallest_lot": 11}
+    driven = {"now_min": 500, "shifts.0.trips.0.driven": True}
+
+    assert "smallest lot" in rules(edited(with_trailer(), late))
+    assert "smallest lot" not in rules(edited(with_trailer(), late | driven))
+
+
+def test_work_on_colonies_that_are_no_more_does_not_count() -> None:
+    """Two of ten have died since the take-off: eight are left, all off, eight to feed.
+
+    Feed of 8 x 8,500 and 16 strips are 17 l and 4 strips less; the driven take-off of ten
+    counts for eight.
     """
-    bare = edited(half_driven(), {"shifts": lambda shifts: shifts[:1], "mixing": ()})
+    fewer = edited(
+        under_way(),
+        {
+            "outfit.yards.0.colonies": 8,
+            "shifts.1.trips.0.calls.1.actions.0.colonies": 8,
+            "shifts.1.trips.0.calls.1.actions.0.ml": 68_000,
+            "shifts.1.trips.0.calls.1.actions.1.colonies": 8,
+            "shifts.1.trips.0.calls.1.actions.1.pieces": 16,
+        },
+    )
 
-    assert "tally" in rules(bare)
-    assert "cover" not in rules(bare)
-
-
-@pytest.mark.parametrize(("edits", "trip"), REWRITES)
-def test_a_rewritten_past_is_found(edits: Mapping[str, object], trip: str) -> None:
-    """Whatever of the past is changed, dropped or added is a finding beside the plan before."""
-    before = half_driven()
-    after = edited(before, edits)
-    if any(shift.truck == "other" for shift in after.shifts):
-        trucks = (*before.outfit.trucks, replace(before.outfit.trucks[0], id="other"))
-        after = replace(after, outfit=replace(before.outfit, trucks=trucks))
-
-    assert (REWRITTEN, trip) in {(one.rule, one.trip) for one in audit(after, before)}
-    assert REWRITTEN not in rules(after)
+    # The loads and the bill are those of ten colonies still; all that is about colonies holds.
+    assert {"aboard", "bill"} == rules(fewer)
 
 
-def test_what_is_to_come_may_change() -> None:
-    """Calling the feed of day 1 off is not a rewritten past."""
-    fewer = edited(half_driven(), {"shifts": lambda shifts: shifts[:1]})
+def test_hours_the_plant_stands_still() -> None:
+    """A breakdown from 13:00 to 13:30 is in the spinning of day 0, unless that has begun."""
+    down = {"outfit.honey_house.stopped": (Span(780, 810),)}
+    later = {"outfit.honey_house.stopped": (Span(870, 900),)}
 
-    assert REWRITTEN not in rules(fewer, half_driven())
+    assert {"spinning hours"} == rules(edited(plain(), down))
+    assert set() == rules(edited(plain(), later))
+    assert set() == rules(edited(under_way(), down | {"now_min": 725}))
 
 
-def test_rules_still_asked_have_planted_breaches_on_driven_trips() -> None:
-    """A breach of a rule that holds of the past is found on a driven trip as well."""
-    planted = [each.planted() if isinstance(each, Edge) else each for each in (*TRIPS, *YARDS)]
-    asked = [
-        one
-        for one in planted
-        if one.rule in STILL_ASKED and one.plan is plain and one.trip == "off"
-        and all(not path.startswith(f"{OFF}.driven") for path in one.edits)
-    ]  # fmt: skip
-    missed = []
-    for one in asked:
-        plan = edited(one.plan(), one.edits)
-        driven = edited(plan, {f"{OFF}.driven": True, "now_min": 1440 + 300})
-        if one.rule not in rules(driven):
-            missed.append(str(one))
+def test_days_the_honey_house_takes_nothing() -> None:
+    """Full from 616 on the honey is in just in time; full from 615 it is not.
 
-    assert len(asked) > 10
-    assert [] == missed
+    Syrup for day 1 is loaded and cans are brought back there all the same.
+    """
+    in_time = {"outfit.honey_house.full": (Span(616, 9_000),)}
+    too_late = {"outfit.honey_house.full": (Span(615, 9_000),)}
+
+    assert "base hours" not in rules(edited(plain(), in_time))
+    assert "base hours" in rules(edited(plain(), too_late))
