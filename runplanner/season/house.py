@@ -3,7 +3,7 @@
 People who are not on a truck in a half-day mix (where syrup is wanted) or spin.
 """
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import NamedTuple
@@ -299,12 +299,23 @@ class _Floor:
             if over > 0:
                 if yard.spin_by_hard:
                     return None
-                late_from = lot.off_min + yard.spin_by_min
-                overs = (self._begun(number) - late_from for number in range(before + 1, last + 1))
-                days = sum(-(-late // DAY_MIN) for late in overs if late > 0)
+                days = self._late_days(before, last, lot.off_min + yard.spin_by_min)
                 cost += days * self._outfit.prices.spin_late_cents * 1000
             before = last
         return cost
+
+    def _late_days(self, before: int, last: int, late_from: int) -> int:
+        """Return started days late, summed over the boxes after ``before`` up to ``last``."""
+        days, bar = 0, late_from
+        while (in_time := self._begun_by(before, last, bar)) < last:
+            days += last - in_time
+            bar += DAY_MIN
+        return days
+
+    def _begun_by(self, before: int, last: int, bar: int) -> int:
+        """Return the last box, of those from ``before`` on, begun no later than ``bar``."""
+        boxes = range(before + 1, last + 1)
+        return before + bisect_right(boxes, bar, key=self._begun)
 
     def _begun(self, number: int) -> int:
         """Return when spinning of the box with this number (1 first) begins."""

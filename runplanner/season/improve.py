@@ -13,7 +13,7 @@ from runplanner.season.build import Builder
 from runplanner.season.insert import Inserter
 from runplanner.season.state import Keeper, Key, Score, Standing, State
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Stop
+from runplanner.trips.stop import Day, Stop
 from runplanner.visits.chain import merged
 
 
@@ -25,6 +25,34 @@ class Report(Protocol):
 
     def interrupted(self) -> None:
         """Take note that the user broke off; the round under way does not count."""
+
+
+WARM = 0.1
+SHAKEN = 0.35
+SCOUTS = 3
+SCOUT_PERMILLE = 150
+
+
+class _Run:
+    """The rounds of one search: the best state so far, and whether to stop."""
+
+    def __init__(self, state: State, report: Report) -> None:
+        self.best = state
+        self.done = 0
+        self.stopped = False
+        self._report = report
+
+    def saw(self, state: State) -> None:
+        """Take note of the best state of a round."""
+        self.done += 1
+        if state.score < self.best.score:
+            self.best = state
+        self.stopped = not self._report(self.done, self.best.score)
+
+    def broken_off(self) -> None:
+        """Stop because the user said so."""
+        self.stopped = True
+        self._report.interrupted()
 
 
 class Improver:
@@ -66,25 +94,38 @@ class Improver:
             state = self.builder.add(state, yard)
         return state
 
-    def rounds(self, state: State, count: int, report: Report) -> State:
-        """Return the best state after ``count`` rounds, or fewer if ``report`` says stop."""
-        best = current = state
+    def rounds(self, state: State, count: int, report: Report, scouts: int = 0) -> State:
+        """Return the best state after ``count`` rounds, or fewer if ``report`` says stop.
+
+        The first rounds may go to ``scouts``: short searches from different first plans, of
+        which the best is carried on.
+        """
+        lengths = [count * SCOUT_PERMILLE // 1000] * scouts
+        run = _Run(state, report)
+        for number, length in enumerate(lengths):
+            self._search(run, state if number == 0 else self.construct(), length)
+        self._search(run, run.best, count - sum(lengths))
+        return run.best
+
+    def _search(self, run: "_Run", current: State, count: int) -> None:
+        """Search on from ``current``, warm at first and cold at the end."""
+        best = current
         for number in range(count):
-            warmth = 0.05 * (1 - number / count) ** 2
+            if run.stopped:
+                return
+            warmth = WARM * (1 - number / count) ** 2
             try:
                 new = self._round(current)
             except KeyboardInterrupt:
-                report.interrupted()
-                break
+                run.broken_off()
+                return
             if self._accept(new.score, current.score, warmth):
                 current = new
             if new.score < best.score:
                 best = new
             elif number % 200 == 199:
                 current = best
-            if not report(number + 1, best.score):
-                break
-        return best
+            run.saw(best)
 
     def _accept(self, new: Score, old: Score, warmth: float) -> bool:
         if new[:-1] != old[:-1]:
@@ -95,6 +136,9 @@ class Improver:
         return self.rng.random() < math.exp(-worse / max(1e-9, warmth * 0.1))
 
     def _round(self, state: State) -> State:
+        before = state
+        if self.rng.random() < SHAKEN:
+            state = self._shaken(state)
         self.inserter.noise = self.rng.choice((0.0, 0.0, 0.2, 0.5))
         if self.rng.random() < 0.5:
             bare = self._part_taken_out(state)
@@ -108,7 +152,36 @@ class Improver:
             self.rng.shuffle(order)
         else:
             order = self._pressing(order)
-        return self._tuned(self._build(bare, order), state)
+        return self._tuned(self._build(bare, order), before)
+
+    def _shaken(self, state: State) -> State:
+        """Send one day out with another crew or trailer, or move it whole to another day."""
+        keys = [key for key in sorted(state.days) if key not in self.keeper.standing.driven]
+        if not keys:
+            return state
+        key = self.rng.choice(keys)
+        day = state.days[key].day
+        if self.rng.random() < 0.4:
+            hauler = self.rng.choice(self.ground.siblings[key[1]])
+            return self.keeper.replace(state, key, day._replace(hauler=hauler)) or state
+        bare = self.keeper.replace(state, key, None)
+        return (bare and self._elsewhere(bare, key, day)) or state
+
+    def _elsewhere(self, bare: State, key: Key, day: Day) -> State | None:
+        """Put a whole day's trips on another day near by, alone or before what is there."""
+        season, trucks = self.ground.outfit.season, self.ground.outfit.trucks
+        near = range(max(0, key[0] - 3), min(season.n_days, key[0] + 4))
+        spots = [(d, t) for d in near for t in range(len(trucks)) if (d, t) != key]
+        for spot in self.rng.sample(spots, min(6, len(spots))):
+            if spot[0] in trucks[spot[1]].out_days or spot in self.keeper.standing.driven:
+                continue
+            there = bare.days.get(spot)
+            trips = (*there.day.trips, *day.trips) if there else day.trips
+            for hauler in self.ground.siblings[spot[1]]:
+                new = self.keeper.replace(bare, spot, Day(spot[0], hauler, trips))
+                if new is not None:
+                    return new
+        return None
 
     def _part_taken_out(self, state: State) -> State:
         """Take only later feeds, strips or boards out of a handful of near yards."""

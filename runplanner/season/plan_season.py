@@ -1,8 +1,10 @@
 """One call from facts to plan."""
 
+import gc
 import importlib.metadata
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Bound, Plan, Search, Tally
@@ -11,7 +13,7 @@ from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.bound import bound_of
 from runplanner.season.finish import tally, written
-from runplanner.season.improve import Improver
+from runplanner.season.improve import SCOUTS, Improver
 from runplanner.season.state import Score, State
 from runplanner.season.why_not import explained
 from runplanner.trips.ground import Ground
@@ -79,6 +81,18 @@ class Watch:
         self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
 
 
+@contextmanager
+def untroubled() -> Iterator[None]:
+    """Keep the garbage collector from walking the search's memory again and again."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
 def refuse_hopeless(outfit: Outfit) -> None:
     """Raise PlanError, in words, where there is nothing to plan with."""
     if not outfit.yards:
@@ -119,7 +133,8 @@ def plan_season(
     state = improver.construct()
     watch.tell(state.score, "first plan")
     watch.bound = bound_of(improver.ground, NOTHING)
-    state = improver.rounds(state, total, watch)
+    with untroubled():
+        state = improver.rounds(state, total, watch, SCOUTS)
     return finished(improver, state, watch, seed)
 
 

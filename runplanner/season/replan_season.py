@@ -8,7 +8,14 @@ from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit, Prices
 from runplanner.season.facts import promised_days, standing_of
 from runplanner.season.improve import Improver
-from runplanner.season.plan_season import Listener, Watch, default_rounds, finished, refuse_hopeless
+from runplanner.season.plan_season import (
+    Listener,
+    Watch,
+    default_rounds,
+    finished,
+    refuse_hopeless,
+    untroubled,
+)
 from runplanner.season.state import Keeper, Key, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
@@ -74,7 +81,8 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     if _promises_hold(state) and outfit == plan.outfit:
         state = kept
     else:
-        state = improver.rounds(state, total, watch)
+        with untroubled():
+            state = improver.rounds(state, total, watch)
     new = finished(improver, state, watch, seed)
     return _with_facts(new, plan, now_min)
 
