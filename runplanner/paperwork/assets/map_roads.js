@@ -15,12 +15,15 @@ var runplannerRoads = (function () {
     var found = [], lat = 0, lon = 0, around = 0;
     for (var i = 0; i + 1 < steps.length; i += 2) {
       lat += steps[i];
-      lon += steps[i + 1];
+      lon += i ? short(steps[i + 1]) : steps[1];
       if (i === 0) { around = 360 * Math.round((middle - lon / 1e5) / 360); }
       found.push([lat / 1e5, lon / 1e5 + around]);
     }
     return found;
   }
+
+  /* A step over the date line is a short one. */
+  function short(step) { return step - 36e6 * Math.round(step / 36e6); }
 
   function lines(all, middle) {
     return all.map(function (steps) { return line(steps, middle); });
