@@ -56,6 +56,9 @@ SENSE: Table = (
 )
 
 PEOPLE: Table = (
+    Planted("past", plain, {"shifts.0.trips.0.driven": True}, "off"),
+    # Leaving home at 450.
+    Edge("past", plain, "now_min", 449, 450, "off"),
     Planted("trip id", plain, {f"{FEED}.id": "off"}, "off"),
     Planted("trip id", plain, {f"{FEED}.id": " "}, " "),
     Planted("truck twice", plain, {"shifts": lambda shifts: (*shifts, shifts[0])}),

@@ -105,6 +105,43 @@ def test_blocks_are_with_those_who_are_fed_last() -> None:
     assert "blocks at take-off" not in {finding.rule for finding in audit(plan)}
 
 
+def test_lots_are_fed_in_the_order_they_came_off() -> None:
+    """Of seven without and three with a block four are fed the same day, three on day 3.
+
+    Those three are the rest of the seven, long without cover by 4,826; the last three have
+    their block and no syrup.
+    """
+    plan = edited(
+        two_rounds(),
+        {
+            "shifts.0.trips.1.calls.1.actions.0.colonies": 4,
+            "shifts.1.trips.0.calls.1.actions.0": Action(Job.FEED, 3, round=1, ml=13_500),
+            "shifts.0.trips.0.calls.1.actions": lambda jobs: (
+                *jobs,
+                Action(Job.BLOCK, 3, pieces=3),
+            ),
+        },
+    )
+
+    assert [(3, 480, 4_826), (3, 6_528, 8_640)] == spans(open_book(plan))
+
+
+def test_feed_reaches_into_the_next_lot() -> None:
+    """Eight fed of seven without and three with a block: two of the three wait on."""
+    plan = edited(
+        two_rounds(),
+        {
+            "shifts.0.trips.1.calls.1.actions.0.colonies": 8,
+            "shifts.0.trips.0.calls.1.actions": lambda jobs: (
+                *jobs,
+                Action(Job.BLOCK, 3, pieces=3),
+            ),
+        },
+    )
+
+    assert [(2, 6_528, 8_640)] == spans(open_book(plan))
+
+
 def test_no_need_no_cover() -> None:
     """A yard whose stores reach the target is never uncovered."""
     plan = use(edited(plain(), {"outfit.yards.0.stores_g": 8_000}), 10**9)

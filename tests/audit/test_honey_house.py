@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from runplanner.audit.audit import audit
@@ -20,6 +20,8 @@ def box_starts(stretch: Spinning) -> list[int]:
     return [stretch.start_min + k * length // stretch.boxes for k in range(stretch.boxes)]
 
 
+@example(start=2_160, first=29, length=145, due_1=190, due_2=3_000)
+@example(start=2_160, first=15, length=15, due_1=189, due_2=137)
 @given(
     st.integers(700, 1_100),
     st.integers(1, 29),

@@ -6,7 +6,7 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.audit.book import open_book
-from runplanner.audit.late import Going, driven, onward
+from runplanner.audit.late import Going, driven, leaving, onward
 from runplanner.daybook.plan import Plan
 from runplanner.days import Span
 from tests.audit.plans import far_away, plain
@@ -56,6 +56,60 @@ def test_work_takes_its_break_inside_when_duty_is_at_its_limit() -> None:
     yard_1 = book.runs[0].stops()[1]
 
     assert [Going(1_090, 40, 10)] == onward(book, [Going(1_000, 40, 0)], yard_1)
+
+
+@pytest.mark.parametrize(
+    ("late", "way"),
+    [
+        # Out from 450, left at 530 with 10 min driven: at work or standing about till then.
+        (20, Going(550, 100, 10)),
+        # 30 min are a break from duty, 45 from driving as well.
+        (30, Going(560, 0, 10)),
+        (44, Going(574, 0, 10)),
+        (45, Going(575, 0, 0)),
+    ],
+)
+def test_a_delay_long_enough_is_a_break(late: int, way: Going) -> None:
+    """How the crew stands that leaves yard 1 so many minutes late."""
+    book = open_book(edited(plain(), {"shifts.0.trips.0.calls.1.latest_leave_min": 530 + late}))
+    run = book.runs[0]
+
+    assert [way] == leaving(run, run.stops()[1], book.outfit.hours)
+
+
+def test_breaks_had_before_leaving_count() -> None:
+    """Far away, yard 2 is left at 780: the break until 720 leaves 60 min of duty.
+
+    Before the break 10 + 110 + 20 min were driven, after it none yet.
+    """
+    book = open_book(edited(far_away(), {"shifts.0.trips.0.calls.2.latest_leave_min": 785}))
+    run = book.runs[0]
+
+    assert [Going(785, 65, 0)] == leaving(run, run.stops()[2], book.outfit.hours)
+
+
+def test_long_work_takes_break_after_break() -> None:
+    """50 min of work and breaks of 30 due after 20: 20, 30, 20, 30, 10 from a fresh start.
+
+    The wait until 480 is a rest; it and breaks of 30 are none from driving, of which there
+    are 12 min.  Resting 500 min first is the other way, done later.
+    """
+    hours = replace(plain().outfit.hours, duty_break_after_min=20, drive_break_min=500)
+    book = open_book(edited(plain(), {"outfit.hours": hours}))
+    yard_1 = book.runs[0].stops()[1]
+
+    assert [Going(480 + 110, 10, 12), Going(720, 20, 10)] == onward(
+        book, [Going(100, 0, 2)], yard_1
+    )
+
+
+def test_breaks_in_work_may_be_breaks_from_driving() -> None:
+    """Ten minutes of duty on arriving at 480: 10, 30, 20, 30, 20, driving forgotten."""
+    hours = replace(plain().outfit.hours, duty_break_after_min=20, drive_break_min=30)
+    book = open_book(edited(plain(), {"outfit.hours": hours}))
+    yard_1 = book.runs[0].stops()[1]
+
+    assert [Going(480 + 110, 20, 0)] == onward(book, [Going(470, 0, 2)], yard_1)
 
 
 def test_driving_needs_a_break_before_a_leg_that_would_be_too_much() -> None:

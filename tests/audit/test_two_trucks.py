@@ -60,6 +60,20 @@ def test_containers_back_in_the_same_minute_are_free_again() -> None:
     assert "tanks owned" in rules(edited(plan, {"outfit.containers.1.owned": 1}))
 
 
+def test_boards_back_in_the_same_minute_may_be_loaded_again() -> None:
+    """Ten boards ride along on both trips; the second loads when the first is over, at 588."""
+    plan = edited(
+        two_rounds(),
+        {
+            "shifts.0.trips.0.calls.0.after.boards": 10,
+            "shifts.0.trips.1.calls.0.after.boards": 10,
+        },
+    )
+
+    assert "boards owned" not in rules(edited(plan, {"outfit.kit.boards_owned": 10}))
+    assert "boards owned" in rules(edited(plan, {"outfit.kit.boards_owned": 9}))
+
+
 def test_loads_at_one_minute_draw_on_the_store_together() -> None:
     """340 l are loaded at 8:00, 170 l were mixed."""
     assert "syrup in time" in rules(two_trucks())

@@ -1,0 +1,92 @@
+"""Lags and shares of a yard where one plan's figures do not tell the rule apart."""
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Job
+from tests.audit.plans import left_undone, plain, two_rounds
+from tests.audit.planted import edited
+from tests.audit.writing import BLOCK_10, FEED_10, OFF_10
+
+OFF_1 = "shifts.0.trips.0.calls.1.actions"
+FEED_1 = "shifts.1.trips.0.calls.1.actions"
+
+
+def broken(plan: Plan, rule: str) -> list[tuple[str, str]]:
+    """Trips and yards where ``rule`` is broken."""
+    return [(finding.trip, finding.yard) for finding in audit(plan) if finding.rule == rule]
+
+
+@pytest.mark.parametrize(("boxes", "good"), [(1, False), (2, True), (3, False)])
+def test_share_of_the_first_colony_is_rounded_up(boxes: int, *, good: bool) -> None:
+    """One of three colonies with four boxes: ceil(4 / 3) = 2."""
+    plan = edited(
+        plain(),
+        {
+            "outfit.yards.0.colonies": 3,
+            "outfit.yards.0.boxes": 4,
+            OFF_1: (Action(Job.TAKE_OFF, 1, boxes=boxes),),
+        },
+    )
+
+    assert good is (("off", "yard1") not in broken(plan, "box share"))
+
+
+def test_the_ban_covers_the_day_of_the_strips_and_ends() -> None:
+    """Strips on day 0, ban of three days: feed on day 0 is banned, on day 3 it is not."""
+    plan = edited(two_rounds(), {"outfit.strips.no_feed_days": 3})
+
+    assert [("fed", "yard1")] == broken(plan, "feeding ban")
+
+
+def test_second_round_waits_for_the_first_to_the_minute() -> None:
+    """4,500 ml at 2,000 ml a day are 3,240 min: from 614 to 3,854."""
+    start = "shifts.1.trips.0.calls.1.start_min"
+
+    assert [] == broken(edited(two_rounds(), {start: 3_854}), "feed spacing")
+    assert [("again", "yard1")] == broken(edited(two_rounds(), {start: 3_853}), "feed spacing")
+
+
+def test_yard_that_needs_no_feed_gets_no_block() -> None:
+    """Stores at the target: the take-off without a block is right, with one it is not."""
+    full = {"outfit.yards.0.stores_g": 8_000}
+    without = edited(plain(), full | {OFF_1: (OFF_10,)})
+    one = edited(plain(), full | {OFF_1: (OFF_10, Action(Job.BLOCK, 1, pieces=1))})
+
+    assert [] == broken(without, "blocks at take-off")
+    assert [("off", "yard1")] == broken(one, "blocks at take-off")
+
+
+def test_no_blocks_where_none_are_given() -> None:
+    """An outfit that gives no fondant at take-off needs no entry for it."""
+    plan = edited(plain(), {"outfit.rules.blocks": 0, OFF_1: (OFF_10,)})
+
+    assert ("off", "yard1") not in broken(plan, "blocks at take-off")
+
+
+@pytest.mark.parametrize(("count", "good"), [(6, True), (7, False)])
+def test_further_blocks_only_to_those_not_yet_fed(count: int, *, good: bool) -> None:
+    """Ten off, four of them fed on day 3: six wait on day 4."""
+    plan = edited(
+        left_undone(),
+        {
+            "shifts.2.trips.0.calls.1.actions": lambda jobs: (
+                *jobs,
+                Action(Job.FEED, 4, round=1, ml=34_000),
+            ),
+            "shifts.3.trips.0.calls.1.actions": (Action(Job.BLOCK, count, pieces=count),),
+        },
+    )
+
+    assert good is (not broken(plan, "further blocks"))
+
+
+def test_blocks_of_a_day_later_are_further_blocks() -> None:
+    """Blocks on day 1 instead of feed: allowed as a visit for blocks alone."""
+    plan = edited(plain(), {FEED_1: (BLOCK_10,)})
+
+    assert [] == broken(plan, "further blocks")
+    assert [("feed", "yard1")] == broken(
+        edited(plain(), {FEED_1: (BLOCK_10, FEED_10)}), "further blocks"
+    )
