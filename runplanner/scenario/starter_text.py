@@ -149,6 +149,8 @@ deck_width = "2.1 m"
 # [travel]
 # detour = 1.3                  # road for each straight kilometre
 # speed = "50 km/h"
+# Real roads instead: roads = "region.osm.pbf" here names an OpenStreetMap extract (README).
+# height = "3.1 m"              # of the highest truck, for low bridges on real roads
 # Timed legs go into travel.csv with the columns from,to,minutes,km ("no road" for none).
 
 # [[moves]]                     # hives that are moved; the truck stays home that day
