@@ -188,6 +188,10 @@ def _add_out(verb: argparse.ArgumentParser) -> None:
     )
     verb.add_argument("--pdf", action="store_true", help="also print the manifests to PDF")
     verb.add_argument(
+        "--paper", choices=("a4", "letter"), default="a4", help="size of the sheets (default a4)"
+    )
+    verb.add_argument("--large", action="store_true", help="large type, to be read in a cab")
+    verb.add_argument(
         "--tiles", action="store_true", help="let the map fetch tiles when it is opened online"
     )
 
@@ -322,6 +326,7 @@ def _publish(
 ) -> Exit:
     from runplanner.office.campaign import publish_plan
     from runplanner.office.words import all_done, finding_words, plan_words
+    from runplanner.paperwork.look import Look
     from runplanner.paperwork.pdf import pdf_absence
 
     if outcome.findings:
@@ -330,7 +335,7 @@ def _publish(
         return Exit.FINDINGS
     folder = publish_plan(
         outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, extra=extra,
-        rooms=told.rooms,
+        look=Look(told.paper, told.large), rooms=told.rooms,
     )  # fmt: skip
     say(plan_words(outcome.plan))
     if told.pdf and pdf_absence():

@@ -14,6 +14,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.calendar_file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_text
 from runplanner.season.plan_season import Listener
 
@@ -89,13 +90,14 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     online_tiles: bool = False,
     roads: Sketch | None = None,
     extra: Mapping[str, str] | None = None,
+    look: Look = PLAIN,
     rooms: Rooms | None = None,
 ) -> Path:
     """Write every paper of an audited plan to ``out/NAME`` and return that folder.
 
     With ``online_tiles`` the map asks a tile server for its ground when it is opened; with
     ``roads`` (see ``draw_roads``) drives follow them, and they are kept beside the plan.
-    ``extra`` are further papers by file name.
+    ``extra`` are further papers by file name.  Pages are for the paper and type of ``look``.
 
     Raises:
         ValueError: When the plan has findings; such a plan has no papers.
@@ -108,12 +110,12 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     earlier = _calendars(Path(out) / name)
 
     def fill(side: Path) -> None:
-        rooms.write(outcome.plan, side, outcome.findings, pdf=pdf)
+        rooms.write(outcome.plan, side, outcome.findings, pdf=pdf, look=look)
         if earlier:
             for paper, text in calendar_files(outcome.plan, earlier).items():
                 write_whole(side / paper, text)
         for paper, text in (extra or {}).items():
-            write_whole(side / paper, text)
+            write_whole(side / paper, dressed(text, look))
         if roads is not None:
             write_whole(side / ROADS_FILE, sketch_text(roads))
         if online_tiles or roads is not None:

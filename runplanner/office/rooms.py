@@ -11,6 +11,7 @@ from typing import Protocol
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.look import PLAIN, Look
 from runplanner.roads.sketch import Sketch
 from runplanner.season.plan_season import Listener
 from runplanner.season.replan_season import Upset
@@ -55,7 +56,13 @@ class Writer(Protocol):
     """Writes every paper of a plan into a folder."""
 
     def __call__(
-        self, plan: Plan, folder: Path, findings: tuple[Finding, ...] = (), *, pdf: bool = False
+        self,
+        plan: Plan,
+        folder: Path,
+        findings: tuple[Finding, ...] = (),
+        *,
+        pdf: bool = False,
+        look: Look = PLAIN,
     ) -> list[Path]:
         """Return the files written."""
         ...
@@ -120,11 +127,16 @@ def _audit(plan: Plan) -> tuple[Finding, ...]:
 
 
 def _write(
-    plan: Plan, folder: Path, findings: tuple[Finding, ...] = (), *, pdf: bool = False
+    plan: Plan,
+    folder: Path,
+    findings: tuple[Finding, ...] = (),
+    *,
+    pdf: bool = False,
+    look: Look = PLAIN,
 ) -> list[Path]:
     from runplanner.paperwork.write_all import write_papers
 
-    return write_papers(plan, folder, findings, pdf=pdf)
+    return write_papers(plan, folder, findings, pdf=pdf, look=look)
 
 
 def _draw(plan: Plan, *, online_tiles: bool, roads: Sketch | None = None) -> str:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.trip import Call, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.loading import fills
@@ -17,15 +18,16 @@ from runplanner.paperwork.say import (
     tenths,
     yard_name,
 )
+from runplanner.trade.axles import NOSE_HIGH_G, NOSE_LOW_G, axle_loads_g
+from runplanner.trade.boxes import HAND_LIMIT_G
+from runplanner.trade.lashing import FRICTION, PRETENSION_DAN, RESTRAINT_PERMILLE, Way, straps
 
-# Health and Safety Executive (GB), leaflet INDG143: guide weight held at the waist.
-LIFT_FILTER_G = 25_000
 # USDA Forest Service and commercial driver manuals: surge is worst half to two-thirds full.
 PART_FULL_PERMILLE = (200, 800)
 # Common practice, no source found: a can below this does not surge enough to matter.
 SMALLEST_TANK_ML = 100_000
-# Directive 2014/47/EU, Annex III: forwards, sideways and rearwards.
-LASH_PERMILLE = (800, 500, 500)
+# Planed hive boxes on a plywood deck; see ``trade.lashing`` for sources.
+FRICTION_PERMILLE = FRICTION[0].permille
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,8 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
     found = (
         _part_full(outfit, trip),
         _overload(outfit, trip),
+        _axles(outfit, shift, trip),
+        _nose(outfit, shift),
         _lashing(trip),
         _lifting(outfit, trip),
         _health(outfit, trip),
@@ -97,13 +101,51 @@ def _overload(outfit: Outfit, trip: Trip) -> Caution | None:
     )
 
 
+def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
+    """Return both axles at the fullest leg, and the steered one where it is lightest."""
+    truck, trailer = _pulled(outfit, shift)
+    axles = truck.axles
+    if axles is None:
+        return None
+    riders = truck.fuel_g + truck.kit_g + outfit.person_g * len(shift.crew)
+    behind = trailer.max_g - trailer.empty_g if trailer else 0
+    legs = [axle_loads_g(axles, max(0, call.after.load_g - behind), riders) for call in trip.calls]
+    front, rear = (max(each) for each in zip(*legs, strict=True))
+    least = min(leg[0] for leg in legs)
+    return Caution(
+        "Axles",
+        f"front about {kg_down(least)} to {kg_up(front)} kg ({kg_up(axles.front_min_g)} to "
+        f"{kg_down(axles.front_max_g)}), rear up to {kg_up(rear)} of {kg_down(axles.rear_max_g)} "
+        "kg if spread evenly: an estimate, a weighbridge and the plates count.",
+    )
+
+
+def _nose(outfit: Outfit, shift: Shift) -> Caution | None:
+    trailer = _pulled(outfit, shift)[1]
+    if trailer is None:
+        return None
+    return Caution(
+        "Trailer nose",
+        f"{kg_up(NOSE_LOW_G)} to {kg_down(NOSE_HIGH_G)} kg is usual, the plates count: load over "
+        "the axle and a little ahead, never behind.",
+    )
+
+
+def _pulled(outfit: Outfit, shift: Shift) -> tuple[Truck, Trailer | None]:
+    truck = next(one for one in outfit.trucks if one.id == shift.truck)
+    return truck, next((one for one in outfit.trailers if one.id == shift.trailer), None)
+
+
 def _lashing(trip: Trip) -> Caution:
     heaviest = max(call.after.load_g for call in trip.calls)
-    ahead, side, back = (f"{kg_up(heaviest * share // 1000)} kg" for share in LASH_PERMILLE)
+    ahead, side, back = (f"{kg_up(heaviest * RESTRAINT_PERMILLE[way] // 1000)} kg" for way in Way)
+    alone = straps(heaviest, FRICTION_PERMILLE, Way.FORWARD)
+    blocked = straps(heaviest, FRICTION_PERMILLE, Way.SIDEWAYS)
     return Caution(
         "Lash and cover",
         f"the fullest load pushes up to {ahead} forwards, {side} sideways, {back} backwards. "
-        "No bee may reach honey.",
+        f"Straps over the top, {PRETENSION_DAN} daN each: {blocked} if blocked in front, {alone} "
+        "if not (wood on ply, EN 12195-1; an estimate). No bee may reach honey.",
     )
 
 
@@ -111,12 +153,14 @@ def _lifting(outfit: Outfit, trip: Trip) -> Caution | None:
     heavy = [
         f"stop {number} about {tenths(outfit.yard(call.yard).box_g)} kg"
         for number, call in enumerate(trip.yards(), start=1)
-        if _boxes(call) and outfit.yard(call.yard).box_g > LIFT_FILTER_G
+        if _boxes(call) and outfit.yard(call.yard).box_g > HAND_LIMIT_G
     ]
     if not heavy:
         return None
-    limit = kg_down(LIFT_FILTER_G)
-    return Caution("Lift with two", f"boxes over {limit} kg: {listed(tuple(heavy))}.")
+    limit = kg_down(HAND_LIMIT_G)
+    return Caution(
+        "Lift with two", f"boxes over {limit} kg, a guide and no limit: {listed(tuple(heavy))}."
+    )
 
 
 def _health(outfit: Outfit, trip: Trip) -> Caution | None:

@@ -16,6 +16,7 @@ from runplanner.paperwork.say import (
     crew_words,
     date_words,
     duration,
+    km_up,
     litres,
     person_name,
     stretch,
@@ -154,7 +155,7 @@ def _shift(plan: Plan, shift: Shift) -> ShiftLine:
         vehicles=vehicle_name(outfit, shift.truck) + trailer,
         crew=crew_words(outfit, shift.crew),
         at=f"{clock(shift.start_min)} to {clock(shift.end_min)}",
-        driving=f"driving {duration(shift.driving_min)}, {-(-shift.metres // 1000)} km",
+        driving=f"driving {duration(shift.driving_min)}, {km_up(shift.metres)}",
         breaks=", ".join(stretch(*span) for span in shift.breaks),
         trips=tuple(_trip(plan, trip) for trip in shift.trips),
     )

@@ -37,3 +37,8 @@ def whole(words: str) -> Html:
 def blank() -> Html:
     """Return a line to write on."""
     return el("i", cls="line")
+
+
+def long_blank() -> Html:
+    """Return a line to write a name or a number on."""
+    return el("i", cls="line long")

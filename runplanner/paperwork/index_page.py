@@ -3,6 +3,8 @@
 from dataclasses import dataclass, fields
 
 from runplanner.daybook.plan import Bill, Bound, Plan, Tally
+from runplanner.haulage.travel import geodesic_m
+from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.day_sheet import busy_days, shifts_on
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.events import boxes_brought
@@ -23,6 +25,7 @@ from runplanner.paperwork.say import (
 from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.paperwork.undone_list import undone_part
 from runplanner.paperwork.wet_day import wet_days
+from runplanner.trade.driving import radius_fact
 
 HEADS = {
     "km": "kilometres",
@@ -40,8 +43,11 @@ HEADS = {
 }
 WHOLE = (
     ("shopping.html", "Shopping list"),
+    ("mixing.html", "Mixing sheet"),
     ("run_out.html", "When the stop-gap runs out"),
-    ("strips_out.html", "Strips out"),
+    ("take_off.html", "Take-off register"),
+    ("medicine.html", "Medicine record"),
+    ("strips_out.html", "Strips out, and trips to fetch them"),
 )
 
 
@@ -126,9 +132,22 @@ def index_page(plan: Plan, findings: tuple[str, ...] = (), notes: tuple[str, ...
         section("Whole campaign", _whole()),
         undone_part(plan, tally_words(plan.tally), priced=True),
         section("Cost", _cost(plan)),
+        section("Drivers' hours", el("p", radius_fact(farthest_m(plan.outfit)))),
         section("How it was found", *_found(plan)),
         home="",
     )
+
+
+def farthest_m(outfit: Outfit) -> int:
+    """Return the straight line from home to the farthest place hives stand at, rounded up."""
+    home = outfit.places[outfit.home.place]
+    spots = {place for yard in outfit.yards for _, place in yard.sites}
+    lines = (
+        geodesic_m((home.lat, home.lon), (outfit.places[spot].lat, outfit.places[spot].lon))
+        for spot in sorted(spots)
+    )
+    # Whole millimetres first: the last digits of a float may differ between machines.
+    return max((-(-round(line * 1000) // 1000) for line in lines), default=0)
 
 
 def _findings(findings: tuple[str, ...]) -> Part:

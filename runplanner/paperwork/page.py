@@ -1,12 +1,9 @@
 """Building pages: elements that escape what is put into them, and the frame of a paper."""
 
-from base64 import b64encode
 from collections.abc import Iterable
-from functools import cache
-from hashlib import sha256
-from importlib.resources import files
 
 from runplanner.paperwork.escape import html_text
+from runplanner.paperwork.look import digest, style
 
 
 class Html(str):
@@ -59,20 +56,14 @@ def bullets(lines: Iterable[Part], cls: str = "") -> Html:
     return el("ul", *items, cls=cls) if items else Html("")
 
 
-@cache
-def style() -> str:
-    """Return the one style sheet of all papers."""
-    return files("runplanner.paperwork").joinpath("assets", "paper.css").read_text("utf-8")
-
-
 def page(title: str, *body: Part, cls: str = "") -> str:
     """Return a whole page that asks for nothing outside itself and can run nothing.
 
     The security policy allows this style sheet and nothing else.
     """
     css = style()
-    digest = b64encode(sha256(css.encode()).digest()).decode()
-    policy = f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
+    sheet = f"style-src 'sha256-{digest(css)}'"
+    policy = f"default-src 'none'; {sheet}; base-uri 'none'; form-action 'none'"
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n'

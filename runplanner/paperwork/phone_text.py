@@ -13,7 +13,7 @@ from runplanner.paperwork.cover_list import cover_lines
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import cut, message_text
 from runplanner.paperwork.events import boxes_brought
-from runplanner.paperwork.say import date_words, people_names, vehicle_name, yard_named
+from runplanner.paperwork.say import date_words, litres_up, people_names, vehicle_name, yard_named
 
 LONGEST = 999
 LEVELS = ((24, False), (16, False), (10, False), (10, True), (6, True))
@@ -47,7 +47,7 @@ def _lines(plan: Plan, day: int, most: int, *, brief: bool) -> Iterator[str]:
     for mix in plan.mixing:
         if day_of(mix.start_min) == day:
             who = _short(people_names(plan.outfit, (mix.person,)), most)
-            yield f"Mix {_span(mix.start_min, mix.end_min)}: {who}, {-(-mix.ml // 1000)} L"
+            yield f"Mix {_span(mix.start_min, mix.end_min)}: {who}, {litres_up(mix.ml)}"
     for line in cover_lines(plan):
         if line.day == day:
             yield f"Runs out {line.ends[-5:]}: {_short(line.yard, most)}, {line.colonies} col"
@@ -96,6 +96,6 @@ def _job(action: Action) -> str:
         case Job.BLOCK:
             return f"block {action.pieces}"
         case Job.FEED:
-            return f"feed {action.colonies} col {-(-action.ml // 1000)} L"
+            return f"feed {action.colonies} col {litres_up(action.ml)}"
         case Job.STRIPS:
             return f"strips {action.pieces}"

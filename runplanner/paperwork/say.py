@@ -1,7 +1,8 @@
 """How facts are said to people: dates, times, masses, litres, money, names.
 
-Masses and feed round up, limits round down, so that a rounded figure never hides an
-overload or a short feed.
+The one door for rounding.  Loads and feed round up, capacity and stocks round down, so that
+a rounded figure never hides an overload or a short feed; doses are whole and stay exact.
+Only a ratio, which is neither, goes to its nearest tenth.
 """
 
 from datetime import date
@@ -69,6 +70,40 @@ def tenths(thousandths: int) -> str:
 def litres(ml: int) -> str:
     """Return a volume of feed in litres, rounded up: whole from 100 L, else to a tenth."""
     return f"{-(-ml // 1000)} L" if ml >= 100_000 else f"{tenths(ml)} L"
+
+
+def litres_up(ml: int) -> str:
+    """Return a volume to mix or pour as whole litres, rounded up."""
+    return f"{-(-ml // 1000)} L"
+
+
+def litres_down(ml: int) -> str:
+    """Return a stock or a capacity as whole litres, rounded down."""
+    return f"{ml // 1000} L"
+
+
+def km_up(metres: int) -> str:
+    """Return a distance as whole kilometres, rounded up."""
+    return f"{-(-metres // 1000)} km"
+
+
+def nearest_tenth(thousandths: int) -> str:
+    """Return thousandths as a figure with one decimal, to the nearest: for ratios alone."""
+    whole, tenth = divmod((thousandths + 50) // 100, 10)
+    return f"{whole}.{tenth}" if tenth else str(whole)
+
+
+def bags_words(grams: int, bag_g: int) -> str:
+    """Return whole bags and what is weighed besides: ``3 + 12 kg``; the rest rounds up."""
+    bags, rest = divmod(grams, bag_g)
+    more = kg_up(rest)
+    if more * 1000 >= bag_g:
+        bags, more = bags + 1, 0
+    return " + ".join(words for words in (str(bags) if bags else "", _kg(more)) if words)
+
+
+def _kg(kilograms: int) -> str:
+    return f"{kilograms} kg" if kilograms else ""
 
 
 def money(cents: int, currency: str) -> str:

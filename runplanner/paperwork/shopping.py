@@ -11,11 +11,10 @@ from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import box, office_page, whole
+from runplanner.paperwork.mixing_sheet import BAG_G
 from runplanner.paperwork.page import Part, el, table
-from runplanner.paperwork.say import count, date_words, kg_up
-
-# Sugar in 25 kg bags: common practice, no source found.
-BAG_G = 25_000
+from runplanner.paperwork.say import count, date_words, kg_down, kg_up, litres_down, litres_up
+from runplanner.trade.feeding import sugar_for_g, water_for_ml
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,19 +52,15 @@ def _syrup(plan: Plan) -> list[Item]:
     if not poured:
         return []
     name = shown(feed.name, 40)
-    ready = f"{feed.ready_ml // 1000} L stand ready" if feed.ready_ml else ""
-    lacking = -(-max(0, poured - feed.ready_ml) // 1000)
+    ready = f"{litres_down(feed.ready_ml)} stand ready" if feed.ready_ml else ""
+    lacking = max(0, poured - feed.ready_ml)
     if feed.bought:
-        buy = f"{lacking} L more" if lacking else "nothing more"
+        buy = f"{litres_up(lacking)} more" if lacking else "nothing more"
         made = "" if "ready" in name.lower() else ", ready made"
-        return [Item(f"Syrup {name}{made}", _l(poured), buy, _first(plan, Job.FEED), ready)]
-    buy = f"mix {sum(one.ml for one in plan.mixing) // 1000} L"
-    syrup = Item(f"Syrup {name}", _l(poured), buy, _first(plan, Job.FEED), ready)
+        return [Item(f"Syrup {name}{made}", litres_up(poured), buy, _first(plan, Job.FEED), ready)]
+    buy = f"mix {litres_up(sum(one.ml for one in plan.mixing))}"
+    syrup = Item(f"Syrup {name}", litres_up(poured), buy, _first(plan, Job.FEED), ready)
     return [syrup, *_sugar(plan)]
-
-
-def _l(ml: int) -> str:
-    return f"{-(-ml // 1000)} L"
 
 
 def _sugar(plan: Plan) -> list[Item]:
@@ -74,14 +69,15 @@ def _sugar(plan: Plan) -> list[Item]:
     if not mixed:
         return []
     first = date_words(plan.outfit, day_of(min(one.start_min for one in plan.mixing)))
-    syrup_g = -(-mixed * feed.density_g_per_l // 1000)
-    sugar_g = -(-syrup_g * feed.sugar_permille // 1000)
+    sugar_g = sugar_for_g(mixed, feed)
     bags = -(-sugar_g // BAG_G)
-    stock = f"{feed.sugar_g // 1000} kg in stock or on order" if feed.sugar_g is not None else ""
-    buy = f"{count(bags, 'bag')} of 25 kg = {bags * BAG_G // 1000} kg"
+    stock = f"{kg_down(feed.sugar_g)} kg in stock or on order" if feed.sugar_g is not None else ""
+    buy = f"{count(bags, 'bag')} of 25 kg = {kg_up(bags * BAG_G)} kg"
     return [
         Item("Sugar", f"{kg_up(sugar_g)} kg", buy, first, stock),
-        Item("Water", f"{kg_up(syrup_g - sugar_g)} L", "from the tap, fit to drink", first, ""),
+        Item(
+            "Water", litres_up(water_for_ml(mixed, feed)), "from the tap, fit to drink", first, ""
+        ),
     ]
 
 

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import day_of
+from runplanner.paperwork.collection import Collection, collections
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
-from runplanner.paperwork.frame import blank, box, office_page
-from runplanner.paperwork.page import bullets, el, table
-from runplanner.paperwork.say import count, date_on, date_words, yard_named
+from runplanner.paperwork.frame import blank, box, office_page, section
+from runplanner.paperwork.page import Html, Part, bullets, el, table
+from runplanner.paperwork.say import count, date_on, date_words, duration, yard_named
 
 # Fields: Veterinary Medicines Regulations 2013 (GB), records of keepers; EU law is alike.
 NOTES = (
@@ -32,6 +33,7 @@ class StripsOut:
     due_from: str
     due_to: str
     due_day: int
+    year: int
 
 
 def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
@@ -48,6 +50,7 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
                 due_from=_dated(plan, day + kind.out_after_days),
                 due_to=_dated(plan, day + kind.out_before_days),
                 due_day=day + kind.out_after_days,
+                year=date_on(plan.outfit, day).year,
             )
         )
     return tuple(sorted(found, key=lambda one: (one.due_day, one.yard)))
@@ -79,5 +82,37 @@ def strips_page(plan: Plan) -> str:
             ],
         )
     return office_page(
-        plan, "Strips out", shown(kind.substance, 40), body, bullets(NOTES, cls="marked")
+        plan, "Strips out", shown(kind.substance, 40), body, _fetching(plan),
+        bullets(NOTES, cls="marked"),
+    )  # fmt: skip
+
+
+def _fetching(plan: Plan) -> Part:
+    """Return the proposed trips, or nothing where no strips went in."""
+    trips = collections(plan)
+    if not trips:
+        return ""
+    words = (
+        "A proposal, past the campaign: yards near each other, one person, at the pace at which "
+        "the strips went in. The dates bind, the grouping does not."
     )
+    heads = ("Done", "Any day from", "to", "Yards in order", "Strips", "Drive", "Work")
+    return section("Fetch them", el("p", words), table(heads, [_cells(plan, one) for one in trips]))
+
+
+def _cells(plan: Plan, trip: Collection) -> tuple[Part, ...]:
+    drive = "no road known" if trip.drive_min is None else f"about {duration(trip.drive_min)}"
+    return (
+        box(),
+        el("b", _dated(plan, trip.from_day)),
+        el("b", _dated(plan, trip.to_day)),
+        _yards(plan, trip),
+        el("b", str(trip.pieces())),
+        drive,
+        f"about {duration(trip.work_min)}",
+    )
+
+
+def _yards(plan: Plan, trip: Collection) -> Html:
+    names = [yard_named(plan.outfit, one.yard) for one in trip.pickups]
+    return bullets([f"{number} {name}" for number, name in enumerate(names, start=1)])

@@ -16,7 +16,7 @@ from runplanner.days import clock
 from runplanner.paperwork.escape import sheet_cell, sheet_name
 from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.manifest import Manifest, Step, manifest
-from runplanner.paperwork.say import date_on, iso
+from runplanner.paperwork.say import date_on, iso, kg_down, kg_up
 from runplanner.paperwork.way import trip_span
 
 if TYPE_CHECKING:
@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
 Value = str | int | float
 LIST_SHEET = "All trips"
+# ECMA-376 part 1, pageSetup: the numbers of the sizes of paper.
+SIZES = {"a4": 9, "letter": 1}
 COUNTED = ("colonies", "boxes", "boards", "blocks", "litres", "strips")
 _LIST = ("Date", "Trip", "Sheet", "Vehicles", "Crew", "Leaves", "Back", "Stops", "Boxes", "Syrup L")
 _STEPS = (
@@ -38,8 +40,8 @@ _MODIFIED = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
 _LONG_AGO = (1980, 1, 1, 0, 0, 0)
 
 
-def manifests_xlsx(plan: Plan) -> bytes:
-    """Return the workbook; the same plan gives the same bytes."""
+def manifests_xlsx(plan: Plan, paper: str = "a4") -> bytes:
+    """Return the workbook, set for ``paper``; the same plan gives the same bytes."""
     from openpyxl import Workbook
 
     book = Workbook()
@@ -49,6 +51,8 @@ def manifests_xlsx(plan: Plan) -> bytes:
     _list(book, plan, list(zip(trips, sheets, strict=True)))
     for (_, trip), sheet in zip(trips, sheets, strict=True):
         _trip(book, trip, sheet)
+    for page in book.worksheets:
+        page.page_setup.paperSize = SIZES[paper]
     return _packed(book, plan)
 
 
@@ -109,8 +113,8 @@ def _step(step: Step, call: Call) -> tuple[Value, ...]:
         " Then: ".join(step.late),
         " ".join(f"{job.rstrip('.')}." for job in step.jobs),
         int(step.stop_at) if step.stop_at else "",
-        step.lot, after.boxes, _tenths_up(after.ml), -(-after.load_g // 1000),
-        after.load_max_g // 1000, after.places, after.places_max, step.rest,
+        step.lot, after.boxes, _tenths_up(after.ml), kg_up(after.load_g),
+        kg_down(after.load_max_g), after.places, after.places_max, step.rest,
         " ".join(step.access), step.phone, step.watch, step.geo[0],
         *("" if word in step.blanks else "-" for word in COUNTED),
     )  # fmt: skip
@@ -155,7 +159,6 @@ def _laid_out(page: "Worksheet", widths: Sequence[int], top: int, last: int) -> 
         for cell in row:
             cell.alignment = Alignment(vertical="top", wrap_text=True)
     page.page_setup.orientation = "landscape"
-    page.page_setup.paperSize = 9  # A4
     page.page_setup.fitToWidth, page.page_setup.fitToHeight = 1, 0
     page.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
     page.print_title_rows = f"{top}:{top}"

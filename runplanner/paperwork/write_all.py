@@ -14,15 +14,19 @@ from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.geo_file import plan_geojson
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.intake_sheet import intake_days, intake_page
+from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.map import map_html
+from runplanner.paperwork.medicine_record import medicine_page
+from runplanner.paperwork.mixing_sheet import mixing_page
 from runplanner.paperwork.pdf import pdf_absence, pdf_of
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.say import iso
 from runplanner.paperwork.shopping import shopping_page
 from runplanner.paperwork.strips_out import strips_page
 from runplanner.paperwork.tables import tables_csv
+from runplanner.paperwork.take_off_register import register_page
 from runplanner.paperwork.track import track_gpx
 from runplanner.paperwork.wet_day import wet_days, wet_page
 from runplanner.paperwork.workbook import manifests_xlsx
@@ -37,18 +41,25 @@ class Said(Protocol):
 
 
 def write_papers(
-    plan: Plan, folder: Path, findings: Sequence[Said] = (), *, pdf: bool = False
+    plan: Plan,
+    folder: Path,
+    findings: Sequence[Said] = (),
+    *,
+    pdf: bool = False,
+    look: Look = PLAIN,
 ) -> list[Path]:
     """Write plan, map and every paper of ``plan`` into ``folder``; return the files written.
 
     The same plan gives the same files.  With ``pdf`` each driver's paper is printed to PDF
-    as well; where the library for that is not installed, the index says so in words.
+    as well; where the library for that is not installed, the index says so in words.  Pages
+    and sheets are for the paper and type of ``look``.
     """
     missing = pdf_absence() if pdf else ""
     said = tuple(one.sentence() for one in findings)
-    texts = dict(papers(plan, said, (missing,) if missing else ()))
+    plain = papers(plan, said, (missing,) if missing else ())
+    texts = {name: dressed(text, look) for name, text in plain}
     written = [write_whole(folder / name, text) for name, text in texts.items()]
-    written.append(write_whole(folder / "manifests.xlsx", manifests_xlsx(plan)))
+    written.append(write_whole(folder / "manifests.xlsx", manifests_xlsx(plan, look.paper)))
     if pdf and not missing:
         written += [
             write_whole((folder / name).with_suffix(".pdf"), pdf_of(text))
@@ -71,6 +82,9 @@ def papers(
             yield f"tracks/{file_name(trip.id)}.gpx", track_gpx(plan, shift, trip)
     yield from _by_day(plan)
     yield "shopping.html", shopping_page(plan)
+    yield "mixing.html", mixing_page(plan)
+    yield "take_off.html", register_page(plan)
+    yield "medicine.html", medicine_page(plan)
     yield "run_out.html", cover_page(plan)
     yield "strips_out.html", strips_page(plan)
     for name, text in tables_csv(plan).items():

@@ -7,6 +7,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.look import PLAIN, Look
 from runplanner.roads.sketch import Sketch
 from runplanner.season.plan_season import Listener, Progress
 from tests.outfits import an_outfit
@@ -37,13 +38,20 @@ class FakePlanner:
 
 
 def write(
-    plan: Plan, folder: Path, findings: tuple[Finding, ...] = (), *, pdf: bool = False
+    plan: Plan,
+    folder: Path,
+    findings: tuple[Finding, ...] = (),
+    *,
+    pdf: bool = False,
+    look: Look = PLAIN,
 ) -> list[Path]:
-    """Write plan.json alone, and a mark that a PDF was asked for."""
+    """Write plan.json alone, and marks that a PDF or another look was asked for."""
     path = folder / "plan.json"
     path.write_text(plan_text(plan), encoding="utf-8")
     if pdf:
         (folder / "asked.pdf").touch()
+    if look != PLAIN:
+        (folder / "look.txt").write_text(f"{look.paper} {look.large}", "utf-8")
     return [path]
 
 

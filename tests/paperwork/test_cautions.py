@@ -69,7 +69,7 @@ def test_boxes_over_25_kg_want_two_people() -> None:
 
     assert "Lift with two" not in said(light, one_stop(light, take_off(10, 15)))
     assert (
-        "boxes over 25 kg: stop 1 about 25.1 kg."
+        "boxes over 25 kg, a guide and no limit: stop 1 about 25.1 kg."
         == said(heavy, one_stop(heavy, take_off(10, 15)))["Lift with two"]
     )
     assert "Lift with two" not in said(heavy, one_stop(heavy, block(10)))

@@ -1,0 +1,114 @@
+"""Fetching strips after the campaign: yards near each other put into trips, as a proposal.
+
+The due dates bind; the grouping does not.  From the yard that must be done soonest each
+trip goes on to the nearest yard whose dates still overlap, while one person's day lasts.
+"""
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Job
+from runplanner.days import day_of
+from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.events import actions
+
+
+@dataclass(frozen=True, slots=True)
+class Pickup:
+    """One yard's strips to fetch on a day from ``from_day`` to ``to_day``."""
+
+    yard: str
+    place: int
+    colonies: int
+    pieces: int
+    from_day: int
+    to_day: int
+
+
+@dataclass(frozen=True, slots=True)
+class Collection:
+    """One proposed trip; ``drive_min`` is None where a road is not known."""
+
+    from_day: int
+    to_day: int
+    pickups: tuple[Pickup, ...]
+    drive_min: int | None
+    work_min: int
+
+    def pieces(self) -> int:
+        """Return the strips that come home."""
+        return sum(one.pieces for one in self.pickups)
+
+
+def collections(plan: Plan) -> tuple[Collection, ...]:
+    """Return the proposed trips, the soonest that must be done first."""
+    left = sorted(_pickups(plan), key=lambda one: (one.to_day, one.from_day, one.yard))
+    found = []
+    while left:
+        trip = _trip(plan.outfit, left)
+        left = [one for one in left if one not in trip.pickups]
+        found.append(trip)
+    return tuple(found)
+
+
+def _pickups(plan: Plan) -> list[Pickup]:
+    kind, last = plan.outfit.strips, plan.outfit.season.n_days - 1
+    found = []
+    for stop, action in actions(plan, Job.STRIPS):
+        day, yard = day_of(stop.call.start_min), plan.outfit.yard(stop.call.yard)
+        first, latest = day + kind.out_after_days, day + kind.out_before_days
+        place = yard.place_on(max(last, day))
+        found.append(Pickup(yard.id, place, action.colonies, action.pieces, first, latest))
+    return found
+
+
+def _trip(outfit: Outfit, left: list[Pickup]) -> Collection:
+    trip = _with(outfit, None, left[0])
+    while further := _next(outfit, trip, left):
+        trip = further
+    return trip
+
+
+def _next(outfit: Outfit, trip: Collection, left: list[Pickup]) -> Collection | None:
+    """Return the trip with the nearest further yard that still fits, or None."""
+    here = trip.pickups[-1].place
+    drives = outfit.travel.minutes[here]
+    near = [
+        (minutes, one.yard, one)
+        for one in left
+        if one not in trip.pickups and (minutes := drives[one.place]) is not None
+    ]
+    longer = (_with(outfit, trip, one) for _, _, one in sorted(near, key=lambda one: one[:2]))
+    return next((one for one in longer if _fits(outfit, one)), None)
+
+
+def _with(outfit: Outfit, trip: Collection | None, one: Pickup) -> Collection:
+    work = outfit.pace.setup_min - (-one.colonies * outfit.pace.strips_s // 60)
+    if trip is None:
+        alone = Collection(one.from_day, one.to_day, (one,), None, work)
+        return replace(alone, drive_min=_drive_min(outfit, alone.pickups))
+    pickups = (*trip.pickups, one)
+    return Collection(
+        from_day=max(trip.from_day, one.from_day),
+        to_day=min(trip.to_day, one.to_day),
+        pickups=pickups,
+        drive_min=_drive_min(outfit, pickups),
+        work_min=trip.work_min + work,
+    )
+
+
+def _fits(outfit: Outfit, trip: Collection) -> bool:
+    hours = outfit.hours
+    if trip.drive_min is None or trip.from_day > trip.to_day:
+        return False
+    within = trip.drive_min + trip.work_min <= hours.duty_max_min
+    return within and trip.drive_min <= hours.driving_max_min
+
+
+def _drive_min(outfit: Outfit, pickups: tuple[Pickup, ...]) -> int | None:
+    home = outfit.home.place
+    places = (home, *(one.place for one in pickups), home)
+    legs = [outfit.travel.minutes[a][b] for a, b in pairwise(places)]
+    known = [leg for leg in legs if leg is not None]
+    return sum(known) if len(known) == len(legs) else None

@@ -1,0 +1,140 @@
+"""Whoever mixes syrup: sugar and water for each stretch of mixing, in the order of work."""
+
+from dataclasses import dataclass
+
+from runplanner.daybook.plan import Mixing, Plan
+from runplanner.days import day_of
+from runplanner.outfit.stores import Feed
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.frame import blank, box, office_page, section, whole
+from runplanner.paperwork.page import Html, bullets, el, put, table
+from runplanner.paperwork.say import (
+    bags_words,
+    count,
+    date_words,
+    kg_up,
+    litres_up,
+    nearest_tenth,
+    person_name,
+    stretch,
+)
+from runplanner.trade.feeding import sugar_for_g, water_for_ml
+from runplanner.trade.syrup import crystal_warning, water_kg_m3
+
+# Sugar in 25 kg bags: common practice, no source found.
+BAG_G = 25_000
+# A cool night at the end of summer, by which the warning is given: a judgement, no source.
+COLD_NIGHT_C = 10.0
+HUNDRED_L_ML = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class Mix:
+    """One stretch of mixing; amounts round up, so that no feed falls short."""
+
+    date: str
+    hours: str
+    who: str
+    litres: str
+    sugar: str
+    bags: str
+    water: str
+
+
+def mixes(plan: Plan) -> tuple[Mix, ...]:
+    """Return every stretch of mixing in order of time."""
+    return tuple(_mix(plan, one) for one in sorted(plan.mixing, key=lambda one: one.start_min))
+
+
+def _mix(plan: Plan, one: Mixing) -> Mix:
+    feed = plan.outfit.feed
+    sugar_g = sugar_for_g(one.ml, feed)
+    return Mix(
+        date=date_words(plan.outfit, day_of(one.start_min)),
+        hours=stretch(one.start_min, one.end_min),
+        who=person_name(plan.outfit, one.person),
+        litres=litres_up(one.ml),
+        sugar=f"{kg_up(sugar_g)} kg",
+        bags=bags_words(sugar_g, BAG_G),
+        water=litres_up(water_for_ml(one.ml, feed)),
+    )
+
+
+def per_bag(feed: Feed) -> str:
+    """Return the water that one bag of sugar takes, to the nearest tenth of a litre.
+
+    A ratio is neither feed nor limit: rounding it one way would thin or thicken every batch.
+    """
+    grams = BAG_G * (1000 - feed.sugar_permille) / feed.sugar_permille
+    return f"{nearest_tenth(round(grams / water_kg_m3(20.0) * 1000))} L"
+
+
+def crystals(feed: Feed) -> str:
+    """Return what a cold night does to this syrup."""
+    try:
+        warning = crystal_warning(feed.sugar_permille, COLD_NIGHT_C)
+    except ValueError as error:
+        return f"{error}: thin it, or use syrup that is partly inverted."
+    return warning or f"This mix stays clear on a night of {COLD_NIGHT_C:g} C."
+
+
+def _order(feed: Feed) -> tuple[str, ...]:
+    hundred = kg_up(sugar_for_g(HUNDRED_L_ML, feed))
+    water = litres_up(water_for_ml(HUNDRED_L_ML, feed))
+    return (
+        "Water first, hot and fit to drink. Weigh or meter it: no guessing by eye.",
+        f"Then sugar, bag by bag, stirring: {per_bag(feed)} of water to each bag of 25 kg.",
+        "Stir or pump round until it is clear and no grain lies on the bottom.",
+        f"Check: every 100 L of syrup take {hundred} kg of sugar and {water} of water.",
+        "Cover it and wipe up spills: no bee may find it. Write mix, date and litres on the tank.",
+    )
+
+
+def mixing_page(plan: Plan) -> str:
+    """Return the sheet as a page, one row to tick for each stretch."""
+    feed, found = plan.outfit.feed, mixes(plan)
+    name = shown(feed.name, 60)
+    if not found:
+        bought = "Syrup is bought ready-made. " if feed.bought else ""
+        return office_page(plan, "Mixing sheet", "", el("p", f"{bought}Nothing is mixed."))
+    steps = [put(box(), line) for line in _order(feed)]
+    return office_page(
+        plan,
+        "Mixing sheet",
+        name,
+        section("Mix", _table(found), _sums(plan)),
+        section("Order of work", el("ol", *(el("li", step) for step in steps), cls="steps")),
+        section("Cold nights", bullets((crystals(feed),), cls="marked")),
+    )
+
+
+def _table(found: tuple[Mix, ...]) -> Html:
+    heads = ("Done", "When", "Who", "Water", "Sugar", "Bags of 25 kg", "Makes", "Mixed")
+    return table(
+        heads,
+        [
+            (
+                box(),
+                put(el("b", whole(one.date)), " ", whole(one.hours)),
+                one.who,
+                el("b", one.water, cls="big"),
+                el("b", one.sugar, cls="big"),
+                one.bags,
+                one.litres,
+                blank(),
+            )
+            for one in found
+        ],
+        cls="mix",
+    )
+
+
+def _sums(plan: Plan) -> Html:
+    ml = sum(one.ml for one in plan.mixing)
+    feed = plan.outfit.feed
+    words = (
+        f"In all {count(len(plan.mixing), 'stretch', 'stretches')}: {litres_up(ml)} from "
+        f"{kg_up(sugar_for_g(ml, feed))} kg of sugar and {litres_up(water_for_ml(ml, feed))} "
+        "of water; each row is rounded up by itself."
+    )
+    return el("p", words, cls="last")

@@ -1,0 +1,111 @@
+"""The honey house's register of boxes taken off: each load's lots, to count and tick.
+
+A lot is one yard's boxes of one day.  Boxes of a watched yard stand in a table of their
+own, so that nobody stacks them in with the rest.
+"""
+
+from dataclasses import dataclass
+from itertools import groupby
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import clock, day_of
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.frame import blank, box, office_page, section
+from runplanner.paperwork.honey import Lot, lots
+from runplanner.paperwork.page import Html, Part, bullets, el, table
+from runplanner.paperwork.say import count, date_words, kg_up, vehicle_name, yard_named
+
+NOTES = (
+    "Count at the tail before a box is moved; a lot stays together until it is spun.",
+    "Write the lot on every drum or bucket its honey goes into.",
+    "A yard that turns out suspect is traced by this sheet: keep it with the honey.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class LotLine:
+    """One yard's boxes of a load."""
+
+    lot: str
+    yard: str
+    boxes: int
+    kg: int
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """One truck's arrival; ``apart`` are the lots that are stacked by themselves."""
+
+    head: str
+    trip: str
+    boxes: int
+    lots: tuple[LotLine, ...]
+    apart: tuple[LotLine, ...]
+
+
+def loads(plan: Plan) -> tuple[Load, ...]:
+    """Return every load in the order in which it arrives."""
+    return tuple(
+        _load(plan, trip, tuple(group))
+        for trip, group in groupby(lots(plan), key=lambda lot: lot.trip)
+    )
+
+
+def _load(plan: Plan, trip: str, found: tuple[Lot, ...]) -> Load:
+    first = found[0]
+    when = f"{date_words(plan.outfit, day_of(first.here_min))} {clock(first.here_min)}"
+    return Load(
+        head=f"{when}, {vehicle_name(plan.outfit, first.truck)}",
+        trip=shown(trip, 40),
+        boxes=sum(lot.boxes for lot in found),
+        lots=tuple(_line(plan, lot) for lot in found if not lot.apart),
+        apart=tuple(_line(plan, lot) for lot in found if lot.apart),
+    )
+
+
+def _line(plan: Plan, lot: Lot) -> LotLine:
+    yard = plan.outfit.yard(lot.yard)
+    kg = kg_up(lot.boxes * yard.box_g)
+    return LotLine(lot.code, yard_named(plan.outfit, lot.yard), lot.boxes, kg)
+
+
+def register_page(plan: Plan) -> str:
+    """Return the register as a page, a section for each load."""
+    found = loads(plan)
+    head = "Take-off register"
+    if not found:
+        return office_page(plan, head, "", el("p", "No honey boxes are brought in."))
+    return office_page(
+        plan, head, "honey house", bullets(NOTES, cls="marked"), *(_section(one) for one in found)
+    )
+
+
+def _section(load: Load) -> Html:
+    parts: list[Part] = [_table(load.lots)] if load.lots else []
+    if load.apart:
+        parts += [el("p", el("b", "Stack and spin apart", cls="mark")), _table(load.apart)]
+    total = el(
+        "p", f"{count(load.boxes, 'box', 'boxes')} in all \u00b7 trip {load.trip} \u00b7 "
+        "counted by ", blank(),
+    )  # fmt: skip
+    return section(load.head, *parts, total)
+
+
+def _table(lines: tuple[LotLine, ...]) -> Html:
+    return table(
+        ("In", "Lot", "Yard", "Boxes", "Counted", "About", "Weighed", "Stands at"),
+        [
+            (
+                box(),
+                el("b", one.lot),
+                el("b", one.yard),
+                el("b", str(one.boxes), cls="big"),
+                blank(),
+                f"{one.kg} kg",
+                blank(),
+                blank(),
+            )
+            for one in lines
+        ],
+        cls="register",
+    )
