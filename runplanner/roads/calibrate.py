@@ -8,6 +8,7 @@ is honest: each drive is foretold from the others alone.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import accumulate
 from statistics import median
 from typing import Final
 
@@ -79,9 +80,6 @@ def _miss(drives: Sequence[Timed], at: int, told: Callable[[Timed], int]) -> Fra
 def _middle(pairs: Sequence[tuple[int, int]]) -> Fraction:
     """Return the median of told / known, each pair weighted by what is known."""
     row = sorted((Fraction(told, known), known) for known, told in pairs)
-    half, sum_ = sum(known for _, known in row), 0
-    for ratio, known in row:
-        sum_ += 2 * known
-        if sum_ >= half:
-            return ratio
-    raise ValueError("no drives")
+    sums = accumulate(2 * known for _, known in row)
+    half = sum(known for _, known in row)
+    return next(ratio for (ratio, _), sum_ in zip(row, sums, strict=True) if sum_ >= half)

@@ -6,7 +6,7 @@ Licence (ODbL) 1.0; whoever shows something made of them says so.
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, cast
 
 from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
@@ -84,14 +84,14 @@ class _Reader:
 
     def take(self, thing: object) -> None:
         """Take whatever comes."""
-        from osmium.osm import Node, Relation, Way
+        from osmium.osm import Node, Way
 
         if isinstance(thing, Node):
             self.point(thing.id, dict(thing.tags))
         elif isinstance(thing, Way):
             self.way(thing)
-        elif isinstance(thing, Relation):
-            self.relation(thing)
+        else:
+            self.relation(cast("Relation", thing))
 
     def point(self, key: int, tags: dict[str, str]) -> None:
         """Note what a gate or barrier costs."""

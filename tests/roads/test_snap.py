@@ -65,6 +65,15 @@ def test_far_places_find_their_road_too() -> None:
     assert snapped(town(ROAD, ENDS), [(10.0, -170.0)]).off_m[0] > 15_000_000
 
 
+def test_a_frame_that_holds_the_place_is_not_a_near_road() -> None:
+    """A slanting road whose frame holds the place lies further than a small one outside it."""
+    # The slant's nearest point is (0.05, 0.05), 7.8 km off; the other road 0.05 degrees, 5.5 km.
+    spots = [(0.0, 0.0), (0.1, 0.1), (-0.05, 0.1), (-0.05, 0.11)]
+    on = snapped(town(both((0, 1, 1000, 100), (2, 3, 1000, 100)), spots), [(0.0, 0.1)])
+
+    assert 5529 == on.off_m[0]
+
+
 def test_across_the_date_line() -> None:
     """A road from 179.99 east to 179.99 west is near a place at 180."""
     made = town(both((0, 1, 1000, 100)), [(0.0, 179.99), (0.0, -179.99)])

@@ -142,3 +142,16 @@ def test_never_better_than_the_graph_of_arcs(turns: list[Turn]) -> None:
             if here != there:
                 least = nx.dijkstra_path_length(oracle, ("at", here), ("to", there))
                 assert least <= drive(signed, here, there)
+
+
+def test_signs_at_two_junctions_in_a_row() -> None:
+    """Whoever comes from one sign to the next keeps that one as well."""
+    # 0 as above without by-pass; 3 in the east is a junction too, with 5 north and 6 east.
+    spots = [(0.0, 0.0), (0.0, -0.01), (0.01, 0.0), (0.0, 0.01), (-0.01, 0.0),
+             (0.01, 0.01), (0.0, 0.02)]  # fmt: skip
+    ways = both(*((0, arm, 100, 100) for arm in (1, 2, 3, 4)), (3, 5, 100, 100), (3, 6, 100, 100))
+    signs = [Turn(1, 0, 2, only=False), Turn(0, 3, 5, only=False)]
+    on = snapped(with_turns(town(ways, spots), signs), [spots[1], spots[5]])
+
+    # West to 0, to 3, on to the dead end 6 and back, then north: five times 100.
+    assert 500 == matrix(on.network, on.nodes).cs[0, 1]
