@@ -1,6 +1,5 @@
 """How long a large network takes: half a million nodes, 200 places."""
 
-import resource
 import time
 from random import Random
 
@@ -13,6 +12,7 @@ from runplanner.roads.snap import snapped
 from runplanner.roads.speeds import KINDS
 from runplanner.roads.tags import Road
 
+resource = pytest.importorskip("resource", reason="memory is measured on POSIX only")
 pytestmark = pytest.mark.slow
 SIDE = 708
 

@@ -177,8 +177,12 @@ def test_the_mark_depends_on_bytes_and_settings(tmp_path: Path) -> None:
     ("system", "variables", "expected"),
     [
         ("linux", {"XDG_CACHE_HOME": "/x"}, "/x/runplanner"),
-        ("linux", {"HOME": "/home/ann"}, "/home/ann/.cache/runplanner"),
-        ("darwin", {"HOME": "/Users/ann"}, "/Users/ann/Library/Caches/runplanner"),
+        ("linux", {"HOME": "/home/ann", "USERPROFILE": "/home/ann"}, "/home/ann/.cache/runplanner"),
+        (
+            "darwin",
+            {"HOME": "/Users/ann", "USERPROFILE": "/Users/ann"},
+            "/Users/ann/Library/Caches/runplanner",
+        ),
         ("win32", {"LOCALAPPDATA": "/local"}, "/local/runplanner"),
         ("win32", {"HOME": "/u", "USERPROFILE": "/u"}, "/u/AppData/Local/runplanner"),
         ("linux", {"RUNPLANNER_CACHE": "/mine"}, "/mine"),
