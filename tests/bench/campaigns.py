@@ -197,6 +197,4 @@ def _honey_house(size: Size, place: int) -> HoneyHouse:
     """Room for about two good days; a team spins 13 boxes an hour each, less when crowded."""
     team = size.people - size.trucks
     rates = tuple(round(13 * n - 0.25 * n * (n - 1)) for n in range(team + 1))
-    return HoneyHouse(
-        Base(place, 6 * 60, 20 * 60), rates, 220 * size.trucks, 0, 7 * 60, 19 * 60
-    )
+    return HoneyHouse(Base(place, 6 * 60, 20 * 60), rates, 220 * size.trucks, 0, 7 * 60, 19 * 60)

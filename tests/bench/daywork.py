@@ -6,8 +6,8 @@ between the two are in the way back), node ``i + 1`` is job ``i``.  Costs in 1/1
 
 from dataclasses import dataclass
 
-from tests.bench.diary import Today, Truck
 from tests.bench.jobs import Job
+from tests.bench.today import Today, Truck
 
 FAR = 10**7
 OTHER_CREWS_G = 0.97

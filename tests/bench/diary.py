@@ -1,8 +1,7 @@
 """Writes rivals' days down under the same rules as our own: trucks, trips, stops, then a plan."""
 
 import time
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from runplanner.daybook.plan import Bound, Plan, Search, Tally, Undone
 from runplanner.outfit.outfit import Outfit
@@ -11,35 +10,11 @@ from runplanner.season.state import Keeper, State
 from runplanner.season.why_not import _left
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Trip
-from tests.bench.jobs import Job, Setting, jobs_on
+from tests.bench.filling import filled
+from tests.bench.jobs import Setting, jobs_on
+from tests.bench.today import Router, Today, Trips, Truck, trucks_out, ways_out
 
-Trips = list[list[Job]]
 UNBOUND = Bound("none: a rival states no bound", 0, 0, Tally(0, 0, 0, 0))
-
-
-@dataclass(frozen=True, slots=True)
-class Truck:
-    """A truck as a rival sees it on one day: its number and the way it goes out."""
-
-    truck: int
-    hauler: int
-
-
-@dataclass(frozen=True, slots=True)
-class Today:
-    """One day's work to be routed."""
-
-    ground: Ground
-    state: State
-    day: int
-    jobs: list[Job]
-    trucks: list[Truck]
-    setting: Setting
-    seconds: float
-
-
-Router = Callable[[Today], Sequence[Trips]]
-"""Returns the trips of every truck in ``trucks``."""
 
 
 def campaign_by_days(
@@ -60,7 +35,7 @@ def _one_day(
     keeper: Keeper, state: State, day: int, router: Router, setting: Setting, seconds: float
 ) -> State:
     jobs = jobs_on(keeper.ground, state, day, setting)
-    trucks = _trucks(keeper.ground, day, setting)
+    trucks = trucks_out(keeper.ground, day, setting)
     if not jobs or not trucks:
         return state
     today = Today(keeper.ground, state, day, jobs, trucks, setting, seconds)
@@ -68,29 +43,20 @@ def _one_day(
     order = sorted(range(len(trucks)), key=lambda i: -sum(len(t) for t in routed[i]))
     for i in order:
         state = put(keeper, state, day, trucks[i], routed[i])
+    return _topped_up(keeper, state, today) if setting.fill else state
+
+
+def _topped_up(keeper: Keeper, state: State, today: Today) -> State:
+    """Give jobs that were left to trucks with time for them, by the hand rule."""
+    jobs = {job.stop: job for job in today.jobs}
+    for truck in today.trucks:
+        judged = state.days.get((today.day, truck.truck))
+        trips = [[jobs[s] for s in t] for t in judged.day.trips] if judged else []
+        done = {s for (day, _), j in state.days.items() if day == today.day
+                for t in j.day.trips for s in t}  # fmt: skip
+        left = [job for job in today.jobs if job.stop not in done]
+        state, _, _ = filled(keeper, state, today, truck, left, trips)
     return state
-
-
-def _trucks(ground: Ground, day: int, setting: Setting) -> list[Truck]:
-    """Return how every truck goes out: with the crew wanted, trailers to the first that may."""
-    outfit, found = ground.outfit, []
-    trailers = [t.id for t in outfit.trailers if day not in t.out_days] if setting.trailer else []
-    for truck, facts in enumerate(outfit.trucks):
-        if day in facts.out_days:
-            continue
-        ways = [h for h in ground.siblings[truck] if ground.haulers[h].crew <= setting.crew]
-        pulled = [h for h in ways if _trailer(ground, h) in trailers]
-        plain = [h for h in ways if not _trailer(ground, h)]
-        chosen = (pulled or plain or list(ground.siblings[truck]))[-1]
-        if _trailer(ground, chosen) in trailers:
-            trailers.remove(_trailer(ground, chosen))
-        found.append(Truck(truck, chosen))
-    return found
-
-
-def _trailer(ground: Ground, hauler: int) -> str:
-    trailer = ground.haulers[hauler].trailer
-    return trailer.id if trailer else ""
 
 
 def put(keeper: Keeper, state: State, day: int, truck: Truck, trips: Trips) -> State:
@@ -103,13 +69,6 @@ def put(keeper: Keeper, state: State, day: int, truck: Truck, trips: Trips) -> S
         if new is not None:
             return new
     return _piecemeal(keeper, state, day, truck, trips)
-
-
-def ways_out(ground: Ground, truck: Truck) -> list[int]:
-    """Return the way chosen, then other crews with the same trailer."""
-    same = _trailer(ground, truck.hauler)
-    others = [h for h in ground.siblings[truck.truck] if _trailer(ground, h) == same]
-    return [truck.hauler, *(h for h in others if h != truck.hauler)]
 
 
 def _piecemeal(keeper: Keeper, state: State, day: int, truck: Truck, trips: Trips) -> State:

@@ -18,12 +18,14 @@ class Setting:
         trailer: Pull the trailer where one is to be had.
         keen: Worth of a job, in times of what doing it by itself would cost.
         together: Feed in the take-off's own visit where hours allow.
+        fill: Give trucks with time left, by the hand rule, jobs that the router left.
     """
 
     crew: int = 2
     trailer: bool = False
     keen: float = 2.0
     together: bool = True
+    fill: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,9 +86,14 @@ def _stops(ground: Ground, state: State, yard: int, day: int, setting: Setting) 
         on = [v for v in visits if v.stop.boards]
         if due.boards and not on:
             return [Stop(yard, boards=facts.colonies)] if _open_soon(ground, yard, day) else []
-        if day < facts.ready_from_day or (on and on[0].day >= day):
-            return []
-        return _lots(ground, yard, off, setting, day)
+        waits = day < facts.ready_from_day or (on and on[0].day >= day)
+        return [] if waits else _lots(ground, yard, off, setting, day)
+    return _later(ground, state, yard, day)
+
+
+def _later(ground: Ground, state: State, yard: int, day: int) -> list[Stop]:
+    """Return the next feed round, with the strips if they are due, or the strips alone."""
+    due, facts, visits = ground.dues[yard], ground.outfit.yards[yard], state.visits[yard]
     strips = due.strips and not any(v.stop.strips for v in visits)
     for number in range(1, due.rounds + 1):
         fed = sum(v.stop.fed for v in visits if v.stop.round == number)
@@ -108,7 +115,7 @@ def _open_soon(ground: Ground, yard: int, day: int) -> bool:
 def _lots(ground: Ground, yard: int, off: int, setting: Setting, day: int) -> list[Stop]:
     """Return what is left to take off, in as many lots as loads."""
     facts = ground.outfit.yards[yard]
-    most = max(into[yard] for into in ground.load_into) * 92 // 100
+    most = _most_g(ground, yard, setting) * 92 // 100
     each_g = max(1, (facts.boxes * facts.box_g) // facts.colonies)
     brood = ground.brood_g[yard] * facts.brood_boxes_off // facts.colonies
     least = min(ground.outfit.rules.smallest_lot, facts.colonies - off)
@@ -122,9 +129,18 @@ def _lots(ground: Ground, yard: int, off: int, setting: Setting, day: int) -> li
     return [both] if together and _spans(ground, both, day) else [alone]
 
 
-def _off(
-    ground: Ground, yard: int, before: int, count: int, *, fed: bool, strips: bool
-) -> Stop:
+def _most_g(ground: Ground, yard: int, setting: Setting) -> int:
+    """Return the most that a truck going out as the setting says may carry from a yard."""
+    ways = zip(ground.haulers, ground.load_into, strict=True)
+    loads = [
+        into[yard]
+        for way, into in ways
+        if way.crew >= min(setting.crew, way.truck.seats) and (setting.trailer or not way.trailer)
+    ]
+    return max([0, *loads])
+
+
+def _off(ground: Ground, yard: int, before: int, count: int, *, fed: bool, strips: bool) -> Stop:
     facts, due = ground.outfit.yards[yard], ground.dues[yard]
     after = before + count
     return Stop(

@@ -1,9 +1,10 @@
 """ortools routing day by day: every trip of a truck is a vehicle, chained in time."""
 
+from itertools import pairwise
 from typing import Any
 
 from tests.bench.daywork import FAR, Fleet, fleet, prizes
-from tests.bench.diary import Today, Trips
+from tests.bench.today import Today, Trips
 
 TRIPS = 3
 
@@ -71,7 +72,7 @@ class _Model:
             return
         cumul = time.CumulVar(node)
         cumul.SetRange(fits[0][0], fits[-1][1])
-        for (_, end), (start, _) in zip(fits, fits[1:], strict=False):
+        for (_, end), (start, _) in pairwise(fits):
             cumul.RemoveInterval(end + 1, start - 1)
 
     def _loads(self) -> None:
@@ -101,8 +102,9 @@ class _Model:
         for i in range(len(self.today.jobs)):
             node = self.index.NodeToIndex(i + 1)
             self.routing.AddDisjunction([node], worth[i])
-            may = [v for v, one in enumerate(self.fleets) if one.minutes[0][i + 1] < FAR]
-            self.routing.SetAllowedVehiclesForIndex(may, node)
+            for v, one in enumerate(self.fleets):
+                if one.minutes[0][i + 1] >= FAR:
+                    self.routing.VehicleVar(node).RemoveValue(v)
 
     def _chained(self) -> None:
         """A truck's trips follow one another within its longest duty."""
@@ -138,8 +140,7 @@ class _Model:
             return [[] for _ in self.today.trucks]
         trips = [self._trip(answer, v) for v in range(len(self.fleets))]
         return [
-            [t for t in trips[first : first + TRIPS] if t]
-            for first in range(0, len(trips), TRIPS)
+            [t for t in trips[first : first + TRIPS] if t] for first in range(0, len(trips), TRIPS)
         ]
 
     def _trip(self, answer: Any, v: int) -> list[Any]:

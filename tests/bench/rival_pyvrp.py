@@ -5,7 +5,7 @@ import warnings
 from typing import Any
 
 from tests.bench.daywork import FAR, Fleet, fleet, prizes
-from tests.bench.diary import Today, Trips
+from tests.bench.today import Today, Trips
 
 
 def absent() -> str:

@@ -1,0 +1,136 @@
+"""The bench: campaigns, rivals and published instances, measured and printed.
+
+    python -m tests.bench campaigns --sizes 12,24 --seeds 1-5
+    python -m tests.bench published --sets cvrp,solomon
+    python -m tests.bench all
+    python -m tests.bench campaigns --smoke
+
+A run that is on file for this commit is not made again (``--fresh`` forgets the file).
+"""
+
+import argparse
+import sys
+from pathlib import Path
+
+from tests.bench import table
+from tests.bench.campaigns import SIZES, SMOKE, Size
+from tests.bench.results import ROOT, Kept, Row, commit
+from tests.bench.rivals import ROUTERS, why_absent
+from tests.bench.runs import Runner
+
+
+def main(words: list[str] | None = None) -> int:
+    """Do what the command line says."""
+    wish = _parser().parse_args(words)
+    out: Path = wish.out
+    out.mkdir(parents=True, exist_ok=True)
+    if wish.profile:
+        return _profile(wish)
+    kept = Kept(out / "results.jsonl")
+    if wish.fresh:
+        kept.path.unlink(missing_ok=True)
+        kept.rows.clear()
+    runner = Runner(kept, commit(), wish.rounds)
+    if wish.what in {"campaigns", "all"}:
+        _campaigns(wish, runner)
+    if wish.what in {"published", "all"}:
+        _published(wish, runner)
+    if wish.plot:
+        from tests.bench.growth import plot
+
+        say(plot(kept.rows, out / "growth.png"))
+    return 0
+
+
+def say(text: str) -> None:
+    """Print."""
+    sys.stdout.write(text + "\n")
+    sys.stdout.flush()
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
+    parser.add_argument("what", nargs="?", default="campaigns",
+                        choices=("campaigns", "published", "all"))  # fmt: skip
+    parser.add_argument("--sizes", default="12,24,40,80,200", help="yards, with commas")
+    parser.add_argument("--seeds", default="1-5", help="such as 1-5 or 1,3")
+    parser.add_argument("--seconds", type=float, help="for each planner; the targets' own if left")
+    parser.add_argument("--rounds", type=int, help="rounds of our search; its own if left")
+    parser.add_argument("--rivals", default=",".join(ROUTERS), help="with commas; none for none")
+    parser.add_argument("--sets", default="", help="published sets, with commas; all if left")
+    parser.add_argument("--smoke", action="store_true", help="one tiny campaign, in seconds")
+    parser.add_argument("--fresh", action="store_true", help="forget what is on file")
+    parser.add_argument("--profile", action="store_true", help="say where the time goes")
+    parser.add_argument("--plot", action="store_true", help="draw cost and time by yards")
+    parser.add_argument("--out", type=Path, default=ROOT / "maps_out" / "bench")
+    return parser
+
+
+def _sizes(wish: argparse.Namespace) -> list[Size]:
+    if wish.smoke:
+        return [SMOKE]
+    wanted = {int(word) for word in wish.sizes.split(",")}
+    return [size for size in SIZES if size.yards in wanted]
+
+
+def _seeds(wish: argparse.Namespace) -> list[int]:
+    if wish.smoke:
+        return [1]
+    first, _, last = wish.seeds.partition("-")
+    return list(range(int(first), int(last) + 1)) if last else [
+        int(word) for word in wish.seeds.split(",")
+    ]  # fmt: skip
+
+
+def _campaigns(wish: argparse.Namespace, runner: Runner) -> None:
+    planners = [table.OURS, *(name for name in wish.rivals.split(",") if name in ROUTERS)]
+    rows: list[Row] = []
+    for size in _sizes(wish):
+        for seed in _seeds(wish):
+            for planner in planners:
+                why = why_absent(planner)
+                if why:
+                    say(f"{size.name}-{seed} {planner} left out: {why}")
+                    continue
+                row = runner.campaign(size, seed, planner, wish.seconds or size.seconds)
+                rows.append(row)
+                say(f"{row.instance} {planner}: {row.cost / 100:,.0f} {row.note[:80]}")
+    say("\nOur plans (gap: proven, on all cost; steer: the same on what a plan can steer)")
+    say(table.campaigns(rows))
+    say("\nRivals, in the same seconds, judged by the same audit")
+    say(table.rivals(rows))
+    say("\n" + table.verdict(rows))
+    table.write_csv(wish.out / "campaigns.csv", rows)
+
+
+def _published(wish: argparse.Namespace, runner: Runner) -> None:
+    from tests.bench.published import SETS, why_left_out
+
+    rows = []
+    for group, instances in SETS.items():
+        if wish.sets and group not in wish.sets.split(","):
+            continue
+        for instance, seconds in instances.items():
+            why = why_left_out(instance)
+            if why:
+                say(f"{instance} left out: {why}")
+                continue
+            rows.append(runner.published(group, instance, wish.seconds or seconds))
+            say(f"{instance}: {rows[-1].cost} {rows[-1].note[:80]}")
+    say("\nPublished instances through our own core")
+    say(table.published(rows))
+    say(table.means(rows))
+    table.write_csv(wish.out / "published.csv", rows)
+
+
+def _profile(wish: argparse.Namespace) -> int:
+    from tests.bench.growth import profiled
+
+    for size in _sizes(wish):
+        say(f"{size.name}, seed {_seeds(wish)[0]}")
+        say(profiled(size, _seeds(wish)[0], wish.seconds or 10, wish.rounds))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
