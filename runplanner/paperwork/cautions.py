@@ -88,7 +88,7 @@ def _overload(outfit: Outfit, trip: Trip) -> Caution | None:
     extra, worst, at_stop = 0, 0, 0
     for number, call in enumerate(trip.yards(), start=1):
         yard = outfit.yard(call.yard)
-        extra += _boxes(call) * yard.box_g * yard.box_spread_permille // 1000
+        extra -= -_boxes(call) * yard.box_g * yard.box_spread_permille // 1000
         over = call.after.load_g + extra - call.after.load_max_g
         if extra and over > worst:
             worst, at_stop = over, number
@@ -114,9 +114,9 @@ def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     least = min(leg[0] for leg in legs)
     return Caution(
         "Axles",
-        f"front about {kg_down(least)} to {kg_up(front)} kg ({kg_up(axles.front_min_g)} to "
-        f"{kg_down(axles.front_max_g)}), rear up to {kg_up(rear)} of {kg_down(axles.rear_max_g)} "
-        "kg if spread evenly: an estimate, a weighbridge and the plates count.",
+        f"spread evenly, front about {kg_down(least)}\u2013{kg_up(front)} kg (allowed "
+        f"{kg_up(axles.front_min_g)}\u2013{kg_down(axles.front_max_g)}), rear up to {kg_up(rear)} "
+        f"of {kg_down(axles.rear_max_g)} kg: an estimate, a weighbridge and the plates count.",
     )
 
 
@@ -138,7 +138,7 @@ def _pulled(outfit: Outfit, shift: Shift) -> tuple[Truck, Trailer | None]:
 
 def _lashing(trip: Trip) -> Caution:
     heaviest = max(call.after.load_g for call in trip.calls)
-    ahead, side, back = (f"{kg_up(heaviest * RESTRAINT_PERMILLE[way] // 1000)} kg" for way in Way)
+    ahead, side, back = (f"{_push_kg(heaviest, way)} kg" for way in Way)
     alone = straps(heaviest, FRICTION_PERMILLE, Way.FORWARD)
     blocked = straps(heaviest, FRICTION_PERMILLE, Way.SIDEWAYS)
     return Caution(
@@ -147,6 +147,10 @@ def _lashing(trip: Trip) -> Caution:
         f"Straps over the top, {PRETENSION_DAN} daN each: {blocked} if blocked in front, {alone} "
         "if not (wood on ply, EN 12195-1; an estimate). No bee may reach honey.",
     )
+
+
+def _push_kg(mass_g: int, way: Way) -> int:
+    return kg_up(-(-mass_g * RESTRAINT_PERMILLE[way] // 1000))
 
 
 def _lifting(outfit: Outfit, trip: Trip) -> Caution | None:

@@ -7,7 +7,7 @@ that a long trip flows to a second page with its head repeated.
 from runplanner.paperwork.manifest import Manifest, Step
 from runplanner.paperwork.page import Html, Part, bullets, el, link, page, put
 
-FEW_STOPS, MANY_STOPS = 3, 6
+FEW_STOPS, SOME_STOPS, MANY_STOPS = 2, 3, 6
 
 
 def manifest_page(sheet: Manifest) -> str:
@@ -20,13 +20,13 @@ def manifest_page(sheet: Manifest) -> str:
         cls="sheet",
     )
     title = f"{sheet.date} {sheet.vehicles} {sheet.trip}"
-    return page(title, whole, cls=f"manifest {_size(sheet.stops())}")
+    return page(title, whole, cls=f"manifest {_size(sheet.stops())}".strip())
 
 
 def _size(stops: int) -> str:
     """Return the size of type at which so many stops still fit one page."""
-    if stops <= FEW_STOPS:
-        return "few"
+    if stops <= SOME_STOPS:
+        return "few" if stops <= FEW_STOPS else ""
     return "many" if stops <= MANY_STOPS else "many most"
 
 

@@ -9,6 +9,7 @@ from runplanner.daybook.trip import Aboard, Call, CallKind, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.map_words import aboard, count, day_name, kg, named
+from runplanner.paperwork.say import kg_down
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +134,7 @@ def _words(here: _End, there: _End, stop: int, load: Aboard | None) -> tuple[str
 
 def kg_limit(load: Aboard) -> str:
     """Return the limit on the load in kilograms, rounded down as limits are."""
-    return f"{load.load_max_g // 1000:,} kg"
+    return f"{kg_down(load.load_max_g):,} kg"
 
 
 def trips_on(plan: Plan, day: int) -> str:

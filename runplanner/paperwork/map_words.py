@@ -6,6 +6,7 @@ from runplanner.daybook.trip import Aboard, Action, Job
 from runplanner.days import clock, date_of, day_of
 from runplanner.outfit.outfit import Season
 from runplanner.paperwork.escape import cut
+from runplanner.paperwork.say import kg_up
 
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = (
@@ -39,7 +40,7 @@ def named(name: str) -> str:
 
 def kg(grams: int) -> str:
     """Return ``grams`` in whole kilograms, rounded up as loads are."""
-    return f"{-(-grams // 1000):,} kg"
+    return f"{kg_up(grams):,} kg"
 
 
 def spell(seconds: int) -> str:

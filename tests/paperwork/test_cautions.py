@@ -6,9 +6,10 @@ import pytest
 
 from runplanner.daybook.trip import Carried, Shift
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.trucks import Axles, Trailer
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.cautions import cautions, unknown
-from tests.outfits import a_yard, an_outfit
+from tests.outfits import a_truck, a_yard, an_outfit
 from tests.paperwork.plans import IBC, Round, Stop, a_shift, block, feed, strips, take_off
 
 
@@ -60,6 +61,46 @@ def test_lashing_by_the_heaviest_leg() -> None:
     words = said(outfit, one_stop(outfit, take_off(10, 15)))["Lash and cover"]
 
     assert "192 kg forwards, 120 kg sideways, 120 kg backwards" in words
+
+
+def test_straps_by_the_friction_formula() -> None:
+    """A load of 1000 kg of planed wood on ply, friction 0.3; one strap presses 2 x 3000 N.
+
+    EN 12195-1: forwards (0.8 - 0.3) / 0.3 x 1000 x 9.81 x 1.25 = 20438 N: 4 straps; sideways
+    (0.5 - 0.3) / 0.3 x 1000 x 9.81 x 1.1 = 7194 N: 2 straps.
+    """
+    outfit = an_outfit([(10, 0)], [replace(a_yard(1, boxes=20), box_g=50_000)])
+    words = said(outfit, one_stop(outfit, take_off(10, 20)))["Lash and cover"]
+
+    assert "300 daN each: 2 if blocked in front, 4 if not" in words
+    assert "EN 12195-1; an estimate" in words
+
+
+def test_axles_are_told_where_they_are_known() -> None:
+    """15 boxes of 16 kg, 240 kg, 80 % on the rear; fuel, kit and two people 300 kg, half each.
+
+    Front: 1300 + 150 = 1450 empty, 48 more with the boxes; rear 800 + 150 + 192 = 1142.
+    """
+    axles = Axles(1_300_000, 800_000, 700_000, 1_750_000, 2_400_000, 800)
+    truck = replace(a_truck(), axles=axles)
+    known = an_outfit(trucks=(truck,))
+    words = said(known, one_stop(known, take_off(10, 15)))["Axles"]
+
+    assert "front about 1450\u20131498 kg (allowed 700\u20131750), rear up to 1142 of 2400" in words
+    assert "an estimate, a weighbridge and the plates count" in words
+    assert "Axles" not in said(an_outfit(), one_stop(an_outfit(), take_off(10, 15)))
+
+
+def test_a_trailer_takes_its_share_off_the_axles() -> None:
+    """A trailer with 240 kg of room or more takes all 15 boxes; its nose is told as usual."""
+    truck = replace(a_truck(), axles=Axles(1_300_000, 800_000, 700_000, 1_750_000, 2_400_000, 800))
+    trailer = Trailer("cart", "Cart", 300_000, 540_000, truck.deck, 2_000, 900, 10)
+    outfit = an_outfit(trucks=(truck,), trailers=(trailer,))
+    shift = replace(one_stop(outfit, take_off(10, 15)), trailer="cart")
+
+    assert "front about 1450\u20131450 kg" in said(outfit, shift)["Axles"]
+    assert "50 to 80 kg is usual, the plates count" in said(outfit, shift)["Trailer nose"]
+    assert "Trailer nose" not in said(outfit, replace(shift, trailer=""))
 
 
 def test_boxes_over_25_kg_want_two_people() -> None:

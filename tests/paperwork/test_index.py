@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Bound, Tally, Undone
 from runplanner.daybook.trip import Job
-from runplanner.paperwork.index_page import gap_permille, index_page, tally_words
+from runplanner.paperwork.index_page import farthest_m, gap_permille, index_page, tally_words
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import hostile_plan, small_plan
 
@@ -96,11 +96,28 @@ def test_every_paper_is_linked() -> None:
         "shopping.html",
         "run_out.html",
         "strips_out.html",
+        "mixing.html",
+        "medicine.html",
+        "take_off.html",
         "tables/loads.csv",
         "map.html",
         "plan.json",
     ):
         assert href in links
+
+
+def test_the_radius_is_a_fact_and_no_verdict() -> None:
+    """The farthest yard in a straight line, rounded up; the reader is sent to local law.
+
+    Yard 2 stands 14 x 0.009 = 0.126 degrees of longitude off on the equator, where a degree
+    is 111.32 km: 14.03 km.
+    """
+    text = Page(index_page(small_plan())).text
+
+    assert 14_020 < farthest_m(small_plan().outfit) < 14_040
+    assert "The farthest yard is 15 km from base in a straight line, within the 100 km" in text
+    assert "Local law comes first" in text
+    assert 0 == farthest_m(replace(small_plan().outfit, yards=()))
 
 
 def test_findings_shout() -> None:

@@ -1,11 +1,17 @@
 """Tests of how facts are said."""
 
+import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork import say
 from runplanner.paperwork.say import (
+    bags_words,
     count,
     crew_words,
     date_words,
@@ -13,11 +19,15 @@ from runplanner.paperwork.say import (
     iso,
     kg_down,
     kg_up,
+    km_up,
     listed,
     litres,
+    litres_down,
+    litres_up,
     lot_code,
     moment,
     money,
+    nearest_tenth,
     people_names,
     person_name,
     place_name,
@@ -63,6 +73,41 @@ def test_feed_rounds_up() -> None:
         litres(4_000), litres(4_001), litres(99_001), litres(100_001),
     )  # fmt: skip
     assert ("15.5", "16") == (tenths(15_500), tenths(16_000))
+
+
+def test_what_is_mixed_rounds_up_and_what_stands_ready_down() -> None:
+    """100.001 L are mixed as 101, 100.999 L in stock count as 100; a drive of 1 m is a km."""
+    assert ("101 L", "100 L") == (litres_up(100_001), litres_down(100_999))
+    assert ("1 km", "2 km") == (km_up(1_000), km_up(1_001))
+
+
+def test_sugar_is_weighed_as_bags_and_a_rest() -> None:
+    """Bags of 25 kg: 75 kg are 3, 89.001 kg are 3 and 15; 24.6 kg is a bag, 3 kg is weighed."""
+    said = [bags_words(grams, 25_000) for grams in (75_000, 89_001, 24_600, 3_000)]
+
+    assert ["3", "3 + 15 kg", "1", "3 kg"] == said
+
+
+def test_a_ratio_goes_to_its_nearest_tenth() -> None:
+    """12.44 is 12.4, 12.45 is 12.5, 11.96 is 12."""
+    assert ["12.4", "12.5", "12"] == [nearest_tenth(each) for each in (12_440, 12_450, 11_960)]
+
+
+@given(st.integers(0, 10**9))
+def test_no_rounding_hides_an_overload_or_a_short_feed(amount: int) -> None:
+    """Said loads and feed are never less than they are, said limits and stocks never more."""
+    assert kg_down(amount) * 1000 <= amount <= kg_up(amount) * 1000
+    assert int(litres_down(amount)[:-2]) * 1000 <= amount <= int(litres_up(amount)[:-2]) * 1000
+    assert amount <= float(litres(amount)[:-2]) * 1000 + 1e-6 * amount
+
+
+def test_masses_and_volumes_are_rounded_at_one_door() -> None:
+    """No other paper makes kilograms or litres of its own out of grams and millilitres."""
+    room = Path(say.__file__).parent
+    rounded = re.compile(r"\{[^{}]*// 1000[^{}]*\}")
+
+    others = (path for path in sorted(room.glob("*.py")) if path.name != "say.py")
+    assert [] == [path.name for path in others if rounded.search(path.read_text("utf-8"))]
 
 
 def test_money_is_whole_cents() -> None:

@@ -1,0 +1,123 @@
+"""Tests of the proposed trips that fetch strips."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from runplanner.daybook.plan import Plan
+from runplanner.outfit.bases import Travel
+from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.collection import Collection, collections
+from runplanner.paperwork.strips_out import strips_page
+from tests.outfits import a_yard, an_outfit
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import Round, Stop, a_shift, small_plan, strips
+
+Spots = Sequence[tuple[int, int]]
+
+
+def treated(spots: Spots, days: Sequence[int] | None = None, **changes: object) -> Plan:
+    """A plan that puts strips into a yard at each spot, on day 0 or as told."""
+    yards = tuple(a_yard(n + 1, days=30) for n in range(len(spots)))
+    outfit = an_outfit(spots, yards, days=30, **changes)
+    when = days or [0] * len(spots)
+    shifts = tuple(
+        a_shift(outfit, day, [Round(f"t{n}", (Stop(n + 1, 20, (strips(10),)),))])
+        for n, day in enumerate(when)
+    )
+    return replace(small_plan(), outfit=outfit, shifts=shifts)
+
+
+def grouped(plan: Plan) -> list[list[str]]:
+    """The yards of each trip."""
+    return [[one.yard for one in trip.pickups] for trip in collections(plan)]
+
+
+def no_road(outfit: Outfit, place: int) -> Travel:
+    """The travel table with no road to or from one place."""
+    n = len(outfit.places)
+    cells = [
+        [None if place in {i, j} and i != j else outfit.travel.minutes[i][j] for j in range(n)]
+        for i in range(n)
+    ]
+    rows = tuple(tuple(row) for row in cells)
+    return Travel(rows, rows, "test")
+
+
+def test_neighbours_share_a_trip() -> None:
+    """Out to 10, on to 12 and 14, home: 28 km, 28 min; the order is by nearness.
+
+    Ten colonies a minute each and 10 min at each yard: 20 min a yard.
+    """
+    (trip,) = collections(treated([(10, 0), (14, 0), (12, 0)]))
+
+    assert ["yard1", "yard3", "yard2"] == [one.yard for one in trip.pickups]
+    assert (28, 60, 60) == (trip.drive_min, trip.work_min, trip.pieces())
+
+
+def test_the_dates_are_those_that_all_its_yards_share() -> None:
+    """In on days 0 and 5, out after 42 to 70 days: 47 to 70."""
+    (trip,) = collections(treated([(10, 0), (12, 0)], [0, 5]))
+
+    assert (47, 70) == (trip.from_day, trip.to_day)
+
+
+def test_dates_that_do_not_meet_part_the_yards() -> None:
+    """Strips due out on one day only, in on two days: two trips though the yards touch."""
+    outfit = an_outfit()
+    short = replace(outfit.strips, out_after_days=42, out_before_days=42)
+
+    assert [["yard1"], ["yard2"]] == grouped(treated([(10, 0), (10, 1)], [0, 1], strips=short))
+
+
+def test_a_trip_ends_where_the_day_does() -> None:
+    """Each yard is 90 min out, 180 min apart: 180 driving alone, 360 together; 300 are allowed."""
+    outfit = an_outfit()
+    day = replace(outfit.hours, driving_max_min=300)
+
+    assert [["yard1"], ["yard2"]] == grouped(treated([(90, 0), (-90, 0)], hours=day))
+    assert [["yard1", "yard2"]] == grouped(treated([(90, 0), (-90, 0)]))
+    # Work counts as well: 180 + 180 driving, 40 of work, against 390 of duty.
+    duty = replace(outfit.hours, duty_max_min=390)
+    assert [["yard1"], ["yard2"]] == grouped(treated([(90, 0), (-90, 0)], hours=duty))
+
+
+def test_a_nearer_yard_that_no_longer_fits_makes_room_for_a_further_one() -> None:
+    """Yard 2 is next door but its dates are over; yard 3 further on is taken along."""
+    outfit = an_outfit()
+    short = replace(outfit.strips, out_after_days=42, out_before_days=43)
+    plan = treated([(10, 0), (11, 0), (20, 0)], [0, 5, 1], strips=short)
+
+    assert [["yard1", "yard3"], ["yard2"]] == grouped(plan)
+
+
+def test_a_yard_without_a_road_goes_alone() -> None:
+    """Where no road is known no time is made up."""
+    plan = treated([(10, 0), (12, 0)])
+    cut_off = replace(plan, outfit=replace(plan.outfit, travel=no_road(plan.outfit, 1)))
+
+    found = collections(cut_off)
+    assert {None, 24} == {trip.drive_min for trip in found}
+    assert 2 == len(found)
+    assert "no road known" in Page(strips_page(cut_off)).text
+
+
+def test_every_strip_comes_out_once() -> None:
+    """Whatever the grouping, each yard is in one trip, within its own dates."""
+    plan = treated([(40 * (n % 5), 30 * (n // 5)) for n in range(12)], [n % 4 for n in range(12)])
+    found: tuple[Collection, ...] = collections(plan)
+
+    assert sorted(yard.id for yard in plan.outfit.yards) == sorted(
+        one.yard for trip in found for one in trip.pickups
+    )
+    for trip in found:
+        for one in trip.pickups:
+            assert one.from_day <= trip.from_day <= trip.to_day <= one.to_day
+
+
+def test_the_page_calls_it_a_proposal() -> None:
+    """The trip with its dates past the campaign, and what binds."""
+    text = Page(strips_page(treated([(10, 0), (12, 0)]))).text
+
+    assert "A proposal, past the campaign" in text
+    assert "Mon 12 Apr 2027" in text
+    assert "1 Yard 1 2 Yard 2 40 about 24 min about 40 min" in text

@@ -1,0 +1,56 @@
+"""Tests of the medicine record."""
+
+from dataclasses import replace
+
+from runplanner.paperwork.medicine_record import medicine_page, records
+from runplanner.trade.strips import RECORD_FIELDS
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan
+
+# Veterinary Medicines Regulations 2013 (GB): what a keeper writes down at purchase and at use.
+FIELDS = (
+    "name", "batch", "date bought", "quantity bought", "supplier",
+    "date given", "quantity given", "withdrawal", "colonies",
+)  # fmt: skip
+
+
+def test_each_field_of_the_law_has_a_line_to_write_on() -> None:
+    """Nine fields, and three of our own: taken out, how many, signed; a long line for each."""
+    page = Page(medicine_page(small_plan()))
+
+    for field in FIELDS:
+        assert field in page.text.lower()
+    assert len(RECORD_FIELDS) + 3 == page.values("class").count("line long")
+
+
+def test_only_what_the_plan_knows_is_filled_in() -> None:
+    """Planned date, strips and colonies; batch, quantity, supplier and dates bought stay blank."""
+    (record,) = records(small_plan())
+    known = {field: words for field, words in record.fields if words}
+
+    assert {
+        "name of the product": "active substance amitraz",
+        "date given": "planned Tue 2 Mar 2027",
+        "quantity given": "planned 20 strips",
+        "colonies treated": "all 10 colonies of Yard 1",
+    } == known
+    assert "due Tue 13 Apr 2027 to Tue 11 May 2027" == record.out
+
+
+def test_it_is_kept_five_years() -> None:
+    """Given in March 2027, and kept to the end of 2032: never short of five years."""
+    assert [2032] * 4 == [one.keep_until for one in records(eight_stop_plan())]
+    assert "Keep for 5 years" in Page(medicine_page(small_plan())).text
+
+
+def test_one_record_for_each_yard() -> None:
+    """Four yards of the long day get strips."""
+    page = Page(medicine_page(eight_stop_plan()))
+
+    assert 4 == page.values("class").count("record")
+    assert "No strips are planned." in Page(medicine_page(replace(small_plan(), shifts=()))).text
+
+
+def test_hostile_words_are_words() -> None:
+    """The same elements as with plain names."""
+    assert Page(medicine_page(small_plan())).tags == Page(medicine_page(hostile_plan())).tags

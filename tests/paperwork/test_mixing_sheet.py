@@ -1,0 +1,80 @@
+"""Tests of the mixing sheet."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Mixing, Plan
+from runplanner.outfit.stores import Feed
+from runplanner.paperwork.mixing_sheet import crystals, mixes, mixing_page, per_bag
+from tests.outfits import an_outfit
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import hostile_plan, small_plan
+
+FEED = an_outfit().feed
+
+
+def plan_with(*mixing: Mixing) -> Plan:
+    """The small plan with other mixing."""
+    return replace(small_plan(), mixing=mixing)
+
+
+def thick(permille: int) -> Feed:
+    """The test's feed with so much sugar."""
+    return replace(FEED, sugar_permille=permille)
+
+
+def test_sugar_and_water_of_each_stretch() -> None:
+    """100 L at 1.327 kg/L are 132.7 kg; 66.7 % of it is 88.51 kg of sugar: 89.
+
+    The rest, 44.19 kg of water at 0.9982 kg/L, is 44.27 L: 45.  89 kg are 3 bags of 25 and 14.
+    """
+    (one,) = mixes(plan_with(Mixing(480, 540, "ann", 100_000)))
+
+    assert ("Mon 1 Mar", "08:00\u201309:00", "Ann", "100 L", "89 kg", "3 + 14 kg", "45 L") == (
+        one.date, one.hours, one.who, one.litres, one.sugar, one.bags, one.water,
+    )  # fmt: skip
+
+
+def test_stretches_come_in_order_of_time() -> None:
+    """Also one on the day before the campaign starts."""
+    late, early = Mixing(2_000, 2_060, "ann", 50_000), Mixing(-600, -540, "bob", 50_000)
+
+    assert ["Sun 28 Feb", "Tue 2 Mar"] == [one.date for one in mixes(plan_with(late, early))]
+
+
+def test_water_to_a_bag() -> None:
+    """25 kg x 333 / 667 = 12.48 kg of water, 12.50 L at 20 C; of 1:1 25 kg, 25.04 L."""
+    assert "12.5 L" == per_bag(FEED)
+    assert "25 L" == per_bag(thick(500))
+
+
+def test_what_a_cold_night_does() -> None:
+    """2:1 is saturated at 20 C (Bubnik and Kadlec 1995); 1:1 stays clear; 76 % never clears."""
+    assert "saturated at 20 C and can throw crystals in tank and hose at 10 C" in crystals(FEED)
+    assert "This mix stays clear on a night of 10 C." == crystals(thick(500))
+    assert "76 % sugar does not dissolve at 60 C: thin it" in crystals(thick(760))
+
+
+def test_the_page_goes_water_first() -> None:
+    """The order of work, the check by 100 L, and the sum of all stretches."""
+    plan = plan_with(Mixing(480, 540, "ann", 100_000), Mixing(600, 660, "ann", 100_000))
+    text = Page(mixing_page(plan)).text
+
+    assert text.index("Water first") < text.index("Then sugar, bag by bag")
+    assert "every 100 L of syrup take 89 kg of sugar and 45 L of water" in text
+    # 200 L: 177.02 kg of sugar, 88.54 L of water.
+    assert "In all 2 stretches: 200 L from 178 kg of sugar and 89 L of water" in text
+
+
+def test_bought_syrup_is_not_mixed() -> None:
+    """Without mixing the sheet says so, and why."""
+    plan = plan_with()
+    bought = replace(plan, outfit=replace(plan.outfit, feed=replace(FEED, bought=True)))
+
+    assert "Nothing is mixed." in Page(mixing_page(plan)).text
+    assert "bought ready-made" not in Page(mixing_page(plan)).text
+    assert "Syrup is bought ready-made. Nothing is mixed." in Page(mixing_page(bought)).text
+
+
+def test_hostile_words_are_words() -> None:
+    """The same elements as with plain names."""
+    assert Page(mixing_page(small_plan())).tags == Page(mixing_page(hostile_plan())).tags
