@@ -54,8 +54,8 @@ class Flow:
 
         self.ground = ground
         self.outfit = ground.outfit
-        self.parts = parts_of(ground)
         self.complete = undone == Tally(0, 0, 0, 0)
+        self.parts = parts_of(ground, complete=self.complete)
         self.n = len(ground.dues)
         self.lp: Any = pywraplp.Solver.CreateSolver("GLOP")
         self.goal: Any = self.lp.Objective()

@@ -43,10 +43,11 @@ class Part:
     no_strips: int = 0
 
 
-def parts_of(ground: Ground) -> tuple[Part, ...]:
+def parts_of(ground: Ground, *, complete: bool) -> tuple[Part, ...]:
     """Return the parts of every yard, each after the one it waits for.
 
-    Yards held for their health count for nothing: a plan may leave them.
+    Yards held for their health count for nothing: a plan may leave them.  ``complete``
+    says that nothing else may be left.
     """
     parts: list[Part] = []
     for index in range(len(ground.dues)):
@@ -62,7 +63,7 @@ def parts_of(ground: Ground) -> tuple[Part, ...]:
             parts.append(_feed(ground, index, number, before))
             before = len(parts) - 1
         if due.strips:
-            parts.append(_strips(ground, index, first))
+            parts.append(_strips(ground, index, first, complete=complete))
     return tuple(parts)
 
 
@@ -136,9 +137,10 @@ def _own_day(ground: Ground, due: Due, number: int) -> bool:
     return due.round_gap_min > hours.end_min - hours.start_min
 
 
-def _strips(ground: Ground, index: int, after: int) -> Part:
+def _strips(ground: Ground, index: int, after: int, *, complete: bool) -> Part:
+    """Return the strips' part; under a feeding ban they want a day without feed."""
     outfit, yard, due = ground.outfit, ground.outfit.yards[index], ground.dues[index]
-    banned = outfit.strips.no_feed_days > 0 and due.rounds > 0
+    banned = complete and outfit.strips.no_feed_days > 0 and due.rounds > 0
     return Part(
         index,
         after,
