@@ -14,6 +14,7 @@ from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.outfit import Outfit
 from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_line import Line
+from runplanner.scenario.changes_stocks import spun_at_most
 from runplanner.scenario.changes_verbs import VERBS, Verb, verb_of
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
 
@@ -96,6 +97,8 @@ def changed(plan: Plan, typed: Sequence[Typed]) -> Changed:
     for one, verb, line in _ordered(lines):
         draft = _put_in(draft, one, verb, line, book)
     book.close()
+    if draft.counted:
+        draft = spun_at_most(draft)
     texts = tuple(" ".join(one.text.split()) for one in lines)
     return Changed(draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft))
 

@@ -54,10 +54,11 @@ def read_counts(line: Line) -> Counts:
 
 
 def _one(line: Line) -> tuple[str, int]:
+    rest = line.rest()[:40]
     found = line.match(re.compile(r"([0-9]{1,6})\s*(brood\s+)?([A-Za-z]+)"))
     word = _WORDS.get(found[3].casefold()) if found else None
     if found is None or word is None:
-        raise Refusal(COUNTS, f"Not understood from {line.rest()[:40]!r} on.")
+        raise Refusal(COUNTS, f"Not understood from {rest!r} on.")
     return ("brood" if found[2] else word), int(found[1])
 
 

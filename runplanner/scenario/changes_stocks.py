@@ -1,5 +1,6 @@
 """What is left in store, and a honey house that stops: facts worked back to day 0."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from runplanner.daybook.plan import Mixing, Spinning
@@ -109,3 +110,30 @@ def full(draft: Draft, spans: tuple[Span, ...]) -> Draft:
     house = draft.outfit.honey_house
     house = replace(house, full=join((*house.full, *spans)))
     return replace(draft, outfit=replace(draft.outfit, honey_house=house))
+
+
+def spun_at_most(draft: Draft) -> Draft:
+    """Return the draft with no more spun so far than boxes have come in, by the counts."""
+    came = sorted(_arrivals(draft))
+    spun, kept = 0, []
+    for one in sorted(draft.plan.spinning, key=lambda each: each.start_min):
+        if one.start_min > draft.now_min:
+            kept.append(one)
+            continue
+        here = sum(boxes for at, boxes in came if at < one.end_min)
+        most = draft.outfit.honey_house.waiting_boxes + here - spun
+        boxes = max(0, min(one.boxes, most))
+        spun += boxes
+        took = -(-(one.end_min - one.start_min) * boxes // one.boxes)
+        if boxes:
+            kept.append(replace(one, end_min=one.start_min + took, boxes=boxes))
+    return replace(draft, plan=replace(draft.plan, spinning=tuple(kept)))
+
+
+def _arrivals(draft: Draft) -> Iterator[tuple[int, int]]:
+    """Yield when boxes of driven trips come into the honey house, and how many."""
+    house = draft.outfit.honey_house.base.place
+    for trip in draft.driven_trips():
+        boxes = sum(action.boxes for call in trip.calls for action in call.actions)
+        unloads = (c for c in trip.calls if c.kind is CallKind.UNLOAD and c.place == house)
+        yield from ((call.end_min, boxes) for call in list(unloads)[:1])

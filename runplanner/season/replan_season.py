@@ -7,6 +7,7 @@ from runplanner.daybook.plan import Bill, Bound, Plan
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit, Prices
 from runplanner.season.facts import promised_days, standing_of
+from runplanner.season.finish import tally
 from runplanner.season.improve import Improver
 from runplanner.season.plan_season import (
     Listener,
@@ -78,7 +79,8 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     kept = _kept(improver.keeper, promised_days(plan, ground))
     state = improver.completed(kept)
     watch.tell(state.score, "first repair")
-    if _promises_hold(state) and outfit == plan.outfit:
+    as_told = outfit == plan.outfit and tally(ground, kept) == plan.tally
+    if as_told and _promises_hold(state):
         state = kept
     else:
         with untroubled():

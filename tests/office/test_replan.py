@@ -1,0 +1,161 @@
+"""replan and trace by the command line: changes in, papers out, all in words."""
+
+from pathlib import Path
+
+import pytest
+
+from runplanner.audit.findings import Finding
+from runplanner.cli import Exit, main
+from runplanner.daybook.text import plan_text
+from runplanner.errors import PlanError
+from runplanner.office.campaign import Effort, read_plan
+from runplanner.office.replan import choice_words, choices, replan_campaign
+from runplanner.office.rooms import Rooms
+from tests.running import running_plan
+
+NOW = ("--now", "Thu 4 Mar 13:30")
+SECOND = "0305-truck2-0715"
+
+
+@pytest.fixture
+def plan_file(tmp_path: Path) -> Path:
+    """The running plan as a file."""
+    path = tmp_path / "plan.json"
+    path.write_text(plan_text(running_plan()), encoding="utf-8")
+    return path
+
+
+def replan(plan: Path, *words: str, rooms: Rooms | None = None) -> int:
+    """Run the verb, results beside the plan."""
+    return main(
+        ["replan", str(plan), *words, "--rounds", "2", "--out", str(plan.parent / "out")], rooms
+    )
+
+
+def test_a_shut_window_is_planned_around(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The summary says what moved; papers, change sheet and an audited plan lie in the folder."""
+    assert Exit.OK == replan(plan_file, "shut Old Mill Fri: rain", *NOW)
+
+    out = capsys.readouterr().out
+    folder = plan_file.parent / "out" / "test"
+    assert "1 of 1 promised visits moved" in out
+    assert f"called off: {SECOND}" in out
+    assert "presumed done, not counted: Old Mill (0304-truck2-0716)" in out
+    assert "audit: every rule holds" in out
+    assert "Old Mill" in (folder / "changes.html").read_text(encoding="utf-8")
+    new = read_plan(folder)
+    assert 3 * 1440 + 810 == new.now_min
+    assert new.shifts[0].trips[0].driven
+
+
+def test_untouched_papers_stay_byte_for_byte(plan_file: Path) -> None:
+    """Planned twice with news that touch nobody: Friday's manifest file is the same."""
+    replan(plan_file, "shut Old Mill Sun", *NOW)
+    paper = plan_file.parent / "out" / "test" / "manifests" / f"{SECOND}.html"
+    first = paper.read_bytes()
+    replan(plan_file.parent / "out" / "test", "dead 1 Fernbank", "--now", "Thu 4 Mar 15:00")
+
+    assert first == paper.read_bytes()
+
+
+def test_changes_from_a_file_and_a_choice(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A file of changes does what typed ones do; its notes are told."""
+    changes = plan_file.parent / "today.txt"
+    changes.write_text(
+        "now Thu 4 Mar 15:00\ndone 0304-truck2-0716 Fernbank: 6 colonies 12 boxes\n",
+        encoding="utf-8",
+    )
+    code = replan(plan_file, "--changes", str(changes), "--choice", "cheapest")
+
+    out = capsys.readouterr().out
+    assert code in {Exit.OK, Exit.UNDONE}
+    assert "taken from the changes: Fernbank: by this count 8 boxes are expected" in out
+    assert "new: " in out
+
+
+def test_faults_are_listed_and_nothing_is_written(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Two wrong lines, exit 2, no folder."""
+    assert Exit.BAD_INPUT == replan(plan_file, "shut Nowhere Fri", "gibberish", *NOW)
+
+    assert "2 faults found" in capsys.readouterr().err
+    assert not (plan_file.parent / "out").exists()
+
+
+def test_the_choices_side_by_side(plan_file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Three ways with visits moved and cost; nothing is published."""
+    assert Exit.OK == replan(plan_file, "shut Old Mill Fri", *NOW, "--choices")
+
+    lines = capsys.readouterr().out.splitlines()
+    assert ["choice", "least", "balance", "cheapest"] == [line.split()[0] for line in lines]
+    assert all("1 of 1" in line and "nothing undone" in line for line in lines[1:])
+    assert not (plan_file.parent / "out").exists()
+
+
+def test_choices_without_a_plan_or_with_findings_say_so() -> None:
+    """A way that finds no plan is a line; one whose plan is refused says so."""
+
+    def no_plan(*_args: object, **_more: object) -> object:
+        raise PlanError("No truck.")
+
+    bad = Finding("deck", "x", "", "25", "24")
+    none = list(choices(running_plan(), rooms=Rooms(replan=no_plan)))  # type: ignore[arg-type]
+    refused = list(
+        choices(
+            running_plan(), effort=Effort(rounds=0), rooms=Rooms(audit_again=lambda _a, _b: (bad,))
+        )
+    )
+
+    assert "no plan: No truck." in list(choice_words(none))[1]
+    assert "refused, 1 broken rules" in list(choice_words(refused))[1]
+
+
+def test_a_plan_with_findings_is_refused(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It is kept under a name that says so, and nothing is published."""
+    told = Rooms(audit_again=lambda _new, _before: (Finding("deck", "x", "", "25", "24"),))
+
+    assert Exit.FINDINGS == replan(plan_file, *NOW, rooms=told)
+    assert "do not drive this plan" in capsys.readouterr().err
+    assert ["test.refused-plan.json"] == [p.name for p in (plan_file.parent / "out").iterdir()]
+
+
+def test_least_moves_no_more_than_cheapest_saves() -> None:
+    """With nothing changed, least keeps every visit; cheapest never costs more than least."""
+    least = replan_campaign(running_plan(), now="Thu 4 Mar 6:00", effort=Effort(rounds=5))
+    cheapest = replan_campaign(
+        running_plan(), now="Thu 4 Mar 6:00", choice="cheapest", effort=Effort(rounds=5)
+    )
+
+    assert 0 == least.differences().visits_moved()
+    assert cheapest.outcome.plan.bill.total() <= least.outcome.plan.bill.total()
+
+
+def test_trace_by_the_command_line(plan_file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The yard by name in any case; on the screen, and as a page."""
+    page = plan_file.parent / "trace.html"
+    assert Exit.OK == main(["trace", str(plan_file), "creek  MOUTH", "--out", str(page)])
+
+    out = capsys.readouterr().out
+    assert "seen after it, nearest first:\n  Fernbank: Thu 4 Mar" in out
+    assert "spun in the same stretch: Fernbank" in out
+    assert "Trace sheet: Creek Mouth" in page.read_text(encoding="utf-8")
+
+
+def test_trace_of_no_yard_or_of_several(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A slip is answered with the nearest name; two yards of one name with their ids."""
+    assert Exit.BAD_INPUT == main(["trace", str(plan_file), "Fernbnk"])
+    assert "Did you mean 'Fernbank'?" in capsys.readouterr().err
+    assert Exit.BAD_INPUT == main(["trace", str(plan_file), "zzzz"])
+    text = plan_text(running_plan()).replace('"Fernbank"', '"Old Mill"')
+    plan_file.write_text(text, encoding="utf-8")
+    assert Exit.BAD_INPUT == main(["trace", str(plan_file), "old mill"])
+    assert "one of: fernbank, mill" in capsys.readouterr().err

@@ -1,0 +1,116 @@
+"""The change sheet: what moved and why, what to print again, what it costs."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.daybook.plan import Plan
+from runplanner.paperwork.change_sheet import change_page, change_sheet, manifest_text
+from runplanner.season.replan_season import CHEAPEST, replan_season
+from tests.paperwork.plans import HOSTILE
+from tests.running import at, put_in, running_plan
+
+FIRST, SECOND = "0304-truck2-0716", "0305-truck2-0715"
+SHUT = "shut Old Mill Fri: rain"
+
+
+def after(*lines: str, now: str = "Thu 4 Mar 13:30") -> tuple[Plan, Plan]:
+    """The plan before, as counted, and the plan after ``lines``."""
+    facts = put_in(*lines, now=now)
+    return facts.plan, replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
+
+
+def test_a_shut_window_moves_its_visit() -> None:
+    """Old Mill's visit on Friday moves, for the hours are shut; its paper is called off."""
+    before, new = after(SHUT)
+    sheet = change_sheet(before, new, [SHUT])
+
+    (move,) = sheet.moves
+    assert ("Old Mill", "take-off 24, syrup 24, strips 24") == (move.yard, move.what)
+    assert move.was.startswith("Fri 5 Mar 09:00, Red") or "Fri 5 Mar" in move.was
+    assert not move.now.startswith("Fri")
+    assert "hours for opening hives are shut" in move.why
+    assert (SECOND,) == sheet.called_off
+    assert (1, 1) == (sheet.promised, sheet.visits_moved)
+
+
+def test_untouched_papers_are_equal_to_the_last_sign() -> None:
+    """A window shut at the mill on Saturday touches nobody: Friday's paper is the same bytes."""
+    before, new = after("shut Old Mill Sat")
+    old = {trip.id: (shift, trip) for shift in before.shifts for trip in shift.trips}
+    now = {trip.id: (shift, trip) for shift in new.shifts for trip in shift.trips}
+
+    assert (SECOND,) == change_sheet(before, new).untouched
+    assert manifest_text(before, *old[SECOND]) == manifest_text(new, *now[SECOND])
+
+
+def test_a_paper_whose_words_change_is_printed_again() -> None:
+    """Trips hold the same figures, but the yard is now under watch: its paper says so."""
+    before, new = after(now="Thu 4 Mar 6:00")
+    facts = replace(
+        new.outfit,
+        yards=tuple(
+            replace(yard, access=replace(yard.access, notes="new padlock"))
+            for yard in new.outfit.yards
+        ),
+    )
+    sheet = change_sheet(before, replace(new, outfit=facts))
+
+    assert (FIRST, SECOND) == sheet.reprint
+    assert () == sheet.untouched
+
+
+def test_the_page_tells_all_of_it() -> None:
+    """Typed, taken, presumed, moved, papers, cost by head, undone before and now."""
+    before, new = after(SHUT, "shut all Sat-Mon")
+    sheet = change_sheet(before, new, [SHUT], ["a note"], [(FIRST, "mill")])
+    page = change_page(before, new, sheet)
+
+    for words in (
+        "Changes as of Thu 4 Mar 13:30", "1 of 1 promised visit moved", "shut Old Mill Fri: rain",
+        "a note", "Old Mill (0304-truck2-0716)", "Called off", "in all", "Left undone before",
+    ):  # fmt: skip
+        assert words in page
+
+
+def test_the_page_of_no_change() -> None:
+    """Only time has passed: nothing moved, every paper is kept."""
+    before, new = after(now="Thu 4 Mar 6:00")
+    page = change_page(before, new, change_sheet(before, new))
+
+    assert "Nothing: only time has passed." in page
+    assert "None." in page
+    assert "Unchanged, keep the paper" in page
+    assert "Left undone" not in page
+
+
+def test_when_all_is_driven_there_is_no_paper() -> None:
+    """At the end nothing is to be printed."""
+    before, new = after(now=at(running_plan().shifts[-1].end_min + 1))
+
+    assert "There are none." in change_page(before, new, change_sheet(before, new))
+
+
+def test_new_visits_and_other_hours_are_told() -> None:
+    """Fewer colonies counted off: a new visit, and what cheapest moves by hours."""
+    facts = put_in(f"done {FIRST} Fernbank: 6 colonies 9 boxes", now="Thu 4 Mar 15:00")
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, upset=CHEAPEST, rounds=3)
+    sheet = change_sheet(facts.plan, new)
+
+    assert "new" in {move.why for move in sheet.moves}
+    assert "\u2013" in {move.was for move in sheet.moves}
+    assert change_page(facts.plan, new, sheet)
+    moved = replace(sheet, later=sheet.moves)
+    assert "Same day, another hour" in change_page(facts.plan, new, moved)
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_hostile_words_are_only_words(name: str) -> None:
+    """Typed lines and notes cannot become markup."""
+    before, new = after(now="Thu 4 Mar 6:00")
+    page = change_page(before, new, change_sheet(before, new, [name], [name]))
+
+    assert "<img" not in page
+    assert "<script" not in page
+    assert "{{" not in page
+    assert len(page) < 40_000

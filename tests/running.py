@@ -1,0 +1,71 @@
+"""A small invented campaign that is being driven, for tests of what changes on the way."""
+
+from dataclasses import replace
+from functools import cache
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Person
+from runplanner.outfit.trucks import Deck, Trailer
+from runplanner.outfit.yards import Clearing
+from runplanner.scenario.changes import Changed, changed, typed_changes
+from runplanner.season.plan_season import plan_season
+from tests.outfits import a_truck, a_yard, an_outfit
+
+DAYS = 8
+
+
+def running_outfit() -> Outfit:
+    """Three yards, one under boards; two trucks, a trailer, three people; 1 to 8 March 2027."""
+    yards = (
+        replace(a_yard(1, days=DAYS), id="fernbank", name="Fernbank", district="coast"),
+        replace(a_yard(2, days=DAYS), id="creek-mouth", name="Creek Mouth", district="coast"),
+        replace(
+            a_yard(3, days=DAYS, colonies=24, boxes=40), id="mill", name="Old Mill",
+            clearing=Clearing.BOARDS,
+        ),
+    )  # fmt: skip
+    trucks = (
+        replace(a_truck(1), name="Blue flatdeck", train_max_g=4_500_000, drivers=("ann", "caro")),
+        replace(a_truck(2), name="Red", drivers=("ann", "caro")),
+    )
+    people = (
+        Person("ann", "Ann", drives=True, spins=True, mixes=True),
+        Person("bob", "Bob", drives=False, spins=True, mixes=True),
+        Person("caro", "Caro", drives=True, spins=True, mixes=True),
+    )
+    trailer = Trailer(
+        "t", "Box trailer", 200_000, 750_000, Deck(2_500, 1_300, 900, 4), 1_700, 950, 10
+    )
+    return an_outfit(
+        [(10, 0), (14, 0), (20, 5)], yards, days=DAYS, trucks=trucks, people=people,
+        trailers=(trailer,),
+    )  # fmt: skip
+
+
+@cache
+def running_plan() -> Plan:
+    """The plan of that campaign, the same every time."""
+    return plan_season(running_outfit(), rounds=20)
+
+
+def put_in(*lines: str, now: str = "", plan: Plan | None = None) -> Changed:
+    """The campaign with ``lines`` typed."""
+    return changed(plan or running_plan(), typed_changes(lines, now))
+
+
+def stop_with(job: Job, plan: Plan | None = None) -> tuple[Shift, Trip, Call, Action]:
+    """The first stop of the plan that does ``job``."""
+    for shift in (plan or running_plan()).shifts:
+        for trip in shift.trips:
+            for call in trip.yards():
+                for action in call.actions:
+                    if action.job is job:
+                        return shift, trip, call, action
+    raise AssertionError(job)
+
+
+def at(minute: int) -> str:
+    """A minute of the campaign as it is typed."""
+    return f"2027-03-{minute // 1440 + 1:02d} {minute % 1440 // 60:02d}:{minute % 60:02d}"

@@ -1,0 +1,367 @@
+"""Typed changes: each line means one thing, and all faults come at once."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from runplanner.daybook.trip import Job
+from runplanner.days import DAY_MIN, Span
+from runplanner.errors import ScenarioError
+from runplanner.outfit.yards import Health
+from runplanner.scenario.changes import change_lines, changed, typed_changes
+from runplanner.scenario.changes_verbs import VERBS, grammar
+from tests.paperwork.plans import HOSTILE
+from tests.running import at, put_in, running_outfit, running_plan, stop_with
+
+NOON = "Wed 3 Mar 12:00"
+
+
+def faults(*lines: str, now: str = NOON) -> list[str]:
+    """What is said against ``lines``."""
+    with pytest.raises(ScenarioError) as caught:
+        put_in(*lines, now=now)
+    return [fault.sentence() for fault in caught.value.faults]
+
+
+def test_no_change_changes_nothing() -> None:
+    """Without lines the facts and the plan are those of before, at the plan's own time."""
+    facts = put_in()
+
+    assert (running_plan(), running_outfit(), 0) == (facts.plan, facts.outfit, facts.now_min)
+    assert () == facts.presumed
+
+
+@pytest.mark.parametrize(
+    ("typed", "minute"),
+    [
+        ("Wed 3 Mar 12:00", 2 * DAY_MIN + 720),
+        ("2027-03-03 12:00", 2 * DAY_MIN + 720),
+        ("3 March at 7:05", 2 * DAY_MIN + 425),
+        ("Mar 3", 2 * DAY_MIN),
+        ("14:00", 840),
+        ("today 6:00", 360),
+        ("tomorrow", DAY_MIN),
+    ],
+)
+def test_now(typed: str, minute: int) -> None:
+    """The campaign begins on Monday 1 March 2027; a time alone is today."""
+    assert minute == put_in(now=typed).now_min
+
+
+def test_now_never_goes_back() -> None:
+    """A plan made on Tuesday is not planned again on Monday."""
+    plan = replace(running_plan(), now_min=DAY_MIN + 1)
+    with pytest.raises(ScenarioError):
+        put_in(now="Mon 1 Mar", plan=plan)
+
+
+def test_shut_and_open_hours() -> None:
+    """Hives are opened 8 to 18: shut from 14:00 leaves 8 to 14; opened again, all of it."""
+    facts = put_in("shut Fernbank Fri from 14:00: rain 2-3 mm", now=NOON).outfit
+    day = 4 * DAY_MIN
+
+    assert Span(day + 480, day + 840) in facts.yard("fernbank").open_spans
+    assert Span(day + 360, day + 840) in facts.yard("fernbank").feed_spans
+    assert running_outfit().yard("mill") == facts.yard("mill")
+    opened = put_in("shut all Fri", "open all Fri 8:00-18:00", now=NOON).outfit
+    assert Span(day + 480, day + 1080) in opened.yard("mill").open_spans
+
+
+@pytest.mark.parametrize(
+    ("where", "ids"),
+    [
+        ("Fernbank", {"fernbank"}),
+        ("fernbank and old mill", {"fernbank", "mill"}),
+        ("Fernbank, Creek Mouth", {"fernbank", "creek-mouth"}),
+        ("coast", {"fernbank", "creek-mouth"}),
+        ("district coast", {"fernbank", "creek-mouth"}),
+        ("everywhere", {"fernbank", "creek-mouth", "mill"}),
+        ("yard mill", {"mill"}),
+    ],
+)  # fmt: skip
+def test_where(where: str, ids: set[str]) -> None:
+    """Yards by name or id, several, a district, or all."""
+    facts = put_in(f"shut {where} Fri", now=NOON).outfit
+
+    assert ids == {y.id for y in facts.yards if y != running_outfit().yard(y.id)}
+
+
+def test_shut_for_one_kind_of_work() -> None:
+    """For syrup leaves opening alone, and the other way round."""
+    syrup = put_in("shut Fernbank for syrup Fri", now=NOON).outfit.yard("fernbank")
+    hives = put_in("shut Fernbank Fri for opening", now=NOON).outfit.yard("fernbank")
+    before = running_outfit().yard("fernbank")
+
+    assert (before.open_spans, hives.feed_spans) == (syrup.open_spans, before.feed_spans)
+    assert before.feed_spans != syrup.feed_spans
+    assert before.open_spans != hives.open_spans
+
+
+def test_unsettled_and_settled_again() -> None:
+    """Hours in which bees must not hang outside; opening the hours settles them."""
+    span = Span(4 * DAY_MIN + 1080, 5 * DAY_MIN)
+    facts = put_in("storm Fernbank Fri from 18:00", now=NOON).outfit.yard("fernbank")
+    again = put_in("unsettled Fernbank Fri from 18:00", "open Fernbank Fri", now=NOON).outfit
+
+    assert (span,) == facts.unsettled_spans
+    assert () == again.yard("fernbank").unsettled_spans
+
+
+@pytest.mark.parametrize(
+    ("typed", "days"),
+    [
+        ("truck Blue out 5-6 Mar", (4, 5)),
+        ("Blue flatdeck broken until Sat", (2, 3, 4)),
+        ("truck1 out Fri-Sun", (4, 5, 6)),
+        ("Blue out today until 15:00", (2,)),
+        ("Blue out 5 Mar - 6 Mar", (4, 5)),
+        ("Blue out Fri until Sun 12:00", (4, 5, 6)),
+        ("Blue out before 10:00", (2,)),
+    ],
+)
+def test_a_truck_is_out(typed: str, days: tuple[int, ...]) -> None:
+    """Days, ranges, and until: "until Sat" ends as Saturday begins."""
+    assert days == put_in(typed, now=NOON).outfit.trucks[0].out_days
+
+
+def test_people_and_trailers_go_and_come_back() -> None:
+    """Off and back by name."""
+    facts = put_in("Ann off Fri-Sat", "trailer Box out Fri", now=NOON).outfit
+    again = put_in("Ann off Fri-Sat", "Ann back Sat", now=NOON).outfit
+
+    assert ((4, 5), (4,)) == (facts.people[0].off_days, facts.trailers[0].out_days)
+    assert (4,) == again.people[0].off_days
+
+
+def test_health() -> None:
+    """Suspect, standstill, watch and sound; a number of colonies may stand before the yard."""
+    said = {
+        "suspect 2 Fernbank": Health.SUSPECT,
+        "standstill Fernbank": Health.STANDSTILL,
+        "watch Fernbank": Health.WATCH,
+        "sound Fernbank": Health.SOUND,
+    }
+    for typed, health in said.items():
+        assert health is put_in(typed, now=NOON).outfit.yard("fernbank").health
+
+
+def test_feed_agreed_where_all_honey_is_off() -> None:
+    """A standstill yard already taken off may be fed where that is agreed: no honey is on."""
+    shift = stop_with(Job.TAKE_OFF)[0]
+    now = at(shift.start_min + 1)
+    facts = put_in("standstill Creek Mouth, feed agreed", now=now).outfit.yard("creek-mouth")
+
+    assert (0, True) == (facts.boxes, facts.feed_agreed)
+    assert 15 == put_in("standstill Creek Mouth, feed agreed").outfit.yard("creek-mouth").boxes
+
+
+def test_dead_colonies_leave_their_boxes() -> None:
+    """10 colonies with 15 boxes, 2 dead: 8 colonies, and all 15 boxes still come home."""
+    facts = put_in("dead 2 Fernbank", "queenless 1 colony at Old Mill", now=NOON).outfit
+
+    assert (8, 15) == (facts.yard("fernbank").colonies, facts.yard("fernbank").boxes)
+    assert 23 == facts.yard("mill").colonies
+
+
+def test_boxes_on_no_living_colony_are_told() -> None:
+    """Where all are dead nobody is sent for the boxes, and that is said."""
+    facts = put_in("dead 10 Fernbank", now=NOON)
+
+    assert 0 == facts.outfit.yard("fernbank").colonies
+    assert ("Fernbank: 15 boxes stand on no living colony; fetch them",) == facts.notes
+
+
+def test_honey_house() -> None:
+    """Stopped is no spinning, full is no deliveries; "until Fri" from now on."""
+    facts = put_in("honey house stopped until Fri", "honey house full Sat", now=NOON).outfit
+
+    assert (Span(2 * DAY_MIN + 720, 4 * DAY_MIN),) == facts.honey_house.stopped
+    assert (Span(5 * DAY_MIN, 6 * DAY_MIN),) == facts.honey_house.full
+
+
+def test_spinning_under_way_breaks_off() -> None:
+    """30 boxes from 5104 to 5254; stopped at 5164, after 60 of 150 min: 12 are spun."""
+    now = at(5200)
+    facts = put_in(f"honey house stopped {at(5164)[:10]} from {at(5164)[11:]}", now=now)
+
+    first = facts.plan.spinning[0]
+    assert (5104, 5164, 12) == (first.start_min, first.end_min, first.boxes)
+    assert running_plan().spinning[1:] == facts.plan.spinning[1:]
+
+
+def test_stocks_before_anything_is_driven() -> None:
+    """What is left is what there is; boards lost come off the boards owned."""
+    facts = put_in(
+        "blocks left 40", "strips left 200", "sugar left 0.5 t", "syrup left 600 L", "boards lost 5"
+    ).outfit
+
+    assert (40, 95, 200) == (facts.kit.blocks_owned, facts.kit.boards_owned, facts.strips.stock)
+    assert (500_000, 600_000) == (facts.feed.sugar_g, facts.feed.ready_ml)
+
+
+def test_stocks_count_what_is_used() -> None:
+    """After the first trip 40 strips are in hives; 12 left makes a stock of 52.
+
+    170 L were mixed and loaded; 204 L for the next trip began at 5040.  With 50 L left of
+    374 L mixed, less 170 loaded, 204 should stand there: 154 L were not mixed after all.
+    Sugar: 374,000 ml x 1.327 x 0.667 = 331,030.8 g used, rounded up, and 1 kg left.
+    """
+    now = at(5050)
+    facts = put_in("strips left 12", "syrup left 50 L", now=now)
+
+    assert 52 == facts.outfit.strips.stock
+    assert [170_000, 50_000] == [mix.ml for mix in facts.plan.mixing]
+    assert 0 == facts.outfit.feed.ready_ml
+    sugar = put_in("sugar left 1 kg", now=now).outfit.feed.sugar_g or 0
+    assert 332_031 == sugar
+
+
+def test_a_yard_moves() -> None:
+    """From a day after today on; roads to the new place are like the others for their length."""
+    facts = put_in("move Fernbank to 0.09 0.09 on Sat: fire risk", now=NOON).outfit
+    yard = facts.yard("fernbank")
+
+    assert (0, 5) == (yard.sites[0][0], yard.sites[1][0])
+    assert 4 == yard.place_on(5) == len(facts.places) - 1
+    assert 5 == len(facts.travel.metres) == len(facts.travel.minutes[0])
+    assert "straight lines" in facts.travel.source
+    # The test grid is a kilometre a minute: so is the new road.
+    assert facts.travel.metres[0][4] == pytest.approx(
+        1000 * (facts.travel.minutes[0][4] or 0), abs=1000
+    )
+    assert 3 == put_in("move Fernbank to 0.09 0.09", now=NOON).outfit.yard("fernbank").sites[1][0]
+
+
+def test_a_new_yard() -> None:
+    """It takes what was not typed from its nearest neighbour, or from the one it is like."""
+    facts = put_in("new yard Mill Lane at 0.0, 0.1: 24 colonies 40 boxes", now=NOON)
+    yard = facts.outfit.yards[-1]
+    alike = put_in("new yard X at 0.0 0.1: 5 colonies 0 boxes like Old Mill", now=NOON).outfit
+
+    assert ("mill-lane", 24, 40, "coast") == (yard.id, yard.colonies, yard.boxes, yard.district)
+    assert "Mill Lane: gate and way in unknown" in facts.notes[0]
+    assert running_outfit().yard("mill").clearing == alike.yards[-1].clearing
+
+
+def test_boxes_left() -> None:
+    """What still stands in a yard of which nothing is off is its total."""
+    assert 12 == put_in("boxes left 12 Fernbank", now=NOON).outfit.yard("fernbank").boxes
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("shut Fernbnk Fri", "Did you mean 'fernbank'?"),
+        ("shut Fernbank", "a day or days"),
+        ("shut Fernbank Thu 5 Mar", "2027-03-05 is a Fri"),
+        ("shut Fernbank 1 Dec", "from 2027-03-01 to 2027-03-08"),
+        ("shut Fernbank 2028-01-01", "from 2027-03-01 to 2027-03-08"),
+        ("shut Fernbank Fri from noon", "hours and minutes with a colon"),
+        ("shut Fernbank Fri from 14:00 to 13:00", "an end after the start"),
+        ("shut Fernbank Fri from 14:75", "a time of day"),
+        ("shut Fernbank 6-5 Mar", "an end after the start"),
+        ("shut Fernbank Fri until 0:00", "an end after the start"),
+        ("shut Fernbank until Mon 1 Mar", "an end after the start"),
+        ("shut Fernbank Fri because of rain", "put a colon before a reason"),
+        ("Ann Fri", "'out' or 'off'"),
+        ("Zoe off Fri", "the name of a truck, trailer or person"),
+        ("dead many Fernbank", "a number of colonies"),
+        ("dead 99 Fernbank", "at most the 10 colonies"),
+        ("boxes left 12.5 Fernbank", "a number of boxes"),
+        ("sugar left 500", "unit is missing"),
+        ("syrup left 5 kg", "does not measure"),
+        ("move Fernbank to 0.09", "latitude and longitude"),
+        ("move Fernbank to 0.09 0.09 on Wed", "a day after today"),
+        ("move Fernbank to 60 0.09 on Fri", "within 600 km"),
+        ("new yard X", "a new yard's name and place"),
+        ("new yard Fernbank at 0 0.1: 2 colonies 3 boxes", "a name that no yard has"),
+        ("new yard X at 0 0.1: boxes", "a number of colonies"),
+        ("done nowhere Fernbank: 3 boxes", "the id of a trip that has left"),
+        ("", ""),
+        ("now", "a day or days"),
+        ("x" * 600, "at most 500 characters"),
+    ],
+)
+def test_faults(line: str, word: str) -> None:
+    """What is wrong is named with its line, and an example is given."""
+    if not line:
+        assert put_in(line, now=NOON)
+        return
+    (said,) = faults(line)
+    assert word in said
+    assert "change 1" in said
+    assert "An example: " in said
+
+
+def test_all_faults_come_at_once() -> None:
+    """Three lines of four are wrong, and all three are told in one go."""
+    said = faults("shut Fernbnk Fri", "dead x Fernbank", "Ann off Fri", "gibberish")
+
+    assert 3 == len(said)
+    assert "Lines may begin: now, done, shut" in said[2]
+
+
+def test_a_name_of_two_things_is_asked_back() -> None:
+    """Two yards of one name are told apart by id; so are a person and a truck."""
+    outfit = running_outfit()
+    yards = tuple(replace(yard, name="Home") for yard in outfit.yards)
+    people = (replace(outfit.people[0], name="Red"), *outfit.people[1:])
+    plan = replace(running_plan(), outfit=replace(outfit, yards=yards, people=people))
+
+    with pytest.raises(ScenarioError, match="one of: fernbank, creek-mouth, mill"):
+        put_in("dead 1 Home", plan=plan)
+    with pytest.raises(ScenarioError, match="a name that stands for one"):
+        put_in("Red off Fri", plan=plan)
+    assert 9 == put_in("dead 1 fernbank", plan=plan).outfit.yard("fernbank").colonies
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_hostile_lines_are_refused_or_harmless(name: str) -> None:
+    """Whatever is typed is a fault in words, never a crash."""
+    for line in (name, f"shut {name} Fri", f"done {name}: 3", f"new yard {name} at 0 0.1: 2 3"):
+        try:
+            put_in(line, now=NOON)
+        except ScenarioError as error:
+            assert error.faults
+
+
+def test_a_file_of_changes(tmp_path: Path) -> None:
+    """Blank lines and notes are left alone; the line is named in faults."""
+    path = tmp_path / "today.txt"
+    path.write_bytes("\ufeff# Wednesday\n\nnow Wed 12:00\nshut Fernbank Fri\n".encode())
+    facts = changed(running_plan(), change_lines(path))
+
+    assert ("now Wed 12:00", "shut Fernbank Fri") == facts.lines
+    path.write_text("now Wed\nnonsense\n", encoding="utf-8")
+    with pytest.raises(ScenarioError, match=r"today\.txt, line 2"):
+        changed(running_plan(), change_lines(path))
+
+
+def test_files_that_cannot_be_read(tmp_path: Path) -> None:
+    """Missing, of other bytes, or far too large: each is a fault."""
+    other = tmp_path / "other.txt"
+    other.write_bytes(b"\xff\xfe\x00")
+    large = tmp_path / "large.txt"
+    large.write_bytes(b"#" * 1_000_001)
+    for path in (tmp_path / "none.txt", other, large):
+        with pytest.raises(ScenarioError):
+            change_lines(path)
+
+
+def test_too_many_lines_are_refused() -> None:
+    """More than 2,000 changes are a new scenario."""
+    with pytest.raises(ScenarioError, match="at most 2000 changes"):
+        changed(running_plan(), typed_changes(["Ann off Fri"] * 2_001))
+
+
+def test_every_example_is_understood() -> None:
+    """What the messages give as an example reads without a fault of grammar."""
+    assert len(VERBS) == len(grammar())
+    for verb in VERBS:
+        for example in verb.such_as.split(", "):
+            if verb.begins and verb.begins[0] == "done":
+                continue
+            line = example.replace("Mill Lane", "New Place").replace("-36.85 174.76", "0.1 0.1")
+            line = line.replace("26 Feb", "5 Mar").replace("27-28 Feb", "6-7 Mar")
+            put_in(line, now=NOON)

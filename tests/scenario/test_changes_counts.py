@@ -1,0 +1,208 @@
+"""True counts: what a driven stop did, what was aboard, and what the yard still holds."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, Job
+from runplanner.errors import ScenarioError
+from runplanner.scenario.changes import Changed
+from tests.running import at, put_in, running_plan
+
+BOTH = "0304-truck2-0716"
+"""Boards on at the mill, then Creek Mouth and Fernbank off, fed and given strips."""
+MILL = "0305-truck2-0715"
+
+
+def counted(trip: str, *lines: str) -> Changed:
+    """The campaign an hour after ``trip`` is over, with counts for it."""
+    shift = next(s for s in running_plan().shifts for t in s.trips if t.id == trip)
+    said = [f"done {trip} {line}" for line in lines]
+    return put_in(*said, now=at(shift.end_min + 60))
+
+
+def call_at(plan: Plan, trip: str, yard: str) -> Call:
+    """The call of a trip at a yard."""
+    trips = (one for shift in plan.shifts for one in shift.trips if one.id == trip)
+    return next(call for one in trips for call in one.calls if call.yard == yard)
+
+
+def did(facts: Changed, trip: str, yard: str) -> dict[Job, Action]:
+    """What was done at a stop, by job."""
+    return {action.job: action for action in call_at(facts.plan, trip, yard).actions}
+
+
+def test_fewer_colonies_off() -> None:
+    """6 of 10 off with 11 boxes: no syrup, no strips then; 4 are left at the counted rate.
+
+    11 / 6 x 10 = 18.3, so 19 boxes in all; ceil(6 x 19 / 10) = 12 of them belong to the 6
+    that are off, 7 to the 4 that are not.
+    """
+    facts = counted(BOTH, "Fernbank: 6 colonies 11 boxes")
+    done = did(facts, BOTH, "fernbank")
+
+    assert {Job.TAKE_OFF} == set(done)
+    assert (6, 11) == (done[Job.TAKE_OFF].colonies, done[Job.TAKE_OFF].boxes)
+    assert 19 == facts.outfit.yard("fernbank").boxes
+    assert (
+        "Fernbank: by this count 7 boxes are expected on the 4 colonies still on",
+    ) == facts.notes
+
+
+def test_all_off_with_other_boxes() -> None:
+    """All 10 off with 20 boxes: the yard has had 20, and all else is as planned."""
+    facts = counted(BOTH, "Fernbank: 20 boxes")
+    done = did(facts, BOTH, "fernbank")
+
+    assert {Job.TAKE_OFF, Job.FEED, Job.STRIPS} == set(done)
+    assert 20 == facts.outfit.yard("fernbank").boxes
+    assert () == facts.notes
+
+
+def test_what_was_aboard_follows() -> None:
+    """15 + 20 boxes of 16 kg on leaving Fernbank; what was not fed counts as never loaded.
+
+    Planned were 30 boxes; 5 more are 80 kg.  Feeding 4 of 10 colonies saves 6 x 8.5 L =
+    51 L of 1.327 kg at the start.
+    """
+    planned = call_at(running_plan(), BOTH, "fernbank").after
+    more = call_at(counted(BOTH, "Fernbank: 20 boxes").plan, BOTH, "fernbank").after
+    start = running_plan().shifts[0].trips[0].calls[0].after
+    less = counted(BOTH, "Fernbank: 4 fed").plan.shifts[0].trips[0].calls[0].after
+
+    assert (35, planned.load_g + 80_000) == (more.boxes, more.load_g)
+    assert start.ml - 51_000 == less.ml
+    assert start.load_g - less.load_g == pytest.approx(51 * 1327, abs=1)
+
+
+def test_counts_of_every_kind() -> None:
+    """Blocks, feeds by litres, strips or none, brood boxes, boards."""
+    assert 7 == did(counted(BOTH, "Fernbank: 7 fed"), BOTH, "fernbank")[Job.FEED].colonies
+    # A feed is 8.5 L a colony: 60 L are enough for 7 colonies, not for 8.
+    litres = did(counted(BOTH, "Fernbank: 60 litres"), BOTH, "fernbank")[Job.FEED]
+    assert (7, 59_500) == (litres.colonies, litres.ml)
+    assert Job.STRIPS not in did(counted(BOTH, "Fernbank: no strips"), BOTH, "fernbank")
+    given = did(counted(BOTH, "Fernbank: 6 colonies, 6 blocks and strips in"), BOTH, "fernbank")
+    assert (6, 20) == (given[Job.BLOCK].pieces, given[Job.STRIPS].pieces)
+    assert (
+        3
+        == did(counted(BOTH, "Fernbank: 3 brood boxes"), BOTH, "fernbank")[Job.TAKE_OFF].brood_boxes
+    )
+    boards = did(counted(BOTH, "Old Mill: 20 boards"), BOTH, "mill")[Job.BOARDS]
+    assert (20, 20) == (boards.colonies, boards.pieces)
+    assert 18 == did(counted(BOTH, "Old Mill: 18 hives"), BOTH, "mill")[Job.BOARDS].pieces
+
+
+def test_boards_come_back_with_the_colonies() -> None:
+    """14 of 24 colonies off under boards bring 14 boards back."""
+    facts = counted(MILL, "Old Mill: 14 colonies 25 boxes 14 blocks (rain)")
+    off = did(facts, MILL, "mill")[Job.TAKE_OFF]
+
+    assert 14 == off.boards_off == call_at(facts.plan, MILL, "mill").after.boards
+
+
+def test_nothing_done() -> None:
+    """A stop that was not reached did nothing, and nothing of it was spun."""
+    facts = counted(BOTH, "Fernbank: nothing", "Creek Mouth: 10 colonies 15 boxes")
+
+    assert {} == did(facts, BOTH, "fernbank")
+    assert 15 == facts.plan.spinning[0].boxes
+    assert running_plan().outfit.yard("fernbank") == facts.outfit.yard("fernbank")
+
+
+def test_no_more_is_spun_than_came() -> None:
+    """Nothing came in: what was planned to be spun by now was not."""
+    facts = counted(BOTH, "Fernbank: nothing", "Creek Mouth: nothing")
+
+    assert running_plan().spinning[1:] == facts.plan.spinning
+
+
+def test_feeds_and_blocks_by_colonies() -> None:
+    """At a stop that only feeds, colonies are those fed; at one for blocks, those given one."""
+    plan = running_plan()
+    shift = plan.shifts[0]
+    trip = shift.trips[0]
+    fed = Action(Job.FEED, 10, round=2, ml=85_000)
+    block = Action(Job.BLOCK, 10, pieces=10)
+    calls = tuple(
+        replace(
+            call, actions={"fernbank": (fed,), "creek-mouth": (block,)}.get(call.yard, call.actions)
+        )
+        for call in trip.calls
+    )
+    shifts = (replace(shift, trips=(replace(trip, calls=calls),)), *plan.shifts[1:])
+    other = replace(plan, shifts=shifts)
+    facts = put_in(
+        f"done {BOTH} Fernbank: 4 colonies", f"done {BOTH} Creek Mouth: 6 colonies",
+        now=at(shift.end_min), plan=other,
+    )  # fmt: skip
+
+    assert (4, 34_000) == (
+        did(facts, BOTH, "fernbank")[Job.FEED].colonies,
+        did(facts, BOTH, "fernbank")[Job.FEED].ml,
+    )
+    assert 6 == did(facts, BOTH, "creek-mouth")[Job.BLOCK].pieces
+
+
+def test_what_was_not_counted_is_presumed_and_named() -> None:
+    """Three stops, one counted: the other two are named; next time only newer ones are."""
+    facts = counted(BOTH, "Fernbank: 10 colonies 15 boxes")
+    assert ((BOTH, "mill"), (BOTH, "creek-mouth")) == facts.presumed
+
+    trips = tuple(replace(trip, driven=True) for trip in facts.plan.shifts[0].trips)
+    told = replace(
+        facts.plan, shifts=(replace(facts.plan.shifts[0], trips=trips), *facts.plan.shifts[1:])
+    )
+    assert () == put_in(now=at(facts.now_min), plan=told).presumed
+
+
+def test_dead_colonies_after_a_part_is_off() -> None:
+    """6 of 10 off with 9 boxes, the rate as planned: 6 boxes stay on 4.  2 more dead: 6 on 2.
+
+    Of B boxes on 8 colonies ceil(6 x B / 8) belong to the 6; 24 - 18 = 6.
+    """
+    yard = put_in(
+        f"done {BOTH} Fernbank: 6 colonies 9 boxes", "dead 2 Fernbank", now=at(5200)
+    ).outfit.yard("fernbank")
+
+    assert 8 == yard.colonies
+    assert 6 == yard.boxes - -(-6 * yard.boxes // 8)
+
+
+def test_boxes_left_after_a_part_is_off() -> None:
+    """6 of 10 off; 12 boxes still stand there."""
+    yard = put_in(
+        f"done {BOTH} Fernbank: 6 colonies 9 boxes", "boxes left 12 Fernbank", now=at(5200)
+    ).outfit.yard("fernbank")
+
+    assert 12 == yard.boxes - -(-6 * yard.boxes // 10)
+    done = put_in("boxes left 12 Fernbank", now=at(5200)).outfit.yard("fernbank")
+    assert 15 == done.boxes
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        (f"done {BOTH} Fernbank: 11 colonies", "at most the 10 colonies"),
+        (f"done {BOTH} Fernbank: 11 fed", "at most the 10 colonies"),
+        (f"done {BOTH} Fernbank", "counts such as"),
+        (f"done {BOTH} Fernbank: 3 bottles", "Not understood from '3 bottles'"),
+        (f"done {BOTH} Nowhere: 3 boxes", "the name or id of a yard"),
+        (f"done {MILL} Old Mill: 3 boxes", "a trip that has left by now"),
+    ],
+)
+def test_counts_that_cannot_be(line: str, word: str) -> None:
+    """More than there is, something else, or a trip that has not left."""
+    with pytest.raises(ScenarioError) as caught:
+        put_in(line, now=at(5200))
+    assert word in caught.value.faults[0].sentence()
+
+
+def test_counted_as_planned_is_as_planned() -> None:
+    """Counts that say what was planned change nothing of the plan or the facts."""
+    facts = counted(BOTH, "Fernbank: 10 colonies 15 boxes 10 fed strips")
+
+    assert (running_plan(), running_plan().outfit) == (facts.plan, facts.outfit)
+    assert () == audit(facts.plan)
