@@ -19,7 +19,7 @@ from runplanner.trips.ground import Ground
 from tests.bench.archives import SHARED, AbsentError
 from tests.bench.instances import Instance, cvrp, multi_trip, pickup_delivery, solomon
 from tests.bench.released import Released
-from tests.bench.twin import twin
+from tests.bench.twin import UNIT_CENTS, twin, wages_cents
 
 CVRP = {
     "A-n32-k5": 784, "A-n33-k5": 661, "A-n33-k6": 742, "A-n34-k5": 778, "A-n36-k5": 799,
@@ -112,8 +112,8 @@ def _planned(given: Instance, seconds: float, rounds: int | None) -> dict[str, A
     whole = plan.tally == Tally(0, 0, 0, 0)
     return {
         "finished": whole,
-        "cost": plan.bill.total() if whole else 0,
-        "bound": plan.bound.cents if whole else 0,
+        "cost": plan.bill.km // UNIT_CENTS if whole else 0,
+        "bound": max(0, -(-(plan.bound.cents - wages_cents(given)) // UNIT_CENTS)) if whole else 0,
         "rounds": plan.search.rounds,
         "note": "" if whole else f"{plan.tally.not_off} customers left out",
     }
@@ -129,7 +129,7 @@ def _released(given: Instance, seconds: float, rounds: int | None) -> dict[str, 
     left = state.score.not_off
     return {
         "finished": not left,
-        "cost": 0 if left else state.score.milli_cents // 1000,
+        "cost": 0 if left else sum(judged.metres for judged in state.days.values()),
         "rounds": watch.done,
         "note": f"{left} customers left out" if left else "no bound: release times are added",
     }

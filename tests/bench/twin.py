@@ -1,8 +1,9 @@
 """A published instance told as a campaign of one day, so that our own core can plan it.
 
 A customer is a yard of one colony.  What it sends is honey boxes of one gram each; what it is
-brought is syrup of one gram a millilitre.  Only kilometres cost anything, a cent for each unit
-of distance.  A minute stands for the instance's unit of time.
+brought is syrup of one gram a millilitre.  A unit of distance costs 1,000 cents, an hour of a
+driver one cent: so little that it only tells the core not to stop twice where once will do.
+A minute stands for the instance's unit of time.
 """
 
 from dataclasses import replace
@@ -19,7 +20,8 @@ from tests.outfits import a_truck, a_yard, an_outfit
 
 DAY = 1440
 MANY = 10**9
-FREE = Prices("unit", 0, 0, 0, 0, 0, 0, 0, 0)
+UNIT_CENTS = 1_000
+CHEAP = Prices("unit", 1, 0, 0, 0, 0, 0, 0, 0)
 
 
 def twin(given: Instance) -> Outfit:
@@ -50,8 +52,13 @@ def twin(given: Instance) -> Outfit:
         hours=Hours(0, end, DAY // 2, end, end, end, end, 1, end, 1),
         season=Season("2027-03-01", 1, "UTC", *[Deadline(0, hard=True)] * 3),
         rules=Rules(DAY, 0, 1, False, 1),
-        prices=FREE,
+        prices=CHEAP,
     )
+
+
+def wages_cents(given: Instance) -> int:
+    """Return the most that all hours of all drivers can cost."""
+    return given.vehicles * -(-(given.horizon or DAY) // 60)
 
 
 def _yard(given: Instance, i: int, end: int) -> Yard:
@@ -89,7 +96,7 @@ def _truck(given: Instance, number: int, drivers: tuple[Person, ...]) -> Truck:
         kit_g=0,
         deck=Deck(100_000, 100_000, 1, 1),
         seats=1,
-        km_cents=1_000,
+        km_cents=1_000 * UNIT_CENTS,
         day_cents=0,
         drivers=tuple(person.id for person in drivers),
     )
@@ -97,7 +104,7 @@ def _truck(given: Instance, number: int, drivers: tuple[Person, ...]) -> Truck:
 
 def _pace(given: Instance) -> Pace:
     return Pace(
-        setup_min=given.service,
+        setup_min=given.service if given.hours else 1,
         inspect_s=0,
         box_s=tuple((method, 0) for method in Clearing),
         left_in_permille=0,
