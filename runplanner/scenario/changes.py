@@ -12,6 +12,8 @@ from typing import Final
 from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Health
+from runplanner.scenario.changes_counts import as_could_be
 from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_line import Line
 from runplanner.scenario.changes_stocks import spun_at_most
@@ -97,10 +99,18 @@ def changed(plan: Plan, typed: Sequence[Typed]) -> Changed:
     for one, verb, line in _ordered(lines):
         draft = _put_in(draft, one, verb, line, book)
     book.close()
-    if draft.counted:
-        draft = spun_at_most(draft)
+    draft = _settled(draft)
     texts = tuple(" ".join(one.text.split()) for one in lines)
     return Changed(draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft))
+
+
+def _settled(draft: Draft) -> Draft:
+    """Return the draft with what follows from counts for later stops and for the honey house."""
+    for yard in dict.fromkeys(yard for _, yard in draft.counted):
+        facts = draft.outfit.yard(yard)
+        if facts.health not in {Health.SUSPECT, Health.STANDSTILL}:
+            draft = as_could_be(draft, facts)
+    return spun_at_most(draft) if draft.counted else draft
 
 
 def _ordered(lines: Sequence[Typed]) -> list[tuple[Typed, Verb, Line]]:

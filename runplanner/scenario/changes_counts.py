@@ -74,6 +74,16 @@ def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
         else call
         for call in trip.calls
     )
+    done = _with_calls(draft, trip, calls)
+    marks = (*draft.counted, (trip.id, yard.id))
+    done = replace(done, counted=tuple(dict.fromkeys(marks)))
+    off = off_by(done, yard.id, Job.TAKE_OFF)
+    if off > yard.colonies:
+        raise Refusal(f"at most the {yard.colonies} colonies of the yard", "Count again.")
+    return done
+
+
+def _with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:
     new = replace(trip, calls=aboard(draft.outfit, trip, calls))
     plan = replace(
         draft.plan,
@@ -82,12 +92,7 @@ def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
             for shift in draft.plan.shifts
         ),
     )
-    marks = (*draft.counted, (trip.id, yard.id))
-    done = replace(draft, plan=plan, counted=tuple(dict.fromkeys(marks)))
-    off = off_by(done, yard.id, Job.TAKE_OFF)
-    if off > yard.colonies:
-        raise Refusal(f"at most the {yard.colonies} colonies of the yard", "Count again.")
-    return done
+    return replace(draft, plan=plan)
 
 
 def off_by(draft: Draft, yard: str, job: Job) -> int:
@@ -188,3 +193,43 @@ def _strips(
         given = yard.colonies if counts["strips"] else 0
         return Action(Job.STRIPS, given, pieces=given * outfit.strips.per_colony)
     return None if short else action
+
+
+def as_could_be(draft: Draft, yard: Yard) -> Draft:
+    """Return the draft with no colony of a counted yard fed that still had its honey on.
+
+    Strips that nobody counted are not presumed in while honey was on.
+    """
+    reached: dict[int, int] = {}
+    for trip in draft.driven_trips():
+        calls = tuple(
+            _could_be(draft, trip, call, reached) if call.yard == yard.id else call
+            for call in trip.calls
+        )
+        if calls != trip.calls:
+            draft = _with_calls(draft, trip, calls).noted(
+                f"{yard.name}: what {trip.id} was to do there with honey still on does not count"
+            )
+    return draft
+
+
+def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> Call:
+    """Return a call with what could be done; ``reached`` counts colonies off (0) and fed."""
+    yard, kept = draft.outfit.yard(call.yard), []
+    for action in call.actions:
+        one = action
+        if action.job is Job.TAKE_OFF:
+            reached[0] = reached.get(0, 0) + action.colonies
+        elif action.job is Job.FEED:
+            most = reached.get(action.round - 1, 0) - reached.get(action.round, 0)
+            one = _fewer_fed(action, max(0, min(action.colonies, most)))
+            reached[action.round] = reached.get(action.round, 0) + one.colonies
+        elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
+            one = action if (trip.id, yard.id) in draft.counted else replace(action, colonies=0)
+        kept += [one] if one.colonies else []
+    return replace(call, actions=tuple(kept))
+
+
+def _fewer_fed(action: Action, fed: int) -> Action:
+    share = fed if action.feeders else 0
+    return replace(action, colonies=fed, ml=action.ml // action.colonies * fed, feeders=share)

@@ -76,13 +76,11 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     improver = Improver(ground, seed, standing_of(plan, ground, upset.move_cents))
     total = default_rounds(outfit) * upset.rounds_permille // 1000 if rounds is None else rounds
     watch = Watch(total, seconds, progress)
-    kept = _kept(improver.keeper, promised_days(plan, ground))
-    state = improver.completed(kept)
-    watch.tell(state.score, "first repair")
-    as_told = outfit == plan.outfit and tally(ground, kept) == plan.tally
-    if as_told and _promises_hold(state):
-        state = kept
-    else:
+    state = _kept(improver.keeper, promised_days(plan, ground))
+    as_told = outfit == plan.outfit and tally(ground, state) == plan.tally
+    if not (as_told and _promises_hold(state)):
+        state = improver.completed(state)
+        watch.tell(state.score, "first repair")
         with untroubled():
             state = improver.rounds(state, total, watch)
     new = finished(improver, state, watch, seed)

@@ -317,13 +317,20 @@ def test_a_name_of_two_things_is_asked_back() -> None:
 
 
 @pytest.mark.parametrize("name", HOSTILE)
-def test_hostile_lines_are_refused_or_harmless(name: str) -> None:
+def test_hostile_lines_are_refused(name: str) -> None:
     """Whatever is typed is a fault in words, never a crash."""
-    for line in (name, f"shut {name} Fri", f"done {name}: 3", f"new yard {name} at 0 0.1: 2 3"):
-        try:
-            put_in(line, now=NOON)
-        except ScenarioError as error:
-            assert error.faults
+    for line in (f"shut {name} Fri", f"done {name}: 3", f"dead 1 {name}", f"{name} off Fri"):
+        assert faults(line)
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_hostile_names_of_new_yards_are_names_or_refused(name: str) -> None:
+    """A new yard's name is kept as it is, or refused."""
+    line = f"new yard {name} at 0 0.1: 2 colonies 3 boxes"
+    if len(line) > 500 or "\u202e" in name:
+        assert faults(line)
+    else:
+        assert " ".join(name.split()) == put_in(line, now=NOON).outfit.yards[-1].name
 
 
 def test_a_file_of_changes(tmp_path: Path) -> None:

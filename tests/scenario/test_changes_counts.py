@@ -119,31 +119,56 @@ def test_no_more_is_spun_than_came() -> None:
     assert running_plan().spinning[1:] == facts.plan.spinning
 
 
-def test_feeds_and_blocks_by_colonies() -> None:
+@pytest.mark.parametrize(
+    ("action", "done"),
+    [
+        (Action(Job.FEED, 10, round=2, ml=85_000), Action(Job.FEED, 4, round=2, ml=34_000)),
+        (Action(Job.BLOCK, 10, pieces=10), Action(Job.BLOCK, 4, pieces=4)),
+    ],
+)
+def test_feeds_and_blocks_by_colonies(action: Action, done: Action) -> None:
     """At a stop that only feeds, colonies are those fed; at one for blocks, those given one."""
     plan = running_plan()
-    shift = plan.shifts[0]
-    trip = shift.trips[0]
-    fed = Action(Job.FEED, 10, round=2, ml=85_000)
-    block = Action(Job.BLOCK, 10, pieces=10)
+    last = plan.shifts[1]
+    trip = last.trips[0]
     calls = tuple(
-        replace(
-            call, actions={"fernbank": (fed,), "creek-mouth": (block,)}.get(call.yard, call.actions)
-        )
+        replace(call, yard="fernbank", actions=(action,)) if call.yard else call
         for call in trip.calls
     )
-    shifts = (replace(shift, trips=(replace(trip, calls=calls),)), *plan.shifts[1:])
-    other = replace(plan, shifts=shifts)
-    facts = put_in(
-        f"done {BOTH} Fernbank: 4 colonies", f"done {BOTH} Creek Mouth: 6 colonies",
-        now=at(shift.end_min), plan=other,
-    )  # fmt: skip
+    late = replace(last, trips=(replace(trip, calls=calls),))
+    other = replace(plan, shifts=(plan.shifts[0], late))
+    facts = put_in(f"done {MILL} Fernbank: 4 colonies", now=at(last.end_min), plan=other)
 
-    assert (4, 34_000) == (
-        did(facts, BOTH, "fernbank")[Job.FEED].colonies,
-        did(facts, BOTH, "fernbank")[Job.FEED].ml,
+    assert {done.job: done} == did(facts, MILL, "fernbank")
+
+
+def test_no_colony_is_fed_with_its_honey_on() -> None:
+    """6 of 10 are said to be off and all 10 fed: 6 count as fed, and that is told."""
+    facts = counted(BOTH, "Fernbank: 6 colonies 9 boxes 10 fed")
+
+    assert 6 == did(facts, BOTH, "fernbank")[Job.FEED].colonies
+    assert "with honey still on does not count" in facts.notes[-1]
+
+
+def test_later_stops_follow_from_a_count() -> None:
+    """6 of 10 off on Thursday: strips that Friday's trip was to bring are not presumed in."""
+    plan = running_plan()
+    last = plan.shifts[1]
+    trip = last.trips[0]
+    strips = Action(Job.STRIPS, 10, pieces=20)
+    calls = tuple(
+        replace(call, yard="fernbank", actions=(strips,)) if call.yard else call
+        for call in trip.calls
     )
-    assert 6 == did(facts, BOTH, "creek-mouth")[Job.BLOCK].pieces
+    other = replace(
+        plan, shifts=(plan.shifts[0], replace(last, trips=(replace(trip, calls=calls),)))
+    )
+    said = f"done {BOTH} Fernbank: 6 colonies 9 boxes no strips"
+    presumed = put_in(said, now=at(last.end_min), plan=other)
+    typed = put_in(said, f"done {MILL} Fernbank: strips", now=at(last.end_min), plan=other)
+
+    assert {} == did(presumed, MILL, "fernbank")
+    assert {Job.STRIPS: strips} == did(typed, MILL, "fernbank")
 
 
 def test_what_was_not_counted_is_presumed_and_named() -> None:
