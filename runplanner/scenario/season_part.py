@@ -1,5 +1,6 @@
 """The campaign's dates and deadlines, and the habits, hours and prices of the outfit."""
 
+from collections.abc import Callable
 from datetime import date
 from typing import Final
 
@@ -13,9 +14,10 @@ from runplanner.scenario.figures import Money, Whole
 from runplanner.scenario.moments import a_date, clock_min
 from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.points import Point
-from runplanner.scenario.quantities import share
+from runplanner.scenario.quantities import Measure, share
 from runplanner.scenario.sun import nearest_zone, noon_is_off, zone_name
-from runplanner.scenario.words import yes_no
+from runplanner.scenario.words import one_of, yes_no
+from runplanner.trade.driving import DEFER, PRESETS
 
 MOST_DAYS: Final = 62
 """A campaign is two to five weeks; two months leave room."""
@@ -85,19 +87,32 @@ def read_rules(file: OutfitFile) -> Rules:
 
 
 def read_hours(file: OutfitFile) -> Hours:
-    """Return the working day and the limits on it."""
+    """Return the working day and the limits on it: typed, by named rules, or the defaults."""
     fields = file.section("hours")
+    rules = fields.optional("rules", lambda said: PRESETS[one_of(said, tuple(PRESETS))])
+
+    def limit(key: str, measure: Measure, stand_in: int, named: Callable[[Hours], int]) -> int:
+        if rules is None:
+            return fields.read(key, measure, stand_in)
+        value = named(rules.hours(0, 1440))
+        source = f"{rules.words}: {rules.cited[0].words()}. {DEFER}"
+        return fields.derived(key, measure, value, (f"{value // 60} h {value % 60:02d}", source))
+
     hours = Hours(
         start_min=fields.read("start", clock_min, 0),
         end_min=fields.read("end", clock_min, 1440),
         noon_min=fields.read("noon", clock_min, 720),
         normal_min=fields.read("normal", measures.SHIFT, 480),
-        duty_max_min=fields.read("duty_most", measures.SHIFT, 660),
-        driving_max_min=fields.read("driving_most", measures.SHIFT, 540),
-        drive_break_after_min=fields.read("drive_break_after", measures.SHIFT, 270),
-        drive_break_min=fields.read("drive_break", measures.WORK_MIN, 45),
-        duty_break_after_min=fields.read("duty_break_after", measures.SHIFT, 360),
-        duty_break_min=fields.read("duty_break", measures.WORK_MIN, 30),
+        duty_max_min=limit("duty_most", measures.SHIFT, 660, lambda it: it.duty_max_min),
+        driving_max_min=limit("driving_most", measures.SHIFT, 540, lambda it: it.driving_max_min),
+        drive_break_after_min=limit(
+            "drive_break_after", measures.SHIFT, 270, lambda it: it.drive_break_after_min
+        ),
+        drive_break_min=limit("drive_break", measures.WORK_MIN, 45, lambda it: it.drive_break_min),
+        duty_break_after_min=limit(
+            "duty_break_after", measures.SHIFT, 360, lambda it: it.duty_break_after_min
+        ),
+        duty_break_min=limit("duty_break", measures.WORK_MIN, 30, lambda it: it.duty_break_min),
     )
     if fields.clean and not hours.start_min < hours.noon_min < hours.end_min:
         fields.fault("noon", "a time between start and end", "Put start, noon and end in order.")

@@ -6,7 +6,9 @@ YARDS_CSV: Final = """\
 # One row for each yard. These five columns are enough; boxes are the full honey boxes
 # of the whole yard. More columns if you know more: boxes_per_colony (in place of boxes),
 # id, district, box, box_mass, box_spread, brood_boxes_off, clearing, stores, target, feeder,
-# ready_from, finish_by, spin_by, spin_by_hard, health, feed_agreed, opens, closes,
+# hefted, hive_parts, frames_of_stores, frame_stores (in place of stores; without honey boxes),
+# climate, winter_boxes (in place of target), ready_from, finish_by, spin_by, spin_by_hard,
+# health, feed_agreed, opens, closes,
 # max_vehicle, max_width, four_wheel, trailer, notes, phone.
 # Quantities carry their unit in the cell (16 kg) or in the header, as box_mass [kg].
 # The rows below are invented. Put your own in their place.
@@ -67,7 +69,9 @@ deck_width = "2.1 m"
 # front_min = "0.8 t"
 # front_max = "1.75 t"
 # rear_max = "2.4 t"
-# load_on_rear = "85 %"
+# load_on_rear = "85 %"         # or, for an estimate of it, these two:
+# wheelbase = "3.4 m"
+# deck_starts = "1.1 m"         # from the front axle to the front of the deck
 
 # [[trailers]]
 # name = "Trailer"
@@ -94,7 +98,9 @@ deck_width = "2.1 m"
 # box = "langstroth medium"     # or another of the catalogue, or one of [[boxes]]
 # box_mass = "24.5 kg"          # a full one, with its honey
 # clearing = "brush"            # brush | blower | boards | warm board
-# target = "15 kg"              # winter stores of each colony
+# target = "15 kg"              # winter stores of each colony; or by climate:
+# climate = "temperate"         # mild | temperate | cold
+# winter_boxes = 1              # brood boxes a colony winters in
 # feeder = "10 L"
 
 # [[boxes]]                     # a box the catalogue does not know
@@ -125,8 +131,10 @@ deck_width = "2.1 m"
 # [strips]                      # by active substance: amitraz | formic acid | thymol | another
 # substance = "amitraz"
 # per_colony = 2
+# brood_boxes = 1               # or frames_of_bees: the dose goes by them where none is typed
 
 # [hours]
+# rules = "cautious"            # eu | gb | nz | us | cautious: limits where none is typed
 # start = "06:00"
 # end = "20:00"
 # duty_most = "11 h"

@@ -15,7 +15,7 @@ from runplanner.scenario.quantities import Measure, temperature
 from runplanner.scenario.words import name, one_of, slug, yes_no
 from runplanner.trade.evidence import Cited, Evidence
 from runplanner.trade.recipe import recipe_permille
-from runplanner.trade.strips import STRIPS, Treatment
+from runplanner.trade.strips import STRIPS, Treatment, strips_by_frames
 from runplanner.trade.syrup import density_g_per_l, stores_g_per_kg_sugar
 
 OPEN_END: Final = 10**9
@@ -30,6 +30,8 @@ _KNOWN: Final = {
             Cited(Evidence.MEMORY, "a 25 L jerrycan; measure yours")),
 }  # fmt: skip
 _CANS: Final = 20
+BY_FRAMES: Final = "amitraz"
+"""Dosed by frames of bees in North America: US label, from memory."""
 
 
 def read_containers(file: OutfitFile, trucks: int) -> tuple[Container, ...]:
@@ -173,7 +175,7 @@ def read_strips(file: OutfitFile) -> tuple[Strips, Treatment]:
 
     strips = Strips(
         substance=substance,
-        per_colony=typed("per_colony", Whole(1, 20), known.per_brood_box, ("", dose)),
+        per_colony=typed("per_colony", Whole(1, 20), *_dose(fields, known)),
         stock=fields.optional("stock", Whole(0, 1_000_000)),
         out_after_days=typed("out_after", measures.DAYS, known.out_after_days, (" days", due)),
         out_before_days=typed("out_before", measures.DAYS, known.out_before_days, (" days", due)),
@@ -188,6 +190,20 @@ def read_strips(file: OutfitFile) -> tuple[Strips, Treatment]:
         high_c=known.high_c if high is None else high / 10,
     )
     return strips, limits
+
+
+def _dose(fields: Fields, known: Treatment) -> tuple[int | None, tuple[str, str]]:
+    """Return strips for a colony: by frames of bees, by brood boxes, or for one box."""
+    boxes = fields.optional("brood_boxes", Whole(1, 4)) or 1
+    frames = fields.optional("frames_of_bees", Whole(1, 60))
+    dose = _sources(known)[0]
+    if frames is not None and known.substance != BY_FRAMES:
+        cure = "Type per_colony from the label."
+        fields.fault("frames_of_bees", f"nothing: only {BY_FRAMES} is dosed so", cure)
+    elif frames is not None:
+        return strips_by_frames(frames), ("", "one for each started 5 frames of bees [M]")
+    each = known.per_brood_box
+    return None if each is None else each * boxes, ("", dose)
 
 
 def _sources(known: Treatment) -> tuple[str, str]:

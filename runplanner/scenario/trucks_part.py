@@ -12,6 +12,7 @@ from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.people_part import find_person
 from runplanner.scenario.quantities import share, speed_factor
 from runplanner.scenario.words import name, slug, yes_no
+from runplanner.trade.axles import STEER_LEAST_PERMILLE, deck_rear_permille
 
 MOST_TRUCKS = 20
 
@@ -34,18 +35,19 @@ def _truck(
     file: OutfitFile, fields: Fields, number: int, days: Days, people: Sequence[Person]
 ) -> Truck:
     deck = _deck(fields)
+    max_g = fields.read("max", measures.VEHICLE_MOST, 1)
     drivers = tuple(person.id for person in people if person.drives)
     typed = fields.items("drivers", lambda said: find_person(people, said))
     truck = Truck(
         id="",
         name=fields.optional("name", name) or f"Truck {number + 1}",
         empty_g=fields.read("empty", measures.VEHICLE_EMPTY, 1),
-        max_g=fields.read("max", measures.VEHICLE_MOST, 1),
+        max_g=max_g,
         train_max_g=fields.optional("train_max", measures.VEHICLE_MOST),
         fuel_g=fields.read("fuel", measures.ABOARD, 0),
         kit_g=fields.read("kit", measures.ABOARD, 0),
         deck=deck,
-        axles=_axles(file, fields, number),
+        axles=_axles(file, fields, number, (max_g, deck)),
         seats=fields.read("seats", Whole(1, 9), 1),
         width_mm=_width(fields, deck),
         four_wheel=fields.read("four_wheel", yes_no, False),
@@ -108,18 +110,36 @@ def _out_days(fields: Fields, days: Days) -> tuple[int, ...]:
     return tuple(sorted(set(fields.items("out_days", days.number))))
 
 
-def _axles(file: OutfitFile, fields: Fields, number: int) -> Axles | None:
+def _axles(file: OutfitFile, fields: Fields, number: int, limits: tuple[int, Deck]) -> Axles | None:
+    """Return the axles; ``limits`` are the truck's gross limit and its deck."""
     inner = file.inner(fields, "axles", f"trucks.{number}.axles")
     if inner is None:
         return None
+    most, deck = limits
+    least = -(-most * STEER_LEAST_PERMILLE // 1000)
+    shown = (f"{least / 1000:g} kg", "a fifth of max (Axle load calculations 04:20-01, 2010) [B]")
     return Axles(
         front_empty_g=inner.read("front_empty", measures.VEHICLE_EMPTY, 1),
         rear_empty_g=inner.read("rear_empty", measures.VEHICLE_EMPTY, 1),
-        front_min_g=inner.read("front_min", measures.AXLE_LEAST, 0),
+        front_min_g=inner.derived("front_min", measures.AXLE_LEAST, least, shown),
         front_max_g=inner.read("front_max", measures.VEHICLE_MOST, 1),
         rear_max_g=inner.read("rear_max", measures.VEHICLE_MOST, 1),
-        load_on_rear_permille=inner.read("load_on_rear", share, 1000),
+        load_on_rear_permille=_on_rear(inner, deck),
     )
+
+
+def _on_rear(inner: Fields, deck: Deck) -> int:
+    """Return the rear axle's share of the load: typed, or by lever arm from where the deck is."""
+    wheelbase = inner.optional("wheelbase", measures.WHEELBASE)
+    starts = inner.optional("deck_starts", measures.DECK_STARTS)
+    if inner.has("load_on_rear") or wheelbase is None or starts is None:
+        return inner.read("load_on_rear", share, 1000)
+    permille = deck_rear_permille(wheelbase, starts, deck.length_mm)
+    if permille > 1000:
+        cure = "A load behind the rear axle lifts the front one: check, or type load_on_rear."
+        inner.fault("deck_starts", "the middle of the deck ahead of the rear axle", cure)
+    words = "by lever arm from wheelbase, deck_starts and deck_length, spread evenly [D]"
+    return inner.derived("load_on_rear", share, permille, (f"{permille / 10:g} %", words))
 
 
 def _check_drivers(fields: Fields, truck: Truck, people: Sequence[Person]) -> None:

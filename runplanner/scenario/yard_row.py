@@ -17,6 +17,7 @@ from runplanner.scenario.outfit_file import Days
 from runplanner.scenario.points import Point, read_point
 from runplanner.scenario.quantities import share
 from runplanner.scenario.words import name, note, one_of, row_id, slug, yes_no
+from runplanner.scenario.yard_stores import read_winter
 
 MOST_BOXES_PER_COLONY: Final = 12
 _NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), 10_000, "stands in for one at fault")
@@ -49,6 +50,7 @@ def read_row(fields: Fields, days: Days, shelf: Shelf, book: PlaceBook, taken: l
 def _yard(fields: Fields, days: Days, shelf: Shelf) -> Yard:
     colonies = fields.read("colonies", Whole(1, 2000), 1)
     box = fields.read("box", shelf.find, _NO_BOX)
+    stores_g, target_g = read_winter(fields)
     return Yard(
         id="",
         name="",
@@ -61,8 +63,8 @@ def _yard(fields: Fields, days: Days, shelf: Shelf) -> Yard:
         box_spread_permille=fields.read("box_spread", share, 0),
         brood_boxes_off=fields.read("brood_boxes_off", Whole(0, 10_000), 0),
         clearing=Clearing(fields.read("clearing", _clearing, "brush")),
-        stores_g=fields.optional("stores", measures.STORES),
-        target_g=fields.read("target", measures.TARGET, 0),
+        stores_g=stores_g,
+        target_g=target_g,
         feeder_ml=fields.read("feeder", measures.FEEDER, 1),
         ready_from_day=_day(fields, "ready_from", days, 0, "the first day"),
         finish_by_day=_day(fields, "finish_by", days, days.n_days - 1, "the last day"),

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from runplanner.errors import Fault
+from runplanner.scenario import yard_stores
 from runplanner.scenario.bases_part import PlaceBook
 from runplanner.scenario.boxes_part import Shelf
 from runplanner.scenario.faults import said_text
@@ -21,9 +22,9 @@ MOST_YARDS: Final = 300
 NEEDED: Final = ("name", "lat", "lon", "colonies", "boxes")
 COLUMNS: Final = (
     *NEEDED, "boxes_per_colony", "id", "district", "box", "box_mass", "box_spread",
-    "brood_boxes_off", "clearing", "stores", "target", "feeder", "ready_from", "finish_by",
-    "spin_by", "spin_by_hard", "health", "feed_agreed", "opens", "closes", "max_vehicle",
-    "max_width", "four_wheel", "trailer", "notes", "phone", "last_stretch",
+    "brood_boxes_off", "clearing", "stores", *yard_stores.COLUMNS, "target", "feeder",
+    "ready_from", "finish_by", "spin_by", "spin_by_hard", "health", "feed_agreed", "opens",
+    "closes", "max_vehicle", "max_width", "four_wheel", "trailer", "notes", "phone", "last_stretch",
 )  # fmt: skip
 OTHER_WORDS: Final = {
     "hives": "colonies", "supers": "boxes", "latitude": "lat", "longitude": "lon", "lng": "lon",

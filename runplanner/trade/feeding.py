@@ -4,6 +4,7 @@ All defaults are settings.  Honey left in boxes that go to the honey house is ne
 """
 
 from dataclasses import dataclass
+from fractions import Fraction
 from math import ceil, floor
 from typing import Final
 
@@ -127,7 +128,7 @@ def gross_from_sides_g(left_g: int, right_g: int) -> int:
     return left_g + right_g
 
 
-def stores_from_frames_g(frames: float, frame_g: int) -> int:
+def stores_from_frames_g(frames: float | Fraction, frame_g: int) -> int:
     """Return the stores in so many full frames, rounded down."""
     return floor(frames * frame_g)
 

@@ -7,6 +7,7 @@ import pytest
 
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.scenario import read_scenario
+from runplanner.scenario.yard_stores import COLUMNS as OTHER_WAYS
 from runplanner.scenario.yards_file import COLUMNS
 from tests.scenario.folders import YARDS, a_folder, faults, faults_of, only, read, row
 
@@ -32,7 +33,7 @@ def test_row_with_everything(tmp_path: Path) -> None:
     """Every column of a yard can be given."""
     yard = read(tmp_path, "[kit]\nboards = 30\n", yards=table(**FULL)).yards[0]
 
-    assert set(COLUMNS) == {*FULL, "boxes_per_colony"}
+    assert set(COLUMNS) == {*FULL, "boxes_per_colony", *OTHER_WAYS}
     assert ("mill", "hills", "langstroth-deep", 33_000, 120, 24) == (
         yard.id,
         yard.district,

@@ -1,0 +1,99 @@
+"""What a colony has and should have for winter, in the way the user knows it.
+
+Stores are typed, hefted or counted in frames; the target is typed or follows from climate
+and boxes.  Honey in the boxes that go to the honey house is never stores: a hive is hefted,
+and its frames are counted, without them.
+"""
+
+from fractions import Fraction
+from typing import Final
+
+from runplanner.scenario import measures
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import Figure, Whole
+from runplanner.scenario.words import one_of
+from runplanner.trade.boxes import BOXES, box_facts
+from runplanner.trade.feeding import (
+    HIVE_PARTS_G,
+    TARGETS,
+    stores_from_frames_g,
+    stores_from_heft_g,
+    target,
+)
+
+WAYS: Final = ("stores", "hefted", "frames_of_stores")
+COLUMNS: Final = ("hefted", "hive_parts", "frames_of_stores", "frame_stores", "climate",
+                  "winter_boxes")  # fmt: skip
+FRAMES: Final = Figure("full frames of stores", 0, 60)
+FRAME_G: Final = 2_200
+"""A full ten-frame deep frame, the careful figure (buckfastimker-weser-ems.de)."""
+CLIMATES: Final = tuple(dict.fromkeys(row.climate for row in TARGETS))
+_BODY: Final = "deep body with frames, no wax"
+_NOT_LIFTED: Final = (_BODY, "stand", "top feeder")
+
+
+def read_winter(fields: Fields) -> tuple[int | None, int]:
+    """Return each colony's usable stores, None where nobody knows, and what it should have."""
+    boxes = fields.optional("winter_boxes", Whole(1, 4)) or 1
+    return _stores(fields, boxes), _target(fields, boxes)
+
+
+def _stores(fields: Fields, boxes: int) -> int | None:
+    way = _way(fields)
+    if way == "hefted":
+        return stores_from_heft_g(fields.read(way, measures.HEFTED, 0), _parts_g(fields, boxes))
+    if way == "frames_of_stores":
+        frames = fields.read(way, FRAMES, Fraction(0))
+        return stores_from_frames_g(frames, _frame_g(fields))
+    return fields.optional("stores", measures.STORES)
+
+
+def _way(fields: Fields) -> str:
+    """Return which column tells the stores; a row's own goes before what holds for all."""
+    own = [key for key in WAYS if fields.alone().has(key)]
+    typed = own or [key for key in WAYS if fields.has(key)]
+    if len(typed) > 1:
+        fields.fault(typed[1], f"one of {', '.join(WAYS)}", "Leave the others empty.")
+    return typed[0] if typed else "stores"
+
+
+def _parts_g(fields: Fields, boxes: int) -> int:
+    """Return the hefted hive without bees, brood and stores."""
+    known = sum(grams for part, grams in HIVE_PARTS_G.items() if part not in _NOT_LIFTED)
+    grams = known + boxes * HIVE_PARTS_G[_BODY]
+    shown = (f"{grams / 1000:g} kg", "floor, lids and deep bodies as weighed in pounds [B]")
+    return fields.derived("hive_parts", measures.HIVE_PARTS, grams, shown)
+
+
+def _frame_g(fields: Fields) -> int:
+    shown = ("2.2 kg", "a full deep frame, the careful figure (buckfastimker-weser-ems.de) [B]")
+    return fields.derived("frame_stores", _frame, FRAME_G, shown)
+
+
+def _frame(said: object) -> int:
+    """Return the stores in one full frame: typed, or by the box whose frames they are.
+
+    Raises:
+        Refusal: When it is neither a mass nor a box of the catalogue.
+    """
+    facts = box_facts(str(said)) if len(str(said)) <= 60 else None
+    if facts is not None:
+        return facts.frame_g()
+    try:
+        return measures.FRAME(said)
+    except Refusal as refusal:
+        known = ", ".join(key.replace("-", " ") for key in BOXES)
+        raise Refusal(f"{refusal.allowed}, or a box of the catalogue", f"Known: {known}.") from None
+
+
+def _target(fields: Fields, boxes: int) -> int:
+    """Return the target: typed, by climate, or the default; a row goes before all rows."""
+    climate = fields.optional("climate", lambda said: one_of(said, CLIMATES))
+    row = fields.alone()
+    typed = row.has("target") or (fields.has("target") and not row.has("climate"))
+    if climate is None or typed:
+        return fields.read("target", measures.TARGET, 0)
+    known = target(climate, boxes)
+    fields.desk.assume(f"{fields.kind}.target", f"{known.use_g / 1000:g} kg", known.cited.words())
+    return known.use_g

@@ -1,0 +1,128 @@
+"""Tests of published numbers at the gate: driving rules, axles by lever arm, doses."""
+
+from pathlib import Path
+
+import pytest
+
+from runplanner.outfit.people import Hours
+from tests.scenario.folders import TRUCK, faults, only, read
+
+AXLES = """
+[trucks.axles]
+front_empty = "1.2 t"
+rear_empty = "0.9 t"
+front_max = "1.8 t"
+rear_max = "2.4 t"
+"""
+
+
+def limits(hours: Hours) -> tuple[int, ...]:
+    """Duty, driving, and the two breaks with what they come after."""
+    return (
+        hours.duty_max_min, hours.driving_max_min, hours.drive_break_after_min,
+        hours.drive_break_min, hours.duty_break_after_min, hours.duty_break_min,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("rules", "expected"),
+    [
+        ("eu", (780, 540, 270, 45, 360, 30)),  # Reg. (EC) 561/2006; 13 h from 11 h of rest
+        ("gb", (660, 600, 600, 30, 360, 20)),  # gov.uk: no driving break, so it never binds
+        ("us", (840, 660, 480, 30, 840, 30)),  # 49 CFR 395.3
+        ("cautious", (660, 540, 270, 45, 360, 30)),
+    ],
+)
+def test_named_rules(tmp_path: Path, rules: str, expected: tuple[int, ...]) -> None:
+    """A name stands for the published limits of a day, shown with source and local law."""
+    outfit = read(tmp_path, f'[hours]\nrules = "{rules}"\n')
+
+    assert expected == limits(outfit.hours)
+    shown = [one for one in outfit.assumed if one.field == "hours.duty_most"]
+    assert "Local law comes first" in shown[0].source
+
+
+def test_a_typed_limit_goes_before_the_named_rules(tmp_path: Path) -> None:
+    """Whoever drives shorter says so; the rest of the rules stay."""
+    hours = read(tmp_path, '[hours]\nrules = "eu"\nduty_most = "10 h"\n').hours
+
+    assert (600, 540) == (hours.duty_max_min, hours.driving_max_min)
+
+
+def test_without_a_name_the_defaults_hold(tmp_path: Path) -> None:
+    """The careful day, as before."""
+    assert (660, 540, 270, 45, 360, 30) == limits(read(tmp_path).hours)
+
+
+def test_rules_nobody_knows(tmp_path: Path) -> None:
+    """The names there are, and no guess."""
+    fault = only(faults(tmp_path, '[hours]\nrules = "mars"\n'))
+
+    assert "rules" == fault.field
+    assert "cautious" in fault.allowed
+
+
+def test_axles_by_lever_arm(tmp_path: Path) -> None:
+    """Deck from 1.0 m to 4.1 m behind the front axle: its middle at 2.55 of 3.4 m, 75 %.
+
+    A fifth of 3.5 t is asked of the steered axle: 700 kg.
+    """
+    truck = TRUCK + AXLES + 'wheelbase = "3.4 m"\ndeck_starts = "1.0 m"\n'
+    axles = read(tmp_path, truck=truck).trucks[0].axles
+
+    assert axles is not None
+    assert (750, 700_000) == (axles.load_on_rear_permille, axles.front_min_g)
+
+
+def test_a_typed_share_stands(tmp_path: Path) -> None:
+    """Who had the truck weighed knows better than a lever arm."""
+    typed = 'wheelbase = "3.4 m"\ndeck_starts = "1 m"\nload_on_rear = "80 %"\nfront_min = "0.9 t"\n'
+    axles = read(tmp_path, truck=TRUCK + AXLES + typed).trucks[0].axles
+
+    assert axles is not None
+    assert (800, 900_000) == (axles.load_on_rear_permille, axles.front_min_g)
+
+
+@pytest.mark.parametrize(
+    ("lines", "field"),
+    [
+        ("", "load_on_rear"),
+        ('wheelbase = "3.4 m"\n', "load_on_rear"),
+        ('wheelbase = "2 m"\ndeck_starts = "1.5 m"\n', "deck_starts"),
+    ],
+)
+def test_axles_that_cannot_be_worked_out(tmp_path: Path, lines: str, field: str) -> None:
+    """One length alone is not enough, and a deck behind the rear axle lifts the front."""
+    assert field == only(faults(tmp_path, truck=TRUCK + AXLES + lines)).field
+
+
+def test_one_bad_limit_is_said_once(tmp_path: Path) -> None:
+    """The gross limit is used twice with axles, and faulted once."""
+    truck = TRUCK.replace('max = "3.5 t"', 'max = "3.5"')
+    full = truck + AXLES + 'load_on_rear = "80 %"\n'
+
+    assert "max" == only(faults(tmp_path, truck=full)).field
+
+
+@pytest.mark.parametrize(
+    ("lines", "strips"),
+    [
+        ("", 2),  # Austrian package text: 2 for a brood box
+        ("brood_boxes = 2", 4),
+        ("frames_of_bees = 11", 3),  # US label, from memory: one for each started 5 frames
+        ("frames_of_bees = 11\nper_colony = 2", 2),
+        ('substance = "formic acid"\nbrood_boxes = 1', 2),
+        ('substance = "thymol"\nper_colony = 1\nout_after = "20 days"\nout_before = "30 days"', 1),
+    ],
+)
+def test_doses(tmp_path: Path, lines: str, strips: int) -> None:
+    """By brood boxes or by frames of bees; what is typed from the label stands."""
+    assert strips == read(tmp_path, f"[strips]\n{lines}\n").strips.per_colony
+
+
+def test_only_amitraz_is_dosed_by_frames_of_bees(tmp_path: Path) -> None:
+    """For another substance the label says, and nobody guesses."""
+    extra = '[strips]\nsubstance = "formic acid"\nframes_of_bees = 10\n'
+    fault = only(faults(tmp_path, extra))
+
+    assert ("frames_of_bees", "nothing: only amitraz is dosed so") == (fault.field, fault.allowed)

@@ -1,0 +1,125 @@
+"""Tests of stores and targets in the way the user knows them."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.scenario.folders import faults, only, read
+
+POUND_G = 453.59237
+
+
+def yard(tmp_path: Path, columns: str, cells: str, extra: str = "") -> tuple[int | None, int]:
+    """Stores and target of one yard with more columns."""
+    table = f"name,lat,lon,colonies,boxes,{columns}\nA,-38.0,175.1,5,8,{cells}\n"
+    made = read(tmp_path, extra, yards=table).yards[0]
+    return made.stores_g, made.target_g
+
+
+def test_a_hefted_hive(tmp_path: Path) -> None:
+    """Hefted 30 kg: less floor, lids and one body as weighed in pounds, less 4 kg of bees.
+
+    13.69 + 8.5 + 1.75 + 4.06 lb = 28.00 lb, 12.70 kg; 30 - 12.702 - 4 = 13.298 kg.
+    """
+    stores, _ = yard(tmp_path, "hefted", "30 kg")
+
+    assert stores is not None
+    assert 30_000 - 28 * POUND_G - 4_000 == pytest.approx(stores, abs=3)
+
+
+def test_a_second_box_is_taken_off_the_heft(tmp_path: Path) -> None:
+    """Two bodies: 13.69 lb more of wood and wax."""
+    stores, _ = yard(tmp_path, "hefted,winter_boxes", "42 kg,2")
+
+    assert stores is not None
+    assert 42_000 - (28 + 13.69) * POUND_G - 4_000 == pytest.approx(stores, abs=5)
+
+
+def test_typed_parts_and_a_light_hive(tmp_path: Path) -> None:
+    """30 - 14 - 4 = 12 kg; a hive lighter than its parts holds nothing, and never less."""
+    assert 12_000 == yard(tmp_path, "hefted,hive_parts", "30 kg,14 kg")[0]
+    (tmp_path / "light").mkdir()
+    assert 0 == yard(tmp_path / "light", "hefted,hive_parts", "15 kg,14 kg")[0]
+
+
+@pytest.mark.parametrize(
+    ("columns", "cells", "stores"),
+    [
+        # 4.5 x 2.2 kg, the careful deep frame.
+        ("frames_of_stores", "4.5", 9_900),
+        # 4 x 2.3 kg typed.
+        ("frames_of_stores,frame_stores", "4,2.3 kg", 9_200),
+        # 341 x 203 mm at 350 g per square decimetre: 2422 g a frame (published 2.3 kg).
+        ("frames_of_stores,frame_stores", "4,national brood", 9_688),
+        ("frames_of_stores", "0", 0),
+    ],
+)
+def test_frames_of_stores(tmp_path: Path, columns: str, cells: str, stores: int) -> None:
+    """Full frames times what one holds: the default, typed, or by the box they hang in."""
+    assert stores == yard(tmp_path, columns, cells)[0]
+
+
+def test_only_one_way_to_tell_the_stores(tmp_path: Path) -> None:
+    """Typed and hefted in one row contradict each other."""
+    table = "name,lat,lon,colonies,boxes,stores,hefted\nA,-38.0,175.1,5,8,3 kg,30 kg\n"
+    fault = only(faults(tmp_path, yards=table))
+
+    assert ("hefted", "one of stores, hefted, frames_of_stores") == (fault.field, fault.allowed)
+
+
+def test_a_row_goes_before_what_holds_for_all(tmp_path: Path) -> None:
+    """[yards] says 3 kg and a target; a row that is counted and has its climate has its own."""
+    extra = '[yards]\nstores = "3 kg"\ntarget = "17 kg"\n'
+    table = (
+        "name,lat,lon,colonies,boxes,frames_of_stores,climate\n"
+        "A,-38.0,175.1,5,8,2,cold\nB,-38.1,175.1,5,8,,\n"
+    )
+    first, second = read(tmp_path, extra, yards=table).yards
+
+    # 2 x 2.2 kg; 60 lb = 27.216 kg (antherapiary).
+    assert (4_400, round(60 * POUND_G)) == (first.stores_g, first.target_g)
+    assert (3_000, 17_000) == (second.stores_g, second.target_g)
+
+
+@pytest.mark.parametrize(
+    ("columns", "cells", "target"),
+    [
+        ("climate", "temperate", 20_000),  # BBKA News 216
+        ("climate,winter_boxes", "temperate,2", 25_000),  # BBKA News 216; NBU 2017
+        ("climate", "mild", 14_000),  # 30 lb Georgia
+        ("climate,target", "cold,19 kg", 19_000),
+        ("winter_boxes", "2", 15_000),  # no climate: the plain default
+    ],
+)
+def test_the_target_by_climate(tmp_path: Path, columns: str, cells: str, target: int) -> None:
+    """Climate and boxes give the published target; a typed one stands."""
+    assert target == yard(tmp_path, columns, cells)[1]
+
+
+def test_climate_for_all_yards_is_shown_with_its_source(tmp_path: Path) -> None:
+    """The target that followed is among the defaults that check shows."""
+    outfit = read(tmp_path, '[yards]\nclimate = "temperate"\n')
+
+    assert {20_000} == {one.target_g for one in outfit.yards}
+    (shown,) = [one for one in outfit.assumed if one.field == "yards.target"]
+    assert ("20 kg (2 times)", True) == (shown.value, "BBKA News 216" in shown.source)
+
+
+@pytest.mark.parametrize(
+    ("columns", "cells", "field", "words"),
+    [
+        ("climate", "arctic", "climate", "mild"),
+        ("winter_boxes", "9", "winter_boxes", "from 1 to 4"),
+        ("hefted", "3 kg", "hefted", "from 5 kg"),
+        ("frames_of_stores,frame_stores", "3,spoon", "frame_stores", "a box of the catalogue"),
+        ("frames_of_stores,frame_stores", f"3,{'x' * 70}", "frame_stores", "a mass"),
+        ("frames_of_stores", "many", "frames_of_stores", "full frames of stores from 0 to 60"),
+    ],
+)
+def test_what_cannot_be(tmp_path: Path, columns: str, cells: str, field: str, words: str) -> None:
+    """Each is said once, with what is allowed."""
+    table = f"name,lat,lon,colonies,boxes,{columns}\nA,-38.0,175.1,5,8,{cells}\n"
+    fault = only(faults(tmp_path, yards=table))
+
+    assert field == fault.field
+    assert words in fault.allowed
