@@ -1,7 +1,8 @@
 """A cost no plan can go below: the flow relaxation with its cuts."""
 
 from runplanner.daybook.plan import Bound, Tally
-from runplanner.season.flow import SMALL, Arc, Flow, Group
+from runplanner.season.flow import SMALL, Flow, Group
+from runplanner.season.lanes import Arc
 from runplanner.trips.ground import Ground
 
 KIND = "valid for every plan that leaves no more undone in any part"

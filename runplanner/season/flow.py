@@ -13,22 +13,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from runplanner.daybook.plan import Tally
+from runplanner.season.lanes import Arc, Way, arcs_of, home_extra, near_arcs, ways
 from runplanner.season.owed import Part, parts_of
 from runplanner.trips.ground import Ground
 
-Arc = tuple[int, int]
 Group = tuple[int, ...]
-NEAREST = 8
 SMALL = 1e-6
-
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """A way of going out that like trucks share: a hauler, and truck-days in all."""
-
-    hauler: int
-    trucks: tuple[int, ...]
-    days: int
 
 
 @dataclass
@@ -115,14 +105,14 @@ class Flow:
     def _road(self, way: Way) -> Road:
         hauler = self.ground.haulers[way.hauler]
         minute = hauler.crew * self.outfit.prices.hour_cents / 60
-        pace, home = self.outfit.pace, _home(self.ground, way.hauler)
+        pace, home = self.outfit.pace, home_extra(self.ground, way.hauler)
         base_min = pace.load_min + pace.unload_min
         trips = self._var(base_min * minute)
         shifts = self._var(hauler.truck.day_cents + home[1] + home[0] * minute)
         over = self._var(minute * self.outfit.prices.overtime_permille / 1000)
         rest = self._var(minute)
         worked = [self._var(0) for _ in range(self.n)]
-        road = Road(way, {}, _arcs(self.ground, way.hauler), trips, shifts, [], None, None, [])
+        road = Road(way, {}, arcs_of(self.ground, way.hauler), trips, shifts, [], None, None, [])
         busy = [
             (trips, base_min),
             (shifts, home[0]),
@@ -133,7 +123,7 @@ class Flow:
         road.balance = [self._row(0, 0, []) for _ in range(self.n + 1)]
         road.leave = self._row(0, 0, [(trips, -1)])
         road.worked = [self._row(None, 0, [(worked[yard], 1)]) for yard in range(self.n)]
-        for arc in _near(road.all_arcs, self.n):
+        for arc in near_arcs(road.all_arcs, self.n):
             self._open(road, arc)
         self._worked = [*getattr(self, "_worked", []), worked]
         return road
@@ -338,86 +328,3 @@ class _Duals:
             value += self._worked[b] * flow._most_work(b)  # noqa: SLF001
         cuts = sum(price for group, price in self._cuts if b in group and a not in group)
         return float(value - cuts)
-
-
-def ways(ground: Ground) -> tuple[Way, ...]:
-    """Return the ways of going out, like trucks taken together."""
-    groups: dict[tuple[object, ...], list[int]] = {}
-    for truck, facts in enumerate(ground.outfit.trucks):
-        key = (
-            facts.empty_g, facts.max_g, facts.train_max_g, facts.fuel_g, facts.kit_g, facts.deck,
-            facts.axles, facts.seats, facts.width_mm, facts.four_wheel, facts.speed_permille,
-            facts.km_cents, facts.day_cents,
-        )  # fmt: skip
-        groups.setdefault(key, []).append(truck)
-    found = []
-    days = range(ground.outfit.season.n_days)
-    for trucks in groups.values():
-        truck_days = sum(
-            day not in ground.outfit.trucks[t].out_days for t in trucks for day in days
-        )
-        found += [Way(h, tuple(trucks), truck_days) for h in ground.siblings[trucks[0]]]
-    return tuple(found)
-
-
-def _arcs(ground: Ground, hauler: int) -> dict[Arc, tuple[float, float]]:
-    """Return the least minutes and running cents of every arc a hauler may drive."""
-    n = len(ground.dues)
-    owed = [n, *(y for y in range(n) if ground.load_into[hauler][y] >= 0)]
-    found = {}
-    for a in owed:
-        for b in owed:
-            leg = _least(ground, hauler, a, b) if a != b else None
-            if leg is not None:
-                found[a, b] = leg
-    return found
-
-
-def _least(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] | None:
-    n, outfit = len(ground.dues), ground.outfit
-    store, house = outfit.feed_store.place, outfit.honey_house.base.place
-
-    def places(node: int) -> tuple[int, ...]:
-        return (store,) if node == n else tuple(p for _, p in outfit.yards[node].sites)
-
-    legs = [_leg(ground, hauler, p, q) for p in places(a) for q in places(b)]
-    if b == n:
-        back = _leg(ground, hauler, house, store)
-        through = [_leg(ground, hauler, p, house) for p in places(a)]
-        legs += [
-            (x[0] + back[0], x[1] + back[1]) for x in through if x is not None and back is not None
-        ]
-    real = [leg for leg in legs if leg is not None]
-    return (min(leg[0] for leg in real), min(leg[1] for leg in real)) if real else None
-
-
-def _leg(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] | None:
-    minutes, metres = ground.leg_min(hauler, a, b), ground.outfit.travel.metres[a][b]
-    if minutes is None or metres is None:
-        return None
-    return minutes, metres * ground.haulers[hauler].km_cents / 1000
-
-
-def _home(ground: Ground, hauler: int) -> tuple[float, float]:
-    """Return the least minutes and cents a shift drives from and to home beyond its trips."""
-    outfit = ground.outfit
-    home, store, house = outfit.home.place, outfit.feed_store.place, outfit.honey_house.base.place
-    out, back = _leg(ground, hauler, home, store), _leg(ground, hauler, store, home)
-    if out is None or back is None:
-        return 0, 0
-    choices = [back]
-    direct, over = _leg(ground, hauler, house, home), _leg(ground, hauler, house, store)
-    if direct is not None and over is not None:
-        choices.append((direct[0] - over[0], direct[1] - over[1]))
-    return out[0] + min(c[0] for c in choices), out[1] + min(c[1] for c in choices)
-
-
-def _near(arcs: dict[Arc, tuple[float, float]], n: int) -> list[Arc]:
-    """Return the arcs to and from the store and each yard's nearest."""
-    chosen = {arc for arc in arcs if n in arc}
-    for a in range(n):
-        mine = sorted((cost, b) for (x, b), cost in arcs.items() if x == a and b != n)
-        chosen |= {(a, b) for _, b in mine[:NEAREST]} | {
-            (b, a) for _, b in mine[:NEAREST] if (b, a) in arcs
-        }
-    return sorted(chosen)

@@ -1,0 +1,102 @@
+"""The roads of the relaxation: ways of going out, and the least each drive costs."""
+
+from dataclasses import dataclass
+
+from runplanner.trips.ground import Ground
+
+Arc = tuple[int, int]
+"""From node to node; nodes are yards by index, the one after the last is the feed store."""
+
+NEAREST = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way of going out that like trucks share: a hauler, and truck-days in all."""
+
+    hauler: int
+    trucks: tuple[int, ...]
+    days: int
+
+
+def ways(ground: Ground) -> tuple[Way, ...]:
+    """Return the ways of going out, like trucks taken together."""
+    groups: dict[tuple[object, ...], list[int]] = {}
+    for truck, facts in enumerate(ground.outfit.trucks):
+        key = (
+            facts.empty_g, facts.max_g, facts.train_max_g, facts.fuel_g, facts.kit_g, facts.deck,
+            facts.axles, facts.seats, facts.width_mm, facts.four_wheel, facts.speed_permille,
+            facts.km_cents, facts.day_cents,
+        )  # fmt: skip
+        groups.setdefault(key, []).append(truck)
+    found = []
+    days = range(ground.outfit.season.n_days)
+    for trucks in groups.values():
+        truck_days = sum(
+            day not in ground.outfit.trucks[t].out_days for t in trucks for day in days
+        )
+        found += [Way(h, tuple(trucks), truck_days) for h in ground.siblings[trucks[0]]]
+    return tuple(found)
+
+
+def arcs_of(ground: Ground, hauler: int) -> dict[Arc, tuple[float, float]]:
+    """Return the least minutes and running cents of every arc a hauler may drive."""
+    n = len(ground.dues)
+    owed = [n, *(y for y in range(n) if ground.load_into[hauler][y] >= 0)]
+    found = {}
+    for a in owed:
+        for b in owed:
+            leg = _least(ground, hauler, a, b) if a != b else None
+            if leg is not None:
+                found[a, b] = leg
+    return found
+
+
+def _least(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] | None:
+    n, outfit = len(ground.dues), ground.outfit
+    store, house = outfit.feed_store.place, outfit.honey_house.base.place
+
+    def places(node: int) -> tuple[int, ...]:
+        return (store,) if node == n else tuple(p for _, p in outfit.yards[node].sites)
+
+    legs = [_leg(ground, hauler, p, q) for p in places(a) for q in places(b)]
+    if b == n:
+        back = _leg(ground, hauler, house, store)
+        through = [_leg(ground, hauler, p, house) for p in places(a)]
+        legs += [
+            (x[0] + back[0], x[1] + back[1]) for x in through if x is not None and back is not None
+        ]
+    real = [leg for leg in legs if leg is not None]
+    return (min(leg[0] for leg in real), min(leg[1] for leg in real)) if real else None
+
+
+def _leg(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] | None:
+    minutes, metres = ground.leg_min(hauler, a, b), ground.outfit.travel.metres[a][b]
+    if minutes is None or metres is None:
+        return None
+    return minutes, metres * ground.haulers[hauler].km_cents / 1000
+
+
+def home_extra(ground: Ground, hauler: int) -> tuple[float, float]:
+    """Return the least minutes and cents a shift drives from and to home beyond its trips."""
+    outfit = ground.outfit
+    home, store, house = outfit.home.place, outfit.feed_store.place, outfit.honey_house.base.place
+    out, back = _leg(ground, hauler, home, store), _leg(ground, hauler, store, home)
+    if out is None or back is None:
+        return 0, 0
+    choices = [back]
+    direct, over = _leg(ground, hauler, house, home), _leg(ground, hauler, house, store)
+    if direct is not None and over is not None:
+        choices.append((direct[0] - over[0], direct[1] - over[1]))
+    return out[0] + min(c[0] for c in choices), out[1] + min(c[1] for c in choices)
+
+
+def near_arcs(arcs: dict[Arc, tuple[float, float]], n: int) -> list[Arc]:
+    """Return the arcs to and from the store and each yard's nearest."""
+    chosen = {arc for arc in arcs if n in arc}
+    for a in range(n):
+        mine = sorted((cost, b) for (x, b), cost in arcs.items() if x == a and b != n)
+        chosen |= {(a, b) for _, b in mine[:NEAREST]} | {
+            (b, a) for _, b in mine[:NEAREST] if (b, a) in arcs
+        }
+    return sorted(chosen)
