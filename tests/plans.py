@@ -25,7 +25,7 @@ def an_empty_plan(outfit: Outfit | None = None, **changes: object) -> Plan:
         reliefs=(),
         tally=DONE,
         bill=HEADS,
-        bound=Bound("valid for every plan", 36_000, 20_000, DONE),
+        bound=Bound("every plan", 36_000, 20_000, DONE),
         search=Search(1, 3, "rounds done", (("python", "3"),)),
     )
     return replace(plan, **changes)  # type: ignore[arg-type]

@@ -99,7 +99,7 @@ def _cost_words(plan: Plan) -> Iterator[str]:
     if bound.cents <= 0:
         yield "bound: none was proven"
         return
-    yield f"bound {money(bound.cents, currency)}, {bound.kind}"
+    yield f"bound {money(bound.cents, currency)}, valid for {bound.kind}"
     yield (
         f"gap {gap(cost, bound.cents)} of all cost, "
         f"{gap(cost, bound.cents, bound.fixed_cents)} of what planning can steer"

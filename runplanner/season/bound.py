@@ -5,7 +5,7 @@ from runplanner.season.flow import SMALL, Flow, Group
 from runplanner.season.lanes import Arc
 from runplanner.trips.ground import Ground
 
-KIND = "valid for every plan that leaves no more undone in any part"
+KIND = "every plan that leaves no more undone in any part"
 ROUNDS = 40
 SHORT = 1e-3
 

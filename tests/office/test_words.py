@@ -95,7 +95,7 @@ def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:
         undone=plan.undone,
         tally=plan.tally,
         reliefs=reliefs,
-        bound=Bound("valid for every plan", 0, 0, Tally(0, 0, 40_000, 0)),
+        bound=Bound("every plan", 0, 0, Tally(0, 0, 40_000, 0)),
     )
 
     assert [
