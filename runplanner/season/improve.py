@@ -81,9 +81,13 @@ class Improver:
         return sorted(yards, key=freedom)
 
     def completed(self, state: State) -> State:
-        """Return ``state`` with yards that lack work built in anew, where they fit."""
-        lacking = self._lacking(state)
-        return self._build(self.keeper.drop(state, set(lacking)), self._pressing(lacking))
+        """Return ``state`` with what yards lack put in, or those yards built in anew."""
+        lacking = self._pressing(self._lacking(state))
+        filled = self._build(state, lacking)
+        if not self._lacking(filled):
+            return filled
+        anew = self._build(self.keeper.drop(state, set(lacking)), lacking)
+        return min(filled, anew, key=lambda one: one.score)
 
     def _lacking(self, state: State) -> list[int]:
         """Return the yards to which something is still owed."""

@@ -20,7 +20,7 @@ from runplanner.season.plan_season import (
 from runplanner.season.state import Keeper, Key, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Day
+from runplanner.trips.stop import Day, Stop
 
 KEEP_CENTS = 1_000_000
 
@@ -78,7 +78,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     watch = Watch(total, seconds, progress)
     state = _kept(improver.keeper, promised_days(plan, ground))
     as_told = outfit == plan.outfit and tally(ground, state) == plan.tally
-    if not (as_told and _promises_hold(state)):
+    if not (as_told and _promises_hold(state) and not state.score.lacking):
         state = improver.completed(state)
         watch.tell(state.score, "first repair")
         with untroubled():
@@ -91,12 +91,21 @@ def _kept(keeper: Keeper, promised: Mapping[Key, Day]) -> State:
     """Return the state of all promised days that can still be driven, the soonest first."""
     days: dict[Key, Judged] = dict(keeper.standing.driven)
     for key, day in sorted(promised.items(), key=lambda item: item[0]):
-        judged = keeper.judge(day) if _to_be_had(keeper, key) and key not in days else None
-        if judged is None:
+        if key in days or not _to_be_had(keeper, key):
             continue
-        if keeper.holds({**days, key: judged}, key[0]):
-            days[key] = judged
+        for likely in (day, _without_strips(day)):
+            judged = keeper.judge(likely)
+            if judged is not None and keeper.holds({**days, key: judged}, key[0]):
+                days[key] = judged
+                break
     return keeper.settled(days)
+
+
+def _without_strips(day: Day) -> Day:
+    """Return a day as it can be driven where strips have run out."""
+    bare = (tuple(stop._replace(strips=False) for stop in trip) for trip in day.trips)
+    trips = (tuple(stop for stop in trip if stop != Stop(stop.yard)) for trip in bare)
+    return day._replace(trips=tuple(trip for trip in trips if trip))
 
 
 def _to_be_had(keeper: Keeper, key: Key) -> bool:

@@ -1,0 +1,195 @@
+"""A running season planned again: what was driven, what was promised, what is to be had."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.differences import differences
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Job
+from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, replan_season
+from tests.running import at, put_in, running_plan
+
+FIRST, SECOND = "0304-truck2-0716", "0305-truck2-0715"
+THURSDAY = "Thu 4 Mar 13:30"
+
+
+def again(*lines: str, now: str = THURSDAY, rounds: int = 3) -> Plan:
+    """The plan after ``lines``, audited beside the one before."""
+    facts = put_in(*lines, now=now)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=rounds)
+    assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
+    return new
+
+
+def when(plan: Plan, yard: str, job: Job) -> list[tuple[int, str, int]]:
+    """Day, truck and colonies of every visit of ``yard`` with ``job``."""
+    return [
+        (shift.day, shift.truck, action.colonies)
+        for shift in plan.shifts
+        for trip in shift.trips
+        for call in trip.yards()
+        for action in call.actions
+        if call.yard == yard and action.job is job
+    ]
+
+
+@pytest.mark.parametrize("minute", [1, 4755, 4756, 4900, 5104, 5150, 6194, 6195, 9000])
+def test_nothing_changed_changes_nothing(minute: int) -> None:
+    """Before, at, in and after each shift and stretch of spinning: the same plan."""
+    new = replan_season(running_plan(), running_plan().outfit, minute, rounds=3)
+    found = differences(running_plan(), new)
+
+    assert 0 == found.visits_moved() == found.extra_cents()
+    assert () == found.changed == found.called_off == found.fresh
+    assert () == audit(new, running_plan())
+    assert (running_plan().mixing, running_plan().spinning) == (new.mixing, new.spinning)
+    assert new == replan_season(new, new.outfit, minute, rounds=3)
+
+
+def test_a_truck_that_is_out_is_not_sent() -> None:
+    """Red is out on Friday: the mill is visited with Blue, the same day."""
+    new = again("Red out Fri")
+
+    assert [(4, "truck1", 24)] == when(new, "mill", Job.TAKE_OFF)
+
+
+def test_a_driver_away_is_replaced() -> None:
+    """Ann is off on Friday: Caro drives; no visit moves, but the paper changes."""
+    new = again("Ann off Fri")
+    found = differences(running_plan(), new)
+
+    assert 0 == found.visits_moved()
+    assert ((SECOND,), ()) == (found.changed, found.untouched)
+
+
+def test_strips_that_run_out() -> None:
+    """40 strips are in hives, 20 left: 48 for the mill are too many; all else is done."""
+    new = again("strips left 20")
+
+    assert [] == when(new, "mill", Job.STRIPS)
+    assert 24 == new.tally.no_strips
+    assert [(4, "truck2", 24)] == when(new, "mill", Job.TAKE_OFF)
+
+
+def test_sugar_that_runs_out() -> None:
+    """Syrup for the mill is not mixed by Wednesday, and there is no sugar: no feed there."""
+    new = again("sugar left 0 kg", now="Thu 4 Mar 6:00")
+
+    assert new.tally.unfed_g or new.tally.not_off
+
+
+def test_a_honey_house_that_stops_spins_later() -> None:
+    """Stopped until Saturday: nothing is spun in between, all of it after."""
+    facts = put_in("honey house stopped until Sat", now=THURSDAY)
+    new = again("honey house stopped until Sat")
+    (stop,) = facts.outfit.honey_house.stopped
+
+    assert 70 == sum(spin.boxes for spin in new.spinning)
+    assert all(
+        spin.start_min >= stop.end_min or spin.end_min <= stop.start_min for spin in new.spinning
+    )
+
+
+def test_a_honey_house_that_stops_at_noon() -> None:
+    """Stopped from 9 to 11 on Saturday only: spinning leaves the gap out."""
+    new = again("honey house stopped until Sat", "honey house stopped Sat 9:00-11:00")
+    start = 5 * 1440 + 9 * 60
+
+    assert all(spin.end_min <= start or spin.start_min >= start + 120 for spin in new.spinning)
+
+
+def test_a_full_honey_house_gets_no_boxes() -> None:
+    """Full on Friday: no boxes are brought that day."""
+    new = again("honey house full Fri")
+
+    assert 4 not in {day for day, _, _ in when(new, "mill", Job.TAKE_OFF)}
+
+
+def test_who_spins_now_is_not_sent_out() -> None:
+    """At 17:00 on Thursday Caro spins; a trip of that evening would want another driver."""
+    spin = running_plan().spinning[0]
+    new = again(f"done {FIRST} Fernbank: nothing", now=at(spin.start_min + 10))
+
+    assert all(
+        who not in shift.crew
+        for shift in new.shifts
+        if shift.day == 3 and shift.start_min > spin.start_min
+        for who in spin.people
+    )
+    assert 0 == new.tally.not_off
+
+
+def test_two_colonies_left_over_are_worth_a_visit() -> None:
+    """8 of 10 counted off: 2 are fewer than the smallest lot of 3, and are fetched all the same."""
+    new = again(f"done {FIRST} Fernbank: 8 colonies 12 boxes 8 blocks", now="Thu 4 Mar 15:00")
+
+    assert (3, "truck2", 8) == when(new, "fernbank", Job.TAKE_OFF)[0]
+    assert [2] == [colonies for _, _, colonies in when(new, "fernbank", Job.TAKE_OFF)[1:]]
+    assert 0 == new.tally.not_off == new.tally.unfed_g == new.tally.no_strips
+
+
+def test_part_of_the_blocks_covers_the_last_off() -> None:
+    """8 off, 3 blocks given: 5 colonies are without cover at once, 3 are not.
+
+    Fed on Friday within 24 hours: 5 colony-days.
+    """
+    new = again(f"done {FIRST} Fernbank: 8 colonies 12 boxes 3 blocks", now="Thu 4 Mar 15:00")
+
+    assert 5 == new.tally.uncovered
+
+
+def test_colonies_that_died_after_take_off_need_no_feed() -> None:
+    """12 of the mill's 24 are dead by Friday evening: nothing is owed to them, nothing sent."""
+    new = again("dead 12 Old Mill", "dead 10 Fernbank", now="Fri 5 Mar 15:00")
+
+    assert (0, 0, 0, 0) == (
+        new.tally.uncovered, new.tally.no_strips, new.tally.unfed_g, new.tally.not_off,
+    )  # fmt: skip
+
+
+def test_a_yard_that_turns_suspect_is_left_and_listed() -> None:
+    """Boards are on the mill when it turns suspect: no trip goes there; its work is listed."""
+    new = again("suspect Old Mill")
+
+    assert [] == when(new, "mill", Job.TAKE_OFF)
+    assert {("mill", Job.TAKE_OFF, 24), ("mill", Job.STRIPS, 24), ("mill", Job.FEED, 24)} == {
+        (one.yard, one.job, one.colonies) for one in new.undone
+    }
+
+
+def test_counted_goods_are_billed() -> None:
+    """4 of 10 fed and no strips: 51 L at 1.50 and 20 strips at 2.00 were not used yet.
+
+    They are given later, so in the end the bill for goods is that of before.
+    """
+    facts = put_in(f"done {FIRST} Fernbank: 4 fed no strips", now="Thu 4 Mar 15:00")
+    late = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=2)
+
+    assert running_plan().bill.syrup == late.bill.syrup
+    assert running_plan().bill.strips == late.bill.strips
+
+
+def test_a_bound_that_the_past_undercuts_is_withdrawn() -> None:
+    """60 boxes are said to stand where 15 did, their work as planned: no bound may exceed that."""
+    facts = put_in(f"done {FIRST} Fernbank: 400 boxes", now="Thu 4 Mar 15:00")
+    cheap = replace(
+        facts.outfit, pace=replace(facts.outfit.pace, inspect_s=200_000), hours=facts.outfit.hours
+    )
+    new = replan_season(facts.plan, cheap, facts.now_min, rounds=0)
+
+    assert new.bound.cents <= new.bill.total()
+
+
+def test_the_choices_in_order_of_cost() -> None:
+    """Least moves least; the price of a promise is between."""
+    facts = put_in("shut Old Mill Fri", now="Thu 4 Mar 6:00")
+    plans = [
+        replan_season(facts.plan, facts.outfit, facts.now_min, upset=upset, rounds=4)
+        for upset in (LEAST, BALANCE, CHEAPEST)
+    ]
+    moved = [differences(facts.plan, plan).visits_moved() for plan in plans]
+
+    assert moved[0] == min(moved)
+    assert plans[2].bill.total() <= plans[0].bill.total()
