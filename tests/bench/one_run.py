@@ -6,7 +6,6 @@ Prints one line of JSON.
 """
 
 import json
-import resource
 import sys
 import time
 from typing import Any
@@ -24,8 +23,18 @@ def main() -> None:
     wish = json.loads(sys.argv[1])
     runs = {"campaign": _campaign, "rival": _rival, "published": _published}
     found = runs[wish["what"]](wish)
-    found["peak_mb"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    found["peak_mb"] = _peak_mb()
     sys.stdout.write(json.dumps(found) + "\n")
+
+
+def _peak_mb() -> float:
+    """Return the most memory held so far; 0 where the system does not tell."""
+    if sys.platform == "win32":
+        return 0.0
+    import resource
+
+    unit = 1024 * 1024 if sys.platform == "darwin" else 1024
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / unit
 
 
 def _outfit(wish: dict[str, Any]) -> Any:

@@ -1,0 +1,147 @@
+"""Periodic collection with intermediate facilities, told to the campaign core.
+
+Told backwards in time, a collection is a delivery: a truck leaves the depot, loads at a
+facility, brings, loads at a facility again, and ends at the depot.  A customer's visits are
+feed rounds, their spacing the least time from round to round.  Two things the core does not
+know are added from outside: which facility a truck passes between two trips (the nearest on
+the way), and that visits are spaced evenly round the whole period.
+"""
+
+import json
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Any
+
+from runplanner.days import Span
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Feed
+from runplanner.season.improve import Improver
+from runplanner.season.state import Keeper, Progress
+from runplanner.trips.clock import Step
+from runplanner.trips.ground import Ground
+from runplanner.trips.judged import Route
+from runplanner.trips.ride import Ride
+from runplanner.trips.shift import Judge
+from runplanner.visits.due import Due
+from runplanner.visits.stop import Visit
+from tests.bench.archives import text_of
+from tests.bench.instances import Instance
+from tests.bench.twin import MANY, twin
+
+DAY = 1440
+
+
+@dataclass(frozen=True, slots=True)
+class Periodic:
+    """One instance; node 0 is the depot, then the customers; ``facilities`` are matrix rows."""
+
+    legs: list[list[int]]
+    demand: list[int]
+    service: list[int]
+    often: list[int]
+    facilities: list[int]
+    days: int
+    vehicles: int
+    capacity: int
+    longest: int
+
+
+def periodic(name: str) -> Periodic:
+    """Return a published instance, its legs turned round."""
+    given: dict[str, Any] = json.loads(text_of("pvrpif", f"{name}.geojson"))
+    facts = [feature["properties"] for feature in given["features"]]
+    customers = [one for one in facts if one["type"] == "customer"]
+    rows, info = given["duration"], given["info"]
+    return Periodic(
+        [[int(rows[j][i]) for j in range(len(rows))] for i in range(len(rows))],
+        [int(one["demand"]) for one in customers],
+        [int(one["service"]) for one in customers],
+        [int(one["frequency"]) for one in customers],
+        [i for i, one in enumerate(facts) if one["type"] == "intermediateFacility"],
+        info["planningHorizon"],
+        info["numVehicles"],
+        info["maxCapacity"],
+        info["maxDuration"],
+    )
+
+
+def improver_of(given: Periodic, seed: int) -> Improver:
+    """Return the campaign search for an instance."""
+    ground = Ground(_outfit(given))
+    ground.dues = tuple(_due(given, i) for i in range(len(given.demand)))
+    ground.__dict__["fixed_min"] = tuple(given.service)
+    improver = Improver(ground, seed)
+    keeper = _Spaced(ground, given)
+    keeper.judge = _ByFacility(ground, given)
+    improver.keeper = improver.inserter.keeper = keeper
+    return improver
+
+
+def _outfit(given: Periodic) -> Outfit:
+    count = len(given.demand)
+    legs = [row[: count + 1] for row in given.legs[: count + 1]]
+    bare = twin(
+        Instance(
+            legs, [0] * count, given.demand, given.vehicles, given.capacity,
+            [(0, DAY)] * count, horizon=DAY,
+        )
+    )  # fmt: skip
+    whole = tuple(Span(day * DAY, (day + 1) * DAY) for day in range(given.days + 1))
+    yards = tuple(
+        replace(yard, open_spans=whole, feed_spans=whole, sun_spans=whole,
+                finish_by_day=given.days - 1)
+        for yard in bare.yards
+    )  # fmt: skip
+    last = replace(bare.season.feed_by, day=given.days - 1)
+    return replace(
+        bare,
+        yards=yards,
+        hours=replace(bare.hours, duty_max_min=given.longest, end_min=given.longest + 1),
+        season=replace(bare.season, n_days=given.days, take_off_by=last, strips_by=last,
+                       feed_by=last),
+        feed=Feed("unit", 1000, 1000, 1000, MANY, 0, 1, MANY, None, False, 1, DAY, 1),
+    )  # fmt: skip
+
+
+def _due(given: Periodic, i: int) -> Due:
+    often, each = given.often[i], given.demand[i]
+    apart = given.days // often * DAY - given.longest if often > 1 else 0
+    lacks = tuple(each * (often - done) for done in range(often + 1))
+    return Due(False, False, False, often, each, apart, each * often, lacks)
+
+
+class _Spaced(Keeper):
+    """Also refuses visits that are not evenly spaced round the period."""
+
+    def __init__(self, ground: Ground, given: Periodic) -> None:
+        super().__init__(ground)
+        self._given = given
+
+    def read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
+        apart = self._given.days // self._given.often[yard]
+        days = [visit.day for visit in visits]
+        even = all(b - a == apart for a, b in pairwise(days))
+        return super().read(yard, visits) if even else None
+
+
+class _ByFacility(Judge):
+    """Sends trucks past the best facility before every trip, and home from the last customer."""
+
+    def __init__(self, ground: Ground, given: Periodic) -> None:
+        super().__init__(ground)
+        self._given = given
+
+    def _joined(self, hauler: int, rides: tuple[Ride, ...]) -> Route | None:
+        legs, here, driving, work = self._given.legs, 0, 0, 0
+        steps: list[Step] = []
+        for ride in rides:
+            places = [place for _, place in ride.stations[1:-1]]
+            there = min(self._given.facilities, key=lambda f: legs[here][f] + legs[f][places[0]])
+            moves = [legs[here][there], legs[there][places[0]]]
+            moves += [legs[a][b] for a, b in pairwise(places)]
+            moves.append(0)
+            steps += (s._replace(leg_min=leg) for s, leg in zip(ride.steps, moves, strict=True))
+            driving, work, here = driving + sum(moves), work + ride.work_min, places[-1]
+        home = legs[here][0]
+        driving += home
+        return Route(rides, tuple(steps), home, driving, driving + work, driving)
