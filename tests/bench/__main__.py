@@ -9,6 +9,7 @@ A run that is on file for this commit is not made again (``--fresh`` forgets the
 """
 
 import argparse
+import math
 import sys
 from pathlib import Path
 
@@ -83,24 +84,35 @@ def _seeds(wish: argparse.Namespace) -> list[int]:
 
 
 def _campaigns(wish: argparse.Namespace, runner: Runner) -> None:
-    planners = [table.OURS, *(name for name in wish.rivals.split(",") if name in ROUTERS)]
+    names = [name for name in wish.rivals.split(",") if name in ROUTERS]
+    absent = {name: why for name in names if (why := why_absent(name))}
+    for name, why in absent.items():
+        say(f"{name} left out: {why}")
     rows: list[Row] = []
     for size in _sizes(wish):
         for seed in _seeds(wish):
-            for planner in planners:
-                why = why_absent(planner)
-                if why:
-                    say(f"{size.name}-{seed} {planner} left out: {why}")
-                    continue
-                row = runner.campaign(size, seed, planner, wish.seconds or size.seconds)
-                rows.append(row)
-                say(f"{row.instance} {planner}: {row.cost / 100:,.0f} {row.note[:80]}")
+            rows += _one_campaign(
+                runner, size, seed, wish.seconds or size.seconds,
+                [name for name in names if name not in absent],
+            )  # fmt: skip
     say("\nOur plans (gap: proven, on all cost; steer: the same on what a plan can steer)")
     say(table.campaigns(rows))
     say("\nRivals, in the same seconds, judged by the same audit")
     say(table.rivals(rows))
     say("\n" + table.verdict(rows))
     table.write_csv(wish.out / "campaigns.csv", rows)
+
+
+def _one_campaign(
+    runner: Runner, size: Size, seed: int, seconds: float, names: list[str]
+) -> list[Row]:
+    """Return our row and the rivals'; they get the time we took where that was more."""
+    rows = [runner.campaign(size, seed, table.OURS, seconds)]
+    same = max(seconds, float(math.ceil(rows[0].total_s)))
+    rows += [runner.campaign(size, seed, name, same) for name in names]
+    for row in rows:
+        say(f"{row.instance} {row.planner}: {row.cost / 100:,.0f} {row.note[:80]}")
+    return rows
 
 
 def _published(wish: argparse.Namespace, runner: Runner) -> None:
