@@ -63,8 +63,8 @@ def plot(rows: Sequence[Row], path: Path) -> str:
     mpl.use("Agg")
     from matplotlib import pyplot as plt
 
-    mine = {size.yards: [r for r in rows if r.group == size.name and r.planner == "runplanner"
-                         and r.cost] for size in SIZES}  # fmt: skip
+    last = {row.instance: row for row in rows if row.planner == "runplanner" and row.cost}
+    mine = {size.yards: [row for row in last.values() if row.group == size.name] for size in SIZES}
     yards = [count for count, found in mine.items() if found]
     if not yards:
         return "No plot: nothing has been measured yet."
