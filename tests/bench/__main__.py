@@ -145,4 +145,8 @@ def _profile(wish: argparse.Namespace) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    try:
+        sys.exit(main())
+    except KeyboardInterrupt:
+        say("Broken off. What was measured is on file; say the same again to go on.")
+        sys.exit(130)

@@ -4,7 +4,6 @@ import json
 import subprocess
 import sys
 import time
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,9 +14,15 @@ PATIENCE = 900
 """Seconds beyond its allowance after which a run is given up."""
 
 
+FAILED = "failed: "
+
+
 @dataclass(frozen=True, slots=True)
 class Runner:
-    """Runs that are not on file yet for this commit, each in a process of its own."""
+    """Makes runs not on file yet for this commit, each in a process of its own.
+
+    A run that failed is told and not kept, so that it is tried again.
+    """
 
     kept: Kept
     commit: str
@@ -48,7 +53,8 @@ class Runner:
         said = _asked({**wish, "began": began}, wish["seconds"] + PATIENCE)
         said.setdefault("total_s", time.time() - began)
         row = Row(group, instance, planner, self.commit, wish["seconds"], **said)
-        self.kept.add(row)
+        if not row.note.startswith(FAILED):
+            self.kept.add(row)
         return row
 
 
@@ -61,11 +67,6 @@ def _asked(wish: dict[str, Any], patience: float) -> dict[str, Any]:
     except subprocess.TimeoutExpired:
         return {"note": f"given up after {patience:.0f} s"}
     if done.returncode:
-        return {"note": "failed: " + done.stderr.strip().splitlines()[-1][:300]}
+        return {"note": FAILED + done.stderr.strip().splitlines()[-1][:300]}
     found: dict[str, Any] = json.loads(done.stdout.splitlines()[-1])
     return found
-
-
-def rows_of(kept: Iterable[Row], group: str, planner: str) -> list[Row]:
-    """Return the rows of one planner in a group."""
-    return [row for row in kept if row.group == group and row.planner == planner]

@@ -11,6 +11,7 @@ from tests.bench.__main__ import main
 from tests.bench.campaigns import SIZES, SMOKE, campaign
 from tests.bench.results import Kept, Row
 from tests.bench.rivals import rival_plan, why_absent
+from tests.bench.runs import Runner
 from tests.bench.table import ratios, verdict
 
 
@@ -64,3 +65,12 @@ def test_verdict_names_where_a_rival_is_cheaper() -> None:
     its = Row("12y", "12y-1", "pyvrp", "abc", 5.0, finished=True, cost=100)
     assert (1.1, 1.2) == ratios(ours, its)  # 110 / 100; (110 - 50) / (100 - 50)
     assert "12y-1 (pyvrp is cheaper)" in verdict([ours, its])
+
+
+def test_failed_runs_are_told_and_tried_again(tmp_path: Path) -> None:
+    """A run that breaks says so in its row, and is not put on file."""
+    kept = Kept(tmp_path / "results.jsonl")
+    row = Runner(kept, "abc").campaign(SMOKE, 1, "nobody", 1.0)
+    assert "failed: KeyError: 'nobody'" == row.note
+    assert [] == kept.rows
+    assert not kept.path.exists()
