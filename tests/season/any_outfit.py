@@ -13,15 +13,16 @@ from runplanner.outfit.trucks import Axles, Deck, Trailer, Truck
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
 from tests.outfits import a_truck, a_yard, an_outfit
 
-FULL = (8 * 60, 18 * 60)
-HOURS = ((), (FULL,), (FULL,), (FULL,), ((8 * 60, 12 * 60),), ((13 * 60, 18 * 60),), ((8 * 60, 10 * 60), (14 * 60, 18 * 60)))
+FULL = (480, 1080)
+PARTS = ((), ((480, 720),), ((780, 1080),), ((480, 600), (840, 1080)))
+HOURS = ((FULL,),) * 12 + PARTS
 BOXES = (BoxKind("medium", "Langstroth medium", 508, 413, 168, 4_500), BoxKind("deep", "Dadant", 520, 440, 310, 6_000))
 ROOMY = Deck(3_100, 2_100, 1_200, 5)
 
 
 def _rarely(value: object, usual: object) -> st.SearchStrategy:  # type: ignore[type-arg]
-    """The usual value four times out of five (and first when a failure is made smaller)."""
-    return st.sampled_from((usual, usual, usual, usual, value))
+    """The usual value nine times out of ten (and first when a failure is made smaller)."""
+    return st.sampled_from((*(usual,) * 9, value))
 
 
 @st.composite
@@ -50,11 +51,11 @@ def accesses(draw: st.DrawFn) -> Access:
 @st.composite
 def yards(draw: st.DrawFn, number: int, days: int, spare_place: int) -> Yard:
     """One yard at place ``number``, now and then moved to ``spare_place``."""
-    colonies = draw(st.integers(1, 24))
+    colonies = draw(st.integers(1, 16))
     boxes = draw(st.integers(0, 2 * colonies))
     ready = draw(_rarely(1, 0))
     moved = draw(_rarely(True, False))
-    unsettled = draw(st.lists(st.integers(0, 2 * days), max_size=2))
+    unsettled = draw(_rarely(draw(st.lists(st.integers(0, 2 * days), max_size=2)), ()))
     return replace(
         a_yard(number, colonies=colonies, boxes=boxes, days=days),
         sites=((0, number), (days // 2, spare_place)) if moved else ((0, number),),
@@ -63,13 +64,13 @@ def yards(draw: st.DrawFn, number: int, days: int, spare_place: int) -> Yard:
         brood_boxes_off=draw(_rarely(draw(st.integers(1, colonies)), 0)),
         clearing=draw(st.sampled_from(list(Clearing))),
         stores_g=draw(st.sampled_from((None, 0, 2_500, 6_000, 9_000))),
-        target_g=draw(st.sampled_from((8_000, 14_000))),
-        feeder_ml=draw(st.sampled_from((2_500, 6_000, 10_000))),
+        target_g=draw(_rarely(14_000, 8_000)),
+        feeder_ml=draw(st.sampled_from((10_000, 10_000, 6_000, 3_000))),
         ready_from_day=ready,
-        finish_by_day=draw(st.integers(ready, days - 1)) if draw(st.booleans()) else days - 1,
+        finish_by_day=draw(_rarely(draw(st.integers(ready, days - 1)), days - 1)),
         spin_by_min=draw(st.sampled_from((12 * 60, 24 * 60, 72 * 60))),
         spin_by_hard=draw(_rarely(True, False)),
-        health=draw(st.sampled_from([Health.SOUND] * 5 + list(Health))),
+        health=draw(st.sampled_from([Health.SOUND] * 20 + list(Health))),
         feed_agreed=draw(st.booleans()),
         access=draw(accesses()),
         open_spans=draw(spans(days)),
@@ -102,9 +103,9 @@ def trucks(draw: st.DrawFn, number: int, drivers: tuple[str, ...], days: int) ->
 
 @st.composite
 def people(draw: st.DrawFn, days: int) -> tuple[Person, ...]:
-    """One to four people; the first always drives, spins and mixes."""
+    """Two to four people; the first always drives, spins and mixes."""
     found = [Person("p0", "First", drives=True, spins=True, mixes=True)]
-    for number in range(1, draw(st.integers(1, 4))):
+    for number in range(1, draw(st.integers(2, 4))):
         off = tuple(sorted(set(draw(st.lists(st.integers(0, days - 1), max_size=1)))))
         drives, spins, mixes = draw(st.booleans()), draw(st.booleans()), draw(st.booleans())
         found.append(Person(f"p{number}", f"Person {number}", drives, spins, mixes, off))
@@ -132,7 +133,7 @@ def feeds(draw: st.DrawFn) -> Feed:
         "2:1", 667, 1_327, 1_120,
         uptake_ml_per_day=draw(st.sampled_from((2_000, 5_000))),
         mix_ml_per_day=draw(st.sampled_from((1_000_000, 100_000))),
-        mix_ml_per_h=draw(st.sampled_from((200_000, 30_000))),
+        mix_ml_per_h=draw(_rarely(30_000, 200_000)),
         ready_ml=draw(st.sampled_from((0, 50_000, 500_000))),
         sugar_g=draw(_rarely(draw(st.integers(0, 400_000)), None)),
         bought=bought,
@@ -210,12 +211,12 @@ def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
         trailers=(trailer,) if draw(st.booleans()) else (),
         boxes=BOXES,
         containers=(
-            Container("ibc", "IBC", 1_000_000, 60_000, 1_200, 1_000, draw(st.integers(0, 1))),
-            Container("can", "Can", 25_000, 1_500, 300, 300, draw(st.sampled_from((12, 4, 30)))),
+            Container("ibc", "IBC", 1_000_000, 60_000, 1_200, 1_000, draw(_rarely(0, 1))),
+            Container("can", "Can", 25_000, 1_500, 300, 300, draw(st.sampled_from((12, 8, 30)))),
         ),
         kit=draw(kits()),
         feed=draw(feeds()),
-        strips=Strips("amitraz", 2, draw(_rarely(40, None)), 42, 70, draw(st.sampled_from((0, 0, 0, 2, 7)))),
+        strips=Strips("amitraz", 2, draw(_rarely(40, None)), 42, 70, draw(st.sampled_from((0, 0, 0, 0, 1, 7)))),
         people=crew,
         hours=draw(work_hours()),
         season=draw(seasons(days)),

@@ -9,12 +9,13 @@ makes the day shortest; syrup is mixed on the day before the campaign.
 
 import heapq
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
+from typing import NamedTuple
 
 from runplanner.audit.audit import audit
-from runplanner.daybook.plan import Mixing, Plan, Spinning, Tally
+from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.daybook.trip import Action, Job, Shift
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
@@ -31,7 +32,6 @@ from tests.season.by_hand import (
     container_sets,
     feed_plan,
     left_at,
-    stations,
     total,
     up,
 )
@@ -68,7 +68,7 @@ def chains(outfit: Outfit, yard: Yard, most_lots: int = 1) -> list[Chain]:
             stops = _visits(outfit, yard, groups)
             for days in itertools.combinations_with_replacement(range(outfit.season.n_days), len(stops)):
                 dated = tuple(zip(days, stops, strict=True))
-                if _starves(outfit, yard, dated) or _boards_same_day(dated):
+                if _starves(outfit, yard, dated) or _boards_same_day(dated) or _too_soon(outfit, yard, dated):
                     continue
                 found[dated] = Chain(dated, _vector(outfit, yard, stops))
     return list(found.values())
@@ -175,6 +175,18 @@ def _boards_same_day(dated: Sequence[tuple[int, Visit]]) -> bool:
     return bool(set(days[Job.BOARDS]) & set(days[Job.TAKE_OFF]))
 
 
+def _too_soon(outfit: Outfit, yard: Yard, dated: Sequence[tuple[int, Visit]]) -> bool:
+    """Tell whether a round's day is too near the day of the round before, at any hour."""
+    rounds, ml = feed_plan(outfit, yard)
+    gap = up(ml * DAY_MIN, outfit.feed.uptake_ml_per_day)
+    first = {a.round: day for day, v in reversed(dated) for a in v.actions if a.job is Job.FEED}
+    return any(
+        yard.sun_spans[first[n]].end_min - yard.sun_spans[first[n - 1]].start_min < gap
+        for n in range(2, rounds + 1)
+        if n in first
+    )
+
+
 def _vector(outfit: Outfit, yard: Yard, stops: Sequence[Visit]) -> Vector:
     """What is left, in the order it is compared; of a closed yard, what may be done there."""
     if yard.health in {Health.SUSPECT, Health.STANDSTILL} and not (yard.feed_agreed and yard.boxes == 0):
@@ -188,15 +200,30 @@ def _vector(outfit: Outfit, yard: Yard, stops: Sequence[Visit]) -> Vector:
 # Every way of driving a day
 
 
-@dataclass
-class Drive:
-    """One truck-day with its cost in milli-cents; ``shift`` is filled in when it is judged."""
+class Drive(NamedTuple):
+    """One truck-day, not judged yet; ``milli`` is its cost in thousandths of a cent."""
 
+    milli: int
+    number: int
     outing: Outing
     start: int
-    milli: int
-    shift: Shift | None = None
-    judged: bool = False
+
+
+class Sound:
+    """The days among ``drives`` that break no rule by themselves, looked for as needed."""
+
+    def __init__(self, drives: Sequence[Drive], judge: Callable[[Drive], Shift | None]) -> None:
+        self._found: list[tuple[int, Shift]] = []
+        self._more = ((d.milli, shift) for d in drives if (shift := judge(d)) is not None)
+
+    def get(self, number: int) -> tuple[int, Shift] | None:
+        """Return the cost of one, cheapest first, and the day; None when there are no more."""
+        while len(self._found) <= number:
+            one = next(self._more, None)
+            if one is None:
+                return None
+            self._found.append(one)
+        return self._found[number]
 
 
 @dataclass
@@ -211,9 +238,16 @@ class Enumerator:
     def __post_init__(self) -> None:
         """Remember what a day of stops can be."""
         self.clock = Clock(self.outfit)
-        self.drives = cache(self._drives)
+        self.sound = cache(self._sound_days)
         self.least = cache(self._least)
+        self.shortest = cache(self._shortest)
+        travel = self.outfit.travel
+        self.ways = [_shortest_ways(travel.minutes), _shortest_ways(travel.metres)]
         self.tanks = cache(self._tanks)
+
+    def vectors(self) -> list[Vector]:
+        """Return everything that chains may leave, least first."""
+        return sorted({left for left, _, _ in self._combos()})
 
     def best(self) -> Plan:
         """Return the best plan there is."""
@@ -258,7 +292,7 @@ class Enumerator:
         return [c for c in chains(self.outfit, yard, self.most_lots) if all(self._alone(d, v) for d, v in c.stops)]
 
     def _alone(self, day: int, visit: Visit) -> bool:
-        return any(self._holds(drive) for drive in self.drives(day, (visit,)))
+        return self.sound(day, (visit,)).get(0) is not None
 
     def _stocked(self, visits: Sequence[Visit]) -> bool:
         """Tell whether feeders, blocks, strips and syrup are enough, whenever they are used."""
@@ -286,16 +320,12 @@ class Enumerator:
         return milli + boxes * least * prices.hour_cents // 1000
 
     def _least(self, day: int, visits: tuple[Visit, ...]) -> int:
-        """The least a day's stops can cost, in milli-cents: work, and a way into every place."""
+        """The least a day's stops can cost, in milli-cents: work, and the shortest way round."""
         outfit, pace, (truck,) = self.outfit, self.outfit.pace, self.outfit.trucks
         places = {outfit.yard(v.yard).place_on(day) for v in visits} | {outfit.feed_store.place}
-        size = range(len(outfit.places))
-        into = [[(outfit.travel.minutes[a][b], outfit.travel.metres[a][b]) for a in size if a != b] for b in places]
-        if len(places) == 1 or outfit.home.place in places:
-            into = [row for row, place in zip(into, places, strict=True) if place != outfit.feed_store.place]
-        minutes = sum(min((m for m, _ in row if m is not None), default=0) for row in into)
-        metres = sum(min((m for _, m in row if m is not None), default=0) for row in into)
-        minutes = minutes * 1000 // max(1000, truck.speed_permille)
+        round_trip = frozenset(places - {outfit.home.place})
+        minutes = self.shortest(round_trip, metres=False) * 1000 // max(1000, truck.speed_permille)
+        metres = self.shortest(round_trip, metres=True)
         costs = []
         for crew in range(1, truck.seats + 1):
             work = pace.load_min + pace.unload_min
@@ -303,14 +333,28 @@ class Enumerator:
             costs.append((minutes + work) * crew * outfit.prices.hour_cents * 1000 // 60)
         return min(costs) + truck.day_cents * 1000 + metres * truck.km_cents
 
-    def _drives(self, day: int, visits: tuple[Visit, ...]) -> list[Drive]:
+    def _shortest(self, places: frozenset[int], *, metres: bool) -> int:
+        """The shortest round from home over some places, by whatever way."""
+        table = self.ways[metres]
+        home = self.outfit.home.place
+        rounds = ((home, *order, home) for order in itertools.permutations(sorted(places)))
+        return min(sum(table[a][b] for a, b in itertools.pairwise(each)) for each in rounds)
+
+    def _sound_days(self, day: int, visits: tuple[Visit, ...]) -> Sound:
         """Every order, trips, crew, trailer and start for a day's stops, cheapest first."""
-        found = []
+        found: list[Drive] = []
         for trips in _trips(visits):
             for crew, trailer in itertools.product(self._crews(day), (None, *self.outfit.trailers)):
                 outing = Outing(day, self.outfit.trucks[0], trailer, crew, trips)
-                found += self._timed(outing)
-        return sorted(found, key=lambda drive: drive.milli)
+                for milli, start in self._timed(outing):
+                    found.append(Drive(milli, len(found), outing, start))
+        return Sound(sorted(found, key=lambda drive: drive[:2]), self._judged)
+
+    def _judged(self, drive: Drive) -> Shift | None:
+        """Return a day written down, or None where it breaks a rule by itself."""
+        tanks = [self.tanks(replace(drive.outing, trips=(trip,))) for trip in drive.outing.trips]
+        known = [one for one in tanks if one is not None]
+        return self._written(drive.outing, drive.start, known) if len(known) == len(tanks) else None
 
     def _crews(self, day: int) -> list[tuple[str, ...]]:
         (truck,) = self.outfit.trucks
@@ -323,44 +367,38 @@ class Enumerator:
             for rest in itertools.combinations([p.id for p in here if p.id != driver], more)
         ]
 
-    def _timed(self, outing: Outing) -> list[Drive]:
+    def _timed(self, outing: Outing) -> list[tuple[int, int]]:
         """The day begun at once, at the start that makes it shortest, and some later."""
         route = self.clock.laid_out(outing)
-        opens = outing.day * DAY_MIN + self.outfit.hours.start_min
+        opens, closes = (outing.day * DAY_MIN + m for m in (self.outfit.hours.start_min, self.outfit.hours.end_min))
         if route is None or clocked(*route, opens) is None:
             return []
         start = shortest_start(*route, opens)
         later = [start + step * 30 for step in range(1, self.more_starts + 1)]
+        running = self._running(outing)
         found = []
         for begin in dict.fromkeys((opens, start, *later)):
             run = clocked(*route, begin)
-            if run is not None:
-                found.append(Drive(outing, begin, self._milli(outing, run[1] - begin)))
+            if run is not None and run[1] <= closes and run[1] - begin <= self.outfit.hours.duty_max_min:
+                found.append((running + self._milli(outing, run[1] - begin), begin))
         return found
 
-    def _milli(self, outing: Outing, minutes: int) -> int:
-        """Kilometres, day, crew and overtime."""
-        outfit, prices = self.outfit, self.outfit.prices
-        metres, here = 0, outfit.home.place
-        for place in _places(outfit, outing):
-            metres, here = metres + (outfit.travel.metres[here][place] or 0), place
+    def _running(self, outing: Outing) -> int:
+        """Kilometres and the day."""
+        travel, here, metres = self.outfit.travel.metres, self.outfit.home.place, 0
+        for trip in outing.trips:
+            for place, *_ in self.clock.calls(trip, outing.day):
+                metres, here = metres + (travel[here][place] or 0), place
+        metres += travel[here][self.outfit.home.place] or 0
         rate = outing.truck.km_cents + (outing.trailer.km_cents if outing.trailer else 0)
-        over = max(0, minutes - outfit.hours.normal_min)
-        wage = len(outing.crew) * prices.hour_cents
-        return (
-            metres * rate + outing.truck.day_cents * 1000
-            + minutes * wage * 1000 // 60 + over * wage * prices.overtime_permille // 60
-        )  # fmt: skip
+        return metres * rate + outing.truck.day_cents * 1000
 
-    def _holds(self, drive: Drive) -> bool:
-        """Tell whether a day breaks no rule by itself."""
-        if not drive.judged:
-            drive.judged = True
-            tanks = [self.tanks(replace(drive.outing, trips=(trip,))) for trip in drive.outing.trips]
-            known = [one for one in tanks if one is not None]
-            if len(known) == len(tanks):
-                drive.shift = self._sound(drive.outing, drive.start, known)
-        return drive.shift is not None
+    def _milli(self, outing: Outing, minutes: int) -> int:
+        """Crew and overtime."""
+        prices = self.outfit.prices
+        over = max(0, minutes - self.outfit.hours.normal_min)
+        wage = len(outing.crew) * prices.hour_cents
+        return minutes * wage * 1000 // 60 + over * wage * prices.overtime_permille // 60
 
     def _tanks(self, lone: Outing) -> tuple[int, ...] | None:
         """Return containers with which a day of one trip breaks no rule, if there are any."""
@@ -371,9 +409,9 @@ class Enumerator:
             return None
         start = shortest_start(*route, opens)
         sets = container_sets(self.outfit, total(trip, "ml"))
-        return next((tanks for tanks in sets if self._sound(lone, start, [tanks])), None)
+        return next((tanks for tanks in sets if self._written(lone, start, [tanks])), None)
 
-    def _sound(self, outing: Outing, start: int, tanks: list[tuple[int, ...]]) -> Shift | None:
+    def _written(self, outing: Outing, start: int, tanks: list[tuple[int, ...]]) -> Shift | None:
         """Return a day written down, or None where the audit finds it broken by itself."""
         shift = a_shift(self.outfit, outing, start, tanks)
         self.audits += 1
@@ -381,32 +419,26 @@ class Enumerator:
         return None if broken else shift
 
     def _expanded(self, what: object) -> Iterator[tuple[int, object]]:
-        """Go one step further from a choice: to drives, to the next drives, to whole plans."""
+        """Go one step on from a choice: to its first days, or to the next ones and whole plans."""
         assert isinstance(what, Choice)
         if not what.picks and what.sets:
-            first = replace(what, picks=(0,) * len(what.sets))
-            if all(self.drives(*one) for one in what.sets):
-                yield self._cost(first), first
+            yield from self._costed(replace(what, picks=(0,) * len(what.sets)))
             return
-        drives = [self.drives(*one)[i] for one, i in zip(what.sets, what.picks, strict=True)]
-        bad = next((i for i, drive in enumerate(drives) if not self._holds(drive)), None)
-        last = len(drives) - 1 if bad is None else bad
-        for at in range(what.at, last + 1):
-            yield from self._next(what, at)
-        if bad is not None:
-            return
-        shifts = [drive.shift for drive in drives if drive.shift is not None]
+        for at in range(what.at, len(what.sets)):
+            picks = tuple(i + (j == at) for j, i in enumerate(what.picks))
+            yield from self._costed(replace(what, picks=picks, at=at))
+        shifts = [day[1] for day in self._days(what) if day is not None]
         for plan in self._whole(shifts):
             yield plan.bill.total() * 1000, plan
 
-    def _next(self, what: "Choice", at: int) -> Iterator[tuple[int, object]]:
-        picks = tuple(i + (j == at) for j, i in enumerate(what.picks))
-        if picks[at] < len(self.drives(*what.sets[at])):
-            new = replace(what, picks=picks, at=at)
-            yield self._cost(new), new
+    def _days(self, what: "Choice") -> list[tuple[int, Shift] | None]:
+        return [self.sound(*one).get(i) for one, i in zip(what.sets, what.picks, strict=True)]
 
-    def _cost(self, what: "Choice") -> int:
-        return what.extras + sum(self.drives(*one)[i].milli for one, i in zip(what.sets, what.picks, strict=True))
+    def _costed(self, what: "Choice") -> Iterator[tuple[int, object]]:
+        """The choice with what it costs at least; nothing where a day has no such drive."""
+        days = self._days(what)
+        if all(day is not None for day in days):
+            yield what.extras + sum(day[0] for day in days if day is not None), what
 
     # Spinning and mixing
 
@@ -472,6 +504,15 @@ class Enumerator:
                     yield begin, end
 
 
+def _shortest_ways(table: Sequence[Sequence[int | None]]) -> list[list[int]]:
+    """The shortest way between any two places, over others if need be."""
+    size = range(len(table))
+    ways = [[10**9 if cell is None else cell for cell in row] for row in table]
+    for k, i, j in itertools.product(size, repeat=3):
+        ways[i][j] = min(ways[i][j], ways[i][k] + ways[k][j])
+    return ways
+
+
 def shortest_start(plain: Sequence[Plain], home: int, opens: int) -> int:
     """The start of the day that makes it shortest.
 
@@ -521,12 +562,3 @@ def _orders_of(visits: tuple[Visit, ...]) -> Iterator[tuple[Visit, ...]]:
         mine = [(visits[i].yard, i) for i in order]
         if all(i < j or a != b for (a, i), (b, j) in itertools.combinations(mine, 2)):
             yield tuple(visits[i] for i in order)
-
-
-def _places(outfit: Outfit, outing: Outing) -> list[int]:
-    return [place for trip in outing.trips for _, place, _ in stations(outfit, trip, outing.day)] + [outfit.home.place]
-
-
-def tally_of(left: Vector) -> Tally:
-    """The vector as a tally."""
-    return Tally(*left)

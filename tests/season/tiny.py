@@ -20,15 +20,21 @@ BASE = Base(place=0, opens_min=0, closes_min=1440)
 EVEN_HOUSE = HoneyHouse(BASE, (0, 60, 120), 400, 0, 8 * 60, 18 * 60)
 EVEN_FEED = Feed("2:1", 667, 1_327, 1_120, 2_000, 1_000_000, 60_000, 0, None, False, 500, 3 * 1440, 500)
 
+ANN = Person("ann", "Ann", drives=True, spins=True, mixes=True)
+
 
 @dataclass(frozen=True)
 class Tiny:
-    """One case; brute force splits yards into up to ``most_lots`` and tries later starts."""
+    """One case; brute force splits yards into up to ``most_lots`` and tries later starts.
+
+    The planner gets ``rounds``.
+    """
 
     name: str
     make: Callable[[], Outfit]
     most_lots: int = 1
     more_starts: int = 0
+    rounds: int = 60
 
 
 def tiny(spots: list[tuple[int, int]], yards: list[Yard], days: int, **changes: object) -> Outfit:
@@ -91,8 +97,15 @@ def split_over_loads() -> Outfit:
 
 
 def two_rounds() -> Outfit:
-    """Feeders of 5 l need two rounds, two days and an hour apart at 2 l a day."""
-    return tiny([(10, 0)], [four(1, 4, feeder_ml=5_000)], 4)
+    """Feeders of 5 l need two rounds of 4.5 l, 27 hours apart at 4 l a day."""
+    feed = replace(EVEN_FEED, uptake_ml_per_day=4_000)
+    return tiny([(10, 0)], [four(1, 3, feeder_ml=5_000)], 3, feed=feed)
+
+
+def waits_for_the_bees() -> Outfit:
+    """The same with two days only: on the second the truck must leave three hours late."""
+    feed = replace(EVEN_FEED, uptake_ml_per_day=4_000)
+    return tiny([(10, 0)], [four(1, 2, feeder_ml=5_000)], 2, feed=feed, people=(ANN,))
 
 
 def strips_forbid_feed() -> Outfit:
@@ -117,8 +130,8 @@ def unsettled_night() -> Outfit:
 
 
 def short_day() -> Outfit:
-    """Out for two and a half hours at most: only one of the two yards can be done."""
-    hours = replace(an_outfit().hours, duty_max_min=150)
+    """Out for two hours at most: only one of the two yards can be done."""
+    hours = replace(an_outfit().hours, duty_max_min=120)
     return tiny([(10, 0), (-12, 0)], [four(1, 1), replace(four(2, 1), colonies=5)], 1, hours=hours)
 
 
@@ -141,12 +154,11 @@ def three_bases() -> Outfit:
     return replace(outfit, feed=EVEN_FEED, honey_house=house, feed_store=replace(BASE, place=2))
 
 
-def trailer_needed() -> Outfit:
-    """The boxes ride only with the trailer; the second yard cannot turn one."""
+def trailer_pays() -> Outfit:
+    """The boxes are two loads for the truck alone, or one with a slow trailer."""
     truck = replace(a_truck(), train_max_g=4_250_000, deck=Deck(1_100, 900, 1_200, 3))
     trailer = Trailer("tr", "Trailer", 200_000, 750_000, Deck(2_100, 1_700, 1_200, 3), 1_700, 900, 10)
-    yards = [four(1, 1, boxes=16), four(2, 1, access=Access(trailer=False), boxes=2)]
-    return tiny([(10, 0), (14, 0)], yards, 1, trucks=(truck,), trailers=(trailer,))
+    return tiny([(20, 0)], [four(1, 1, boxes=16)], 1, trucks=(truck,), trailers=(trailer,))
 
 
 def watched_yard() -> Outfit:
@@ -174,8 +186,7 @@ def circulating_feeders() -> Outfit:
 
 def lone_driver() -> Outfit:
     """One person drives and spins, so honey waits until the next day."""
-    people = (Person("ann", "Ann", drives=True, spins=True, mixes=True),)
-    return tiny([(10, 0)], [four(1, 1)], 1, people=people)
+    return tiny([(10, 0)], [four(1, 1)], 1, people=(ANN,))
 
 
 def long_haul() -> Outfit:
@@ -195,7 +206,8 @@ CASES = (
     Tiny("boards overnight", boards_overnight),
     Tiny("boards and brush", boards_and_brush),
     Tiny("split over loads", split_over_loads, most_lots=2),
-    Tiny("two rounds", two_rounds, more_starts=4),
+    Tiny("two rounds", two_rounds),
+    Tiny("waits for the bees", waits_for_the_bees, more_starts=8),
     Tiny("strips forbid feed", strips_forbid_feed),
     Tiny("closed morning", closed_morning),
     Tiny("gate and weather", gate_and_weather),
@@ -204,11 +216,11 @@ CASES = (
     Tiny("no feed hours", no_feed_hours),
     Tiny("late strips", late_strips),
     Tiny("three bases", three_bases),
-    Tiny("trailer needed", trailer_needed),
+    Tiny("trailer pays", trailer_pays, most_lots=2),
     Tiny("watched yard", watched_yard),
     Tiny("standstill fed", standstill_fed),
     Tiny("moved yard", moved_yard),
     Tiny("circulating feeders", circulating_feeders),
     Tiny("lone driver", lone_driver),
-    Tiny("long haul", long_haul),
+    Tiny("long haul", long_haul, rounds=400),
 )
