@@ -184,11 +184,14 @@ def test_no_road_from_or_to_home(leg: tuple[int, int], table: str) -> None:
 
 
 def test_a_day_begins_no_sooner_than_now() -> None:
-    """At 12:00 of day 0 today is planned from then, tomorrow from its morning."""
+    """At 12:00 of day 0 today is planned from the next minute, tomorrow from its morning.
+
+    What leaves by now has left.
+    """
     facts = ground(*numbered(1))
     later = Ground(facts.outfit, now_min=720)
 
-    assert 720 == sure(judge(later, (FEED,))).run.start_min
+    assert 721 == sure(judge(later, (FEED,))).run.start_min
     assert 1_440 + 360 == sure(judge(later, (FEED,), day=1)).run.start_min
 
 
