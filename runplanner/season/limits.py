@@ -16,20 +16,25 @@ def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
     wait for the next.  Found by making the call longer until some later window, the end of
     the day, or a lag of some yard no longer holds.
     """
-    found = []
-    for row, times in enumerate(judged.run.times):
-        low, high = 0, MOST_LATE_MIN
-        while low < high:
-            middle = (low + high + 1) // 2
-            if _holds_late(keeper, state, judged, row, middle):
-                low = middle
-            else:
-                high = middle - 1
-        found.append(times.leave_min + low)
-    return found
+    return [_latest(keeper, state, judged, row) for row in range(len(judged.run.times))]
 
 
-def _holds_late(keeper: Keeper, state: State, judged: Judged, row: int, late: int) -> bool:
+def _latest(keeper: Keeper, state: State, judged: Judged, row: int) -> int:
+    """Find the most minutes a call may last longer; a break after it may then fall away."""
+    latest = judged.run.times[row].leave_min
+    low, high = 0, MOST_LATE_MIN
+    while low < high:
+        middle = (low + high + 1) // 2
+        leave = _late_leave(keeper, state, judged, row, middle)
+        if leave is None:
+            high = middle - 1
+        else:
+            low, latest = middle, max(latest, leave)
+    return latest
+
+
+def _late_leave(keeper: Keeper, state: State, judged: Judged, row: int, late: int) -> int | None:
+    """Return when a call that lasts so much longer is left, or None where the day then fails."""
     steps, home_min = keeper.judge.steps(judged)
     slow = steps[row]
     anyhow = (Span(slow.spans[0].start_min, slow.spans[-1].end_min + 2 * DAY_MIN),)
@@ -42,10 +47,10 @@ def _holds_late(keeper: Keeper, state: State, judged: Judged, row: int, late: in
     hours = keeper.ground.outfit.hours
     run = drive(steps, home_min, judged.run.start_min, hours)
     if run is None or run.end_min > judged.day.day * DAY_MIN + hours.end_min:
-        return False
+        return None
     if run.end_min - run.start_min > hours.duty_max_min:
-        return False
-    return _chains_hold(keeper, state, judged, run, row)
+        return None
+    return run.times[row].leave_min if _chains_hold(keeper, state, judged, run, row) else None
 
 
 def _chains_hold(keeper: Keeper, state: State, judged: Judged, run: Run, row: int) -> bool:
