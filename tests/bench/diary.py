@@ -43,7 +43,7 @@ def _one_day(
     order = sorted(range(len(trucks)), key=lambda i: -sum(len(t) for t in routed[i]))
     for i in order:
         state = put(keeper, state, day, trucks[i], routed[i])
-    return _topped_up(keeper, state, today) if setting.fill else state
+    return _topped_up(keeper, state, today) if setting.fill >= 0 else state
 
 
 def _topped_up(keeper: Keeper, state: State, today: Today) -> State:
@@ -54,7 +54,11 @@ def _topped_up(keeper: Keeper, state: State, today: Today) -> State:
         trips = [[jobs[s] for s in t] for t in judged.day.trips] if judged else []
         done = {s for (day, _), j in state.days.items() if day == today.day
                 for t in j.day.trips for s in t}  # fmt: skip
-        left = [job for job in today.jobs if job.stop not in done]
+        left = [
+            job
+            for job in today.jobs
+            if job.stop not in done and job.days_left <= today.setting.fill
+        ]
         state, _, _ = filled(keeper, state, today, truck, left, trips)
     return state
 

@@ -18,14 +18,15 @@ class Setting:
         trailer: Pull the trailer where one is to be had.
         keen: Worth of a job, in times of what doing it by itself would cost.
         together: Feed in the take-off's own visit where hours allow.
-        fill: Give trucks with time left, by the hand rule, jobs that the router left.
+        fill: Give trucks with time left, by the hand rule, jobs that the router left and that
+            can be done on no more than so many further days.
     """
 
     crew: int = 2
     trailer: bool = False
     keen: float = 2.0
     together: bool = True
-    fill: bool = False
+    fill: int = -1
 
 
 @dataclass(frozen=True, slots=True)

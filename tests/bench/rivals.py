@@ -18,12 +18,14 @@ BY_HAND = (
     Setting(together=False, crew=1),
     Setting(together=False, crew=3),
 )
+ALWAYS = 99
 BY_MACHINE = (
-    Setting(keen=1.3, fill=True),
-    Setting(keen=3, fill=True),
-    Setting(keen=1.3, fill=True, crew=3),
-    Setting(keen=2, fill=True, crew=1),
-    Setting(keen=1.0),
+    Setting(keen=1.0, crew=1),
+    Setting(keen=1.0, crew=1, fill=1),
+    Setting(keen=1.0, fill=1),
+    Setting(keen=1.3, crew=1, fill=3),
+    Setting(keen=3, fill=ALWAYS),
+    Setting(keen=1.3, fill=ALWAYS, crew=3),
 )
 
 
