@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from runplanner.errors import PlanError, RunplannerError, ScenarioError
 from runplanner.office.screen import drop_output, plain, ready_terminal, say, tell
 from runplanner.paperwork.escape import cut
+from runplanner.paperwork.tongue import ENGLISH, languages
 from runplanner.version import __version__
 
 if TYPE_CHECKING:
@@ -192,6 +193,10 @@ def _add_out(verb: argparse.ArgumentParser) -> None:
     )
     verb.add_argument("--large", action="store_true", help="large type, to be read in a cab")
     verb.add_argument(
+        "--language", choices=languages(), default=ENGLISH,
+        help="of drivers' papers, day sheets and texts to send (default en)",
+    )  # fmt: skip
+    verb.add_argument(
         "--tiles", action="store_true", help="let the map fetch tiles when it is opened online"
     )
 
@@ -335,7 +340,7 @@ def _publish(
         return Exit.FINDINGS
     folder = publish_plan(
         outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, extra=extra,
-        look=Look(told.paper, told.large), rooms=told.rooms,
+        look=Look(told.paper, told.large, told.language), rooms=told.rooms,
     )  # fmt: skip
     say(plan_words(outcome.plan))
     if told.pdf and pdf_absence():

@@ -18,6 +18,7 @@ from runplanner.paperwork.say import (
     tenths,
     yard_name,
 )
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.trade.axles import NOSE_HIGH_G, NOSE_LOW_G, axle_loads_g
 from runplanner.trade.boxes import HAND_LIMIT_G
 from runplanner.trade.lashing import FRICTION, PRETENSION_DAN, RESTRAINT_PERMILLE, Way, straps
@@ -28,6 +29,13 @@ PART_FULL_PERMILLE = (200, 800)
 SMALLEST_TANK_ML = 100_000
 # Planed hive boxes on a plywood deck; see ``trade.lashing`` for sources.
 FRICTION_PERMILLE = FRICTION[0].permille
+
+_HEALTH = {
+    Health.SOUND: mark("sound"),
+    Health.WATCH: mark("watch"),
+    Health.SUSPECT: mark("suspect"),
+    Health.STANDSTILL: mark("standstill"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,15 +65,16 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
 def unknown(outfit: Outfit, trip: Trip) -> str:
     """Return what this paper cannot know, plainly."""
     masses = sorted({outfit.yard(call.yard).box_g for call in trip.yards() if _boxes(call)})
-    weights = "true weights"
+    weights = tr("true weights")
     if masses:
         guess = "\u2013".join(dict.fromkeys((tenths(masses[0]), tenths(masses[-1]))))
-        weights += f" (a full box is taken as {guess} kg)"
+        weights = tr("true weights (a full box is taken as {mass} kg)", mass=guess)
     source = shown(outfit.travel.source, 80)
-    return (
-        f"Not known here: traffic, the state of road and track, today's weather, {weights}. "
-        f"Drive times: {source}."
-    )
+    return tr(
+        "Not known here: traffic, the state of road and track, today's weather, {weights}. "
+        "Drive times: {source}.",
+        weights=weights, source=source,
+    )  # fmt: skip
 
 
 def _boxes(call: Call) -> int:
@@ -78,8 +87,11 @@ def _part_full(outfit: Outfit, trip: Trip) -> Caution | None:
         holds = fill.container.holds_ml
         if holds >= SMALLEST_TANK_ML and low * holds < 1000 * fill.ml < high * holds:
             name = shown(fill.container.name, 24)
-            share = f"{fill.ml * 100 // holds} % full ({litres(fill.ml)})"
-            return Caution("Surge", f"{name} leaves base {share}: slow into bends, brake early.")
+            words = tr(
+                "{container} leaves base {share} % full ({litres}): slow into bends, brake early.",
+                container=name, share=fill.ml * 100 // holds, litres=litres(fill.ml),
+            )  # fmt: skip
+            return Caution(tr("Surge"), words)
     return None
 
 
@@ -94,11 +106,12 @@ def _overload(outfit: Outfit, trip: Trip) -> Caution | None:
             worst, at_stop = over, number
     if not worst:
         return None
-    return Caution(
-        "Overload",
-        f"boxes heavier than guessed could put it {kg_up(worst)} kg over from stop {at_stop}: "
+    words = tr(
+        "boxes heavier than guessed could put it {mass} kg over from stop {number}: "
         "weigh a few, load fewer if in doubt.",
-    )
+        mass=kg_up(worst), number=at_stop,
+    )  # fmt: skip
+    return Caution(tr("Overload"), words)
 
 
 def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
@@ -112,23 +125,26 @@ def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     legs = [axle_loads_g(axles, max(0, call.after.load_g - behind), riders) for call in trip.calls]
     front, rear = (max(each) for each in zip(*legs, strict=True))
     least = min(leg[0] for leg in legs)
-    return Caution(
-        "Axles",
-        f"spread evenly, front about {kg_down(least)}\u2013{kg_up(front)} kg (allowed "
-        f"{kg_up(axles.front_min_g)}\u2013{kg_down(axles.front_max_g)}), rear up to {kg_up(rear)} "
-        f"of {kg_down(axles.rear_max_g)} kg: an estimate, a weighbridge and the plates count.",
-    )
+    words = tr(
+        "spread evenly, front about {front} kg (allowed {limits}), rear up to {rear} of {most} kg: "
+        "an estimate, a weighbridge and the plates count.",
+        front=f"{kg_down(least)}\u2013{kg_up(front)}",
+        limits=f"{kg_up(axles.front_min_g)}\u2013{kg_down(axles.front_max_g)}",
+        rear=kg_up(rear), most=kg_down(axles.rear_max_g),
+    )  # fmt: skip
+    return Caution(tr("Axles"), words)
 
 
 def _nose(outfit: Outfit, shift: Shift) -> Caution | None:
     trailer = _pulled(outfit, shift)[1]
     if trailer is None:
         return None
-    return Caution(
-        "Trailer nose",
-        f"{kg_up(NOSE_LOW_G)} to {kg_down(NOSE_HIGH_G)} kg is usual, the plates count: load over "
-        "the axle and a little ahead, never behind.",
-    )
+    words = tr(
+        "{low} to {high} kg is usual, the plates count: load over the axle and a little ahead, "
+        "never behind.",
+        low=kg_up(NOSE_LOW_G), high=kg_down(NOSE_HIGH_G),
+    )  # fmt: skip
+    return Caution(tr("Trailer nose"), words)
 
 
 def _pulled(outfit: Outfit, shift: Shift) -> tuple[Truck, Trailer | None]:
@@ -141,12 +157,13 @@ def _lashing(trip: Trip) -> Caution:
     ahead, side, back = (f"{_push_kg(heaviest, way)} kg" for way in Way)
     alone = straps(heaviest, FRICTION_PERMILLE, Way.FORWARD)
     blocked = straps(heaviest, FRICTION_PERMILLE, Way.SIDEWAYS)
-    return Caution(
-        "Lash and cover",
-        f"the fullest load pushes up to {ahead} forwards, {side} sideways, {back} backwards. "
-        f"Straps over the top, {PRETENSION_DAN} daN each: {blocked} if blocked in front, {alone} "
-        "if not (wood on ply, EN 12195-1; an estimate). No bee may reach honey.",
-    )
+    words = tr(
+        "the fullest load pushes up to {ahead} forwards, {side} sideways, {back} backwards. "
+        "Straps over the top, {pull} daN each: {blocked} if blocked in front, {alone} if not "
+        "(wood on ply, EN 12195-1; an estimate). No bee may reach honey.",
+        ahead=ahead, side=side, back=back, pull=PRETENSION_DAN, blocked=blocked, alone=alone,
+    )  # fmt: skip
+    return Caution(tr("Lash and cover"), words)
 
 
 def _push_kg(mass_g: int, way: Way) -> int:
@@ -155,48 +172,56 @@ def _push_kg(mass_g: int, way: Way) -> int:
 
 def _lifting(outfit: Outfit, trip: Trip) -> Caution | None:
     heavy = [
-        f"stop {number} about {tenths(outfit.yard(call.yard).box_g)} kg"
+        tr("stop {number} about {mass} kg", number=number, mass=tenths(_box_g(outfit, call)))
         for number, call in enumerate(trip.yards(), start=1)
         if _boxes(call) and outfit.yard(call.yard).box_g > HAND_LIMIT_G
     ]
     if not heavy:
         return None
     limit = kg_down(HAND_LIMIT_G)
-    return Caution(
-        "Lift with two", f"boxes over {limit} kg, a guide and no limit: {listed(tuple(heavy))}."
-    )
+    words = tr(
+        "boxes over {limit} kg, a guide and no limit: {stops}.",
+        limit=limit, stops=listed(tuple(heavy)),
+    )  # fmt: skip
+    return Caution(tr("Lift with two"), words)
+
+
+def _box_g(outfit: Outfit, call: Call) -> int:
+    return outfit.yard(call.yard).box_g
 
 
 def _health(outfit: Outfit, trip: Trip) -> Caution | None:
     held = [
-        f"{yard_name(yard)} ({yard.health.value})"
+        f"{yard_name(yard)} ({tr(_HEALTH[yard.health])})"
         for call in trip.yards()
         if (yard := outfit.yard(call.yard)).health is not Health.SOUND
     ]
     if not held:
         return None
-    return Caution("Health", f"{listed(tuple(held))}: own tools, clean hands and kit afterwards.")
+    names = listed(tuple(held))
+    words = tr("{yards}: own tools, clean hands and kit afterwards.", yards=names)
+    return Caution(tr("Health"), words)
 
 
 def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     if not any(action.job is Job.STRIPS for call in trip.yards() for action in call.actions):
         return None
     out = outfit.strips
-    due = " to ".join(
-        date_words(outfit, shift.day + days) for days in (out.out_after_days, out.out_before_days)
-    )
-    return Caution(
-        "Medicine",
+    words = tr(
         "the product's leaflet, your vet and local law go first. Whole yard the same day, away "
-        f"from honey; write batch and date down. Out again {due}.",
+        "from honey; write batch and date down. Out again {first} to {last}.",
+        first=date_words(outfit, shift.day + out.out_after_days),
+        last=date_words(outfit, shift.day + out.out_before_days),
     )
+    return Caution(tr("Medicine"), words)
 
 
 def _hours(outfit: Outfit, shift: Shift) -> Caution:
     limit = outfit.hours
-    return Caution(
-        "Hours",
-        f"driving {duration(shift.driving_min)} of {duration(limit.driving_max_min)} allowed, "
-        f"duty {duration(shift.end_min - shift.start_min)} of {duration(limit.duty_max_min)}; "
+    words = tr(
+        "driving {driving} of {driving_most} allowed, duty {duty} of {duty_most}; "
         "local law goes first.",
-    )
+        driving=duration(shift.driving_min), driving_most=duration(limit.driving_max_min),
+        duty=duration(shift.end_min - shift.start_min), duty_most=duration(limit.duty_max_min),
+    )  # fmt: skip
+    return Caution(tr("Hours"), words)

@@ -8,6 +8,7 @@ from runplanner.paperwork.cover import Cover, covers
 from runplanner.paperwork.frame import office_page, section, whole
 from runplanner.paperwork.page import Part, el, table
 from runplanner.paperwork.say import count, date_words, duration, moment, yard_named
+from runplanner.paperwork.tongue import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ def _line(plan: Plan, cover: Cover) -> CoverLine:
         yard=yard_named(outfit, cover.yard),
         colonies=cover.colonies,
         blocks=cover.blocks,
-        fed=moment(outfit, cover.fed_min) if cover.fed_min is not None else "no syrup planned",
+        fed=moment(outfit, cover.fed_min) if cover.fed_min is not None else tr("no syrup planned"),
         warn=_warn(plan, cover),
     )
 
@@ -55,7 +56,10 @@ def _warn(plan: Plan, cover: Cover) -> str:
 def short_line(line: CoverLine) -> str:
     """Return a line of the list as a sentence."""
     colonies = count(line.colonies, "colony", "colonies")
-    return f"{line.yard}: {colonies} run out {line.ends}; syrup: {line.fed}"
+    return tr(
+        "{yard}: {colonies} run out {when}; syrup: {syrup}",
+        yard=line.yard, colonies=colonies, when=line.ends, syrup=line.fed,
+    )  # fmt: skip
 
 
 def cover_page(plan: Plan) -> str:

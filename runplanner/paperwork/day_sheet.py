@@ -18,13 +18,17 @@ from runplanner.paperwork.say import (
     duration,
     km_up,
     litres,
+    people_names,
     person_name,
     stretch,
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import undone_part
 from runplanner.paperwork.yard_words import job_words
+
+_BREAK = mark("break {times}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,54 +112,56 @@ def house_lines(plan: Plan, day: int) -> Iterator[tuple[int, str]]:
     """Yield the day's spinning and mixing with their starts, in words."""
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
-            who = " and ".join(person_name(plan.outfit, one) for one in spin.people)
+            who = people_names(plan.outfit, spin.people)
             boxes = count(spin.boxes, "box", "boxes")
-            yield spin.start_min, f"{stretch(spin.start_min, spin.end_min)} spin: {who}, {boxes}"
+            when = stretch(spin.start_min, spin.end_min)
+            words = tr("{times} spin: {people}, {boxes}", times=when, people=who, boxes=boxes)
+            yield spin.start_min, words
     for mix in plan.mixing:
         if day_of(mix.start_min) == day:
             who = person_name(plan.outfit, mix.person)
-            yield (
-                mix.start_min,
-                f"{stretch(mix.start_min, mix.end_min)} mix: {who}, {litres(mix.ml)}",
-            )
+            when, amount = stretch(mix.start_min, mix.end_min), litres(mix.ml)
+            words = tr("{times} mix: {person}, {litres}", times=when, person=who, litres=amount)
+            yield mix.start_min, words
 
 
 def _person(plan: Plan, person: Person, day: int) -> PersonLine:
     if day in person.off_days:
-        return PersonLine(person_name(plan.outfit, person.id), "away", "away")
+        return PersonLine(person_name(plan.outfit, person.id), tr("away"), tr("away"))
     noon = day * DAY_MIN + plan.outfit.hours.noon_min
     duties = sorted(_duties(plan, person.id, day))
     morning = [words for start, _, words in duties if start < noon]
     afternoon = [words for _, end, words in duties if end > noon]
     return PersonLine(
         person_name(plan.outfit, person.id),
-        ", ".join(dict.fromkeys(morning)) or "free",
-        ", ".join(dict.fromkeys(afternoon)) or "free",
+        ", ".join(dict.fromkeys(morning)) or tr("free"),
+        ", ".join(dict.fromkeys(afternoon)) or tr("free"),
     )
 
 
 def _duties(plan: Plan, person: str, day: int) -> Iterator[tuple[int, int, str]]:
     for shift in shifts_on(plan, day):
         if person in shift.crew:
-            verb = "drives" if shift.crew[0] == person else "rides on"
             truck = vehicle_name(plan.outfit, shift.truck)
-            yield shift.start_min, shift.end_min, f"{verb} {truck}"
+            words = mark("drives {truck}") if shift.crew[0] == person else mark("rides on {truck}")
+            yield shift.start_min, shift.end_min, tr(words, truck=truck)
     for spin in plan.spinning:
         if day_of(spin.start_min) == day and person in spin.people:
-            yield spin.start_min, spin.end_min, "spins"
+            yield spin.start_min, spin.end_min, tr("spins")
     for mix in plan.mixing:
         if day_of(mix.start_min) == day and person == mix.person:
-            yield mix.start_min, mix.end_min, "mixes"
+            yield mix.start_min, mix.end_min, tr("mixes")
 
 
 def _shift(plan: Plan, shift: Shift) -> ShiftLine:
     outfit = plan.outfit
     trailer = f" + {vehicle_name(outfit, shift.trailer)}" if shift.trailer else ""
+    way = km_up(shift.metres)
     return ShiftLine(
         vehicles=vehicle_name(outfit, shift.truck) + trailer,
         crew=crew_words(outfit, shift.crew),
-        at=f"{clock(shift.start_min)} to {clock(shift.end_min)}",
-        driving=f"driving {duration(shift.driving_min)}, {km_up(shift.metres)}",
+        at=tr("{start} to {end}", start=clock(shift.start_min), end=clock(shift.end_min)),
+        driving=tr("driving {time}, {way}", time=duration(shift.driving_min), way=way),
         breaks=", ".join(stretch(*span) for span in shift.breaks),
         trips=tuple(_trip(plan, trip) for trip in shift.trips),
     )
@@ -176,12 +182,12 @@ def load_words(trip: Trip) -> str:
     aboard = next(call.after for call in trip.calls if call.kind is CallKind.LOAD)
     goods = (
         (aboard.ml, litres(aboard.ml)),
-        (aboard.blocks, count(aboard.blocks, "block")),
-        (aboard.boards, count(aboard.boards, "board")),
-        (aboard.strips, count(aboard.strips, "strip")),
-        (aboard.feeders, count(aboard.feeders, "feeder")),
+        (aboard.blocks, count(aboard.blocks, "block", "blocks")),
+        (aboard.boards, count(aboard.boards, "board", "boards")),
+        (aboard.strips, count(aboard.strips, "strip", "strips")),
+        (aboard.feeders, count(aboard.feeders, "feeder", "feeders")),
     )
-    return ", ".join(words for number, words in goods if number) or "nothing"
+    return ", ".join(words for number, words in goods if number) or tr("nothing")
 
 
 def _stop(plan: Plan, call: Call) -> StopLine:
@@ -199,10 +205,10 @@ def day_page(plan: Plan, day: int) -> str:
     return office_page(
         plan,
         sheet.date,
-        "who does what",
-        table(("", "Morning", "Afternoon"), people, cls="people"),
+        tr("who does what"),
+        table(("", tr("Morning"), tr("Afternoon")), people, cls="people"),
         *(_shift_part(shift) for shift in sheet.shifts),
-        section("Honey house and feed store", bullets(sheet.house)) if sheet.house else "",
+        section(tr("Honey house and feed store"), bullets(sheet.house)) if sheet.house else "",
         _runs_out(sheet),
         undone_part(plan, priced=False),
         home="../index.html",
@@ -210,7 +216,7 @@ def day_page(plan: Plan, day: int) -> str:
 
 
 def _shift_part(shift: ShiftLine) -> Html:
-    breaks = f"; break {shift.breaks}" if shift.breaks else ""
+    breaks = f"; {tr(_BREAK, times=shift.breaks)}" if shift.breaks else ""
     return section(
         f"{shift.at} {shift.vehicles}",
         el("p", el("b", shift.crew), f"; {shift.driving}{breaks}"),
@@ -223,15 +229,16 @@ def _trip_part(trip: TripLine) -> Html:
         (el("b", one.at), el("b", one.yard), "; ".join(one.jobs)) for one in trip.stops
     ]
     head = put(
-        f"Trip {trip.at}, load {trip.load} \u00b7 ",
-        link("driver's paper", f"../manifests/{file_name(trip.trip)}.html"),
-        " (driven)" if trip.driven else "",
+        tr("Trip {times}, load {goods}", times=trip.at, goods=trip.load),
+        " \u00b7 ",
+        link(tr("driver's paper"), f"../manifests/{file_name(trip.trip)}.html"),
+        tr(" (driven)") if trip.driven else "",
     )
-    return put(el("h3", head), table(("At", "Yard", "Jobs"), lines))
+    return put(el("h3", head), table((tr("At"), tr("Yard"), tr("Jobs")), lines))
 
 
 def _runs_out(sheet: DaySheet) -> Part:
     if not sheet.runs_out:
         return ""
     lines = [short_line(line) for line in sheet.runs_out]
-    return section("Runs out today or tomorrow", bullets(lines, cls="marked"))
+    return section(tr("Runs out today or tomorrow"), bullets(lines, cls="marked"))

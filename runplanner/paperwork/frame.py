@@ -3,8 +3,11 @@
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.page import Html, Part, el, link, page
+from runplanner.paperwork.tongue import mark, tr
 
-PLANNED = "Planned figures; true weights, traffic, roads and weather are not known to this paper."
+PLANNED = mark(
+    "Planned figures; true weights, traffic, roads and weather are not known to this paper."
+)
 
 
 def office_page(plan: Plan, head: str, sub: str, *parts: Part, home: str = "index.html") -> str:
@@ -14,9 +17,9 @@ def office_page(plan: Plan, head: str, sub: str, *parts: Part, home: str = "inde
         "header",
         el("h1", head),
         el("p", el("b", title), f" \u00b7 {sub}" if sub else ""),
-        el("p", link("all papers", home), cls="back") if home else "",
+        el("p", link(tr("all papers"), home), cls="back") if home else "",
     )
-    return page(f"{head} \u00b7 {title}", top, *parts, el("footer", PLANNED), cls="office")
+    return page(f"{head} \u00b7 {title}", top, *parts, el("footer", tr(PLANNED)), cls="office")
 
 
 def section(head: str, *parts: Part) -> Html:

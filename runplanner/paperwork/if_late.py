@@ -11,9 +11,10 @@ from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline
 from runplanner.paperwork.cover import covers
+from runplanner.paperwork.tongue import mark, tr
 
 MOST = 2
-NOTHING = "Nothing may be skipped: ring base now."
+NOTHING = mark("Nothing may be skipped: ring base now.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,16 +37,16 @@ def if_late(plan: Plan, shift: Shift, trip: Trip, stop: int) -> tuple[str, ...]:
         for choice in _at_stop(plan, shift, call, number, here=number == stop)
     ]
     found.sort(key=lambda one: (not one.here, one.harm, -one.stop))
-    return tuple(choice.words for choice in found[:MOST]) or (NOTHING,)
+    return tuple(choice.words for choice in found[:MOST]) or (tr(NOTHING),)
 
 
 def _at_stop(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) -> list[_Choice]:
     jobs = {action.job: action for action in call.actions}
     if Job.TAKE_OFF in jobs:
         return _take_off(plan, shift, call, number, here=here)
-    spot = "here" if here else f"at stop {number}"
+    spot = tr("here") if here else tr("at stop {number}", number=number)
     return [
-        _Choice(here, harm, number, f"Skip {words} {spot}.")
+        _Choice(here, harm, number, tr("Skip {work} {spot}.", work=words, spot=spot))
         for action in call.actions
         if (found := _single(plan, shift, call, action)) is not None
         for harm, words in (found,)
@@ -63,26 +64,28 @@ def _take_off(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) 
     linked = any(action.job in {Job.FEED, Job.STRIPS} for action in call.actions)
     if here:
         block = any(action.job is Job.BLOCK for action in call.actions)
-        words = "Open no more colonies" + ("; a block on each one opened." if block else ".")
+        words = tr("Open no more colonies.")
+        if block:
+            words = tr("Open no more colonies; a block on each one opened.")
         return [] if linked else [_Choice(here, 1, number, words)]
     if linked and _waits(plan, shift, call.yard):
         return []
-    return [_Choice(here, 1, number, f"Skip stop {number} whole.")]
+    return [_Choice(here, 1, number, tr("Skip stop {number} whole.", number=number))]
 
 
 def _single(plan: Plan, shift: Shift, call: Call, action: Action) -> tuple[int, str] | None:
     season = plan.outfit.season
     match action.job:
         case Job.BOARDS:
-            return 0, "the boards"
+            return 0, tr("the boards")
         case Job.FEED if _last(season.feed_by, shift.day):
             return None
         case Job.FEED if action.round > 1:
-            return 2, f"syrup round {action.round}"
+            return 2, tr("syrup round {number}", number=action.round)
         case Job.FEED:
-            return None if _waits(plan, shift, call.yard) else (4, "the syrup")
+            return None if _waits(plan, shift, call.yard) else (4, tr("the syrup"))
         case Job.STRIPS:
-            return None if _last(season.strips_by, shift.day) else (3, "the strips")
+            return None if _last(season.strips_by, shift.day) else (3, tr("the strips"))
         case _:
             return None
 

@@ -7,6 +7,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import count, listed, litres
+from runplanner.paperwork.tongue import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +20,9 @@ class Fill:
     def words(self) -> str:
         """Return the container and what to fill it with."""
         name = shown(self.container.name, 24) or shown(self.container.id, 24)
-        return f"{name}: {'leave empty' if not self.ml else f'fill {litres(self.ml)}'}"
+        if not self.ml:
+            return tr("{container}: leave empty", container=name)
+        return tr("{container}: fill {litres}", container=name, litres=litres(self.ml))
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,11 +52,12 @@ def fills(outfit: Outfit, trip: Trip) -> tuple[Fill, ...]:
 def goods(outfit: Outfit, trip: Trip) -> tuple[Goods, ...]:
     """Return what to load, in order: headboard first, tail last, then the cab."""
     aboard = trip.calls[0].after
-    clear = aboard.places_max - aboard.places
+    clear = count(aboard.places_max - aboard.places, "deck place", "deck places")
+    keep = tr("keep {places} clear", places=clear)
     return (
         *_tanks(outfit, trip),
         *_by_stop(trip),
-        Goods("tail", f"keep {count(clear, 'deck place')} clear"),
+        Goods(tr("tail"), keep),
         *_cab(outfit, trip),
     )
 
@@ -63,7 +67,7 @@ def _tanks(outfit: Outfit, trip: Trip) -> list[Goods]:
     for fill in fills(outfit, trip):
         words[fill.words()] = words.get(fill.words(), 0) + 1
     return [
-        Goods("headboard", f"{number} \u00d7 {text}" if number > 1 else text)
+        Goods(tr("headboard"), f"{number} \u00d7 {text}" if number > 1 else text)
         for text, number in words.items()
     ]
 
@@ -75,16 +79,20 @@ def _by_stop(trip: Trip) -> list[Goods]:
     for number, call in reversed(list(enumerate(trip.yards(), start=1))):
         what = _loose(call, from_base[number - 1])
         if what:
-            found.append(Goods(f"stop {number}", what))
+            found.append(Goods(tr("stop {number}", number=number), what))
     spare = trip.calls[0].after.boards - sum(from_base)
-    return [Goods("spare", count(spare, "board")), *found] if spare > 0 else found
+    return [Goods(tr("spare"), count(spare, "board", "boards")), *found] if spare > 0 else found
 
 
 def _loose(call: Call, boards: int) -> str:
     blocks = sum(action.pieces for action in call.actions if action.job is Job.BLOCK)
     feeders = sum(action.feeders for action in call.actions)
-    things = ((boards, "board"), (blocks, "block"), (feeders, "feeder"))
-    return listed(tuple(count(number, thing) for number, thing in things if number))
+    things = (
+        (boards, count(boards, "board", "boards")),
+        (blocks, count(blocks, "block", "blocks")),
+        (feeders, count(feeders, "feeder", "feeders")),
+    )
+    return listed(tuple(words for number, words in things if number))
 
 
 def boards_from_base(trip: Trip) -> tuple[int, ...]:
@@ -102,7 +110,7 @@ def boards_from_base(trip: Trip) -> tuple[int, ...]:
 
 def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
     packs = [
-        f"{action.pieces} for stop {number}"
+        tr("{strips} for stop {number}", strips=action.pieces, number=number)
         for number, call in enumerate(trip.yards(), start=1)
         for action in call.actions
         if action.job is Job.STRIPS
@@ -110,4 +118,5 @@ def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
     if not packs:
         return []
     substance = shown(outfit.strips.substance, 32)
-    return [Goods("cab, sealed", f"strips ({substance}): {listed(tuple(packs))}")]
+    words = tr("strips ({substance}): {packs}", substance=substance, packs=listed(tuple(packs)))
+    return [Goods(tr("cab, sealed"), words)]

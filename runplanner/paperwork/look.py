@@ -10,6 +10,8 @@ from functools import cache
 from hashlib import sha256
 from importlib.resources import files
 
+from runplanner.paperwork.tongue import ENGLISH, languages
+
 PAPERS = ("a4", "letter")
 PLAIN_SHEET = "paper.css"
 LARGE_SHEET = "large.css"
@@ -22,15 +24,20 @@ class Look:
     Args:
         paper: ``a4`` or ``letter``.
         large: Large type; a long trip takes more sheets.
+        language: Of the papers that have words in it; the others stay English.
     """
 
     paper: str = PAPERS[0]
     large: bool = False
+    language: str = ENGLISH
 
     def __post_init__(self) -> None:
-        """Refuse a sheet that no rule is written for."""
+        """Refuse a sheet without a rule, and a language without words."""
         if self.paper not in PAPERS:
             raise ValueError(f"paper must be {' or '.join(PAPERS)}, not {self.paper!r}")
+        if self.language not in languages():
+            known = ", ".join(languages())
+            raise ValueError(f"language must be one of {known}, not {self.language!r}")
 
 
 PLAIN = Look()

@@ -19,6 +19,7 @@ from runplanner.paperwork.say import (
     duration,
     kg_down,
     kg_up,
+    listed,
     litres,
     lot_code,
     place_name,
@@ -27,6 +28,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_name,
 )
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import access_words, blanks, geo, health_words, job_words
 
 
@@ -102,7 +104,7 @@ def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
         date=date_words(outfit, shift.day),
         vehicles=vehicle_name(outfit, shift.truck) + trailer,
         crew=crew_words(outfit, shift.crew),
-        part=f"trip {number} of {len(shift.trips)}" if len(shift.trips) > 1 else "",
+        part=_part(number, len(shift.trips)),
         leave_home=clock(shift.start_min) if number == 1 else "",
         goods=goods(outfit, trip),
         steps=_steps(plan, shift, trip),
@@ -110,6 +112,10 @@ def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
         unknown=unknown(outfit, trip),
         driven=trip.driven,
     )
+
+
+def _part(number: int, trips: int) -> str:
+    return tr("trip {number} of {all}", number=number, all=trips) if trips > 1 else ""
 
 
 def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
@@ -140,10 +146,12 @@ def _rest(shift: Shift, call: Call) -> str:
     calls = [one for trip in shift.trips for one in trip.calls]
     arrivals = [shift.start_min, *(one.arrive_min for one in calls[1:]), shift.end_min]
     place = calls.index(call)
-    return " and ".join(
-        stretch(*span)
-        for span in shift.breaks
-        if arrivals[place] <= span.start_min < arrivals[place + 1]
+    return listed(
+        tuple(
+            stretch(*span)
+            for span in shift.breaks
+            if arrivals[place] <= span.start_min < arrivals[place + 1]
+        )
     )
 
 
@@ -153,9 +161,10 @@ def _at_base(  # noqa: PLR0913 - as for a yard
     loading = call.kind is CallKind.LOAD
     last = call == trip.calls[-1] and trip.id == shift.trips[-1].id
     jobs = () if loading else _unload_jobs(plan, trip, call)
+    head = mark("Load at {place}") if loading else mark("Unload at {place}")
     return Step(
         number="",
-        name=("Load at " if loading else "Unload at ") + place_name(plan.outfit, call.place),
+        name=tr(head, place=place_name(plan.outfit, call.place)),
         way=way,
         arrive=clock(call.arrive_min),
         begin=_begin(call),
@@ -181,12 +190,13 @@ def _unload_jobs(plan: Plan, trip: Trip, call: Call) -> tuple[str, ...]:
     house, store = plan.outfit.honey_house.base.place, plan.outfit.feed_store.place
     jobs = []
     if call.place == house and before.boxes:
-        jobs.append(f"Unload {count(before.boxes, 'honey box', 'honey boxes')}, lot by lot.")
+        honey = count(before.boxes, "honey box", "honey boxes")
+        jobs.append(tr("Unload {boxes}, lot by lot.", boxes=honey))
     if call.place == store and before.brood_boxes:
         brood = count(before.brood_boxes, "brood box", "brood boxes")
-        jobs.append(f"Unload {brood}: not in with honey.")
+        jobs.append(tr("Unload {boxes}: not in with honey.", boxes=brood))
     if call.place == store:
-        jobs.append("Put back what is left; count boards, feeders and cans.")
+        jobs.append(tr("Put back what is left; count boards, feeders and cans."))
     return tuple(jobs)
 
 
@@ -225,11 +235,12 @@ def _begin(call: Call) -> str:
 
 def _aboard(call: Call) -> Aboard:
     after = call.after
+    places = count(after.places_max, "place", "places")
     near = after.load_g * 100 >= after.load_max_g * 95 or after.places >= after.places_max
     return Aboard(
-        kg=f"{kg_up(after.load_g)} of {kg_down(after.load_max_g)} kg",
-        places=f"{after.places} of {count(after.places_max, 'place')}",
-        boxes=count(after.boxes, "box", "boxes") if after.boxes else "no boxes",
-        syrup=litres(after.ml) if after.ml else "no syrup",
+        kg=tr("{load} of {most} kg", load=kg_up(after.load_g), most=kg_down(after.load_max_g)),
+        places=tr("{taken} of {places}", taken=after.places, places=places),
+        boxes=count(after.boxes, "box", "boxes") if after.boxes else tr("no boxes"),
+        syrup=litres(after.ml) if after.ml else tr("no syrup"),
         tight=near,
     )

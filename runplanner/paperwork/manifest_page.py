@@ -6,6 +6,7 @@ that a long trip flows to a second page with its head repeated.
 
 from runplanner.paperwork.manifest import Manifest, Step
 from runplanner.paperwork.page import Html, Part, bullets, el, link, page, put
+from runplanner.paperwork.tongue import tr
 
 FEW_STOPS, SOME_STOPS, MANY_STOPS = 2, 3, 6
 
@@ -31,7 +32,7 @@ def _size(stops: int) -> str:
 
 
 def _head(sheet: Manifest) -> Html:
-    driven = el("b", "already driven", cls="mark") if sheet.driven else ""
+    driven = el("b", tr("already driven"), cls="mark") if sheet.driven else ""
     who = el("div", el("b", sheet.vehicles), el("span", sheet.crew), cls="who")
     which = el("div", el("span", sheet.part, driven), el("span", sheet.trip), cls="which")
     return el("header", el("b", sheet.date, cls="when"), who, which)
@@ -42,10 +43,12 @@ def _loading(sheet: Manifest) -> Html:
         el("li", el("i", cls="tick"), el("small", one.where), el("b", one.what))
         for one in sheet.goods
     ]
-    leave = put(" Leave home ", el("b", sheet.leave_home), ".") if sheet.leave_home else ""
+    leave = (
+        put(" ", tr("Leave home"), " ", el("b", sheet.leave_home), ".") if sheet.leave_home else ""
+    )
     return el(
         "section",
-        el("h2", "Load, first on to last on", el("small", leave)),
+        el("h2", tr("Load, first on to last on"), el("small", leave)),
         el("ol", *cells, cls="deck"),
         cls="loading",
     )
@@ -67,7 +70,7 @@ def _rail(step: Step) -> Html:
         el("b", step.number, cls="ring") if step.number else el("b", cls="dot"),
         el("b", step.arrive, cls="clock"),
         el("small", step.way, cls="way"),
-        el("b", f"start {step.begin}", cls="begin") if step.begin else "",
+        el("b", tr("start {time}", time=step.begin), cls="begin") if step.begin else "",
         link(*step.geo, cls="geo") if step.geo[1] else "",
         cls="rail",
     )
@@ -83,28 +86,29 @@ def _what(step: Step) -> Html:
         bullets(jobs, cls="jobs"),
         "" if step.number else _late(step),
         _blanks(step),
-        el("p", f"Break {step.rest}", cls="rest") if step.rest else "",
+        el("p", tr("Break {times}", times=step.rest), cls="rest") if step.rest else "",
         cls="what",
     )
 
 
 def _beside(step: Step) -> Html:
     if step.home:
-        return el("b", f"home {step.home}", cls="home")
+        return el("b", tr("home {time}", time=step.home), cls="home")
     return el("small", step.lot, cls="lot") if step.lot else Html("")
 
 
 def _access(step: Step) -> Html:
     parts: list[Part] = [f"{line} " for line in step.access]
     if step.phone:
-        parts.append(put("Ring ", el("b", step.phone, cls="phone")))
+        parts.append(put(tr("Ring"), " ", el("b", step.phone, cls="phone")))
     return el("p", *parts, cls="access") if parts else Html("")
 
 
 def _blanks(step: Step) -> Html:
     if not step.blanks:
         return Html("")
-    return el("p", el("b", "Done"), *(el("span", word) for word in step.blanks), cls="blanks")
+    words = [el("span", tr(word)) for word in step.blanks]
+    return el("p", el("b", tr("Done")), *words, cls="blanks")
 
 
 def _limits(step: Step) -> Html:
@@ -113,8 +117,8 @@ def _limits(step: Step) -> Html:
         _stop_at(step),
         el(
             "p",
-            el("span", "leave ", step.leave),
-            el("b", "latest ", el("b", step.latest)),
+            el("span", tr("leave"), " ", step.leave),
+            el("b", tr("latest"), " ", el("b", step.latest)),
             cls="leave",
         ),
         _late(step) if step.number else "",
@@ -124,17 +128,26 @@ def _limits(step: Step) -> Html:
 
 
 def _late(step: Step) -> Html:
-    return el("p", el("b", "If later: "), " Then: ".join(step.late)) if step.late else Html("")
+    if not step.late:
+        return Html("")
+    return el("p", el("b", tr("If later:"), " "), then_words(step.late))
+
+
+def then_words(late: tuple[str, ...]) -> str:
+    """Return what to leave first, and what next."""
+    first, *rest = late
+    return " ".join((first, *(tr("Then: {what}", what=one) for one in rest)))
 
 
 def _aboard(step: Step) -> Html:
     aboard = step.aboard
     return el(
         "p",
-        "Leaving with ",
+        tr("Leaving with"),
+        " ",
         el("b", aboard.kg),
         f", {aboard.places}, {aboard.boxes}, {aboard.syrup}.",
-        el("b", " Tight.") if aboard.tight else "",
+        el("b", " ", tr("Tight.")) if aboard.tight else "",
         cls="tight" if aboard.tight else "",
     )
 
@@ -142,7 +155,9 @@ def _aboard(step: Step) -> Html:
 def _stop_at(step: Step) -> Html:
     if not step.stop_at:
         return Html("")
-    return el("p", "stop loading at ", el("b", step.stop_at), " boxes", cls="stopat")
+    return el(
+        "p", tr("stop loading at"), " ", el("b", step.stop_at), " ", tr("boxes"), cls="stopat"
+    )
 
 
 def _cautions(sheet: Manifest) -> Html:

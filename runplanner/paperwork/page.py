@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from runplanner.paperwork.escape import html_text
 from runplanner.paperwork.look import digest, style
+from runplanner.paperwork.tongue import spoken
 
 
 class Html(str):
@@ -65,7 +66,7 @@ def page(title: str, *body: Part, cls: str = "") -> str:
     sheet = f"style-src 'sha256-{digest(css)}'"
     policy = f"default-src 'none'; {sheet}; base-uri 'none'; form-action 'none'"
     return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<!DOCTYPE html>\n<html lang="{spoken()}">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         '<meta name="referrer" content="no-referrer">\n'

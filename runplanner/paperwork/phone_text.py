@@ -14,10 +14,11 @@ from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import cut, message_text
 from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.say import date_words, litres_up, people_names, vehicle_name, yard_named
+from runplanner.paperwork.tongue import mark, tr
 
 LONGEST = 999
 LEVELS = ((24, False), (16, False), (10, False), (10, True), (6, True))
-MORE = "More: see the day sheet."
+MORE = mark("More: see the day sheet.")
 
 
 def phone_text(plan: Plan, day: int) -> str:
@@ -31,9 +32,10 @@ def phone_text(plan: Plan, day: int) -> str:
 
 
 def _shortened(lines: list[str]) -> str:
-    while lines and len("\n".join([*lines, MORE])) + 1 > LONGEST:
+    more = tr(MORE)
+    while lines and len("\n".join([*lines, more])) + 1 > LONGEST:
         lines.pop()
-    return "\n".join([*lines, MORE]) + "\n"
+    return "\n".join([*lines, more]) + "\n"
 
 
 def _lines(plan: Plan, day: int, most: int, *, brief: bool) -> Iterator[str]:
@@ -43,14 +45,18 @@ def _lines(plan: Plan, day: int, most: int, *, brief: bool) -> Iterator[str]:
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
             who = _short(people_names(plan.outfit, spin.people), 2 * most)
-            yield f"Spin {_span(spin.start_min, spin.end_min)}: {who}, {spin.boxes} boxes"
+            when = _span(spin.start_min, spin.end_min)
+            yield tr("Spin {times}: {who}, {number} boxes", times=when, who=who, number=spin.boxes)
     for mix in plan.mixing:
         if day_of(mix.start_min) == day:
             who = _short(people_names(plan.outfit, (mix.person,)), most)
-            yield f"Mix {_span(mix.start_min, mix.end_min)}: {who}, {litres_up(mix.ml)}"
+            when, litres = _span(mix.start_min, mix.end_min), litres_up(mix.ml)
+            yield tr("Mix {times}: {who}, {litres}", times=when, who=who, litres=litres)
     for line in cover_lines(plan):
         if line.day == day:
-            yield f"Runs out {line.ends[-5:]}: {_short(line.yard, most)}, {line.colonies} col"
+            at, yard = line.ends[-5:], _short(line.yard, most)
+            number = line.colonies
+            yield tr("Runs out {time}: {yard}, {number} col", time=at, yard=yard, number=number)
 
 
 def _short(words: str, most: int) -> str:
@@ -68,34 +74,41 @@ def _shift(plan: Plan, shift: Shift, most: int, *, brief: bool) -> Iterator[str]
     crew = _short(people_names(plan.outfit, shift.crew), 2 * most)
     yield f"{truck}{pulls} {_span(shift.start_min, shift.end_min)} {crew}"
     for trip in shift.trips:
-        yield f"Load {clock(trip.calls[0].start_min)}: {load_words(trip)}"
+        at = clock(trip.calls[0].start_min)
+        yield tr("Load {time}: {goods}", time=at, goods=load_words(trip))
         for number, call in enumerate(trip.yards(), start=1):
             yield _stop(plan, call, number, most, brief=brief)
-        boxes = boxes_brought(trip)
-        yield f"Back {clock(trip.calls[-1].arrive_min)}" + (f": {boxes} boxes" if boxes else "")
+        back, boxes = clock(trip.calls[-1].arrive_min), boxes_brought(trip)
+        whole = tr("Back {time}: {number} boxes", time=back, number=boxes)
+        yield whole if boxes else tr("Back {time}", time=back)
     for span in shift.breaks:
-        yield f"Break {_span(*span)}"
+        yield tr("Break {times}", times=_span(*span))
 
 
 def _stop(plan: Plan, call: Call, number: int, most: int, *, brief: bool) -> str:
     jobs = ", ".join(_job(action) for action in call.actions)
-    limit = f", max {call.boxes_limit}" if any(action.boxes for action in call.actions) else ""
+    boxes = any(action.boxes for action in call.actions)
+    limit = tr(", max {boxes}", boxes=call.boxes_limit) if boxes else ""
     yard = _short(yard_named(plan.outfit, call.yard), most)
     if brief:
         return f"{number} {yard} {clock(call.start_min)}: {jobs}{limit}"
-    at = f"{_span(call.start_min, call.leave_min)} (latest {clock(call.latest_leave_min)})"
+    latest = tr("latest {time}", time=clock(call.latest_leave_min))
+    at = f"{_span(call.start_min, call.leave_min)} ({latest})"
     return f"{number} {yard} {at}: {jobs}{limit}"
 
 
 def _job(action: Action) -> str:
     match action.job:
         case Job.BOARDS:
-            return f"boards {action.pieces}"
+            return tr("boards {number}", number=action.pieces)
         case Job.TAKE_OFF:
-            return f"off {action.colonies} col {action.boxes} bx"
+            return tr("off {colonies} col {boxes} bx", colonies=action.colonies, boxes=action.boxes)
         case Job.BLOCK:
-            return f"block {action.pieces}"
+            return tr("block {number}", number=action.pieces)
         case Job.FEED:
-            return f"feed {action.colonies} col {litres_up(action.ml)}"
+            return tr(
+                "feed {colonies} col {litres}",
+                colonies=action.colonies, litres=litres_up(action.ml),
+            )  # fmt: skip
         case Job.STRIPS:
-            return f"strips {action.pieces}"
+            return tr("strips {number}", number=action.pieces)

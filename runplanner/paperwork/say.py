@@ -11,9 +11,7 @@ from runplanner.days import DAY_MIN, clock, date_of, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown
-
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+from runplanner.paperwork.tongue import day_words, decimal_sign, tr, trn
 
 
 def date_on(outfit: Outfit, day: int) -> date:
@@ -28,8 +26,7 @@ def iso(outfit: Outfit, day: int) -> str:
 
 def date_words(outfit: Outfit, day: int) -> str:
     """Return the date of ``day`` as ``Thu 4 Mar``."""
-    when = date_on(outfit, day)
-    return f"{_DAYS[when.weekday()]} {when.day} {_MONTHS[when.month - 1]}"
+    return day_words(date_on(outfit, day))
 
 
 def moment(outfit: Outfit, minute: int) -> str:
@@ -47,7 +44,8 @@ def duration(minutes: int) -> str:
     """Return a length of time as ``45 min``, ``2 h 05`` or, from two days, ``3 days 4 h``."""
     hours, rest = divmod(minutes, 60)
     if minutes >= 2 * DAY_MIN:
-        return f"{hours // 24} days" + (f" {hours % 24} h" if hours % 24 else "")
+        days = count(hours // 24, "day", "days")
+        return f"{days} {hours % 24} h" if hours % 24 else days
     return f"{hours} h {rest:02d}" if hours else f"{rest} min"
 
 
@@ -64,7 +62,7 @@ def kg_down(grams: int) -> int:
 def tenths(thousandths: int) -> str:
     """Return thousandths as a figure with one decimal at most, rounded up (15.5, 4)."""
     whole, tenth = divmod(-(-thousandths // 100), 10)
-    return f"{whole}.{tenth}" if tenth else str(whole)
+    return f"{whole}{decimal_sign()}{tenth}" if tenth else str(whole)
 
 
 def litres(ml: int) -> str:
@@ -90,7 +88,7 @@ def km_up(metres: int) -> str:
 def nearest_tenth(thousandths: int) -> str:
     """Return thousandths as a figure with one decimal, to the nearest: for ratios alone."""
     whole, tenth = divmod((thousandths + 50) // 100, 10)
-    return f"{whole}.{tenth}" if tenth else str(whole)
+    return f"{whole}{decimal_sign()}{tenth}" if tenth else str(whole)
 
 
 def bags_words(grams: int, bag_g: int) -> str:
@@ -109,19 +107,19 @@ def _kg(kilograms: int) -> str:
 def money(cents: int, currency: str) -> str:
     """Return a sum as ``1234.50 NZD``."""
     sign = "-" if cents < 0 else ""
-    return f"{sign}{abs(cents) // 100}.{abs(cents) % 100:02d} {shown(currency, 12)}"
+    return f"{sign}{abs(cents) // 100}{decimal_sign()}{abs(cents) % 100:02d} {shown(currency, 12)}"
 
 
 def count(number: int, one: str, many: str = "") -> str:
     """Return a number with its noun: ``1 box``, ``3 boxes``."""
-    return f"{number} {one if number == 1 else many or one + 's'}"
+    return f"{number} {trn(one, many or one + 's', number)}"
 
 
 def listed(words: tuple[str, ...]) -> str:
     """Return words as ``a, b and c``."""
     if len(words) < 2:
         return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
+    return tr("{first} and {last}", first=", ".join(words[:-1]), last=words[-1])
 
 
 def yard_name(yard: Yard) -> str:
@@ -160,8 +158,10 @@ def people_names(outfit: Outfit, people: tuple[str, ...]) -> str:
 
 def crew_words(outfit: Outfit, crew: tuple[str, ...]) -> str:
     """Return who drives and who rides along."""
-    rest = people_names(outfit, crew[1:])
-    return f"{person_name(outfit, crew[0])} drives" + (f", with {rest}" if rest else "")
+    driver, rest = person_name(outfit, crew[0]), people_names(outfit, crew[1:])
+    if not rest:
+        return tr("{driver} drives", driver=driver)
+    return tr("{driver} drives, with {others}", driver=driver, others=rest)
 
 
 def lot_code(outfit: Outfit, day: int, yard_id: str) -> str:

@@ -5,6 +5,7 @@ from runplanner.daybook.trip import Job
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.page import Html, bullets, el, put
 from runplanner.paperwork.say import count, kg_up, money, yard_named
+from runplanner.paperwork.tongue import tr, trn
 
 LONGEST_WHY = 240
 
@@ -12,18 +13,20 @@ LONGEST_WHY = 240
 def undone_words(undone: Undone) -> str:
     """Return one piece of undone work: what, and how much."""
     colonies = count(undone.colonies, "colony", "colonies")
-    stores = f", {kg_up(undone.stores_g)} kg of stores short" if undone.stores_g else ""
-    return f"{job_name(undone.job)}, {colonies}{stores}"
+    words = f"{job_name(undone.job)}, {colonies}"
+    if not undone.stores_g:
+        return words
+    return tr("{work}, {mass} kg of stores short", work=words, mass=kg_up(undone.stores_g))
 
 
 def job_name(job: Job) -> str:
     """Return a job as people call it."""
     return {
-        Job.BOARDS: "boards on",
-        Job.TAKE_OFF: "take-off",
-        Job.BLOCK: "block",
-        Job.FEED: "syrup",
-        Job.STRIPS: "strips",
+        Job.BOARDS: tr("boards on"),
+        Job.TAKE_OFF: tr("take-off"),
+        Job.BLOCK: trn("block", "blocks", 1),
+        Job.FEED: tr("syrup"),
+        Job.STRIPS: tr("strips"),
     }[job]
 
 
@@ -31,11 +34,16 @@ def relief_words(plan: Plan, relief: Relief, *, priced: bool) -> str:
     """Return what was tried and what came of it; the price only where money may stand."""
     what = shown(relief.what, 120)
     if not relief.cured:
-        return f"{what}: cures nothing that was found"
-    cured = "all of it" if relief.cured >= relief.undone else f"{relief.cured} of {relief.undone}"
+        return tr("{relief}: cures nothing that was found", relief=what)
+    cured = tr("all of it")
+    if relief.cured < relief.undone:
+        cured = tr("{some} of {all}", some=relief.cured, all=relief.undone)
     more = relief.extra_cents
-    price = f" for {money(more, plan.outfit.prices.currency)} more" if priced and more else ""
-    return f"{what}: cures {cured}{price}"
+    words = tr("{relief}: cures {part}", relief=what, part=cured)
+    if not priced or not more:
+        return words
+    price = money(more, plan.outfit.prices.currency)
+    return tr("{relief} for {price} more", relief=words, price=price)
 
 
 def undone_part(plan: Plan, tally: str = "", *, priced: bool) -> Html:
@@ -47,10 +55,10 @@ def undone_part(plan: Plan, tally: str = "", *, priced: bool) -> Html:
         return Html("")
     return el(
         "section",
-        el("h2", "Left undone by this plan"),
-        el("p", "In all: ", el("b", tally), ".") if tally else "",
+        el("h2", tr("Left undone by this plan")),
+        el("p", tr("In all:"), " ", el("b", tally), ".") if tally else "",
         bullets(_by_reason(plan), cls="marked"),
-        el("h3", "What was tried to get it done") if plan.reliefs else "",
+        el("h3", tr("What was tried to get it done")) if plan.reliefs else "",
         bullets(
             [put(relief_words(plan, one, priced=priced)) for one in plan.reliefs], cls="marked"
         ),

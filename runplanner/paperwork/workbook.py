@@ -16,6 +16,7 @@ from runplanner.days import clock
 from runplanner.paperwork.escape import sheet_cell, sheet_name
 from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.manifest import Manifest, Step, manifest
+from runplanner.paperwork.manifest_page import then_words
 from runplanner.paperwork.say import date_on, iso, kg_down, kg_up
 from runplanner.paperwork.way import trip_span
 
@@ -110,7 +111,7 @@ def _step(step: Step, call: Call) -> tuple[Value, ...]:
     return (
         int(step.number) if step.number else "",
         step.name, step.way, step.arrive, step.begin, step.leave, step.latest,
-        " Then: ".join(step.late),
+        then_words(step.late) if step.late else "",
         " ".join(f"{job.rstrip('.')}." for job in step.jobs),
         int(step.stop_at) if step.stop_at else "",
         step.lot, after.boxes, _tenths_up(after.ml), kg_up(after.load_g),

@@ -27,6 +27,7 @@ from runplanner.paperwork.shopping import shopping_page
 from runplanner.paperwork.strips_out import strips_page
 from runplanner.paperwork.tables import tables_csv
 from runplanner.paperwork.take_off_register import register_page
+from runplanner.paperwork.tongue import ENGLISH, speaking
 from runplanner.paperwork.track import track_gpx
 from runplanner.paperwork.wet_day import wet_days, wet_page
 from runplanner.paperwork.workbook import manifests_xlsx
@@ -56,7 +57,7 @@ def write_papers(
     """
     missing = pdf_absence() if pdf else ""
     said = tuple(one.sentence() for one in findings)
-    plain = papers(plan, said, (missing,) if missing else ())
+    plain = papers(plan, said, (missing,) if missing else (), look.language)
     texts = {name: dressed(text, look) for name, text in plain}
     written = [write_whole(folder / name, text) for name, text in texts.items()]
     written.append(write_whole(folder / "manifests.xlsx", manifests_xlsx(plan, look.paper)))
@@ -70,17 +71,25 @@ def write_papers(
 
 
 def papers(
-    plan: Plan, findings: tuple[str, ...] = (), notes: tuple[str, ...] = ()
+    plan: Plan,
+    findings: tuple[str, ...] = (),
+    notes: tuple[str, ...] = (),
+    language: str = ENGLISH,
 ) -> Iterator[tuple[str, str]]:
-    """Yield the name and text of every paper; a name does not hang on the order of trips."""
+    """Yield the name and text of every paper; a name does not hang on the order of trips.
+
+    What a crew carries, drivers' papers, day sheets and texts to send, speaks ``language``;
+    what the office and the honey house read is English.
+    """
     yield "plan.json", plan_text(plan)
     yield "map.html", map_html(plan)
     for shift in plan.shifts:
         for trip in shift.trips:
-            page = manifest_page(manifest(plan, shift, trip))
+            with speaking(language):
+                page = manifest_page(manifest(plan, shift, trip))
             yield f"manifests/{file_name(trip.id)}.html", page
             yield f"tracks/{file_name(trip.id)}.gpx", track_gpx(plan, shift, trip)
-    yield from _by_day(plan)
+    yield from _by_day(plan, language)
     yield "shopping.html", shopping_page(plan)
     yield "mixing.html", mixing_page(plan)
     yield "take_off.html", register_page(plan)
@@ -95,12 +104,14 @@ def papers(
     yield "index.html", index_page(plan, findings, notes)
 
 
-def _by_day(plan: Plan) -> Iterator[tuple[str, str]]:
+def _by_day(plan: Plan, language: str) -> Iterator[tuple[str, str]]:
     intakes, wets = intake_days(plan), wet_days(plan)
     for day in sorted({*busy_days(plan), *intakes}):
         name = iso(plan.outfit, day)
-        yield f"days/{name}.html", day_page(plan, day)
-        yield f"phone/{name}.txt", phone_text(plan, day)
+        with speaking(language):
+            sheet, text = day_page(plan, day), phone_text(plan, day)
+        yield f"days/{name}.html", sheet
+        yield f"phone/{name}.txt", text
         if day in intakes:
             yield f"intake/{name}.html", intake_page(plan, day)
         if day in wets:

@@ -7,6 +7,7 @@ from runplanner.outfit.yards import Access, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import done_before
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
+from runplanner.paperwork.tongue import mark, tr
 
 LONGEST_NOTE = 170
 
@@ -16,55 +17,66 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
     which = _which(plan, plan.outfit.yard(call.yard), call, action)
     match action.job:
         case Job.BOARDS:
-            return f"Boards on {which}: {count(action.pieces, 'board')}"
+            boards = count(action.pieces, "board", "boards")
+            return tr("Boards on {which}: {boards}", which=which, boards=boards)
         case Job.TAKE_OFF:
-            return f"Take off {which}: {_taken(action)}"
+            return tr("Take off {which}: {boxes}", which=which, boxes=_taken(action))
         case Job.BLOCK:
-            blocks = count(action.pieces, "block")
-            return f"Block on {count(action.colonies, 'colony', 'colonies')}: {blocks}"
+            colonies = count(action.colonies, "colony", "colonies")
+            blocks = count(action.pieces, "block", "blocks")
+            return tr("Block on {colonies}: {blocks}", colonies=colonies, blocks=blocks)
         case Job.FEED:
             return _feed(which, action)
         case Job.STRIPS:
-            return f"Strips in {which}: {count(action.pieces, 'strip')}"
+            strips = count(action.pieces, "strip", "strips")
+            return tr("Strips in {which}: {strips}", which=which, strips=strips)
 
 
 def _taken(action: Action) -> str:
-    parts = [f"{count(action.boxes, 'box', 'boxes')} on"]
+    parts = [tr("{boxes} on", boxes=count(action.boxes, "box", "boxes"))]
     if action.brood_boxes:
-        parts.append(f"{action.brood_boxes} brood apart")
+        parts.append(tr("{number} brood apart", number=action.brood_boxes))
     if action.boards_off:
-        parts.append(f"{count(action.boards_off, 'board')} back")
+        boards = count(action.boards_off, "board", "boards")
+        parts.append(tr("{boards} back", boards=boards))
     return ", ".join(parts)
 
 
 def _feed(which: str, action: Action) -> str:
     each = litres(action.ml // max(1, action.colonies))
-    feeders = f", leave {count(action.feeders, 'feeder')}" if action.feeders else ""
-    head = f"Syrup round {action.round}," if action.round > 1 else "Syrup,"
-    return f"{head} {which}: {each} each, {litres(action.ml)} off{feeders}"
+    head = tr("Syrup round {number}", number=action.round) if action.round > 1 else tr("Syrup")
+    poured = tr("{litres} each, {all} off", litres=each, all=litres(action.ml))
+    words = f"{head}, {which}: {poured}"
+    if not action.feeders:
+        return words
+    feeders = count(action.feeders, "feeder", "feeders")
+    return tr("{syrup}, leave {feeders}", syrup=words, feeders=feeders)
 
 
 def _which(plan: Plan, yard: Yard, call: Call, action: Action) -> str:
     """Return which colonies, by their place in the row where a yard is split."""
     if action.colonies == yard.colonies:
-        return f"all {count(yard.colonies, 'colony', 'colonies')}"
+        return tr("all {colonies}", colonies=count(yard.colonies, "colony", "colonies"))
     first = done_before(plan, call, action) + 1
-    return f"{action.colonies} of {yard.colonies} (nos {first}\u2013{first + action.colonies - 1})"
+    return tr(
+        "{some} of {all} (nos {first}\u2013{last})",
+        some=action.colonies, all=yard.colonies, first=first, last=first + action.colonies - 1,
+    )  # fmt: skip
 
 
 def access_words(access: Access) -> tuple[str, ...]:
     """Return what a driver must know to get in."""
     found = []
     if (access.opens_min, access.closes_min) != (0, DAY_MIN):
-        found.append(f"Gate open {stretch(access.opens_min, access.closes_min)}.")
+        found.append(tr("Gate open {times}.", times=stretch(access.opens_min, access.closes_min)))
     if access.max_vehicle_g is not None:
-        found.append(f"At most {kg_down(access.max_vehicle_g)} kg laden.")
+        found.append(tr("At most {mass} kg laden.", mass=kg_down(access.max_vehicle_g)))
     if access.max_width_mm is not None:
-        found.append(f"At most {access.max_width_mm // 10} cm wide.")
+        found.append(tr("At most {width} cm wide.", width=access.max_width_mm // 10))
     if not access.trailer:
-        found.append("No trailer past the gate.")
+        found.append(tr("No trailer past the gate."))
     if access.four_wheel:
-        found.append("Four-wheel drive.")
+        found.append(tr("Four-wheel drive."))
     note = shown(access.notes, LONGEST_NOTE)
     return (*found, note) if note else tuple(found)
 
@@ -80,12 +92,14 @@ def health_words(plan: Plan, yard: Yard) -> str:
     """Return what a yard's state of health asks of the crew; empty for a sound one."""
     match yard.health:
         case Health.WATCH:
-            return "Own doubt: stack these boxes apart; clean kit afterwards."
+            return tr("Own doubt: stack these boxes apart; clean kit afterwards.")
         case Health.SUSPECT:
             wash = duration(plan.outfit.pace.wash_min)
-            return f"Suspect: nothing leaves this yard. Wash down {wash} before leaving."
+            return tr(
+                "Suspect: nothing leaves this yard. Wash down {wash} before leaving.", wash=wash
+            )
         case Health.STANDSTILL:
-            return "Standstill: nothing leaves this yard."
+            return tr("Standstill: nothing leaves this yard.")
         case Health.SOUND:
             return ""
 
@@ -94,11 +108,11 @@ def blanks(call: Call) -> tuple[str, ...]:
     """Return what a crew counts at a stop."""
     jobs = {action.job for action in call.actions}
     wanted = (
-        ("colonies", bool(jobs)),
-        ("boxes", Job.TAKE_OFF in jobs),
-        ("boards", Job.BOARDS in jobs),
-        ("blocks", Job.BLOCK in jobs),
-        ("litres", Job.FEED in jobs),
-        ("strips", Job.STRIPS in jobs),
+        (mark("colonies"), bool(jobs)),
+        (mark("boxes"), Job.TAKE_OFF in jobs),
+        (mark("boards"), Job.BOARDS in jobs),
+        (mark("blocks"), Job.BLOCK in jobs),
+        (mark("litres"), Job.FEED in jobs),
+        (mark("strips"), Job.STRIPS in jobs),
     )
     return tuple(word for word, needed in wanted if needed)

@@ -61,12 +61,12 @@ def test_options_reach_the_planner(tmp_path: Path) -> None:
     """Seed, rounds and seconds arrive as typed."""
     told = rooms()
     planned(tmp_path, told, "--seed", "7", "--rounds", "0", "--time", "1.5", "--pdf", "--tiles")
-    planned(tmp_path / "b", rooms(), "--paper", "letter", "--large")
+    planned(tmp_path / "b", rooms(), "--paper", "letter", "--large", "--language", "de")
 
     assert isinstance(told.plan, FakePlanner)
     assert {"seed": 7, "rounds": 0, "seconds": 1.5} == told.plan.asked
     assert (tmp_path / "out" / "test" / "asked.pdf").exists()
-    assert "letter True" == (tmp_path / "b" / "out" / "test" / "look.txt").read_text("utf-8")
+    assert "letter True de" == (tmp_path / "b" / "out" / "test" / "look.txt").read_text("utf-8")
     assert "tiles: True" in (tmp_path / "out" / "test" / "map.html").read_text(encoding="utf-8")
 
 

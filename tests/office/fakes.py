@@ -51,7 +51,7 @@ def write(
     if pdf:
         (folder / "asked.pdf").touch()
     if look != PLAIN:
-        (folder / "look.txt").write_text(f"{look.paper} {look.large}", "utf-8")
+        (folder / "look.txt").write_text(f"{look.paper} {look.large} {look.language}", "utf-8")
     return [path]
 
 

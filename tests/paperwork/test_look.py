@@ -68,6 +68,8 @@ def test_an_unknown_paper_is_refused() -> None:
     """There is no rule for A5."""
     with pytest.raises(ValueError, match="paper must be a4 or letter, not 'a5'"):
         Look("a5")
+    with pytest.raises(ValueError, match="language must be one of en, de, not 'xx'"):
+        Look(language="xx")
 
 
 @pytest.mark.parametrize(("paper", "number"), [("a4", "9"), ("letter", "1")])

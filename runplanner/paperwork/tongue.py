@@ -1,0 +1,112 @@
+"""The words of the papers in another language: one catalogue, gettext's, read through Babel.
+
+English stands in the code, where a reader of the code needs it; ``words/LANGUAGE.po`` holds
+the rest.  Code says ``tr("Load at {place}", place=...)``; what people typed goes in as a part
+and is never looked up, nor searched for braces.  The only door for Babel.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from datetime import date
+from functools import cache
+from gettext import GNUTranslations, NullTranslations
+from importlib.resources import files
+from io import BytesIO
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from babel.messages.catalog import Catalog
+
+ENGLISH = "en"
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_SPOKEN: ContextVar[str] = ContextVar("language", default=ENGLISH)
+
+
+@cache
+def languages() -> tuple[str, ...]:
+    """Return the languages there are: English, then those with a catalogue."""
+    names = (path.name for path in files("runplanner.paperwork").joinpath("words").iterdir())
+    return (ENGLISH, *sorted(name[:-3] for name in names if name.endswith(".po")))
+
+
+@contextmanager
+def speaking(language: str) -> Iterator[None]:
+    """Say everything in ``language`` until the end of the block.
+
+    Raises:
+        ValueError: When there is no catalogue for it.
+    """
+    if language not in languages():
+        raise ValueError(f"language must be one of {', '.join(languages())}, not {language!r}")
+    before = _SPOKEN.set(language)
+    try:
+        yield
+    finally:
+        _SPOKEN.reset(before)
+
+
+def spoken() -> str:
+    """Return the language that is spoken now."""
+    return _SPOKEN.get()
+
+
+def tr(english: str, /, **parts: object) -> str:
+    """Return a sentence in the language spoken, its ``{parts}`` put in."""
+    said = _catalogue(spoken()).gettext(english)
+    return said.format(**parts) if parts else said
+
+
+def trn(one: str, many: str, number: int, /, **parts: object) -> str:
+    """Return ``one`` or ``many`` as ``number`` asks for; ``{number}`` is put in as well."""
+    said = _catalogue(spoken()).ngettext(one, many, number)
+    return said.format(number=number, **parts)
+
+
+def mark(english: str) -> str:
+    """Return a word as it is; it is a word of the catalogue, and is said later."""
+    return english
+
+
+def day_words(when: date) -> str:
+    """Return a date as ``Thu 4 Mar``, or as the language spoken writes it."""
+    if spoken() == ENGLISH:
+        return f"{_DAYS[when.weekday()]} {when.day} {_MONTHS[when.month - 1]}"
+    from babel.dates import format_skeleton
+
+    return format_skeleton("MMMEd", when, locale=spoken())
+
+
+@cache
+def _decimal_sign(language: str) -> str:
+    if language == ENGLISH:
+        return "."
+    from babel.numbers import get_decimal_symbol
+
+    return get_decimal_symbol(language)
+
+
+def decimal_sign() -> str:
+    """Return the sign between whole and part in the language spoken."""
+    return _decimal_sign(spoken())
+
+
+@cache
+def _catalogue(language: str) -> NullTranslations:
+    if language == ENGLISH:
+        return NullTranslations()
+    from babel.messages.mofile import write_mo
+
+    compiled = BytesIO()
+    write_mo(compiled, read_catalogue(language))
+    compiled.seek(0)
+    return GNUTranslations(compiled)
+
+
+def read_catalogue(language: str) -> "Catalog":
+    """Return the catalogue of ``language`` as it stands in its file."""
+    from babel.messages.pofile import read_po
+
+    path = files("runplanner.paperwork").joinpath("words", f"{language}.po")
+    return read_po(BytesIO(path.read_bytes()), locale=language)

@@ -1,0 +1,25 @@
+"""The words that stand in the code to be said in other languages, found by Babel."""
+
+from pathlib import Path
+
+from babel.messages.extract import extract_from_file
+
+from runplanner import paperwork
+
+ROOM = Path(paperwork.__file__).parent
+SPEAKING = (
+    "say", "frame", "manifest", "manifest_page", "if_late", "loading", "yard_words", "cautions",
+    "day_sheet", "phone_text", "cover_list", "undone_list",
+)  # fmt: skip
+"""Modules whose words are said in every language; more join as they are translated."""
+KEYWORDS = {"tr": None, "trn": (1, 2), "mark": None, "count": (2, 3)}
+Words = str | tuple[str, str]
+
+
+def words_in_code() -> tuple[Words, ...]:
+    """Every sentence and noun of the modules that speak, in order, each once."""
+    found: dict[Words, None] = {}
+    for module in SPEAKING:
+        for _, words, _, _ in extract_from_file("python", ROOM / f"{module}.py", KEYWORDS):
+            found[words if isinstance(words, str) else (words[0], words[1])] = None
+    return tuple(found)

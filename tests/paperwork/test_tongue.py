@@ -1,0 +1,177 @@
+"""Tests of the papers in another language."""
+
+import re
+from dataclasses import fields, is_dataclass
+from datetime import date
+from string import Formatter
+
+import pytest
+
+from runplanner.daybook.plan import Plan
+from runplanner.paperwork.day_sheet import busy_days
+from runplanner.paperwork.say import count, duration, listed, litres, money
+from runplanner.paperwork.tongue import (
+    ENGLISH,
+    day_words,
+    languages,
+    read_catalogue,
+    speaking,
+    spoken,
+    tr,
+    trn,
+)
+from runplanner.paperwork.write_all import papers
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan
+from tests.paperwork.said import ROOM, SPEAKING, words_in_code
+
+OTHERS = [name for name in languages() if name != ENGLISH]
+CREWS = ("manifests/", "days/", "phone/")
+
+
+def crews(plan: Plan, language: str) -> dict[str, str]:
+    """What a crew carries."""
+    found = papers(plan, language=language)
+    return {name: text for name, text in found if name.startswith(CREWS)}
+
+
+def parts(words: str) -> set[str]:
+    """The names in braces of a sentence."""
+    return {name for _, name, _, _ in Formatter().parse(words) if name}
+
+
+def typed(fact: object) -> set[str]:
+    """Every string among the facts of a plan: what people typed, and what is made of it."""
+    if isinstance(fact, str):
+        return set(re.findall(r"[^\W\d_]+", fact))
+    if is_dataclass(fact):
+        return set().union(*(typed(getattr(fact, field.name)) for field in fields(fact)))
+    return set().union(*(typed(one) for one in fact)) if isinstance(fact, tuple) else set()
+
+
+def test_there_is_more_than_one_language() -> None:
+    """English, which needs no catalogue, comes first."""
+    assert ("en", "de") == languages()
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_every_word_in_the_code_is_in_the_catalogue(language: str) -> None:
+    """Nothing lacks, nothing is left over from earlier words, nothing is guessed."""
+    catalogue = read_catalogue(language)
+    kept = {one.id: one for one in catalogue if one.id}
+
+    assert set(words_in_code()) == {
+        (key[0], key[1]) if isinstance(key, tuple) else key for key in kept
+    }
+    for one in kept.values():
+        said = one.string if isinstance(one.string, tuple) else (one.string,)
+        assert all(said), one.id
+        assert not one.fuzzy, one.id
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_the_parts_of_every_sentence_match(language: str) -> None:
+    """A translation puts in what the English does: nothing is lost, nothing asked for in vain."""
+    for one in read_catalogue(language):
+        if one.id and isinstance(one.id, str):
+            assert parts(one.id) == parts(str(one.string)), one.id
+
+
+def test_every_counted_noun_is_written_with_its_plural() -> None:
+    """A plural made by adding an s would never be found for the catalogue."""
+    for module in SPEAKING:
+        text = (ROOM / f"{module}.py").read_text("utf-8")
+        assert not re.findall(r'count\([^"\n]*, "[^"]*"\)', text), module
+
+
+@pytest.mark.parametrize("language", OTHERS)
+@pytest.mark.parametrize("plan", [small_plan(), eight_stop_plan()])
+def test_no_english_is_left_in_what_a_crew_carries(language: str, plan: Plan) -> None:
+    """A word that stands in both languages is a name that was typed, a unit, or a loan."""
+    units = {"km", "kg", "min", "L", "daN", "EN", "h", "of", "cm", "geo", "IBC"}
+    loans = {"Overall", "in", "max", "Drum", "Plan"}
+    english, other = crews(plan, ENGLISH), crews(plan, language)
+
+    assert english.keys() == other.keys()
+    allowed = typed(plan) | units | loans
+    for name, text in english.items():
+        here, there = (
+            Page(each).words if name.endswith("html") else each.splitlines()
+            for each in (text, other[name])
+        )
+        for ours, theirs in zip(here, there, strict=True):
+            if ours == theirs:
+                assert set(re.findall(r"[^\W\d_]+", ours)) <= allowed, (name, ours)
+
+
+def test_german_is_spoken_where_it_is_asked_for() -> None:
+    """Sentences, plurals, dates and numbers go by the language, and end with the block."""
+    with speaking("de"):
+        assert "de" == spoken()
+        assert "2 Zargen" == count(2, "box", "boxes")
+        assert "1 Volk" == count(1, "colony", "colonies")
+        assert ("a und b", "6,5 L") == (listed(("a", "b")), litres(6_500))
+        assert "1234,05 EUR" == money(123_405, "EUR")
+        assert "3 Tage 4 h" == duration(3 * 1440 + 240)
+        assert "Do., 4. M\u00e4rz" == day_words(date(2027, 3, 4))
+        assert "Laden: Hof" == tr("Load at {place}", place="Hof")
+    assert "2 boxes" == count(2, "box", "boxes")
+    assert "Thu 4 Mar" == day_words(date(2027, 3, 4))
+
+
+def test_the_language_ends_with_the_block_also_when_it_fails() -> None:
+    """An error in one paper leaves the next one in its own language."""
+    with pytest.raises(KeyError), speaking("de"):
+        raise KeyError
+    assert ENGLISH == spoken()
+
+
+def test_a_language_without_a_catalogue_is_refused() -> None:
+    """The ones there are are named."""
+    with pytest.raises(ValueError, match="one of en, de, not 'xx'"), speaking("xx"):
+        pass
+
+
+def test_unknown_words_stay_english() -> None:
+    """A sentence that nobody translated yet is said in English, with its parts."""
+    with speaking("de"):
+        assert "Never said 3" == tr("Never said {number}", number=3)
+        assert "3 geese" == trn("{number} goose", "{number} geese", 3)
+
+
+@pytest.mark.parametrize("name", ["{0}", "{place}", "{", "{{7*7}}", "%s", "Load at {place}"])
+def test_what_people_typed_is_never_looked_up(name: str) -> None:
+    """Braces and sentences in a name stay as they are in every language."""
+    for language in languages():
+        with speaking(language):
+            assert tr("Load at {place}", place=name).endswith(name)
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_hostile_names_come_out_as_in_english(language: str) -> None:
+    """The same elements and no more, whatever is typed and whatever is spoken."""
+    plain, hostile = crews(small_plan(), language), crews(hostile_plan(), language)
+    english = crews(hostile_plan(), ENGLISH)
+
+    for name, text in hostile.items():
+        if name.endswith(".html"):
+            assert Page(english[name]).tags == Page(text).tags, name
+            assert set(Page(text).tags) <= set(Page(plain[name]).tags) | {"p", "b", "small"}, name
+
+
+def test_a_page_names_its_language() -> None:
+    """Screen readers and hyphenation go by it; papers that stay English say so."""
+    made = dict(papers(small_plan(), language="de"))
+
+    assert '<html lang="de">' in made["days/2027-03-01.html"]
+    assert '<html lang="en">' in made["shopping.html"]
+
+
+@pytest.mark.parametrize("day", busy_days(eight_stop_plan()))
+def test_a_text_stays_short_in_every_language(day: int) -> None:
+    """Fewer than 1000 characters, as in English."""
+    for language in OTHERS:
+        texts = [
+            text for name, text in crews(eight_stop_plan(), language).items() if "phone" in name
+        ]
+        assert all(len(text) < 1000 for text in texts), day
