@@ -6,7 +6,7 @@ from runplanner.season.lanes import Arc
 from runplanner.trips.ground import Ground
 
 KIND = "every plan that leaves no more undone in any part"
-ROUNDS = 40
+ROUNDS = 60
 SHORT = 1e-3
 
 
@@ -63,7 +63,7 @@ def _short(flow: Flow) -> list[Group]:
     for start in range(flow.n):
         _grow(flow, start, total, found)
     ranked = sorted(found, key=lambda group: (-found[group], group))
-    return ranked[: 2 * flow.n]
+    return ranked[: max(10, flow.n // 2)]
 
 
 def _grow(flow: Flow, start: int, total: dict[Arc, float], found: dict[Group, float]) -> None:

@@ -26,6 +26,9 @@ class Report(Protocol):
     def interrupted(self) -> None:
         """Take note that the user broke off; the round under way does not count."""
 
+    def share(self, done: int) -> float:
+        """Return how much of the search is over after so many rounds, from 0 to 1."""
+
 
 WARM = 0.1
 SHAKEN = 0.35
@@ -36,8 +39,9 @@ SCOUT_PERMILLE = 150
 class _Run:
     """The rounds of one search: the best state so far, and whether to stop."""
 
-    def __init__(self, state: State, report: Report) -> None:
+    def __init__(self, state: State, report: Report, rounds: int) -> None:
         self.best = state
+        self.rounds = rounds
         self.done = 0
         self.stopped = False
         self._report = report
@@ -48,6 +52,10 @@ class _Run:
         if state.score < self.best.score:
             self.best = state
         self.stopped = not self._report(self.done, self.best.score)
+
+    def share(self) -> float:
+        """Return how much of the search is over."""
+        return 1.0 if self.done >= self.rounds else self._report.share(self.done)
 
     def broken_off(self) -> None:
         """Stop because the user said so."""
@@ -104,20 +112,19 @@ class Improver:
         The first rounds may go to ``scouts``: short searches from different first plans, of
         which the best is carried on.
         """
-        lengths = [count * SCOUT_PERMILLE // 1000] * scouts
-        run = _Run(state, report)
-        for number, length in enumerate(lengths):
-            self._search(run, state if number == 0 else self.construct(), length)
-        self._search(run, run.best, count - sum(lengths))
+        run = _Run(state, report, count)
+        for number in range(scouts):
+            start = state if number == 0 else self.construct()
+            self._search(run, start, (number + 1) * SCOUT_PERMILLE / 1000)
+        self._search(run, run.best, 1.0)
         return run.best
 
-    def _search(self, run: "_Run", current: State, count: int) -> None:
-        """Search on from ``current``, warm at first and cold at the end."""
-        best = current
-        for number in range(count):
-            if run.stopped:
-                return
-            warmth = WARM * (1 - number / count) ** 2
+    def _search(self, run: "_Run", current: State, until: float) -> None:
+        """Search on from ``current``, warm at first and cold when ``until`` of all is over."""
+        best, since = current, run.share()
+        while not run.stopped and (share := run.share()) < until:
+            number = run.done
+            warmth = WARM * (1 - (share - since) / (until - since)) ** 2
             try:
                 new = self._round(current)
             except KeyboardInterrupt:

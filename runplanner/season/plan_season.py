@@ -39,6 +39,9 @@ class Progress:
     note: str
 
 
+QUICK_BOUND_YARDS = 20
+"""Up to so many yards the bound is worked out first, so that the gap shows all along."""
+
 NOTHING = Tally(0, 0, 0, 0)
 Listener = Callable[[Progress], None]
 
@@ -50,6 +53,7 @@ class Watch:
         self.rounds = rounds
         self.listener = listener
         self.until = None if seconds is None else time.monotonic() + seconds
+        self._seconds = seconds or 0.0
         self.done = 0
         self.stopped = "all rounds done"
         self.bound: Bound | None = None
@@ -69,6 +73,14 @@ class Watch:
     def interrupted(self) -> None:
         """Take note that the user broke off."""
         self.stopped = "broken off by the user"
+
+    def share(self, done: int) -> float:
+        """Return how much of the search is over, by rounds or by the clock if that is ahead."""
+        by_rounds = done / max(1, self.rounds)
+        if self.until is None:
+            return by_rounds
+        by_clock = 1 - (self.until - time.monotonic()) / max(1e-9, self._seconds)
+        return max(by_rounds, by_clock)
 
     def tell(self, score: Score, note: str) -> None:
         """Tell the listener; the bound is shown where it holds, with nothing undone."""
@@ -132,7 +144,8 @@ def plan_season(
     improver = Improver(Ground(outfit), seed)
     state = improver.construct()
     watch.tell(state.score, "first plan")
-    watch.bound = bound_of(improver.ground, NOTHING)
+    if len(outfit.yards) <= QUICK_BOUND_YARDS:
+        watch.bound = bound_of(improver.ground, NOTHING)
     with untroubled():
         state = improver.rounds(state, total, watch, SCOUTS)
     return finished(improver, state, watch, seed)
@@ -142,6 +155,8 @@ def finished(improver: Improver, state: State, watch: Watch, seed: int) -> Plan:
     """Return the best state as a plan, with its bound and what is said of undone work."""
     left = tally(improver.ground, state)
     known = watch.bound if left == NOTHING else None
+    if known is None:
+        watch.tell(state.score, "proving how good it is")
     bound = known if known is not None else bound_of(improver.ground, left)
     search = Search(seed, watch.done, watch.stopped, _versions())
     plan = written(improver.keeper, state, bound, search)

@@ -167,7 +167,7 @@ def _tried(
 ) -> Relief:
     """Search again with one relief and tell how many undone jobs it cures, at what price."""
     start = improver.completed(carried(keeper, state, improver.keeper))
-    best = improver.rounds(start, rounds, _Silent())
+    best = improver.rounds(start, rounds, _Silent(rounds))
     before, after = _open_jobs(keeper, state), _open_jobs(improver.keeper, best)
     cured = len(before) - len(after)
     if cured <= 0:
@@ -188,6 +188,9 @@ def _open_jobs(keeper: Keeper, state: State) -> set[tuple[str, Job]]:
 class _Silent:
     """Lets a side search run on; a break-off ends it."""
 
+    def __init__(self, rounds: int) -> None:
+        self._rounds = rounds
+
     def __call__(self, done: int, score: object) -> bool:
         """Go on."""
         del done, score
@@ -195,3 +198,7 @@ class _Silent:
 
     def interrupted(self) -> None:
         """Keep what there is."""
+
+    def share(self, done: int) -> float:
+        """Go by rounds."""
+        return done / self._rounds

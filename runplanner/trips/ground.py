@@ -42,8 +42,11 @@ class Ground:
 
     @property
     def earliest_min(self) -> int:
-        """The first minute anything new may start: what starts by now is past."""
-        return self.now_min + 1 if self.now_min > 0 else 0
+        """The first minute anything new may start: what starts by now is past.
+
+        Before a campaign has begun that is the day before, for mixing.
+        """
+        return self.now_min + 1 if self.now_min > 0 else -DAY_MIN
 
     # Boxes and the deck
 
