@@ -15,7 +15,7 @@ _UNPRINTABLE = re.compile(r"[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f\ud800-\udf
 _TURNS = re.compile(r"[\u200e\u200f\u202a-\u202e\u2066-\u2069\u061c]")
 _LIVE = {ord(char): f"&#{ord(char)};" for char in "`${}\\"}
 _SHEET_CODE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
-_FORMULA = tuple("=+-@\t\uff1d\uff0b\uff0d\uff20")
+_FORMULA = re.compile(r"[ \u00a0\ufeff]*\t|[\s\ufeff]*[=+\-@\uff1d\uff0b\uff0d\uff20]")
 _NUMBERED = (f"{stem}{digit}" for stem in ("com", "lpt") for digit in range(10))
 _WINDOWS_NAMES = frozenset(["con", "prn", "aux", "nul", *_NUMBERED])
 LONGEST_FILE_NAME = 80
@@ -42,9 +42,8 @@ def csv_cell(text: str) -> str:
     An apostrophe goes in front where the first sign that is not a blank could start one.
     Quoting of commas and quotes is the CSV writer's work.
     """
-    lead = text.lstrip(" \r\n\u00a0\ufeff")
     clean = one_line(text)
-    return f"'{clean}" if lead.startswith(_FORMULA) else clean
+    return f"'{clean}" if _FORMULA.match(clean) else clean
 
 
 def sheet_cell(text: str) -> str:
