@@ -59,7 +59,7 @@ class House:
         self._outfit = ground.outfit
         self._from_min = ground.earliest_min
         self._past = past or BaseWork((), (), 0)
-        self._spin_from_min = max([self._from_min, *(spin.end_min for spin in self._past.spinning)])
+        self._spin_from_min = max([0, self._from_min, *(spin.end_min for spin in self._past.spinning)])
         people = ground.outfit.people
         mixers = (i for i, person in enumerate(people) if person.mixes)
         self._by_mixing = sorted(mixers, key=lambda i: (people[i].spins, i))
@@ -199,7 +199,7 @@ class House:
         most: int,
     ) -> tuple[tuple[Spin, ...], int] | None:
         floor = _Floor(self._outfit, queue, self._past.spinning)
-        day = self._from_min // DAY_MIN
+        day = max(0, self._from_min // DAY_MIN)
         while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
             for half, start, end in self._spinning_hours(day):
                 if not floor.wants(end):

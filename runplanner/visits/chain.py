@@ -224,9 +224,14 @@ class Chain:
             count = min(left, lot.colonies)
             if lot.spared:
                 self._must(visit.day == lot.visit.day, "spared a block, but no syrup that day")
-            elif visit.start_min != lot.visit.start_min:
+            elif not self._soon(visit, lot):
                 self._soon_enough(visit, lot, count)
             left -= serve(queue, count)
+
+    def _soon(self, visit: Visit, lot: Lot) -> bool:
+        """Tell whether syrup comes in the take-off's own stop, or allowedly the same day."""
+        same_day = self.outfit.rules.same_day_second_trip and visit.day == lot.visit.day
+        return same_day or visit.start_min == lot.visit.start_min
 
     def _feed_again(self, visit: Visit) -> None:
         queue, left = self._waiting[visit.stop.round - 1], visit.stop.fed
