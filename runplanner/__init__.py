@@ -25,6 +25,7 @@ from runplanner.office.drawn import draw_roads
 from runplanner.office.facts import read_outfit, start_scenario
 from runplanner.office.forecasts import reasons
 from runplanner.office.gathered import gather_yards
+from runplanner.office.replan import Replanned, replan_campaign
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.tables import plan_tables
 from runplanner.season.plan_season import Progress
@@ -39,6 +40,7 @@ __all__ = [
     "Plan",
     "PlanError",
     "Progress",
+    "Replanned",
     "RunplannerError",
     "ScenarioError",
     "__version__",
@@ -52,5 +54,6 @@ __all__ = [
     "read_plan",
     "reasons",
     "refuse_plan",
+    "replan_campaign",
     "start_scenario",
 ]

@@ -41,7 +41,8 @@ def lines(draw: st.DrawFn, plan: Plan, now_min: int) -> str:
     outfit = plan.outfit
     yard = draw(st.sampled_from([one.id for one in outfit.yards]))
     facts = outfit.yard(yard)
-    helper = draw(st.sampled_from([one.id for one in (*outfit.trucks, *outfit.people)]))
+    helpers = [truck.id for truck in outfit.trucks] + [one.id for one in outfit.people]
+    helper = draw(st.sampled_from(helpers))
     when = draw(dates(plan))
     ahead = now_min // DAY_MIN + 2
     kinds = [

@@ -59,7 +59,8 @@ class House:
         self._outfit = ground.outfit
         self._from_min = ground.earliest_min
         self._past = past or BaseWork((), (), 0)
-        self._spin_from_min = max([0, self._from_min, *(spin.end_min for spin in self._past.spinning)])
+        begun = (spin.end_min for spin in self._past.spinning)
+        self._spin_from_min = max([0, self._from_min, *begun])
         people = ground.outfit.people
         mixers = (i for i, person in enumerate(people) if person.mixes)
         self._by_mixing = sorted(mixers, key=lambda i: (people[i].spins, i))

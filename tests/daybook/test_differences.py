@@ -40,7 +40,7 @@ def test_the_same_plan_differs_in_nothing() -> None:
 
     assert (4, 4, 0, 0) == (found.promised, found.kept, found.visits_moved(), found.extra_cents())
     assert (FIRST, SECOND) == found.untouched
-    assert () == found.moved == found.later == found.driven == found.changed
+    assert ((), (), (), ()) == (found.moved, found.later, found.driven, found.changed)
 
 
 def test_driven_trips_are_left_out() -> None:

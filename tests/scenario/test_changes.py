@@ -286,7 +286,7 @@ def test_boxes_left() -> None:
 def test_faults(line: str, word: str) -> None:
     """What is wrong is named with its line, and an example is given."""
     if not line:
-        assert put_in(line, now=NOON)
+        assert running_outfit() == put_in(line, now=NOON).outfit
         return
     (said,) = faults(line)
     assert word in said
