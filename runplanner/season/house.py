@@ -4,6 +4,7 @@ People who are not on a truck in a half-day mix (where syrup is wanted) or spin.
 """
 
 from bisect import bisect_left, bisect_right
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import NamedTuple
@@ -190,7 +191,8 @@ class House:
     def _mixers(self, free: tuple[int, ...]) -> list[int]:
         return [i for i in self._by_mixing if i in free]
 
-    # Spinning: first in, first spun, by whoever is left.
+    # Spinning: first in, first spun, by whoever is left; those who stood there in the
+    # morning go last in the afternoon.
 
     def _spin(
         self,
@@ -202,6 +204,7 @@ class House:
         floor = _Floor(self._outfit, queue, self._past.spinning)
         day = max(0, self._from_min // DAY_MIN)
         while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
+            stood: Counter[int] = Counter()
             for half, start, end in self._spinning_hours(day):
                 if not floor.wants(end):
                     continue
@@ -211,7 +214,9 @@ class House:
                     for i in free
                     if self._outfit.people[i].spins and (self._half_of(start), i) not in busy
                 ]
-                floor.run(max(start, self._spin_from_min), end, tuple(team[:most]))
+                team.sort(key=lambda i: (stood[i], i))
+                floor.run(max(start, self._spin_from_min), end, tuple(sorted(team[:most])))
+                stood.update(team[:most])
             day += 1
         if not floor.empty() or not floor.fits():
             return None
