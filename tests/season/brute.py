@@ -91,23 +91,20 @@ def _orders(outfit: Outfit, yard: Yard, most_lots: int) -> Iterator[list[Action]
     lots = _lots(outfit, yard, most_lots)
     strips = Action(Job.STRIPS, yard.colonies, pieces=yard.colonies * outfit.strips.per_colony)
     for off in [()] if held else lots:
-        taken = _take_offs(yard, off)
-        for upto in range(len(taken)):
-            yield taken[:upto]
-        for parts in lots if rounds else [()]:
-            fed = [_feed(outfit, yard, number, n) for number in range(1, rounds + 1) for n in parts]
-            for upto in range(len(fed) + 1):
-                yield [*taken, *fed[:upto]]
-                for at in range(upto + 1):
-                    yield [*taken, *fed[:at], strips, *fed[at:upto]]
+        for taken in _take_offs(yard, off):
+            for upto in range(len(taken)):
+                yield taken[:upto]
+            for parts in lots if rounds else [()]:
+                fed = [_feed(outfit, yard, number, n) for number in range(1, rounds + 1) for n in parts]
+                for upto in range(len(fed) + 1):
+                    yield [*taken, *fed[:upto]]
+                    for at in range(upto + 1):
+                        yield [*taken, *fed[:at], strips, *fed[at:upto]]
 
 
-def _take_offs(yard: Yard, off: tuple[int, ...]) -> list[Action]:
-    """Take-offs of so many colonies each, after all boards at once where boards are used."""
-    boards = yard.clearing is Clearing.BOARDS
-    acts, done = [], 0
-    if boards and off:
-        acts.append(Action(Job.BOARDS, yard.colonies, pieces=yard.colonies))
+def _take_offs(yard: Yard, off: tuple[int, ...]) -> Iterator[list[Action]]:
+    """Take-offs of so many colonies each; under boards, all put on before, or lot by lot."""
+    boards, acts, done = yard.clearing is Clearing.BOARDS, [], 0
     for n in off:
         boxes, brood = (
             up((done + n) * whole, yard.colonies) - up(done * whole, yard.colonies)
@@ -115,7 +112,14 @@ def _take_offs(yard: Yard, off: tuple[int, ...]) -> list[Action]:
         )
         acts.append(Action(Job.TAKE_OFF, n, boxes=boxes, brood_boxes=brood, boards_off=n if boards else 0))
         done += n
-    return acts
+    if not boards:
+        yield acts
+        return
+    on = [Action(Job.BOARDS, act.colonies, pieces=act.colonies) for act in acts]
+    if off:
+        yield [Action(Job.BOARDS, yard.colonies, pieces=yard.colonies), *acts]
+    if len(off) > 1:
+        yield [act for pair in zip(on, acts, strict=True) for act in pair]
 
 
 def _feed(outfit: Outfit, yard: Yard, number: int, n: int) -> Action:
@@ -171,8 +175,10 @@ def _starves(outfit: Outfit, yard: Yard, dated: Sequence[tuple[int, Visit]]) -> 
 
 
 def _boards_same_day(dated: Sequence[tuple[int, Visit]]) -> bool:
-    days = {job: [d for d, v in dated for a in v.actions if a.job is job] for job in (Job.BOARDS, Job.TAKE_OFF)}
-    return bool(set(days[Job.BOARDS]) & set(days[Job.TAKE_OFF]))
+    """Tell whether a colony would come off on the day its board went on."""
+    on = [day for day, v in dated for a in v.actions if a.job is Job.BOARDS for _ in range(a.colonies)]
+    off = [day for day, v in dated for a in v.actions if a.job is Job.TAKE_OFF for _ in range(a.colonies)]
+    return any(a >= b for a, b in zip(on, off, strict=False))
 
 
 def _too_soon(outfit: Outfit, yard: Yard, dated: Sequence[tuple[int, Visit]]) -> bool:

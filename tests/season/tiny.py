@@ -69,8 +69,8 @@ def too_heavy_together() -> Outfit:
 
 
 def one_order_only() -> Outfit:
-    """Syrup of the far yard and boxes of the near one are too heavy together."""
-    truck = replace(a_truck(), max_g=2_100_000 + 60_000 + 70_000 + 2 * 85_000 + 190_000)
+    """One person, 200 kg: syrup for the second yard rides with the first one's boxes or not."""
+    truck = replace(a_truck(), max_g=2_100_000 + 60_000 + 70_000 + 85_000 + 200_000)
     yards = [four(1, 1, boxes=9), replace(four(2, 1, boxes=1), target_g=12_000, feeder_ml=13_000)]
     return tiny([(10, 0), (-10, 0)], yards, 1, trucks=(truck,))
 
@@ -83,6 +83,13 @@ def no_syrup_on_day_0() -> Outfit:
 def boards_overnight() -> Outfit:
     """Boards go on the day before."""
     return tiny([(10, 0)], [four(1, 3, clearing=Clearing.BOARDS)], 3)
+
+
+def few_boards() -> Outfit:
+    """Two boards for four colonies: they go round twice."""
+    rules = replace(an_outfit().rules, smallest_lot=2)
+    kit = replace(an_outfit().kit, boards_owned=2)
+    return tiny([(10, 0)], [four(1, 4, clearing=Clearing.BOARDS)], 4, rules=rules, kit=kit, people=(ANN,))
 
 
 def boards_and_brush() -> Outfit:
@@ -204,6 +211,7 @@ CASES = (
     Tiny("one order only", one_order_only),
     Tiny("no syrup on day 0", no_syrup_on_day_0),
     Tiny("boards overnight", boards_overnight),
+    Tiny("few boards", few_boards, most_lots=2),
     Tiny("boards and brush", boards_and_brush),
     Tiny("split over loads", split_over_loads, most_lots=2),
     Tiny("two rounds", two_rounds),

@@ -1,0 +1,137 @@
+"""What does not fit, worked by hand: what is left, why, and which relief would cure it."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Plan, Relief, Undone
+from runplanner.daybook.trip import Job
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Access
+from tests.season.shapes import DONE, did, planned, reasons
+from tests.season.tiny import four, tiny
+
+EASED = " (with this eased alone, it fits)"
+DAY = "one more day, taken as fair"
+PERSON = "one more person"
+LONGER = "a longer day: out an hour earlier, back an hour later"
+TRAILER = "a 750 kg trailer"
+CREW = "a second crew: one more truck like the first and two more people"
+
+
+def short_day(yards: int, duty_min: int = 100) -> Outfit:
+    """So many yards 10 km off in different directions, and so long a day: one each day."""
+    spots = [(10, 0), (-10, 0), (0, 10)][:yards]
+    outfit = tiny(spots, [four(n + 1, 1) for n in range(yards)], 1)
+    return replace(outfit, hours=replace(outfit.hours, duty_max_min=duty_min))
+
+
+def cured(plan: Plan) -> dict[str, tuple[int, int]]:
+    """Of every relief, how many jobs of how many."""
+    return {relief.what: (relief.cured, relief.undone) for relief in plan.reliefs}
+
+
+def test_five_reliefs_are_tried() -> None:
+    """A day, a person, a longer day, a trailer, a crew; each tells of the same jobs."""
+    plan = planned(short_day(2), rounds=10)
+
+    assert [DAY, PERSON, LONGER, TRAILER, CREW] == [relief.what for relief in plan.reliefs]
+    assert {3} == {relief.undone for relief in plan.reliefs}
+
+
+def test_one_yard_is_left_with_the_hours_to_blame() -> None:
+    """99 min for one yard and 100 to work: the second needs more hours or another truck."""
+    plan = planned(short_day(2), rounds=10)
+
+    # Left: take-off, feed (32 kg of stores) and strips of one yard of four.
+    assert [(Job.TAKE_OFF, 4, 0), (Job.FEED, 4, 32_000), (Job.STRIPS, 4, 0)] == [
+        (entry.job, entry.colonies, entry.stores_g) for entry in plan.undone
+    ]
+    assert 1 == len({entry.yard for entry in plan.undone})
+    assert {
+        "the hours of the working day" + EASED,
+        "the number of trucks and people" + EASED,
+    } <= reasons(plan)
+    assert "the weather windows and the settling nights" + EASED not in reasons(plan)
+
+
+def test_a_relief_that_cures_all_tells_its_price() -> None:
+    """One more day: the same again for the other yard, 188.50 more."""
+    plan = planned(short_day(2), rounds=10)
+    by = {relief.what: relief for relief in plan.reliefs}
+
+    # The second day costs what the first did: 99 min of crew, 20 km, a day, 34 l, strips.
+    assert Relief(DAY, 3, 3, 18_850) == by[DAY]
+    # Two hours more for the one truck: 17 + 10 + 50 + 20 + 50 + 10 + 16 = 173 min, 40 km:
+    # 86.50 + 24 + 40 + 6 + 34 + 102 + 32 = 324.50, less 188.50.
+    assert Relief(LONGER, 3, 3, 32_450 - 18_850) == by[LONGER]
+    assert (3, 3) == (by[CREW].cured, by[CREW].undone)
+
+
+def test_a_relief_that_does_not_help_is_not_found() -> None:
+    """A trailer carries more, but time is what is short; a third person does not help."""
+    plan = planned(short_day(2), rounds=10)
+    by = {relief.what: relief for relief in plan.reliefs}
+
+    assert Relief(TRAILER, 0, 3, None) == by[TRAILER]
+
+
+def test_a_relief_that_cures_some_tells_how_many() -> None:
+    """Three yards, one a day: a day more cures one yard's three jobs of six."""
+    plan = planned(short_day(3), rounds=10)
+
+    assert ((3, 6), (0, 6)) == (cured(plan)[DAY], cured(plan)[TRAILER])
+    # Two people in 220 min: 18 + 10 + 30 + 20 + 30 + 20 + 30 + 10 + 15 = 183.
+    assert (6, 6) == cured(plan)[LONGER]
+
+
+def test_nothing_at_all_fits() -> None:
+    """No hour is fit for opening hives: no trip, no bill, and the weather is named."""
+    plan = planned(tiny([(10, 0)], [four(1, 1, open_spans=())], 1), rounds=10)
+
+    assert ([], 0) == (did(plan), plan.bill.total())
+    assert "the weather windows and the settling nights" + EASED in reasons(plan)
+    assert (3, 3) == cured(plan)[DAY]
+    assert (0, 3) == cured(plan)[CREW]
+
+
+def test_a_gate_too_narrow_is_named() -> None:
+    """No truck is under two metres: only the gate itself stands in the way."""
+    plan = planned(tiny([(10, 0)], [four(1, 1, access=Access(max_width_mm=2_000))], 1), rounds=10)
+
+    assert {"gates and what yards let in" + EASED} == reasons(plan)
+    assert {(0, 3)} == set(cured(plan).values())
+
+
+def test_rules_that_stand_together_in_the_way_are_named_together() -> None:
+    """No fit hour and a gate too narrow: easing one alone does not help."""
+    yard = four(1, 1, access=Access(max_width_mm=2_000), open_spans=())
+    plan = planned(tiny([(10, 0)], [yard], 1), rounds=10)
+    (why,) = reasons(plan)
+
+    assert why.startswith("several rules together")
+
+
+def test_a_round_that_does_not_fit_is_left_alone() -> None:
+    """Two rounds of 4.5 l, 54 hours apart at 2 l a day, but two days only: the second is left."""
+    plan = planned(tiny([(10, 0)], [four(1, 2, feeder_ml=5_000)], 2), rounds=10)
+
+    # A round makes 4,500 x 991 / 1,000 = 4,459 g of 8,000: 3,541 g are left, four times.
+    assert [(Job.FEED, 4, 4 * 3_541)] == [(e.job, e.colonies, e.stores_g) for e in plan.undone]
+    assert "the days between feed rounds" + EASED in reasons(plan)
+    assert (0, 0, 4 * 3_541, 0) == (
+        plan.tally.uncovered, plan.tally.no_strips, plan.tally.unfed_g, plan.tally.not_off,
+    )  # fmt: skip
+
+
+def test_nothing_undone_asks_for_no_relief() -> None:
+    """A plan that does everything has neither reasons nor reliefs."""
+    plan = planned(tiny([(10, 0)], [four(1, 1)], 1), rounds=5)
+
+    assert (DONE, (), ()) == (plan.tally, plan.undone, plan.reliefs)
+
+
+def test_reasons_are_sentences_for_every_job() -> None:
+    """Each undone job of a yard says why."""
+    plan = planned(short_day(3), rounds=5)
+
+    assert all(isinstance(entry, Undone) and entry.why for entry in plan.undone)
+    assert 6 == len(plan.undone)
