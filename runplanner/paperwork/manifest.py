@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import clock
+from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.cautions import Caution, cautions, unknown
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.if_late import if_late
@@ -105,13 +106,18 @@ def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
         vehicles=vehicle_name(outfit, shift.truck) + trailer,
         crew=crew_words(outfit, shift.crew),
         part=_part(number, len(shift.trips)),
-        leave_home=clock(shift.start_min) if number == 1 else "",
+        leave_home=_leave_home(outfit, shift) if number == 1 else "",
         goods=goods(outfit, trip),
         steps=_steps(plan, shift, trip),
         cautions=cautions(outfit, shift, trip),
         unknown=unknown(outfit, trip),
         driven=trip.driven,
     )
+
+
+def _leave_home(outfit: Outfit, shift: Shift) -> str:
+    """Return when to leave home; empty where home is the store, whose own line says it."""
+    return "" if outfit.home.place == outfit.feed_store.place else clock(shift.start_min)
 
 
 def _part(number: int, trips: int) -> str:

@@ -155,9 +155,7 @@ def _aboard(step: Step) -> Html:
 def _stop_at(step: Step) -> Html:
     if not step.stop_at:
         return Html("")
-    return el(
-        "p", tr("stop loading at"), " ", el("b", step.stop_at), " ", tr("boxes"), cls="stopat"
-    )
+    return el("p", tr("stop at"), " ", el("b", step.stop_at), " ", tr("boxes aboard"), cls="stopat")
 
 
 def _cautions(sheet: Manifest) -> Html:

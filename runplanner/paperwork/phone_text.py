@@ -88,7 +88,7 @@ def _shift(plan: Plan, shift: Shift, most: int, *, brief: bool) -> Iterator[str]
 def _stop(plan: Plan, call: Call, number: int, most: int, *, brief: bool) -> str:
     jobs = ", ".join(_job(action) for action in call.actions)
     boxes = any(action.boxes for action in call.actions)
-    limit = tr(", max {boxes}", boxes=call.boxes_limit) if boxes else ""
+    limit = tr(", max {boxes} aboard", boxes=call.boxes_limit) if boxes else ""
     yard = _short(yard_named(plan.outfit, call.yard), most)
     if brief:
         return f"{number} {yard} {clock(call.start_min)}: {jobs}{limit}"

@@ -28,15 +28,15 @@ Value = str | int | float
 LIST_SHEET = "All trips"
 # ECMA-376 part 1, pageSetup: the numbers of the sizes of paper.
 SIZES = {"a4": 9, "letter": 1}
-COUNTED = ("colonies", "boxes", "boards", "blocks", "litres", "strips")
+COUNTED = ("colonies", "boxes", "brood", "boards", "blocks", "litres", "strips")
 _LIST = ("Date", "Trip", "Sheet", "Vehicles", "Crew", "Leaves", "Back", "Stops", "Boxes", "Syrup L")
 _STEPS = (
     "Stop", "Place", "Way", "Arrive", "Begin", "Leave", "Latest", "If later", "Jobs",
-    "Stop loading at", "Lot", "Boxes aboard", "Syrup L aboard", "Load kg", "Load kg at most",
+    "Stop at boxes aboard", "Lot", "Boxes aboard", "Syrup L aboard", "Load kg", "Load kg at most",
     "Deck places", "Deck places at most", "Break", "Getting in", "Ring", "Watch", "Position",
     *(f"Done: {word}" for word in COUNTED),
 )  # fmt: skip
-_WIDTHS = (7, 30, 14, 8, 8, 8, 8, 34, 44, *(9,) * 8, 14, 34, 18, 30, 20, *(9,) * 6)
+_WIDTHS = (7, 30, 14, 8, 8, 8, 8, 34, 44, *(9,) * 8, 14, 34, 18, 30, 20, *(9,) * 7)
 _MODIFIED = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
 _LONG_AGO = (1980, 1, 1, 0, 0, 0)
 

@@ -110,6 +110,7 @@ def blanks(call: Call) -> tuple[str, ...]:
     wanted = (
         (mark("colonies"), bool(jobs)),
         (mark("boxes"), Job.TAKE_OFF in jobs),
+        (mark("brood"), any(action.brood_boxes for action in call.actions)),
         (mark("boards"), Job.BOARDS in jobs),
         (mark("blocks"), Job.BLOCK in jobs),
         (mark("litres"), Job.FEED in jobs),

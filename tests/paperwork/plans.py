@@ -481,3 +481,9 @@ def hostile_plan() -> Plan:
         bound=replace(plan.bound, kind=HOSTILE[1]),
         search=Search(1, 1, HOSTILE[3], ((HOSTILE[0], HOSTILE[1]),)),
     )
+
+
+def from_elsewhere(plan: Plan) -> Plan:
+    """The plan when home is another place than the store."""
+    home = replace(plan.outfit.home, place=1)
+    return replace(plan, outfit=replace(plan.outfit, home=home))

@@ -107,7 +107,7 @@ def test_the_phone_text_of_a_day() -> None:
         "Mon 1 Mar\n"
         "Truck 1 06:00-08:35 Ann and Bob\n"
         "Load 06:00: 10 blocks\n"
-        "1 Yard 1 06:35-08:05 (latest 08:40): off 10 col 15 bx, block 10, max 21\n"
+        "1 Yard 1 06:35-08:05 (latest 08:40): off 10 col 15 bx, block 10, max 21 aboard\n"
         "Back 08:15: 15 boxes\n"
         "Mix 13:00-14:00: Bob, 90 L\n"
     )

@@ -23,6 +23,7 @@ from tests.paperwork.plans import (
     block,
     eight_stop_plan,
     feed,
+    from_elsewhere,
     hostile_plan,
     small_plan,
     strips,
@@ -45,14 +46,40 @@ def with_access(access: Access, health: Health = Health.SOUND) -> Step:
 
 
 def test_the_head_says_who_drives_what_when() -> None:
-    """Date, truck, crew, when to leave home; the part only when a day has several trips."""
+    """Date, truck and crew; the part only when a day has several trips."""
     small, long_day = sheet(small_plan()), eight_stop_plan()
 
-    assert ("Mon 1 Mar", "Truck 1", "Ann drives, with Bob", "06:00", "") == (
-        small.date, small.vehicles, small.crew, small.leave_home, small.part,
+    assert ("Mon 1 Mar", "Truck 1", "Ann drives, with Bob", "") == (
+        small.date, small.vehicles, small.crew, small.part,
     )  # fmt: skip
     assert "Blue flat-deck + Tandem trailer" == sheet(long_day, 1).vehicles
-    assert ("trip 2 of 2", "") == (sheet(long_day, 0, 1).part, sheet(long_day, 0, 1).leave_home)
+    assert "trip 2 of 2" == sheet(long_day, 0, 1).part
+
+
+def test_when_to_leave_home_is_said_only_where_it_is_not_the_store() -> None:
+    """At the store loading starts as the shift does; from elsewhere the first trip leaves home."""
+    plan = eight_stop_plan()
+    away = from_elsewhere(plan)
+
+    assert ("06:00", "") == (sheet(away, 0, 0).leave_home, sheet(away, 0, 1).leave_home)
+    assert "Leave home 06:00" in Page(manifest_page(sheet(away))).text
+    assert ("", "") == (sheet(plan, 0, 0).leave_home, sheet(plan, 0, 1).leave_home)
+    assert "Leave home" not in Page(manifest_page(sheet(plan))).text
+
+
+def test_the_limit_of_boxes_is_of_all_aboard() -> None:
+    """At stop 2 the limit counts the nine boxes of stop 1 as well, and says so."""
+    made = sheet(eight_stop_plan(), 1)
+
+    assert f"stop at {made.steps[2].stop_at} boxes aboard" in Page(manifest_page(made)).text
+
+
+def test_brood_boxes_apart_have_a_blank_of_their_own() -> None:
+    """Stop 2 takes two brood boxes apart; stop 1 takes none."""
+    steps = sheet(eight_stop_plan(), 1).steps
+
+    assert ("colonies", "boxes", "brood", "litres", "strips") == steps[2].blanks
+    assert ("colonies", "boxes", "litres", "strips") == steps[1].blanks
 
 
 def test_the_steps_follow_the_clock() -> None:

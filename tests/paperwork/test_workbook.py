@@ -12,7 +12,13 @@ from openpyxl.workbook.workbook import Workbook
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.escape import sheet_cell, sheet_name, shown
 from runplanner.paperwork.workbook import COUNTED, LIST_SHEET, manifests_xlsx
-from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
+from tests.paperwork.plans import (
+    HOSTILE,
+    eight_stop_plan,
+    from_elsewhere,
+    hostile_plan,
+    small_plan,
+)
 
 
 def book(plan: Plan) -> Workbook:
@@ -56,7 +62,7 @@ def test_a_sheet_has_what_the_driver_has() -> None:
     assert str(first["Jobs"]).startswith(
         "Take off all 13 colonies: 9 boxes on, 13 boards back. Syrup, all 13 colonies"
     )
-    assert (15, "+64 21 555 0101") == (first["Stop loading at"], first["Ring"])
+    assert (15, "+64 21 555 0101") == (first["Stop at boxes aboard"], first["Ring"])
     call = eight_stop_plan().shifts[1].trips[0].calls[1]
     assert (-(-call.after.load_g // 1000), 1600) == (first["Load kg"], first["Load kg at most"])
 
@@ -66,14 +72,21 @@ def test_what_is_counted_has_a_blank() -> None:
     stop = table(small_plan(), "d00-truck1-1")[1]
 
     assert {
-        "colonies": None, "boxes": None, "boards": "-", "blocks": None, "litres": "-",
-        "strips": "-",
+        "colonies": None, "boxes": None, "brood": "-", "boards": "-", "blocks": None,
+        "litres": "-", "strips": "-",
     } == {word: stop[f"Done: {word}"] for word in COUNTED}  # fmt: skip
+
+
+def test_brood_boxes_apart_are_counted_apart() -> None:
+    """Stop 2 takes brood boxes and has their blank; stop 1 takes none."""
+    steps = table(eight_stop_plan(), "d01-truck1-1")
+
+    assert ("-", None) == (steps[1]["Done: brood"], steps[2]["Done: brood"])
 
 
 def test_a_driven_trip_and_a_later_trip_say_so() -> None:
     """Already driven; no leaving home before the second trip."""
-    plan = eight_stop_plan()
+    plan = from_elsewhere(eight_stop_plan())
     shift = plan.shifts[0]
     driven = replace(shift, trips=(replace(shift.trips[0], driven=True), shift.trips[1]))
     made = book(replace(plan, shifts=(driven, *plan.shifts[1:])))
