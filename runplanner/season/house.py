@@ -204,7 +204,6 @@ class House:
         floor = _Floor(self._outfit, queue, self._past.spinning)
         day = max(0, self._from_min // DAY_MIN)
         while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
-            stood: Counter[int] = Counter()
             for half, start, end in self._spinning_hours(day):
                 if not floor.wants(end):
                     continue
@@ -214,14 +213,23 @@ class House:
                     for i in free
                     if self._outfit.people[i].spins and (self._half_of(start), i) not in busy
                 ]
+                stood = self._stood(floor.spins, day)
                 team.sort(key=lambda i: (stood[i], i))
                 floor.run(max(start, self._spin_from_min), end, tuple(sorted(team[:most])))
-                stood.update(team[:most])
             day += 1
         if not floor.empty() or not floor.fits():
             return None
         late = floor.late_milli_cents()
         return None if late is None else (tuple(floor.spins), late)
+
+    def _stood(self, spins: Sequence[Spin], day: int) -> Counter[int]:
+        """Count the half-days of a day in which each person has spun."""
+        halves = set()
+        for spin in reversed(spins):
+            if spin.start_min < day * DAY_MIN:
+                break
+            halves |= {(self._half_of(spin.start_min), person) for person in spin.people}
+        return Counter(person for _, person in halves)
 
 
 class _Floor:

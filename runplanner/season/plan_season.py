@@ -77,7 +77,7 @@ class Watch:
     def share(self, done: int) -> float:
         """Return how much of the search is over, by rounds or by the clock if that is ahead."""
         by_rounds = done / max(1, self.rounds)
-        if self.until is None:
+        if self.until is None or not done:
             return by_rounds
         by_clock = 1 - (self.until - time.monotonic()) / max(1e-9, self._seconds)
         return max(by_rounds, by_clock)
