@@ -13,7 +13,7 @@ from runplanner.paperwork.cover_list import cover_lines
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import cut, message_text
 from runplanner.paperwork.events import boxes_brought
-from runplanner.paperwork.say import date_words, litres_up, people_names, vehicle_name, yard_named
+from runplanner.paperwork.say import date_words, litres, people_names, vehicle_name, yard_named
 from runplanner.paperwork.tongue import mark, tr
 
 LONGEST = 999
@@ -50,8 +50,8 @@ def _lines(plan: Plan, day: int, most: int, *, brief: bool) -> Iterator[str]:
     for mix in plan.mixing:
         if day_of(mix.start_min) == day:
             who = _short(people_names(plan.outfit, (mix.person,)), most)
-            when, litres = _span(mix.start_min, mix.end_min), litres_up(mix.ml)
-            yield tr("Mix {times}: {who}, {litres}", times=when, who=who, litres=litres)
+            when, made = _span(mix.start_min, mix.end_min), litres(mix.ml)
+            yield tr("Mix {times}: {who}, {litres}", times=when, who=who, litres=made)
     for line in cover_lines(plan):
         if line.day == day:
             at, yard = line.ends[-5:], _short(line.yard, most)
@@ -108,7 +108,7 @@ def _job(action: Action) -> str:
         case Job.FEED:
             return tr(
                 "feed {colonies} col {litres}",
-                colonies=action.colonies, litres=litres_up(action.ml),
+                colonies=action.colonies, litres=litres(action.ml),
             )  # fmt: skip
         case Job.STRIPS:
             return tr("strips {number}", number=action.pieces)

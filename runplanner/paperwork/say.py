@@ -66,8 +66,8 @@ def tenths(thousandths: int) -> str:
 
 
 def litres(ml: int) -> str:
-    """Return a volume of feed in litres, rounded up: whole from 100 L, else to a tenth."""
-    return f"{-(-ml // 1000)} L" if ml >= 100_000 else f"{tenths(ml)} L"
+    """Return a volume of feed in litres, a tenth only where it is not whole, rounded up."""
+    return f"{tenths(ml)} L"
 
 
 def litres_up(ml: int) -> str:

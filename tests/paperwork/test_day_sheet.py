@@ -175,11 +175,11 @@ def test_two_stretches_of_one_job_are_said_once() -> None:
     assert "free" == day_sheet(twice, 0).people[1].morning
 
 
-def test_one_round_of_feed_reads_whole_litres() -> None:
-    """Feed is rounded up in the text: 90.5 L is 91 L."""
+def test_half_litres_stay_halves() -> None:
+    """As on the manifest, so that the litres of a day add up: 90.5 L is no 91 L."""
     plan = small_plan()
     action = replace(feed(10, 90), ml=90_500)
     day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (action, block(1))),))])
 
-    assert "feed 10 col 91 L" in phone_text(replace(plan, shifts=(day,)), 0)
+    assert "feed 10 col 90.5 L" in phone_text(replace(plan, shifts=(day,)), 0)
     assert day.end_min < DAY_MIN

@@ -74,6 +74,21 @@ def test_the_limit_of_boxes_is_of_all_aboard() -> None:
     assert f"stop at {made.steps[2].stop_at} boxes aboard" in Page(manifest_page(made)).text
 
 
+def test_litres_add_up() -> None:
+    """512 L less 17 x 6.5 = 110.5 L are 401.5 L: above 100 L half a litre shows as well."""
+    plan = small_plan()
+    fed = replace(feed(17, 0), ml=110_500)
+    day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (fed,)), Stop(2, 60, (
+        replace(feed(20, 0), ml=401_500),
+    ))))])  # fmt: skip
+    load, first, second, _ = sheet(replace(plan, shifts=(day,))).steps
+
+    assert "512 L" == load.aboard.syrup
+    assert first.jobs[0].endswith("6.5 L each, 110.5 L off")
+    assert "401.5 L" == first.aboard.syrup
+    assert second.jobs[0].endswith("401.5 L off")
+
+
 def test_brood_boxes_apart_have_a_blank_of_their_own() -> None:
     """Stop 2 takes two brood boxes apart; stop 1 takes none."""
     steps = sheet(eight_stop_plan(), 1).steps

@@ -69,8 +69,8 @@ def test_loads_round_up_and_limits_down() -> None:
 
 def test_feed_rounds_up() -> None:
     """Litres are never rounded to less than the plan pours."""
-    assert ("4 L", "4.1 L", "99.1 L", "101 L") == (
-        litres(4_000), litres(4_001), litres(99_001), litres(100_001),
+    assert ("4 L", "4.1 L", "110.5 L", "512 L", "401.1 L") == (
+        litres(4_000), litres(4_001), litres(110_500), litres(512_000), litres(401_001),
     )  # fmt: skip
     assert ("15.5", "16") == (tenths(15_500), tenths(16_000))
 
