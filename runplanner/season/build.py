@@ -95,7 +95,33 @@ class Builder:
         new = whole if whole is not None else self._in_lots(state, yard, done, days)
         if new is None or not new.progress[yard].lacking or not due.boards:
             return new
-        return self._boards(new, yard)
+        boarded = self._boards(new, yard)
+        if boarded is None and self.ground.outfit.kit.boards_owned < facts.colonies - done:
+            return self._in_board_lots(state, yard, done, days)
+        return boarded
+
+    def _in_board_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
+        """Take a yard off in lots of as many colonies as there are boards, one after another."""
+        colonies, owned = (
+            self.ground.outfit.yards[yard].colonies,
+            self.ground.outfit.kit.boards_owned,
+        )
+        new: State | None = state
+        while new is not None and done < colonies:
+            left = colonies - done
+            count = min(left, owned)
+            if 0 < left - count < self.ground.outfit.rules.smallest_lot:
+                count = left - self.ground.outfit.rules.smallest_lot
+            if count < min(self.ground.outfit.rules.smallest_lot, left):
+                return None
+            off = self._last_lot(new, yard, done, days) if done and count == left else None
+            if off is None:
+                off = self.inserter.place(new, self._off(yard, done, count, fed=False), days)
+            new = self._boards(off, yard) if off is not None else None
+            if new is not None:
+                day = next(v.day for v in reversed(new.visits[yard]) if v.stop.off)
+                days, done = range(day + 1, days.stop), done + count
+        return new
 
     def _off(self, yard: int, before: int, count: int, *, fed: bool) -> Stop:
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
@@ -178,6 +204,9 @@ class Builder:
     def _boards(self, state: State, yard: int) -> State | None:
         """Put boards on in time: one visit for all, or one before each take-off."""
         offs = [v for v in state.visits[yard] if v.stop.off and not v.fact]
+        put_on = sum(v.stop.boards for v in state.visits[yard])
+        while len(offs) > 1 and put_on >= offs[0].stop.off:
+            put_on -= offs.pop(0).stop.off
         lots = [(state.progress[yard].lacking, offs[0].day)]
         if len(offs) > 1 and self.rng.random() < 0.5:
             lots = [(visit.stop.off, visit.day) for visit in offs]
