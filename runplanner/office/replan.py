@@ -9,7 +9,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, Outcome
 from runplanner.office.rooms import Rooms
-from runplanner.office.words import money, tally_words
+from runplanner.office.words import left_words, money
 from runplanner.paperwork.change_sheet import ChangeSheet, change_page, change_sheet
 from runplanner.paperwork.escape import shown
 from runplanner.season.plan_season import Listener
@@ -135,7 +135,7 @@ def choice_words(found: Sequence[Choice]) -> Iterator[str]:
         refused = f"; refused, {findings} broken rules" if findings else ""
         yield (
             f"{one.name:<10}{moved:>12}{money(plan.bill.total(), currency):>18}{more:>14}  "
-            f"{tally_words(plan.tally)}{refused}"
+            f"{left_words(plan)}{refused}"
         )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Bill, Plan, Relief, Tally, Undone
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.undone_list import but_words
 from runplanner.season.plan_season import Progress
 
 HEADS = (
@@ -62,6 +63,11 @@ def tally_words(tally: Tally) -> str:
     return "undone: " + ", ".join(left) if left else "nothing undone"
 
 
+def left_words(plan: Plan) -> str:
+    """Return the undone vector of a plan, and what it leaves out where it is nothing."""
+    return tally_words(plan.tally) + but_words(plan)
+
+
 def _count(number: int, word: str) -> str:
     return f"{number:,} {word}{'' if number == 1 else 's'}"
 
@@ -85,7 +91,7 @@ def plan_words(plan: Plan) -> Iterator[str]:
     title = shown(plan.outfit.title, 80)
     yield f"{title}: {_count(trips, 'trip')} on {_count(len(plan.shifts), 'truck day')}"
     yield from _cost_words(plan)
-    yield tally_words(plan.tally)
+    yield left_words(plan)
     if not all_done(plan.tally):
         yield f"no plan can leave less than this: {tally_words(plan.bound.tally)}"
     yield from (_undone_words(plan, undone) for undone in plan.undone)

@@ -23,7 +23,7 @@ from runplanner.paperwork.say import (
     yard_named,
 )
 from runplanner.paperwork.tables import TABLE_NAMES
-from runplanner.paperwork.undone_list import undone_part
+from runplanner.paperwork.undone_list import but_words, undone_part
 from runplanner.paperwork.wet_day import wet_days
 from runplanner.trade.driving import radius_fact
 
@@ -130,7 +130,7 @@ def index_page(plan: Plan, findings: tuple[str, ...] = (), notes: tuple[str, ...
         bullets(notes, cls="marked"),
         section("Day by day", _days(plan)),
         section("Whole campaign", _whole()),
-        undone_part(plan, tally_words(plan.tally), priced=True),
+        undone_part(plan, tally_words(plan.tally) + but_words(plan), priced=True),
         section("Cost", _cost(plan)),
         section("Drivers' hours", el("p", radius_fact(farthest_m(plan.outfit)))),
         section("How it was found", *_found(plan)),

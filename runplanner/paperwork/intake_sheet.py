@@ -137,7 +137,7 @@ def _spins(plan: Plan, found: tuple[Lot, ...], day: int) -> list[SpinLine]:
 def intake_page(plan: Plan, day: int) -> str:
     """Return the sheet of ``day`` as a page."""
     sheet = intake(plan, day)
-    room = f"{sheet.standing} full boxes stand here at midnight; room for {sheet.room}"
+    room = f"{sheet.standing} full boxes stand here when the day begins; room for {sheet.room}"
     return office_page(
         plan,
         f"Honey house, {sheet.date}",

@@ -43,7 +43,8 @@ def _plate(sheet: Sheet) -> str:
     yards = count(len(sheet.outfit.yards), "yard")
     return (
         f'<header class="plate"><h1>{name_html(title)}</h1>'
-        f"<p>{html_text(span)}{', ' if span else ''}{yards}.{_invented(title)}</p>{credit_html(sheet.roads)}</header>"
+        f"<p>{html_text(span)}{', ' if span else ''}{yards}.{_invented(title)}</p>"
+        f"{credit_html(sheet.roads)}</header>"
     )
 
 

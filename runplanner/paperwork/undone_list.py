@@ -1,13 +1,26 @@
 """Work the plan leaves, why, and what would get it done: words shared by several papers."""
 
-from runplanner.daybook.plan import Plan, Relief, Undone
+from runplanner.daybook.plan import Plan, Relief, Tally, Undone
 from runplanner.daybook.trip import Job
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.page import Html, bullets, el, put
 from runplanner.paperwork.say import count, kg_up, money, yard_named
 from runplanner.paperwork.tongue import tr, trn
 
 LONGEST_WHY = 240
+_SHUT = (Health.SUSPECT, Health.STANDSTILL)
+
+
+def but_words(plan: Plan) -> str:
+    """Return what a tally of nothing leaves out, to be said behind "nothing"; else "".
+
+    Work that a yard's state of health forbids is listed, but no plan is blamed for it.
+    """
+    if not plan.undone or plan.tally != Tally(0, 0, 0, 0):
+        return ""
+    shut = all(plan.outfit.yard(one.yard).health in _SHUT for one in plan.undone)
+    return " but what health rules forbid" if shut else " but what is listed here"
 
 
 def undone_words(undone: Undone) -> str:

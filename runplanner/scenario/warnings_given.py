@@ -121,7 +121,8 @@ def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
     if below is not None and below > _COOL_NIGHT_C:
         yield (
             f"Syrup of {feed.sugar_permille / 10:g} % sugar is saturated at {below:.0f} C and can "
-            "throw crystals on a cool night: mix it warm, feed it the same day."
+            "throw crystals on a cool night: keep it warm, stir and look for crystals before "
+            "pumping; thin or rewarm it if it has set."
         )
     most = max((way.load_max_g for way in haulers(outfit)), default=0)
     for tank in outfit.containers:

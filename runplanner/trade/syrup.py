@@ -115,8 +115,8 @@ def crystal_warning(sugar_permille: int, night_c: float) -> str:
         return ""
     return (
         f"Syrup of {sugar_permille / 10:g} % sugar is saturated at {below:.0f} C and can throw "
-        f"crystals in tank and hose at {night_c:g} C: mix it warm and feed it the same day, "
-        "or make it a little thinner."
+        f"crystals in tank and hose at {night_c:g} C: keep it warm, stir and look for "
+        "crystals before pumping; thin or rewarm it if it has set."
     )
 
 

@@ -1,8 +1,11 @@
 """What the screen says of a plan."""
 
+from dataclasses import replace
+
 import pytest
 
-from runplanner.daybook.plan import Bound, Relief, Tally
+from runplanner.daybook.plan import Bound, Relief, Tally, Undone
+from runplanner.daybook.trip import Job
 from runplanner.office.words import (
     all_done,
     finding_words,
@@ -12,8 +15,10 @@ from runplanner.office.words import (
     progress_line,
     tally_words,
 )
+from runplanner.outfit.yards import Health
 from runplanner.season.plan_season import Progress
 from tests.office.fakes import a_finding
+from tests.outfits import an_outfit
 from tests.plans import DONE, a_short_plan, an_empty_plan
 
 
@@ -108,6 +113,19 @@ def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:
         "  tried: a trailer: no cure found",
         "  tried: a second crew: cures all",
     ] == list(plan_words(plan))[2:]
+
+
+def test_what_health_forbids_is_owned_up_to() -> None:
+    """A standstill yard's work is listed though the tally is nothing, and the line says so."""
+    left = Undone("yard1", Job.TAKE_OFF, 10, 0, ("standstill",))
+    outfit = an_outfit([(3, 4)])
+    shut = replace(outfit, yards=(replace(outfit.yards[0], health=Health.STANDSTILL),))
+    said = list(plan_words(an_empty_plan(shut, undone=(left,))))
+
+    assert [
+        "nothing undone but what health rules forbid",
+        "  left: Yard 1, take-off, 10 colonies: standstill",
+    ] == said[-2:]
 
 
 def test_findings_have_a_line_each() -> None:

@@ -81,6 +81,8 @@ def test_the_sheet_says_what_arrives_and_what_is_spun() -> None:
     assert [("08:00", 15, 0, False)] == [
         (line.start, line.boxes, line.left, line.late) for line in day.spins
     ]
+    text = Page(intake_page(plan, 2)).text
+    assert "15 full boxes stand here when the day begins; room for 400" in text
 
 
 def test_boxes_from_before_stand_first_on_the_sheet() -> None:

@@ -4,7 +4,9 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Bound, Tally, Undone
 from runplanner.daybook.trip import Job
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.index_page import farthest_m, gap_permille, index_page, tally_words
+from runplanner.paperwork.undone_list import but_words
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import hostile_plan, small_plan
 
@@ -60,6 +62,22 @@ def test_undone_work_and_reasons_stand_here() -> None:
     assert "In all: 10 colonies without strips in time, 80 kg of stores not fed, 3" in text
     assert "Yard 2: take-off, 3 colonies" in text
     assert "The window on Thu 4 Mar shuts at 12:00." in text
+
+
+def test_nothing_undone_owns_up_to_what_health_forbids() -> None:
+    """A suspect yard's work is listed but not counted; of a sound yard the list is named."""
+    plan = replace(small_plan(), tally=Tally(0, 0, 0, 0), undone=())
+    left = replace(plan, undone=(Undone("yard2", Job.TAKE_OFF, 10, 0, ("no way",)),))
+    suspect = replace(plan.outfit.yards[1], health=Health.SUSPECT)
+    outfit = replace(plan.outfit, yards=(plan.outfit.yards[0], suspect))
+
+    assert [
+        "nothing.",
+        "nothing but what is listed here.",
+        "nothing but what health rules forbid.",
+    ] == ["nothing" + but_words(one) + "." for one in (plan, left, replace(left, outfit=outfit))]
+    text = Page(index_page(replace(left, outfit=outfit))).text
+    assert "In all: nothing but what health rules forbid" in text
 
 
 def test_jobs_of_a_yard_with_one_reason_share_a_line() -> None:

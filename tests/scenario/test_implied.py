@@ -132,6 +132,7 @@ def test_warnings_of_the_outfit() -> None:
     bought = replace(outfit, feed=replace(outfit.feed, bought=True, ready_ml=100_000))
     assert "170 L of syrup are due and 100 L are delivered" in warned(bought)
     assert "saturated at 20 C" in warned(outfit)
+    assert "look for crystals before pumping" in warned(outfit)
     assert "saturated" not in warned(bought)
     mixing = replace(outfit, feed=replace(outfit.feed, mix_ml_per_day=10_000))
     assert "170 L of syrup cannot be mixed at 10 L a day" in warned(mixing)

@@ -124,6 +124,8 @@ def test_a_cold_night_warns_of_crystals_and_a_warm_one_does_not() -> None:
     said = crystal_warning(667, 8.0)
     assert "66.7 %" in said
     assert "8 C" in said
+    assert "same day" not in said
+    assert said.endswith("look for crystals before pumping; thin or rewarm it if it has set.")
     assert not crystal_warning(667, 21.0)
     assert not crystal_warning(614, 2.0)
 
