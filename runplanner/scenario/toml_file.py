@@ -7,11 +7,14 @@ from pathlib import Path
 from typing import Any, Final
 
 from runplanner.errors import Fault
-from runplanner.scenario.faults import FaultBook
+from runplanner.scenario.faults import FaultBook, said_text
 
 MOST_BYTES: Final = 2_000_000
 _TABLE: Final = re.compile(r"\s*\[(\[?)\s*([^\[\]]+?)\s*\]")
 _KEY: Final = re.compile(r"\s*(\"[^\"]*\"|'[^']*'|[A-Za-z0-9_\-.]+)\s*=")
+_SPOT: Final = re.compile(r"\(at line ([0-9]+), column [0-9]+\)$")
+_NO_NUMBERS: Final = re.compile(r"\"[^\"]*\"|'[^']*'|\[[^\[\]]*\]|#.*")
+_COMMA: Final = re.compile(r"(?<![\w.,])([+-]?[0-9]+),([0-9]+)(?![\w.]|,[0-9])\s*([^\W\d_]\S*)?")
 _QUOTES: Final = re.compile(r'"""|\'\'\'')
 
 Lines = dict[str, int]
@@ -26,11 +29,35 @@ def read_toml(path: Path, book: FaultBook) -> tuple[dict[str, Any] | None, Lines
     try:
         return tomllib.loads(text, parse_float=Decimal), line_index(text)
     except tomllib.TOMLDecodeError as error:
-        cure = 'Text, dates with hours, and quantities need quotes: empty = "2.1 t".'
-        book.add(Fault(path.name, "", "", str(error), "TOML", cure))
+        book.add(_broken(path.name, text, str(error)))
     except (RecursionError, ValueError) as error:
         book.add(Fault(path.name, "", "", f"{error}"[:80], "TOML", "Start from a fresh file."))
     return None, {}
+
+
+def _broken(file: str, text: str, error: str) -> Fault:
+    """Return the fault of a file that is no TOML: which line, as typed, and the cure."""
+    cure = 'Text, dates with hours, and quantities need quotes: empty = "2.1 t".'
+    spot = _SPOT.search(error)
+    if spot is None:
+        return Fault(file, "", "", error, "TOML", cure)
+    said = said_text(text.split("\n")[int(spot[1]) - 1].strip())
+    where, reason = f"line {spot[1]}", error[: spot.start()].rstrip()
+    if meant := _point_for_comma(said):
+        return Fault(file, where, "", said, "a point in a number, no comma", meant)
+    return Fault(file, where, "", said, f"TOML ({reason})", cure)
+
+
+def _point_for_comma(line: str) -> str:
+    """Return how to write the first number with a comma outside quotes and lists; else ""."""
+    found = _COMMA.search(_NO_NUMBERS.sub(" ", line))
+    if found is None:
+        return ""
+    whole, part, unit = found.groups()
+    if unit:
+        return f'Write "{whole}.{part} {unit}", in quotes.'
+    thousands = f", or {whole}{part} if thousands are meant" if len(part) == 3 else ""
+    return f"Write {whole}.{part}{thousands}."
 
 
 def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:

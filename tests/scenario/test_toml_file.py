@@ -81,7 +81,42 @@ def test_unreadable_toml(tmp_path: Path, raw: bytes, said: str) -> None:
     found = only(faults_of(folder))
 
     assert "outfit.toml" == found.file
-    assert said.casefold() in found.said.casefold()
+    assert said.casefold() in found.sentence().casefold()
+
+
+@pytest.mark.parametrize(
+    ("line", "cure"),
+    [
+        ("lat = -38,74", "Write -38.74."),
+        ("lat = -38,74 # south, of 1,5", "Write -38.74."),
+        ("spot = { lat = -38,74, lon = 175.1 }", "Write -38.74."),
+        ("most = 1,250", "Write 1.250, or 1250 if thousands are meant."),
+        ("empty = 4,2 t", 'Write "4.2 t", in quotes.'),
+        ('n = "1,5" 2,5', "Write 2.5."),
+    ],
+)
+def test_a_decimal_comma_is_named_on_its_line(tmp_path: Path, line: str, cure: str) -> None:
+    """The file, the line's number, the line as typed, and the number with a point."""
+    folder = a_folder(tmp_path)
+    (folder / "outfit.toml").write_text(f"title = 'x'\r\n{line}\r\n", encoding="utf-8")
+    found = only(faults_of(folder))
+
+    assert ("outfit.toml", "line 2", line, cure) == (
+        found.file, found.where, found.said, found.cure,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "line", ['a = "1,5" x', "a = [1,2] x", "a = b # 1,5", "a = 1,2,3", "a = b1,5"]
+)
+def test_other_commas_are_no_decimal_commas(tmp_path: Path, line: str) -> None:
+    """In quotes, lists and comments, and in runs of numbers, a comma is not the fault."""
+    folder = a_folder(tmp_path)
+    (folder / "outfit.toml").write_text(f"{line}\n", encoding="utf-8")
+    found = only(faults_of(folder))
+
+    assert ("line 1", line) == (found.where, found.said)
+    assert "need quotes" in found.cure
 
 
 def test_nan_and_infinity_in_toml(tmp_path: Path) -> None:
