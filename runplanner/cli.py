@@ -279,6 +279,7 @@ def _replan(told: argparse.Namespace) -> Exit:
     from runplanner.office.drawn import kept_roads
 
     plan, effort = read_plan(told.plan), Effort(told.seed, told.rounds, told.time)
+    tell(replan.now_words(plan, told.changes, file=told.file, now=told.now))
     given = {"file": told.file, "now": told.now, "effort": effort, "rooms": told.rooms}
     if told.choices:
         say(replan.choice_words(list(replan.choices(plan, told.changes, **given))))

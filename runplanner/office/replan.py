@@ -1,5 +1,6 @@
 """A running campaign planned again: changes in, an audited plan and a change sheet out."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,10 +13,12 @@ from runplanner.office.rooms import Rooms
 from runplanner.office.words import left_words, money
 from runplanner.paperwork.change_sheet import ChangeSheet, change_page, change_sheet
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.say import moment
 from runplanner.season.plan_season import Listener
 from runplanner.season.replan_season import CHOICES, LEAST, Upset
 
 CHANGES_FILE = "changes.html"
+_NOW = re.compile(r"\s*now[,:;]*(\s|$)", re.IGNORECASE)
 CHOICE_NAMES = ("least", "balance", "cheapest")
 
 
@@ -93,6 +96,21 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     )  # fmt: skip
     outcome = Outcome(new, rooms.audit_again(new, facts.plan))
     return Replanned(facts.plan, outcome, facts.lines, facts.notes, facts.presumed)
+
+
+def now_words(
+    plan: Plan, changes: Sequence[str], *, file: Path | str | None, now: str
+) -> Iterator[str]:
+    """Yield the time that is taken for now, where none of the changes says it.
+
+    Raises:
+        ScenarioError: When the file cannot be read.
+    """
+    from runplanner.scenario.changes import change_lines
+
+    lines = [*changes, *(one.text for one in (change_lines(Path(file)) if file else ()))]
+    if not now and not any(_NOW.match(line) for line in lines):
+        yield f"now taken as {moment(plan.outfit, plan.now_min)}; say --now to change it"
 
 
 def _upset(choice: str) -> Upset:

@@ -1,7 +1,9 @@
 """One typed line of a change, read word by word."""
 
 import re
-from collections.abc import Mapping, Sequence
+import unicodedata
+from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 from typing import Final, TypeVar
 
 from runplanner.scenario.faults import Refusal, did_you_mean
@@ -10,8 +12,18 @@ T = TypeVar("T")
 _TAIL: Final = ",:;"
 
 
+@lru_cache(maxsize=10_000)
+def _unaccented(word: str) -> str:
+    """Return a word in small letters without accents."""
+    apart = unicodedata.normalize("NFKD", word.casefold())
+    return "".join(sign for sign in apart if not unicodedata.combining(sign))
+
+
 class Line:
-    """The words of one line that are still to be read; case does not matter."""
+    """The words of one line that are still to be read; case does not matter.
+
+    Nor do accents in names, for want of the key: ``Nuble`` stands for Ñuble.
+    """
 
     def __init__(self, text: str) -> None:
         self._words = text.replace("\u2013", "-").replace("\N{MINUS SIGN}", "-").split()
@@ -37,12 +49,12 @@ class Line:
         self._at += count
         return count > 0
 
-    def _matched(self, words: Sequence[str]) -> int:
+    def _matched(self, words: Sequence[str], fold: Callable[[str], str] = str.casefold) -> int:
         here = self._words[self._at : self._at + len(words)]
         if len(here) < len(words) or not words:
             return 0
-        same = [one.casefold() for one in here[:-1]] == [one.casefold() for one in words[:-1]]
-        last, wanted = here[-1].casefold(), words[-1].casefold()
+        same = [fold(one) for one in here[:-1]] == [fold(one) for one in words[:-1]]
+        last, wanted = fold(here[-1]), fold(words[-1])
         return len(words) if same and wanted in {last, last.rstrip(_TAIL)} else 0
 
     def name(self, known: Mapping[str, T], allowed: str) -> T:
@@ -58,14 +70,23 @@ class Line:
         return found
 
     def maybe_name(self, known: Mapping[str, T]) -> T | None:
-        """Read the longest name of ``known`` that comes next, or nothing."""
-        unquoted = self._words[self._at :]
-        fits = [(self._matched(name.split()), name) for name in known]
-        count, name = max(fits, default=(0, ""), key=lambda fit: fit[0])
-        if count and unquoted:
-            self._at += count
-            return known[name]
-        return None
+        """Read the longest name of ``known`` that comes next, or nothing.
+
+        As typed comes before another accent; several that differ in accents alone are none.
+        """
+        fits = {name: self._fit(name.split()) for name in known}
+        best = max(fits.values(), default=(0, False))
+        count, exact = best
+        found = [known[name] for name, fit in fits.items() if fit == best]
+        if not count or (not exact and any(one != found[0] for one in found)):
+            return None
+        self._at += count
+        return found[0]
+
+    def _fit(self, words: Sequence[str]) -> tuple[int, bool]:
+        """Return how many words a name reads, and whether accents are as typed."""
+        count = self._matched(words)
+        return (count, True) if count else (self._matched(words, _unaccented), False)
 
     def comma_before(self) -> bool:
         """Tell whether the last word read ended in a comma, or ``and`` or a comma comes next."""

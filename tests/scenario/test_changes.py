@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import ScenarioError
@@ -314,6 +315,35 @@ def test_a_name_of_two_things_is_asked_back() -> None:
     with pytest.raises(ScenarioError, match="a name that stands for one"):
         put_in("Red off Fri", plan=plan)
     assert 9 == put_in("dead 1 fernbank", plan=plan).outfit.yard("fernbank").colonies
+
+
+def called(**names: str) -> Plan:
+    """The running plan with other names for some of its yards, by id without hyphens."""
+    outfit = running_outfit()
+    yards = tuple(
+        replace(yard, name=names.get(yard.id.replace("-", ""), yard.name)) for yard in outfit.yards
+    )
+    return replace(running_plan(), outfit=replace(outfit, yards=yards))
+
+
+@pytest.mark.parametrize(
+    "typed", ["Nuble Chico", "NUBLE chico:", "\u00f1uble Chico", "N\u0303uble Chico"]
+)
+def test_accents_may_be_left_out(typed: str) -> None:
+    """Without the key for it, or with its accent as a sign of its own, a name is a name."""
+    plan = called(fernbank="\u00d1uble Chico", mill="Nuble")
+
+    assert 9 == put_in(f"dead 1 {typed}", plan=plan).outfit.yard("fernbank").colonies
+
+
+def test_names_that_differ_in_accents_alone_are_told_apart() -> None:
+    """As typed one is meant; typed in a third way neither is."""
+    plan = called(fernbank="\u00d1uble", mill="Nuble")
+
+    assert 9 == put_in("dead 1 \u00d1uble", plan=plan).outfit.yard("fernbank").colonies
+    assert 23 == put_in("dead 1 nuble", plan=plan).outfit.yard("mill").colonies
+    with pytest.raises(ScenarioError, match="the name or id of a yard"):
+        put_in("dead 1 N\u00fable", plan=plan)
 
 
 @pytest.mark.parametrize("name", HOSTILE)
