@@ -81,12 +81,24 @@ class Instance:
 
     def metres(self) -> list[list[int]]:
         """Rounded distances, a unit being a kilometre (TSPLIB's EUC_2D rounds to nearest)."""
-        return [[1000 * math.floor(math.dist(a, b) + 0.5) for b in self.points] for a in self.points]
+        return [
+            [1000 * math.floor(math.dist(a, b) + 0.5) for b in self.points] for a in self.points
+        ]
 
 
 def wheel(folder: Path) -> Path | None:
     """Download the pinned wheel; None where that cannot be done (no network)."""
-    command = [sys.executable, "-m", "pip", "download", "--no-deps", "--quiet", "--dest", str(folder), WHEEL]
+    command = [
+        sys.executable,
+        "-m",
+        "pip",
+        "download",
+        "--no-deps",
+        "--quiet",
+        "--dest",
+        str(folder),
+        WHEEL,
+    ]
     done = subprocess.run(command, capture_output=True, check=False, timeout=120)
     found = next(iter(folder.glob("*.whl")), None)
     return found if done.returncode == 0 else None
@@ -103,7 +115,9 @@ def parsed(text: str) -> Instance:
     """Read the text of an instance (TSPLIB's format for CVRP)."""
     head, rest = text.split("NODE_COORD_SECTION")
     coords, rest = rest.split("DEMAND_SECTION")
-    points = [(int(x), int(y)) for _, x, y in (line.split() for line in coords.strip().splitlines())]
+    points = [
+        (int(x), int(y)) for _, x, y in (line.split() for line in coords.strip().splitlines())
+    ]
     demands = [int(line.split()[1]) for line in rest.split("DEPOT_SECTION")[0].strip().splitlines()]
     return Instance(
         name=str(re.search(r"NAME\s*:\s*(\S+)", head)[1]),  # type: ignore[index]
@@ -142,7 +156,8 @@ def _parts(mask: int) -> Iterator[int]:
 
 def _round(metres: list[list[int]], group: tuple[int, ...]) -> int:
     return min(
-        sum(metres[a][b] for a, b in itertools.pairwise((0, *order, 0))) for order in itertools.permutations(group)
+        sum(metres[a][b] for a, b in itertools.pairwise((0, *order, 0)))
+        for order in itertools.permutations(group)
     )
 
 
@@ -156,7 +171,9 @@ def as_outfit(instance: Instance) -> Outfit:
     """
     size = len(instance.points)
     yards = tuple(
-        replace(a_yard(i, colonies=1, boxes=instance.demands[i], days=1), box_g=BOX_G, stores_g=8_000)
+        replace(
+            a_yard(i, colonies=1, boxes=instance.demands[i], days=1), box_g=BOX_G, stores_g=8_000
+        )
         for i in range(1, size)
     )
     outfit = an_outfit(instance.points[1:], yards, days=1)
@@ -177,12 +194,19 @@ def as_outfit(instance: Instance) -> Outfit:
         load_min=0, unload_min=0, unload_box_s=0,
     )  # fmt: skip
     hours = replace(
-        outfit.hours, duty_max_min=1440, driving_max_min=1440, drive_break_after_min=1440, duty_break_after_min=1440
+        outfit.hours,
+        duty_max_min=1440,
+        driving_max_min=1440,
+        drive_break_after_min=1440,
+        duty_break_after_min=1440,
     )
     minutes = tuple(tuple(int(i != j) for j in range(size)) for i in range(size))
     return replace(
         outfit,
-        places=tuple(Place(f"place{i}", f"Place {i}", x / 100, y / 100) for i, (x, y) in enumerate(instance.points)),
+        places=tuple(
+            Place(f"place{i}", f"Place {i}", x / 100, y / 100)
+            for i, (x, y) in enumerate(instance.points)
+        ),
         travel=Travel(minutes, tuple(map(tuple, instance.metres())), instance.name),
         honey_house=HoneyHouse(base, (0, 1_000), 10_000, 0, 8 * 60, 18 * 60),
         trucks=(truck,),

@@ -27,7 +27,10 @@ def visits(plan: Plan) -> list[tuple[Shift, Call]]:
 
 def did(plan: Plan) -> list[str]:
     """Say of each visit on what day, where and what: "0 yard1 take-off 4, feed 4"."""
-    return [f"{s.day} {c.yard} " + ", ".join(f"{a.job} {a.colonies}" for a in c.actions) for s, c in visits(plan)]
+    return [
+        f"{s.day} {c.yard} " + ", ".join(f"{a.job} {a.colonies}" for a in c.actions)
+        for s, c in visits(plan)
+    ]
 
 
 def trips(plan: Plan) -> list[list[str]]:

@@ -1,6 +1,7 @@
 """Whatever small outfit is drawn, the plan made for it is sound, honest and the same again."""
 
 from collections.abc import Iterator
+from contextlib import suppress
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
@@ -12,12 +13,12 @@ from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health
-from runplanner.season import why_not
+from runplanner.season import what_if, why_not
 from runplanner.season.improve import Improver
 from runplanner.season.plan_season import Progress, plan_season
 from runplanner.season.state import State
 from tests.season.any_outfit import outfits
-from tests.season.by_hand import done_in, left_at
+from tests.season.hand_bill import done_in, left_at
 
 HELD = {Health.SUSPECT, Health.STANDSTILL}
 ANY = settings(
@@ -34,18 +35,16 @@ ANY = settings(
 def brief_reasons() -> Iterator[None]:
     """Try two rules and one relief only: those are tested elsewhere, and take most time."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(why_not, "RULES", why_not.RULES[:2])
-        patch.setattr(why_not, "RELIEFS", why_not.RELIEFS[:1])
+        patch.setattr(why_not, "RULES", what_if.RULES[:2])
+        patch.setattr(why_not, "RELIEFS", what_if.RELIEFS[:1])
         yield
 
 
 def planned(outfit: Outfit, rounds: int, seed: int = 1) -> Plan | None:
     """The plan, or None where the planner says in words that there can be none."""
-    try:
+    with suppress(PlanError):
         return plan_season(outfit, rounds=rounds, seed=seed)
-    except PlanError as error:
-        assert str(error)
-        return None
+    return None
 
 
 def vector(tally: Tally) -> tuple[int, int, int, int]:
@@ -58,15 +57,22 @@ def assert_sound(plan: Plan) -> None:
     assert () == tuple(finding.sentence() for finding in audit(plan))
     assert 0 <= plan.bound.fixed_cents <= plan.bound.cents <= plan.bill.total()
     left = {(e.yard, e.job): (e.colonies, e.stores_g) for e in plan.undone}
-    own = [e for y in plan.outfit.yards for e in left_at(plan.outfit, y, [a for _, _, a in done_in(plan, y.id)])]
+    own = [
+        e
+        for y in plan.outfit.yards
+        for e in left_at(plan.outfit, y, [a for _, _, a in done_in(plan, y.id)])
+    ]
     assert {(e.yard, e.job): (e.colonies, e.stores_g) for e in own} == left
     counted = [e for e in own if plan.outfit.yard(e.yard).health not in HELD]
     strips, feed, off = (
         [e for e in counted if e.job == job] for job in ("strips", "feed", "take-off")
     )
-    assert (0, sum(e.colonies for e in strips), sum(e.stores_g for e in feed), sum(e.colonies for e in off)) == vector(
-        plan.tally
-    )
+    assert (
+        0,
+        sum(e.colonies for e in strips),
+        sum(e.stores_g for e in feed),
+        sum(e.colonies for e in off),
+    ) == vector(plan.tally)
 
 
 @settings(ANY, max_examples=50)

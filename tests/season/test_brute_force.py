@@ -4,6 +4,7 @@ import itertools
 from functools import cache
 
 import pytest
+from _pytest.mark import ParameterSet
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan, Tally
@@ -32,7 +33,13 @@ def names(case: Tiny) -> str:
     return case.name
 
 
-@pytest.mark.parametrize("case", CASES, ids=names)
+def with_gaps(case: Tiny) -> ParameterSet:
+    """The case, expected to fail where a gap is known; closing it makes the test say so."""
+    marks = [pytest.mark.xfail(strict=True, reason=case.gap)] if case.gap else []
+    return pytest.param(case, id=case.name, marks=marks)
+
+
+@pytest.mark.parametrize("case", [with_gaps(case) for case in CASES])
 def test_the_planner_finds_the_optimum(case: Tiny) -> None:
     """No plan the audit passes leaves less or costs less, whichever way it is done."""
     optimum = best(case)
@@ -57,7 +64,11 @@ def parts(tally: Tally) -> tuple[int, int, int, int]:
     return tally.uncovered, tally.no_strips, tally.unfed_g, tally.not_off
 
 
-SMALL = [case for case in CASES if case.name in {"one yard", "boards overnight", "split over loads", "closed morning"}]
+SMALL = [
+    case
+    for case in CASES
+    if case.name in {"one yard", "boards overnight", "split over loads", "closed morning"}
+]
 
 
 @pytest.mark.parametrize("case", SMALL, ids=names)

@@ -28,7 +28,12 @@ def test_the_written_out_instance_has_its_optimum() -> None:
     """Dynamic programming over sets of customers gives 450 for P-n16-k8, as published."""
     instance = parsed(P_N16_K8)
 
-    assert ("P-n16-k8", 450, 35, 16) == (instance.name, instance.optimum, instance.capacity, len(instance.points))
+    assert ("P-n16-k8", 450, 35, 16) == (
+        instance.name,
+        instance.optimum,
+        instance.capacity,
+        len(instance.points),
+    )
     assert 450 == exact(instance)
 
 

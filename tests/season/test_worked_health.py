@@ -27,7 +27,9 @@ def test_a_held_yard_with_honey_on_is_left_and_listed(health: Health, *, agreed:
 
     assert DONE == plan.tally
     assert ["0 yard2 take-off 4, feed 4, strips 4"] == did(plan)
-    assert [(Job.TAKE_OFF, 4, 0), (Job.FEED, 4, 32_000), (Job.STRIPS, 4, 0)] == listed(plan, "yard1")
+    assert [(Job.TAKE_OFF, 4, 0), (Job.FEED, 4, 32_000), (Job.STRIPS, 4, 0)] == listed(
+        plan, "yard1"
+    )
     assert all(entry.why for entry in plan.undone)
     assert () == plan.reliefs
 

@@ -96,7 +96,14 @@ def test_syrup_that_cannot_come_the_same_day_is_bridged_by_a_block() -> None:
     assert ["take-off", "block"] == [a.job for a in visits(plan)[0][1].actions][:2]
     assert "1 yard1 feed 4" in did(plan)[1]
     assert plan.bill == a_bill(
-        km=2_400, days=8_000, crew=7_900, spinning=300, mixing=1_700, blocks=1_600, syrup=5_100, strips=1_600
+        km=2_400,
+        days=8_000,
+        crew=7_900,
+        spinning=300,
+        mixing=1_700,
+        blocks=1_600,
+        syrup=5_100,
+        strips=1_600,
     )
 
 
@@ -132,7 +139,9 @@ def test_feed_rounds_keep_their_distance() -> None:
 
     # 16 + 20 + 50 + 13 = 99 min, then 16 + 20 + 480 / 60 + 10 + 10 = 64 min: 81.50.
     assert 27 * 60 <= second.start_min - first.start_min
-    assert [18_000, 18_000] == [a.ml for call in (first, second) for a in call.actions if a.job is Job.FEED]
+    assert [18_000, 18_000] == [
+        a.ml for call in (first, second) for a in call.actions if a.job is Job.FEED
+    ]
     assert plan.bill == a_bill(
         km=2_400, days=8_000, crew=8_150, spinning=300, mixing=1_800, syrup=5_400, strips=1_600
     )

@@ -6,7 +6,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN
 from runplanner.outfit.people import Person
 from tests.outfits import daily
-from tests.season.by_hand import arrivals
+from tests.season.hand_bill import arrivals
 from tests.season.shapes import DONE, did, planned, trips, visits, when
 from tests.season.tiny import ANN, EVEN_FEED, EVEN_HOUSE, four, tiny
 
@@ -31,7 +31,9 @@ def test_whoever_stays_home_spins_what_comes_in() -> None:
 
 def test_a_driver_alone_spins_in_another_half_day() -> None:
     """Ann drives in the morning and spins after noon, for a half-day holds one kind of work."""
-    plan = planned(tiny([(10, 0)], [four(1, 1, open_spans=daily(480, 660, [0]), **FULL)], 1, people=(ANN,)))
+    plan = planned(
+        tiny([(10, 0)], [four(1, 1, open_spans=daily(480, 660, [0]), **FULL)], 1, people=(ANN,))
+    )
 
     assert [("0 12:00", 6, 6, ("ann",))] == spun(plan)
 
@@ -60,7 +62,9 @@ def test_the_better_team_spins() -> None:
     house = replace(EVEN_HOUSE, boxes_per_h=(0, 60, 180))
     cat = Person("cat", "Cat", drives=False, spins=True, mixes=False)
     bob = Person("bob", "Bob", drives=False, spins=True, mixes=True)
-    plan = planned(tiny([(10, 0)], [four(1, 1, **FULL)], 1, honey_house=house, people=(ANN, bob, cat)))
+    plan = planned(
+        tiny([(10, 0)], [four(1, 1, **FULL)], 1, honey_house=house, people=(ANN, bob, cat))
+    )
 
     # Six boxes at three a minute: two minutes of two.
     assert [(2, 6, {"bob", "cat"})] == [(m, n, set(who)) for _, m, n, who in spun(plan)]
@@ -84,7 +88,10 @@ def spoiling(rates: tuple[int, ...]) -> Plan:
     """Two yards open after noon, spinning from 8:00 to 11:00, no box may wait 26 hours."""
     house = replace(EVEN_HOUSE, boxes_per_h=rates, spin_from_min=8 * 60, spin_to_min=11 * 60)
     open_spans = daily(12 * 60, 18 * 60, range(3))
-    yards = [four(n, 3, open_spans=open_spans, spin_by_hard=True, spin_by_min=26 * 60, **FULL) for n in (1, 2)]
+    yards = [
+        four(n, 3, open_spans=open_spans, spin_by_hard=True, spin_by_min=26 * 60, **FULL)
+        for n in (1, 2)
+    ]
     return planned(tiny([(10, 0), (14, 0)], yards, 3, honey_house=house))
 
 
@@ -96,7 +103,12 @@ def test_honey_that_spoils_is_brought_only_as_fast_as_it_is_spun() -> None:
     # 15 + 10 + 42 + 10 + 13 = 90 and 15 + 14 + 42 + 14 + 13 = 98 min, on two days.
     assert 2 == len({shift.day for shift, _ in visits(plan)})
     assert [(180, 6), (180, 6)] == [(minutes, boxes) for _, minutes, boxes, _ in spun(plan)]
-    assert (DONE, 0, 8_000, 188 * 50) == (plan.tally, plan.bill.spin_late, plan.bill.days, plan.bill.crew)
+    assert (DONE, 0, 8_000, 188 * 50) == (
+        plan.tally,
+        plan.bill.spin_late,
+        plan.bill.days,
+        plan.bill.crew,
+    )
 
 
 def test_two_who_spin_save_a_day_out() -> None:

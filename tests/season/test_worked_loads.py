@@ -81,7 +81,14 @@ def test_a_yard_too_heavy_for_one_load_is_split() -> None:
     # Then: (2 x 240 + 4 x 120 + 4 x 120 + 4 x 60) / 60 + 10 = 38; 16 + 6 + 38 + 6 + 12 = 78.
     assert ["0 yard1 take-off 2, block 2", "0 yard1 take-off 2, feed 4, strips 4"] == did(plan)
     assert plan.bill == a_bill(
-        km=1_440, days=4_000, crew=7_250, spinning=400, mixing=1_700, blocks=800, syrup=5_100, strips=1_600
+        km=1_440,
+        days=4_000,
+        crew=7_250,
+        spinning=400,
+        mixing=1_700,
+        blocks=800,
+        syrup=5_100,
+        strips=1_600,
     )
 
 
@@ -120,7 +127,9 @@ def test_home_store_and_honey_house_are_three_places() -> None:
     # 6 to the store, 16 to the yard, 8 to the honey house, 12 to the store, 6 home: 48 km.
     # Load 16, stop (960 + 8 x 120 + 480 + 240) / 60 + 10 = 54, unload 13 and 11: 142 min.
     assert [2, 1, 3, 2] == [call.place for call in trip.calls]
-    assert [(0, 0), (6, 2), (0, 2), (0, 0)] == [(c.after.boxes, c.after.brood_boxes) for c in trip.calls]
+    assert [(0, 0), (6, 2), (0, 2), (0, 0)] == [
+        (c.after.boxes, c.after.brood_boxes) for c in trip.calls
+    ]
     assert 142 == plan.shifts[0].end_min - plan.shifts[0].start_min
     assert plan.bill == a_bill(
         km=2_880, days=4_000, crew=7_100, spinning=300, mixing=1_700, syrup=5_100, strips=1_600

@@ -17,7 +17,14 @@ def two_trucks(people: tuple[Person, ...], **changes: object) -> Outfit:
     """Two yards 40 km off on either side, both to be opened from 8:00 to 9:30 only."""
     short = {"open_spans": daily(480, 570, [0]), "stores_g": 8_000}
     trucks = tuple(replace(a_truck(n), drivers=BOTH) for n in (1, 2))
-    return tiny([(40, 0), (-40, 0)], [four(1, 1, **short), four(2, 1, **short)], 1, people=people, trucks=trucks, **changes)
+    return tiny(
+        [(40, 0), (-40, 0)],
+        [four(1, 1, **short), four(2, 1, **short)],
+        1,
+        people=people,
+        trucks=trucks,
+        **changes,
+    )
 
 
 def test_two_trucks_go_out_at_once_with_a_driver_each() -> None:

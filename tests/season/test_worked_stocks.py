@@ -58,7 +58,12 @@ def test_boards_fewer_than_colonies_go_round_within_a_yard() -> None:
     plan = planned(few_boards())
 
     assert DONE == plan.tally
-    assert [2, 2] == [a.pieces for call in calls_with(plan, Job.BOARDS) for a in call.actions if a.job is Job.BOARDS]
+    assert [2, 2] == [
+        a.pieces
+        for call in calls_with(plan, Job.BOARDS)
+        for a in call.actions
+        if a.job is Job.BOARDS
+    ]
 
 
 def test_feeders_for_one_yard_feed_one_yard() -> None:
@@ -67,7 +72,9 @@ def test_feeders_for_one_yard_feed_one_yard() -> None:
     plan = planned(with_kit(tiny([(10, 0), (14, 0)], yards, 1), feeders_owned=4), rounds=5)
 
     assert 4 * 8_000 == plan.tally.unfed_g
-    assert [4] == [a.feeders for call in calls_with(plan, Job.FEED) for a in call.actions if a.feeders]
+    assert [4] == [
+        a.feeders for call in calls_with(plan, Job.FEED) for a in call.actions if a.feeders
+    ]
 
 
 @pytest.mark.parametrize(("sugar_g", "fed"), [(30_094, True), (30_000, False)])
@@ -85,16 +92,24 @@ def test_containers_bound_what_a_trip_feeds() -> None:
     """One can of 25 l: four colonies of 8.5 l are fed in two rides."""
     outfit = tiny([(10, 0)], [four(1, 2)], 2)
     (_, can) = outfit.containers
-    plan = planned(replace(outfit, containers=(replace(can, owned=1),), rules=replace(outfit.rules, smallest_lot=2)))
+    plan = planned(
+        replace(
+            outfit, containers=(replace(can, owned=1),), rules=replace(outfit.rules, smallest_lot=2)
+        )
+    )
 
     # 25 / 8.5 = two colonies, 17 l.
     assert DONE == plan.tally
-    assert [2, 2] == [a.colonies for call in calls_with(plan, Job.FEED) for a in call.actions if a.job is Job.FEED]
+    assert [2, 2] == [
+        a.colonies for call in calls_with(plan, Job.FEED) for a in call.actions if a.job is Job.FEED
+    ]
 
 
 def test_without_containers_nothing_is_fed() -> None:
     """And what cannot be fed is not condensed where winter would come first."""
-    plan = planned(replace(tiny([(10, 0)], [four(1, 9, finish_by_day=0)], 9), containers=()), rounds=5)
+    plan = planned(
+        replace(tiny([(10, 0)], [four(1, 9, finish_by_day=0)], 9), containers=()), rounds=5
+    )
 
     assert (4, ()) == (plan.tally.not_off, plan.shifts)
 
@@ -115,18 +130,29 @@ def test_a_second_block_is_given_where_cover_would_end() -> None:
     plan = planned(tiny([(10, 0)], [yard], 7))
 
     assert DONE == plan.tally
-    assert [4, 4] == [a.pieces for call in calls_with(plan, Job.BLOCK) for a in call.actions if a.job is Job.BLOCK]
+    assert [4, 4] == [
+        a.pieces for call in calls_with(plan, Job.BLOCK) for a in call.actions if a.job is Job.BLOCK
+    ]
     assert 8 * 400 == plan.bill.blocks
 
 
 def test_a_block_is_spared_where_syrup_comes_later_the_same_day() -> None:
     """One can of 25 l again, but both rides on one day and the rule set: no block at all."""
-    outfit = tiny([(10, 0)], [four(1, 1, open_spans=daily(480, 540, [0]), feed_spans=daily(600, 1080, [0]))], 1)
+    outfit = tiny(
+        [(10, 0)],
+        [four(1, 1, open_spans=daily(480, 540, [0]), feed_spans=daily(600, 1080, [0]))],
+        1,
+    )
     rules = replace(outfit.rules, same_day_second_trip=True)
     plan = planned(replace(outfit, rules=rules))
 
     assert (DONE, 0) == (plan.tally, plan.bill.blocks)
-    assert ["take-off 4", "feed 4"] == [part for line in did(plan) for part in line.split(" ", 2)[2].split(", ") if part != "strips 4"]
+    assert ["take-off 4", "feed 4"] == [
+        part
+        for line in did(plan)
+        for part in line.split(" ", 2)[2].split(", ")
+        if part != "strips 4"
+    ]
 
 
 def test_two_blocks_at_once_where_the_rule_says_so() -> None:

@@ -18,7 +18,9 @@ from tests.outfits import a_truck, a_yard, an_outfit, daily
 
 BASE = Base(place=0, opens_min=0, closes_min=1440)
 EVEN_HOUSE = HoneyHouse(BASE, (0, 60, 120), 400, 0, 8 * 60, 18 * 60)
-EVEN_FEED = Feed("2:1", 667, 1_327, 1_120, 2_000, 1_000_000, 60_000, 0, None, False, 500, 3 * 1440, 500)
+EVEN_FEED = Feed(
+    "2:1", 667, 1_327, 1_120, 2_000, 1_000_000, 60_000, 0, None, False, 500, 3 * 1440, 500
+)
 
 ANN = Person("ann", "Ann", drives=True, spins=True, mixes=True)
 
@@ -27,7 +29,8 @@ ANN = Person("ann", "Ann", drives=True, spins=True, mixes=True)
 class Tiny:
     """One case; brute force splits yards into up to ``most_lots`` and tries later starts.
 
-    The planner gets ``rounds``.
+    The planner gets ``rounds``.  ``gap`` says why it does not find the optimum, where it
+    is known not to.
     """
 
     name: str
@@ -35,6 +38,7 @@ class Tiny:
     most_lots: int = 1
     more_starts: int = 0
     rounds: int = 60
+    gap: str = ""
 
 
 def tiny(spots: list[tuple[int, int]], yards: list[Yard], days: int, **changes: object) -> Outfit:
@@ -89,7 +93,9 @@ def few_boards() -> Outfit:
     """Two boards for four colonies: they go round twice."""
     rules = replace(an_outfit().rules, smallest_lot=2)
     kit = replace(an_outfit().kit, boards_owned=2)
-    return tiny([(10, 0)], [four(1, 4, clearing=Clearing.BOARDS)], 4, rules=rules, kit=kit, people=(ANN,))
+    return tiny(
+        [(10, 0)], [four(1, 4, clearing=Clearing.BOARDS)], 4, rules=rules, kit=kit, people=(ANN,)
+    )
 
 
 def boards_and_brush() -> Outfit:
@@ -122,7 +128,11 @@ def strips_forbid_feed() -> Outfit:
 
 def closed_morning() -> Outfit:
     """Hives may be opened only from noon, syrup poured only until four."""
-    return tiny([(30, 0)], [four(1, 1, open_spans=daily(720, 1080, [0]), feed_spans=daily(480, 960, [0]))], 1)
+    return tiny(
+        [(30, 0)],
+        [four(1, 1, open_spans=daily(720, 1080, [0]), feed_spans=daily(480, 960, [0]))],
+        1,
+    )
 
 
 def gate_and_weather() -> Outfit:
@@ -164,7 +174,9 @@ def three_bases() -> Outfit:
 def trailer_pays() -> Outfit:
     """The boxes are two loads for the truck alone, or one with a slow trailer."""
     truck = replace(a_truck(), train_max_g=4_250_000, deck=Deck(1_100, 900, 1_200, 3))
-    trailer = Trailer("tr", "Trailer", 200_000, 750_000, Deck(2_100, 1_700, 1_200, 3), 1_700, 900, 10)
+    trailer = Trailer(
+        "tr", "Trailer", 200_000, 750_000, Deck(2_100, 1_700, 1_200, 3), 1_700, 900, 10
+    )
     return tiny([(20, 0)], [four(1, 1, boxes=16)], 1, trucks=(truck,), trailers=(trailer,))
 
 
@@ -215,7 +227,12 @@ CASES = (
     Tiny("boards and brush", boards_and_brush),
     Tiny("split over loads", split_over_loads, most_lots=2),
     Tiny("two rounds", two_rounds),
-    Tiny("waits for the bees", waits_for_the_bees, more_starts=8),
+    Tiny(
+        "waits for the bees",
+        waits_for_the_bees,
+        more_starts=8,
+        gap="a truck never leaves late on purpose, to meet the lag of a feed round",
+    ),
     Tiny("strips forbid feed", strips_forbid_feed),
     Tiny("closed morning", closed_morning),
     Tiny("gate and weather", gate_and_weather),
