@@ -105,7 +105,19 @@ def checks() -> list[tuple[str, list[str]]]:
         ("layout", ["-m", "ruff", "format", "--check", "."]),
         ("types", ["-m", "mypy"]),
         ("floors", ["-c", "from importlinter.cli import lint_imports_command as go; go()"]),
-        ("tests", ["-m", "pytest", "--cov", "--cov-report=term", gate, "--durations=10"]),
+        (
+            "tests",
+            [
+                "-m",
+                "pytest",
+                "-m",
+                "not slow",
+                "--cov",
+                "--cov-report=term",
+                gate,
+                "--durations=10",
+            ],
+        ),
     ]
 
 
