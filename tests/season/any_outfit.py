@@ -23,7 +23,7 @@ BOXES = (
 ROOMY = Deck(3_100, 2_100, 1_200, 5)
 
 
-def _rarely(value: object, usual: object) -> st.SearchStrategy:
+def rarely(value: object, usual: object) -> st.SearchStrategy:
     """The usual value nine times out of ten (and first when a failure is made smaller)."""
     return st.sampled_from((*(usual,) * 9, value))
 
@@ -42,13 +42,13 @@ def spans(draw: st.DrawFn, days: int) -> tuple[Span, ...]:
 @st.composite
 def accesses(draw: st.DrawFn) -> Access:
     """Gates: mostly open to all."""
-    opens, closes = draw(_rarely((9 * 60, 15 * 60), (0, DAY_MIN)))
+    opens, closes = draw(rarely((9 * 60, 15 * 60), (0, DAY_MIN)))
     return Access(
         opens_min=opens,
         closes_min=closes,
-        max_vehicle_g=draw(_rarely(3_200_000, None)),
-        max_width_mm=draw(_rarely(2_000, None)),
-        four_wheel=draw(_rarely(True, False)),
+        max_vehicle_g=draw(rarely(3_200_000, None)),
+        max_width_mm=draw(rarely(2_000, None)),
+        four_wheel=draw(rarely(True, False)),
         trailer=draw(st.booleans()),
     )
 
@@ -58,30 +58,30 @@ def yards(draw: st.DrawFn, number: int, days: int, spare_place: int) -> Yard:
     """One yard at place ``number``, now and then moved to ``spare_place``."""
     colonies = draw(st.integers(1, 16))
     boxes = draw(st.integers(0, 2 * colonies))
-    ready = draw(_rarely(1, 0))
-    moved = draw(_rarely(True, False))
-    unsettled = draw(_rarely(draw(st.lists(st.integers(0, 2 * days), max_size=2)), ()))
+    ready = draw(rarely(1, 0))
+    moved = draw(rarely(True, False))
+    unsettled = draw(rarely(draw(st.lists(st.integers(0, 2 * days), max_size=2)), ()))
     return replace(
         a_yard(number, colonies=colonies, boxes=boxes, days=days),
         sites=((0, number), (days // 2, spare_place)) if moved else ((0, number),),
         box=draw(st.sampled_from(("medium", "medium", "deep"))),
         box_g=draw(st.integers(8_000, 25_000)),
-        brood_boxes_off=draw(_rarely(draw(st.integers(1, colonies)), 0)),
+        brood_boxes_off=draw(rarely(draw(st.integers(1, colonies)), 0)),
         clearing=draw(st.sampled_from(list(Clearing))),
         stores_g=draw(st.sampled_from((None, 0, 2_500, 6_000, 9_000))),
-        target_g=draw(_rarely(14_000, 8_000)),
+        target_g=draw(rarely(14_000, 8_000)),
         feeder_ml=draw(st.sampled_from((10_000, 10_000, 6_000, 3_000))),
         ready_from_day=ready,
-        finish_by_day=draw(_rarely(draw(st.integers(ready, days - 1)), days - 1)),
+        finish_by_day=draw(rarely(draw(st.integers(ready, days - 1)), days - 1)),
         spin_by_min=draw(st.sampled_from((12 * 60, 24 * 60, 72 * 60))),
-        spin_by_hard=draw(_rarely(True, False)),
+        spin_by_hard=draw(rarely(True, False)),
         health=draw(st.sampled_from([Health.SOUND] * 20 + list(Health))),
         feed_agreed=draw(st.booleans()),
         access=draw(accesses()),
         open_spans=draw(spans(days)),
         feed_spans=draw(spans(days)),
         unsettled_spans=tuple(Span(h * 720 + 240, h * 720 + 700) for h in sorted(set(unsettled))),
-        strips_shut_days=tuple(draw(_rarely((0, 1), ()))),
+        strips_shut_days=tuple(draw(rarely((0, 1), ()))),
     )
 
 
@@ -94,7 +94,7 @@ def trucks(draw: st.DrawFn, number: int, drivers: tuple[str, ...], days: int) ->
         max_g=draw(st.sampled_from((3_500_000, 3_500_000, 2_900_000, 7_500_000))),
         train_max_g=draw(st.sampled_from((None, 4_500_000))),
         deck=draw(st.sampled_from((ROOMY, Deck(2_100, 1_700, 900, 4)))),
-        axles=draw(_rarely(axles, None)),
+        axles=draw(rarely(axles, None)),
         seats=draw(st.integers(1, 3)),
         four_wheel=draw(st.booleans()),
         width_mm=draw(st.sampled_from((1_950, 2_100))),
@@ -102,7 +102,7 @@ def trucks(draw: st.DrawFn, number: int, drivers: tuple[str, ...], days: int) ->
         km_cents=draw(st.integers(0, 100)),
         day_cents=draw(st.sampled_from((0, 4_000))),
         drivers=drivers,
-        out_days=tuple(draw(_rarely((draw(st.integers(0, days - 1)),), ()))),
+        out_days=tuple(draw(rarely((draw(st.integers(0, days - 1)),), ()))),
     )
 
 
@@ -121,26 +121,26 @@ def people(draw: st.DrawFn, days: int) -> tuple[Person, ...]:
 def houses(draw: st.DrawFn, place: int) -> HoneyHouse:
     """A honey house: pace, room, boxes waiting, hours."""
     return HoneyHouse(
-        Base(place, draw(_rarely(7 * 60, 0)), draw(_rarely(17 * 60, DAY_MIN))),
+        Base(place, draw(rarely(7 * 60, 0)), draw(rarely(17 * 60, DAY_MIN))),
         draw(st.sampled_from(((0, 12, 20), (0, 12), (0, 5, 9, 12), (0, 0, 30)))),
         draw(st.sampled_from((400, 400, 30))),
-        draw(_rarely(15, 0)),
+        draw(rarely(15, 0)),
         8 * 60,
-        draw(_rarely(13 * 60, 18 * 60)),
+        draw(rarely(13 * 60, 18 * 60)),
     )
 
 
 @st.composite
 def feeds(draw: st.DrawFn) -> Feed:
     """Syrup: mixed or bought, plenty or short."""
-    bought = draw(_rarely(True, False))
+    bought = draw(rarely(True, False))
     return Feed(
         "2:1", 667, 1_327, 1_120,
         uptake_ml_per_day=draw(st.sampled_from((2_000, 5_000))),
         mix_ml_per_day=draw(st.sampled_from((1_000_000, 100_000))),
-        mix_ml_per_h=draw(_rarely(30_000, 200_000)),
+        mix_ml_per_h=draw(rarely(30_000, 200_000)),
         ready_ml=draw(st.sampled_from((0, 50_000, 500_000))),
-        sugar_g=draw(_rarely(draw(st.integers(0, 400_000)), None)),
+        sugar_g=draw(rarely(draw(st.integers(0, 400_000)), None)),
         bought=bought,
         day_use_g=500,
         cover_warn_min=3 * DAY_MIN,
@@ -152,8 +152,8 @@ def feeds(draw: st.DrawFn) -> Feed:
 def kits(draw: st.DrawFn) -> Kit:
     """Boards, blocks and feeders, now and then short."""
     return Kit(
-        1_500, draw(_rarely(12, 100)), 40, 2_100, 60, draw(_rarely(8, 1_000)), 1_200,
-        draw(_rarely(draw(st.integers(0, 40)), None)), 10, 10,
+        1_500, draw(rarely(12, 100)), 40, 2_100, 60, draw(rarely(8, 1_000)), 1_200,
+        draw(rarely(draw(st.integers(0, 40)), None)), 10, 10,
     )  # fmt: skip
 
 
@@ -162,7 +162,7 @@ def work_hours(draw: st.DrawFn) -> Hours:
     """The working day: as in the other tests, or short, or full of breaks."""
     usual = Hours(6 * 60, 20 * 60, 12 * 60, 480, 660, 540, 270, 45, 360, 30)
     tight = Hours(7 * 60, 17 * 60, 12 * 60, 300, 420, 150, 60, 15, 150, 30)
-    return draw(_rarely(tight, usual))  # type: ignore[no-any-return]
+    return draw(rarely(tight, usual))  # type: ignore[no-any-return]
 
 
 @st.composite
@@ -207,7 +207,7 @@ def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
     places = tuple(
         Place(f"place{i}", f"Place {i}", y * 0.009, x * 0.009) for i, (x, y) in enumerate(spots)
     )
-    spare, store, house = count + 1, draw(_rarely(count + 2, 0)), draw(_rarely(count + 3, 0))
+    spare, store, house = count + 1, draw(rarely(count + 2, 0)), draw(rarely(count + 3, 0))
     crew = draw(people(days))
     drivers = tuple(p.id for p in crew if p.drives)
     fleet = tuple(draw(trucks(n, drivers, days)) for n in range(1, draw(st.integers(1, 2)) + 1))
@@ -219,19 +219,19 @@ def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
         days=days,
         places=places,
         travel=_roads(draw, spots),
-        feed_store=Base(store, draw(_rarely(7 * 60, 0)), draw(_rarely(17 * 60, DAY_MIN))),
+        feed_store=Base(store, draw(rarely(7 * 60, 0)), draw(rarely(17 * 60, DAY_MIN))),
         honey_house=draw(houses(house)),
         trucks=fleet,
         trailers=(trailer,) if draw(st.booleans()) else (),
         boxes=BOXES,
         containers=(
-            Container("ibc", "IBC", 1_000_000, 60_000, 1_200, 1_000, draw(_rarely(0, 1))),
+            Container("ibc", "IBC", 1_000_000, 60_000, 1_200, 1_000, draw(rarely(0, 1))),
             Container("can", "Can", 25_000, 1_500, 300, 300, draw(st.sampled_from((12, 8, 30)))),
         ),
         kit=draw(kits()),
         feed=draw(feeds()),
         strips=Strips(
-            "amitraz", 2, draw(_rarely(40, None)), 42, 70, draw(st.sampled_from((0, 0, 0, 0, 1, 7)))
+            "amitraz", 2, draw(rarely(40, None)), 42, 70, draw(st.sampled_from((0, 0, 0, 0, 1, 7)))
         ),
         people=crew,
         hours=draw(work_hours()),

@@ -43,10 +43,14 @@ class Enumerator:
         outfit: One truck, one or two yards, few days.
         most_lots: Lots into which a yard may be split, 1 or 2.
         more_starts: Starts tried, half an hour apart, after the best one.
+        patience: Candidates looked at before :meth:`best_soon` gives up.
     """
 
-    def __init__(self, outfit: Outfit, most_lots: int = 1, more_starts: int = 0) -> None:
+    def __init__(
+        self, outfit: Outfit, most_lots: int = 1, more_starts: int = 0, patience: int = 10**9
+    ) -> None:
         self.outfit = outfit
+        self.patience = patience
         self.most_lots = most_lots
         self.days = DaysOut(outfit, more_starts)
 
@@ -58,6 +62,10 @@ class Enumerator:
         """Return the best plan there is."""
         return next(self.plans())
 
+    def best_soon(self) -> Plan | None:
+        """Return the best plan, or None where it is not found with the patience there is."""
+        return next(self.plans(), None)
+
     def plans(self, only: Vector | None = None) -> Iterator[Plan]:
         """Go through all plans without a finding, what is left first, then cost."""
         order = itertools.count()
@@ -65,7 +73,9 @@ class Enumerator:
         for left, cost, choice in self._choices():
             if only is None or left == only:
                 heapq.heappush(heap, (left, cost, next(order), choice))
-        while heap:
+        for _ in range(self.patience):
+            if not heap:
+                return
             left, cost, _, what = heapq.heappop(heap)
             if isinstance(what, Plan):
                 if not audit(what):

@@ -75,7 +75,7 @@ def _orders(outfit: Outfit, yard: Yard, most_lots: int) -> Iterator[list[Action]
 
 def _take_offs(yard: Yard, off: tuple[int, ...]) -> Iterator[list[Action]]:
     """Take-offs of so many colonies each; under boards, all put on before, or lot by lot."""
-    boards, acts, done = yard.clearing is Clearing.BOARDS, [], 0
+    boards, acts, done = yard.clearing is Clearing.BOARDS and yard.boxes > 0, [], 0
     for n in off:
         boxes, brood = (
             up((done + n) * whole, yard.colonies) - up(done * whole, yard.colonies)
