@@ -159,10 +159,21 @@ def kits(draw: st.DrawFn) -> Kit:
 
 @st.composite
 def work_hours(draw: st.DrawFn) -> Hours:
-    """The working day: as in the other tests, or short, or full of breaks."""
-    usual = Hours(6 * 60, 20 * 60, 12 * 60, 480, 660, 540, 270, 45, 360, 30)
-    tight = Hours(7 * 60, 17 * 60, 12 * 60, 300, 420, 150, 60, 15, 150, 30)
-    return draw(rarely(tight, usual))  # type: ignore[no-any-return]
+    """The working day: mostly as in the other tests, or short and full of breaks."""
+    if draw(st.integers(0, 3)) < 3:
+        return Hours(6 * 60, 20 * 60, 12 * 60, 480, 660, 540, 270, 45, 360, 30)
+    return Hours(
+        start_min=draw(st.sampled_from((360, 480))),
+        end_min=draw(st.sampled_from((1_200, 1_020))),
+        noon_min=draw(st.sampled_from((720, 780))),
+        normal_min=draw(st.sampled_from((300, 480))),
+        duty_max_min=draw(st.sampled_from((240, 420, 660))),
+        driving_max_min=draw(st.sampled_from((120, 300))),
+        drive_break_after_min=draw(st.sampled_from((40, 60, 120))),
+        drive_break_min=draw(st.sampled_from((10, 15, 45))),
+        duty_break_after_min=draw(st.sampled_from((90, 150, 240))),
+        duty_break_min=draw(st.sampled_from((15, 30, 60))),
+    )
 
 
 @st.composite
