@@ -20,7 +20,7 @@ from runplanner.paperwork.map_assets import (
     own_text,
     with_policy,
 )
-from runplanner.paperwork.map_draw import band_px, base_svg, cell_svg, look_of
+from runplanner.paperwork.map_draw import band_px, base_svg, base_width, cell_svg, look_of
 from runplanner.paperwork.map_legs import Leg
 from runplanner.paperwork.map_panels import name_html, note_html, panels_html
 from runplanner.paperwork.map_roads import road_facts, ways_of
@@ -204,6 +204,7 @@ def _base_facts(base: BaseMark) -> dict[str, object]:
         "at": (base.lat, base.lon),
         "step": base.step,
         "radius": BASE_PX,
+        "wide": base_width(base.roles) / 2,
         "svg": base_svg(base.roles),
         "name": name_html(base.name),
         "words": html_text(", ".join(base.roles)),
@@ -220,6 +221,7 @@ def _cell_facts(cell: Cell, looks: dict[int, int]) -> dict[str, object]:
         "name": name_html(cut(cell.name, 60)),
         "words": html_text(cell.note),
         "alarm": cell.alarm,
+        "later": bool(cell.site),
         "flag": cell.alarm or cell.health is not Health.SOUND,
         "days": [day for day, _ in cell.fills],
         "note": note_html(cell.name, cell.lines),

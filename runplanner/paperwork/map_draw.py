@@ -5,11 +5,18 @@ Numbers and fixed words only; no foreign word comes through here.
 
 from dataclasses import dataclass
 from math import sqrt
+from typing import Final
 
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.map_sheet import BASE_PX, Cell
 
 INK, PAPER = "#17302c", "#f4f3ea"
+
+TIE_SVG: Final = (
+    '<svg width="46" height="16" aria-hidden="true">'
+    f'<path d="M8,12 L40,5" stroke="{INK}"/><circle cx="8" cy="12" r="3" fill="{INK}"/></svg>'
+)
+"""A sample of the line between a word and its place, for the key."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,9 +191,14 @@ _GLYPHS = {
 }
 
 
+def base_width(roles: tuple[str, ...]) -> float:
+    """Return how many pixels wide the plate of a base is."""
+    return 20.0 * len(roles) + 6
+
+
 def base_svg(roles: tuple[str, ...]) -> str:
     """Return the ink plate of a base with one glyph for each of its roles."""
-    wide, high = 20.0 * len(roles) + 6, 2 * BASE_PX - 8
+    wide, high = base_width(roles), 2 * BASE_PX - 8
     glyphs = "".join(
         f'<path transform="translate({20 * (n - (len(roles) - 1) / 2):g},0)" d="{_GLYPHS[role]}" '
         f'fill="none" stroke="{PAPER}" stroke-width="1.8" stroke-linejoin="round" '

@@ -6,6 +6,7 @@ Every word that came from a file passes ``html_text`` here.
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import cut, html_text
 from runplanner.paperwork.map_draw import (
+    TIE_SVG,
     band_px,
     band_svg,
     base_svg,
@@ -90,6 +91,10 @@ def _key_rows(sheet: Sheet) -> str:
         *_line_rows(sheet),
         *((base_svg(base.roles), html_text(_and(base.roles))) for base in sheet.bases),
         *_ground_rows(sheet),
+        (
+            TIE_SVG,
+            "A thin line ties words to their place. Words without room wait: zoom in, or tap.",
+        ),
     )
     work = _work_rows(sheet)
     return "".join(

@@ -25,6 +25,14 @@ _WORDS = """[...document.querySelectorAll('.word')].filter(w => w.style.display 
   && w.style.visibility === 'visible').map(w => w.getBoundingClientRect())
   .map(r => [r.left, r.top, r.right, r.bottom])"""
 
+# The drawn cells: their walls alone, since marks are padded to the width of a finger.
+_CELLS = """[...document.querySelectorAll('.mark.cell polygon[stroke-width="2.2"]')]
+  .map(p => p.getBoundingClientRect()).map(r => [r.left, r.top, r.right, r.bottom])"""
+_LOADS = _WORDS.replace("'.word'", "'.word.load'")
+_FLAGGED = """[...document.querySelectorAll('.word.cell')]
+  .filter(w => w.textContent.includes('suspect') || w.classList.contains('alarm'))
+  .map(w => w.style.visibility)"""
+
 
 @pytest.fixture(scope="module")
 def browser(chromium: str) -> Iterator[Browser]:
@@ -157,6 +165,36 @@ def test_words_never_lie_on_words(browser: Browser, folder: Path, name: str) -> 
 
         assert len(words) >= 8
         assert [] == clashes
+
+
+@pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
+def test_loads_lie_on_no_yard(browser: Browser, folder: Path, size: tuple[int, int]) -> None:
+    """A day of forty yards, shown alone: no kilograms that are shown hide any part of a yard."""
+    with visit(browser, folder / "big.html", size) as seen:
+        seen.page.click('[data-step="1"]')
+        loads, cells = seen.page.evaluate(_LOADS), seen.page.evaluate(_CELLS)
+        hidden = [
+            (a, b)
+            for a in loads
+            for b in cells
+            if min(a[2], b[2]) - max(a[0], b[0]) > 1 and min(a[3], b[3]) - max(a[1], b[1]) > 1
+        ]
+
+        assert len(loads) >= 2
+        assert len(cells) >= 30
+        assert [] == hidden
+
+
+@pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
+def test_yards_in_trouble_are_named_at_once(
+    browser: Browser, folder: Path, size: tuple[int, int]
+) -> None:
+    """As the map opens, each yard that is suspect, or has work undone, has its name."""
+    with visit(browser, folder / "big.html", size) as seen:
+        found = seen.page.evaluate(_FLAGGED)
+
+        assert found
+        assert {"visible"} == set(found)
 
 
 def test_a_phone_can_reach_everything(browser: Browser, folder: Path) -> None:

@@ -100,7 +100,7 @@ var runplannerFrame = (function () {
       halo(ink, degrees(rows.east[i], "E", "W"), x, wide + 9, "center");
     });
     rows.ys.forEach(function (y, i) {
-      if (y < 40 || y > size.y - 40) { return; }
+      if (y < 40 || y > size.y - (size.x < 600 ? 110 : 60)) { return; }
       halo(ink, degrees(rows.north[i], "N", "S"), wide + 4, y, "left");
     });
   }

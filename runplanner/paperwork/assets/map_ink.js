@@ -137,6 +137,8 @@ var runplanner = (function () {
     var box = word(map, facts.name, facts.words, kind, facts.alarm);
     box.mark = facts;
     facts.kind = kind;
+    facts.push = [0, 0];
+    facts.element = marker.getElement();
     marker.getElement().setAttribute("aria-label", box.element.textContent);
     blocks.push(facts);
   }
@@ -177,15 +179,10 @@ var runplanner = (function () {
 
   function centre(facts) {
     var p = theMap.latLngToLayerPoint(facts.at);
-    return { x: p.x + facts.aside[0], y: p.y + facts.aside[1] };
+    return { x: p.x + facts.aside[0] + facts.push[0], y: p.y + facts.aside[1] + facts.push[1] };
   }
 
   function sized(facts) { return facts.kind === "cell" ? facts.radius * shrink : facts.radius; }
-
-  function blockRect(facts) {
-    var p = centre(facts), r = sized(facts) * 0.9;
-    return [p.x - r, p.y - r, p.x + r, p.y + r];
-  }
 
   function visible(box) { return box.owner === theMap || theMap.hasLayer(box.owner); }
 
@@ -194,9 +191,11 @@ var runplanner = (function () {
     return { x: p.x, y: p.y, r: sized(facts) };
   }
 
+  /* A comb cell stands on a corner, so it is higher than wide; a base is a flat plate. */
   function rect(facts) {
-    var p = disc(facts), r = p.r * 0.9;
-    return [p.x - r, p.y - r, p.x + r, p.y + r];
+    var p = disc(facts), r = p.r, wide = facts.kind === "base" ? facts.wide : r * 0.87;
+    if (facts.kind === "base") { r = 14; }
+    return [p.x - wide, p.y - r, p.x + wide, p.y + r];
   }
 
   function placeWords() {
@@ -219,7 +218,29 @@ var runplanner = (function () {
     var gap = gaps[Math.floor(gaps.length / 3)], middle = radii[Math.floor(radii.length / 2)];
     shrink = cells.length ? Math.max(0.45, Math.min(1, gap / (2.1 * middle))) : 1;
     document.documentElement.style.setProperty("--shrink", shrink.toFixed(3));
+    spread(blocks.filter(function (facts) { return facts.kind === "base"; }));
     clearances();
+  }
+
+  /* Push plates of bases apart that would hide one another at this zoom. */
+  function spread(bases) {
+    bases.forEach(function (facts) { facts.push = [0, 0]; });
+    for (var round = 0; round < 12; round += 1) {
+      bases.forEach(function (a, i) { bases.slice(i + 1).forEach(function (b) { part(a, b); }); });
+    }
+    bases.forEach(function (facts) {
+      facts.element.style.translate = facts.push.map(function (by) { return by.toFixed(1) + "px"; })
+        .join(" ");
+    });
+  }
+
+  function part(a, b) {
+    var p = rect(a), q = rect(b), gap = 3;
+    var over = [0, 1].map(function (k) { return Math.min(p[k + 2], q[k + 2]) - Math.max(p[k], q[k]) + gap; });
+    if (over[0] <= 0 || over[1] <= 0) { return; }
+    var k = over[0] < over[1] ? 0 : 1, by = over[k] / 2 * (p[k] + p[k + 2] < q[k] + q[k + 2] ? -1 : 1);
+    a.push[k] += by;
+    b.push[k] -= by;
   }
 
   function clearances() {

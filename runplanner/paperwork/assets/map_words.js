@@ -1,15 +1,19 @@
-/* Puts names and loads on the sheet where they hide nothing: each word tries a few places
-   round its mark, first in full, then the name alone, else it waits for a closer look.
+/* Puts names and loads on the sheet where they hide nothing: each word tries places round its
+   mark, in full, then the name alone; then places further off, tied to the mark by a thin
+   line; else it waits for a closer look.
 
    runplannerWords(map, sheet) needs of the sheet: words, marks, and what is shown now. */
 var runplannerWords = (function () {
   "use strict";
 
-  /* Who gets room first: bases, yards of the days shown, their loads, then the others. */
+  var CORNERS = 16, FAR = [16, 30, 46], FURTHER = [16, 30, 46, 64, 84, 106];
+
+  /* Who gets room first: bases, yards of the days shown, yards with a sign, loads, others. */
   function rank(word, sheet) {
     if (word.kind === "base") { return 0; }
-    if (word.kind === "load") { return 3; }
-    return (sheet.today(word.mark) ? 1 : word.mark.flag ? 3.5 : 4) + (word.more ? 0 : 1);
+    if (word.kind === "load") { return word.leg.wide > 2 ? 4.9 - word.leg.wide / 100 : 4.95; }
+    if (sheet.today(word.mark)) { return word.more ? 1 : 2; }
+    return word.mark.flag ? 3 : word.more ? 5 : 6;
   }
 
   function place(map, sheet) {
@@ -17,11 +21,14 @@ var runplannerWords = (function () {
       return rank(a, sheet) - rank(b, sheet);
     });
     measure(map, sheet, row);
-    var panels = panelRects(map), room = sheetRect(map), taken = [];
-    var all = sheet.marks.map(sheet.rect).concat(panels);
-    var near = sheet.marks.filter(sheet.today).map(sheet.rect).concat(panels);
-    /* A load may lie on a cell that has no part in the days shown; a name may lie on none. */
-    row.forEach(function (word) { placeOne(map, sheet, word, [word.leg ? near : all, taken, room]); });
+    var space = {
+      marks: sheet.marks.map(function (mark) { 
+        return { owner: mark, rect: sheet.rect(mark), bold: mark.flag || sheet.today(mark) };
+      }),
+      panels: panelRects(map), room: sheetRect(map), words: [], ties: []
+    };
+    row.forEach(function (word) { placeOne(map, sheet, word, space); });
+    drawTies(map, space.ties);
   }
 
   function measure(map, sheet, row) {
@@ -37,23 +44,96 @@ var runplannerWords = (function () {
     });
   }
 
-  function placeOne(map, sheet, word, space) {
-    var full = freeSpot(map, sheet, word, word.size, space);
-    var spot = full || (word.more && freeSpot(map, sheet, word, word.brief, space));
-    word.element.style.visibility = spot ? "visible" : "hidden";
-    if (!spot) { return; }
-    word.element.classList.toggle("brief", !full);
-    L.DomUtil.setPosition(word.element, L.point(Math.round(spot[0]), Math.round(spot[1])));
-    space[1].push(spot);
+  /* A place hives move to later always says so: its name alone would stand there twice.  On a
+     phone the sign of a base says what it is. */
+  function sizesOf(map, word) {
+    if (!word.more || word.mark.later) { return [word.size]; }
+    return word.kind === "base" && map.getSize().x < 600 ? [word.brief] : [word.size, word.brief];
   }
 
-  function freeSpot(map, sheet, word, size, space) {
-    var tries = word.leg ? legSpots(map, word.leg, size) : markSpots(sheet.disc(word.mark), size);
-    for (var i = 0; i < tries.length; i += 1) {
-      var x = tries[i][0], y = tries[i][1], rect = [x, y, x + size[0], y + size[1]];
-      if (within(rect, space[2]) && clear(rect, space[0]) && clear(rect, space[1])) { return rect; }
+  function placeOne(map, sheet, word, space) {
+    var sizes = sizesOf(map, word), found = null;
+    [false, true].forEach(function (far) {
+      sizes.forEach(function (size) {
+        found = found || freeSpot(tries(map, sheet, word, size, far), word, size, space);
+      });
+    });
+    word.element.style.visibility = found ? "visible" : "hidden";
+    if (!found) { return; }
+    word.element.classList.toggle("brief", found.size !== word.size);
+    L.DomUtil.setPosition(word.element, L.point(Math.round(found.rect[0]), Math.round(found.rect[1])));
+    space.words.push(found.rect);
+    if (found.tie) { space.ties.push(found.tie); }
+  }
+
+  function tries(map, sheet, word, size, far) {
+    if (word.leg) { return legSpots(map, word.leg, size, far ? FURTHER : [0]); }
+    var disc = sheet.disc(word.mark);
+    if (!far) { return markSpots(disc, size); }
+    return farSpots(disc, size, sheet.today(word.mark) || word.mark.flag ? FURTHER : FAR);
+  }
+
+  function freeSpot(spots, word, size, space) {
+    for (var i = 0; i < spots.length; i += 1) {
+      var spot = spots[i], x = spot[0], y = spot[1], rect = [x, y, x + size[0], y + size[1]];
+      var tie = spot[2] && [spot[2], nearest(spot[2], rect)];
+      if (within(rect, space.room) && clear(rect, space.marks.map(rectOf)) &&
+          clear(rect, space.panels) && clear(rect, space.words) && untied(rect, space.ties) &&
+          (!tie || passes(tie, word, space))) {
+        return { rect: rect, size: size, tie: tie };
+      }
     }
     return null;
+  }
+
+  function rectOf(one) { return one.rect; }
+
+  function nearest(point, rect) {
+    return [Math.max(rect[0], Math.min(point[0], rect[2])),
+      Math.max(rect[1], Math.min(point[1], rect[3]))];
+  }
+
+  /* Whether a tie runs over no word and over no mark that matters today, but its own. */
+  function passes(tie, word, space) {
+    var others = space.marks.filter(function (one) { return one.bold && one.owner !== word.mark; });
+    return !along(tie).some(function (dot) {
+      return inside(dot, space.words) || inside(dot, others.map(rectOf));
+    });
+  }
+
+  function untied(rect, ties) {
+    return !ties.some(function (tie) {
+      return along(tie).some(function (dot) { return inside(dot, [rect]); });
+    });
+  }
+
+  function along(tie) {
+    var a = tie[0], b = tie[1], n = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / 4));
+    var dots = [];
+    for (var i = 0; i <= n; i += 1) {
+      dots.push([a[0] + (b[0] - a[0]) * i / n, a[1] + (b[1] - a[1]) * i / n]);
+    }
+    return dots;
+  }
+
+  function inside(dot, rects) {
+    return rects.some(function (r) {
+      return dot[0] > r[0] && dot[0] < r[2] && dot[1] > r[1] && dot[1] < r[3];
+    });
+  }
+
+  /* All ties as one path, light under dark, so that they show on any band. */
+  function drawTies(map, ties) {
+    var pane = map.getPane("words"), drawn = pane.querySelector("svg.ties");
+    if (!drawn) {
+      pane.insertAdjacentHTML("afterbegin", '<svg class="ties" aria-hidden="true">' +
+        '<path class="light"></path><path class="dark"></path></svg>');
+      drawn = pane.firstChild;
+    }
+    var line = ties.map(function (tie) {
+      return "M" + tie[0].map(Math.round).join(" ") + "L" + tie[1].map(Math.round).join(" ");
+    }).join("") || "M0 0";
+    drawn.childNodes.forEach(function (path) { path.setAttribute("d", line); });
   }
 
   function clear(a, taken) {
@@ -82,26 +162,44 @@ var runplannerWords = (function () {
     });
   }
 
-  /* Below, right, left, above, and the two lower corners of a mark. */
+  /* Below, right, left, above, and the four corners of a mark. */
   function markSpots(disc, size) {
     var r = disc.r + 4, w = size[0], h = size[1];
     return [
       [disc.x - w / 2, disc.y + r], [disc.x + r, disc.y - h / 2], [disc.x - r - w, disc.y - h / 2],
       [disc.x - w / 2, disc.y - r - h], [disc.x + r * 0.7, disc.y + r * 0.6],
-      [disc.x - r * 0.7 - w, disc.y + r * 0.6]
+      [disc.x - r * 0.7 - w, disc.y + r * 0.6], [disc.x + r * 0.7, disc.y - r * 0.6 - h],
+      [disc.x - r * 0.7 - w, disc.y - r * 0.6 - h]
     ];
   }
 
-  /* On the band, then beside it, at a few shares of its length. */
-  function legSpots(map, leg, size) {
+  /* All round a mark, near before far, each with the point on its rim where the tie begins. */
+  function farSpots(disc, size, offs) {
+    var found = [];
+    offs.forEach(function (off) {
+      for (var k = 0; k < CORNERS; k += 1) {
+        var turn = 2 * Math.PI * k / CORNERS, dx = Math.cos(turn), dy = Math.sin(turn);
+        var x = disc.x + dx * (disc.r + off + size[0] / 2) - size[0] / 2;
+        var y = disc.y + dy * (disc.r + off + size[1] / 2) - size[1] / 2;
+        found.push([x, y, [disc.x + dx * disc.r * 0.8, disc.y + dy * disc.r * 0.8]]);
+      }
+    });
+    return found;
+  }
+
+  /* On the band, then beside it, at a few shares of its length; off it by more with a tie. */
+  function legSpots(map, leg, size, offs) {
     var shape = runplannerBands, points = shape.curve(map, leg), ends = shape.reach(points, leg);
     var length = ends[1] - ends[0], found = [];
-    [0, 1, -1].forEach(function (side) {
-      if (side === 0 && length < size[0]) { return; }
-      [0.45, 0.3, 0.6, 0.2, 0.72].forEach(function (share) {
-        var p = shape.at(points, ends[0] + length * share), off = leg.wide / 2 + 3;
-        var x = p.x + side * p.nx * (off + size[0] / 2), y = p.y + side * p.ny * (off + size[1] / 2);
-        found.push([x - size[0] / 2, y - size[1] / 2]);
+    offs.forEach(function (more) {
+      (more ? [1, -1] : [0, 1, -1]).forEach(function (side) {
+        if (side === 0 && length < size[0]) { return; }
+        [0.45, 0.3, 0.6, 0.2, 0.72, 0.1, 0.82].forEach(function (share) {
+          var p = shape.at(points, ends[0] + length * share), off = leg.wide / 2 + 3 + more;
+          var x = p.x + side * p.nx * (off + size[0] / 2);
+          var y = p.y + side * p.ny * (off + size[1] / 2);
+          found.push([x - size[0] / 2, y - size[1] / 2, more ? [p.x, p.y] : null]);
+        });
       });
     });
     return found;
