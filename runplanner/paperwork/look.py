@@ -14,6 +14,7 @@ from runplanner.paperwork.tongue import ENGLISH, languages
 
 PAPERS = ("a4", "letter")
 PLAIN_SHEET = "paper.css"
+LETTER_SHEET = "letter.css"
 LARGE_SHEET = "large.css"
 
 
@@ -47,7 +48,8 @@ PLAIN = Look()
 def style(look: Look = PLAIN) -> str:
     """Return the one style sheet of all papers in this look."""
     folder = files("runplanner.paperwork").joinpath("assets")
-    names = (PLAIN_SHEET, LARGE_SHEET) if look.large else (PLAIN_SHEET,)
+    letter, large = look.paper == "letter", look.large
+    names = (PLAIN_SHEET, *[LETTER_SHEET] * letter, *[LARGE_SHEET] * large)
     sheets = [folder.joinpath(name).read_text("utf-8") for name in names]
     return "\n".join(sheets).replace("size: A4", f"size: {_SIZES[look.paper]}")
 

@@ -35,7 +35,10 @@ from runplanner.paperwork.yard_words import access_words, blanks, geo, health_wo
 
 @dataclass(frozen=True, slots=True)
 class Aboard:
-    """What a crew checks as it leaves: figures in words, ``tight`` when a limit is near."""
+    """What a crew checks as it leaves, in words; ``tight`` when a limit is near.
+
+    ``boxes`` and ``syrup`` are empty where there are none aboard.
+    """
 
     kg: str
     places: str
@@ -43,12 +46,17 @@ class Aboard:
     syrup: str
     tight: bool
 
+    def goods(self) -> str:
+        """Return deck places, boxes and syrup in one line."""
+        return ", ".join(part for part in (self.places, self.boxes, self.syrup) if part)
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
     """One thing a truck stands still for.
 
-    ``number`` is the stop's number, empty at base.  ``count`` names the blanks to fill in.
+    ``number`` is the stop's number, empty at base.  ``blanks`` names what to count and fill
+    in.  ``ends`` is set where the trip ends and nothing but the kit is left aboard.
     """
 
     number: str
@@ -70,6 +78,7 @@ class Step:
     aboard: Aboard
     rest: str
     home: str
+    ends: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +197,7 @@ def _at_base(  # noqa: PLR0913 - as for a yard
         aboard=_aboard(call),
         rest=rest,
         home=clock(shift.end_min) if last else "",
+        ends=call == trip.calls[-1],
     )
 
 
@@ -246,7 +256,7 @@ def _aboard(call: Call) -> Aboard:
     return Aboard(
         kg=tr("{load} of {most} kg", load=kg_up(after.load_g), most=kg_down(after.load_max_g)),
         places=tr("{taken} of {places}", taken=after.places, places=places),
-        boxes=count(after.boxes, "box", "boxes") if after.boxes else tr("no boxes"),
-        syrup=litres(after.ml) if after.ml else tr("no syrup"),
+        boxes=count(after.boxes, "box", "boxes") if after.boxes else "",
+        syrup=litres(after.ml) if after.ml else "",
         tight=near,
     )

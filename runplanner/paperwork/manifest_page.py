@@ -1,19 +1,22 @@
 """The look of a driver's paper: one A4 page, or a column on a phone.
 
-The eye falls on the left rail: stop number and time.  Everything hangs on one table, so
-that a long trip flows to a second page with its head repeated.
+The eye falls on the left rail: stop number and time.  What is to be done next is the first
+large thing on the sheet: leaving home, or loading, with the deck's list beside it.
+Everything hangs on one table, so that a long trip flows to a second page with its head
+repeated.
 """
 
 from runplanner.paperwork.manifest import Manifest, Step
+from runplanner.paperwork.manifest_fit import type_sizes
 from runplanner.paperwork.page import Html, Part, bullets, el, link, page, put
 from runplanner.paperwork.tongue import tr
-
-FEW_STOPS, SOME_STOPS, MANY_STOPS = 2, 3, 6
 
 
 def manifest_page(sheet: Manifest) -> str:
     """Return the page of one trip's sheet."""
-    body = [_loading(sheet), *(_step(step) for step in sheet.steps), _cautions(sheet)]
+    load, *others = sheet.steps
+    steps = [_step(load, _deck(sheet)), *(_step(step) for step in others)]
+    body = [*_home(sheet), *steps, _cautions(sheet)]
     whole = el(
         "table",
         el("thead", el("tr", el("th", _head(sheet)))),
@@ -21,14 +24,7 @@ def manifest_page(sheet: Manifest) -> str:
         cls="sheet",
     )
     title = f"{sheet.date} {sheet.vehicles} {sheet.trip}"
-    return page(title, whole, cls=f"manifest {_size(sheet.stops())}".strip())
-
-
-def _size(stops: int) -> str:
-    """Return the size of type at which so many stops still fit one page."""
-    if stops <= SOME_STOPS:
-        return "few" if stops <= FEW_STOPS else ""
-    return "many" if stops <= MANY_STOPS else "many most"
+    return page(title, whole, cls=f"manifest {type_sizes(sheet)}")
 
 
 def _head(sheet: Manifest) -> Html:
@@ -38,29 +34,31 @@ def _head(sheet: Manifest) -> Html:
     return el("header", el("b", sheet.date, cls="when"), who, which)
 
 
-def _loading(sheet: Manifest) -> Html:
+def _home(sheet: Manifest) -> list[Html]:
+    """Return the row that says when to leave home, where loading is elsewhere."""
+    if not sheet.leave_home:
+        return []
+    rail = el("div", el("b", cls="dot"), el("b", sheet.leave_home, cls="clock"), cls="rail")
+    what = el("div", el("h3", tr("Leave home")), cls="what")
+    return [el("article", rail, what, cls="stop base")]
+
+
+def _deck(sheet: Manifest) -> Html:
     cells = [
-        el("li", el("i", cls="tick"), el("small", one.where), el("b", one.what))
+        el("li", el("i", cls="tick"), el("small", one.where, " "), el("b", one.what))
         for one in sheet.goods
     ]
-    leave = (
-        put(" ", tr("Leave home"), " ", el("b", sheet.leave_home), ".") if sheet.leave_home else ""
-    )
-    return el(
-        "section",
-        el("h2", tr("Load, first on to last on"), el("small", leave)),
-        el("ol", *cells, cls="deck"),
-        cls="loading",
-    )
+    return el("section", el("p", tr("Load, first on to last on")), el("ol", *cells), cls="deck")
 
 
-def _step(step: Step) -> Html:
+def _step(step: Step, deck: Part = "") -> Html:
     return el(
         "article",
         _rail(step),
         _what(step),
         _limits(step),
-        cls="stop" if step.number else "stop base",
+        deck,
+        cls="stop" if step.number else "stop base load" if deck else "stop base",
     )
 
 
@@ -69,11 +67,16 @@ def _rail(step: Step) -> Html:
         "div",
         el("b", step.number, cls="ring") if step.number else el("b", cls="dot"),
         el("b", step.arrive, cls="clock"),
-        el("small", step.way, cls="way"),
+        el("small", _kept(step.way), cls="way"),
         el("b", tr("start {time}", time=step.begin), cls="begin") if step.begin else "",
         link(*step.geo, cls="geo") if step.geo[1] else "",
         cls="rail",
     )
+
+
+def _kept(way: str) -> str:
+    """Return a drive with each figure kept beside its unit: minutes, then kilometres."""
+    return ", ".join(part.replace(" ", "\u00a0") for part in way.split(", "))
 
 
 def _what(step: Step) -> Html:
@@ -140,13 +143,16 @@ def then_words(late: tuple[str, ...]) -> str:
 
 
 def _aboard(step: Step) -> Html:
+    """Return what is aboard, but at the end of a trip, where it is the kit alone."""
     aboard = step.aboard
+    if step.ends:
+        return Html("")
     return el(
         "p",
         tr("Leaving with"),
         " ",
         el("b", aboard.kg),
-        f", {aboard.places}, {aboard.boxes}, {aboard.syrup}.",
+        f", {aboard.goods()}.",
         el("b", " ", tr("Tight.")) if aboard.tight else "",
         cls="tight" if aboard.tight else "",
     )

@@ -1,9 +1,7 @@
 """Tests of the driver's paper."""
 
 import re
-import subprocess
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
@@ -20,13 +18,11 @@ from tests.paperwork.plans import (
     Round,
     Stop,
     a_shift,
-    block,
     eight_stop_plan,
     feed,
     from_elsewhere,
     hostile_plan,
     small_plan,
-    strips,
     take_off,
 )
 
@@ -62,7 +58,7 @@ def test_when_to_leave_home_is_said_only_where_it_is_not_the_store() -> None:
     away = from_elsewhere(plan)
 
     assert ("06:00", "") == (sheet(away, 0, 0).leave_home, sheet(away, 0, 1).leave_home)
-    assert "Leave home 06:00" in Page(manifest_page(sheet(away))).text
+    assert "06:00 Leave home" in Page(manifest_page(sheet(away))).text
     assert ("", "") == (sheet(plan, 0, 0).leave_home, sheet(plan, 0, 1).leave_home)
     assert "Leave home" not in Page(manifest_page(sheet(plan))).text
 
@@ -123,7 +119,7 @@ def test_a_stop_says_what_is_aboard_against_the_limit() -> None:
     """15 boxes of 16 kg: 240 kg of 1000, three stacks of five of 24 places."""
     aboard = sheet(small_plan()).steps[1].aboard
 
-    assert ("240 of 1000 kg", "3 of 24 places", "15 boxes", "no syrup", False) == (
+    assert ("240 of 1000 kg", "3 of 24 places", "15 boxes", "", False) == (
         aboard.kg, aboard.places, aboard.boxes, aboard.syrup, aboard.tight,
     )  # fmt: skip
 
@@ -317,19 +313,23 @@ def test_a_driven_trip_is_marked() -> None:
     assert "already driven" not in Page(manifest_page(sheet(plan))).text
 
 
-def test_type_is_large_when_stops_are_few() -> None:
-    """Two stops get the large type, three the plain, four to six the smaller, more the small."""
+def test_the_next_thing_to_do_comes_first() -> None:
+    """Below the head the first time on the page is when to leave home, then when to load."""
     plan = small_plan()
+    text = Page(manifest_page(sheet(from_elsewhere(plan)))).text
 
-    def look(stops: int) -> str:
-        work = tuple(Stop(1, 5, (block(1),)) for _ in range(stops))
-        day = a_shift(plan.outfit, 0, [Round("t", work)])
-        return Page(manifest_page(sheet(replace(plan, shifts=(day,))))).values("class")[0]
+    first = text.index("Leave home")
+    assert first < text.index("Load at") < text.index("Load, first on to last on")
+    assert "Leave home" not in Page(manifest_page(sheet(plan))).text
 
-    middle = ["manifest", "manifest many", "manifest many"]
-    assert ["manifest few", *middle, "manifest many most"] == [
-        look(stops) for stops in (2, 3, 4, 6, 7)
-    ]
+
+def test_what_is_left_aboard_at_the_end_is_not_said() -> None:
+    """Load and two stops say what is aboard; the unloading that ends the trip does not."""
+    made = sheet(small_plan())
+
+    assert [False] * (len(made.steps) - 1) + [True] == [step.ends for step in made.steps]
+    told = Page(manifest_page(made)).text.count("Leaving with")
+    assert len(made.steps) - 1 == told
 
 
 def test_hostile_words_are_shown_and_nothing_more() -> None:
@@ -348,38 +348,3 @@ def test_hostile_words_are_shown_and_nothing_more() -> None:
     notes = Page(manifest_page(sheet(plan, 0)))
     assert HOSTILE[0] in notes.text
     assert shown(HOSTILE[4], 40) in notes.text
-
-
-@pytest.mark.browser
-def test_eight_stops_fit_one_page(tmp_path: Path, chromium: str) -> None:
-    """Printed on A4, eight stops with long notes take one page; fourteen take two."""
-    plan = eight_stop_plan()
-    work = tuple(Stop(1 + n % 8, 20, (strips(12), feed(12, 60))) for n in range(14))
-    long_day = a_shift(plan.outfit, 1, [Round("t", work)])
-    longer = replace(plan, shifts=(long_day,))
-
-    assert 1 == printed_pages(chromium, tmp_path, manifest_page(sheet(plan, 1)))
-    assert 2 == printed_pages(chromium, tmp_path, manifest_page(sheet(longer)))
-
-
-def printed_pages(chromium: str, folder: Path, page: str) -> int:
-    """Print ``page`` with the browser and count the sheets."""
-    source, made = folder / "page.html", folder / "page.pdf"
-    source.write_text(page, encoding="utf-8")
-    subprocess.run(
-        [
-            chromium,
-            "--headless",
-            "--no-sandbox",
-            "--disable-gpu",
-            "--disable-background-networking",
-            f"--user-data-dir={folder / 'browser'}",
-            "--no-pdf-header-footer",
-            f"--print-to-pdf={made}",
-            source.as_uri(),
-        ],
-        check=True,
-        capture_output=True,
-        timeout=60,
-    )
-    return len(re.findall(rb"/Type\s*/Page\b", made.read_bytes()))

@@ -1,0 +1,118 @@
+"""Tests of the size of type on a driver's paper."""
+
+import re
+import subprocess
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Shift
+from runplanner.paperwork.look import Look, dressed
+from runplanner.paperwork.manifest import Manifest, manifest
+from runplanner.paperwork.manifest_fit import height_em, type_sizes
+from runplanner.paperwork.manifest_page import manifest_page
+from tests.paperwork.plans import Round, Stop, a_shift, eight_stop_plan, feed, strips
+
+A4, LETTER, LARGE = Look(), Look("letter"), Look(large=True)
+
+
+def sheet_of(stops: int) -> Manifest:
+    """The sheet of a day with so many stops with long notes, syrup and strips at each."""
+    plan = eight_stop_plan()
+    work = tuple(Stop(1 + n % 8, 20, (strips(12), feed(12, 60))) for n in range(stops))
+    return _first(plan, a_shift(plan.outfit, 1, [Round("t", work)]))
+
+
+def _first(plan: Plan, shift: Shift) -> Manifest:
+    return manifest(replace(plan, shifts=(shift,)), shift, shift.trips[0])
+
+
+def sizes(sheet: Manifest) -> list[int]:
+    """Half points on A4, on Letter, and in large type."""
+    return [int(number) for number in re.findall(r"\d+", type_sizes(sheet))]
+
+
+def test_fewer_stops_get_larger_type() -> None:
+    """From eight stops to one the type never shrinks, and it ends at 14 points or more."""
+    found = [sizes(sheet_of(stops)) for stops in range(8, 0, -1)]
+
+    assert found == sorted(found)
+    assert found[-1][0] >= 28
+    assert found[0][0] <= 20
+
+
+def test_letter_is_less_high_than_a4() -> None:
+    """Type on Letter is never larger than on A4, and large type is never below 15 points."""
+    for stops in (1, 2, 5, 9):
+        a4, letter, large = sizes(sheet_of(stops))
+        assert letter <= a4
+        assert large >= 30
+
+
+def test_what_cannot_fit_gets_the_smallest_type() -> None:
+    """Thirty stops take two sheets or more: 8 points, or 15 in large type."""
+    assert [16, 16, 30] == sizes(sheet_of(30))
+
+
+def test_narrow_columns_make_a_sheet_higher() -> None:
+    """The same words in 36 em are higher than in 64 em: more lines, never fewer."""
+    for stops in (1, 4, 8):
+        assert height_em(sheet_of(stops), 36) > height_em(sheet_of(stops), 64)
+
+
+def test_each_size_has_its_rule() -> None:
+    """The classes on the page are rules of the style sheets of their looks."""
+    made = manifest_page(sheet_of(3))
+    a4, letter, large = sizes(sheet_of(3))
+
+    assert f".plain{a4} {{ font-size: {a4 / 2:g}pt; }}" in dressed(made, A4)
+    assert f".letter{letter} {{ font-size: {letter / 2:g}pt; }}" in dressed(made, LETTER)
+    assert f".large{large} {{ font-size: {large / 2:g}pt; }}" in dressed(made, LARGE)
+    assert f".letter{letter} {{" not in dressed(made, A4)
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(("stops", "look"), [(1, A4), (3, A4), (8, A4), (1, LETTER), (6, LETTER)])
+def test_a_trip_fits_one_page(tmp_path: Path, chromium: str, stops: int, look: Look) -> None:
+    """Printed by a browser, eight stops with long notes take one A4 page, six one Letter page."""
+    assert 1 == printed_pages(chromium, tmp_path, dressed(manifest_page(sheet_of(stops)), look))
+
+
+@pytest.mark.browser
+def test_type_fills_the_page(tmp_path: Path, chromium: str) -> None:
+    """Three half points more than was chosen, and a trip of two stops takes two pages."""
+    chosen = sizes(sheet_of(2))[0]
+    larger = manifest_page(sheet_of(2)).replace(f'"manifest plain{chosen}', '"manifest plain32')
+    assert chosen < 32
+    assert 2 == printed_pages(chromium, tmp_path, larger)
+
+
+@pytest.mark.browser
+def test_a_very_long_trip_takes_two(tmp_path: Path, chromium: str) -> None:
+    """Fourteen stops take two pages."""
+    assert 2 == printed_pages(chromium, tmp_path, manifest_page(sheet_of(14)))
+
+
+def printed_pages(chromium: str, folder: Path, page: str) -> int:
+    """Print ``page`` with the browser and count the sheets."""
+    source, made = folder / "page.html", folder / "page.pdf"
+    source.write_text(page, encoding="utf-8")
+    subprocess.run(
+        [
+            chromium,
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-background-networking",
+            f"--user-data-dir={folder / 'browser'}",
+            "--no-pdf-header-footer",
+            f"--print-to-pdf={made}",
+            source.as_uri(),
+        ],
+        check=True,
+        capture_output=True,
+        timeout=60,
+    )
+    return len(re.findall(rb"/Type\s*/Page\b", made.read_bytes()))
