@@ -96,7 +96,7 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     """Write every paper of an audited plan to ``out/NAME`` and return that folder.
 
     With ``online_tiles`` the map asks a tile server for its ground when it is opened; with
-    ``roads`` (see ``draw_roads``) drives follow them, and they are kept beside the plan.
+    ``roads`` (see ``draw_roads``) map, tracks and lines follow them, kept beside the plan.
     ``extra`` are further papers by file name.  Pages are for the paper and type of ``look``.
 
     Raises:
@@ -110,7 +110,7 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     earlier = _calendars(Path(out) / name)
 
     def fill(side: Path) -> None:
-        rooms.write(outcome.plan, side, outcome.findings, pdf=pdf, look=look)
+        rooms.write(outcome.plan, side, outcome.findings, pdf=pdf, look=look, roads=roads)
         if earlier:
             for paper, text in calendar_files(outcome.plan, earlier).items():
                 write_whole(side / paper, text)

@@ -63,6 +63,7 @@ class Writer(Protocol):
         *,
         pdf: bool = False,
         look: Look = PLAIN,
+        roads: Sketch | None = None,
     ) -> list[Path]:
         """Return the files written."""
         ...
@@ -133,10 +134,11 @@ def _write(
     *,
     pdf: bool = False,
     look: Look = PLAIN,
+    roads: Sketch | None = None,
 ) -> list[Path]:
     from runplanner.paperwork.write_all import write_papers
 
-    return write_papers(plan, folder, findings, pdf=pdf, look=look)
+    return write_papers(plan, folder, findings, pdf=pdf, look=look, roads=roads)
 
 
 def _draw(plan: Plan, *, online_tiles: bool, roads: Sketch | None = None) -> str:

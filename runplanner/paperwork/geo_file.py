@@ -1,7 +1,8 @@
 """The plan as GeoJSON (RFC 7946), for whatever draws maps: places, stops and trips.
 
-Longitude stands first.  A trip is a line from place to place, cut where it crosses the
-180th meridian, as the RFC asks in its section 3.1.9.
+Longitude stands first.  A trip is a line, along the roads where they are known, straight
+from place to place where not; it is cut where it crosses the 180th meridian, as the RFC asks
+in its section 3.1.9.
 """
 
 import json
@@ -12,28 +13,33 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.yards import Place
-from runplanner.paperwork.escape import shown
+from runplanner.paperwork.escape import cut, one_line, shown
 from runplanner.paperwork.say import iso, place_name, vehicle_name, yard_name
-from runplanner.paperwork.way import call_name, numbered, trip_span, way
+from runplanner.paperwork.way import call_name, numbered, road_pieces, trip_span, way
 from runplanner.paperwork.yard_words import job_words
+from runplanner.roads.sketch import Sketch
 
 Position = tuple[float, float]
 Feature = dict[str, object]
 
 
-def plan_geojson(plan: Plan) -> str:
+def plan_geojson(plan: Plan, roads: Sketch | None = None) -> str:
     """Return the plan as one GeoJSON feature collection.
 
     Each feature says by its ``kind`` what it is: ``base``, ``yard``, ``stop`` or ``trip``.
+    With ``roads`` trips follow them, and ``credit`` says whose data they are.
     """
     trips = [(shift, trip) for shift in plan.shifts for trip in shift.trips]
     features = [
         *_bases(plan),
         *_yards(plan),
         *(stop for shift, trip in trips for stop in _stops(plan, shift, trip)),
-        *(_trip(plan, shift, trip) for shift, trip in trips),
+        *(_trip(plan, shift, trip, roads) for shift, trip in trips),
     ]
-    body = {"type": "FeatureCollection", "features": features}
+    body: dict[str, object] = {"type": "FeatureCollection", "features": features}
+    if roads is not None and roads.credit:
+        credit = cut(one_line(roads.credit), 300)
+        body = {"type": "FeatureCollection", "credit": credit, "features": features}
     return json.dumps(body, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
@@ -101,11 +107,15 @@ def _clocks(call: Call) -> dict[str, str]:
     }
 
 
-def _trip(plan: Plan, shift: Shift, trip: Trip) -> Feature:
+def _trip(plan: Plan, shift: Shift, trip: Trip, roads: Sketch | None) -> Feature:
     outfit = plan.outfit
     out = trip_span(shift, trip)
+    pieces = list(road_pieces(plan, shift, trip, roads))
+    spots = [_position(outfit.places[way(plan, shift, trip)[0]])]
+    for _, piece in pieces:
+        spots += [(lon, lat) for lat, lon in piece[1:]]
     return _feature(
-        line([_position(outfit.places[place]) for place in way(plan, shift, trip)]),
+        line(spots),
         kind="trip",
         trip=shown(trip.id, 80),
         date=iso(outfit, shift.day),
@@ -115,8 +125,15 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Feature:
         ends=clock(out.end_min),
         boxes=sum(action.boxes for call in trip.calls for action in call.actions),
         driven=trip.driven,
-        way="straight from place to place",
+        way=_way_words([known for known, _ in pieces]),
     )
+
+
+def _way_words(known: Sequence[bool]) -> str:
+    """Return what the line of a trip follows, drive by drive."""
+    if not any(known):
+        return "straight from place to place"
+    return "along the roads" if all(known) else "along the roads, straight where none is known"
 
 
 def line(spots: Sequence[Position]) -> dict[str, object]:

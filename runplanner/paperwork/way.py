@@ -1,10 +1,14 @@
 """The way of one trip: the places it touches in order, and from when to when."""
 
+from collections.abc import Iterator
+from itertools import pairwise
+
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import Span, clock
 from runplanner.paperwork.say import place_name, yard_named
 from runplanner.paperwork.yard_words import job_words
+from runplanner.roads.sketch import Line, Sketch
 
 
 def way(plan: Plan, shift: Shift, trip: Trip) -> tuple[int, ...]:
@@ -19,6 +23,21 @@ def way(plan: Plan, shift: Shift, trip: Trip) -> tuple[int, ...]:
     if trip.id == shift.trips[-1].id:
         stands.append(home)
     return tuple(here for i, here in enumerate(stands) if not i or here != stands[i - 1])
+
+
+def road_pieces(
+    plan: Plan, shift: Shift, trip: Trip, roads: Sketch | None
+) -> Iterator[tuple[bool, Line]]:
+    """Yield the line of each drive of a trip, and whether it follows the roads.
+
+    A drive that the roads do not know is straight.  Longitudes lie from -180 up to 180.
+    """
+    for here, there in pairwise(way(plan, shift, trip)):
+        known = roads.drive(here, there) if roads is not None else ()
+        ends = (plan.outfit.places[here], plan.outfit.places[there])
+        spots = known or tuple((end.lat, end.lon) for end in ends)
+        turned = ((lat, (lon + 180) % 360 - 180 if abs(lon) > 180 else lon) for lat, lon in spots)
+        yield bool(known), tuple((round(lat, 6), round(lon, 6)) for lat, lon in turned)
 
 
 def trip_span(shift: Shift, trip: Trip) -> Span:

@@ -31,6 +31,7 @@ from runplanner.paperwork.tongue import ENGLISH, speaking
 from runplanner.paperwork.track import track_gpx
 from runplanner.paperwork.wet_day import wet_days, wet_page
 from runplanner.paperwork.workbook import manifests_xlsx
+from runplanner.roads.sketch import Sketch
 
 
 class Said(Protocol):
@@ -48,16 +49,17 @@ def write_papers(
     *,
     pdf: bool = False,
     look: Look = PLAIN,
+    roads: Sketch | None = None,
 ) -> list[Path]:
     """Write plan, map and every paper of ``plan`` into ``folder``; return the files written.
 
     The same plan gives the same files.  With ``pdf`` each driver's paper is printed to PDF
     as well; where the library for that is not installed, the index says so in words.  Pages
-    and sheets are for the paper and type of ``look``.
+    and sheets are for the paper and type of ``look``; tracks and lines follow ``roads``.
     """
     missing = pdf_absence() if pdf else ""
     said = tuple(one.sentence() for one in findings)
-    plain = papers(plan, said, (missing,) if missing else (), look.language)
+    plain = papers(plan, said, (missing,) if missing else (), look.language, roads)
     texts = {name: dressed(text, look) for name, text in plain}
     written = [write_whole(folder / name, text) for name, text in texts.items()]
     written.append(write_whole(folder / "manifests.xlsx", manifests_xlsx(plan, look.paper)))
@@ -75,6 +77,7 @@ def papers(
     findings: tuple[str, ...] = (),
     notes: tuple[str, ...] = (),
     language: str = ENGLISH,
+    roads: Sketch | None = None,
 ) -> Iterator[tuple[str, str]]:
     """Yield the name and text of every paper; a name does not hang on the order of trips.
 
@@ -88,7 +91,7 @@ def papers(
             with speaking(language):
                 page = manifest_page(manifest(plan, shift, trip))
             yield f"manifests/{file_name(trip.id)}.html", page
-            yield f"tracks/{file_name(trip.id)}.gpx", track_gpx(plan, shift, trip)
+            yield f"tracks/{file_name(trip.id)}.gpx", track_gpx(plan, shift, trip, roads)
     yield from _by_day(plan, language)
     yield "shopping.html", shopping_page(plan)
     yield "mixing.html", mixing_page(plan)
@@ -98,7 +101,7 @@ def papers(
     yield "strips_out.html", strips_page(plan)
     for name, text in tables_csv(plan).items():
         yield f"tables/{name}.csv", text
-    yield "plan.geojson", plan_geojson(plan)
+    yield "plan.geojson", plan_geojson(plan, roads)
     yield from calendar_files(plan).items()
     # The index comes last: what it links to is there.
     yield "index.html", index_page(plan, findings, notes)

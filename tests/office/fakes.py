@@ -44,6 +44,7 @@ def write(
     *,
     pdf: bool = False,
     look: Look = PLAIN,
+    roads: Sketch | None = None,
 ) -> list[Path]:
     """Write plan.json alone, and marks that a PDF or another look was asked for."""
     path = folder / "plan.json"

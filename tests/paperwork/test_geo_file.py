@@ -13,6 +13,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Place
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.geo_file import line, plan_geojson
+from runplanner.roads.sketch import Sketch
 from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
 
 Feature = dict[str, Any]
@@ -146,3 +147,28 @@ def test_half_a_surrogate_pair_can_be_written() -> None:
 
     assert "a\ufffdb" == features(plan, "base")[0]["properties"]["name"]
     plan_geojson(plan).encode("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("known", "words", "points"),
+    [
+        (((0, 1), (1, 0)), "along the roads", 5),
+        (((0, 1),), "along the roads, straight where none is known", 4),
+        ((), "straight from place to place", 3),
+    ],
+)
+def test_a_trip_follows_the_roads(
+    known: tuple[tuple[int, int], ...], words: str, points: int
+) -> None:
+    """Each known drive goes by a corner; the words say which are known, the credit whose."""
+    plan = small_plan()
+    at = [(place.lat, place.lon) for place in plan.outfit.places]
+    ways = tuple((a, b, (at[a], (0.01, 0.02), at[b])) for a, b in known)
+    read = json.loads(plan_geojson(plan, Sketch("whose roads", ways, ())))
+    trip = next(one for one in read["features"] if one["properties"]["kind"] == "trip")
+
+    assert words == trip["properties"]["way"]
+    assert points == len(trip["geometry"]["coordinates"])
+    assert known == () or [0.02, 0.01] in trip["geometry"]["coordinates"]
+    assert "whose roads" == read["credit"]
+    assert "credit" not in json.loads(plan_geojson(plan))

@@ -1,13 +1,18 @@
 """Tests of the track of a trip, read back by an XML reader that knows nothing of GPX."""
 
+from collections.abc import Iterable
 from dataclasses import replace
+from itertools import pairwise
 from xml.etree import ElementTree as ET
 
+import gpxpy
 import pytest
+from gpxpy.gpx import GPXRoutePoint, GPXTrackPoint
 
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.escape import one_line
 from runplanner.paperwork.track import track_gpx
+from runplanner.roads.sketch import Sketch
 from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
 
 GPX = "{http://www.topografix.com/GPX/1/1}"
@@ -109,3 +114,74 @@ def test_the_same_trip_gives_the_same_track() -> None:
     shift = plan.shifts[0]
     assert track_gpx(plan, shift, shift.trips[0]) == track_gpx(plan, shift, shift.trips[0])
     assert "<time>" not in track_gpx(plan, shift, shift.trips[0])
+
+
+CREDIT = '© <Somebody\'s> & {{7*7}} "others"'
+
+
+def roads_of(plan: Plan, *pairs: tuple[int, int]) -> Sketch:
+    """A way by a corner for each of the ``pairs`` of places."""
+    at = [(place.lat, place.lon) for place in plan.outfit.places]
+    drives = tuple((a, b, (at[a], (at[a][0], at[b][1]), at[b])) for a, b in pairs)
+    return Sketch(CREDIT, drives, ())
+
+
+def at(points: Iterable[GPXTrackPoint | GPXRoutePoint]) -> list[tuple[float, float]]:
+    """Where the library of the format finds points."""
+    return [(point.latitude, point.longitude) for point in points]
+
+
+def flat(spots: list[tuple[float, float]]) -> list[float]:
+    """The figures one after another."""
+    return [figure for spot in spots for figure in spot]
+
+
+def test_the_track_follows_the_roads() -> None:
+    """Out by one corner and back by another: five points, read by the library of the format."""
+    plan = small_plan()
+    shift = plan.shifts[0]
+    text = track_gpx(plan, shift, shift.trips[0], roads_of(plan, (0, 1), (1, 0)))
+    file = gpxpy.parse(text)
+
+    base, yard = ((spot.lat, spot.lon) for spot in plan.outfit.places[:2])
+    wanted = [base, (base[0], yard[1]), yard, (yard[0], base[1]), base]
+    (segment,) = file.tracks[0].segments
+    assert flat(wanted) == pytest.approx(flat(at(segment.points)), abs=1e-6)
+    assert (CREDIT, file.routes[0].name) == (file.copyright_author, file.tracks[0].name)
+    # The straight route stays for devices that find their own way.
+    assert flat([base, yard, base]) == pytest.approx(flat(at(file.routes[0].points)), abs=1e-6)
+
+
+def test_the_track_breaks_off_where_no_road_is_known() -> None:
+    """Of the way out and back only the way back is known; of none, there is no track."""
+    plan = small_plan()
+    shift = plan.shifts[0]
+    back = gpxpy.parse(track_gpx(plan, shift, shift.trips[0], roads_of(plan, (1, 0))))
+
+    assert [3] == [len(segment.points) for segment in back.tracks[0].segments]
+    none = gpxpy.parse(track_gpx(plan, shift, shift.trips[0], roads_of(plan)))
+    assert ([], None) == (none.tracks, none.copyright_author)
+
+
+def test_two_known_stretches_apart_are_two_segments() -> None:
+    """Eight stops with the middle drive unknown: two segments, with no line between them."""
+    plan = eight_stop_plan()
+    shift = plan.shifts[1]
+    places = [call.place for call in shift.trips[0].calls]
+    pairs = [pair for pair in pairwise(places) if pair != (places[4], places[5])]
+    file = gpxpy.parse(track_gpx(plan, shift, shift.trips[0], roads_of(plan, *pairs)))
+
+    # Ten calls are nine drives; four before the gap, four after it: 4 * 2 + 1 points each.
+    assert [9, 9] == [len(segment.points) for segment in file.tracks[0].segments]
+
+
+def test_a_track_across_the_date_line_stays_on_the_globe() -> None:
+    """A line drawn on to 180.2 degrees is written as -179.8."""
+    plan = small_plan()
+    shift = plan.shifts[0]
+    line = ((0.0, 179.9), (0.0, 180.2))
+    file = gpxpy.parse(track_gpx(plan, shift, shift.trips[0], Sketch("", ((0, 1, line),), ())))
+
+    points = file.tracks[0].segments[0].points
+    assert [179.9, -179.8] == [point.longitude for point in points]
+    assert file.copyright_author is None
