@@ -1,15 +1,24 @@
 """A scenario's facts before any planning: started, read, checked and summed up."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from runplanner.office.rooms import Rooms
-from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.outfit import Assumed, Outfit
 from runplanner.paperwork.escape import shown
 
 if TYPE_CHECKING:
     from runplanner.scenario.forecast_part import Heard
+
+# A source ends in its class of evidence: a letter, and perhaps words (trade/evidence.py).
+_CLASS = re.compile(r"(?P<words>.*) \[(?P<kind>[ABCDM])(: [^\]]*)?\]", re.DOTALL)
+_PLACES = {"outfit": "above all headings"}
+_KINDS = {
+    "A": "official", "B": "published", "C": "common practice", "D": "worked out",
+    "M": "from memory",
+}  # fmt: skip
 
 
 def read_outfit(
@@ -48,6 +57,32 @@ def facts_words(outfit: Outfit) -> Iterator[str]:
     yield shown(outfit.title, 80)
     yield from (f"  {label}: {value}" for label, value in implied(outfit))
     if outfit.assumed:
-        yield "taken for granted, as nothing was typed:"
-    yield from (f"  {one.field} = {one.value}  ({one.source})" for one in outfit.assumed)
+        yield "taken for granted, as nothing was typed; each with why, and how well it is known."
+        yield "To change one, type it under its heading in outfit.toml (or, of yards, as a column):"
+    yield from _taken(outfit.assumed)
     yield "no fault found"
+
+
+def _taken(assumed: Sequence[Assumed]) -> Iterator[str]:
+    """Yield each default under the table it would be typed in, in the order of use."""
+    table = ""
+    for one in assumed:
+        place, dot, key = one.field.partition(".")
+        if not dot:
+            yield f"  {one.field} = {one.value}  ({_why(one.source)})"
+            table = ""
+            continue
+        if place != table:
+            table = place
+            yield f"  {_PLACES.get(place, place)}"
+        yield f"    {key} = {one.value}  ({_why(one.source)})"
+
+
+def _why(source: str) -> str:
+    """Return a source with its class of evidence in words in front, for people."""
+    found = _CLASS.fullmatch(source)
+    if not found:
+        return source
+    words, kind = found["words"], _KINDS[found["kind"]]
+    told = kind in words or "typed" in words
+    return words if told else f"{kind}: {words}"

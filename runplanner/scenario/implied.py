@@ -145,8 +145,8 @@ def _work(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     if days and boxes:
         least, hours = -(-boxes // len(days)), -(-total // 3600 // outfit.season.n_days)
         busiest = (
-            f"at least {least} boxes come off and, shared over all days, "
-            f"{hours} person-hours of work at yards and unloading"
+            f"at least {least} boxes come off, and at least {hours} person-hours of work at yards "
+            "and unloading (as if shared evenly over all days)"
         )
         lines.append(("busiest day", busiest))
     return lines

@@ -92,6 +92,14 @@ class Watch:
         cents = score.milli_cents // 1000
         self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
 
+    def tell_plan(self, plan: Plan, note: str) -> None:
+        """Tell the listener of the plan as it is written: its bill in whole cents, its bound."""
+        if self.listener is None:
+            return
+        bound = plan.bound.cents if plan.bound.cents > 0 else None
+        cents = plan.bill.total()
+        self.listener(Progress(self.done, self.rounds, cents, bound, plan.tally, note))
+
 
 @contextmanager
 def untroubled() -> Iterator[None]:
@@ -160,7 +168,7 @@ def finished(improver: Improver, state: State, watch: Watch, seed: int) -> Plan:
     bound = known if known is not None else bound_of(improver.ground, left)
     search = Search(seed, watch.done, watch.stopped, _versions())
     plan = written(improver.keeper, state, bound, search)
-    watch.tell(state.score, "written down")
+    watch.tell_plan(plan, "written down")
     effort = max(1, watch.rounds // 5)
     return explained(improver.keeper, state, plan, seed=seed, rounds=effort)
 

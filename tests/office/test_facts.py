@@ -1,6 +1,9 @@
 """What `check` says of an outfit's facts."""
 
-from runplanner.office.facts import facts_words
+import re
+from pathlib import Path
+
+from runplanner.office.facts import facts_words, read_outfit, start_scenario
 from runplanner.outfit.outfit import Assumed
 from tests.outfits import an_outfit
 
@@ -16,7 +19,34 @@ def test_an_outfit_without_defaults_names_none() -> None:
 
 
 def test_each_default_has_its_source() -> None:
-    """A default is shown with its value and where it comes from."""
-    outfit = an_outfit([(3, 4)], assumed=(Assumed("kit.block", "2 kg", "the usual piece"),))
+    """A default stands under its table with its value, how well it is known, and why."""
+    outfit = an_outfit(
+        [(3, 4)],
+        assumed=(
+            Assumed("kit.block", "2 kg", "the usual piece [C: common practice, no source found]"),
+            Assumed("kit.board", "1.5 kg", "common practice; weigh one [C]"),
+            Assumed("hours.duty_most", "11 h", "gov.uk [A: official text]"),
+            Assumed("weather", "fair", "no weather file"),
+        ),
+    )
 
-    assert "  kit.block = 2 kg  (the usual piece)" in list(facts_words(outfit))
+    said = list(facts_words(outfit))
+    assert [
+        "  kit",
+        "    block = 2 kg  (common practice: the usual piece)",
+        "    board = 1.5 kg  (common practice; weigh one)",
+        "  hours",
+        "    duty_most = 11 h  (official: gov.uk)",
+        "  weather = fair  (no weather file)",
+        "no fault found",
+    ] == said[-7:]
+
+
+def test_every_default_in_use_is_told_without_codes(tmp_path: Path) -> None:
+    """The starter uses most defaults: all are told, and none with a letter in brackets."""
+    start_scenario(tmp_path / "bees")
+    outfit = read_outfit(tmp_path / "bees")
+    said = [line for line in facts_words(outfit) if " = " in line]
+
+    assert len(outfit.assumed) == len(said) > 80
+    assert not [line for line in said if re.search(r"\[[ABCDM]\b", line)]
