@@ -10,10 +10,10 @@ from runplanner.daybook.plan import Plan
 from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, Outcome
 from runplanner.office.rooms import Rooms
-from runplanner.office.words import left_words, money
+from runplanner.office.words import left_words
 from runplanner.paperwork.change_sheet import ChangeSheet, change_page, change_sheet
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.say import moment
+from runplanner.paperwork.say import moment, money
 from runplanner.season.plan_season import Listener
 from runplanner.season.replan_season import CHOICES, LEAST, Upset
 

@@ -3,38 +3,21 @@
 from collections.abc import Iterator, Sequence
 
 from runplanner.audit.findings import Finding
-from runplanner.daybook.plan import Bill, Plan, Relief, Tally, Undone
+from runplanner.daybook.plan import Bill, Bound, Plan, Relief, Tally, Undone
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.undone_list import but_words
+from runplanner.paperwork.say import money
+from runplanner.paperwork.sums import HEADS, gap_words
+from runplanner.paperwork.sums import tally_words as undone_tally
+from runplanner.paperwork.undone_list import but_words, relief_words, undone_words
 from runplanner.season.plan_season import Progress
 
-HEADS = (
-    ("km", "kilometres"),
-    ("days", "truck days"),
-    ("crew", "crew hours"),
-    ("overtime", "overtime"),
-    ("spinning", "spinning"),
-    ("mixing", "mixing"),
-    ("blocks", "fondant"),
-    ("syrup", "syrup"),
-    ("strips", "strips"),
-    ("late", "being late"),
-    ("boards_long", "boards on too long"),
-    ("spin_late", "spun late"),
-)
-
-
-def money(cents: int, currency: str) -> str:
-    """Return ``cents`` as a sum with its currency."""
-    return f"{cents / 100:,.2f} {currency}".rstrip()
+NOTHING = Tally(0, 0, 0, 0)
 
 
 def gap(cost_cents: int, bound_cents: int, fixed_cents: int = 0) -> str:
     """Return how far a cost may be above the best, of all cost above ``fixed_cents``."""
-    steerable = cost_cents - fixed_cents
-    if steerable <= 0:
-        return "0.0 %"
-    return f"{100 * max(0, cost_cents - bound_cents) / steerable:.1f} %"
+    bound = Bound("", bound_cents, fixed_cents, NOTHING)
+    return gap_words(cost_cents, bound, steerable=True)
 
 
 def progress_line(news: Progress, currency: str) -> str:
@@ -53,14 +36,7 @@ def progress_line(news: Progress, currency: str) -> str:
 
 def tally_words(tally: Tally) -> str:
     """Return the undone vector in words, every part that is not nought."""
-    parts = [
-        (tally.uncovered, f"{_count(tally.uncovered, 'colony-day')} without cover"),
-        (tally.no_strips, f"{_colonies(tally.no_strips)} without strips"),
-        (tally.unfed_g, f"{_kilograms(tally.unfed_g)} of stores not fed"),
-        (tally.not_off, f"{_colonies(tally.not_off)} with honey still on"),
-    ]
-    left = [words for amount, words in parts if amount]
-    return "undone: " + ", ".join(left) if left else "nothing undone"
+    return "nothing undone" if all_done(tally) else f"undone: {undone_tally(tally)}"
 
 
 def left_words(plan: Plan) -> str:
@@ -72,17 +48,9 @@ def _count(number: int, word: str) -> str:
     return f"{number:,} {word}{'' if number == 1 else 's'}"
 
 
-def _colonies(number: int) -> str:
-    return f"{number:,} {'colony' if number == 1 else 'colonies'}"
-
-
-def _kilograms(grams: int) -> str:
-    return f"{-(-grams // 1000):,} kg"
-
-
 def all_done(tally: Tally) -> bool:
     """Say whether a plan with ``tally`` leaves no work."""
-    return tally == Tally(0, 0, 0, 0)
+    return tally == NOTHING
 
 
 def plan_words(plan: Plan) -> Iterator[str]:
@@ -113,30 +81,17 @@ def _cost_words(plan: Plan) -> Iterator[str]:
 
 
 def _bill_words(bill: Bill, currency: str) -> str:
-    heads = [(words, getattr(bill, head)) for head, words in HEADS]
+    heads = [(words, getattr(bill, head)) for head, words in HEADS.items()]
     return ", ".join(f"{words} {money(cents, '')}" for words, cents in heads if cents) or currency
 
 
 def _undone_words(plan: Plan, undone: Undone) -> str:
     name = shown(plan.outfit.yard(undone.yard).name, 60)
-    stores = f" ({_kilograms(undone.stores_g)} of stores)" if undone.stores_g else ""
-    what = f"{undone.job.value}, {_colonies(undone.colonies)}{stores}"
-    return f"  left: {name}, {what}: {'; '.join(undone.why)}"
+    return f"  left: {name}, {undone_words(undone)}: {'; '.join(undone.why)}"
 
 
 def _relief_words(plan: Plan, relief: Relief) -> str:
-    if not relief.cured:
-        return f"  tried: {relief.what}: no cure found"
-    some = f"cures {relief.cured} of {relief.undone} jobs"
-    share = "cures all" if relief.cured == relief.undone else some
-    return f"  tried: {relief.what}: {share}{_price_words(plan, relief.extra_cents)}"
-
-
-def _price_words(plan: Plan, extra_cents: int | None) -> str:
-    if extra_cents is None:
-        return ""
-    more = "more" if extra_cents >= 0 else "less"
-    return f", for {money(abs(extra_cents), plan.outfit.prices.currency)} {more}"
+    return f"  tried: {relief_words(plan, relief, priced=True)}"
 
 
 def finding_words(findings: Sequence[Finding]) -> Iterator[str]:

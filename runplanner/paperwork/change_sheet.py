@@ -9,11 +9,11 @@ from runplanner.daybook.trip import Shift, Trip
 from runplanner.daybook.why_moved import why_moved
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.frame import office_page, section, whole
-from runplanner.paperwork.index_page import HEADS, tally_words
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.say import count, moment, money, vehicle_name, yard_named
+from runplanner.paperwork.sums import HEADS, tally_words
 from runplanner.paperwork.undone_list import job_name, undone_part
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, fields
 
-from runplanner.daybook.plan import Bill, Bound, Plan, Tally
+from runplanner.daybook.plan import Bill, Plan
 from runplanner.haulage.travel import geodesic_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.day_sheet import busy_days, shifts_on
@@ -15,32 +15,17 @@ from runplanner.paperwork.say import (
     count,
     date_words,
     iso,
-    kg_up,
     moment,
     money,
-    tenths,
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.sums import HEADS, gap_words, tally_words
 from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.paperwork.undone_list import but_words, undone_part
 from runplanner.paperwork.wet_day import wet_days
 from runplanner.trade.driving import radius_fact
 
-HEADS = {
-    "km": "kilometres",
-    "days": "truck days",
-    "crew": "crew hours",
-    "overtime": "overtime",
-    "spinning": "spinning",
-    "mixing": "mixing",
-    "blocks": "fondant blocks",
-    "syrup": "syrup",
-    "strips": "strips",
-    "late": "late work",
-    "boards_long": "boards on too long",
-    "spin_late": "spun late",
-}
 WHOLE = (
     ("shopping.html", "Shopping list"),
     ("mixing.html", "Mixing sheet"),
@@ -99,25 +84,6 @@ def _trips(plan: Plan, day: int) -> tuple[TripLink, ...]:
     return tuple(found)
 
 
-def tally_words(tally: Tally) -> str:
-    """Return what is undone in one sentence."""
-    parts = (
-        (tally.uncovered, count(tally.uncovered, "colony-day") + " without cover"),
-        (tally.no_strips, count(tally.no_strips, "colony", "colonies") + " without strips in time"),
-        (tally.unfed_g, f"{kg_up(tally.unfed_g)} kg of stores not fed"),
-        (tally.not_off, count(tally.not_off, "colony", "colonies") + " not taken off"),
-    )
-    return ", ".join(words for number, words in parts if number) or "nothing"
-
-
-def gap_permille(total: int, bound: Bound, *, steerable: bool) -> int | None:
-    """Return how far the cost may be from the least, per mille; None without a base."""
-    base = total - bound.fixed_cents if steerable else total
-    if base <= 0:
-        return None
-    return -(-max(0, total - bound.cents) * 1000 // base)
-
-
 def index_page(plan: Plan, findings: tuple[str, ...] = (), notes: tuple[str, ...] = ()) -> str:
     """Return the index; ``findings`` are the audit's sentences, ``notes`` about printing."""
     season = plan.outfit.season
@@ -129,6 +95,7 @@ def index_page(plan: Plan, findings: tuple[str, ...] = (), notes: tuple[str, ...
         _findings(findings),
         bullets(notes, cls="marked"),
         section("Day by day", _days(plan)),
+        section("What to print, and when", _when(plan)),
         section("Whole campaign", _whole()),
         undone_part(plan, tally_words(plan.tally) + but_words(plan), priced=True),
         section("Cost", _cost(plan)),
@@ -182,6 +149,43 @@ def _day_cells(day: DayLinks) -> tuple[Part, ...]:
     )
 
 
+def _when(plan: Plan) -> Html:
+    """Return what to print before the campaign, each evening, and after it."""
+    before = [link("shopping list", "shopping.html"), link("take-off register", "take_off.html")]
+    if plan.mixing:
+        before.append(link("mixing sheet", "mixing.html"))
+    return bullets(
+        [
+            put(
+                el("b", "Before the first day: "), *_apart(before), ", and the ",
+                link("medicine record", "medicine.html"), " to write in from the day strips go "
+                "in. Put the ", link("map", "map.html"), " and the ",
+                link("calendar", "calendar/trips.ics"), " on the phones.",
+            ),
+            put(
+                el("b", "The evening before each day, "), "from its row above: the driver's paper "
+                "of each trip for its cab, the day sheet for the wall, the intake sheet for the "
+                "honey house; with rain about, the sheet “if wet” as well. The text goes to "
+                "whoever has no paper.",
+            ),
+            put(
+                el("b", "When something changes: "), "runplanner replan; it says which papers to "
+                "print again.",
+            ),
+            put(
+                el("b", "After the campaign: "), link("strips out", "strips_out.html"),
+                ", with the days they are due.",
+            ),
+        ],
+        cls="marked",
+    )  # fmt: skip
+
+
+def _apart(parts: list[Html]) -> list[Part]:
+    """Return ``parts`` with commas between them."""
+    return [piece for part in parts for piece in (", ", part)][1:]
+
+
 def _whole() -> Html:
     sheets = [link(words, href) for href, words in WHOLE]
     tables = [put(link(name, f"tables/{name}.csv"), " ") for name in TABLE_NAMES]
@@ -209,8 +213,8 @@ def _whole() -> Html:
 def _cost(plan: Plan) -> Html:
     currency, total = plan.outfit.prices.currency, plan.bill.total()
     lines = [(HEADS[head], money(cents, currency)) for head, cents in _heads(plan.bill) if cents]
-    bound = plan.bound
-    gaps = [_share(total, bound, steerable=steerable) for steerable in (False, True)]
+    bound, least = plan.bound, tally_words(plan.bound.tally)
+    gaps = [gap_words(total, bound, steerable=steerable) for steerable in (False, True)]
     return put(
         table(
             ("For", "Sum"),
@@ -223,18 +227,13 @@ def _cost(plan: Plan) -> Html:
             el("b", money(bound.cents, currency)),
             f" (holds for {shown(bound.kind, 120)}). ",
             f"Gap {gaps[0]} of all cost, {gaps[1]} of what planning can steer. ",
-            f"No plan can leave less than {tally_words(bound.tally)}.",
+            f"No plan can leave less than {least}." if least != "nothing" else "",
         ),
     )
 
 
 def _heads(bill: Bill) -> list[tuple[str, int]]:
     return [(field.name, getattr(bill, field.name)) for field in fields(bill)]
-
-
-def _share(total: int, bound: Bound, *, steerable: bool) -> str:
-    share = gap_permille(total, bound, steerable=steerable)
-    return "none" if share is None else f"{tenths(share * 100)} %"
 
 
 def _found(plan: Plan) -> list[Part]:

@@ -105,9 +105,10 @@ def _kg(kilograms: int) -> str:
 
 
 def money(cents: int, currency: str) -> str:
-    """Return a sum as ``1234.50 NZD``."""
-    sign = "-" if cents < 0 else ""
-    return f"{sign}{abs(cents) // 100}{decimal_sign()}{abs(cents) % 100:02d} {shown(currency, 12)}"
+    """Return a sum as ``1,234.50 NZD``, or ``1.234,50 NZD`` where a comma parts decimals."""
+    sign, part = "-" if cents < 0 else "", decimal_sign()
+    whole = f"{abs(cents) // 100:,}".replace(",", "," if part == "." else ".")
+    return f"{sign}{whole}{part}{abs(cents) % 100:02d} {shown(currency, 12)}".rstrip()
 
 
 def count(number: int, one: str, many: str = "") -> str:

@@ -55,7 +55,9 @@ def relief_words(plan: Plan, relief: Relief, *, priced: bool) -> str:
     words = tr("{relief}: cures {part}", relief=what, part=cured)
     if not priced or not more:
         return words
-    price = money(more, plan.outfit.prices.currency)
+    price = money(abs(more), plan.outfit.prices.currency)
+    if more < 0:
+        return tr("{relief} for {price} less", relief=words, price=price)
     return tr("{relief} for {price} more", relief=words, price=price)
 
 

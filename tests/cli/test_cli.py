@@ -40,7 +40,7 @@ def test_work_left_undone_has_its_own_exit_code(
     """A good plan that leaves work is published, names it, and exits 1."""
     assert Exit.UNDONE == planned(tmp_path, rooms(a_short_plan()))
 
-    assert "left: Yard 1, feed, 10 colonies" in capsys.readouterr().out
+    assert "left: Yard 1, syrup, 10 colonies" in capsys.readouterr().out
     assert (tmp_path / "out" / "test" / "plan.json").exists()
 
 

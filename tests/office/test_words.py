@@ -10,12 +10,12 @@ from runplanner.office.words import (
     all_done,
     finding_words,
     gap,
-    money,
     plan_words,
     progress_line,
     tally_words,
 )
 from runplanner.outfit.yards import Health
+from runplanner.paperwork.say import money
 from runplanner.season.plan_season import Progress
 from tests.office.fakes import a_finding
 from tests.outfits import an_outfit
@@ -66,7 +66,7 @@ def test_progress_without_a_bound_says_so() -> None:
 def test_undone_is_said_in_order() -> None:
     """Every part of the undone vector is named, in the order it is compared."""
     assert (
-        "undone: 3 colony-days without cover, 2 colonies without strips, "
+        "undone: 3 colony-days without cover, 2 colonies without strips in time, "
         "2 kg of stores not fed, 1 colony with honey still on"
     ) == tally_words(Tally(3, 2, 1_001, 1))  # 1,001 g round up
     assert not all_done(Tally(0, 0, 1, 0))
@@ -79,7 +79,7 @@ def test_a_plan_is_summed_up() -> None:
         "Invented outfit for tests: 0 trips on 0 truck days",
         (
             "cost 400.00 NZD: kilometres 100.00, truck days 40.00, crew hours 200.00, "
-            "spinning 30.00, mixing 10.00, fondant 5.00, syrup 15.00"
+            "spinning 30.00, mixing 10.00, fondant blocks 5.00, syrup 15.00"
         ),
         "bound 360.00 NZD, valid for every plan",
         "gap 10.0 % of all cost, 20.0 % of what planning can steer",
@@ -107,11 +107,11 @@ def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:
         "bound: none was proven",
         "undone: 80 kg of stores not fed",
         "no plan can leave less than this: undone: 40 kg of stores not fed",
-        "  left: Yard 1, feed, 10 colonies (80 kg of stores): feed done by day 5; one truck",
-        "  tried: one more day: cures all, for 123.45 NZD more",
-        "  tried: a longer day: cures 1 of 2 jobs, for 5.00 NZD less",
-        "  tried: a trailer: no cure found",
-        "  tried: a second crew: cures all",
+        "  left: Yard 1, syrup, 10 colonies, 80 kg of stores short: feed done by day 5; one truck",
+        "  tried: one more day: cures all of it for 123.45 NZD more",
+        "  tried: a longer day: cures 1 of 2 for 5.00 NZD less",
+        "  tried: a trailer: cures nothing that was found",
+        "  tried: a second crew: cures all of it",
     ] == list(plan_words(plan))[2:]
 
 

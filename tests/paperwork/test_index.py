@@ -5,7 +5,8 @@ from dataclasses import replace
 from runplanner.daybook.plan import Bound, Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.index_page import farthest_m, gap_permille, index_page, tally_words
+from runplanner.paperwork.index_page import farthest_m, index_page
+from runplanner.paperwork.sums import gap_permille, tally_words
 from runplanner.paperwork.undone_list import but_words
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import hostile_plan, small_plan
@@ -29,7 +30,7 @@ def test_undone_work_in_words() -> None:
     assert "nothing" == tally_words(Tally(0, 0, 0, 0))
     assert (
         "1 colony-day without cover, 2 colonies without strips in time, "
-        "1 kg of stores not fed, 1 colony not taken off"
+        "1 kg of stores not fed, 1 colony with honey still on"
     ) == tally_words(Tally(1, 2, 1, 1))
 
 
@@ -38,8 +39,8 @@ def test_money_stands_here() -> None:
     text = Page(index_page(small_plan())).text
 
     assert "crew hours 900.00 NZD" in text
-    assert "in all 1605.50 NZD" in text
-    assert "No plan can cost less than 1500.00 NZD" in text
+    assert "in all 1,605.50 NZD" in text
+    assert "No plan can cost less than 1,500.00 NZD" in text
     # (160550 - 150000) / 160550 = 6.58 %; / (160550 - 80000) = 13.1 %, rounded up.
     assert "Gap 6.6 % of all cost, 13.1 % of what planning can steer" in text
     assert "boards on too long" not in text
@@ -122,6 +123,32 @@ def test_every_paper_is_linked() -> None:
         "plan.json",
     ):
         assert href in links
+
+
+def test_it_says_what_to_print_and_when() -> None:
+    """Before the first day, each evening, on a change, after; mixing only where syrup is mixed."""
+    plan = small_plan()
+    text = Page(index_page(plan)).text
+    bought = Page(index_page(replace(plan, mixing=()))).text
+
+    told = [text.index(word) for word in (
+        "Before the first day", "The evening before each day", "When something changes",
+        "After the campaign",
+    )]  # fmt: skip
+    assert told == sorted(told)
+    assert "take-off register , mixing sheet , and the medicine record" in text
+    assert "take-off register , and the medicine record" in bought
+
+
+def test_nothing_is_not_less_than_nothing() -> None:
+    """Where a plan may leave nothing, the page does not say that none can leave less."""
+    plan = small_plan()
+    bound = Bound("", 1, 0, Tally(0, 0, 0, 0))
+
+    assert "No plan can leave less" not in Page(index_page(replace(plan, bound=bound))).text
+    left = replace(bound, tally=Tally(0, 0, 1_000_500, 0))
+    text = Page(index_page(replace(plan, bound=left))).text
+    assert "No plan can leave less than 1,001 kg of stores not fed." in text
 
 
 def test_the_radius_is_a_fact_and_no_verdict() -> None:

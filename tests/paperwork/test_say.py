@@ -112,7 +112,7 @@ def test_masses_and_volumes_are_rounded_at_one_door() -> None:
 
 def test_money_is_whole_cents() -> None:
     """Cents are never lost and a negative sum keeps its sign."""
-    assert "1234.05 NZD" == money(123_405, "NZD")
+    assert "1,234.05 NZD" == money(123_405, "NZD")
     assert "-0.05 NZD" == money(-5, "NZD")
 
 

@@ -111,7 +111,7 @@ def test_german_is_spoken_where_it_is_asked_for() -> None:
         assert "2 Zargen" == count(2, "box", "boxes")
         assert "1 Volk" == count(1, "colony", "colonies")
         assert ("a und b", "6,5 L") == (listed(("a", "b")), litres(6_500))
-        assert "1234,05 EUR" == money(123_405, "EUR")
+        assert "1.234,05 EUR" == money(123_405, "EUR")
         assert "3 Tage 4 h" == duration(3 * 1440 + 240)
         assert "Do., 4. M\u00e4rz" == day_words(date(2027, 3, 4))
         assert "Laden: Hof" == tr("Load at {place}", place="Hof")
