@@ -40,6 +40,8 @@ _MOST_SIGNS: Final = 80
 _TWO_NUMBERS: Final = (
     "Only the last of its numbers may have decimals; lat and lon go in columns of their own."
 )
+_TWO_COMMAS: Final = re.compile(r"([+-]?[0-9]+,[0-9]+)\s*[\s;/]\s*([+-]?[0-9]+,[0-9]+)")
+_COMMA: Final = re.compile(r"[^,.]*[0-9],[0-9]+[^,.]*")
 _TWO: Final = re.compile(r"([+-]?[0-9]+\.?[0-9]*)\s*[\s,;/]\s*([+-]?[0-9]+\.?[0-9]*)")
 
 
@@ -90,12 +92,20 @@ def angle(said: str, axis: Axis) -> Angle:
     return Angle(float(degrees), letter)
 
 
+def dotted(said: str) -> str:
+    """Return an angle with its decimal comma as a dot.
+
+    Degrees have no thousands, so that one comma between digits can mean nothing else.
+    """
+    return said.replace(",", ".") if _COMMA.fullmatch(said[: _MOST_SIGNS + 1]) else said
+
+
 def two_angles(said: str) -> tuple[str, str] | None:
     """Return the two halves of a position written in one cell, or None."""
     if len(said) > 2 * _MOST_SIGNS:
         return None
     text = _plain(said)
-    for pattern in (_TRAILING, _LEADING, _TWO):
+    for pattern in (_TRAILING, _LEADING, _TWO, _TWO_COMMAS):
         match = pattern.fullmatch(text)
         if match:
             return match[1], match[2]

@@ -30,11 +30,11 @@ _READERS: Final[dict[str, Callable[[Path, Basket], None]]] = {
     ".xlsx": gather_table,
     ".gpx": gather_gpx,
     ".kml": gather_kml,
+    ".kmz": gather_kml,
     ".geojson": gather_geojson,
     ".json": gather_geojson,
 }
 _CURES: Final = {
-    ".kmz": "Unpack it (it is a zip) and give the .kml inside.",
     ".xls": "Save it as .xlsx or as CSV UTF-8.",
     ".ods": "Save it as .xlsx or as CSV UTF-8.",
 }
@@ -69,7 +69,7 @@ def gather(
     """Merge the places in ``files`` into the yards table of the scenario in ``folder``.
 
     Args:
-        files: CSV, XLSX, GPX, KML or GeoJSON files.
+        files: CSV, XLSX, GPX, KML, KMZ or GeoJSON files.
         folder: The scenario's folder.
         near_m: Places of different names nearer than this many metres are a fault; 0: none.
         far_km: Places further than this many kilometres from the rest are a fault; 0: none.

@@ -1,5 +1,6 @@
 """Places that stand far from all the rest: another country, a lost sign, lat and lon swapped."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import acos, asin, atan2, cos, degrees, hypot, radians, sin
@@ -8,23 +9,25 @@ from typing import Final
 
 from runplanner.scenario.gather_found import Basket
 from runplanner.scenario.gather_place import Place, point_words
+from runplanner.scenario.lands import country_at
 from runplanner.scenario.points import Point
-from runplanner.scenario.sun import nearest_zone
 
 FAR_KM: Final = 300
 """About as far as a truck drives out and back in a nine-hour day: common practice, no source."""
 _ODD_TIMES: Final = 5
 _ODD_LEAST_KM: Final = 50
+_MOST_NAMED: Final = 5
 _NOWHERE: Final = 1e-9  # places on all sides of the globe cancel out but for rounding
 _EARTH_KM: Final = 6371.0
 
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """Where the rest lies: its middle, and how far half of it is from there."""
+    """Where the rest lies: its middle, how far half of it is from there, and its country."""
 
     middle: Point
     half_km: float
+    country: str
 
 
 def check_far(basket: Basket, places: Sequence[Place], known: Sequence[Point], far_km: int) -> None:
@@ -37,26 +40,42 @@ def check_far(basket: Basket, places: Sequence[Place], known: Sequence[Point], f
     if not points:
         return
     rest = _rest(known or points)
+    abroad: dict[str, list[str]] = {}
     for place in places:
-        if place.point is not None:
-            _check(basket, place, place.point, rest, far_km)
+        if place.point is not None and _check(basket, place, place.point, rest, far_km):
+            abroad.setdefault(country_at(place.point) or "no country", []).append(place.name)
+    for land, names in abroad.items():
+        _note_abroad(basket, land, names, rest)
 
 
-def _check(basket: Basket, place: Place, point: Point, rest: Rest, far_km: int) -> None:
+def _check(basket: Basket, place: Place, point: Point, rest: Rest, far_km: int) -> bool:
+    """Write down what is odd about a place; tell whether only its country is."""
     away = apart_km(point, rest.middle)
     if far_km and away > far_km:
         said = f"{point_words(point)} ({away:.0f} km away)"
         allowed, cure = f"within {far_km} km of the rest", _cure(point, rest, far_km)
-        basket.fault(place.spot, "lat, lon", said, allowed, f"{cure}{_zones(point, rest)}")
-    elif away > max(_ODD_LEAST_KM, _ODD_TIMES * rest.half_km):
+        basket.fault(place.spot, "lat, lon", said, allowed, f"{cure}{_lands(point, rest)}")
+        return False
+    if away > max(_ODD_LEAST_KM, _ODD_TIMES * rest.half_km):
         where = f"{place.spot.words()}, {place.name}"
-        basket.note(f"{where}: {away:.0f} km from the rest; check it.{_zones(point, rest)}")
+        basket.note(f"{where}: {away:.0f} km from the rest; check it.{_lands(point, rest)}")
+        return False
+    return bool(_lands(point, rest))
 
 
-def _zones(point: Point, rest: Rest) -> str:
-    """Return which time zones' cities lie nearest where they differ: a hint at a country."""
-    here, there = nearest_zone(point), nearest_zone(rest.middle)
-    return f" By time zone it is {here}, the rest {there}." if here != there else ""
+def _note_abroad(basket: Basket, land: str, names: Sequence[str], rest: Rest) -> None:
+    """Say which places lie in another country, or in the sea: a border is crossed, or a slip."""
+    shown = ", ".join(name[:40] for name in names[:_MOST_NAMED])
+    more = f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else ""
+    basket.note(f"In {land}, where the rest is in {rest.country}: {shown}{more}; check.")
+
+
+def _lands(point: Point, rest: Rest) -> str:
+    """Return in which country a point lies where that is not the country of the rest."""
+    here, there = country_at(point), rest.country
+    if here == there or not there:
+        return ""
+    return f" It lies in {here or 'no country'}, the rest in {there}."
 
 
 def _cure(point: Point, rest: Rest, far_km: int) -> str:
@@ -89,7 +108,9 @@ def apart_km(here: Point, there: Point) -> float:
 
 def _rest(points: Sequence[Point]) -> Rest:
     middle = _middle(points)
-    return Rest(middle, median(apart_km(point, middle) for point in points))
+    half_km = median(apart_km(point, middle) for point in points)
+    lands = Counter(country_at(point) for point in points)
+    return Rest(middle, half_km, max(sorted(lands), key=lands.__getitem__))
 
 
 def _middle(points: Sequence[Point]) -> Point:

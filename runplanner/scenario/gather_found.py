@@ -26,6 +26,8 @@ WORDS: Final = {
 }
 """What people call the columns of the yards table."""
 _STARTS_FORMULA: Final = tuple("=+-@\uff1d\uff0b\uff0d\uff20")
+_EMPTY: Final = frozenset(("", "-", "\u2013", "\u2014"))
+"""What people put into a cell for nothing."""
 _FIGURES: Final = re.compile(r"[+-]?[0-9][0-9 ().,/-]*")
 
 
@@ -72,7 +74,7 @@ class Basket:
 
     def add(self, spot: Spot, typed: Mapping[str, str]) -> None:
         """Take a place from its cells by column; unfit words are faults."""
-        wanted = {key: text.strip() for key, text in typed.items() if text.strip()}
+        wanted = {key: text.strip() for key, text in typed.items() if text.strip() not in _EMPTY}
         called = self._read(spot, "name", wanted.pop("name", ""), name)
         place = {key: wanted.pop(key, "") for key in ("lat", "lon")}
         cells = {key: self._read(spot, key, text, note) for key, text in wanted.items()}

@@ -66,7 +66,8 @@ class Merger:
 
     def put_all(self, places: Sequence[Place]) -> Merged:
         """Put every place into the table and say what became of them."""
-        for place in places:
+        # Where the name is a fault already, nothing is said of places that share its lack.
+        for place in (place for place in places if place.name):
             self._put(place)
         for row, place in self._lacking.items():
             if not self.sheet.cell(row, "lat"):

@@ -10,6 +10,7 @@ from runplanner.scenario.degrees import (
     Angle,
     Axis,
     angle,
+    dotted,
     written,
 )
 from runplanner.scenario.faults import Refusal
@@ -76,8 +77,11 @@ def _point(basket: Basket, found: Found) -> Point | None:
 
 
 def _angle(basket: Basket, spot: Spot, key: str, said: str, axis: Axis) -> Angle | None:
+    plain = dotted(said)
+    if plain != said:
+        basket.note(f"{spot.file}: decimal commas of degrees were read as dots.")
     try:
-        return angle(said, axis)
+        return angle(plain, axis)
     except Refusal as refusal:
         basket.fault(spot, key, said or "nothing", refusal.allowed, refusal.cure)
         return None

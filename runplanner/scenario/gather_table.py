@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from runplanner.scenario.degrees import two_angles
-from runplanner.scenario.gather_found import Basket, Spot, by_column
+from runplanner.scenario.gather_found import Basket, Spot, by_column, column_of
 from runplanner.scenario.tables import read_table
 
 
@@ -11,6 +11,11 @@ def gather_table(path: Path, basket: Basket) -> None:
     """Take every row; columns that the yards table does not know are only named."""
     table = read_table(path, basket.book)
     if table is None:
+        return
+    if not any(column_of(column) == "name" for column in table.columns):
+        cure = "Put a header row on top, with a column name; delete titles above it."
+        said = ", ".join(table.columns[:8])
+        basket.fault(Spot(table.file, "header"), "", said, "a column for the name", cure)
         return
     left: dict[str, None] = {}
     for row in table.rows:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from runplanner.scenario.faults import said_text
 from runplanner.scenario.gather_found import Basket, Spot, by_column, raw_bytes
+from runplanner.scenario.gather_zip import inner_kml
 
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
@@ -37,7 +38,7 @@ def gather_gpx(path: Path, basket: Basket) -> None:
 
 
 def gather_kml(path: Path, basket: Basket) -> None:
-    """Take every placemark that is one point; lines and areas are only counted."""
+    """Take every placemark that is one point, of a KML file or of the one in a KMZ."""
     root = _root(path, basket, "kml")
     if root is None:
         return
@@ -93,6 +94,8 @@ def _root(path: Path, basket: Basket, kind: str) -> "Element | None":
 
     raw = raw_bytes(path, basket)
     spot, allowed = Spot(said_text(path.name), ""), f"a {kind.upper()} file"
+    if raw is not None and path.suffix.lower() == ".kmz":
+        raw = inner_kml(raw, path, basket)
     if raw is None:
         return None
     try:

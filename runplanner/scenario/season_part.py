@@ -11,11 +11,12 @@ from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Money, Whole
+from runplanner.scenario.lands import zone_at
 from runplanner.scenario.moments import a_date, clock_min
 from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.points import Point
 from runplanner.scenario.quantities import Measure, share
-from runplanner.scenario.sun import nearest_zone, noon_is_off, zone_name
+from runplanner.scenario.sun import noon_is_off, zone_name
 from runplanner.scenario.words import one_of, yes_no
 from runplanner.trade.driving import DEFER, PRESETS
 
@@ -52,8 +53,8 @@ def read_season(file: OutfitFile, days: Days, home: Point | None) -> Season:
 def _zone(fields: Fields, days: Days, home: Point | None) -> str:
     if home is None:
         return fields.read("zone", zone_name, "UTC") if fields.has("zone") else "UTC"
-    guess = nearest_zone(home)
-    shown = (guess, "zone whose principal place in the tz database lies nearest: a guess [D]")
+    guess = zone_at(home)
+    shown = (guess, "zone the base lies in, by outlines that come with the program [D]")
     zone = fields.derived("zone", zone_name, guess, shown)
     if fields.clean and noon_is_off(home, zone, days.first):
         fields.fault("zone", f"the zone of the base, perhaps {guess}", "Check zone, lat and lon.")

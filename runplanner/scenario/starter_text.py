@@ -32,7 +32,7 @@ people = 2
 [season]
 first_day = 2027-03-01
 last_day = 2027-03-14
-# zone = "Pacific/Auckland"     # guessed from the base when left out
+# zone = "Pacific/Auckland"     # where the base lies when left out
 # take_off_by = 2027-03-10      # honey off by; likewise strips_by and feed_by
 # take_off_by_hard = false      # false: late is allowed and priced
 

@@ -298,14 +298,14 @@ def test_one_name_in_two_places_is_doubted(tmp_path: Path, lat: str, said: str, 
         ("38.05", "175.1", "Lat seems to lack its minus or letter: -38.05, 175.1 lies near"),
         ("-38.05", "-175.1", "Lon seems to lack its minus or letter: -38.05, 175.1 lies near"),
         ("38.05", "-175.1", "have each other's sign: -38.05, 175.1 lies near"),
-        ("46.7", "16.3", "say --far with more kilometres, or --far 0."),
-        ("-37.9", "-8.6", "By time zone it is"),
+        ("46.7", "16.3", "or --far 0. It lies in Slovenia, the rest in New Zealand."),
+        ("-37.9", "-8.6", "or --far 0. It lies in no country, the rest in New Zealand."),
     ],
 )
 def test_a_place_in_another_country_is_doubted(
     tmp_path: Path, lat: str, lon: str, cure: str
 ) -> None:
-    """Far from the rest: with the slip that explains it, or with the time zone."""
+    """Far from the rest: with the slip that explains it, or with the country."""
     path = file(tmp_path, "c.csv", table(f"Pump,{lat},{lon},1,1"))
     fault = only(refused([path], into(tmp_path)))
 
@@ -360,11 +360,11 @@ def test_letters_that_contradict_are_a_fault(tmp_path: Path, row: str) -> None:
 def test_degrees_minutes_are_read_or_refused(tmp_path: Path) -> None:
     """Two writings taken, two refused with their cures, both at once."""
     good = file(tmp_path, "g.csv", table("P,38 03 S,175 06 E,,", "Q,-38 04.5,175 06,,"))
-    bad = file(tmp_path, "b.csv", table("R,3803.0 S,175.1,,", 'S,"38,05",175.1,,'))
+    bad = file(tmp_path, "b.csv", table("R,3803.0 S,175.1,,", 'S,"38,05,1",175.1,,'))
     folder = into(tmp_path)
 
     found = refused([good, bad], folder)
-    assert ["run together" in found[0].cure, "with a dot" in found[1].cure] == [True, True]
+    assert ["run together" in found[0].cure, "decimal degrees" in found[1].cure] == [True, True]
     assert ["P,-38.05,175.1,,", "Q,-38.075,175.1,,"] == gathered([good], folder)[1][3:]
 
 

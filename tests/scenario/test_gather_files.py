@@ -331,7 +331,7 @@ def test_figures_that_begin_with_a_sign_are_no_formula(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("name", "cure"),
     [
-        ("a.kmz", "Unpack it"), ("a.xls", "Save it as .xlsx"), ("a.ods", "Save it as .xlsx"),
+        ("a.xls", "Save it as .xlsx"), ("a.ods", "Save it as .xlsx"),
         ("a.gpz", "Did you mean '.gpx'?"), ("a", "Known here: .csv"), ("a.txt", "Known here: .csv"),
     ],
 )  # fmt: skip
