@@ -114,6 +114,7 @@ LOADS = (
 )
 
 WINDOWS = (
+    BookRule("reasons", "Hours told as shut are shut in the facts.", windows.reasons),
     BookRule("gate", "A visit lies within the gate's hours.", windows.gates),
     BookRule("daylight", "A visit lies between sunrise and sunset.", windows.daylights),
     BookRule("open hours", "Hives are opened only in hours fit for it.", windows.open_hours),

@@ -37,6 +37,7 @@ def bill_of(book: Book) -> Bill:
         late=_late_colony_days(book) * prices.late_cents,
         boards_long=_long_board_days(book) * prices.boards_long_cents,
         spin_late=late_box_days(book) * prices.spin_late_cents,
+        unsure=ceil_div(_doubt_permille(book) * prices.unsure_cents, 1000),
     )
 
 
@@ -92,6 +93,20 @@ def _late(book: Book, yard_id: str, job: Job, number: int, by: Deadline) -> int:
         lot.colonies * max(0, lot.stop.shift.day - by.day)
         for lot in lots(book, yard_id, job, number)
     )
+
+
+def _doubt_permille(book: Book) -> int:
+    """Colonies whose honey comes off, or that get syrup, by how unsure their day is.
+
+    A stop that does both at once to the same colonies is one visit that weather can spoil.
+    """
+    total = 0
+    for yard_id, stop in ((one.call.yard, one) for _, one in book.yard_stops()):
+        sure = book.yards[yard_id].sure_permille
+        jobs = [a for a in stop.call.actions if a.job in {Job.TAKE_OFF, Job.FEED}]
+        if jobs and 0 <= stop.shift.day < len(sure):
+            total += max(action.colonies for action in jobs) * (1000 - sure[stop.shift.day])
+    return total
 
 
 def _long_board_days(book: Book) -> int:

@@ -44,6 +44,8 @@ def _figures(outfit: Outfit) -> Iterator[Figure]:
         yield f"boxes of {name}", yard.boxes, 0
         yield f"brood boxes off of {name}", yard.brood_boxes_off, 0
         yield f"feeder of {name} in ml", yard.feeder_ml, 1
+        yield f"the least sure day of {name}, per mille,", min(yard.sure_permille, default=0), 0
+        yield f"the doubt of a day of {name}", 1000 - max(yard.sure_permille, default=0), 0
 
 
 def _store_figures(outfit: Outfit) -> Iterator[Figure]:
@@ -56,6 +58,7 @@ def _store_figures(outfit: Outfit) -> Iterator[Figure]:
     yield "blocks in one deck place", kit.blocks_per_place, 1
     yield "feeders in one deck place", kit.feeders_per_place, 1
     yield "filling rate in ml a minute", pace.pump_ml_per_min, 1
+    yield "the price of doubt in cents", outfit.prices.unsure_cents, 0
     yield "box kinds", len(outfit.boxes), 1
     yield "boxes waiting at the honey house", outfit.honey_house.waiting_boxes, 0
     for box in outfit.boxes:

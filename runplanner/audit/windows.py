@@ -6,8 +6,25 @@ from runplanner.audit.book import Book, Stop
 from runplanner.audit.findings import Breach, Breaches, when
 from runplanner.audit.whole import minutes_in, within
 from runplanner.daybook.trip import Job
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN, Span, without
+from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Yard
+
+
+def reasons(book: Book) -> Breaches:
+    """Hours that are told as shut are not hours in which a plan may work."""
+    for yard in book.yards.values():
+        for one in yard.shut:
+            told = Span(one.start_min, one.end_min)
+            free = {
+                Work.OPEN: yard.open_spans,
+                Work.FEED: yard.feed_spans,
+                Work.SETTLE: without((told,), yard.unsettled_spans),
+            }[one.work]
+            if minutes_in(free, told.start_min, told.end_min):
+                hours = f"{when(told.start_min)} to {when(told.end_min)}"
+                said = f"told as shut for {one.work.value}: {hours}"
+                yield Breach(said, "hours shut in the facts", yard=yard.id)
 
 
 def gates(book: Book) -> Breaches:

@@ -1,8 +1,9 @@
 """A whole campaign's plan and what is said about it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from runplanner.daybook.trip import Job, Shift
+from runplanner.outfit.later import LATER
 from runplanner.outfit.outfit import Outfit
 
 SCHEMA = "runplanner-plan/1"
@@ -72,7 +73,10 @@ class Tally:
 
 @dataclass(frozen=True, slots=True)
 class Bill:
-    """Cost by head, in cents."""
+    """Cost by head, in cents.
+
+    ``unsure`` is not spent but likely to be: visits that weather may spoil, by the chance of it.
+    """
 
     km: int
     days: int
@@ -86,13 +90,14 @@ class Bill:
     late: int
     boards_long: int
     spin_late: int
+    unsure: int = field(default=0, metadata=LATER)
 
     def total(self) -> int:
         """Return the sum of all heads, in cents."""
         return (
             self.km + self.days + self.crew + self.overtime + self.spinning + self.mixing
             + self.blocks + self.syrup + self.strips + self.late + self.boards_long
-            + self.spin_late
+            + self.spin_late + self.unsure
         )  # fmt: skip
 
 

@@ -2,8 +2,9 @@
 
 from runplanner.daybook.differences import Spot
 from runplanner.daybook.trip import Job
-from runplanner.days import Span
+from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Yard
 
 TO_FIT = "to fit the other changes"
@@ -26,14 +27,25 @@ def _weather(old: Yard, new: Yard, was: Spot) -> list[str]:
     opening = jobs & {Job.BOARDS, Job.TAKE_OFF}
     found = []
     if opening and _shut(old.open_spans, new.open_spans, was):
-        found.append("hours for opening hives are shut")
+        found.append(_because("hours for opening hives are shut", new, was, Work.OPEN))
     if Job.FEED in jobs and _shut(old.feed_spans, new.feed_spans, was):
-        found.append("hours for syrup are shut")
+        found.append(_because("hours for syrup are shut", new, was, Work.FEED))
     if Job.TAKE_OFF in jobs and old.unsettled_spans != new.unsettled_spans:
-        found.append("the night after is not settled")
+        found.append(_because("the night after is not settled", new, was, Work.SETTLE))
     if Job.STRIPS in jobs and was.day in new.strips_shut_days:
         found.append("the day is not fit for strips")
     return found
+
+
+def _because(words: str, yard: Yard, was: Spot, work: Work) -> str:
+    """Add the reasons that are kept for the hours of a visit, or of the night after it."""
+    end = (was.day + 2) * DAY_MIN if work is Work.SETTLE else was.end_min
+    whys = [
+        one.words() for one in yard.shut
+        if one.work is work and one.start_min < end and was.start_min < one.end_min
+    ]  # fmt: skip
+    told = ", ".join(dict.fromkeys(why for why in whys if why))
+    return f"{words}: {told}" if told else words
 
 
 def _shut(old: tuple[Span, ...], new: tuple[Span, ...], was: Spot) -> bool:

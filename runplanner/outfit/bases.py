@@ -3,9 +3,7 @@
 from dataclasses import dataclass, field
 
 from runplanner.days import Span
-
-LATER = {"may_lack": True}
-"""Marks a fact that plan files written before it was known do without."""
+from runplanner.outfit.later import LATER
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,9 @@
 """The whole outfit: every fact a plan is made from."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from runplanner.outfit.bases import Base, HoneyHouse, Travel
+from runplanner.outfit.later import LATER
 from runplanner.outfit.people import Hours, Pace, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Trailer, Truck
@@ -62,6 +63,8 @@ class Prices:
         late_cents: One colony, each started day past a priced deadline.
         boards_long_cents: One colony, each started day of boards past the best time.
         spin_late_cents: One box, each started day past a priced spin-by.
+        unsure_cents: One colony whose visit falls through because the weather turns after
+            all; counted by the chance of that.
     """
 
     currency: str
@@ -73,6 +76,7 @@ class Prices:
     late_cents: int
     boards_long_cents: int
     spin_late_cents: int
+    unsure_cents: int = field(default=0, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,11 @@
 """Yards: where colonies stand and what is known of them."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from runplanner.days import Span
+from runplanner.outfit.later import LATER
+from runplanner.outfit.shut import Shut
 
 
 class Clearing(StrEnum):
@@ -90,6 +92,10 @@ class Yard:
         unsettled_spans: Hours in which bees hanging outside must not be caught.
         strips_shut_days: Days too cold or too hot for the strips in use.
         sun_spans: ``Span(sunrise, sunset)`` of each day 0..n_days (one more than planned).
+        shut: Why hours are shut, in daylight or, for settling, all night; for people to read.
+            What may be done when is in the spans alone.
+        sure_permille: How sure the weather of each day is; empty where no forecast was read,
+            then all days count as sure.
     """
 
     id: str
@@ -118,6 +124,12 @@ class Yard:
     unsettled_spans: tuple[Span, ...]
     strips_shut_days: tuple[int, ...]
     sun_spans: tuple[Span, ...]
+    shut: tuple[Shut, ...] = field(default=(), metadata=LATER)
+    sure_permille: tuple[int, ...] = field(default=(), metadata=LATER)
+
+    def doubt_permille(self, day: int) -> int:
+        """Return how unsure the weather of ``day`` is; days beyond what is told are sure."""
+        return 1000 - self.sure_permille[day] if 0 <= day < len(self.sure_permille) else 0
 
     def place_on(self, day: int) -> int:
         """Return the index of the place where the hives stand on ``day``."""

@@ -26,6 +26,7 @@ from runplanner.paperwork.say import (
 )
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import undone_part
+from runplanner.paperwork.weather_words import day_weather
 from runplanner.paperwork.yard_words import job_words
 
 _BREAK = mark("break {times}")
@@ -81,6 +82,7 @@ class DaySheet:
     shifts: tuple[ShiftLine, ...]
     house: tuple[str, ...]
     runs_out: tuple[CoverLine, ...]
+    weather: tuple[str, ...] = ()
 
 
 def busy_days(plan: Plan) -> tuple[int, ...]:
@@ -99,6 +101,7 @@ def day_sheet(plan: Plan, day: int) -> DaySheet:
         shifts=tuple(_shift(plan, shift) for shift in shifts_on(plan, day)),
         house=tuple(line for _, line in sorted(house_lines(plan, day))),
         runs_out=tuple(line for line in cover_lines(plan) if line.day in {day, day + 1}),
+        weather=day_weather(plan, day),
     )
 
 
@@ -210,6 +213,7 @@ def day_page(plan: Plan, day: int) -> str:
         *(_shift_part(shift) for shift in sheet.shifts),
         section(tr("Honey house and feed store"), bullets(sheet.house)) if sheet.house else "",
         _runs_out(sheet),
+        section(tr("Weather"), bullets(sheet.weather)) if sheet.weather else "",
         undone_part(plan, priced=False),
         home="../index.html",
     )

@@ -14,6 +14,9 @@ from runplanner.paperwork.map_words import (
     spell,
 )
 from runplanner.paperwork.map_work import Work, yard_calls
+from runplanner.paperwork.weather_words import shut_on
+
+MOST_SHUT = 8
 
 _HEALTH_WORDS = {
     Health.SOUND: "",
@@ -66,6 +69,7 @@ def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str,
         f"Work left: {spell(left)} for one person." if left else "No work left.",
         *([_cover_line(plan, cover)] if cover is not None else []),
         *_visits(plan, yard),
+        *_weather(plan, yard),
         *_undone_lines(plan, yard),
     )
 
@@ -78,6 +82,16 @@ def _visits(plan: Plan, yard: Yard) -> list[str]:
         f"{' (driven)' if trip.driven else ''}: {'; '.join(map(job_done, call.actions))}."
         for call, trip in sorted(calls, key=lambda pair: pair[0].start_min)
     ]
+
+
+def _weather(plan: Plan, yard: Yard) -> list[str]:
+    """Return why the yard is shut and when, from now on."""
+    days = range(max(0, day_of(plan.now_min)), plan.outfit.season.n_days)
+    told = [(day, line) for day in days for line in shut_on(yard, day)]
+    season = plan.outfit.season
+    lines = [f"{day_short(season, day)} {line}." for day, line in told[:MOST_SHUT]]
+    more = len(told) - MOST_SHUT
+    return [*lines, f"And {count(more, 'stretch', 'stretches')} more."] if more > 0 else lines
 
 
 def _undone_lines(plan: Plan, yard: Yard) -> list[str]:

@@ -16,6 +16,7 @@ HEADS = {
     "late": "late work",
     "boards_long": "boards on too long",
     "spin_late": "spun late",
+    "unsure": "visits that weather may spoil",
 }
 
 

@@ -31,6 +31,7 @@ from runplanner.paperwork.say import (
     yard_named,
 )
 from runplanner.paperwork.undone_list import job_name
+from runplanner.paperwork.weather_words import day_weather
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,7 @@ class WetDay:
     trips: tuple[WetTrip, ...]
     first: tuple[First, ...]
     indoors: tuple[str, ...]
+    weather: tuple[str, ...] = ()
 
 
 def wet_day(plan: Plan, day: int) -> WetDay:
@@ -91,6 +93,7 @@ def wet_day(plan: Plan, day: int) -> WetDay:
             if cover.fed_min is None and _ends_too_soon(plan, cover, day)
         ),
         indoors=tuple(line for line in (_spin(plan, day), _mix(plan, day)) if line),
+        weather=day_weather(plan, day),
     )
 
 
@@ -242,6 +245,7 @@ def wet_page(plan: Plan, day: int) -> str:
         plan,
         f"If {sheet.date} is wet",
         "no hive can be opened",
+        section("What is known of its weather", bullets(sheet.weather)) if sheet.weather else "",
         section("Feed these first", _first_table(sheet)),
         section("Trips", *(_trip_part(trip) for trip in sheet.trips)),
         section("Under a roof", bullets(sheet.indoors) or "Nothing waits there."),

@@ -125,6 +125,10 @@ class Line:
             raise Refusal(allowed, f"Write a whole number from 0 to {most}.")
         return int(found.group())
 
+    def reason(self) -> str:
+        """Return the reason at the end of the line, as typed; empty where there is none."""
+        return " ".join(self.rest().strip(":(#) ").split())
+
     def close(self) -> None:
         """See that nothing is left but a reason after a colon or in brackets.
 

@@ -9,6 +9,7 @@ from typing import Final, NamedTuple
 
 from runplanner.daybook.trip import Job
 from runplanner.days import Span, join, without
+from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.scenario import changes_stocks as stocks
 from runplanner.scenario import changes_yards as yards
@@ -22,6 +23,7 @@ from runplanner.scenario.changes_names import (
     trip_named,
     with_out_days,
 )
+from runplanner.scenario.changes_shut import reopened, shut_by_hand
 from runplanner.scenario.changes_when import days_of, moment, when
 from runplanner.scenario.faults import Refusal
 
@@ -66,8 +68,11 @@ def _weather(line: Line, draft: Draft, edit: _Edit, *, opens: bool) -> Draft:
     kind = _kind(line)
     spans = when(line, draft)
     kind = kind or _kind(line)
+    note = line.reason()
     for yard in where:
-        draft = draft.with_yard(_weathered(yard, spans, edit, kind, opens=opens))
+        now = _weathered(yard, spans, edit, kind, opens=opens)
+        told = reopened(now, spans, kind) if opens else shut_by_hand(now, spans, kind, note)
+        draft = draft.with_yard(told)
     return draft
 
 
@@ -90,10 +95,10 @@ def unsettled(line: Line, draft: Draft) -> Draft:
     """Mark hours in which bees hanging outside must not be caught."""
     where = some_yards(line, draft)
     spans = when(line, draft)
+    note = line.reason()
     for yard in where:
-        draft = draft.with_yard(
-            replace(yard, unsettled_spans=join((*yard.unsettled_spans, *spans)))
-        )
+        now = replace(yard, unsettled_spans=join((*yard.unsettled_spans, *spans)))
+        draft = draft.with_yard(shut_by_hand(now, spans, Work.SETTLE, note))
     return draft
 
 

@@ -152,6 +152,7 @@ DEFAULTS: Final[dict[str, Default]] = {
     "prices.late": _habit(10, "a colony a day late; " + _MONEY),
     "prices.boards_long": _habit(1, "a colony a day; " + _MONEY),
     "prices.spin_late": _habit("0.5", "a box a day; " + _MONEY),
+    "prices.unsure": _habit(0, "a colony whose visit the weather spoils; forecasts' doubt is free"),
     "travel.detour": _printed(
         "1.3", "road over straight line: 1.343 in 300 European cities (doi 10.1177/"
         "23998083231168870), 1.28 measured beyond 5 km; none found for country roads",

@@ -17,7 +17,7 @@ from runplanner.scenario.forecast_sources import Ground, Sky, read_skies, read_s
 from runplanner.scenario.forecast_typed import Typed, what_was_typed
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.tables import Table
-from runplanner.scenario.weather_file import AFTER_DAYS, Window, read_weather
+from runplanner.scenario.weather_file import AFTER_DAYS, WIDEST, Window, read_weather
 from runplanner.weather.doubt import day_sureness, typed_days_sure
 from runplanner.weather.hours import Forecast
 from runplanner.weather.judge import (
@@ -29,9 +29,6 @@ from runplanner.weather.judge import (
     syrup_shut,
 )
 from runplanner.weather.stretches import within
-
-WIDEST = 3
-"""The rank of forecast rows: any typed row is narrower."""
 
 
 @dataclass(slots=True)
@@ -52,10 +49,9 @@ class Heard:
 
 
 def read_windows(
-    file: OutfitFile, table: Table | None, ground: Ground, feed: Feed, heard: Heard | None
+    file: OutfitFile, table: Table | None, ground: Ground, feed: Feed, heard: Heard
 ) -> list[Window]:
     """Return typed windows and those of the forecasts; what else these say goes to ``heard``."""
-    heard = Heard() if heard is None else heard
     sources = read_sources(file, ground.folder)
     settings = read_settings(file.section("weather"), used=bool(sources))
     bare = table is None and bool(sources)

@@ -5,6 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.shut import Shut
 from runplanner.outfit.yards import Yard
 from runplanner.scenario.bases_part import PlaceBook, read_bases
 from runplanner.scenario.boxes_part import read_boxes
@@ -41,6 +42,7 @@ from runplanner.scenario.weather_spans import Limits, read_thresholds, with_weat
 from runplanner.scenario.words import name, slug
 from runplanner.scenario.yards_file import read_yards
 from runplanner.visits.due import due
+from runplanner.weather.stretches import kept
 
 
 def read_scenario(folder: Path, heard: Heard | None = None) -> Outfit:
@@ -49,7 +51,7 @@ def read_scenario(folder: Path, heard: Heard | None = None) -> Outfit:
     Raises:
         ScenarioError: With every fault found.
     """
-    desk = Desk()
+    desk, heard = Desk(), Heard() if heard is None else heard
     if not folder_is_there(folder, desk.book):
         desk.book.close()
     file = OutfitFile(folder, desk)
@@ -60,11 +62,12 @@ def read_scenario(folder: Path, heard: Heard | None = None) -> Outfit:
     check_outfit(file, outfit)
     file.finish()
     desk.book.close()
-    return _filled(replace(outfit, yards=_sunlit(outfit), assumed=desk.assumed()))
+    yards = tuple(_told(yard, heard) for yard in _sunlit(outfit))
+    return _filled(replace(outfit, yards=yards, assumed=desk.assumed()))
 
 
 def _outfit(
-    file: OutfitFile, tables: dict[str, Table | None], folder: Path, heard: Heard | None
+    file: OutfitFile, tables: dict[str, Table | None], folder: Path, heard: Heard
 ) -> Outfit:
     """Return the outfit without sun and open stocks; stand-ins where there are faults."""
     title = file.top.optional("title", name) or name_of(folder)
@@ -128,6 +131,17 @@ def _sunlit(outfit: Outfit) -> tuple[Yard, ...]:
         points = [(place.lat, place.lon) for place in stands]
         lit.append(replace(yard, sun_spans=sun_spans(points, first, outfit.season.zone)))
     return tuple(lit)
+
+
+def _told(yard: Yard, heard: Heard) -> Yard:
+    """Return a yard with what forecasts say of its weather: why it is shut, how sure that is."""
+    mine = [hour for hour in heard.shut if yard.id in hour.yards]
+    shut = sorted((*yard.shut, *kept(mine, yard.sun_spans)), key=_order)
+    return replace(yard, shut=tuple(shut), sure_permille=heard.sure.get(yard.id, ()))
+
+
+def _order(one: Shut) -> tuple[int, str, int]:
+    return one.start_min, one.work, one.end_min
 
 
 def _filled(outfit: Outfit) -> Outfit:

@@ -160,6 +160,7 @@ def read_prices(file: OutfitFile) -> Prices:
         late_cents=fields.read("late", Money("one colony a day late"), 0),
         boards_long_cents=fields.read("boards_long", Money("one colony a day"), 0),
         spin_late_cents=fields.read("spin_late", Money("one box a day late"), 0),
+        unsure_cents=fields.read("unsure", Money("one colony's visit"), 0),
     )
 
 

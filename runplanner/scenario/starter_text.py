@@ -153,6 +153,7 @@ deck_width = "2.1 m"
 # [prices]
 # currency = "NZD"
 # hour = 30
+# unsure = 2                    # a colony whose visit weather spoils, by the forecast's doubt
 
 # [travel]
 # detour = 1.3                  # road for each straight kilometre

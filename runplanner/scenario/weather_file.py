@@ -27,6 +27,8 @@ COLUMNS: Final = (
 )  # fmt: skip
 NEEDED: Final = ("area", "what", "from_day", "to_day")
 WHATS: Final = ("open", "feed", "settle", "temperature")
+WIDEST: Final = 3
+"""The rank of forecast rows: any typed row is narrower."""
 AFTER_DAYS: Final = 14
 """Weather may be typed for so many days after the last one: syrup is taken down then."""
 
@@ -35,7 +37,8 @@ AFTER_DAYS: Final = 14
 class Window:
     """One row, for the yards in ``yards`` (indices); ``rank`` 0 is the narrowest area.
 
-    ``low`` and ``high`` are tenths of a degree, in rows of temperature.
+    ``low`` and ``high`` are tenths of a degree, in rows of temperature; ``note`` is the
+    reason as typed.
     """
 
     yards: frozenset[int]
@@ -48,6 +51,7 @@ class Window:
     to_min: int
     low: int
     high: int
+    note: str = ""
 
     def spans(self) -> tuple[Span, ...]:
         """Return its hours, day by day; hours that end before they start run over midnight."""
@@ -112,7 +116,6 @@ def area_named(areas: Areas, said: object) -> Ranked:
 def _window(fields: Fields, days: Days, areas: Areas) -> Window:
     rank, yards = fields.read("area", lambda said: area_named(areas, said), _NOWHERE)
     what = fields.read("what", lambda said: one_of(said, WHATS), "open")
-    fields.optional("note", note)
     air = what == "temperature"
     window = Window(
         yards=yards,
@@ -126,6 +129,7 @@ def _window(fields: Fields, days: Days, areas: Areas) -> Window:
         to_min=_to_min(fields),
         low=fields.read("min_temp", temperature, 0) if air else 0,
         high=fields.read("max_temp", temperature, 0) if air else 0,
+        note=fields.optional("note", note) or "",
     )
     _check(fields, window, days)
     return window

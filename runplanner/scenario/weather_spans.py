@@ -1,16 +1,18 @@
 """The hours fit for each kind of work at one yard, from typed windows and temperatures."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from runplanner.days import DAY_MIN, Span, join, without
+from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import temperature
-from runplanner.scenario.weather_file import Window
+from runplanner.scenario.weather_file import WIDEST, Window
 from runplanner.scenario.yard_row import Draft
 from runplanner.trade.strips import Treatment
+from runplanner.weather.judge import syrup_shut
 
 Air = dict[int, tuple[int, int]]
 """Lowest and highest air temperature by day, in tenths of a degree."""
@@ -62,9 +64,45 @@ def with_weather(
             feed_spans=_feed(draft.yard, mine, air, n_days, limits),
             unsettled_spans=_unsettled(mine, n_days),
             strips_shut_days=_strips_shut(air, n_days, limits.strips),
+            shut=(*typed_shut(mine, n_days), *_too_cold(draft.yard, mine, air, n_days, limits)),
         )
         done.append(replace(draft, yard=yard))
     return done
+
+
+def typed_shut(windows: Sequence[Window], n_days: int) -> Iterator[Shut]:
+    """Yield the hours that were typed as shut, day by day, with the reason typed beside them."""
+    for row in windows:
+        if row.rank >= WIDEST or row.fit or row.what == "temperature":
+            continue
+        work = Work(row.what)
+        last = (n_days + (work is Work.SETTLE)) * DAY_MIN
+        for span in row.spans():
+            start, end = max(0, span.start_min), min(span.end_min, last)
+            if start < end:
+                yield Shut(work, start, end, note=row.note)
+
+
+def _too_cold(
+    yard: Yard, windows: Sequence[Window], air: Air, n_days: int, limits: Limits
+) -> Iterator[Shut]:
+    """Yield the days too cold by typed temperatures; a forecast gives its own reasons."""
+    if any(row.rank >= WIDEST for row in windows):
+        return
+    fit = _typed_fit(windows)
+    for day, (_, high) in sorted(air.items()):
+        if 0 <= day < n_days and day not in fit and high < limits.least.open_least:
+            yield Shut(Work.OPEN, *_whole(day), (Why(Cause.COLD, high),))
+    down = -(-yard.feeder_ml // limits.feed.uptake_ml_per_day)
+    for one in syrup_shut(air, range(n_days), down, limits.least.syrup_least):
+        yield Shut(one.work, one.start_min, one.end_min, one.whys)
+
+
+def _typed_fit(windows: Sequence[Window]) -> set[int]:
+    return {
+        day for row in windows if row.what == "open" and row.fit
+        for day in range(row.from_day, row.to_day + 1)
+    }  # fmt: skip
 
 
 def fit_spans(windows: Sequence[Window], what: str, n_days: int) -> tuple[Span, ...]:
@@ -104,11 +142,7 @@ def _open(
     draft: Draft, windows: Sequence[Window], air: Air, n_days: int, least: Thresholds
 ) -> tuple[Span, ...]:
     spans = fit_spans(windows, "open", n_days)
-    typed = {
-        day for row in windows if row.what == "open" and row.fit
-        for day in range(row.from_day, row.to_day + 1)
-    }  # fmt: skip
-    cold = {day for day, (_, high) in air.items() if high < least.open_least} - typed
+    cold = {day for day, (_, high) in air.items() if high < least.open_least} - _typed_fit(windows)
     if draft.yard.clearing is Clearing.WARM_BOARD:
         if not any(0 <= day < n_days for day in air):
             cure = "Give rows of temperature for it in the weather file, or clear another way."

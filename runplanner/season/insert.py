@@ -92,7 +92,8 @@ class Inserter:
                 continue
             new = Day(day, hauler, ((stop,),))
             guess = self._trip_guess(stop, day, hauler) + cost[hauler].truck.day_cents
-            yield Spot(self._noisy(1000 * guess), (day, truck), new)
+            guess = 1000 * guess + self._doubt(stop, day)
+            yield Spot(self._noisy(guess), (day, truck), new)
 
     def _trip_guess(self, stop: Stop, day: int, hauler: int) -> float:
         outfit, place = self.ground.outfit, self.ground.place(stop.yard, day)
@@ -106,6 +107,12 @@ class Inserter:
             + self.ground.stop_min(stop, self.ground.haulers[hauler].crew)
         )
         return drive + fixed * self._minute(hauler)
+
+    def _doubt(self, stop: Stop, day: int) -> int:
+        """Return what the chance that weather spoils a stop costs, in milli-cents."""
+        outfit = self.ground.outfit
+        doubt = outfit.yards[stop.yard].doubt_permille(day)
+        return max(stop.off, stop.fed) * doubt * outfit.prices.unsure_cents
 
     def _minute(self, hauler: int) -> float:
         return self.ground.haulers[hauler].crew * self.ground.outfit.prices.hour_cents / 60
@@ -126,6 +133,7 @@ class Inserter:
         stop_cents = self.ground.stop_min(stop, self.ground.haulers[hauler].crew) * self._minute(
             hauler
         )
+        doubt = self._doubt(stop, day.day)
         for index, trip in enumerate(day.trips):
             for at, other in enumerate(trip):
                 if other.yard == stop.yard:
@@ -135,11 +143,13 @@ class Inserter:
                         yield Spot(0.0, key, day._replace(trips=trips))
             for at, extra in self._gaps(day, index, stop):
                 trips = _with(day, index, (*trip[:at], stop, *trip[at:]))
-                yield Spot(self._noisy(1000 * (extra + stop_cents)), key, day._replace(trips=trips))
+                yield Spot(
+                    self._noisy(1000 * (extra + stop_cents) + doubt), key, day._replace(trips=trips)
+                )
         alone = self._trip_guess(stop, day.day, hauler)
         for index in range(len(day.trips) + 1):
             trips = (*day.trips[:index], (stop,), *day.trips[index:])
-            yield Spot(self._noisy(1000 * alone), key, day._replace(trips=trips))
+            yield Spot(self._noisy(1000 * alone + doubt), key, day._replace(trips=trips))
 
     def _gaps(self, day: Day, index: int, stop: Stop) -> Iterator[tuple[int, float]]:
         """Yield ``(position, extra road cost)`` of a stop in one trip."""

@@ -36,6 +36,7 @@ class Progress(NamedTuple):
     moved: int
     late_cents: int
     boards_long_cents: int
+    doubt_permille: int
     lacking: int
     uncovered: int
     no_strips: int
@@ -128,6 +129,7 @@ class Keeper:
             len(promised - kept),
             chain.late_cents,
             chain.boards_long_cents,
+            chain.doubt_permille,
             chain.lacking,
             chain.uncovered,
             colonies if due.strips and chain.strips_day is None else 0,
@@ -235,6 +237,7 @@ class Keeper:
     ) -> Score:
         """Return how good a state is; broken promises cost what the user says they do."""
         late = sum(p.late_cents + p.boards_long_cents for p in progress)
+        doubt = sum(p.doubt_permille for p in progress) * self.ground.outfit.prices.unsure_cents
         moved = sum(p.moved for p in progress) * self.standing.move_cents
         cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
         return Score(
@@ -243,7 +246,7 @@ class Keeper:
             sum(p.no_strips for p in progress),
             sum(p.unfed_g for p in progress),
             sum(p.not_off for p in progress),
-            cost + (late + moved) * 1000,
+            cost + (late + moved) * 1000 + doubt,
         )
 
     def needs(self, days: Mapping[Key, Judged]) -> dict[int, tuple[Need, ...]]:

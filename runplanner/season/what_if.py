@@ -26,6 +26,8 @@ def fair_weather(outfit: Outfit) -> Outfit:
             feed_spans=yard.sun_spans,
             unsettled_spans=(),
             strips_shut_days=(),
+            shut=(),
+            sure_permille=(),
         ),
     )
 

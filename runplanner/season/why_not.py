@@ -4,11 +4,15 @@ Both answers come from trying: a rule is named when the yard fits once that rule
 eased, and a relief counts only what a fresh search with it really gets done.
 """
 
+from collections.abc import Mapping
 from dataclasses import replace
+from datetime import date
 
 from runplanner.daybook.plan import Bound, Plan, Relief, Search, Tally, Undone
 from runplanner.daybook.trip import Job
+from runplanner.days import day_of
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.season.finish import written
 from runplanner.season.improve import Improver
@@ -16,8 +20,15 @@ from runplanner.season.state import Keeper, State
 from runplanner.season.what_if import RELIEFS, RULES, Ease
 from runplanner.trips.ground import Ground
 from runplanner.visits.due import HELD, due
+from runplanner.weather.stretches import day_words
 
 TRIES = 4
+MOST_SHUT = 3
+WEATHER: Mapping[Job, tuple[Work, ...]] = {
+    Job.TAKE_OFF: (Work.OPEN, Work.SETTLE),
+    Job.FEED: (Work.FEED,),
+}
+"""What the weather must be fit for, by job."""
 
 
 def explained(keeper: Keeper, state: State, plan: Plan, *, seed: int, rounds: int) -> Plan:
@@ -90,6 +101,10 @@ def _held_words(yard: Yard) -> str:
     return "standstill: nothing leaves the yard; it is fed only with the inspector's consent"
 
 
+def _of_weather(rule: str) -> bool:
+    return rule.startswith(RULES[0][0])
+
+
 class _Reasons:
     """Tries rules one by one, once for each yard."""
 
@@ -104,7 +119,24 @@ class _Reasons:
         yard = [y.id for y in self._keeper.ground.outfit.yards].index(undone.yard)
         if yard not in self._known:
             self._known[yard] = self._find(yard)
-        return self._known[yard]
+        shut = self._weather(yard, undone.job)
+        return tuple(f"{rule}: {shut}" if _of_weather(rule) and shut else rule
+                     for rule in self._known[yard])  # fmt: skip
+
+    def _weather(self, yard: int, job: Job) -> str:
+        """Return when and why the hours for a job are shut, from now on."""
+        ground, works = self._keeper.ground, WEATHER.get(job, ())
+        first = date.fromisoformat(ground.outfit.season.first_date)
+        stretches = [
+            one for one in ground.outfit.yards[yard].shut
+            if one.work in works and one.end_min > ground.now_min and one.words()
+        ]  # fmt: skip
+        lines = dict.fromkeys(
+            f"{day_words(first, day_of(one.start_min))} {one.words()}" for one in stretches
+        )
+        more = len(lines) - MOST_SHUT
+        shown = "; ".join(list(lines)[:MOST_SHUT])
+        return f"{shown}; and {more} more" if more > 0 else shown
 
     def _find(self, yard: int) -> tuple[str, ...]:
         found = tuple(

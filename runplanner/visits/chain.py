@@ -30,7 +30,8 @@ class Chain:
     So that a plan may be built take-off first, colonies without boards put on before, and
     those spared a block without syrup the same day, are not a breach but counted in
     ``lacking``.  After reading, ``late_cents`` and ``boards_long_cents`` hold what lateness
-    and long boards cost, ``uncovered`` the colony-days without cover; ``off``, ``fed`` (by
+    and long boards cost, ``doubt_permille`` the colonies taken off or fed times how unsure
+    their day's weather is, ``uncovered`` the colony-days without cover; ``off``, ``fed`` (by
     round) and ``strips_day`` say how far the yard has come.
     """
 
@@ -40,6 +41,7 @@ class Chain:
     uncovered: int = 0
     late_cents: int = 0
     boards_long_cents: int = 0
+    doubt_permille: int = 0
     off: int = 0
     lacking: int = 0
     strips_day: int | None = None
@@ -78,6 +80,7 @@ class Chain:
 
     def _read(self, visit: Visit) -> None:
         stop = visit.stop
+        self.doubt_permille += max(stop.off, stop.fed) * self.yard.doubt_permille(visit.day)
         if stop.boards:
             self._board(visit)
         if stop.off:

@@ -8,19 +8,15 @@ so.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import Final
 
 from runplanner.days import Span
+from runplanner.outfit.shut import Cause, Why, Work
 from runplanner.weather.hours import HOUR_MIN, Forecast, Hour
 
-
-class Work(StrEnum):
-    """What the weather must be fit for."""
-
-    OPEN = "open"
-    FEED = "feed"
-    SETTLE = "settle"
+__all__ = [
+    "Air", "Bounds", "Cause", "ShutHour", "Why", "Work", "beyond", "shut_hours", "syrup_shut",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,61 +36,6 @@ class Bounds:
     gust_mms: int
     thunder_permille: int
     least_dc: int | None = None
-
-
-class Cause(StrEnum):
-    """What shuts an hour."""
-
-    RAIN = "rain"
-    WIND = "wind"
-    GUST = "gusts"
-    THUNDER = "thunder"
-    COLD = "temperature"
-    MEAN = "mean temperature"
-    MISSING = "no forecast"
-
-
-@dataclass(frozen=True, slots=True)
-class Why:
-    """One reason: the cause and its figure in whole units.
-
-    ``amount`` is None where the forecast has no figure.  ``over_min`` is the stretch that
-    rain, or a mean, is told for.
-    """
-
-    cause: Cause
-    amount: int | None
-    over_min: int = HOUR_MIN
-
-    def words(self, *, worst: bool = False) -> str:
-        """Return the reason in words; ``worst`` where it stands for several hours."""
-        if self.cause is Cause.MISSING:
-            return "no forecast for it"
-        if self.amount is None:
-            return f"{self.cause.value} not told"
-        if self.cause is Cause.MEAN:
-            days = -(-self.over_min // 1440)
-            stretch = f"the {days} days" if days > 1 else "the day"
-            return f"{_tenths(self.amount)} degC in the mean over {stretch} syrup is taken down"
-        return f"{self.cause.value} {_up_to(self.cause, worst)}{self._figure()}"
-
-    def _figure(self) -> str:
-        amount = self.amount or 0
-        if self.cause is Cause.RAIN:
-            over = self.over_min // HOUR_MIN
-            return f"{_tenths(-(-amount // 100))} mm" + ("/h" if over == 1 else f" in {over} h")
-        if self.cause in {Cause.WIND, Cause.GUST}:
-            return f"{_tenths(-(-amount // 100))} m/s"
-        return f"{_tenths(amount)} degC" if self.cause is Cause.COLD else f"{_tenths(amount)} %"
-
-
-def _up_to(cause: Cause, worst: bool) -> str:  # noqa: FBT001 - one word, used here only
-    return "" if not worst else "down to " if cause is Cause.COLD else "up to "
-
-
-def _tenths(number: int) -> str:
-    sign, rest = ("-" if number < 0 else ""), abs(number)
-    return f"{sign}{rest // 10}.{rest % 10}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,5 @@
 """Shut hours drawn together into lines for people: "Fri 5 Mar shut from 14:00: rain 2.1 mm/h"."""
 
-from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
@@ -8,6 +7,7 @@ from itertools import groupby
 from typing import Final
 
 from runplanner.days import DAY_MIN, Span, clock, date_of, day_of, meet
+from runplanner.outfit.shut import Shut
 from runplanner.weather.judge import Cause, ShutHour, Why, Work
 
 _DAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -59,7 +59,8 @@ def _worst(one: Why, other: Why) -> Why:
     if one.amount is None or other.amount is None:
         return one
     pick = min if one.cause in {Cause.COLD, Cause.MEAN} else max
-    return replace(one, amount=pick(one.amount, other.amount))
+    differ = one.worst or other.worst or one.amount != other.amount
+    return replace(one, amount=pick(one.amount, other.amount), worst=differ)
 
 
 def shut_lines(
@@ -73,25 +74,18 @@ def shut_lines(
         light: Daylight; where given, only what is shut in it is told, but for nights in which
             bees must settle.
     """
+    return tuple(_line(one, first, light) for one in _lit(hours, light))
+
+
+def _lit(hours: Iterable[ShutHour], light: tuple[Span, ...]) -> tuple[ShutHour, ...]:
+    """Return what of ``hours`` lies in daylight, cut at midnights and drawn together."""
     lit = [piece for hour in hours for piece in _in_light(hour, light)]
-    days = [piece for hour in lit for piece in by_day(hour)]
-    lines = []
-    for one in drawn_together(days):
-        inside = [hour for hour in days if _inside(hour, one)]
-        lines.append(_line(one, first, light, _varied(inside)))
-    return tuple(lines)
+    return drawn_together(piece for hour in lit for piece in by_day(hour))
 
 
-def _varied(hours: Sequence[ShutHour]) -> frozenset[Cause]:
-    """Return the causes whose figure is not the same in all of ``hours``."""
-    told = {(why.cause, why.amount) for hour in hours for why in hour.whys}
-    counts = Counter(cause for cause, _ in told)
-    return frozenset(cause for cause, count in counts.items() if count > 1)
-
-
-def _inside(hour: ShutHour, one: ShutHour) -> bool:
-    held = one.start_min <= hour.start_min and hour.end_min <= one.end_min
-    return held and hour.work is one.work
+def kept(hours: Iterable[ShutHour], light: tuple[Span, ...]) -> tuple[Shut, ...]:
+    """Return ``hours``, all of one yard, as they are kept with it: by daylight, for people."""
+    return tuple(Shut(one.work, one.start_min, one.end_min, one.whys) for one in _lit(hours, light))
 
 
 def _in_light(hour: ShutHour, light: tuple[Span, ...]) -> list[ShutHour]:
@@ -111,7 +105,7 @@ def by_day(hour: ShutHour) -> list[ShutHour]:
     return [replace(hour, start_min=span.start_min, end_min=span.end_min) for span in pieces]
 
 
-def _line(one: ShutHour, first: date, light: tuple[Span, ...], varied: frozenset[Cause]) -> str:
+def _line(one: ShutHour, first: date, light: tuple[Span, ...]) -> str:
     day = day_of(one.start_min)
     whole = Span(day * DAY_MIN, (day + 1) * DAY_MIN)
     lit = [span for span in meet((whole,), light) if one.work is not Work.SETTLE] or [whole]
@@ -119,7 +113,7 @@ def _line(one: ShutHour, first: date, light: tuple[Span, ...], varied: frozenset
     hours = f" from {clock(one.start_min)}" if not starts else ""
     until = "until" if starts else "to"
     hours += f" {until} {clock(one.end_min)}" if not ends else ""
-    whys = ", ".join(why.words(worst=why.cause in varied) for why in one.whys)
+    whys = ", ".join(why.words() for why in one.whys)
     return f"{day_words(first, day)} {SHUT_FOR[one.work]}{hours or ' all day'}: {whys}"
 
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from runplanner.days import Span
+from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Clearing
 from tests.audit.plans import PLANS, boards, far_away, left_undone, plain, with_trailer
@@ -18,6 +19,9 @@ SENSE: Table = (
     Planted("facts", with_trailer, {"outfit.trailers.0.speed_permille": -5}),
     Planted("facts", plain, {"outfit.yards.1.colonies": -1}),
     Planted("facts", plain, {"outfit.boxes": ()}),
+    Edge("facts", plain, "outfit.yards.0.sure_permille", (1000, 0), (1001, 0)),
+    Edge("facts", plain, "outfit.yards.0.sure_permille", (1000, 0), (1000, -1)),
+    Edge("facts", plain, "outfit.prices.unsure_cents", 0, -1),
     Planted("facts", plain, {"outfit.boxes.0.width_mm": 0}),
     Planted("facts", plain, {"outfit.containers.1.length_mm": 0}),
     Planted("facts", plain, {"outfit.yards": lambda yards: (*yards, yards[0])}),
@@ -248,6 +252,11 @@ LOAD: Table = (
 )  # fmt: skip
 
 WINDOWS: Table = (
+    # Hives are opened from 8:00, minute 480, syrup is poured from 6:00, and nights are settled.
+    Edge("reasons", plain, "outfit.yards.0.shut", (Shut(Work.OPEN, 0, 480),),
+         (Shut(Work.OPEN, 0, 481),), yard="yard1"),
+    Planted("reasons", plain, {"outfit.yards.0.shut": (Shut(Work.FEED, 700, 710),)}, yard="yard1"),
+    Planted("reasons", plain, {"outfit.yards.1.shut": (Shut(Work.SETTLE, 0, 60),)}, yard="yard2"),
     Edge("gate", plain, "outfit.yards.0.access.opens_min", 480, 481, "off", "yard1"),
     # Day 1 from 8:29 to 8:54, minutes 509 to 534 of the day.
     Edge("gate", plain, "outfit.yards.0.access.closes_min", 534, 533, "feed", "yard1"),

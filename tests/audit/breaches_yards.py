@@ -4,7 +4,15 @@ from runplanner.daybook.plan import Bill, Mixing, Spinning, Tally, Undone
 from runplanner.daybook.trip import Action, Job
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Health
-from tests.audit.plans import boards, far_away, left_undone, plain, two_rounds, with_trailer
+from tests.audit.plans import (
+    boards,
+    doubtful,
+    far_away,
+    left_undone,
+    plain,
+    two_rounds,
+    with_trailer,
+)
 from tests.audit.planted import Edge, Planted, Table
 from tests.audit.writing import BLOCK_10, BOARDS_10, FEED_10, OFF_10, STRIPS_10
 
@@ -203,6 +211,9 @@ HONEY: Table = (
 )  # fmt: skip
 
 SUMS: Table = (
+    Edge("bill", doubtful, "bill.unsure", 452, 451),
+    Edge("bill", doubtful, "bill.unsure", 452, 453),
+    Edge("bill", doubtful, "outfit.yards.0.sure_permille.1", 500, 1000),
     *(
         Edge("bill", plan, f"bill.{head}", cents, cents + step)
         for plan in (far_away, left_undone)

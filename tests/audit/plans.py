@@ -85,6 +85,19 @@ def plain() -> Plan:
     return plan_of(an_outfit(), shifts, spinning, mixing, bill)
 
 
+def doubtful() -> Plan:
+    """The plain plan with a price of 90 cents on doubt.
+
+    Day 1 is half sure at yard 1, both days 999 in 1,000 at yard 2: 10 x 500 for the feed of
+    one, 10 x 1 for each visit of the other; 5,020 x 90 / 1,000 = 451.8, so 452.
+    """
+    plan, (one, two) = plain(), plain().outfit.yards
+    yards = (replace(one, sure_permille=(1000, 500)), replace(two, sure_permille=(999, 999)))
+    prices = replace(plan.outfit.prices, unsure_cents=90)
+    outfit = replace(plan.outfit, yards=yards, prices=prices)
+    return replace(plan, outfit=outfit, bill=replace(plan.bill, unsure=452))
+
+
 def boards() -> Plan:
     """Ten boards for two yards: yard 1's go on to yard 2 in the trip that takes yard 1 off.
 

@@ -9,7 +9,7 @@ from runplanner import paperwork
 ROOM = Path(paperwork.__file__).parent
 SPEAKING = (
     "say", "frame", "manifest", "manifest_page", "if_late", "loading", "yard_words", "cautions",
-    "day_sheet", "phone_text", "cover_list", "undone_list",
+    "day_sheet", "phone_text", "cover_list", "undone_list", "weather_words",
 )  # fmt: skip
 """Modules whose words are said in every language; more join as they are translated."""
 KEYWORDS = {"tr": None, "trn": (1, 2), "mark": None, "count": (2, 3)}

@@ -29,7 +29,7 @@ def test_a_shut_window_moves_its_visit() -> None:
     assert ("Old Mill", "take-off 24, syrup 24, strips 24") == (move.yard, move.what)
     assert move.was.startswith("Fri 5 Mar 09:00, Red") or "Fri 5 Mar" in move.was
     assert not move.now.startswith("Fri")
-    assert "hours for opening hives are shut" in move.why
+    assert "hours for opening hives are shut: rain; hours for syrup are shut: rain" in move.why
     assert (SECOND,) == sheet.called_off
     assert (1, 1) == (sheet.promised, sheet.visits_moved)
 

@@ -9,6 +9,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import ScenarioError
+from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Health
 from runplanner.scenario.changes import change_lines, changed, typed_changes
 from runplanner.scenario.changes_verbs import VERBS, grammar
@@ -55,6 +56,25 @@ def test_now_never_goes_back() -> None:
     plan = replace(running_plan(), now_min=DAY_MIN + 1)
     with pytest.raises(ScenarioError):
         put_in(now="Mon 1 Mar", plan=plan)
+
+
+def test_reasons_of_shut_hours_are_kept() -> None:
+    """Rain shuts both kinds of work from 14:00; opened again until 16:00, two hours less."""
+    facts = put_in("shut Fernbank Fri from 14:00: rain 2-3 mm", "unsettled Fernbank Fri (storm)")
+    day = 4 * DAY_MIN
+    shut = facts.outfit.yard("fernbank").shut
+
+    assert (
+        Shut(Work.SETTLE, day, day + 1440, note="storm"),
+        Shut(Work.FEED, day + 840, day + 1440, note="rain 2-3 mm"),
+        Shut(Work.OPEN, day + 840, day + 1440, note="rain 2-3 mm"),
+    ) == shut
+    lines = ("shut Fernbank Fri for syrup: cold", "open Fernbank Fri 14:00-16:00")
+    opened = put_in(*lines).outfit.yard("fernbank").shut
+    assert [(day, day + 840), (day + 960, day + 1440)] == [
+        (one.start_min, one.end_min) for one in opened
+    ]
+    assert {("cold", Work.FEED)} == {(one.note, one.work) for one in opened}
 
 
 def test_shut_and_open_hours() -> None:

@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 
 from runplanner.days import Span, join, without
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.scenario import read_scenario
 from runplanner.scenario.forecast_part import Heard
 from runplanner.scenario.hear import hear, reasons
-from runplanner.weather.judge import Cause, Work
 from tests.scenario.skies import DAYS, ENTRIES, TYPED, Spots, at, hours, scene, steps_text, table
 
 
@@ -41,6 +41,24 @@ def test_the_reasons_are_kept(tmp_path: Path) -> None:
     assert [(at(4, 14), ["rain 2.1 mm/h"]), (at(4, 15), ["rain 2.1 mm/h", "wind 9.5 m/s"])] == [
         (one.start_min, [why.words() for why in one.whys]) for one in found
     ]
+
+
+def test_reasons_and_doubt_travel_with_the_yard(tmp_path: Path) -> None:
+    """Rain from 14:00 to 16:00, then also wind: two stretches; day 5 after the forecast is 90 %."""
+    wet, wind = hours(4, 14, 16, 2.1), hours(4, 15, 16, 9.5)
+    folder = scene(tmp_path, forecast_csv=table(rain=wet, wind=wind))
+    yard = read_scenario(folder).yards[0]
+    whys = (Why(Cause.RAIN, 2100), Why(Cause.WIND, 9500))
+
+    assert (
+        Shut(Work.OPEN, at(4, 14), at(4, 15), whys[:1]),
+        Shut(Work.OPEN, at(4, 15), at(4, 16), whys),
+    ) == yard.shut
+    heard = Heard()
+    read_scenario(folder, heard)
+    assert heard.sure[yard.id] == yard.sure_permille
+    assert 1000 - heard.sure[yard.id][9] == yard.doubt_permille(9) > 0
+    assert 0 == yard.doubt_permille(DAYS) == yard.doubt_permille(-1)
 
 
 def test_cold_hours_are_shut_for_opening_alone(tmp_path: Path) -> None:

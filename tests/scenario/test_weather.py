@@ -3,6 +3,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.shut import Cause, Shut, Why, Work
 from tests.scenario.folders import faults, only, read
 
 YARDS = """\
@@ -43,6 +44,21 @@ def test_fit_rows_give_the_hours_and_shut_rows_win(tmp_path: Path) -> None:
         Span(at(3, 0), at(10, 0)),  # days without a row are fit
     ) == yard.open_spans
     assert (Span(0, at(10, 0)),) == yard.feed_spans
+
+
+def test_typed_reasons_are_kept(tmp_path: Path) -> None:
+    """A shut row keeps its note, and a cold day its temperature; fit rows shut nothing by name."""
+    rows = (
+        "all,open,shut,2027-03-02,2027-03-02,14:00,18:00,,,front comes in\n"
+        "all,temperature,,2027-03-04,2027-03-04,,,2 degC,9 degC,\n"
+    )
+    yard = read(tmp_path, weather=HEAD + rows).yards[0]
+    day = (at(3, 0), at(4, 0))
+
+    assert Shut(Work.OPEN, at(1, 14), at(1, 18), note="front comes in") in yard.shut
+    assert Shut(Work.OPEN, *day, (Why(Cause.COLD, 90),)) in yard.shut
+    assert Shut(Work.FEED, *day, (Why(Cause.MEAN, 55, 1440),)) in yard.shut
+    assert () == yard.sure_permille
 
 
 def test_narrower_areas_count_first(tmp_path: Path) -> None:

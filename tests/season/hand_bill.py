@@ -71,7 +71,19 @@ def a_bill(plan: Plan) -> Bill:
         late=late_colony_days(plan) * prices.late_cents,
         boards_long=long_board_days(plan) * prices.boards_long_cents,
         spin_late=late_box_days(plan) * prices.spin_late_cents,
+        unsure=up(doubtful_colonies(plan) * prices.unsure_cents, 1000),
     )
+
+
+def doubtful_colonies(plan: Plan) -> int:
+    """Colonies opened or fed, each by the chance (per mille) that its day turns out otherwise."""
+    found = 0
+    for shift in plan.shifts:
+        for call in (call for trip in shift.trips for call in trip.calls if call.yard):
+            sure = plan.outfit.yard(call.yard).sure_permille
+            work = [a.colonies for a in call.actions if a.job in {Job.TAKE_OFF, Job.FEED}]
+            found += max(work, default=0) * (1000 - sure[shift.day] if sure else 0)
+    return found
 
 
 def late_colony_days(plan: Plan) -> int:

@@ -124,8 +124,8 @@ def test_syrup_is_judged_over_the_days_it_is_taken_down() -> None:
 
 def test_worst_figures_are_told_as_such() -> None:
     """Of several hours: up to so much rain, down to so much cold."""
-    assert "rain up to 2.1 mm/h" == Why(Cause.RAIN, 2100).words(worst=True)
-    assert "temperature down to 9.0 degC" == Why(Cause.COLD, 90).words(worst=True)
+    assert "rain up to 2.1 mm/h" == Why(Cause.RAIN, 2100, worst=True).words()
+    assert "temperature down to 9.0 degC" == Why(Cause.COLD, 90, worst=True).words()
 
 
 AMOUNTS = st.none() | st.integers(0, 30_000)

@@ -1,0 +1,127 @@
+"""Why hours are shut, in the words of papers and map."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import DAY_MIN
+from runplanner.outfit.shut import Cause, Shut, Why, Work
+from runplanner.paperwork.day_sheet import day_page
+from runplanner.paperwork.map_notes import MOST_SHUT, lines
+from runplanner.paperwork.map_work import work_left
+from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.weather_words import day_weather, shut_lines, shut_on, why_words
+from runplanner.paperwork.wet_day import wet_page
+from tests.outfits import a_yard
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import HOSTILE, small_plan
+
+WET = (Why(Cause.RAIN, 2100),)
+
+
+def shut(work: Work, start: int, end: int, why: tuple[Why, ...] = WET, note: str = "") -> Shut:
+    """Shut on day 1 from one minute of the day to another."""
+    return Shut(work, DAY_MIN + start, DAY_MIN + end, why, note)
+
+
+def told(*stretches: Shut) -> tuple[str, ...]:
+    """What is said of day 1 of a yard in whose days it is light from 6:00 to 20:00."""
+    return shut_on(replace(a_yard(1), shut=stretches), 1)
+
+
+def weathered(*stretches: Shut, sure: tuple[int, ...] = ()) -> Plan:
+    """The small plan, its first yard shut so."""
+    plan = small_plan()
+    first, *rest = plan.outfit.yards
+    yards = (replace(first, shut=stretches, sure_permille=sure), *rest)
+    return replace(plan, outfit=replace(plan.outfit, yards=yards))
+
+
+def test_an_hour_is_shut_for_what_the_forecast_shuts() -> None:
+    """Opening and syrup together are "shut"; each alone says so; a night is told by the clock."""
+    both = (shut(Work.OPEN, 840, 1440), shut(Work.FEED, 840, 1440))
+
+    assert ("shut from 14:00: rain 2.1 mm/h",) == told(*both)
+    assert ("shut for opening hives until 09:00: rain 2.1 mm/h",) == told(shut(Work.OPEN, 0, 540))
+    assert ("shut for syrup all day: rain 2.1 mm/h",) == told(shut(Work.FEED, 0, 1440))
+    assert ("no bees outside from 19:00: thunder 40 %",) == told(
+        shut(Work.SETTLE, 1140, 1440, (Why(Cause.THUNDER, 400),))
+    )
+    assert ("shut for opening hives from 10:00 to 11:00: front, wind",) == told(
+        shut(Work.OPEN, 600, 660, note="front, wind")
+    )
+    assert ("shut for opening hives from 10:00 to 11:00",) == told(shut(Work.OPEN, 600, 660, ()))
+    assert () == told(shut(Work.OPEN, 0, 300))  # it is dark until 6:00
+
+
+@pytest.mark.parametrize(
+    ("why", "words", "german"),
+    [
+        (Why(Cause.RAIN, 2100, 360), "rain 2.1 mm in 6 h", "Regen 2,1 mm in 6 h"),
+        (Why(Cause.RAIN, 2110, worst=True), "rain up to 2.2 mm/h", "Regen bis 2,2 mm/h"),
+        (Why(Cause.WIND, 9500), "wind 9.5 m/s", "Wind 9,5 m/s"),
+        (Why(Cause.GUST, 14000), "gusts 14 m/s", "Böen 14 m/s"),
+        (Why(Cause.WIND, None), "wind not told", "Wind nicht angegeben"),
+        (Why(Cause.COLD, -15), "temperature −1.5 °C", "Temperatur −1,5 °C"),
+        (
+            Why(Cause.COLD, 90, worst=True),
+            "temperature down to 9 °C",
+            "Temperatur bis hinab zu 9 °C",
+        ),
+        (
+            Why(Cause.MEAN, 84, 5 * DAY_MIN),
+            "8.4 °C in the mean over 5 days in which syrup is taken down",
+            "im Mittel 8,4 °C über 5 Tage, in denen der Sirup abgenommen wird",
+        ),
+        (Why(Cause.MISSING, None), "no forecast for it", "keine Vorhersage dafür"),
+    ],
+)
+def test_each_reason_has_its_words(why: Why, words: str, german: str) -> None:
+    """Rain and wind round up, as everything that is held against a limit."""
+    assert words == why_words(why)
+    with speaking("de"):
+        assert german == why_words(why)
+
+
+def test_a_day_names_yards_together_and_doubt() -> None:
+    """One yard of several is named; 90 % sure is said, fully sure is not."""
+    plan = weathered(shut(Work.FEED, 0, 1440), sure=(1000, 900))
+    name = plan.outfit.yards[0].name
+
+    assert (
+        f"{name}: shut for syrup all day: rain 2.1 mm/h",
+        f"{name}: the forecast is 90 % sure",
+    ) == day_weather(plan, 1)
+    assert () == day_weather(plan, 0)
+    everywhere = replace(
+        plan.outfit,
+        yards=tuple(replace(y, shut=plan.outfit.yards[0].shut) for y in plan.outfit.yards),
+    )
+    assert day_weather(replace(plan, outfit=everywhere), 1)[0].startswith("all yards: shut")
+
+
+def test_driver_planner_and_office_read_the_reason() -> None:
+    """Day sheet, wet-day page and the map's yard panel give it, hostile notes as typed."""
+    plan = weathered(shut(Work.OPEN, 840, 1440, (), HOSTILE[1] + HOSTILE[3]), sure=(1000, 500))
+    yard = plan.outfit.yards[0]
+    panel = " ".join(lines(plan, yard, work_left(plan)[yard.id], None))
+
+    assert "shut for opening hives from 14:00" in panel
+    for page in (day_page(plan, 1), wet_page(plan, 1)):
+        assert "shut for opening hives from 14:00" in Page(page).text
+        assert "<img" not in page
+        assert "50 % sure" in Page(page).text
+    with speaking("de"):
+        assert "für das Öffnen gesperrt ab 14:00" in Page(day_page(plan, 1)).text
+
+
+def test_the_map_says_how_many_more() -> None:
+    """Ten stretches: eight are told, two counted."""
+    mine = [shut(Work.FEED, 400 + 20 * n, 410 + 20 * n) for n in range(MOST_SHUT + 2)]
+    plan = weathered(*mine)
+    yard = plan.outfit.yards[0]
+    panel = lines(plan, yard, work_left(plan)[yard.id], None)
+
+    assert "And 2 stretches more." in panel
+    assert MOST_SHUT + 2 == len(shut_lines(plan.outfit, yard))
