@@ -1,5 +1,6 @@
 """Home, feed store and honey house: one place or up to three."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -10,7 +11,7 @@ from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Whole
 from runplanner.scenario.moments import clock_min
 from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.points import Point, check_near, read_point
+from runplanner.scenario.points import Point, anchor, check_near, read_point
 from runplanner.scenario.words import name
 
 MOST_PEOPLE_SPINNING: Final = 12
@@ -42,32 +43,46 @@ class PlaceBook:
 
 @dataclass(frozen=True, slots=True)
 class Bases:
-    """The three bases; ``point`` is home's, or None while that is at fault."""
+    """The three bases; ``point`` is home's, or None while that is at fault.
+
+    ``spots`` are where home, feed store and honey house were typed, and what was typed there.
+    """
 
     home: Base
     feed_store: Base
     honey_house: HoneyHouse
     point: Point | None
+    spots: tuple[tuple[Fields, Point | None], ...]
 
 
 def read_bases(file: OutfitFile, book: PlaceBook) -> Bases:
     """Return the bases, their places put into ``book``."""
     common = file.section("base")
-    home, point = _base(file, common, "home", "Home", book)
-    store, store_point = _base(file, common, "feed_store", "Feed store", book)
-    house, house_point = _base(file, common, "honey_house", "Honey house", book)
-    check_near(file.section("feed_store"), point, store_point)
-    check_near(file.section("honey_house"), point, house_point)
-    return Bases(home, store, _honey_house(file.section("honey_house"), house), point)
+    home, spot = _base(file, common, "home", "Home", book)
+    store, store_spot = _base(file, common, "feed_store", "Feed store", book)
+    house, house_spot = _base(file, common, "honey_house", "Honey house", book)
+    honey_house = _honey_house(file.section("honey_house"), house)
+    return Bases(home, store, honey_house, spot[1], (spot, store_spot, house_spot))
+
+
+def check_bases(bases: Bases, yards: Sequence[Point]) -> Point | None:
+    """Write down a base that lies far from the rest; return what all places must lie near."""
+    (fields, home), *others = bases.spots
+    near = anchor(fields, home, yards)
+    for other, point in others:
+        if point != home:
+            check_near(other, near, point)
+    return near
 
 
 def _base(
     file: OutfitFile, common: Fields, key: str, title: str, book: PlaceBook
-) -> tuple[Base, Point | None]:
+) -> tuple[Base, tuple[Fields, Point | None]]:
     fields = file.section(key, behind=common)
     typed = [fields.find(axis) for axis in ("lat", "lon")]
     own = any(said is not None and owner is fields for said, owner in typed)
-    point = read_point(fields.alone() if own else common)
+    typed_at = fields.alone() if own else common
+    point = read_point(typed_at)
     word = "Base" if not own else title
     called = fields.optional("name", name) or word
     lat, lon = point or (0.0, 0.0)
@@ -76,7 +91,7 @@ def _base(
     closes = fields.read("closes", clock_min, 1440)
     if fields.clean and opens >= closes:
         fields.fault("closes", "later than opens", "Put the two times in order.")
-    return Base(place, opens, closes), point
+    return Base(place, opens, closes), (typed_at, point)
 
 
 def _honey_house(fields: Fields, base: Base) -> HoneyHouse:

@@ -1,12 +1,15 @@
 """Faults gathered while a scenario is read, so that a user sees all of them at once."""
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 from runplanner.errors import Fault, ScenarioError
 
+OUTFIT_FILE = "outfit.toml"
 MOST_FAULTS = 200
 """More than this many are not listed: the file is then of the wrong kind altogether."""
+_ROW = re.compile(r"\b(?:row|line) (\d+)")
 
 
 class Refusal(Exception):  # noqa: N818 - met inside the gate only, never by a user
@@ -22,7 +25,7 @@ class Refusal(Exception):  # noqa: N818 - met inside the gate only, never by a u
 
 
 class FaultBook:
-    """Every fault found so far, in the order of reading."""
+    """Every fault found so far; told by file and by row or line."""
 
     def __init__(self) -> None:
         self._faults: list[Fault] = []
@@ -42,7 +45,22 @@ class FaultBook:
             ScenarioError: With every fault.
         """
         if self._faults:
-            raise ScenarioError(tuple(_listed(self._faults)))
+            raise ScenarioError(tuple(_listed(in_order(self._faults))))
+
+
+def in_order(faults: Sequence[Fault]) -> list[Fault]:
+    """Return faults by file and by row or line, as a person goes through them.
+
+    The outfit's own file comes first, the others as they were read; what names no row comes
+    before the rows, and faults of one row stay in the order of reading.
+    """
+    files = list(dict.fromkeys([OUTFIT_FILE, *(fault.file for fault in faults)]))
+    return sorted(faults, key=lambda fault: (files.index(fault.file), _row(fault)))
+
+
+def _row(fault: Fault) -> int:
+    found = _ROW.search(fault.where)
+    return int(found[1]) if found else 0
 
 
 def _listed(faults: list[Fault]) -> list[Fault]:

@@ -5,9 +5,9 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.errors import Fault
-from runplanner.scenario.faults import FaultBook, Refusal, said_text
+from runplanner.scenario.faults import OUTFIT_FILE, FaultBook, Refusal, said_text
 from runplanner.scenario.fields import Fields
-from runplanner.scenario.outfit_file import OUTFIT_FILE, OutfitFile
+from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.tables import Table, read_table
 
 TABLES: Final = ("yards", "weather", "travel")

@@ -4,12 +4,10 @@ from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
-from runplanner.scenario.faults import FaultBook, Refusal
+from runplanner.scenario.faults import OUTFIT_FILE, FaultBook, Refusal
 from runplanner.scenario.fields import Desk, Fields, toml_where
 from runplanner.scenario.moments import a_date
 from runplanner.scenario.toml_file import read_toml
-
-OUTFIT_FILE = "outfit.toml"
 
 
 class OutfitFile:

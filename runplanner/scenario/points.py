@@ -1,5 +1,6 @@
 """Latitude and longitude as typed, and the slips that put a place far away."""
 
+from collections.abc import Sequence
 from math import isnan, nan
 from typing import Final
 
@@ -10,6 +11,8 @@ from runplanner.scenario.figures import LATITUDE, LONGITUDE
 Point = tuple[float, float]
 FAR_M: Final = 600_000
 """A place further than this from home is a slip of the pen."""
+LEAST_YARDS: Final = 2
+"""Fewer yards than this do not outvote the base."""
 
 
 def read_point(fields: Fields) -> Point | None:
@@ -34,7 +37,29 @@ def check_near(fields: Fields, home: Point | None, point: Point | None, key: str
         fields.fault(key, allowed, _slip(home, point), said=f"{far / 1000:.0f} km away")
 
 
-def _slip(home: Point, there: Point) -> str:
+def anchor(fields: Fields, home: Point | None, yards: Sequence[Point]) -> Point | None:
+    """Return the point that every place must lie near: home, unless home is the odd one out.
+
+    Where more than half of the yards lie together, and far from home, the slip is home's: it
+    is said once, there, and the yard amid the others stands in for it.
+    """
+    if home is None:
+        return None
+    far = [yard for yard in yards if geodesic_m(home, yard) > FAR_M]
+    if 2 * len(far) <= len(yards) or len(far) < LEAST_YARDS:
+        return home
+    together = [sum(geodesic_m(yard, other) <= FAR_M for other in far) for yard in far]
+    if 2 * max(together) <= len(yards):
+        return home
+    middle = far[together.index(max(together))]
+    said = f"{home[0]:g}, {home[1]:g}, {geodesic_m(home, middle) / 1000:.0f} km from the yards"
+    fields.fault(
+        "lat", f"within {FAR_M // 1000} km of the yards", _slip(middle, home, "yards"), said=said
+    )
+    return middle
+
+
+def _slip(home: Point, there: Point, rest: str = "base") -> str:
     lat, lon = there
     tries = {
         "It looks as if lat and lon are swapped.": (lon, lat),
@@ -44,5 +69,5 @@ def _slip(home: Point, there: Point) -> str:
     }
     for words, (try_lat, try_lon) in tries.items():
         if abs(try_lat) <= 90 and geodesic_m(home, (try_lat, try_lon)) <= FAR_M:
-            return words
-    return "Check lat and lon here and of the base."
+            return f"{words} Then lat is {try_lat:g} and lon {try_lon:g}."
+    return f"Check lat and lon here and of the {rest}."

@@ -7,7 +7,7 @@ from pathlib import Path
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut
 from runplanner.outfit.yards import Yard
-from runplanner.scenario.bases_part import PlaceBook, read_bases
+from runplanner.scenario.bases_part import PlaceBook, check_bases, read_bases
 from runplanner.scenario.boxes_part import read_boxes
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.files import folder_is_there, read_tables
@@ -78,16 +78,17 @@ def _outfit(
     trucks = read_trucks(file, days, people)
     shelf = read_boxes(file)
     drafts = read_yards(file, tables["yards"], days, shelf, book)
+    near = check_bases(bases, [draft.point for draft in drafts if draft.point is not None])
     drafts, trucks = read_moves(file, drafts, days, book, trucks)
     feed, (strips, limits) = read_feed(file), read_strips(file)
-    areas = read_areas(file, bases.point)
+    areas = read_areas(file, near)
     ground = Ground(folder, days, season.zone, drafts)
     windows = read_windows(file, tables["weather"], ground, feed, heard)
     least = read_thresholds(file, windows)
     held = [held_by(areas, draft, book) for draft in drafts]
     ready = with_weather(held, windows, days.n_days, Limits(least, feed, limits))
     for draft in ready:
-        check_near(draft.fields, bases.point, draft.point)
+        check_near(draft.fields, near, draft.point)
     trailers, hours = read_trailers(file, days), read_hours(file)
     setting = Setting(folder, bases, tuple(ready), book, trucks, trailers, hours)
     return Outfit(

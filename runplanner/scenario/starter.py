@@ -4,8 +4,7 @@ import json
 from pathlib import Path
 
 from runplanner.errors import Fault, ScenarioError
-from runplanner.scenario.faults import Refusal, said_text
-from runplanner.scenario.outfit_file import OUTFIT_FILE
+from runplanner.scenario.faults import OUTFIT_FILE, Refusal, said_text
 from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
 from runplanner.scenario.whole_file import write_whole
 from runplanner.scenario.words import name

@@ -187,13 +187,20 @@ def _table(grid: Grid, first: int, file: str, book: FaultBook) -> Table | None:
     rows = []
     for number, cells in enumerate(grid[1:], start=first + 1):
         if any(cell.strip() for cell in cells[len(names) :]):
-            cure = "Put text that holds the separator in double quotes; write decimals with a dot."
-            book.add(
-                Fault(file, f"row {number}", "", "too many columns", f"{len(names)} columns", cure)
-            )
-        elif any(cell.strip() for cell in cells):
+            book.add(_too_many(file, number, cells, len(names)))
+        if any(cell.strip() for cell in cells):
             rows.append(Row(number, _cells(heads, cells)))
     return Table(file, tuple(name for name in names if name), tuple(rows))
+
+
+def _too_many(file: str, number: int, cells: Sequence[str], columns: int) -> Fault:
+    """Return the fault of a row with cells beyond the last column; its others are read too."""
+    said = f"{max(n for n, cell in enumerate(cells, start=1) if cell.strip())} cells"
+    cure = (
+        "Put text that holds the separator in double quotes; write decimals with a dot. What "
+        "else is said of this row may come from that."
+    )
+    return Fault(file, f"row {number}", "", said, f"{columns} columns", cure)
 
 
 def _heads(cells: Iterable[str]) -> list[tuple[str, str]]:

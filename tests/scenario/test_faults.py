@@ -18,6 +18,29 @@ def test_each_fault_once() -> None:
     assert 1 == len(book)
 
 
+def test_faults_are_told_as_a_person_goes_through_the_files() -> None:
+    """outfit.toml first, then by row; what names no row before, one row's in order of reading."""
+    told = [
+        ("yards.csv", "row 10, Mill", "lat"),
+        ("yards.csv", "row 9, Gate", "lat"),
+        ("yards.csv", "row 9, Gate", "boxes"),
+        ("yards.csv", "header", "colour"),
+        ("weather.csv", "row 2", "what"),
+        ("outfit.toml", "line 31, feed", "recipe"),
+        ("outfit.toml", "line 4, season", "first_day"),
+    ]
+    book = FaultBook()
+    for file, where, field in told:
+        book.add(Fault(file, where, field, "x", "y", "z"))
+    with pytest.raises(ScenarioError) as caught:
+        book.close()
+
+    order = [6, 5, 3, 1, 2, 0, 4]
+    assert [told[number] for number in order] == [
+        (fault.file, fault.where, fault.field) for fault in caught.value.faults
+    ]
+
+
 def test_a_flood_is_cut_short() -> None:
     """Of thousands of faults two hundred are listed and the rest counted."""
     book = FaultBook()

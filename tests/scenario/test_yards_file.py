@@ -264,3 +264,62 @@ def test_ids_are_stable_and_unique(tmp_path: Path) -> None:
 def test_no_boxes_is_allowed(tmp_path: Path) -> None:
     """A yard without honey still wants feed and strips."""
     assert 0 == read(tmp_path, yards=row(rest="24,0")).yards[0].boxes
+
+
+def test_a_comma_too_many_hides_no_other_fault(tmp_path: Path) -> None:
+    """A row of six cells is told with its count, and its colonies and boxes are read as well."""
+    found = faults(tmp_path, yards=YARDS + "Ford,-38.02,175.07,none,1.5,9\n")
+
+    assert [("row 4", "", "6 cells"), ("row 4, Ford", "colonies", "none")] == [
+        (fault.where, fault.field, fault.said) for fault in found[:2]
+    ]
+    assert "boxes" == found[2].field
+    assert "may come from that" in found[0].cure
+
+
+@pytest.mark.parametrize(
+    ("base", "cure"),
+    [
+        (
+            "lat = 75.11\nlon = -38.05",
+            "It looks as if lat and lon are swapped. Then lat is -38.05 and lon 75.11.",
+        ),
+        (
+            "lat = 38.05\nlon = 75.11",
+            (
+                "It looks as if lat lacks its minus sign, or has one too many. "
+                "Then lat is -38.05 and lon 75.11."
+            ),
+        ),
+        ("lat = 5.5\nlon = 5.5", "Check lat and lon here and of the yards."),
+    ],
+)
+def test_a_slip_of_the_base_is_told_at_the_base(tmp_path: Path, base: str, cure: str) -> None:
+    """Two yards lie together and far from the base: one fault, at the base, none at the yards."""
+    yards = "name,lat,lon,colonies,boxes\nA,-38.01,75.06,24,41\nB,-38.12,75.20,12,20\n"
+    fault = only(faults(tmp_path, base=f"[base]\n{base}\n", yards=yards))
+
+    assert ("outfit.toml", "lat", "within 600 km of the yards") == (
+        fault.file, fault.field, fault.allowed,
+    )  # fmt: skip
+    assert "km from the yards" in fault.said
+    assert cure == fault.cure
+
+
+def test_a_store_far_from_the_rest_is_told_at_the_store(tmp_path: Path) -> None:
+    """Home is swapped and so is the feed store: each is told once, at its own place."""
+    yards = "name,lat,lon,colonies,boxes\nA,-38.01,75.06,24,41\nB,-38.12,75.20,12,20\n"
+    base = (
+        "[home]\nlat = 75.11\nlon = -38.05\n[feed_store]\nlat = 38.05\nlon = 75.1\n"
+        "[honey_house]\nlat = -38.0\nlon = 75.0\n"
+    )
+    found = faults(tmp_path, base=base, yards=yards)
+
+    assert ["line 7, home", "line 10, feed_store"] == [fault.where for fault in found]
+
+
+def test_yards_that_do_not_lie_together_are_told_one_by_one(tmp_path: Path) -> None:
+    """Two yards far from the base and from each other do not outvote it."""
+    yards = "name,lat,lon,colonies,boxes\nA,-8.01,175.06,24,41\nB,38.12,75.20,12,20\n"
+
+    assert ["row 2, A", "row 3, B"] == [fault.where for fault in faults(tmp_path, yards=yards)]
