@@ -9,7 +9,9 @@ from typing import Final
 
 from runplanner.scenario.faults import Refusal
 
-_FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,12})?")
+# A spreadsheet hands over sums of decimals with up to seventeen digits.
+_FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,20})?")
+_DIGITS: Final = re.compile(r"[+-]?[0-9.]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +28,7 @@ class Whole:
             Refusal: When it is no whole number or outside the limits.
         """
         allowed = f"a whole number from {self.least} to {self.most}"
-        number = _fraction(said, allowed)
+        number = _fraction(said, allowed, "Write digits alone.")
         if number.denominator != 1:
             raise Refusal(allowed, "Write it without a fraction.")
         if not self.least <= number <= self.most:
@@ -70,7 +72,8 @@ class Degrees:
             Refusal: When it is no such angle.
         """
         allowed = f"{self.word} in decimal degrees from -{self.most} to {self.most}"
-        number = _fraction(said, allowed, f"{self.other} is negative, such as -36.85.")
+        example = f"Write digits. {self.other} is negative, such as -36.85."
+        number = _fraction(said, allowed, example)
         if not -self.most <= number <= self.most:
             wrapped = float((number + 180) % 360 - 180)
             is_east = self.most == 180 and abs(number) <= 360
@@ -109,7 +112,7 @@ def _fraction(
 ) -> Fraction:
     text = _plain(said, allowed)
     if not _FIGURE.fullmatch(text):
-        raise Refusal(allowed, hint)
+        raise Refusal(allowed, "Check the number." if _DIGITS.fullmatch(text) else hint)
     return Fraction(text)
 
 

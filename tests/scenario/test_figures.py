@@ -24,6 +24,19 @@ def test_no_whole_number(said: object) -> None:
         Whole(0, 100)(said)
 
 
+def test_a_number_too_long_is_one_to_check() -> None:
+    """Twenty nines are digits: nobody is told to write digits, as after a word."""
+    with pytest.raises(Refusal, match="Check the number"):
+        Whole(0, 100)("9" * 20)
+    with pytest.raises(Refusal, match="Write digits alone"):
+        Whole(0, 100)("two dozen")
+
+
+def test_what_a_spreadsheet_adds_up_is_read() -> None:
+    """-71.6 + 0.045 is -71.55499999999999 in a spreadsheet's cell: fourteen decimals."""
+    assert -71.55499999999999 == LONGITUDE("-71.55499999999999")
+
+
 def test_degrees() -> None:
     """Decimal degrees, south and west negative, a typographer's minus included."""
     assert -36.85 == LATITUDE("\N{MINUS SIGN}36.85")
