@@ -26,6 +26,7 @@ from runplanner.office.facts import read_outfit, start_scenario
 from runplanner.office.forecasts import reasons
 from runplanner.office.gathered import gather_yards
 from runplanner.office.replan import Replanned, replan_campaign
+from runplanner.office.words import plan_words
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.tables import plan_tables
 from runplanner.season.plan_season import Progress
@@ -49,6 +50,7 @@ __all__ = [
     "gather_yards",
     "plan_campaign",
     "plan_tables",
+    "plan_words",
     "publish_plan",
     "read_outfit",
     "read_plan",

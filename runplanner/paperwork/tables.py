@@ -11,6 +11,7 @@ from runplanner.days import clock, day_of
 from runplanner.paperwork.escape import csv_cell
 from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.say import iso
+from runplanner.paperwork.sums import HEADS
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -22,8 +23,9 @@ TABLE_NAMES = ("trips", "stops", "loads", "honey_house", "undone", "costs")
 def plan_tables(plan: Plan) -> "dict[str, pd.DataFrame]":
     """Return the plan's tables by name: trips, stops, loads, honey_house, undone, costs.
 
-    Text stands as it was typed.  Masses are in grams, volumes in millilitres, money in
-    cents, as in the plan.
+    Text stands as it was typed.  Units stand in the columns' names: kg, litres (L), and the
+    currency beside each sum; times are local.  The plan itself holds whole grams,
+    millilitres, minutes and cents.
     """
     import pandas as pd
 
@@ -33,7 +35,7 @@ def plan_tables(plan: Plan) -> "dict[str, pd.DataFrame]":
         "loads": (_LOADS, _loads(plan)),
         "honey_house": (_LOTS, [_lot(plan, lot) for lot in lots(plan)]),
         "undone": (_UNDONE, _undone(plan)),
-        "costs": (("head", "cents", "currency"), _costs(plan)),
+        "costs": (("head", "sum", "currency", "words"), _costs(plan)),
     }
     found = {name: pd.DataFrame(rows, columns=list(heads)) for name, (heads, rows) in made.items()}
     # Blank where no box is loaded; without this pandas makes 21 boxes 21.0.
@@ -55,22 +57,22 @@ def tables_csv(plan: Plan) -> dict[str, str]:
 
 _TRIPS = (
     "trip", "date", "truck", "trailer", "driver", "crew", "starts", "ends", "stops", "boxes",
-    "syrup_ml", "blocks", "boards", "strips", "driven",
+    "syrup_L", "blocks", "boards", "strips", "driven", "truck_name", "crew_names",
 )  # fmt: skip
 _STOPS = (
     "trip", "date", "stop", "yard", "yard_name", "arrives", "starts", "leaves", "latest", "job",
-    "colonies", "round", "boxes", "brood_boxes", "syrup_ml", "pieces", "boards_off", "feeders",
+    "colonies", "round", "boxes", "brood_boxes", "syrup_L", "pieces", "boards_off", "feeders",
     "stop_loading_at",
 )  # fmt: skip
 _LOADS = (
-    "trip", "date", "leaving", "place", "at", "boxes", "brood_boxes", "syrup_ml", "blocks",
-    "boards", "strips", "feeders", "load_g", "load_max_g", "places", "places_max",
+    "trip", "date", "leaving", "place", "at", "boxes", "brood_boxes", "syrup_L", "blocks",
+    "boards", "strips", "feeders", "load_kg", "load_max_kg", "places", "places_max",
 )  # fmt: skip
 _LOTS = (
     "lot", "yard", "yard_name", "trip", "boxes", "arrives_date", "arrives", "spin_by_date",
     "spin_by", "hard", "first_spun_date", "first_spun", "last_spun_date", "last_spun",
 )  # fmt: skip
-_UNDONE = ("yard", "yard_name", "job", "colonies", "stores_g", "why")
+_UNDONE = ("yard", "yard_name", "job", "colonies", "stores_kg", "why")
 
 
 def _trips(plan: Plan) -> list[tuple[Shift, Trip]]:
@@ -79,6 +81,7 @@ def _trips(plan: Plan) -> list[tuple[Shift, Trip]]:
 
 def _trip(plan: Plan, shift: Shift, trip: Trip) -> Row:
     first, last = trip.calls[0], trip.calls[-1]
+    people = {one.id: one.name for one in plan.outfit.people}
     return {
         "trip": trip.id,
         "date": iso(plan.outfit, shift.day),
@@ -90,11 +93,13 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Row:
         "ends": clock(last.end_min),
         "stops": len(trip.yards()),
         "boxes": sum(action.boxes for call in trip.calls for action in call.actions),
-        "syrup_ml": first.after.ml,
+        "syrup_L": first.after.ml / 1000,
         "blocks": first.after.blocks,
         "boards": first.after.boards,
         "strips": first.after.strips,
         "driven": trip.driven,
+        "truck_name": next(one.name for one in plan.outfit.trucks if one.id == shift.truck),
+        "crew_names": ", ".join(people[one] for one in shift.crew),
     }
 
 
@@ -123,7 +128,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, number: int, call: Call, action:
         "round": action.round,
         "boxes": action.boxes,
         "brood_boxes": action.brood_boxes,
-        "syrup_ml": action.ml,
+        "syrup_L": action.ml / 1000,
         "pieces": action.pieces,
         "boards_off": action.boards_off,
         "feeders": action.feeders,
@@ -151,13 +156,13 @@ def _aboard(call: Call) -> Row:
     return {
         "boxes": after.boxes,
         "brood_boxes": after.brood_boxes,
-        "syrup_ml": after.ml,
+        "syrup_L": after.ml / 1000,
         "blocks": after.blocks,
         "boards": after.boards,
         "strips": after.strips,
         "feeders": after.feeders,
-        "load_g": after.load_g,
-        "load_max_g": after.load_max_g,
+        "load_kg": after.load_g / 1000,
+        "load_max_kg": after.load_max_g / 1000,
         "places": after.places,
         "places_max": after.places_max,
     }
@@ -189,7 +194,7 @@ def _undone(plan: Plan) -> list[Row]:
             "yard_name": plan.outfit.yard(one.yard).name,
             "job": one.job.value,
             "colonies": one.colonies,
-            "stores_g": one.stores_g,
+            "stores_kg": one.stores_g / 1000,
             "why": " ".join(one.why),
         }
         for one in plan.undone
@@ -198,6 +203,13 @@ def _undone(plan: Plan) -> list[Row]:
 
 def _costs(plan: Plan) -> list[Row]:
     bill, currency = plan.bill, plan.outfit.prices.currency
-    heads = [(name, getattr(bill, name)) for name in bill.__dataclass_fields__]
-    lines = [*heads, ("total", bill.total()), ("bound", plan.bound.cents)]
-    return [{"head": head, "cents": cents, "currency": currency} for head, cents in lines]
+    heads = [(name, getattr(bill, name), HEADS[name]) for name in bill.__dataclass_fields__]
+    lines = [
+        *heads,
+        ("total", bill.total(), "in all"),
+        ("bound", plan.bound.cents, "no plan can cost less than"),
+    ]
+    return [
+        {"head": head, "sum": cents / 100, "currency": currency, "words": words}
+        for head, cents, words in lines
+    ]

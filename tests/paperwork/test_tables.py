@@ -3,6 +3,7 @@
 import csv
 import io
 from dataclasses import replace
+from decimal import Decimal
 
 from runplanner.paperwork.tables import TABLE_NAMES, plan_tables, tables_csv
 from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
@@ -25,6 +26,7 @@ def test_trips_and_stops_are_rows() -> None:
 
     assert ["d00-truck1-1", "d01-truck1-1", "d03-truck1-1"] == list(tables["trips"]["trip"])
     assert [15, 0, 11] == list(tables["trips"]["boxes"])
+    assert ("Truck 1", "Ann, Bob") == tuple(tables["trips"].loc[0, ["truck_name", "crew_names"]])
     assert ["take-off", "block", "feed", "strips", "boards", "take-off", "block"] == list(
         tables["stops"]["job"]
     )
@@ -37,7 +39,9 @@ def test_loads_go_leg_by_leg() -> None:
     loads = plan_tables(plan)["loads"]
     legs = loads[loads["trip"] == "d01-truck1-1"]
 
-    assert [call.after.load_g for call in plan.shifts[1].trips[0].calls] == list(legs["load_g"])
+    calls = plan.shifts[1].trips[0].calls
+    assert [call.after.load_g / 1000 for call in calls] == list(legs["load_kg"])
+    assert [call.after.ml / 1000 for call in calls] == list(legs["syrup_L"])
     assert ["load", *["yard"] * 8, "unload"] == list(legs["leaving"])
 
 
@@ -59,18 +63,21 @@ def test_the_honey_house_has_a_row_for_each_lot() -> None:
 
 def test_costs_add_up() -> None:
     """The heads add up to the total; the bound stands beside it."""
-    costs = {row["head"]: int(row["cents"]) for row in rows(tables_csv(small_plan())["costs"])}
+    found = rows(tables_csv(small_plan())["costs"])
+    costs = {row["head"]: Decimal(row["sum"]) for row in found}
 
-    # 100 + 80 + 900 + 5 + 200 + 30 + 40 + 150 + 80 + 20 + 0.50 in whole cents.
-    assert 160_550 == costs.pop("total")
-    assert 150_000 == costs.pop("bound")
-    assert 160_550 == sum(costs.values())
+    # 100 + 80 + 900 + 5 + 200 + 30 + 40 + 150 + 80 + 20 + 0.50.
+    assert Decimal("1605.50") == costs.pop("total")
+    assert 1500 == costs.pop("bound")
+    assert Decimal("1605.50") == sum(costs.values())
+    assert {"NZD"} == {row["currency"] for row in found}
+    assert ("km", "kilometres") == (found[0]["head"], found[0]["words"])
 
 
 def test_an_empty_table_keeps_its_columns() -> None:
     """A plan that leaves nothing undone has a head and no rows."""
     assert (
-        "\ufeffyard,yard_name,job,colonies,stores_g,why\r\n"
+        "\ufeffyard,yard_name,job,colonies,stores_kg,why\r\n"
         == (tables_csv(replace(small_plan(), undone=()))["undone"])
     )
 
