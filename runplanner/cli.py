@@ -346,7 +346,7 @@ def _publish(
     say(plan_words(outcome.plan))
     if told.pdf and pdf_absence():
         tell([pdf_absence()])
-    say(["audit: every rule holds", f"map and papers: {folder}"])
+    say(["audit: every rule holds", f"map and papers: {folder}; begin with index.html"])
     return Exit.OK if all_done(outcome.plan.tally) else Exit.UNDONE
 
 
