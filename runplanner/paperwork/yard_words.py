@@ -78,7 +78,12 @@ def access_words(access: Access) -> tuple[str, ...]:
     if access.four_wheel:
         found.append(tr("Four-wheel drive."))
     note = shown(access.notes, LONGEST_NOTE)
-    return (*found, note) if note else tuple(found)
+    return (*found, _ended(note)) if note else tuple(found)
+
+
+def _ended(note: str) -> str:
+    """Return a note with a full stop where it ends in no mark, since more may stand behind."""
+    return note if note.endswith((".", "!", "?", "\u2026", ")")) else f"{note}."
 
 
 def geo(plan: Plan, call: Call) -> tuple[str, str]:

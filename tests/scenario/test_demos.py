@@ -54,6 +54,14 @@ def test_marked_invented(root: Path, name: str) -> None:
         assert "nvented" in path.read_text("utf-8"), path.name
 
 
+def test_no_note_spills_into_the_phone_column(demos: dict[str, Outfit]) -> None:
+    """A separator inside a note, not quoted, would make its end a phone number."""
+    yards = [yard for outfit in demos.values() for yard in outfit.yards]
+
+    assert {"", "invented"} == {yard.access.phone for yard in yards}
+    assert "Biggest yard; two gates" in {yard.access.notes for yard in yards}
+
+
 def test_features_are_used(demos: dict[str, Outfit]) -> None:
     """Between them the demos use what a scenario can say."""
     yards = [yard for outfit in demos.values() for yard in outfit.yards]
