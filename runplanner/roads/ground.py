@@ -14,7 +14,7 @@ from runplanner.roads.snap import Point, Snapped
 from runplanner.roads.speeds import KINDS
 
 _MAIN: Final = frozenset(KINDS[:8])
-_LAST: Final = frozenset(("service", "track"))
+_LAST: Final = frozenset(("service", "track", "ferry"))
 _RANK: Final = np.array(
     [0 if kind in _MAIN else 2 if kind in _LAST else 1 for kind in KINDS], dtype=np.int32
 )

@@ -14,7 +14,8 @@ from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Network
 from runplanner.roads.speeds import Speeds
-from runplanner.roads.tags import Vehicle, road_of
+from runplanner.roads.tags import class_of, road_of
+from runplanner.roads.vehicle import Vehicle
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -86,7 +87,7 @@ def _tags(raw: Mapping[Any, object]) -> dict[str, str]:
     """Return what a feature says of itself as tags; a bare line is a country road."""
     kinds = (str, int, float, bool)
     tags = {str(key): _word(value) for key, value in raw.items() if isinstance(value, kinds)}
-    tags["highway"] = tags.get("highway", _PLAIN).split(";")[0]
+    tags["highway"] = (class_of(tags) or _PLAIN).split(";")[0]
     return tags
 
 

@@ -13,7 +13,7 @@ from runplanner.roads.network import Box, Network
 from runplanner.roads.osm import CREDIT, read_osm
 from runplanner.roads.snap import Point
 from runplanner.roads.speeds import Speeds
-from runplanner.roads.tags import Vehicle
+from runplanner.roads.vehicle import Vehicle
 
 KINDS: Final = (".osm.pbf", ".pbf", ".geojson", ".json", ".graphml")
 _PBF: Final = ".pbf"

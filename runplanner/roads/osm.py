@@ -5,15 +5,20 @@ Licence (ODbL) 1.0; whoever shows something made of them says so.
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, cast
 
+import numpy as np
+
+from runplanner.roads.conditional import sign_of
 from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
-from runplanner.roads.network import Box, Network
-from runplanner.roads.speeds import Speeds
-from runplanner.roads.tags import Vehicle, road_of, wait_s
-from runplanner.roads.turns import Turn
+from runplanner.roads.network import Box, Network, metres_apart
+from runplanner.roads.speeds import FERRY, Speeds
+from runplanner.roads.tags import Road, class_of, crossing_s, road_of, wait_s
+from runplanner.roads.turns import MOST_BETWEEN, Turn
+from runplanner.roads.vehicle import Vehicle
 
 if TYPE_CHECKING:
     from osmium.osm import Relation, Way
@@ -22,7 +27,10 @@ CREDIT: Final = (
     "\N{COPYRIGHT SIGN} OpenStreetMap contributors, ODbL 1.0, openstreetmap.org/copyright"
 )
 LARGEST_BYTES: Final = 4_000_000_000
-_KEYS: Final = ("highway", "barrier", "restriction", "restriction:hgv")
+_KEYS: Final = (
+    "highway", "route", "barrier", "restriction", "restriction:hgv",
+    "restriction:conditional", "restriction:hgv:conditional",
+)  # fmt: skip
 _ALLOWED: Final = "an OpenStreetMap extract in PBF (.osm.pbf)"
 _FRESH: Final = "Fetch or cut the extract again; it must be whole."
 
@@ -101,12 +109,16 @@ class _Reader:
 
     def way(self, way: "Way") -> None:
         """Draw a road; where the extract was clipped some of its points are not there."""
-        if way.tags.get("highway") not in self.speeds.road:
+        tags = dict(way.tags)
+        if not self.speeds.road.get(class_of(tags)):
             return
-        road = road_of(dict(way.tags), self.vehicle, self.speeds)
+        road = road_of(tags, self.vehicle, self.speeds)
         if road is None:
             return
-        for run in _runs(way):
+        runs = list(_runs(way))
+        if class_of(tags) == FERRY:
+            road = _ferry(road, tags, runs, self.speeds)
+        for run in runs:
             if self._inside(run):
                 points = [self.drawing.point(*spot) for spot in run]
                 self.drawing.line(points, road)
@@ -134,13 +146,20 @@ class _Reader:
         return self.drawing.network()
 
     def _turn(self, sign: "_Sign") -> Turn | None:
-        only, way_in, node, way_out = sign
-        junction = self.drawing.find(node)
-        before = self._next_to(way_in, junction)
-        after = self._next_to(way_out, junction)
-        if junction is None or before is None or after is None:
-            return None
-        return Turn(before, junction, after, only)
+        for path in self._paths(sign):
+            before = self._next_to(sign.way_in, path[0])
+            after = self._next_to(sign.way_out, path[-1])
+            if before is not None and after is not None:
+                return Turn(before, path[0], after, sign.only, tuple(path[1:]))
+        return None
+
+    def _paths(self, sign: "_Sign") -> list[list[int]]:
+        """Return the points from the way in to the way out, in either sense of the way between."""
+        if not sign.by_way:
+            junction = self.drawing.find(sign.via)
+            return [] if junction is None else [[junction]]
+        points = list(self.ends.get(sign.via, ()))
+        return [points, points[::-1]] if 2 <= len(points) <= MOST_BETWEEN else []
 
     def _next_to(self, way: int, junction: int | None) -> int | None:
         """Return the point of a way beside the junction it starts or ends at."""
@@ -151,25 +170,46 @@ class _Reader:
         return None if junction is None else beside.get(junction)
 
 
-_Sign = tuple[bool, int, int, int]
-"""Only this way or not this way; way in, junction, way out, by their ids."""
+@dataclass(frozen=True, slots=True)
+class _Sign:
+    """Only this way or not this way; way in, junction or way between, way out, by their ids."""
+
+    only: bool
+    way_in: int
+    via: int
+    way_out: int
+    by_way: bool
 
 
 def _sign(relation: "Relation", vehicle: Vehicle) -> _Sign | None:
     """Return what a relation forbids to trucks, or None."""
     tags = dict(relation.tags)
-    heavy = "hgv" in vehicle.access_keys
-    says = tags.get("restriction", "") or (tags.get("restriction:hgv", "") if heavy else "")
+    keys = ("restriction", "restriction:hgv")[: 1 + ("hgv" in vehicle.access_keys)]
+    says = next(filter(None, (sign_of(tags, key, vehicle) for key in keys)), "")
     spared = {"hgv", "goods", "motor_vehicle"} & set(tags.get("except", "").split(";"))
     only = says.startswith("only_")
     if spared or not (only or says.startswith("no_")):
         return None
     parts = {(member.role, member.type): member.ref for member in relation.members}
-    roles = (("from", "w"), ("via", "n"), ("to", "w"))
+    via = next((kind for kind in "nw" if ("via", kind) in parts), "")
+    roles = (("from", "w"), ("via", via), ("to", "w"))
     if len(relation.members) != 3 or not all(role in parts for role in roles):
         return None
-    way_in, junction, way_out = (parts[role] for role in roles)
-    return only, way_in, junction, way_out
+    way_in, between, way_out = (parts[role] for role in roles)
+    return _Sign(only, way_in, between, way_out, via == "w")
+
+
+def _ferry(
+    road: Road, tags: dict[str, str], runs: list[list[tuple[int, float, float]]], speeds: Speeds
+) -> Road:
+    """Return a ferry at the speed that its crossing and the wait for it come to."""
+    figures = [(np.array(run)[:, 1], np.array(run)[:, 2]) for run in runs]
+    dm = sum(
+        int(metres_apart(lat[:-1], lon[:-1], lat[1:], lon[1:]).sum() * 10) for lat, lon in figures
+    )
+    sails = crossing_s(tags) or dm * 360 // max(road.ahead, road.back)
+    pace = max(1, dm * 360 // (sails + speeds.wait_s["ferry_wait"] or 1))
+    return Road(road.kind, pace if road.ahead else 0, pace if road.back else 0)
 
 
 def _runs(way: "Way") -> Iterator[list[tuple[int, float, float]]]:

@@ -16,7 +16,7 @@ import numpy as np
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.matrix import MOST_CS, NO_ROAD, Matrix
 from runplanner.roads.snap import Point
-from runplanner.roads.tags import Vehicle
+from runplanner.roads.vehicle import Vehicle
 
 if TYPE_CHECKING:
     import httpx

@@ -25,8 +25,12 @@ ROAD_KM_H: Final[Mapping[str, int]] = {
     "living_street": 10,
     "service": 15,
     "track": 15,
+    "ferry": 0,
 }
-"""Average speeds, bends and junctions counted; a class that is missing is not driven on."""
+"""Average speeds, bends and junctions counted; a class that is missing is not driven on.
+
+Ferries are not taken unless their speed is typed: they have timetables, and cost money.
+"""
 
 CAP_KM_H: Final[Mapping[str, int]] = {
     "unpaved": 50,
@@ -38,8 +42,9 @@ CAP_KM_H: Final[Mapping[str, int]] = {
 The low limit on private roads keeps them from becoming short cuts.
 """
 
-WAIT_S: Final[Mapping[str, int]] = {"gate": 60, "locked_gate": 180}
-"""Open, drive through, close; with a lock, three times that."""
+WAIT_S: Final[Mapping[str, int]] = {"gate": 60, "locked_gate": 180, "ferry_wait": 1200}
+"""Open, drive through, close; with a lock, three times that; buy, wait, board."""
+FERRY: Final = "ferry"
 
 KINDS: Final = tuple(ROAD_KM_H)
 UNPAVED: Final = frozenset((

@@ -9,13 +9,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from runplanner.roads.speeds import KINDS, ROUGH, UNPAVED, Speeds
+from runplanner.roads.conditional import settled
+from runplanner.roads.speeds import FERRY, KINDS, ROUGH, UNPAVED, Speeds
+from runplanner.roads.vehicle import FREE, Vehicle
 
 Tags = Mapping[str, str]
 SHUT: Final = -1
 """The wait at a point that nobody drives past."""
-_HEAVY_G: Final = 3_500_000
-_FREE: Final = frozenset(("yes", "permissive", "designated", "official", "unknown", "public"))
 _NONE: Final = frozenset(
     ("no", "military", "emergency", "psv", "bus", "foot", "bicycle", "horse", "none")
 )
@@ -29,30 +29,17 @@ _GATES: Final = frozenset((
 ))  # fmt: skip
 _FIGURE: Final = re.compile(r"\s*([0-9]{1,6}(?:\.[0-9]{1,4})?)\s*([a-zA-Z/]*)\s*")
 _FEET: Final = re.compile(r"\s*([0-9]{1,3})\s*(?:'|ft)\s*(?:([0-9]{1,2})\s*(?:\"|in|'')?)?\s*")
+_DURATIONS: Final = (
+    re.compile(r"(?P<h>[0-9]{1,2}):(?P<m>[0-9]{2})(?::(?P<s>[0-9]{2}))?"),
+    re.compile(r"(?P<h>)(?P<m>[0-9]{1,4})(?P<s>)"),
+    re.compile(r"PT(?:(?P<h>[0-9]{1,2})H)?(?:(?P<m>[0-9]{1,3})M)?(?:(?P<s>[0-9]{1,5})S)?"),
+)
 _MASS_G: Final = {
     "": 1_000_000, "t": 1_000_000, "kg": 1_000, "st": 907_185, "lt": 1_016_047,
     "lbs": 454, "lb": 454,
 }  # fmt: skip
 _LENGTH_MM: Final = {"": 1000, "m": 1000, "cm": 10, "mm": 1}
 _SPEED_M_PER_H: Final = {"": 1000, "km/h": 1000, "kmh": 1000, "kph": 1000, "mph": 1609}
-
-
-@dataclass(frozen=True, slots=True)
-class Vehicle:
-    """The largest of the outfit: what it weighs and how much room it needs.
-
-    ``height_mm`` is None while nobody has typed it; low bridges are then not looked at.
-    """
-
-    mass_g: int
-    width_mm: int
-    height_mm: int | None = None
-
-    @property
-    def access_keys(self) -> tuple[str, ...]:
-        """The tags that say who may drive, the one that counts most first."""
-        own = "hgv" if self.mass_g > _HEAVY_G else "goods"
-        return (own, "motor_vehicle", "vehicle", "access")
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +53,11 @@ class Road:
 
 def road_of(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> Road | None:
     """Return the road, or None when ``vehicle`` does not drive on it."""
-    name = tags.get("highway", "")
+    tags = settled(tags, vehicle)
+    name = class_of(tags)
     pace = speeds.road.get(name, 0)
+    if name == FERRY and not _takes_trucks(tags, vehicle):
+        return None
     access = _access(tags, vehicle)
     if not pace or access in _NONE or tags.get("area") == "yes" or not _fits(tags, vehicle):
         return None
@@ -78,6 +68,30 @@ def road_of(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> Road | None:
     if not (ahead or back):
         return None
     return Road(KINDS.index(name), pace if ahead else 0, pace if back else 0)
+
+
+def class_of(tags: Tags) -> str:
+    """Return the class of a road, "" for what is none; a ferry is one for those who take it."""
+    return tags.get("highway", "") or (FERRY if tags.get("route") == FERRY else "")
+
+
+def _takes_trucks(tags: Tags, vehicle: Vehicle) -> bool:
+    """Tell whether a ferry says that it takes vehicles: most small ones do not, and are mute."""
+    return any(tags.get(key) in FREE for key in (*vehicle.access_keys[:3], "motorcar"))
+
+
+def crossing_s(tags: Tags) -> int | None:
+    """Return the seconds that ``duration`` says a crossing takes, None where it says none.
+
+    Hours and minutes (``1:30``), minutes (``20``), or ISO 8601 (``PT1H30M``).
+    """
+    text = tags.get("duration", "")[:20]
+    for pattern in _DURATIONS:
+        found = pattern.fullmatch(text)
+        if found:
+            hours, minutes, seconds = (int(part or 0) for part in found.group("h", "m", "s"))
+            return hours * 3600 + minutes * 60 + seconds or None
+    return None
 
 
 def _access(tags: Tags, vehicle: Vehicle) -> str:
@@ -92,7 +106,7 @@ def _caps(tags: Tags, access: str, speeds: Speeds) -> list[int]:
         caps.append(speeds.cap["unpaved"])
     if surface in ROUGH or tags.get("4wd_only") == "yes":
         caps.append(speeds.cap["rough"])
-    if access not in _FREE:
+    if access not in FREE:
         caps.append(speeds.cap["private"])
     return caps
 
@@ -152,6 +166,7 @@ def _length_mm(text: str) -> int | None:
 
 def wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
     """Return the seconds lost at a point of a road, or SHUT where nobody gets past."""
+    tags = settled(tags, vehicle)
     barrier, access = tags.get("barrier", ""), _access(tags, vehicle)
     if not _fits(tags, vehicle):
         return SHUT
@@ -160,6 +175,6 @@ def wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
             return SHUT
         return speeds.wait_s["locked_gate" if tags.get("locked") == "yes" else "gate"]
     if barrier in _SHUT_BARRIERS:
-        said = any(tags.get(key) in _FREE for key in vehicle.access_keys)
+        said = any(tags.get(key) in FREE for key in vehicle.access_keys)
         return 0 if said else SHUT
     return 0

@@ -3,12 +3,14 @@
 Whoever comes into a junction by a road that has forbidden turns arrives at a copy of it,
 from which only the allowed ways lead on.  So that nobody turns round a few metres further
 on and comes back, the road beyond is copied as well, one way only, up to its next junction.
-Restrictions by way of a whole road (rather than of one junction) are not looked at.
+Where a sign holds by way of a whole road, such as no turning round over a link between two
+carriageways, that road is copied for whoever came into it from the road the sign names.
 """
 
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 
@@ -19,15 +21,20 @@ from runplanner.roads.network import Ints, Network, of_arcs
 class Turn:
     """A sign at a junction, for whoever arrives from ``before``.
 
-    With ``only`` the way to ``after`` is the only one allowed, else it is forbidden.
+    With ``only`` the way to ``after`` is the only one allowed, else it is forbidden.  Where
+    the sign holds by way of a road, ``between`` are that road's nodes behind the junction,
+    and ``after`` lies behind the last of them.
     """
 
     before: int
     junction: int
     after: int
     only: bool
+    between: tuple[int, ...] = ()
 
 
+MOST_BETWEEN: Final = 200
+"""A road between with more nodes than this is no link; its sign is left out."""
 _Arc = tuple[int, int, int]
 """Where from, where to, and the arc whose length, time and class it has."""
 
@@ -89,41 +96,104 @@ class _Copies:
 
 def with_turns(network: Network, turns: Iterable[Turn]) -> Network:
     """Return the network in which nobody makes a forbidden turn."""
-    signs: dict[tuple[int, int], list[Turn]] = defaultdict(list)
-    for turn in turns:
-        signs[turn.before, turn.junction].append(turn)
+    signs = _Signs(network, turns)
     copies = _Copies(network)
     tails = network.tails()
-    gates: list[tuple[tuple[int, int], int]] = []
-    for (before, junction), here in sorted(signs.items(), key=lambda one: one[0]):
+    gates: list[tuple[_Key, int]] = []
+    for before, junction in signs.where():
         arriving = [way for way in copies.out(before) if int(network.head[way]) == junction]
-        if arriving and _bites(copies, junction, here):
+        if arriving and signs.matter(copies, (before, junction)):
             made = copies.copy(junction)
             copies.head[arriving[0]] = made
             gates.append(((before, junction), made))
     for key, made in gates:
-        _lead_on(copies, key[1], made, signs[key])
+        _Along(copies, signs, key).lead_on(made)
     return network if not gates else _joined(copies, tails)
 
 
-def _bites(copies: _Copies, junction: int, signs: list[Turn]) -> bool:
-    """Tell whether the signs leave a way on and forbid one; else they are misread."""
+_Key = tuple[int, int]
+"""Where one comes from, and the junction one comes to."""
+
+
+class _Signs:
+    """Signs at one junction, and signs by way of a road, by where one comes from."""
+
+    def __init__(self, network: Network, turns: Iterable[Turn]) -> None:
+        self.network = network
+        self.near: dict[_Key, list[Turn]] = defaultdict(list)
+        self.far: dict[_Key, list[Turn]] = defaultdict(list)
+        for turn in turns:
+            kind = self.far if turn.between else self.near
+            kind[turn.before, turn.junction].append(turn)
+
+    def where(self) -> list[_Key]:
+        """Return where a sign stands, in order."""
+        return sorted(set(self.near) | set(self.far))
+
+    def matter(self, copies: _Copies, key: _Key) -> bool:
+        """Tell whether any sign for who comes by ``key`` is to be kept."""
+        return bool(self.here(copies, key)) or key in self.far
+
+    def here(self, copies: _Copies, key: _Key) -> list[Turn]:
+        """Return the signs at a junction itself; none where they would leave no way on."""
+        return _biting(copies, key[1], self.near.get(key, []))
+
+
+class _Along:
+    """The roads on from one junction for whoever came to it by a road with signs."""
+
+    def __init__(self, copies: _Copies, signs: _Signs, key: _Key) -> None:
+        self.copies = copies
+        self.signs = signs
+        self.key = key
+        self.far = signs.far.get(key, [])
+
+    def lead_on(self, made: int) -> None:
+        """Put in the arcs that lead on from the copy ``made`` of the junction."""
+        waiting: list[tuple[tuple[int, ...], int]] = [((), made)]
+        while waiting:
+            walk, copied = waiting.pop()
+            before, node = (*self.key, *walk)[-2:]
+            signs = [*self.signs.here(self.copies, (before, node)), *self._ending(walk, node)]
+            for way in self._ways(before, node, signs):
+                there = int(self.copies.net.head[way])
+                further = (*walk, there)
+                if any(turn.between[: len(further)] == further for turn in self.far):
+                    following = self.copies.copy(there)
+                    waiting.append((further, following))
+                else:
+                    onward = signs or (walk and there == before)
+                    following = self.copies.beyond(node, way) if onward else self.copies.head[way]
+                self.copies.arcs.append((copied, following, way))
+
+    def _ways(self, before: int, node: int, signs: list[Turn]) -> list[int]:
+        """Return the arcs on that are allowed.
+
+        On a road between nobody turns round, unless there is no other way on.
+        """
+        out = list(self.copies.out(node))
+        allowed = [way for way in out if _allowed(int(self.copies.net.head[way]), signs)]
+        if node == self.key[1]:
+            return allowed
+        on = [way for way in allowed if int(self.copies.net.head[way]) != before]
+        return on or [way for way in out if int(self.copies.net.head[way]) == before]
+
+    def _ending(self, walk: tuple[int, ...], node: int) -> list[Turn]:
+        """Return the signs whose road between ends here."""
+        return _biting(self.copies, node, [turn for turn in self.far if turn.between == walk])
+
+
+def _biting(copies: _Copies, junction: int, signs: list[Turn]) -> list[Turn]:
+    """Return signs that leave a way on and forbid one; others are misread."""
     ways = [int(copies.net.head[way]) for way in copies.out(junction)]
     open_ = [there for there in ways if _allowed(there, signs)]
-    return 0 < len(open_) < len(ways)
+    return signs if 0 < len(open_) < len(ways) else []
 
 
 def _allowed(there: int, signs: list[Turn]) -> bool:
     only = [turn.after for turn in signs if turn.only]
     shut = [turn.after for turn in signs if not turn.only]
     return there not in shut and (not only or there in only)
-
-
-def _lead_on(copies: _Copies, junction: int, made: int, signs: list[Turn]) -> None:
-    for way in copies.out(junction):
-        there = int(copies.net.head[way])
-        if _allowed(there, signs):
-            copies.arcs.append((made, copies.beyond(junction, way), way))
 
 
 def _joined(copies: _Copies, tails: Ints) -> Network:

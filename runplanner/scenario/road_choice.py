@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
@@ -15,11 +16,11 @@ from runplanner.scenario.words import note
 
 if TYPE_CHECKING:
     from runplanner.roads.speeds import Speeds
-    from runplanner.roads.tags import Vehicle
+    from runplanner.roads.vehicle import Vehicle
 
 _HEIGHT: Final = Measure("a height", "mm", "1 m", "5 m", "3.2 m")
 _FAR: Final = Measure("a distance", "m", "10 m", "5 km", "300 m")
-_WAIT: Final = Measure("a time", "s", "0 s", "15 min", "1 min")
+_WAIT: Final = Measure("a time", "s", "0 s", "2 h", "1 min")
 _SPEED: Final = measures.SPEED
 _ROAD_FILES: Final = (".osm.pbf", ".pbf", ".geojson", ".json", ".graphml")
 
@@ -164,13 +165,13 @@ def _span(key: str) -> range:
 
 
 def largest(
-    trucks: tuple[Truck, ...], trailers: tuple[Trailer, ...], height: int | None
+    trucks: tuple[Truck, ...], trailers: tuple[Trailer, ...], hours: Hours, height: int | None
 ) -> "Vehicle":
     """Return the largest vehicle of an outfit: where that one passes, all do."""
-    from runplanner.roads.tags import Vehicle
+    from runplanner.roads.vehicle import Vehicle
 
     masses = [truck.max_g for truck in trucks]
     if trailers:
         masses += [truck.train_max_g for truck in trucks if truck.train_max_g]
     widths = [truck.width_mm for truck in trucks] + [trailer.width_mm for trailer in trailers]
-    return Vehicle(max(masses), max(widths), height)
+    return Vehicle(max(masses), max(widths), height, (hours.start_min, hours.end_min))

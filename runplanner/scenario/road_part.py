@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
 from runplanner.outfit.bases import Travel
+from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.roads.calibrate import LEAST, Timed, fitted
 from runplanner.roads.errors import RoadsError
@@ -17,10 +18,10 @@ from runplanner.scenario.yard_row import Draft
 if TYPE_CHECKING:
     from runplanner.roads.matrix import Matrix
     from runplanner.roads.table import Stretch
-    from runplanner.roads.tags import Vehicle
+    from runplanner.roads.vehicle import Vehicle
 
 Point = tuple[float, float]
-Vehicles = tuple[tuple[Truck, ...], tuple[Trailer, ...]]
+Vehicles = tuple[tuple[Truck, ...], tuple[Trailer, ...], Hours]
 FURTHEST_M: Final = 5_000
 """A place further from any road is not in the extract, or not where it was typed."""
 _OFF_ROAD_M_PER_H: Final = 10_000

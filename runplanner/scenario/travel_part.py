@@ -54,7 +54,8 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
     if file.book:
         return _NO_TRAVEL
     if choice.key:
-        travel = by_road(file, choice, (setting.trucks, setting.trailers), ends, (timed, worst))
+        outfit = (setting.trucks, setting.trailers, setting.hours)
+        travel = by_road(file, choice, outfit, ends, (timed, worst))
     else:
         travel = _straight(file, ends, timed, worst)
     return travel if table is None or file.book else with_legs(travel, legs, table.file)

@@ -9,7 +9,8 @@ from runplanner.roads.matrix import matrix
 from runplanner.roads.network import Box, Network
 from runplanner.roads.osm import read_osm
 from runplanner.roads.snap import snapped
-from runplanner.roads.tags import Vehicle
+from runplanner.roads.speeds import Speeds, changed
+from runplanner.roads.vehicle import Vehicle
 from tests.roads.towns import HEAVY, LIGHT, SPEEDS, Way, write_extract
 
 pytest.importorskip("osmium", reason="no osmium here: extracts were NOT read")
@@ -150,6 +151,10 @@ def test_forbidden_turns_are_kept(tmp_path: Path) -> None:
         ({"restriction": "give_way"}, members(2, ("n", 5), 4)),
         ({"restriction:hgv": "no_left_turn"}, members(2, ("n", 5), 4)),
         ({"restriction": "no_left_turn"}, members(2, ("w", 3), 4)),
+        ({"restriction": "no_left_turn"}, members(2, ("w", 77), 4)),
+        ({"restriction": "no_left_turn"}, members(2, ("r", 5), 4)),
+        ({"restriction:conditional": "no_left_turn @ (weight > 7.5)"}, members(2, ("n", 5), 4)),
+        ({"restriction:conditional": "no_left_turn"}, members(2, ("n", 5), 4)),
         ({"restriction": "no_left_turn"}, members(2, ("n", 5), 4)[:2]),
         ({"restriction": "no_left_turn"}, members(2, ("n", 99), 4)),
         ({"restriction": "no_left_turn"}, members(77, ("n", 5), 4)),
@@ -172,6 +177,77 @@ def test_signs_for_heavy_trucks_hold_for_heavy_trucks(tmp_path: Path) -> None:
     made = read(tmp_path / "a", CROSS, HEAVY, signs=[sign])
 
     assert drive(made, 4, 8) > drive(read(tmp_path / "b", CROSS, HEAVY), 4, 8)
+
+
+def test_signs_that_hold_at_hours_of_driving(tmp_path: Path) -> None:
+    """No left turn from 7 to 9: kept for who is out from 8 to 18, not from 10 to 18."""
+    tags = {"restriction:conditional": "no_left_turn @ (Mo-Fr 07:00-09:00)"}
+    sign = (tags, members(2, ("n", 5), 4))
+    early, late = (Vehicle(3_500_000, 2_200, None, (hour * 60, 1080)) for hour in (8, 10))
+
+    free = drive(read(tmp_path / "free", CROSS), 4, 8)
+    assert free < drive(read(tmp_path / "early", CROSS, early, signs=[sign]), 4, 8)
+    assert free == drive(read(tmp_path / "late", CROSS, late, signs=[sign]), 4, 8)
+
+
+def drive_from(here: tuple[float, float], network: Network) -> int:
+    """Hundredths of a second from a spot to grid node 9."""
+    on = snapped(network, [here, NODES[9]])
+    return int(matrix(on.network, on.nodes).cs[0, 1])
+
+
+def test_a_sign_by_way_of_a_road(tmp_path: Path) -> None:
+    """From 4 over the road 5-8 no turn to 9; whichever way that road is drawn."""
+    for number, link in enumerate(((5, 8), (8, 5))):
+        ways: list[Way] = [((4, 5), ROAD), (link, ROAD), ((8, 9), ROAD), ((8, 7), ROAD)]
+        tags = {"restriction": "no_right_turn"}
+        free = read(tmp_path / f"free{number}", ways)
+        made = read(tmp_path / f"sign{number}", ways, signs=[(tags, members(1, ("w", 2), 3))])
+
+        # On to the dead end 7, back, and then to 9: twice 0.01 degrees of longitude more.
+        assert drive(free, 4, 9) + 2 * 6679 == pytest.approx(drive(made, 4, 9), abs=4)
+        assert drive(free, 4, 7) == drive(made, 4, 7)
+        # Whoever starts on the road between did not come from 4.
+        assert drive_from((0.015, 0.01), free) == drive_from((0.015, 0.01), made)
+
+
+FERRY = {"route": "ferry", "motor_vehicle": "yes", "duration": "00:30"}
+TAKEN = changed({"ferry": 15_000}, {}, {})
+
+
+def crossing(path: Path, tags: dict[str, str], speeds: Speeds) -> Network:
+    """Two roads, 1-2 and 5-6, with a ferry from 2 to 5."""
+    path.mkdir()
+    ways: list[Way] = [((1, 2), ROAD), ((5, 6), ROAD), ((2, 5), tags)]
+    return read_osm(write_extract(path / "a.osm.pbf", NODES, ways), LIGHT, speeds)
+
+
+@pytest.mark.parametrize(
+    ("duration", "minutes"),
+    [("00:30", 30), ("45", 45), ("PT1H5M", 65), ("1:05:30", 65.5), ("soon", 4.42), ("", 4.42)],
+)
+def test_a_ferry_takes_its_duration_and_a_wait(
+    tmp_path: Path, duration: str, minutes: float
+) -> None:
+    """Twenty minutes to board, then what the tag says; where it says nothing, 15 km/h."""
+    made = crossing(tmp_path / "a", {**FERRY, "duration": duration}, TAKEN)
+
+    # 0.01 degrees of latitude are 1,105.74 m: at 15 km/h 4.42 minutes.
+    assert (20 + minutes) * 6000 == pytest.approx(drive(made, 2, 5), rel=2e-3)
+
+
+@pytest.mark.parametrize(
+    ("tags", "speeds"),
+    [
+        (FERRY, SPEEDS),
+        ({"route": "ferry", "duration": "00:30"}, TAKEN),
+        ({**FERRY, "motor_vehicle": "no"}, TAKEN),
+        ({**FERRY, "maxweight": "2"}, TAKEN),
+    ],
+)
+def test_a_ferry_that_is_not_taken(tmp_path: Path, tags: dict[str, str], speeds: Speeds) -> None:
+    """Unless its speed is typed, and where trucks are not said to be let on."""
+    assert 2 == crossing(tmp_path / "a", tags, speeds).size
 
 
 def test_a_ring_as_way_in_is_not_read_as_a_sign(tmp_path: Path) -> None:

@@ -1,7 +1,8 @@
 import pytest
 
 from runplanner.roads.speeds import KINDS, ROAD_KM_H, changed
-from runplanner.roads.tags import SHUT, Road, Vehicle, road_of, wait_s
+from runplanner.roads.tags import SHUT, Road, road_of, wait_s
+from runplanner.roads.vehicle import Vehicle
 from tests.roads.towns import HEAVY, LIGHT, SPEEDS
 
 
@@ -12,9 +13,10 @@ def pace(tags: dict[str, str], vehicle: Vehicle = LIGHT) -> int | None:
 
 
 def test_every_class_has_its_own_speed() -> None:
-    """A road of each class, without further tags, goes at the table's speed."""
+    """A road of each class, without further tags, goes at the table's speed; no ferry does."""
     for name, km_h in ROAD_KM_H.items():
-        assert km_h * 1000 == pace({"highway": name})
+        assert (km_h * 1000 or None) == pace({"highway": name})
+    assert [0] == [km_h for name, km_h in ROAD_KM_H.items() if name == "ferry"]
 
 
 @pytest.mark.parametrize(

@@ -155,3 +155,68 @@ def test_signs_at_two_junctions_in_a_row() -> None:
 
     # West to 0, to 3, on to the dead end 6 and back, then north: five times 100.
     assert 500 == matrix(on.network, on.nodes).cs[0, 1]
+
+
+# Two carriageways, 0-1-2 eastward and 3-4-5 westward, 100 each, and a link 1-6-4 between them.
+LINK = (
+    (0, 1, 100, 100), (1, 2, 100, 100), (3, 4, 100, 100), (4, 5, 100, 100), (5, 0, 9, 9),
+    (2, 3, 500, 500),
+)  # fmt: skip
+LINK_SPOTS = [(0.0, 0.0), (0.0, 0.01), (0.0, 0.02), (0.001, 0.02), (0.001, 0.01), (0.001, 0.0),
+              (0.0005, 0.01)]  # fmt: skip
+
+
+def the_link() -> Network:
+    """The carriageways one way each, the link both ways."""
+    return town([*LINK, *both((1, 6, 10, 10), (6, 4, 10, 10))], LINK_SPOTS)
+
+
+def over(network: Network, here: int, there: int) -> int:
+    """Hundredths of a second from spot to spot of the carriageways."""
+    on = snapped(network, [LINK_SPOTS[here], LINK_SPOTS[there]])
+    return int(matrix(on.network, on.nodes).cs[0, 1])
+
+
+def test_no_turning_round_over_a_link() -> None:
+    """From 0 by the link to 5 is 220 when free; with the sign by way of it 500 the long way."""
+    sign = Turn(0, 1, 5, only=False, between=(6, 4))
+    signed = largest_part(with_turns(the_link(), [sign]))
+
+    assert 220 == over(the_link(), 0, 5)
+    # 100 + 100 to the end, 500 round, 100 + 100 back.
+    assert 900 == over(signed, 0, 5)
+    # The other sense of the link, and whoever comes to it from elsewhere, go as before.
+    assert 9 + 100 + 100 == over(signed, 5, 2)
+    assert over(the_link(), 3, 2) == over(signed, 3, 2)
+    assert over(the_link(), 3, 6) == over(signed, 3, 6)
+    assert over(the_link(), 0, 6) == over(signed, 0, 6)
+
+
+def test_only_one_way_on_behind_a_link() -> None:
+    """Behind the link only the way back to 1 may be taken: nothing but turning, so no sign."""
+    north = [*LINK, *both((1, 6, 10, 10), (6, 4, 10, 10), (4, 7, 50, 50))]
+    spots = [*LINK_SPOTS, (0.002, 0.01)]
+    sign = Turn(0, 1, 7, only=True, between=(6, 4))
+    signed = largest_part(with_turns(town(north, spots), [sign]))
+    on = snapped(signed, [spots[0], spots[5], spots[7]])
+    cs = matrix(on.network, on.nodes).cs
+
+    # 100 + 10 + 10 + 50 to the dead end 7; there one may turn: 50 back and 100 on to 5.
+    assert (170, 320) == (cs[0, 2], cs[0, 1])
+
+
+def test_two_signs_by_way_of_one_link() -> None:
+    """Signs that share a road between are both kept; one whose road is not there is nothing."""
+    north = [*LINK, *both((1, 6, 10, 10), (6, 4, 10, 10), (4, 7, 50, 50), (6, 8, 30, 30))]
+    spots = [*LINK_SPOTS, (0.002, 0.01), (0.0005, 0.012)]
+    signs = [
+        Turn(0, 1, 5, only=False, between=(6, 4)), Turn(0, 1, 7, only=False, between=(6, 4)),
+        Turn(0, 1, 4, only=False, between=(99,)),
+    ]  # fmt: skip
+    signed = largest_part(with_turns(town(north, spots), signs))
+    on = snapped(signed, [spots[0], spots[5], spots[7], spots[8]])
+    cs = matrix(on.network, on.nodes).cs
+
+    # Over the link, back to the junction 1, where one may turn, and over it again: 100 + 3 * 20
+    # and 100 or 50; to 8 beside the link as ever: 100 + 10 + 30.
+    assert [260, 210, 140] == cs[0, 1:].tolist()

@@ -7,7 +7,7 @@ import numpy as np
 
 from runplanner.roads.network import Network, of_arcs
 from runplanner.roads.speeds import KINDS, Speeds
-from runplanner.roads.tags import Vehicle
+from runplanner.roads.vehicle import Vehicle
 
 LIGHT = Vehicle(3_500_000, 2_200)
 HEAVY = Vehicle(7_500_000, 2_400, 3_300)

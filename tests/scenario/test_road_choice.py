@@ -48,7 +48,7 @@ def test_a_key_that_cannot_be_used(tmp_path: Path, line: str, key: str) -> None:
         ("[travel.speeds]\nroad = true", "road"),
         ('[travel.speeds]\nfootway = "5 km/h"', "footway"),
         ('[travel.speeds]\nprivate = "no"', "private"),
-        ('[travel.speeds]\ngate = "1 h"', "gate"),
+        ('[travel.speeds]\ngate = "3 h"', "gate"),
         ('[travel.hours]\n"7-9" = "120 %"', "7-9"),
         ('[travel.hours]\n"09-07" = "120 %"', "09-07"),
         ('[travel.hours]\n"23-25" = "120 %"', "23-25"),

@@ -1,0 +1,27 @@
+"""The vehicle roads are chosen for, and who may drive where by the words of tags."""
+
+from dataclasses import dataclass
+from typing import Final
+
+FREE: Final = frozenset(("yes", "permissive", "designated", "official", "unknown", "public"))
+_HEAVY_G: Final = 3_500_000
+
+
+@dataclass(frozen=True, slots=True)
+class Vehicle:
+    """The largest of the outfit: what it weighs and how much room it needs.
+
+    ``height_mm`` is None while nobody has typed it; low bridges are then not looked at.
+    ``hours`` are the minutes of the day between which it may be out.
+    """
+
+    mass_g: int
+    width_mm: int
+    height_mm: int | None = None
+    hours: tuple[int, int] = (0, 1440)
+
+    @property
+    def access_keys(self) -> tuple[str, ...]:
+        """The tags that say who may drive, the one that counts most first."""
+        own = "hgv" if self.mass_g > _HEAVY_G else "goods"
+        return (own, "motor_vehicle", "vehicle", "access")
