@@ -15,25 +15,35 @@ from runplanner.trips.stop import Day
 from runplanner.visits.stop import Stop, Visit
 
 
-def standing_of(plan: Plan, ground: Ground, move_cents: int) -> Standing:
+def standing_of(
+    plan: Plan, ground: Ground, move_cents: int, shift_cents: int = 0, *, same_crews: bool = True
+) -> Standing:
     """Return what of ``plan`` is fact at ``ground.now_min``, and what it promised.
 
     A shift is a fact once it has left home; later shifts are promises.
     """
     gone = [shift for shift in plan.shifts if shift.start_min <= ground.now_min and shift.trips]
     people = [person.id for person in ground.outfit.people]
+    trucks = [truck.id for truck in ground.outfit.trucks]
     driven, crews = {}, {}
     for shift in gone:
         key = (shift.day, _truck(ground, shift))
         driven[key] = _fact(ground, shift)
         crews[key] = tuple(people.index(who) for who in shift.crew)
     promised: list[set[tuple[int, int, Stop]]] = [set() for _ in ground.outfit.yards]
-    for (day, truck), trips in promised_days(plan, ground).items():
+    days = promised_days(plan, ground)
+    for (day, truck), trips in days.items():
         for stop in (stop for trip in trips.trips for stop in trip):
             promised[stop.yard].add((day, truck, stop))
+    out = {(shift.day, shift.truck): shift.crew for shift in plan.shifts if same_crews}
+    shifts = {
+        key: (day, tuple(people.index(who) for who in out.get((key[0], trucks[key[1]]), ())))
+        for key, day in days.items()
+    }
     return Standing(
-        driven, crews, _base(plan, ground), tuple(frozenset(mine) for mine in promised), move_cents
-    )
+        driven, crews, _base(plan, ground), tuple(frozenset(mine) for mine in promised),
+        move_cents, shifts, shift_cents,
+    )  # fmt: skip
 
 
 def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:

@@ -1,6 +1,6 @@
 """A new plan from an old one: what was driven stays, what was promised is dear to move."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from runplanner.daybook.plan import Bill, Bound, Plan
@@ -29,18 +29,21 @@ KEEP_CENTS = 1_000_000
 class Upset:
     """How dear it is to move a promised visit, in words and in cents a visit.
 
+    ``shift_cents`` is the price of a truck's day that goes out otherwise than promised: another
+    order, crew or trailer, other hours, so a paper to print again.
     ``rounds_share`` in per mille: how much of the usual effort goes into moving more than
     must be moved.
     """
 
     name: str
     move_cents: int
+    shift_cents: int
     rounds_permille: int
 
 
-LEAST = Upset("least change", KEEP_CENTS, 250)
-BALANCE = Upset("balance", 2_000, 500)
-CHEAPEST = Upset("cheapest", 0, 1000)
+LEAST = Upset("least change", KEEP_CENTS, 20_000, 250)
+BALANCE = Upset("balance", 2_000, 1_000, 500)
+CHEAPEST = Upset("cheapest", 0, 0, 1000)
 CHOICES = (LEAST, BALANCE, CHEAPEST)
 
 
@@ -73,7 +76,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     """
     refuse_hopeless(outfit)
     ground = Ground(outfit, now_min)
-    improver = Improver(ground, seed, standing_of(plan, ground, upset.move_cents))
+    improver = _improver(plan, ground, seed, upset)
     total = default_rounds(outfit) * upset.rounds_permille // 1000 if rounds is None else rounds
     watch = Watch(total, seconds, progress)
     state = _kept(improver.keeper, promised_days(plan, ground))
@@ -87,23 +90,60 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     return _with_facts(new, plan, now_min)
 
 
+def _improver(plan: Plan, ground: Ground, seed: int, upset: Upset) -> Improver:
+    """Return a search that keeps promised crews, unless honey and syrup then want for hands."""
+    days = promised_days(plan, ground)
+    for same_crews in (True, False):
+        standing = standing_of(
+            plan, ground, upset.move_cents, upset.shift_cents, same_crews=same_crews
+        )
+        improver = Improver(ground, seed, standing)
+        if not same_crews or _manned(improver.keeper, days):
+            break
+    return improver
+
+
+def _manned(keeper: Keeper, promised: Mapping[Key, Day]) -> bool:
+    """Tell whether all promised days that can be driven leave people enough at the bases."""
+    judged = {key: keeper.judge(day) for key, day in promised.items() if _to_be_had(keeper, key)}
+    days = {key: one for key, one in judged.items() if one is not None}
+    return keeper.base_work({**days, **keeper.standing.driven}) is not None
+
+
 def _kept(keeper: Keeper, promised: Mapping[Key, Day]) -> State:
     """Return the state of all promised days that can still be driven, the soonest first."""
     days: dict[Key, Judged] = dict(keeper.standing.driven)
     for key, day in sorted(promised.items(), key=lambda item: item[0]):
         if key in days or not _to_be_had(keeper, key):
             continue
-        for likely in (day, _without_strips(day)):
-            judged = keeper.judge(likely)
+        for likely in _likely(keeper, day):
+            judged = keeper.judge(likely) if likely.trips else None
             if judged is not None and keeper.holds({**days, key: judged}, key[0]):
                 days[key] = judged
                 break
     return keeper.settled(days)
 
 
-def _without_strips(day: Day) -> Day:
-    """Return a day as it can be driven where strips have run out."""
-    bare = (tuple(stop._replace(strips=False) for stop in trip) for trip in day.trips)
+def _likely(keeper: Keeper, day: Day) -> Iterator[Day]:
+    """Yield a promised day as it was, then with less and less of it left out."""
+    yield day
+    yield _thinned(day, lambda stop: stop._replace(strips=False))
+    open_still = _thinned(
+        day, lambda stop: stop if keeper.ground.stop_spans(stop, day.day) else Stop(stop.yard)
+    )
+    yield open_still
+    yards = dict.fromkeys(stop.yard for trip in open_still.trips for stop in trip)
+    for yard in yards if len(yards) > 1 else ():
+        yield _without_yard(open_still, yard)
+
+
+def _without_yard(day: Day, yard: int) -> Day:
+    return _thinned(day, lambda stop: Stop(yard) if stop.yard == yard else stop)
+
+
+def _thinned(day: Day, keep: Callable[[Stop], Stop]) -> Day:
+    """Return a day with every stop put through ``keep``; stops and trips without work go."""
+    bare = (tuple(keep(stop) for stop in trip) for trip in day.trips)
     trips = (tuple(stop for stop in trip if stop != Stop(stop.yard)) for trip in bare)
     return day._replace(trips=tuple(trip for trip in trips if trip))
 

@@ -12,7 +12,8 @@ from runplanner.trips.ground import Ground
 class Need(NamedTuple):
     """A shift that wants people: truck index, how many, and the half-days it touches.
 
-    ``fixed`` names (by index) a crew that is out already or was out.
+    ``fixed`` names (by index) a crew that is out already or was out; ``wished`` one that was
+    promised, kept as far as it is there.
     """
 
     truck: int
@@ -20,6 +21,7 @@ class Need(NamedTuple):
     first_half: bool
     second_half: bool
     fixed: tuple[int, ...] = ()
+    wished: tuple[int, ...] = ()
 
 
 class Roster:
@@ -47,14 +49,15 @@ class Roster:
             return None
         left = [i for i in here if i not in drivers]
         crews = []
-        for need, driver in zip(needs, drivers, strict=True):
+        for at, (need, driver) in enumerate(zip(needs, drivers, strict=True)):
             if need.fixed:
                 crews.append(need.fixed)
                 continue
             if len(left) < need.crew - 1:
                 return None
-            crews.append((driver, *left[: need.crew - 1]))
-            left = left[need.crew - 1 :]
+            riders = _wished_first(need, needs[at + 1 :], left)[: need.crew - 1]
+            crews.append((driver, *riders))
+            left = [i for i in left if i not in riders]
         return tuple(crews)
 
     def _drivers(self, needs: Sequence[Need], here: Sequence[int]) -> tuple[int, ...] | None:
@@ -64,7 +67,7 @@ class Roster:
             rest = self._drivers(needs[1:], here)
             return None if rest is None else (needs[0].fixed[0], *rest)
         truck = self._trucks[needs[0].truck]
-        for i in here:
+        for i in _wished_first(needs[0], needs[1:], here):
             if _may_drive(self._people[i], truck):
                 rest = self._drivers(needs[1:], [j for j in here if j != i])
                 if rest is not None:
@@ -80,6 +83,14 @@ class Roster:
             busy = {i for need, crew in zip(needs, crews, strict=True) if need[half] for i in crew}
             halves.append(tuple(i for i in here if i not in busy))
         return halves[0], halves[1]
+
+
+def _wished_first(need: Need, others: Sequence[Need], here: Sequence[int]) -> list[int]:
+    """Return the people a shift was promised, in their order, then those no other waits for."""
+    mine = [i for i in need.wished if i in here]
+    theirs = {i for other in others for i in other.wished}
+    rest = sorted((i for i in here if i not in mine), key=lambda i: i in theirs)
+    return [*mine, *rest]
 
 
 def _skills(person: Person) -> tuple[int, bool]:

@@ -58,6 +58,8 @@ class Standing:
         base: Mixing and spinning that are facts.
         promised: Visits people count on, by yard: ``(day, truck, stop)``.
         move_cents: What it costs to break one such promise.
+        shifts: Trucks' days as they were promised, and by whom (people by index).
+        shift_cents: What it costs to send such a day out otherwise.
     """
 
     driven: Mapping[Key, Judged] = field(default_factory=dict)
@@ -65,6 +67,8 @@ class Standing:
     base: BaseWork = NO_WORK
     promised: tuple[frozenset[tuple[int, int, Stop]], ...] = ()
     move_cents: int = 0
+    shifts: Mapping[Key, tuple[Day, tuple[int, ...]]] = field(default_factory=dict)
+    shift_cents: int = 0
 
 
 NO_SCORE = Score(0, 0, 0, 0, 0, 0)
@@ -239,6 +243,7 @@ class Keeper:
         late = sum(p.late_cents + p.boards_long_cents for p in progress)
         doubt = sum(p.doubt_permille for p in progress) * self.ground.outfit.prices.unsure_cents
         moved = sum(p.moved for p in progress) * self.standing.move_cents
+        moved += self._otherwise(days) * self.standing.shift_cents
         cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
         return Score(
             sum(p.lacking for p in progress),
@@ -249,6 +254,11 @@ class Keeper:
             cost + (late + moved) * 1000 + doubt,
         )
 
+    def _otherwise(self, days: Mapping[Key, Judged]) -> int:
+        """Return how many promised days do not go out as promised."""
+        promised = self.standing.shifts.items() if self.standing.shift_cents else ()
+        return sum(key not in days or days[key].day != day for key, (day, _) in promised)
+
     def needs(self, days: Mapping[Key, Judged]) -> dict[int, tuple[Need, ...]]:
         """Return what people the shifts of every day want."""
         wanted: dict[int, list[tuple[int, Need]]] = {}
@@ -256,7 +266,8 @@ class Keeper:
         for (day, truck), judged in days.items():
             crew = self.ground.haulers[judged.day.hauler].crew
             fixed = self.standing.crews.get((day, truck), ())
-            need = Need(truck, crew, *in_halves(judged, noon), fixed)
+            wished = self.standing.shifts.get((day, truck), (None, ()))[1]
+            need = Need(truck, crew, *in_halves(judged, noon), fixed, () if fixed else wished)
             wanted.setdefault(day, []).append((truck, need))
         return {day: tuple(need for _, need in sorted(found)) for day, found in wanted.items()}
 
