@@ -289,7 +289,9 @@ def _replan(told: argparse.Namespace) -> Exit:
         tell([f"The plan that broke rules is kept in {refuse_plan(made.outcome, told.out)}"])
         return _publish(made.outcome, told, None)
     say(replan.change_words(made.sheet()))
-    return _publish(made.outcome, told, kept_roads(told.plan), replan.change_papers(made))
+    return _publish(
+        made.outcome, told, kept_roads(told.plan), replan.change_papers(made, told.language)
+    )
 
 
 def _trace(told: argparse.Namespace) -> Exit:

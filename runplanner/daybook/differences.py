@@ -44,6 +44,22 @@ class Shifted:
 
 
 @dataclass(frozen=True, slots=True)
+class Duty:
+    """A truck's day with another crew, trailer or hours; ``was`` or ``now`` is None for no day."""
+
+    was: Shift | None
+    now: Shift | None
+
+    @property
+    def shift(self) -> Shift:
+        """Return the shift as it is now, or else as it was."""
+        found = self.now or self.was
+        if found is None:
+            raise ValueError("a shift that never was")
+        return found
+
+
+@dataclass(frozen=True, slots=True)
 class Differences:
     """Two plans compared, the driven part left out.
 
@@ -52,6 +68,7 @@ class Differences:
         kept: How many of them stand on the same day, on the same truck, with the same work.
         later: Kept visits whose minute has changed: was, now.
         moved: Visits on another day or truck, with other work, gone or new.
+        duties: Trucks' days to come whose crew, trailer or hours have changed.
         driven: Ids of trips that have been driven.
         untouched: Ids of trips to come that are the same to the last figure.
         changed: Ids of trips that keep their id but not their figures.
@@ -64,6 +81,7 @@ class Differences:
     kept: int
     later: tuple[Shifted, ...]
     moved: tuple[Shifted, ...]
+    duties: tuple[Duty, ...]
     driven: tuple[str, ...]
     untouched: tuple[str, ...]
     changed: tuple[str, ...]
@@ -90,6 +108,7 @@ def differences(before: Plan, after: Plan) -> Differences:
         kept=len(kept),
         later=later,
         moved=tuple(sorted(_moves(rest_old, rest_new), key=lambda one: one.order)),
+        duties=_duties(before, after),
         cents=tuple(
             (head.name, getattr(after.bill, head.name) - getattr(before.bill, head.name))
             for head in fields(Bill)
@@ -113,6 +132,20 @@ def _spots(plan: Plan, now_min: int) -> list[Spot]:
 def _to_come(plan: Plan, now_min: int) -> Iterator[Shift]:
     """Go through the shifts that have not left home by ``now_min``."""
     yield from (shift for shift in plan.shifts if now_min <= 0 or shift.start_min > now_min)
+
+
+def _duties(before: Plan, after: Plan) -> tuple[Duty, ...]:
+    old, new = (
+        {(shift.day, shift.truck): shift for shift in _to_come(plan, after.now_min)}
+        for plan in (before, after)
+    )
+    found = (Duty(old.get(key), new.get(key)) for key in sorted({*old, *new}))
+    return tuple(one for one in found if _duty(one.was) != _duty(one.now))
+
+
+def _duty(shift: Shift | None) -> tuple[object, ...]:
+    """Return what a crew must know of a shift before it begins."""
+    return (shift.crew, shift.trailer, shift.start_min, shift.end_min) if shift else ()
 
 
 def _matched(

@@ -110,12 +110,12 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     earlier = _calendars(Path(out) / name)
 
     def fill(side: Path) -> None:
+        for paper, text in (extra or {}).items():
+            write_whole(side / paper, dressed(text, look))
         rooms.write(outcome.plan, side, outcome.findings, pdf=pdf, look=look, roads=roads)
         if earlier:
             for paper, text in calendar_files(outcome.plan, earlier).items():
                 write_whole(side / paper, text)
-        for paper, text in (extra or {}).items():
-            write_whole(side / paper, dressed(text, look))
         if roads is not None:
             write_whole(side / ROADS_FILE, sketch_text(roads))
         if online_tiles or roads is not None:

@@ -13,11 +13,12 @@ from runplanner.office.rooms import Rooms
 from runplanner.office.words import left_words
 from runplanner.paperwork.change_sheet import ChangeSheet, change_page, change_sheet
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.paperwork.say import moment, money
+from runplanner.paperwork.tongue import ENGLISH, speaking
 from runplanner.season.plan_season import Listener
 from runplanner.season.replan_season import CHOICES, LEAST, Upset
 
-CHANGES_FILE = "changes.html"
 _NOW = re.compile(r"\s*now[,:;]*(\s|$)", re.IGNORECASE)
 CHOICE_NAMES = ("least", "balance", "cheapest")
 
@@ -167,6 +168,9 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
         f"  {shown(one.yard, 60)}, {one.what}: {one.was} -> {one.now} ({one.why})"
         for one in sheet.moves
     )
+    for turn in (*sheet.duties, *sheet.house):
+        was, now = ("; ".join(words) or "nothing" for words in (turn.was, turn.now))
+        yield f"  {turn.what}: {was} -> {now}"
     for head, trips in (
         ("print again", sheet.reprint),
         ("new", sheet.fresh),
@@ -178,7 +182,7 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
     yield f"costs {sheet.extra_cents / 100:+,.2f} against the plan before"
 
 
-def change_papers(made: Replanned) -> Mapping[str, str]:
+def change_papers(made: Replanned, language: str = ENGLISH) -> Mapping[str, str]:
     """Return the papers that only a plan made again has, by file name."""
-    page = change_page(made.before, made.outcome.plan, made.sheet())
-    return {CHANGES_FILE: page}
+    with speaking(language):
+        return {CHANGES_FILE: change_page(made.before, made.outcome.plan, made.sheet())}

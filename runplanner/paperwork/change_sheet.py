@@ -1,20 +1,37 @@
 """The change sheet: what moved, from when to when, why, what it costs, what to reprint."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from runplanner.daybook.differences import Differences, Shifted, Spot, differences
+from runplanner.daybook.differences import Differences, Duty, Shifted, Spot, differences
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift, Trip
-from runplanner.daybook.why_moved import why_moved
+from runplanner.days import day_of
+from runplanner.paperwork.day_sheet import house_lines
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.frame import office_page, section, whole
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
-from runplanner.paperwork.say import count, moment, money, vehicle_name, yard_named
+from runplanner.paperwork.say import (
+    count,
+    crew_words,
+    date_words,
+    duration,
+    km_up,
+    moment,
+    money,
+    stretch,
+    vehicle_name,
+    yard_named,
+)
 from runplanner.paperwork.sums import HEADS, tally_words
+from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.undone_list import job_name, undone_part
+from runplanner.paperwork.why_moved import why_moved
+
+AFTER_DAYS = 14
+"""Spinning may run on after the last day; so far the sheet looks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +46,15 @@ class Move:
 
 
 @dataclass(frozen=True, slots=True)
+class Turn:
+    """A truck's day, or a day's work at the bases, that is done otherwise, in words."""
+
+    what: str
+    was: tuple[str, ...]
+    now: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ChangeSheet:
     """The sheet: changes as typed, what was taken from them, and what became of the plan."""
 
@@ -37,6 +63,8 @@ class ChangeSheet:
     presumed: tuple[str, ...]
     moves: tuple[Move, ...]
     later: tuple[Move, ...]
+    duties: tuple[Turn, ...]
+    house: tuple[Turn, ...]
     reprint: tuple[str, ...]
     called_off: tuple[str, ...]
     fresh: tuple[str, ...]
@@ -70,6 +98,8 @@ def change_sheet(
         presumed=tuple(f"{yard_named(after.outfit, yard)} ({trip})" for trip, yard in presumed),
         moves=tuple(_move(before, after, one) for one in found.moved),
         later=tuple(_move(before, after, one) for one in found.later),
+        duties=tuple(_turn(after, one) for one in found.duties),
+        house=tuple(_house(before, after)),
         reprint=other,
         called_off=found.called_off,
         fresh=found.fresh,
@@ -108,8 +138,41 @@ def _move(before: Plan, after: Plan, one: Shifted) -> Move:
         what=_jobs(one.spot),
         was=_spot(after, one.was),
         now=_spot(after, one.now),
-        why=shown(why_moved(before.outfit, after.outfit, one.was), 200) if one.was else "new",
+        why=shown(why_moved(before.outfit, after.outfit, one.was), 200) if one.was else tr("new"),
     )
+
+
+def _turn(plan: Plan, one: Duty) -> Turn:
+    shift = one.shift
+    what = f"{date_words(plan.outfit, shift.day)}, {vehicle_name(plan.outfit, shift.truck)}"
+    return Turn(what, _duty(plan, one.was), _duty(plan, one.now))
+
+
+def _duty(plan: Plan, shift: Shift | None) -> tuple[str, ...]:
+    """Return who is out, from when to when, how long at the wheel, and with which trailer."""
+    if shift is None:
+        return ()
+    trailer = [vehicle_name(plan.outfit, shift.trailer)] if shift.trailer else []
+    hours = duration(shift.end_min - shift.start_min)
+    return (
+        crew_words(plan.outfit, shift.crew),
+        f"{stretch(shift.start_min, shift.end_min)} ({hours})",
+        tr("driving {time}, {way}", time=duration(shift.driving_min), way=km_up(shift.metres)),
+        *trailer,
+    )
+
+
+def _house(before: Plan, after: Plan) -> Iterator[Turn]:
+    """Yield the days on which somebody spins or mixes otherwise from now on."""
+    for day in range(day_of(after.now_min), after.outfit.season.n_days + AFTER_DAYS):
+        was, now = ([words for _, words in sorted(house_lines(p, day))] for p in (before, after))
+        if was != now:
+            gone, new = _only(was, now), _only(now, was)
+            yield Turn(date_words(after.outfit, day), gone, new)
+
+
+def _only(these: list[str], those: list[str]) -> tuple[str, ...]:
+    return tuple(line for line in these if line not in those)
 
 
 def _jobs(spot: Spot) -> str:
@@ -124,18 +187,21 @@ def _spot(plan: Plan, spot: Spot | None) -> str:
 
 def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
     """Return the change sheet as a page."""
-    moved = f"{sheet.visits_moved} of {count(sheet.promised, 'promised visit')} moved"
+    promised = count(sheet.promised, "promised visit", "promised visits")
+    moved = tr("{number} of {promised} moved", number=sheet.visits_moved, promised=promised)
     return office_page(
         after,
-        f"Changes as of {moment(after.outfit, after.now_min)}",
+        tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
         moved,
-        section("What was typed", bullets(sheet.typed) or "Nothing: only time has passed."),
-        section("Taken from it", bullets(sheet.notes)) if sheet.notes else "",
+        section(tr("What was typed"), bullets(sheet.typed) or tr("Nothing: only time has passed.")),
+        section(tr("Taken from it"), bullets(sheet.notes)) if sheet.notes else "",
         _presumed(sheet),
-        section("Visits that moved", _moves(sheet.moves) if sheet.moves else "None."),
-        section("Same day, another hour", _moves(sheet.later)) if sheet.later else "",
-        section("Drivers' papers", *_reprints(sheet)),
-        section("What it costs", _cost(before, after)),
+        section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
+        section(tr("Same day, another hour"), _moves(sheet.later)) if sheet.later else "",
+        section(tr("Who drives, and when"), _turns(sheet.duties)) if sheet.duties else "",
+        section(tr("Honey house and feed store"), _turns(sheet.house)) if sheet.house else "",
+        section(tr("Drivers' papers"), *_reprints(sheet)),
+        section(tr("What it costs"), _cost(before, after)),
         _undone(before, after),
     )
 
@@ -143,8 +209,8 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
 def _presumed(sheet: ChangeSheet) -> Part:
     if not sheet.presumed:
         return ""
-    head = "Presumed done as planned, not counted"
-    return section(head, bullets(sheet.presumed), el("p", "Count them, and plan again."))
+    head = tr("Presumed done as planned, not counted")
+    return section(head, bullets(sheet.presumed), el("p", tr("Count them, and plan again.")))
 
 
 def _moves(moves: Sequence[Move]) -> Html:
@@ -152,21 +218,32 @@ def _moves(moves: Sequence[Move]) -> Html:
         (el("b", one.yard), one.what, whole(one.was), el("b", whole(one.now)), one.why)
         for one in moves
     ]
-    return table(("Yard", "Work", "Was", "Now", "Why"), lines)
+    return table((tr("Yard"), tr("Work"), tr("Was"), tr("Now"), tr("Why")), lines)
+
+
+def _turns(turns: Sequence[Turn]) -> Html:
+    lines: list[tuple[Part, ...]] = [
+        (el("b", one.what), _cell(one.was), el("b", _cell(one.now))) for one in turns
+    ]
+    return table((tr("Day"), tr("Was"), tr("Now")), lines)
+
+
+def _cell(words: tuple[str, ...]) -> str:
+    return "; ".join(words) or "\u2013"
 
 
 def _reprints(sheet: ChangeSheet) -> list[Part]:
     groups = (
-        ("Print again", sheet.reprint, True),
-        ("New", sheet.fresh, True),
-        ("Called off", sheet.called_off, False),
-        ("Unchanged, keep the paper", sheet.untouched, False),
+        (tr("Print again"), sheet.reprint, True),
+        (tr("New"), sheet.fresh, True),
+        (tr("Called off"), sheet.called_off, False),
+        (tr("Unchanged, keep the paper"), sheet.untouched, False),
     )
     return [
         el("p", el("b", f"{head}: "), *_names(trips, linked=linked))
         for head, trips, linked in groups
         if trips
-    ] or ["There are none."]
+    ] or [tr("There are none.")]
 
 
 def _names(trips: Sequence[str], *, linked: bool) -> list[Part]:
@@ -184,15 +261,15 @@ def _cost(before: Plan, after: Plan) -> Html:
     for head, words in HEADS.items():
         was, now = getattr(before.bill, head), getattr(after.bill, head)
         if was != now:
-            lines.append((words, money(was, currency), money(now, currency), _more(was, now)))
+            lines.append((tr(words), money(was, currency), money(now, currency), _more(was, now)))
     was, now = before.bill.total(), after.bill.total()
     total = (
-        el("b", "in all"),
+        el("b", tr("in all")),
         money(was, currency),
         money(now, currency),
         el("b", _more(was, now)),
     )
-    return table(("For", "Was", "Now", "More"), [*lines, total], cls="sums")
+    return table((tr("For"), tr("Was"), tr("Now"), tr("More")), [*lines, total], cls="sums")
 
 
 def _more(was: int, now: int) -> str:
@@ -201,9 +278,19 @@ def _more(was: int, now: int) -> str:
 
 def _undone(before: Plan, after: Plan) -> Part:
     was, now = tally_words(before.tally), tally_words(after.tally)
-    if was == now == "nothing":
+    if was == now == tr("nothing"):
         return ""
     return put(
-        el("p", "Left undone before: ", el("b", was), "; now: ", el("b", now), "."),
+        el(
+            "p",
+            tr("Left undone before:"),
+            " ",
+            el("b", was),
+            "; ",
+            tr("now:"),
+            " ",
+            el("b", now),
+            ".",
+        ),
         undone_part(after, now, priced=True),
     )

@@ -5,6 +5,9 @@ from contextlib import suppress
 from pathlib import Path
 from tempfile import NamedTemporaryFile
 
+CHANGES_FILE = "changes.html"
+"""What became of a plan that was made again; only such a plan has it."""
+
 
 def write_whole(path: Path, body: str | bytes) -> Path:
     """Write ``body`` to ``path`` by way of a temporary name in the same folder."""

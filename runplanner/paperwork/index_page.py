@@ -8,6 +8,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.day_sheet import busy_days, shifts_on
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.events import boxes_brought
+from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.intake_sheet import intake_days
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
@@ -22,6 +23,7 @@ from runplanner.paperwork.say import (
 )
 from runplanner.paperwork.sums import HEADS, gap_words, tally_words
 from runplanner.paperwork.tables import TABLE_NAMES
+from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.undone_list import but_words, undone_part
 from runplanner.paperwork.wet_day import wet_days
 from runplanner.trade.driving import radius_fact
@@ -84,8 +86,17 @@ def _trips(plan: Plan, day: int) -> tuple[TripLink, ...]:
     return tuple(found)
 
 
-def index_page(plan: Plan, findings: tuple[str, ...] = (), notes: tuple[str, ...] = ()) -> str:
-    """Return the index; ``findings`` are the audit's sentences, ``notes`` about printing."""
+def index_page(
+    plan: Plan,
+    findings: tuple[str, ...] = (),
+    notes: tuple[str, ...] = (),
+    *,
+    changed: bool = False,
+) -> str:
+    """Return the index; ``findings`` are the audit's sentences, ``notes`` about printing.
+
+    ``changed`` says that a change sheet lies beside it.
+    """
     season = plan.outfit.season
     last = date_words(plan.outfit, season.n_days - 1)
     return office_page(
@@ -94,6 +105,7 @@ def index_page(plan: Plan, findings: tuple[str, ...] = (), notes: tuple[str, ...
         f"times are local, {shown(season.zone, 40)}",
         _findings(findings),
         bullets(notes, cls="marked"),
+        _changes(plan) if changed else "",
         section("Day by day", _days(plan)),
         section("What to print, and when", _when(plan)),
         section("Whole campaign", _whole()),
@@ -115,6 +127,16 @@ def farthest_m(outfit: Outfit) -> int:
     )
     # Whole millimetres first: the last digits of a float may differ between machines.
     return max((-(-round(line * 1000) // 1000) for line in lines), default=0)
+
+
+def _changes(plan: Plan) -> Html:
+    """Return the way to the change sheet, which whoever planned again reads first."""
+    sheet = link("change sheet", CHANGES_FILE)
+    words = "what moved and why, who drives, which papers to print again, what it costs."
+    return el(
+        "p", "Planned again as of ", el("b", moment(plan.outfit, plan.now_min)), ". The ", sheet,
+        f" says {words}", cls="last",
+    )  # fmt: skip
 
 
 def _findings(findings: tuple[str, ...]) -> Part:
@@ -212,7 +234,9 @@ def _whole() -> Html:
 
 def _cost(plan: Plan) -> Html:
     currency, total = plan.outfit.prices.currency, plan.bill.total()
-    lines = [(HEADS[head], money(cents, currency)) for head, cents in _heads(plan.bill) if cents]
+    lines = [
+        (tr(HEADS[head]), money(cents, currency)) for head, cents in _heads(plan.bill) if cents
+    ]
     bound, least = plan.bound, tally_words(plan.bound.tally)
     gaps = [gap_words(total, bound, steerable=steerable) for steerable in (False, True)]
     return put(

@@ -2,33 +2,49 @@
 
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.paperwork.say import count, kg_up
+from runplanner.paperwork.tongue import mark, tr
 
 HEADS = {
-    "km": "kilometres",
-    "days": "truck days",
-    "crew": "crew hours",
-    "overtime": "overtime",
-    "spinning": "spinning",
-    "mixing": "mixing",
-    "blocks": "fondant blocks",
-    "syrup": "syrup",
-    "strips": "strips",
-    "late": "late work",
-    "boards_long": "boards on too long",
-    "spin_late": "spun late",
-    "unsure": "visits that weather may spoil",
+    "km": mark("kilometres"),
+    "days": mark("truck days"),
+    "crew": mark("crew hours"),
+    "overtime": mark("overtime"),
+    "spinning": mark("spinning"),
+    "mixing": mark("mixing"),
+    "blocks": mark("fondant blocks"),
+    "syrup": mark("syrup"),
+    "strips": mark("strips"),
+    "late": mark("late work"),
+    "boards_long": mark("boards on too long"),
+    "spin_late": mark("spun late"),
+    "unsure": mark("visits that weather may spoil"),
 }
 
 
 def tally_words(tally: Tally) -> str:
     """Return what is undone in one sentence."""
     parts = (
-        (tally.uncovered, count(tally.uncovered, "colony-day") + " without cover"),
-        (tally.no_strips, count(tally.no_strips, "colony", "colonies") + " without strips in time"),
-        (tally.unfed_g, f"{kg_up(tally.unfed_g):,} kg of stores not fed"),
-        (tally.not_off, count(tally.not_off, "colony", "colonies") + " with honey still on"),
+        (
+            tally.uncovered,
+            tr("{days} without cover", days=count(tally.uncovered, "colony-day", "colony-days")),
+        ),
+        (
+            tally.no_strips,
+            tr(
+                "{colonies} without strips in time",
+                colonies=count(tally.no_strips, "colony", "colonies"),
+            ),
+        ),
+        (tally.unfed_g, tr("{mass} kg of stores not fed", mass=f"{kg_up(tally.unfed_g):,}")),
+        (
+            tally.not_off,
+            tr(
+                "{colonies} with honey still on",
+                colonies=count(tally.not_off, "colony", "colonies"),
+            ),
+        ),
     )
-    return ", ".join(words for number, words in parts if number) or "nothing"
+    return ", ".join(words for number, words in parts if number) or tr("nothing")
 
 
 def gap_permille(total: int, bound: Bound, *, steerable: bool) -> int | None:

@@ -10,7 +10,7 @@ from runplanner.paperwork.calendar_file import calendar_files
 from runplanner.paperwork.cover_list import cover_page
 from runplanner.paperwork.day_sheet import busy_days, day_page
 from runplanner.paperwork.escape import file_name
-from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.files import CHANGES_FILE, write_whole
 from runplanner.paperwork.geo_file import plan_geojson
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.intake_sheet import intake_days, intake_page
@@ -55,11 +55,14 @@ def write_papers(
 
     The same plan gives the same files.  With ``pdf`` each driver's paper is printed to PDF
     as well; where the library for that is not installed, the index says so in words.  Pages
-    and sheets are for the paper and type of ``look``; tracks and lines follow ``roads``.
+    and sheets are for the paper and type of ``look``; tracks and lines follow ``roads``.  A
+    change sheet that lies in the folder already is linked to.
     """
     missing = pdf_absence() if pdf else ""
     said = tuple(one.sentence() for one in findings)
-    plain = papers(plan, said, (missing,) if missing else (), look.language, roads)
+    notes = (missing,) if missing else ()
+    changed = (folder / CHANGES_FILE).is_file()
+    plain = papers(plan, said, notes, look.language, roads, changed=changed)
     texts = {name: dressed(text, look) for name, text in plain}
     written = [write_whole(folder / name, text) for name, text in texts.items()]
     written.append(write_whole(folder / "manifests.xlsx", manifests_xlsx(plan, look.paper)))
@@ -78,6 +81,8 @@ def papers(
     notes: tuple[str, ...] = (),
     language: str = ENGLISH,
     roads: Sketch | None = None,
+    *,
+    changed: bool = False,
 ) -> Iterator[tuple[str, str]]:
     """Yield the name and text of every paper; a name does not hang on the order of trips.
 
@@ -104,7 +109,7 @@ def papers(
     yield "plan.geojson", plan_geojson(plan, roads)
     yield from calendar_files(plan).items()
     # The index comes last: what it links to is there.
-    yield "index.html", index_page(plan, findings, notes)
+    yield "index.html", index_page(plan, findings, notes, changed=changed)
 
 
 def _by_day(plan: Plan, language: str) -> Iterator[tuple[str, str]]:

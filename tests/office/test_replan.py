@@ -45,6 +45,7 @@ def test_a_shut_window_is_planned_around(
     assert "presumed done, not counted: Old Mill (0304-truck2-0716)" in out
     assert "audit: every rule holds" in out
     assert "Old Mill" in (folder / "changes.html").read_text(encoding="utf-8")
+    assert 'href="changes.html"' in (folder / "index.html").read_text(encoding="utf-8")
     new = read_plan(folder)
     assert 3 * 1440 + 810 == new.now_min
     assert new.shifts[0].trips[0].driven

@@ -10,6 +10,7 @@ ROOM = Path(paperwork.__file__).parent
 SPEAKING = (
     "say", "frame", "manifest", "manifest_page", "if_late", "loading", "yard_words", "cautions",
     "day_sheet", "phone_text", "cover_list", "undone_list", "weather_words",
+    "change_sheet", "why_moved", "sums",
 )  # fmt: skip
 """Modules whose words are said in every language; more join as they are translated."""
 KEYWORDS = {"tr": None, "trn": (1, 2), "mark": None, "count": (2, 3)}

@@ -6,6 +6,7 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.change_sheet import change_page, change_sheet, manifest_text
+from runplanner.paperwork.tongue import speaking
 from runplanner.season.replan_season import CHEAPEST, replan_season
 from tests.paperwork.plans import HOSTILE
 from tests.running import at, put_in, running_plan
@@ -89,6 +90,34 @@ def test_when_all_is_driven_there_is_no_paper() -> None:
     before, new = after(now=at(running_plan().shifts[-1].end_min + 1))
 
     assert "There are none." in change_page(before, new, change_sheet(before, new))
+
+
+def test_who_drives_and_spins_otherwise_is_told() -> None:
+    """Ann is off on Friday: Caro drives Red in her stead, and Ann spins on another day or not."""
+    before, new = after("Ann off Fri")
+    sheet = change_sheet(before, new)
+    page = change_page(before, new, sheet)
+
+    (duty,) = sheet.duties
+    assert duty.what == "Fri 5 Mar, Red"
+    assert duty.was[0].startswith("Ann drives")
+    assert duty.now[0].startswith("Caro drives")
+    assert duty.was[1].startswith("07:15")
+    assert "Who drives, and when" in page
+    for turn in sheet.house:
+        assert turn.was or turn.now
+    assert () == change_sheet(before, before).duties == change_sheet(before, before).house
+
+
+def test_the_page_speaks_german() -> None:
+    """Heads and reasons are German; names and what was typed stay as they are."""
+    with speaking("de"):
+        before, new = after(SHUT)
+        page = change_page(before, new, change_sheet(before, new, [SHUT]))
+
+    for words in ("Änderungen, Stand", "Was gemeldet wurde", "gesperrt: rain", "Entfällt", SHUT):
+        assert words in page
+    assert "Visits that moved" not in page
 
 
 def test_new_visits_and_other_hours_are_told() -> None:

@@ -204,3 +204,11 @@ def test_hostile_words_are_words() -> None:
 
     assert Page(index_page(small_plan(), ("a", "b"), ("c", "d"))).tags == page.tags
     assert "{{7*7}}" in page.text
+
+
+def test_a_change_sheet_is_linked_where_there_is_one() -> None:
+    """Only a plan made again has it."""
+    plan = replace(small_plan(), now_min=1_800)
+
+    assert "changes.html" in Page(index_page(plan, changed=True)).values("href")
+    assert "changes.html" not in Page(index_page(plan)).values("href")

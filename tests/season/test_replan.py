@@ -9,7 +9,9 @@ from runplanner.daybook.differences import differences
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, replan_season
-from tests.running import at, put_in, running_plan
+from runplanner.season.roster import Need, Roster
+from runplanner.trips.ground import Ground
+from tests.running import at, put_in, running_outfit, running_plan
 
 FIRST, SECOND = "0304-truck2-0716", "0305-truck2-0715"
 THURSDAY = "Thu 4 Mar 13:30"
@@ -62,6 +64,37 @@ def test_a_driver_away_is_replaced() -> None:
 
     assert 0 == found.visits_moved()
     assert ((SECOND,), ()) == (found.changed, found.untouched)
+
+
+def test_crews_of_other_trucks_stay() -> None:
+    """Both trucks go out on one day, Ann on Blue, Caro on Red; Bob falls ill: nobody swaps."""
+    roster = Roster(Ground(running_outfit()))
+    needs = (Need(0, 1, True, True, (), (2,)), Need(1, 2, True, True, (), (0, 1)))
+
+    # By skill alone Ann, the first who may drive, would be sent out on Blue.
+    assert ((2,), (0, 1)) == roster.crews(1, needs)
+    assert ((0,), (2, 1)) == roster.crews(1, tuple(need._replace(wished=()) for need in needs))
+    # Whoever was promised to another truck is asked last.
+    asked = (Need(0, 1, True, True), Need(1, 1, True, True, (), (0,)))
+    assert ((2,), (0,)) == roster.crews(1, asked)
+
+
+def test_hands_wanted_at_the_bases_come_before_promised_crews() -> None:
+    """Promised crews are given up where honey could else not be spun: the plan still stands."""
+    new = again("Bob off Fri", "Caro off Fri")
+
+    assert 0 == new.tally.uncovered
+
+
+def test_least_change_keeps_every_other_day() -> None:
+    """However long it looks, days that need not change go out as promised, crews and hours too."""
+    new = again("shut Old Mill Fri", now="Thu 4 Mar 6:00", rounds=40)
+    found = differences(running_plan(), new)
+
+    (moved,) = {one.spot.yard for one in found.moved}
+    assert "mill" == moved
+    touched = {spot.day for one in found.moved for spot in (one.was, one.now) if spot}
+    assert {one.shift.day for one in found.duties} <= touched
 
 
 def test_strips_that_run_out() -> None:

@@ -5,9 +5,19 @@ from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.yards import Health, Yard
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.say import count
+from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.weather_words import reason_words
 
-TO_FIT = "to fit the other changes"
+TO_FIT = mark("to fit the other changes")
+_HEALTH = {
+    Health.SOUND: mark("sound"),
+    Health.WATCH: mark("under watch"),
+    Health.SUSPECT: mark("under suspicion"),
+    Health.STANDSTILL: mark("under standstill"),
+}
 
 
 def why_moved(before: Outfit, after: Outfit, was: Spot) -> str:
@@ -19,7 +29,7 @@ def why_moved(before: Outfit, after: Outfit, was: Spot) -> str:
         *_away(before, after, was),
         *_house(before, after, was),
     ]
-    return "; ".join(dict.fromkeys(found)) or TO_FIT
+    return "; ".join(dict.fromkeys(found)) or tr(TO_FIT)
 
 
 def _weather(old: Yard, new: Yard, was: Spot) -> list[str]:
@@ -27,13 +37,13 @@ def _weather(old: Yard, new: Yard, was: Spot) -> list[str]:
     opening = jobs & {Job.BOARDS, Job.TAKE_OFF}
     found = []
     if opening and _shut(old.open_spans, new.open_spans, was):
-        found.append(_because("hours for opening hives are shut", new, was, Work.OPEN))
+        found.append(_because(tr("hours for opening hives are shut"), new, was, Work.OPEN))
     if Job.FEED in jobs and _shut(old.feed_spans, new.feed_spans, was):
-        found.append(_because("hours for syrup are shut", new, was, Work.FEED))
+        found.append(_because(tr("hours for syrup are shut"), new, was, Work.FEED))
     if Job.TAKE_OFF in jobs and old.unsettled_spans != new.unsettled_spans:
-        found.append(_because("the night after is not settled", new, was, Work.SETTLE))
+        found.append(_because(tr("the night after is not settled"), new, was, Work.SETTLE))
     if Job.STRIPS in jobs and was.day in new.strips_shut_days:
-        found.append("the day is not fit for strips")
+        found.append(tr("the day is not fit for strips"))
     return found
 
 
@@ -41,7 +51,7 @@ def _because(words: str, yard: Yard, was: Spot, work: Work) -> str:
     """Add the reasons that are kept for the hours of a visit, or of the night after it."""
     end = (was.day + 2) * DAY_MIN if work is Work.SETTLE else was.end_min
     whys = [
-        one.words() for one in yard.shut
+        reason_words(one) for one in yard.shut
         if one.work is work and one.start_min < end and was.start_min < one.end_min
     ]  # fmt: skip
     told = ", ".join(dict.fromkeys(why for why in whys if why))
@@ -57,13 +67,14 @@ def _shut(old: tuple[Span, ...], new: tuple[Span, ...], was: Spot) -> bool:
 def _yard(old: Yard, new: Yard, was: Spot) -> list[str]:
     found = []
     if old.health != new.health:
-        found.append(f"the yard is {new.health.value}")
+        found.append(tr("the yard is {health}", health=tr(_HEALTH[new.health])))
     if old.colonies != new.colonies:
-        found.append(f"the yard has {new.colonies} colonies, not {old.colonies}")
+        now = count(new.colonies, "colony", "colonies")
+        found.append(tr("the yard has {colonies}, not {before}", colonies=now, before=old.colonies))
     if old.boxes != new.boxes and any(action.job is Job.TAKE_OFF for action in was.actions):
-        found.append("the yard's boxes are counted anew")
+        found.append(tr("the yard's boxes are counted anew"))
     if old.place_on(was.day) != new.place_on(was.day):
-        found.append("the yard has moved")
+        found.append(tr("the yard has moved"))
     return found
 
 
@@ -71,11 +82,11 @@ def _away(before: Outfit, after: Outfit, was: Spot) -> list[str]:
     found = []
     for truck, known in zip(after.trucks, before.trucks, strict=True):
         if truck.id == was.truck and was.day in set(truck.out_days) - set(known.out_days):
-            found.append(f"{truck.name} is out")
+            found.append(tr("{truck} is out", truck=shown(truck.name, 32)))
     for person, known_person in zip(after.people, before.people, strict=True):
         away = was.day in set(person.off_days) - set(known_person.off_days)
         if person.id in was.crew and away:
-            found.append(f"{person.name} is away")
+            found.append(tr("{person} is away", person=shown(person.name, 32)))
     return found
 
 
@@ -83,5 +94,5 @@ def _house(before: Outfit, after: Outfit, was: Spot) -> list[str]:
     old, new = before.honey_house, after.honey_house
     boxes = any(action.boxes for action in was.actions)
     if boxes and (old.full, old.stopped) != (new.full, new.stopped):
-        return ["the honey house does not take it"]
+        return [tr("the honey house does not take it")]
     return []

@@ -1,0 +1,68 @@
+"""Why a promised visit could not stay: told from the facts before and after."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.daybook.differences import differences
+from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.shut import Shut, Work
+from runplanner.outfit.yards import Health
+from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.why_moved import TO_FIT, why_moved
+from tests.audit.planted import edited
+from tests.running import running_plan
+
+
+@pytest.mark.parametrize(
+    ("edits", "words"),
+    [
+        ({"yards.1.open_spans": ()}, "hours for opening hives are shut"),
+        ({"yards.1.feed_spans": ()}, "hours for syrup are shut"),
+        (
+            {
+                "yards.1.open_spans": (),
+                "yards.1.shut": (
+                    Shut(Work.OPEN, 3 * DAY_MIN, 4 * DAY_MIN, note="gale"),
+                    Shut(Work.OPEN, 5 * DAY_MIN, 6 * DAY_MIN, note="later"),
+                    Shut(Work.FEED, 3 * DAY_MIN, 4 * DAY_MIN, note="cold"),
+                ),
+            },
+            "hours for opening hives are shut: gale",
+        ),
+        ({"yards.1.unsettled_spans": (Span(0, 9 * DAY_MIN),)}, "the night after is not settled"),
+        ({"yards.1.strips_shut_days": (3,)}, "the day is not fit for strips"),
+        ({"yards.1.health": Health.WATCH}, "the yard is under watch"),
+        ({"yards.1.colonies": 8}, "the yard has 8 colonies, not 10"),
+        ({"yards.1.boxes": 20}, "the yard's boxes are counted anew"),
+        ({"yards.1.sites": ((0, 1),)}, "the yard has moved"),
+        ({"trucks.1.out_days": (3,)}, "Red is out"),
+        ({"people.0.off_days": (3,)}, "Ann is away"),
+        ({"honey_house.full": (Span(0, 9 * DAY_MIN),)}, "the honey house does not take it"),
+        ({"trucks.1.out_days": (4,)}, TO_FIT),
+        ({"people.1.off_days": (3,)}, TO_FIT),
+        ({"yards.2.open_spans": ()}, TO_FIT),
+    ],
+)
+def test_why_a_visit_moved(edits: dict[str, object], words: str) -> None:
+    """What has come to stand against Creek Mouth's visit on day 3 is named; else it made room."""
+    plan = running_plan()
+    gone = differences(plan, replace(plan, shifts=()))
+    was = next(one.was for one in gone.moved if one.spot.yard == "creek-mouth")
+    after = edited(plan, {f"outfit.{path}": value for path, value in edits.items()}).outfit
+
+    assert was is not None
+    assert words == why_moved(plan.outfit, after, was)
+
+
+def test_why_is_said_in_german() -> None:
+    """The yard turned suspect and lost a colony: both are told in the language spoken."""
+    plan = running_plan()
+    gone = differences(plan, replace(plan, shifts=()))
+    was = next(one.was for one in gone.moved if one.spot.yard == "creek-mouth")
+    edits = {"outfit.yards.1.health": Health.SUSPECT, "outfit.yards.1.colonies": 9}
+    after = edited(plan, edits).outfit
+
+    assert was is not None
+    with speaking("de"):
+        assert why_moved(plan.outfit, after, was).startswith("der Stand ist unter Verdacht; ")
