@@ -8,12 +8,13 @@ var runplannerWords = (function () {
 
   var CORNERS = 16, FAR = [16, 30, 46], FURTHER = [16, 30, 46, 64, 84, 106];
 
-  /* Who gets room first: bases, yards of the days shown, yards with a sign, loads, others. */
+  /* Who gets room first: bases, yards with a sign, yards of the days shown, loads, others. */
   function rank(word, sheet) {
     if (word.kind === "base") { return 0; }
     if (word.kind === "load") { return word.leg.wide > 2 ? 4.9 - word.leg.wide / 100 : 4.95; }
-    if (sheet.today(word.mark)) { return word.more ? 1 : 2; }
-    return word.mark.flag ? 3 : word.more ? 5 : 6;
+    if (word.mark.flag) { return 1; }
+    if (sheet.today(word.mark)) { return word.more ? 2 : 3; }
+    return word.more ? 5 : 6;
   }
 
   function place(map, sheet) {
