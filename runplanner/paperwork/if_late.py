@@ -40,6 +40,12 @@ def if_late(plan: Plan, shift: Shift, trip: Trip, stop: int) -> tuple[str, ...]:
     return tuple(choice.words for choice in found[:MOST]) or (tr(NOTHING),)
 
 
+def then_words(late: tuple[str, ...]) -> str:
+    """Return what to leave first, and what next."""
+    first, *rest = late
+    return " ".join((first, *(tr("Then: {what}", what=one) for one in rest)))
+
+
 def _at_stop(plan: Plan, shift: Shift, call: Call, number: int, *, here: bool) -> list[_Choice]:
     jobs = {action.job: action for action in call.actions}
     if Job.TAKE_OFF in jobs:

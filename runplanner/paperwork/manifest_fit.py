@@ -1,13 +1,13 @@
 """The largest type at which a driver's paper still takes one sheet.
 
-Nothing here lays out a page: lines are estimated, in units of the type's own size (em), on
-the cautious side, so that what is said to fit fits on A4 and on Letter, in a browser and as
-PDF.  Widths follow those in paper.css, which are in em for that reason.
+Nothing here lays out a page: lines are counted word by word, in units of the type's own size
+(em), on the cautious side, so that what is said to fit fits on A4 and on Letter, in a browser
+and as PDF.  Widths follow those in paper.css, which are in em for that reason.
 """
 
-from math import ceil
-
+from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, Step
+from runplanner.paperwork.tongue import tr
 
 # What A4 and Letter are wide and high between the margins of paper.css (7 and 9 mm); Letter
 # is 6 mm wider, which is not counted on since the body is never wider than A4.
@@ -18,9 +18,15 @@ PLAIN_TYPE = tuple(range(32, 15, -1))
 LARGE_TYPE = tuple(range(40, 29, -1))
 RAIL, GAP, WHAT = 6.8, 0.8, 5 / 9
 LINE = 1.25
-# Mean width of a letter of Liberation Sans in texts like these, blanks counted, and bold;
-# measured with PIL on the demos' manifests as 0.49 and 0.54, and rounded up for short lines.
-PLAIN, BOLD = 0.46, 0.49
+# Widths of letters in thousandths of an em, as in Adobe's metrics of Helvetica, which Arial and
+# Liberation Sans share; from memory.  Any other sign counts as a digit.
+_WIDTHS = {
+    222: "ijl'", 278: " !,./:;ftI\u00a0", 333: "-()r\u2013", 500: "ckJsvxyz", 611: "FTZ",
+    667: "ABEKPSVXY&", 722: "CDHNRUw", 778: "GOQ", 833: "mM", 889: "%", 944: "W",
+}  # fmt: skip
+_WIDTH = {letter: width for width, letters in _WIDTHS.items() for letter in letters}
+_OTHER = 556
+PLAIN, BOLD = 1.0, 1.07
 
 
 def type_sizes(sheet: Manifest) -> str:
@@ -51,10 +57,23 @@ def height_em(sheet: Manifest, wide: float) -> float:
     return 3.3 + home + deck + steps + _cautions(sheet, wide)
 
 
-def _lines(text: str, wide: float, letter: float = PLAIN) -> int:
-    """Return how many lines a text takes; each but the last loses half a word of it."""
-    long = len(text) * letter
-    return 1 if long <= wide else ceil(long / max(wide - 2 * letter, 4 * letter))
+def _lines(text: str, wide: float, weight: float = PLAIN) -> int:
+    """Return how many lines a text takes, word by word; a word too long is broken."""
+    lines, row, blank = 1, 0.0, weight * 0.278
+    for word in text.split(" "):
+        long = text_em(word, weight)
+        if row and row + blank + long > wide:
+            lines, row = lines + 1, long
+        else:
+            row += long + (blank if row else 0.0)
+        if row > wide:
+            lines, row = lines + int(row / max(wide, 1.0)), row % max(wide, 1.0)
+    return lines
+
+
+def text_em(text: str, weight: float = PLAIN) -> float:
+    """Return how wide a text is on one line, in em."""
+    return weight * sum(_WIDTH.get(letter, _OTHER) for letter in text) / 1000
 
 
 def _step(step: Step, wide: float) -> float:
@@ -69,10 +88,8 @@ def _rail(step: Step) -> float:
 
 
 def _what(step: Step, wide: float) -> float:
-    beside = step.home or step.lot
-    head = 1.45 * _lines(step.name, (wide - len(beside) * 0.42) / 1.22, BOLD)
-    ring = f" {step.phone}" if step.phone else ""
-    getting_in = " ".join(step.access) + ring
+    head = 1.45 * _lines(step.name, (wide - _beside(step)) / 1.22, BOLD)
+    getting_in = " ".join((*step.access, tr("Ring"), step.phone) if step.phone else step.access)
     access = LINE * _lines(getting_in, wide) + 0.2 if getting_in else 0.0
     watch = LINE * _lines(step.watch, wide - 1, BOLD) + 0.4 if step.watch else 0.0
     jobs = sum(LINE * _lines(job, wide - 1.5, BOLD) + 0.2 for job in step.jobs)
@@ -81,23 +98,35 @@ def _what(step: Step, wide: float) -> float:
 
 
 def _late(step: Step) -> str:
-    return "If later: " + " Then: ".join(step.late) if step.late else ""
+    return f"{tr('If later:')} {then_words(step.late)}" if step.late else ""
+
+
+def _beside(step: Step) -> float:
+    """Return what the home time or the lot takes from the line of a stop's name."""
+    if step.home:
+        return 1.22 * text_em(tr("home {time}", time=step.home), BOLD) + 0.6
+    return 0.8 * text_em(step.lot) + 0.6 if step.lot else 0.0
 
 
 def _blanks(step: Step, wide: float) -> float:
     """Return the height of the blanks to fill in, each a word and 3 em of line."""
     if not step.blanks:
         return 0.0
-    row, rows = 3.5, 1
+    row, rows = text_em(tr("Done"), BOLD), 1
     for word in step.blanks:
-        row += len(word) * PLAIN + 4.2
+        blank = text_em(tr(word)) + 3.9
+        row += blank
         if row > wide:
-            row, rows = len(word) * PLAIN + 4.2, rows + 1
+            row, rows = blank, rows + 1
     return 1.7 * rows
 
 
 def _rest(step: Step, wide: float) -> float:
-    return LINE * _lines(f"Break {step.rest}", wide - 1, BOLD) + 0.6 if step.rest else 0.0
+    return (
+        LINE * _lines(tr("Break {times}", times=step.rest), wide - 1, BOLD) + 0.6
+        if step.rest
+        else 0.0
+    )
 
 
 def _limits(step: Step, wide: float) -> float:
@@ -108,13 +137,14 @@ def _limits(step: Step, wide: float) -> float:
 
 def _aboard(step: Step, wide: float) -> float:
     aboard = step.aboard
-    text = f"Leaving with {aboard.kg}, {aboard.goods()}. Tight."
+    tight = tr("Tight.") if aboard.tight else ""
+    text = f"{tr('Leaving with')} {aboard.kg}, {aboard.goods()}. {tight}"
     return LINE * _lines(text, wide - 0.8) + 0.4
 
 
 def _deck(sheet: Manifest, wide: float) -> float:
     """Return the height of the loading list, which stands in two columns."""
-    cells = [_lines(f"00 xx {one.where} {one.what}", wide / 2 - 0.8, BOLD) for one in sheet.goods]
+    cells = [_lines(f"00 {one.where} {one.what}", wide / 2 - 2.5, BOLD) for one in sheet.goods]
     rows = zip(cells[::2], [*cells[1::2], 0], strict=False)
     return 1.6 + sum(LINE * max(pair) + 0.35 for pair in rows)
 

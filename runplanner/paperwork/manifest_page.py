@@ -6,6 +6,7 @@ Everything hangs on one table, so that a long trip flows to a second page with i
 repeated.
 """
 
+from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, Step
 from runplanner.paperwork.manifest_fit import type_sizes
 from runplanner.paperwork.page import Html, Part, bullets, el, link, page, put
@@ -134,12 +135,6 @@ def _late(step: Step) -> Html:
     if not step.late:
         return Html("")
     return el("p", el("b", tr("If later:"), " "), then_words(step.late))
-
-
-def then_words(late: tuple[str, ...]) -> str:
-    """Return what to leave first, and what next."""
-    first, *rest = late
-    return " ".join((first, *(tr("Then: {what}", what=one) for one in rest)))
 
 
 def _aboard(step: Step) -> Html:

@@ -15,8 +15,8 @@ from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.days import clock
 from runplanner.paperwork.escape import sheet_cell, sheet_name
 from runplanner.paperwork.events import boxes_brought
+from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, Step, manifest
-from runplanner.paperwork.manifest_page import then_words
 from runplanner.paperwork.say import date_on, iso, kg_down, kg_up
 from runplanner.paperwork.way import trip_span
 

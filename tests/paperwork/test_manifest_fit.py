@@ -82,7 +82,7 @@ def test_a_trip_fits_one_page(tmp_path: Path, chromium: str, stops: int, look: L
 
 @pytest.mark.browser
 def test_type_fills_the_page(tmp_path: Path, chromium: str) -> None:
-    """Three half points more than was chosen, and a trip of two stops takes two pages."""
+    """At 16 points, more than was chosen, a trip of two stops takes two pages."""
     chosen = sizes(sheet_of(2))[0]
     larger = manifest_page(sheet_of(2)).replace(f'"manifest plain{chosen}', '"manifest plain32')
     assert chosen < 32

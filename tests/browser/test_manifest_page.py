@@ -1,0 +1,56 @@
+"""A driver's paper as a browser lays it out."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+pytest.importorskip("playwright", reason="no playwright here: no page was tried in a browser")
+
+from playwright.sync_api import Browser
+
+from runplanner.paperwork.manifest_page import manifest_page
+from tests.browser.visits import DESK, PHONE, a_browser, visit
+from tests.paperwork.test_manifest_fit import sheet_of
+
+pytestmark = pytest.mark.browser
+_BOXES = """rule => [...document.querySelectorAll(rule)].map(e => e.getBoundingClientRect())
+  .map(r => [Math.round(r.left), Math.round(r.right), Math.round(r.top)])"""
+
+
+@pytest.fixture(scope="module")
+def browser(chromium: str) -> Iterator[Browser]:
+    """One browser for all tests here: starting one takes a second."""
+    with a_browser(chromium) as started:
+        yield started
+
+
+@pytest.fixture(scope="module")
+def paper(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The paper of a trip of three stops."""
+    made = tmp_path_factory.mktemp("manifests") / "three.html"
+    made.write_text(manifest_page(sheet_of(3)), encoding="utf-8")
+    return made
+
+
+def test_times_jobs_and_limits_stand_in_three_columns(browser: Browser, paper: Path) -> None:
+    """Loading, three stops and unloading: each part begins and ends where the others do."""
+    with visit(browser, paper, DESK) as seen:
+        rails, whats, limits = (
+            seen.page.evaluate(_BOXES, rule) for rule in (".rail", ".what", ".limits")
+        )
+
+        for column in (rails, whats, limits):
+            assert 5 == len(column)
+            assert 1 == len({(left, right) for left, right, _ in column})
+        assert rails[0][1] <= whats[0][0] < whats[0][1] <= limits[0][0]
+        assert [top for *_, top in rails] == [top for *_, top in limits]
+
+
+def test_nothing_sticks_out_on_a_phone(browser: Browser, paper: Path) -> None:
+    """On a phone all stands in one column, as wide as the screen."""
+    with visit(browser, paper, PHONE) as seen:
+        assert PHONE[0] >= seen.page.evaluate("document.documentElement.scrollWidth")
+        tops = [top for *_, top in seen.page.evaluate(_BOXES, ".rail, .what, .limits, .deck")]
+        assert tops == sorted(tops)
+        assert len(tops) == len(set(tops))
