@@ -25,6 +25,7 @@ from runplanner.office.drawn import draw_roads
 from runplanner.office.facts import read_outfit, start_scenario
 from runplanner.office.forecasts import reasons
 from runplanner.office.gathered import gather_yards
+from runplanner.office.notebook import MapView, plan_map
 from runplanner.office.replan import Replanned, replan_campaign
 from runplanner.office.words import plan_words
 from runplanner.outfit.outfit import Outfit
@@ -36,6 +37,7 @@ __all__ = [
     "Effort",
     "Fault",
     "Finding",
+    "MapView",
     "Outcome",
     "Outfit",
     "Plan",
@@ -49,6 +51,7 @@ __all__ = [
     "draw_roads",
     "gather_yards",
     "plan_campaign",
+    "plan_map",
     "plan_tables",
     "plan_words",
     "publish_plan",

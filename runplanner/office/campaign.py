@@ -8,6 +8,7 @@ from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.errors import Fault, ScenarioError
+from runplanner.office.notebook import plan_html
 from runplanner.office.publish import PLAN_FILE, publish
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
@@ -43,6 +44,10 @@ class Outcome:
 
     plan: Plan
     findings: tuple[Finding, ...]
+
+    def _repr_html_(self) -> str:
+        """Return the plan as a notebook shows it."""
+        return plan_html(self.plan, self.findings)
 
 
 def plan_campaign(

@@ -9,6 +9,7 @@ pytest.importorskip("playwright", reason="no playwright here: no page was tried 
 
 from playwright.sync_api import Browser
 
+from runplanner import plan_map
 from runplanner.paperwork.map import map_html
 from tests.browser.visits import DESK, PHONE, a_browser, visit
 from tests.paperwork.map_plans import a_dateline_plan, a_plan
@@ -91,3 +92,16 @@ def test_across_the_date_line_ways_are_short(browser: Browser, folder: Path) -> 
         )
 
         assert longest < 3 * DESK[0]
+
+
+def test_a_notebooks_frame_draws_the_map(browser: Browser, tmp_path: Path) -> None:
+    """Inside the frame, cut off from everything, the map has its drives; no complaint."""
+    file = tmp_path / "notebook.html"
+    frame = plan_map(a_plan(), roads=a_sketch())._repr_html_()
+    file.write_text(f'<!DOCTYPE html><meta charset="utf-8">{frame}', encoding="utf-8")
+    with visit(browser, file) as seen:
+        inside = seen.page.frame_locator("iframe")
+        inside.locator("path.leaflet-interactive").first.wait_for(state="attached")
+
+        assert [] == seen.complaints
+        assert [file.as_uri()] == [one for one in seen.asked if one != "about:srcdoc"]

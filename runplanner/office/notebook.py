@@ -1,0 +1,85 @@
+"""What a Python notebook shows: a plan as words and tables, and its map in a frame."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from html import escape
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from runplanner.audit.findings import Finding
+from runplanner.daybook.plan import Plan
+from runplanner.office.words import finding_words, plan_words
+from runplanner.paperwork.escape import cut, html_text
+from runplanner.paperwork.files import write_whole
+from runplanner.roads.sketch import Sketch
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+MOST_ROWS = 200
+_LONGEST_CELL = 120
+_TABLES = ("trips", "stops", "undone", "costs")
+
+
+def plan_html(plan: Plan, findings: Sequence[Finding]) -> str:
+    """Return a plan for a notebook: what the audit found, what the plan comes to, its tables."""
+    return "\n".join(_parts(plan, findings))
+
+
+def _parts(plan: Plan, findings: Sequence[Finding]) -> Iterator[str]:
+    from runplanner.paperwork.tables import plan_tables
+
+    told = finding_words(findings) if findings else ("audit: every rule holds",)
+    yield _lines([*told, *plan_words(plan)])
+    for name, frame in plan_tables(plan).items():
+        if name in _TABLES and len(frame):
+            shut = "" if name != "trips" else " open"
+            yield f"<details{shut}><summary>{name}: {len(frame)}</summary>{_table(frame)}</details>"
+
+
+def _lines(words: Sequence[str]) -> str:
+    return f"<pre>{'<br>'.join(html_text(cut(line, 1_000)) for line in words)}</pre>"
+
+
+def _table(frame: "pd.DataFrame") -> str:
+    """Return the first rows of a frame, every word through the door all words pass."""
+    head = "".join(f"<th>{html_text(str(name))}</th>" for name in frame.columns)
+    rows = [
+        "".join(f"<td>{_cell(cell)}</td>" for cell in row)
+        for row in frame.head(MOST_ROWS).itertuples(index=False)
+    ]
+    more = f"<p>{len(frame) - MOST_ROWS} more rows</p>" if len(frame) > MOST_ROWS else ""
+    body = "".join(f"<tr>{row}</tr>" for row in rows)
+    return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{more}"
+
+
+def _cell(cell: object) -> str:
+    import pandas as pd
+
+    return "" if pd.isna(cell) else html_text(cut(str(cell), _LONGEST_CELL))  # type: ignore[call-overload]
+
+
+@dataclass(frozen=True, slots=True)
+class MapView:
+    """The map of a plan: a notebook shows it, ``save`` writes it as the page it is."""
+
+    page: str
+
+    def save(self, path: Path | str) -> Path:
+        """Write the page whole to ``path``."""
+        return write_whole(Path(path), self.page)
+
+    def _repr_html_(self) -> str:
+        """Return the page in a frame that may run its own script and reach nothing else."""
+        inside = escape(self.page, quote=True)
+        return (
+            f'<iframe srcdoc="{inside}" sandbox="allow-scripts" title="Map of the plan" '
+            'style="width:100%;height:640px;border:0"></iframe>'
+        )
+
+
+def plan_map(plan: Plan, *, online_tiles: bool = False, roads: Sketch | None = None) -> MapView:
+    """Return the map of a plan, as ``publish_plan`` would draw it."""
+    from runplanner.paperwork.map import map_html
+
+    return MapView(map_html(plan, online_tiles=online_tiles, roads=roads))
