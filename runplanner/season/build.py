@@ -234,16 +234,20 @@ class Builder:
             for v in state.visits[yard]
             if (v.stop.off if number == 1 else v.stop.round == number - 1)
         ]
-        first = 0
-        if before and number == 1:
-            first = before[-1].day
-        elif before:
-            first = (before[0].start_min + due.round_gap_min) // 1440
-        days = range(first, self._last_day(yard, number, rounds) + 1)
-        whole = self.inserter.place(state, Stop(yard, round=number, fed=left), days)
+        last = self._last_day(yard, number, rounds)
+        if number == 1:
+            first = before[-1].day if before else 0
+            whole_days = lot_days = range(first, last + 1)
+            from_min = 0
+        else:
+            gone_min = [v.start_min + due.round_gap_min for v in before] or [0]
+            lot_days = range(gone_min[0] // 1440, last + 1)
+            whole_days, from_min = range(gone_min[-1] // 1440, last + 1), gone_min[-1]
+        stop = Stop(yard, round=number, fed=left, from_min=from_min)
+        whole = self.inserter.place(state, stop, whole_days)
         if whole is not None:
             return whole
-        return self._feed_in_lots(state, yard, number, days)
+        return self._feed_in_lots(state, yard, number, lot_days)
 
     def _fed_after_block(self, state: State, yard: int) -> State | None:
         """Give every colony a second block while its cover lasts, then feed."""

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift
+from runplanner.days import DAY_MIN
 from runplanner.season.house import BaseWork, Mix, Spin
 from runplanner.season.state import Key, Standing
 from runplanner.trips.clock import Run, Times
@@ -34,7 +35,7 @@ def standing_of(
     days = promised_days(plan, ground)
     for (day, truck), trips in days.items():
         for stop in (stop for trip in trips.trips for stop in trip):
-            promised[stop.yard].add((day, truck, stop))
+            promised[stop.yard].add((day, truck, stop._replace(from_min=0)))
     out = {(shift.day, shift.truck): shift.crew for shift in plan.shifts if same_crews}
     shifts = {
         key: (day, tuple(people.index(who) for who in out.get((key[0], trucks[key[1]]), ())))
@@ -47,14 +48,48 @@ def standing_of(
 
 
 def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
-    """Return the days of ``plan`` that are still to come, where their truck still exists."""
+    """Return the days of ``plan`` that are still to come, where their truck still exists.
+
+    Where a feed had to wait on its day until the last was taken down, it waits again.
+    """
     found = {}
+    down = _taken_down(plan, ground)
     for shift in plan.shifts:
         if shift.start_min > ground.now_min and shift.trips:
             hauler = _hauler(ground, shift)
             if hauler is not None:
-                found[shift.day, ground.truck_index[hauler]] = _day(ground, shift, hauler)
+                day = _day(ground, shift, hauler)
+                trips = tuple(
+                    tuple(
+                        _waiting(stop, call.start_min, down)
+                        for stop, call in zip(t, calls, strict=True)
+                    )
+                    for t, calls in zip(day.trips, _yard_calls(ground, shift), strict=True)
+                )
+                found[shift.day, ground.truck_index[hauler]] = day._replace(trips=trips)
     return found
+
+
+def _taken_down(plan: Plan, ground: Ground) -> Mapping[tuple[int, int], list[int]]:
+    """Return when every feed is taken down, by yard and round."""
+    ids = {yard.id: index for index, yard in enumerate(ground.outfit.yards)}
+    found: dict[tuple[int, int], list[int]] = {}
+    calls = (c for s in plan.shifts for t in s.trips for c in t.yards() if c.yard in ids)
+    for call in calls:
+        yard = ids[call.yard]
+        for action in call.actions:
+            if action.job is Job.FEED:
+                down_min = call.start_min + ground.dues[yard].round_gap_min
+                found.setdefault((yard, action.round), []).append(down_min)
+    return found
+
+
+def _waiting(stop: Stop, start_min: int, down: Mapping[tuple[int, int], list[int]]) -> Stop:
+    """Return a further feed that waits, at most until it began, for the last to be taken down."""
+    before = [at for at in down.get((stop.yard, stop.round - 1), ()) if at <= start_min]
+    if stop.round < 2 or not before:
+        return stop
+    return stop._replace(from_min=max(before)).on(start_min // DAY_MIN)
 
 
 def _truck(ground: Ground, shift: Shift) -> int:
@@ -73,10 +108,17 @@ def _hauler(ground: Ground, shift: Shift) -> int | None:
 def _day(ground: Ground, shift: Shift, hauler: int) -> Day:
     ids = {yard.id: index for index, yard in enumerate(ground.outfit.yards)}
     trips = tuple(
-        tuple(_stop(ids[call.yard], call.actions) for call in trip.yards() if call.yard in ids)
-        for trip in shift.trips
+        tuple(_stop(ids[call.yard], call.actions) for call in calls)
+        for calls in _yard_calls(ground, shift)
     )
-    return Day(shift.day, hauler, tuple(trip for trip in trips if trip))
+    return Day(shift.day, hauler, trips)
+
+
+def _yard_calls(ground: Ground, shift: Shift) -> list[list[Call]]:
+    """Return the calls at yards that still exist, by trip; trips without any are left out."""
+    known = {yard.id for yard in ground.outfit.yards}
+    calls = ([call for call in trip.yards() if call.yard in known] for trip in shift.trips)
+    return [mine for mine in calls if mine]
 
 
 def _stop(yard: int, actions: Iterable[Action]) -> Stop:

@@ -209,7 +209,7 @@ class Improver:
             thin = stop._replace(boards=0)
         elif stop.round and stop.round >= max(1, tail):
             blocks = stop.off * self.ground.outfit.rules.blocks if stop.off else stop.blocks
-            thin = stop._replace(round=0, fed=0, strips=False, blocks=blocks)
+            thin = stop._replace(round=0, fed=0, strips=False, blocks=blocks, from_min=0)
         else:
             thin = stop._replace(strips=False)
         return thin if thin.boards or thin.off or thin.fed or thin.strips or thin.blocks else None

@@ -56,7 +56,8 @@ class Inserter:
     def _spots(self, state: State, stop: Stop, days: Iterable[int]) -> Iterator[Spot]:
         trucks = self.ground.outfit.trucks
         for day in days:
-            if not self.ground.stop_spans(stop, day):
+            today = stop.on(day)
+            if not self.ground.stop_spans(today, day):
                 continue
             for truck in range(len(trucks)):
                 if day in trucks[truck].out_days:
@@ -65,14 +66,15 @@ class Inserter:
                 if (day, truck) in self.keeper.standing.driven:
                     continue
                 if judged is None:
-                    yield from self._new_days(stop, day, truck)
+                    yield from self._new_days(today, day, truck)
                 else:
-                    yield from self._in_day(stop, judged.day, truck)
+                    yield from self._in_day(today, judged.day, truck)
 
     def _changed(self, state: State, stop: Stop, days: Iterable[int]) -> Iterator[Spot]:
         """Yield spots in days that go out with another crew or trailer than they have."""
         for day in days:
-            if not self.ground.stop_spans(stop, day):
+            today = stop.on(day)
+            if not self.ground.stop_spans(today, day):
                 continue
             for truck in range(len(self.ground.outfit.trucks)):
                 judged = state.days.get((day, truck))
@@ -80,7 +82,7 @@ class Inserter:
                     continue
                 for hauler in self.ground.siblings[truck]:
                     if hauler != judged.day.hauler:
-                        yield from self._in_day(stop, judged.day._replace(hauler=hauler), truck)
+                        yield from self._in_day(today, judged.day._replace(hauler=hauler), truck)
 
     def _noisy(self, guess: float) -> float:
         return guess * (1 + self.noise * self.rng.random()) if self.noise else guess

@@ -127,7 +127,7 @@ class Keeper:
             fed = chain.fed[done + 1]
             unfed += (reached - fed) * due.lacks_g[done]
             reached = fed
-        kept = {(visit.day, visit.truck, visit.stop) for visit in visits}
+        kept = {(visit.day, visit.truck, visit.stop._replace(from_min=0)) for visit in visits}
         promised = self.standing.promised[yard] if self.standing.promised else frozenset()
         return Progress(
             len(promised - kept),

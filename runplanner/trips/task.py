@@ -47,8 +47,22 @@ def task_of(outfit: Outfit, due: Due, hours: Windows, stop: Stop) -> Task:
     spans = hours.spans(
         opening=bool(stop.off or stop.boards), feeding=stop.fed > 0, strips=stop.strips
     )
+    if stop.from_min:
+        spans = _clipped(spans, stop.from_min)
     settled = hours.settled_from_min if stop.off else (0,) * len(spans)
     return Task(used, _gain_g(outfit, yard, used, stop), work_s(outfit, stop), spans, settled)
+
+
+def _clipped(days: Days, from_min: int) -> Days:
+    """Return the hours of every day without what lies before ``from_min``."""
+    return tuple(
+        tuple(
+            span._replace(start_min=max(span.start_min, from_min))
+            for span in spans
+            if span.end_min > from_min
+        )
+        for spans in days
+    )
 
 
 def _goods(outfit: Outfit, yard: Yard, due: Due, stop: Stop) -> Goods:

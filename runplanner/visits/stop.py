@@ -2,6 +2,8 @@
 
 from typing import NamedTuple
 
+from runplanner.days import DAY_MIN
+
 
 class Stop(NamedTuple):
     """One visit of one yard; counts are colonies unless said otherwise.
@@ -16,6 +18,7 @@ class Stop(NamedTuple):
         round: Feed round given, 0 for none.
         fed: Colonies fed.
         strips: Whole yard's strips go in.
+        from_min: Not begun before this minute, 0 for any; how it is planned, not a promise.
     """
 
     yard: int
@@ -27,6 +30,11 @@ class Stop(NamedTuple):
     round: int = 0
     fed: int = 0
     strips: bool = False
+    from_min: int = 0
+
+    def on(self, day: int) -> "Stop":
+        """Return the stop as it is on ``day``: what it waits for by then counts no more."""
+        return self._replace(from_min=0) if self.from_min <= day * DAY_MIN else self
 
 
 class Visit(NamedTuple):
@@ -60,6 +68,7 @@ def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
         one.round + other.round,
         fed,
         one.strips or other.strips,
+        max(one.from_min, other.from_min),
     )
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import suppress
+from itertools import pairwise
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
@@ -119,11 +120,12 @@ def test_improving_never_makes_it_worse(outfit: Outfit) -> None:
         return
     steps = [(vector(each.undone), each.cost_cents) for each in told]
 
-    assert sorted(steps, reverse=True) == steps
+    # a head of the bill is rounded up by less than a cent; there are thirteen
+    for (left, cents), (less, fewer) in pairwise(steps):
+        assert (less, fewer) <= (left, cents + 13)
     first = planned(outfit, 0)
     assert first is not None
-    # a head of the bill is rounded up by less than a cent; there are twelve
-    assert (vector(plan.tally), plan.bill.total()) <= (vector(first.tally), first.bill.total() + 12)
+    assert (vector(plan.tally), plan.bill.total()) <= (vector(first.tally), first.bill.total() + 13)
 
 
 def broken_off_at(number: int) -> type[Improver]:
@@ -154,7 +156,7 @@ def test_breaking_off_keeps_the_best_so_far(outfit: Outfit, number: int) -> None
 
     assert (number, "broken off by the user") == (plan.search.rounds, plan.search.stopped)
     assert_sound(plan)
-    assert (vector(plan.tally), plan.bill.total()) <= (vector(first.tally), first.bill.total() + 12)
+    assert (vector(plan.tally), plan.bill.total()) <= (vector(first.tally), first.bill.total() + 13)
 
 
 @settings(ANY, max_examples=5)

@@ -8,10 +8,12 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.differences import differences
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
+from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, replan_season
 from runplanner.season.roster import Need, Roster
 from runplanner.trips.ground import Ground
 from tests.running import at, put_in, running_outfit, running_plan
+from tests.season.tiny import waits_for_the_bees
 
 FIRST, SECOND = "0304-truck2-0716", "0305-truck2-0715"
 THURSDAY = "Thu 4 Mar 13:30"
@@ -48,6 +50,16 @@ def test_nothing_changed_changes_nothing(minute: int) -> None:
     assert () == audit(new, running_plan())
     assert (running_plan().mixing, running_plan().spinning) == (new.mixing, new.spinning)
     assert new == replan_season(new, new.outfit, minute, rounds=3)
+
+
+def test_a_feed_that_waits_for_the_last_one_waits_again() -> None:
+    """A truck that leaves late on purpose does so again, and nothing has moved."""
+    old = plan_season(waits_for_the_bees(), rounds=60)
+    new = replan_season(old, old.outfit, 1_000, rounds=20)
+
+    assert 2 == len(new.shifts)
+    assert (0, 0) == (differences(old, new).visits_moved(), differences(old, new).extra_cents())
+    assert () == audit(new, old)
 
 
 def test_a_truck_that_is_out_is_not_sent() -> None:

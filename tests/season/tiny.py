@@ -29,8 +29,7 @@ ANN = Person("ann", "Ann", drives=True, spins=True, mixes=True)
 class Tiny:
     """One case; brute force splits yards into up to ``most_lots`` and tries later starts.
 
-    The planner gets ``rounds``.  ``gap`` says why it does not find the optimum, where it
-    is known not to.
+    The planner gets ``rounds``.
     """
 
     name: str
@@ -38,7 +37,6 @@ class Tiny:
     most_lots: int = 1
     more_starts: int = 0
     rounds: int = 60
-    gap: str = ""
 
 
 def tiny(spots: list[tuple[int, int]], yards: list[Yard], days: int, **changes: object) -> Outfit:
@@ -230,8 +228,7 @@ CASES = (
     Tiny(
         "waits for the bees",
         waits_for_the_bees,
-        more_starts=8,
-        gap="a truck never leaves late on purpose, to meet the lag of a feed round",
+        more_starts=16,
     ),
     Tiny("strips forbid feed", strips_forbid_feed),
     Tiny("closed morning", closed_morning),
