@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
@@ -12,9 +11,6 @@ from runplanner.office.words import finding_words, plan_words
 from runplanner.paperwork.escape import cut, html_text
 from runplanner.paperwork.files import write_whole
 from runplanner.roads.sketch import Sketch
-
-if TYPE_CHECKING:
-    import pandas as pd
 
 MOST_ROWS = 200
 _LONGEST_CELL = 120
@@ -27,36 +23,31 @@ def plan_html(plan: Plan, findings: Sequence[Finding]) -> str:
 
 
 def _parts(plan: Plan, findings: Sequence[Finding]) -> Iterator[str]:
-    from runplanner.paperwork.tables import plan_tables
+    from runplanner.paperwork.tables import table_words
 
     told = finding_words(findings) if findings else ("audit: every rule holds",)
     yield _lines([*told, *plan_words(plan)])
-    for name, frame in plan_tables(plan).items():
-        if name in _TABLES and len(frame):
+    for name, (heads, *rows) in table_words(plan).items():
+        if name in _TABLES and rows:
             shut = "" if name != "trips" else " open"
-            yield f"<details{shut}><summary>{name}: {len(frame)}</summary>{_table(frame)}</details>"
+            inside = _table(heads, rows)
+            yield f"<details{shut}><summary>{name}: {len(rows)}</summary>{inside}</details>"
 
 
 def _lines(words: Sequence[str]) -> str:
     return f"<pre>{'<br>'.join(html_text(cut(line, 1_000)) for line in words)}</pre>"
 
 
-def _table(frame: "pd.DataFrame") -> str:
-    """Return the first rows of a frame, every word through the door all words pass."""
-    head = "".join(f"<th>{html_text(str(name))}</th>" for name in frame.columns)
-    rows = [
-        "".join(f"<td>{_cell(cell)}</td>" for cell in row)
-        for row in frame.head(MOST_ROWS).itertuples(index=False)
-    ]
-    more = f"<p>{len(frame) - MOST_ROWS} more rows</p>" if len(frame) > MOST_ROWS else ""
-    body = "".join(f"<tr>{row}</tr>" for row in rows)
+def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    """Return the first rows of a table, every word through the door all words pass."""
+    head = "".join(f"<th>{html_text(name)}</th>" for name in heads)
+    body = "".join(f"<tr>{_cells(row)}</tr>" for row in rows[:MOST_ROWS])
+    more = f"<p>{len(rows) - MOST_ROWS} more rows</p>" if len(rows) > MOST_ROWS else ""
     return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{more}"
 
 
-def _cell(cell: object) -> str:
-    import pandas as pd
-
-    return "" if pd.isna(cell) else html_text(cut(str(cell), _LONGEST_CELL))  # type: ignore[call-overload]
+def _cells(row: Sequence[str]) -> str:
+    return "".join(f"<td>{html_text(cut(cell, _LONGEST_CELL))}</td>" for cell in row)
 
 
 @dataclass(frozen=True, slots=True)

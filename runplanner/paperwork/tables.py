@@ -55,6 +55,17 @@ def tables_csv(plan: Plan) -> dict[str, str]:
     return found
 
 
+def table_words(plan: Plan) -> dict[str, list[list[str]]]:
+    """Return the plan's tables by name as rows of text, the heads first; blank where empty."""
+    return {
+        name: [
+            [str(head) for head in frame.columns],
+            *frame.astype(object).fillna("").astype(str).to_numpy().tolist(),
+        ]
+        for name, frame in plan_tables(plan).items()
+    }
+
+
 _TRIPS = (
     "trip", "date", "truck", "trailer", "driver", "crew", "starts", "ends", "stops", "boxes",
     "syrup_L", "blocks", "boards", "strips", "driven", "truck_name", "crew_names",
