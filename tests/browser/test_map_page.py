@@ -141,6 +141,15 @@ def test_a_day_goes_and_comes_with_its_tab(browser: Browser, folder: Path) -> No
         assert before == lines.count()
 
 
+def test_all_shows_all_and_hides_none(browser: Browser, folder: Path) -> None:
+    """Pressed while every day is on already, the button takes nothing away."""
+    with visit(browser, folder / "small.html") as seen:
+        pressed = seen.page.locator('.tab[aria-pressed="true"]')
+        for _ in range(2):
+            seen.page.click("[data-all]")
+            assert seen.page.locator(".tab").count() == pressed.count() > 1
+
+
 def test_the_arrows_show_one_day_alone(browser: Browser, folder: Path) -> None:
     """With many days the first one ahead is shown; the arrow goes on to the next alone."""
     with visit(browser, folder / "big.html") as seen:

@@ -61,8 +61,7 @@ var runplanner = (function () {
   function tapped(button) {
     if (button.dataset.step) { step(Number(button.dataset.step)); return; }
     if (button.dataset.all) {
-      var all = !days.every(function (one) { return one.shown; });
-      days.forEach(function (one) { show(one, all); });
+      days.forEach(function (one) { show(one, true); });
     } else {
       days.forEach(function (one) {
         if (String(one.day) === button.dataset.day) { show(one, !one.shown); }
