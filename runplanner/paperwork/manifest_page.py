@@ -147,7 +147,10 @@ def _aboard(step: Step) -> Html:
         tr("Leaving with"),
         " ",
         el("b", aboard.kg),
-        f", {aboard.goods()}.",
+        # Litres stay beside their number.
+        ", ",
+        aboard.goods().replace(" L", "\u00a0L"),
+        ".",
         el("b", " ", tr("Tight.")) if aboard.tight else "",
         cls="tight" if aboard.tight else "",
     )
