@@ -32,7 +32,9 @@ class Fault:
         """Return the fault as one line for a person."""
         spot = ", ".join(part for part in (self.file, self.where, self.field) if part)
         said = self.said if len(self.said) <= 60 else self.said[:57] + "..."
-        return f"{spot}: said {said!r}; allowed: {self.allowed}. {self.cure}"
+        # What cannot be printed stands there spelt out already: one backslash is enough.
+        typed = repr(said).replace("\\\\", "\\")
+        return f"{spot}: said {typed}; allowed: {self.allowed}. {self.cure}"
 
 
 class RunplannerError(Exception):

@@ -65,6 +65,15 @@ def test_said_text_is_short_and_on_one_line() -> None:
     assert said_text("x" * 10_000).endswith("... (10000 characters)")
 
 
+def test_a_sentence_spells_out_what_cannot_be_printed_once() -> None:
+    """A line break in a name is told spelt out, with one backslash, as a person would say it."""
+    fault = Fault("yards.csv", "row 2", "name", said_text("two\nlines"), "a name", "Shorten it.")
+
+    assert (
+        r"yards.csv, row 2, name: said 'two\x0alines'; allowed: a name. Shorten it."
+    ) == fault.sentence()
+
+
 def test_suggestions() -> None:
     """The nearest word, or else all of them."""
     assert "Did you mean 'feeder'?" == did_you_mean("Feder", ["feeder", "target"])
