@@ -192,12 +192,15 @@ def _add_out(verb: argparse.ArgumentParser) -> None:
         "--paper", choices=("a4", "letter"), default="a4", help="size of the sheets (default a4)"
     )
     verb.add_argument("--large", action="store_true", help="large type, to be read in a cab")
-    verb.add_argument(
-        "--language", choices=languages(), default=ENGLISH,
-        help="of drivers' papers, day sheets and texts to send (default en)",
-    )  # fmt: skip
+    _add_language(verb)
     verb.add_argument(
         "--tiles", action="store_true", help="let the map fetch tiles when it is opened online"
+    )
+
+
+def _add_language(verb: argparse.ArgumentParser) -> None:
+    verb.add_argument(
+        "--language", choices=languages(), default=ENGLISH, help="of the papers (default en)"
     )
 
 

@@ -16,6 +16,7 @@ from runplanner.paperwork.calendar_file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.look import PLAIN, Look, dressed
+from runplanner.paperwork.tongue import speaking
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_text
 from runplanner.season.plan_season import Listener
 
@@ -119,7 +120,9 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
             write_whole(side / paper, dressed(text, look))
         rooms.write(outcome.plan, side, outcome.findings, pdf=pdf, look=look, roads=roads)
         if earlier:
-            for paper, text in calendar_files(outcome.plan, earlier).items():
+            with speaking(look.language):
+                calendars = calendar_files(outcome.plan, earlier)
+            for paper, text in calendars.items():
                 write_whole(side / paper, text)
         if roads is not None:
             write_whole(side / ROADS_FILE, sketch_text(roads))

@@ -13,7 +13,7 @@ from runplanner.paperwork.traced import Contact, Trace, trace
 
 
 def traced(plan: Plan, typed: str) -> Trace:
-    """Return the trace of the yard with this name or id.
+    """Return the trace of the yard with this name or id, in the language spoken.
 
     Raises:
         ScenarioError: When there is no such yard, or several.

@@ -1,7 +1,8 @@
 """People, their hours and how long their work takes."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from runplanner.outfit.later import LATER
 from runplanner.outfit.yards import Clearing
 
 
@@ -73,6 +74,7 @@ class Hours:
         drive_break_min: Length of that break.
         duty_break_after_min: Duty after which a break is due.
         duty_break_min: Length of that break.
+        rules: Name of the published rules the limits were taken from; empty when typed.
     """
 
     start_min: int
@@ -85,3 +87,4 @@ class Hours:
     drive_break_min: int
     duty_break_after_min: int
     duty_break_min: int
+    rules: str = field(default="", metadata=LATER)

@@ -3,11 +3,13 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from runplanner.paperwork.tongue import mark, tr
+
 if TYPE_CHECKING:
     from icalendar import Event
 
 LARGEST_CHARS = 20_000_000
-CALLED_OFF = "Called off: "
+CALLED_OFF = mark("Called off: ")
 _STAMPS = ("SEQUENCE", "DTSTAMP")
 
 
@@ -98,7 +100,7 @@ def _called_off(event: "Event", now: "Event") -> "Event":
     off = event.copy(recursive=True)
     for name, value in (
         ("STATUS", "CANCELLED"),
-        ("SUMMARY", CALLED_OFF + str(event.get("SUMMARY", ""))),
+        ("SUMMARY", tr(CALLED_OFF) + str(event.get("SUMMARY", ""))),
         ("SEQUENCE", sequence_of(now)),
     ):
         off.pop(name, None)

@@ -27,6 +27,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.trip_key import campaign_key, trip_keys
 from runplanner.paperwork.way import call_name, call_words, numbered, trip_span
 
@@ -128,10 +129,12 @@ def _summary(plan: Plan, shift: Shift, trip: Trip) -> str:
     yards = [yard_named(plan.outfit, call.yard) for call in trip.yards()]
     names = yards[:_MOST_NAMED]
     if len(yards) > len(names):
-        names.append(f"{len(yards) - len(names)} more")
+        names.append(tr("{number} more", number=len(yards) - len(names)))
     boxes = boxes_brought(trip)
-    back = f" ({count(boxes, 'box', 'boxes')} back)" if boxes else ""
-    return f"{vehicle_name(plan.outfit, shift.truck)}: {listed(tuple(names))}{back}"
+    words = f"{vehicle_name(plan.outfit, shift.truck)}: {listed(tuple(names))}"
+    if not boxes:
+        return words
+    return tr("{trip} ({boxes} back)", trip=words, boxes=count(boxes, "box", "boxes"))
 
 
 def _lines(plan: Plan, shift: Shift, trip: Trip) -> list[str]:
@@ -139,4 +142,8 @@ def _lines(plan: Plan, shift: Shift, trip: Trip) -> list[str]:
         f"{call_name(plan, number, call)}: {call_words(plan, call)}"
         for number, call in numbered(trip)
     ]
-    return [crew_words(plan.outfit, shift.crew), *calls, f"Sheet: {shown(trip.id, 80)}"]
+    return [
+        crew_words(plan.outfit, shift.crew),
+        *calls,
+        tr("Sheet: {trip}", trip=shown(trip.id, 80)),
+    ]

@@ -18,7 +18,8 @@ from runplanner.paperwork.say import (
     tenths,
     yard_name,
 )
-from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.yard_words import HEALTH
 from runplanner.trade.axles import NOSE_HIGH_G, NOSE_LOW_G, axle_loads_g
 from runplanner.trade.boxes import HAND_LIMIT_G
 from runplanner.trade.lashing import FRICTION, PRETENSION_DAN, RESTRAINT_PERMILLE, Way, straps
@@ -29,13 +30,6 @@ PART_FULL_PERMILLE = (200, 800)
 SMALLEST_TANK_ML = 100_000
 # Planed hive boxes on a plywood deck; see ``trade.lashing`` for sources.
 FRICTION_PERMILLE = FRICTION[0].permille
-
-_HEALTH = {
-    Health.SOUND: mark("sound"),
-    Health.WATCH: mark("watch"),
-    Health.SUSPECT: mark("suspect"),
-    Health.STANDSTILL: mark("standstill"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +186,7 @@ def _box_g(outfit: Outfit, call: Call) -> int:
 
 def _health(outfit: Outfit, trip: Trip) -> Caution | None:
     held = [
-        f"{yard_name(yard)} ({tr(_HEALTH[yard.health])})"
+        f"{yard_name(yard)} ({tr(HEALTH[yard.health])})"
         for call in trip.yards()
         if (yard := outfit.yard(call.yard)).health is not Health.SOUND
     ]

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from runplanner.daybook.differences import Differences, Duty, Shifted, Spot, differences
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import Shift, Trip
 from runplanner.days import day_of
 from runplanner.paperwork.day_sheet import house_lines
@@ -18,6 +18,7 @@ from runplanner.paperwork.say import (
     crew_words,
     date_words,
     duration,
+    hundredths,
     km_up,
     moment,
     money,
@@ -273,12 +274,12 @@ def _cost(before: Plan, after: Plan) -> Html:
 
 
 def _more(was: int, now: int) -> str:
-    return f"{(now - was) / 100:+,.2f}"
+    return f"{'-' if now < was else '+'}{hundredths(abs(now - was))}"
 
 
 def _undone(before: Plan, after: Plan) -> Part:
     was, now = tally_words(before.tally), tally_words(after.tally)
-    if was == now == tr("nothing"):
+    if before.tally == after.tally == Tally(0, 0, 0, 0):
         return ""
     return put(
         el(

@@ -44,12 +44,12 @@ def _line(plan: Plan, cover: Cover) -> CoverLine:
 
 def _warn(plan: Plan, cover: Cover) -> str:
     if cover.fed_min is None:
-        return "RUNS OUT"
+        return tr("RUNS OUT")
     if cover.runs_short():
-        return "RUNS OUT before syrup"
+        return tr("RUNS OUT before syrup")
     age = cover.fed_min - cover.off_min
     if age > plan.outfit.feed.cover_warn_min:
-        return f"stop-gap {duration(age)} old at feeding: look in"
+        return tr("stop-gap {time} old at feeding: look in", time=duration(age))
     return ""
 
 
@@ -68,17 +68,24 @@ def cover_page(plan: Plan) -> str:
     days = sorted({line.day for line in lines})
     parts: list[Part] = [
         section(
-            f"Runs out on {date_words(plan.outfit, day)}",
+            tr("Runs out on {date}", date=date_words(plan.outfit, day)),
             table(
-                ("At", "Yard", "Colonies", "Blocks each", "First syrup planned", ""),
+                (
+                    tr("At"),
+                    tr("Yard"),
+                    tr("Colonies"),
+                    tr("Blocks each"),
+                    tr("First syrup planned"),
+                    "",
+                ),
                 [_cells(line) for line in lines if line.day == day],
             ),
         )
         for day in days
     ]
     if not lines:
-        parts.append(el("p", "No condensed colony lives on a stop-gap in this plan."))
-    return office_page(plan, "When the stop-gap runs out", "soonest first", *parts)
+        parts.append(el("p", tr("No condensed colony lives on a stop-gap in this plan.")))
+    return office_page(plan, tr("When the stop-gap runs out"), tr("soonest first"), *parts)
 
 
 def _cells(line: CoverLine) -> tuple[Part, ...]:

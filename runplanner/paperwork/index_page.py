@@ -2,14 +2,13 @@
 
 from dataclasses import dataclass, fields
 
-from runplanner.daybook.plan import Bill, Plan
-from runplanner.haulage.travel import geodesic_m
-from runplanner.outfit.outfit import Outfit
+from runplanner.daybook.plan import Bill, Plan, Tally
 from runplanner.paperwork.day_sheet import busy_days, shifts_on
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.hours_words import hours_words
 from runplanner.paperwork.intake_sheet import intake_days
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.say import (
@@ -23,18 +22,17 @@ from runplanner.paperwork.say import (
 )
 from runplanner.paperwork.sums import HEADS, gap_words, tally_words
 from runplanner.paperwork.tables import TABLE_NAMES
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import but_words, undone_part
 from runplanner.paperwork.wet_day import wet_days
-from runplanner.trade.driving import radius_fact
 
 WHOLE = (
-    ("shopping.html", "Shopping list"),
-    ("mixing.html", "Mixing sheet"),
-    ("run_out.html", "When the stop-gap runs out"),
-    ("take_off.html", "Take-off register"),
-    ("medicine.html", "Medicine record"),
-    ("strips_out.html", "Strips out, and trips to fetch them"),
+    ("shopping.html", mark("Shopping list")),
+    ("mixing.html", mark("Mixing sheet")),
+    ("run_out.html", mark("When the stop-gap runs out")),
+    ("take_off.html", mark("Take-off register")),
+    ("medicine.html", mark("Medicine record")),
+    ("strips_out.html", mark("Strips out, and trips to fetch them")),
 )
 
 
@@ -80,8 +78,10 @@ def _trips(plan: Plan, day: int) -> tuple[TripLink, ...]:
         for trip in shift.trips:
             yards = ", ".join(yard_named(plan.outfit, call.yard) for call in trip.yards())
             boxes = boxes_brought(trip)
-            back = f" ({count(boxes, 'box', 'boxes')} back)" if boxes else ""
-            words = f"{vehicle_name(plan.outfit, shift.truck)}: {yards}{back}"
+            words = f"{vehicle_name(plan.outfit, shift.truck)}: {yards}"
+            if boxes:
+                back = count(boxes, "box", "boxes")
+                words = tr("{trip} ({boxes} back)", trip=words, boxes=back)
             found.append(TripLink(trip.id, words, trip.driven))
     return tuple(found)
 
@@ -101,106 +101,100 @@ def index_page(
     last = date_words(plan.outfit, season.n_days - 1)
     return office_page(
         plan,
-        f"Campaign {date_words(plan.outfit, 0)} to {last}",
-        f"times are local, {shown(season.zone, 40)}",
+        tr("Campaign {first} to {last}", first=date_words(plan.outfit, 0), last=last),
+        tr("times are local, {zone}", zone=shown(season.zone, 40)),
         _findings(findings),
         bullets(notes, cls="marked"),
         _changes(plan) if changed else "",
-        section("Day by day", _days(plan)),
-        section("What to print, and when", _when(plan)),
-        section("Whole campaign", _whole()),
+        section(tr("Day by day"), _days(plan)),
+        section(tr("What to print, and when"), _when(plan)),
+        section(tr("Whole campaign"), _whole()),
         undone_part(plan, tally_words(plan.tally) + but_words(plan), priced=True),
-        section("Cost", _cost(plan)),
-        section("Drivers' hours", el("p", radius_fact(farthest_m(plan.outfit)))),
-        section("How it was found", *_found(plan)),
+        section(tr("Cost"), _cost(plan)),
+        section(tr("Drivers' hours"), el("p", hours_words(plan.outfit))),
+        section(tr("How it was found"), *_found(plan)),
         home="",
     )
 
 
-def farthest_m(outfit: Outfit) -> int:
-    """Return the straight line from home to the farthest place hives stand at, rounded up."""
-    home = outfit.places[outfit.home.place]
-    spots = {place for yard in outfit.yards for _, place in yard.sites}
-    lines = (
-        geodesic_m((home.lat, home.lon), (outfit.places[spot].lat, outfit.places[spot].lon))
-        for spot in sorted(spots)
-    )
-    # Whole millimetres first: the last digits of a float may differ between machines.
-    return max((-(-round(line * 1000) // 1000) for line in lines), default=0)
-
-
 def _changes(plan: Plan) -> Html:
     """Return the way to the change sheet, which whoever planned again reads first."""
-    sheet = link("change sheet", CHANGES_FILE)
-    words = "what moved and why, who drives, which papers to print again, what it costs."
-    return el(
-        "p", "Planned again as of ", el("b", moment(plan.outfit, plan.now_min)), ". The ", sheet,
-        f" says {words}", cls="last",
-    )  # fmt: skip
+    when = el("b", moment(plan.outfit, plan.now_min))
+    sheet = link(tr("change sheet"), CHANGES_FILE)
+    told = tr("what moved and why, who drives, which papers to print again, what it costs.")
+    return el("p", tr("Planned again as of"), " ", when, ". ", sheet, ": ", told, cls="last")
 
 
 def _findings(findings: tuple[str, ...]) -> Part:
     if not findings:
         return ""
     lines = [shown(words, 400) for words in findings]
-    head = f"Do not drive this plan: the audit found {count(len(lines), 'broken rule')}"
+    broken = count(len(lines), "broken rule", "broken rules")
+    head = tr("Do not drive this plan: the audit found {rules}", rules=broken)
     return el("section", el("h2", head), bullets(lines, cls="marked"), cls="alarm")
 
 
 def _days(plan: Plan) -> Html:
     lines = [_day_cells(day) for day in day_links(plan)]
-    return table(("Day", "Drivers' papers", "Honey house", "", "By phone"), lines)
+    return table((tr("Day"), tr("Drivers' papers"), tr("Honey house"), "", tr("By phone")), lines)
 
 
 def _day_cells(day: DayLinks) -> tuple[Part, ...]:
     trips = [
         put(
             link(one.words, f"manifests/{file_name(one.trip)}.html"),
-            el("b", " driven") if one.driven else "",
+            el("b", " " + tr("driven")) if one.driven else "",
             " ",
-            link("track", f"tracks/{file_name(one.trip)}.gpx"),
+            link(tr("track"), f"tracks/{file_name(one.trip)}.gpx"),
         )
         for one in day.trips
     ]
     return (
         el("b", link(day.date, f"days/{day.name}.html")),
         bullets(trips),
-        link("intake sheet", f"intake/{day.name}.html") if day.intake else "",
-        link("if wet", f"wet/{day.name}.html") if day.wet else "",
-        link("text to send", f"phone/{day.name}.txt"),
+        link(tr("intake sheet"), f"intake/{day.name}.html") if day.intake else "",
+        link(tr("if wet"), f"wet/{day.name}.html") if day.wet else "",
+        link(tr("text to send"), f"phone/{day.name}.txt"),
     )
 
 
 def _when(plan: Plan) -> Html:
     """Return what to print before the campaign, each evening, and after it."""
-    before = [link("shopping list", "shopping.html"), link("take-off register", "take_off.html")]
+    first = [link(tr("shopping list"), "shopping.html"), _register()]
     if plan.mixing:
-        before.append(link("mixing sheet", "mixing.html"))
+        first.append(link(tr("mixing sheet"), "mixing.html"))
+    first.append(link(tr("medicine record"), "medicine.html"))
+    phones = [link(tr("map"), "map.html"), link(tr("calendar"), "calendar/trips.ics")]
     return bullets(
         [
             put(
-                el("b", "Before the first day: "), *_apart(before), ", and the ",
-                link("medicine record", "medicine.html"), " to write in from the day strips go "
-                "in. Put the ", link("map", "map.html"), " and the ",
-                link("calendar", "calendar/trips.ics"), " on the phones.",
+                el("b", tr("Before the first day:")), " ", *_apart(first), ". ",
+                tr("The record is written in from the day strips go in."), " ",
+                tr("On the phones:"), " ", *_apart(phones), ".",
             ),
             put(
-                el("b", "The evening before each day, "), "from its row above: the driver's paper "
-                "of each trip for its cab, the day sheet for the wall, the intake sheet for the "
-                "honey house; with rain about, the sheet “if wet” as well. The text goes to "
-                "whoever has no paper.",
+                el("b", tr("The evening before each day,")), " ",
+                tr(
+                    "from its row above: the driver's paper of each trip for its cab, the day "
+                    "sheet for the wall, the intake sheet for the honey house; with rain about, "
+                    "the sheet \u201cif wet\u201d as well. The text goes to whoever has no paper."
+                ),
             ),
             put(
-                el("b", "When something changes: "), "runplanner replan; it says which papers to "
-                "print again.",
+                el("b", tr("When something changes:")), " ",
+                tr("runplanner replan; it says which papers to print again."),
             ),
             put(
-                el("b", "After the campaign: "), link("strips out", "strips_out.html"),
-                ", with the days they are due.",
+                el("b", tr("After the campaign:")), " ", link(tr("strips out"), "strips_out.html"),
+                ", ", tr("with the days they are due."),
             ),
         ],
         cls="marked",
     )  # fmt: skip
+
+
+def _register() -> Html:
+    return link(tr("take-off register"), "take_off.html")
 
 
 def _apart(parts: list[Html]) -> list[Part]:
@@ -209,24 +203,26 @@ def _apart(parts: list[Html]) -> list[Part]:
 
 
 def _whole() -> Html:
-    sheets = [link(words, href) for href, words in WHOLE]
+    sheets = [link(tr(words), href) for href, words in WHOLE]
     tables = [put(link(name, f"tables/{name}.csv"), " ") for name in TABLE_NAMES]
     return bullets(
         [
-            put(link("Map", "map.html"), ", opens without a network"),
+            put(link(tr("Map"), "map.html"), ", ", tr("opens without a network")),
             *sheets,
-            put("Tables for spreadsheets: ", *tables),
+            put(tr("Tables for spreadsheets:"), " ", *tables),
             put(
-                "For other programs: ",
+                tr("For other programs:"),
+                " ",
                 link("manifests.xlsx", "manifests.xlsx"),
                 ", ",
-                link("calendar", "calendar/trips.ics"),
+                link(tr("calendar"), "calendar/trips.ics"),
                 ", ",
                 link("plan.geojson", "plan.geojson"),
             ),
             put(
                 link("plan.json", "plan.json"),
-                ", the plan itself; map and papers again with: runplanner papers plan.json",
+                ", ",
+                tr("the plan itself; map and papers again with: runplanner papers plan.json"),
             ),
         ]
     )
@@ -238,20 +234,29 @@ def _cost(plan: Plan) -> Html:
         (tr(HEADS[head]), money(cents, currency)) for head, cents in _heads(plan.bill) if cents
     ]
     bound, least = plan.bound, tally_words(plan.bound.tally)
+    some = bound.tally != Tally(0, 0, 0, 0)
     gaps = [gap_words(total, bound, steerable=steerable) for steerable in (False, True)]
     return put(
         table(
-            ("For", "Sum"),
-            [*lines, (el("b", "in all"), el("b", money(total, currency)))],
+            (tr("For"), tr("Sum")),
+            [*lines, (el("b", tr("in all")), el("b", money(total, currency)))],
             cls="sums",
         ),
         el(
             "p",
-            "No plan can cost less than ",
+            tr("No plan can cost less than"),
+            " ",
             el("b", money(bound.cents, currency)),
-            f" (holds for {shown(bound.kind, 120)}). ",
-            f"Gap {gaps[0]} of all cost, {gaps[1]} of what planning can steer. ",
-            f"No plan can leave less than {least}." if least != "nothing" else "",
+            " ",
+            tr("(holds for {which}).", which=shown(bound.kind, 120)),
+            " ",
+            tr(
+                "Gap {all} of all cost, {steered} of what planning can steer.",
+                all=gaps[0],
+                steered=gaps[1],
+            ),
+            " ",
+            tr("No plan can leave less than {work}.", work=least) if some else "",
         ),
     )
 
@@ -263,8 +268,13 @@ def _heads(bill: Bill) -> list[tuple[str, int]]:
 def _found(plan: Plan) -> list[Part]:
     search = plan.search
     versions = ", ".join(f"{shown(name, 40)} {shown(one, 40)}" for name, one in search.versions)
-    words = f"Seed {search.seed}, {count(search.rounds, 'round')}; stopped: "
-    parts: list[Part] = [el("p", words, shown(search.stopped, 120), f". With {versions}.")]
+    words = tr(
+        "Seed {seed}, {rounds}; stopped: {why}. With {versions}.",
+        seed=search.seed, rounds=count(search.rounds, "round", "rounds"),
+        why=shown(search.stopped, 120), versions=versions,
+    )  # fmt: skip
+    parts: list[Part] = [el("p", words)]
     if plan.now_min > 0:
-        parts.append(el("p", f"Planned as of {moment(plan.outfit, plan.now_min)}."))
+        when = moment(plan.outfit, plan.now_min)
+        parts.append(el("p", tr("Planned as of {when}.", when=when)))
     return parts

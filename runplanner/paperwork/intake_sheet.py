@@ -17,6 +17,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.tongue import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +101,8 @@ def _arrival(plan: Plan, lot: Lot) -> Arrival:
 
 
 def _spin_by(plan: Plan, lot: Lot) -> str:
-    return f"{moment(plan.outfit, lot.spin_by_min)}{', spoils after' if lot.hard else ''}"
+    by = moment(plan.outfit, lot.spin_by_min)
+    return tr("{when}, spoils after", when=by) if lot.hard else by
 
 
 def _from_before(plan: Plan, day: int) -> list[SpinLine]:
@@ -111,7 +113,8 @@ def _from_before(plan: Plan, day: int) -> list[SpinLine]:
         return []
     left = len(old) - old.index(today[-1]) - 1
     start = clock(today[0])
-    return [SpinLine(start, "", "here before", len(today), left, "", late=False, apart=False)]
+    here = tr("here before")
+    return [SpinLine(start, "", here, len(today), left, "", late=False, apart=False)]
 
 
 def _spins(plan: Plan, found: tuple[Lot, ...], day: int) -> list[SpinLine]:
@@ -137,21 +140,27 @@ def _spins(plan: Plan, found: tuple[Lot, ...], day: int) -> list[SpinLine]:
 def intake_page(plan: Plan, day: int) -> str:
     """Return the sheet of ``day`` as a page."""
     sheet = intake(plan, day)
-    room = f"{sheet.standing} full boxes stand here when the day begins; room for {sheet.room}"
+    room = tr(
+        "{boxes} full boxes stand here when the day begins; room for {room}",
+        boxes=sheet.standing, room=sheet.room,
+    )  # fmt: skip
     return office_page(
         plan,
-        f"Honey house, {sheet.date}",
+        tr("Honey house, {date}", date=sheet.date),
         room,
-        section("Arrives", _arrivals(sheet)),
-        section("Spin in this order", _crews(sheet), _spin_table(sheet)),
+        section(tr("Arrives"), _arrivals(sheet)),
+        section(tr("Spin in this order"), _crews(sheet), _spin_table(sheet)),
         home="../index.html",
     )
 
 
 def _arrivals(sheet: Intake) -> Html:
     if not sheet.arrivals:
-        return el("p", "Nothing arrives.")
-    heads = ("At", "Truck", "Lot and yard", "Boxes", "Counted", "About", "Spin by")
+        return el("p", tr("Nothing arrives."))
+    heads = (
+        tr("At"), tr("Truck"), tr("Lot and yard"), tr("Boxes"), tr("Counted"), tr("About"),
+        tr("Spin by"),
+    )  # fmt: skip
     return table(heads, [_arrival_cells(one) for one in sheet.arrivals])
 
 
@@ -169,14 +178,16 @@ def _arrival_cells(one: Arrival) -> tuple[Part, ...]:
 
 def _crews(sheet: Intake) -> Html:
     if not sheet.crews:
-        return el("p", "Nobody spins.")
+        return el("p", tr("Nobody spins."))
     return el("p", el("b", "; ".join(sheet.crews)))
 
 
 def _spin_table(sheet: Intake) -> Part:
     if not sheet.spins:
         return ""
-    heads = ("From", "Lot and yard", "Boxes", "Left after", "Spin by", "Done")
+    heads = (
+        tr("From"), tr("Lot and yard"), tr("Boxes"), tr("Left after"), tr("Spin by"), tr("Done"),
+    )  # fmt: skip
     return table(heads, [_spin_cells(one) for one in sheet.spins])
 
 
@@ -186,11 +197,11 @@ def _spin_cells(one: SpinLine) -> tuple[Part, ...]:
         _lot_cell(one.lot, one.yard, apart=one.apart),
         el("b", str(one.boxes)),
         str(one.left),
-        el("b", f"LATE: {one.spin_by}", cls="mark") if one.late else one.spin_by,
+        el("b", tr("LATE: {when}", when=one.spin_by), cls="mark") if one.late else one.spin_by,
         box(),
     )
 
 
 def _lot_cell(lot: str, yard: str, *, apart: bool) -> Html:
-    mark = el("b", "stack and spin apart", cls="mark") if apart else ""
+    mark = el("b", tr("stack and spin apart"), cls="mark") if apart else ""
     return el("span", el("b", lot or yard), f" {yard} " if lot else "", mark)

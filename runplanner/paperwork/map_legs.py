@@ -139,4 +139,6 @@ def kg_limit(load: Aboard) -> str:
 
 def trips_on(plan: Plan, day: int) -> str:
     """Return how many trips leave on ``day``: "2 trips"."""
-    return count(sum(len(shift.trips) for shift in plan.shifts if shift.day == day), "trip")
+    return count(
+        sum(len(shift.trips) for shift in plan.shifts if shift.day == day), "trip", "trips"
+    )

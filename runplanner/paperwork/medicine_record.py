@@ -9,16 +9,24 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import long_blank, office_page
-from runplanner.paperwork.page import Html, Part, bullets, el, put, table
+from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count
 from runplanner.paperwork.strips_out import StripsOut, strips_out
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.trade.strips import RECORD_FIELDS, RECORD_YEARS
 
-NOTES = (
-    "Planned figures are no record: fill in what was done, on the day.",
-    "Withdrawal period: as the packet says; nil is written as nil.",
-    f"Keep for {RECORD_YEARS} years, also when the colonies are gone. Local law comes first.",
-)
+FIELDS = {
+    "name of the product": mark("Name of the product"),
+    "batch number": mark("Batch number"),
+    "date bought": mark("Date bought"),
+    "quantity bought": mark("Quantity bought"),
+    "supplier": mark("Supplier"),
+    "date given": mark("Date given"),
+    "quantity given": mark("Quantity given"),
+    "withdrawal period": mark("Withdrawal period"),
+    "colonies treated": mark("Colonies treated"),
+}
+"""Each field of ``trade.strips.RECORD_FIELDS`` as it heads a line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,44 +46,55 @@ def records(plan: Plan) -> tuple[Record, ...]:
 
 
 def _record(plan: Plan, one: StripsOut) -> Record:
+    colonies = count(one.colonies, "colony", "colonies")
+    substance = shown(plan.outfit.strips.substance, 32)
     known = {
-        "name of the product": f"active substance {shown(plan.outfit.strips.substance, 32)}",
-        "date given": f"planned {one.went_in} {one.year}",
-        "quantity given": f"planned {count(one.pieces, 'strip')}",
-        "colonies treated": f"all {count(one.colonies, 'colony', 'colonies')} of {one.yard}",
+        "name of the product": tr("active substance {substance}", substance=substance),
+        "date given": tr("planned {what}", what=f"{one.went_in} {one.year}"),
+        "quantity given": tr("planned {what}", what=count(one.pieces, "strip", "strips")),
+        "colonies treated": tr("all {colonies} of {yard}", colonies=colonies, yard=one.yard),
     }
     return Record(
         yard=one.yard,
-        substance=shown(plan.outfit.strips.substance, 32),
-        fields=tuple((field, known.get(field, "")) for field in RECORD_FIELDS),
-        out=f"due {one.due_from} to {one.due_to}",
+        substance=substance,
+        fields=tuple((tr(FIELDS[field]), known.get(field, "")) for field in RECORD_FIELDS),
+        out=tr("due {first} to {last}", first=one.due_from, last=one.due_to),
         keep_until=one.year + RECORD_YEARS,
     )
 
 
 def medicine_page(plan: Plan) -> str:
     """Return every yard's record on one page, each kept in one piece."""
-    found = records(plan)
+    found, head = records(plan), tr("Medicine record")
     if not found:
-        return office_page(plan, "Medicine record", "", el("p", "No strips are planned."))
+        return office_page(plan, head, "", el("p", tr("No strips are planned.")))
     parts = [_section(record) for record in found]
-    return office_page(
-        plan, "Medicine record", "one for each yard", bullets(NOTES, cls="marked"), *parts
+    notes = bullets(_notes(), cls="marked")
+    return office_page(plan, head, tr("one for each yard"), notes, *parts)
+
+
+def _notes() -> tuple[str, ...]:
+    return (
+        tr("Planned figures are no record: fill in what was done, on the day."),
+        tr("Withdrawal period: as the packet says; nil is written as nil."),
+        tr(
+            "Keep for {years} years, also when the colonies are gone. Local law comes first.",
+            years=RECORD_YEARS,
+        ),
     )
 
 
 def _section(record: Record) -> Html:
-    lines: list[tuple[Part, ...]] = [
-        (put(field[:1].upper(), field[1:]), known, long_blank()) for field, known in record.fields
-    ]
+    lines: list[tuple[Part, ...]] = [(field, known, long_blank()) for field, known in record.fields]
     lines += [
-        ("Taken out", record.out, long_blank()),
-        ("Strips taken out", "", long_blank()),
-        ("Given by, signed", "", long_blank()),
+        (tr("Taken out"), record.out, long_blank()),
+        (tr("Strips taken out"), "", long_blank()),
+        (tr("Given by, signed"), "", long_blank()),
     ]
+    keep = tr("keep until the end of {year}", year=record.keep_until)
     return el(
         "section",
-        el("h2", record.yard, el("small", f" keep until the end of {record.keep_until}")),
-        table(("Field", "From the plan", "As done"), lines, cls="form"),
+        el("h2", record.yard, el("small", f" {keep}")),
+        table((tr("Field"), tr("From the plan"), tr("As done")), lines, cls="form"),
         cls="record",
     )

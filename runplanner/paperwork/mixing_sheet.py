@@ -17,9 +17,11 @@ from runplanner.paperwork.say import (
     nearest_tenth,
     person_name,
     stretch,
+    tenths,
 )
+from runplanner.paperwork.tongue import tr
 from runplanner.trade.feeding import sugar_for_g, water_for_ml
-from runplanner.trade.syrup import crystal_warning, water_kg_m3
+from runplanner.trade.syrup import TEMP_MAX_C, crystals_below_c, water_kg_m3
 
 # Sugar in 25 kg bags: common practice, no source found.
 BAG_G = 25_000
@@ -71,22 +73,45 @@ def per_bag(feed: Feed) -> str:
 
 def crystals(feed: Feed) -> str:
     """Return what a cold night does to this syrup."""
+    sugar = tenths(feed.sugar_permille * 100)
     try:
-        warning = crystal_warning(feed.sugar_permille, COLD_NIGHT_C)
-    except ValueError as error:
-        return f"{error}: thin it, or use syrup that is partly inverted."
-    return warning or f"This mix stays clear on a night of {COLD_NIGHT_C:g} C."
+        below = crystals_below_c(feed.sugar_permille)
+    except ValueError:
+        return tr(
+            "{sugar} % sugar does not dissolve even at {hot} \u00b0C: thin it, or use syrup that "
+            "is partly inverted.",
+            sugar=sugar, hot=f"{TEMP_MAX_C:g}",
+        )  # fmt: skip
+    night = f"{COLD_NIGHT_C:g}"
+    if below is None or below <= COLD_NIGHT_C:
+        return tr("This mix stays clear on a night of {night} \u00b0C.", night=night)
+    return tr(
+        "Syrup of {sugar} % sugar is saturated at {below} \u00b0C and can throw crystals in tank "
+        "and hose at {night} \u00b0C: keep it warm, stir and look for crystals before pumping; "
+        "thin or rewarm it if it has set.",
+        sugar=sugar, below=f"{below:.0f}", night=night,
+    )  # fmt: skip
 
 
 def _order(feed: Feed) -> tuple[str, ...]:
     hundred = kg_up(sugar_for_g(HUNDRED_L_ML, feed))
     water = litres_up(water_for_ml(HUNDRED_L_ML, feed))
     return (
-        "Water first, hot and fit to drink. Weigh or meter it: no guessing by eye.",
-        f"Then sugar, bag by bag, stirring: {per_bag(feed)} of water to each bag of 25 kg.",
-        "Stir or pump round until it is clear and no grain lies on the bottom.",
-        f"Check: every 100 L of syrup take {hundred} kg of sugar and {water} of water.",
-        "Cover it and wipe up spills: no bee may find it. Write mix, date and litres on the tank.",
+        tr("Water first, hot and fit to drink. Weigh or meter it: no guessing by eye."),
+        tr(
+            "Then sugar, bag by bag, stirring: {water} of water to each bag of 25 kg.",
+            water=per_bag(feed),
+        ),
+        tr("Stir or pump round until it is clear and no grain lies on the bottom."),
+        tr(
+            "Check: every 100 L of syrup take {sugar} kg of sugar and {water} of water.",
+            sugar=hundred,
+            water=water,
+        ),
+        tr(
+            "Cover it and wipe up spills: no bee may find it. Write mix, date and litres on the "
+            "tank."
+        ),
     )
 
 
@@ -95,21 +120,25 @@ def mixing_page(plan: Plan) -> str:
     feed, found = plan.outfit.feed, mixes(plan)
     name = shown(feed.name, 60)
     if not found:
-        bought = "Syrup is bought ready-made. " if feed.bought else ""
-        return office_page(plan, "Mixing sheet", "", el("p", f"{bought}Nothing is mixed."))
+        bought = tr("Syrup is bought ready-made.") + " " if feed.bought else ""
+        words = bought + tr("Nothing is mixed.")
+        return office_page(plan, tr("Mixing sheet"), "", el("p", words))
     steps = [put(box(), line) for line in _order(feed)]
     return office_page(
         plan,
-        "Mixing sheet",
+        tr("Mixing sheet"),
         name,
-        section("Mix", _table(found), _sums(plan)),
-        section("Order of work", el("ol", *(el("li", step) for step in steps), cls="steps")),
-        section("Cold nights", bullets((crystals(feed),), cls="marked")),
+        section(tr("Mix"), _table(found), _sums(plan)),
+        section(tr("Order of work"), el("ol", *(el("li", step) for step in steps), cls="steps")),
+        section(tr("Cold nights"), bullets((crystals(feed),), cls="marked")),
     )
 
 
 def _table(found: tuple[Mix, ...]) -> Html:
-    heads = ("Done", "When", "Who", "Water", "Sugar", "Bags of 25 kg", "Makes", "Mixed")
+    heads = (
+        tr("Done"), tr("When"), tr("Who"), tr("Water"), tr("Sugar"), tr("Bags of 25 kg"),
+        tr("Makes"), tr("Mixed"),
+    )  # fmt: skip
     return table(
         heads,
         [
@@ -132,9 +161,10 @@ def _table(found: tuple[Mix, ...]) -> Html:
 def _sums(plan: Plan) -> Html:
     ml = sum(one.ml for one in plan.mixing)
     feed = plan.outfit.feed
-    words = (
-        f"In all {count(len(plan.mixing), 'stretch', 'stretches')}: {litres_up(ml)} from "
-        f"{kg_up(sugar_for_g(ml, feed))} kg of sugar and {litres_up(water_for_ml(ml, feed))} "
-        "of water; each row is rounded up by itself."
-    )
+    words = tr(
+        "In all {stretches}: {litres} from {sugar} kg of sugar and {water} of water; each row is "
+        "rounded up by itself.",
+        stretches=count(len(plan.mixing), "stretch", "stretches"), litres=litres_up(ml),
+        sugar=kg_up(sugar_for_g(ml, feed)), water=litres_up(water_for_ml(ml, feed)),
+    )  # fmt: skip
     return el("p", words, cls="last")

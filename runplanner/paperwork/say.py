@@ -106,9 +106,18 @@ def _kg(kilograms: int) -> str:
 
 def money(cents: int, currency: str) -> str:
     """Return a sum as ``1,234.50 NZD``, or ``1.234,50 NZD`` where a comma parts decimals."""
-    sign, part = "-" if cents < 0 else "", decimal_sign()
-    whole = f"{abs(cents) // 100:,}".replace(",", "," if part == "." else ".")
-    return f"{sign}{whole}{part}{abs(cents) % 100:02d} {shown(currency, 12)}".rstrip()
+    sign = "-" if cents < 0 else ""
+    return f"{sign}{hundredths(abs(cents))} {shown(currency, 12)}".rstrip()
+
+
+def hundredths(number: int) -> str:
+    """Return hundredths, none below nought, as ``1,234.50``, or ``1.234,50``."""
+    return f"{thousands(number // 100)}{decimal_sign()}{number % 100:02d}"
+
+
+def thousands(number: int) -> str:
+    """Return a whole number as ``1,234``, or ``1.234`` where a comma parts decimals."""
+    return f"{number:,}".replace(",", "," if decimal_sign() == "." else ".")
 
 
 def count(number: int, one: str, many: str = "") -> str:

@@ -14,6 +14,7 @@ from runplanner.paperwork.frame import box, office_page, whole
 from runplanner.paperwork.mixing_sheet import BAG_G
 from runplanner.paperwork.page import Part, el, table
 from runplanner.paperwork.say import count, date_words, kg_down, kg_up, litres_down, litres_up
+from runplanner.paperwork.tongue import tr
 from runplanner.trade.feeding import sugar_for_g, water_for_ml
 
 
@@ -52,14 +53,19 @@ def _syrup(plan: Plan) -> list[Item]:
     if not poured:
         return []
     name = shown(feed.name, 40)
-    ready = f"{litres_down(feed.ready_ml)} stand ready" if feed.ready_ml else ""
+    stands = litres_down(feed.ready_ml)
+    ready = tr("{litres} stand ready", litres=stands) if feed.ready_ml else ""
     lacking = max(0, poured - feed.ready_ml)
     if feed.bought:
-        buy = f"{litres_up(lacking)} more" if lacking else "nothing more"
-        made = "" if "ready" in name.lower() else ", ready made"
-        return [Item(f"Syrup {name}{made}", litres_up(poured), buy, _first(plan, Job.FEED), ready)]
-    buy = f"mix {litres_up(sum(one.ml for one in plan.mixing))}"
-    syrup = Item(f"Syrup {name}", litres_up(poured), buy, _first(plan, Job.FEED), ready)
+        more = litres_up(lacking)
+        buy = tr("{litres} more", litres=more) if lacking else tr("nothing more")
+        what = tr("Syrup {name}", name=name)
+        if "ready" not in name.lower():
+            what = tr("Syrup {name}, ready made", name=name)
+        return [Item(what, litres_up(poured), buy, _first(plan, Job.FEED), ready)]
+    buy = tr("mix {litres}", litres=litres_up(sum(one.ml for one in plan.mixing)))
+    what = tr("Syrup {name}", name=name)
+    syrup = Item(what, litres_up(poured), buy, _first(plan, Job.FEED), ready)
     return [syrup, *_sugar(plan)]
 
 
@@ -71,13 +77,15 @@ def _sugar(plan: Plan) -> list[Item]:
     first = date_words(plan.outfit, day_of(min(one.start_min for one in plan.mixing)))
     sugar_g = sugar_for_g(mixed, feed)
     bags = -(-sugar_g // BAG_G)
-    stock = f"{kg_down(feed.sugar_g)} kg in stock or on order" if feed.sugar_g is not None else ""
-    buy = f"{count(bags, 'bag')} of 25 kg = {kg_up(bags * BAG_G)} kg"
+    stock = ""
+    if feed.sugar_g is not None:
+        stock = tr("{amount} in stock or on order", amount=f"{kg_down(feed.sugar_g)} kg")
+    whole_bags, kg = count(bags, "bag", "bags"), kg_up(bags * BAG_G)
+    buy = tr("{bags} of 25 kg = {mass} kg", bags=whole_bags, mass=kg)
+    water, tap = litres_up(water_for_ml(mixed, feed)), tr("from the tap, fit to drink")
     return [
-        Item("Sugar", f"{kg_up(sugar_g)} kg", buy, first, stock),
-        Item(
-            "Water", litres_up(water_for_ml(mixed, feed)), "from the tap, fit to drink", first, ""
-        ),
+        Item(tr("Sugar"), f"{kg_up(sugar_g)} kg", buy, first, stock),
+        Item(tr("Water"), water, tap, first, ""),
     ]
 
 
@@ -87,10 +95,9 @@ def _blocks(plan: Plan) -> Item | None:
         return None
     kit = plan.outfit.kit
     weight = f"{kg_up(need * kit.block_g)} kg"
-    note = f"of {kit.blocks_owned} to be had"
-    return Item(
-        "Fondant blocks", f"{need} ({weight})", count(need, "block"), _first(plan, Job.BLOCK), note
-    )
+    note = tr("of {number} to be had", number=kit.blocks_owned)
+    buy, first = count(need, "block", "blocks"), _first(plan, Job.BLOCK)
+    return Item(tr("Fondant blocks"), f"{need} ({weight})", buy, first, note)
 
 
 def _strips(plan: Plan) -> Item | None:
@@ -99,14 +106,14 @@ def _strips(plan: Plan) -> Item | None:
         return None
     kind = plan.outfit.strips
     buy = need if kind.stock is None else max(0, need - kind.stock)
-    note = "" if kind.stock is None else f"{kind.stock} in stock or on order"
-    note += "; " * bool(note) + "in full packs, as your vet or local law allows"
+    packs = tr("in full packs, as your vet or local law allows")
+    stock = tr("{amount} in stock or on order", amount=kind.stock)
     return Item(
-        f"Strips ({shown(kind.substance, 32)})",
+        tr("Strips ({substance})", substance=shown(kind.substance, 32)),
         str(need),
-        f"{buy} or more",
+        tr("{number} or more", number=buy),
         _first(plan, Job.STRIPS),
-        note,
+        packs if kind.stock is None else f"{stock}; {packs}",
     )
 
 
@@ -123,8 +130,9 @@ def _lids(plan: Plan) -> Item | None:
         most = max(most, stacks)
     if not most:
         return None
-    note = "the most stacks aboard at one time; bees must not reach honey"
-    return Item("Lids or covers for stacks", str(most), f"{most}, and as many floors", first, note)
+    note = tr("the most stacks aboard at one time; bees must not reach honey")
+    buy = tr("{number}, and as many floors", number=most)
+    return Item(tr("Lids or covers for stacks"), str(most), buy, first, note)
 
 
 def _stacks(plan: Plan, trip: Trip, decks: tuple[Deck, ...]) -> int:
@@ -151,12 +159,12 @@ def _decks(plan: Plan, shift: Shift) -> tuple[Deck, ...]:
 
 def shopping_page(plan: Plan) -> str:
     """Return the list as a page with a tick box for each thing."""
-    items = shopping(plan)
+    items, head = shopping(plan), tr("Shopping list")
     if not items:
-        return office_page(plan, "Shopping list", "", el("p", "This plan uses nothing up."))
+        return office_page(plan, head, "", el("p", tr("This plan uses nothing up.")))
     lines: list[tuple[Part, ...]] = [
         (box(), el("b", one.what), one.need, el("b", one.buy), whole(one.by), one.note)
         for one in items
     ]
-    heads = ("Got", "What", "The plan uses", "Buy or have", "First used", "")
-    return office_page(plan, "Shopping list", "whole campaign", table(heads, lines))
+    heads = (tr("Got"), tr("What"), tr("The plan uses"), tr("Buy or have"), tr("First used"), "")
+    return office_page(plan, head, tr("whole campaign"), table(heads, lines))

@@ -11,15 +11,21 @@ from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import blank, box, office_page, section
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count, date_on, date_words, duration, yard_named
+from runplanner.paperwork.tongue import tr
+
 
 # Fields: Veterinary Medicines Regulations 2013 (GB), records of keepers; EU law is alike.
-NOTES = (
-    "The product's leaflet, your vet and local law go before this list.",
-    "Strips come out when they fall due and are not cut or used again.",
-    "Whole yard on the same day; no honey boxes on while strips are in.",
-    "Write down at purchase: name, batch, quantity, supplier, date.",
-    "Write down at use: date, quantity, withdrawal period, which colonies; keep as law asks.",
-)
+def _notes() -> tuple[str, ...]:
+    return (
+        tr("The product's leaflet, your vet and local law go before this list."),
+        tr("Strips come out when they fall due and are not cut or used again."),
+        tr("Whole yard on the same day; no honey boxes on while strips are in."),
+        tr("Write down at purchase: name, batch, quantity, supplier, date."),
+        tr(
+            "Write down at use: date, quantity, withdrawal period, which colonies; keep as law "
+            "asks."
+        ),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,16 +71,16 @@ def strips_page(plan: Plan) -> str:
     lines = strips_out(plan)
     kind = plan.outfit.strips
     if not lines:
-        body = el("p", "No strips are planned.")
+        body = el("p", tr("No strips are planned."))
     else:
         body = table(
-            ("Out", "Due out", "Yard", "Strips", "Went in", "Batch"),
+            (tr("Out"), tr("Due out"), tr("Yard"), tr("Strips"), tr("Went in"), tr("Batch")),
             [
                 (
                     box(),
-                    el("b", f"{one.due_from} to {one.due_to}"),
+                    el("b", tr("{start} to {end}", start=one.due_from, end=one.due_to)),
                     el("b", one.yard),
-                    f"{one.pieces} in {count(one.colonies, 'colony', 'colonies')}",
+                    _strips_in(one),
                     one.went_in,
                     blank(),
                 )
@@ -82,9 +88,14 @@ def strips_page(plan: Plan) -> str:
             ],
         )
     return office_page(
-        plan, "Strips out", shown(kind.substance, 40), body, _fetching(plan),
-        bullets(NOTES, cls="marked"),
+        plan, tr("Strips out"), shown(kind.substance, 40), body, _fetching(plan),
+        bullets(_notes(), cls="marked"),
     )  # fmt: skip
+
+
+def _strips_in(one: StripsOut) -> str:
+    colonies = count(one.colonies, "colony", "colonies")
+    return tr("{pieces} in {colonies}", pieces=one.pieces, colonies=colonies)
 
 
 def _fetching(plan: Plan) -> Part:
@@ -92,16 +103,21 @@ def _fetching(plan: Plan) -> Part:
     trips = collections(plan)
     if not trips:
         return ""
-    words = (
+    words = tr(
         "A proposal, past the campaign: yards near each other, one person, at the pace at which "
         "the strips went in. The dates bind, the grouping does not."
     )
-    heads = ("Done", "Any day from", "to", "Yards in order", "Strips", "Drive", "Work")
-    return section("Fetch them", el("p", words), table(heads, [_cells(plan, one) for one in trips]))
+    heads = (
+        tr("Done"), tr("Any day from"), tr("to"), tr("Yards in order"), tr("Strips"), tr("Drive"),
+        tr("Work"),
+    )  # fmt: skip
+    return section(
+        tr("Fetch them"), el("p", words), table(heads, [_cells(plan, one) for one in trips])
+    )
 
 
 def _cells(plan: Plan, trip: Collection) -> tuple[Part, ...]:
-    drive = "no road known" if trip.drive_min is None else f"about {duration(trip.drive_min)}"
+    drive = tr("no road known") if trip.drive_min is None else _about(trip.drive_min)
     return (
         box(),
         el("b", _dated(plan, trip.from_day)),
@@ -109,8 +125,12 @@ def _cells(plan: Plan, trip: Collection) -> tuple[Part, ...]:
         _yards(plan, trip),
         el("b", str(trip.pieces())),
         drive,
-        f"about {duration(trip.work_min)}",
+        _about(trip.work_min),
     )
+
+
+def _about(minutes: int) -> str:
+    return tr("about {time}", time=duration(minutes))
 
 
 def _yards(plan: Plan, trip: Collection) -> Html:

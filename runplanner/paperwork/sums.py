@@ -1,10 +1,12 @@
 """Cost, gap and undone work in words, the same on the screen and on the office's pages."""
 
-from runplanner.daybook.plan import Bound, Tally
-from runplanner.paperwork.say import count, kg_up
-from runplanner.paperwork.tongue import mark, tr
+from typing import Final
 
-HEADS = {
+from runplanner.daybook.plan import Bound, Tally
+from runplanner.paperwork.say import count, kg_up, thousands
+from runplanner.paperwork.tongue import decimal_sign, mark, tr
+
+HEADS: Final = {
     "km": mark("kilometres"),
     "days": mark("truck days"),
     "crew": mark("crew hours"),
@@ -23,26 +25,15 @@ HEADS = {
 
 def tally_words(tally: Tally) -> str:
     """Return what is undone in one sentence."""
+    days = count(tally.uncovered, "colony-day", "colony-days")
+    bare = count(tally.no_strips, "colony", "colonies")
+    full = count(tally.not_off, "colony", "colonies")
+    kg = thousands(kg_up(tally.unfed_g))
     parts = (
-        (
-            tally.uncovered,
-            tr("{days} without cover", days=count(tally.uncovered, "colony-day", "colony-days")),
-        ),
-        (
-            tally.no_strips,
-            tr(
-                "{colonies} without strips in time",
-                colonies=count(tally.no_strips, "colony", "colonies"),
-            ),
-        ),
-        (tally.unfed_g, tr("{mass} kg of stores not fed", mass=f"{kg_up(tally.unfed_g):,}")),
-        (
-            tally.not_off,
-            tr(
-                "{colonies} with honey still on",
-                colonies=count(tally.not_off, "colony", "colonies"),
-            ),
-        ),
+        (tally.uncovered, tr("{days} without cover", days=days)),
+        (tally.no_strips, tr("{colonies} without strips in time", colonies=bare)),
+        (tally.unfed_g, tr("{mass} kg of stores not fed", mass=kg)),
+        (tally.not_off, tr("{colonies} with honey still on", colonies=full)),
     )
     return ", ".join(words for number, words in parts if number) or tr("nothing")
 
@@ -58,4 +49,4 @@ def gap_permille(total: int, bound: Bound, *, steerable: bool) -> int | None:
 def gap_words(total: int, bound: Bound, *, steerable: bool) -> str:
     """Return the gap as a percentage with one place, rounded up; nought without a base."""
     permille = gap_permille(total, bound, steerable=steerable) or 0
-    return f"{permille // 10}.{permille % 10} %"
+    return f"{permille // 10}{decimal_sign()}{permille % 10} %"

@@ -14,12 +14,7 @@ from runplanner.paperwork.frame import blank, box, office_page, section
 from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count, date_words, kg_up, vehicle_name, yard_named
-
-NOTES = (
-    "Count at the tail before a box is moved; a lot stays together until it is spun.",
-    "Write the lot on every drum or bucket its honey goes into.",
-    "A yard that turns out suspect is traced by this sheet: keep it with the honey.",
-)
+from runplanner.paperwork.tongue import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,28 +67,42 @@ def _line(plan: Plan, lot: Lot) -> LotLine:
 def register_page(plan: Plan) -> str:
     """Return the register as a page, a section for each load."""
     found = loads(plan)
-    head = "Take-off register"
+    head = tr("Take-off register")
     if not found:
-        return office_page(plan, head, "", el("p", "No honey boxes are brought in."))
-    return office_page(
-        plan, head, "honey house", bullets(NOTES, cls="marked"), *(_section(one) for one in found)
+        return office_page(plan, head, "", el("p", tr("No honey boxes are brought in.")))
+    notes = bullets(_notes(), cls="marked")
+    return office_page(plan, head, tr("honey house"), notes, *(_section(one) for one in found))
+
+
+def _notes() -> tuple[str, ...]:
+    return (
+        tr("Count at the tail before a box is moved; a lot stays together until it is spun."),
+        tr("Write the lot on every drum or bucket its honey goes into."),
+        tr("A yard that turns out suspect is traced by this sheet: keep it with the honey."),
     )
 
 
 def _section(load: Load) -> Html:
     parts: list[Part] = [_table(load.lots)] if load.lots else []
     if load.apart:
-        parts += [el("p", el("b", "Stack and spin apart", cls="mark")), _table(load.apart)]
-    total = el(
-        "p", f"{count(load.boxes, 'box', 'boxes')} in all \u00b7 trip {load.trip} \u00b7 "
-        "counted by ", blank(),
-    )  # fmt: skip
-    return section(load.head, *parts, total)
+        parts += [el("p", el("b", tr("Stack and spin apart"), cls="mark")), _table(load.apart)]
+    boxes = count(load.boxes, "box", "boxes")
+    words = (tr("{boxes} in all", boxes=boxes), tr("trip {trip}", trip=load.trip), tr("counted by"))
+    return section(load.head, *parts, el("p", " \u00b7 ".join(words), " ", blank()))
 
 
 def _table(lines: tuple[LotLine, ...]) -> Html:
     return table(
-        ("In", "Lot", "Yard", "Boxes", "Counted", "About", "Weighed", "Stands at"),
+        (
+            tr("In"),
+            tr("Lot"),
+            tr("Yard"),
+            tr("Boxes"),
+            tr("Counted"),
+            tr("About"),
+            tr("Weighed"),
+            tr("Stands at"),
+        ),
         [
             (
                 box(),

@@ -3,32 +3,37 @@
 from collections.abc import Sequence
 
 from runplanner.paperwork.page import Html, Part, el, page, put, table
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.traced import Contact, Trace
 
-CAUTION = (
+CAUTION = mark(
     "What a plan knows: trucks, people, boards, boxes, containers. It does not know of drift, "
     "robbing, swarms, or frames moved by hand."
 )
-REPORT = "Report a suspected notifiable disease before anything else; nothing leaves the yard."
+REPORT = mark(
+    "Report a suspected notifiable disease before anything else; nothing leaves the yard."
+)
 
 
 def trace_page(sheet: Trace) -> str:
     """Return the sheet as a page that stands alone."""
-    as_of = f", as of {sheet.now}" if sheet.now else ""
+    as_of = ", " + tr("as of {when}", when=sheet.now) if sheet.now else ""
+    name = tr("Trace sheet: {yard}", yard=sheet.yard)
+    health = tr("health: {state}", state=sheet.health)
     head = el(
         "header",
-        el("h1", f"Trace sheet: {sheet.yard}"),
-        el("p", el("b", sheet.title), f" \u00b7 health: {sheet.health}{as_of}"),
+        el("h1", name),
+        el("p", el("b", sheet.title), f" \u00b7 {health}{as_of}"),
     )
     return page(
-        f"Trace sheet: {sheet.yard}",
+        name,
         head,
-        el("p", el("b", REPORT), cls="last"),
-        _part("Visits of this yard", _visits(sheet)),
-        _part("Its boxes", _boxes(sheet)),
-        _part("Yards seen after it", _contacts(sheet.after)),
-        _part("Yards seen before it", _contacts(sheet.before)),
-        el("footer", CAUTION),
+        el("p", el("b", tr(REPORT)), cls="last"),
+        _part(tr("Visits of this yard"), _visits(sheet)),
+        _part(tr("Its boxes"), _boxes(sheet)),
+        _part(tr("Yards seen after it"), _contacts(sheet.after)),
+        _part(tr("Yards seen before it"), _contacts(sheet.before)),
+        el("footer", tr(CAUTION)),
         cls="office",
     )
 
@@ -45,17 +50,21 @@ def _visits(sheet: Trace) -> Part:
         )
         for one in sheet.visits
     ]  # fmt: skip
-    return table(("When", "Trip", "Who", "Work", "Kit", ""), lines) if lines else "None."
+    heads = (tr("When"), tr("Trip"), tr("Who"), tr("Work"), tr("Kit"), "")
+    return table(heads, lines) if lines else tr("None.")
 
 
 def _boxes(sheet: Trace) -> Part:
     lines: list[tuple[Part, ...]] = [
         (el("b", one.lot), str(one.boxes), one.truck, one.came_in, one.spun,
-         ", ".join(one.together) or "none")
+         ", ".join(one.together) or tr("none"))
         for one in sheet.boxes
     ]  # fmt: skip
-    heads = ("Lot", "Boxes", "Truck", "In the honey house", "Spun", "Spun in the same stretch")
-    return table(heads, lines) if lines else "None."
+    heads = (
+        tr("Lot"), tr("Boxes"), tr("Truck"), tr("In the honey house"), tr("Spun"),
+        tr("Spun in the same stretch"),
+    )  # fmt: skip
+    return table(heads, lines) if lines else tr("None.")
 
 
 def _contacts(contacts: Sequence[Contact]) -> Part:
@@ -63,8 +72,9 @@ def _contacts(contacts: Sequence[Contact]) -> Part:
         (el("b", one.yard), one.when, ", ".join(one.ways), _driven(driven=one.driven))
         for one in contacts
     ]
-    return table(("Yard", "Nearest visit", "By", ""), lines) if lines else "None."
+    heads = (tr("Yard"), tr("Nearest visit"), tr("By"), "")
+    return table(heads, lines) if lines else tr("None.")
 
 
 def _driven(*, driven: bool) -> str:
-    return "driven" if driven else "planned"
+    return tr("driven") if driven else tr("planned")

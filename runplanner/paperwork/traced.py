@@ -23,9 +23,11 @@ from runplanner.paperwork.say import (
     yard_name,
     yard_named,
 )
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import job_name
+from runplanner.paperwork.yard_words import HEALTH
 
-SAME_TRIP, SAME_DAY = "same trip", "same truck that day"
+SAME_TRIP, SAME_DAY = mark("same trip"), mark("same truck that day")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +87,7 @@ def trace(plan: Plan, yard: Yard) -> Trace:
     return Trace(
         title=shown(plan.outfit.title, 60),
         yard=yard_name(yard),
-        health=yard.health.value,
+        health=tr(HEALTH[yard.health]),
         now=moment(plan.outfit, plan.now_min) if plan.now_min > 0 else "",
         visits=tuple(_visited(plan, stop) for stop in mine),
         boxes=tuple(_boxes(plan, lot) for lot in lots(plan) if lot.yard == yard.id),
@@ -103,7 +105,7 @@ def _visited(plan: Plan, stop: Stop) -> Visited:
         trip=shown(stop.trip.id, 80),
         vehicles=vehicle_name(outfit, shift.truck) + trailer,
         crew=crew_words(outfit, shift.crew),
-        work=", ".join(work) or "nothing",
+        work=", ".join(work) or tr("nothing"),
         kit=", ".join(_kit(plan, stop)),
         driven=stop.trip.driven,
     )
@@ -113,20 +115,21 @@ def _kit(plan: Plan, stop: Stop) -> Iterator[str]:
     """Yield what was left in the yard, what was taken, and what stood on the truck."""
     for action in stop.call.actions:
         if action.job is Job.BOARDS:
-            yield f"{count(action.pieces, 'board')} put on"
+            yield tr("{what} put on", what=count(action.pieces, "board", "boards"))
         if action.boards_off:
-            yield f"{count(action.boards_off, 'board')} taken back"
+            yield tr("{what} taken back", what=count(action.boards_off, "board", "boards"))
         if action.boxes:
-            yield f"{count(action.boxes, 'box', 'boxes')} taken"
+            yield tr("{what} taken", what=count(action.boxes, "box", "boxes"))
         if action.brood_boxes:
-            yield f"{count(action.brood_boxes, 'brood box', 'brood boxes')} taken"
+            yield tr("{what} taken", what=count(action.brood_boxes, "brood box", "brood boxes"))
         if action.feeders:
-            yield f"{count(action.feeders, 'feeder')} left"
+            yield tr("{what} left", what=count(action.feeders, "feeder", "feeders"))
         if action.ml:
-            yield f"{litres(action.ml)} of syrup"
+            yield tr("{litres} of syrup", litres=litres(action.ml))
     names = {kind.id: kind.name for kind in plan.outfit.containers}
     for carried in stop.trip.containers:
-        yield f"{carried.count} \u00d7 {shown(names[carried.container], 40)} aboard"
+        name = shown(names[carried.container], 40)
+        yield tr("{number} \u00d7 {container} aboard", number=carried.count, container=name)
 
 
 def _boxes(plan: Plan, lot: Lot) -> Boxes:
@@ -137,9 +140,17 @@ def _boxes(plan: Plan, lot: Lot) -> Boxes:
         boxes=lot.boxes,
         truck=vehicle_name(outfit, lot.truck),
         came_in=moment(outfit, lot.arrive_min),
-        spun=" to ".join(dict.fromkeys(spun)) or "not spun",
+        spun=_from_to(spun),
         together=tuple(yard_named(outfit, one) for one in _spun_with(plan, lot)),
     )
+
+
+def _from_to(times: Sequence[str]) -> str:
+    """Return the first and last time a lot is spun."""
+    if not times:
+        return tr("not spun")
+    start, end = times
+    return tr("{start} to {end}", start=start, end=end) if start != end else start
 
 
 def _spun_with(plan: Plan, lot: Lot) -> tuple[str, ...]:
@@ -176,10 +187,11 @@ def _contacts(
 
 def _contact(plan: Plan, stop: Stop, ways: list[str]) -> Contact:
     rank = {SAME_TRIP: 0, SAME_DAY: 1}
+    ordered = sorted(ways, key=lambda way: (rank.get(way, 2), way))
     return Contact(
         yard=yard_named(plan.outfit, stop.call.yard),
         when=moment(plan.outfit, stop.call.start_min),
-        ways=tuple(sorted(ways, key=lambda way: (rank.get(way, 2), way))),
+        ways=tuple(tr(way) if way in rank else way for way in ordered),
         driven=stop.trip.driven,
     )
 
@@ -199,5 +211,5 @@ def _ways(plan: Plan, first: Stop, then: Stop) -> list[str]:
     found += [person_name(plan.outfit, who) for who in first.shift.crew if who in then.shift.crew]
     boards_back = any(action.boards_off for action in first.call.actions)
     if boards_back and any(action.job is Job.BOARDS for action in then.call.actions):
-        found.append("boards")
+        found.append(tr("boards"))
     return found

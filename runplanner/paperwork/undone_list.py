@@ -20,7 +20,7 @@ def but_words(plan: Plan) -> str:
     if not plan.undone or plan.tally != Tally(0, 0, 0, 0):
         return ""
     shut = all(plan.outfit.yard(one.yard).health in _SHUT for one in plan.undone)
-    return " but what health rules forbid" if shut else " but what is listed here"
+    return " " + (tr("but what health rules forbid") if shut else tr("but what is listed here"))
 
 
 def undone_words(undone: Undone) -> str:

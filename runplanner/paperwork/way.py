@@ -7,6 +7,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import Span, clock
 from runplanner.paperwork.say import place_name, yard_named
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import job_words
 from runplanner.roads.sketch import Line, Sketch
 
@@ -61,12 +62,16 @@ def call_name(plan: Plan, number: int, call: Call) -> str:
     """Return a call as a driver finds it in a list: ``2 Mill Lane``, ``Load at Depot``."""
     if call.kind is CallKind.YARD:
         return f"{number} {yard_named(plan.outfit, call.yard)}"
-    word = "Load" if call.kind is CallKind.LOAD else "Unload"
-    return f"{word} at {place_name(plan.outfit, call.place)}"
+    head = mark("Load at {place}") if call.kind is CallKind.LOAD else mark("Unload at {place}")
+    return tr(head, place=place_name(plan.outfit, call.place))
 
 
 def call_words(plan: Plan, call: Call) -> str:
     """Return when a call begins, when to leave at the latest, and what is done there."""
     jobs = "; ".join(job_words(plan, call, action) for action in call.actions)
-    when = f"{clock(call.start_min)}, leave {clock(call.leave_min)}"
-    return f"{when}, latest {clock(call.latest_leave_min)}" + (f". {jobs}" if jobs else "")
+    when = tr(
+        "{start}, leave {leave}, latest {latest}",
+        start=clock(call.start_min), leave=clock(call.leave_min),
+        latest=clock(call.latest_leave_min),
+    )  # fmt: skip
+    return f"{when}. {jobs}" if jobs else when

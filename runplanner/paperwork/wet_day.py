@@ -30,6 +30,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.undone_list import job_name
 from runplanner.paperwork.weather_words import day_weather
 
@@ -54,8 +55,8 @@ class WetTrip:
     def verdict(self) -> str:
         """Return whether the trip goes."""
         if not any(stop.stands for stop in self.stops):
-            return "stays at home"
-        return "goes in part" if any(stop.falls for stop in self.stops) else "goes"
+            return tr("stays at home")
+        return tr("goes in part") if any(stop.falls for stop in self.stops) else tr("goes")
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,14 +178,14 @@ def _first(plan: Plan, cover: Cover, day: int) -> First:
         yard=yard_named(plan.outfit, cover.yard),
         colonies=cover.colonies,
         ends=moment(plan.outfit, cover.ends_min),
-        next_fair=moment(plan.outfit, fair) if fair is not None else "none in this plan",
+        next_fair=moment(plan.outfit, fair) if fair is not None else tr("none in this plan"),
         do=_do(plan, yard, day),
     )
 
 
 def _do(plan: Plan, yard: Yard, day: int) -> str:
     if not _all_off(plan, yard, day):
-        return "a block: honey is still on in this yard, so no syrup"
+        return tr("a block: honey is still on in this yard, so no syrup")
     planned = any(
         stop.shift.day == day
         and stop.call.yard == yard.id
@@ -192,10 +193,10 @@ def _do(plan: Plan, yard: Yard, day: int) -> str:
         for stop, action in actions(plan, Job.FEED)
     )
     if planned:
-        return "syrup today, as planned"
+        return tr("syrup today, as planned")
     today = (Span(day * DAY_MIN, (day + 1) * DAY_MIN),)
     open_today = meet(_fair_hours(plan, yard, day), today)
-    return "syrup today, or a block" if open_today else "a block today"
+    return tr("syrup today, or a block") if open_today else tr("a block today")
 
 
 def _free(plan: Plan, day: int) -> list[Person]:
@@ -212,7 +213,11 @@ def _spin(plan: Plan, day: int) -> str:
         return ""
     names = _names(plan.outfit, spinners[:hands])
     time = duration(-(-boxes * 60 // rates[hands]))
-    return f"Spin the {count(boxes, 'box', 'boxes')} that stand there: {names}, about {time}."
+    standing = count(boxes, "box", "boxes")
+    return tr(
+        "Spin the {boxes} that stand there: {names}, about {time}.",
+        boxes=standing, names=names, time=time,
+    )  # fmt: skip
 
 
 def _mix(plan: Plan, day: int) -> str:
@@ -224,8 +229,13 @@ def _mix(plan: Plan, day: int) -> str:
     if feed.bought or not mixers or ml <= 0:
         return ""
     rate = feed.mix_ml_per_h
-    time = f", about {duration(-(-ml * 60 // rate))}" if rate else ""
-    return f"Mix up to {litres(ml)} ahead: {_names(plan.outfit, mixers[:1])}{time}."
+    name, amount = _names(plan.outfit, mixers[:1]), litres(ml)
+    if not rate:
+        return tr("Mix up to {litres} ahead: {name}.", litres=amount, name=name)
+    time = duration(-(-ml * 60 // rate))
+    return tr(
+        "Mix up to {litres} ahead: {name}, about {time}.", litres=amount, name=name, time=time
+    )
 
 
 def _names(outfit: Outfit, people: list[Person]) -> str:
@@ -240,15 +250,16 @@ def wet_days(plan: Plan) -> tuple[int, ...]:
 def wet_page(plan: Plan, day: int) -> str:
     """Return the sheet of ``day`` as a page."""
     sheet = wet_day(plan, day)
-    after = "Ring the crews, then plan again: later days lean on the work that fell."
+    after = tr("Ring the crews, then plan again: later days lean on the work that fell.")
+    weather = bullets(sheet.weather)
     return office_page(
         plan,
-        f"If {sheet.date} is wet",
-        "no hive can be opened",
-        section("What is known of its weather", bullets(sheet.weather)) if sheet.weather else "",
-        section("Feed these first", _first_table(sheet)),
-        section("Trips", *(_trip_part(trip) for trip in sheet.trips)),
-        section("Under a roof", bullets(sheet.indoors) or "Nothing waits there."),
+        tr("If {date} is wet", date=sheet.date),
+        tr("no hive can be opened"),
+        section(tr("What is known of its weather"), weather) if sheet.weather else "",
+        section(tr("Feed these first"), _first_table(sheet)),
+        section(tr("Trips"), *(_trip_part(trip) for trip in sheet.trips)),
+        section(tr("Under a roof"), bullets(sheet.indoors) or tr("Nothing waits there.")),
         el("p", el("b", after), cls="last"),
         home="../index.html",
     )
@@ -256,7 +267,7 @@ def wet_page(plan: Plan, day: int) -> str:
 
 def _first_table(sheet: WetDay) -> Html:
     if not sheet.first:
-        return el("p", "No stop-gap ends before the next fair hours.")
+        return el("p", tr("No stop-gap ends before the next fair hours."))
     lines: list[tuple[Part, ...]] = [
         (
             el("b", one.yard),
@@ -267,7 +278,8 @@ def _first_table(sheet: WetDay) -> Html:
         )
         for one in sheet.first
     ]
-    return table(("Yard", "Colonies", "Runs out", "Next fair hours", "Give"), lines)
+    heads = (tr("Yard"), tr("Colonies"), tr("Runs out"), tr("Next fair hours"), tr("Give"))
+    return table(heads, lines)
 
 
 def _trip_part(trip: WetTrip) -> Html:
@@ -278,5 +290,5 @@ def _trip_part(trip: WetTrip) -> Html:
     return el(
         "div",
         el("h3", f"{trip.truck} {trip.trip}: {trip.verdict()}"),
-        table(("Stop", "Yard", "Falls", "Still stands"), lines),
+        table((tr("Stop"), tr("Yard"), tr("Falls"), tr("Still stands")), lines),
     )

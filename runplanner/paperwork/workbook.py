@@ -18,6 +18,7 @@ from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, Step, manifest
 from runplanner.paperwork.say import date_on, iso, kg_down, kg_up
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.way import trip_span
 
 if TYPE_CHECKING:
@@ -25,16 +26,20 @@ if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 Value = str | int | float
-LIST_SHEET = "All trips"
+LIST_SHEET = mark("All trips")
 # ECMA-376 part 1, pageSetup: the numbers of the sizes of paper.
 SIZES = {"a4": 9, "letter": 1}
 COUNTED = ("colonies", "boxes", "brood", "boards", "blocks", "litres", "strips")
-_LIST = ("Date", "Trip", "Sheet", "Vehicles", "Crew", "Leaves", "Back", "Stops", "Boxes", "Syrup L")
+_LIST = (
+    mark("Date"), mark("Trip"), mark("Sheet"), mark("Vehicles"), mark("Crew"), mark("Leaves"),
+    mark("Back"), mark("Stops"), mark("Boxes"), mark("Syrup L"),
+)  # fmt: skip
 _STEPS = (
-    "Stop", "Place", "Way", "Arrive", "Begin", "Leave", "Latest", "If later", "Jobs",
-    "Stop at boxes aboard", "Lot", "Boxes aboard", "Syrup L aboard", "Load kg", "Load kg at most",
-    "Deck places", "Deck places at most", "Break", "Getting in", "Ring", "Watch", "Position",
-    *(f"Done: {word}" for word in COUNTED),
+    mark("Stop"), mark("Place"), mark("Way"), mark("Arrive"), mark("Begin"), mark("Leave"),
+    mark("Latest"), mark("If later"), mark("Jobs"), mark("Stop at boxes aboard"), mark("Lot"),
+    mark("Boxes aboard"), mark("Syrup L aboard"), mark("Load kg"), mark("Load kg at most"),
+    mark("Deck places"), mark("Deck places at most"), mark("Break"), mark("Getting in"),
+    mark("Ring"), mark("Watch"), mark("Position"),
 )  # fmt: skip
 _WIDTHS = (7, 30, 14, 8, 8, 8, 8, 34, 44, *(9,) * 8, 14, 34, 18, 30, 20, *(9,) * 7)
 _MODIFIED = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
@@ -60,8 +65,8 @@ def manifests_xlsx(plan: Plan, paper: str = "a4") -> bytes:
 def _list(
     book: "Workbook", plan: Plan, trips: Sequence[tuple[tuple[Shift, Trip], Manifest]]
 ) -> None:
-    pen = _Pen(book.create_sheet(LIST_SHEET))
-    pen.write(_LIST, bold=True)
+    pen = _Pen(book.create_sheet(tr(LIST_SHEET)))
+    pen.write([tr(word) for word in _LIST], bold=True)
     for (shift, trip), sheet in trips:
         out = trip_span(shift, trip)
         pen.write(
@@ -79,11 +84,12 @@ def _trip(book: "Workbook", trip: Trip, sheet: Manifest) -> None:
     for label, words in _facts(sheet):
         if words:
             pen.write((label, words))
-    pen.write(("Load", "First on to last on", "Where"), bold=True)
+    pen.write((tr("Load"), tr("First on to last on"), tr("Where")), bold=True)
     for one in sheet.goods:
         pen.write(("", one.what, one.where))
     pen.write(())
-    pen.write(_STEPS, bold=True)
+    done = [tr("Done: {what}", what=tr(word)) for word in COUNTED]
+    pen.write([*(tr(word) for word in _STEPS), *done], bold=True)
     top = pen.row
     for step, call in zip(sheet.steps, trip.calls, strict=True):
         pen.write(_step(step, call))
@@ -96,13 +102,13 @@ def _trip(book: "Workbook", trip: Trip, sheet: Manifest) -> None:
 
 def _facts(sheet: Manifest) -> tuple[tuple[str, str], ...]:
     return (
-        ("Trip", sheet.trip),
-        ("", "Already driven" if sheet.driven else ""),
-        ("Date", sheet.date),
-        ("Truck", sheet.vehicles),
-        ("Crew", sheet.crew),
-        ("Part", sheet.part),
-        ("Leave", f"Home at {sheet.leave_home}" if sheet.leave_home else ""),
+        (tr("Trip"), sheet.trip),
+        ("", tr("Already driven") if sheet.driven else ""),
+        (tr("Date"), sheet.date),
+        (tr("Truck"), sheet.vehicles),
+        (tr("Crew"), sheet.crew),
+        (tr("Part"), sheet.part),
+        (tr("Leave"), tr("Home at {time}", time=home) if (home := sheet.leave_home) else ""),
     )
 
 

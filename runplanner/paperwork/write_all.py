@@ -65,7 +65,9 @@ def write_papers(
     plain = papers(plan, said, notes, look.language, roads, changed=changed)
     texts = {name: dressed(text, look) for name, text in plain}
     written = [write_whole(folder / name, text) for name, text in texts.items()]
-    written.append(write_whole(folder / "manifests.xlsx", manifests_xlsx(plan, look.paper)))
+    with speaking(look.language):
+        book = manifests_xlsx(plan, look.paper)
+    written.append(write_whole(folder / "manifests.xlsx", book))
     if pdf and not missing:
         written += [
             write_whole((folder / name).with_suffix(".pdf"), pdf_of(text))
@@ -86,25 +88,41 @@ def papers(
 ) -> Iterator[tuple[str, str]]:
     """Yield the name and text of every paper; a name does not hang on the order of trips.
 
-    What a crew carries, drivers' papers, day sheets and texts to send, speaks ``language``;
-    what the office and the honey house read is English.
+    Everything that people read speaks ``language`` but the map; what programs read, the plan
+    and the tables, is the same in all.
     """
+    made = _said(plan, findings, notes, roads)
+    while True:
+        # No block stays open while a paper is handed out: the reader speaks as he spoke.
+        with speaking(language):
+            paper = next(made, None)
+        if paper is None:
+            return
+        yield paper
+
+
+def _said(
+    plan: Plan, findings: tuple[str, ...], notes: tuple[str, ...], roads: Sketch | None
+) -> Iterator[tuple[str, str]]:
     yield "plan.json", plan_text(plan)
-    yield "map.html", map_html(plan)
+    with speaking(ENGLISH):
+        page = map_html(plan)
+    yield "map.html", page
     for shift in plan.shifts:
         for trip in shift.trips:
-            with speaking(language):
-                page = manifest_page(manifest(plan, shift, trip))
+            page = manifest_page(manifest(plan, shift, trip))
             yield f"manifests/{file_name(trip.id)}.html", page
             yield f"tracks/{file_name(trip.id)}.gpx", track_gpx(plan, shift, trip, roads)
-    yield from _by_day(plan, language)
+    yield from _by_day(plan)
     yield "shopping.html", shopping_page(plan)
     yield "mixing.html", mixing_page(plan)
     yield "take_off.html", register_page(plan)
     yield "medicine.html", medicine_page(plan)
     yield "run_out.html", cover_page(plan)
     yield "strips_out.html", strips_page(plan)
-    for name, text in tables_csv(plan).items():
+    with speaking(ENGLISH):
+        tables = tables_csv(plan)
+    for name, text in tables.items():
         yield f"tables/{name}.csv", text
     yield "plan.geojson", plan_geojson(plan, roads)
     yield from calendar_files(plan).items()
@@ -112,14 +130,12 @@ def papers(
     yield "index.html", index_page(plan, findings, notes, changed=changed)
 
 
-def _by_day(plan: Plan, language: str) -> Iterator[tuple[str, str]]:
+def _by_day(plan: Plan) -> Iterator[tuple[str, str]]:
     intakes, wets = intake_days(plan), wet_days(plan)
     for day in sorted({*busy_days(plan), *intakes}):
         name = iso(plan.outfit, day)
-        with speaking(language):
-            sheet, text = day_page(plan, day), phone_text(plan, day)
-        yield f"days/{name}.html", sheet
-        yield f"phone/{name}.txt", text
+        yield f"days/{name}.html", day_page(plan, day)
+        yield f"phone/{name}.txt", phone_text(plan, day)
         if day in intakes:
             yield f"intake/{name}.html", intake_page(plan, day)
         if day in wets:

@@ -10,6 +10,13 @@ from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
 from runplanner.paperwork.tongue import mark, tr
 
 LONGEST_NOTE = 170
+HEALTH = {
+    Health.SOUND: mark("sound"),
+    Health.WATCH: mark("watch"),
+    Health.SUSPECT: mark("suspect"),
+    Health.STANDSTILL: mark("standstill"),
+}
+"""A yard's state of health, to be said with ``tr``."""
 
 
 def job_words(plan: Plan, call: Call, action: Action) -> str:

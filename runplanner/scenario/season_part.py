@@ -114,6 +114,7 @@ def read_hours(file: OutfitFile) -> Hours:
             "duty_break_after", measures.SHIFT, 360, lambda it: it.duty_break_after_min
         ),
         duty_break_min=limit("duty_break", measures.WORK_MIN, 30, lambda it: it.duty_break_min),
+        rules=rules.id if rules is not None else "",
     )
     if fields.clean and not hours.start_min < hours.noon_min < hours.end_min:
         fields.fault("noon", "a time between start and end", "Put start, noon and end in order.")

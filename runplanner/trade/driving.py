@@ -63,6 +63,7 @@ class Preset:
             drive_break_min=self.drive_break_min,
             duty_break_after_min=self.duty_break_after_min or self.duty_max_min,
             duty_break_min=self.duty_break_min,
+            rules=self.id,
         )
 
 
@@ -109,14 +110,3 @@ _ROWS: Final = (
 
 PRESETS: Final = {row.id: row for row in _ROWS}
 """Presets by name, in printing order."""
-
-
-def radius_fact(farthest_m: int) -> str:
-    """Return the fact on the farming radius for the farthest yard; it decides nothing."""
-    inside = "within" if farthest_m <= FARM_RADIUS_M else "beyond"
-    km = -(-farthest_m // 1000)
-    return (
-        f"The farthest yard is {km} km from base in a straight line, {inside} the 100 km radius "
-        "in which a country may free farming undertakings with goods of their own from the "
-        f"EU driving rules (Reg. 561/2006 art. 13(1)(b)). {DEFER}"
-    )

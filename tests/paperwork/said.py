@@ -7,12 +7,8 @@ from babel.messages.extract import extract_from_file
 from runplanner import paperwork
 
 ROOM = Path(paperwork.__file__).parent
-SPEAKING = (
-    "say", "frame", "manifest", "manifest_page", "if_late", "loading", "yard_words", "cautions",
-    "day_sheet", "phone_text", "cover_list", "undone_list", "weather_words",
-    "change_sheet", "why_moved", "sums",
-)  # fmt: skip
-"""Modules whose words are said in every language; more join as they are translated."""
+SPEAKING = tuple(sorted(path.stem for path in ROOM.glob("*.py")))
+"""Every module of the room: what people read is said in every language."""
 KEYWORDS = {"tr": None, "trn": (1, 2), "mark": None, "count": (2, 3)}
 Words = str | tuple[str, str]
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.plan import Bound, Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.index_page import farthest_m, index_page
+from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.sums import gap_permille, tally_words
 from runplanner.paperwork.undone_list import but_words
 from tests.paperwork.pages import Page
@@ -136,8 +136,8 @@ def test_it_says_what_to_print_and_when() -> None:
         "After the campaign",
     )]  # fmt: skip
     assert told == sorted(told)
-    assert "take-off register , mixing sheet , and the medicine record" in text
-    assert "take-off register , and the medicine record" in bought
+    assert "shopping list , take-off register , mixing sheet , medicine record ." in text
+    assert "take-off register , medicine record ." in bought
 
 
 def test_nothing_is_not_less_than_nothing() -> None:
@@ -149,20 +149,6 @@ def test_nothing_is_not_less_than_nothing() -> None:
     left = replace(bound, tally=Tally(0, 0, 1_000_500, 0))
     text = Page(index_page(replace(plan, bound=left))).text
     assert "No plan can leave less than 1,001 kg of stores not fed." in text
-
-
-def test_the_radius_is_a_fact_and_no_verdict() -> None:
-    """The farthest yard in a straight line, rounded up; the reader is sent to local law.
-
-    Yard 2 stands 14 x 0.009 = 0.126 degrees of longitude off on the equator, where a degree
-    is 111.32 km: 14.03 km.
-    """
-    text = Page(index_page(small_plan())).text
-
-    assert 14_020 < farthest_m(small_plan().outfit) < 14_040
-    assert "The farthest yard is 15 km from base in a straight line, within the 100 km" in text
-    assert "Local law comes first" in text
-    assert 0 == farthest_m(replace(small_plan().outfit, yards=()))
 
 
 def test_findings_shout() -> None:

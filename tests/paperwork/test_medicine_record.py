@@ -29,10 +29,10 @@ def test_only_what_the_plan_knows_is_filled_in() -> None:
     known = {field: words for field, words in record.fields if words}
 
     assert {
-        "name of the product": "active substance amitraz",
-        "date given": "planned Tue 2 Mar 2027",
-        "quantity given": "planned 20 strips",
-        "colonies treated": "all 10 colonies of Yard 1",
+        "Name of the product": "active substance amitraz",
+        "Date given": "planned Tue 2 Mar 2027",
+        "Quantity given": "planned 20 strips",
+        "Colonies treated": "all 10 colonies of Yard 1",
     } == known
     assert "due Tue 13 Apr 2027 to Tue 11 May 2027" == record.out
 

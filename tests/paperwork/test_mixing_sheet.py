@@ -49,9 +49,12 @@ def test_water_to_a_bag() -> None:
 
 def test_what_a_cold_night_does() -> None:
     """2:1 is saturated at 20 C (Bubnik and Kadlec 1995); 1:1 stays clear; 76 % never clears."""
-    assert "saturated at 20 C and can throw crystals in tank and hose at 10 C" in crystals(FEED)
-    assert "This mix stays clear on a night of 10 C." == crystals(thick(500))
-    assert "76 % sugar does not dissolve at 60 C: thin it" in crystals(thick(760))
+    assert (
+        "saturated at 20 \u00b0C and can throw crystals in tank and hose at 10 \u00b0C"
+        in crystals(FEED)
+    )
+    assert "This mix stays clear on a night of 10 \u00b0C." == crystals(thick(500))
+    assert "76 % sugar does not dissolve even at 60 \u00b0C: thin it" in crystals(thick(760))
 
 
 def test_the_page_goes_water_first() -> None:

@@ -10,6 +10,7 @@ import pytest
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.day_sheet import busy_days
 from runplanner.paperwork.say import count, duration, listed, litres, money
+from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.paperwork.tongue import (
     ENGLISH,
     day_words,
@@ -27,12 +28,20 @@ from tests.paperwork.said import ROOM, SPEAKING, words_in_code
 
 OTHERS = [name for name in languages() if name != ENGLISH]
 CREWS = ("manifests/", "days/", "phone/")
+EVERYWHERE = ("plan.json", "map.html", "plan.geojson", "tracks/", "tables/", "calendar/")
+"""What programs read, and the map; the calendar is looked at by itself."""
 
 
 def crews(plan: Plan, language: str) -> dict[str, str]:
     """What a crew carries."""
     found = papers(plan, language=language)
     return {name: text for name, text in found if name.startswith(CREWS)}
+
+
+def sheets(plan: Plan, language: str) -> dict[str, str]:
+    """Every paper to be read by people."""
+    found = papers(plan, language=language)
+    return {name: text for name, text in found if not name.startswith(EVERYWHERE)}
 
 
 def parts(words: str) -> set[str]:
@@ -86,14 +95,15 @@ def test_every_counted_noun_is_written_with_its_plural() -> None:
 
 @pytest.mark.parametrize("language", OTHERS)
 @pytest.mark.parametrize("plan", [small_plan(), eight_stop_plan()])
-def test_no_english_is_left_in_what_a_crew_carries(language: str, plan: Plan) -> None:
+def test_no_english_is_left_in_any_paper(language: str, plan: Plan) -> None:
     """A word that stands in both languages is a name that was typed, a unit, or a loan."""
     units = {"km", "kg", "min", "L", "daN", "EN", "h", "of", "cm", "geo", "IBC"}
     loans = {"Overall", "in", "max", "Drum", "Plan"}
-    english, other = crews(plan, ENGLISH), crews(plan, language)
+    english, other = sheets(plan, ENGLISH), sheets(plan, language)
 
     assert english.keys() == other.keys()
-    allowed = typed(plan) | units | loans
+    files = set(re.findall(r"[a-z]+", f"manifests.xlsx plan.geojson plan.json {TABLE_NAMES}"))
+    allowed = typed(plan) | units | loans | files
     for name, text in english.items():
         here, there = (
             Page(each).words if name.endswith("html") else each.splitlines()
@@ -160,11 +170,12 @@ def test_hostile_names_come_out_as_in_english(language: str) -> None:
 
 
 def test_a_page_names_its_language() -> None:
-    """Screen readers and hyphenation go by it; papers that stay English say so."""
+    """Screen readers and hyphenation go by it; the map, which stays English, says so."""
     made = dict(papers(small_plan(), language="de"))
 
     assert '<html lang="de">' in made["days/2027-03-01.html"]
-    assert '<html lang="en">' in made["shopping.html"]
+    assert '<html lang="de">' in made["shopping.html"]
+    assert '<html lang="en">' in dict(papers(small_plan()))["shopping.html"]
 
 
 @pytest.mark.parametrize("day", busy_days(eight_stop_plan()))

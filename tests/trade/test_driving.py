@@ -2,7 +2,7 @@
 
 import pytest
 
-from runplanner.trade.driving import DEFER, PRESETS, Preset, radius_fact
+from runplanner.trade.driving import PRESETS, Preset
 
 
 @pytest.mark.parametrize("preset", PRESETS.values(), ids=lambda preset: preset.id)
@@ -40,15 +40,3 @@ def test_the_cautious_preset_is_nowhere_looser() -> None:
     cautious, eu, gb = (PRESETS[name] for name in ("cautious", "eu", "gb"))
     assert cautious.driving_max_min <= min(eu.driving_max_min, gb.driving_max_min)
     assert cautious.duty_max_min <= min(eu.duty_max_min, gb.duty_max_min)
-
-
-@pytest.mark.parametrize(
-    ("metres", "word", "km"), [(99_001, "within", "100 km"), (100_000, "within", "100 km"),
-                               (100_001, "beyond", "101 km")]
-)  # fmt: skip
-def test_the_radius_is_a_fact_and_decides_nothing(metres: int, word: str, km: str) -> None:
-    """Kilometres are rounded up, and local law is put first."""
-    said = radius_fact(metres)
-    assert word in said
-    assert km in said
-    assert said.endswith(DEFER)
