@@ -41,7 +41,7 @@ def panels_html(sheet: Sheet) -> str:
 def _plate(sheet: Sheet) -> str:
     title = sheet.outfit.title or sheet.outfit.name
     span = " to ".join(dict.fromkeys(day.name for day in (*sheet.days[:1], *sheet.days[-1:])))
-    yards = count(len(sheet.outfit.yards), "yard")
+    yards = count(len(sheet.outfit.yards), "yard", "yards")
     return (
         f'<header class="plate"><h1>{name_html(title)}</h1>'
         f"<p>{html_text(span)}{', ' if span else ''}{yards}.{_invented(title)}</p>"

@@ -66,10 +66,10 @@ def aboard(load: Aboard) -> str:
         (load.boxes, count(load.boxes, "honey box", "honey boxes")),
         (load.brood_boxes, count(load.brood_boxes, "brood box", "brood boxes")),
         (load.ml, f"{litres(load.ml)} syrup"),
-        (load.blocks, count(load.blocks, "fondant block")),
-        (load.boards, count(load.boards, "board")),
-        (load.strips, count(load.strips, "strip")),
-        (load.feeders, count(load.feeders, "feeder")),
+        (load.blocks, count(load.blocks, "fondant block", "fondant blocks")),
+        (load.boards, count(load.boards, "board", "boards")),
+        (load.strips, count(load.strips, "strip", "strips")),
+        (load.feeders, count(load.feeders, "feeder", "feeders")),
     )
     return ", ".join(words for number, words in goods if number) or "nothing but empty gear"
 

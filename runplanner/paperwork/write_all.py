@@ -91,7 +91,7 @@ def papers(
     Everything that people read speaks ``language`` but the map; what programs read, the plan
     and the tables, is the same in all.
     """
-    made = _said(plan, findings, notes, roads)
+    made = _said(plan, findings, notes, roads, changed=changed)
     while True:
         # No block stays open while a paper is handed out: the reader speaks as he spoke.
         with speaking(language):
@@ -102,7 +102,12 @@ def papers(
 
 
 def _said(
-    plan: Plan, findings: tuple[str, ...], notes: tuple[str, ...], roads: Sketch | None
+    plan: Plan,
+    findings: tuple[str, ...],
+    notes: tuple[str, ...],
+    roads: Sketch | None,
+    *,
+    changed: bool,
 ) -> Iterator[tuple[str, str]]:
     yield "plan.json", plan_text(plan)
     with speaking(ENGLISH):

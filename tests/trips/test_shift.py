@@ -1,6 +1,7 @@
 """A truck's day judged whole."""
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -24,7 +25,8 @@ FEED = Stop(0, round=1, fed=10)
 def with_hours(**changes: int) -> Ground:
     """Two yards and a working day changed so."""
     outfit = an_outfit()
-    hours: Hours = replace(outfit.hours, **changes)
+    named: dict[str, Any] = dict(changes)
+    hours: Hours = replace(outfit.hours, **named)
     return ground(*numbered(2), outfit=replace(outfit, hours=hours))
 
 
