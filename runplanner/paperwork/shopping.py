@@ -95,7 +95,9 @@ def _blocks(plan: Plan) -> Item | None:
         return None
     kit = plan.outfit.kit
     weight = f"{kg_up(need * kit.block_g)} kg"
-    note = tr("of {number} to be had", number=kit.blocks_owned)
+    # Where no stock was typed the number is the gate's own, and says nothing.
+    typed = all(one.field != "kit.blocks" for one in plan.outfit.assumed)
+    note = tr("of {number} to be had", number=kit.blocks_owned) if typed else ""
     buy, first = count(need, "block", "blocks"), _first(plan, Job.BLOCK)
     return Item(tr("Fondant blocks"), f"{need} ({weight})", buy, first, note)
 

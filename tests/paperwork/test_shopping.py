@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from runplanner.daybook.plan import Mixing, Plan
+from runplanner.outfit.outfit import Assumed
 from runplanner.paperwork.shopping import Item, shopping, shopping_page
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
@@ -72,6 +73,17 @@ def test_bought_syrup_needs_no_sugar() -> None:
     assert ("60 L more", "nothing more") == (buy(30_000), buy(90_000))
     named = replace(plan.outfit.feed, bought=True, name="ready-made, 72 %")
     assert "Syrup ready-made, 72 %" in items(replace(plan, outfit=replace(plan.outfit, feed=named)))
+
+
+def test_a_stock_of_blocks_nobody_typed_is_not_named() -> None:
+    """With a stock typed the list says how many there are; without, nothing is made up."""
+    plan = small_plan()
+    unsaid = (Assumed("kit.blocks", "as many as it takes", "the list says"),)
+    outfit = replace(plan.outfit, assumed=unsaid)
+
+    owned = plan.outfit.kit.blocks_owned
+    assert f"of {owned} to be had" == items(plan)["Fondant blocks"].note
+    assert "" == items(replace(plan, outfit=outfit))["Fondant blocks"].note
 
 
 def test_blocks_and_strips_are_counted() -> None:
