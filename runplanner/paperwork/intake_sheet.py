@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN, clock, day_of
-from runplanner.paperwork.frame import blank, box, office_page, section
+from runplanner.paperwork.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.honey import Lot, all_starts, lots, waiting
 from runplanner.paperwork.page import Html, Part, el, table
 from runplanner.paperwork.say import (
@@ -171,7 +171,7 @@ def _arrival_cells(one: Arrival) -> tuple[Part, ...]:
         _lot_cell(one.lot, one.yard, apart=one.apart),
         el("b", str(one.boxes)),
         blank(),
-        f"{one.kg} kg",
+        whole(f"{one.kg} kg"),
         el("b", one.spin_by),
     )
 

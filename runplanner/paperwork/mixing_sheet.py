@@ -146,10 +146,10 @@ def _table(found: tuple[Mix, ...]) -> Html:
                 box(),
                 put(el("b", whole(one.date)), " ", whole(one.hours)),
                 one.who,
-                el("b", one.water, cls="big"),
-                el("b", one.sugar, cls="big"),
-                one.bags,
-                one.litres,
+                el("b", whole(one.water), cls="big"),
+                el("b", whole(one.sugar), cls="big"),
+                whole(one.bags),
+                whole(one.litres),
                 blank(),
             )
             for one in found

@@ -165,7 +165,7 @@ def shopping_page(plan: Plan) -> str:
     if not items:
         return office_page(plan, head, "", el("p", tr("This plan uses nothing up.")))
     lines: list[tuple[Part, ...]] = [
-        (box(), el("b", one.what), one.need, el("b", one.buy), whole(one.by), one.note)
+        (box(), el("b", one.what), whole(one.need), el("b", one.buy), whole(one.by), one.note)
         for one in items
     ]
     heads = (tr("Got"), tr("What"), tr("The plan uses"), tr("Buy or have"), tr("First used"), "")

@@ -8,7 +8,7 @@ from runplanner.days import day_of
 from runplanner.paperwork.collection import Collection, collections
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
-from runplanner.paperwork.frame import blank, box, office_page, section
+from runplanner.paperwork.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count, date_on, date_words, duration, yard_named
 from runplanner.paperwork.tongue import tr
@@ -80,8 +80,8 @@ def strips_page(plan: Plan) -> str:
                     box(),
                     el("b", tr("{start} to {end}", start=one.due_from, end=one.due_to)),
                     el("b", one.yard),
-                    _strips_in(one),
-                    one.went_in,
+                    whole(_strips_in(one)),
+                    whole(one.went_in),
                     blank(),
                 )
                 for one in lines
@@ -124,8 +124,8 @@ def _cells(plan: Plan, trip: Collection) -> tuple[Part, ...]:
         el("b", _dated(plan, trip.to_day)),
         _yards(plan, trip),
         el("b", str(trip.pieces())),
-        drive,
-        _about(trip.work_min),
+        whole(drive),
+        whole(_about(trip.work_min)),
     )
 
 

@@ -10,7 +10,7 @@ from itertools import groupby
 from runplanner.daybook.plan import Plan
 from runplanner.days import clock, day_of
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.frame import blank, box, office_page, section
+from runplanner.paperwork.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count, date_words, kg_up, vehicle_name, yard_named
@@ -110,7 +110,7 @@ def _table(lines: tuple[LotLine, ...]) -> Html:
                 el("b", one.yard),
                 el("b", str(one.boxes), cls="big"),
                 blank(),
-                f"{one.kg} kg",
+                whole(f"{one.kg} kg"),
                 blank(),
                 blank(),
             )

@@ -6,7 +6,6 @@ from runplanner.outfit.stores import Feed
 from runplanner.trade.check_row import CheckRow
 from runplanner.trade.evidence import Evidence
 from runplanner.trade.feeding import (
-    COVER_DAYS,
     DAY_USE_G,
     FEED_GOOD_C,
     FEED_LEAST_C,
@@ -131,7 +130,7 @@ def _derived() -> tuple[CheckRow, ...]:
         CheckRow(_PART, "litres poured for those stores", poured.total_ml() / 1000, 15.0, "L", 0.0,
                  _D, f"{_ONTARIO}, 15 L"),
         CheckRow(_PART, "2 kg of fondant, strong colony", cover_min(2_000, None) / 1440,
-                 float(COVER_DAYS), "d", 0.0, _D, "2 kg / 0.5 kg a day"),
+                 4.0, "d", 0.0, _D, "2 kg / 0.5 kg a day"),
         CheckRow(_PART, "2 kg of fondant at 3 kg a month", cover_min(2_000, None, 100) / 1440,
                  20.0, "d", 0.0, _D, "2 kg / 0.1 kg a day"),
     )  # fmt: skip

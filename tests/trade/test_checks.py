@@ -1,7 +1,12 @@
 """The check table holds row by row, and its traps stay out."""
 
+from ast import Call, ImportFrom, Name, parse, walk
+from pathlib import Path
+from types import ModuleType
+
 import pytest
 
+from runplanner.trade import checks_feed, checks_honey, checks_road, checks_syrup
 from runplanner.trade.check_row import CheckRow, Trap
 from runplanner.trade.checks import check_table, trap_table
 from runplanner.trade.evidence import Cited, Evidence
@@ -41,6 +46,28 @@ def test_memory_and_derived_rows_stand_apart() -> None:
     seen = [row.seen() for row in ROWS]
     assert seen == sorted(seen, reverse=True)
     assert {Evidence.MEMORY, Evidence.DERIVED} == {row.evidence for row in ROWS if not row.seen()}
+
+
+@pytest.mark.parametrize("module", [checks_syrup, checks_honey, checks_feed, checks_road])
+def test_no_published_number_comes_from_the_code_it_checks(module: ModuleType) -> None:
+    """What stands as published is made of typed numbers: no name of ours goes into it."""
+    tree = parse(Path(str(module.__file__)).read_text("utf-8"))
+    ours = {
+        name.asname or name.name
+        for node in walk(tree)
+        if isinstance(node, ImportFrom) and str(node.module).startswith("runplanner")
+        for name in node.names
+    }
+    place = {"CheckRow": 3, "_stated": 2, "_row": 2}
+    calls = [
+        (node.args[place[node.func.id]], node.lineno)
+        for node in walk(tree)
+        if isinstance(node, Call) and isinstance(node.func, Name) and node.func.id in place
+    ]
+    assert calls
+    for published, line in calls:
+        used = {node.id for node in walk(published) if isinstance(node, Name)}
+        assert not used & ours, (module.__name__, line)
 
 
 def test_every_row_names_its_source_and_no_quantity_stands_twice() -> None:
