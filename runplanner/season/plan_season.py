@@ -39,8 +39,12 @@ class Progress:
     note: str
 
 
-QUICK_BOUND_YARDS = 20
-"""Up to so many yards the bound is worked out first, so that the gap shows all along."""
+QUICK_BOUND_YARDS = 45
+"""Up to so many yards the bound is worked out first, so that the gap shows all along.
+
+Forty yards take about three seconds; the search's clock starts after them, as they would
+have to be spent at the end.
+"""
 
 NOTHING = Tally(0, 0, 0, 0)
 Listener = Callable[[Progress], None]
@@ -52,8 +56,9 @@ class Watch:
     def __init__(self, rounds: int, seconds: float | None, listener: Listener | None) -> None:
         self.rounds = rounds
         self.listener = listener
-        self.until = None if seconds is None else time.monotonic() + seconds
-        self._seconds = seconds or 0.0
+        self.until: float | None = None
+        self._given = seconds
+        self.start()
         self.done = 0
         self.stopped = "all rounds done"
         self.bound: Bound | None = None
@@ -74,12 +79,16 @@ class Watch:
         """Take note that the user broke off."""
         self.stopped = "broken off by the user"
 
+    def start(self) -> None:
+        """Start the clock of the search, or start it anew."""
+        self.until = None if self._given is None else time.monotonic() + self._given
+
     def share(self, done: int) -> float:
         """Return how much of the search is over, by rounds or by the clock if that is ahead."""
         by_rounds = done / max(1, self.rounds)
         if self.until is None or not done:
             return by_rounds
-        by_clock = 1 - (self.until - time.monotonic()) / max(1e-9, self._seconds)
+        by_clock = 1 - (self.until - time.monotonic()) / max(1e-9, self._given or 0.0)
         return max(by_rounds, by_clock)
 
     def tell(self, score: Score, note: str) -> None:
@@ -154,6 +163,7 @@ def plan_season(
     watch.tell(state.score, "first plan")
     if len(outfit.yards) <= QUICK_BOUND_YARDS:
         watch.bound = bound_of(improver.ground, NOTHING)
+        watch.start()
     with untroubled():
         state = improver.rounds(state, total, watch, SCOUTS)
     return finished(improver, state, watch, seed)
