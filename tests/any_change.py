@@ -57,6 +57,12 @@ def lines(draw: st.DrawFn, plan: Plan, now_min: int) -> str:
         f"boxes left {draw(st.integers(0, 60))} {yard}",
         f"new yard Found at 0.05 0.05: {draw(st.integers(1, 12))} colonies 9 boxes",
     ]  # fmt: skip
+    out = [shift for shift in plan.shifts if shift.start_min <= now_min < shift.end_min]
+    if out:
+        truck = draw(st.sampled_from(out)).truck
+        stops = [c.yard for s in out for trip in s.trips for c in trip.yards()]
+        stop = draw(st.sampled_from(stops))
+        kinds += 3 * [f"home {truck}", f"skip {stop}", f"next {truck}: {stop}"]
     if ahead <= outfit.season.n_days and len(facts.sites) == 1:
         kinds.append(f"move {yard} to 0.04 -0.06 on {ahead} Mar")
     counts = _counts(draw, plan, now_min)

@@ -1,8 +1,9 @@
 """A yard's contacts from a plan file: on the screen, and as a sheet."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from difflib import get_close_matches
 from pathlib import Path
+from unicodedata import normalize
 
 from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError
@@ -10,10 +11,13 @@ from runplanner.outfit.yards import Yard
 from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
 from runplanner.paperwork.traced import Contact, Trace, trace
+from runplanner.scenario.changes_line import unaccented
 
 
 def traced(plan: Plan, typed: str) -> Trace:
     """Return the trace of the yard with this name or id, in the language spoken.
+
+    Accents may be left out.
 
     Raises:
         ScenarioError: When there is no such yard, or several.
@@ -22,10 +26,9 @@ def traced(plan: Plan, typed: str) -> Trace:
 
 
 def _named(plan: Plan, typed: str) -> Yard:
-    said = " ".join(typed.split()).casefold()
-    by_id = [yard for yard in plan.outfit.yards if yard.id.casefold() == said]
-    by_name = [y for y in plan.outfit.yards if " ".join(y.name.split()).casefold() == said]
-    found = by_id or by_name
+    found = _called(plan.outfit.yards, typed, str.casefold) or _called(
+        plan.outfit.yards, typed, unaccented
+    )
     if len(found) == 1:
         return found[0]
     if found:
@@ -36,6 +39,20 @@ def _named(plan: Plan, typed: str) -> Yard:
         cure = f"Did you mean {near[0]!r}?" if near else "See the names in the plan's index."
     allowed = "the name or id of one yard"
     raise ScenarioError((Fault("", "", "yard", typed, allowed, cure),))
+
+
+def _called(yards: Sequence[Yard], typed: str, fold: Callable[[str], str]) -> list[Yard]:
+    """Return the yards with this id, else those with this name, signs alike under ``fold``.
+
+    An accent may be typed as one sign or as two: both are put together first.
+    """
+
+    def plain(words: str) -> str:
+        return fold(normalize("NFC", " ".join(words.split())))
+
+    said = plain(typed)
+    by_id = [yard for yard in yards if plain(yard.id) == said]
+    return by_id or [yard for yard in yards if plain(yard.name) == said]
 
 
 def trace_words(sheet: Trace) -> Iterator[str]:

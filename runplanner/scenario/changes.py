@@ -17,6 +17,7 @@ from runplanner.scenario.changes_counts import as_could_be
 from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_line import Line
 from runplanner.scenario.changes_stocks import spun_at_most
+from runplanner.scenario.changes_under_way import advised
 from runplanner.scenario.changes_verbs import VERBS, Verb, verb_of
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
 
@@ -110,7 +111,7 @@ def _settled(draft: Draft) -> Draft:
         facts = draft.outfit.yard(yard)
         if facts.health not in {Health.SUSPECT, Health.STANDSTILL}:
             draft = as_could_be(draft, facts)
-    return spun_at_most(draft) if draft.counted else draft
+    return advised(spun_at_most(draft) if draft.counted else draft)
 
 
 def _ordered(lines: Sequence[Typed]) -> list[tuple[Typed, Verb, Line]]:

@@ -13,7 +13,7 @@ _TAIL: Final = ",:;"
 
 
 @lru_cache(maxsize=10_000)
-def _unaccented(word: str) -> str:
+def unaccented(word: str) -> str:
     """Return a word in small letters without accents."""
     apart = unicodedata.normalize("NFKD", word.casefold())
     return "".join(sign for sign in apart if not unicodedata.combining(sign))
@@ -86,7 +86,7 @@ class Line:
     def _fit(self, words: Sequence[str]) -> tuple[int, bool]:
         """Return how many words a name reads, and whether accents are as typed."""
         count = self._matched(words)
-        return (count, True) if count else (self._matched(words, _unaccented), False)
+        return (count, True) if count else (self._matched(words, unaccented), False)
 
     def comma_before(self) -> bool:
         """Tell whether the last word read ended in a comma, or ``and`` or a comma comes next."""

@@ -12,6 +12,7 @@ from runplanner.days import Span, join, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.scenario import changes_stocks as stocks
+from runplanner.scenario import changes_under_way as under_way
 from runplanner.scenario import changes_yards as yards
 from runplanner.scenario.changes_counts import counted, off_by, read_counts
 from runplanner.scenario.changes_draft import Draft
@@ -33,7 +34,8 @@ _MOST: Final = 1_000_000
 class Verb(NamedTuple):
     """How a line begins, an example, and what it does; ``rank`` orders lines that lean on others.
 
-    The time comes first, then counts, then everything else, then what is left in store.
+    The time comes first, then counts, then everything else, then what trucks under way are told,
+    then what is left in store.
     """
 
     begins: tuple[str, ...]
@@ -211,11 +213,14 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("boxes left",), "boxes left 12 Fernbank", boxes_left),
     Verb(("move",), "move Fernbank to -36.85 174.76 on Sat", move),
     Verb(("new yard",), "new yard Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard),
-    Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, "blocks"), 3),
-    Verb(("strips left",), "strips left 200", _left(stocks.strips_left, "strips"), 3),
-    Verb(("boards lost",), "boards lost 5", _left(stocks.boards_lost, "boards"), 3),
-    Verb(("sugar left",), "sugar left 500 kg", _left_in(stocks.sugar_left), 3),
-    Verb(("syrup left",), "syrup left 600 L", _left_in(stocks.syrup_left), 3),
+    Verb(("home", "call home"), "home Blue", under_way.home, 3),
+    Verb(("skip", "leave out"), "skip Fernbank", under_way.skip, 3),
+    Verb(("next",), "next Blue: Old Mill, Fernbank", under_way.order, 3),
+    Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, "blocks"), 4),
+    Verb(("strips left",), "strips left 200", _left(stocks.strips_left, "strips"), 4),
+    Verb(("boards lost",), "boards lost 5", _left(stocks.boards_lost, "boards"), 4),
+    Verb(("sugar left",), "sugar left 500 kg", _left_in(stocks.sugar_left), 4),
+    Verb(("syrup left",), "syrup left 600 L", _left_in(stocks.syrup_left), 4),
     Verb((), "truck Blue out 27-28 Feb, Ann off Fri, Ann back Sat", out_or_back),
 )
 

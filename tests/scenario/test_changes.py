@@ -417,7 +417,7 @@ def test_every_example_is_understood() -> None:
     assert len(VERBS) == len(grammar())
     for verb in VERBS:
         for example in verb.such_as.split(", "):
-            if verb.begins and verb.begins[0] == "done":
+            if verb.begins and verb.begins[0] in {"done", "home", "skip", "next"}:
                 continue
             line = example.replace("Mill Lane", "New Place").replace("-36.85 174.76", "0.1 0.1")
             line = line.replace("26 Feb", "5 Mar").replace("27-28 Feb", "6-7 Mar")

@@ -1,0 +1,233 @@
+"""The clock of the rest of a truck's day that was told to go otherwise."""
+
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
+from runplanner.days import DAY_MIN, Span, clock
+from runplanner.outfit.outfit import Outfit
+from runplanner.scenario.faults import Refusal
+from runplanner.visits.windows import windows
+
+
+@dataclass(slots=True)
+class Rest:
+    """What a truck still drives of its day.
+
+    Args:
+        outfit: The facts.
+        shift: Its day as it was told before.
+        at: Number of the trip it is on.
+        begun: How many calls of that trip have begun.
+        now_min: The time it is.
+    """
+
+    outfit: Outfit
+    shift: Shift
+    at: int
+    begun: int
+    now_min: int
+    breaks: list[Span] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        """Begin with the breaks as they were told."""
+        self.breaks = list(self.shift.breaks)
+
+    def work_min(self, call: Call) -> int:
+        """Return the minutes of a call, as planned but for the breaks in it."""
+        breaks = sum(
+            max(0, min(one.end_min, call.end_min) - max(one.start_min, call.start_min))
+            for one in self.shift.breaks
+        )
+        return call.end_min - call.start_min - breaks
+
+    def drive(self, calls: Sequence[tuple[Call, int]], *, strict: bool) -> list[Call]:
+        """Return all calls of the trip, those in ``calls``, each with its minutes, set anew.
+
+        Raises:
+            Refusal: When a stop does not fit its hours, or with ``strict`` the day its limit.
+        """
+        trip = self.shift.trips[self.at]
+        done = list(trip.calls[: self.begun])
+        done[-1] = self._held(done[-1], trip.calls[self.begun], calls[0][0])
+        planned = trip.calls[-1].end_min
+        later = [one for one in self.breaks if one.start_min >= planned]
+        self.breaks = [one for one in self.breaks if one.end_min <= done[-1].leave_min]
+        for call, work in calls:
+            done[-1] = self._rested(done, call, work)
+            done.append(self._reached(done[-1], call, work, strict=strict))
+        self.breaks += [one for one in later if one.start_min >= done[-1].end_min]
+        return done
+
+    def _held(self, last: Call, planned: Call, following: Call) -> Call:
+        """Return the last call begun, left when the truck could be back there; or as it was."""
+        if self.now_min <= last.leave_min or planned.place == following.place:
+            return last
+        back = min(self.now_min, planned.arrive_min) - last.leave_min
+        leave = self.now_min + back
+        return replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
+
+    def _rested(self, done: Sequence[Call], call: Call, work: int) -> Call:
+        """Return the last call, with a break after it where the next stretch is too long."""
+        hours, last = self.outfit.hours, done[-1]
+        leg = self._leg(last.place, call.place)
+        duty_from = max(
+            (b.end_min for b in self.breaks if b.end_min - b.start_min >= hours.duty_break_min),
+            default=self.shift.start_min,
+        )
+        drive_from = max(
+            (b.end_min for b in self.breaks if b.end_min - b.start_min >= hours.drive_break_min),
+            default=self.shift.start_min,
+        )
+        duty = last.leave_min - duty_from + leg + work
+        drove = leg + sum(minutes for start, minutes in self._legs(done) if start >= drive_from)
+        rest = max(
+            hours.duty_break_min if duty > hours.duty_break_after_min else 0,
+            hours.drive_break_min if drove > hours.drive_break_after_min else 0,
+        )
+        if not rest:
+            return last
+        leave = last.leave_min + rest
+        self.breaks.append(Span(last.leave_min, leave))
+        return replace(last, leave_min=leave, latest_leave_min=leave)
+
+    def _legs(self, done: Sequence[Call]) -> Iterator[tuple[int, int]]:
+        """Yield start and minutes of the legs driven so far."""
+        calls = [*(c for trip in self.shift.trips[: self.at] for c in trip.calls), *done]
+        first = self._leg(self.outfit.home.place, calls[0].place)
+        yield calls[0].arrive_min - first, first
+        for one, other in itertools.pairwise(calls):
+            yield one.leave_min, self._leg(one.place, other.place)
+
+    def _reached(self, last: Call, call: Call, work: int, *, strict: bool) -> Call:
+        arrive = last.leave_min + self._leg(last.place, call.place)
+        fit = [
+            max(arrive, span.start_min)
+            for span in self._spans(call)
+            if max(arrive, span.start_min) + work <= span.end_min
+        ]
+        if not fit and strict:
+            where = self.outfit.yard(call.yard).name if call.yard else "the unloading place"
+            said = f"{where} within its hours; the truck is there at {clock(arrive)}"
+            raise Refusal(said, "Leave out that stop as well, or call the truck home.")
+        start = min(fit, default=arrive)
+        end = start + work
+        hours = self.outfit.hours
+        if start - arrive >= max(1, hours.duty_break_min, hours.drive_break_min):
+            self.breaks.append(Span(arrive, start))
+        return replace(call, arrive_min=arrive, start_min=start, end_min=end, leave_min=end,
+                       latest_leave_min=end)  # fmt: skip
+
+    def _spans(self, call: Call) -> Sequence[Span]:
+        day, outfit = self.shift.day, self.outfit
+        if call.kind is CallKind.YARD:
+            return yard_spans(outfit, call, day)
+        house, store = outfit.honey_house.base, outfit.feed_store
+        bases = [base for base in (house, store) if base.place == call.place]
+        opens = max(base.opens_min for base in bases)
+        closes = min(base.closes_min for base in bases)
+        return (Span(day * DAY_MIN + opens, day * DAY_MIN + closes),)
+
+    def _leg(self, here: int, there: int) -> int:
+        minutes = self.outfit.travel.minutes[here][there]
+        if minutes is None:
+            raise Refusal("a way by road", "Choose another order.")
+        return -(-minutes * 1000 // _speed(self.outfit, self.shift))
+
+    def waits(self, calls: list[Call], following: Call) -> list[Call]:
+        """Return the calls, the last one left in time for the load of the next trip.
+
+        Raises:
+            Refusal: When it cannot be.
+        """
+        last = calls[-1]
+        leave = following.arrive_min - self._leg(last.place, following.place)
+        if leave < last.leave_min:
+            said = f"a day that holds: the next trip loads at {clock(following.start_min)}"
+            raise Refusal(said, "Leave out more stops, or call the truck home.")
+        if leave > last.leave_min:
+            last = replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
+        return [*calls[:-1], last]
+
+    def ended(self, shift: Shift) -> Shift:
+        """Return the day with its end, and what is driven in it.
+
+        Raises:
+            Refusal: When it ends later than may be, and later than it did.
+        """
+        places = [self.outfit.home.place]
+        places += [call.place for trip in shift.trips for call in trip.calls]
+        places.append(self.outfit.home.place)
+        pairs = list(itertools.pairwise(places))
+        last = shift.trips[-1].calls[-1].leave_min
+        end = last + self._leg(places[-2], places[-1])
+        hours = self.outfit.hours
+        most = min(shift.day * DAY_MIN + hours.end_min, shift.start_min + hours.duty_max_min)
+        if end > max(most, shift.end_min):
+            said = f"a day that ends by {clock(most)}, not at {clock(end)}"
+            raise Refusal(said, "Leave out a stop, or call the truck home.")
+        return replace(
+            shift,
+            end_min=end,
+            breaks=tuple(sorted(one for one in self.breaks if one.end_min <= end)),
+            driving_min=sum(self._leg(one, other) for one, other in pairs),
+            metres=sum(self.outfit.travel.metres[one][other] or 0 for one, other in pairs),
+        )
+
+
+def _speed(outfit: Outfit, shift: Shift) -> int:
+    speeds = [one.speed_permille for one in outfit.trucks if one.id == shift.truck]
+    speeds += [one.speed_permille for one in outfit.trailers if one.id == shift.trailer]
+    return min(speeds)
+
+
+def yard_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
+    """Return the hours of a day in which a call at a yard may lie; nights must settle after."""
+    jobs = {action.job for action in call.actions}
+    found = windows(outfit, outfit.yard(call.yard))
+    spans = found.spans(
+        opening=bool(jobs & {Job.BOARDS, Job.TAKE_OFF}),
+        feeding=Job.FEED in jobs,
+        strips=Job.STRIPS in jobs,
+    )[day]
+    unsettled = found.settled_from_min[day] >= (day + 1) * DAY_MIN
+    return () if Job.TAKE_OFF in jobs and unsettled else spans
+
+
+def unloads(
+    outfit: Outfit, trip: Trip, stops: Sequence[Call], crew: int
+) -> tuple[tuple[Call, int], ...]:
+    """Return the unloading of a trip that made ``stops``, and its minutes: honey comes first."""
+    house, store = outfit.honey_house.base.place, outfit.feed_store.place
+    actions = [action for call in stops for action in call.actions]
+    honey = sum(action.boxes for action in actions)
+    brood = sum(action.brood_boxes for action in actions)
+    boxes = {house: honey}
+    boxes[store] = brood + boxes.get(store, 0)
+    places = [house] if honey else []
+    places += [store] if (brood or not honey) and store not in places else []
+    planned = {call.place: call for call in trip.calls if call.kind is CallKind.UNLOAD}
+    pace, any_one = outfit.pace, next(iter(planned.values()))
+    return tuple(
+        (
+            replace(planned.get(place, any_one), place=place),
+            pace.unload_min - (-boxes[place] * pace.unload_box_s // (60 * crew)),
+        )
+        for place in places
+    )
+
+
+def fits(outfit: Outfit, before: Trip, now: Trip, begun: int) -> None:
+    """See that the truck is not overloaded, with what is not used up still aboard.
+
+    Raises:
+        Refusal: When it would be.
+    """
+    unused = before.calls[0].after.load_g - now.calls[0].after.load_g
+    for call in now.calls[begun:]:
+        load, most = call.after.load_g + unused, call.after.load_max_g
+        if call.kind is CallKind.YARD and load > most:
+            where = outfit.yard(call.yard).name
+            said = f"at most {most // 1000} kg aboard, not {-(-load // 1000)} kg after {where}"
+            raise Refusal(said, "Another order, or call the truck home.")
