@@ -18,13 +18,17 @@ AFTER_DAYS = 60
 
 
 class Lot(NamedTuple):
-    """Boxes of one yard coming in on one trip; ``order`` ranks lots of one minute."""
+    """Boxes of one yard coming in on one trip; ``order`` ranks lots of one minute.
+
+    ``fact`` says that the trip has left home: what it brings comes in, room or no room.
+    """
 
     arrive_min: int
     order: int
     boxes: int
     off_min: int
     yard: int
+    fact: bool = False
 
 
 class Mix(NamedTuple):
@@ -286,11 +290,11 @@ class _Floor:
             self._next += 1
 
     def fits(self) -> bool:
-        """Tell whether the boxes waiting never outgrow the room, at any arrival."""
+        """Tell whether the boxes waiting never outgrow the room, at any arrival yet to be had."""
         arrived, room = self._outfit.honey_house.waiting_boxes, self._outfit.honey_house.room_boxes
         for lot in self._queue:
             arrived += lot.boxes
-            if arrived - self._spun_by(lot.arrive_min) > room:
+            if not lot.fact and arrived - self._spun_by(lot.arrive_min) > room:
                 return False
         return True
 
@@ -311,9 +315,13 @@ class _Floor:
             last = before + lot.boxes
             over = self._begun(last) - lot.off_min - yard.spin_by_min
             if over > 0:
-                if yard.spin_by_hard:
+                if yard.spin_by_hard and not lot.fact:
                     return None
-                days = self._late_days(before, last, lot.off_min + yard.spin_by_min)
+                days = (
+                    0
+                    if yard.spin_by_hard
+                    else self._late_days(before, last, lot.off_min + yard.spin_by_min)
+                )
                 cost += days * self._outfit.prices.spin_late_cents * 1000
             before = last
         return cost

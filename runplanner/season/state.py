@@ -274,9 +274,9 @@ class Keeper:
     def base_work(self, days: Mapping[Key, Judged]) -> BaseWork | None:
         """Return the mixing and spinning these days call for, or None where it cannot be."""
         lots, loads = [], []
-        for (_, truck), judged in days.items():
+        for key, judged in days.items():
             for minute, index in judged.boxes_in:
-                lots += self._lots(judged, truck, minute, index)
+                lots += self._lots(judged, key, minute, index)
             loads += [
                 (at, p.legs[0].ml)
                 for at, p in zip(judged.load_at, judged.packed, strict=True)
@@ -284,17 +284,18 @@ class Keeper:
             ]
         return self.house.work(self.needs(days), lots, loads)
 
-    def _lots(self, judged: Judged, truck: int, minute: int, index: int) -> list[Lot]:
+    def _lots(self, judged: Judged, key: Key, minute: int, index: int) -> list[Lot]:
         found, at = [], 0
         for visit, (trip, kind) in zip(judged.visits, _stops_of(judged), strict=True):
             if trip == index and visit.stop.boxes:
                 found.append(
                     Lot(
                         minute,
-                        truck * 1000 + at,
+                        key[1] * 1000 + at,
                         visit.stop.boxes,
                         visit.leave_min,
                         visit.stop.yard,
+                        key in self.standing.driven,
                     )
                 )
                 at += 1

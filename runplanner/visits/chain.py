@@ -62,8 +62,10 @@ class Chain:
     def read(self, visits: Sequence[Visit]) -> Self:
         """Read ``visits``, sorted by start, and return the chain."""
         for visit in visits:
-            self._fact = visit.fact
+            # A stop still ahead of a truck under way is fact; no new visit may run into it.
+            self._fact = self._fact and visit.fact
             self._must(visit.start_min >= self._until_min, "two visits at once")
+            self._fact = visit.fact
             self._until_min = visit.end_min
             self._read(visit)
         left = self._waiting[0]

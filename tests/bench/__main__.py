@@ -2,6 +2,7 @@
 
     python -m tests.bench campaigns --sizes 12,24 --seeds 1-5
     python -m tests.bench published --sets cvrp,solomon
+    python -m tests.bench replan --sizes 40 --seeds 1-3
     python -m tests.bench all
     python -m tests.bench campaigns --smoke
 
@@ -34,6 +35,8 @@ def main(words: list[str] | None = None) -> int:
     runner = Runner(kept, commit(), wish.rounds)
     if wish.what in {"campaigns", "all"}:
         _campaigns(wish, runner)
+    if wish.what in {"replan", "all"}:
+        _replan(wish)
     if wish.what in {"published", "all"}:
         _published(wish, runner)
     if wish.plot:
@@ -52,7 +55,7 @@ def say(text: str) -> None:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
     parser.add_argument("what", nargs="?", default="campaigns",
-                        choices=("campaigns", "published", "all"))  # fmt: skip
+                        choices=("campaigns", "published", "replan", "all"))  # fmt: skip
     parser.add_argument("--sizes", default="12,24,40,80,200", help="yards, with commas")
     parser.add_argument("--seeds", default="1-5", help="such as 1-5 or 1,3")
     parser.add_argument("--seconds", type=float, help="for each planner; the targets' own if left")
@@ -113,6 +116,22 @@ def _one_campaign(
     for row in rows:
         say(f"{row.instance} {row.planner}: {row.cost / 100:,.0f} {row.note[:80]}")
     return rows
+
+
+def _replan(wish: argparse.Namespace) -> None:
+    from tests.bench.upset import MOST_WINDOWS, Shut, table, upsets, write_csv
+
+    rows: list[Shut] = []
+    for size in _sizes(wish):
+        for seed in _seeds(wish):
+            least = wish.seconds or size.seconds / 6
+            best = min(10.0, wish.seconds or 10.0)
+            say(f"{size.name}, seed {seed}: planned in {least:.0f} s, then up to "
+                f"{MOST_WINDOWS} windows shut one by one")  # fmt: skip
+            rows += upsets(size, seed, least, best)
+    say("\nOne window shut on the third day, told the evening before")
+    say(table(rows))
+    write_csv(wish.out / "replan.csv", rows)
 
 
 def _published(wish: argparse.Namespace, runner: Runner) -> None:

@@ -13,6 +13,7 @@ from tests.bench.results import Kept, Row
 from tests.bench.rivals import rival_plan, why_absent
 from tests.bench.runs import Runner
 from tests.bench.table import ratios, verdict
+from tests.bench.upset import table as table_of_upsets
 
 
 def test_smoke_bench_prints_tables_and_writes_csv(
@@ -29,6 +30,19 @@ def test_smoke_bench_prints_tables_and_writes_csv(
     assert ["0"] * 3 == [row["findings"] for row in rows]
     assert "True" == rows[0]["finished"]
     assert 0 < int(rows[0]["bound"]) <= int(rows[0]["cost"])
+
+
+def test_smoke_of_planning_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A tiny campaign upset: repairs break no rule and are not worse than leaving visits out."""
+    assert main(["replan", "--smoke", "--seconds", "1", "--out", str(tmp_path)]) == 0
+    said = capsys.readouterr().out
+    assert "first audited repair: median" in said
+    with (tmp_path / "replan.csv").open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert rows
+    assert {"0"} == {row["findings"] for row in rows}
+    assert {"False"} == {row["worse"] for row in rows}
+    assert "no window to shut" == table_of_upsets([])
 
 
 def test_rows_on_file_are_not_measured_again(tmp_path: Path) -> None:

@@ -163,6 +163,29 @@ def test_trace_by_the_command_line(plan_file: Path, capsys: pytest.CaptureFixtur
     assert "Trace sheet: Creek Mouth" in page.read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize(
+    "typed", ["Ñuble Río", "nuble rio", "N\u0303uble Ri\u0301o", "NUBLE  RÍO", "fernbank"]
+)
+def test_trace_takes_accents_as_typed_and_left_out(plan_file: Path, typed: str) -> None:
+    """One sign, two signs, or none; the id as well."""
+    text = plan_text(running_plan()).replace('"Fernbank"', '"Ñuble Río"')
+    plan_file.write_text(text, encoding="utf-8")
+
+    assert Exit.OK == main(["trace", str(plan_file), typed])
+
+
+def test_trace_tells_accents_apart_where_it_must(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Two names that differ in accents: as typed is one of them, left out is neither."""
+    text = plan_text(running_plan()).replace('"Fernbank"', '"Río"').replace('"Old Mill"', '"Rió"')
+    plan_file.write_text(text, encoding="utf-8")
+
+    assert Exit.OK == main(["trace", str(plan_file), "río"])
+    assert Exit.BAD_INPUT == main(["trace", str(plan_file), "rio"])
+    assert "one of: fernbank, mill" in capsys.readouterr().err
+
+
 def test_trace_of_no_yard_or_of_several(
     plan_file: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

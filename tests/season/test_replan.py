@@ -152,6 +152,23 @@ def test_a_full_honey_house_gets_no_boxes() -> None:
     assert 4 not in {day for day, _, _ in when(new, "mill", Job.TAKE_OFF)}
 
 
+def test_what_came_in_is_spun_though_there_is_no_room() -> None:
+    """500 boxes are counted off Fernbank, room is for 400: they are there, and all get spun.
+
+    So they are where honey may not wait, too late or not.
+    """
+    plan = running_plan()
+    first, *rest = plan.outfit.yards
+    hurried = replace(first, spin_by_hard=True, spin_by_min=30)
+    hasty = replace(plan, outfit=replace(plan.outfit, yards=(hurried, *rest)))
+    for before in (plan, hasty):
+        facts = put_in(f"done {FIRST} Fernbank: 500 boxes", now=THURSDAY, plan=before)
+        new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+
+        assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
+        assert 500 + 15 <= sum(spin.boxes for spin in new.spinning)
+
+
 def test_who_spins_now_is_not_sent_out() -> None:
     """At 17:00 on Thursday Caro spins; a trip of that evening would want another driver."""
     spin = running_plan().spinning[0]

@@ -71,6 +71,8 @@ HELD = replace(YARD, boxes=0, health=Health.STANDSTILL, feed_agreed=True)
     ("visits", "reason"),
     [
         ([at(1, 10, OFF), at(1, 10.5, STRIPS)], "two visits at once"),
+        ([at(1, 10, OFF), at(1, 10.5, STRIPS, fact=True)], "two visits at once"),
+        ([at(1, 10, OFF, fact=True), at(1, 10.5, STRIPS)], "two visits at once"),
         ([at(1, 10, OFF._replace(off=11))], "more colonies off"),
         ([at(1, 8, off(6)), at(1, 12, off(6, 4))], "more colonies off"),
         ([at(1, 10, off(2)), at(1, 12, off(8, 2))], "take-off of too small a lot"),
