@@ -1,6 +1,8 @@
 """Trucks, trailers and what they may carry."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from runplanner.outfit.later import LATER
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +37,23 @@ class Axles:
 
 
 @dataclass(frozen=True, slots=True)
+class Nose:
+    """Where a trailer's load rests, to estimate the weight on the coupling.
+
+    Args:
+        empty_g: Weight of the empty trailer's nose.
+        drawbar_mm: From coupling to axle; to the middle of two axles.
+        deck_starts_mm: From coupling to the front of the deck.
+    """
+
+    empty_g: int
+    drawbar_mm: int
+    deck_starts_mm: int
+
+
+@dataclass(frozen=True, slots=True)
 class Trailer:
-    """A trailer; ``max_g`` is its own gross limit."""
+    """A trailer; ``max_g`` is its own gross limit, ``nose`` None where it was not measured."""
 
     id: str
     name: str
@@ -47,6 +64,7 @@ class Trailer:
     speed_permille: int
     km_cents: int
     out_days: tuple[int, ...] = ()
+    nose: Nose | None = field(default=None, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

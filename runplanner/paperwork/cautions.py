@@ -20,7 +20,7 @@ from runplanner.paperwork.say import (
 )
 from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.yard_words import HEALTH
-from runplanner.trade.axles import NOSE_HIGH_G, NOSE_LOW_G, axle_loads_g
+from runplanner.trade.axles import NOSE_HIGH_G, NOSE_LOW_G, axle_loads_g, trailer_nose_g
 from runplanner.trade.boxes import HAND_LIMIT_G
 from runplanner.trade.lashing import FRICTION, PRETENSION_DAN, RESTRAINT_PERMILLE, Way, straps
 
@@ -46,7 +46,7 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
         _part_full(outfit, trip),
         _overload(outfit, trip),
         _axles(outfit, shift, trip),
-        _nose(outfit, shift),
+        _nose(outfit, shift, trip),
         _lashing(trip),
         _lifting(outfit, trip),
         _health(outfit, trip),
@@ -129,16 +129,34 @@ def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     return Caution(tr("Axles"), words)
 
 
-def _nose(outfit: Outfit, shift: Shift) -> Caution | None:
+def _nose(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
+    """Return the weight on the coupling: the usual, and an estimate where it was measured.
+
+    The trailer is loaded first, as when the truck's axles are reckoned.
+    """
     trailer = _pulled(outfit, shift)[1]
     if trailer is None:
         return None
+    most = trailer.max_g - trailer.empty_g
+    legs = [trailer_nose_g(trailer, min(call.after.load_g, most)) for call in trip.calls]
+    known = [nose for nose in legs if nose is not None]
+    usual = _usual_nose()
+    if not known:
+        return Caution(tr("Trailer nose"), usual)
+    low, high = min(known), max(known)
     words = tr(
+        "spread evenly about {low} to {high} kg by your measures, an estimate: {usual}",
+        low=kg_down(low), high=kg_up(high), usual=usual,
+    )  # fmt: skip
+    return Caution(tr("Trailer nose"), words)
+
+
+def _usual_nose() -> str:
+    return tr(
         "{low} to {high} kg is usual, the plates count: load over the axle and a little ahead, "
         "never behind.",
         low=kg_up(NOSE_LOW_G), high=kg_down(NOSE_HIGH_G),
     )  # fmt: skip
-    return Caution(tr("Trailer nose"), words)
 
 
 def _pulled(outfit: Outfit, shift: Shift) -> tuple[Truck, Trailer | None]:

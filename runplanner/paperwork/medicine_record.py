@@ -11,7 +11,7 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import long_blank, office_page
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count
-from runplanner.paperwork.strips_out import StripsOut, strips_out
+from runplanner.paperwork.strips_out import StripsOut, strips_out, substance_notes
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.trade.strips import RECORD_FIELDS, RECORD_YEARS
 
@@ -69,7 +69,7 @@ def medicine_page(plan: Plan) -> str:
     if not found:
         return office_page(plan, head, "", el("p", tr("No strips are planned.")))
     parts = [_section(record) for record in found]
-    notes = bullets(_notes(), cls="marked")
+    notes = bullets((*_notes(), *substance_notes(plan.outfit.strips)), cls="marked")
     return office_page(plan, head, tr("one for each yard"), notes, *parts)
 
 

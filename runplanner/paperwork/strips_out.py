@@ -5,16 +5,36 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import day_of
+from runplanner.outfit.stores import Strips
 from runplanner.paperwork.collection import Collection, collections
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.page import Html, Part, bullets, el, table
-from runplanner.paperwork.say import count, date_on, date_words, duration, yard_named
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.say import count, date_on, date_words, duration, tenths, yard_named
+from runplanner.paperwork.tongue import mark, tr
+from runplanner.trade.strips import STRIPS
 
 
 # Fields: Veterinary Medicines Regulations 2013 (GB), records of keepers; EU law is alike.
+def substance_notes(kind: Strips) -> tuple[str, ...]:
+    """Return what is known of the active substance, its cautions and the air it may be used in.
+
+    The figures are the published ones; what a scenario says instead stands in ``check``.
+    """
+    known = STRIPS.get(kind.substance.casefold())
+    if known is None:
+        return ()
+    said = tuple(tr(caution) for caution in known.cautions)
+    if known.low_c is None or known.high_c is None:
+        return said
+    words = mark("Air from {low} to {high} \u00b0C while they are in.")
+    if known.on_the_mean:
+        words = mark("Days of {low} \u00b0C and more in the mean, none above {high} \u00b0C.")
+    low, high = (tenths(round(1000 * figure)) for figure in (known.low_c, known.high_c))
+    return (*said, tr(words, low=low, high=high))
+
+
 def _notes() -> tuple[str, ...]:
     return (
         tr("The product's leaflet, your vet and local law go before this list."),
@@ -89,7 +109,7 @@ def strips_page(plan: Plan) -> str:
         )
     return office_page(
         plan, tr("Strips out"), shown(kind.substance, 40), body, _fetching(plan),
-        bullets(_notes(), cls="marked"),
+        bullets((*_notes(), *substance_notes(kind)), cls="marked"),
     )  # fmt: skip
 
 

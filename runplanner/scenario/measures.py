@@ -7,6 +7,7 @@ from runplanner.scenario.quantities import Measure
 VEHICLE_EMPTY: Final = Measure("a mass", "g", "100 kg", "40 t", "2.1 t")
 VEHICLE_MOST: Final = Measure("a mass", "g", "300 kg", "60 t", "3.5 t", up=False)
 AXLE_LEAST: Final = Measure("a mass", "g", "0 kg", "20 t", "1.1 t")
+NOSE_EMPTY: Final = Measure("a mass", "g", "0 kg", "500 kg", "40 kg")
 ABOARD: Final = Measure("a mass", "g", "0 kg", "3 t", "70 kg")
 PERSON: Final = Measure("a mass", "g", "40 kg", "200 kg", "85 kg")
 BOX_FULL: Final = Measure("a mass", "g", "2 kg", "80 kg", "16 kg")
@@ -36,6 +37,7 @@ PUMP: Final = Measure("a volume a minute", "ml/min", "1 L/min", "5 m3/min", "50 
 
 DECK: Final = Measure("a length", "mm", "0.3 m", "20 m", "3.1 m", up=False)
 STACK: Final = Measure("a height", "mm", "0.1 m", "4 m", "1.2 m", up=False)
+DRAWBAR: Final = Measure("a length", "mm", "0.5 m", "10 m", "3.2 m")
 WHEELBASE: Final = Measure("a length", "mm", "1 m", "10 m", "3.4 m")
 DECK_STARTS: Final = Measure("a length", "mm", "0 m", "10 m", "1.1 m")
 VEHICLE_WIDTH: Final = Measure("a width", "mm", "0.5 m", "4 m", "2.1 m")

@@ -79,6 +79,10 @@ deck_width = "2.1 m"
 # max = "2.0 t"
 # deck_length = "3.0 m"
 # deck_width = "1.8 m"
+# [trailers.nose]               # to estimate the weight on the coupling; measure from there
+# empty = "40 kg"               # of the empty trailer's nose
+# drawbar = "3.2 m"             # to the axle, or to the middle of two
+# deck_starts = "1.6 m"         # to the front of the deck
 
 # [[people]]                    # in place of the line people = 2
 # name = "Ann"
@@ -129,7 +133,7 @@ deck_width = "2.1 m"
 # mix_per_day = "1000 L/day"
 
 # [strips]                      # by active substance: amitraz | formic acid | thymol | another
-# substance = "amitraz"
+# substance = "amitraz"         # thymol: strips of 15 g, the first of two applications
 # per_colony = 2
 # brood_boxes = 1               # or frames_of_bees: the dose goes by them where none is typed
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from runplanner.outfit.people import Person
-from runplanner.outfit.trucks import Axles, Deck, Trailer, Truck
+from runplanner.outfit.trucks import Axles, Deck, Nose, Trailer, Truck
 from runplanner.scenario import measures
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Money, Whole
@@ -79,11 +79,30 @@ def read_trailers(file: OutfitFile, days: Days) -> tuple[Trailer, ...]:
             speed_permille=fields.read("speed", speed_factor, 1000),
             km_cents=fields.read("km_cost", Money("one kilometre"), 0),
             out_days=_out_days(fields, days),
+            nose=_nose(file, fields, number, deck),
         )
         if fields.clean and trailer.max_g <= trailer.empty_g:
             fields.fault("max", "more than empty", "Check both masses.")
         trailers.append(trailer)
     return tuple(trailers)
+
+
+def _nose(file: OutfitFile, fields: Fields, number: int, deck: Deck) -> Nose | None:
+    """Return where the trailer's load rests, when that was measured."""
+    inner = file.inner(fields, "nose", f"trailers.{number}.nose")
+    if inner is None:
+        return None
+    nose = Nose(
+        empty_g=inner.read("empty", measures.NOSE_EMPTY, 1),
+        drawbar_mm=inner.read("drawbar", measures.DRAWBAR, 1),
+        deck_starts_mm=inner.read("deck_starts", measures.DECK_STARTS, 0),
+    )
+    back = nose.deck_starts_mm + deck.length_mm
+    if inner.clean and not nose.deck_starts_mm < nose.drawbar_mm < back:
+        between = f"between {nose.deck_starts_mm / 1000:g} m and {back / 1000:g} m"
+        cure = "The axle stands under the deck: measure both from the coupling."
+        inner.fault("drawbar", f"{between}, where the deck is", cure)
+    return nose
 
 
 def _once(fields: Fields, called: str, others: Sequence[str]) -> None:

@@ -7,7 +7,7 @@ wheelbase ``w`` puts ``a / w`` of its mass on the rear axle.
 from dataclasses import dataclass
 from typing import Final
 
-from runplanner.outfit.trucks import Axles
+from runplanner.outfit.trucks import Axles, Trailer
 
 STEER_LEAST_PERMILLE: Final = 200
 """At least a fifth of the vehicle's mass on the steered axle (Axle load calculations 04:20-01,
@@ -126,6 +126,19 @@ def nose_g(empty_nose_g: int, load_g: int, ahead_mm: int, drawbar_mm: int) -> in
     if drawbar_mm < 1:
         raise ValueError(f"drawbar must be above zero, not {drawbar_mm} mm")
     return empty_nose_g + load_g * ahead_mm // drawbar_mm
+
+
+def trailer_nose_g(trailer: Trailer, load_g: int) -> int | None:
+    """Return the nose weight under a load spread evenly over the trailer's deck.
+
+    Negative: the nose lifts.  None where the trailer was not measured.
+    """
+    nose = trailer.nose
+    if nose is None:
+        return None
+    # Twice the middle's way ahead of the axle stays a whole number of millimetres.
+    ahead_mm = 2 * (nose.drawbar_mm - nose.deck_starts_mm) - trailer.deck.length_mm
+    return nose_g(nose.empty_g, load_g, ahead_mm, 2 * nose.drawbar_mm)
 
 
 def nose_warning(nose: int, low_g: int = NOSE_LOW_G, high_g: int = NOSE_HIGH_G) -> str:

@@ -33,7 +33,7 @@ class Treatment:
         on_the_mean: The low limit holds for the day's mean, not for its minimum.
         no_feed_days: Days from going in without feed in the yard.
         frames_least: Fewest frames of bees a colony must have, or 0.
-        cautions: Sentences for the day sheet.
+        cautions: Sentences for the medicine record and the list of strips to fetch.
         sources: Where it was read.
     """
 
@@ -100,9 +100,17 @@ _ROWS: Final = (
         ),
     ),
     Treatment(
-        "thymol", None, None, None, 15.0, 30.0, True, 0, 0,
-        (_NO_BOXES, _WHOLE_YARD, "Dose and days: type them from the label."),
-        (Cited(Evidence.OFFICIAL, "mean above 15 C, below 30 C: UK SPC AN 01017/2013"),),
+        "thymol", 1, 21, 28, 15.0, 30.0, True, 0, 0,
+        (_NO_BOXES, _WHOLE_YARD, "A second application, as many strips again, when these come out.",
+         "For strips of 15 g; gel and other forms have doses and days of their own.",
+         "Not beside a feeder: bees may take less down."),
+        (
+            Cited(Evidence.OFFICIAL,
+                  "1 strip of 15 g for each brood box, twice: Austrian package text"),
+            Cited(Evidence.OFFICIAL, "mean above 15 C, below 30 C: UK SPC AN 01017/2013"),
+            Cited(Evidence.OFFICIAL, "not near a feeder: UK SPC AN 01911/2010 section 4.5"),
+            Cited(Evidence.DERIVED, "3 to 4 weeks: half of the 6 to 8 in that package text"),
+        ),
     ),
 )  # fmt: skip
 

@@ -6,7 +6,7 @@ import pytest
 
 from runplanner.daybook.trip import Carried, Shift
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.trucks import Axles, Trailer
+from runplanner.outfit.trucks import Axles, Nose, Trailer
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.cautions import cautions, unknown
 from tests.outfits import a_truck, a_yard, an_outfit
@@ -101,6 +101,21 @@ def test_a_trailer_takes_its_share_off_the_axles() -> None:
     assert "front about 1450\u20131450 kg" in said(outfit, shift)["Axles"]
     assert "50 to 80 kg is usual, the plates count" in said(outfit, shift)["Trailer nose"]
     assert "Trailer nose" not in said(outfit, replace(shift, trailer=""))
+
+
+def test_a_measured_nose_is_estimated() -> None:
+    """Deck from 1.6 to 4.6 m, axle at 3.2 m: its middle lies 0.1 m ahead of the axle.
+
+    240 kg x 0.1 / 3.2 = 7.5 kg on top of the 40 kg of the empty nose.
+    """
+    deck = replace(a_truck().deck, length_mm=3_000)
+    nose = Nose(empty_g=40_000, drawbar_mm=3_200, deck_starts_mm=1_600)
+    trailer = Trailer("cart", "Cart", 300_000, 540_000, deck, 2_000, 900, 10, nose=nose)
+    outfit = an_outfit(trailers=(trailer,))
+    shift = replace(one_stop(outfit, take_off(10, 15)), trailer="cart")
+    words = said(outfit, shift)["Trailer nose"]
+
+    assert "spread evenly about 40 to 48 kg by your measures, an estimate: 50 to 80 kg" in words
 
 
 def test_boxes_over_25_kg_want_two_people() -> None:

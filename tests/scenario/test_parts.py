@@ -7,7 +7,7 @@ import pytest
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.people import Person
 from runplanner.outfit.stores import Container
-from runplanner.outfit.trucks import Axles
+from runplanner.outfit.trucks import Axles, Nose
 from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, faults, only, read
 
 
@@ -303,9 +303,9 @@ def test_driver_who_does_not_drive(tmp_path: Path) -> None:
     assert ("drivers", "people with drives = true") == (found.field, found.allowed)
 
 
-def test_thymol_wants_its_label(tmp_path: Path) -> None:
-    """No dose or days are known for thymol: all three must be typed."""
-    found = faults(tmp_path, '[strips]\nsubstance = "thymol"\n')
+def test_an_unknown_substance_wants_its_label(tmp_path: Path) -> None:
+    """No dose or days are known for it: all three must be typed."""
+    found = faults(tmp_path, '[strips]\nsubstance = "another acid"\n')
 
     assert ["per_colony", "out_after", "out_before"] == [fault.field for fault in found]
 
@@ -321,6 +321,22 @@ def test_trailers(tmp_path: Path) -> None:
 
     assert (600_000, 2_000_000, 900) == (made.empty_g, made.max_g, made.speed_permille)
     assert ("max", "Check both masses.") == (found.field, found.cure)
+
+
+def test_a_nose_is_measured_from_the_coupling(tmp_path: Path) -> None:
+    """Three measures; an axle that does not stand under the deck is a slip."""
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    trailer = (
+        '[[trailers]]\nempty="0.6 t"\nmax="2 t"\ndeck_length="3 m"\ndeck_width="1.8 m"\n'
+        '[trailers.nose]\nempty="40 kg"\ndrawbar="3.2 m"\ndeck_starts="1.6 m"\n'
+    )
+    pulls = TRUCK + 'train_max = "6 t"\n'
+    made = read(tmp_path / "a", trailer, truck=pulls).trailers[0]
+    slip = only(faults(tmp_path / "b", trailer.replace('"3.2 m"', '"4.7 m"'), truck=pulls))
+
+    assert Nose(40_000, 3_200, 1_600) == made.nose
+    assert ("drawbar", "between 1.6 m and 4.6 m, where the deck is") == (slip.field, slip.allowed)
 
 
 def test_own_box(tmp_path: Path) -> None:

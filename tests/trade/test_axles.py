@@ -1,10 +1,12 @@
 """Axle and nose weight by lever arm."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from runplanner.outfit.trucks import Axles
+from runplanner.outfit.trucks import Axles, Deck, Nose, Trailer
 from runplanner.trade.axles import (
     Item,
     axle_loads_g,
@@ -15,6 +17,7 @@ from runplanner.trade.axles import (
     nose_g,
     nose_warning,
     rear_permille,
+    trailer_nose_g,
 )
 
 TRUCK = Axles(1_300_000, 800_000, 700_000, 1_750_000, 2_240_000, 900)
@@ -91,3 +94,16 @@ def test_lengths_must_be_above_zero(length: int) -> None:
         rear_permille(length, 1)
     with pytest.raises(ValueError, match="drawbar"):
         nose_g(0, 1, 1, length)
+
+
+@given(st.integers(0, 1_400_000), st.integers(1_700, 4_500))
+def test_a_nose_under_an_even_load_goes_by_the_middle_of_the_deck(load: int, drawbar: int) -> None:
+    """Load x (axle - middle of the deck) / drawbar, the middle lying 3.1 m from the coupling."""
+    nose = Nose(empty_g=40_000, drawbar_mm=drawbar, deck_starts_mm=1_600)
+    deck = Deck(3_000, 1_800, 1_200, 5)
+    trailer = Trailer("t", "T", 600_000, 2_000_000, deck, 1_900, 900, 10, nose=nose)
+
+    found = trailer_nose_g(trailer, load)
+    assert found is not None
+    assert abs(found - (40_000 + load * (drawbar - 3_100) / drawbar)) < 1
+    assert trailer_nose_g(replace(trailer, nose=None), load) is None

@@ -1,5 +1,7 @@
 """Treatments by active substance."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -30,9 +32,18 @@ def test_formic_acid_forbids_feed_for_a_week() -> None:
 
 
 def test_what_only_the_label_knows_is_not_made_up() -> None:
-    """Thymol has no dose here: it is asked for."""
+    """A substance without a dose here is asked for."""
+    unknown = replace(STRIPS["thymol"], per_brood_box=None)
     with pytest.raises(ValueError, match="from the label"):
-        STRIPS["thymol"].strips()
+        unknown.strips()
+
+
+def test_thymol_goes_in_twice() -> None:
+    """One strip a brood box, in for half of six to eight weeks; the rest is a second round."""
+    thymol = STRIPS["thymol"]
+    assert (1, 2) == (thymol.strips().per_colony, thymol.strips(brood_boxes=2).per_colony)
+    assert (121, 128) == due_out(thymol.strips(), 100)
+    assert any("second application" in caution for caution in thymol.cautions)
 
 
 @pytest.mark.parametrize("substance", STRIPS)
