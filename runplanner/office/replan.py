@@ -163,6 +163,7 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
     yield from (f"taken from the changes: {note}" for note in sheet.notes)
     if sheet.presumed:
         yield f"presumed done, not counted: {', '.join(sheet.presumed)}"
+    yield from (f"at risk: {line}" for line in sheet.at_risk)
     yield f"{sheet.visits_moved} of {sheet.promised} promised visits moved"
     yield from (
         f"  {shown(one.yard, 60)}, {one.what}: {one.was} -> {one.now} ({one.why})"

@@ -7,6 +7,7 @@ from runplanner.daybook.differences import Differences, Duty, Shifted, Spot, dif
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import Shift, Trip
 from runplanner.days import day_of
+from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.day_sheet import house_lines
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.frame import office_page, section, whole
@@ -66,6 +67,7 @@ class ChangeSheet:
     later: tuple[Move, ...]
     duties: tuple[Turn, ...]
     house: tuple[Turn, ...]
+    at_risk: tuple[str, ...]
     reprint: tuple[str, ...]
     called_off: tuple[str, ...]
     fresh: tuple[str, ...]
@@ -101,6 +103,7 @@ def change_sheet(
         later=tuple(_move(before, after, one) for one in found.later),
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
+        at_risk=at_risk(after),
         reprint=other,
         called_off=found.called_off,
         fresh=found.fresh,
@@ -194,6 +197,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         after,
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
         moved,
+        _risk(sheet),
         section(tr("What was typed"), bullets(sheet.typed) or tr("Nothing: only time has passed.")),
         section(tr("Taken from it"), bullets(sheet.notes)) if sheet.notes else "",
         _presumed(sheet),
@@ -205,6 +209,12 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         section(tr("What it costs"), _cost(before, after)),
         _undone(before, after),
     )
+
+
+def _risk(sheet: ChangeSheet) -> Part:
+    if not sheet.at_risk:
+        return ""
+    return section(tr("Colonies at risk: cover ends"), bullets(sheet.at_risk, cls="marked"))
 
 
 def _presumed(sheet: ChangeSheet) -> Part:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
-from runplanner.days import day_of
+from runplanner.days import DAY_MIN, day_of
 from runplanner.paperwork.cover import Cover, covers
 from runplanner.paperwork.frame import office_page, section, whole
 from runplanner.paperwork.page import Part, el, table
@@ -27,6 +27,13 @@ class CoverLine:
 def cover_lines(plan: Plan) -> tuple[CoverLine, ...]:
     """Return a line for every stop-gap that must last until a later stop, soonest first."""
     return tuple(_line(plan, one) for one in covers(plan) if one.fed_min != one.off_min)
+
+
+def at_risk(plan: Plan) -> tuple[str, ...]:
+    """Return a sentence for all colonies whose cover ends in the campaign before syrup comes."""
+    end = plan.outfit.season.n_days * DAY_MIN
+    short = (one for one in covers(plan) if one.runs_short() and one.ends_min < end)
+    return tuple(short_line(_line(plan, one)) for one in short)
 
 
 def _line(plan: Plan, cover: Cover) -> CoverLine:

@@ -10,11 +10,14 @@ ROUNDS = 60
 SHORT = 1e-3
 
 
-def bound_of(ground: Ground, undone: Tally) -> Bound:
-    """Return a bound on the cost of every plan that leaves no more undone in any part."""
+def bound_of(ground: Ground, undone: Tally, *, cuts: int = ROUNDS) -> Bound:
+    """Return a bound on the cost of every plan that leaves no more undone in any part.
+
+    ``cuts`` says how many rounds of cuts to try: with none it is quick, and lower.
+    """
     flow = Flow(ground, undone)
     fixed = _fixed(flow)
-    cents = _tightened(flow)
+    cents = _tightened(flow, cuts)
     return Bound(KIND, max(int(cents - SMALL), fixed), fixed, Tally(0, 0, 0, 0))
 
 
@@ -29,7 +32,7 @@ def _fixed(flow: Flow) -> int:
     return 0
 
 
-def _tightened(flow: Flow) -> float:
+def _tightened(flow: Flow, cuts: int) -> float:
     """Solve, cut and widen until neither helps; 0 where there is no solution at all.
 
     Only an optimum over all arcs is a bound, so the last step is always a widening that
@@ -40,7 +43,7 @@ def _tightened(flow: Flow) -> float:
         if not flow.solved():
             return 0.0
     seen: set[Group] = set()
-    for _ in range(ROUNDS):
+    for _ in range(cuts):
         fresh = [group for group in _short(flow) if group not in seen]
         seen.update(fresh)
         for group in fresh:

@@ -6,6 +6,8 @@ from runplanner.trips.ground import Ground
 from runplanner.visits.due import taken
 from runplanner.visits.stop import Stop
 
+MOST_FURTHER = 6
+"""Further blocks for one colony; fondant for longer than that is a campaign of its own."""
 SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)
 
 
@@ -258,6 +260,24 @@ class Builder:
         days = range(offs[-1].day, min(self._last_day(yard, 1, 1), offs[0].day + 30) + 1)
         more = self.inserter.place(state, Stop(yard, blocks=colonies), days)
         return self._feed(more, yard, 1, 1) if more is not None else None
+
+    def sheltered(self, state: State, yard: int) -> State:
+        """Give colonies whose cover would end further blocks, as long as that saves days."""
+        for _ in range(MOST_FURTHER):
+            if not state.progress[yard].uncovered:
+                return state
+            visits = state.visits[yard]
+            fed = sum(v.stop.fed for v in visits if v.fact and v.stop.round == 1)
+            used = sum(v.stop.blocks for mine in state.visits for v in mine)
+            hungry = sum(v.stop.off for v in visits) - fed
+            blocks = min(hungry, self.ground.outfit.kit.blocks_owned - used)
+            stop, days = Stop(yard, blocks=blocks), range(self.ground.outfit.season.n_days)
+            found = (self.inserter.place(state, stop, [day]) for day in days if blocks > 0)
+            more = min((one for one in found if one), key=lambda one: one.score, default=state)
+            if not more.score < state.score:
+                return state
+            state = more
+        return state
 
     def _feed_in_lots(self, state: State, yard: int, number: int, days: range) -> State | None:
         left, new = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number), state

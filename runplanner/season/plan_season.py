@@ -11,7 +11,7 @@ from runplanner.daybook.plan import Bound, Plan, Search, Tally
 from runplanner.errors import PlanError
 from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.bound import bound_of
+from runplanner.season.bound import ROUNDS, bound_of
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import SCOUTS, Improver
 from runplanner.season.state import Score, State
@@ -169,13 +169,18 @@ def plan_season(
     return finished(improver, state, watch, seed)
 
 
-def finished(improver: Improver, state: State, watch: Watch, seed: int) -> Plan:
-    """Return the best state as a plan, with its bound and what is said of undone work."""
+def finished(
+    improver: Improver, state: State, watch: Watch, seed: int, *, cuts: int = ROUNDS
+) -> Plan:
+    """Return the best state as a plan, with its bound and what is said of undone work.
+
+    ``cuts`` is the effort put into the bound.
+    """
     left = tally(improver.ground, state)
     known = watch.bound if left == NOTHING else None
     if known is None:
         watch.tell(state.score, "proving how good it is")
-    bound = known if known is not None else bound_of(improver.ground, left)
+    bound = known if known is not None else bound_of(improver.ground, left, cuts=cuts)
     search = Search(seed, watch.done, watch.stopped, _versions())
     plan = written(improver.keeper, state, bound, search)
     watch.tell_plan(plan, "written down")

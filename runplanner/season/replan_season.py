@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from runplanner.daybook.plan import Bill, Bound, Plan
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit, Prices
+from runplanner.season.bound import ROUNDS
 from runplanner.season.facts import promised_days, standing_of
 from runplanner.season.finish import tally
 from runplanner.season.improve import Improver
@@ -70,7 +71,8 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
         now_min: Minute of the campaign.
         upset: How dear a moved visit is.
         seed: Starts the search's own dice.
-        rounds: Rounds of improvement; None picks by size and upset.
+        rounds: Rounds of improvement; None picks by size and upset.  With none, the first
+            repair comes at once, its bound lower than it might be.
         seconds: Stop between rounds after this time.
         progress: Told whenever the best plan gets better.
     """
@@ -82,11 +84,11 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     state = _kept(improver.keeper, promised_days(plan, ground))
     as_told = outfit == plan.outfit and tally(ground, state) == plan.tally
     if not (as_told and _promises_hold(state) and not state.score.lacking):
-        state = improver.completed(state)
+        state = _sheltered(improver, improver.completed(state))
         watch.tell(state.score, "first repair")
         with untroubled():
-            state = improver.rounds(state, total, watch)
-    new = finished(improver, state, watch, seed)
+            state = _sheltered(improver, improver.rounds(state, total, watch))
+    new = finished(improver, state, watch, seed, cuts=ROUNDS if total else 1)
     return _with_facts(new, plan, now_min)
 
 
@@ -151,6 +153,17 @@ def _thinned(day: Day, keep: Callable[[Stop], Stop]) -> Day:
 def _to_be_had(keeper: Keeper, key: Key) -> bool:
     day, truck = key
     return day not in keeper.ground.outfit.trucks[truck].out_days
+
+
+def _sheltered(improver: Improver, state: State) -> State:
+    """Return the state with further blocks for colonies whose cover would end, worst first."""
+    worst = sorted(
+        (yard for yard, progress in enumerate(state.progress) if progress.uncovered),
+        key=lambda yard: (-state.progress[yard].uncovered, yard),
+    )
+    for yard in worst:
+        state = improver.builder.sheltered(state, yard)
+    return state
 
 
 def _promises_hold(state: State) -> bool:

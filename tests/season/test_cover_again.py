@@ -1,0 +1,99 @@
+"""Cover that would run out: the least bad plan, a further block where it helps, and the names.
+
+Two yards of ten colonies were taken off on day 0, at 8:00 and 8:54, each colony with one block
+of 2.1 kg; at 500 g a day it lasts 4.2 days, so to day 4 at 12:48 and 13:42.  The campaign has
+six days; after two blocks cover lasts to day 8.
+"""
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Plan, Tally
+from runplanner.daybook.trip import Job
+from runplanner.paperwork.change_sheet import change_page, change_sheet
+from runplanner.paperwork.cover_list import at_risk
+from runplanner.paperwork.tongue import speaking
+from runplanner.scenario.changes import changed, typed_changes
+from runplanner.season.replan_season import replan_season
+from tests.audit.plans import plain
+
+FED_STORES = 160_000
+"""Grams that ten colonies of two yards lack: 8 kg each."""
+
+
+def again(*lines: str) -> Plan:
+    """The plan on the evening of day 0 after ``lines``, audited beside the one before."""
+    facts = changed(plain(), typed_changes(lines, "Mon 1 Mar 20:00"))
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
+    assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
+    return new
+
+
+def further(plan: Plan) -> dict[str, tuple[int, int]]:
+    """Day and number of the further blocks of each yard."""
+    return {
+        call.yard: (shift.day, action.pieces)
+        for shift in plan.shifts if shift.day > 0
+        for trip in shift.trips for call in trip.yards()
+        for action in call.actions if action.job is Job.BLOCK
+    }  # fmt: skip
+
+
+def test_a_second_block_saves_colonies_that_cannot_be_fed() -> None:
+    """No hour fit for syrup until the end: ten more blocks for each yard, nobody goes short."""
+    plan = again("shut all 2 Mar - 8 Mar for syrup: frost")
+
+    assert Tally(0, 0, FED_STORES, 0) == plan.tally
+    assert {"yard1": 10, "yard2": 10} == {yard: n for yard, (_, n) in further(plan).items()}
+    assert all(day <= 4 for day, _ in further(plan).values())
+    assert () == at_risk(plan)
+    assert all("frost" in " ".join(undone.why) for undone in plan.undone)
+
+
+def test_a_second_block_bridges_the_days_to_late_syrup() -> None:
+    """Syrup is fit on day 5 again, a day after cover ends: a block before, and then syrup."""
+    plan = again("shut all 2 Mar - 5 Mar for syrup")
+
+    assert Tally(0, 0, 0, 0) == plan.tally
+    assert {"yard1", "yard2"} == set(further(plan))
+
+
+def test_too_few_blocks_save_as_many_as_they_can() -> None:
+    """Twelve blocks: one yard whole, two colonies of the other; the eight are named.
+
+    Each of the eight is without cover from 13:42 on day 4 to the end: two started days.
+    """
+    plan = again("shut all 2 Mar - 8 Mar for syrup", "blocks left 12")
+
+    assert 8 * 2 == plan.tally.uncovered
+    assert [10, 2] == sorted((n for _, n in further(plan).values()), reverse=True)
+    (line,) = at_risk(plan)
+    assert "8 colonies run out Fri 5 Mar" in line
+    assert line.endswith("no syrup planned")
+
+
+@pytest.mark.parametrize(
+    ("lines", "days"),
+    [
+        (("shut all 2 Mar - 8 Mar for syrup", "blocks left 0"), 2 * 10 * 2),
+        (("truck1 out 2-8 Mar",), 2 * 10 * 2),
+        (("truck1 out 2-5 Mar",), 2 * 10 * 1),
+    ],
+)
+def test_where_nothing_helps_the_colonies_are_named(lines: tuple[str, ...], days: int) -> None:
+    """No blocks, or nobody to bring them: both yards are named on the change sheet, soonest first.
+
+    Not fed, two started days each to the end; fed on day 5 at 6:29 or later, one.
+    """
+    plan = again(*lines)
+    sheet = change_sheet(plain(), plan, lines)
+
+    assert days == plan.tally.uncovered
+    assert [
+        "Yard 1: 10 colonies run out Fri 5 Mar 12:48",
+        "Yard 2: 10 colonies run out Fri 5 Mar 13:42",
+    ] == [line.split(";")[0] for line in sheet.at_risk]
+    assert "Colonies at risk: cover ends" in change_page(plain(), plan, sheet)
+    with speaking("de"):
+        sheet = change_sheet(plain(), plan, lines)
+        assert "Völker in Gefahr: das Futter endet" in change_page(plain(), plan, sheet)
