@@ -38,6 +38,7 @@ def bill_of(book: Book) -> Bill:
         boards_long=_long_board_days(book) * prices.boards_long_cents,
         spin_late=late_box_days(book) * prices.spin_late_cents,
         unsure=ceil_div(_doubt_permille(book) * prices.unsure_cents, 1000),
+        feed_early=_fed_early(book) * prices.feed_early_cents,
     )
 
 
@@ -107,6 +108,18 @@ def _doubt_permille(book: Book) -> int:
         if jobs and 0 <= stop.shift.day < len(sure):
             total += max(action.colonies for action in jobs) * (1000 - sure[stop.shift.day])
     return total
+
+
+def _fed_early(book: Book) -> int:
+    """Colonies fed, in every round, at stops that begin before feed counts as late that day."""
+    late_from = book.outfit.rules.feed_late_from_min
+    return sum(
+        action.colonies
+        for _, stop in book.yard_stops()
+        if stop.call.start_min < stop.shift.day * DAY_MIN + late_from
+        for action in stop.call.actions
+        if action.job is Job.FEED
+    )
 
 
 def _long_board_days(book: Book) -> int:

@@ -59,6 +59,8 @@ def _store_figures(outfit: Outfit) -> Iterator[Figure]:
     yield "feeders in one deck place", kit.feeders_per_place, 1
     yield "filling rate in ml a minute", pace.pump_ml_per_min, 1
     yield "the price of doubt in cents", outfit.prices.unsure_cents, 0
+    yield "the hour from which feed is late in the day", outfit.rules.feed_late_from_min, 0
+    yield "the price of feed early in the day in cents", outfit.prices.feed_early_cents, 0
     yield "box kinds", len(outfit.boxes), 1
     yield "boxes waiting at the honey house", outfit.honey_house.waiting_boxes, 0
     for box in outfit.boxes:

@@ -76,6 +76,7 @@ class Bill:
     """Cost by head, in cents.
 
     ``unsure`` is not spent but likely to be: visits that weather may spoil, by the chance of it.
+    Nor is ``feed_early``: colonies fed early in the day, at the price of tempting robbers.
     """
 
     km: int
@@ -91,13 +92,14 @@ class Bill:
     boards_long: int
     spin_late: int
     unsure: int = field(default=0, metadata=LATER)
+    feed_early: int = field(default=0, metadata=LATER)
 
     def total(self) -> int:
         """Return the sum of all heads, in cents."""
         return (
             self.km + self.days + self.crew + self.overtime + self.spinning + self.mixing
             + self.blocks + self.syrup + self.strips + self.late + self.boards_long
-            + self.spin_late + self.unsure
+            + self.spin_late + self.unsure + self.feed_early
         )  # fmt: skip
 
 

@@ -40,6 +40,8 @@ class Rules:
         blocks: Fondant blocks given at take-off when syrup does not come the same day.
         same_day_second_trip: A block may be spared when syrup comes later the same day.
         smallest_lot: Fewest colonies worth a visit of their own when a yard is split.
+        feed_late_from_min: Minute of the day from which a feed stop's start counts as late
+            in the day, when robbing is least likely.
     """
 
     board_best_min: int
@@ -47,6 +49,7 @@ class Rules:
     blocks: int
     same_day_second_trip: bool
     smallest_lot: int
+    feed_late_from_min: int = field(default=960, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +68,8 @@ class Prices:
         spin_late_cents: One box, each started day past a priced spin-by.
         unsure_cents: One colony whose visit falls through because the weather turns after
             all; counted by the chance of that.
+        feed_early_cents: One colony fed, in any round, at a stop begun before
+            ``rules.feed_late_from_min``: what the danger of robbing is worth avoiding.
     """
 
     currency: str
@@ -77,6 +82,7 @@ class Prices:
     boards_long_cents: int
     spin_late_cents: int
     unsure_cents: int = field(default=0, metadata=LATER)
+    feed_early_cents: int = field(default=0, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ HEADS: Final = {
     "boards_long": mark("boards on too long"),
     "spin_late": mark("spun late"),
     "unsure": mark("visits that weather may spoil"),
+    "feed_early": mark("fed early in the day"),
 }
 
 

@@ -143,6 +143,7 @@ DEFAULTS: Final[dict[str, Default]] = {
     "rules.blocks": _habit(1, "one block of fondant at take-off"),
     "rules.same_day_second_trip": _habit("no", "syrup on a later trip does not spare the block"),
     "rules.smallest_lot": _habit(4, "fewer colonies are not worth a visit of their own"),
+    "rules.feed_late_from": _habit("16:00", "robbers rest towards evening; in late summer"),
     "prices.currency": _habit("units", "money without a name; write a code such as NZD"),
     "prices.hour": _habit(25, _MONEY),
     "prices.overtime": _habit("50 %", _MONEY),
@@ -153,6 +154,7 @@ DEFAULTS: Final[dict[str, Default]] = {
     "prices.boards_long": _habit(1, "a colony a day; " + _MONEY),
     "prices.spin_late": _habit("0.5", "a box a day; " + _MONEY),
     "prices.unsure": _habit(0, "a colony whose visit the weather spoils; forecasts' doubt is free"),
+    "prices.feed_early": _habit(0, "a colony fed before feed_late_from; the time of day is free"),
     "travel.detour": _printed(
         "1.3", "road over straight line: 1.343 in 300 European cities (doi 10.1177/"
         "23998083231168870), 1.28 measured beyond 5 km; none found for country roads",

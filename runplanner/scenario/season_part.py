@@ -81,6 +81,7 @@ def read_rules(file: OutfitFile) -> Rules:
         blocks=fields.read("blocks", Whole(0, 3), 1),
         same_day_second_trip=fields.read("same_day_second_trip", yes_no, False),
         smallest_lot=fields.read("smallest_lot", Whole(1, 1000), 1),
+        feed_late_from_min=fields.read("feed_late_from", clock_min, 960),
     )
     if fields.clean and rules.board_best_min < rules.board_least_min:
         fields.fault("board_best", "at least board_least", "Make it longer.")
@@ -162,6 +163,7 @@ def read_prices(file: OutfitFile) -> Prices:
         boards_long_cents=fields.read("boards_long", Money("one colony a day"), 0),
         spin_late_cents=fields.read("spin_late", Money("one box a day late"), 0),
         unsure_cents=fields.read("unsure", Money("one colony's visit"), 0),
+        feed_early_cents=fields.read("feed_early", Money("one colony fed early in the day"), 0),
     )
 
 

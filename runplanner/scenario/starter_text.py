@@ -153,11 +153,13 @@ deck_width = "2.1 m"
 # [rules]
 # blocks = 1                    # fondant blocks at take-off when syrup comes another day
 # smallest_lot = 4              # fewest colonies worth a visit of their own
+# feed_late_from = "16:00"      # feed from then on tempts no robbers; see prices.feed_early
 
 # [prices]
 # currency = "NZD"
 # hour = 30
 # unsure = 2                    # a colony whose visit weather spoils, by the forecast's doubt
+# feed_early = 0.20             # a colony fed earlier in the day than rules.feed_late_from
 
 # [travel]
 # detour = 1.3                  # road for each straight kilometre

@@ -257,5 +257,6 @@ def _late(keeper: Keeper, state: State) -> dict[str, int]:
         "late": sum(p.late_cents for p in state.progress),
         "boards_long": sum(p.boards_long_cents for p in state.progress),
         "unsure": -(-sum(p.doubt_permille for p in state.progress) * prices.unsure_cents // 1000),
+        "feed_early": sum(p.fed_early for p in state.progress) * prices.feed_early_cents,
         "spin_late": (state.base.milli_cents - work) // 1000,
     }

@@ -4,6 +4,7 @@ import random
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from runplanner.days import DAY_MIN
 from runplanner.season.state import Keeper, Key, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
@@ -56,19 +57,28 @@ class Inserter:
     def _spots(self, state: State, stop: Stop, days: Iterable[int]) -> Iterator[Spot]:
         trucks = self.ground.outfit.trucks
         for day in days:
-            today = stop.on(day)
-            if not self.ground.stop_spans(today, day):
-                continue
-            for truck in range(len(trucks)):
-                if day in trucks[truck].out_days:
-                    continue
-                judged = state.days.get((day, truck))
-                if (day, truck) in self.keeper.standing.driven:
-                    continue
-                if judged is None:
-                    yield from self._new_days(today, day, truck)
-                else:
-                    yield from self._in_day(today, judged.day, truck)
+            for today in self._times(stop, day):
+                for truck in range(len(trucks)):
+                    if day in trucks[truck].out_days:
+                        continue
+                    judged = state.days.get((day, truck))
+                    if (day, truck) in self.keeper.standing.driven:
+                        continue
+                    if judged is None:
+                        yield from self._new_days(today, day, truck)
+                    else:
+                        yield from self._in_day(today, judged.day, truck)
+
+    def _times(self, stop: Stop, day: int) -> Iterator[Stop]:
+        """Yield the stop as soon as may be that day and, where that is paid for, late in it."""
+        today = stop.on(day)
+        if self.ground.stop_spans(today, day):
+            yield today
+        late_min = day * DAY_MIN + self.ground.outfit.rules.feed_late_from_min
+        if stop.fed and self.ground.outfit.prices.feed_early_cents and today.from_min < late_min:
+            late = today._replace(from_min=late_min)
+            if self.ground.stop_spans(late, day):
+                yield late
 
     def _changed(self, state: State, stop: Stop, days: Iterable[int]) -> Iterator[Spot]:
         """Yield spots in days that go out with another crew or trailer than they have."""

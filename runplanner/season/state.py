@@ -37,6 +37,7 @@ class Progress(NamedTuple):
     late_cents: int
     boards_long_cents: int
     doubt_permille: int
+    fed_early: int
     lacking: int
     uncovered: int
     no_strips: int
@@ -134,6 +135,7 @@ class Keeper:
             chain.late_cents,
             chain.boards_long_cents,
             chain.doubt_permille,
+            chain.fed_early,
             chain.lacking,
             chain.uncovered,
             colonies if due.strips and chain.strips_day is None else 0,
@@ -240,8 +242,10 @@ class Keeper:
         self, progress: tuple[Progress, ...], days: Mapping[Key, Judged], base: BaseWork
     ) -> Score:
         """Return how good a state is; broken promises cost what the user says they do."""
+        prices = self.ground.outfit.prices
         late = sum(p.late_cents + p.boards_long_cents for p in progress)
-        doubt = sum(p.doubt_permille for p in progress) * self.ground.outfit.prices.unsure_cents
+        late += sum(p.fed_early for p in progress) * prices.feed_early_cents
+        doubt = sum(p.doubt_permille for p in progress) * prices.unsure_cents
         moved = sum(p.moved for p in progress) * self.standing.move_cents
         moved += self._otherwise(days) * self.standing.shift_cents
         cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents

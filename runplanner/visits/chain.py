@@ -31,7 +31,8 @@ class Chain:
     those spared a block without syrup the same day, are not a breach but counted in
     ``lacking``.  After reading, ``late_cents`` and ``boards_long_cents`` hold what lateness
     and long boards cost, ``doubt_permille`` the colonies taken off or fed times how unsure
-    their day's weather is, ``uncovered`` the colony-days without cover; ``off``, ``fed`` (by
+    their day's weather is, ``fed_early`` the colonies fed before feed counts as late in the
+    day, ``uncovered`` the colony-days without cover; ``off``, ``fed`` (by
     round) and ``strips_day`` say how far the yard has come.
     """
 
@@ -42,6 +43,7 @@ class Chain:
     late_cents: int = 0
     boards_long_cents: int = 0
     doubt_permille: int = 0
+    fed_early: int = 0
     off: int = 0
     lacking: int = 0
     strips_day: int | None = None
@@ -90,6 +92,8 @@ class Chain:
         elif stop.blocks:
             self._block_again(visit)
         if stop.fed:
+            late_from = visit.day * DAY_MIN + self.outfit.rules.feed_late_from_min
+            self.fed_early += stop.fed if visit.start_min < late_from else 0
             self._feed(visit)
         if stop.blocks:
             self._banned(visit.day)

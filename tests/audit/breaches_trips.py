@@ -22,6 +22,8 @@ SENSE: Table = (
     Edge("facts", plain, "outfit.yards.0.sure_permille", (1000, 0), (1001, 0)),
     Edge("facts", plain, "outfit.yards.0.sure_permille", (1000, 0), (1000, -1)),
     Edge("facts", plain, "outfit.prices.unsure_cents", 0, -1),
+    Edge("facts", plain, "outfit.prices.feed_early_cents", 0, -1),
+    Edge("facts", plain, "outfit.rules.feed_late_from_min", 0, -1),
     Planted("facts", plain, {"outfit.boxes.0.width_mm": 0}),
     Planted("facts", plain, {"outfit.containers.1.length_mm": 0}),
     Planted("facts", plain, {"outfit.yards": lambda yards: (*yards, yards[0])}),

@@ -8,6 +8,7 @@ from tests.audit.plans import (
     boards,
     doubtful,
     far_away,
+    fed_early,
     left_undone,
     plain,
     two_rounds,
@@ -214,6 +215,11 @@ SUMS: Table = (
     Edge("bill", doubtful, "bill.unsure", 452, 451),
     Edge("bill", doubtful, "bill.unsure", 452, 453),
     Edge("bill", doubtful, "outfit.yards.0.sure_permille.1", 500, 1000),
+    Edge("bill", fed_early, "bill.feed_early", 70, 69),
+    Edge("bill", fed_early, "bill.feed_early", 70, 0),
+    # The first round at 614 is late enough; from 615 on it would not be.
+    Edge("bill", fed_early, "outfit.rules.feed_late_from_min", 614, 615),
+    Edge("bill", fed_early, "outfit.rules.feed_late_from_min", 507, 506),
     *(
         Edge("bill", plan, f"bill.{head}", cents, cents + step)
         for plan in (far_away, left_undone)

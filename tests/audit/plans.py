@@ -98,6 +98,18 @@ def doubtful() -> Plan:
     return replace(plan, outfit=outfit, bill=replace(plan.bill, unsure=452))
 
 
+def fed_early() -> Plan:
+    """Two rounds, at 10:14 and on day 3 at 8:26; late in the day is from 10:14, 7 cents a colony.
+
+    Only the second round counts: 10 x 7.
+    """
+    plan = two_rounds()
+    rules = replace(plan.outfit.rules, feed_late_from_min=614)
+    prices = replace(plan.outfit.prices, feed_early_cents=7)
+    outfit = replace(plan.outfit, rules=rules, prices=prices)
+    return replace(plan, outfit=outfit, bill=replace(plan.bill, feed_early=70))
+
+
 def boards() -> Plan:
     """Ten boards for two yards: yard 1's go on to yard 2 in the trip that takes yard 1 off.
 

@@ -253,6 +253,11 @@ def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
             draw(st.integers(0, 2)),
             draw(st.booleans()),
             draw(st.integers(1, 5)),
+            draw(st.sampled_from((16 * 60, 9 * 60))),
         ),
-        prices=replace(an_outfit().prices, hour_cents=draw(st.sampled_from((3_000, 2_777, 0)))),
+        prices=replace(
+            an_outfit().prices,
+            hour_cents=draw(st.sampled_from((3_000, 2_777, 0))),
+            feed_early_cents=draw(st.sampled_from((0, 0, 35))),
+        ),
     )

@@ -72,7 +72,15 @@ def a_bill(plan: Plan) -> Bill:
         boards_long=long_board_days(plan) * prices.boards_long_cents,
         spin_late=late_box_days(plan) * prices.spin_late_cents,
         unsure=up(doubtful_colonies(plan) * prices.unsure_cents, 1000),
+        feed_early=colonies_fed_early(plan) * prices.feed_early_cents,
     )
+
+
+def colonies_fed_early(plan: Plan) -> int:
+    """Colonies fed at stops that begin before the time of day set for it."""
+    calls = [call for shift in plan.shifts for trip in shift.trips for call in trip.calls]
+    early = [c for c in calls if c.start_min % DAY_MIN < plan.outfit.rules.feed_late_from_min]
+    return sum(a.colonies for call in early for a in call.actions if a.job is Job.FEED)
 
 
 def doubtful_colonies(plan: Plan) -> int:
