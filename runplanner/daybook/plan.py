@@ -122,12 +122,16 @@ class Bound:
 
 @dataclass(frozen=True, slots=True)
 class Search:
-    """How the plan was found: enough to find it again."""
+    """How the plan was found: enough to find it again.
+
+    ``searches`` side by side, with dice of their own, took ``rounds`` rounds each at most.
+    """
 
     seed: int
     rounds: int
     stopped: str
     versions: tuple[tuple[str, str], ...]
+    searches: int = field(default=1, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

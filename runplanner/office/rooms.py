@@ -91,9 +91,12 @@ def _plan(
     seconds: float | None,
     progress: Listener | None,
 ) -> Plan:
-    from runplanner.season.plan_season import plan_season
+    from runplanner.season.plan_season import default_searches, plan_season
 
-    return plan_season(outfit, seed=seed, rounds=rounds, seconds=seconds, progress=progress)
+    return plan_season(
+        outfit, seed=seed, rounds=rounds, seconds=seconds, progress=progress,
+        searches=default_searches(outfit),
+    )  # fmt: skip
 
 
 def _replan(  # noqa: PLR0913 - what was, what is, when, and how hard to try

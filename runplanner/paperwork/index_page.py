@@ -233,15 +233,24 @@ def _cost(plan: Plan) -> Html:
     lines = [
         (tr(HEADS[head]), money(cents, currency)) for head, cents in _heads(plan.bill) if cents
     ]
-    bound, least = plan.bound, tally_words(plan.bound.tally)
-    some = bound.tally != Tally(0, 0, 0, 0)
-    gaps = [gap_words(total, bound, steerable=steerable) for steerable in (False, True)]
     return put(
         table(
             (tr("For"), tr("Sum")),
             [*lines, (el("b", tr("in all")), el("b", money(total, currency)))],
             cls="sums",
         ),
+        _bound(plan, total),
+    )
+
+
+def _bound(plan: Plan, total: int) -> Html:
+    bound, currency = plan.bound, plan.outfit.prices.currency
+    if bound.cents <= 0:
+        return el("p", tr("How little a plan could cost was not found out."))
+    least = tally_words(bound.tally)
+    some = bound.tally != Tally(0, 0, 0, 0)
+    gaps = [gap_words(total, bound, steerable=steerable) for steerable in (False, True)]
+    return put(
         el(
             "p",
             tr("No plan can cost less than"),

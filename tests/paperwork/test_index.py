@@ -48,6 +48,15 @@ def test_money_stands_here() -> None:
     assert "a trailer: cures nothing that was found" in text
 
 
+def test_a_plan_without_a_bound_says_so() -> None:
+    """Whoever breaks off before the bound is found reads no false zero."""
+    plan = small_plan()
+    text = Page(index_page(replace(plan, bound=replace(plan.bound, cents=0)))).text
+
+    assert "How little a plan could cost was not found out." in text
+    assert "No plan can cost less" not in text
+
+
 def test_a_relief_may_be_free() -> None:
     """A relief that costs nothing more has no price."""
     plan = small_plan()

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from runplanner.audit.audit import audit
 from runplanner.daybook.trip import Job
 from runplanner.errors import PlanError
 from runplanner.outfit.yards import Clearing
@@ -73,6 +74,23 @@ def test_a_large_campaign_is_bounded_after_the_search(monkeypatch: pytest.Monkey
     monkeypatch.setattr(room, "QUICK_BOUND_YARDS", 0)
 
     assert small == plan_season(two_yards(), rounds=2)
+
+
+def test_ctrl_c_while_the_bound_is_sought_keeps_the_first_plan(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The plan stands without a bound, and says who broke off."""
+
+    def broken_off(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(room, "bound_of", broken_off)
+    plan = plan_season(two_yards(), rounds=50)
+
+    assert (0, 0, "broken off by the user") == (
+        plan.bound.cents, plan.search.rounds, plan.search.stopped
+    )  # fmt: skip
+    assert () == audit(plan)
 
 
 def test_rounds_are_picked_by_size() -> None:

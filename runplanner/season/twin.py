@@ -1,0 +1,131 @@
+"""A second search beside the first, in a process of its own, with other dice.
+
+Two short searches find a good plan more surely than one of twice the length.  The second
+takes no longer where there are two cores.  How many searches there are never depends on the
+machine, so the plan does not either.
+
+The process is this module run by itself: facts come in at its standard input, the days found
+go out at its standard output, and it stops early once its input is closed.
+"""
+
+import os
+import pickle
+import subprocess
+import sys
+import threading
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.improve import SCOUTS, Improver
+from runplanner.season.state import Score, State
+from runplanner.season.watch import Watch, untroubled
+from runplanner.trips.ground import Ground
+from runplanner.trips.stop import Day
+
+OTHER_DICE = 1_000_003
+"""Added to the seed for the second search."""
+
+
+class Twin:
+    """The second search: started at once, asked for its outcome at the end."""
+
+    def __init__(self, outfit: Outfit, seed: int, rounds: int, seconds: float | None) -> None:
+        home = str(Path(__file__).parents[2])
+        paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]
+        self._process = subprocess.Popen(
+            [sys.executable, "-m", "runplanner.season.twin"],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
+            **_deaf(),
+        )
+        with suppress(OSError):
+            pickle.dump((outfit, seed + OTHER_DICE, rounds, seconds), self._process.stdin)  # type: ignore[arg-type]
+            self._process.stdin.flush()  # type: ignore[union-attr]
+
+    def best(self, improver: Improver, state: State, *, hurry: bool) -> State:
+        """Return the better of ``state`` and what the second search found.
+
+        Args:
+            improver: Judges what the other found.
+            state: The first search's best.
+            hurry: Do not let the second search finish its rounds.
+        """
+        days = self._days(hurry=hurry)
+        keeper, trucks = improver.keeper, improver.ground.truck_index
+        judged = {(day.day, trucks[day.hauler]): keeper.judge(day) for day in days}
+        real = {key: one for key, one in judged.items() if one is not None}
+        other = keeper.settled(real) if real else state
+        return other if other.score < state.score else state
+
+    def _days(self, *, hurry: bool) -> tuple[Day, ...]:
+        """Return what the second search found; nothing where its process came to grief."""
+        if hurry:
+            self._end_input()
+        found: tuple[Day, ...] = ()
+        with suppress(EOFError, OSError, ValueError, pickle.UnpicklingError):
+            found = pickle.load(self._process.stdout)  # type: ignore[arg-type]  # noqa: S301 - our own process
+        return found
+
+    def _end_input(self) -> None:
+        with suppress(OSError):
+            self._process.stdin.close()  # type: ignore[union-attr]
+
+    def leave(self) -> None:
+        """End the second search without waiting for its outcome."""
+        self._process.kill()
+        self._end_input()
+        self._process.stdout.close()  # type: ignore[union-attr]
+        self._process.wait()
+
+
+def _deaf() -> dict[str, Any]:
+    """Keep Ctrl-C from the second search: the first hears it, and closes its input."""
+    if sys.platform == "win32":
+        return {"creationflags": subprocess.CREATE_NEW_PROCESS_GROUP}
+    return {"start_new_session": True}
+
+
+class _Told(Watch):
+    """A watch that also stops when the first search says so."""
+
+    def __init__(self, rounds: int, seconds: float | None, enough: threading.Event) -> None:
+        super().__init__(rounds, seconds, None)
+        self._enough = enough
+
+    def __call__(self, done: int, score: Score) -> bool:
+        """Take note of a round; False when time is up or the other search was broken off."""
+        return super().__call__(done, score) and not self._enough.is_set()
+
+
+def found(
+    outfit: Outfit, seed: int, rounds: int, seconds: float | None, enough: threading.Event
+) -> tuple[Day, ...]:
+    """Search until the rounds are done, time is up or ``enough`` is set; return the days."""
+    improver = Improver(Ground(outfit), seed)
+    state = improver.construct()
+    with untroubled():
+        state = improver.rounds(state, rounds, _Told(rounds, seconds, enough), SCOUTS)
+    return tuple(judged.day for _, judged in sorted(state.days.items()))
+
+
+def main() -> None:
+    """Read facts, search, write days; stop early once the input is closed."""
+    outfit, seed, rounds, seconds = pickle.load(sys.stdin.buffer)  # noqa: S301 - our own process
+    enough = threading.Event()
+
+    def listen() -> None:
+        sys.stdin.buffer.read()
+        enough.set()
+
+    threading.Thread(target=listen, daemon=True).start()
+    pickle.dump(found(outfit, seed, rounds, seconds, enough), sys.stdout.buffer)
+    sys.stdout.buffer.flush()
+    os._exit(0)  # the listening thread still holds the input
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,79 @@
+"""Two searches side by side: the better outcome counts, and nothing is left running."""
+
+import threading
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.text import plan_text
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.improve import Improver
+from runplanner.season.plan_season import default_searches, plan_season
+from runplanner.season.twin import OTHER_DICE, Twin, found
+from runplanner.trips.ground import Ground
+from tests.outfits import a_yard, an_outfit
+
+SPOTS = [(10, 2), (14, 8), (-12, -4), (-9, 10), (2, 16)]
+
+
+def five_yards() -> Outfit:
+    """Enough yards that other dice make other plans."""
+    yards = [a_yard(number, colonies=10 + number, boxes=18) for number in range(1, 6)]
+    return an_outfit(SPOTS, yards)
+
+
+def test_the_better_of_both_is_kept() -> None:
+    """Two searches find what the better of them finds alone, whichever of them it is."""
+    outfit = five_yards()
+    alone = [plan_season(outfit, seed=seed, rounds=12) for seed in (1, 1 + OTHER_DICE)]
+    both = plan_season(outfit, seed=1, rounds=12, searches=2)
+
+    assert min((plan.tally, plan.bill.total()) for plan in alone) == (both.tally, both.bill.total())
+    assert (1, 2) == (alone[0].search.searches, both.search.searches)
+    assert () == audit(both)
+
+
+def test_two_searches_make_the_same_plan_again() -> None:
+    """Byte for byte, though they run in two processes."""
+    one, other = (plan_season(five_yards(), rounds=6, searches=2) for _ in range(2))
+
+    assert plan_text(one) == plan_text(other)
+
+
+def test_a_second_search_that_dies_is_done_without() -> None:
+    """Its process killed from outside, the first search's plan stands."""
+    improver = Improver(Ground(five_yards()), 1)
+    state = improver.construct()
+    twin = Twin(improver.ground.outfit, 1, 10_000_000, None)
+    twin.leave()
+
+    assert state is twin.best(improver, state, hurry=False)
+
+
+def test_a_second_search_ends_when_the_first_was_broken_off() -> None:
+    """Told to hurry it sends what it has, ten million rounds before its time."""
+    improver = Improver(Ground(five_yards()), 1)
+    state = improver.construct()
+    twin = Twin(improver.ground.outfit, 1, 10_000_000, None)
+    best = twin.best(improver, state, hurry=True)
+    twin.leave()
+
+    assert best.score <= state.score
+
+
+def test_huge_campaigns_are_searched_once() -> None:
+    """A second search would want as much memory again."""
+    yard = a_yard(1)
+
+    assert 2 == default_searches(an_outfit(SPOTS, [yard] * 100))
+    assert 1 == default_searches(an_outfit(SPOTS, [yard] * 101))
+
+
+def test_what_the_process_does() -> None:
+    """The same search in this process: so many rounds, or none once it is told enough."""
+    outfit, enough = five_yards(), threading.Event()
+    days = found(outfit, 7, 4, None, enough)
+    enough.set()
+    first = found(outfit, 7, 10_000_000, None, enough)
+
+    assert days == found(outfit, 7, 4, None, threading.Event())
+    assert first
+    assert {day.day for day in first} <= set(range(outfit.season.n_days))
