@@ -127,7 +127,8 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
         if roads is not None:
             write_whole(side / ROADS_FILE, sketch_text(roads))
         if online_tiles or roads is not None:
-            page = rooms.draw(outcome.plan, online_tiles=online_tiles, roads=roads)
+            with speaking(look.language):
+                page = rooms.draw(outcome.plan, online_tiles=online_tiles, roads=roads)
             write_whole(side / MAP_FILE, page)
 
     return publish(Path(out), name, fill)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.honey import Lot, all_starts, lots, waiting
@@ -72,13 +72,18 @@ def intake(plan: Plan, day: int) -> Intake:
         room=house.room_boxes,
         arrivals=tuple(_arrival(plan, lot) for lot in found if day_of(lot.arrive_min) == day),
         crews=tuple(
-            f"{people_names(plan.outfit, one.people)} {stretch(one.start_min, one.end_min)}: "
-            f"{count(one.boxes, 'box', 'boxes')}"
+            _crew(plan, one)
             for one in sorted(plan.spinning, key=lambda one: one.start_min)
             if day_of(one.start_min) == day
         ),
         spins=(*_from_before(plan, day), *_spins(plan, found, day)),
     )
+
+
+def _crew(plan: Plan, one: Spinning) -> str:
+    who, when = people_names(plan.outfit, one.people), stretch(one.start_min, one.end_min)
+    boxes = count(one.boxes, "box", "boxes")
+    return f"{who} {when}: {boxes}"
 
 
 def intake_days(plan: Plan) -> tuple[int, ...]:

@@ -98,7 +98,8 @@ def _what(step: Step, wide: float) -> float:
 
 
 def _late(step: Step) -> str:
-    return f"{tr('If later:')} {then_words(step.late)}" if step.late else ""
+    head = tr("If later:")
+    return f"{head} {then_words(step.late)}" if step.late else ""
 
 
 def _beside(step: Step) -> float:
@@ -138,7 +139,8 @@ def _limits(step: Step, wide: float) -> float:
 def _aboard(step: Step, wide: float) -> float:
     aboard = step.aboard
     tight = tr("Tight.") if aboard.tight else ""
-    text = f"{tr('Leaving with')} {aboard.kg}, {aboard.goods()}. {tight}"
+    head = tr("Leaving with")
+    text = f"{head} {aboard.kg}, {aboard.goods()}. {tight}"
     return LINE * _lines(text, wide - 0.8) + 0.4
 
 

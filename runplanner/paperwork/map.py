@@ -22,15 +22,16 @@ from runplanner.paperwork.map_assets import (
 )
 from runplanner.paperwork.map_draw import band_px, base_svg, base_width, cell_svg, look_of
 from runplanner.paperwork.map_legs import Leg
-from runplanner.paperwork.map_panels import name_html, note_html, panels_html
+from runplanner.paperwork.map_panels import name_html, note_html, panels_html, roles_words
 from runplanner.paperwork.map_roads import road_facts, ways_of
 from runplanner.paperwork.map_sheet import BASE_PX, BaseMark, Cell, Sheet, sheet_of
 from runplanner.paperwork.map_words import kg
+from runplanner.paperwork.tongue import spoken, tr
 from runplanner.roads.sketch import Sketch
 
 _OWN_SCRIPTS = ("map_roads.js", "map_bands.js", "map_words.js", "map_frame.js", "map_ink.js")
 _PAGE = """<!DOCTYPE html>
-<html lang="en">
+<html lang="{{ this.language }}">
 <head>
 <meta charset="utf-8">
 {{ this.policy }}
@@ -103,6 +104,7 @@ def _figure(sheet: Sheet, *, online_tiles: bool) -> Any:  # noqa: ANN401 - branc
     figure._template = Template(_PAGE)  # noqa: SLF001 - folium's own page loads from the network
     figure.policy = POLICY_MARK
     figure.online = online_tiles
+    figure.language = spoken()
     figure.title = html_text(cut(sheet.outfit.title or sheet.outfit.name, 120))
     figure.styles = [leaflet_style(), own_text("map_look.css")]
     figure.scripts = [leaflet_script(), *map(own_text, _OWN_SCRIPTS)]
@@ -194,7 +196,7 @@ def _leg_facts(sheet: Sheet, leg: Leg) -> dict[str, object]:
         "lane": leg.lane,
         "split": leg.truck % 2,
         "driven": leg.driven,
-        "label": kg(leg.load_g) if leg.load_g else "empty",
+        "label": kg(leg.load_g) if leg.load_g else tr("empty"),
         "note": note_html(leg.heading, leg.words),
     }
 
@@ -207,8 +209,8 @@ def _base_facts(base: BaseMark) -> dict[str, object]:
         "wide": base_width(base.roles) / 2,
         "svg": base_svg(base.roles),
         "name": name_html(base.name),
-        "words": html_text(", ".join(base.roles)),
-        "note": note_html(base.name, (", ".join(base.roles).capitalize() + ".",)),
+        "words": html_text(", ".join(tr(role) for role in base.roles)),
+        "note": note_html(base.name, (roles_words(base.roles),)),
     }
 
 

@@ -9,7 +9,8 @@ from runplanner.daybook.trip import Aboard, Call, CallKind, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.map_words import aboard, count, day_name, kg, named
-from runplanner.paperwork.say import kg_down
+from runplanner.paperwork.say import kg_down, thousands
+from runplanner.paperwork.tongue import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,23 +119,34 @@ def call_name(outfit: Outfit, call: Call) -> str:
 def _heading(outfit: Outfit, shift: Shift, number: int) -> str:
     truck = next(truck.name for truck in outfit.trucks if truck.id == shift.truck)
     trailer = [trailer.name for trailer in outfit.trailers if trailer.id == shift.trailer]
-    pulled = f" with {named(trailer[0])}" if trailer else ""
-    return f"{named(truck)}{pulled}, {day_name(outfit.season, shift.day)}, trip {number}"
+    pulled = named(truck)
+    if trailer:
+        pulled = tr("{truck} with {trailer}", truck=named(truck), trailer=named(trailer[0]))
+    which = tr("trip {trip}", trip=number)
+    return f"{pulled}, {day_name(outfit.season, shift.day)}, {which}"
 
 
 def _words(here: _End, there: _End, stop: int, load: Aboard | None) -> tuple[str, ...]:
-    where = f"{named(here.name)} {clock(here.minute)} to {named(there.name)} {clock(there.minute)}"
-    ends = f"{where}, stop {stop}" if stop else where
+    ends = tr(
+        "{start} to {end}",
+        start=f"{named(here.name)} {clock(here.minute)}",
+        end=f"{named(there.name)} {clock(there.minute)}",
+    )
+    if stop:
+        ends = ", ".join((ends, tr("stop {number}", number=stop)))
     if load is None:
-        return (f"{ends}.", "Nothing aboard yet.")
-    deck = f"{load.places} of {load.places_max} deck places taken."
-    weight = f"{kg(load.load_g)} aboard of {kg_limit(load)} allowed: {aboard(load)}."
+        return (f"{ends}.", tr("Nothing aboard yet."))
+    deck = tr("{taken} of {all} deck places taken.", taken=load.places, all=load.places_max)
+    weight = tr(
+        "{mass} aboard of {most} allowed: {goods}.",
+        mass=kg(load.load_g), most=kg_limit(load), goods=aboard(load),
+    )  # fmt: skip
     return (f"{ends}.", weight, deck)
 
 
 def kg_limit(load: Aboard) -> str:
     """Return the limit on the load in kilograms, rounded down as limits are."""
-    return f"{kg_down(load.load_max_g):,} kg"
+    return f"{thousands(kg_down(load.load_max_g))} kg"
 
 
 def trips_on(plan: Plan, day: int) -> str:

@@ -1,6 +1,6 @@
 """What the map says about a yard: the short note beside it and the sentences behind it."""
 
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Plan, Undone
 from runplanner.days import clock, day_of
 from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.map_cover import Cover, covers
@@ -14,25 +14,27 @@ from runplanner.paperwork.map_words import (
     spell,
 )
 from runplanner.paperwork.map_work import Work, yard_calls
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.weather_words import shut_on
+from runplanner.paperwork.yard_words import HEALTH
 
 MOST_SHUT = 8
 
 _HEALTH_WORDS = {
     Health.SOUND: "",
-    Health.WATCH: "Watch: last yard of its trip, boxes kept apart.",
-    Health.SUSPECT: "Suspect: no take-off, nothing leaves the yard; wash down afterwards.",
-    Health.STANDSTILL: "Standstill: nothing leaves the yard.",
+    Health.WATCH: mark("Watch: last yard of its trip, boxes kept apart."),
+    Health.SUSPECT: mark("Suspect: no take-off, nothing leaves the yard; wash down afterwards."),
+    Health.STANDSTILL: mark("Standstill: nothing leaves the yard."),
 }
 
 
 def note(plan: Plan, yard: Yard, cover: Cover | None) -> str:
     """Return the few words that stand under a yard's name."""
-    words = [] if yard.health is Health.SOUND else [yard.health.value]
+    words = [] if yard.health is Health.SOUND else [tr(HEALTH[yard.health])]
     if cover is not None:
         words.append(_cover_short(plan, cover))
     if any(job.yard == yard.id for job in plan.undone):
-        words.append("work undone")
+        words.append(tr("work undone"))
     return " · ".join(words)
 
 
@@ -46,16 +48,24 @@ def _cover_short(plan: Plan, cover: Cover) -> str:
     """Return when cover ends, day and hour, the month left out."""
     day = day_short(plan.outfit.season, day_of(cover.ends_min))
     ends = f"{day}, {clock(cover.ends_min)}"
-    return f"RUNS OUT {ends}" if cover.runs_out() else f"cover ends {ends}"
+    if cover.runs_out():
+        return tr("RUNS OUT {when}", when=ends)
+    return tr("cover ends {when}", when=ends)
 
 
 def _cover_line(plan: Plan, cover: Cover) -> str:
     season = plan.outfit.season
-    ends = f"Cover ends {moment(season, cover.ends_min)}"
+    ends = moment(season, cover.ends_min)
     many = count(cover.colonies, "colony", "colonies")
     if cover.fed_min is None:
-        return f"{ends} for {many}; no syrup is planned after it."
-    return f"{ends} for {many}; syrup comes {moment(season, cover.fed_min)}."
+        return tr(
+            "Cover ends {when} for {colonies}; no syrup is planned after it.",
+            when=ends, colonies=many,
+        )  # fmt: skip
+    return tr(
+        "Cover ends {when} for {colonies}; syrup comes {syrup}.",
+        when=ends, colonies=many, syrup=moment(season, cover.fed_min),
+    )  # fmt: skip
 
 
 def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str, ...]:
@@ -65,8 +75,8 @@ def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str,
     left = work.total_s()
     return (
         f"{colonies}, {boxes}.",
-        *([_HEALTH_WORDS[yard.health]] if yard.health is not Health.SOUND else []),
-        f"Work left: {spell(left)} for one person." if left else "No work left.",
+        *([tr(_HEALTH_WORDS[yard.health])] if yard.health is not Health.SOUND else []),
+        tr("Work left: {time} for one person.", time=spell(left)) if left else tr("No work left."),
         *([_cover_line(plan, cover)] if cover is not None else []),
         *_visits(plan, yard),
         *_weather(plan, yard),
@@ -76,10 +86,11 @@ def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str,
 
 def _visits(plan: Plan, yard: Yard) -> list[str]:
     """Return one line for each stop at ``yard``, in order of time."""
+    driven = tr(" (driven)")
     calls = [(call, trip) for _, trip, call in yard_calls(plan) if call.yard == yard.id]
     return [
         f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
-        f"{' (driven)' if trip.driven else ''}: {'; '.join(map(job_done, call.actions))}."
+        f"{driven if trip.driven else ''}: {'; '.join(map(job_done, call.actions))}."
         for call, trip in sorted(calls, key=lambda pair: pair[0].start_min)
     ]
 
@@ -91,16 +102,19 @@ def _weather(plan: Plan, yard: Yard) -> list[str]:
     season = plan.outfit.season
     lines = [f"{day_short(season, day)} {line}." for day, line in told[:MOST_SHUT]]
     more = len(told) - MOST_SHUT
-    return [*lines, f"And {count(more, 'stretch', 'stretches')} more."] if more > 0 else lines
+    return [*lines, tr("And {number} more.", number=more)] if more > 0 else lines
 
 
 def _undone_lines(plan: Plan, yard: Yard) -> list[str]:
     return [
-        f"Left undone: {job_name(job.job)}, {count(job.colonies, 'colony', 'colonies')}."
-        f"{''.join(f' {reason}' for reason in job.why)}"
+        " ".join((tr("Left undone: {work}.", work=_work(job)), *job.why))
         for job in plan.undone
         if job.yard == yard.id
     ]
+
+
+def _work(job: Undone) -> str:
+    return ", ".join((job_name(job.job), count(job.colonies, "colony", "colonies")))
 
 
 def runs_out(plan: Plan) -> tuple[str, ...]:

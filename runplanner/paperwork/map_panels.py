@@ -17,6 +17,7 @@ from runplanner.paperwork.map_draw import (
 from runplanner.paperwork.map_roads import GROUND_SVG, credit_html
 from runplanner.paperwork.map_sheet import MOST_PX, Cell, DaySheet, Sheet, radius
 from runplanner.paperwork.map_words import count, kg, spell
+from runplanner.paperwork.tongue import tr
 
 LONGEST_NAME = 200
 _LONGEST_LINE = 600
@@ -40,7 +41,8 @@ def panels_html(sheet: Sheet) -> str:
 
 def _plate(sheet: Sheet) -> str:
     title = sheet.outfit.title or sheet.outfit.name
-    span = " to ".join(dict.fromkeys(day.name for day in (*sheet.days[:1], *sheet.days[-1:])))
+    names = list(dict.fromkeys(day.name for day in (*sheet.days[:1], *sheet.days[-1:])))
+    span = tr("{start} to {end}", start=names[0], end=names[1]) if names[1:] else "".join(names)
     yards = count(len(sheet.outfit.yards), "yard", "yards")
     return (
         f'<header class="plate"><h1>{name_html(title)}</h1>'
@@ -52,18 +54,22 @@ def _plate(sheet: Sheet) -> str:
 def _invented(title: str) -> str:
     if "invented" not in title.casefold():
         return ""
-    return " <strong>Invented scenario: no such yards or people.</strong>"
+    words = tr("Invented scenario: no such yards or people.")
+    return f" <strong>{words}</strong>"
 
 
 def _day_tabs(days: tuple[DaySheet, ...]) -> str:
     if not days:
-        return '<nav class="days"><p>No trips are planned.</p></nav>'
+        words = tr("No trips are planned.")
+        return f'<nav class="days"><p>{words}</p></nav>'
     tabs = "".join(_tab(day) for day in days)
+    shown, every = tr("Days shown"), tr("All")
+    before, after = tr("Day before, alone"), tr("Next day, alone")
     return (
-        '<nav class="days" aria-label="Days shown">'
-        '<button type="button" data-step="-1" aria-label="Day before, alone">\u2039</button>'
-        f'<div class="tabs"><button type="button" data-all="1">All</button>{tabs}</div>'
-        '<button type="button" data-step="1" aria-label="Next day, alone">\u203a</button></nav>'
+        f'<nav class="days" aria-label="{shown}">'
+        f'<button type="button" data-step="-1" aria-label="{before}">\u2039</button>'
+        f'<div class="tabs"><button type="button" data-all="1">{every}</button>{tabs}</div>'
+        f'<button type="button" data-step="1" aria-label="{after}">\u203a</button></nav>'
     )
 
 
@@ -77,10 +83,14 @@ def _tab(day: DaySheet) -> str:
 
 def _key(sheet: Sheet) -> str:
     lists = (
-        _list("Left undone", sheet.undone) + _list("Cover ends", sheet.runs_out) + _unknown(sheet)
+        _list(tr("Left undone"), sheet.undone)
+        + _list(tr("Cover ends"), sheet.runs_out)
+        + _unknown(sheet)
     )
     return (
-        '<details class="key" id="key"><summary>Key and lists</summary><div class="roll">'
+        '<details class="key" id="key"><summary>'
+        + tr("Key and lists")
+        + '</summary><div class="roll">'
         f"<dl>{_key_rows(sheet)}</dl>{lists}</div></details>"
     )
 
@@ -89,11 +99,11 @@ def _key_rows(sheet: Sheet) -> str:
     rows = (
         *_health_rows(sheet),
         *_line_rows(sheet),
-        *((base_svg(base.roles), html_text(_and(base.roles))) for base in sheet.bases),
+        *((base_svg(base.roles), html_text(roles_words(base.roles))) for base in sheet.bases),
         *_ground_rows(sheet),
         (
             TIE_SVG,
-            "A thin line ties words to their place. Words without room wait: zoom in, or tap.",
+            tr("A thin line ties words to their place. Words without room wait: zoom in, or tap."),
         ),
     )
     work = _work_rows(sheet)
@@ -106,7 +116,7 @@ def _key_rows(sheet: Sheet) -> str:
 def _work_rows(sheet: Sheet) -> list[tuple[str, str]]:
     most = sheet.most_work_s
     if not most:
-        return [(_sample(()), "A yard with no work left.")]
+        return [(_sample(()), tr("A yard with no work left."))]
     looks = {day.day: day.look for day in sheet.days}
     first = [day.day for day in sheet.days[:2]]
     fills = tuple((day, 0.75 / len(first)) for day in first)
@@ -115,10 +125,10 @@ def _work_rows(sheet: Sheet) -> list[tuple[str, str]]:
     return [
         (
             cell_svg(full, looks),
-            (
-                f"A yard. Its area is the work left there, here {spell(most)} for one person. "
-                "Filled from below, one layer for each day's share; striped black on white is "
-                "left undone."
+            tr(
+                "A yard. Its area is the work left there, here {time} for one person. Filled from "
+                "below, one layer for each day's share; striped black on white is left undone.",
+                time=spell(most),
             ),
         ),
         (cell_svg(small, looks), f"{spell(most // 4)}."),
@@ -134,16 +144,19 @@ def _sample(
 def _health_rows(sheet: Sheet) -> list[tuple[str, str]]:
     """Return a row for each state of health, and for moved hives, that is on the map."""
     said = {
-        Health.WATCH: "Dashed ring: watch.",
-        Health.SUSPECT: "Ring and cross: suspect, nothing leaves.",
-        Health.STANDSTILL: "Ring and two bars: standstill.",
+        Health.WATCH: tr("Dashed ring: watch."),
+        Health.SUSPECT: tr("Ring and cross: suspect, nothing leaves."),
+        Health.STANDSTILL: tr("Ring and two bars: standstill."),
     }
     states = {cell.health for cell in sheet.cells}
     rows = [(_sample((), state), words) for state, words in said.items() if state in states]
     if any(cell.alarm for cell in sheet.cells):
-        rows.append(('<span class="tag">word</span>', "Syrup comes too late, or work is undone."))
+        tag = tr("word")
+        rows.append(
+            (f'<span class="tag">{tag}</span>', tr("Syrup comes too late, or work is undone."))
+        )
     if any(cell.site for cell in sheet.cells):
-        rows.append((_sample((), site="later"), "Dotted: the hives move here later."))
+        rows.append((_sample((), site="later"), tr("Dotted: the hives move here later.")))
     return rows
 
 
@@ -152,33 +165,41 @@ def _line_rows(sheet: Sheet) -> list[tuple[str, str]]:
     rows = [
         (
             band_svg(band_px(load, full)),
-            f"{kg(load)} aboard{', drives to the thin end' if load == full else ''}.",
+            _load_words(load, whole=load == full),
         )
         for load in (full, full // 2)
         if load
     ]
     if full:
-        rows.append((band_svg(7, 3), "Beads count the stop the line leads to: the third."))
+        rows.append((band_svg(7, 3), tr("Beads count the stop the line leads to: the third.")))
     if len({leg.truck for leg in sheet.legs}) > 1:
         rows.append((band_svg(9, split=True), html_text(_truck_words(sheet))))
     if any(leg.driven for leg in sheet.legs):
-        rows.append((band_svg(9, hollow=True), "In outline: already driven."))
+        rows.append((band_svg(9, hollow=True), tr("In outline: already driven.")))
     return rows
 
 
 def _ground_rows(sheet: Sheet) -> list[tuple[str, str]]:
     if sheet.roads is None or not sheet.roads.ground:
         return []
-    return [(GROUND_SVG, "Grey: main roads, other roads, and dashed: tracks.")]
+    return [(GROUND_SVG, tr("Grey: main roads, other roads, and dashed: tracks."))]
 
 
 def _truck_words(sheet: Sheet) -> str:
     names = [cut(truck.name, 40) for truck in sheet.outfit.trucks[1:]]
-    return f"Split by a light line: {', '.join(names)}."
+    return tr("Split by a light line: {trucks}.", trucks=", ".join(names))
 
 
-def _and(words: tuple[str, ...]) -> str:
-    return ", ".join(words).capitalize() + "."
+def _load_words(load: int, *, whole: bool) -> str:
+    if whole:
+        return tr("{mass} aboard, drives to the thin end.", mass=kg(load))
+    return tr("{mass} aboard.", mass=kg(load))
+
+
+def roles_words(roles: tuple[str, ...]) -> str:
+    """Return what a base is as a sentence."""
+    said = ", ".join(tr(role) for role in roles)
+    return f"{said[:1].upper()}{said[1:]}."
 
 
 def _list(heading: str, lines: tuple[str, ...]) -> str:
@@ -190,8 +211,8 @@ def _list(heading: str, lines: tuple[str, ...]) -> str:
 
 def _roads_unknown(sheet: Sheet) -> str:
     if sheet.roads is None or not sheet.roads.drives:
-        return "Roads. Lines are bowed from place to place so that they can be told apart."
-    return (
+        return tr("Roads. Lines are bowed from place to place so that they can be told apart.")
+    return tr(
         "Which road is best on the day. Lines follow the fastest way of the road file, eased and "
         "put side by side."
     )
@@ -199,10 +220,12 @@ def _roads_unknown(sheet: Sheet) -> str:
 
 def _unknown(sheet: Sheet) -> str:
     source = html_text(cut(sheet.outfit.travel.source, 160))
-    return (
-        "<h2>What this map does not know</h2><ul>"
-        f"<li>{_roads_unknown(sheet)}</li>"
-        f"<li>Exact times and loads: they are estimates. Driving from: {source}.</li>"
-        "<li>The way in. Gates, keys and phone numbers are on the driver's page only.</li>"
-        "<li>Traffic, and whatever has happened since the plan was made.</li></ul>"
+    told = (
+        _roads_unknown(sheet),
+        tr("Exact times and loads: they are estimates. Driving from: {source}.", source=source),
+        tr("The way in. Gates, keys and phone numbers are on the driver's page only."),
+        tr("Traffic, and whatever has happened since the plan was made."),
     )
+    items = "".join(f"<li>{line}</li>" for line in told)
+    head = tr("What this map does not know")
+    return f"<h2>{head}</h2><ul>{items}</ul>"

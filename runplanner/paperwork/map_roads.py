@@ -5,6 +5,7 @@ from typing import Final
 
 from runplanner.paperwork.escape import cut, html_text
 from runplanner.paperwork.map_places import same_spot
+from runplanner.paperwork.tongue import tr
 from runplanner.roads.sketch import Sketch, packed
 
 Spot = tuple[float, float]
@@ -36,7 +37,9 @@ def credit_html(sketch: Sketch | None) -> str:
     """Return whose data the roads are, for the title plate; "" where nobody has to be named."""
     if sketch is None or not sketch.credit:
         return ""
-    return f'<p class="credit">Roads: {html_text(cut(sketch.credit, _LONGEST_CREDIT))}</p>'
+    owner = html_text(cut(sketch.credit, _LONGEST_CREDIT))
+    words = tr("Roads: {owner}", owner=owner)
+    return f'<p class="credit">{words}</p>'
 
 
 def _meets(end: Spot, spot: Spot) -> bool:

@@ -20,6 +20,7 @@ from runplanner.paperwork.map_words import (
     day_short,
 )
 from runplanner.paperwork.map_work import Work, work_left
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.roads.sketch import Sketch
 
 LEAST_PX, MOST_PX, DONE_PX, BASE_PX = 11.0, 27.0, 7.0, 17.0
@@ -148,9 +149,9 @@ def _full_g(plan: Plan) -> int:
 def _bases(outfit: Outfit, spots: tuple[tuple[float, float], ...]) -> tuple[BaseMark, ...]:
     roles: dict[int, list[str]] = {}
     for role, place in (
-        ("home", outfit.home.place),
-        ("honey house", outfit.honey_house.base.place),
-        ("feed store", outfit.feed_store.place),
+        (mark("home"), outfit.home.place),
+        (mark("honey house"), outfit.honey_house.base.place),
+        (mark("feed store"), outfit.feed_store.place),
     ):
         roles.setdefault(place, []).append(role)
     steps = beside([spots[place] for place in roles])
@@ -203,8 +204,8 @@ def radius(seconds: int, most: int) -> float:
 
 
 def _later_site(outfit: Outfit, yard: Yard, from_day: int, spot: tuple[float, float]) -> Cell:
-    since = f"from {day_name(outfit.season, from_day)}"
-    lines = (f"The hives stand here {since}.",)
+    since = day_name(outfit.season, from_day)
+    lines = (tr("The hives stand here from {day}.", day=since),)
     return Cell(
         name=yard.name,
         lat=spot[0],
@@ -214,8 +215,8 @@ def _later_site(outfit: Outfit, yard: Yard, from_day: int, spot: tuple[float, fl
         fills=(),
         undone=0.0,
         health=yard.health,
-        site=since,
-        note=f"here {since}",
+        site=tr("from {time}", time=since),
+        note=tr("here from {day}", day=since),
         alarm=False,
         lines=lines,
     )

@@ -6,12 +6,10 @@ from runplanner.daybook.trip import Aboard, Action, Job
 from runplanner.days import clock, date_of, day_of
 from runplanner.outfit.outfit import Season
 from runplanner.paperwork.escape import cut
-from runplanner.paperwork.say import kg_up
+from runplanner.paperwork.say import kg_up, thousands
+from runplanner.paperwork.tongue import day_words, decimal_sign, short_day, tr, trn
+from runplanner.paperwork.undone_list import job_name as job_called
 
-_WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = (
-    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-)  # fmt: skip
 _SHORT_NAME = 48
 # First strong isolate .. pop directional isolate: a name cannot turn its sentence round.
 _ISOLATE, _POP = "\u2068", "\u2069"
@@ -19,13 +17,12 @@ _ISOLATE, _POP = "\u2068", "\u2069"
 
 def day_name(season: Season, day: int) -> str:
     """Return day number ``day`` as "Tue 2 Mar"."""
-    when = date_of(date.fromisoformat(season.first_date), day)
-    return f"{_WEEKDAYS[when.weekday()]} {when.day} {_MONTHS[when.month - 1]}"
+    return day_words(date_of(date.fromisoformat(season.first_date), day))
 
 
 def day_short(season: Season, day: int) -> str:
     """Return day number ``day`` as "Tue 2", enough beside a date that is near."""
-    return day_name(season, day).rsplit(" ", 1)[0]
+    return short_day(date_of(date.fromisoformat(season.first_date), day))
 
 
 def moment(season: Season, minute: int) -> str:
@@ -40,7 +37,7 @@ def named(name: str) -> str:
 
 def kg(grams: int) -> str:
     """Return ``grams`` in whole kilograms, rounded up as loads are."""
-    return f"{kg_up(grams):,} kg"
+    return f"{thousands(kg_up(grams))} kg"
 
 
 def spell(seconds: int) -> str:
@@ -49,15 +46,16 @@ def spell(seconds: int) -> str:
     return f"{hours} h {minutes:02d} min" if hours else f"{minutes} min"
 
 
-def count(number: int, one: str, many: str = "") -> str:
+def count(number: int, one: str, many: str) -> str:
     """Return a number with its noun: "1 box", "12 boxes"."""
-    return f"{number:,} {one if number == 1 else many or one + 's'}"
+    return f"{thousands(number)} {trn(one, many, number)}"
 
 
 def litres(ml: int) -> str:
     """Return millilitres as litres, tenths only where they are needed."""
     tenths = -(-ml // 100)
-    return f"{tenths // 10:,} L" if tenths % 10 == 0 else f"{tenths / 10:,.1f} L"
+    whole, part = divmod(tenths, 10)
+    return f"{thousands(whole)}{f'{decimal_sign()}{part}' if part else ''} L"
 
 
 def aboard(load: Aboard) -> str:
@@ -65,13 +63,13 @@ def aboard(load: Aboard) -> str:
     goods = (
         (load.boxes, count(load.boxes, "honey box", "honey boxes")),
         (load.brood_boxes, count(load.brood_boxes, "brood box", "brood boxes")),
-        (load.ml, f"{litres(load.ml)} syrup"),
+        (load.ml, tr("{litres} of syrup", litres=litres(load.ml))),
         (load.blocks, count(load.blocks, "fondant block", "fondant blocks")),
         (load.boards, count(load.boards, "board", "boards")),
         (load.strips, count(load.strips, "strip", "strips")),
         (load.feeders, count(load.feeders, "feeder", "feeders")),
     )
-    return ", ".join(words for number, words in goods if number) or "nothing but empty gear"
+    return ", ".join(words for number, words in goods if number) or tr("nothing but empty gear")
 
 
 def job_done(action: Action) -> str:
@@ -79,17 +77,20 @@ def job_done(action: Action) -> str:
     colonies = count(action.colonies, "colony", "colonies")
     match action.job:
         case Job.BOARDS:
-            return f"boards on, {colonies}"
+            words = tr("boards on")
         case Job.TAKE_OFF:
-            return f"take-off, {colonies}, {count(action.boxes, 'box', 'boxes')}"
+            boxes = count(action.boxes, "box", "boxes")
+            return ", ".join((tr("take-off"), colonies, boxes))
         case Job.BLOCK:
-            return f"{count(action.pieces, 'fondant block')}, {colonies}"
+            words = count(action.pieces, "fondant block", "fondant blocks")
         case Job.FEED:
-            return f"syrup round {action.round}, {colonies}, {litres(action.ml)}"
+            head = tr("syrup round {number}", number=action.round)
+            return f"{head}, {colonies}, {litres(action.ml)}"
         case Job.STRIPS:
-            return f"strips, {colonies}"
+            words = tr("strips")
+    return f"{words}, {colonies}"
 
 
 def job_name(job: Job) -> str:
     """Return the name of a job as it stands in a list of undone work."""
-    return {Job.BOARDS: "boards on", Job.BLOCK: "fondant", Job.FEED: "syrup"}.get(job, job.value)
+    return tr("fondant") if job is Job.BLOCK else job_called(job)

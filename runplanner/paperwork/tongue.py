@@ -78,6 +78,15 @@ def day_words(when: date) -> str:
     return format_skeleton("MMMEd", when, locale=spoken())
 
 
+def short_day(when: date) -> str:
+    """Return a date as ``Thu 4``, enough beside a date that is near."""
+    if spoken() == ENGLISH:
+        return f"{_DAYS[when.weekday()]} {when.day}"
+    from babel.dates import format_skeleton
+
+    return format_skeleton("Ed", when, locale=spoken())
+
+
 @cache
 def _decimal_sign(language: str) -> str:
     if language == ENGLISH:

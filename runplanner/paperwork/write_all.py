@@ -88,8 +88,8 @@ def papers(
 ) -> Iterator[tuple[str, str]]:
     """Yield the name and text of every paper; a name does not hang on the order of trips.
 
-    Everything that people read speaks ``language`` but the map; what programs read, the plan
-    and the tables, is the same in all.
+    Everything that people read speaks ``language``; what programs read, the plan and the
+    tables, is the same in all.
     """
     made = _said(plan, findings, notes, roads, changed=changed)
     while True:
@@ -110,9 +110,7 @@ def _said(
     changed: bool,
 ) -> Iterator[tuple[str, str]]:
     yield "plan.json", plan_text(plan)
-    with speaking(ENGLISH):
-        page = map_html(plan)
-    yield "map.html", page
+    yield "map.html", map_html(plan)
     for shift in plan.shifts:
         for trip in shift.trips:
             page = manifest_page(manifest(plan, shift, trip))

@@ -51,7 +51,7 @@ def test_litres_show_tenths_only_when_needed() -> None:
 def test_counts_have_their_noun() -> None:
     """One is singular, all else plural."""
     assert ["1 box", "0 boxes", "2 trips"] == [
-        count(1, "box", "boxes"), count(0, "box", "boxes"), count(2, "trip")
+        count(1, "box", "boxes"), count(0, "box", "boxes"), count(2, "trip", "trips")
     ]  # fmt: skip
 
 
@@ -61,7 +61,7 @@ def test_goods_aboard_are_listed() -> None:
     empty = Aboard(0, 0, 0, 0, 0, 0, 0, 60_000, 1, 1, 1)
 
     assert (
-        "1 honey box, 2 brood boxes, 50 L syrup, 4 fondant blocks, 5 boards, 6 strips, 7 feeders"
+        "1 honey box, 2 brood boxes, 50 L of syrup, 4 fondant blocks, 5 boards, 6 strips, 7 feeders"
     ) == aboard(full)
     assert "nothing but empty gear" == aboard(empty)
 

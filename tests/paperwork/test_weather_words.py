@@ -123,5 +123,5 @@ def test_the_map_says_how_many_more() -> None:
     yard = plan.outfit.yards[0]
     panel = lines(plan, yard, work_left(plan)[yard.id], None)
 
-    assert "And 2 stretches more." in panel
+    assert "And 2 more." in panel
     assert MOST_SHUT + 2 == len(shut_lines(plan.outfit, yard))
