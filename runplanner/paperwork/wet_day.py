@@ -111,7 +111,8 @@ def _stop(plan: Plan, day: int, call: Call) -> WetStop:
 
 def _jobs(done: list[Action]) -> str:
     return "; ".join(
-        f"{job_name(action.job)}, {count(action.colonies, 'colony', 'colonies')}" for action in done
+        ", ".join((job_name(action.job), count(action.colonies, "colony", "colonies")))
+        for action in done
     )
 
 
