@@ -42,6 +42,10 @@ class _Out:
         """Return the stops of the trip that have not begun."""
         return tuple(c for c in self.trip.calls[self.begun :] if c.kind is CallKind.YARD)
 
+    def later_stops(self) -> tuple[Call, ...]:
+        """The stops of trips it has not loaded for yet."""
+        return tuple(call for trip in self.shift.trips[self.at + 1 :] for call in trip.yards())
+
 
 def home(line: Line, draft: Draft) -> Draft:
     """Call a truck home: it unloads what it has, and goes out no more that day."""
@@ -50,15 +54,35 @@ def home(line: Line, draft: Draft) -> Draft:
 
 
 def skip(line: Line, draft: Draft) -> Draft:
-    """Leave out a stop to come of a trip under way."""
-    outs = [out for out in _all_out(draft) if out.to_come()]
-    ids = {call.yard for out in outs for call in out.to_come()}
+    """Leave out a stop to come of a trip under way, or a later trip that goes there."""
+    outs = _all_out(draft)
+    ids = {call.yard for out in outs for call in (*out.to_come(), *out.later_stops())}
     if not ids:
         raise Refusal("a stop to come of a trip under way", "Nobody is out with stops to come.")
     yard = a_yard(line, draft, [one for one in draft.outfit.yards if one.id in ids])
-    out = next(out for out in outs if any(call.yard == yard.id for call in out.to_come()))
-    rest = tuple(call for call in out.to_come() if call.yard != yard.id)
-    return _told(draft, out, rest, onward=True)
+    for out in outs:
+        if any(call.yard == yard.id for call in out.to_come()):
+            rest = tuple(call for call in out.to_come() if call.yard != yard.id)
+            return _told(draft, out, rest, onward=True)
+    out = next(o for o in outs if any(call.yard == yard.id for call in o.later_stops()))
+    return _called_off(draft, out, yard.id)
+
+
+def _called_off(draft: Draft, out: _Out, yard: str) -> Draft:
+    """Return the draft without the first later trip of a truck that goes to a yard."""
+    trips = list(out.shift.trips)
+    at = next(
+        n for n, trip in enumerate(trips)
+        if n > out.at and any(call.yard == yard for call in trip.yards())
+    )  # fmt: skip
+    gone = trips.pop(at)
+    clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min)
+    if at < len(trips):
+        calls = clockwork.waits(list(trips[at - 1].calls), trips[at].calls[0])
+        trips[at - 1] = replace(trips[at - 1], calls=tuple(calls))
+    shift = clockwork.ended(replace(out.shift, trips=tuple(trips)))
+    stops = tuple((gone.id, call.yard) for call in gone.yards())
+    return _with_shift(draft, out, shift, stops).noted(_words(draft, shift, (), stops))
 
 
 def order(line: Line, draft: Draft) -> Draft:
@@ -114,16 +138,21 @@ def _told(draft: Draft, out: _Out, rest: Sequence[Call], *, onward: bool) -> Dra
     shift = clockwork.ended(replace(
         out.shift, trips=(*out.shift.trips[: out.at], new, *later)
     ))  # fmt: skip
-    shifts = tuple(shift if one is out.shift else one for one in draft.plan.shifts)
     gone = tuple((trip.id, call.yard) for call in left)
     gone += tuple(
         (one.id, call.yard)
         for one in out.shift.trips[out.at + 1 :] if not onward
         for call in one.yards()
     )  # fmt: skip
-    counted = tuple(dict.fromkeys((*draft.counted, *gone)))
-    told = replace(draft, plan=replace(draft.plan, shifts=shifts), counted=counted)
+    told = _with_shift(draft, out, shift, gone)
     return told.noted(_words(draft, shift, new.calls[out.begun :], gone))
+
+
+def _with_shift(draft: Draft, out: _Out, shift: Shift, gone: Sequence[tuple[str, str]]) -> Draft:
+    """Return the draft with another day for a truck; stops that are gone are counted as such."""
+    shifts = tuple(shift if one is out.shift else one for one in draft.plan.shifts)
+    counted = tuple(dict.fromkeys((*draft.counted, *gone)))
+    return replace(draft, plan=replace(draft.plan, shifts=shifts), counted=counted)
 
 
 def advised(draft: Draft) -> Draft:
@@ -132,7 +161,8 @@ def advised(draft: Draft) -> Draft:
     The note gives the line to type: another order that fits, or else what to leave out.
     """
     for out in _all_out(draft):
-        shut = [call for call in out.to_come() if not _stands(draft, out.shift.day, call)]
+        stops = (*out.to_come(), *out.later_stops())
+        shut = [call for call in stops if not _stands(draft, out.shift.day, call)]
         if shut:
             name = next(one.name for one in draft.outfit.trucks if one.id == out.shift.truck)
             where = ", ".join(draft.outfit.yard(call.yard).name for call in shut)
@@ -149,13 +179,19 @@ def _stands(draft: Draft, day: int, call: Call) -> bool:
 def _advice(draft: Draft, out: _Out, shut: Sequence[Call]) -> str:
     """Return the line to type that loses least, as far as one fits."""
     stops, names = out.to_come(), {one.id: one.name for one in draft.outfit.yards}
+    late = " and ".join(f"'skip {names[c.yard]}'" for c in shut if c in out.later_stops())
+    shut = [call for call in shut if call in stops]
+    if not shut:
+        return f"{late} calls that trip off"
     if len(stops) <= MOST_ORDERED:
         for way in islice(permutations(stops), 1, None):
             if _goes(draft, out, way):
                 return f"'next {out.shift.truck}: {', '.join(names[c.yard] for c in way)}' fits"
     open_still = tuple(call for call in stops if call not in shut)
-    if open_still and _goes(draft, out, open_still):
-        return " and ".join(f"'skip {names[call.yard]}'" for call in shut) + " fits"
+    later = len(out.shift.trips) > out.at + 1
+    if (open_still or (later and not late)) and _goes(draft, out, open_still):
+        skips = [f"'skip {names[call.yard]}'" for call in shut]
+        return " and ".join([*skips, *([late] if late else [])]) + " fits"
     return f"'home {out.shift.truck}' calls it home"
 
 

@@ -229,6 +229,51 @@ def test_later_trips_wait_or_are_called_off() -> None:
     )
 
 
+def test_a_later_trip_is_called_off_by_its_stop() -> None:
+    """At 9:00 Old Mill is done; to skip it calls off the second trip, home at 13:20 then.
+
+    The truck has waited at the base, no way home, until 13:10, as it was to.
+    """
+    now, both = "Thu 4 Mar 9:00", two_trips()
+    facts = put_in("skip Old Mill", now=now, plan=both)
+    shift, _ = red(facts)
+
+    assert ["0304-truck2-0716"] == [trip.id for trip in shift.trips]
+    assert both.shifts[0].trips[0] == shift.trips[0]
+    assert THURSDAY + 790 == shift.end_min
+    assert () == shift.breaks
+    assert ("tell Red: home 13:10; left out: Old Mill",) == facts.notes
+    third = replace(both.shifts[0].trips[1], id="third", calls=tuple(
+        replace(call, arrive_min=call.arrive_min + 80, start_min=call.start_min + 80,
+                end_min=call.end_min + 80, leave_min=call.leave_min + 80,
+                yard="fernbank" if call.yard else "", place=1 if call.yard else call.place)
+        for call in both.shifts[0].trips[1].calls
+    ))  # fmt: skip
+    shifts = (replace(both.shifts[0], trips=(*both.shifts[0].trips, third)), *both.shifts[1:])
+    shift, _ = red(put_in("skip Old Mill", now=now, plan=replace(both, shifts=shifts)))
+    assert ["0304-truck2-0716", "third"] == [trip.id for trip in shift.trips]
+    # The third trip loads at 13:10 + 80 min, so the truck leaves the first unloading then.
+    assert THURSDAY + 870 == shift.trips[0].calls[-1].leave_min
+
+
+def test_shut_hours_of_a_later_trip_are_pointed_out() -> None:
+    """Old Mill is shut from 13:00: the second trip falls; Fernbank as well: both are named."""
+    now = "Thu 4 Mar 9:00"
+    boards = running_plan().shifts[0].trips[0].calls[1].actions
+    plan = edited(two_trips(), {"shifts.0.trips.1.calls.1.actions": boards})
+
+    (note,) = put_in("shut Old Mill Thu from 13:00", now=now, plan=plan).notes
+    assert "Red is out, and hours are shut at Old Mill: 'skip Old Mill' calls that trip off" == note
+    both = ("shut Old Mill Thu from 13:00", "shut Fernbank Thu")
+    (note,) = put_in(*both, now=now, plan=plan).notes
+    assert note.endswith("at Fernbank, Old Mill: 'home truck2' calls it home")
+    three = ("shut Old Mill Thu from 13:00", "shut Creek Mouth Thu")
+    (note,) = put_in(*three, now="Thu 4 Mar 8:10", plan=plan).notes
+    assert note.endswith("'skip Creek Mouth' and 'skip Old Mill' fits")
+    (note,) = put_in("shut Fernbank Thu", now=now, plan=plan).notes
+    assert note.endswith("at Fernbank: 'skip Fernbank' fits")
+
+
 def test_unloading_by_what_is_aboard() -> None:
     """Without honey it unloads at the feed store alone."""
     shift, _ = red(put_in("home Red", now="Thu 4 Mar 8:05"))
