@@ -29,7 +29,8 @@ class Going(NamedTuple):
 def leaving(run: Run, stop: Stop, hours: Hours) -> list[Going]:
     """Return how the crew may stand when it leaves ``stop`` at its latest minute.
 
-    It has worked through the delay, or rested in it where the delay is long enough.
+    It has worked through the delay, or rested in it where the delay is long enough, or put
+    off until after it a break with which the call was to end.
     """
     call = stop.call
     late = call.latest_leave_min - call.leave_min
@@ -41,7 +42,19 @@ def leaving(run: Run, stop: Stop, hours: Hours) -> list[Going]:
     tired = Going(call.latest_leave_min, call.leave_min - duty_from, drove)
     ways = [tired._replace(duty=tired.duty + late)]
     ways += [tired.after_break(rest, hours) for rest in _rests(hours) if 0 < rest <= late]
+    if _put_off(run, stop, late, hours):
+        ways.append(tired)
     return _best(ways)
+
+
+def _put_off(run: Run, stop: Stop, late: int, hours: Hours) -> bool:
+    """Tell whether the call ends with a break before which ``late`` minutes more may be worked."""
+    call = stop.call
+    for pause in run.shift.breaks:
+        if call.start_min <= pause.start_min and pause.end_min == call.leave_min:
+            duty = pause.start_min - _last_break(run, pause.start_min, hours.duty_break_min)
+            return duty + late <= hours.duty_break_after_min
+    return False
 
 
 def _last_break(run: Run, before: int, least: int) -> int:
@@ -55,16 +68,19 @@ def _last_break(run: Run, before: int, least: int) -> int:
 
 
 def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
-    """Return how the crew may stand after driving to ``stop`` and doing its work."""
+    """Return how the crew may stand after driving to ``stop`` and doing its work.
+
+    It waits for the planned minute, and may rest on arrival even where it need not wait.
+    """
     hours = book.outfit.hours
     work = work_min(book.outfit, stop)
     done = []
     for way in driven(ways, stop.leg.minutes or 0, hours):
         wait = max(0, stop.call.start_min - way.now)
-        ready = way.rested(wait, hours)
-        after = _worked(ready, work, hours)
-        if after is not None:
-            done.append(after)
+        for pause in sorted({max(wait, rest) for rest in _rests(hours)}):
+            after = _worked(way.rested(pause, hours), work, hours)
+            if after is not None:
+                done.append(after)
     return _best(done)
 
 

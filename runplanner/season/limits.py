@@ -12,9 +12,10 @@ MOST_LATE_MIN = 600
 def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
     """Return, for every call of a day, the latest minute of leaving that spoils nothing.
 
-    A later visit must still fall into the same opening of its hours: nobody is asked to
-    wait for the next.  Found by making the call longer until some later window, the end of
-    the day, or a lag of some yard no longer holds.
+    A later visit must still fall into the same opening of its hours, and is not begun before
+    its planned minute, though a break before it may fall away: nobody is asked to wait for
+    the next opening, or to start sooner than the paper says.  Found by making the call
+    longer until some later window, the end of the day, or a lag of some yard no longer holds.
     """
     return [_latest(keeper, state, judged, row) for row in range(len(judged.run.times))]
 
@@ -42,7 +43,9 @@ def _late_leave(keeper: Keeper, state: State, judged: Judged, row: int, late: in
     steps[row] = Step(slow.leg_min, slow.work_min + late, anyhow, start + slow.work_min + late)
     for i in range(row + 1, len(steps)):
         begun = judged.run.times[i].start_min
-        kept = tuple(s for s in steps[i].spans if s.start_min <= begun <= s.end_min)
+        kept = tuple(
+            s._replace(start_min=begun) for s in steps[i].spans if s.start_min <= begun <= s.end_min
+        )
         steps[i] = steps[i]._replace(spans=kept)
     hours = keeper.ground.outfit.hours
     run = drive(steps, home_min, judged.run.start_min, hours)

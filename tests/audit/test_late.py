@@ -49,13 +49,16 @@ def test_work_takes_its_break_inside_when_duty_is_at_its_limit() -> None:
     """Duty of 40 min, a leg of 10 and 50 of work, with breaks of 30 due after 60.
 
     10 min of work, the break, 40 min of work: done at 1,000 + 10 + 80 with 40 min of duty.
-    Resting before the leg is done no sooner and is more tired then.
+    Resting before the leg is done no sooner and is more tired then.  45 min of rest on
+    arrival end 15 later, with 50 min of duty, but driving is forgotten.
     """
     hours = replace(plain().outfit.hours, duty_break_after_min=60)
     book = open_book(edited(plain(), {"outfit.hours": hours}))
     yard_1 = book.runs[0].stops()[1]
 
-    assert [Going(1_090, 40, 10)] == onward(book, [Going(1_000, 40, 0)], yard_1)
+    assert [Going(1_090, 40, 10), Going(1_105, 50, 0)] == onward(
+        book, [Going(1_000, 40, 0)], yard_1
+    )
 
 
 @pytest.mark.parametrize(
@@ -88,28 +91,45 @@ def test_breaks_had_before_leaving_count() -> None:
     assert [Going(785, 65, 0)] == leaving(run, run.stops()[2], book.outfit.hours)
 
 
+@pytest.mark.parametrize(("most", "way"), [(259, Going(3_544, 0, 0)), (258, Going(3_544, 20, 0))])
+def test_the_break_a_call_ends_with_may_be_put_off(most: int, way: Going) -> None:
+    """Far away on day 2, out from 3,240, a break from 3,479 to 3,524, left 20 min late.
+
+    239 min of duty and 20 more may come before the break where 259 are allowed; else the
+    break is had as planned, and 20 min of duty follow it.
+    """
+    plan = edited(far_away(), {"shifts.1.trips.0.calls.2.latest_leave_min": 3_544})
+    hours = replace(plan.outfit.hours, duty_break_after_min=most)
+    run = open_book(plan).runs[1]
+
+    assert [way] == leaving(run, run.stops()[2], hours)
+
+
 def test_long_work_takes_break_after_break() -> None:
     """50 min of work and breaks of 30 due after 20: 20, 30, 20, 30, 10 from a fresh start.
 
     The wait until 480 is a rest; it and breaks of 30 are none from driving, of which there
-    are 12 min.  Resting 500 min first is the other way, done later.
+    are 12 min.  Resting 500 min on arrival at 110 is the other way, done later.
     """
     hours = replace(plain().outfit.hours, duty_break_after_min=20, drive_break_min=500)
     book = open_book(edited(plain(), {"outfit.hours": hours}))
     yard_1 = book.runs[0].stops()[1]
 
-    assert [Going(480 + 110, 10, 12), Going(720, 20, 10)] == onward(
-        book, [Going(100, 0, 2)], yard_1
-    )
+    assert [Going(480 + 110, 10, 12), Going(720, 10, 0)] == onward(book, [Going(100, 0, 2)], yard_1)
 
 
 def test_breaks_in_work_may_be_breaks_from_driving() -> None:
-    """Ten minutes of duty on arriving at 480: 10, 30, 20, 30, 20, driving forgotten."""
+    """Ten minutes of duty on arriving at 480: 10, 30, 20, 30, 20, driving forgotten.
+
+    Rested on arrival, till 510: 20, 30, 20, 30, 10.
+    """
     hours = replace(plain().outfit.hours, duty_break_after_min=20, drive_break_min=30)
     book = open_book(edited(plain(), {"outfit.hours": hours}))
     yard_1 = book.runs[0].stops()[1]
 
-    assert [Going(480 + 110, 20, 0)] == onward(book, [Going(470, 0, 2)], yard_1)
+    assert [Going(480 + 110, 20, 0), Going(510 + 110, 10, 0)] == onward(
+        book, [Going(470, 0, 2)], yard_1
+    )
 
 
 def test_driving_needs_a_break_before_a_leg_that_would_be_too_much() -> None:
