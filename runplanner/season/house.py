@@ -4,7 +4,6 @@ People who are not on a truck in a half-day mix (where syrup is wanted) or spin.
 """
 
 from bisect import bisect_left, bisect_right
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import NamedTuple
@@ -97,14 +96,32 @@ class House:
             return None
         busy = {(self._half_of(mix.start_min), mix.person) for mix in mixing}
         queue = sorted(lots)
-        found = [self._spin(needs, queue, busy, most) for most in self._teams()]
-        fits = [one for one in found if one is not None]
-        if not fits:
+        spun = self._spun(needs, queue, busy)
+        if spun is None:
             return None
-        spinning, late = min(fits, key=lambda one: self._spin_cost(*one))
+        spinning, late = spun
         minutes = sum(mix.end_min - mix.start_min for mix in mixing)
         cents = minutes * self._outfit.prices.hour_cents * 1000 // 60
         return BaseWork(mixing, spinning, cents + self._spin_cost(spinning, late))
+
+    def _spun(
+        self,
+        needs: Mapping[int, tuple[Need, ...]],
+        queue: Sequence[Lot],
+        busy: set[tuple[tuple[int, bool], int]],
+    ) -> tuple[tuple[Spin, ...], int] | None:
+        """Return the cheaper spinning by the best team or by the largest.
+
+        The best team costs least a box, so where nothing is late the other is not tried.
+        """
+        best: tuple[tuple[Spin, ...], int] | None = None
+        for most in self._teams():
+            one = self._spin(needs, queue, busy, most)
+            if one is not None and (best is None or self._spin_cost(*one) < self._spin_cost(*best)):
+                best = one
+            if best is not None and best[1] == 0:
+                break
+        return best
 
     def _teams(self) -> tuple[int, ...]:
         most = len(self._outfit.honey_house.boxes_per_h) - 1
@@ -217,8 +234,9 @@ class House:
                     for i in free
                     if self._outfit.people[i].spins and (self._half_of(start), i) not in busy
                 ]
-                stood = self._stood(floor.spins, day)
-                team.sort(key=lambda i: (stood[i], i))
+                if len(team) > most and floor.spins and floor.spins[-1].end_min > day * DAY_MIN:
+                    stood = self._stood(floor.spins, day)
+                    team.sort(key=lambda i: (stood.get(i, 0), i))
                 floor.run(max(start, self._spin_from_min), end, tuple(sorted(team[:most])))
             day += 1
         if not floor.empty() or not floor.fits():
@@ -226,14 +244,17 @@ class House:
         late = floor.late_milli_cents()
         return None if late is None else (tuple(floor.spins), late)
 
-    def _stood(self, spins: Sequence[Spin], day: int) -> Counter[int]:
+    def _stood(self, spins: Sequence[Spin], day: int) -> dict[int, int]:
         """Count the half-days of a day in which each person has spun."""
         halves = set()
         for spin in reversed(spins):
             if spin.start_min < day * DAY_MIN:
                 break
             halves |= {(self._half_of(spin.start_min), person) for person in spin.people}
-        return Counter(person for _, person in halves)
+        count: dict[int, int] = {}
+        for _, person in halves:
+            count[person] = count.get(person, 0) + 1
+        return count
 
 
 class _Floor:
@@ -299,12 +320,10 @@ class _Floor:
         return True
 
     def _spun_by(self, minute: int) -> int:
-        spun = 0
-        for spin in self.spins:
-            if spin.end_min <= minute:
-                spun += spin.boxes
-            elif spin.start_min < minute:
-                spun += spin.boxes * (minute - spin.start_min) // (spin.end_min - spin.start_min)
+        at = bisect_right(self.spins, minute, key=_end)
+        spun = self._upto[at - 1] if at else 0
+        if at < len(self.spins) and (spin := self.spins[at]).start_min < minute:
+            spun += spin.boxes * (minute - spin.start_min) // (spin.end_min - spin.start_min)
         return spun
 
     def late_milli_cents(self) -> int | None:
@@ -344,3 +363,7 @@ class _Floor:
         at = bisect_left(self._upto, number)
         spin, k = self.spins[at], number - (self._upto[at] - self.spins[at].boxes) - 1
         return spin.start_min + k * (spin.end_min - spin.start_min) // spin.boxes
+
+
+def _end(spin: Spin) -> int:
+    return spin.end_min

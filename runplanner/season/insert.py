@@ -29,6 +29,7 @@ class Inserter:
         self.ground: Ground = keeper.ground
         self.rng = rng
         self.noise = 0.0
+        self._legs: dict[tuple[int, int, int], float] = {}
 
     def place(self, state: State, stop: Stop, days: Iterable[int]) -> State | None:
         """Return the cheapest state found with ``stop`` on one of ``days``, or None.
@@ -131,11 +132,15 @@ class Inserter:
 
     def _leg(self, hauler: int, a: int, b: int) -> float:
         """Return a leg's cost in cents: road and crew."""
-        minutes = self.ground.leg_min(hauler, a, b)
-        metres = self.ground.outfit.travel.metres[a][b]
-        if minutes is None or metres is None:
-            return 1e9
-        return metres * self.ground.haulers[hauler].km_cents / 1000 + minutes * self._minute(hauler)
+        key = (hauler, a, b)
+        if key not in self._legs:
+            minutes = self.ground.leg_min(hauler, a, b)
+            metres = self.ground.outfit.travel.metres[a][b]
+            if minutes is None or metres is None:
+                return 1e9
+            road = metres * self.ground.haulers[hauler].km_cents / 1000
+            self._legs[key] = road + minutes * self._minute(hauler)
+        return self._legs[key]
 
     def _in_day(self, stop: Stop, day: Day, truck: int) -> Iterator[Spot]:
         key = (day.day, truck)

@@ -290,7 +290,9 @@ class Keeper:
 
     def _lots(self, judged: Judged, key: Key, minute: int, index: int) -> list[Lot]:
         found, at = [], 0
-        for visit, (trip, kind) in zip(judged.visits, _stops_of(judged), strict=True):
+        fact = key in self.standing.driven
+        trips = (trip for trip, kind, _ in judged.calls if kind >= 0)
+        for visit, trip in zip(judged.visits, trips, strict=True):
             if trip == index and visit.stop.boxes:
                 found.append(
                     Lot(
@@ -299,11 +301,10 @@ class Keeper:
                         visit.stop.boxes,
                         visit.leave_min,
                         visit.stop.yard,
-                        key in self.standing.driven,
+                        fact,
                     )
                 )
                 at += 1
-            del kind
         return found
 
     def holds(self, days: Mapping[Key, Judged], day: int) -> bool:
@@ -373,7 +374,3 @@ def _indoors(base: BaseWork) -> set[tuple[int, int]]:
     """Return ``(day, person)`` of mixing and spinning that has begun."""
     mixed = {(day_of(mix.start_min), mix.person) for mix in base.mixing}
     return mixed | {(day_of(spin.start_min), who) for spin in base.spinning for who in spin.people}
-
-
-def _stops_of(judged: Judged) -> list[tuple[int, int]]:
-    return [(trip, kind) for trip, kind, _ in judged.calls if kind >= 0]
