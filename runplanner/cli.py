@@ -157,6 +157,7 @@ def _add_trace(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
     verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
     verb.add_argument("yard", metavar="YARD", help="name or id of the yard under suspicion")
     verb.add_argument("--out", type=Path, metavar="FILE", help="also write the sheet as HTML")
+    _add_language(verb)
 
 
 def _add_audit(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
@@ -301,10 +302,10 @@ def _trace(told: argparse.Namespace) -> Exit:
     from runplanner.office.campaign import read_plan
     from runplanner.office.traced import trace_words, traced, write_trace
 
-    sheet = traced(read_plan(told.plan), told.yard)
-    say(trace_words(sheet))
+    plan = read_plan(told.plan)
+    say(trace_words(traced(plan, told.yard)))
     if told.out is not None:
-        say([f"sheet: {write_trace(sheet, told.out)}"])
+        say([f"sheet: {write_trace(plan, told.yard, told.out, told.language)}"])
     return Exit.OK
 
 

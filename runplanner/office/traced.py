@@ -9,6 +9,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.tongue import ENGLISH, speaking
 from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
 from runplanner.paperwork.traced import Contact, Trace, trace
 from runplanner.scenario.changes_line import unaccented
@@ -81,6 +82,12 @@ def _contact_words(contacts: tuple[Contact, ...]) -> Iterator[str]:
         yield "  none"
 
 
-def write_trace(sheet: Trace, path: Path | str) -> Path:
-    """Write the sheet as an HTML page to ``path``."""
-    return write_whole(Path(path), trace_page(sheet))
+def write_trace(plan: Plan, typed: str, path: Path | str, language: str = ENGLISH) -> Path:
+    """Write the trace of a yard as an HTML page to ``path``, in ``language``.
+
+    Raises:
+        ScenarioError: When there is no such yard, or several.
+    """
+    with speaking(language):
+        page = trace_page(traced(plan, typed))
+    return write_whole(Path(path), page)

@@ -161,6 +161,10 @@ def test_trace_by_the_command_line(plan_file: Path, capsys: pytest.CaptureFixtur
     assert "seen after it, nearest first:\n  Fernbank: Thu 4 Mar" in out
     assert "spun in the same stretch: Fernbank" in out
     assert "Trace sheet: Creek Mouth" in page.read_text(encoding="utf-8")
+    asked = ["trace", str(plan_file), "Creek Mouth", "--out", str(page), "--language", "de"]
+    assert Exit.OK == main(asked)
+    assert "seen after it, nearest first:" in capsys.readouterr().out
+    assert "Spurenblatt: Creek Mouth" in page.read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(
