@@ -5,6 +5,7 @@ from runplanner.audit.findings import Breach, Breaches
 from runplanner.audit.honey_house import late_box_days
 from runplanner.audit.lots import lots, pairs
 from runplanner.audit.need import need_of
+from runplanner.audit.undone import left_cents
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Bill
 from runplanner.daybook.trip import Action, Job
@@ -39,6 +40,7 @@ def bill_of(book: Book) -> Bill:
         spin_late=late_box_days(book) * prices.spin_late_cents,
         unsure=ceil_div(_doubt_permille(book) * prices.unsure_cents, 1000),
         feed_early=_fed_early(book) * prices.feed_early_cents,
+        left=left_cents(book),
     )
 
 

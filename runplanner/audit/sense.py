@@ -61,6 +61,9 @@ def _store_figures(outfit: Outfit) -> Iterator[Figure]:
     yield "the price of doubt in cents", outfit.prices.unsure_cents, 0
     yield "the hour from which feed is late in the day", outfit.rules.feed_late_from_min, 0
     yield "the price of feed early in the day in cents", outfit.prices.feed_early_cents, 0
+    yield "the worth of a take-off in cents", outfit.prices.worth_take_off_cents, 0
+    yield "the worth of a kilogram fed in cents", outfit.prices.worth_feed_cents, 0
+    yield "the worth of strips in cents", outfit.prices.worth_strips_cents, 0
     yield "box kinds", len(outfit.boxes), 1
     yield "boxes waiting at the honey house", outfit.honey_house.waiting_boxes, 0
     for box in outfit.boxes:

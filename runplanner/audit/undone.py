@@ -8,6 +8,7 @@ from runplanner.audit.cover import gaps
 from runplanner.audit.findings import Breach, Breaches
 from runplanner.audit.lots import colonies_in, lots
 from runplanner.audit.need import closed, fed_without_take_off, need_of
+from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Tally
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
@@ -23,13 +24,39 @@ def tally(book: Book) -> Breaches:
 
 
 def tally_of(book: Book) -> Tally:
-    """Return the undone vector; yards that are suspect or at a standstill do not count."""
-    open_yards = [yard for yard in book.yards.values() if not closed(yard)]
+    """Return the undone vector; yards that are suspect or at a standstill do not count.
+
+    Nor do jobs with a stated worth: what is left of them is on the bill.
+    """
+    open_yards, prices = _open_yards(book), book.outfit.prices
+    strips, grams, on = _short(book)
     return Tally(
         uncovered=sum(gap.colony_days() for yard in open_yards for gap in gaps(book, yard.id)),
-        no_strips=sum(_without_strips(book, yard) for yard in open_yards),
-        unfed_g=sum(_unfed(book, yard)[1] for yard in open_yards),
-        not_off=sum(_not_off(book, yard) for yard in open_yards),
+        no_strips=0 if prices.worth_strips_cents else strips,
+        unfed_g=0 if prices.worth_feed_cents else grams,
+        not_off=0 if prices.worth_take_off_cents else on,
+    )
+
+
+def left_cents(book: Book) -> int:
+    """Return the stated worth of all work that is left, part of a cent rounded up."""
+    prices = book.outfit.prices
+    strips, grams, on = _short(book)
+    whole = strips * prices.worth_strips_cents + on * prices.worth_take_off_cents
+    return whole + ceil_div(grams * prices.worth_feed_cents, 1000)
+
+
+def _open_yards(book: Book) -> list[Yard]:
+    return [yard for yard in book.yards.values() if not closed(yard)]
+
+
+def _short(book: Book) -> tuple[int, int, int]:
+    """Colonies without strips, grams not fed and colonies not taken off, in open yards."""
+    open_yards = _open_yards(book)
+    return (
+        sum(_without_strips(book, yard) for yard in open_yards),
+        sum(_unfed(book, yard)[1] for yard in open_yards),
+        sum(_not_off(book, yard) for yard in open_yards),
     )
 
 

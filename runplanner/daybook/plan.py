@@ -62,7 +62,7 @@ class Tally:
     """The undone vector, in the order it is compared.
 
     Colony-days without cover, colonies without strips in time, stores not fed (grams),
-    colonies not taken off.
+    colonies not taken off.  Work with a stated worth is money when left, and not counted here.
     """
 
     uncovered: int
@@ -77,6 +77,7 @@ class Bill:
 
     ``unsure`` is not spent but likely to be: visits that weather may spoil, by the chance of it.
     Nor is ``feed_early``: colonies fed early in the day, at the price of tempting robbers.
+    ``left`` is what work was worth that is left because it costs more than that.
     """
 
     km: int
@@ -93,13 +94,14 @@ class Bill:
     spin_late: int
     unsure: int = field(default=0, metadata=LATER)
     feed_early: int = field(default=0, metadata=LATER)
+    left: int = field(default=0, metadata=LATER)
 
     def total(self) -> int:
         """Return the sum of all heads, in cents."""
         return (
             self.km + self.days + self.crew + self.overtime + self.spinning + self.mixing
             + self.blocks + self.syrup + self.strips + self.late + self.boards_long
-            + self.spin_late + self.unsure + self.feed_early
+            + self.spin_late + self.unsure + self.feed_early + self.left
         )  # fmt: skip
 
 

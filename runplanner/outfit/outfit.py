@@ -70,6 +70,10 @@ class Prices:
             all; counted by the chance of that.
         feed_early_cents: One colony fed, in any round, at a stop begun before
             ``rules.feed_late_from_min``: what the danger of robbing is worth avoiding.
+        worth_take_off_cents: What it is worth to take one colony off; work that costs more may
+            be left, and is then charged its worth. 0: never left for its cost.
+        worth_feed_cents: The same for one kilogram of winter stores fed.
+        worth_strips_cents: The same for one colony's strips.
     """
 
     currency: str
@@ -83,6 +87,9 @@ class Prices:
     spin_late_cents: int
     unsure_cents: int = field(default=0, metadata=LATER)
     feed_early_cents: int = field(default=0, metadata=LATER)
+    worth_take_off_cents: int = field(default=0, metadata=LATER)
+    worth_feed_cents: int = field(default=0, metadata=LATER)
+    worth_strips_cents: int = field(default=0, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ HEADS: Final = {
     "spin_late": mark("spun late"),
     "unsure": mark("visits that weather may spoil"),
     "feed_early": mark("fed early in the day"),
+    "left": mark("worth of the work left"),
 }
 
 

@@ -155,6 +155,9 @@ DEFAULTS: Final[dict[str, Default]] = {
     "prices.spin_late": _habit("0.5", "a box a day; " + _MONEY),
     "prices.unsure": _habit(0, "a colony whose visit the weather spoils; forecasts' doubt is free"),
     "prices.feed_early": _habit(0, "a colony fed before feed_late_from; the time of day is free"),
+    "prices.worth_take_off": _habit(0, "a colony; 0: never left because it costs too much"),
+    "prices.worth_feed": _habit(0, "a kg of stores; 0: never left because it costs too much"),
+    "prices.worth_strips": _habit(0, "a colony; 0: never left because it costs too much"),
     "travel.detour": _printed(
         "1.3", "road over straight line: 1.343 in 300 European cities (doi 10.1177/"
         "23998083231168870), 1.28 measured beyond 5 km; none found for country roads",

@@ -164,6 +164,9 @@ def read_prices(file: OutfitFile) -> Prices:
         spin_late_cents=fields.read("spin_late", Money("one box a day late"), 0),
         unsure_cents=fields.read("unsure", Money("one colony's visit"), 0),
         feed_early_cents=fields.read("feed_early", Money("one colony fed early in the day"), 0),
+        worth_take_off_cents=fields.read("worth_take_off", Money("one colony taken off"), 0),
+        worth_feed_cents=fields.read("worth_feed", Money("one kilogram of stores fed"), 0),
+        worth_strips_cents=fields.read("worth_strips", Money("one colony's strips"), 0),
     )
 
 

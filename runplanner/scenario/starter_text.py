@@ -160,6 +160,9 @@ deck_width = "2.1 m"
 # hour = 30
 # unsure = 2                    # a colony whose visit weather spoils, by the forecast's doubt
 # feed_early = 0.20             # a colony fed earlier in the day than rules.feed_late_from
+# worth_take_off = 60           # a colony; dearer take-off may be left, and says so
+# worth_feed = 4                # a kilogram of winter stores; dearer feed may be left
+# worth_strips = 20             # a colony; dearer strips may be left
 
 # [travel]
 # detour = 1.3                  # road for each straight kilometre

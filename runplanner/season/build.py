@@ -18,12 +18,19 @@ class Builder:
         self.inserter = inserter
         self.ground: Ground = inserter.ground
         self.rng = inserter.rng
+        self.choosy = False
 
     def add(self, state: State, yard: int) -> State:
         """Return ``state`` with as much of ``yard`` as it is right to do.
 
-        Colonies are never taken off where their first feed cannot follow in time.
+        Colonies are never taken off where their first feed cannot follow in time.  A
+        ``choosy`` builder leaves what costs more than its stated worth.
         """
+        new = self._chained(state, yard)
+        return state if self.choosy and new.score > state.score else new
+
+    def _chained(self, state: State, yard: int) -> State:
+        """Put the yard's jobs in, one after the other."""
         due = self.ground.dues[yard]
         new = state
         if due.take_off and state.progress[yard].not_off:
@@ -36,8 +43,13 @@ class Builder:
             if on is None:
                 return state
             new = on
-        fed = self._fed(new, yard)
-        return self._strips(fed, yard) if due.strips and fed.progress[yard].no_strips else fed
+        fed = self._chosen(new, self._fed(new, yard))
+        if not (due.strips and fed.progress[yard].no_strips):
+            return fed
+        return self._chosen(fed, self._strips(fed, yard))
+
+    def _chosen(self, before: State, after: State) -> State:
+        return before if self.choosy and after.score > before.score else after
 
     def _begun(self, state: State, yard: int) -> State | None:
         """Take a yard off and feed it once, early enough for as many further rounds as can be."""

@@ -7,7 +7,8 @@ from runplanner.daybook.plan import Bill, Bound, Mixing, Plan, Search, Spinning,
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Carried, Job, Shift, Trip
 from runplanner.days import clock, date_of
 from runplanner.season.limits import boxes_limits, latest_leaves
-from runplanner.season.state import Keeper, Key, State
+from runplanner.season.state import Keeper, Key, Progress, State
+from runplanner.season.worth import Left
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.pack import Leg, Packed, goods
@@ -43,13 +44,21 @@ def written(keeper: Keeper, state: State, bound: Bound, search: Search) -> Plan:
 
 def tally(ground: Ground, state: State) -> Tally:
     """Return the undone vector of a state; yards held for their health do not count."""
+    open_yards = _open_yards(ground, state)
+    counted = _left(open_yards).counted(ground.outfit.prices)
+    return Tally(sum(p.uncovered for p in open_yards), *counted)
+
+
+def _open_yards(ground: Ground, state: State) -> list[Progress]:
     yards = zip(ground.outfit.yards, state.progress, strict=True)
-    open_yards = [progress for yard, progress in yards if yard.health not in HELD]
-    return Tally(
-        sum(p.uncovered for p in open_yards),
-        sum(p.no_strips for p in open_yards),
-        sum(p.unfed_g for p in open_yards),
-        sum(p.not_off for p in open_yards),
+    return [progress for yard, progress in yards if yard.health not in HELD]
+
+
+def _left(yards: list[Progress]) -> Left:
+    return Left(
+        sum(p.no_strips for p in yards),
+        sum(p.unfed_g for p in yards),
+        sum(p.not_off for p in yards),
     )
 
 
@@ -258,5 +267,6 @@ def _late(keeper: Keeper, state: State) -> dict[str, int]:
         "boards_long": sum(p.boards_long_cents for p in state.progress),
         "unsure": -(-sum(p.doubt_permille for p in state.progress) * prices.unsure_cents // 1000),
         "feed_early": sum(p.fed_early for p in state.progress) * prices.feed_early_cents,
+        "left": -(-_left(_open_yards(keeper.ground, state)).milli_cents(prices) // 1000),
         "spin_late": (state.base.milli_cents - work) // 1000,
     }

@@ -15,6 +15,7 @@ from typing import Any
 from runplanner.daybook.plan import Tally
 from runplanner.season.lanes import Arc, Way, arcs_of, home_extra, near_arcs, ways
 from runplanner.season.owed import Part, parts_of
+from runplanner.season.worth import Left, stated
 from runplanner.trips.ground import Ground
 
 Group = tuple[int, ...]
@@ -44,7 +45,8 @@ class Flow:
 
         self.ground = ground
         self.outfit = ground.outfit
-        self.complete = undone == Tally(0, 0, 0, 0)
+        self.prices = ground.outfit.prices
+        self.complete = undone == Tally(0, 0, 0, 0) and not stated(self.prices)
         self.parts = parts_of(ground, complete=self.complete)
         self.n = len(ground.dues)
         self.lp: Any = pywraplp.Solver.CreateSolver("GLOP")
@@ -80,7 +82,11 @@ class Flow:
     # Parts: how much of each is done
 
     def _share(self, part: Part) -> Any:  # noqa: ANN401
-        share = self._var(part.cents + part.person_s * self.outfit.prices.hour_cents / 3600, 1)
+        """Return how much of a part is done; the rest is charged its stated worth, if any."""
+        worth = Left(part.no_strips, part.unfed_g, part.not_off).milli_cents(self.prices) / 1000
+        self.goal.SetOffset(self.goal.offset() + worth)
+        cents = part.cents + part.person_s * self.prices.hour_cents / 3600
+        share = self._var(cents - worth, 1)
         if self.complete:
             share.SetLb(1)
         return share
@@ -89,7 +95,8 @@ class Flow:
         for part, share in zip(self.parts, self.shares, strict=True):
             if part.after >= 0 and not self.complete:
                 self._row(0, None, [(self.shares[part.after], 1), (share, -1)])
-        for name in ("not_off", "unfed_g", "no_strips"):
+        counted = Left(1, 1, 1).counted(self.prices)._asdict()
+        for name in (name for name, counts in counted.items() if counts):
             whole = sum(getattr(part, name) for part in self.parts)
             terms = [(s, getattr(p, name)) for p, s in zip(self.parts, self.shares, strict=True)]
             if whole:

@@ -12,6 +12,7 @@ from typing import Protocol
 from runplanner.season.build import Builder
 from runplanner.season.insert import Inserter
 from runplanner.season.state import Keeper, Key, Score, Standing, State
+from runplanner.season.worth import stated
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from runplanner.visits.chain import merged
@@ -32,6 +33,9 @@ class Report(Protocol):
 
 WARM = 0.1
 SHAKEN = 0.35
+CHOOSY = 0.7
+"""Share of rounds that leave out what costs more than its stated worth, where any is stated."""
+
 SCOUTS = 3
 SCOUT_PERMILLE = 150
 
@@ -73,6 +77,7 @@ class Improver:
         self.inserter = Inserter(self.keeper, self.rng)
         self.builder = Builder(self.inserter)
         self.near = _neighbours(ground)
+        self.worth = stated(ground.outfit.prices)
 
     def construct(self) -> State:
         """Return a first plan: the yards that have least room to move go in first."""
@@ -117,7 +122,14 @@ class Improver:
             start = state if number == 0 else self.construct()
             self._search(run, start, (number + 1) * SCOUT_PERMILLE / 1000)
         self._search(run, run.best, 1.0)
-        return run.best
+        return self._tried_again(run.best) if self.worth else run.best
+
+    def _tried_again(self, state: State) -> State:
+        """Put in what was left, wherever it does cost less than its worth after all."""
+        self.inserter.noise, self.builder.choosy = 0.0, True
+        again = self._build(state, self._pressing(self._lacking(state)))
+        self.builder.choosy = False
+        return again
 
     def _search(self, run: "_Run", current: State, until: float) -> None:
         """Search on from ``current``, warm at first and cold when ``until`` of all is over."""
@@ -159,6 +171,7 @@ class Improver:
                 yards += self._lacking(state)
             bare = self.keeper.drop(state, set(yards))
         order = self._lacking(bare)
+        self.builder.choosy = self.worth and self.rng.random() < CHOOSY
         if self.rng.random() < 0.5:
             self.rng.shuffle(order)
         else:

@@ -8,6 +8,7 @@ from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.season.house import BaseWork, House, Lot
 from runplanner.season.roster import Need, Roster
+from runplanner.season.worth import Left
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, boards_moved, in_halves
 from runplanner.trips.shift import Judge
@@ -43,6 +44,10 @@ class Progress(NamedTuple):
     no_strips: int
     unfed_g: int
     not_off: int
+
+    def left(self) -> Left:
+        """Return what of the yard's jobs is left."""
+        return Left(self.no_strips, self.unfed_g, self.not_off)
 
     def owing(self) -> bool:
         """Tell whether a planner could still do something for the yard."""
@@ -249,13 +254,16 @@ class Keeper:
         moved = sum(p.moved for p in progress) * self.standing.move_cents
         moved += self._otherwise(days) * self.standing.shift_cents
         cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
-        return Score(
-            sum(p.lacking for p in progress),
-            sum(p.uncovered for p in progress),
+        left = Left(
             sum(p.no_strips for p in progress),
             sum(p.unfed_g for p in progress),
             sum(p.not_off for p in progress),
-            cost + (late + moved) * 1000 + doubt,
+        )
+        return Score(
+            sum(p.lacking for p in progress),
+            sum(p.uncovered for p in progress),
+            *left.counted(prices),
+            cost + (late + moved) * 1000 + doubt + left.milli_cents(prices),
         )
 
     def _otherwise(self, days: Mapping[Key, Judged]) -> int:

@@ -4,17 +4,17 @@ Both answers come from trying: a rule is named when the yard fits once that rule
 eased, and a relief counts only what a fresh search with it really gets done.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
 from runplanner.daybook.plan import Bound, Plan, Relief, Search, Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.days import day_of
-from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.outfit import Outfit, Prices
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
-from runplanner.season.finish import written
+from runplanner.season.finish import tally, written
 from runplanner.season.improve import Improver
 from runplanner.season.state import Keeper, State
 from runplanner.season.what_if import RELIEFS, RULES, Ease
@@ -39,6 +39,8 @@ def explained(keeper: Keeper, state: State, plan: Plan, *, seed: int, rounds: in
         return replace(plan, undone=left)
     reasons = _Reasons(keeper, state, seed)
     undone = tuple(replace(one, why=reasons.of(one)) if one in open_jobs else one for one in left)
+    if tally(keeper.ground, state) == Tally(0, 0, 0, 0):
+        return replace(plan, undone=undone)
     reliefs = tuple(
         _tried(keeper, state, plan, what, eased(keeper, ease, seed), rounds)
         for what, ease in RELIEFS
@@ -101,6 +103,11 @@ def _held_words(yard: Yard) -> str:
     return "standstill: nothing leaves the yard; it is fed only with the inspector's consent"
 
 
+def _sum_words(milli_cents: int, prices: Prices) -> str:
+    cents = -(-milli_cents // 1000)
+    return f"{cents // 100}.{cents % 100:02} {prices.currency}"
+
+
 def _of_weather(rule: str) -> bool:
     return rule.startswith(RULES[0][0])
 
@@ -139,6 +146,9 @@ class _Reasons:
         return f"{shown}; and {more} more" if more > 0 else shown
 
     def _find(self, yard: int) -> tuple[str, ...]:
+        dear = self._too_dear(yard)
+        if dear:
+            return (dear,)
         found = tuple(
             f"{rule} (with this eased alone, it fits)"
             for rule, ease in RULES
@@ -150,6 +160,28 @@ class _Reasons:
             "several rules together: easing none of these alone makes room: "
             + "; ".join(rule for rule, _ in RULES),
         )
+
+    def _too_dear(self, yard: int) -> str:
+        """Return what a yard's left work would cost, if it fits, and what it is worth."""
+        prices = self._keeper.ground.outfit.prices
+        left = self._state.progress[yard].left()
+        if any(left.counted(prices)) or not left.milli_cents(prices):
+            return ""
+        worth = left.milli_cents(prices)
+        whole = [
+            new.score.milli_cents - self._state.score.milli_cents + worth
+            for new in self._with(yard)
+            if not new.progress[yard].owing()
+        ]
+        if not whole:
+            return ""
+        cost, value = (_sum_words(part, prices) for part in (min(whole), worth))
+        return f"costs {cost}, worth {value} (all that is left at this yard)"
+
+    def _with(self, yard: int) -> Iterator[State]:
+        builder = eased(self._keeper, lambda outfit: outfit, self._seed).builder
+        for _ in range(TRIES):
+            yield builder.add(self._state, yard)
 
     def _fits(self, yard: int, ease: Ease) -> bool:
         """Tell whether the yard's whole chain goes into the plan once a rule is eased."""

@@ -24,6 +24,10 @@ SENSE: Table = (
     Edge("facts", plain, "outfit.prices.unsure_cents", 0, -1),
     Edge("facts", plain, "outfit.prices.feed_early_cents", 0, -1),
     Edge("facts", plain, "outfit.rules.feed_late_from_min", 0, -1),
+    *(
+        Edge("facts", plain, f"outfit.prices.worth_{job}_cents", 0, -1)
+        for job in ("take_off", "feed", "strips")
+    ),
     Planted("facts", plain, {"outfit.boxes.0.width_mm": 0}),
     Planted("facts", plain, {"outfit.containers.1.length_mm": 0}),
     Planted("facts", plain, {"outfit.yards": lambda yards: (*yards, yards[0])}),

@@ -13,6 +13,7 @@ from tests.audit.plans import (
     plain,
     two_rounds,
     with_trailer,
+    worth_leaving,
 )
 from tests.audit.planted import Edge, Planted, Table
 from tests.audit.writing import BLOCK_10, BOARDS_10, FEED_10, OFF_10, STRIPS_10
@@ -220,6 +221,18 @@ SUMS: Table = (
     # The first round at 614 is late enough; from 615 on it would not be.
     Edge("bill", fed_early, "outfit.rules.feed_late_from_min", 614, 615),
     Edge("bill", fed_early, "outfit.rules.feed_late_from_min", 507, 506),
+    Edge("bill", worth_leaving, "bill.left", 34_000, 33_999),
+    Edge("bill", worth_leaving, "bill.left", 34_000, 0),
+    # A kilogram at 1.26 makes 160 cents more.
+    Edge("bill", worth_leaving, "outfit.prices.worth_feed_cents", 125, 126),
+    # Only what has a stated worth is money and not counted.
+    Edge("tally", worth_leaving, "tally.not_off", 10, 0),
+    Edge("tally", worth_leaving, "tally.no_strips", 0, 20),
+    Edge("tally", worth_leaving, "tally.unfed_g", 0, 160_000),
+    Planted("tally", left_undone, {"tally.no_strips": 0}),
+    Planted("tally", worth_leaving, {"outfit.prices.worth_strips_cents": 0}),
+    Planted("tally", worth_leaving, {"outfit.prices.worth_feed_cents": 0}),
+    Planted("tally", worth_leaving, {"outfit.prices.worth_take_off_cents": 1}),
     *(
         Edge("bill", plan, f"bill.{head}", cents, cents + step)
         for plan in (far_away, left_undone)

@@ -417,6 +417,17 @@ def left_undone() -> Plan:
     return plan_of(outfit, shifts, spinning, mixing, bill, undone, tally)
 
 
+def worth_leaving() -> Plan:
+    """The same, but strips are worth 7.00 a colony and feed 1.25 a kilogram; take-off counts.
+
+    Yards 1 and 4 lack strips for 20 colonies, 14,000 cents, and 160 kg, 20,000 cents.
+    """
+    plan = left_undone()
+    prices = replace(plan.outfit.prices, worth_strips_cents=700, worth_feed_cents=125)
+    outfit, bill = replace(plan.outfit, prices=prices), replace(plan.bill, left=34_000)
+    return replace(plan, outfit=outfit, bill=bill, tally=Tally(0, 0, 0, 10))
+
+
 PLANS = {
     plan.__name__: plan for plan in (plain, boards, two_rounds, with_trailer, far_away, left_undone)
 }

@@ -259,5 +259,8 @@ def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
             an_outfit().prices,
             hour_cents=draw(st.sampled_from((3_000, 2_777, 0))),
             feed_early_cents=draw(st.sampled_from((0, 0, 35))),
+            worth_take_off_cents=draw(st.sampled_from((0, 0, 0, 2_500))),
+            worth_feed_cents=draw(st.sampled_from((0, 0, 0, 301))),
+            worth_strips_cents=draw(st.sampled_from((0, 0, 0, 700))),
         ),
     )

@@ -12,8 +12,7 @@ from runplanner.daybook.plan import Bill, Bound, Mixing, Plan, Search, Spinning,
 from runplanner.daybook.trip import Call, Carried, Job, Shift, Trip
 from runplanner.days import Span
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Health
-from tests.season.hand_bill import a_bill, done_in, left_at
+from tests.season.hand_bill import a_bill, done_in, left_at, open_left
 from tests.season.hand_clock import Clock, Outing, clocked, stations
 from tests.season.hand_goods import aboard
 
@@ -87,13 +86,11 @@ def a_plan(
         for yard in outfit.yards
         for e in left_at(outfit, yard, [a for _, _, a in done_in(blank, yard.id)])
     ]
-    open_left = [
-        e for e in left if outfit.yard(e.yard).health not in {Health.SUSPECT, Health.STANDSTILL}
-    ]
+    prices, short = outfit.prices, open_left(blank)
     tally = Tally(
         0,
-        sum(e.colonies for e in open_left if e.job is Job.STRIPS),
-        sum(e.stores_g for e in open_left),
-        sum(e.colonies for e in open_left if e.job is Job.TAKE_OFF),
+        sum(e.colonies for e in short if e.job is Job.STRIPS and not prices.worth_strips_cents),
+        sum(e.stores_g for e in short if not prices.worth_feed_cents),
+        sum(e.colonies for e in short if e.job is Job.TAKE_OFF and not prices.worth_take_off_cents),
     )
     return replace(blank, undone=tuple(left), tally=tally, bill=a_bill(blank))

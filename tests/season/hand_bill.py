@@ -73,7 +73,27 @@ def a_bill(plan: Plan) -> Bill:
         spin_late=late_box_days(plan) * prices.spin_late_cents,
         unsure=up(doubtful_colonies(plan) * prices.unsure_cents, 1000),
         feed_early=colonies_fed_early(plan) * prices.feed_early_cents,
+        left=worth_left(plan),
     )
+
+
+def open_left(plan: Plan) -> list[Undone]:
+    """What is left at yards that may be worked."""
+    may = [y for y in plan.outfit.yards if y.health not in {Health.SUSPECT, Health.STANDSTILL}]
+    return [e for y in may for e in left_at(plan.outfit, y, [a for _, _, a in done_in(plan, y.id)])]
+
+
+def worth_left(plan: Plan) -> int:
+    """Cents that the work left is worth: by colony, but feed by the kilogram."""
+    prices = plan.outfit.prices
+    colony = {
+        Job.TAKE_OFF: prices.worth_take_off_cents,
+        Job.STRIPS: prices.worth_strips_cents,
+        Job.FEED: 0,
+    }
+    grams = sum(e.stores_g for e in open_left(plan))
+    whole = sum(e.colonies * colony[e.job] for e in open_left(plan))
+    return whole + up(grams * prices.worth_feed_cents, 1000)
 
 
 def colonies_fed_early(plan: Plan) -> int:
