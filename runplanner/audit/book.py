@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from runplanner.audit.cargo import NOTHING, Cargo, cargo_after
+from runplanner.audit.slow_hours import slowed_min
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
@@ -16,11 +17,22 @@ from runplanner.outfit.yards import Yard
 
 
 class Leg(NamedTuple):
-    """A drive; ``minutes`` or ``metres`` are None where the table knows no road."""
+    """A drive; ``minutes`` or ``metres`` are None where the table knows no road.
+
+    ``even_min`` is what it takes in the best hour, where hours differ by ``by_hour``.
+    """
 
     start_min: int
     minutes: int | None
     metres: int | None
+    even_min: int = 0
+    by_hour: tuple[int, ...] = ()
+
+    def takes(self, start_min: int) -> int:
+        """Return the minutes it takes when it is begun at another minute."""
+        if not self.by_hour:
+            return self.minutes or 0
+        return slowed_min(self.even_min, start_min, self.by_hour)
 
     @property
     def end_min(self) -> int:
@@ -157,4 +169,8 @@ def _rig(outfit: Outfit, shift: Shift) -> Rig:
 def _leg(outfit: Outfit, rig: Rig, ready: int, here: int, there: int) -> Leg:
     flat = outfit.travel.minutes[here][there]
     minutes = None if flat is None else ceil_div(flat * 1000, rig.speed_permille())
-    return Leg(ready, minutes, outfit.travel.metres[here][there])
+    leg = Leg(ready, minutes, outfit.travel.metres[here][there])
+    if minutes is None or not outfit.travel.by_hour:
+        return leg
+    leg = leg._replace(even_min=minutes, by_hour=outfit.travel.by_hour)
+    return leg._replace(minutes=leg.takes(ready))

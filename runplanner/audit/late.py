@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from runplanner.audit.book import Book, Run, Stop
+from runplanner.audit.book import Book, Leg, Run, Stop
 from runplanner.audit.work import work_min
 from runplanner.outfit.people import Hours
 
@@ -75,7 +75,7 @@ def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
     hours = book.outfit.hours
     work = work_min(book.outfit, stop)
     done = []
-    for way in driven(ways, stop.leg.minutes or 0, hours):
+    for way in driven(ways, stop.leg, hours):
         wait = max(0, stop.call.start_min - way.now)
         for pause in sorted({max(wait, rest) for rest in _rests(hours)}):
             after = _worked(way.rested(pause, hours), work, hours)
@@ -84,14 +84,15 @@ def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
     return _best(done)
 
 
-def driven(ways: Iterable[Going], leg: int, hours: Hours) -> Iterator[Going]:
+def driven(ways: Iterable[Going], leg: Leg, hours: Hours) -> Iterator[Going]:
     """Go through the ways of driving a leg, with or without a break before it."""
     for way in ways:
         for rest in _rests(hours):
             ready = way.rested(rest, hours) if rest else way
-            duty, drove = ready.duty + leg, ready.drove + leg
+            minutes = leg.takes(ready.now)
+            duty, drove = ready.duty + minutes, ready.drove + minutes
             if duty <= hours.duty_break_after_min and drove <= hours.drive_break_after_min:
-                yield Going(ready.now + leg, duty, drove)
+                yield Going(ready.now + minutes, duty, drove)
 
 
 def _rests(hours: Hours) -> list[int]:

@@ -49,7 +49,7 @@ def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> str:
         if not ways:
             return f"in time for the call {when(later.call.start_min)} to fit its hours"
     last = _last_minute(book, run)
-    back = [way.now for way in driven(ways, run.home.minutes or 0, hours)]
+    back = [way.now for way in driven(ways, run.home, hours)]
     return "" if back and min(back) <= last else f"in time to end the day {when(last)}"
 
 

@@ -93,6 +93,9 @@ def _travel_table(outfit: Outfit) -> Breaches:
     for name, rows in (("minutes", outfit.travel.minutes), ("metres", outfit.travel.metres)):
         if len(rows) != size or any(len(row) != size for row in rows):
             yield Breach(f"the travel table of {name} is not {size} by {size}", "every place")
+    by_hour = outfit.travel.by_hour
+    if by_hour and (len(by_hour) != 24 or min(by_hour) < 1000 or max(by_hour) > 10_000):
+        yield Breach(f"{len(by_hour)} factors by hour", "24 from 1000 to 10000 per mille, or none")
 
 
 def references(plan: Plan) -> Breaches:

@@ -5,6 +5,7 @@ under a millimetre, so the detour factor and the speed are all that is uncertain
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from runplanner.outfit.bases import Travel
 
@@ -67,7 +68,8 @@ def with_legs(travel: Travel, legs: Mapping[tuple[int, int], Leg], file: str) ->
     metres = [list(row) for row in travel.metres]
     for (i, j), leg in both.items():
         minutes[i][j], metres[i][j] = leg if leg is not None else (None, None)
-    return Travel(
+    return replace(
+        travel,
         minutes=tuple(tuple(row) for row in minutes),
         metres=tuple(tuple(row) for row in metres),
         source=f"{len(legs)} legs from {file}, otherwise {travel.source}",

@@ -110,5 +110,7 @@ def _drive_min(outfit: Outfit, pickups: tuple[Pickup, ...]) -> int | None:
     home = outfit.home.place
     places = (home, *(one.place for one in pickups), home)
     legs = [outfit.travel.minutes[a][b] for a, b in pairwise(places)]
-    known = [leg for leg in legs if leg is not None]
+    # No hour is planned here: the slowest one counts.
+    worst = max(outfit.travel.by_hour, default=1000)
+    known = [-(-leg * worst // 1000) for leg in legs if leg is not None]
     return sum(known) if len(known) == len(legs) else None

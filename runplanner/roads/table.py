@@ -19,14 +19,14 @@ class Stretch:
 
 
 def rows(
-    found: Matrix, ends: Sequence[Stretch], scale: Fraction, worst_permille: int
+    found: Matrix, ends: Sequence[Stretch], scale: Fraction, best_permille: int
 ) -> tuple[Rows, Rows]:
     """Return minutes and metres from place to place, rounded up, None where no road leads.
 
-    Times are multiplied with ``scale`` and the worst hour's factor; the last stretches at
+    Times are multiplied with ``scale`` and the best hour's factor; the last stretches at
     both ``ends`` are not.
     """
-    by, part = scale.numerator * worst_permille, scale.denominator * 1000 * _CS_PER_MIN
+    by, part = scale.numerator * best_permille, scale.denominator * 1000 * _CS_PER_MIN
     minutes, metres = [], []
     for i, (times, lengths) in enumerate(zip(found.cs.tolist(), found.dm.tolist(), strict=True)):
         both = [Stretch(0, 0) if i == j else _sum(ends[i], end) for j, end in enumerate(ends)]

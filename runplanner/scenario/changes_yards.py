@@ -7,7 +7,6 @@ from typing import Final
 
 from runplanner.daybook.trip import Action, Job
 from runplanner.haulage.travel import drive_min, geodesic_m, road_m
-from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Health, Place, Yard
 from runplanner.scenario import words
@@ -190,11 +189,13 @@ def _with_place(outfit: Outfit, place: Place) -> tuple[Outfit, int]:
         for one in outfit.places
     ]
     minutes = [drive_min(one, speed) for one in metres]
-    travel = Travel(
-        _grown(outfit.travel.minutes, minutes), _grown(outfit.travel.metres, metres),
-        f"{outfit.travel.source}; {place.id} by straight lines x {detour / 1000:g} "
+    travel = replace(
+        outfit.travel,
+        minutes=_grown(outfit.travel.minutes, minutes),
+        metres=_grown(outfit.travel.metres, metres),
+        source=f"{outfit.travel.source}; {place.id} by straight lines x {detour / 1000:g} "
         f"at {speed / 1000:g} km/h, as on the other roads",
-    )  # fmt: skip
+    )
     places = (*outfit.places, place)
     return replace(outfit, places=places, travel=travel), len(outfit.places)
 

@@ -57,10 +57,10 @@ def by_road(
     file: OutfitFile, choice: RoadChoice, vehicles: Vehicles, ends: Ends,
     fit: tuple[Sequence[TimedDrive], int],
 ) -> Travel:  # fmt: skip
-    """Return the travel table by road; ``fit`` holds timed drives and the worst hour's factor."""
+    """Return the travel table by road; ``fit`` holds timed drives and the best hour's factor."""
     from runplanner.roads.table import rows
 
-    timed, worst = fit
+    timed, best = fit
     truck = largest(*vehicles, choice.height_mm)
     try:
         found, off_m, source = _asked(choice, truck, ends)
@@ -72,13 +72,12 @@ def by_road(
     if file.book:
         return _NO_TRAVEL
     _say_bounds(file, choice, truck, found)
-    minutes, metres = rows(found, stretches, scale, worst)
-    return Travel(minutes, metres, source + _words(timed, worst))
+    minutes, metres = rows(found, stretches, scale, best)
+    return Travel(minutes, metres, source + _words(timed))
 
 
-def _words(timed: Sequence[TimedDrive], worst: int) -> str:
-    fitted_words = ", fitted to timed drives" if timed else ""
-    return fitted_words + ("" if worst == 1000 else f", times {worst / 1000:g} for the worst hour")
+def _words(timed: Sequence[TimedDrive]) -> str:
+    return ", fitted to timed drives" if timed else ""
 
 
 def _asked(

@@ -10,12 +10,12 @@ from runplanner.outfit.bases import Travel
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.roads.calibrate import LEAST, Fit, Timed, fitted
-from runplanner.roads.hours import PLAIN_PERMILLE, slowed, worst_permille
+from runplanner.roads.hours import best_permille, by_hour, slowed
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases, PlaceBook
 from runplanner.scenario.figures import Figure
 from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.road_choice import RoadChoice, read_choice
+from runplanner.scenario.road_choice import read_choice
 from runplanner.scenario.road_part import Ends, by_road
 from runplanner.scenario.tables import Table
 from runplanner.scenario.timed_file import TimedDrive, read_timed, too_few
@@ -46,7 +46,7 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
     legs = {} if table is None else read_legs(file, table, names)
     timed = read_timed(file, setting.folder, names)
     ends = _ends(setting, choice.far_m)
-    worst = _worst(file, choice, setting.hours)
+    best = best_permille(choice.by_hour)
     fields = file.section("travel")
     if file.book or choice.key:
         for key in ("detour", "speed"):
@@ -55,9 +55,13 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
         return _NO_TRAVEL
     if choice.key:
         outfit = (setting.trucks, setting.trailers, setting.hours)
-        travel = by_road(file, choice, outfit, ends, (timed, worst))
+        travel = by_road(file, choice, outfit, ends, (timed, best))
     else:
-        travel = _straight(file, ends, timed, worst)
+        travel = _straight(file, ends, timed, best)
+    slower = by_hour(choice.by_hour)
+    if slower:
+        told = f"{travel.source}, times by the hour of driving"
+        travel = replace(travel, by_hour=slower, source=told)
     return travel if table is None or file.book else with_legs(travel, legs, table.file)
 
 
@@ -76,17 +80,7 @@ def _ends(setting: Setting, far_m: int) -> Ends:
     return Ends(points, called, tuple(typed), tuple(owners), far_m)
 
 
-def _worst(file: OutfitFile, choice: RoadChoice, hours: Hours) -> int:
-    """Return the worst factor of the working day, and say that it is taken all day."""
-    worst = worst_permille(choice.by_hour, hours.start_min, hours.end_min)
-    if choice.by_hour:
-        told = f"{worst / 10:g} % of the plain time, all day"
-        why = "the planner does not plan by the hour of driving yet: the worst hour counts [D]"
-        file.desk.assume("travel.hours", told, why)
-    return worst
-
-
-def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], worst: int) -> Travel:
+def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], best: int) -> Travel:
     """Return the table by straight lines, fitted to what was timed."""
     detour, speed = _detour_and_speed(file, ends, timed)
     if file.book:
@@ -95,18 +89,13 @@ def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], worst: int)
     aside = [minutes or 0 for minutes in ends.typed]
     minutes = tuple(
         tuple(
-            0 if i == j else slowed(cell or 0, worst) + aside[i] + aside[j]
+            0 if i == j else slowed(cell or 0, best) + aside[i] + aside[j]
             for j, cell in enumerate(row)
         )
         for i, row in enumerate(plain.minutes)
     )
-    source = plain.source + (", fitted to timed drives" if timed else "") + hour_words(worst)
+    source = plain.source + (", fitted to timed drives" if timed else "")
     return replace(plain, minutes=minutes, source=source)
-
-
-def hour_words(worst: int) -> str:
-    """Return what is said of the worst hour in the source of the table."""
-    return "" if worst == PLAIN_PERMILLE else f", times {worst / 1000:g} for the worst hour"
 
 
 def _detour_and_speed(

@@ -144,7 +144,7 @@ def _fact(ground: Ground, shift: Shift) -> Judged:
     day = _day(ground, shift, hauler)
     calls = [(index, call) for index, trip in enumerate(shift.trips) for call in trip.calls]
     times = tuple(Times(c.arrive_min, c.start_min, c.end_min, c.leave_min, 0) for _, c in calls)
-    run = Run(shift.start_min, shift.end_min, times, shift.breaks)
+    run = Run(shift.start_min, shift.end_min, times, shift.breaks, shift.driving_min)
     marks, visits, boxes_in = [], [], []
     seen = [0] * len(shift.trips)
     for index, call in calls:

@@ -48,10 +48,12 @@ def _late_leave(keeper: Keeper, state: State, judged: Judged, row: int, late: in
         )
         steps[i] = steps[i]._replace(spans=kept)
     hours = keeper.ground.outfit.hours
-    run = drive(steps, home_min, judged.run.start_min, hours)
+    run = drive(steps, home_min, judged.run.start_min, hours, keeper.ground.rush)
     if run is None or run.end_min > judged.day.day * DAY_MIN + hours.end_min:
         return None
     if run.end_min - run.start_min > hours.duty_max_min:
+        return None
+    if run.driving_min > hours.driving_max_min:
         return None
     return run.times[row].leave_min if _chains_hold(keeper, state, judged, run, row) else None
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span
+from runplanner.haulage.rush import Rush
 from runplanner.outfit.people import Hours
 
 
@@ -36,26 +37,37 @@ class Run(NamedTuple):
     end_min: int
     times: tuple[Times, ...]
     breaks: tuple[Span, ...]
+    driving_min: int
 
 
 def run_day(
-    steps: Sequence[Step], home_min: int, day: int, hours: Hours, from_min: int = 0
+    steps: Sequence[Step],
+    home_min: int,
+    day: int,
+    hours: Hours,
+    from_min: int = 0,
+    rush: Rush | None = None,
 ) -> Run | None:
     """Return the day's times with as little waiting as leaving home later can save.
 
-    Nobody leaves home before ``from_min``.  Returns None when some call cannot be reached
+    Nobody leaves home before ``from_min``; ``rush`` tells how long drives take by the hour,
+    None where all hours are alike.  Returns None when some call cannot be reached
     in its hours or a limit on the day is broken.
     """
     opens = max(day * DAY_MIN + hours.start_min, from_min)
     closes = day * DAY_MIN + hours.end_min
-    early = drive(steps, home_min, opens, hours)
+    early = drive(steps, home_min, opens, hours, rush)
     if early is None or early.end_min > closes:
         return None
-    run = _shortest(steps, home_min, early, closes, hours)
-    return run if run.end_min - run.start_min <= hours.duty_max_min else None
+    run = _shortest(steps, home_min, early, closes, (hours, rush))
+    fit = run.end_min - run.start_min <= hours.duty_max_min
+    return run if fit and run.driving_min <= hours.driving_max_min else None
 
 
-def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, hours: Hours) -> Run:
+Rules = tuple[Hours, Rush | None]
+
+
+def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, rules: Rules) -> Run:
     """Return the same day begun later, where that makes the duty shorter.
 
     Waiting that served as a break may have to be made good by a break elsewhere, so the
@@ -63,10 +75,10 @@ def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, hou
     """
     shift, length = _waste(early), early.end_min - early.start_min
     best, shortest = early, length
-    for later in (shift, shift - hours.duty_break_min):
+    for later in (shift, shift - rules[0].duty_break_min):
         if later <= 0 or shortest <= length - later:
             break
-        late = drive(steps, home_min, early.start_min + later, hours)
+        late = drive(steps, home_min, early.start_min + later, *rules)
         if late is not None and late.end_min <= closes:
             best = min(best, late, key=lambda run: run.end_min - run.start_min)
             shortest = best.end_min - best.start_min
@@ -82,15 +94,17 @@ def _waste(early: Run) -> int:
     return min(waited, room)
 
 
-def drive(steps: Sequence[Step], home_min: int, start_min: int, hours: Hours) -> Run | None:
+def drive(
+    steps: Sequence[Step], home_min: int, start_min: int, hours: Hours, rush: Rush | None = None
+) -> Run | None:
     """Return the day begun at ``start_min``, or None where a window or a limit is missed."""
-    clock = _Clock(start_min, hours)
+    clock = _Clock(start_min, hours, rush)
     for step in steps:
         if not (clock.go(step.leg_min) and clock.call(step)):
             return None
     if not clock.go(home_min):
         return None
-    return Run(start_min, clock.now, tuple(clock.times), tuple(clock.breaks))
+    return Run(start_min, clock.now, tuple(clock.times), tuple(clock.breaks), clock.driven)
 
 
 class _Clock:
@@ -100,17 +114,20 @@ class _Clock:
         "breaks",
         "drive_most",
         "drive_pause",
+        "driven",
         "drove",
         "duty",
         "duty_most",
         "duty_pause",
         "now",
+        "rush",
         "times",
     )
 
-    def __init__(self, start_min: int, hours: Hours) -> None:
+    def __init__(self, start_min: int, hours: Hours, rush: Rush | None) -> None:
+        self.rush = rush
         self.now = start_min
-        self.duty = self.drove = 0
+        self.duty = self.drove = self.driven = 0
         self.duty_most, self.drive_most = hours.duty_break_after_min, hours.drive_break_after_min
         # A break of no minutes is no break.
         self.duty_pause = max(1, hours.duty_break_min)
@@ -118,17 +135,26 @@ class _Clock:
         self.times: list[Times] = []
         self.breaks: list[Span] = []
 
-    def go(self, leg: int) -> bool:
-        """Drive a leg, after a rest where one is due; False where no rest makes it lawful."""
-        if self.drove + leg > self.drive_most or self.duty + leg > self.duty_most:
+    def go(self, plain: int) -> bool:
+        """Drive a leg, after a rest where one is due; False where no rest makes it lawful.
+
+        After a rest the leg may have come into a slower hour and need a longer one.
+        """
+        leg = self._leg(plain)
+        while self.drove + leg > self.drive_most or self.duty + leg > self.duty_most:
             if leg > self.drive_most or leg > self.duty_most:
                 return False
             self._rest(self._due_rest(leg))
             self.times[-1] = self.times[-1]._replace(leave_min=self.now)
+            leg = self._leg(plain)
         self.now += leg
         self.duty += leg
         self.drove += leg
+        self.driven += leg
         return True
+
+    def _leg(self, plain: int) -> int:
+        return plain if self.rush is None else self.rush(plain, self.now)
 
     def _due_rest(self, leg: int) -> int:
         rest = self.drive_pause if self.drove + leg > self.drive_most else 0

@@ -7,6 +7,7 @@ from functools import cached_property
 from runplanner.days import DAY_MIN, Span, meet, without
 from runplanner.haulage.deck import places_under
 from runplanner.haulage.hauler import Hauler, haulers
+from runplanner.haulage.rush import Rush
 from runplanner.haulage.tanks import Tanks, choices
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
@@ -145,8 +146,14 @@ class Ground:
         )
 
     @cached_property
+    def rush(self) -> Rush | None:
+        """How long drives take by the hour; None where all hours are alike."""
+        by_hour = self.outfit.travel.by_hour
+        return Rush(by_hour) if by_hour else None
+
+    @cached_property
     def legs(self) -> tuple[Legs, ...]:
-        """Driving minutes by hauler, from place, to place."""
+        """Driving minutes by hauler, from place, to place, at the best hour of the day."""
         speeds = {h.speed_permille for h in self.haulers}
         tables = {speed: _slowed(self.outfit.travel.minutes, speed) for speed in sorted(speeds)}
         return tuple(tables[h.speed_permille] for h in self.haulers)

@@ -18,7 +18,8 @@ Moves = tuple[tuple[int, int], ...]
 class Route(NamedTuple):
     """A whole day's way: its trips, every step, and the leg home.
 
-    ``busy_min`` is driving and work together, without waiting and breaks.
+    Drives are told as at the best hour of the day: none takes less.  ``busy_min`` is driving
+    and work together, without waiting and breaks.
     """
 
     rides: tuple[Ride, ...]
@@ -82,7 +83,7 @@ def judged(ground: Ground, day: Day, run: Run, route: Route) -> Judged:
         run,
         tuple(calls),
         tuple([ride.packed for ride in route.rides]),
-        route.driving_min,
+        run.driving_min,
         route.metres,
         milli_cents(ground, day, run, route.metres, [ride.packed.legs[0] for ride in route.rides]),
         tuple(visits),

@@ -54,7 +54,9 @@ class Judge:
             return None
         if route.busy_min > min(hours.duty_max_min, hours.end_min - hours.start_min):
             return None
-        run = run_day(route.steps, route.home_min, day.day, hours, self.ground.earliest_min)
+        run = run_day(
+            route.steps, route.home_min, day.day, hours, self.ground.earliest_min, self.ground.rush
+        )
         return None if run is None else judged(self.ground, day, run, route)
 
     def _route(self, day: Day) -> Route | None:

@@ -11,6 +11,7 @@ from tests.audit.planted import Edge, Planted, Table
 
 OFF = "shifts.0.trips.0"
 FEED = "shifts.1.trips.0"
+EVEN = (1000,) * 24
 
 SENSE: Table = (
     Planted("facts", plain, {"outfit.feed.uptake_ml_per_day": 0}),
@@ -33,6 +34,9 @@ SENSE: Table = (
     Planted("facts", plain, {"outfit.yards": lambda yards: (*yards, yards[0])}),
     Planted("facts", plain, {"outfit.travel.minutes": lambda rows: rows[:-1]}),
     Planted("facts", plain, {"outfit.travel.metres.1": lambda row: row[:-1]}),
+    Edge("facts", plain, "outfit.travel.by_hour", EVEN, EVEN[:23]),
+    Edge("facts", plain, "outfit.travel.by_hour", EVEN, (*EVEN[:23], 999)),
+    Edge("facts", plain, "outfit.travel.by_hour", EVEN, (*EVEN[:23], 10_001)),
     Planted("facts", plain, {"outfit.pace.box_s": ()}, yard="yard1"),
     Planted("facts", plain, {"outfit.yards.0.sites": ()}, yard="yard1"),
     Planted("reference", plain, {"shifts.0.truck": "nobody's"}, "off"),
@@ -115,6 +119,9 @@ CLOCK: Table = (
     Planted("clock", plain, {f"{OFF}.calls.0.arrive_min": 449}, "off"),
     Planted("clock", plain, {f"{OFF}.calls.1.arrive_min": 474}, "off", "yard1"),
     Planted("clock", plain, {"outfit.trucks.0.speed_permille": 999}, "off", "yard1"),
+    # The drive from 7:45 takes 10 minutes, and 11 where that hour is a tenth slower.
+    Edge("clock", plain, "outfit.travel.by_hour", EVEN, (*EVEN[:7], 1100, *EVEN[8:]), "off",
+         "yard1"),
     Planted("clock", plain, {f"{OFF}.calls.1.start_min": 474}, "off", "yard1"),
     Planted("clock", plain, {f"{OFF}.calls.1.end_min": 479}, "off", "yard1"),
     # Waiting before leaving is no break.

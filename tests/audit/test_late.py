@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
-from runplanner.audit.book import open_book
+from runplanner.audit.book import Leg, open_book
 from runplanner.audit.late import Going, driven, leaving, onward
 from runplanner.daybook.plan import Plan
 from runplanner.days import Span
@@ -134,7 +134,7 @@ def test_breaks_in_work_may_be_breaks_from_driving() -> None:
 
 def test_driving_needs_a_break_before_a_leg_that_would_be_too_much() -> None:
     """250 min driven, 30 to go, 270 allowed: only with 45 min of break."""
-    ways = list(driven([Going(0, 100, 250)], 30, plain().outfit.hours))
+    ways = list(driven([Going(0, 100, 250)], Leg(0, 30, 0), plain().outfit.hours))
 
     assert [Going(75, 30, 30)] == ways
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from runplanner.roads.calibrate import Timed, fitted
-from runplanner.roads.hours import slowed, worst_permille
+from runplanner.roads.hours import best_permille, by_hour, slowed
 
 
 def minutes(drive: Timed) -> int:
@@ -87,16 +87,15 @@ def test_no_other_ratio_misses_less_in_all(pairs: list[tuple[int, int]]) -> None
     assert all(miss(fit.ratio) <= miss(Fraction(told, known)) for known, told in pairs)
 
 
-def test_the_worst_hour_of_the_working_day() -> None:
-    """Only hours that meet the working day count; a missing hour is driven as it is."""
-    factors = {5: 2000, 7: 1400, 8: 1500, 20: 1900}
-
-    assert 1500 == worst_permille(factors, 6 * 60, 20 * 60)
-    assert 1900 == worst_permille(factors, 6 * 60, 20 * 60 + 1)
-    assert 2000 == worst_permille(factors, 5 * 60 + 59, 6 * 60)
-    assert 1000 == worst_permille({3: 1700}, 6 * 60, 20 * 60)
-    assert 800 == worst_permille({6: 800, 7: 700}, 6 * 60, 8 * 60)
-    assert 1000 == worst_permille({6: 800}, 6 * 60, 8 * 60)
+def test_factors_are_told_from_the_best_hour() -> None:
+    """A missing hour is driven as it is; 1000 / 700 is 1428.6, so 1429."""
+    assert 1000 == best_permille({7: 1400})
+    assert (1400, 1000) == by_hour({7: 1400})[7:9]
+    assert 700 == best_permille({3: 700, 7: 1400})
+    assert (1000, 1429, 2000) == tuple(by_hour({3: 700, 7: 1400})[hour] for hour in (3, 4, 7))
+    assert () == by_hour({})
+    assert () == by_hour(dict.fromkeys(range(24), 1300))
+    assert 1300 == best_permille(dict.fromkeys(range(24), 1300))
 
 
 def test_slowed_drives_round_up() -> None:

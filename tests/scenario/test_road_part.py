@@ -175,15 +175,16 @@ def test_times_that_cannot_be(tmp_path: Path) -> None:
     assert ("timed", "20 times the time by road") == (found.field, found.said)
 
 
-def test_the_worst_hour_counts_all_day(tmp_path: Path) -> None:
-    """The largest factor of the working day is on all drives, and that is said."""
+def test_busy_hours_go_with_roads(tmp_path: Path) -> None:
+    """The table is the best hour's, the others stand beside it, and that is said."""
     hours = '[travel.hours]\n"07-09" = "150 %"\n"22-23" = "200 %"\n'
     outfit = read_roads(tmp_path, hours)
 
-    # 11.77 min x 1.5 = 17.7.
-    assert 18 == outfit.travel.minutes[0][1]
-    assert "150 % of the plain time, all day" == said(outfit, "travel.hours")
-    assert "roads of roads.geojson, times 1.5 for the worst hour" == outfit.travel.source
+    # 11.77 min.
+    assert 12 == outfit.travel.minutes[0][1]
+    assert (1000, 1500, 1500, 1000) == outfit.travel.by_hour[6:10]
+    assert 2000 == outfit.travel.by_hour[22]
+    assert "roads of roads.geojson, times by the hour of driving" == outfit.travel.source
 
 
 def test_a_matrix_service_is_asked(tmp_path: Path) -> None:

@@ -145,13 +145,36 @@ def test_the_last_stretch_can_hold_for_all_yards(tmp_path: Path) -> None:
     assert plain[1][2] + 10 == made[1][2]
 
 
-def test_the_worst_hour_on_straight_lines(tmp_path: Path) -> None:
-    """Its factor is on all drives; hours before the working day do not count."""
+def test_busy_hours_stand_beside_the_table(tmp_path: Path) -> None:
+    """Drives stay those of the best hour, and each hour's factor is told from there."""
     plain = read(tmp_path).travel
     (tmp_path / "b").mkdir()
     extra = '[travel.hours]\n"07-09" = "125 %"\n"02-03" = "190 %"\n'
     made = read(tmp_path / "b", extra).travel
 
+    assert plain.minutes == made.minutes
+    busy = {2: 1900, 7: 1250, 8: 1250}
+    assert tuple(busy.get(hour, 1000) for hour in range(24)) == made.by_hour
+    assert () == plain.by_hour
+    assert f"{plain.source}, times by the hour of driving" == made.source
+
+
+def test_hours_that_are_faster(tmp_path: Path) -> None:
+    """Where nights go at 80 %, the table is the night's, and other hours take 1 / 0.8."""
+    plain = read(tmp_path).travel
+    (tmp_path / "b").mkdir()
+    made = read(tmp_path / "b", '[travel.hours]\n"20-24" = "80 %"\n').travel
+
     assert plain.minutes[0][2] is not None
-    assert -(-plain.minutes[0][2] * 5 // 4) == made.minutes[0][2]
-    assert f"{plain.source}, times 1.25 for the worst hour" == made.source
+    assert -(-plain.minutes[0][2] * 4 // 5) == made.minutes[0][2]
+    assert (1250, 1250, 1000, 1000) == made.by_hour[18:22]
+
+
+def test_all_hours_alike_are_no_busy_hours(tmp_path: Path) -> None:
+    """One factor for the whole day is on the table itself."""
+    plain = read(tmp_path).travel
+    (tmp_path / "b").mkdir()
+    made = read(tmp_path / "b", '[travel.hours]\n"00-24" = "120 %"\n').travel
+
+    assert plain.minutes[0][2] is not None
+    assert (-(-plain.minutes[0][2] * 6 // 5), ()) == (made.minutes[0][2], made.by_hour)

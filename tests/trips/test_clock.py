@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.days import DAY_MIN, Span
+from runplanner.haulage.rush import Rush
 from runplanner.outfit.people import Hours
 from runplanner.trips.clock import Run, Step, Times, drive, run_day
 from tests.outfits import an_outfit
@@ -407,3 +408,42 @@ def test_a_window_that_shuts_later_changes_nothing(
     if run is not None:
         assert again is not None
         assert spans(run) == spans(again)
+
+
+RUSH = Rush([1500 if hour in {7, 8} else 1000 for hour in range(24)])
+
+
+def test_a_drive_takes_what_its_hours_make_it() -> None:
+    """Half an hour begun at 6:45 takes 38 minutes, at 9:00 thirty; both count as driving."""
+    run = drive([step(0, 45), step(30, 97)], 30, SIX, HOURS, RUSH)
+
+    assert run is not None
+    # 6:45 and 38 min are 7:23; 97 min of work end at 9:00.
+    assert [(360, 405), (443, 540)] == spans(run)
+    assert (570, 68) == (run.end_min, run.driving_min)
+    plain = driven([step(0, 45), step(30, 97)], 30)
+    assert 60 == plain.driving_min
+
+
+def test_slow_hours_count_to_the_most_driving() -> None:
+    """60 minutes of driving are allowed and 60 without rush; in it the day cannot be."""
+    strict = replace(HOURS, driving_max_min=60)
+    steps = [step(0, 45), step(30, 30)]
+
+    assert run_day(steps, 30, 0, strict) is not None
+    assert (
+        run_day([step(0, 45, (360, 500)), step(30, 30, (400, 500))], 30, 0, strict, 0, RUSH) is None
+    )
+
+
+def test_a_rest_before_a_leg_that_grows_meanwhile() -> None:
+    """After the short rest the leg lies in the rush, and needs a longer one."""
+    hours = replace(
+        HOURS, drive_break_after_min=1_000, duty_break_after_min=100, duty_break_min=30,
+    )  # fmt: skip
+    # Begun at 5:40 with 60 minutes' work: at 6:40 a leg of 60 is 20 + 60 = 80 by then.
+    run = drive([step(0, 60)], 60, 340, hours, RUSH)
+
+    assert run is not None
+    # 60 + 80 > 100: half an hour's rest, and from 7:10 the leg takes 90.
+    assert ((Span(400, 430),), 520, 90) == (run.breaks, run.end_min, run.driving_min)
