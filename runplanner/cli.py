@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from runplanner.errors import PlanError, RunplannerError, ScenarioError
+from runplanner.office.options import add_effort, add_out, add_rehearsal, whole
 from runplanner.office.screen import drop_output, plain, ready_terminal, say, tell
 from runplanner.paperwork.escape import cut
-from runplanner.paperwork.tongue import ENGLISH, languages
 from runplanner.version import __version__
 
 if TYPE_CHECKING:
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
 
 __all__ = ["Exit", "main", "parser", "plain"]
 
-RESULTS = "maps_out"
 DEBUG = "RUNPLANNER_DEBUG"
 
 
@@ -65,6 +64,7 @@ def parser() -> argparse.ArgumentParser:
     _add_forecast(verbs)
     _add_plan(verbs)
     _add_replan(verbs)
+    _add_rehearse(verbs)
     _add_trace(verbs)
     _add_audit(verbs)
     _add_papers(verbs)
@@ -101,10 +101,10 @@ def _add_gather(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
     )
     verb.add_argument("--into", metavar="DIR", type=Path, required=True, help="scenario folder")
     verb.add_argument(
-        "--near", type=_whole, metavar="METRES", help="refuse two names nearer than this; 0: never"
+        "--near", type=whole, metavar="METRES", help="refuse two names nearer than this; 0: never"
     )
     verb.add_argument(
-        "--far", type=_whole, metavar="KM", help="refuse places further from the rest; 0: never"
+        "--far", type=whole, metavar="KM", help="refuse places further from the rest; 0: never"
     )
 
 
@@ -125,14 +125,8 @@ def _add_plan(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
         verbs, "plan", _plan, "Plan a scenario, audit the plan, and write the map and papers."
     )
     verb.add_argument("folder", metavar="DIR", type=Path, help="scenario folder")
-    _add_out(verb)
-    _add_effort(verb)
-
-
-def _add_effort(verb: argparse.ArgumentParser) -> None:
-    verb.add_argument("--seed", type=_whole, default=1, help="start of the search (default 1)")
-    verb.add_argument("--rounds", type=_whole, help="rounds of improvement (default: by size)")
-    verb.add_argument("--time", type=_seconds, metavar="SECONDS", help="stop looking after this")
+    add_out(verb)
+    add_effort(verb)
 
 
 def _add_replan(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
@@ -148,8 +142,16 @@ def _add_replan(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
         help="how much may move beyond what must (default least)",
     )  # fmt: skip
     verb.add_argument("--choices", action="store_true", help="show all three, publish none")
-    _add_out(verb)
-    _add_effort(verb)
+    add_out(verb)
+    add_effort(verb)
+
+
+def _add_rehearse(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
+    verb = _verb(
+        verbs, "rehearse", _rehearse, "Play a plan many times with luck; show risks and costs."
+    )
+    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
+    add_rehearsal(verb)
 
 
 def _add_trace(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
@@ -172,7 +174,7 @@ def _add_papers(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
         verbs, "papers", _papers, "Write the map and papers of a plan file, without planning."
     )
     verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
-    _add_out(verb)
+    add_out(verb)
 
 
 def _add_numbers(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
@@ -182,43 +184,6 @@ def _add_numbers(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
         _numbers,
         "Compare this program's figures with published ones, each with its source.",
     )
-
-
-def _add_out(verb: argparse.ArgumentParser) -> None:
-    verb.add_argument(
-        "--out", type=Path, default=Path(RESULTS), help=f"where results go (default {RESULTS})"
-    )
-    verb.add_argument("--pdf", action="store_true", help="also print the manifests to PDF")
-    verb.add_argument(
-        "--paper", choices=("a4", "letter"), default="a4", help="size of the sheets (default a4)"
-    )
-    verb.add_argument("--large", action="store_true", help="large type, to be read in a cab")
-    _add_language(verb)
-    verb.add_argument(
-        "--tiles", action="store_true", help="let the map fetch tiles when it is opened online"
-    )
-
-
-def _add_language(verb: argparse.ArgumentParser) -> None:
-    verb.add_argument(
-        "--language", choices=languages(), default=ENGLISH, help="of the papers (default en)"
-    )
-
-
-def _whole(typed: str) -> int:
-    if not (typed.isascii() and typed.isdigit()) or len(typed) > 9:
-        raise argparse.ArgumentTypeError(f"{typed!r} is not a whole number of 0 or more")
-    return int(typed)
-
-
-def _seconds(typed: str) -> float:
-    try:
-        seconds = float(typed)
-    except ValueError:
-        seconds = 0.0
-    if not 0 < seconds < 1e6:
-        raise argparse.ArgumentTypeError(f"{typed!r} is not a number of seconds above 0")
-    return seconds
 
 
 def _new(told: argparse.Namespace) -> Exit:
@@ -296,6 +261,32 @@ def _replan(told: argparse.Namespace) -> Exit:
     return _publish(
         made.outcome, told, kept_roads(told.plan), replan.change_papers(made, told.language)
     )
+
+
+def _rehearse(told: argparse.Namespace) -> Exit:
+    from runplanner.office import rehearse
+    from runplanner.office.campaign import read_plan
+    from runplanner.paperwork.look import Look
+    from runplanner.rehearsal.luck import Luck
+
+    plan = read_plan(told.plan)
+    currency = plan.outfit.prices.currency
+    luck = Luck(told.boxes, 1000, told.minutes, told.shut, told.truck)
+    stage = rehearse.Stage(
+        told.plays, luck, told.seed, told.rounds, told.hindsight, told.workers, told.cluster
+    )
+    settings = () if told.settings is None else told.settings or rehearse.GRID
+    folder = rehearse.rehearsal_folder(plan, told.out)
+    found = rehearse.rehearse_plan(
+        plan, stage, settings, file=folder / rehearse.PLAYS_FILE,
+        listener=lambda play, done, of, name: tell(
+            [rehearse.play_line(play, done, of, name, currency)]
+        ),
+    )  # fmt: skip
+    say(rehearse.rehearsal_words(found, currency))
+    look = Look(language=told.language)
+    say([f"page: {rehearse.write_rehearsal(plan, stage, found, folder, look)}"])
+    return Exit.OK
 
 
 def _trace(told: argparse.Namespace) -> Exit:

@@ -100,12 +100,12 @@ def changed(plan: Plan, typed: Sequence[Typed]) -> Changed:
     for one, verb, line in _ordered(lines):
         draft = _put_in(draft, one, verb, line, book)
     book.close()
-    draft = _settled(draft)
+    draft = settled(draft)
     texts = tuple(" ".join(one.text.split()) for one in lines)
     return Changed(draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft))
 
 
-def _settled(draft: Draft) -> Draft:
+def settled(draft: Draft) -> Draft:
     """Return the draft with what follows from counts for later stops and for the honey house."""
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         facts = draft.outfit.yard(yard)

@@ -58,6 +58,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     rounds: int | None = None,
     seconds: float | None = None,
     progress: Listener | None = None,
+    proof: bool = True,
 ) -> Plan:
     """Return a plan for the facts as they now are.
 
@@ -75,12 +76,14 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
             repair comes at once, its bound lower than it might be.
         seconds: Stop between rounds after this time.
         progress: Told whenever the best plan gets better.
+        proof: Work out a bound and the reasons for undone work.
     """
     refuse_hopeless(outfit)
     ground = Ground(outfit, now_min)
     improver = _improver(plan, ground, seed, upset)
     total = default_rounds(outfit) * upset.rounds_permille // 1000 if rounds is None else rounds
     watch = Watch(total, seconds, progress)
+    watch.proof = proof
     state = _kept(improver.keeper, promised_days(plan, ground))
     as_told = outfit == plan.outfit and tally(ground, state) == plan.tally
     if not (as_told and _promises_hold(state) and not state.score.lacking):

@@ -31,6 +31,7 @@ class Progress:
 
 
 NOTHING = Tally(0, 0, 0, 0)
+ALL_ROUNDS = "all rounds done"
 Listener = Callable[[Progress], None]
 
 
@@ -44,8 +45,9 @@ class Watch:
         self._given = seconds
         self.start()
         self.done = 0
-        self.stopped = "all rounds done"
+        self.stopped = ALL_ROUNDS
         self.broken_off = False
+        self.proof = True
         self.bound: Bound | None = None
         self._told: Score | None = None
 

@@ -1,0 +1,116 @@
+"""What one play of a campaign came to: plain counts, to and from a line of text."""
+
+import json
+from dataclasses import asdict, dataclass, fields
+from typing import Self
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """One play of a rehearsal.
+
+    Args:
+        play: Number of the play, from 0; with the seed it fixes all its luck.
+        trips: Trips driven.
+        over_payload: Trips with more mass aboard than allowed on any leg.
+        over_g: The worst of these overloads; 0 where there is none.
+        boxes_left: Full boxes that were to come home and found no room, each time.
+        past_cover: Colonies whose cover ended before their syrup.
+        honey_late: Boxes spun later than their spin-by.
+        overtime_min: Minutes of people beyond the normal day.
+        late_home_min: Minutes of trucks beyond the working day.
+        stops_missed: Stops left out because the crew ran late or the hours were shut.
+        no_strips: Colonies without strips in time.
+        unfed_g: Winter stores not fed.
+        not_off: Colonies with their honey still on at the end.
+        cents: What the play cost.
+        hindsight_cents: Cost of a plan made with the same effort by somebody who knew boxes,
+            masses, weather and breakdowns beforehand, job minutes as on paper; -1 where not
+            asked for.
+        hindsight_done: That plan leaves nothing undone.
+        bound_cents: No plan for those facts that gets all work done costs less; -1 where not
+            asked for.
+        plans: Mornings on which the rest was planned again.
+        shut_days: Days whose fair hours were shut in at least one area.
+        truck_days_lost: Days on which a truck did not start.
+    """
+
+    play: int
+    trips: int
+    over_payload: int
+    over_g: int
+    boxes_left: int
+    past_cover: int
+    honey_late: int
+    overtime_min: int
+    late_home_min: int
+    stops_missed: int
+    no_strips: int
+    unfed_g: int
+    not_off: int
+    cents: int
+    hindsight_cents: int
+    hindsight_done: bool
+    bound_cents: int
+    plans: int
+    shut_days: int
+    truck_days_lost: int
+
+    def all_done(self) -> bool:
+        """Tell whether no work was left at the end."""
+        return not (self.no_strips or self.unfed_g or self.not_off)
+
+    def line(self, key: str) -> str:
+        """Return the play as a line of JSON; ``key`` names what was rehearsed."""
+        return json.dumps({"key": key, **asdict(self)}, sort_keys=True)
+
+    @classmethod
+    def from_line(cls, text: str, key: str) -> Self | None:
+        """Return the play in a line, or None for a line torn off, or of another rehearsal."""
+        try:
+            body = json.loads(text)
+        except ValueError:
+            return None
+        if not isinstance(body, dict) or body.pop("key", None) != key:
+            return None
+        kinds = {field.name: field.type for field in fields(cls)}
+        if set(body) != set(kinds) or not all(type(body[n]) is kinds[n] for n in kinds):
+            return None
+        return cls(**body)
+
+
+@dataclass(frozen=True, slots=True)
+class Rehearsed:
+    """A plan and its plays.
+
+    Args:
+        name: What sets this plan apart from others rehearsed beside it; may be empty.
+        plan_cents: What the plan says it costs, doubt not counted.
+        plan_done: The plan leaves nothing undone.
+        plays: Its plays, in order.
+    """
+
+    name: str
+    plan_cents: int
+    plan_done: bool
+    plays: tuple[Played, ...]
+
+
+def mean_cents(plays: tuple[Played, ...]) -> int:
+    """Return the mean cost, to the nearest cent."""
+    return (2 * sum(one.cents for one in plays) + len(plays)) // (2 * len(plays)) if plays else 0
+
+
+def troubled(plays: tuple[Played, ...]) -> int:
+    """Return the plays in which a trip was over payload, or cover ended, or work was left."""
+    return sum(bool(p.over_payload or p.past_cover or not p.all_done()) for p in plays)
+
+
+def at_rank(numbers: list[int], permille: int) -> int:
+    """Return the number at a rank, nearest rank and no interpolation; 0 of none.
+
+    The p-quantile of n numbers is the ceil(p n)-th smallest (Hyndman and Fan, Sample
+    Quantiles in Statistical Packages, 1996, definition 1; from memory).
+    """
+    ranked = sorted(numbers)
+    return ranked[max(0, -(-permille * len(ranked) // 1000) - 1)] if ranked else 0

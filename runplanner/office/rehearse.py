@@ -1,0 +1,156 @@
+"""A plan rehearsed: played many times, and what that came to as tables and a page."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from runplanner.daybook.plan import Plan, Tally
+from runplanner.daybook.played import Played, Rehearsed, at_rank, mean_cents, troubled
+from runplanner.outfit.safety import Safety, safe
+from runplanner.paperwork.escape import file_name
+from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.look import PLAIN, Look, dressed
+from runplanner.paperwork.rehearsal_page import hindsight_words, rehearsal_page
+from runplanner.paperwork.rehearsal_sheet import plays_csv, rehearsal_json, risks
+from runplanner.paperwork.say import money, tenths
+from runplanner.paperwork.tongue import speaking
+from runplanner.rehearsal.luck import USUAL, Luck
+from runplanner.rehearsal.many import rehearsed
+from runplanner.rehearsal.play import Rehearsal
+
+PLAYS_FILE = "plays.jsonl"
+GRID: Final = (
+    Safety(800), Safety(900), Safety(975), Safety(500, 30), Safety(500, 60), Safety(500, 0, 1),
+    Safety(900, 30), Safety(900, 30, 1),
+)  # fmt: skip
+"""Settings tried beside the plan as it is, where the user names none."""
+Told = Callable[[Played, int, int, str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """How a plan is rehearsed.
+
+    Args:
+        plays: How often.
+        luck: How far things may be off.
+        seed: Starts the dice.
+        rounds: Effort of each morning's new plan.
+        hindsight: Effort of the plan that knows the future; 0 for none.
+        workers: Processes on this machine.
+        cluster: Address of a Dask scheduler; empty for this machine.
+    """
+
+    plays: int = 100
+    luck: Luck = USUAL
+    seed: int = 1
+    rounds: int = 20
+    hindsight: int = 60
+    workers: int = 1
+    cluster: str = ""
+
+
+def rehearse_plan(
+    plan: Plan,
+    stage: Stage,
+    settings: Sequence[Safety] = (),
+    *,
+    file: Path | None = None,
+    listener: Told | None = None,
+) -> list[Rehearsed]:
+    """Play a plan, and plans for the same facts that keep something in hand.
+
+    Args:
+        plan: The plan; it comes first.
+        stage: How.
+        settings: What further plans keep in hand; each is planned with the plan's own effort.
+        file: Keeps plays as they end; those it holds are not played again.
+        listener: Told of every play that ends: how many are done, of how many, of what setting.
+    """
+    from runplanner.season.plan_season import plan_season
+
+    found = [_rehearsed(Rehearsal(plan, stage.luck, stage.seed, stage.rounds, stage.hindsight),
+                        "", stage, file, listener)]  # fmt: skip
+    for safety in settings:
+        careful = plan_season(
+            safe(plan.outfit, safety), seed=plan.search.seed, rounds=plan.search.rounds, proof=False
+        )
+        # Whoever knows the future keeps nothing in hand: the first plan's hindsight serves all.
+        told = Rehearsal(careful, stage.luck, stage.seed, stage.rounds, 0, plan.outfit)
+        found.append(_rehearsed(told, safety.words(), stage, file, listener))
+    return found
+
+
+def _rehearsed(
+    told: Rehearsal, name: str, stage: Stage, file: Path | None, listener: Told | None
+) -> Rehearsed:
+    plays = rehearsed(
+        told, stage.plays, file=file, workers=stage.workers, cluster=stage.cluster,
+        listener=(lambda one, n, of: listener(one, n, of, name)) if listener else None,
+    )  # fmt: skip
+    bill = told.plan.bill
+    done = told.plan.tally == Tally(0, 0, 0, 0)
+    return Rehearsed(name or "as it is", bill.total() - bill.unsure, done, plays)
+
+
+def rehearsal_folder(plan: Plan, out: Path | str) -> Path:
+    """Return where a plan's rehearsal goes: beside its papers, not among them."""
+    return Path(out) / f"{file_name(plan.outfit.name)}-rehearsal"
+
+
+def write_rehearsal(
+    plan: Plan, stage: Stage, found: Sequence[Rehearsed], folder: Path, look: Look = PLAIN
+) -> Path:
+    """Write the page, the plays as CSV and the sums as JSON; return the page."""
+    currency = plan.outfit.prices.currency
+    with speaking(look.language):
+        page = rehearsal_page(plan, found, terms(stage))
+    write_whole(folder / "plays.csv", plays_csv(found, currency))
+    write_whole(folder / "rehearsal.json", rehearsal_json(found, currency))
+    return write_whole(folder / "rehearsal.html", dressed(page, look))
+
+
+def terms(stage: Stage) -> list[str]:
+    """Return how it was rehearsed, in sentences."""
+    from runplanner.paperwork.rehearsal_terms import term_words
+
+    luck = stage.luck
+    return term_words(
+        boxes=luck.boxes_permille, mass=luck.mass_permille, work=luck.work_permille,
+        shut=luck.shut_permille, truck=luck.truck_permille, seed=stage.seed,
+        rounds=stage.rounds, hindsight=stage.hindsight,
+    )  # fmt: skip
+
+
+def play_line(one: Played, done: int, of: int, name: str, currency: str) -> str:
+    """Return a play that ended as a line for the screen."""
+    work = "all done" if one.all_done() else "work undone"
+    over = f"  {one.over_payload} over payload" if one.over_payload else ""
+    setting = f"  {name}" if name else ""
+    return f"play {done} of {of}{setting}  {money(one.cents, currency)}  {work}{over}"
+
+
+def rehearsal_words(found: Sequence[Rehearsed], currency: str) -> Iterator[str]:
+    """Yield risks and costs as a table for the screen."""
+    first, n = found[0], len(found[0].plays)
+    yield f"{'what':<38}{'plays':>10}{'mean':>10}{'9 in 10':>10}{'worst':>10}"
+    for risk in risks(first.plays):
+        often = f"{risk.plays}/{n}"
+        mean = tenths(100 * risk.mean_tenths)
+        yield f"{risk.words:<38}{often:>10}{mean:>10}{risk.p90:>10}{risk.worst:>10}"
+    p90 = at_rank([play.cents for play in first.plays], 900)
+    yield (
+        f"cost: the plan {money(first.plan_cents, currency)}; plays "
+        f"{money(mean_cents(first.plays), currency)} in the mean, nine in ten at most "
+        f"{money(p90, currency)}"
+    )
+    known = hindsight_words(first.plays, currency)
+    yield from [known] if known else []
+    if len(found) > 1:
+        yield f"{'setting':<40}{'mean cost':>18}{'trouble':>10}{'overload':>10}"
+    for one in found if len(found) > 1 else ():
+        over = sum(play.over_payload > 0 for play in one.plays)
+        cost = money(mean_cents(one.plays), currency)
+        often, heavy = f"{troubled(one.plays)}/{n}", f"{over}/{n}"
+        yield f"{one.name:<40}{cost:>18}{often:>10}{heavy:>10}"

@@ -1,0 +1,89 @@
+"""What a rehearsal came to: a table of risks, and of costs, built first; pages are made from it."""
+
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import asdict, dataclass
+from typing import Final
+
+from runplanner.daybook.played import Played, Rehearsed, at_rank, mean_cents, troubled
+from runplanner.paperwork.escape import csv_cell
+from runplanner.paperwork.tongue import mark
+
+RISKS: Final[tuple[tuple[str, str, Callable[[Played], int]], ...]] = (
+    ("over_payload", mark("trips over payload"), lambda one: one.over_payload),
+    ("boxes_left", mark("boxes left behind for want of room"), lambda one: one.boxes_left),
+    ("past_cover", mark("colonies past their cover"), lambda one: one.past_cover),
+    ("honey_late", mark("boxes late to be spun"), lambda one: one.honey_late),
+    ("stops_missed", mark("stops missed"), lambda one: one.stops_missed),
+    ("late_home_min", mark("minutes home after hours"), lambda one: one.late_home_min),
+    ("overtime_min", mark("minutes of overtime"), lambda one: one.overtime_min),
+    ("no_strips", mark("colonies without strips in time"), lambda one: one.no_strips),
+    ("unfed_kg", mark("kg of stores not fed"), lambda one: -(-one.unfed_g // 1000)),
+    ("not_off", mark("colonies with honey still on"), lambda one: one.not_off),
+)
+"""Key, words, and the figure of a play."""
+
+
+@dataclass(frozen=True, slots=True)
+class Risk:
+    """One thing that may go wrong.
+
+    ``plays`` is in how many plays it does; ``mean_tenths``, ``p90`` and ``worst`` are over all.
+    """
+
+    key: str
+    words: str
+    plays: int
+    mean_tenths: int
+    p90: int
+    worst: int
+
+
+def risks(plays: Sequence[Played]) -> tuple[Risk, ...]:
+    """Return every risk with its figures."""
+    return tuple(_risk(key, words, [of(one) for one in plays]) for key, words, of in RISKS)
+
+
+def _risk(key: str, words: str, numbers: list[int]) -> Risk:
+    mean = -(-10 * sum(numbers) // max(1, len(numbers)))
+    often = sum(number > 0 for number in numbers)
+    return Risk(key, words, often, mean, at_rank(numbers, 900), max(numbers, default=0))
+
+
+def plays_csv(told: Sequence[Rehearsed], currency: str) -> str:
+    """Return every play as a row of CSV; opens with a byte order mark, as the other tables do."""
+    heads = [name for name in Played.__slots__ if not name.endswith("cents")]
+    sums = [name for name in Played.__slots__ if name.endswith("cents")]
+    lines = [["setting", *heads, *(name.replace("_cents", "_cost") for name in sums), "currency"]]
+    for one in told:
+        for play in one.plays:
+            cents = [getattr(play, name) for name in sums]
+            money = ["" if c < 0 else f"{c // 100}.{c % 100:02d}" for c in cents]
+            figures = [str(int(getattr(play, name))) for name in heads]
+            lines.append([one.name, *figures, *money, currency])
+    lines[0] = ["cost" if head == "cents" else head for head in lines[0]]
+    return "\ufeff" + "".join(",".join(_cell(c) for c in line) + "\r\n" for line in lines)
+
+
+def _cell(text: str) -> str:
+    safe = csv_cell(text)
+    return '"' + safe.replace('"', '""') + '"' if set(safe) & set(',"\r\n') else safe
+
+
+def rehearsal_json(told: Sequence[Rehearsed], currency: str) -> str:
+    """Return sums and risks of each setting as JSON."""
+    body = [
+        {
+            "setting": one.name,
+            "plays": len(one.plays),
+            "currency": currency,
+            "plan_cents": one.plan_cents,
+            "plan_leaves_nothing_undone": one.plan_done,
+            "mean_cents": mean_cents(one.plays),
+            "p90_cents": at_rank([play.cents for play in one.plays], 900),
+            "plays_over_payload_past_cover_or_undone": troubled(one.plays),
+            "risks": [asdict(risk) for risk in risks(one.plays)],
+        }
+        for one in told
+    ]
+    return json.dumps(body, ensure_ascii=False, indent=1) + "\n"

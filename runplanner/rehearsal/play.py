@@ -1,0 +1,190 @@
+"""One play: the campaign driven day by day, planned again each morning that asks for it."""
+
+from dataclasses import dataclass, replace
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.played import Played
+from runplanner.daybook.trip import Job, Shift
+from runplanner.days import DAY_MIN
+from runplanner.errors import PlanError
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import given_back
+from runplanner.rehearsal.drive import Day, driven, working_day
+from runplanner.rehearsal.luck import USUAL, Fate, Luck, as_it_was, drawn, known_on
+from runplanner.rehearsal.reckon import honey_late, left_undone, over_g, past_cover
+from runplanner.scenario.changes import settled
+from runplanner.scenario.changes_counts import counted
+from runplanner.scenario.changes_draft import Draft
+from runplanner.scenario.changes_yards import with_counts
+from runplanner.scenario.faults import Refusal
+from runplanner.season.bound import bound_of
+from runplanner.season.plan_season import NOTHING, plan_season
+from runplanner.season.replan_season import replan_season
+from runplanner.season.watch import ALL_ROUNDS
+from runplanner.trips.ground import Ground
+
+
+@dataclass(frozen=True, slots=True)
+class Rehearsal:
+    """What is rehearsed, and how.
+
+    Args:
+        plan: The plan.
+        luck: How far things may be off.
+        seed: Starts the dice, of luck and of the search.
+        rounds: Rounds of improvement each morning that is planned again.
+        hindsight: Rounds of a plan made for each play by somebody who knows its future, which
+            is also bounded; 0 for neither.
+        facts: The facts without what ``plan`` keeps in hand; None where it keeps nothing.
+    """
+
+    plan: Plan
+    luck: Luck = USUAL
+    seed: int = 1
+    rounds: int = 20
+    hindsight: int = 60
+    facts: Outfit | None = None
+
+    def plain(self) -> Outfit:
+        """Return the facts as they were guessed, nothing kept in hand."""
+        return self.facts if self.facts is not None else self.plan.outfit
+
+
+class _Diary:
+    """A play while it is played."""
+
+    def __init__(self, told: Rehearsal, fate: Fate) -> None:
+        self.told = told
+        self.fate = fate
+        self.plan = told.plan
+        self.draft = Draft(told.plan, given_back(told.plain(), told.plan.outfit), 0)
+        self.days: list[tuple[Shift, Day]] = []
+        self.plans = 0
+
+    def morning(self, day: int) -> None:
+        """Learn the day's weather and which trucks start; plan again where facts changed."""
+        outfit = self.draft.outfit
+        known = known_on(outfit, self.fate, day) if day < outfit.season.n_days else outfit
+        self.draft = replace(self.draft, outfit=known, now_min=day * DAY_MIN)
+        if known == self.plan.outfit and self.draft.plan == self.plan:
+            return
+        self.plan = replan_season(
+            self.draft.plan, known, day * DAY_MIN, seed=self.told.seed,
+            rounds=self.told.rounds, proof=False,
+        )  # fmt: skip
+        _whole(self.plan)
+        self.draft = Draft(self.plan, known, day * DAY_MIN)
+        self.plans += 1
+
+    def drive(self, day: int) -> None:
+        """Drive the day's shifts and enter what was counted."""
+        shifts = [shift for shift in self.plan.shifts if shift.day == day and shift.trips]
+        evening = (day + 1) * DAY_MIN
+        draft = replace(self.draft, now_min=evening)
+        off = _off(self.plan, day * DAY_MIN)
+        for shift in sorted(shifts, key=lambda one: (one.start_min, one.truck)):
+            turned_out = driven(draft.outfit, self.fate, shift, off)
+            self.days.append((shift, turned_out))
+            for one in turned_out.counts:
+                trip = next(t for t in draft.driven_trips() if t.id == one.trip.id)
+                try:
+                    yard = draft.outfit.yard(one.yard)
+                    draft = with_counts(counted(draft, trip, yard, one.counts), yard)
+                except Refusal:  # pragma: no cover - counts never exceed the yard
+                    continue
+            off = _off(draft.plan, evening)
+        self.draft = settled(draft)
+
+
+def _whole(plan: Plan) -> None:
+    """Stop the play where its search was stopped: a play that is kept is a whole one."""
+    if plan.search.stopped != ALL_ROUNDS:
+        raise KeyboardInterrupt
+
+
+def _off(plan: Plan, until_min: int) -> dict[str, int]:
+    """Return the colonies off in each yard by shifts that left before ``until_min``."""
+    found: dict[str, int] = {}
+    for shift in plan.shifts:
+        for call in (c for t in shift.trips for c in t.yards() if shift.start_min < until_min):
+            taken = sum(a.colonies for a in call.actions if a.job is Job.TAKE_OFF)
+            found[call.yard] = found.get(call.yard, 0) + taken
+    return found
+
+
+def played(told: Rehearsal, play: int) -> Played:
+    """Return what play number ``play`` comes to."""
+    outfit = told.plain()
+    fate = drawn(outfit, told.luck, told.seed, play)
+    diary = _Diary(told, fate)
+    for day in range(outfit.season.n_days):
+        diary.morning(day)
+        diary.drive(day)
+    diary.morning(outfit.season.n_days)
+    hindsight, done, bound = _hindsight(told, as_it_was(outfit, fate))
+    return _reckoned(diary, play, hindsight, bound, done=done)
+
+
+def _hindsight(told: Rehearsal, truth: Outfit) -> tuple[int, bool, int]:
+    """Return cost, whether all is done, and the bound, for somebody who knew the future."""
+    if not told.hindsight:
+        return -1, False, -1
+    try:
+        best = plan_season(truth, seed=told.seed, rounds=told.hindsight, proof=False)
+    except PlanError:  # pragma: no cover - the same trucks could be planned with before
+        return -1, False, -1
+    _whole(best)
+    bound = bound_of(Ground(truth), NOTHING)
+    return best.bill.total() - best.bill.unsure, best.tally == NOTHING, bound.cents
+
+
+def _reckoned(diary: _Diary, play: int, hindsight: int, bound: int, *, done: bool) -> Played:
+    plan, fate = diary.plan, diary.fate
+    true_g = {y.id: g for y, g in zip(plan.outfit.yards, fate.box_g, strict=True)}
+    trips = [trip for shift in plan.shifts for trip in shift.trips]
+    over = [over_g(plan, trip, true_g) for trip in trips]
+    left = left_undone(plan)
+    return Played(
+        play=play,
+        trips=len(trips),
+        over_payload=sum(grams > 0 for grams in over),
+        over_g=max([0, *over]),
+        boxes_left=sum(day.boxes_left for _, day in diary.days),
+        past_cover=past_cover(plan),
+        honey_late=honey_late(plan),
+        overtime_min=_overtime_min(plan.outfit, _minutes(diary.days)),
+        late_home_min=sum(
+            max(0, day.end_min - working_day(plan.outfit, shift).end_min)
+            for shift, day in diary.days
+        ),
+        stops_missed=sum(day.stops_missed for _, day in diary.days),
+        no_strips=left.no_strips,
+        unfed_g=left.unfed_g,
+        not_off=left.not_off,
+        cents=_cents(plan, diary.days),
+        hindsight_cents=hindsight,
+        hindsight_done=done,
+        bound_cents=bound,
+        plans=diary.plans,
+        shut_days=sum(any(day) for day in fate.shut),
+        truck_days_lost=sum(sum(day) for day in fate.out),
+    )
+
+
+def _minutes(days: list[tuple[Shift, Day]]) -> list[tuple[int, int]]:
+    """Return people and minutes of each shift as it turned out."""
+    return [(len(shift.crew), day.end_min - shift.start_min) for shift, day in days]
+
+
+def _overtime_min(outfit: Outfit, minutes: list[tuple[int, int]]) -> int:
+    return sum(crew * max(0, length - outfit.hours.normal_min) for crew, length in minutes)
+
+
+def _cents(plan: Plan, days: list[tuple[Shift, Day]]) -> int:
+    """Return the bill with the hours as they turned out; doubt is no cost once all is known."""
+    prices, minutes = plan.outfit.prices, _minutes(days)
+    crew = -(-sum(crew * length for crew, length in minutes) * prices.hour_cents // 60)
+    paid = _overtime_min(plan.outfit, minutes) * prices.hour_cents * prices.overtime_permille
+    bill = plan.bill
+    rest = bill.total() - bill.unsure - bill.crew - bill.overtime
+    return rest + crew - (-paid // 60_000)

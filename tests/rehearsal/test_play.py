@@ -1,0 +1,179 @@
+"""Tests of one play: hand-worked days, and what is counted at the end."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Plan, Spinning
+from runplanner.daybook.trip import Job
+from runplanner.outfit.safety import Safety, safe
+from runplanner.rehearsal import play as room
+from runplanner.rehearsal.drive import driven
+from runplanner.rehearsal.luck import NO_LUCK, Fate, Luck
+from runplanner.rehearsal.play import Rehearsal, played
+from runplanner.rehearsal.reckon import honey_late, over_g
+from runplanner.season.plan_season import plan_season
+from tests.rehearsal.small import fate, full_plan, small_outfit, small_plan
+
+
+def with_fate(monkeypatch: pytest.MonkeyPatch, one: Fate) -> None:
+    """Let every play meet this fate."""
+    monkeypatch.setattr(room, "drawn", lambda *_: one)
+
+
+def boxes(plan: Plan) -> int:
+    """Boxes the plan takes off."""
+    return sum(a.boxes for s in plan.shifts for t in s.trips for c in t.calls for a in c.actions)
+
+
+def test_without_luck_a_play_is_the_plan() -> None:
+    """No spread: no risk, nothing planned again, and the cost is the plan's to the cent."""
+    plan = small_plan()
+    one = played(Rehearsal(plan, NO_LUCK, hindsight=0), 0)
+
+    assert plan.bill.total() == one.cents
+    assert 0 == one.over_payload + one.boxes_left + one.past_cover + one.honey_late + one.plans
+    assert 0 == one.stops_missed + one.late_home_min + one.not_off + one.unfed_g + one.no_strips
+    assert one.all_done()
+    assert sum(len(shift.trips) for shift in plan.shifts) == one.trips
+
+
+def test_a_fifth_more_honey_on_a_full_truck_stays_behind(monkeypatch: pytest.MonkeyPatch) -> None:
+    """20 boxes of 50 kg fill 1,000 kg; of 24 boxes on 10 colonies 8 colonies' 20 fit.
+
+    ceil(8 x 24 / 10) = 20, ceil(9 x 24 / 10) = 22: two colonies and four boxes stay, and are
+    fetched by another trip.
+    """
+    plan = full_plan()
+    assert 20 == boxes(plan)
+    with_fate(monkeypatch, fate(plan.outfit, boxes=(24,)))
+    one = played(Rehearsal(plan, hindsight=0), 0)
+
+    assert 4 == one.boxes_left
+    assert 0 == one.over_payload == one.not_off
+    assert plan.bill.total() < one.cents
+    assert 1 <= one.plans
+
+
+def test_heavier_boxes_on_a_full_truck_are_an_overload(monkeypatch: pytest.MonkeyPatch) -> None:
+    """20 boxes of 55 kg where 50 kg were guessed: 20 x 5 = 100 kg more than planned."""
+    plan = full_plan()
+    most = max(
+        c.after.load_g - c.after.load_max_g for s in plan.shifts for t in s.trips for c in t.calls
+    )
+    with_fate(monkeypatch, fate(plan.outfit, box_g=(55_000,)))
+    one = played(Rehearsal(plan, hindsight=0), 0)
+
+    assert 1 == one.over_payload
+    assert most + 100_000 == one.over_g
+    assert plan.bill.total() == one.cents
+
+
+def test_overload_ends_where_the_boxes_leave_the_truck() -> None:
+    """On leaving the honey house what the boxes truly weigh counts no more."""
+    plan = full_plan()
+    trip = next(t for s in plan.shifts for t in s.trips if any(a.boxes for c in t.calls
+                for a in c.actions))  # fmt: skip
+
+    assert 0 == over_g(plan, trip, {"yard1": 1_000})
+    last = replace(trip, calls=trip.calls[:1] + trip.calls[-1:])
+    assert 0 == over_g(plan, last, {"yard1": 10**9})
+
+
+def test_a_day_that_is_shut_costs_a_new_plan(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every yard shut on the first day: planned again, and all is done on the others."""
+    plan = small_plan()
+    shut = ((True, True), *((False, False),) * 3)
+    with_fate(monkeypatch, fate(plan.outfit, shut=shut))
+    one = played(Rehearsal(plan, hindsight=30), 0)
+
+    assert 1 <= one.plans
+    assert (1, 0) == (one.shut_days, one.truck_days_lost)
+    assert one.all_done()
+    assert one.hindsight_done
+    assert one.bound_cents <= one.hindsight_cents
+
+
+def test_slow_work_is_paid_and_later_stops_are_missed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Three times the minutes at each stop: dearer, and longer days than on paper."""
+    plan = small_plan()
+    slow = tuple(tuple(3000 for _ in plan.outfit.yards) for _ in range(4))
+    with_fate(monkeypatch, fate(plan.outfit, work_permille=slow))
+    one = played(Rehearsal(plan, hindsight=0), 0)
+
+    assert plan.bill.total() < one.cents
+
+
+def test_a_driver_who_is_too_late_leaves_the_stop_out() -> None:
+    """A day whose first stop takes ten hours longer has no time for the others, by hand."""
+    plan = small_plan()
+    shift = next(s for s in plan.shifts if sum(len(t.yards()) for t in s.trips) > 1)
+    late = tuple(tuple(20_000 for _ in plan.outfit.yards) for _ in range(4))
+    day = driven(plan.outfit, fate(plan.outfit, work_permille=late), shift, {})
+
+    stops = sum(len(t.yards()) for t in shift.trips)
+    assert stops - 1 == day.stops_missed == len([c for c in day.counts if not c.counts["colonies"]])
+    assert shift.end_min < day.end_min
+
+
+def test_the_driven_campaign_keeps_the_audit_s_rules(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What was driven, counted and planned again has no finding but that reasons are not given."""
+    plan = small_plan()
+    with_fate(monkeypatch, fate(plan.outfit, boxes=(19, 13)))
+    kept = []
+    monkeypatch.setattr(room, "_reckoned", lambda diary, *_, **__: kept.append(diary.plan))
+    played(Rehearsal(plan, hindsight=0), 0)
+
+    assert 32 == boxes(kept[0])
+    assert () == tuple(f for f in audit(kept[0]) if f.rule != "undone")
+
+
+def test_more_spread_means_no_fewer_overloads() -> None:
+    """Over twenty paired plays, a full truck: spreads of 0, 5 and 10 % of mass never help."""
+    told = [
+        sum(
+            played(Rehearsal(full_plan(), Luck(0, scale, 0, 0, 0), hindsight=0), n).over_g
+            for n in range(20)
+        )
+        for scale in (0, 500, 1000)
+    ]
+
+    assert 0 == told[0]
+    assert told[0] < told[1] < told[2]
+
+
+def test_what_is_kept_in_hand_lowers_overload_at_a_price() -> None:
+    """Boxes counted at the 97.5 % quantile: fewer overloads in the same twenty plays, dearer."""
+    plain, luck = full_plan(), Luck(0, 1000, 0, 0, 0)
+    careful = plan_season(safe(plain.outfit, Safety(975, 30, 1)), rounds=30, proof=False)
+    bold = [played(Rehearsal(plain, luck, hindsight=0), n) for n in range(20)]
+    shy = [played(Rehearsal(careful, luck, 1, 20, 0, plain.outfit), n) for n in range(20)]
+
+    assert sum(p.over_payload for p in shy) < sum(p.over_payload for p in bold)
+    assert sum(p.cents for p in bold) < sum(p.cents for p in shy)
+
+
+def test_a_search_that_is_broken_off_ends_the_play(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Half a search is no play: it is not kept."""
+    plan = small_plan()
+    with_fate(monkeypatch, fate(plan.outfit, shut=((True, True),) * 4))
+    stopped = replace(plan, search=replace(plan.search, stopped="broken off by the user"))
+    monkeypatch.setattr(room, "replan_season", lambda *_, **__: stopped)
+
+    with pytest.raises(KeyboardInterrupt):
+        played(Rehearsal(plan, hindsight=0), 0)
+
+
+def test_honey_late_is_counted_box_by_box() -> None:
+    """All boxes spun from ten days on, one an hour: each is late; at once: none is."""
+    plan = small_plan()
+    total = boxes(plan)
+    late = Spinning(14_400, 14_400 + 60 * total, ("p",), total)
+
+    assert total == honey_late(replace(plan, spinning=(late,)))
+    assert total == honey_late(replace(plan, spinning=()))
+    assert 0 == honey_late(plan)
+    assert {Job.TAKE_OFF} <= {a.job for s in plan.shifts for t in s.trips for c in t.calls
+                              for a in c.actions}  # fmt: skip
+    assert small_outfit() == plan.outfit
