@@ -20,6 +20,7 @@ from runplanner.rehearsal.many import rehearsed
 from runplanner.rehearsal.play import Rehearsal
 
 PLAYS_FILE = "plays.jsonl"
+AS_IT_IS = "as it is"
 GRID: Final = (
     Safety(800), Safety(900), Safety(975), Safety(500, 30), Safety(500, 60), Safety(500, 0, 1),
     Safety(900, 30), Safety(900, 30, 1),
@@ -91,7 +92,7 @@ def _rehearsed(
     )  # fmt: skip
     bill = told.plan.bill
     done = told.plan.tally == Tally(0, 0, 0, 0)
-    return Rehearsed(name or "as it is", bill.total() - bill.unsure, done, plays)
+    return Rehearsed(name, bill.total() - bill.unsure, done, plays)
 
 
 def rehearsal_folder(plan: Plan, out: Path | str) -> Path:
@@ -127,8 +128,7 @@ def play_line(one: Played, done: int, of: int, name: str, currency: str) -> str:
     """Return a play that ended as a line for the screen."""
     work = "all done" if one.all_done() else "work undone"
     over = f"  {one.over_payload} over payload" if one.over_payload else ""
-    setting = f"  {name}" if name else ""
-    return f"play {done} of {of}{setting}  {money(one.cents, currency)}  {work}{over}"
+    return f"play {done} of {of}  {name}  {money(one.cents, currency)}  {work}{over}"
 
 
 def rehearsal_words(found: Sequence[Rehearsed], currency: str) -> Iterator[str]:

@@ -31,7 +31,12 @@ def test_a_cluster_comes_to_the_same_as_one_core() -> None:
     distributed = pytest.importorskip("distributed", reason="the extra 'cluster' is missing")
     one = rehearsed(told(), 3)
     with distributed.LocalCluster(
-        n_workers=1, threads_per_worker=1, processes=False, host="127.0.0.1", dashboard_address=None
+        n_workers=1,
+        threads_per_worker=1,
+        processes=False,
+        protocol="tcp://",
+        host="127.0.0.1",
+        dashboard_address=None,
     ) as cluster:
         far = rehearsed(told(), 3, cluster=cluster.scheduler_address)
 

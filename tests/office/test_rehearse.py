@@ -1,0 +1,71 @@
+"""Tests of the verb that rehearses: files in place, resumed, and settings beside the plan."""
+
+import argparse
+import json
+from pathlib import Path
+
+import pytest
+
+from runplanner.cli import Exit, main
+from runplanner.daybook.text import plan_text
+from runplanner.office.options import count, percent, safety
+from runplanner.outfit.safety import Safety
+from tests.rehearsal.small import small_plan
+
+
+def a_plan_file(tmp_path: Path) -> Path:
+    """The small plan, in a file."""
+    path = tmp_path / "plan.json"
+    path.write_text(plan_text(small_plan()), "utf-8")
+    return path
+
+
+def test_a_rehearsal_is_written_and_taken_up_again(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Two plays, then three: only the third is played; page, table and sums stand there."""
+    plan, out = a_plan_file(tmp_path), tmp_path / "out"
+    words = ["rehearse", str(plan), "--out", str(out), "--rounds", "2", "--hindsight", "2"]
+    assert Exit.OK == main([*words, "--plays", "2"])
+    first = capsys.readouterr()
+    assert Exit.OK == main([*words, "--plays", "3", "--settings", "90:30:0", "--language", "de"])
+    second = capsys.readouterr()
+
+    folder = out / "test-rehearsal"
+    assert ["plays.csv", "plays.jsonl", "rehearsal.html", "rehearsal.json"] == sorted(
+        path.name for path in folder.iterdir()
+    )
+    assert "trips over payload" in first.out
+    assert "play 1 of 2  as it is" in first.err
+    assert "play 1 of 3  as it is" not in second.err
+    assert "play 3 of 3  as it is" in second.err
+    assert "load 90 %, slack 30 min, spare 0 d" in second.out
+    assert [3, 3] == [one["plays"] for one in json.loads((folder / "rehearsal.json").read_text())]
+    assert '<html lang="de">' in (folder / "rehearsal.html").read_text("utf-8")
+
+
+def test_a_plan_that_is_none_is_refused(tmp_path: Path) -> None:
+    """Not a plan: exit 2 and nothing written."""
+    path = tmp_path / "plan.json"
+    path.write_text("{}", "utf-8")
+
+    assert Exit.BAD_INPUT == main(["rehearse", str(path), "--out", str(tmp_path / "out")])
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize("typed", ["", "90", "90:30", "90:30:1:1", "40:0:0", "100:0:0", "90:-1:0",
+                                   "90:601:0", "90:0:31", "x:0:0"])  # fmt: skip
+def test_settings_that_make_no_sense_are_refused(typed: str) -> None:
+    """Shares below the guess or of certainty, negative or endless slack."""
+    with pytest.raises(argparse.ArgumentTypeError):
+        safety(typed)
+
+
+def test_options_are_read() -> None:
+    """Percentages with or without their sign; at least one play."""
+    assert Safety(900, 30, 1) == safety("90:30:1")
+    assert (150, 150) == (percent("15"), percent("15 %"))
+    assert 3 == count("3")
+    for no, read in (("101", percent), ("-1", percent), ("0", count)):
+        with pytest.raises(argparse.ArgumentTypeError):
+            read(no)

@@ -1,0 +1,114 @@
+"""Tests of the rehearsal's page and tables."""
+
+import csv
+import io
+import json
+import re
+
+from runplanner.daybook.played import Played, Rehearsed, mean_cents, troubled
+from runplanner.paperwork.rehearsal_page import hindsight_words, rehearsal_page
+from runplanner.paperwork.rehearsal_sheet import plays_csv, rehearsal_json, risks
+from runplanner.paperwork.rehearsal_terms import term_words
+from runplanner.paperwork.tongue import speaking
+from tests.paperwork.plans import hostile_plan, small_plan
+
+NASTY = '=HYPERLINK("x"),<img src=x onerror=alert(1)>{{7*7}}\n'
+
+
+def a_play(number: int, **changes: int) -> Played:
+    """A play without trouble for 100.00, 90.00 with hindsight, bound 80.00."""
+    figures = dict.fromkeys(Played.__slots__, 0)
+    told = {"play": number, "cents": 10_000, "hindsight_cents": 9_000, "bound_cents": 8_000}
+    return Played(**{**figures, **told, "hindsight_done": True, **changes})  # type: ignore[arg-type]
+
+
+def two(name: str = "as it is") -> Rehearsed:
+    """One good play and one with two trips over payload, 1,001 g not fed, for 101.01."""
+    bad = a_play(1, over_payload=2, unfed_g=1_001, cents=10_101, hindsight_cents=-1)
+    return Rehearsed(name, 9_500, plan_done=True, plays=(a_play(0), bad))
+
+
+def test_risks_are_counted_by_hand() -> None:
+    """Over payload in 1 of 2 plays, mean 1.0; 1,001 g are 2 kg, mean 1.0; the rest never."""
+    found = {risk.key: risk for risk in risks(two().plays)}
+
+    assert (1, 10, 2, 2) == (
+        found["over_payload"].plays, found["over_payload"].mean_tenths,
+        found["over_payload"].p90, found["over_payload"].worst,
+    )  # fmt: skip
+    assert (1, 10, 2) == (
+        found["unfed_kg"].plays, found["unfed_kg"].mean_tenths, found["unfed_kg"].worst,
+    )  # fmt: skip
+    assert 2 == sum(risk.plays for risk in found.values())
+    assert 10_051 == mean_cents(two().plays)  # 100.505 to the nearest cent, halves up
+    assert 0 == mean_cents(())
+    assert 1 == troubled(two().plays)
+
+
+def test_hindsight_is_told_of_plays_done_both_ways() -> None:
+    """One play counts: 100.00 - 90.00 = 10.00 dearer, and 20.00 above the bound of 80.00."""
+    words = hindsight_words(two().plays, "NZD")
+
+    assert "In 1 play all work" in words
+    assert "costs 10.00 NZD in the mean, and 20.00 NZD above" in words
+    assert "" == hindsight_words((a_play(0, hindsight_done=0),), "NZD")
+
+
+def test_the_page_shows_figures_and_asks_for_nothing() -> None:
+    """Both pictures, every risk, no address but the drawing's own name space."""
+    page = rehearsal_page(small_plan(), [two(), two("careful")], ["a term"])
+
+    assert 3 == page.count("<svg")
+    assert 9 == page.count("<rect")
+    assert "boxes late to be spun" in page
+    assert "careful" in page
+    assert {"http://www.w3.org/2000/svg"} == set(re.findall(r"https?://[^\"' <]+", page))
+    assert "<script" not in page
+    assert " style=" not in page
+
+
+def test_a_rehearsal_without_spread_or_hindsight_is_drawn() -> None:
+    """One cost for all: no division by nought, and no row for a hindsight nobody asked for."""
+    plain = a_play(0, hindsight_cents=-1, bound_cents=-1, cents=9_500)
+    page = rehearsal_page(small_plan(), [Rehearsed("", 9_500, plan_done=True, plays=(plain,))], [])
+
+    assert "as it turned out" in page
+    assert "planned knowing the future" not in page
+    assert "Price against risk" not in page
+
+
+def test_hostile_names_are_escaped() -> None:
+    """A setting's name and the outfit's come out as typed, in page, CSV and JSON."""
+    told = [two(NASTY), two(NASTY)]
+    page = rehearsal_page(hostile_plan(), told, [NASTY])
+    rows = list(csv.DictReader(io.StringIO(plays_csv(told, NASTY).removeprefix("\ufeff"))))
+
+    assert "<img" not in page
+    assert not rows[0]["setting"].startswith("=")
+    assert not rows[0]["currency"].startswith("=")
+    assert NASTY == json.loads(rehearsal_json(told, "NZD"))[0]["setting"]
+
+
+def test_the_table_has_a_row_for_each_play() -> None:
+    """Money with two places, blank where nobody asked for hindsight."""
+    rows = list(csv.DictReader(io.StringIO(plays_csv([two()], "NZD").removeprefix("\ufeff"))))
+
+    assert ["100.00", "101.01"] == [row["cost"] for row in rows]
+    assert ["90.00", ""] == [row["hindsight_cost"] for row in rows]
+    assert ["0", "2"] == [row["over_payload"] for row in rows]
+    assert {"NZD"} == {row["currency"] for row in rows}
+
+
+def test_the_page_speaks_german() -> None:
+    """No sentence of the terms is English any more, and the heads are German."""
+    told = {"boxes": 100, "mass": 1000, "work": 155, "shut": 100, "truck": 10}
+    english = term_words(**told, seed=1, rounds=20, hindsight=60)
+    with speaking("de"):
+        german = term_words(**told, seed=1, rounds=20, hindsight=60)
+        page = rehearsal_page(small_plan(), [two(), two()], german)
+
+    assert 13 == len(english) == len(german)
+    assert not set(english) & set(german)
+    assert "15,5 %" in german[2]
+    assert "Preis gegen Wagnis" in page
+    assert 12 == len(term_words(**told, seed=1, rounds=20, hindsight=0))
