@@ -72,7 +72,7 @@ def rehearse_plan(
     from runplanner.season.plan_season import plan_season
 
     found = [_rehearsed(Rehearsal(plan, stage.luck, stage.seed, stage.rounds, stage.hindsight),
-                        "", stage, file, listener)]  # fmt: skip
+                        AS_IT_IS, stage, file, listener)]  # fmt: skip
     for safety in settings:
         careful = plan_season(
             safe(plan.outfit, safety), seed=plan.search.seed, rounds=plan.search.rounds, proof=False

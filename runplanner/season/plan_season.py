@@ -48,7 +48,7 @@ def default_searches(outfit: Outfit) -> int:
     return 2 if len(outfit.yards) <= TWIN_YARDS else 1
 
 
-def plan_season(
+def plan_season(  # noqa: PLR0913 - what to plan, how hard to try, and who is told
     outfit: Outfit,
     *,
     seed: int = 1,

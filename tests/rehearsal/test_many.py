@@ -9,7 +9,7 @@ from runplanner.daybook.played import Played, at_rank
 from runplanner.errors import RunplannerError, ScenarioError
 from runplanner.rehearsal import many
 from runplanner.rehearsal.many import kept, key_of, rehearsed
-from runplanner.rehearsal.play import Rehearsal
+from runplanner.rehearsal.play import Rehearsal, played
 from tests.rehearsal.small import small_plan
 
 
@@ -59,8 +59,12 @@ def test_what_was_played_is_not_played_again(
     first = rehearsed(told(), 3, file=file)
     before = file.read_text("utf-8")
     asked: list[int] = []
-    real = many.played
-    monkeypatch.setattr(many, "played", lambda t, n: asked.append(n) or real(t, n))
+
+    def noted(one: Rehearsal, number: int) -> Played:
+        asked.append(number)
+        return played(one, number)
+
+    monkeypatch.setattr(many, "played", noted)
     news: list[tuple[int, int]] = []
     again = rehearsed(told(), 5, file=file, listener=lambda _, n, of: news.append((n, of)))
 
