@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from runplanner.errors import PlanError, RunplannerError, ScenarioError
-from runplanner.office.options import add_effort, add_out, add_rehearsal, whole
+from runplanner.office.options import add_effort, add_language, add_out, add_rehearsal, whole
 from runplanner.office.screen import drop_output, plain, ready_terminal, say, tell
 from runplanner.paperwork.escape import cut
 from runplanner.version import __version__
@@ -159,7 +159,7 @@ def _add_trace(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
     verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
     verb.add_argument("yard", metavar="YARD", help="name or id of the yard under suspicion")
     verb.add_argument("--out", type=Path, metavar="FILE", help="also write the sheet as HTML")
-    _add_language(verb)
+    add_language(verb)
 
 
 def _add_audit(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
