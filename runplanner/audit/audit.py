@@ -23,6 +23,7 @@ from runplanner.audit import (
     sense,
     stop_jobs,
     undone,
+    wet_boxes,
     windows,
 )
 from runplanner.audit.book import Book, open_book
@@ -172,6 +173,18 @@ CHAIN = (
     BookRule("smallest lot", "A part of a yard is worth its visit.", chain.smallest_lots),
 )
 
+WET = (
+    BookRule(
+        "wet boxes whose", "A yard gets all of its own wet boxes back, once.", wet_boxes.whose
+    ),
+    BookRule("wet boxes spun", "Wet boxes leave the store when they are spun.", wet_boxes.spun),
+    BookRule("wet boxes at dusk", "Wet boxes are put up late in the day.", wet_boxes.at_dusk),
+    BookRule("wet boxes down", "Wet boxes stand their days and are collected.", wet_boxes.down),
+    BookRule(
+        "wet boxes alone", "No strips or syrup before the wet boxes are down.", wet_boxes.alone
+    ),
+)
+
 STOCKS = (
     BookRule("boards owned", "The store has the boards a trip loads.", kit.boards_owned),
     BookRule("boards aboard", "Boards put on were aboard before.", kit.boards_aboard),
@@ -212,7 +225,7 @@ SUMS = (
     BookRule("bound", "The bound is not above the plan itself.", undone.bound),
 )
 
-BOOK = (*HOURS, *LOADS, *WINDOWS, *CHAIN, *STOCKS, *HONEY_HOUSE, *SUMS)
+BOOK = (*HOURS, *LOADS, *WINDOWS, *CHAIN, *WET, *STOCKS, *HONEY_HOUSE, *SUMS)
 
 REWRITTEN = "driven"
 

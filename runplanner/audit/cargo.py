@@ -9,7 +9,7 @@ from runplanner.outfit.outfit import Outfit
 
 @dataclass(frozen=True, slots=True)
 class Cargo:
-    """Goods aboard; boxes and brood boxes by the yard they came from."""
+    """Goods aboard; boxes, brood boxes and wet boxes by the yard they belong to."""
 
     boxes: Mapping[str, int]
     brood: Mapping[str, int]
@@ -18,17 +18,22 @@ class Cargo:
     boards: int
     strips: int
     feeders: int
+    wet: Mapping[str, int]
 
     def box_count(self) -> int:
         """Return all honey boxes aboard."""
         return sum(self.boxes.values())
+
+    def wet_count(self) -> int:
+        """Return all emptied boxes aboard."""
+        return sum(self.wet.values())
 
     def brood_count(self) -> int:
         """Return all brood boxes aboard."""
         return sum(self.brood.values())
 
 
-NOTHING = Cargo({}, {}, 0, 0, 0, 0, 0)
+NOTHING = Cargo({}, {}, 0, 0, 0, 0, 0, {})
 
 
 def work_of(trip: Trip) -> tuple[Action, ...]:
@@ -59,7 +64,16 @@ def _loaded(trip: Trip) -> Cargo:
         boards=trip.calls[0].after.boards,
         strips=sum(_strips(action) for action in jobs),
         feeders=sum(action.feeders for action in jobs),
+        wet=_wet_out(trip),
     )
+
+
+def _wet_out(trip: Trip) -> Mapping[str, int]:
+    """Emptied boxes ride out with the trip that puts them up, each to its own yard."""
+    out: Mapping[str, int] = {}
+    for call in trip.yards():
+        out = _more(out, call.yard, sum(wet_up(action) for action in call.actions))
+    return out
 
 
 def _after_yard(aboard: Cargo, call: Call) -> Cargo:
@@ -72,6 +86,7 @@ def _after_yard(aboard: Cargo, call: Call) -> Cargo:
         boards=aboard.boards + sum(action.boards_off - boards_on(action) for action in jobs),
         strips=aboard.strips - sum(_strips(action) for action in jobs),
         feeders=aboard.feeders - sum(action.feeders for action in jobs),
+        wet=_more(aboard.wet, call.yard, sum(wet_down(a) - wet_up(a) for a in jobs)),
     )
 
 
@@ -83,6 +98,7 @@ def _after_unloading(aboard: Cargo, call: Call, outfit: Outfit, *, last: bool) -
         boxes={} if at_honey_house else aboard.boxes,
         brood={} if at_feed_store else aboard.brood,
         boards=0 if last else aboard.boards,
+        wet={} if at_feed_store else aboard.wet,
     )
 
 
@@ -96,6 +112,16 @@ def _blocks(action: Action) -> int:
 
 def _strips(action: Action) -> int:
     return action.pieces if action.job is Job.STRIPS else 0
+
+
+def wet_up(action: Action) -> int:
+    """Return the emptied boxes this job puts up."""
+    return action.wet if action.job is Job.WET_UP else 0
+
+
+def wet_down(action: Action) -> int:
+    """Return the emptied boxes this job collects."""
+    return action.wet if action.job is Job.WET_DOWN else 0
 
 
 def boards_on(action: Action) -> int:

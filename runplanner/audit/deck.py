@@ -45,7 +45,10 @@ def _footprint(book: Book, trip: Trip) -> BoxKind:
     Of kinds with the same floor area the longer one counts.
     """
     yards = (
-        call.yard for call in trip.yards() for job in call.actions if job.boxes or job.brood_boxes
+        call.yard
+        for call in trip.yards()
+        for job in call.actions
+        if job.boxes or job.brood_boxes or job.wet
     )
     kinds = [book.boxes[book.yards[yard].box] for yard in yards]
     return max(kinds or book.outfit.boxes, key=lambda k: (k.length_mm * k.width_mm, k.length_mm))
@@ -65,14 +68,21 @@ def _under(tank: Container, foot: BoxKind) -> int:
 
 
 def _columns(book: Book, rig: Rig, cargo: Cargo) -> int:
-    """Columns of boxes: honey and brood together by kind, a watched yard's apart."""
+    """Columns of boxes: honey and brood together by kind, a watched yard's apart.
+
+    Emptied boxes go to their own yard alone: each yard's stand by themselves.
+    """
     piles: Counter[tuple[str, str]] = Counter()
     for goods in (cargo.boxes, cargo.brood):
         for yard_id, count in goods.items():
             yard = book.yards[yard_id]
             apart = yard_id if yard.health is Health.WATCH else ""
             piles[yard.box, apart] += count
-    return sum(_stacks(rig, book.boxes[kind], count) for (kind, _), count in piles.items())
+    wet = sum(
+        _stacks(rig, book.boxes[book.yards[yard_id].box], count)
+        for yard_id, count in cargo.wet.items()
+    )
+    return wet + sum(_stacks(rig, book.boxes[kind], count) for (kind, _), count in piles.items())
 
 
 def _stacks(rig: Rig, kind: BoxKind, count: int) -> int:

@@ -177,6 +177,16 @@ def all_spun(book: Book) -> Breaches:
         yield Breach(f"{spun} boxes spun", f"all {total}")
 
 
+def last_box_spun(book: Book, yard_id: str) -> int | None:
+    """Return the minute by which the last box of a yard is through; None where none is spun."""
+    done = [
+        _start_of(share.stretch, share.first + share.boxes)
+        for share in _shares(book)
+        if share.batch.stop is not None and share.batch.stop.call.yard == yard_id
+    ]
+    return max(done, default=None)
+
+
 def spin_by(book: Book) -> Breaches:
     """Where waiting spoils the honey, the last box of a stop is spun in time."""
     for share in _shares(book):

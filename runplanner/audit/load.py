@@ -33,6 +33,7 @@ def _aboard(book: Book, stop: Stop) -> Aboard:
         load_max_g=load_max_g(book, stop.rig),
         places=places(book, stop, goods),
         places_max=places_max(book, stop),
+        wet=goods.wet_count(),
     )
 
 
@@ -45,7 +46,8 @@ def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
     """Return the mass of goods and containers, the syrup rounded up to a gram."""
     outfit, kit = book.outfit, book.outfit.kit
     honey = sum(count * book.yards[yard].box_g for yard, count in cargo.boxes.items())
-    brood = sum(count * _brood_box_g(book, yard) for yard, count in cargo.brood.items())
+    combs = (*cargo.brood.items(), *cargo.wet.items())
+    brood = sum(count * _comb_box_g(book, yard) for yard, count in combs)
     tanks = sum(
         carried.count * book.containers[carried.container].empty_g for carried in trip.containers
     )
@@ -58,8 +60,8 @@ def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
     return honey + brood + tanks + small + ceil_div(cargo.ml * outfit.feed.density_g_per_l, 1000)
 
 
-def _brood_box_g(book: Book, yard: str) -> int:
-    """A brood box with its comb counts as twice its empty mass (common practice)."""
+def _comb_box_g(book: Book, yard: str) -> int:
+    """A brood box or wet box with its comb counts as twice its empty mass (common practice)."""
     return 2 * book.boxes[book.yards[yard].box].empty_g
 
 

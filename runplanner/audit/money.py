@@ -6,6 +6,7 @@ from runplanner.audit.honey_house import late_box_days
 from runplanner.audit.lots import lots, pairs
 from runplanner.audit.need import need_of
 from runplanner.audit.undone import left_cents
+from runplanner.audit.wet_boxes import long_wet_days
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Bill
 from runplanner.daybook.trip import Action, Job
@@ -36,7 +37,7 @@ def bill_of(book: Book) -> Bill:
         syrup=ceil_div(sum(action.ml for action in jobs) * prices.syrup_l_cents, 1000),
         strips=_pieces(jobs, Job.STRIPS) * prices.strip_cents,
         late=_late_colony_days(book) * prices.late_cents,
-        boards_long=_long_board_days(book) * prices.boards_long_cents,
+        boards_long=(_long_board_days(book) + long_wet_days(book)) * prices.boards_long_cents,
         spin_late=late_box_days(book) * prices.spin_late_cents,
         unsure=ceil_div(_doubt_permille(book) * prices.unsure_cents, 1000),
         feed_early=_fed_early(book) * prices.feed_early_cents,

@@ -6,7 +6,9 @@ from runplanner.audit.need import closed, fed_without_take_off
 from runplanner.daybook.trip import Action, CallKind, Job
 from runplanner.outfit.yards import Health
 
-ORDER = (Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS)
+ORDER = (
+    Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.WET_UP,
+)  # fmt: skip
 
 FIGURES = {
     Job.BOARDS: {"pieces"},
@@ -14,10 +16,12 @@ FIGURES = {
     Job.BLOCK: {"pieces"},
     Job.FEED: {"round", "ml", "feeders"},
     Job.STRIPS: {"pieces"},
+    Job.WET_UP: {"wet"},
+    Job.WET_DOWN: {"wet"},
 }
 """The figures each kind of entry may carry besides its colonies."""
 
-ALL_FIGURES = ("round", "boxes", "brood_boxes", "ml", "pieces", "boards_off", "feeders")
+ALL_FIGURES = ("round", "boxes", "brood_boxes", "ml", "pieces", "boards_off", "feeders", "wet")
 
 
 def _at(stop: Stop, said: str, allowed: str) -> Breach:
@@ -45,8 +49,9 @@ def unload_places(book: Book) -> Breaches:
     store, house = book.outfit.feed_store.place, book.outfit.honey_house.base.place
     for stops in book.trips():
         last_yard = next(s for s in reversed(stops) if s.call.kind is CallKind.YARD)
-        honey, brood = last_yard.after.box_count(), last_yard.after.brood_count()
-        right = [house] * bool(honey) + [store] * (bool(brood) or not honey)
+        honey, other = last_yard.after.box_count(), last_yard.after.brood_count()
+        other += last_yard.after.wet_count()
+        right = [house] * bool(honey) + [store] * (bool(other) or not honey)
         right = list(dict.fromkeys(right))
         said = [stop.call.place for stop in stops if stop.call.kind is CallKind.UNLOAD]
         if said != right:
@@ -77,7 +82,7 @@ def _entry(stop: Stop, action: Action) -> Breaches:
 
 
 def job_order(book: Book) -> Breaches:
-    """Inside a stop: boards, take-off, block, feed, strips.
+    """Inside a stop: wet boxes down, boards, take-off, block, feed, strips, wet boxes up.
 
     Strict reading: boards, which the rule does not place, go on first.
     """

@@ -9,6 +9,7 @@ from runplanner.audit.findings import Breach, Breaches
 from runplanner.audit.lots import colonies_in, lots
 from runplanner.audit.need import closed, fed_without_take_off, need_of
 from runplanner.audit.whole import ceil_div
+from runplanner.audit.wet_boxes import not_back
 from runplanner.daybook.plan import Tally
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
@@ -115,6 +116,7 @@ def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], tuple[int, int]]]:
             (Job.TAKE_OFF, 0 if fed_without_take_off(yard) else _not_off(book, yard), 0),
             (Job.FEED, colonies, grams),
             (Job.STRIPS, _without_strips(book, yard), 0),
+            (Job.WET_UP, not_back(book, yard), 0),
         )
         for job, count, short in left:
             if count:

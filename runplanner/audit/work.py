@@ -16,14 +16,17 @@ def work_min(outfit: Outfit, stop: Stop) -> int:
         return _yard_min(outfit, stop, stop.yard)
     if stop.call.kind is CallKind.LOAD:
         poured = sum(action.ml for action in work_of(stop.trip))
-        return outfit.pace.load_min + ceil_div(poured, outfit.pace.pump_ml_per_min)
+        lifted = stop.after.wet_count() * outfit.pace.unload_box_s
+        by_hand = ceil_div(lifted, 60 * stop.rig.crew)
+        return outfit.pace.load_min + ceil_div(poured, outfit.pace.pump_ml_per_min) + by_hand
     handled = _unloaded(stop) * outfit.pace.unload_box_s
     return outfit.pace.unload_min + ceil_div(handled, 60 * stop.rig.crew)
 
 
 def _unloaded(stop: Stop) -> int:
     honey = stop.before.box_count() - stop.after.box_count()
-    return honey + stop.before.brood_count() - stop.after.brood_count()
+    wet = stop.before.wet_count() - stop.after.wet_count()
+    return honey + wet + stop.before.brood_count() - stop.after.brood_count()
 
 
 def _yard_min(outfit: Outfit, stop: Stop, yard: Yard) -> int:
@@ -38,6 +41,8 @@ def _person_s(outfit: Outfit, yard: Yard, action: Action) -> int:
         return _take_off_s(outfit, yard, action)
     if action.job is Job.BOARDS:
         return action.colonies * pace.board_s
+    if action.job in {Job.WET_UP, Job.WET_DOWN}:
+        return action.wet * pace.wet_box_s
     if action.job is Job.BLOCK:
         return action.pieces * pace.block_s
     return action.colonies * (pace.feed_s if action.job is Job.FEED else pace.strips_s)

@@ -1,9 +1,10 @@
 """Trips and shifts as they are planned: who drives what where, and when."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from runplanner.days import Span
+from runplanner.outfit.later import LATER
 
 
 class Job(StrEnum):
@@ -14,6 +15,8 @@ class Job(StrEnum):
     BLOCK = "block"
     FEED = "feed"
     STRIPS = "strips"
+    WET_UP = "wet boxes up"
+    WET_DOWN = "wet boxes down"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +33,7 @@ class Action:
         pieces: Boards put on, blocks or strips placed, all colonies together.
         boards_off: Boards that come back aboard (take-off under boards).
         feeders: Feeders left in the yard.
+        wet: Emptied boxes, still wet with honey, put above the cover boards or collected.
     """
 
     job: Job
@@ -41,6 +45,7 @@ class Action:
     pieces: int = 0
     boards_off: int = 0
     feeders: int = 0
+    wet: int = field(default=0, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +53,7 @@ class Aboard:
     """What is on the truck and trailer as they leave a call.
 
     ``load_g`` is everything in the load: goods and containers, not people, fuel or kit.
-    ``places`` of ``places_max`` deck places are taken.
+    ``places`` of ``places_max`` deck places are taken.  ``wet`` are emptied boxes.
     """
 
     boxes: int
@@ -62,6 +67,7 @@ class Aboard:
     load_max_g: int
     places: int
     places_max: int
+    wet: int = field(default=0, metadata=LATER)
 
 
 class CallKind(StrEnum):

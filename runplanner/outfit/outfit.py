@@ -42,6 +42,9 @@ class Rules:
         smallest_lot: Fewest colonies worth a visit of their own when a yard is split.
         feed_late_from_min: Minute of the day from which a feed stop's start counts as late
             in the day, when robbing is least likely.
+        wet_from_min: Minute of the day before which no wet boxes are put up (robbing).
+        wet_least_days: Days, nights counted, that wet boxes stand at least.
+        wet_best_days: Standing longer is priced, as boards that lie too long are.
     """
 
     board_best_min: int
@@ -50,6 +53,9 @@ class Rules:
     same_day_second_trip: bool
     smallest_lot: int
     feed_late_from_min: int = field(default=960, metadata=LATER)
+    wet_from_min: int = field(default=960, metadata=LATER)
+    wet_least_days: int = field(default=4, metadata=LATER)
+    wet_best_days: int = field(default=5, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,6 +38,7 @@ class Pace:
         unload_min: Minutes at each unloading call.
         unload_box_s: Person-seconds to unload one box.
         pump_ml_per_min: Filling rate at the feed store.
+        wet_box_s: Put up or collect one wet box.
     """
 
     setup_min: int
@@ -53,6 +54,7 @@ class Pace:
     unload_min: int
     unload_box_s: int
     pump_ml_per_min: int
+    wet_box_s: int = field(default=60, metadata=LATER)
 
     def clear_box_s(self, clearing: Clearing) -> int:
         """Return the person-seconds to clear and load one box by ``clearing``."""

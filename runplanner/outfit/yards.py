@@ -96,6 +96,8 @@ class Yard:
             What may be done when is in the spans alone.
         sure_permille: How sure the weather of each day is; empty where no forecast was read,
             then all days count as sure.
+        wet_back: Its boxes, once spun, stand above the cover boards for some days to be
+            licked dry, and are collected before strips and syrup; else they are stored wet.
     """
 
     id: str
@@ -126,6 +128,7 @@ class Yard:
     sun_spans: tuple[Span, ...]
     shut: tuple[Shut, ...] = field(default=(), metadata=LATER)
     sure_permille: tuple[int, ...] = field(default=(), metadata=LATER)
+    wet_back: bool = field(default=False, metadata=LATER)
 
     def doubt_permille(self, day: int) -> int:
         """Return how unsure the weather of ``day`` is; days beyond what is told are sure."""

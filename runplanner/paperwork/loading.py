@@ -87,7 +87,9 @@ def _by_stop(trip: Trip) -> list[Goods]:
 def _loose(call: Call, boards: int) -> str:
     blocks = sum(action.pieces for action in call.actions if action.job is Job.BLOCK)
     feeders = sum(action.feeders for action in call.actions)
+    wet = sum(action.wet for action in call.actions if action.job is Job.WET_UP)
     things = (
+        (wet, tr("{boxes}, covered", boxes=count(wet, "wet box", "wet boxes"))),
         (boards, count(boards, "board", "boards")),
         (blocks, count(blocks, "block", "blocks")),
         (feeders, count(feeders, "feeder", "feeders")),

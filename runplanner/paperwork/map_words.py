@@ -65,6 +65,7 @@ def aboard(load: Aboard) -> str:
         (load.brood_boxes, count(load.brood_boxes, "brood box", "brood boxes")),
         (load.ml, tr("{litres} of syrup", litres=litres(load.ml))),
         (load.blocks, count(load.blocks, "fondant block", "fondant blocks")),
+        (load.wet, count(load.wet, "wet box", "wet boxes")),
         (load.boards, count(load.boards, "board", "boards")),
         (load.strips, count(load.strips, "strip", "strips")),
         (load.feeders, count(load.feeders, "feeder", "feeders")),
@@ -88,6 +89,10 @@ def job_done(action: Action) -> str:
             return f"{head}, {colonies}, {litres(action.ml)}"
         case Job.STRIPS:
             words = tr("strips")
+        case Job.WET_UP:
+            words = ", ".join((tr("wet boxes up"), count(action.wet, "box", "boxes")))
+        case Job.WET_DOWN:
+            words = ", ".join((tr("wet boxes down"), count(action.wet, "box", "boxes")))
     return f"{words}, {colonies}"
 
 

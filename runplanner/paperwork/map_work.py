@@ -62,6 +62,8 @@ def hand_s(outfit: Outfit, yard: Yard, action: Action) -> int:
             return action.colonies * pace.feed_s
         case Job.STRIPS:
             return action.colonies * pace.strips_s
+        case Job.WET_UP | Job.WET_DOWN:
+            return action.wet * pace.wet_box_s
 
 
 def _take_off_s(outfit: Outfit, yard: Yard, action: Action) -> int:
@@ -85,7 +87,10 @@ def _undone_s(plan: Plan) -> Counter[str]:
 def _as_action(yard: Yard, job: Undone) -> Action:
     """Return undone work as the action it would be (boxes of n colonies rounded up)."""
     boxes = brood = 0
+    wet = yard.boxes if job.job is Job.WET_UP else 0
     if job.job is Job.TAKE_OFF and yard.colonies:
         boxes = -(-job.colonies * yard.boxes // yard.colonies)
         brood = -(-job.colonies * yard.brood_boxes_off // yard.colonies)
-    return Action(job.job, job.colonies, boxes=boxes, brood_boxes=brood, pieces=job.colonies)
+    return Action(
+        job.job, job.colonies, boxes=boxes, brood_boxes=brood, pieces=job.colonies, wet=wet
+    )

@@ -112,3 +112,11 @@ def _job(action: Action) -> str:
             )  # fmt: skip
         case Job.STRIPS:
             return tr("strips {number}", number=action.pieces)
+        case Job.WET_UP | Job.WET_DOWN:
+            return _wet(action)
+
+
+def _wet(action: Action) -> str:
+    if action.job is Job.WET_UP:
+        return tr("wet boxes up {number}", number=action.wet)
+    return tr("wet boxes down {number}", number=action.wet)

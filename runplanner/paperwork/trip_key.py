@@ -15,7 +15,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.paperwork.events import stops
 
-_WEIGHT = (Job.TAKE_OFF, Job.FEED, Job.STRIPS, Job.BLOCK, Job.BOARDS)
+_WEIGHT = (Job.TAKE_OFF, Job.FEED, Job.STRIPS, Job.BLOCK, Job.BOARDS, Job.WET_UP, Job.WET_DOWN)
 
 
 class _Work(NamedTuple):

@@ -40,6 +40,8 @@ def job_name(job: Job) -> str:
         Job.BLOCK: trn("block", "blocks", 1),
         Job.FEED: tr("syrup"),
         Job.STRIPS: tr("strips"),
+        Job.WET_UP: tr("wet boxes up"),
+        Job.WET_DOWN: tr("wet boxes down"),
     }[job]
 
 

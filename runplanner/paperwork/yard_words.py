@@ -37,6 +37,17 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
         case Job.STRIPS:
             strips = count(action.pieces, "strip", "strips")
             return tr("Strips in {which}: {strips}", which=which, strips=strips)
+        case Job.WET_UP | Job.WET_DOWN:
+            return _wet(action)
+
+
+def _wet(action: Action) -> str:
+    boxes = count(action.wet, "wet box", "wet boxes")
+    if action.job is Job.WET_UP:
+        return tr(
+            "Wet boxes up: {boxes} of this yard above the cover boards, bee-tight", boxes=boxes
+        )
+    return tr("Wet boxes down: {boxes}, back to the store, not to extraction", boxes=boxes)
 
 
 def _taken(action: Action) -> str:
@@ -122,6 +133,7 @@ def blanks(call: Call) -> tuple[str, ...]:
     wanted = (
         (mark("colonies"), bool(jobs)),
         (mark("boxes"), Job.TAKE_OFF in jobs),
+        (mark("wet boxes"), bool({Job.WET_UP, Job.WET_DOWN} & jobs)),
         (mark("brood"), any(action.brood_boxes for action in call.actions)),
         (mark("boards"), Job.BOARDS in jobs),
         (mark("blocks"), Job.BLOCK in jobs),

@@ -82,9 +82,14 @@ def read_rules(file: OutfitFile) -> Rules:
         same_day_second_trip=fields.read("same_day_second_trip", yes_no, False),
         smallest_lot=fields.read("smallest_lot", Whole(1, 1000), 1),
         feed_late_from_min=fields.read("feed_late_from", clock_min, 960),
+        wet_from_min=fields.read("wet_from", clock_min, 960),
+        wet_least_days=fields.read("wet_least_days", Whole(1, 30), 1),
+        wet_best_days=fields.read("wet_best_days", Whole(1, 30), 30),
     )
     if fields.clean and rules.board_best_min < rules.board_least_min:
         fields.fault("board_best", "at least board_least", "Make it longer.")
+    if fields.clean and rules.wet_best_days < rules.wet_least_days:
+        fields.fault("wet_best_days", "at least wet_least_days", "Make it more.")
     return rules
 
 
@@ -146,6 +151,7 @@ def read_pace(file: OutfitFile) -> Pace:
         unload_min=minutes("unload"),
         unload_box_s=seconds("unload_box"),
         pump_ml_per_min=fields.read("pump", measures.PUMP, 50_000),
+        wet_box_s=seconds("wet_box"),
     )
 
 

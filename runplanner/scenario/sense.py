@@ -17,6 +17,7 @@ def check_outfit(file: OutfitFile, outfit: Outfit) -> None:
     _check_decks(file, outfit)
     _check_trailers(file, outfit)
     _check_hands(file, outfit)
+    _check_wet(file, outfit)
 
 
 def _fault(file: OutfitFile, where: str, field: str, said: str, allowed: str, cure: str) -> None:
@@ -66,3 +67,13 @@ def _check_hands(file: OutfitFile, outfit: Outfit) -> None:
     if not outfit.feed.bought and not any(person.mixes for person in outfit.people):
         cure = "Syrup is mixed at home and nobody may mix: set mixes = true for somebody."
         _fault(file, "people", "mixes", "nobody", "at least one", cure)
+
+
+def _check_wet(file: OutfitFile, outfit: Outfit) -> None:
+    """Wet boxes are loaded where trips load: the honey house must be the feed store."""
+    back = [yard for yard in outfit.yards if yard.wet_back]
+    if back and outfit.honey_house.base.place != outfit.feed_store.place:
+        said = f"returned, for {back[0].name}"
+        cure = "Trips load at the feed store: store boxes wet, or put both at one place."
+        allowed = "returned only where honey house and feed store are one place"
+        _fault(file, "yards", "wet_boxes", said, allowed, cure)

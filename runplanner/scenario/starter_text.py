@@ -9,7 +9,7 @@ YARDS_CSV: Final = """\
 # hefted, hive_parts, frames_of_stores, frame_stores (in place of stores; without honey boxes),
 # climate, winter_boxes (in place of target), ready_from, finish_by, spin_by, spin_by_hard,
 # health, feed_agreed, opens, closes,
-# max_vehicle, max_width, four_wheel, trailer, notes, phone.
+# max_vehicle, max_width, four_wheel, trailer, wet_boxes, notes, phone.
 # Quantities carry their unit in the cell (16 kg) or in the header, as box_mass [kg].
 # The rows below are invented. Put your own in their place.
 name,lat,lon,colonies,boxes
@@ -102,6 +102,7 @@ deck_width = "2.1 m"
 # box = "langstroth medium"     # or another of the catalogue, or one of [[boxes]]
 # box_mass = "24.5 kg"          # a full one, with its honey
 # clearing = "brush"            # brush | blower | boards | warm board
+# wet_boxes = "stored wet"      # or returned: back above the cover boards to be licked dry
 # target = "15 kg"              # winter stores of each colony; or by climate:
 # climate = "temperate"         # mild | temperate | cold
 # winter_boxes = 1              # brood boxes a colony winters in
@@ -154,6 +155,9 @@ deck_width = "2.1 m"
 # blocks = 1                    # fondant blocks at take-off when syrup comes another day
 # smallest_lot = 4              # fewest colonies worth a visit of their own
 # feed_late_from = "16:00"      # feed from then on tempts no robbers; see prices.feed_early
+# wet_from = "16:00"            # wet boxes go up no sooner in the day than this
+# wet_least_days = 4            # they stand so long at least; strips and syrup wait
+# wet_best_days = 5             # longer is priced as boards_long is
 
 # [prices]
 # currency = "NZD"

@@ -78,6 +78,7 @@ def _yard(fields: Fields, days: Days, shelf: Shelf) -> Yard:
         unsettled_spans=(),
         strips_shut_days=(),
         sun_spans=(),
+        wet_back=fields.read("wet_boxes", _wet_boxes, "stored wet") == "returned",
     )
 
 
@@ -87,6 +88,10 @@ def _clearing(said: object) -> str:
 
 def _health(said: object) -> str:
     return one_of(said, [state.value for state in Health])
+
+
+def _wet_boxes(said: object) -> str:
+    return one_of(said, ["stored wet", "returned"])
 
 
 def _boxes(fields: Fields, colonies: int) -> int:

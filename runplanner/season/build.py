@@ -23,14 +23,25 @@ class Builder:
     def add(self, state: State, yard: int) -> State:
         """Return ``state`` with as much of ``yard`` as it is right to do.
 
-        Colonies are never taken off where their first feed cannot follow in time.  A
-        ``choosy`` builder leaves what costs more than its stated worth.
+        Colonies are never taken off where their first feed cannot follow in time.  Wet boxes
+        go back up where nothing else of the yard is left out for it.  A ``choosy`` builder
+        leaves what costs more than its stated worth.
         """
         new = self._chained(state, yard)
         return state if self.choosy and new.score > state.score else new
 
     def _chained(self, state: State, yard: int) -> State:
         """Put the yard's jobs in, one after the other."""
+        due = self.ground.dues[yard]
+        if not due.wet:
+            return self._added(state, yard)
+        if any(visit.stop.wet_up for visit in state.visits[yard]):
+            down = self._collected(state, yard)
+            return state if down is None else self._added(down, yard)
+        plain, wet = self._added(state, yard), self._with_wet(state, yard)
+        return plain if wet is None else min(wet, plain, key=lambda one: one.score)
+
+    def _added(self, state: State, yard: int) -> State:
         due = self.ground.dues[yard]
         new = state
         if due.take_off and state.progress[yard].not_off:
@@ -50,6 +61,54 @@ class Builder:
 
     def _chosen(self, before: State, after: State) -> State:
         return before if self.choosy and after.score > before.score else after
+
+    # Wet boxes
+
+    def _with_wet(self, state: State, yard: int) -> State | None:
+        """Take a yard off, put its boxes back up, collect them, then feed and treat it."""
+        rules, due = self.ground.outfit.rules, self.ground.dues[yard]
+        new: State | None = state
+        if state.progress[yard].not_off:
+            new = self._take_off(state, yard, due.rounds, room=rules.wet_least_days + 1)
+            new = new and self.inserter.keeper.thin(new, self._unfed, {yard})
+        begun = new is not None and any(v.stop.fed or v.stop.strips for v in new.visits[yard])
+        if new is None or begun or new.progress[yard].not_off or new.progress[yard].lacking:
+            return None
+        last = max(visit.day for visit in new.visits[yard] if visit.stop.off)
+        days = range(last, self.ground.outfit.season.n_days - rules.wet_least_days)
+        up = self._spun_up(new, yard, days)
+        down = self._collected(up, yard) if up is not None else None
+        if down is None or not due.rounds:
+            return self._added(down, yard) if down is not None else None
+        fed = self._feed(down, yard, 1, due.rounds) or self._feed(down, yard, 1, 1)
+        fed = fed or self._fed_after_block(down, yard)
+        return self._added(fed, yard) if fed is not None else None
+
+    def _unfed(self, stop: Stop) -> Stop:
+        """Return a take-off without the feed that would keep wet boxes from going up."""
+        if not (stop.off and self.ground.dues[stop.yard].wet):
+            return stop
+        each = self.ground.outfit.rules.blocks if self.ground.dues[stop.yard].rounds else 0
+        return stop._replace(round=0, fed=0, strips=False, blocks=stop.off * each)
+
+    def _spun_up(self, state: State, yard: int, days: range) -> State | None:
+        """Put wet boxes up on the first day on which they are spun and the evening is fit."""
+        stop = Stop(yard, wet_up=self.ground.outfit.yards[yard].boxes)
+        placed = (self.inserter.place(state, stop, (day,)) for day in days)
+        return next((new for new in placed if new is not None), None)
+
+    def _collected(self, state: State, yard: int) -> State | None:
+        """Collect wet boxes that are up: at their best, or else as soon after as can be."""
+        visits, rules = state.visits[yard], self.ground.outfit.rules
+        if any(visit.stop.wet_down for visit in visits):
+            return state
+        up = next(visit for visit in visits if visit.stop.wet_up)
+        stop = Stop(yard, wet_down=up.stop.wet_up)
+        first, best = up.day + rules.wet_least_days, up.day + rules.wet_best_days
+        n_days = self.ground.outfit.season.n_days
+        near = self.inserter.place(state, stop, range(first, min(n_days, best + 1)))
+        later = range(best + 1, n_days)
+        return near if near is not None else self.inserter.place(state, stop, later)
 
     def _begun(self, state: State, yard: int) -> State | None:
         """Take a yard off and feed it once, early enough for as many further rounds as can be."""
@@ -100,10 +159,11 @@ class Builder:
 
     # Take-off, with boards before it
 
-    def _take_off(self, state: State, yard: int, rounds: int) -> State | None:
+    def _take_off(self, state: State, yard: int, rounds: int, room: int = 0) -> State | None:
+        """Take a yard off; ``room`` days are left behind it."""
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
         first = facts.ready_from_day + (1 if due.boards and facts.ready_from_day == 0 else 0)
-        days = range(first, self._last_day(yard, 0, rounds) + 1)
+        days = range(first, self._last_day(yard, 0, rounds) + 1 - room)
         done = sum(visit.stop.off for visit in state.visits[yard])
         whole = self._whole(state, yard, done, days)
         new = whole if whole is not None else self._in_lots(state, yard, done, days)

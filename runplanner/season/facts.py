@@ -134,6 +134,10 @@ def _stop(yard: int, actions: Iterable[Action]) -> Stop:
             stop = stop._replace(round=action.round, fed=action.colonies)
         elif action.job is Job.STRIPS:
             stop = stop._replace(strips=True)
+        elif action.job is Job.WET_UP:
+            stop = stop._replace(wet_up=action.wet)
+        elif action.job is Job.WET_DOWN:
+            stop = stop._replace(wet_down=action.wet)
     return stop
 
 
@@ -206,7 +210,7 @@ def _packed(ground: Ground, calls: tuple[Call, ...], tanks: Mapping[str, int]) -
 def _leg(after: Aboard) -> Leg:
     return Leg(
         after.boxes, after.brood_boxes, after.ml, after.blocks, after.boards, after.strips,
-        after.feeders, after.load_g, after.places,
+        after.feeders, after.load_g, after.places, after.wet,
     )  # fmt: skip
 
 

@@ -150,6 +150,9 @@ def _actions(keeper: Keeper, stop: Stop) -> tuple[Action, ...]:
     """Return a stop's work in the order in which it is done."""
     outfit, used = keeper.ground.outfit, goods(keeper.ground, stop)
     found = []
+    colonies = outfit.yards[stop.yard].colonies
+    if stop.wet_down:
+        found.append(Action(Job.WET_DOWN, colonies, wet=stop.wet_down))
     if stop.boards:
         found.append(Action(Job.BOARDS, stop.boards, pieces=stop.boards))
     if stop.off:
@@ -168,7 +171,9 @@ def _actions(keeper: Keeper, stop: Stop) -> tuple[Action, ...]:
     if stop.fed:
         found.append(Action(Job.FEED, stop.fed, round=stop.round, ml=used.ml, feeders=used.feeders))
     if stop.strips:
-        found.append(Action(Job.STRIPS, outfit.yards[stop.yard].colonies, pieces=used.strips))
+        found.append(Action(Job.STRIPS, colonies, pieces=used.strips))
+    if stop.wet_up:
+        found.append(Action(Job.WET_UP, colonies, wet=stop.wet_up))
     return tuple(found)
 
 
@@ -184,7 +189,7 @@ def _after(keeper: Keeper, judged: Judged, row: int, packed: Packed) -> Aboard:
 def _aboard(leg: Leg, most: int, places_max: int) -> Aboard:
     return Aboard(
         leg.boxes, leg.brood, leg.ml, leg.blocks, leg.boards, leg.strips, leg.feeders,
-        leg.load_g, most, leg.places, places_max,
+        leg.load_g, most, leg.places, places_max, leg.wet,
     )  # fmt: skip
 
 
@@ -228,7 +233,7 @@ def _unloaded(keeper: Keeper, judged: Judged, row: int, packed: Packed, most: in
 
 def _tank_places(keeper: Keeper, judged: Judged, index: int, packed: Packed) -> int:
     ground, trip = keeper.ground, judged.day.trips[index]
-    aboard = {ground.kinds[stop.yard] for stop in trip if stop.boxes or stop.brood}
+    aboard = {ground.kinds[s.yard] for s in trip if s.boxes or s.brood or s.wet_up or s.wet_down}
     foot = next((kind for kind in ground.widest if kind in aboard), ground.widest[0])
     return sum(n * places[foot] for n, places in zip(packed.tanks, ground.tank_places, strict=True))
 

@@ -225,7 +225,7 @@ class Improver:
             thin = stop._replace(round=0, fed=0, strips=False, blocks=blocks, from_min=0)
         else:
             thin = stop._replace(strips=False)
-        return thin if thin.boards or thin.off or thin.fed or thin.strips or thin.blocks else None
+        return None if thin == Stop(thin.yard, from_min=thin.from_min) else thin
 
     def _tuned(self, state: State, before: State) -> State:
         """On the days that changed, join stops of one yard and try other crews and trailers."""

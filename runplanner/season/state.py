@@ -9,6 +9,7 @@ from runplanner.errors import PlanError
 from runplanner.season.house import BaseWork, House, Lot
 from runplanner.season.roster import Need, Roster
 from runplanner.season.worth import Left
+from runplanner.season.wet_boxes import spun_before_up
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, boards_moved, in_halves
 from runplanner.trips.shift import Judge
@@ -28,6 +29,7 @@ class Score(NamedTuple):
     no_strips: int
     unfed_g: int
     not_off: int
+    not_wet: int
     milli_cents: int
 
 
@@ -44,6 +46,7 @@ class Progress(NamedTuple):
     no_strips: int
     unfed_g: int
     not_off: int
+    not_wet: int = 0
 
     def left(self) -> Left:
         """Return what of the yard's jobs is left."""
@@ -51,7 +54,7 @@ class Progress(NamedTuple):
 
     def owing(self) -> bool:
         """Tell whether a planner could still do something for the yard."""
-        return bool(self.lacking or self.no_strips or self.unfed_g or self.not_off)
+        return bool(self.lacking or self.no_strips or self.unfed_g or self.not_off or self.not_wet)
 
 
 @dataclass(frozen=True)
@@ -77,7 +80,7 @@ class Standing:
     shift_cents: int = 0
 
 
-NO_SCORE = Score(0, 0, 0, 0, 0, 0)
+NO_SCORE = Score(0, 0, 0, 0, 0, 0, 0)
 
 
 @dataclass(frozen=True)
@@ -146,6 +149,7 @@ class Keeper:
             colonies if due.strips and chain.strips_day is None else 0,
             unfed,
             colonies - chain.off if due.take_off else 0,
+            chain.wet.missing(),
         )
 
     def replace(self, state: State, key: Key, day: Day | None) -> State | None:
@@ -263,6 +267,7 @@ class Keeper:
             sum(p.lacking for p in progress),
             sum(p.uncovered for p in progress),
             *left.counted(prices),
+            sum(p.not_wet for p in progress),
             cost + (late + moved) * 1000 + doubt + left.milli_cents(prices),
         )
 
@@ -294,7 +299,8 @@ class Keeper:
                 for at, p in zip(judged.load_at, judged.packed, strict=True)
                 if p.legs[0].ml
             ]
-        return self.house.work(self.needs(days), lots, loads)
+        base = self.house.work(self.needs(days), lots, loads)
+        return None if base is None or not spun_before_up(self.ground, days, lots, base) else base
 
     def _lots(self, judged: Judged, key: Key, minute: int, index: int) -> list[Lot]:
         found, at = [], 0

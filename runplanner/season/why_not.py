@@ -64,6 +64,7 @@ def _left(keeper: Keeper, state: State) -> list[Undone]:
             (Job.TAKE_OFF, off, 0),
             (Job.FEED, colonies, unfed),
             (Job.STRIPS, strips, 0),
+            (Job.WET_UP, progress.not_wet, 0),
         ):
             if count:
                 found.append(Undone(yard.id, job, count, grams, why))

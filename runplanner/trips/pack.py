@@ -8,6 +8,9 @@ from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Stop, Trip
 from runplanner.trips.task import Goods
 
+NO_ROOM = 1_000_000
+"""Places counted for boxes too tall to stand: more than any deck has."""
+
 
 class Leg(NamedTuple):
     """What is aboard on leaving a call."""
@@ -21,6 +24,7 @@ class Leg(NamedTuple):
     feeders: int
     load_g: int
     places: int
+    wet: int = 0
 
 
 class Packed(NamedTuple):
@@ -95,7 +99,7 @@ def boards_to_load(used: Sequence[Goods]) -> int:
 
 def _footprint(ground: Ground, trip: Trip) -> int:
     """Return the box kind whose footprint makes the deck places of this trip."""
-    aboard = [ground.kinds[stop.yard] for stop in trip if stop.boxes or stop.brood]
+    aboard = [ground.kinds[s.yard] for s in trip if s.boxes or s.brood or s.wet_up or s.wet_down]
     if not aboard:
         return ground.widest[0]
     return min(aboard, key=ground.widest.index)
@@ -132,7 +136,7 @@ class _Load:
 
     __slots__ = (
         "blocks", "boards", "boxes", "brood", "columns", "dry_g", "feeders", "ground", "high",
-        "ml", "stacked", "strips", "tasks", "trip",
+        "ml", "stacked", "strips", "tasks", "trip", "wet",
     )  # fmt: skip
 
     def __init__(self, ground: Ground, hauler: int, trip: Trip) -> None:
@@ -147,6 +151,7 @@ class _Load:
             self.strips += strips
             self.feeders += feeders
         self.boards = boards_to_load([task.used for task in self.tasks])
+        self.wet = {stop.yard: stop.wet_up for stop in trip if stop.wet_up}
         self.dry_g = self._dry_g()
         self.columns: dict[int, int] = {}
 
@@ -157,6 +162,7 @@ class _Load:
             + self.blocks * kit.block_g
             + self.strips * kit.strip_g
             + self.feeders * kit.feeder_g
+            + sum(n * self.ground.brood_g[yard] for yard, n in self.wet.items())
         )
 
     def visit(self, number: int) -> bool:
@@ -169,6 +175,9 @@ class _Load:
         self.strips -= strips
         self.feeders -= feeders
         self.dry_g += task.gain_g
+        if stop.wet_up or stop.wet_down:
+            back = self.wet.get(stop.yard, 0) + stop.wet_down - stop.wet_up
+            self.wet = {**self.wet, stop.yard: back}
         return not (stop.boxes or stop.brood) or self._stack(stop)
 
     def _stack(self, stop: Stop) -> bool:
@@ -189,8 +198,14 @@ class _Load:
         places = self.stacked - (-self.boards // kit.boards_per_place)
         places -= -self.blocks // kit.blocks_per_place
         places -= -self.feeders // kit.feeders_per_place
+        places += sum(self._wet_columns(yard, n) for yard, n in self.wet.items() if n)
         load_g = self.dry_g - (-self.ml * feed.density_g_per_l // 1000)
         return Leg(
             self.boxes, self.brood, self.ml, self.blocks, self.boards, self.strips, self.feeders,
-            load_g, places,
+            load_g, places, sum(self.wet.values()),
         )  # fmt: skip
+
+    def _wet_columns(self, yard: int, boxes: int) -> int:
+        """Return the columns of one yard's wet boxes, which stand by themselves."""
+        high = self.high[self.ground.kinds[yard]]
+        return -(-boxes // high) if high else NO_ROOM

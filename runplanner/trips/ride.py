@@ -60,13 +60,14 @@ def road(ground: Ground, hauler: int, a: int, b: int) -> tuple[int | None, int |
 def _stations(ground: Ground, day: int, trip: Trip) -> list[Station]:
     """Return the calls of one trip.
 
-    Honey goes to the honey house; brood boxes, or a truck without honey, to the feed store.
+    Honey goes to the honey house; brood boxes, emptied boxes, or a truck without honey, to
+    the feed store.
     """
     store, house = ground.outfit.feed_store.place, ground.outfit.honey_house.base.place
     stations = [(LOAD, store)]
     stations += [(i, ground.place(stop.yard, day)) for i, stop in enumerate(trip)]
     honey = any(stop.boxes for stop in trip)
-    to_store = not honey or any(stop.brood for stop in trip)
+    to_store = not honey or any(stop.brood or stop.wet_down for stop in trip)
     if honey and to_store and store == house:
         return [*stations, (BOTH, store)]
     if honey:
@@ -85,18 +86,19 @@ def _call(
         task = ground.task(trip[kind])
         return ground.stop_min(trip[kind], crew), task.spans[way.day], task.settled[way.day]
     if kind == LOAD:
-        return _load_min(ground, packed), ground.store_spans[way.day], 0
+        return _load_min(ground, packed, crew), ground.store_spans[way.day], 0
     return _unload_min(ground, packed, kind, crew), _unload_spans(ground, kind)[way.day], 0
 
 
-def _load_min(ground: Ground, packed: Packed) -> int:
-    pace = ground.outfit.pace
-    return pace.load_min - (-packed.legs[0].ml // pace.pump_ml_per_min)
+def _load_min(ground: Ground, packed: Packed, crew: int) -> int:
+    pace, first = ground.outfit.pace, packed.legs[0]
+    by_hand = -(-first.wet * pace.unload_box_s // (60 * crew))
+    return pace.load_min + by_hand - (-first.ml // pace.pump_ml_per_min)
 
 
 def _unload_min(ground: Ground, packed: Packed, kind: int, crew: int) -> int:
     pace, last = ground.outfit.pace, packed.legs[-1]
-    boxes = (last.boxes if kind != STORE else 0) + (last.brood if kind != HONEY else 0)
+    boxes = (last.boxes if kind != STORE else 0) + (last.brood + last.wet if kind != HONEY else 0)
     return pace.unload_min - (-boxes * pace.unload_box_s // (60 * crew))
 
 

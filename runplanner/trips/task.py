@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.trips.stop import Stop
@@ -47,6 +48,8 @@ def task_of(outfit: Outfit, due: Due, hours: Windows, stop: Stop) -> Task:
     spans = hours.spans(
         opening=bool(stop.off or stop.boards), feeding=stop.fed > 0, strips=stop.strips
     )
+    if stop.wet_up:
+        spans = _late_in_day(spans, outfit.rules.wet_from_min)
     if stop.from_min:
         spans = _clipped(spans, stop.from_min)
     settled = hours.settled_from_min if stop.off else (0,) * len(spans)
@@ -65,6 +68,11 @@ def _clipped(days: Days, from_min: int) -> Days:
     )
 
 
+def _late_in_day(days: Days, clock_min: int) -> Days:
+    """Return the hours of every day from a time of day on."""
+    return tuple(_clipped((spans,), day * DAY_MIN + clock_min)[0] for day, spans in enumerate(days))
+
+
 def _goods(outfit: Outfit, yard: Yard, due: Due, stop: Stop) -> Goods:
     carried = stop.round == 1 and outfit.kit.feeders_owned is not None
     return Goods(
@@ -78,7 +86,7 @@ def _goods(outfit: Outfit, yard: Yard, due: Due, stop: Stop) -> Goods:
 
 
 def brood_box_g(outfit: Outfit, yard: Yard) -> int:
-    """Return the mass of one brood box with its comb: twice the empty box (common practice)."""
+    """Return the mass of a brood or wet box with its comb: twice the empty (common practice)."""
     return 2 * outfit.box(yard.box).empty_g
 
 
@@ -86,7 +94,7 @@ def _gain_g(outfit: Outfit, yard: Yard, used: Goods, stop: Stop) -> int:
     kit = outfit.kit
     return (
         stop.boxes * yard.box_g
-        + stop.brood * brood_box_g(outfit, yard)
+        + (stop.brood + stop.wet_down - stop.wet_up) * brood_box_g(outfit, yard)
         + (used.boards_back - used.boards) * kit.board_g
         - used.blocks * kit.block_g
         - used.strips * kit.strip_g
@@ -98,6 +106,7 @@ def work_s(outfit: Outfit, stop: Stop) -> int:
     """Return the person-seconds of work at a stop."""
     yard, pace = outfit.yards[stop.yard], outfit.pace
     seconds = stop.boards * pace.board_s + stop.blocks * pace.block_s + stop.fed * pace.feed_s
+    seconds += (stop.wet_up + stop.wet_down) * pace.wet_box_s
     if stop.off:
         seconds += _take_off_s(outfit, yard, stop)
     return seconds + (yard.colonies * pace.strips_s if stop.strips else 0)

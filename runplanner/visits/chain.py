@@ -15,6 +15,7 @@ from runplanner.outfit.yards import Yard
 from runplanner.visits.due import Due, lasts_min, taken
 from runplanner.visits.lot import Lot, serve, split
 from runplanner.visits.stop import Visit, merged
+from runplanner.visits.wet_boxes import WetBoxes
 
 __all__ = ["Chain", "ChainBrokenError", "merged"]
 
@@ -47,6 +48,7 @@ class Chain:
     off: int = 0
     lacking: int = 0
     strips_day: int | None = None
+    wet: WetBoxes = field(init=False)
     fed: list[int] = field(init=False)
     _until_min: int = -DAY_MIN
     _fed_on: int | None = None
@@ -59,6 +61,7 @@ class Chain:
     def __post_init__(self) -> None:
         """Make the queues: entry 0 holds colonies off, entry r those fed in round r."""
         self.fed = [0] * (self.due.rounds + 1)
+        self.wet = WetBoxes(self.outfit, self.yard, self.due)
         self._waiting = tuple(deque() for _ in self.fed)
 
     def read(self, visits: Sequence[Visit]) -> Self:
@@ -72,6 +75,7 @@ class Chain:
             self._read(visit)
         left = self._waiting[0]
         self.lacking += sum(lot.colonies for lot in left if lot.spared)
+        self.lacking += self.wet.lacking()
         if self.due.rounds:
             end = self.outfit.season.n_days * DAY_MIN
             self.uncovered += sum(lot.colonies * _days(end - lot.until_min) for lot in left)
@@ -85,6 +89,8 @@ class Chain:
     def _read(self, visit: Visit) -> None:
         stop = visit.stop
         self.doubt_permille += max(stop.off, stop.fed) * self.yard.doubt_permille(visit.day)
+        if stop.wet_up or stop.wet_down:
+            self._wet(visit)
         if stop.boards:
             self._board(visit)
         if stop.off:
@@ -109,6 +115,15 @@ class Chain:
             self._driven[number] = done + wanted
         left = self.yard.colonies - self._driven.get(number, 0)
         return wanted >= min(self.outfit.rules.smallest_lot, left)
+
+    def _wet(self, visit: Visit) -> None:
+        """Put wet boxes up, or collect them; strips and syrup must not have come before."""
+        bare = self.strips_day is None and not any(self.fed)
+        self._must(bare, "wet boxes up after syrup or strips")
+        all_off = self.off == self.yard.colonies
+        reason = self.wet.read(visit, all_off=all_off)
+        self._must(not reason, reason)
+        self.boards_long_cents += self.wet.long_cents
 
     # Boards and take-off
 
@@ -269,6 +284,7 @@ class Chain:
 
     def _honey_gone(self, reason: str) -> None:
         self._must(self.off == self.yard.colonies or not self.due.take_off, reason)
+        self._must(not self.wet.up, "syrup or strips while wet boxes are up")
 
     def _on_time(self, deadline: Deadline, day: int, colonies: int) -> None:
         if day > deadline.day:

@@ -23,6 +23,7 @@ class Due:
         round_gap_min: Least time from one round's start to the next.
         need_g: Stores each colony lacks.
         lacks_g: Stores each colony still lacks, by number of rounds given.
+        wet: Emptied boxes go back up for some days and are collected.
     """
 
     boards: bool
@@ -33,6 +34,7 @@ class Due:
     round_gap_min: int
     need_g: int
     lacks_g: tuple[int, ...]
+    wet: bool = False
 
 
 def stores_per_l_g(feed: Feed) -> int:
@@ -58,6 +60,7 @@ def due(outfit: Outfit, yard: Yard) -> Due:
         round_gap_min=-(-round_ml * DAY_MIN // outfit.feed.uptake_ml_per_day),
         need_g=need_g,
         lacks_g=_lacks(outfit.feed, need_g, rounds, round_ml),
+        wet=not held and yard.wet_back and yard.boxes > 0,
     )
 
 

@@ -19,6 +19,8 @@ class Stop(NamedTuple):
         fed: Colonies fed.
         strips: Whole yard's strips go in.
         from_min: Not begun before this minute, 0 for any; how it is planned, not a promise.
+        wet_up: Emptied boxes put above the cover boards, the whole yard's.
+        wet_down: The same boxes collected.
     """
 
     yard: int
@@ -31,6 +33,8 @@ class Stop(NamedTuple):
     fed: int = 0
     strips: bool = False
     from_min: int = 0
+    wet_up: int = 0
+    wet_down: int = 0
 
     def on(self, day: int) -> "Stop":
         """Return the stop as it is on ``day``: what it waits for by then counts no more."""
@@ -53,7 +57,7 @@ def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
     """Return both stops of a yard as one visit, or None where their work clashes.
 
     Syrup in the take-off's own visit spares the blocks; that is done for whole yards only.
-    A visit for further blocks stays by itself.
+    A visit for further blocks, or to put wet boxes up, stays by itself.
     """
     off, fed = one.off + other.off, one.fed + other.fed
     if _clash(one, other) or (off and fed and fed < colonies):
@@ -69,12 +73,14 @@ def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
         fed,
         one.strips or other.strips,
         max(one.from_min, other.from_min),
+        one.wet_up + other.wet_up,
+        one.wet_down + other.wet_down,
     )
 
 
 def _clash(one: Stop, other: Stop) -> bool:
     """Tell whether both do the same job, or their jobs do not go into one visit."""
-    if any(stop.blocks and not stop.off for stop in (one, other)):
+    if any((stop.blocks and not stop.off) or stop.wet_up for stop in (one, other)):
         return True
     return bool(
         (one.round and other.round)
@@ -82,4 +88,6 @@ def _clash(one: Stop, other: Stop) -> bool:
         or (one.strips and other.strips)
         or (one.boards and (other.boards or other.off))
         or (one.off and other.boards)
+        or (one.wet_down and (other.wet_down or other.off or other.boards))
+        or (other.wet_down and (one.off or one.boards))
     )

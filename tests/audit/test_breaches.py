@@ -10,8 +10,9 @@ from tests.audit.breaches_trips import TRIPS
 from tests.audit.breaches_yards import YARDS
 from tests.audit.plans import PLANS
 from tests.audit.planted import Edge, Planted, Table, edited
+from tests.audit.wet_plan import WET, wet_boxes
 
-ALL: Table = (*DRIVEN, *TRIPS, *YARDS)
+ALL: Table = (*DRIVEN, *TRIPS, *YARDS, *WET)
 
 
 def numbered(items: Sequence[object]) -> list[str]:
@@ -27,6 +28,11 @@ PLANTED = [each.planted() if isinstance(each, Edge) else each for each in ALL]
 def test_good_plans_have_no_findings(name: str) -> None:
     """A plan worked out by hand by the rules passes all of them."""
     assert () == audit(PLANS[name]())
+
+
+def test_good_plan_with_wet_boxes() -> None:
+    """So does one whose emptied boxes go back up and are collected."""
+    assert () == audit(wet_boxes())
 
 
 @pytest.mark.parametrize("planted", PLANTED, ids=numbered(PLANTED))

@@ -83,7 +83,8 @@ def test_jobs_done(action: Action, words: str) -> None:
 
 def test_jobs_have_names() -> None:
     """The list of undone work speaks the trade's words."""
-    assert ["boards on", "take-off", "fondant", "syrup", "strips"] == [job_name(job) for job in Job]
+    words = ["boards on", "take-off", "fondant", "syrup", "strips"]
+    assert [*words, "wet boxes up", "wet boxes down"] == [job_name(job) for job in Job]
 
 
 def test_names_in_sentences_are_short_and_isolated() -> None:

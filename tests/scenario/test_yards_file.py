@@ -19,7 +19,7 @@ FULL = {
     "spin_by": "48 h", "spin_by_hard": "yes", "health": "watch", "feed_agreed": "yes",
     "opens": "07:00", "closes": "19:30", "max_vehicle": "7.5 t", "max_width": "2.4 m",
     "four_wheel": "yes", "trailer": "no", "notes": "Key, dog", "phone": "ring first",
-    "last_stretch": "3 min",
+    "last_stretch": "3 min", "wet_boxes": "returned",
 }  # fmt: skip
 
 

@@ -1,0 +1,58 @@
+"""Wet boxes in the chain of a yard: put up when all is off, collected before strips and feed."""
+
+from dataclasses import dataclass
+
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Yard
+from runplanner.visits.due import Due
+from runplanner.visits.stop import Visit
+
+
+@dataclass(slots=True)
+class WetBoxes:
+    """How far a yard's wet boxes have come.
+
+    Whether they are spun in time is for the honey house to say; whether it is late enough
+    in the day, for the visit's hours.  ``long_cents`` is what standing too long costs.
+    """
+
+    outfit: Outfit
+    yard: Yard
+    due: Due
+    up: bool = False
+    down: bool = False
+    long_cents: int = 0
+    _since: Visit | None = None
+
+    def read(self, visit: Visit, *, all_off: bool) -> str:
+        """Take note of a visit; return why it breaks the chain, or nothing."""
+        stop = visit.stop
+        return self._put_up(visit, all_off=all_off) if stop.wet_up else self._collect(visit)
+
+    def lacking(self) -> int:
+        """Return the colonies whose boxes are up with nobody to collect them."""
+        return self.yard.colonies if self.up and self.due.wet else 0
+
+    def missing(self) -> int:
+        """Return the colonies that do not get their boxes back."""
+        return self.yard.colonies if self.due.wet and not (self.up or self.down) else 0
+
+    def _put_up(self, visit: Visit, *, all_off: bool) -> str:
+        first = not (self.up or self.down)
+        self.up, self._since = True, visit
+        if not self.due.wet:
+            return "no wet boxes go into this yard"
+        if visit.stop.wet_up != self.yard.boxes or not first:
+            return "wet boxes in parts, or twice"
+        return "" if all_off else "wet boxes before the yard is off"
+
+    def _collect(self, visit: Visit) -> str:
+        up, self.up, self.down = self._since if self.up else None, False, True
+        if up is None or visit.stop.wet_down != up.stop.wet_up:
+            return "wet boxes collected that were not put up"
+        rules = self.outfit.rules
+        over_min = visit.start_min - up.start_min - rules.wet_best_days * DAY_MIN
+        days_long = -(-max(0, over_min) // DAY_MIN)
+        self.long_cents = self.yard.colonies * days_long * self.outfit.prices.boards_long_cents
+        return "" if visit.day - up.day >= rules.wet_least_days else "wet boxes up too short"

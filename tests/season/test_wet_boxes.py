@@ -1,0 +1,81 @@
+"""Wet boxes go back up and come home again, in whole plans."""
+
+from dataclasses import replace
+
+from hypothesis import given
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_from_text, plan_text
+from runplanner.daybook.trip import Call, Job
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.plan_season import plan_season
+from tests.outfits import a_yard, an_outfit
+from tests.season.any_outfit import outfits
+from tests.season.shapes import DONE
+from tests.season.test_any_outfit import ANY, brief_reasons, planned
+
+__all__ = ["brief_reasons"]
+
+
+def wet_outfit(days: int = 9, stores_g: int | None = 4_000) -> Outfit:
+    """Two yards with stores for 8 days beside the block, one of them with wet boxes back."""
+    one = replace(a_yard(1, days=days), stores_g=stores_g, wet_back=True)
+    two = replace(a_yard(2, days=days), stores_g=4_000)
+    return an_outfit([(10, 0), (14, 0)], [one, two], days=days)
+
+
+def calls(plan: Plan, job: Job) -> list[Call]:
+    """The calls at which a job is done, in order."""
+    every = (c for s in plan.shifts for t in s.trips for c in t.calls)
+    return [call for call in every if any(action.job is job for action in call.actions)]
+
+
+def test_boxes_go_up_at_dusk_and_come_down_before_feed() -> None:
+    """Up once, from 16:00; down at least four days later; syrup and strips not before."""
+    plan = plan_season(wet_outfit(), rounds=10)
+    (up,), (down,) = calls(plan, Job.WET_UP), calls(plan, Job.WET_DOWN)
+    strips = [call for call in calls(plan, Job.STRIPS) if call.yard == "yard1"]
+
+    assert (DONE, (), ()) == (plan.tally, plan.undone, audit(plan))
+    assert up.start_min % 1440 >= 16 * 60
+    assert down.start_min // 1440 - up.start_min // 1440 >= 4
+    assert ("yard1", "yard1", 15) == (up.yard, down.yard, down.after.wet)
+    assert strips[0].start_min >= down.start_min
+    assert plan == plan_from_text(plan_text(plan))
+
+
+def test_a_campaign_too_short_leaves_them_and_says_so() -> None:
+    """In five days there is no room for four nights after spinning; all else is done."""
+    plan = plan_season(wet_outfit(days=5), rounds=3)
+
+    assert (DONE, ()) == (plan.tally, audit(plan))
+    assert [("yard1", Job.WET_UP, 10)] == [(u.yard, u.job, u.colonies) for u in plan.undone]
+    assert all(undone.why for undone in plan.undone)
+
+
+def test_cover_too_short_takes_a_second_block() -> None:
+    """Without stores a block lasts 4.2 days: a further one bridges the wait."""
+    plan = plan_season(wet_outfit(stores_g=None), rounds=10)
+
+    assert (DONE, (), ()) == (plan.tally, plan.undone, audit(plan))
+    blocks = [c for c in calls(plan, Job.BLOCK) if c.yard == "yard1"]
+    assert 2 == len(blocks)
+
+
+@ANY
+@given(outfits())
+def test_any_outfit_with_wet_boxes_passes_the_audit(outfit: Outfit) -> None:
+    """Every yard's boxes back for a night or two, on whatever else is drawn."""
+    base = replace(outfit.honey_house.base, place=outfit.feed_store.place)
+    plan = planned(
+        replace(
+            outfit,
+            yards=tuple(replace(yard, wet_back=True) for yard in outfit.yards),
+            honey_house=replace(outfit.honey_house, base=base),
+            rules=replace(outfit.rules, wet_least_days=1, wet_best_days=2, wet_from_min=900),
+        ),
+        rounds=2,
+    )
+
+    assert plan is None or () == tuple(finding.sentence() for finding in audit(plan))
