@@ -8,8 +8,8 @@ from runplanner.audit.cover import gaps
 from runplanner.audit.findings import Breach, Breaches
 from runplanner.audit.lots import colonies_in, lots
 from runplanner.audit.need import closed, fed_without_take_off, need_of
-from runplanner.audit.whole import ceil_div
 from runplanner.audit.wet_boxes import not_back
+from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Tally
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard

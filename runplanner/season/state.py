@@ -8,8 +8,8 @@ from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.season.house import BaseWork, House, Lot
 from runplanner.season.roster import Need, Roster
-from runplanner.season.worth import Left
 from runplanner.season.wet_boxes import spun_before_up
+from runplanner.season.worth import Left
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, boards_moved, in_halves
 from runplanner.trips.shift import Judge
