@@ -30,7 +30,7 @@ def leaving(run: Run, stop: Stop, hours: Hours) -> list[Going]:
     """Return how the crew may stand when it leaves ``stop`` at its latest minute.
 
     It has worked through the delay, or rested in it where the delay is long enough, or put
-    off until after it a break with which the call was to end.
+    off a break with which the call was to end.
     """
     call = stop.call
     late = call.latest_leave_min - call.leave_min
@@ -42,19 +42,21 @@ def leaving(run: Run, stop: Stop, hours: Hours) -> list[Going]:
     tired = Going(call.latest_leave_min, call.leave_min - duty_from, drove)
     ways = [tired._replace(duty=tired.duty + late)]
     ways += [tired.after_break(rest, hours) for rest in _rests(hours) if 0 < rest <= late]
-    if _put_off(run, stop, late, hours):
-        ways.append(tired)
+    ways += [tired._replace(duty=duty) for duty in _put_off(run, stop, late, hours)]
     return _best(ways)
 
 
-def _put_off(run: Run, stop: Stop, late: int, hours: Hours) -> bool:
-    """Tell whether the call ends with a break before which ``late`` minutes more may be worked."""
+def _put_off(run: Run, stop: Stop, late: int, hours: Hours) -> Iterator[int]:
+    """Yield the duty since a break with which the call ends, had as late as it may be.
+
+    As much of the delay as duty still allows is worked before the break, the rest after it.
+    """
     call = stop.call
     for pause in run.shift.breaks:
         if call.start_min <= pause.start_min and pause.end_min == call.leave_min:
             duty = pause.start_min - _last_break(run, pause.start_min, hours.duty_break_min)
-            return duty + late <= hours.duty_break_after_min
-    return False
+            if duty <= hours.duty_break_after_min:
+                yield max(0, duty + late - hours.duty_break_after_min)
 
 
 def _last_break(run: Run, before: int, least: int) -> int:

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely.geometry import shape
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Place
@@ -24,6 +25,19 @@ def features(plan: Plan, kind: str) -> list[Feature]:
     read = json.loads(plan_geojson(plan))
     assert "FeatureCollection" == read["type"]
     return [one for one in read["features"] if one["properties"]["kind"] == kind]
+
+
+def test_an_outside_library_reads_the_shapes() -> None:
+    """Shapely makes sound points and lines of every feature, where the plan says they are."""
+    read = json.loads(plan_geojson(eight_stop_plan()))
+    shapes = [(one["properties"]["kind"], shape(one["geometry"])) for one in read["features"]]
+
+    assert all(one.is_valid and not one.is_empty for _, one in shapes)
+    assert {"base": {"Point"}, "yard": {"Point"}, "stop": {"Point"}, "trip": {"LineString"}} == {
+        kind: {one.geom_type for name, one in shapes if name == kind}
+        for kind in sorted({name for name, _ in shapes})
+    }
+    assert (174.1, -35.3) == shapes[0][1].coords[0]
 
 
 def test_longitude_stands_first() -> None:
