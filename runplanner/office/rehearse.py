@@ -7,7 +7,7 @@ from typing import Final
 
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.played import Played, Rehearsed, at_rank, mean_cents, troubled
-from runplanner.outfit.safety import Safety, safe
+from runplanner.outfit.safety import Safety, plain, safe
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.look import PLAIN, Look, dressed
@@ -65,7 +65,8 @@ def rehearse_plan(
     Args:
         plan: The plan; it comes first.
         stage: How.
-        settings: What further plans keep in hand; each is planned with the plan's own effort.
+        settings: What further plans keep in hand, in place of what the plan keeps; each is
+            planned with the plan's own effort.
         file: Keeps plays as they end; those it holds are not played again.
         listener: Told of every play that ends: how many are done, of how many, of what setting.
     """
@@ -73,12 +74,13 @@ def rehearse_plan(
 
     found = [_rehearsed(Rehearsal(plan, stage.luck, stage.seed, stage.rounds, stage.hindsight),
                         AS_IT_IS, stage, file, listener)]  # fmt: skip
+    typed = plain(plan.outfit)
     for safety in settings:
         careful = plan_season(
-            safe(plan.outfit, safety), seed=plan.search.seed, rounds=plan.search.rounds, proof=False
+            safe(typed, safety), seed=plan.search.seed, rounds=plan.search.rounds, proof=False
         )
         # Whoever knows the future keeps nothing in hand: the first plan's hindsight serves all.
-        told = Rehearsal(careful, stage.luck, stage.seed, stage.rounds, 0, plan.outfit)
+        told = Rehearsal(careful, stage.luck, stage.seed, stage.rounds, 0)
         found.append(_rehearsed(told, safety.words(), stage, file, listener))
     return found
 
@@ -106,18 +108,19 @@ def write_rehearsal(
     """Write the page, the plays as CSV and the sums as JSON; return the page."""
     currency = plan.outfit.prices.currency
     with speaking(look.language):
-        page = rehearsal_page(plan, found, terms(stage))
+        page = rehearsal_page(plan, found, terms(stage, plan))
     write_whole(folder / "plays.csv", plays_csv(found, currency))
     write_whole(folder / "rehearsal.json", rehearsal_json(found, currency))
     return write_whole(folder / "rehearsal.html", dressed(page, look))
 
 
-def terms(stage: Stage) -> list[str]:
+def terms(stage: Stage, plan: Plan) -> list[str]:
     """Return how it was rehearsed, in sentences."""
-    from runplanner.paperwork.rehearsal_terms import term_words
+    from runplanner.paperwork.rehearsal_terms import in_hand_words, term_words
 
     luck = stage.luck
-    return term_words(
+    in_hand = in_hand_words() if plan.outfit.in_hand is not None else []
+    return in_hand + term_words(
         boxes=luck.boxes_permille, mass=luck.mass_permille, work=luck.work_permille,
         shut=luck.shut_permille, truck=luck.truck_permille, seed=stage.seed,
         rounds=stage.rounds, hindsight=stage.hindsight,

@@ -108,8 +108,30 @@ class Assumed:
 
 
 @dataclass(frozen=True, slots=True)
+class InHand:
+    """How far the facts were tightened to keep something in hand; see ``outfit/safety.py``.
+
+    Args:
+        box_g: Grams that a full box counts heavier than guessed, by yard.
+        finish_days: Days by which take-off must end sooner, by yard.
+        end_min: Minutes by which the working day ends sooner.
+        take_off_days: Days by which that deadline is sooner; likewise the two others.
+    """
+
+    box_g: tuple[int, ...]
+    finish_days: tuple[int, ...]
+    end_min: int
+    take_off_days: int
+    strips_days: int
+    feed_days: int
+
+
+@dataclass(frozen=True, slots=True)
 class Outfit:
-    """Everything a plan is made from; built by the scenario gate, read by all floors."""
+    """Everything a plan is made from; built by the scenario gate, read by all floors.
+
+    ``in_hand`` tells what the other facts keep in hand already; None for nothing.
+    """
 
     name: str
     title: str
@@ -134,6 +156,7 @@ class Outfit:
     rules: Rules
     prices: Prices
     assumed: tuple[Assumed, ...] = ()
+    in_hand: InHand | None = field(default=None, metadata=LATER)
 
     def yard(self, yard_id: str) -> Yard:
         """Return the yard with ``yard_id``; KeyError when there is none."""

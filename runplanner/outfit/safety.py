@@ -3,7 +3,8 @@
 from dataclasses import dataclass, replace
 from statistics import NormalDist
 
-from runplanner.outfit.outfit import Deadline, Outfit
+from runplanner.errors import Fault, ScenarioError
+from runplanner.outfit.outfit import Deadline, InHand, Outfit
 from runplanner.outfit.yards import Yard
 
 
@@ -36,38 +37,75 @@ def box_g_at(yard: Yard, load_permille: int) -> int:
 
 
 def safe(outfit: Outfit, safety: Safety) -> Outfit:
-    """Return the facts with ``safety`` kept in hand."""
+    """Return facts that keep nothing in hand yet, with ``safety`` kept in hand."""
+    if safety == Safety():
+        return outfit
     hours, season, spare = outfit.hours, outfit.season, safety.spare_days
+    heavy = (box_g_at(yard, safety.load_permille) - yard.box_g for yard in outfit.yards)
+    room = (yard.finish_by_day - yard.ready_from_day for yard in outfit.yards)
+    kept = InHand(
+        box_g=tuple(max(0, grams) for grams in heavy),
+        finish_days=tuple(max(0, min(days, spare)) for days in room),
+        end_min=max(0, min(hours.end_min - hours.start_min, safety.slack_min)),
+        take_off_days=min(season.take_off_by.day, spare),
+        strips_days=min(season.strips_by.day, spare),
+        feed_days=min(season.feed_by.day, spare),
+    )
+    return replace(_moved(outfit, kept, 1), in_hand=kept)
+
+
+def plain(outfit: Outfit) -> Outfit:
+    """Return the facts as they were typed: what they keep in hand is given back, masses too.
+
+    Raises:
+        ScenarioError: When what is kept in hand does not belong to these yards.
+    """
+    kept, n = outfit.in_hand, len(outfit.yards)
+    if kept is not None and (len(kept.box_g), len(kept.finish_days)) != (n, n):
+        said = f"{len(kept.box_g)} and {len(kept.finish_days)} figures"
+        cure = "Use a plan file as written, or plan again."
+        raise ScenarioError((Fault("plan.json", "outfit.in_hand", "", said, f"{n} each", cure),))
+    return outfit if kept is None else replace(_moved(outfit, kept, -1), in_hand=None)
+
+
+def _moved(outfit: Outfit, kept: InHand, sign: int) -> Outfit:
+    """Return facts tightened by ``kept`` (``sign`` 1), or loosened by it (-1)."""
+    hours, season = outfit.hours, outfit.season
     yards = tuple(
         replace(
             yard,
-            box_g=max(yard.box_g, box_g_at(yard, safety.load_permille)),
-            finish_by_day=max(yard.ready_from_day, yard.finish_by_day - spare),
+            box_g=yard.box_g + sign * grams,
+            finish_by_day=yard.finish_by_day - sign * days,
         )
-        for yard in outfit.yards
+        for yard, grams, days in zip(outfit.yards, kept.box_g, kept.finish_days, strict=True)
     )
     return replace(
         outfit,
         yards=yards,
-        hours=replace(hours, end_min=max(hours.start_min, hours.end_min - safety.slack_min)),
+        hours=replace(hours, end_min=hours.end_min - sign * kept.end_min),
         season=replace(
             season,
-            take_off_by=_sooner(season.take_off_by, spare),
-            strips_by=_sooner(season.strips_by, spare),
-            feed_by=_sooner(season.feed_by, spare),
+            take_off_by=_sooner(season.take_off_by, sign * kept.take_off_days),
+            strips_by=_sooner(season.strips_by, sign * kept.strips_days),
+            feed_by=_sooner(season.feed_by, sign * kept.feed_days),
         ),
     )
 
 
 def _sooner(deadline: Deadline, days: int) -> Deadline:
-    return replace(deadline, day=max(0, deadline.day - days))
+    return replace(deadline, day=deadline.day - days)
 
 
-def given_back(plain: Outfit, kept: Outfit) -> Outfit:
-    """Return ``plain`` facts with the heavier boxes of ``kept`` ones.
+def given_back(typed: Outfit, kept: Outfit) -> Outfit:
+    """Return ``typed`` facts, which keep nothing in hand, with the heavier boxes of ``kept`` ones.
 
     Slack and spare days are there to be used once the campaign runs; a box's mass is still
     not known.
     """
-    heavy = {yard.id: yard.box_g for yard in kept.yards}
-    return replace(plain, yards=tuple(replace(y, box_g=heavy[y.id]) for y in plain.yards))
+    if kept.in_hand is None:
+        return typed
+    heavy = replace(
+        kept.in_hand, finish_days=tuple(0 for _ in kept.yards), end_min=0,
+        take_off_days=0, strips_days=0, feed_days=0,
+    )  # fmt: skip
+    return replace(_moved(typed, heavy, 1), in_hand=heavy)

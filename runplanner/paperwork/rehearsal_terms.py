@@ -38,3 +38,12 @@ def term_words(  # noqa: PLR0913 - one figure for each kind of luck
                "stops as planned; it may be beaten.", rounds=hindsight)
         )  # fmt: skip
     return lines
+
+
+def in_hand_words() -> list[str]:
+    """Return what is said where the plan keeps something in hand."""
+    return [
+        tr("The plan keeps something in hand: true masses are drawn round the typed mass of a "
+           "box, not the heavier one it was planned with; minutes and days kept in hand are "
+           "given back when the campaign runs.")
+    ]  # fmt: skip

@@ -8,7 +8,7 @@ from runplanner.daybook.trip import Job, Shift
 from runplanner.days import DAY_MIN
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.safety import given_back
+from runplanner.outfit.safety import given_back, plain
 from runplanner.rehearsal.drive import Day, driven, working_day
 from runplanner.rehearsal.luck import USUAL, Fate, Luck, as_it_was, drawn, known_on
 from runplanner.rehearsal.reckon import honey_late, left_undone, over_g, past_cover
@@ -35,7 +35,6 @@ class Rehearsal:
         rounds: Rounds of improvement each morning that is planned again.
         hindsight: Rounds of a plan made for each play by somebody who knows its future, which
             is also bounded; 0 for neither.
-        facts: The facts without what ``plan`` keeps in hand; None where it keeps nothing.
     """
 
     plan: Plan
@@ -43,11 +42,10 @@ class Rehearsal:
     seed: int = 1
     rounds: int = 20
     hindsight: int = 60
-    facts: Outfit | None = None
 
     def plain(self) -> Outfit:
         """Return the facts as they were guessed, nothing kept in hand."""
-        return self.facts if self.facts is not None else self.plan.outfit
+        return plain(self.plan.outfit)
 
 
 class _Diary:

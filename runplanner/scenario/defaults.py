@@ -35,6 +35,7 @@ def _recalled(said: object, words: str) -> Default:
 
 
 _CARE: Final = "local law and the vehicle's papers come first"
+_KEPT: Final = "facts as typed, nothing kept in hand; rehearse to choose"
 _MONEY: Final = "a round figure so that plans can be compared; type your own"
 
 DEFAULTS: Final[dict[str, Default]] = {
@@ -150,6 +151,9 @@ DEFAULTS: Final[dict[str, Default]] = {
     "rules.wet_least_days": _habit(4, "wet boxes are licked dry in 4 to 5 days"),
     "rules.wet_best_days": _habit(5, "wet boxes are licked dry in 4 to 5 days"),
     "prices.currency": _habit("units", "money without a name; write a code such as NZD"),
+    "safety.load": _habit("50 %", _KEPT),
+    "safety.slack": _habit("0 min", _KEPT),
+    "safety.spare_days": _habit(0, _KEPT),
     "prices.hour": _habit(25, _MONEY),
     "prices.overtime": _habit("50 %", _MONEY),
     "prices.block": _habit(5, _MONEY),

@@ -3,7 +3,9 @@
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind
+from runplanner.outfit.yards import Health
 from runplanner.scenario import sums
+from runplanner.scenario.licence_part import UNDER_LICENCE
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.warnings_given import warnings
 
@@ -36,6 +38,10 @@ def _totals(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     if held:
         names = ", ".join(f"{one.yard.name} ({one.yard.health.value})" for one in held)
         lines.append(("yards where nothing may leave", names))
+    watched = (yard for yard in outfit.yards if yard.health is Health.WATCH)
+    moved = [yard.name for yard in watched if yard.access.notes.startswith(UNDER_LICENCE)]
+    if moved:
+        lines.append(("standstill, worked under a licence as typed", ", ".join(moved)))
     return lines
 
 

@@ -5,6 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import safe
 from runplanner.outfit.shut import Shut
 from runplanner.outfit.yards import Yard
 from runplanner.scenario.bases_part import PlaceBook, check_bases, read_bases
@@ -13,11 +14,13 @@ from runplanner.scenario.fields import Desk
 from runplanner.scenario.files import folder_is_there, read_tables
 from runplanner.scenario.forecast_part import Heard, read_windows
 from runplanner.scenario.forecast_sources import Ground
+from runplanner.scenario.licence_part import licensed
 from runplanner.scenario.measures import PERSON
 from runplanner.scenario.moves_part import held_by, read_areas, read_moves
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.people_part import read_people
 from runplanner.scenario.points import check_near
+from runplanner.scenario.safety_part import read_safety
 from runplanner.scenario.season_part import (
     read_days,
     read_hours,
@@ -60,10 +63,11 @@ def read_scenario(folder: Path, heard: Heard | None = None) -> Outfit:
         desk.book.close()
     outfit = _outfit(file, tables, folder, heard)
     check_outfit(file, outfit)
+    safety = read_safety(file, outfit)
     file.finish()
     desk.book.close()
     yards = tuple(_told(yard, heard) for yard in _sunlit(outfit))
-    return _filled(replace(outfit, yards=yards, assumed=desk.assumed()))
+    return safe(_filled(replace(outfit, yards=yards, assumed=desk.assumed())), safety)
 
 
 def _outfit(
@@ -85,7 +89,7 @@ def _outfit(
     ground = Ground(folder, days, season.zone, drafts)
     windows = read_windows(file, tables["weather"], ground, feed, heard)
     least = read_thresholds(file, windows)
-    held = [held_by(areas, draft, book) for draft in drafts]
+    held = [licensed(held_by(areas, draft, book)) for draft in drafts]
     ready = with_weather(held, windows, days.n_days, Limits(least, feed, limits))
     for draft in ready:
         check_near(draft.fields, near, draft.point)

@@ -8,7 +8,7 @@ YARDS_CSV: Final = """\
 # id, district, box, box_mass, box_spread, brood_boxes_off, clearing, stores, target, feeder,
 # hefted, hive_parts, frames_of_stores, frame_stores (in place of stores; without honey boxes),
 # climate, winter_boxes (in place of target), ready_from, finish_by, spin_by, spin_by_hard,
-# health, feed_agreed, opens, closes,
+# health, licence (of a yard at a standstill), feed_agreed, opens, closes,
 # max_vehicle, max_width, four_wheel, trailer, wet_boxes, notes, phone.
 # Quantities carry their unit in the cell (16 kg) or in the header, as box_mass [kg].
 # The rows below are invented. Put your own in their place.
@@ -158,6 +158,11 @@ deck_width = "2.1 m"
 # wet_from = "16:00"            # wet boxes go up no sooner in the day than this
 # wet_least_days = 4            # they stand so long at least; strips and syrup wait
 # wet_best_days = 5             # longer is priced as boards_long is
+
+# [safety]                      # kept in hand; `runplanner rehearse --settings` helps to choose
+# load = "97 %"                 # boxes count as heavy as 97 of 100 are at most; 50 % as guessed
+# slack = "30 min"              # trucks are planned home so long before the day's end
+# spare_days = 1                # last days are planned so many days sooner
 
 # [prices]
 # currency = "NZD"

@@ -5,10 +5,13 @@ from statistics import NormalDist, fmean, pstdev
 
 import pytest
 
-from runplanner.outfit.safety import Safety, box_g_at, given_back, safe
+from runplanner.errors import ScenarioError
+from runplanner.outfit.outfit import Deadline
+from runplanner.outfit.safety import Safety, box_g_at, given_back, plain, safe
 from runplanner.rehearsal.luck import NO_LUCK, USUAL, Luck, as_it_was, drawn
+from runplanner.rehearsal.play import Rehearsal
 from tests.outfits import a_yard, an_outfit
-from tests.rehearsal.small import fate, small_outfit
+from tests.rehearsal.small import fate, small_outfit, small_plan
 
 
 def many_yards(count: int) -> list[tuple[int, int]]:
@@ -109,6 +112,35 @@ def test_the_load_quantile_is_the_normal_one() -> None:
     assert 0.9 == pytest.approx(NormalDist(16_000, 1_600).cdf(box_g_at(a_yard(1), 900)), abs=1e-4)
 
 
+def test_no_day_is_kept_in_hand_that_is_not_there() -> None:
+    """Two days to work in leave two to spare, of nine asked for; all come back."""
+    outfit = small_outfit()
+    early = replace(outfit, season=replace(outfit.season, strips_by=Deadline(1, hard=False)))
+    kept = safe(early, Safety(500, 0, 9))
+
+    assert (0, 0) == (kept.season.strips_by.day, kept.yards[0].finish_by_day)
+    assert early == plain(kept)
+
+
+def test_figures_in_hand_of_other_yards_are_refused() -> None:
+    """A plan file in which somebody cut a yard out of them."""
+    kept = safe(small_outfit(), Safety(975))
+    assert kept.in_hand is not None
+    cut = replace(kept, in_hand=replace(kept.in_hand, box_g=(1,)))
+
+    with pytest.raises(ScenarioError, match="in_hand"):
+        plain(cut)
+
+
+def test_true_masses_are_drawn_round_the_typed_one() -> None:
+    """A plan that counts boxes heavier meets the same honey as one that does not."""
+    plan = small_plan()
+    kept = replace(plan, outfit=safe(plan.outfit, Safety(975, 30, 1)))
+
+    assert plan.outfit == Rehearsal(kept).plain()
+    assert drawn(plan.outfit, USUAL, 1, 0) == drawn(Rehearsal(kept).plain(), USUAL, 1, 0)
+
+
 def test_what_is_kept_in_hand_is_in_the_facts() -> None:
     """Heavier boxes, an earlier evening, earlier last days; given back but for the boxes."""
     outfit = small_outfit()
@@ -121,5 +153,6 @@ def test_what_is_kept_in_hand_is_in_the_facts() -> None:
     back = given_back(outfit, kept)
     assert {19_136} == {yard.box_g for yard in back.yards}
     assert (outfit.hours, outfit.season) == (back.hours, back.season)
-    assert outfit == safe(outfit, Safety())
+    assert safe(outfit, Safety(975)) == given_back(outfit, safe(outfit, Safety(975)))
+    assert outfit == safe(outfit, Safety()) == plain(kept) == given_back(outfit, outfit)
     assert "load 97.5 %, slack 30 min, spare 1 d" == Safety(975, 30, 1).words()

@@ -148,7 +148,7 @@ def test_what_is_kept_in_hand_lowers_overload_at_a_price() -> None:
     plain, luck = full_plan(), Luck(0, 1000, 0, 0, 0)
     careful = plan_season(safe(plain.outfit, Safety(975, 30, 1)), rounds=30, proof=False)
     bold = [played(Rehearsal(plain, luck, hindsight=0), n) for n in range(20)]
-    shy = [played(Rehearsal(careful, luck, 1, 20, 0, plain.outfit), n) for n in range(20)]
+    shy = [played(Rehearsal(careful, luck, 1, 20, 0), n) for n in range(20)]
 
     assert sum(p.over_payload for p in shy) < sum(p.over_payload for p in bold)
     assert sum(p.cents for p in bold) < sum(p.cents for p in shy)

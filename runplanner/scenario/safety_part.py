@@ -1,0 +1,39 @@
+"""What the plan is asked to keep in hand: heavier boxes, earlier evenings, earlier last days."""
+
+from typing import Final
+
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import Safety
+from runplanner.scenario import measures
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.figures import Whole
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.quantities import share
+
+LEAST_PERMILLE: Final = 500
+MOST_PERMILLE: Final = 999
+
+
+def read_safety(file: OutfitFile, outfit: Outfit) -> Safety:
+    """Return what ``[safety]`` asks for; nothing is kept in hand where it is silent."""
+    fields = file.section("safety")
+    safety = Safety(
+        load_permille=fields.read("load", _load, LEAST_PERMILLE),
+        slack_min=fields.read("slack", measures.WORK_MIN, 0),
+        spare_days=fields.read("spare_days", Whole(0, 30), 0),
+    )
+    most, n_days = outfit.hours.end_min - outfit.hours.noon_min - 1, outfit.season.n_days
+    if fields.clean and file.section("hours").clean and safety.slack_min > most:
+        cure = "A day that is to end so early ends before noon: keep less."
+        fields.fault("slack", f"at most {most} min, from noon to end under [hours]", cure)
+    if fields.clean and file.section("season").clean and safety.spare_days >= n_days:
+        cure = "No day would be left to work in: keep fewer."
+        fields.fault("spare_days", f"fewer than the season's {n_days} days", cure)
+    return safety
+
+
+def _load(said: object) -> int:
+    permille = share(said)
+    if not LEAST_PERMILLE <= permille <= MOST_PERMILLE:
+        raise Refusal("a share from 50 % to 99.9 %, such as 97 %", "50 % is the guess itself.")
+    return permille

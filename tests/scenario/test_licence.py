@@ -1,0 +1,99 @@
+"""A yard at a standstill with a licence typed: worked as a watched one, and papers say so."""
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+
+from runplanner.outfit.yards import Health
+from runplanner.paperwork.yard_words import access_words
+from runplanner.scenario import implied
+from runplanner.visits.due import due
+from tests.scenario.folders import faults, only, read
+
+SAID = "NZ-17, invented office, until 2027-03-31"
+
+
+def yards(health: str, licence: str, notes: str = "") -> str:
+    """A table of one yard."""
+    out = io.StringIO()
+    csv.writer(out).writerows([
+        ["name", "lat", "lon", "colonies", "boxes", "health", "licence", "notes"],
+        ["Mill", "-38.0", "175.0", "5", "8", health, licence, notes],
+    ])  # fmt: skip
+    return out.getvalue()
+
+
+def test_a_licence_lets_the_yard_be_worked(tmp_path: Path) -> None:
+    """Health as a watched yard; the licence before the notes; check's words name it."""
+    outfit = read(tmp_path, yards=yards("standstill", SAID, "Key under stone"))
+    yard = outfit.yards[0]
+
+    assert Health.WATCH is yard.health
+    assert f"standstill: moved under licence {SAID}; Key under stone" == yard.access.notes
+    assert due(outfit, yard).take_off
+    assert ("standstill, worked under a licence as typed", "Mill") in implied(outfit)
+    assert "yards where nothing may leave" not in dict(implied(outfit))
+
+
+def test_without_one_nothing_leaves(tmp_path: Path) -> None:
+    """As before."""
+    outfit = read(tmp_path, yards=yards("standstill", " "))
+
+    assert Health.STANDSTILL is outfit.yards[0].health
+    assert not due(outfit, outfit.yards[0]).take_off
+    assert "Mill (standstill)" == dict(implied(outfit))["yards where nothing may leave"]
+
+
+def test_it_holds_in_a_restricted_area(tmp_path: Path) -> None:
+    """The area makes the standstill; the row has the licence and no notes."""
+    area = '[[areas]]\nlat = -38.0\nlon = 175.0\nradius = "1 km"\n'
+    yard = read(tmp_path, area, yards=yards("", SAID)).yards[0]
+
+    assert Health.WATCH is yard.health
+    assert f"standstill: moved under licence {SAID}" == yard.access.notes
+
+
+@pytest.mark.parametrize("health", ["", "sound", "watch", "suspect"])
+def test_a_licence_for_no_standstill_is_a_slip(tmp_path: Path, health: str) -> None:
+    """Suspicion is not lifted by a licence; a sound yard needs none."""
+    fault = only(faults(tmp_path, yards=yards(health, SAID)))
+
+    assert ("licence", SAID) == (fault.field, fault.said)
+    assert f"the yard is {health or 'sound'}" in fault.allowed
+    assert "yards.csv" == fault.file
+
+
+def test_suspect_in_an_area_is_not_lifted(tmp_path: Path) -> None:
+    """It stays suspect there, so that the licence is a slip."""
+    area = '[[areas]]\nlat = -38.0\nlon = 175.0\nradius = "1 km"\n'
+
+    assert "licence" == only(faults(tmp_path, area, yards=yards("suspect", SAID))).field
+
+
+@pytest.mark.parametrize("licence", ["x" * 121, "y" * 10_000, "a\x07b", "a\u202eb"])
+def test_long_and_turning_text_is_refused(tmp_path: Path, licence: str) -> None:
+    """Above 120 characters; control characters; text that turns its direction."""
+    fault = only(faults(tmp_path, yards=yards("standstill", licence)))
+
+    assert "licence" == fault.field
+    assert fault.cure
+
+
+@pytest.mark.parametrize(
+    "licence", ["<img onerror=x>", '=HYPERLINK("x")', "{{7*7}}", "'\"}{", "a\nb", "x" * 120]
+)
+def test_hostile_text_is_kept_as_text(tmp_path: Path, licence: str) -> None:
+    """On one line, whole on the manifest in front of the longest note, and never first in a cell.
+
+    Papers escape notes themselves; a spreadsheet sees the words in front of a formula.
+    """
+    yard = read(tmp_path, yards=yards("standstill", licence, "n" * 500)).yards[0]
+    line = " / ".join(licence.split("\n"))
+
+    assert yard.access.notes.startswith(f"standstill: moved under licence {line}; nnn")
+    assert any(
+        words.startswith(f"standstill: moved under licence {line}")
+        for words in access_words(yard.access)
+    )
