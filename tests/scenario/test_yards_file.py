@@ -16,10 +16,10 @@ FULL = {
     "id": "mill", "district": "hills", "box": "langstroth deep", "box_mass": "33 kg",
     "box_spread": "12 %", "brood_boxes_off": "24", "clearing": "Boards", "stores": "3.2 kg",
     "target": "18 kg", "feeder": "8 L", "ready_from": "2027-03-02", "finish_by": "2027-03-08",
-    "spin_by": "48 h", "spin_by_hard": "yes", "health": "watch", "feed_agreed": "yes",
+    "spin_by": "48 h", "spin_by_hard": "yes", "health": "standstill", "feed_agreed": "yes",
     "opens": "07:00", "closes": "19:30", "max_vehicle": "7.5 t", "max_width": "2.4 m",
     "four_wheel": "yes", "trailer": "no", "notes": "Key, dog", "phone": "ring first",
-    "last_stretch": "3 min", "wet_boxes": "returned",
+    "last_stretch": "3 min", "wet_boxes": "returned", "licence": "NZ-17",
 }  # fmt: skip
 
 
@@ -55,7 +55,8 @@ def test_row_with_everything(tmp_path: Path) -> None:
         yard.spin_by_hard,
     )
     assert (Health.WATCH, True) == (yard.health, yard.feed_agreed)
-    assert Access(420, 1170, 7_500_000, 2400, True, False, "Key, dog", "ring first") == yard.access
+    notes = "standstill: moved under licence NZ-17; Key, dog"
+    assert Access(420, 1170, 7_500_000, 2400, True, False, notes, "ring first") == yard.access
 
 
 def test_units_in_the_header(tmp_path: Path) -> None:
