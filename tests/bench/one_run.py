@@ -12,7 +12,7 @@ from typing import Any
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan, Tally
-from runplanner.season.plan_season import Progress, plan_season
+from runplanner.season.plan_season import Progress, default_searches, plan_season
 from tests.bench.campaigns import SIZES, SMOKE, campaign
 
 NOTHING = Tally(0, 0, 0, 0)
@@ -49,9 +49,11 @@ def _campaign(wish: dict[str, Any]) -> dict[str, Any]:
         if not first:
             first.append(time.time() - wish["began"])
 
+    outfit = _outfit(wish)
     plan = plan_season(
-        _outfit(wish), seed=1, rounds=wish["rounds"], seconds=wish["seconds"], progress=told
-    )
+        outfit, seed=1, rounds=wish["rounds"], seconds=wish["seconds"], progress=told,
+        searches=default_searches(outfit),
+    )  # fmt: skip
     before = time.perf_counter()
     said = _said(plan)
     said["first_s"] = first[0] + time.perf_counter() - before
