@@ -30,7 +30,7 @@ from runplanner.office.replan import Replanned, replan_campaign
 from runplanner.office.words import plan_words
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.tables import plan_tables
-from runplanner.season.plan_season import Progress
+from runplanner.season.watch import Progress
 from runplanner.version import __version__
 
 __all__ = [

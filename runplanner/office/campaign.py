@@ -18,7 +18,7 @@ from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.tongue import speaking
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_text
-from runplanner.season.plan_season import Listener
+from runplanner.season.watch import Listener
 
 MAP_FILE = "map.html"
 LARGEST_PLAN_BYTES = 200_000_000

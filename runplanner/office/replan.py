@@ -16,8 +16,8 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.paperwork.say import moment, money
 from runplanner.paperwork.tongue import ENGLISH, speaking
-from runplanner.season.plan_season import Listener
 from runplanner.season.replan_season import CHOICES, LEAST, Upset
+from runplanner.season.watch import Listener
 
 _NOW = re.compile(r"\s*now[,:;]*(\s|$)", re.IGNORECASE)
 CHOICE_NAMES = ("least", "balance", "cheapest")

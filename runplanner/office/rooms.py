@@ -13,8 +13,8 @@ from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.look import PLAIN, Look
 from runplanner.roads.sketch import Sketch
-from runplanner.season.plan_season import Listener
 from runplanner.season.replan_season import Upset
+from runplanner.season.watch import Listener
 
 
 class Planner(Protocol):

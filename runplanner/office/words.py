@@ -9,7 +9,7 @@ from runplanner.paperwork.say import money
 from runplanner.paperwork.sums import HEADS, gap_words
 from runplanner.paperwork.sums import tally_words as undone_tally
 from runplanner.paperwork.undone_list import but_words, relief_words, undone_words
-from runplanner.season.plan_season import Progress
+from runplanner.season.watch import Progress
 
 NOTHING = Tally(0, 0, 0, 0)
 

@@ -12,6 +12,7 @@ from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.rehearsal.luck import Fate
+from runplanner.visits.due import taken
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +54,7 @@ class Pile:
 
     def of(self, colonies: int) -> int:
         """Return the boxes that the next ``colonies`` bear, as boxes are shared out."""
-        return self._share(self.off + colonies) - self._share(self.off)
-
-    def _share(self, colonies: int) -> int:
-        return -(-colonies * self.boxes // self.colonies)
+        return taken(self.boxes, self.colonies, self.off, self.off + colonies)
 
 
 def driven(outfit: Outfit, fate: Fate, shift: Shift, off: Mapping[str, int]) -> Day:

@@ -18,9 +18,9 @@ from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_yards import with_counts
 from runplanner.scenario.faults import Refusal
 from runplanner.season.bound import bound_of
-from runplanner.season.plan_season import NOTHING, plan_season
+from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
-from runplanner.season.watch import ALL_ROUNDS
+from runplanner.season.watch import ALL_ROUNDS, NOTHING
 from runplanner.trips.ground import Ground
 
 

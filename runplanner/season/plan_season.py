@@ -11,11 +11,9 @@ from runplanner.season.finish import tally, written
 from runplanner.season.improve import SCOUTS, Improver
 from runplanner.season.state import State
 from runplanner.season.twin import Twin
-from runplanner.season.watch import NOTHING, Listener, Progress, Watch, untroubled
+from runplanner.season.watch import NOTHING, Listener, Watch, untroubled
 from runplanner.season.why_not import explained
 from runplanner.trips.ground import Ground
-
-__all__ = ["NOTHING", "Listener", "Progress", "Watch", "plan_season", "untroubled"]
 
 QUICK_BOUND_YARDS = 45
 """Up to so many yards the bound is worked out first, so that the gap shows all along.

@@ -10,15 +10,9 @@ from runplanner.season.bound import ROUNDS
 from runplanner.season.facts import promised_days, standing_of
 from runplanner.season.finish import tally
 from runplanner.season.improve import Improver
-from runplanner.season.plan_season import (
-    Listener,
-    Watch,
-    default_rounds,
-    finished,
-    refuse_hopeless,
-    untroubled,
-)
+from runplanner.season.plan_season import default_rounds, finished, refuse_hopeless
 from runplanner.season.state import Keeper, Key, State
+from runplanner.season.watch import Listener, Watch, untroubled
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Day, Stop
@@ -32,7 +26,7 @@ class Upset:
 
     ``shift_cents`` is the price of a truck's day that goes out otherwise than promised: another
     order, crew or trailer, other hours, so a paper to print again.
-    ``rounds_share`` in per mille: how much of the usual effort goes into moving more than
+    ``rounds_permille``: how much of the usual effort goes into moving more than
     must be moved.
     """
 

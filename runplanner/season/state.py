@@ -103,6 +103,7 @@ class Keeper:
         self.judge = Judge(ground)
         self.roster = Roster(ground, _indoors(self.standing.base))
         self.house = House(ground, self.roster, self.standing.base)
+        self._any_wet = any(due.wet for due in ground.dues)
         self._chains: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
 
     def empty(self) -> State:
@@ -136,10 +137,8 @@ class Keeper:
             fed = chain.fed[done + 1]
             unfed += (reached - fed) * due.lacks_g[done]
             reached = fed
-        kept = {(visit.day, visit.truck, visit.stop._replace(from_min=0)) for visit in visits}
-        promised = self.standing.promised[yard] if self.standing.promised else frozenset()
         return Progress(
-            len(promised - kept),
+            self._moved(yard, visits),
             chain.late_cents,
             chain.boards_long_cents,
             chain.doubt_permille,
@@ -151,6 +150,14 @@ class Keeper:
             colonies - chain.off if due.take_off else 0,
             chain.wet.missing(),
         )
+
+    def _moved(self, yard: int, visits: tuple[Visit, ...]) -> int:
+        """Count the promised visits of a yard that are not kept."""
+        promised = self.standing.promised[yard] if self.standing.promised else None
+        if not promised:
+            return 0
+        kept = {(visit.day, visit.truck, visit.stop._replace(from_min=0)) for visit in visits}
+        return len(promised - kept)
 
     def replace(self, state: State, key: Key, day: Day | None) -> State | None:
         """Return the state with one truck's day replaced, or None where a rule breaks."""
@@ -300,7 +307,9 @@ class Keeper:
                 if p.legs[0].ml
             ]
         base = self.house.work(self.needs(days), lots, loads)
-        return None if base is None or not spun_before_up(self.ground, days, lots, base) else base
+        if base is None or not self._any_wet:
+            return base
+        return base if spun_before_up(self.ground, days, lots, base) else None
 
     def _lots(self, judged: Judged, key: Key, minute: int, index: int) -> list[Lot]:
         found, at = [], 0

@@ -12,7 +12,8 @@ from typing import Any
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan, Tally
-from runplanner.season.plan_season import Progress, default_searches, plan_season
+from runplanner.season.plan_season import default_searches, plan_season
+from runplanner.season.watch import Progress
 from tests.bench.campaigns import SIZES, SMOKE, campaign
 
 NOTHING = Tally(0, 0, 0, 0)

@@ -14,8 +14,9 @@ from typing import Any
 
 from runplanner.daybook.plan import Tally
 from runplanner.season.improve import Improver
-from runplanner.season.plan_season import Progress, Watch, default_rounds, plan_season
+from runplanner.season.plan_season import default_rounds, plan_season
 from runplanner.season.state import State
+from runplanner.season.watch import Progress, Watch
 from runplanner.trips.ground import Ground
 from tests.bench.archives import SHARED, AbsentError
 from tests.bench.instances import Instance, cvrp, multi_trip, pickup_delivery, solomon

@@ -9,7 +9,7 @@ from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.look import PLAIN, Look
 from runplanner.roads.sketch import Sketch
-from runplanner.season.plan_season import Listener, Progress
+from runplanner.season.watch import Listener, Progress
 from tests.outfits import an_outfit
 from tests.plans import DONE, an_empty_plan
 

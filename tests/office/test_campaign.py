@@ -15,7 +15,7 @@ from runplanner.office.campaign import (
     read_plan,
     refuse_plan,
 )
-from runplanner.season.plan_season import Progress
+from runplanner.season.watch import Progress
 from tests.office.fakes import FakePlanner, a_finding, rooms
 from tests.outfits import an_outfit
 from tests.plans import an_empty_plan

@@ -16,7 +16,7 @@ from runplanner.office.words import (
 )
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.say import money
-from runplanner.season.plan_season import Progress
+from runplanner.season.watch import Progress
 from tests.office.fakes import a_finding
 from tests.outfits import an_outfit
 from tests.plans import DONE, a_short_plan, an_empty_plan

@@ -10,7 +10,8 @@ from runplanner.daybook.trip import Job
 from runplanner.errors import PlanError
 from runplanner.outfit.yards import Clearing
 from runplanner.season import plan_season as room
-from runplanner.season.plan_season import Progress, default_rounds, plan_season
+from runplanner.season.plan_season import default_rounds, plan_season
+from runplanner.season.watch import Progress
 from tests.outfits import a_truck, an_outfit, daily
 from tests.season.shapes import DONE, calls_with, planned
 from tests.season.tiny import ANN, EVEN_HOUSE, four, one_yard, tiny, trailer_pays, two_yards
