@@ -5,6 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.plan import Bill, Bound, Plan, Search, Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import phrase
 from tests.outfits import an_outfit
 
 DONE = Tally(0, 0, 0, 0)
@@ -25,13 +26,15 @@ def an_empty_plan(outfit: Outfit | None = None, **changes: object) -> Plan:
         reliefs=(),
         tally=DONE,
         bill=HEADS,
-        bound=Bound("every plan", 36_000, 20_000, DONE),
-        search=Search(1, 3, "rounds done", (("python", "3"),)),
+        bound=Bound(phrase("every plan"), 36_000, 20_000, DONE),
+        search=Search(1, 3, phrase("rounds done"), (("python", "3"),)),
     )
     return replace(plan, **changes)  # type: ignore[arg-type]
 
 
 def a_short_plan(outfit: Outfit | None = None) -> Plan:
     """The empty plan, owning up that the yard's feed is left: 80 kg of stores."""
-    left = Undone("yard1", Job.FEED, 10, 80_000, ("feed done by day 5", "one truck"))
+    left = Undone(
+        "yard1", Job.FEED, 10, 80_000, (phrase("feed done by day 5"), phrase("one truck"))
+    )
     return an_empty_plan(outfit, undone=(left,), tally=Tally(0, 0, 80_000, 0))

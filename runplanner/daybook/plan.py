@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.later import LATER
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import Phrase
 
 SCHEMA = "runplanner-plan/1"
 
@@ -40,7 +41,7 @@ class Undone:
     job: Job
     colonies: int
     stores_g: int
-    why: tuple[str, ...]
+    why: tuple[Phrase, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,7 @@ class Relief:
     more, or None where nothing was cured.
     """
 
-    what: str
+    what: Phrase
     cured: int
     undone: int
     extra_cents: int | None
@@ -116,7 +117,7 @@ class Bound:
         tally: No plan can leave less undone than this.
     """
 
-    kind: str
+    kind: Phrase
     cents: int
     fixed_cents: int
     tally: Tally
@@ -131,7 +132,7 @@ class Search:
 
     seed: int
     rounds: int
-    stopped: str
+    stopped: Phrase
     versions: tuple[tuple[str, str], ...]
     searches: int = field(default=1, metadata=LATER)
 

@@ -1,8 +1,9 @@
 """A plan to and from stable JSON text.
 
 Dataclasses become objects with their fields in order, tuples become lists, enums their
-value.  Reading checks every value against the field's declared type, collects all faults
-and names the path of each.
+value.  A phrase becomes its English text, or, where something was put in, its sentence and the
+parts, so that it can still be said in another language.  Reading checks every value against
+the field's declared type, collects all faults and names the path of each.
 """
 
 import json
@@ -10,14 +11,18 @@ import math
 import types
 import typing
 from dataclasses import Field, fields, is_dataclass
+from datetime import date
 from enum import StrEnum
 from functools import cache
 from typing import Any, TypeVar, Union, cast
 
 from runplanner.daybook.plan import SCHEMA, Plan
 from runplanner.errors import Fault, ScenarioError
+from runplanner.phrase import Number, Part, Phrase, named
 
 T = TypeVar("T")
+DEEPEST = 8
+"""Phrases may stand in one another so deep; ours need three."""
 
 
 def plan_text(plan: Plan) -> str:
@@ -65,7 +70,23 @@ def _plain(value: object) -> object:
         return value.value
     if isinstance(value, (tuple, list)):
         return [_plain(item) for item in value]
+    if isinstance(value, Phrase):
+        return _sentence(value) if value.parts else str(value)
     return value
+
+
+def _sentence(phrase: Phrase) -> dict[str, object]:
+    parts = {name: _part(part) for name, part in phrase.parts.items()}
+    many = {"many": phrase.many} if phrase.many else {}
+    return {"say": phrase.one, **many, "parts": parts}
+
+
+def _part(part: Part) -> object:
+    if isinstance(part, Phrase):
+        return _sentence(part)
+    if isinstance(part, Number):
+        return {"number": str(part)}
+    return {"date": part.isoformat()} if isinstance(part, date) else part
 
 
 def _is_default(field: Field[Any], value: object) -> bool:
@@ -98,6 +119,42 @@ class _Reader:
         if isinstance(kind, type) and issubclass(kind, StrEnum):
             return self._enum(kind, raw, path)
         return self._scalar(kind, raw, path)
+
+    def _phrase(self, raw: object, path: str, depth: int = 0) -> Phrase:
+        """Return a phrase from its text, or from its sentence and parts."""
+        if not isinstance(raw, dict):
+            return Phrase(str(self._scalar(str, raw, path)))
+        parts, many = raw.get("parts"), raw.get("many", "")
+        if set(raw) - {"say", "many", "parts"} or not isinstance(parts, dict) or depth > DEEPEST:
+            self._fault(path, raw, 'text, or "say" with "parts"')
+            return Phrase("")
+        one, other = (str(self._scalar(str, text, path)) for text in (raw.get("say"), many))
+        put = {name: self._part(part, f"{path}.{name}", depth) for name, part in parts.items()}
+        if other and type(put.get("number")) is not int:
+            self._fault(f"{path}.number", put.get("number"), _ALLOWED[int])
+            return Phrase("")
+        if any(len(names) > len(set(names)) for names in (named(one), named(other))):
+            self._fault(path, one, "each part once")  # else a short file could say a huge text
+            return Phrase("")
+        return Phrase(one, put, other)
+
+    def _part(self, raw: object, path: str, depth: int) -> Part:
+        """Return what is put into a phrase: a count, text, a number, a day, a phrase."""
+        if isinstance(raw, dict):
+            if set(raw) == {"number"}:
+                return Number(self._scalar(str, raw["number"], path))
+            return (
+                self._day(raw, path) if set(raw) == {"date"} else self._phrase(raw, path, depth + 1)
+            )
+        kind = int if isinstance(raw, int) else str
+        return cast(Part, self._scalar(kind, raw, path))
+
+    def _day(self, raw: dict[str, object], path: str) -> Part:
+        try:
+            return date.fromisoformat(str(raw["date"]))
+        except ValueError:
+            self._fault(path, raw["date"], "a date such as 2027-03-04")
+            return ""
 
     def _fault(self, path: str, raw: object, allowed: str) -> None:
         cure = "Use a plan file as written, or plan again."
@@ -157,6 +214,8 @@ class _Reader:
         return None
 
     def _scalar(self, kind: type, raw: object, path: str) -> object:
+        if kind is Phrase:
+            return self._phrase(raw, path)
         if kind is float and isinstance(raw, int) and not isinstance(raw, bool):
             raw = _as_float(raw)
         if type(raw) is not kind or not _sound(raw):

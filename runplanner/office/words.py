@@ -9,6 +9,7 @@ from runplanner.paperwork.say import money
 from runplanner.paperwork.sums import HEADS, gap_words
 from runplanner.paperwork.sums import tally_words as undone_tally
 from runplanner.paperwork.undone_list import but_words, relief_words, undone_words
+from runplanner.phrase import Phrase
 from runplanner.season.watch import Progress
 
 NOTHING = Tally(0, 0, 0, 0)
@@ -16,7 +17,7 @@ NOTHING = Tally(0, 0, 0, 0)
 
 def gap(cost_cents: int, bound_cents: int, fixed_cents: int = 0) -> str:
     """Return how far a cost may be above the best, of all cost above ``fixed_cents``."""
-    bound = Bound("", bound_cents, fixed_cents, NOTHING)
+    bound = Bound(Phrase(""), bound_cents, fixed_cents, NOTHING)
     return gap_words(cost_cents, bound, steerable=True)
 
 

@@ -5,6 +5,7 @@ from enum import StrEnum
 from typing import Final
 
 from runplanner.outfit.later import LATER
+from runplanner.phrase import Number, Phrase, counted, joined, phrase
 
 HOUR_MIN: Final = 60
 
@@ -46,35 +47,52 @@ class Why:
     over_min: int = field(default=HOUR_MIN, metadata=LATER)
     worst: bool = field(default=False, metadata=LATER)
 
-    def words(self) -> str:
+    def words(self) -> Phrase:
         """Return the reason in words, such as "rain up to 2.1 mm/h"."""
         if self.cause is Cause.MISSING:
-            return "no forecast for it"
+            return phrase("no forecast for it")
         if self.amount is None:
-            return f"{self.cause.value} not told"
+            return phrase("{cause} not told", cause=_CAUSES[self.cause])
         if self.cause is Cause.MEAN:
-            days = -(-self.over_min // 1440)
-            stretch = f"the {days} days" if days > 1 else "the day"
-            return f"{tenths(self.amount)} degC in the mean over {stretch} syrup is taken down"
-        return f"{self.cause.value} {self._up_to()}{self._figure()}"
+            return counted(
+                "{mean} degC in the mean over the day syrup is taken down",
+                "{mean} degC in the mean over the {number} days syrup is taken down",
+                -(-self.over_min // 1440),
+                mean=tenths(self.amount),
+            )
+        cause, figure = _CAUSES[self.cause], self._figure()
+        if not self.worst:
+            return joined(" ", cause, figure)
+        if self.cause is Cause.COLD:
+            return phrase("{cause} down to {figure}", cause=cause, figure=figure)
+        return phrase("{cause} up to {figure}", cause=cause, figure=figure)
 
-    def _figure(self) -> str:
+    def _figure(self) -> Phrase:
         amount = self.amount or 0
         if self.cause is Cause.RAIN:
-            over = self.over_min // HOUR_MIN
-            return f"{tenths(-(-amount // 100))} mm" + ("/h" if over == 1 else f" in {over} h")
+            over, rain = self.over_min // HOUR_MIN, tenths(-(-amount // 100))
+            if over == 1:
+                return joined(" ", rain, "mm/h")
+            return phrase("{mm} mm in {hours} h", mm=rain, hours=over)
         if self.cause in {Cause.WIND, Cause.GUST}:
-            return f"{tenths(-(-amount // 100))} m/s"
-        return f"{tenths(amount)} degC" if self.cause is Cause.COLD else f"{tenths(amount)} %"
-
-    def _up_to(self) -> str:
-        return "" if not self.worst else "down to " if self.cause is Cause.COLD else "up to "
+            return joined(" ", tenths(-(-amount // 100)), "m/s")
+        return joined(" ", tenths(amount), "degC" if self.cause is Cause.COLD else "%")
 
 
-def tenths(number: int) -> str:
+_CAUSES = {
+    Cause.RAIN: phrase("rain"),
+    Cause.WIND: phrase("wind"),
+    Cause.GUST: phrase("gusts"),
+    Cause.THUNDER: phrase("thunder"),
+    Cause.COLD: phrase("temperature"),
+    Cause.MEAN: phrase("mean temperature"),
+}
+
+
+def tenths(number: int) -> Number:
     """Return tenths as a figure with one decimal."""
     sign, rest = ("-" if number < 0 else ""), abs(number)
-    return f"{sign}{rest // 10}.{rest % 10}"
+    return Number(f"{sign}{rest // 10}.{rest % 10}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,4 +115,4 @@ class Shut:
 
     def words(self) -> str:
         """Return the reasons in words; empty where none was given."""
-        return self.note or ", ".join(why.words() for why in self.whys)
+        return self.note or joined(", ", *(why.words() for why in self.whys))

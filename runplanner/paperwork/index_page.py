@@ -22,7 +22,7 @@ from runplanner.paperwork.say import (
 )
 from runplanner.paperwork.sums import HEADS, gap_words, tally_words
 from runplanner.paperwork.tables import TABLE_NAMES
-from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.undone_list import but_words, undone_part
 from runplanner.paperwork.wet_day import wet_days
 
@@ -257,7 +257,7 @@ def _bound(plan: Plan, total: int) -> Html:
             " ",
             el("b", money(bound.cents, currency)),
             " ",
-            tr("(holds for {which}).", which=shown(bound.kind, 120)),
+            tr("(holds for {which}).", which=shown(said(bound.kind), 120)),
             " ",
             tr(
                 "Gap {all} of all cost, {steered} of what planning can steer.",
@@ -280,7 +280,7 @@ def _found(plan: Plan) -> list[Part]:
     words = tr(
         "Seed {seed}, {rounds}; stopped: {why}. With {versions}.",
         seed=search.seed, rounds=count(search.rounds, "round", "rounds"),
-        why=shown(search.stopped, 120), versions=versions,
+        why=shown(said(search.stopped), 120), versions=versions,
     )  # fmt: skip
     parts: list[Part] = [el("p", words)]
     if plan.now_min > 0:

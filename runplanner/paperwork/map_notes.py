@@ -14,7 +14,7 @@ from runplanner.paperwork.map_words import (
     spell,
 )
 from runplanner.paperwork.map_work import Work, yard_calls
-from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.weather_words import shut_on
 from runplanner.paperwork.yard_words import HEALTH
 
@@ -107,7 +107,7 @@ def _weather(plan: Plan, yard: Yard) -> list[str]:
 
 def _undone_lines(plan: Plan, yard: Yard) -> list[str]:
     return [
-        " ".join((tr("Left undone: {work}.", work=_work(job)), *job.why))
+        " ".join((tr("Left undone: {work}.", work=_work(job)), *(said(why) for why in job.why)))
         for job in plan.undone
         if job.yard == yard.id
     ]

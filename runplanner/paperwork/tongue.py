@@ -15,12 +15,13 @@ from importlib.resources import files
 from io import BytesIO
 from typing import TYPE_CHECKING
 
+from runplanner.phrase import Number, Part, Phrase, english_day, filled, in_english
+
 if TYPE_CHECKING:
     from babel.messages.catalog import Catalog
 
 ENGLISH = "en"
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _SPOKEN: ContextVar[str] = ContextVar("language", default=ENGLISH)
 
 
@@ -54,14 +55,41 @@ def spoken() -> str:
 
 def tr(english: str, /, **parts: object) -> str:
     """Return a sentence in the language spoken, its ``{parts}`` put in."""
-    said = _catalogue(spoken()).gettext(english)
-    return said.format(**parts) if parts else said
+    words = _catalogue(spoken()).gettext(english)
+    return words.format(**_said(parts)) if parts else words
 
 
 def trn(one: str, many: str, number: int, /, **parts: object) -> str:
     """Return ``one`` or ``many`` as ``number`` asks for; ``{number}`` is put in as well."""
-    said = _catalogue(spoken()).ngettext(one, many, number)
-    return said.format(number=number, **parts)
+    words = _catalogue(spoken()).ngettext(one, many, number)
+    return words.format(number=number, **_said(parts))
+
+
+def _said(parts: dict[str, object]) -> dict[str, object]:
+    return {name: said(part) if isinstance(part, str) else part for name, part in parts.items()}
+
+
+def said(text: str) -> str:
+    """Return a phrase of the lower rooms in the language spoken; any other text as it is."""
+    if not isinstance(text, Phrase):
+        return _pointed(text) if isinstance(text, Number) else text
+    if spoken() == ENGLISH or not text.one:
+        return str(text)
+    number = text.parts.get("number")
+    words = _catalogue(spoken())
+    if text.many and isinstance(number, int):
+        return filled(words.ngettext(text.one, text.many, number), text.parts, _part)
+    return filled(words.gettext(text.one), text.parts, _part)
+
+
+def _part(part: Part) -> str:
+    if isinstance(part, str):
+        return said(part)
+    return day_words(part) if isinstance(part, date) else in_english(part)
+
+
+def _pointed(number: Number) -> str:
+    return number.replace(".", decimal_sign())
 
 
 def mark(english: str) -> str:
@@ -72,7 +100,7 @@ def mark(english: str) -> str:
 def day_words(when: date) -> str:
     """Return a date as ``Thu 4 Mar``, or as the language spoken writes it."""
     if spoken() == ENGLISH:
-        return f"{_DAYS[when.weekday()]} {when.day} {_MONTHS[when.month - 1]}"
+        return english_day(when)
     from babel.dates import format_skeleton
 
     return format_skeleton("MMMEd", when, locale=spoken())

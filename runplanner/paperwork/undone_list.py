@@ -6,7 +6,7 @@ from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.page import Html, bullets, el, put
 from runplanner.paperwork.say import count, kg_up, money, yard_named
-from runplanner.paperwork.tongue import tr, trn
+from runplanner.paperwork.tongue import said, tr, trn
 
 LONGEST_WHY = 240
 _SHUT = (Health.SUSPECT, Health.STANDSTILL)
@@ -47,7 +47,7 @@ def job_name(job: Job) -> str:
 
 def relief_words(plan: Plan, relief: Relief, *, priced: bool) -> str:
     """Return what was tried and what came of it; the price only where money may stand."""
-    what = shown(relief.what, 120)
+    what = shown(said(relief.what), 120)
     if not relief.cured:
         return tr("{relief}: cures nothing that was found", relief=what)
     cured = tr("all of it")
@@ -99,5 +99,5 @@ def _by_reason(plan: Plan) -> list[Html]:
 
 def _sentence(words: str) -> str:
     """Return words with a capital and a full stop, unless they end in a mark already."""
-    line = shown(words, LONGEST_WHY)
+    line = shown(said(words), LONGEST_WHY)
     return line[:1].upper() + line[1:] + ("" if line.endswith((".", "!", "?", "\u2026")) else ".")

@@ -1,11 +1,12 @@
 """A cost no plan can go below: the flow relaxation with its cuts."""
 
 from runplanner.daybook.plan import Bound, Tally
+from runplanner.phrase import phrase
 from runplanner.season.flow import SMALL, Flow, Group
 from runplanner.season.lanes import Arc
 from runplanner.trips.ground import Ground
 
-KIND = "every plan that leaves no more undone in any part"
+KIND = phrase("every plan that leaves no more undone in any part")
 ROUNDS = 60
 SHORT = 1e-3
 

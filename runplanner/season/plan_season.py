@@ -6,6 +6,7 @@ from runplanner.daybook.plan import Bound, Plan, Search
 from runplanner.errors import PlanError
 from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import phrase
 from runplanner.season.bound import ROUNDS, bound_of
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import SCOUTS, Improver
@@ -28,11 +29,13 @@ TWIN_YARDS = 100
 def refuse_hopeless(outfit: Outfit) -> None:
     """Raise PlanError, in words, where there is nothing to plan with."""
     if not outfit.yards:
-        raise PlanError("There is no yard, so there is nothing to plan.")
+        raise PlanError(phrase("There is no yard, so there is nothing to plan."))
     if not haulers(outfit):
         raise PlanError(
-            "No truck can carry anything with anyone aboard: give a truck, people who drive it, "
-            "and a maximum mass above its own with fuel, kit and people."
+            phrase(
+                "No truck can carry anything with anyone aboard: give a truck, people who drive "
+                "it, and a maximum mass above its own with fuel, kit and people."
+            )
         )
 
 
@@ -83,7 +86,7 @@ def plan_season(  # noqa: PLR0913 - what to plan, how hard to try, and who is to
 def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan:
     improver = Improver(Ground(outfit), seed)
     state = improver.construct()
-    watch.tell(state.score, "first plan")
+    watch.tell(state.score, phrase("first plan"))
     if watch.proof and len(outfit.yards) <= QUICK_BOUND_YARDS:
         try:
             watch.bound = bound_of(improver.ground, NOTHING)
@@ -116,17 +119,19 @@ def finished(
     """
     if not watch.proof:
         search = Search(seed, watch.done, watch.stopped, _versions(), searches)
-        return written(improver.keeper, state, Bound("not worked out", 0, 0, NOTHING), search)
+        return written(
+            improver.keeper, state, Bound(phrase("not worked out"), 0, 0, NOTHING), search
+        )
     left = tally(improver.ground, state)
     bound = watch.bound if left == NOTHING else None
     if bound is None and watch.broken_off:
-        bound = Bound("none: broken off before one was found", 0, 0, NOTHING)
+        bound = Bound(phrase("none: broken off before one was found"), 0, 0, NOTHING)
     elif bound is None:
-        watch.tell(state.score, "proving how good it is")
+        watch.tell(state.score, phrase("proving how good it is"))
         bound = bound_of(improver.ground, left, cuts=cuts)
     search = Search(seed, watch.done, watch.stopped, _versions(), searches)
     plan = written(improver.keeper, state, bound, search)
-    watch.tell_plan(plan, "written down")
+    watch.tell_plan(plan, phrase("written down"))
     effort = max(1, watch.rounds // 5)
     return explained(improver.keeper, state, plan, seed=seed, rounds=effort)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from runplanner.daybook.plan import Bill, Bound, Plan
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit, Prices
+from runplanner.phrase import Phrase, phrase
 from runplanner.season.bound import ROUNDS
 from runplanner.season.facts import promised_days, standing_of
 from runplanner.season.finish import tally
@@ -30,15 +31,15 @@ class Upset:
     must be moved.
     """
 
-    name: str
+    name: Phrase
     move_cents: int
     shift_cents: int
     rounds_permille: int
 
 
-LEAST = Upset("least change", KEEP_CENTS, 20_000, 250)
-BALANCE = Upset("balance", 2_000, 1_000, 500)
-CHEAPEST = Upset("cheapest", 0, 0, 1000)
+LEAST = Upset(phrase("least change"), KEEP_CENTS, 20_000, 250)
+BALANCE = Upset(phrase("balance"), 2_000, 1_000, 500)
+CHEAPEST = Upset(phrase("cheapest"), 0, 0, 1000)
 CHOICES = (LEAST, BALANCE, CHEAPEST)
 
 
@@ -82,7 +83,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     as_told = outfit == plan.outfit and tally(ground, state) == plan.tally
     if not (as_told and _promises_hold(state) and not state.score.lacking):
         state = _sheltered(improver, improver.completed(state))
-        watch.tell(state.score, "first repair")
+        watch.tell(state.score, phrase("first repair"))
         with untroubled():
             state = _sheltered(improver, improver.rounds(state, total, watch))
     new = finished(improver, state, watch, seed, cuts=ROUNDS if total else 1)

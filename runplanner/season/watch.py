@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Bound, Plan, Tally
+from runplanner.phrase import Phrase, phrase
 from runplanner.season.state import Score
 
 
@@ -27,11 +28,11 @@ class Progress:
     cost_cents: int
     bound_cents: int | None
     undone: Tally
-    note: str
+    note: Phrase
 
 
 NOTHING = Tally(0, 0, 0, 0)
-ALL_ROUNDS = "all rounds done"
+ALL_ROUNDS = phrase("all rounds done")
 Listener = Callable[[Progress], None]
 
 
@@ -56,15 +57,15 @@ class Watch:
         self.done = done
         if score != self._told or done == self.rounds:
             self._told = score
-            self.tell(score, "improving")
+            self.tell(score, phrase("improving"))
         if self.until is not None and time.monotonic() >= self.until:
-            self.stopped = "time was up"
+            self.stopped = phrase("time was up")
             return False
         return True
 
     def interrupted(self) -> None:
         """Take note that the user broke off."""
-        self.stopped = "broken off by the user"
+        self.stopped = phrase("broken off by the user")
         self.broken_off = True
 
     def start(self) -> None:
@@ -79,7 +80,7 @@ class Watch:
         by_clock = 1 - (self.until - time.monotonic()) / max(1e-9, self._given or 0.0)
         return max(by_rounds, by_clock)
 
-    def tell(self, score: Score, note: str) -> None:
+    def tell(self, score: Score, note: Phrase) -> None:
         """Tell the listener; the bound is shown where it holds, with nothing undone."""
         if self.listener is None:
             return
@@ -89,7 +90,7 @@ class Watch:
         cents = score.milli_cents // 1000
         self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
 
-    def tell_plan(self, plan: Plan, note: str) -> None:
+    def tell_plan(self, plan: Plan, note: Phrase) -> None:
         """Tell the listener of the plan as it is written: its bill in whole cents, its bound."""
         if self.listener is None:
             return

@@ -8,6 +8,7 @@ from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Access, Yard
+from runplanner.phrase import Phrase, phrase
 
 Ease = Callable[[Outfit], Outfit]
 
@@ -194,23 +195,23 @@ def _free_id(wish: str, taken: list[str]) -> str:
 
 
 RULES: tuple[tuple[str, Ease], ...] = (
-    ("the weather windows and the settling nights", fair_weather),
-    ("the last days and the days yards are ready", soft_dates),
-    ("the hours of the working day", long_days),
-    ("the number of people", second_helper),
-    ("the number of trucks and people", second_crew),
-    ("what the trucks may carry", strong_trucks),
-    ("gates and what yards let in", open_gates),
-    ("boards, blocks, feeders, strips, sugar or containers owned", much_kit),
-    ("how fast syrup is mixed", fast_mixing),
-    ("the honey house's pace and room", big_house),
-    ("the days between feed rounds", thirsty_bees),
+    (phrase("the weather windows and the settling nights"), fair_weather),
+    (phrase("the last days and the days yards are ready"), soft_dates),
+    (phrase("the hours of the working day"), long_days),
+    (phrase("the number of people"), second_helper),
+    (phrase("the number of trucks and people"), second_crew),
+    (phrase("what the trucks may carry"), strong_trucks),
+    (phrase("gates and what yards let in"), open_gates),
+    (phrase("boards, blocks, feeders, strips, sugar or containers owned"), much_kit),
+    (phrase("how fast syrup is mixed"), fast_mixing),
+    (phrase("the honey house's pace and room"), big_house),
+    (phrase("the days between feed rounds"), thirsty_bees),
 )
 
-RELIEFS: tuple[tuple[str, Ease], ...] = (
-    ("one more day, taken as fair", one_more_day),
-    ("one more person", second_helper),
-    ("a longer day: out an hour earlier, back an hour later", long_days),
-    ("a 750 kg trailer", a_trailer),
-    ("a second crew: one more truck like the first and two more people", second_crew),
+RELIEFS: tuple[tuple[Phrase, Ease], ...] = (
+    (phrase("one more day, taken as fair"), one_more_day),
+    (phrase("one more person"), second_helper),
+    (phrase("a longer day: out an hour earlier, back an hour later"), long_days),
+    (phrase("a 750 kg trailer"), a_trailer),
+    (phrase("a second crew: one more truck like the first and two more people"), second_crew),
 )

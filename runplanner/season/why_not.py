@@ -10,17 +10,17 @@ from datetime import date
 
 from runplanner.daybook.plan import Bound, Plan, Relief, Search, Tally, Undone
 from runplanner.daybook.trip import Job
-from runplanner.days import day_of
+from runplanner.days import date_of, day_of
 from runplanner.outfit.outfit import Outfit, Prices
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
+from runplanner.phrase import Number, Part, Phrase, joined, phrase
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import Improver
 from runplanner.season.state import Keeper, State
 from runplanner.season.what_if import RELIEFS, RULES, Ease
 from runplanner.trips.ground import Ground
 from runplanner.visits.due import HELD, due
-from runplanner.weather.stretches import day_words
 
 TRIES = 4
 MOST_SHUT = 3
@@ -55,7 +55,7 @@ def _left(keeper: Keeper, state: State) -> list[Undone]:
         progress = state.progress[index]
         off, strips, unfed = progress.not_off, progress.no_strips, progress.unfed_g
         colonies = _unfed_colonies(keeper, state, index)
-        why: tuple[str, ...] = ()
+        why: tuple[Phrase, ...] = ()
         if yard.health in HELD:
             if not (yard.feed_agreed and yard.boxes == 0):
                 off, strips, unfed, colonies = _held(keeper.ground.outfit, state, index)
@@ -96,20 +96,22 @@ def _held(outfit: Outfit, state: State, index: int) -> tuple[int, int, int, int]
     return max(0, yard.colonies - off), strips, grams, unfed
 
 
-def _held_words(yard: Yard) -> str:
+def _held_words(yard: Yard) -> Phrase:
     if yard.health is Health.SUSPECT:
-        return (
+        return phrase(
             "suspected notifiable disease: report it; nothing leaves the yard until it is cleared"
         )
-    return "standstill: nothing leaves the yard; it is fed only with the inspector's consent"
+    return phrase(
+        "standstill: nothing leaves the yard; it is fed only with the inspector's consent"
+    )
 
 
-def _sum_words(milli_cents: int, prices: Prices) -> str:
+def _sum_words(milli_cents: int, prices: Prices) -> Phrase:
     cents = -(-milli_cents // 1000)
-    return f"{cents // 100}.{cents % 100:02} {prices.currency}"
+    return joined(" ", Number(f"{cents // 100}.{cents % 100:02}"), prices.currency)
 
 
-def _of_weather(rule: str) -> bool:
+def _of_weather(rule: Phrase) -> bool:
     return rule.startswith(RULES[0][0])
 
 
@@ -120,18 +122,18 @@ class _Reasons:
         self._state = state
         self._keeper = keeper
         self._seed = seed
-        self._known: dict[int, tuple[str, ...]] = {}
+        self._known: dict[int, tuple[Phrase, ...]] = {}
 
-    def of(self, undone: Undone) -> tuple[str, ...]:
+    def of(self, undone: Undone) -> tuple[Phrase, ...]:
         """Return the rules in the way of one undone job."""
         yard = [y.id for y in self._keeper.ground.outfit.yards].index(undone.yard)
         if yard not in self._known:
             self._known[yard] = self._find(yard)
         shut = self._weather(yard, undone.job)
-        return tuple(f"{rule}: {shut}" if _of_weather(rule) and shut else rule
+        return tuple(joined(": ", rule, shut) if _of_weather(rule) and shut else rule
                      for rule in self._known[yard])  # fmt: skip
 
-    def _weather(self, yard: int, job: Job) -> str:
+    def _weather(self, yard: int, job: Job) -> Phrase | None:
         """Return when and why the hours for a job are shut, from now on."""
         ground, works = self._keeper.ground, WEATHER.get(job, ())
         first = date.fromisoformat(ground.outfit.season.first_date)
@@ -139,35 +141,39 @@ class _Reasons:
             one for one in ground.outfit.yards[yard].shut
             if one.work in works and one.end_min > ground.now_min and one.words()
         ]  # fmt: skip
-        lines = dict.fromkeys(
-            f"{day_words(first, day_of(one.start_min))} {one.words()}" for one in stretches
+        lines: dict[Part, None] = dict.fromkeys(
+            joined(" ", date_of(first, day_of(one.start_min)), one.words()) for one in stretches
         )
         more = len(lines) - MOST_SHUT
-        shown = "; ".join(list(lines)[:MOST_SHUT])
-        return f"{shown}; and {more} more" if more > 0 else shown
+        shown = joined("; ", *list(lines)[:MOST_SHUT])
+        if more > 0:
+            return phrase("{reasons}; and {number} more", reasons=shown, number=more)
+        return shown if lines else None
 
-    def _find(self, yard: int) -> tuple[str, ...]:
+    def _find(self, yard: int) -> tuple[Phrase, ...]:
         dear = self._too_dear(yard)
         if dear:
             return (dear,)
         found = tuple(
-            f"{rule} (with this eased alone, it fits)"
+            phrase("{rule} (with this eased alone, it fits)", rule=rule)
             for rule, ease in RULES
             if self._fits(yard, ease)
         )
         if found:
             return found
         return (
-            "several rules together: easing none of these alone makes room: "
-            + "; ".join(rule for rule, _ in RULES),
+            phrase(
+                "several rules together: easing none of these alone makes room: {rules}",
+                rules=joined("; ", *(rule for rule, _ in RULES)),
+            ),
         )
 
-    def _too_dear(self, yard: int) -> str:
+    def _too_dear(self, yard: int) -> Phrase | None:
         """Return what a yard's left work would cost, if it fits, and what it is worth."""
         prices = self._keeper.ground.outfit.prices
         left = self._state.progress[yard].left()
         if any(left.counted(prices)) or not left.milli_cents(prices):
-            return ""
+            return None
         worth = left.milli_cents(prices)
         whole = [
             new.score.milli_cents - self._state.score.milli_cents + worth
@@ -175,9 +181,11 @@ class _Reasons:
             if not new.progress[yard].owing()
         ]
         if not whole:
-            return ""
+            return None
         cost, value = (_sum_words(part, prices) for part in (min(whole), worth))
-        return f"costs {cost}, worth {value} (all that is left at this yard)"
+        return phrase(
+            "costs {cost}, worth {value} (all that is left at this yard)", cost=cost, value=value
+        )
 
     def _with(self, yard: int) -> Iterator[State]:
         builder = eased(self._keeper, lambda outfit: outfit, self._seed).builder
@@ -228,7 +236,7 @@ def eased(keeper: Keeper, ease: Ease, seed: int) -> Improver:
 
 
 def _tried(
-    keeper: Keeper, state: State, plan: Plan, what: str, improver: Improver, rounds: int
+    keeper: Keeper, state: State, plan: Plan, what: Phrase, improver: Improver, rounds: int
 ) -> Relief:
     """Search again with one relief and tell how many undone jobs it cures, at what price."""
     start = improver.completed(carried(keeper, state, improver.keeper))
@@ -237,8 +245,8 @@ def _tried(
     cured = len(before) - len(after)
     if cured <= 0:
         return Relief(what, 0, len(before), None)
-    none = Bound("", 0, 0, Tally(0, 0, 0, 0))
-    new = written(improver.keeper, best, none, Search(0, rounds, "", ()))
+    none = Bound(Phrase(""), 0, 0, Tally(0, 0, 0, 0))
+    new = written(improver.keeper, best, none, Search(0, rounds, Phrase(""), ()))
     return Relief(what, cured, len(before), new.bill.total() - plan.bill.total())
 
 

@@ -4,6 +4,7 @@ from runplanner.daybook.plan import Bill, Mixing, Spinning, Tally, Undone
 from runplanner.daybook.trip import Action, Job
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Health
+from runplanner.phrase import phrase
 from tests.audit.plans import (
     boards,
     doubtful,
@@ -252,7 +253,7 @@ SUMS: Table = (
     Planted("undone", left_undone, {"undone.7.colonies": 9}, yard="yard4"),
     Planted("undone", left_undone, {"undone.1.why": ()}, yard="yard1"),
     Planted("undone", left_undone, {"undone.1.why": ("  ",)}, yard="yard1"),
-    Planted("undone", plain, {"undone": (Undone("yard1", Job.BLOCK, 0, 0, ("None.",)),)},
+    Planted("undone", plain, {"undone": (Undone("yard1", Job.BLOCK, 0, 0, (phrase("None."),)),)},
             yard="yard1"),
     # The bill comes to 81,210 cents.
     Edge("bound", plain, "bound.cents", 90_210, 90_211),

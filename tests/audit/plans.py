@@ -18,6 +18,7 @@ from runplanner.outfit.bases import Base, HoneyHouse
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.trucks import Axles, Deck, Trailer
 from runplanner.outfit.yards import Clearing, Health
+from runplanner.phrase import phrase
 from tests.audit.writing import (
     BLOCK_10,
     BOARDS_10,
@@ -399,7 +400,7 @@ def left_undone() -> Plan:
     # 88 km x 60; 4 x 4,000; 320 x 2 x 50; 75 x 50; 26 x 50; 20 x 400; 85 x 150; 20 x 200;
     # boards on for 3,915 min, 1,035 more than best: a started day x 10 colonies x 100.
     bill = Bill(5_280, 16_000, 32_000, 0, 3_750, 1_300, 8_000, 12_750, 4_000, 0, 1_000, 0)
-    why = ("The crew has no day left.",)
+    why = (phrase("The crew has no day left."),)
     undone = (
         Undone("yard1", Job.FEED, 10, 80_000, why),
         Undone("yard1", Job.STRIPS, 10, 0, why),

@@ -5,6 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.plan import Bill, Bound, Mixing, Plan, Search, Spinning, Tally, Undone
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Carried, Job, Shift
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import phrase
 
 NONE_LEFT = Tally(0, 0, 0, 0)
 TWO_UP = 1_100_000
@@ -21,8 +22,8 @@ def plan_of(
     tally: Tally = NONE_LEFT,
 ) -> Plan:
     """A plan with a modest bound and no reliefs."""
-    bound = Bound("all plans", 1_000, 500, NONE_LEFT)
-    search = Search(1, 1, "done", ())
+    bound = Bound(phrase("all plans"), 1_000, 500, NONE_LEFT)
+    search = Search(1, 1, phrase("done"), ())
     return Plan(outfit, shifts, spinning, mixing, undone, (), tally, bill, bound, search)
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Bound, Plan, Search, Tally, Undone
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import phrase
 from runplanner.season.finish import tally, written
 from runplanner.season.state import Keeper, State
 from runplanner.season.why_not import _left
@@ -14,7 +15,7 @@ from tests.bench.filling import filled
 from tests.bench.jobs import Setting, jobs_on
 from tests.bench.today import Router, Today, Trips, Truck, trucks_out, ways_out
 
-UNBOUND = Bound("none: a rival states no bound", 0, 0, Tally(0, 0, 0, 0))
+UNBOUND = Bound(phrase("none: a rival states no bound"), 0, 0, Tally(0, 0, 0, 0))
 
 
 def campaign_by_days(
@@ -100,13 +101,13 @@ def _accepted(
 
 def as_plan(keeper: Keeper, state: State) -> Plan:
     """Return a rival's state as a plan that the audit can judge."""
-    plan = written(keeper, state, UNBOUND, Search(0, 0, "a rival's", ()))
+    plan = written(keeper, state, UNBOUND, Search(0, 0, phrase("a rival's"), ()))
     left = tuple(_said(one) for one in _left(keeper, state))
     return replace(plan, undone=left)
 
 
 def _said(one: Undone) -> Undone:
-    return one if one.why else replace(one, why=("the rival left it",))
+    return one if one.why else replace(one, why=(phrase("the rival left it"),))
 
 
 def finished(ground: Ground, state: State) -> bool:

@@ -3,6 +3,8 @@
 import json
 import re
 from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
 from functools import reduce
 from typing import Any
 
@@ -13,6 +15,7 @@ from hypothesis import strategies as st
 from runplanner.daybook.plan import SCHEMA, Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.errors import Fault, ScenarioError
+from runplanner.phrase import Number, Phrase, counted, joined, phrase, verbatim
 from tests.outfits import an_outfit
 from tests.paperwork.map_plans import a_plan
 from tests.plans import an_empty_plan
@@ -52,6 +55,69 @@ def test_a_plan_reads_back_as_itself(plan: Plan) -> None:
 
     assert plan == plan_from_text(text)
     assert text == plan_text(plan_from_text(text))
+
+
+DEAR = phrase(
+    "costs {cost}, worth {value} (all that is left at this yard)",
+    cost=joined(" ", Number("12.05"), "NZD"), value=joined(" ", date(2027, 3, 4), 7),
+)  # fmt: skip
+COUNTED = counted("{number} yard by {who}", "{number} yards by {who}", 3, who="{who}")
+
+
+@pytest.mark.parametrize("told", [DEAR, COUNTED, phrase("wind"), verbatim("rain")])
+def test_a_reason_keeps_what_it_was_made_of(told: Phrase) -> None:
+    """So a plan file can be printed in another language than it was planned in."""
+    plan = a_plan()
+    left = replace(plan.undone[0], why=(told,))
+    back = plan_from_text(plan_text(replace(plan, undone=(left,)))).undone[0].why[0]
+
+    assert told == back
+    assert (told.one, told.many) == (back.one, back.many)
+    assert repr(dict(told.parts)) == repr(dict(back.parts))
+    assert [type(part) for part in told.parts.values()] == [type(p) for p in back.parts.values()]
+
+
+def test_reasons_of_an_older_plan_file_are_read() -> None:
+    """They were text alone; without anything put in they still are."""
+    body = body_of(a_plan())
+    body["plan"]["undone"][0]["why"] = ["rain", "said by hand {x}"]
+    back = plan_from_text(json.dumps(body)).undone[0].why
+
+    assert ("rain", "said by hand {x}") == back
+    assert phrase("rain").one == back[0].one
+    assert "rain" == body_of(replace_why(phrase("rain")))["plan"]["undone"][0]["why"][0]
+
+
+def replace_why(told: Phrase) -> Plan:
+    """The small plan with one reason."""
+    plan = a_plan()
+    return replace(plan, undone=(replace(plan.undone[0], why=(told,)),))
+
+
+def _nested(depth: int) -> object:
+    made: object = "x"
+    for _ in range(depth):
+        made = {"say": "{a}", "parts": {"a": made}}
+    return made
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [
+        3, None, [], {}, {"say": "a"}, {"say": 3, "parts": {}}, {"say": "a", "parts": []},
+        {"say": "a", "parts": {}, "more": 1}, {"say": "a", "parts": {"b": None}},
+        {"say": "a", "parts": {"b": 1.5}}, {"say": "a", "parts": {"b": True}},
+        {"say": "a", "parts": {"b": {"date": "soon"}}}, {"say": "a", "parts": {"b": {"date": 3}}},
+        {"say": "a", "parts": {"b": {"number": 3}}}, {"say": "a", "parts": {"b": "\ud800"}},
+        {"say": "a", "many": "b", "parts": {}}, {"say": "a", "many": "b", "parts": {"number": "3"}},
+        {"say": "{a}{a}", "parts": {"a": "x"}}, _nested(20),
+    ],
+)  # fmt: skip
+def test_a_reason_of_another_shape_is_a_fault_and_no_more(raw: object) -> None:
+    """Too deep, said twice over, of other things than text, numbers and days."""
+    (fault,) = spoilt(lambda plan: plan["undone"][0].update(why=[raw]))
+
+    assert fault.where.startswith("plan.undone[0].why[0]")
 
 
 @given(st.text(max_size=30))

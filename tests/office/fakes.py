@@ -8,6 +8,7 @@ from runplanner.daybook.text import plan_text
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.look import PLAIN, Look
+from runplanner.phrase import phrase
 from runplanner.roads.sketch import Sketch
 from runplanner.season.watch import Listener, Progress
 from tests.outfits import an_outfit
@@ -33,7 +34,7 @@ class FakePlanner:
         """Report one line of progress, then return the plan."""
         self.asked = {"seed": seed, "rounds": rounds, "seconds": seconds}
         if progress is not None:
-            progress(Progress(1, 3, 40_000, 36_000, DONE, ""))
+            progress(Progress(1, 3, 40_000, 36_000, DONE, phrase("")))
         return self.plan or an_empty_plan(outfit)
 
 

@@ -16,6 +16,7 @@ from runplanner.office.words import (
 )
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.say import money
+from runplanner.phrase import phrase
 from runplanner.season.watch import Progress
 from tests.office.fakes import a_finding
 from tests.outfits import an_outfit
@@ -46,7 +47,7 @@ def test_gap_is_a_share_of_the_cost(cost: int, bound: int, fixed: int, said: str
 
 def test_progress_shows_cost_bound_gap_and_undone() -> None:
     """A line of progress has round, cost, bound, gap, what is undone, and the note."""
-    news = Progress(7, 9, 40_000, 36_000, DONE, "near yards freed")
+    news = Progress(7, 9, 40_000, 36_000, DONE, phrase("near yards freed"))
 
     assert (
         "round 7 of 9  cost 400.00 NZD  bound 360.00 NZD  gap 10.0 %  "
@@ -56,7 +57,7 @@ def test_progress_shows_cost_bound_gap_and_undone() -> None:
 
 def test_progress_without_a_bound_says_so() -> None:
     """Before there is a bound no gap is made up."""
-    news = Progress(0, 9, 40_000, None, Tally(0, 0, 0, 12), "")
+    news = Progress(0, 9, 40_000, None, Tally(0, 0, 0, 12), phrase(""))
 
     assert (
         "round 0 of 9  cost 400.00 NZD  no bound yet  undone: 12 colonies with honey still on"
@@ -91,16 +92,16 @@ def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:
     """Each undone job, the rules that pull against it, and every relief tried."""
     plan = a_short_plan()
     reliefs = (
-        Relief("one more day", 1, 1, 12_345),
-        Relief("a longer day", 1, 2, -500),
-        Relief("a trailer", 0, 1, None),
-        Relief("a second crew", 1, 1, None),
+        Relief(phrase("one more day"), 1, 1, 12_345),
+        Relief(phrase("a longer day"), 1, 2, -500),
+        Relief(phrase("a trailer"), 0, 1, None),
+        Relief(phrase("a second crew"), 1, 1, None),
     )
     plan = an_empty_plan(
         undone=plan.undone,
         tally=plan.tally,
         reliefs=reliefs,
-        bound=Bound("every plan", 0, 0, Tally(0, 0, 40_000, 0)),
+        bound=Bound(phrase("every plan"), 0, 0, Tally(0, 0, 40_000, 0)),
     )
 
     assert [
@@ -117,7 +118,7 @@ def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:
 
 def test_what_health_forbids_is_owned_up_to() -> None:
     """A standstill yard's work is listed though the tally is nothing, and the line says so."""
-    left = Undone("yard1", Job.TAKE_OFF, 10, 0, ("standstill",))
+    left = Undone("yard1", Job.TAKE_OFF, 10, 0, (phrase("standstill"),))
     outfit = an_outfit([(3, 4)])
     shut = replace(outfit, yards=(replace(outfit.yards[0], health=Health.STANDSTILL),))
     said = list(plan_words(an_empty_plan(shut, undone=(left,))))

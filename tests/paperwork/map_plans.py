@@ -9,6 +9,7 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.bases import Base, HoneyHouse, Travel
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Health, Place, Yard
+from runplanner.phrase import phrase
 from tests.outfits import a_truck, a_yard, an_outfit
 
 HOSTILE = (
@@ -59,9 +60,9 @@ def a_plan(names: Sequence[str] = PLAIN) -> Plan:
         (2, 0, ((8, both),)),
     )
     undone = (
-        Undone("yard7", Job.FEED, 10, 8_000, ("No day is left after its take-off.",)),
-        Undone("yard10", Job.TAKE_OFF, 10, 0, ("Rain on every day within reach.",)),
-        Undone("yard10", Job.FEED, 10, 8_000, ("Its boxes are still on.",)),
+        Undone("yard7", Job.FEED, 10, 8_000, (phrase("No day is left after its take-off."),)),
+        Undone("yard10", Job.TAKE_OFF, 10, 0, (phrase("Rain on every day within reach."),)),
+        Undone("yard10", Job.FEED, 10, 8_000, (phrase("Its boxes are still on."),)),
     )
     return plan_of(outfit, drives, undone)
 
@@ -133,8 +134,8 @@ def plan_of(outfit: Outfit, drives: Sequence[Drive], undone: tuple[Undone, ...])
         reliefs=(),
         tally=none,
         bill=Bill(*([0] * 12)),
-        bound=Bound("none", 0, 0, none),
-        search=Search(1, 0, "by hand", ()),
+        bound=Bound(phrase("none"), 0, 0, none),
+        search=Search(1, 0, phrase("by hand"), ()),
     )
 
 

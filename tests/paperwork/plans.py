@@ -25,6 +25,7 @@ from runplanner.outfit.people import Person
 from runplanner.outfit.stores import BoxKind, Container
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
+from runplanner.phrase import phrase, verbatim
 from tests.outfits import a_truck, a_yard, an_outfit, daily
 
 HOSTILE = (
@@ -233,8 +234,8 @@ def boards(colonies: int) -> Action:
 
 IBC = Carried("ibc", 1)
 BILL = Bill(10_000, 8_000, 90_000, 500, 20_000, 3_000, 4_000, 15_000, 8_000, 2_000, 0, 50)
-BOUND = Bound("all plans with no more undone", 150_000, 80_000, Tally(0, 0, 0, 3))
-SEARCH = Search(7, 3, "the gap closed", (("runplanner", "0.1.0"),))
+BOUND = Bound(phrase("all plans with no more undone"), 150_000, 80_000, Tally(0, 0, 0, 3))
+SEARCH = Search(7, 3, phrase("the gap closed"), (("runplanner", "0.1.0"),))
 
 
 def small_plan() -> Plan:
@@ -274,10 +275,13 @@ def small_plan() -> Plan:
                 Job.TAKE_OFF,
                 3,
                 0,
-                ("The window on Thu 4 Mar shuts at 12:00.", "Bob is away."),
+                (phrase("The window on Thu 4 Mar shuts at 12:00."), phrase("Bob is away.")),
             ),
         ),
-        reliefs=(Relief("one more day", 1, 1, 12_300), Relief("a trailer", 0, 1, None)),
+        reliefs=(
+            Relief(phrase("one more day"), 1, 1, 12_300),
+            Relief(phrase("a trailer"), 0, 1, None),
+        ),
         tally=Tally(0, 10, 80_000, 3),
         bill=BILL,
         bound=BOUND,
@@ -428,14 +432,17 @@ def eight_stop_plan() -> Plan:
                 Job.FEED,
                 20,
                 160_000,
-                ("Feed must be done by Fri 5 Mar.", "All drivers are out on that day."),
+                (
+                    phrase("Feed must be done by Fri 5 Mar."),
+                    phrase("All drivers are out on that day."),
+                ),
             ),
-            Undone("yard4", Job.TAKE_OFF, 16, 0, ("The truck is full on every day left.",)),
+            Undone("yard4", Job.TAKE_OFF, 16, 0, (phrase("The truck is full on every day left."),)),
         ),
         reliefs=(
-            Relief("one more day", 2, 2, 31_450),
-            Relief("a second crew", 1, 2, 40_000),
-            Relief("a longer day", 0, 2, None),
+            Relief(phrase("one more day"), 2, 2, 31_450),
+            Relief(phrase("a second crew"), 1, 2, 40_000),
+            Relief(phrase("a longer day"), 0, 2, None),
         ),
         tally=Tally(20, 20, 160_000, 16),
         bill=BILL,
@@ -476,10 +483,10 @@ def hostile_plan() -> Plan:
     return replace(
         plan,
         outfit=hostile,
-        undone=(Undone("yard2", Job.TAKE_OFF, 3, 0, HOSTILE),),
-        reliefs=(Relief(HOSTILE[3], 1, 1, 5), Relief(HOSTILE[1], 0, 1, None)),
-        bound=replace(plan.bound, kind=HOSTILE[1]),
-        search=Search(1, 1, HOSTILE[3], ((HOSTILE[0], HOSTILE[1]),)),
+        undone=(Undone("yard2", Job.TAKE_OFF, 3, 0, tuple(verbatim(one) for one in HOSTILE)),),
+        reliefs=(Relief(verbatim(HOSTILE[3]), 1, 1, 5), Relief(verbatim(HOSTILE[1]), 0, 1, None)),
+        bound=replace(plan.bound, kind=verbatim(HOSTILE[1])),
+        search=Search(1, 1, verbatim(HOSTILE[3]), ((HOSTILE[0], HOSTILE[1]),)),
     )
 
 

@@ -8,6 +8,7 @@ from runplanner.outfit.yards import Health
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.sums import gap_permille, tally_words
 from runplanner.paperwork.undone_list import but_words
+from runplanner.phrase import phrase
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import hostile_plan, small_plan
 
@@ -17,7 +18,7 @@ def test_the_gap_is_rounded_up() -> None:
 
     Steerable cost is what lies above 1000 of fixed cost: 1 in all, 1 above the bound.
     """
-    bound = Bound("", 1_000, 1_000, Tally(0, 0, 0, 0))
+    bound = Bound(phrase(""), 1_000, 1_000, Tally(0, 0, 0, 0))
 
     assert 1 == gap_permille(1_001, bound, steerable=False)
     assert 1_000 == gap_permille(1_001, bound, steerable=True)
@@ -77,7 +78,7 @@ def test_undone_work_and_reasons_stand_here() -> None:
 def test_nothing_undone_owns_up_to_what_health_forbids() -> None:
     """A suspect yard's work is listed but not counted; of a sound yard the list is named."""
     plan = replace(small_plan(), tally=Tally(0, 0, 0, 0), undone=())
-    left = replace(plan, undone=(Undone("yard2", Job.TAKE_OFF, 10, 0, ("no way",)),))
+    left = replace(plan, undone=(Undone("yard2", Job.TAKE_OFF, 10, 0, (phrase("no way"),)),))
     suspect = replace(plan.outfit.yards[1], health=Health.SUSPECT)
     outfit = replace(plan.outfit, yards=(plan.outfit.yards[0], suspect))
 
@@ -93,11 +94,11 @@ def test_nothing_undone_owns_up_to_what_health_forbids() -> None:
 def test_jobs_of_a_yard_with_one_reason_share_a_line() -> None:
     """Reasons are said once, as sentences."""
     plan = small_plan()
-    why = ("nothing leaves this yard",)
+    why = (phrase("nothing leaves this yard"),)
     left = (
         Undone("yard2", Job.TAKE_OFF, 10, 0, why),
         Undone("yard2", Job.FEED, 10, 80_000, why),
-        Undone("yard1", Job.STRIPS, 10, 0, ("no day is warm enough!",)),
+        Undone("yard1", Job.STRIPS, 10, 0, (phrase("no day is warm enough!"),)),
     )
     text = Page(index_page(replace(plan, undone=left))).text
 
@@ -152,7 +153,7 @@ def test_it_says_what_to_print_and_when() -> None:
 def test_nothing_is_not_less_than_nothing() -> None:
     """Where a plan may leave nothing, the page does not say that none can leave less."""
     plan = small_plan()
-    bound = Bound("", 1, 0, Tally(0, 0, 0, 0))
+    bound = Bound(phrase(""), 1, 0, Tally(0, 0, 0, 0))
 
     assert "No plan can leave less" not in Page(index_page(replace(plan, bound=bound))).text
     left = replace(bound, tally=Tally(0, 0, 1_000_500, 0))

@@ -13,6 +13,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.paperwork.escape import html_text
 from runplanner.paperwork.map import map_html
 from runplanner.paperwork.map_assets import leaflet_script, leaflet_style
+from runplanner.phrase import verbatim
 from tests.paperwork.map_plans import (
     GATE,
     HOSTILE,
@@ -112,7 +113,7 @@ def _evil_everywhere(text: str) -> Plan:
             trucks=tuple(replace(truck, name=text) for truck in outfit.trucks),
             travel=replace(outfit.travel, source=text),
         ),
-        undone=tuple(replace(job, why=(text,)) for job in plan.undone),
+        undone=tuple(replace(job, why=(verbatim(text),)) for job in plan.undone),
     )
 
 

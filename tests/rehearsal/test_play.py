@@ -8,6 +8,7 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.daybook.trip import Job
 from runplanner.outfit.safety import Safety, safe
+from runplanner.phrase import phrase
 from runplanner.rehearsal import play as room
 from runplanner.rehearsal.drive import driven
 from runplanner.rehearsal.luck import NO_LUCK, Fate, Luck
@@ -158,7 +159,7 @@ def test_a_search_that_is_broken_off_ends_the_play(monkeypatch: pytest.MonkeyPat
     """Half a search is no play: it is not kept."""
     plan = small_plan()
     with_fate(monkeypatch, fate(plan.outfit, shut=((True, True),) * 4))
-    stopped = replace(plan, search=replace(plan.search, stopped="broken off by the user"))
+    stopped = replace(plan, search=replace(plan.search, stopped=phrase("broken off by the user")))
     monkeypatch.setattr(room, "replan_season", lambda *_, **__: stopped)
 
     with pytest.raises(KeyboardInterrupt):

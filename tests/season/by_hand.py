@@ -12,6 +12,7 @@ from runplanner.daybook.plan import Bill, Bound, Mixing, Plan, Search, Spinning,
 from runplanner.daybook.trip import Call, Carried, Job, Shift, Trip
 from runplanner.days import Span
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import phrase
 from tests.season.hand_bill import a_bill, done_in, left_at, open_left
 from tests.season.hand_clock import Clock, Outing, clocked, stations
 from tests.season.hand_goods import aboard
@@ -78,8 +79,8 @@ def a_plan(
         reliefs=(),
         tally=none,
         bill=Bill(*(0,) * 12),
-        bound=Bound("", 0, 0, none),
-        search=Search(1, 0, "", ()),
+        bound=Bound(phrase(""), 0, 0, none),
+        search=Search(1, 0, phrase(""), ()),
     )
     left = [
         e

@@ -7,6 +7,7 @@ from runplanner.daybook.trip import Action, CallKind, Job, Trip
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import Health, Yard
+from runplanner.phrase import phrase
 from tests.season.hand_clock import feed_plan, stores_per_l, up
 
 
@@ -41,7 +42,7 @@ def left_at(outfit: Outfit, yard: Yard, done: Sequence[Action]) -> list[Undone]:
         (Job.FEED, sum(n < rounds for n in fed), grams),
         (Job.STRIPS, bare, 0),
     )
-    return [Undone(yard.id, job, n, g, ("left out",)) for job, n, g in entries if n]
+    return [Undone(yard.id, job, n, g, (phrase("left out"),)) for job, n, g in entries if n]
 
 
 def a_bill(plan: Plan) -> Bill:

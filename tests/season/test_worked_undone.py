@@ -6,15 +6,16 @@ from runplanner.daybook.plan import Plan, Relief
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access
+from runplanner.phrase import phrase
 from tests.season.shapes import DONE, did, planned, reasons
 from tests.season.tiny import four, tiny
 
 EASED = " (with this eased alone, it fits)"
-DAY = "one more day, taken as fair"
-PERSON = "one more person"
-LONGER = "a longer day: out an hour earlier, back an hour later"
-TRAILER = "a 750 kg trailer"
-CREW = "a second crew: one more truck like the first and two more people"
+DAY = phrase("one more day, taken as fair")
+PERSON = phrase("one more person")
+LONGER = phrase("a longer day: out an hour earlier, back an hour later")
+TRAILER = phrase("a 750 kg trailer")
+CREW = phrase("a second crew: one more truck like the first and two more people")
 
 
 def short_day(yards: int, duty_min: int = 100) -> Outfit:
