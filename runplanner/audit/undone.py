@@ -10,7 +10,7 @@ from runplanner.audit.lots import colonies_in, lots
 from runplanner.audit.need import closed, fed_without_take_off, need_of
 from runplanner.audit.wet_boxes import not_back
 from runplanner.audit.whole import ceil_div
-from runplanner.daybook.plan import Tally
+from runplanner.daybook.plan import Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
 
@@ -103,10 +103,37 @@ def undone(book: Book) -> Breaches:
             yield Breach(text, f"{here[0]} colonies, {here[1]} g", yard=entry.yard)
         if not any(reason.strip() for reason in entry.why):
             yield Breach(f"undone {entry.job} without a reason", "why", yard=entry.yard)
+        yield from _too_dear(book, entry)
     for (yard_id, job), (colonies, _) in missing.items():
         if said[yard_id, job] != 1:
             text = f"undone {job} listed {said[yard_id, job]} times"
             yield Breach(text, f"once, for {colonies} colonies", yard=yard_id)
+
+
+def _too_dear(book: Book, entry: Undone) -> Breaches:
+    """Work left for its cost tells the stated worth of all that is left at its yard.
+
+    Nothing is left for its cost where a job without a stated worth is left as well.
+    """
+    if not entry.cost_cents and not entry.worth_cents:
+        return
+    yard, prices = book.yards.get(entry.yard), book.outfit.prices
+    left = (
+        ((0, 0), (0, 0), (0, 0))
+        if yard is None or closed(yard)
+        else (
+            (_without_strips(book, yard) * 1000, prices.worth_strips_cents),
+            (_unfed(book, yard)[1], prices.worth_feed_cents),
+            (_not_off(book, yard) * 1000, prices.worth_take_off_cents),
+        )
+    )
+    free = any(milli and not cents for milli, cents in left)
+    worth = 0 if free else ceil_div(sum(milli * cents for milli, cents in left), 1000)
+    if not worth or entry.worth_cents != worth or entry.cost_cents <= 0:
+        text = f"undone {entry.job} costs {entry.cost_cents} cents, worth {entry.worth_cents}"
+        yield Breach(
+            text, f"a cost, and worth {worth}" if worth else "no sums here", yard=entry.yard
+        )
 
 
 def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], tuple[int, int]]]:

@@ -8,7 +8,7 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import money
 from runplanner.paperwork.sums import HEADS, gap_words
 from runplanner.paperwork.sums import tally_words as undone_tally
-from runplanner.paperwork.undone_list import but_words, relief_words, undone_words
+from runplanner.paperwork.undone_list import but_words, dear_words, relief_words, undone_words
 from runplanner.phrase import Phrase
 from runplanner.season.watch import Progress
 
@@ -88,7 +88,8 @@ def _bill_words(bill: Bill, currency: str) -> str:
 
 def _undone_words(plan: Plan, undone: Undone) -> str:
     name = shown(plan.outfit.yard(undone.yard).name, 60)
-    return f"  left: {name}, {undone_words(undone)}: {'; '.join(undone.why)}"
+    why = "; ".join(words for words in (*undone.why, dear_words(plan, undone)) if words)
+    return f"  left: {name}, {undone_words(undone)}: {why}"
 
 
 def _relief_words(plan: Plan, relief: Relief) -> str:

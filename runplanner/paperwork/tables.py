@@ -5,7 +5,7 @@ The only door for pandas among the papers.
 
 from typing import TYPE_CHECKING
 
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Plan, Undone
 from runplanner.daybook.trip import Action, Call, Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.paperwork.escape import csv_cell
@@ -83,7 +83,9 @@ _LOTS = (
     "lot", "yard", "yard_name", "trip", "boxes", "arrives_date", "arrives", "spin_by_date",
     "spin_by", "hard", "first_spun_date", "first_spun", "last_spun_date", "last_spun",
 )  # fmt: skip
-_UNDONE = ("yard", "yard_name", "job", "colonies", "stores_kg", "why")
+_UNDONE = (
+    "yard", "yard_name", "job", "colonies", "stores_kg", "why", "cost", "worth", "currency",
+)  # fmt: skip
 
 
 def _trips(plan: Plan) -> list[tuple[Shift, Trip]]:
@@ -207,9 +209,18 @@ def _undone(plan: Plan) -> list[Row]:
             "colonies": one.colonies,
             "stores_kg": one.stores_g / 1000,
             "why": " ".join(one.why),
+            **(_dear(plan, one) if one.cost_cents else {}),
         }
         for one in plan.undone
     ]
+
+
+def _dear(plan: Plan, one: Undone) -> Row:
+    return {
+        "cost": one.cost_cents / 100,
+        "worth": one.worth_cents / 100,
+        "currency": plan.outfit.prices.currency,
+    }
 
 
 def _costs(plan: Plan) -> list[Row]:

@@ -66,7 +66,8 @@ def relief_words(plan: Plan, relief: Relief, *, priced: bool) -> str:
 def undone_part(plan: Plan, tally: str = "", *, priced: bool) -> Html:
     """Return the section on undone work, or nothing when all is done.
 
-    ``tally`` is the undone vector in words, said first where it is given.
+    ``tally`` is the undone vector in words, said first where it is given.  Sums stand only
+    where it is ``priced``.
     """
     if not plan.undone and not tally:
         return Html("")
@@ -74,7 +75,7 @@ def undone_part(plan: Plan, tally: str = "", *, priced: bool) -> Html:
         "section",
         el("h2", tr("Left undone by this plan")),
         el("p", tr("In all:"), " ", el("b", tally), ".") if tally else "",
-        bullets(_by_reason(plan), cls="marked"),
+        bullets(_by_reason(plan, priced=priced), cls="marked"),
         el("h3", tr("What was tried to get it done")) if plan.reliefs else "",
         bullets(
             [put(relief_words(plan, one, priced=priced)) for one in plan.reliefs], cls="marked"
@@ -82,19 +83,31 @@ def undone_part(plan: Plan, tally: str = "", *, priced: bool) -> Html:
     )
 
 
-def _by_reason(plan: Plan) -> list[Html]:
+def _by_reason(plan: Plan, *, priced: bool) -> list[Html]:
     """Return undone work, jobs of one yard with the same reasons on one line."""
     grouped: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for one in plan.undone:
-        grouped.setdefault((one.yard, one.why), []).append(undone_words(one))
+        why = (*one.why, dear_words(plan, one)) if priced else one.why
+        grouped.setdefault((one.yard, why), []).append(undone_words(one))
     return [
         put(
             el("b", f"{yard_named(plan.outfit, yard)}: {'; '.join(jobs)}"),
             ". ",
-            " ".join(_sentence(words) for words in why),
+            " ".join(_sentence(words) for words in why if words),
         )
         for (yard, why), jobs in grouped.items()
     ]
+
+
+def dear_words(plan: Plan, undone: Undone) -> str:
+    """Return what work left for its cost would cost and is worth; "" for other work."""
+    if not undone.cost_cents:
+        return ""
+    currency = plan.outfit.prices.currency
+    return tr(
+        "costs {cost}, worth {worth} (all that is left at this yard)",
+        cost=money(undone.cost_cents, currency), worth=money(undone.worth_cents, currency),
+    )  # fmt: skip
 
 
 def _sentence(words: str) -> str:

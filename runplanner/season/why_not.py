@@ -11,10 +11,10 @@ from datetime import date
 from runplanner.daybook.plan import Bound, Plan, Relief, Search, Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.days import date_of, day_of
-from runplanner.outfit.outfit import Outfit, Prices
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
-from runplanner.phrase import Number, Part, Phrase, joined, phrase
+from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import Improver
 from runplanner.season.state import Keeper, State
@@ -29,6 +29,8 @@ WEATHER: Mapping[Job, tuple[Work, ...]] = {
     Job.FEED: (Work.FEED,),
 }
 """What the weather must be fit for, by job."""
+TOO_DEAR = phrase("left on purpose: it takes more than it is stated to be worth")
+NOT_FOUND = phrase("no place was found that is worth it; more rounds may find one")
 
 
 def explained(keeper: Keeper, state: State, plan: Plan, *, seed: int, rounds: int) -> Plan:
@@ -38,7 +40,7 @@ def explained(keeper: Keeper, state: State, plan: Plan, *, seed: int, rounds: in
     if not open_jobs:
         return replace(plan, undone=left)
     reasons = _Reasons(keeper, state, seed)
-    undone = tuple(replace(one, why=reasons.of(one)) if one in open_jobs else one for one in left)
+    undone = tuple(reasons.given(one) if one in open_jobs else one for one in left)
     if tally(keeper.ground, state) == Tally(0, 0, 0, 0):
         return replace(plan, undone=undone)
     reliefs = tuple(
@@ -106,11 +108,6 @@ def _held_words(yard: Yard) -> Phrase:
     )
 
 
-def _sum_words(milli_cents: int, prices: Prices) -> Phrase:
-    cents = -(-milli_cents // 1000)
-    return joined(" ", Number(f"{cents // 100}.{cents % 100:02}"), prices.currency)
-
-
 def _of_weather(rule: Phrase) -> bool:
     return rule.startswith(RULES[0][0])
 
@@ -123,15 +120,24 @@ class _Reasons:
         self._keeper = keeper
         self._seed = seed
         self._known: dict[int, tuple[Phrase, ...]] = {}
+        self._dear: dict[int, tuple[int, int] | None] = {}
 
-    def of(self, undone: Undone) -> tuple[Phrase, ...]:
-        """Return the rules in the way of one undone job."""
+    def given(self, undone: Undone) -> Undone:
+        """Return one undone job with the rules in its way, or with its cost and worth."""
         yard = [y.id for y in self._keeper.ground.outfit.yards].index(undone.yard)
+        if yard not in self._dear:
+            self._dear[yard] = self._priced(yard)
+        dear = self._dear[yard]
+        if dear is not None:
+            cost, worth = dear
+            why = TOO_DEAR if cost > worth else NOT_FOUND
+            return replace(undone, why=(why,), cost_cents=cost, worth_cents=worth)
         if yard not in self._known:
             self._known[yard] = self._find(yard)
         shut = self._weather(yard, undone.job)
-        return tuple(joined(": ", rule, shut) if _of_weather(rule) and shut else rule
-                     for rule in self._known[yard])  # fmt: skip
+        rules = (joined(": ", rule, shut) if _of_weather(rule) and shut else rule
+                 for rule in self._known[yard])  # fmt: skip
+        return replace(undone, why=tuple(rules))
 
     def _weather(self, yard: int, job: Job) -> Phrase | None:
         """Return when and why the hours for a job are shut, from now on."""
@@ -151,9 +157,6 @@ class _Reasons:
         return shown if lines else None
 
     def _find(self, yard: int) -> tuple[Phrase, ...]:
-        dear = self._too_dear(yard)
-        if dear:
-            return (dear,)
         found = tuple(
             phrase("{rule} (with this eased alone, it fits)", rule=rule)
             for rule, ease in RULES
@@ -168,13 +171,16 @@ class _Reasons:
             ),
         )
 
-    def _too_dear(self, yard: int) -> Phrase | None:
-        """Return what a yard's left work would cost, if it fits, and what it is worth."""
+    def _priced(self, yard: int) -> tuple[int, int] | None:
+        """Return what a yard's left work would cost and is worth, in cents.
+
+        None where it does not fit at any cost, or a part of it has no stated worth.
+        """
         prices = self._keeper.ground.outfit.prices
         left = self._state.progress[yard].left()
-        if any(left.counted(prices)) or not left.milli_cents(prices):
-            return None
         worth = left.milli_cents(prices)
+        if any(left.counted(prices)) or not worth:
+            return None
         whole = [
             new.score.milli_cents - self._state.score.milli_cents + worth
             for new in self._with(yard)
@@ -182,10 +188,7 @@ class _Reasons:
         ]
         if not whole:
             return None
-        cost, value = (_sum_words(part, prices) for part in (min(whole), worth))
-        return phrase(
-            "costs {cost}, worth {value} (all that is left at this yard)", cost=cost, value=value
-        )
+        return -(-min(whole) // 1000), -(-worth // 1000)
 
     def _with(self, yard: int) -> Iterator[State]:
         builder = eased(self._keeper, lambda outfit: outfit, self._seed).builder

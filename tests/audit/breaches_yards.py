@@ -10,6 +10,7 @@ from tests.audit.plans import (
     doubtful,
     far_away,
     fed_early,
+    fed_for_its_cost,
     left_undone,
     plain,
     two_rounds,
@@ -253,6 +254,13 @@ SUMS: Table = (
     Planted("undone", left_undone, {"undone.7.colonies": 9}, yard="yard4"),
     Planted("undone", left_undone, {"undone.1.why": ()}, yard="yard1"),
     Planted("undone", left_undone, {"undone.1.why": ("  ",)}, yard="yard1"),
+    # Yard 1 lacks strips for 10 colonies, 7,000 cents, and 80 kg, 10,000 cents; yard 4 lacks
+    # its take-off as well, which has no stated worth, so that nothing is left for its cost.
+    Edge("undone", fed_for_its_cost, "undone.0.worth_cents", 17_000, 17_001, yard="yard1"),
+    Edge("undone", fed_for_its_cost, "undone.0.cost_cents", 1, 0, yard="yard1"),
+    Planted("undone", worth_leaving,
+            {"undone.7.cost_cents": 50_000, "undone.7.worth_cents": 17_000}, yard="yard4"),
+    Planted("undone", worth_leaving, {"undone.4.cost_cents": 50_000}, yard="yard3"),
     Planted("undone", plain, {"undone": (Undone("yard1", Job.BLOCK, 0, 0, (phrase("None."),)),)},
             yard="yard1"),
     # The bill comes to 81,210 cents.

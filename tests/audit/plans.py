@@ -429,6 +429,13 @@ def worth_leaving() -> Plan:
     return replace(plan, outfit=outfit, bill=bill, tally=Tally(0, 0, 0, 10))
 
 
+def fed_for_its_cost() -> Plan:
+    """The same, and what yard 1 lacks would cost 200.00."""
+    plan = worth_leaving()
+    first, *others = plan.undone
+    return replace(plan, undone=(replace(first, cost_cents=20_000, worth_cents=17_000), *others))
+
+
 PLANS = {
     plan.__name__: plan for plan in (plain, boards, two_rounds, with_trailer, far_away, left_undone)
 }

@@ -116,6 +116,17 @@ def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:
     ] == list(plan_words(plan))[2:]
 
 
+def test_work_left_for_its_cost_says_both_sums() -> None:
+    """Cost and worth stand behind the reason."""
+    left = Undone("yard1", Job.STRIPS, 10, 0, ("left on purpose",), 1_234, 700)
+    said = list(plan_words(an_empty_plan(an_outfit([(3, 4)]), undone=(left,))))
+
+    assert (
+        "  left: Yard 1, strips, 10 colonies: left on purpose; "
+        "costs 12.34 NZD, worth 7.00 NZD (all that is left at this yard)"
+    ) == said[-1]
+
+
 def test_what_health_forbids_is_owned_up_to() -> None:
     """A standstill yard's work is listed though the tally is nothing, and the line says so."""
     left = Undone("yard1", Job.TAKE_OFF, 10, 0, (phrase("standstill"),))

@@ -494,3 +494,22 @@ def from_elsewhere(plan: Plan) -> Plan:
     """The plan when home is another place than the store."""
     home = replace(plan.outfit.home, place=1)
     return replace(plan, outfit=replace(plan.outfit, home=home))
+
+
+def in_shells(plan: Plan) -> Plan:
+    """The plan in another currency."""
+    prices = replace(plan.outfit.prices, currency="shells")
+    return replace(plan, outfit=replace(plan.outfit, prices=prices))
+
+
+def dear_plan() -> Plan:
+    """The small plan, its undone work left for its cost: 41.20 shells where it is worth 30.00.
+
+    The currency is found in no other word; NZD is, in NZDT.
+    """
+    plan = in_shells(small_plan())
+    undone = tuple(
+        replace(one, why=("left on purpose",), cost_cents=4_120, worth_cents=3_000)
+        for one in plan.undone
+    )
+    return replace(plan, undone=undone)

@@ -10,7 +10,7 @@ from runplanner.paperwork.sums import gap_permille, tally_words
 from runplanner.paperwork.undone_list import but_words
 from runplanner.phrase import phrase
 from tests.paperwork.pages import Page
-from tests.paperwork.plans import hostile_plan, small_plan
+from tests.paperwork.plans import dear_plan, hostile_plan, small_plan
 
 
 def test_the_gap_is_rounded_up() -> None:
@@ -73,6 +73,15 @@ def test_undone_work_and_reasons_stand_here() -> None:
     assert "In all: 10 colonies without strips in time, 80 kg of stores not fed, 3" in text
     assert "Yard 2: take-off, 3 colonies" in text
     assert "The window on Thu 4 Mar shuts at 12:00." in text
+
+
+def test_work_left_for_its_cost_says_what_it_costs_and_is_worth() -> None:
+    """The sums stand beside the reason here, and only here among the pages."""
+    text = Page(index_page(dear_plan())).text
+
+    assert (
+        "Left on purpose. Costs 41.20 shells, worth 30.00 shells (all that is left at this" in text
+    )
 
 
 def test_nothing_undone_owns_up_to_what_health_forbids() -> None:

@@ -1,6 +1,8 @@
 """Tests of the whole folder of papers."""
 
+import io
 import sys
+import zipfile
 from dataclasses import dataclass, replace
 from pathlib import Path
 from types import ModuleType
@@ -10,9 +12,10 @@ import pytest
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text
 from runplanner.paperwork import pdf as pdf_module
+from runplanner.paperwork.workbook import manifests_xlsx
 from runplanner.paperwork.write_all import papers, write_papers
 from tests.paperwork.pages import Page
-from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan
+from tests.paperwork.plans import dear_plan, eight_stop_plan, hostile_plan, small_plan
 
 
 @dataclass
@@ -69,6 +72,29 @@ def test_every_link_leads_to_a_file(tmp_path: Path, plan: Plan) -> None:
             continue
         for href in Page(path.read_text(encoding="utf-8")).values("href"):
             assert href.startswith("geo:") or (path.parent / href).is_file(), (path, href)
+
+
+FOR_THE_PLANNER = ("plan.json", "index.html", "tables/costs.csv", "tables/undone.csv")
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_money_stands_on_no_paper_of_a_crew(language: str) -> None:
+    """Not even where work is left for its cost, and what it costs is known."""
+    with_money = {name for name, text in papers(dear_plan(), language=language) if "shells" in text}
+
+    assert set(FOR_THE_PLANNER) == with_money
+    assert all("41.20" not in t and "41,20" not in t
+               for name, t in papers(dear_plan(), language=language)
+               if name not in FOR_THE_PLANNER)  # fmt: skip
+
+
+def test_the_workbook_of_the_crews_has_no_money() -> None:
+    """Its sheets are looked through as XML."""
+    with zipfile.ZipFile(io.BytesIO(manifests_xlsx(dear_plan()))) as book:
+        texts = [book.read(name).decode("utf-8", "replace") for name in book.namelist()]
+
+    assert any("Yard 2" in text for text in texts)
+    assert not any("shells" in text for text in texts)
 
 
 def test_no_paper_asks_for_anything_outside() -> None:
