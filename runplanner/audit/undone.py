@@ -8,7 +8,7 @@ from runplanner.audit.cover import gaps
 from runplanner.audit.findings import Breach, Breaches
 from runplanner.audit.lots import colonies_in, lots
 from runplanner.audit.need import closed, fed_without_take_off, need_of
-from runplanner.audit.wet_boxes import not_back
+from runplanner.audit.wet_boxes import left_up, not_back
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Tally, Undone
 from runplanner.daybook.trip import Job
@@ -144,6 +144,7 @@ def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], tuple[int, int]]]:
             (Job.FEED, colonies, grams),
             (Job.STRIPS, _without_strips(book, yard), 0),
             (Job.WET_UP, not_back(book, yard), 0),
+            (Job.WET_DOWN, left_up(book, yard), 0),
         )
         for job, count, short in left:
             if count:

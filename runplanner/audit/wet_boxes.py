@@ -16,17 +16,39 @@ from runplanner.outfit.yards import Yard
 
 
 def whose(book: Book) -> Breaches:
-    """Only yards meant to get wet boxes back do, all of their own at once, and once."""
+    """Only yards meant to get wet boxes back do, all of their own at once, and once.
+
+    What is collected is all that stands there; a driver may have left some for the next visit.
+    """
     for yard in book.yards.values():
         right = yard.boxes if yard.wet_back else 0
-        for job in (Job.WET_UP, Job.WET_DOWN):
-            for number, lot in enumerate(lots(book, yard.id, job)):
-                if lot.action.wet != right or number:
-                    said = f"{lot.action.wet} boxes in visit {number + 1} for it"
-                    yield breach_at(lot, f"{job}: {said}", f"{right}, once")
-                elif lot.action.colonies != yard.colonies:
-                    said = f"{job} at {lot.action.colonies} colonies"
-                    yield breach_at(lot, said, f"all {yard.colonies}")
+        for number, lot in enumerate(lots(book, yard.id, Job.WET_UP)):
+            if lot.action.wet != right or number:
+                said = f"{lot.action.wet} boxes in visit {number + 1} for it"
+                yield breach_at(lot, f"{Job.WET_UP}: {said}", f"{right}, once")
+        for lot in lots(book, yard.id, Job.WET_DOWN):
+            stood = _standing(book, yard.id, lot.turn)
+            if lot.action.wet != stood:
+                yield breach_at(lot, f"{Job.WET_DOWN}: {lot.action.wet} boxes", f"all {stood}")
+        for lot in (*lots(book, yard.id, Job.WET_UP), *lots(book, yard.id, Job.WET_DOWN)):
+            if lot.action.colonies != yard.colonies:
+                said = f"{lot.action.job} at {lot.action.colonies} colonies"
+                yield breach_at(lot, said, f"all {yard.colonies}")
+
+
+def _standing(book: Book, yard_id: str, turn: int | None = None) -> int:
+    """Return the wet boxes that stand in a yard before a turn, or in the end."""
+    ups, downs = (
+        sum(lot.action.wet for lot in lots(book, yard_id, job) if turn is None or lot.turn < turn)
+        for job in (Job.WET_UP, Job.WET_DOWN)
+    )
+    return ups - downs
+
+
+def _gone(book: Book, yard_id: str) -> Lot | None:
+    """Return the visit after which no wet box stands in a yard any more, if there is one."""
+    downs = lots(book, yard_id, Job.WET_DOWN)
+    return downs[-1] if downs and _standing(book, yard_id) <= 0 else None
 
 
 def spun(book: Book) -> Breaches:
@@ -69,10 +91,11 @@ def down(book: Book) -> Breaches:
     least = book.outfit.rules.wet_least_days
     for yard in book.yards.values():
         up, off = lots(book, yard.id, Job.WET_UP), lots(book, yard.id, Job.WET_DOWN)
-        if up and not off and not closed(yard):
-            yield breach_at(up[0], "wet boxes left standing", "collected")
+        if up and _standing(book, yard.id) > 0 and not closed(yard):
+            stood = f"{_standing(book, yard.id)} wet boxes left standing"
+            yield breach_at(up[0], stood, "collected")
         for lot in off:
-            if not up or up[0].turn > lot.turn:
+            if _standing(book, yard.id, lot.turn) <= 0:
                 yield breach_at(lot, "wet boxes collected", "put up before")
             elif lot.stop.shift.day - up[0].stop.shift.day < least:
                 days = lot.stop.shift.day - up[0].stop.shift.day
@@ -80,23 +103,22 @@ def down(book: Book) -> Breaches:
 
 
 def alone(book: Book) -> Breaches:
-    """Where wet boxes are put up, no syrup and no strips before they are collected."""
+    """Where wet boxes are put up, no syrup and no strips before the last is collected."""
     for yard_id in book.yards:
-        up, off = lots(book, yard_id, Job.WET_UP), lots(book, yard_id, Job.WET_DOWN)
-        free = off[0].turn if off else None
+        up, free = lots(book, yard_id, Job.WET_UP), _gone(book, yard_id)
         for lot in (*lots(book, yard_id, Job.FEED), *lots(book, yard_id, Job.STRIPS)):
-            if up and (free is None or lot.turn < free):
+            if up and (free is None or lot.turn < free.turn):
                 said = f"{lot.action.job} {when(lot.stop.call.start_min)}"
                 yield breach_at(lot, said, "after the wet boxes are collected")
 
 
 def long_wet_days(book: Book) -> int:
-    """Return colony-days, each started, that wet boxes stand for longer than is best."""
+    """Return colony-days, each started, that the last wet boxes stand for longer than is best."""
     best, total = book.outfit.rules.wet_best_days * DAY_MIN, 0
     for yard in book.yards.values():
-        up, off = lots(book, yard.id, Job.WET_UP), lots(book, yard.id, Job.WET_DOWN)
-        if up and off:
-            stood = off[0].stop.call.start_min - up[0].stop.call.start_min
+        up, last = lots(book, yard.id, Job.WET_UP), _gone(book, yard.id)
+        if up and last is not None:
+            stood = last.stop.call.start_min - up[0].stop.call.start_min
             total += yard.colonies * ceil_div(max(0, stood - best), DAY_MIN)
     return total
 
@@ -105,3 +127,9 @@ def not_back(book: Book, yard: Yard) -> int:
     """Return the colonies that should get their wet boxes back and do not."""
     due = yard.wet_back and yard.boxes > 0 and not closed(yard)
     return 0 if not due or lots(book, yard.id, Job.WET_UP) else yard.colonies
+
+
+def left_up(book: Book, yard: Yard) -> int:
+    """Return the colonies of a yard in which wet boxes still stand, and should not."""
+    due = yard.wet_back and yard.boxes > 0 and not closed(yard)
+    return yard.colonies if due and _standing(book, yard.id) > 0 else 0

@@ -186,6 +186,7 @@ def load_words(trip: Trip) -> str:
     goods = (
         (aboard.ml, litres(aboard.ml)),
         (aboard.blocks, count(aboard.blocks, "block", "blocks")),
+        (aboard.wet, count(aboard.wet, "wet box", "wet boxes")),
         (aboard.boards, count(aboard.boards, "board", "boards")),
         (aboard.strips, count(aboard.strips, "strip", "strips")),
         (aboard.feeders, count(aboard.feeders, "feeder", "feeders")),

@@ -256,7 +256,14 @@ def _aboard(call: Call) -> Aboard:
     return Aboard(
         kg=tr("{load} of {most} kg", load=kg_up(after.load_g), most=kg_down(after.load_max_g)),
         places=tr("{taken} of {places}", taken=after.places, places=places),
-        boxes=count(after.boxes, "box", "boxes") if after.boxes else "",
+        boxes=", ".join(
+            words
+            for number, words in (
+                (after.boxes, count(after.boxes, "box", "boxes")),
+                (after.wet, count(after.wet, "wet box", "wet boxes")),
+            )
+            if number
+        ),
         syrup=litres(after.ml) if after.ml else "",
         tight=near,
     )

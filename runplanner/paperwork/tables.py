@@ -6,7 +6,7 @@ The only door for pandas among the papers.
 from typing import TYPE_CHECKING
 
 from runplanner.daybook.plan import Plan, Undone
-from runplanner.daybook.trip import Action, Call, Shift, Trip
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.paperwork.escape import csv_cell
 from runplanner.paperwork.honey import Lot, lots
@@ -68,16 +68,17 @@ def table_words(plan: Plan) -> dict[str, list[list[str]]]:
 
 _TRIPS = (
     "trip", "date", "truck", "trailer", "driver", "crew", "starts", "ends", "stops", "boxes",
-    "syrup_L", "blocks", "boards", "strips", "driven", "truck_name", "crew_names",
+    "syrup_L", "blocks", "boards", "strips", "driven", "truck_name", "crew_names", "wet_up",
+    "wet_down",
 )  # fmt: skip
 _STOPS = (
     "trip", "date", "stop", "yard", "yard_name", "arrives", "starts", "leaves", "latest", "job",
     "colonies", "round", "boxes", "brood_boxes", "syrup_L", "pieces", "boards_off", "feeders",
-    "stop_loading_at",
+    "stop_loading_at", "wet_boxes",
 )  # fmt: skip
 _LOADS = (
     "trip", "date", "leaving", "place", "at", "boxes", "brood_boxes", "syrup_L", "blocks",
-    "boards", "strips", "feeders", "load_kg", "load_max_kg", "places", "places_max",
+    "boards", "strips", "feeders", "load_kg", "load_max_kg", "places", "places_max", "wet_boxes",
 )  # fmt: skip
 _LOTS = (
     "lot", "yard", "yard_name", "trip", "boxes", "arrives_date", "arrives", "spin_by_date",
@@ -113,7 +114,13 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Row:
         "driven": trip.driven,
         "truck_name": next(one.name for one in plan.outfit.trucks if one.id == shift.truck),
         "crew_names": ", ".join(people[one] for one in shift.crew),
+        "wet_up": _wet(trip, Job.WET_UP),
+        "wet_down": _wet(trip, Job.WET_DOWN),
     }
+
+
+def _wet(trip: Trip, job: Job) -> int:
+    return sum(one.wet for call in trip.calls for one in call.actions if one.job is job)
 
 
 def _stops(plan: Plan) -> list[Row]:
@@ -146,6 +153,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, number: int, call: Call, action:
         "boards_off": action.boards_off,
         "feeders": action.feeders,
         "stop_loading_at": call.boxes_limit if action.boxes else None,
+        "wet_boxes": action.wet,
     }
 
 
@@ -178,6 +186,7 @@ def _aboard(call: Call) -> Row:
         "load_max_kg": after.load_max_g / 1000,
         "places": after.places,
         "places_max": after.places_max,
+        "wet_boxes": after.wet,
     }
 
 

@@ -12,6 +12,7 @@ from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.rehearsal.luck import Fate
+from runplanner.scenario.changes_counts import NOTHING
 from runplanner.visits.due import taken
 
 
@@ -39,9 +40,6 @@ class Day:
     counts: tuple[Count, ...]
     boxes_left: int
     stops_missed: int
-
-
-NOTHING = dict.fromkeys(("colonies", "boxes", "blocks", "boards", "fed", "strips"), 0)
 
 
 @dataclass(frozen=True, slots=True)

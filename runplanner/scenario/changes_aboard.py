@@ -9,12 +9,16 @@ from runplanner.outfit.outfit import Outfit
 
 @dataclass(slots=True)
 class _Goods:
-    """Goods on the truck; ``honey_g`` and ``brood_g`` are the mass of full and brood boxes."""
+    """Goods on the truck.
+
+    ``honey_g`` is the mass of full boxes, ``comb_g`` that of brood and of wet boxes.
+    """
 
     boxes: int = 0
     brood: int = 0
+    wet: int = 0
     honey_g: int = 0
-    brood_g: int = 0
+    comb_g: int = 0
     ml: int = 0
     blocks: int = 0
     boards: int = 0
@@ -44,13 +48,15 @@ def aboard(outfit: Outfit, trip: Trip, calls: Sequence[Call]) -> tuple[Call, ...
     goods = _Goods(boards=trip.calls[0].after.boards)
     for action in (action for call in calls for action in call.actions):
         _use(goods, action, back=True)
+    for call in (call for call in calls if call.kind is CallKind.YARD):
+        _carry_wet(outfit, goods, call, Job.WET_UP, 1)
     found = []
     for call in calls:
         if call.kind is CallKind.YARD:
             _work(outfit, goods, call)
         elif call.kind is CallKind.UNLOAD:
             _unload(outfit, goods, call, last=call is calls[-1])
-        load_g = tanks_g + goods.honey_g + goods.brood_g + goods.small_g(outfit)
+        load_g = tanks_g + goods.honey_g + goods.comb_g + goods.small_g(outfit)
         found.append(replace(call, after=_after(call.after, goods, load_g)))
     return tuple(found)
 
@@ -66,6 +72,13 @@ def _use(goods: _Goods, action: Action, *, back: bool = False) -> None:
         goods.strips += sign * action.pieces
 
 
+def _carry_wet(outfit: Outfit, goods: _Goods, call: Call, job: Job, sign: int) -> None:
+    """Put the wet boxes of one job aboard, or take them off; comb counts as twice the empty."""
+    boxes = sign * sum(action.wet for action in call.actions if action.job is job)
+    goods.wet += boxes
+    goods.comb_g += boxes * 2 * outfit.box(outfit.yard(call.yard).box).empty_g
+
+
 def _work(outfit: Outfit, goods: _Goods, call: Call) -> None:
     yard = outfit.yard(call.yard)
     for action in call.actions:
@@ -73,16 +86,18 @@ def _work(outfit: Outfit, goods: _Goods, call: Call) -> None:
         goods.boxes += action.boxes
         goods.honey_g += action.boxes * yard.box_g
         goods.brood += action.brood_boxes
-        goods.brood_g += action.brood_boxes * 2 * outfit.box(yard.box).empty_g
+        goods.comb_g += action.brood_boxes * 2 * outfit.box(yard.box).empty_g
         goods.boards += action.boards_off
         goods.boards -= action.pieces if action.job is Job.BOARDS else 0
+    _carry_wet(outfit, goods, call, Job.WET_DOWN, 1)
+    _carry_wet(outfit, goods, call, Job.WET_UP, -1)
 
 
 def _unload(outfit: Outfit, goods: _Goods, call: Call, *, last: bool) -> None:
     if call.place == outfit.honey_house.base.place:
         goods.boxes = goods.honey_g = 0
     if call.place == outfit.feed_store.place:
-        goods.brood = goods.brood_g = 0
+        goods.brood = goods.wet = goods.comb_g = 0
     if last:
         goods.boards = 0
 
@@ -97,5 +112,6 @@ def _after(was: Aboard, goods: _Goods, load_g: int) -> Aboard:
         boards=goods.boards,
         strips=goods.strips,
         feeders=goods.feeders,
+        wet=goods.wet,
         load_g=load_g,
     )

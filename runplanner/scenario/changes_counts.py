@@ -17,16 +17,24 @@ from runplanner.scenario.changes_line import Line
 from runplanner.scenario.faults import Refusal
 
 COUNTS: Final = (
-    "counts such as '20 colonies 37 boxes', with brood boxes, blocks, boards, fed, litres, "
-    "strips or no strips as need be; or 'nothing'"
+    "counts such as '20 colonies 37 boxes', with brood boxes, wet boxes, blocks, boards, fed, "
+    "litres, strips or no strips as need be; or 'nothing'"
 )
 _WORDS: Final = {
     "colonies": "colonies", "colony": "colonies", "hives": "colonies", "hive": "colonies",
     "off": "colonies", "boxes": "boxes", "box": "boxes", "blocks": "blocks", "block": "blocks",
     "boards": "boards", "board": "boards", "fed": "fed", "litres": "litres", "litre": "litres",
     "liters": "litres", "l": "litres", "strips": "strips",
+    "wet": "wet",
 }  # fmt: skip
-_ORDER: Final = (Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS)
+_APART: Final = ("brood", "wet")
+"""What is said of boxes that hold no honey to spin, before the word itself."""
+_ORDER: Final = (
+    Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.WET_UP,
+)  # fmt: skip
+NOTHING: Final = dict.fromkeys(("colonies", "boxes", "blocks", "boards", "fed", "strips", "wet"), 0)
+"""What is counted at a stop that was not reached."""
+WET: Final = -1
 Counts = Mapping[str, int]
 
 
@@ -37,7 +45,7 @@ def read_counts(line: Line) -> Counts:
         Refusal: When something else stands there.
     """
     if line.take("nothing", "not done"):
-        return dict.fromkeys(("colonies", "boxes", "blocks", "boards", "fed", "strips"), 0)
+        return NOTHING
     counts: dict[str, int] = {}
     while not line.done() and not line.rest().startswith(("(", "#")):
         if line.take("no strips"):
@@ -55,11 +63,13 @@ def read_counts(line: Line) -> Counts:
 
 def _one(line: Line) -> tuple[str, int]:
     rest = line.rest()[:40]
-    found = line.match(re.compile(r"([0-9]{1,6})\s*(brood\s+)?([A-Za-z]+)"))
+    found = line.match(re.compile(r"([0-9]{1,6})\s*(?:(brood|wet)\s+)?([A-Za-z]+)", re.IGNORECASE))
     word = _WORDS.get(found[3].casefold()) if found else None
+    if found and found[2] and word != "boxes":
+        word = None
     if found is None or word is None:
         raise Refusal(COUNTS, f"Not understood from {rest!r} on.")
-    return ("brood" if found[2] else word), int(found[1])
+    return (found[2].casefold() if found[2] else word), int(found[1])
 
 
 def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
@@ -118,6 +128,7 @@ def _done(outfit: Outfit, yard: Yard, call: Call, counts: Counts) -> tuple[Actio
     done = [_take_off(planned.get(Job.TAKE_OFF), counts)]
     short = _short(planned.get(Job.TAKE_OFF), done[0])
     done += [
+        *_wet(planned, counts),
         _boards(planned, counts),
         _blocks(outfit, planned, counts),
         _fed(outfit, yard, planned, counts, short=short),
@@ -195,10 +206,25 @@ def _strips(
     return None if short else action
 
 
+def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
+    """Return the wet boxes put up or collected; none is a job not done."""
+    found = []
+    for job in (Job.WET_DOWN, Job.WET_UP):
+        action = planned.get(job)
+        if action is None:
+            continue
+        wet = counts.get("wet", action.wet)
+        if wet > action.wet:
+            raise Refusal(f"at most the {action.wet} wet boxes of this stop", "Count again.")
+        found += [replace(action, wet=wet)] if wet else []
+    return found
+
+
 def as_could_be(draft: Draft, yard: Yard) -> Draft:
     """Return the draft with no colony of a counted yard fed that still had its honey on.
 
-    Strips that nobody counted are not presumed in while honey was on.
+    Strips that nobody counted are not presumed in while honey was on, nor are more wet boxes
+    presumed collected than were put up.
     """
     reached: dict[int, int] = {}
     for trip in draft.driven_trips():
@@ -207,14 +233,21 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
             for call in trip.calls
         )
         if calls != trip.calls:
+            off = sum(one.wet for call in trip.calls for one in call.actions) - sum(
+                one.wet for call in calls for one in call.actions
+            )
+            cause = "of wet boxes that were not put up" if off else "with honey still on"
             draft = _with_calls(draft, trip, calls).noted(
-                f"{yard.name}: what {trip.id} was to do there with honey still on does not count"
+                f"{yard.name}: what {trip.id} was to do there {cause} does not count"
             )
     return draft
 
 
 def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> Call:
-    """Return a call with what could be done; ``reached`` counts colonies off (0) and fed."""
+    """Return a call with what could be done.
+
+    ``reached`` counts colonies off (0) and fed, and wet boxes that stand (``WET``).
+    """
     yard, kept = draft.outfit.yard(call.yard), []
     for action in call.actions:
         one = action
@@ -226,6 +259,12 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
             reached[action.round] = reached.get(action.round, 0) + one.colonies
         elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
             one = action if (trip.id, yard.id) in draft.counted else replace(action, colonies=0)
+        elif action.job is Job.WET_UP:
+            reached[WET] = reached.get(WET, 0) + action.wet
+        elif action.job is Job.WET_DOWN:
+            wet = min(action.wet, reached.get(WET, 0))
+            one = replace(action, wet=wet, colonies=action.colonies if wet else 0)
+            reached[WET] = reached.get(WET, 0) - wet
         kept += [one] if one.colonies else []
     return replace(call, actions=tuple(kept))
 

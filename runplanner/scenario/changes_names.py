@@ -47,8 +47,11 @@ def a_yard(line: Line, draft: Draft, among: Iterable[Yard]) -> Yard:
     Raises:
         Refusal: When what comes next is none of ``among``, or stands for several.
     """
-    line.take("yard")
-    found = line.name(_yards_by_name(among), _YARD)
+    known = _yards_by_name(among)
+    found = line.maybe_name(known)
+    if found is None:
+        line.take("yard")
+        found = line.name(known, _YARD)
     if len(found) > 1:
         ids = ", ".join(one.id for one in found)
         raise Refusal("a yard whose name no other has", f"Write its id, one of: {ids}.")

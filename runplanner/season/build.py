@@ -100,10 +100,11 @@ class Builder:
     def _collected(self, state: State, yard: int) -> State | None:
         """Collect wet boxes that are up: at their best, or else as soon after as can be."""
         visits, rules = state.visits[yard], self.ground.outfit.rules
-        if any(visit.stop.wet_down for visit in visits):
+        standing = sum(visit.stop.wet_up - visit.stop.wet_down for visit in visits)
+        if standing <= 0:
             return state
         up = next(visit for visit in visits if visit.stop.wet_up)
-        stop = Stop(yard, wet_down=up.stop.wet_up)
+        stop = Stop(yard, wet_down=standing)
         first, best = up.day + rules.wet_least_days, up.day + rules.wet_best_days
         n_days = self.ground.outfit.season.n_days
         near = self.inserter.place(state, stop, range(first, min(n_days, best + 1)))

@@ -67,6 +67,7 @@ def _left(keeper: Keeper, state: State) -> list[Undone]:
             (Job.FEED, colonies, unfed),
             (Job.STRIPS, strips, 0),
             (Job.WET_UP, progress.not_wet, 0),
+            (Job.WET_DOWN, _standing(keeper, state, index), 0),
         ):
             if count:
                 found.append(Undone(yard.id, job, count, grams, why))
@@ -80,6 +81,14 @@ def _unfed_colonies(keeper: Keeper, state: State, yard: int) -> int:
         return 0
     last = sum(v.stop.fed for v in state.visits[yard] if v.stop.round == rounds)
     return max(0, keeper.ground.outfit.yards[yard].colonies - last)
+
+
+def _standing(keeper: Keeper, state: State, index: int) -> int:
+    """Return the colonies of a yard in which wet boxes are left, as a driver may leave them."""
+    if not keeper.ground.dues[index].wet:
+        return 0
+    left = sum(visit.stop.wet_up - visit.stop.wet_down for visit in state.visits[index])
+    return keeper.ground.outfit.yards[index].colonies if left > 0 else 0
 
 
 def _held(outfit: Outfit, state: State, index: int) -> tuple[int, int, int, int]:

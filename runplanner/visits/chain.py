@@ -76,6 +76,7 @@ class Chain:
         left = self._waiting[0]
         self.lacking += sum(lot.colonies for lot in left if lot.spared)
         self.lacking += self.wet.lacking()
+        self.boards_long_cents += self.wet.long_cents
         if self.due.rounds:
             end = self.outfit.season.n_days * DAY_MIN
             self.uncovered += sum(lot.colonies * _days(end - lot.until_min) for lot in left)
@@ -117,13 +118,12 @@ class Chain:
         return wanted >= min(self.outfit.rules.smallest_lot, left)
 
     def _wet(self, visit: Visit) -> None:
-        """Put wet boxes up, or collect them; strips and syrup must not have come before."""
+        """Put wet boxes up, before any strips or syrup, or collect them."""
         bare = self.strips_day is None and not any(self.fed)
-        self._must(bare, "wet boxes up after syrup or strips")
+        self._must(bare or not visit.stop.wet_up, "wet boxes up after syrup or strips")
         all_off = self.off == self.yard.colonies
         reason = self.wet.read(visit, all_off=all_off)
         self._must(not reason, reason)
-        self.boards_long_cents += self.wet.long_cents
 
     # Boards and take-off
 

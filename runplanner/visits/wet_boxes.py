@@ -14,16 +14,21 @@ class WetBoxes:
     """How far a yard's wet boxes have come.
 
     Whether they are spun in time is for the honey house to say; whether it is late enough
-    in the day, for the visit's hours.  ``long_cents`` is what standing too long costs.
+    in the day, for the visit's hours.  ``standing`` boxes are up; ``long_cents`` is what it
+    costs that the last of them stood too long.
     """
 
     outfit: Outfit
     yard: Yard
     due: Due
-    up: bool = False
-    down: bool = False
+    standing: int = 0
     long_cents: int = 0
     _since: Visit | None = None
+
+    @property
+    def up(self) -> bool:
+        """Tell whether boxes stand above the cover boards."""
+        return self.standing > 0
 
     def read(self, visit: Visit, *, all_off: bool) -> str:
         """Take note of a visit; return why it breaks the chain, or nothing."""
@@ -36,11 +41,11 @@ class WetBoxes:
 
     def missing(self) -> int:
         """Return the colonies that do not get their boxes back."""
-        return self.yard.colonies if self.due.wet and not (self.up or self.down) else 0
+        return self.yard.colonies if self.due.wet and self._since is None else 0
 
     def _put_up(self, visit: Visit, *, all_off: bool) -> str:
-        first = not (self.up or self.down)
-        self.up, self._since = True, visit
+        first = self._since is None
+        self.standing, self._since = self.standing + visit.stop.wet_up, visit
         if not self.due.wet:
             return "no wet boxes go into this yard"
         if visit.stop.wet_up != self.yard.boxes or not first:
@@ -48,9 +53,13 @@ class WetBoxes:
         return "" if all_off else "wet boxes before the yard is off"
 
     def _collect(self, visit: Visit) -> str:
-        up, self.up, self.down = self._since if self.up else None, False, True
-        if up is None or visit.stop.wet_down != up.stop.wet_up:
+        """Collect all that stands; a driven visit may have left some of it behind."""
+        up, stood = self._since, self.standing
+        self.standing = max(0, stood - visit.stop.wet_down)
+        if up is None or not stood or visit.stop.wet_down > stood:
             return "wet boxes collected that were not put up"
+        if self.standing:
+            return "wet boxes collected in parts"
         rules = self.outfit.rules
         over_min = visit.start_min - up.start_min - rules.wet_best_days * DAY_MIN
         days_long = -(-max(0, over_min) // DAY_MIN)

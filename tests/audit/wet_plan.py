@@ -83,6 +83,10 @@ _UP, _DOWN = "shifts.1.trips.0.calls.1.actions", "shifts.2.trips.0.calls.1.actio
 WET: Table = (
     Edge("wet boxes whose", wet_boxes, "outfit.yards.0.wet_back", True, False, "up", "yard1"),
     Edge("wet boxes whose", wet_boxes, f"{_UP}.0.wet", 15, 14, "up", "yard1"),
+    Edge("wet boxes whose", wet_boxes, f"{_DOWN}.0.wet", 15, 14, "down", "yard1"),
+    Edge("wet boxes whose", wet_boxes, f"{_DOWN}.0.wet", 15, 16, "down", "yard1"),
+    Edge("wet boxes down", wet_boxes, f"{_DOWN}.0.wet", 15, 14, "up", "yard1"),
+    Edge("undone", wet_boxes, f"{_DOWN}.0.wet", 15, 14, "", "yard1"),
     Edge("wet boxes whose", wet_boxes, f"{_DOWN}.0.colonies", 10, 9, "down", "yard1"),
     # Loaded from 2,370: spun by then, or a minute after.
     Edge("wet boxes spun", wet_boxes, "spinning.0", Spinning(2295, 2370, ("ann",), 15),

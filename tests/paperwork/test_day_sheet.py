@@ -7,7 +7,9 @@ import pytest
 from runplanner.daybook.plan import Mixing
 from runplanner.days import DAY_MIN
 from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet
+from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.phone_text import LONGEST, MORE, phone_text
+from tests.audit.wet_plan import wet_boxes
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
     Round,
@@ -59,6 +61,20 @@ def test_trips_stand_with_times_breaks_and_jobs() -> None:
     (trip,) = shift.trips
     assert "305 L, 47 blocks, 16 boards, 92 strips" == trip.load
     assert ("05:40\u201306:15", "Kauri Flat") == (trip.stops[0].at, trip.stops[0].yard)
+
+
+def test_wet_boxes_are_loaded_and_carried_in_words() -> None:
+    """They stand on the day sheet's load, on the phone, and in what is aboard on the manifest."""
+    plan = wet_boxes()
+    (trip,) = day_sheet(plan, 1).shifts[0].trips
+    (shift,) = [shift for shift in plan.shifts if shift.day == 4]
+
+    assert "15 wet boxes" == trip.load
+    assert "Load 15:30: 15 wet boxes" in phone_text(plan, 1)
+    step = manifest(plan, shift, shift.trips[0]).steps[1]
+    assert ("15 wet boxes", ("colonies", "wet boxes", "litres", "strips")) == (
+        step.aboard.boxes, step.blanks,
+    )  # fmt: skip
 
 
 def test_the_page_names_undone_work_but_no_money() -> None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from runplanner.paperwork.tables import TABLE_NAMES, plan_tables, tables_csv
+from tests.audit.wet_plan import wet_boxes
 from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
 
 
@@ -43,6 +44,19 @@ def test_loads_go_leg_by_leg() -> None:
     assert [call.after.load_g / 1000 for call in calls] == list(legs["load_kg"])
     assert [call.after.ml / 1000 for call in calls] == list(legs["syrup_L"])
     assert ["load", *["yard"] * 8, "unload"] == list(legs["leaving"])
+
+
+def test_wet_boxes_have_their_columns() -> None:
+    """15 ride out and stay on day 1, and come home on day 4, at the stops and on the legs."""
+    found = {name: rows(text) for name, text in tables_csv(wet_boxes()).items()}
+    stops = {row["job"]: row["wet_boxes"] for row in found["stops"]}
+
+    assert [("0", "0"), ("15", "0"), ("0", "15")] == [
+        (row["wet_up"], row["wet_down"]) for row in found["trips"]
+    ]
+    assert ("15", "15", "0") == (stops["wet boxes up"], stops["wet boxes down"], stops["feed"])
+    assert ["15", "0", "0"] == [r["wet_boxes"] for r in found["loads"] if r["trip"] == "up"]
+    assert ["0", "15", "0"] == [r["wet_boxes"] for r in found["loads"] if r["trip"] == "down"]
 
 
 def test_the_honey_house_has_a_row_for_each_lot() -> None:

@@ -72,8 +72,8 @@ def test_what_is_counted_has_a_blank() -> None:
     stop = table(small_plan(), "d00-truck1-1")[1]
 
     assert {
-        "colonies": None, "boxes": None, "brood": "-", "boards": "-", "blocks": None,
-        "litres": "-", "strips": "-",
+        "colonies": None, "boxes": None, "wet boxes": "-", "brood": "-", "boards": "-",
+        "blocks": None, "litres": "-", "strips": "-",
     } == {word: stop[f"Done: {word}"] for word in COUNTED}  # fmt: skip
 
 
