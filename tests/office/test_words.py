@@ -118,7 +118,7 @@ def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:
 
 def test_work_left_for_its_cost_says_both_sums() -> None:
     """Cost and worth stand behind the reason."""
-    left = Undone("yard1", Job.STRIPS, 10, 0, ("left on purpose",), 1_234, 700)
+    left = Undone("yard1", Job.STRIPS, 10, 0, (phrase("left on purpose"),), 1_234, 700)
     said = list(plan_words(an_empty_plan(an_outfit([(3, 4)]), undone=(left,))))
 
     assert (

@@ -509,7 +509,7 @@ def dear_plan() -> Plan:
     """
     plan = in_shells(small_plan())
     undone = tuple(
-        replace(one, why=("left on purpose",), cost_cents=4_120, worth_cents=3_000)
+        replace(one, why=(phrase("left on purpose"),), cost_cents=4_120, worth_cents=3_000)
         for one in plan.undone
     )
     return replace(plan, undone=undone)
