@@ -2,6 +2,7 @@
 
 import argparse
 import os
+import sys
 import traceback
 from collections.abc import Callable, Mapping, Sequence
 from enum import IntEnum
@@ -9,9 +10,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from runplanner.errors import PlanError, RunplannerError, ScenarioError
-from runplanner.office.options import add_effort, add_language, add_out, add_rehearsal, whole
+from runplanner.office.options import (
+    LANGUAGE,
+    add_language,
+    language_asked,
+    language_set,
+    speaking_argparse,
+)
 from runplanner.office.screen import drop_output, plain, ready_terminal, say, tell
+from runplanner.office.verbs import add_verbs
 from runplanner.paperwork.escape import cut
+from runplanner.paperwork.tongue import languages, said, speaking, tr
 from runplanner.version import __version__
 
 if TYPE_CHECKING:
@@ -42,155 +51,46 @@ def main(words: Sequence[str] | None = None, rooms: "Rooms | None" = None) -> in
     ``rooms`` are called instead of the real ones, where given.
     """
     ready_terminal()
-    told = parser().parse_args(words)
-    told.rooms = rooms
-    return _guarded(told.do, told)
+    typed = sys.argv[1:] if words is None else words
+    with speaking(language_asked(typed)), speaking_argparse():
+        top = parser()
+        told = top.parse_args(typed)
+        if told.language not in languages():
+            known = ", ".join(languages())
+            top.error(tr("{name} is {typed}, not one of {known}",
+                         name=LANGUAGE, typed=repr(told.language), known=known))  # fmt: skip
+        told.rooms = rooms
+        return _guarded(told.do, told)
 
 
 def parser() -> argparse.ArgumentParser:
     """Return the parser of every verb."""
     top = argparse.ArgumentParser(
         prog="runplanner",
-        description="Plan a beekeeper's end-of-summer campaign as truck trips over days.",
-        epilog="Exit codes: 0 done; 1 planned, but work is left undone (named); 2 something typed "
-        "is wrong; 3 the audit found broken rules, nothing was published; 4 no plan could be made; "
-        "5 a fault of runplanner itself; 130 stopped.",
+        description=tr("Plan a beekeeper's end-of-summer campaign as truck trips over days."),
+        epilog=tr(
+            "Exit codes: 0 done; 1 planned, but work is left undone (named); 2 something typed "
+            "is wrong; 3 the audit found broken rules, nothing was published; 4 no plan could be "
+            "made; 5 a fault of runplanner itself; 130 stopped."
+        ),
     )
-    top.add_argument("--version", action="version", version=f"runplanner {__version__}")
-    verbs = top.add_subparsers(title="verbs", metavar="VERB", required=True)
-    _add_new(verbs)
-    _add_gather(verbs)
-    _add_check(verbs)
-    _add_forecast(verbs)
-    _add_plan(verbs)
-    _add_replan(verbs)
-    _add_rehearse(verbs)
-    _add_trace(verbs)
-    _add_audit(verbs)
-    _add_papers(verbs)
-    _add_numbers(verbs)
+    add_language(top, language_set())
+    top.add_argument(
+        "--version",
+        action="version",
+        version=f"runplanner {__version__}",
+        help=tr("show program's version number and exit"),
+    )
+    verbs = top.add_subparsers(title=tr("verbs"), metavar="VERB", required=True)
+    add_verbs(verbs, _DOES)
     return top
-
-
-_Verbs = argparse._SubParsersAction  # noqa: SLF001 - argparse has no public name for it
-
-
-def _verb(
-    verbs: "_Verbs[argparse.ArgumentParser]",
-    name: str,
-    do: Callable[[argparse.Namespace], Exit],
-    help_text: str,
-) -> argparse.ArgumentParser:
-    verb = verbs.add_parser(name, help=help_text, description=help_text)
-    verb.set_defaults(do=do)
-    return verb
-
-
-def _add_new(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(verbs, "new", _new, "Write a commented starter scenario to fill in.")
-    verb.add_argument("folder", metavar="DIR", type=Path, help="folder to make")
-    verb.add_argument("--title", default="", help="what to call the outfit (default: DIR's name)")
-
-
-def _add_gather(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(
-        verbs, "gather", _gather, "Merge places from files people have into a scenario's yards."
-    )
-    verb.add_argument(
-        "files", metavar="FILE", type=Path, nargs="+", help="CSV, XLSX, GPX, KML or GeoJSON file"
-    )
-    verb.add_argument("--into", metavar="DIR", type=Path, required=True, help="scenario folder")
-    verb.add_argument(
-        "--near", type=whole, metavar="METRES", help="refuse two names nearer than this; 0: never"
-    )
-    verb.add_argument(
-        "--far", type=whole, metavar="KM", help="refuse places further from the rest; 0: never"
-    )
-
-
-def _add_check(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(verbs, "check", _check, "List every fault of a scenario, or what its facts imply.")
-    verb.add_argument("folder", metavar="DIR", type=Path, help="scenario folder")
-
-
-def _add_forecast(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(
-        verbs, "forecast", _forecast, "Fetch the forecasts a scenario names, from their addresses."
-    )
-    verb.add_argument("folder", metavar="DIR", type=Path, help="scenario folder")
-
-
-def _add_plan(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(
-        verbs, "plan", _plan, "Plan a scenario, audit the plan, and write the map and papers."
-    )
-    verb.add_argument("folder", metavar="DIR", type=Path, help="scenario folder")
-    add_out(verb)
-    add_effort(verb)
-
-
-def _add_replan(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(verbs, "replan", _replan, "Plan the rest of a running campaign after changes.")
-    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
-    verb.add_argument(
-        "changes", metavar="CHANGE", nargs="*", help="such as 'shut Fernbank Fri from 14:00'"
-    )
-    verb.add_argument("--changes", dest="file", type=Path, help="file with a change on each line")
-    verb.add_argument("--now", default="", metavar="WHEN", help="the time it is: 'Fri 12:30'")
-    verb.add_argument(
-        "--choice", choices=("least", "balance", "cheapest"), default="least",
-        help="how much may move beyond what must (default least)",
-    )  # fmt: skip
-    verb.add_argument("--choices", action="store_true", help="show all three, publish none")
-    add_out(verb)
-    add_effort(verb)
-
-
-def _add_rehearse(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(
-        verbs, "rehearse", _rehearse, "Play a plan many times with luck; show risks and costs."
-    )
-    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
-    add_rehearsal(verb)
-
-
-def _add_trace(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(verbs, "trace", _trace, "Show what a yard had contact with, both ways in time.")
-    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
-    verb.add_argument("yard", metavar="YARD", help="name or id of the yard under suspicion")
-    verb.add_argument("--out", type=Path, metavar="FILE", help="also write the sheet as HTML")
-    add_language(verb)
-
-
-def _add_audit(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(
-        verbs, "audit", _audit, "Recompute every rule from a plan file alone; list what is broken."
-    )
-    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
-
-
-def _add_papers(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    verb = _verb(
-        verbs, "papers", _papers, "Write the map and papers of a plan file, without planning."
-    )
-    verb.add_argument("plan", metavar="PLAN", type=Path, help="plan.json, or its folder")
-    add_out(verb)
-
-
-def _add_numbers(verbs: "_Verbs[argparse.ArgumentParser]") -> None:
-    _verb(
-        verbs,
-        "numbers",
-        _numbers,
-        "Compare this program's figures with published ones, each with its source.",
-    )
 
 
 def _new(told: argparse.Namespace) -> Exit:
     from runplanner.office.facts import start_scenario
 
-    say(f"wrote {path}" for path in start_scenario(told.folder, told.title))
-    say([f"Fill it in, then: runplanner check {told.folder}"])
+    say(tr("wrote {file}", file=path) for path in start_scenario(told.folder, told.title))
+    say([tr("Fill it in, then: {command}", command=f"runplanner check {told.folder}")])
     return Exit.OK
 
 
@@ -217,7 +117,7 @@ def _forecast(told: argparse.Namespace) -> Exit:
     from runplanner.office.forecasts import fetch_forecasts
 
     say(fetch_forecasts(told.folder))
-    say([f"See what they shut: runplanner check {told.folder}"])
+    say([tr("See what they shut: {command}", command=f"runplanner check {told.folder}")])
     return Exit.OK
 
 
@@ -237,9 +137,13 @@ def _plan(told: argparse.Namespace) -> Exit:
         rooms=told.rooms,
     )
     if outcome.findings:
-        tell([f"The plan that broke rules is kept in {refuse_plan(outcome, told.out)}"])
+        tell([_kept_words(refuse_plan(outcome, told.out))])
     roads = None if outcome.findings else draw_roads(told.folder, outcome.plan)
     return _publish(outcome, told, roads)
+
+
+def _kept_words(path: Path) -> str:
+    return tr("The plan that broke rules is kept in {file}", file=path)
 
 
 def _replan(told: argparse.Namespace) -> Exit:
@@ -255,7 +159,7 @@ def _replan(told: argparse.Namespace) -> Exit:
         return Exit.OK
     made = replan.replan_campaign(plan, told.changes, choice=told.choice, **given)
     if made.outcome.findings:
-        tell([f"The plan that broke rules is kept in {refuse_plan(made.outcome, told.out)}"])
+        tell([_kept_words(refuse_plan(made.outcome, told.out))])
         return _publish(made.outcome, told, None)
     say(replan.change_words(made.sheet()))
     return _publish(
@@ -285,7 +189,7 @@ def _rehearse(told: argparse.Namespace) -> Exit:
     )  # fmt: skip
     say(rehearse.rehearsal_words(found, currency))
     look = Look(language=told.language)
-    say([f"page: {rehearse.write_rehearsal(plan, stage, found, folder, look)}"])
+    say([tr("page: {file}", file=rehearse.write_rehearsal(plan, stage, found, folder, look))])
     return Exit.OK
 
 
@@ -296,7 +200,7 @@ def _trace(told: argparse.Namespace) -> Exit:
     plan = read_plan(told.plan)
     say(trace_words(traced(plan, told.yard)))
     if told.out is not None:
-        say([f"sheet: {write_trace(plan, told.yard, told.out, told.language)}"])
+        say([tr("sheet: {file}", file=write_trace(plan, told.yard, told.out, told.language))])
     return Exit.OK
 
 
@@ -309,7 +213,7 @@ def _audit(told: argparse.Namespace) -> Exit:
         say(finding_words(outcome.findings))
         return Exit.FINDINGS
     say(plan_words(outcome.plan))
-    say(["audit: every rule holds"])
+    say([tr("audit: every rule holds")])
     return Exit.OK
 
 
@@ -334,7 +238,7 @@ def _publish(
 
     if outcome.findings:
         tell(finding_words(outcome.findings))
-        tell(["Refused: do not drive this plan. Nothing was published."])
+        tell([tr("Refused: do not drive this plan. Nothing was published.")])
         return Exit.FINDINGS
     folder = publish_plan(
         outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, extra=extra,
@@ -343,7 +247,12 @@ def _publish(
     say(plan_words(outcome.plan))
     if told.pdf and pdf_absence():
         tell([pdf_absence()])
-    say(["audit: every rule holds", f"map and papers: {folder}; begin with index.html"])
+    say(
+        [
+            tr("audit: every rule holds"),
+            tr("map and papers: {folder}; begin with index.html", folder=folder),
+        ]
+    )
     return Exit.OK if all_done(outcome.plan.tally) else Exit.UNDONE
 
 
@@ -362,13 +271,13 @@ def _guarded(do: Callable[[argparse.Namespace], Exit], told: argparse.Namespace)
     except RunplannerError as error:
         return _explain(error)
     except KeyboardInterrupt:
-        tell(["Stopped."])
+        tell([tr("Stopped.")])
         return Exit.STOPPED
     except BrokenPipeError:
         drop_output()
         return Exit.OK
     except OSError as error:
-        tell([f"The system said: {error}. Nothing was published."])
+        tell([tr("The system said: {error}. Nothing was published.", error=error)])
         return Exit.BAD_INPUT
     except Exception as error:
         if os.environ.get(DEBUG):
@@ -378,11 +287,9 @@ def _guarded(do: Callable[[argparse.Namespace], Exit], told: argparse.Namespace)
 
 
 def _explain(error: RunplannerError) -> Exit:
-    tell(str(error).splitlines()[:1] or [type(error).__name__])
+    tell(said(error.message).splitlines() or [type(error).__name__])
     if isinstance(error, ScenarioError):
-        tell(f"  - {fault.sentence()}" for fault in error.faults)
-    else:
-        tell(str(error).splitlines()[1:])
+        tell(f"  - {said(fault.sentence())}" for fault in error.faults)
     return Exit.NO_PLAN if isinstance(error, PlanError) else Exit.BAD_INPUT
 
 
@@ -390,7 +297,19 @@ def _report(error: Exception) -> list[str]:
     last = traceback.extract_tb(error.__traceback__)[-1]
     spot = f"{Path(last.filename).name} line {last.lineno}"
     what = f"{type(error).__name__} at {spot}: {error}"
-    cure = (
-        f"Please report this line and the folder (README, Reporting a fault); {DEBUG}=1 says more."
-    )
-    return [f"runplanner itself is at fault: {cut(what, 300)}. {cure}"]
+    return [
+        tr(
+            "runplanner itself is at fault: {what}. Please report this line and the folder "
+            "(README, Reporting a fault); {name}=1 says more.",
+            what=cut(what, 300),
+            name=DEBUG,
+        )
+    ]
+
+
+_DOES: Mapping[str, Callable[[argparse.Namespace], Exit]] = {
+    "new": _new, "gather": _gather, "check": _check, "forecast": _forecast, "plan": _plan,
+    "replan": _replan, "rehearse": _rehearse, "trace": _trace, "audit": _audit,
+    "papers": _papers, "numbers": _numbers,
+}  # fmt: skip
+"""What each verb does."""

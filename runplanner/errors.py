@@ -7,6 +7,8 @@ not an exception.
 
 from dataclasses import dataclass
 
+from runplanner.phrase import Part, Phrase, counted, joined, phrase, verbatim
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -28,17 +30,36 @@ class Fault:
     allowed: str
     cure: str
 
-    def sentence(self) -> str:
+    def sentence(self) -> Phrase:
         """Return the fault as one line for a person."""
-        spot = ", ".join(part for part in (self.file, self.where, self.field) if part)
-        said = self.said if len(self.said) <= 60 else self.said[:57] + "..."
-        # What cannot be printed stands there spelt out already: one backslash is enough.
-        typed = repr(said).replace("\\\\", "\\")
-        return f"{spot}: said {typed}; allowed: {self.allowed}. {self.cure}"
+        return phrase(
+            "{spot}: said {typed}; allowed: {allowed}. {cure}",
+            spot=joined(", ", *(part for part in (self.file, self.where, self.field) if part)),
+            typed=_quoted(self.said),
+            allowed=self.allowed,
+            cure=self.cure,
+        )
+
+
+def _quoted(said: str) -> Part:
+    if isinstance(said, Phrase):  # our own word for what stood there, such as "nothing"
+        return joined("", "'", said, "'")
+    short = said if len(said) <= 60 else said[:57] + "..."
+    # What cannot be printed stands there spelt out already: one backslash is enough.
+    return repr(short).replace("\\\\", "\\")
+
+
+def system_said(error: OSError) -> Phrase:
+    """Return why the system refused a file, in its own words, which are in its own language."""
+    return verbatim(error.strerror) if error.strerror else phrase("cannot be read or written")
 
 
 class RunplannerError(Exception):
-    """Base of every error a user may see; its text is fit to print."""
+    """Base of every error a user may see; its message is fit to be said, its text English."""
+
+    def __init__(self, message: Phrase) -> None:
+        self.message = message
+        super().__init__(message)
 
 
 class ScenarioError(RunplannerError):
@@ -46,9 +67,20 @@ class ScenarioError(RunplannerError):
 
     def __init__(self, faults: tuple[Fault, ...]) -> None:
         self.faults = faults
-        count = len(faults)
-        head = f"{count} fault{'s' if count != 1 else ''} found; nothing was written."
-        super().__init__("\n".join([head, *(f"  - {fault.sentence()}" for fault in faults)]))
+        head = counted(
+            "{number} fault found; nothing was written.",
+            "{number} faults found; nothing was written.",
+            len(faults),
+        )
+        super().__init__(head)
+
+    def __str__(self) -> str:
+        """Return every fault in English, a line each."""
+        return "\n".join([self.message, *(f"  - {fault.sentence()}" for fault in self.faults)])
+
+    def __reduce__(self) -> tuple[type["ScenarioError"], tuple[tuple[Fault, ...]]]:
+        """Say how to make it again, in another process as well."""
+        return ScenarioError, (self.faults,)
 
 
 class PlanError(RunplannerError):

@@ -4,6 +4,8 @@ import json
 from dataclasses import asdict, dataclass, fields
 from typing import Self
 
+from runplanner.phrase import Phrase
+
 
 @dataclass(frozen=True, slots=True)
 class Played:
@@ -90,7 +92,7 @@ class Rehearsed:
         plays: Its plays, in order.
     """
 
-    name: str
+    name: Phrase
     plan_cents: int
     plan_done: bool
     plays: tuple[Played, ...]

@@ -7,7 +7,7 @@ from pathlib import Path
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
-from runplanner.errors import Fault, ScenarioError
+from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.office.notebook import plan_html
 from runplanner.office.publish import PLAN_FILE, publish
 from runplanner.office.rooms import Rooms
@@ -153,7 +153,7 @@ def _text(path: Path) -> str:
             raise _unreadable(path, "larger than 200 MB", "a plan file as runplanner writes it")
         return path.read_bytes().decode("utf-8-sig")
     except OSError as error:
-        raise _unreadable(path, error.strerror or "unreadable", "a readable file") from None
+        raise _unreadable(path, system_said(error), "a readable file") from None
     except UnicodeDecodeError:
         raise _unreadable(path, "other bytes", "text in UTF-8") from None
 

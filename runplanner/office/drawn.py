@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.daybook.plan import Plan
-from runplanner.errors import Fault, ScenarioError
+from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_from_text
 
 LARGEST_BYTES: Final = 40_000_000
@@ -34,7 +34,7 @@ def kept_roads(plan_path: Path | str) -> Sketch | None:
             raise _unreadable("larger than 40 MB")
         return sketch_from_text(path.read_bytes().decode("utf-8-sig"))
     except OSError as error:
-        raise _unreadable(error.strerror or "unreadable") from None
+        raise _unreadable(system_said(error)) from None
     except UnicodeDecodeError:
         raise _unreadable("other bytes than UTF-8") from None
 

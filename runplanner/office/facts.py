@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Assumed, Outfit
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.tongue import said, tr
 
 if TYPE_CHECKING:
     from runplanner.scenario.forecast_part import Heard
@@ -55,12 +56,16 @@ def facts_words(outfit: Outfit) -> Iterator[str]:
     from runplanner.scenario import implied
 
     yield shown(outfit.title, 80)
-    yield from (f"  {label}: {value}" for label, value in implied(outfit))
+    yield from (f"  {said(label)}: {said(value)}" for label, value in implied(outfit))
     if outfit.assumed:
-        yield "taken for granted, as nothing was typed; each with why, and how well it is known."
-        yield "To change one, type it under its heading in outfit.toml (or, of yards, as a column):"
+        yield tr(
+            "taken for granted, as nothing was typed; each with why, and how well it is known."
+        )
+        yield tr(
+            "To change one, type it under its heading in outfit.toml (or, of yards, as a column):"
+        )
     yield from _taken(outfit.assumed)
-    yield "no fault found"
+    yield tr("no fault found")
 
 
 def _taken(assumed: Sequence[Assumed]) -> Iterator[str]:

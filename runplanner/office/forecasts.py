@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.tongue import said, tr, trn
 
 if TYPE_CHECKING:
     from runplanner.scenario.forecast_part import Heard
@@ -35,21 +36,21 @@ def heard_words(outfit: Outfit, heard: "Heard") -> Iterator[str]:
 
     if not heard.skies:
         return
-    yield "forecasts:"
-    yield from (f"  {line}" for line in heard.skies)
+    yield tr("forecasts:")
+    yield from (f"  {said(line)}" for line in heard.skies)
     lines = reason_lines(outfit, heard.shut)
-    yield "shut by forecast:" if lines else "shut by forecast: nothing"
-    yield from (f"  {line}" for line in lines[:MOST_LINES])
+    yield tr("shut by forecast:") if lines else tr("shut by forecast: nothing")
+    yield from (f"  {said(line)}" for line in lines[:MOST_LINES])
     if len(lines) > MOST_LINES:
-        yield f"  and {len(lines) - MOST_LINES} more"
+        yield "  " + tr("and {number} more", number=len(lines) - MOST_LINES)
     over = reason_lines(outfit, heard.overruled)
     if over:
-        yield "left open, as fit hours were typed for the day:"
-    yield from (f"  {line}" for line in over[:MOST_LINES])
-    yield "how sure:"
+        yield tr("left open, as fit hours were typed for the day:")
+    yield from (f"  {said(line)}" for line in over[:MOST_LINES])
+    yield tr("how sure:")
     for sure in dict.fromkeys(heard.sure.values()):
         ids = tuple(yard for yard, theirs in heard.sure.items() if theirs == sure)
-        yield f"  {yards_words(outfit, ids)}: {sure_line(outfit, sure)}"
+        yield f"  {said(yards_words(outfit, ids))}: {said(sure_line(outfit, sure))}"
 
 
 def fetch_forecasts(folder: Path | str, *, patience: "Patience | None" = None) -> Iterator[str]:
@@ -83,4 +84,10 @@ def _fetch_one(
     found = read_forecast(raw, one.file, wall, one.zone)
     write_whole(folder / one.file, raw)
     hours = sum(len(forecast.hours) for forecast in found.values())
-    return f"{one.area}: {hours} hours into {folder / one.file}"
+    return trn(
+        "{area}: {number} hour into {file}",
+        "{area}: {number} hours into {file}",
+        hours,
+        area=one.area,
+        file=folder / one.file,
+    )

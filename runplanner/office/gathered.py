@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.tongue import tr
 
 if TYPE_CHECKING:
     from runplanner.scenario.gather import Gathered
@@ -45,18 +46,23 @@ def gather_yards(
 
 def gathered_words(told: "Gathered") -> Iterator[str]:
     """Yield what was done to the yards table, and what is left to do."""
-    yield from (f"note: {sentence}" for sentence in told.notes[:_MOST_NOTES])
+    yield from (tr("note: {note}", note=note) for note in told.notes[:_MOST_NOTES])
     if len(told.notes) > _MOST_NOTES:
-        yield f"note: and {len(told.notes) - _MOST_NOTES} more like these"
-    yield f"added: {_named(told.added)}"
-    yield f"filled in: {_named(told.filled)}"
-    yield f"known already: {told.same}"
+        yield tr("note: and {number} more like these", number=len(told.notes) - _MOST_NOTES)
+    yield tr("added: {names}", names=_named(told.added))
+    yield tr("filled in: {names}", names=_named(told.filled))
+    yield tr("known already: {number}", number=told.same)
     if told.examples:
-        yield f"examples of the starter, to be deleted: {_named(told.examples)}"
-    yield from (f"rows without {column}: {count}" for column, count in told.lacking)
-    verb = "wrote" if told.added or told.filled else "nothing new for"
-    yield f"{verb} {told.path}"
-    yield f"Look it over, then: runplanner check {told.path.parent}"
+        yield tr("examples of the starter, to be deleted: {names}", names=_named(told.examples))
+    yield from (
+        tr("rows without {column}: {number}", column=column, number=count)
+        for column, count in told.lacking
+    )
+    if told.added or told.filled:
+        yield tr("wrote {file}", file=told.path)
+    else:
+        yield tr("nothing new for {file}", file=told.path)
+    yield tr("Look it over, then: {command}", command=f"runplanner check {told.path.parent}")
 
 
 def _named(names: Sequence[str]) -> str:
@@ -64,5 +70,7 @@ def _named(names: Sequence[str]) -> str:
     if not names:
         return "0"
     first = ", ".join(shown(name, 40) for name in names[:_MOST_NAMED])
-    more = f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else ""
-    return f"{len(names)} ({first}{more})"
+    if len(names) > _MOST_NAMED:
+        more = len(names) - _MOST_NAMED
+        first = tr("{names} and {number} more", names=first, number=more)
+    return f"{len(names)} ({first})"

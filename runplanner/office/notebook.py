@@ -10,6 +10,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.office.words import finding_words, plan_words
 from runplanner.paperwork.escape import cut, html_text
 from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.tongue import tr
 from runplanner.roads.sketch import Sketch
 
 MOST_ROWS = 200
@@ -25,7 +26,7 @@ def plan_html(plan: Plan, findings: Sequence[Finding]) -> str:
 def _parts(plan: Plan, findings: Sequence[Finding]) -> Iterator[str]:
     from runplanner.paperwork.tables import table_words
 
-    told = finding_words(findings) if findings else ("audit: every rule holds",)
+    told = finding_words(findings) if findings else (tr("audit: every rule holds"),)
     yield _lines([*told, *plan_words(plan)])
     for name, (heads, *rows) in table_words(plan).items():
         if name in _TABLES and rows:
@@ -42,8 +43,9 @@ def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     """Return the first rows of a table, every word through the door all words pass."""
     head = "".join(f"<th>{html_text(name)}</th>" for name in heads)
     body = "".join(f"<tr>{_cells(row)}</tr>" for row in rows[:MOST_ROWS])
-    more = f"<p>{len(rows) - MOST_ROWS} more rows</p>" if len(rows) > MOST_ROWS else ""
-    return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{more}"
+    more = len(rows) - MOST_ROWS
+    rest = f"<p>{html_text(tr('{number} more rows', number=more))}</p>" if more > 0 else ""
+    return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{rest}"
 
 
 def _cells(row: Sequence[str]) -> str:
@@ -62,9 +64,9 @@ class MapView:
 
     def _repr_html_(self) -> str:
         """Return the page in a frame that may run its own script and reach nothing else."""
-        inside = escape(self.page, quote=True)
+        inside, title = escape(self.page, quote=True), html_text(tr("Map of the plan"))
         return (
-            f'<iframe srcdoc="{inside}" sandbox="allow-scripts" title="Map of the plan" '
+            f'<iframe srcdoc="{inside}" sandbox="allow-scripts" title="{title}" '
             'style="width:100%;height:640px;border:0"></iframe>'
         )
 

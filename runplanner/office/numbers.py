@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from runplanner.paperwork.tongue import tr
 from runplanner.trade.check_row import CheckRow, Trap
 
 
@@ -30,14 +31,15 @@ def number_words(table: Numbers) -> Iterator[str]:
     """Yield the table: seen sources first, then the rest, then what is wrong in print."""
     seen = [row for row in table.rows if row.seen()]
     rest = [row for row in table.rows if not row.seen()]
-    yield "Published figures, seen in their source"
+    yield tr("Published figures, seen in their source")
     yield from _parts(seen)
-    yield "Figures whose source was not seen: worked out, from memory, or common practice"
+    yield tr("Figures whose source was not seen: worked out, from memory, or common practice")
     yield from _parts(rest)
-    yield "Printed and wrong, so not used"
+    yield tr("Printed and wrong, so not used")
     yield from (_trap_words(trap) for trap in table.traps)
     off = sum(not row.ok() for row in table.rows)
-    yield f"{len(table.rows) - off} of {len(table.rows)} figures agree"
+    agree, rows = len(table.rows) - off, len(table.rows)
+    yield tr("{some} of {all} figures agree", some=agree, all=rows)
 
 
 def _parts(rows: Sequence[CheckRow]) -> Iterator[str]:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from runplanner.errors import RunplannerError
+from runplanner.phrase import phrase
 
 PLAN_FILE = "plan.json"
 
@@ -37,11 +38,16 @@ def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
 
 def _refuse_foreign(target: Path) -> None:
     if target.is_symlink() or (target.exists() and not target.is_dir()):
-        raise PublishError(f"{target} is not a folder. Move it, or choose another --out.")
+        raise PublishError(
+            phrase("{path} is not a folder. Move it, or choose another --out.", path=str(target))
+        )
     if target.is_dir() and any(target.iterdir()) and not _is_results(target):
         raise PublishError(
-            f"{target} holds something other than a plan's results, so it was left alone. "
-            "Move it, or choose another --out."
+            phrase(
+                "{path} holds something other than a plan's results, so it was left alone. "
+                "Move it, or choose another --out.",
+                path=str(target),
+            )
         )
 
 

@@ -14,19 +14,20 @@ from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.rehearsal_page import hindsight_words, rehearsal_page
 from runplanner.paperwork.rehearsal_sheet import plays_csv, rehearsal_json, risks
 from runplanner.paperwork.say import money, tenths
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.tongue import said, speaking, tr
+from runplanner.phrase import Phrase, phrase
 from runplanner.rehearsal.luck import USUAL, Luck
 from runplanner.rehearsal.many import rehearsed
 from runplanner.rehearsal.play import Rehearsal
 
 PLAYS_FILE = "plays.jsonl"
-AS_IT_IS = "as it is"
+AS_IT_IS = phrase("as it is")
 GRID: Final = (
     Safety(800), Safety(900), Safety(975), Safety(500, 30), Safety(500, 60), Safety(500, 0, 1),
     Safety(900, 30), Safety(900, 30, 1),
 )  # fmt: skip
 """Settings tried beside the plan as it is, where the user names none."""
-Told = Callable[[Played, int, int, str], None]
+Told = Callable[[Played, int, int, Phrase], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,7 @@ def rehearse_plan(
 
 
 def _rehearsed(
-    told: Rehearsal, name: str, stage: Stage, file: Path | None, listener: Told | None
+    told: Rehearsal, name: Phrase, stage: Stage, file: Path | None, listener: Told | None
 ) -> Rehearsed:
     plays = rehearsed(
         told, stage.plays, file=file, workers=stage.workers, cluster=stage.cluster,
@@ -127,33 +128,38 @@ def terms(stage: Stage, plan: Plan) -> list[str]:
     )  # fmt: skip
 
 
-def play_line(one: Played, done: int, of: int, name: str, currency: str) -> str:
+def play_line(one: Played, done: int, of: int, name: Phrase, currency: str) -> str:
     """Return a play that ended as a line for the screen."""
-    work = "all done" if one.all_done() else "work undone"
-    over = f"  {one.over_payload} over payload" if one.over_payload else ""
-    return f"play {done} of {of}  {name}  {money(one.cents, currency)}  {work}{over}"
+    parts = [tr("play {done} of {all}", done=done, all=of), said(name), money(one.cents, currency)]
+    parts.append(tr("all done") if one.all_done() else tr("work undone"))
+    if one.over_payload:
+        parts.append(tr("{number} over payload", number=one.over_payload))
+    return "  ".join(parts)
 
 
 def rehearsal_words(found: Sequence[Rehearsed], currency: str) -> Iterator[str]:
     """Yield risks and costs as a table for the screen."""
     first, n = found[0], len(found[0].plays)
-    yield f"{'what':<38}{'plays':>10}{'mean':>10}{'9 in 10':>10}{'worst':>10}"
+    heads = tr("what"), tr("plays"), tr("mean"), tr("9 in 10"), tr("worst")
+    yield "{:<48}{:>12}{:>10}{:>10}{:>12}".format(*heads)
     for risk in risks(first.plays):
         often = f"{risk.plays}/{n}"
         mean = tenths(100 * risk.mean_tenths)
-        yield f"{risk.words:<38}{often:>10}{mean:>10}{risk.p90:>10}{risk.worst:>10}"
+        yield f"{tr(risk.words):<48}{often:>12}{mean:>10}{risk.p90:>10}{risk.worst:>12}"
     p90 = at_rank([play.cents for play in first.plays], 900)
-    yield (
-        f"cost: the plan {money(first.plan_cents, currency)}; plays "
-        f"{money(mean_cents(first.plays), currency)} in the mean, nine in ten at most "
-        f"{money(p90, currency)}"
+    yield tr(
+        "cost: the plan {plan}; plays {mean} in the mean, nine in ten at most {p90}",
+        plan=money(first.plan_cents, currency),
+        mean=money(mean_cents(first.plays), currency),
+        p90=money(p90, currency),
     )
     known = hindsight_words(first.plays, currency)
     yield from [known] if known else []
     if len(found) > 1:
-        yield f"{'setting':<40}{'mean cost':>18}{'trouble':>10}{'overload':>10}"
+        more = tr("setting"), tr("mean cost"), tr("trouble"), tr("overload")
+        yield "{:<48}{:>18}{:>12}{:>14}".format(*more)
     for one in found if len(found) > 1 else ():
         over = sum(play.over_payload > 0 for play in one.plays)
         cost = money(mean_cents(one.plays), currency)
         often, heavy = f"{troubled(one.plays)}/{n}", f"{over}/{n}"
-        yield f"{one.name:<40}{cost:>18}{often:>10}{heavy:>10}"
+        yield f"{said(one.name):<48}{cost:>18}{often:>12}{heavy:>14}"

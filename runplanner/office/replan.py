@@ -14,8 +14,8 @@ from runplanner.office.words import left_words
 from runplanner.paperwork.change_sheet import ChangeSheet, change_page, change_sheet
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.files import CHANGES_FILE
-from runplanner.paperwork.say import moment, money
-from runplanner.paperwork.tongue import ENGLISH, speaking
+from runplanner.paperwork.say import hundredths, moment, money
+from runplanner.paperwork.tongue import ENGLISH, said, speaking, tr, trn
 from runplanner.season.replan_season import CHOICES, LEAST, Upset
 from runplanner.season.watch import Listener
 
@@ -111,7 +111,8 @@ def now_words(
 
     lines = [*changes, *(one.text for one in (change_lines(Path(file)) if file else ()))]
     if not now and not any(_NOW.match(line) for line in lines):
-        yield f"now taken as {moment(plan.outfit, plan.now_min)}; say --now to change it"
+        when = moment(plan.outfit, plan.now_min)
+        yield tr("now taken as {when}; say --now to change it", when=when)
 
 
 def _upset(choice: str) -> Upset:
@@ -134,53 +135,65 @@ def choices(
                 plan, changes, file=file, now=now, choice=name, effort=effort, rooms=rooms
             )
         except PlanError as error:
-            yield Choice(name, None, str(error))
+            yield Choice(name, None, said(error.message))
         else:
             yield Choice(name, made)
 
 
 def choice_words(found: Sequence[Choice]) -> Iterator[str]:
     """Yield the choices as a table: visits moved, cost, what is left undone."""
-    yield f"{'choice':<10}{'moved':>12}{'cost':>18}{'more':>14}  left undone"
+    heads = tr("choice"), tr("moved"), tr("cost"), tr("more")
+    yield "{:<12}{:>12}{:>18}{:>14}  ".format(*heads) + tr("left undone")
     for one in found:
         if one.replanned is None:
-            yield f"{one.name:<10}no plan: {one.why_not}"
+            yield f"{one.name:<12}" + tr("no plan: {why}", why=one.why_not)
             continue
         plan, apart = one.replanned.outcome.plan, one.replanned.differences()
         currency = plan.outfit.prices.currency
-        moved = f"{apart.visits_moved()} of {apart.promised}"
-        more = f"{apart.extra_cents() / 100:+,.2f}"
-        findings = len(one.replanned.outcome.findings)
-        refused = f"; refused, {findings} broken rules" if findings else ""
+        moved = tr("{some} of {all}", some=apart.visits_moved(), all=apart.promised)
+        more, refused = signed(apart.extra_cents()), ""
+        if findings := len(one.replanned.outcome.findings):
+            refused = "; " + trn(
+                "refused, {number} broken rule", "refused, {number} broken rules", findings
+            )
         yield (
-            f"{one.name:<10}{moved:>12}{money(plan.bill.total(), currency):>18}{more:>14}  "
+            f"{one.name:<12}{moved:>12}{money(plan.bill.total(), currency):>18}{more:>14}  "
             f"{left_words(plan)}{refused}"
         )
 
 
+def signed(cents: int) -> str:
+    """Return a difference of sums as ``+1,234.50`` or ``-0.20``."""
+    return ("-" if cents < 0 else "+") + hundredths(abs(cents))
+
+
 def change_words(sheet: ChangeSheet) -> Iterator[str]:
     """Yield the change sheet in few lines, for the screen."""
-    yield from (f"taken from the changes: {note}" for note in sheet.notes)
+    yield from (tr("taken from the changes: {note}", note=note) for note in sheet.notes)
     if sheet.presumed:
-        yield f"presumed done, not counted: {', '.join(sheet.presumed)}"
-    yield from (f"at risk: {line}" for line in sheet.at_risk)
-    yield f"{sheet.visits_moved} of {sheet.promised} promised visits moved"
+        yield tr("presumed done, not counted: {stops}", stops=", ".join(sheet.presumed))
+    yield from (tr("at risk: {line}", line=line) for line in sheet.at_risk)
+    yield tr(
+        "{moved} of {promised} promised visits moved",
+        moved=sheet.visits_moved,
+        promised=sheet.promised,
+    )
     yield from (
         f"  {shown(one.yard, 60)}, {one.what}: {one.was} -> {one.now} ({one.why})"
         for one in sheet.moves
     )
     for turn in (*sheet.duties, *sheet.house):
-        was, now = ("; ".join(words) or "nothing" for words in (turn.was, turn.now))
+        was, now = ("; ".join(words) or tr("nothing") for words in (turn.was, turn.now))
         yield f"  {turn.what}: {was} -> {now}"
     for head, trips in (
-        ("print again", sheet.reprint),
-        ("new", sheet.fresh),
-        ("called off", sheet.called_off),
-        ("unchanged, keep the paper", sheet.untouched),
+        (tr("print again"), sheet.reprint),
+        (tr("new"), sheet.fresh),
+        (tr("called off"), sheet.called_off),
+        (tr("unchanged, keep the paper"), sheet.untouched),
     ):
         if trips:
             yield f"{head}: {', '.join(trips)}"
-    yield f"costs {sheet.extra_cents / 100:+,.2f} against the plan before"
+    yield tr("costs {sum} against the plan before", sum=signed(sheet.extra_cents))
 
 
 def change_papers(made: Replanned, language: str = ENGLISH) -> Mapping[str, str]:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from typing import TextIO
 
 from runplanner.paperwork.escape import cut, one_line
+from runplanner.paperwork.tongue import said
 
 LONGEST_LINE = 600
 _TURNS = re.compile(r"[\u061c\u200e\u200f\u202a-\u202e\u2066\u2067]")
@@ -38,7 +39,7 @@ def tell(lines: Iterable[str]) -> None:
 
 def _print(lines: Iterable[str], stream: TextIO) -> None:
     for line in lines:
-        print(plain(line), file=stream, flush=True)
+        print(plain(said(line)), file=stream, flush=True)
 
 
 def plain(text: str) -> str:

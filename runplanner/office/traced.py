@@ -9,7 +9,8 @@ from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.files import write_whole
-from runplanner.paperwork.tongue import ENGLISH, speaking
+from runplanner.paperwork.say import count
+from runplanner.paperwork.tongue import ENGLISH, speaking, tr, trn
 from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
 from runplanner.paperwork.traced import Contact, Trace, trace
 from runplanner.scenario.changes_line import unaccented
@@ -58,28 +59,37 @@ def _called(yards: Sequence[Yard], typed: str, fold: Callable[[str], str]) -> li
 
 def trace_words(sheet: Trace) -> Iterator[str]:
     """Yield the trace in lines for the screen."""
-    yield f"{sheet.yard}: {len(sheet.visits)} visits. {REPORT}"
+    visits = trn("{number} visit", "{number} visits", len(sheet.visits))
+    yield f"{sheet.yard}: {visits}. {tr(REPORT)}"
     for one in sheet.visits:
-        state = "driven" if one.driven else "planned"
+        state = tr("driven") if one.driven else tr("planned")
         who = f"{one.vehicles}; {one.crew}; {state}"
         yield f"  {one.when} {one.trip} ({who}): {one.work}; {one.kit}"
     for lot in sheet.boxes:
-        yield f"  lot {lot.lot}: {lot.boxes} boxes in {lot.came_in}, spun {lot.spun}"
+        boxes = count(lot.boxes, "box", "boxes")
+        yield "  " + tr(
+            "lot {lot}: {boxes} in {when}, spun {spun}",
+            lot=lot.lot, boxes=boxes, when=lot.came_in, spun=lot.spun,
+        )  # fmt: skip
         if lot.together:
-            yield f"    spun in the same stretch: {', '.join(lot.together)}"
-    yield "seen after it, nearest first:"
+            yield "    " + tr("spun in the same stretch: {yards}", yards=", ".join(lot.together))
+    yield tr("seen after it, nearest first:")
     yield from _contact_words(sheet.after)
-    yield "seen before it, nearest first:"
+    yield tr("seen before it, nearest first:")
     yield from _contact_words(sheet.before)
-    yield CAUTION
+    yield tr(CAUTION)
 
 
 def _contact_words(contacts: tuple[Contact, ...]) -> Iterator[str]:
     for one in contacts:
-        state = "driven" if one.driven else "planned"
-        yield f"  {one.yard}: {one.when} ({state}), by {', '.join(one.ways)}"
+        state = tr("driven") if one.driven else tr("planned")
+        ways = ", ".join(one.ways)
+        yield "  " + tr(
+            "{yard}: {when} ({state}), by {ways}",
+            yard=one.yard, when=one.when, state=state, ways=ways,
+        )  # fmt: skip
     if not contacts:
-        yield "  none"
+        yield "  " + tr("none")
 
 
 def write_trace(plan: Plan, typed: str, path: Path | str, language: str = ENGLISH) -> Path:

@@ -5,9 +5,10 @@ from collections.abc import Iterator, Sequence
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Bill, Bound, Plan, Relief, Tally, Undone
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.say import money
+from runplanner.paperwork.say import money, thousands
 from runplanner.paperwork.sums import HEADS, gap_words
 from runplanner.paperwork.sums import tally_words as undone_tally
+from runplanner.paperwork.tongue import said, tr, trn
 from runplanner.paperwork.undone_list import but_words, dear_words, relief_words, undone_words
 from runplanner.phrase import Phrase
 from runplanner.season.watch import Progress
@@ -23,30 +24,31 @@ def gap(cost_cents: int, bound_cents: int, fixed_cents: int = 0) -> str:
 
 def progress_line(news: Progress, currency: str) -> str:
     """Return one line of progress: round, cost, bound, gap and what is still undone."""
-    parts = [f"round {news.round} of {news.rounds}", f"cost {money(news.cost_cents, currency)}"]
+    parts = [
+        tr("round {done} of {all}", done=news.round, all=news.rounds),
+        tr("cost {sum}", sum=money(news.cost_cents, currency)),
+    ]
     if news.bound_cents is None:
-        parts.append("no bound yet")
+        parts.append(tr("no bound yet"))
     else:
-        parts.append(f"bound {money(news.bound_cents, currency)}")
-        parts.append(f"gap {gap(news.cost_cents, news.bound_cents)}")
+        parts.append(tr("bound {sum}", sum=money(news.bound_cents, currency)))
+        parts.append(tr("gap {part}", part=gap(news.cost_cents, news.bound_cents)))
     parts.append(tally_words(news.undone))
     if news.note:
-        parts.append(news.note)
+        parts.append(said(news.note))
     return "  ".join(parts)
 
 
 def tally_words(tally: Tally) -> str:
     """Return the undone vector in words, every part that is not nought."""
-    return "nothing undone" if all_done(tally) else f"undone: {undone_tally(tally)}"
+    return (
+        tr("nothing undone") if all_done(tally) else tr("undone: {work}", work=undone_tally(tally))
+    )
 
 
 def left_words(plan: Plan) -> str:
     """Return the undone vector of a plan, and what it leaves out where it is nothing."""
     return tally_words(plan.tally) + but_words(plan)
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number:,} {word}{'' if number == 1 else 's'}"
 
 
 def all_done(tally: Tally) -> bool:
@@ -57,12 +59,17 @@ def all_done(tally: Tally) -> bool:
 def plan_words(plan: Plan) -> Iterator[str]:
     """Yield what a person wants to know of a plan first, one line each."""
     trips = sum(len(shift.trips) for shift in plan.shifts)
-    title = shown(plan.outfit.title, 80)
-    yield f"{title}: {_count(trips, 'trip')} on {_count(len(plan.shifts), 'truck day')}"
+    days = len(plan.shifts)
+    yield tr(
+        "{title}: {trips} on {days}",
+        title=shown(plan.outfit.title, 80),
+        trips=trn("{all} trip", "{all} trips", trips, all=thousands(trips)),
+        days=trn("{all} truck day", "{all} truck days", days, all=thousands(days)),
+    )
     yield from _cost_words(plan)
     yield left_words(plan)
     if not all_done(plan.tally):
-        yield f"no plan can leave less than this: {tally_words(plan.bound.tally)}"
+        yield tr("no plan can leave less than this: {work}", work=tally_words(plan.bound.tally))
     yield from (_undone_words(plan, undone) for undone in plan.undone)
     yield from (_relief_words(plan, relief) for relief in plan.reliefs)
 
@@ -70,33 +77,36 @@ def plan_words(plan: Plan) -> Iterator[str]:
 def _cost_words(plan: Plan) -> Iterator[str]:
     bill, bound, currency = plan.bill, plan.bound, plan.outfit.prices.currency
     cost = bill.total()
-    yield f"cost {money(cost, currency)}: {_bill_words(bill, currency)}"
+    yield tr("cost {sum}: {heads}", sum=money(cost, currency), heads=_bill_words(bill, currency))
     if bound.cents <= 0:
-        yield "bound: none was proven"
+        yield tr("bound: none was proven")
         return
-    yield f"bound {money(bound.cents, currency)}, valid for {bound.kind}"
-    yield (
-        f"gap {gap(cost, bound.cents)} of all cost, "
-        f"{gap(cost, bound.cents, bound.fixed_cents)} of what planning can steer"
+    yield tr("bound {sum}, valid for {which}", sum=money(bound.cents, currency), which=bound.kind)
+    yield tr(
+        "gap {part} of all cost, {steerable} of what planning can steer",
+        part=gap(cost, bound.cents),
+        steerable=gap(cost, bound.cents, bound.fixed_cents),
     )
 
 
 def _bill_words(bill: Bill, currency: str) -> str:
-    heads = [(words, getattr(bill, head)) for head, words in HEADS.items()]
+    heads = [(tr(words), getattr(bill, head)) for head, words in HEADS.items()]
     return ", ".join(f"{words} {money(cents, '')}" for words, cents in heads if cents) or currency
 
 
 def _undone_words(plan: Plan, undone: Undone) -> str:
     name = shown(plan.outfit.yard(undone.yard).name, 60)
-    why = "; ".join(words for words in (*undone.why, dear_words(plan, undone)) if words)
-    return f"  left: {name}, {undone_words(undone)}: {why}"
+    told = (*(said(one) for one in undone.why), dear_words(plan, undone))
+    why = "; ".join(words for words in told if words)
+    return "  " + tr("left: {yard}, {work}: {why}", yard=name, work=undone_words(undone), why=why)
 
 
 def _relief_words(plan: Plan, relief: Relief) -> str:
-    return f"  tried: {relief_words(plan, relief, priced=True)}"
+    return "  " + tr("tried: {relief}", relief=relief_words(plan, relief, priced=True))
 
 
 def finding_words(findings: Sequence[Finding]) -> Iterator[str]:
     """Yield what the audit found, one line for each broken rule."""
-    yield f"audit: {_count(len(findings), 'broken rule')}"
+    rules = len(findings)
+    yield trn("audit: {all} broken rule", "audit: {all} broken rules", rules, all=thousands(rules))
     yield from (f"  - {finding.sentence()}" for finding in findings)

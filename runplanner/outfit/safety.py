@@ -6,6 +6,7 @@ from statistics import NormalDist
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.outfit import Deadline, InHand, Outfit
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import Number, Phrase, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +24,14 @@ class Safety:
     slack_min: int = 0
     spare_days: int = 0
 
-    def words(self) -> str:
-        """Return the setting in few words, such as "load 90 %, slack 30 min, 1 day spare"."""
-        share = f"{self.load_permille / 10:g} %"
-        return f"load {share}, slack {self.slack_min} min, spare {self.spare_days} d"
+    def words(self) -> Phrase:
+        """Return the setting in few words, such as "load 90 %, slack 30 min, spare 1 d"."""
+        return phrase(
+            "load {share} %, slack {minutes} min, spare {days} d",
+            share=Number(f"{self.load_permille / 10:g}"),
+            minutes=self.slack_min,
+            days=self.spare_days,
+        )
 
 
 def box_g_at(yard: Yard, load_permille: int) -> int:

@@ -2,7 +2,9 @@
 
 from importlib.util import find_spec
 
-ABSENT = (
+from runplanner.paperwork.tongue import mark, tr
+
+ABSENT = mark(
     "PDF was asked for, but WeasyPrint is not installed: print the pages from a browser, or "
     "install runplanner with its pdf extra."
 )
@@ -11,12 +13,13 @@ ABSENT = (
 def pdf_absence() -> str:
     """Return in words why no PDF can be made; empty when it can."""
     if find_spec("weasyprint") is None:
-        return ABSENT
+        return tr(ABSENT)
     try:
         import weasyprint  # noqa: F401
     except OSError as error:
         # The system's text libraries are missing; WeasyPrint finds out when imported.
-        return f"PDF was asked for, but WeasyPrint cannot start here: {str(error)[:120]}"
+        why = str(error)[:120]
+        return tr("PDF was asked for, but WeasyPrint cannot start here: {why}", why=why)
     return ""
 
 

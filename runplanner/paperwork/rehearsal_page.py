@@ -9,7 +9,7 @@ from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.page import Html, el, put, table
 from runplanner.paperwork.rehearsal_sheet import Risk, risks
 from runplanner.paperwork.say import count, money, tenths, thousands
-from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.tongue import mark, said, tr
 
 INK, BLUE, RED = "#000", "#0072B2", "#D55E00"
 """Okabe and Ito's blue and vermilion, told apart with any colour vision; shapes differ too."""
@@ -204,7 +204,7 @@ def _settings(told: Sequence[Rehearsed], currency: str) -> tuple[Html, ...]:
              tr("with overload"))  # fmt: skip
     lines = (
         (
-            str(number), shown(one.name, 80), money(one.plan_cents, currency),
+            str(number), shown(said(one.name), 80), money(one.plan_cents, currency),
             money(mean_cents(one.plays), currency), _share(troubled(one.plays), len(one.plays)),
             _share(sum(p.over_payload > 0 for p in one.plays), len(one.plays)),
         )

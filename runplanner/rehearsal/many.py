@@ -10,7 +10,8 @@ from pathlib import Path
 
 from runplanner.daybook.played import Played
 from runplanner.daybook.text import plan_text
-from runplanner.errors import Fault, RunplannerError, ScenarioError
+from runplanner.errors import Fault, RunplannerError, ScenarioError, system_said
+from runplanner.phrase import phrase
 from runplanner.rehearsal.play import Rehearsal, played
 from runplanner.version import __version__
 
@@ -33,7 +34,7 @@ def kept(path: Path, key: str) -> dict[int, Played]:
         lines = path.read_text("utf-8", "replace").splitlines() if path.exists() else []
     except OSError as error:
         cure = "Name another file, or none."
-        said = error.strerror or "unreadable"
+        said = system_said(error)
         raise ScenarioError((Fault(path.name, "", "", said, "a file of plays", cure),)) from None
     found = (Played.from_line(line, key) for line in lines)
     return {one.play: one for one in found if one is not None}
@@ -107,11 +108,12 @@ def _on_cluster(told: Rehearsal, wanted: Sequence[int], address: str) -> Iterato
         from distributed import Client, as_completed
     except ImportError:
         cure = "pip install 'runplanner[cluster]'"
-        raise RunplannerError(f"A cluster needs the extra: {cure}.") from None
+        raise RunplannerError(phrase("A cluster needs the extra: {cure}.", cure=cure)) from None
     try:
         client = Client(address, timeout=10)  # type: ignore[no-untyped-call]
     except (OSError, ValueError) as error:
-        raise RunplannerError(f"No cluster answers at {address}: {error}") from None
+        why = phrase("No cluster answers at {address}: {error}", address=address, error=str(error))
+        raise RunplannerError(why) from None
     with client:
         plan = client.scatter(told, broadcast=True)  # type: ignore[no-untyped-call]
         tasks = [client.submit(played, plan, number, pure=False) for number in wanted]

@@ -10,6 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
+from runplanner.errors import system_said
+from runplanner.phrase import Phrase, phrase
 from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Network
@@ -22,9 +24,9 @@ if TYPE_CHECKING:
 
 LARGEST_BYTES: Final = 400_000_000
 _PLAIN: Final = "unclassified"
-_LINES: Final = "a GeoJSON file of lines: a FeatureCollection of LineStrings"
-_GRAPH: Final = "a GraphML file whose nodes have x and y (longitude and latitude)"
-_FRESH: Final = "Save it again from the program it came from."
+_LINES: Final = phrase("a GeoJSON file of lines: a FeatureCollection of LineStrings")
+_GRAPH: Final = phrase("a GraphML file whose nodes have x and y (longitude and latitude)")
+_FRESH: Final = phrase("Save it again from the program it came from.")
 Spot = tuple[float, float]
 """Longitude and latitude, as both kinds of file write them."""
 
@@ -39,7 +41,11 @@ def read_geojson(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
     try:
         body = json.loads(text)
     except (ValueError, RecursionError) as error:
-        said = "no JSON" if isinstance(error, json.JSONDecodeError) else "JSON out of bounds"
+        said = (
+            phrase("no JSON")
+            if isinstance(error, json.JSONDecodeError)
+            else phrase("JSON out of bounds")
+        )
         raise RoadsError(said, _LINES, _FRESH) from None
     drawing = Drawing()
     for number, feature in enumerate(_features(body)):
@@ -47,21 +53,23 @@ def read_geojson(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
     return drawing.network()
 
 
-def _text(path: Path, allowed: str) -> str:
+def _text(path: Path, allowed: Phrase) -> str:
     try:
         if path.stat().st_size > LARGEST_BYTES:
-            raise RoadsError("more than 400 MB", "at most 400 MB", "Cut out your region.")
+            raise RoadsError(
+                phrase("more than 400 MB"), phrase("at most 400 MB"), phrase("Cut out your region.")
+            )
         return path.read_bytes().decode("utf-8-sig")
     except OSError as error:
-        raise RoadsError(error.strerror or "unreadable", allowed, "Check its name.") from None
+        raise RoadsError(system_said(error), allowed, phrase("Check its name.")) from None
     except UnicodeDecodeError:
-        raise RoadsError("other bytes than UTF-8", allowed, _FRESH) from None
+        raise RoadsError(phrase("other bytes than UTF-8"), allowed, _FRESH) from None
 
 
 def _features(body: object) -> list[object]:
     found = body.get("features") if isinstance(body, dict) else None
     if not isinstance(found, list):
-        raise RoadsError("no list of features", _LINES, _FRESH)
+        raise RoadsError(phrase("no list of features"), _LINES, _FRESH)
     return found
 
 
@@ -112,8 +120,10 @@ def _spots(part: object, number: int) -> Iterator[Spot]:
 
 
 def _bad_line(number: int) -> RoadsError:
-    said = f"feature {number + 1} has no points [longitude, latitude] in degrees"
-    return RoadsError(said, _LINES, "Save it in WGS 84 (EPSG:4326).")
+    said = phrase(
+        "feature {number} has no points [longitude, latitude] in degrees", number=number + 1
+    )
+    return RoadsError(said, _LINES, phrase("Save it in WGS 84 (EPSG:4326)."))
 
 
 def _on_earth(value: object, most: int) -> bool:
@@ -157,19 +167,21 @@ def _graph(text: str) -> "nx.Graph[object]":
     except ImportError:
         raise missing("networkx") from None
     if "<!" in text.replace("<!--", ""):
-        raise RoadsError("a document type", _GRAPH, "Delete everything from <! up to its >.")
+        raise RoadsError(
+            phrase("a document type"), _GRAPH, phrase("Delete everything from <! up to its >.")
+        )
     try:
         graph: nx.Graph[object] = nx.parse_graphml(text)
     except Exception:  # noqa: BLE001 - a strange file makes it raise anything
-        raise RoadsError("no GraphML", _GRAPH, _FRESH) from None
+        raise RoadsError(phrase("no GraphML"), _GRAPH, _FRESH) from None
     return graph
 
 
 def _node(key: object, facts: Mapping[str, object]) -> Spot:
     x, y = (_number(facts.get(a, facts.get(b))) for a, b in (("x", "lon"), ("y", "lat")))
     if not (_on_earth(x, 180) and _on_earth(y, 90)):
-        said = f"node {str(key)[:20]!r} has no x and y in degrees"
-        raise RoadsError(said, _GRAPH, "Save it in WGS 84 (EPSG:4326).")
+        said = phrase("node {key} has no x and y in degrees", key=repr(str(key)[:20]))
+        raise RoadsError(said, _GRAPH, phrase("Save it in WGS 84 (EPSG:4326)."))
     return x, y
 
 

@@ -6,6 +6,8 @@ from math import ceil, floor
 from pathlib import Path
 from typing import Final
 
+from runplanner.errors import system_said
+from runplanner.phrase import phrase
 from runplanner.roads.cache import kept, mark_of
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.lines import read_geojson, read_graphml
@@ -40,12 +42,12 @@ def open_roads(path: Path, vehicle: Vehicle, speeds: Speeds, points: Sequence[Po
     try:
         mark = mark_of(path, settings)
     except OSError as error:
-        said = error.strerror or "unreadable"
-        raise RoadsError(said, "a road file", "Check its name.") from None
+        said = system_said(error)
+        raise RoadsError(said, phrase("a road file"), phrase("Check its name.")) from None
     network = kept(mark, _reader(path, vehicle, speeds, box))
     if not len(network.head):
-        cure = "Does the file cover your places, and are its roads tagged as such?"
-        raise RoadsError("no road for this truck", "roads round your places", cure)
+        cure = phrase("Does the file cover your places, and are its roads tagged as such?")
+        raise RoadsError(phrase("no road for this truck"), phrase("roads round your places"), cure)
     return Roads(network, CREDIT if path.suffix == _PBF else "")
 
 

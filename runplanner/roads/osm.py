@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Final, cast
 
 import numpy as np
 
+from runplanner.errors import system_said
+from runplanner.phrase import phrase
 from runplanner.roads.conditional import sign_of
 from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
@@ -31,8 +33,8 @@ _KEYS: Final = (
     "highway", "route", "barrier", "restriction", "restriction:hgv",
     "restriction:conditional", "restriction:hgv:conditional",
 )  # fmt: skip
-_ALLOWED: Final = "an OpenStreetMap extract in PBF (.osm.pbf)"
-_FRESH: Final = "Fetch or cut the extract again; it must be whole."
+_ALLOWED: Final = phrase("an OpenStreetMap extract in PBF (.osm.pbf)")
+_FRESH: Final = phrase("Fetch or cut the extract again; it must be whole.")
 
 
 def read_osm(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None = None) -> Network:
@@ -55,7 +57,9 @@ def read_osm(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None = Non
             reader.take(thing)
     except RuntimeError as error:
         # The text of a library's error may hold anything out of the file.
-        raise RoadsError(f"damaged or cut short ({_plain(error)})", _ALLOWED, _FRESH) from None
+        raise RoadsError(
+            phrase("damaged or cut short ({plain})", plain=_plain(error)), _ALLOWED, _FRESH
+        ) from None
     return reader.finished()
 
 
@@ -63,12 +67,14 @@ def _check_size(path: Path) -> None:
     try:
         size = path.stat().st_size
     except OSError as error:
-        raise RoadsError(error.strerror or "unreadable", _ALLOWED, "Check its name.") from None
+        raise RoadsError(system_said(error), _ALLOWED, phrase("Check its name.")) from None
     if size == 0:
-        raise RoadsError("an empty file", _ALLOWED, _FRESH)
+        raise RoadsError(phrase("an empty file"), _ALLOWED, _FRESH)
     if size > LARGEST_BYTES:
-        said = f"{size // 1_000_000} MB"
-        raise RoadsError(said, "at most 4000 MB", "Cut out the region you drive in.")
+        said = phrase("{size} MB", size=size // 1000000)
+        raise RoadsError(
+            said, phrase("at most 4000 MB"), phrase("Cut out the region you drive in.")
+        )
 
 
 def _plain(error: Exception) -> str:

@@ -13,6 +13,7 @@ from urllib.parse import urlsplit
 
 import numpy as np
 
+from runplanner.phrase import Phrase, phrase, verbatim
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.matrix import MOST_CS, NO_ROAD, Matrix
 from runplanner.roads.snap import Point
@@ -30,7 +31,7 @@ _CONNECT_S: Final = 5.0
 _READ_S: Final = 60.0
 _BY_POST: Final = "/sources_to_targets"
 _TABLE: Final = "/table/v1/"
-_ALLOWED: Final = "the address of a matrix service, such as http://127.0.0.1:5000"
+_ALLOWED: Final = phrase("the address of a matrix service, such as http://127.0.0.1:5000")
 _BUSY: Final = frozenset((429, 500, 502, 503, 504))
 
 
@@ -55,9 +56,13 @@ def checked_address(text: str) -> str:
         host, port, parts = None, None, urlsplit("")
     plain = text.isascii() and text.isprintable() and " " not in text
     if parts.scheme not in {"http", "https"} or not host or not plain or port == 0:
-        raise RoadsError(text[:80], _ALLOWED, "Write http:// or https://, host and port.")
+        raise RoadsError(
+            verbatim(text[:80]), _ALLOWED, phrase("Write http:// or https://, host and port.")
+        )
     if parts.username or parts.password or parts.query or parts.fragment:
-        raise RoadsError("more than an address", _ALLOWED, "Leave out names, ? and #.")
+        raise RoadsError(
+            phrase("more than an address"), _ALLOWED, phrase("Leave out names, ? and #.")
+        )
     return text.rstrip("/")
 
 
@@ -130,21 +135,21 @@ class _Talk:
         """Return the answer as a JSON object; a service that is busy is asked again."""
         import httpx
 
-        said = ""
+        said = Phrase("")
         for number in range(TRIES):
             if number:
                 self.sleep(0.5 * 2**number)
             try:
                 status, raw = self._once(verb, url, body)
             except httpx.TimeoutException:
-                said = "no answer in time"
+                said = phrase("no answer in time")
             except httpx.HTTPError as error:
-                said = f"no answer ({type(error).__name__})"
+                said = phrase("no answer ({name})", name=type(error).__name__)
             else:
                 if status not in _BUSY:
                     return _object(status, raw)
-                said = f"status {status}"
-        cure = f"Is the service running? It was asked {TRIES} times."
+                said = phrase("status {status}", status=status)
+        cure = phrase("Is the service running? It was asked {tries} times.", tries=TRIES)
         raise RoadsError(said, _ALLOWED, cure)
 
     def _once(self, verb: str, url: str, body: object) -> tuple[int, bytes]:
@@ -154,7 +159,7 @@ class _Talk:
                 parts.append(part)
                 size += len(part)
                 if size > LARGEST_BYTES:
-                    raise _strange("an answer of more than 20 MB")
+                    raise _strange(phrase("an answer of more than 20 MB"))
             return reply.status_code, b"".join(parts)
 
 
@@ -164,18 +169,18 @@ def _object(status: int, raw: bytes) -> Mapping[str, Any]:
     try:
         body = json.loads(raw)
     except (ValueError, RecursionError):
-        raise _strange(f"status {status} and no JSON") from None
+        raise _strange(phrase("status {status} and no JSON", status=status)) from None
     if not isinstance(body, dict):
-        raise _strange("JSON of another kind")
+        raise _strange(phrase("JSON of another kind"))
     if status != 200:
         word = str(body.get("message") or body.get("error") or "")
         plain = "".join(char for char in word if char.isascii() and char.isprintable())[:80]
-        raise _strange(f"status {status} {plain}".strip())
+        raise _strange(phrase("status {status} {word}", status=status, word=plain))
     return body
 
 
-def _strange(said: str) -> RoadsError:
-    cure = "Check that this is a table or matrix service, and its map covers your yards."
+def _strange(said: Phrase) -> RoadsError:
+    cure = phrase("Check that this is a table or matrix service, and its map covers your yards.")
     return RoadsError(said, _ALLOWED, cure)
 
 
@@ -194,7 +199,7 @@ def _halves(here: list[Point], there: list[Point]) -> str:
 
 def _from_table(body: Mapping[str, Any], shape: tuple[int, int]) -> Answer:
     if body.get("code") != "Ok":
-        raise _strange(f"code {str(body.get('code'))[:30]!r}")
+        raise _strange(phrase("code {get}", get=repr(str(body.get("code"))[:30])))
     seconds, metres = (_grid(body.get(key), shape) for key in ("durations", "distances"))
     sources = body.get("sources")
     rows = sources if isinstance(sources, list) and len(sources) == shape[0] else []
@@ -206,7 +211,7 @@ def _from_table(body: Mapping[str, Any], shape: tuple[int, int]) -> Answer:
 def _grid(raw: object, shape: tuple[int, int]) -> list[list[object]]:
     fit = isinstance(raw, list) and len(raw) == shape[0]
     if not fit or not all(isinstance(row, list) and len(row) == shape[1] for row in raw):  # type: ignore[attr-defined]
-        raise _strange("a table of another size")
+        raise _strange(phrase("a table of another size"))
     return raw  # type: ignore[return-value]
 
 
@@ -236,7 +241,7 @@ def _figure(cell: object, scale: int) -> int | None:
         return None
     number = isinstance(cell, int | float) and not isinstance(cell, bool)
     if not number or not 0 <= cell < 1e9:  # type: ignore[operator]
-        raise _strange(f"{str(cell)[:30]!r} for a number")
+        raise _strange(phrase("{cell} for a number", cell=repr(str(cell)[:30])))
     return round(cell * scale)  # type: ignore[operator]
 
 

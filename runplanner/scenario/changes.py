@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.daybook.plan import Plan
-from runplanner.errors import Fault, ScenarioError
+from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health
 from runplanner.scenario.changes_counts import as_could_be
@@ -67,7 +67,7 @@ def change_lines(path: Path) -> list[Typed]:
             raise _unreadable(path, "larger than 1 MB")
         lines = path.read_bytes().decode("utf-8-sig").splitlines()
     except OSError as error:
-        raise _unreadable(path, error.strerror or "unreadable") from None
+        raise _unreadable(path, system_said(error)) from None
     except UnicodeDecodeError:
         raise _unreadable(path, "other bytes") from None
     return [Typed(path.name, f"line {number}", text) for number, text in enumerate(lines, 1)]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from runplanner.errors import Fault, ScenarioError
+from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.scenario.faults import did_you_mean, said_text
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.files import folder_is_there, table_path
@@ -126,7 +126,7 @@ def _write(path: Path, sheet: Sheet, merged: Merged) -> None:
     try:
         write_whole(path, sheet.text())
     except OSError as error:
-        said = error.strerror or "cannot be written"
+        said = system_said(error)
         fault = Fault(path.name, "", "", said, "a file that can be written", "Free it, say again.")
         raise ScenarioError((fault,)) from None
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 
-from runplanner.errors import Fault
+from runplanner.errors import Fault, system_said
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
 from runplanner.scenario.words import name, note
 from runplanner.scenario.yards_file import COLUMNS, OTHER_WORDS
@@ -130,7 +130,7 @@ def raw_bytes(path: Path, basket: Basket) -> bytes | None:
         if path.stat().st_size <= LARGEST_BYTES:
             return path.read_bytes()
     except OSError as error:
-        said = error.strerror or "cannot be read"
+        said = system_said(error)
         basket.fault(spot, "", said, "a readable file", "Check the file's name.")
         return None
     allowed = f"at most {LARGEST_BYTES // 1_000_000} MB"

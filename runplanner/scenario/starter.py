@@ -3,7 +3,7 @@
 import json
 from pathlib import Path
 
-from runplanner.errors import Fault, ScenarioError
+from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.scenario.faults import OUTFIT_FILE, Refusal, said_text
 from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
 from runplanner.scenario.whole_file import write_whole
@@ -31,7 +31,7 @@ def new_scenario(folder: Path, title: str) -> list[Path]:
         for path, text in texts.items():
             write_whole(path, text)
     except OSError as error:
-        reason = error.strerror or "cannot be written"
+        reason = system_said(error)
         fault = _fault(folder, reason, "a folder that can be written", "Choose another folder.")
         raise ScenarioError((fault,)) from None
     return list(texts)

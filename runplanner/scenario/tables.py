@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Final
 from zipfile import ZipFile
 
-from runplanner.errors import Fault
+from runplanner.errors import Fault, system_said
 from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
 from runplanner.scenario.toml_file import decoded
 
@@ -77,7 +77,7 @@ def _bytes(path: Path, book: FaultBook) -> bytes | None:
             return None
         return path.read_bytes()
     except OSError as error:
-        reason = error.strerror or "cannot be read"
+        reason = system_said(error)
         book.add(Fault(path.name, "", "", reason, "a readable file", "Check the file's name."))
         return None
 

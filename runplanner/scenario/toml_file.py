@@ -6,7 +6,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any, Final
 
-from runplanner.errors import Fault
+from runplanner.errors import Fault, system_said
 from runplanner.scenario.faults import FaultBook, said_text
 
 MOST_BYTES: Final = 2_000_000
@@ -65,7 +65,7 @@ def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
     try:
         raw = path.read_bytes() if path.stat().st_size <= most_bytes else None
     except OSError as error:
-        reason = error.strerror or "cannot be read"
+        reason = system_said(error)
         book.add(Fault(path.name, "", "", reason, "a readable file", "Check the file's name."))
         return None
     if raw is None:

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from runplanner.days import day_of
 from runplanner.errors import PlanError
+from runplanner.phrase import phrase
 from runplanner.season.house import BaseWork, House, Lot
 from runplanner.season.roster import Need, Roster
 from runplanner.season.wet_boxes import spun_before_up
@@ -110,8 +111,10 @@ class Keeper:
         """Return the state in which nothing is planned beyond what has been driven."""
         if self.base_work(self.standing.driven) is None and not self.standing.driven:
             raise PlanError(
-                "The honey already waiting in the honey house can never be spun: "
-                "give people who spin, a pace above 0, hours, and room for what waits."
+                phrase(
+                    "The honey already waiting in the honey house can never be spun: "
+                    "give people who spin, a pace above 0, hours, and room for what waits."
+                )
             )
         return self.settled(dict(self.standing.driven))
 

@@ -10,6 +10,7 @@ from runplanner.cli import Exit, main, parser, plain
 from runplanner.errors import Fault, PlanError, ScenarioError
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import phrase
 from tests.office.fakes import FakePlanner, a_finding, rooms
 from tests.outfits import an_outfit
 from tests.plans import a_short_plan, an_empty_plan
@@ -173,7 +174,7 @@ FAULT = Fault("yards.csv", "row 7, Mill Lane", "full_boxes", "-3", "0 or more", 
     ("error", "code", "words"),
     [
         (ScenarioError((FAULT, FAULT)), Exit.BAD_INPUT, "2 faults found"),
-        (PlanError("No day is left\nAnn is away"), Exit.NO_PLAN, "Ann is away"),
+        (PlanError(phrase("No day is left\nAnn is away")), Exit.NO_PLAN, "Ann is away"),
         (KeyboardInterrupt(), Exit.STOPPED, "Stopped."),
         (PermissionError(13, "Permission denied", "x"), Exit.BAD_INPUT, "Permission denied"),
         (KeyError("yard9"), Exit.OWN_FAULT, "KeyError at test_cli.py line"),

@@ -232,7 +232,7 @@ def test_any_spoilt_spot_is_read_or_refused(spot: tuple[str | int, ...], bit: ob
     try:
         plan = plan_from_text(json.dumps(body))
     except ScenarioError as error:
-        said = [fault.sentence() for fault in error.faults]
+        said: list[str] = [fault.sentence() for fault in error.faults]
     else:
         said = [plan_text(plan)]
     assert all(said)

@@ -11,6 +11,7 @@ from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, read_plan
 from runplanner.office.replan import choice_words, choices, replan_campaign
 from runplanner.office.rooms import Rooms
+from runplanner.phrase import phrase
 from tests.running import running_plan
 
 NOW = ("--now", "Thu 4 Mar 13:30")
@@ -116,7 +117,7 @@ def test_choices_without_a_plan_or_with_findings_say_so() -> None:
     """A way that finds no plan is a line; one whose plan is refused says so."""
 
     def no_plan(*_args: object, **_more: object) -> object:
-        raise PlanError("No truck.")
+        raise PlanError(phrase("No truck."))
 
     bad = Finding("deck", "x", "", "25", "24")
     none = list(choices(running_plan(), rooms=Rooms(replan=no_plan)))  # type: ignore[arg-type]
@@ -127,7 +128,7 @@ def test_choices_without_a_plan_or_with_findings_say_so() -> None:
     )
 
     assert "no plan: No truck." in list(choice_words(none))[1]
-    assert "refused, 1 broken rules" in list(choice_words(refused))[1]
+    assert "refused, 1 broken rule" in list(choice_words(refused))[1]
 
 
 def test_a_plan_with_findings_is_refused(
@@ -163,7 +164,7 @@ def test_trace_by_the_command_line(plan_file: Path, capsys: pytest.CaptureFixtur
     assert "Trace sheet: Creek Mouth" in page.read_text(encoding="utf-8")
     asked = ["trace", str(plan_file), "Creek Mouth", "--out", str(page), "--language", "de"]
     assert Exit.OK == main(asked)
-    assert "seen after it, nearest first:" in capsys.readouterr().out
+    assert "danach besucht, die n\u00e4chsten zuerst:" in capsys.readouterr().out
     assert "Spurenblatt: Creek Mouth" in page.read_text(encoding="utf-8")
 
 

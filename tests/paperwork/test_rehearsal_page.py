@@ -10,6 +10,7 @@ from runplanner.paperwork.rehearsal_page import hindsight_words, rehearsal_page
 from runplanner.paperwork.rehearsal_sheet import plays_csv, rehearsal_json, risks
 from runplanner.paperwork.rehearsal_terms import term_words
 from runplanner.paperwork.tongue import speaking
+from runplanner.phrase import phrase, verbatim
 from tests.paperwork.plans import hostile_plan, small_plan
 
 NASTY = '=HYPERLINK("x"),<img src=x onerror=alert(1)>{{7*7}}\n'
@@ -25,7 +26,7 @@ def a_play(number: int, **changes: int) -> Played:
 def two(name: str = "as it is") -> Rehearsed:
     """One good play and one with two trips over payload, 1,001 g not fed, for 101.01."""
     bad = a_play(1, over_payload=2, unfed_g=1_001, cents=10_101, hindsight_cents=-1)
-    return Rehearsed(name, 9_500, plan_done=True, plays=(a_play(0), bad))
+    return Rehearsed(verbatim(name), 9_500, plan_done=True, plays=(a_play(0), bad))
 
 
 def test_risks_are_counted_by_hand() -> None:
@@ -70,7 +71,9 @@ def test_the_page_shows_figures_and_asks_for_nothing() -> None:
 def test_a_rehearsal_without_spread_or_hindsight_is_drawn() -> None:
     """One cost for all: no division by nought, and no row for a hindsight nobody asked for."""
     plain = a_play(0, hindsight_cents=-1, bound_cents=-1, cents=9_500)
-    page = rehearsal_page(small_plan(), [Rehearsed("", 9_500, plan_done=True, plays=(plain,))], [])
+    page = rehearsal_page(
+        small_plan(), [Rehearsed(phrase(""), 9_500, plan_done=True, plays=(plain,))], []
+    )
 
     assert "as it turned out" in page
     assert "planned knowing the future" not in page

@@ -64,6 +64,11 @@ def parts(words: str) -> set[str]:
     return {name for _, name, _, _ in Formatter().parse(words) if name}
 
 
+def placed(words: str) -> list[str]:
+    """Where a sentence of argparse has something put in, in any order."""
+    return sorted(re.findall(r"%(?:\(\w+\))?[rs]", words))
+
+
 def typed(fact: object) -> set[str]:
     """Every string among the facts of a plan: what people typed, and what is made of it."""
     if isinstance(fact, str):
@@ -99,6 +104,12 @@ def test_the_parts_of_every_sentence_match(language: str) -> None:
     for one in read_catalogue(language):
         if one.id and isinstance(one.id, str):
             assert parts(one.id) == parts(str(one.string)), one.id
+            assert placed(one.id) == placed(str(one.string)), one.id
+        elif one.id:
+            english, other = list(one.id), list(one.string or ())
+            known = parts(english[0]) | parts(english[1])
+            assert all(parts(words) <= known for words in other), one.id
+            assert parts(english[1]) == parts(other[1]), one.id
 
 
 def test_every_sentence_is_whole_and_every_counted_noun_has_its_plural() -> None:
