@@ -10,7 +10,7 @@ from runplanner.days import day_of
 from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.day_sheet import house_lines
 from runplanner.paperwork.escape import file_name, shown
-from runplanner.paperwork.frame import office_page, section, whole
+from runplanner.paperwork.frame import kept, office_page, section
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
@@ -198,16 +198,16 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
         moved,
         _risk(sheet),
-        section(tr("What was typed"), bullets(sheet.typed) or tr("Nothing: only time has passed.")),
-        section(tr("Taken from it"), bullets(sheet.notes)) if sheet.notes else "",
-        _presumed(sheet),
+        section(tr("Drivers' papers"), *_reprints(sheet)),
         section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
         section(tr("Same day, another hour"), _moves(sheet.later)) if sheet.later else "",
         section(tr("Who drives, and when"), _turns(sheet.duties)) if sheet.duties else "",
         section(tr("Honey house and feed store"), _turns(sheet.house)) if sheet.house else "",
-        section(tr("Drivers' papers"), *_reprints(sheet)),
-        section(tr("What it costs"), _cost(before, after)),
+        _presumed(sheet),
+        section(tr("What it costs"), _cost(before, after), cls="kept"),
         _undone(before, after),
+        section(tr("What was typed"), bullets(sheet.typed) or tr("Nothing: only time has passed.")),
+        section(tr("Taken from it"), bullets(sheet.notes)) if sheet.notes else "",
     )
 
 
@@ -226,7 +226,7 @@ def _presumed(sheet: ChangeSheet) -> Part:
 
 def _moves(moves: Sequence[Move]) -> Html:
     lines: list[tuple[Part, ...]] = [
-        (el("b", one.yard), one.what, whole(one.was), el("b", whole(one.now)), one.why)
+        (el("b", one.yard), one.what, kept(one.was, 3), el("b", kept(one.now, 3)), one.why)
         for one in moves
     ]
     return table((tr("Yard"), tr("Work"), tr("Was"), tr("Now"), tr("Why")), lines)

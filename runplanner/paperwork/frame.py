@@ -13,18 +13,20 @@ PLANNED = mark(
 def office_page(plan: Plan, head: str, sub: str, *parts: Part, home: str = "index.html") -> str:
     """Return a page with ``head``, the outfit's title and ``parts``; links back to ``home``."""
     title = shown(plan.outfit.title, 60)
+    # At the head, not at the foot: read first, and no sheet is printed for its sake alone.
     top = el(
         "header",
         el("h1", head),
         el("p", el("b", title), f" \u00b7 {sub}" if sub else ""),
+        el("p", tr(PLANNED), cls="planned"),
         el("p", link(tr("all papers"), home), cls="back") if home else "",
     )
-    return page(f"{head} \u00b7 {title}", top, *parts, el("footer", tr(PLANNED)), cls="office")
+    return page(f"{head} \u00b7 {title}", top, *parts, cls="office")
 
 
-def section(head: str, *parts: Part) -> Html:
-    """Return a section with its head."""
-    return el("section", el("h2", head), *parts)
+def section(head: str, *parts: Part, cls: str = "") -> Html:
+    """Return a section with its head; of the class ``kept`` it is not torn over two sheets."""
+    return el("section", el("h2", head), *parts, cls=cls)
 
 
 def box() -> Html:
@@ -35,6 +37,16 @@ def box() -> Html:
 def whole(words: str) -> Html:
     """Return words that stay on one line."""
     return el("span", words, cls="whole")
+
+
+def kept(words: str, blanks: int) -> str:
+    """Return words of which the first few stay on one line, such as a day before its hour.
+
+    Args:
+        words: Any words.
+        blanks: How many blanks, from the first on, no line ends at.
+    """
+    return words.replace(" ", "\u00a0", blanks)
 
 
 def blank() -> Html:

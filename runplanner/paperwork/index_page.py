@@ -110,7 +110,7 @@ def index_page(
         section(tr("What to print, and when"), _when(plan)),
         section(tr("Whole campaign"), _whole()),
         undone_part(plan, tally_words(plan.tally) + but_words(plan), priced=True),
-        section(tr("Cost"), _cost(plan)),
+        section(tr("Cost"), _cost(plan), cls="kept"),
         section(tr("Drivers' hours"), el("p", hours_words(plan.outfit))),
         section(tr("How it was found"), *_found(plan)),
         home="",

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN, clock, day_of
-from runplanner.paperwork.frame import blank, box, office_page, section, whole
+from runplanner.paperwork.frame import blank, box, kept, office_page, section, whole
 from runplanner.paperwork.honey import Lot, all_starts, lots, waiting
 from runplanner.paperwork.page import Html, Part, el, table
 from runplanner.paperwork.say import (
@@ -18,6 +18,9 @@ from runplanner.paperwork.say import (
     yard_named,
 )
 from runplanner.paperwork.tongue import tr
+
+# A day is three words, such as Thu 4 Mar; an hour may stand below it.
+DAY_BLANKS = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +180,7 @@ def _arrival_cells(one: Arrival) -> tuple[Part, ...]:
         el("b", str(one.boxes)),
         blank(),
         whole(f"{one.kg} kg"),
-        el("b", one.spin_by),
+        el("b", kept(one.spin_by, DAY_BLANKS)),
     )
 
 
@@ -202,7 +205,9 @@ def _spin_cells(one: SpinLine) -> tuple[Part, ...]:
         _lot_cell(one.lot, one.yard, apart=one.apart),
         el("b", str(one.boxes)),
         str(one.left),
-        el("b", tr("LATE: {when}", when=one.spin_by), cls="mark") if one.late else one.spin_by,
+        el("b", tr("LATE: {when}", when=one.spin_by), cls="mark")
+        if one.late
+        else kept(one.spin_by, DAY_BLANKS),
         box(),
     )
 

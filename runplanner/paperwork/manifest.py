@@ -4,10 +4,11 @@ No money stands on it.
 """
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
-from runplanner.days import clock
+from runplanner.days import Span, clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.cautions import Caution, cautions, unknown
 from runplanner.paperwork.escape import shown
@@ -51,12 +52,25 @@ class Aboard:
         return ", ".join(part for part in (self.places, self.boxes, self.syrup) if part)
 
 
+SOON_MIN = 15
+"""A break that begins so soon after a truck has come stands before the work, not in it."""
+
+
+class RestAt(StrEnum):
+    """Where a break stands among what is to be done at a stop."""
+
+    FIRST = "first"
+    AMID = "amid"
+    LAST = "last"
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One thing a truck stands still for.
 
     ``number`` is the stop's number, empty at base.  ``blanks`` names what to count and fill
-    in.  ``ends`` is set where the trip ends and nothing but the kit is left aboard.
+    in.  ``rest`` are the breaks, ``rest_at`` where the first of them comes.  ``ends`` is set
+    where the trip ends and nothing but the kit is left aboard.
     """
 
     number: str
@@ -78,6 +92,7 @@ class Step:
     aboard: Aboard
     rest: str
     home: str
+    rest_at: RestAt = RestAt.LAST
     ends: bool = False
 
 
@@ -140,7 +155,7 @@ def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
         number += call.kind is CallKind.YARD
         way = _way(plan, before, call)
         late = if_late(plan, shift, trip, number) if call.kind is not CallKind.UNLOAD else ()
-        rest = _rest(shift, call)
+        rest = _rests(shift, call)
         if call.kind is CallKind.YARD:
             steps.append(_at_yard(plan, shift, call, number, way=way, late=late, rest=rest))
         else:
@@ -156,22 +171,37 @@ def _way(plan: Plan, before: Call | None, call: Call) -> str:
     return f"{minutes}, {tenths(metres)} km" if metres is not None else minutes
 
 
-def _rest(shift: Shift, call: Call) -> str:
+def _rests(shift: Shift, call: Call) -> tuple[Span, ...]:
     """Return the breaks taken from the call's arrival until the next call of the day."""
     calls = [one for trip in shift.trips for one in trip.calls]
     arrivals = [shift.start_min, *(one.arrive_min for one in calls[1:]), shift.end_min]
     place = calls.index(call)
-    return listed(
-        tuple(
-            stretch(*span)
-            for span in shift.breaks
-            if arrivals[place] <= span.start_min < arrivals[place + 1]
-        )
+    return tuple(
+        span for span in shift.breaks if arrivals[place] <= span.start_min < arrivals[place + 1]
     )
 
 
+def _rest(rests: tuple[Span, ...]) -> str:
+    return listed(tuple(stretch(*span) for span in rests))
+
+
+def _rest_at(call: Call, rests: tuple[Span, ...]) -> RestAt:
+    """Return where the break comes: before the work, in the middle of it, or after it."""
+    if not rests or rests[0].start_min >= call.leave_min:
+        return RestAt.LAST
+    soon = rests[0].start_min < call.arrive_min + SOON_MIN
+    return RestAt.FIRST if soon else RestAt.AMID
+
+
 def _at_base(  # noqa: PLR0913 - as for a yard
-    plan: Plan, shift: Shift, trip: Trip, call: Call, *, way: str, late: tuple[str, ...], rest: str
+    plan: Plan,
+    shift: Shift,
+    trip: Trip,
+    call: Call,
+    *,
+    way: str,
+    late: tuple[str, ...],
+    rest: tuple[Span, ...],
 ) -> Step:
     loading = call.kind is CallKind.LOAD
     last = call == trip.calls[-1] and trip.id == shift.trips[-1].id
@@ -195,7 +225,8 @@ def _at_base(  # noqa: PLR0913 - as for a yard
         watch="",
         blanks=(),
         aboard=_aboard(call),
-        rest=rest,
+        rest=_rest(rest),
+        rest_at=_rest_at(call, rest),
         home=clock(shift.end_min) if last else "",
         ends=call == trip.calls[-1],
     )
@@ -217,7 +248,14 @@ def _unload_jobs(plan: Plan, trip: Trip, call: Call) -> tuple[str, ...]:
 
 
 def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along the trip
-    plan: Plan, shift: Shift, call: Call, number: int, *, way: str, late: tuple[str, ...], rest: str
+    plan: Plan,
+    shift: Shift,
+    call: Call,
+    number: int,
+    *,
+    way: str,
+    late: tuple[str, ...],
+    rest: tuple[Span, ...],
 ) -> Step:
     outfit = plan.outfit
     yard = outfit.yard(call.yard)
@@ -240,7 +278,8 @@ def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along th
         watch=health_words(plan, yard),
         blanks=blanks(call),
         aboard=_aboard(call),
-        rest=rest,
+        rest=_rest(rest),
+        rest_at=_rest_at(call, rest),
         home="",
     )
 

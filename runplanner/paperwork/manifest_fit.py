@@ -83,7 +83,8 @@ def _step(step: Step, wide: float) -> float:
 
 def _rail(step: Step) -> float:
     way = 0.9 * step.way.count(",") + 1.05 if step.way else 0.0
-    begin = 1.6 if step.begin else 0.0
+    start = _lines(tr("start {time}", time=step.begin), 4.2, BOLD) if step.begin else 0
+    begin = 1.1 * start + 0.5 if start else 0.0
     return 1.9 + way + begin + (1.9 if step.geo[1] else 0.0)
 
 
@@ -133,7 +134,15 @@ def _rest(step: Step, wide: float) -> float:
 def _limits(step: Step, wide: float) -> float:
     stop_at = 2.1 if step.stop_at else 0.0
     late = LINE * _lines(_late(step), wide) if step.number and step.late else 0.0
-    return stop_at + 1.65 + late + (0.0 if step.ends else _aboard(step, wide))
+    return stop_at + _leave(step, wide) + late + (0.0 if step.ends else _aboard(step, wide))
+
+
+def _leave(step: Step, wide: float) -> float:
+    """Return the height of the times to leave, which stand below one another where narrow."""
+    leave, latest = tr("leave"), tr("latest")
+    plain, bold = text_em(f"{leave} {step.leave}"), text_em(f"{latest} ", BOLD)
+    side_by_side = plain + 0.5 + bold + 1.3 * text_em(step.latest, BOLD)
+    return 1.65 if side_by_side <= wide else 1.65 + LINE
 
 
 def _aboard(step: Step, wide: float) -> float:

@@ -7,7 +7,7 @@ repeated.
 """
 
 from runplanner.paperwork.if_late import then_words
-from runplanner.paperwork.manifest import Manifest, Step
+from runplanner.paperwork.manifest import Manifest, RestAt, Step
 from runplanner.paperwork.manifest_fit import type_sizes
 from runplanner.paperwork.page import Html, Part, bullets, el, link, page, put
 from runplanner.paperwork.tongue import tr
@@ -87,12 +87,21 @@ def _what(step: Step) -> Html:
         el("h3", step.name, _beside(step)),
         _access(step),
         el("p", step.watch, cls="watch") if step.watch else "",
+        _rest(step, RestAt.FIRST),
         bullets(jobs, cls="jobs"),
+        _rest(step, RestAt.AMID),
         "" if step.number else _late(step),
         _blanks(step),
-        el("p", tr("Break {times}", times=step.rest), cls="rest") if step.rest else "",
+        _rest(step, RestAt.LAST),
         cls="what",
     )
+
+
+def _rest(step: Step, place: RestAt) -> Html:
+    """Return the break where it comes in the work, or nothing at any other place."""
+    if not step.rest or step.rest_at is not place:
+        return Html("")
+    return el("p", tr("Break {times}", times=step.rest), cls="rest")
 
 
 def _beside(step: Step) -> Html:

@@ -87,8 +87,10 @@ def _key(sheet: Sheet) -> str:
         + _list(tr("Cover ends"), sheet.runs_out)
         + _unknown(sheet)
     )
+    # What a phone has room for beside the title.
+    short = html_text(tr("Key"))
     return (
-        '<details class="key" id="key"><summary>'
+        f'<details class="key" id="key"><summary data-short="{short}">'
         + tr("Key and lists")
         + '</summary><div class="roll">'
         f"<dl>{_key_rows(sheet)}</dl>{lists}</div></details>"

@@ -69,7 +69,7 @@ def medicine_page(plan: Plan) -> str:
     if not found:
         return office_page(plan, head, "", el("p", tr("No strips are planned.")))
     parts = [_section(record) for record in found]
-    notes = bullets((*_notes(), *substance_notes(plan.outfit.strips)), cls="marked")
+    notes = bullets((*_notes(), *substance_notes(plan.outfit.strips)), cls="marked pair")
     return office_page(plan, head, tr("one for each yard"), notes, *parts)
 
 

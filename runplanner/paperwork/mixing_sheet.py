@@ -97,7 +97,10 @@ def _order(feed: Feed) -> tuple[str, ...]:
     hundred = kg_up(sugar_for_g(HUNDRED_L_ML, feed))
     water = litres_up(water_for_ml(HUNDRED_L_ML, feed))
     return (
-        tr("Water first, hot and fit to drink. Weigh or meter it: no guessing by eye."),
+        tr(
+            "Water first, hot and fit to drink. Weigh or meter it: no guessing by eye. Hot syrup "
+            "scalds and sticks: gloves, and nobody alone."
+        ),
         tr(
             "Then sugar, bag by bag, stirring: {water} of water to each bag of 25 kg.",
             water=per_bag(feed),

@@ -35,11 +35,15 @@ def substance_notes(kind: Strips) -> tuple[str, ...]:
     return (*said, tr(words, low=low, high=high))
 
 
-def _notes() -> tuple[str, ...]:
-    return (
-        tr("The product's leaflet, your vet and local law go before this list."),
+def _notes(kind: Strips) -> tuple[str, ...]:
+    """Return what holds for any strips, and what is known of these, each thing once."""
+    plain = (
         tr("Strips come out when they fall due and are not cut or used again."),
         tr("Whole yard on the same day; no honey boxes on while strips are in."),
+    )
+    return (
+        tr("The product's leaflet, your vet and local law go before this list."),
+        *(substance_notes(kind) or plain),
         tr("Write down at purchase: name, batch, quantity, supplier, date."),
         tr(
             "Write down at use: date, quantity, withdrawal period, which colonies; keep as law "
@@ -109,7 +113,7 @@ def strips_page(plan: Plan) -> str:
         )
     return office_page(
         plan, tr("Strips out"), shown(kind.substance, 40), body, _fetching(plan),
-        bullets((*_notes(), *substance_notes(kind)), cls="marked"),
+        bullets(_notes(kind), cls="marked"),
     )  # fmt: skip
 
 

@@ -88,7 +88,8 @@ def _section(load: Load) -> Html:
         parts += [el("p", el("b", tr("Stack and spin apart"), cls="mark")), _table(load.apart)]
     boxes = count(load.boxes, "box", "boxes")
     words = (tr("{boxes} in all", boxes=boxes), tr("trip {trip}", trip=load.trip), tr("counted by"))
-    return section(load.head, *parts, el("p", " \u00b7 ".join(words), " ", blank()))
+    signed = el("p", " \u00b7 ".join(words), " ", blank())
+    return section(load.head, *parts, signed, cls="kept")
 
 
 def _table(lines: tuple[LotLine, ...]) -> Html:

@@ -56,13 +56,19 @@ def spoken() -> str:
 def tr(english: str, /, **parts: object) -> str:
     """Return a sentence in the language spoken, its ``{parts}`` put in."""
     words = _catalogue(spoken()).gettext(english)
-    return words.format(**_said(parts)) if parts else words
+    return _one_stop(words, words.format(**_said(parts))) if parts else words
+
+
+def _one_stop(words: str, full: str) -> str:
+    """Return a sentence without a second full stop: some parts, such as dates, bring their own."""
+    doubled = words.endswith("}.") and full.endswith("..") and not full.endswith("...")
+    return full[:-1] if doubled else full
 
 
 def trn(one: str, many: str, number: int, /, **parts: object) -> str:
     """Return ``one`` or ``many`` as ``number`` asks for; ``{number}`` is put in as well."""
     words = _catalogue(spoken()).ngettext(one, many, number)
-    return words.format(number=number, **_said(parts))
+    return _one_stop(words, words.format(number=number, **_said(parts)))
 
 
 def _said(parts: dict[str, object]) -> dict[str, object]:

@@ -1,6 +1,7 @@
 """A driver's paper as a browser lays it out."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,9 @@ pytest.importorskip("playwright", reason="no playwright here: no page was tried 
 
 from playwright.sync_api import Browser
 
+from runplanner.paperwork.look import Look, dressed
 from runplanner.paperwork.manifest_page import manifest_page
+from runplanner.paperwork.tongue import speaking
 from tests.browser.visits import DESK, PHONE, a_browser, visit
 from tests.paperwork.test_manifest_fit import sheet_of
 
@@ -45,6 +48,20 @@ def test_times_jobs_and_limits_stand_in_three_columns(browser: Browser, paper: P
             assert 1 == len({(left, right) for left, right, _ in column})
         assert rails[0][1] <= whats[0][0] < whats[0][1] <= limits[0][0]
         assert [top for *_, top in rails] == [top for *_, top in limits]
+
+
+def test_a_wait_keeps_to_the_column_of_times(browser: Browser, tmp_path: Path) -> None:
+    """However large the type, "start 13:00" never lies over the ticks of the jobs."""
+    sheet = sheet_of(2)
+    waits = replace(sheet, steps=tuple(replace(one, begin="13:00") for one in sheet.steps))
+    made = tmp_path / "waits.html"
+    for look in (Look(), Look(large=True), Look(paper="letter")):
+        with speaking("de"):
+            made.write_text(dressed(manifest_page(waits), look), encoding="utf-8")
+        with visit(browser, made, DESK) as seen:
+            begins, whats = (seen.page.evaluate(_BOXES, rule) for rule in (".begin", ".what"))
+            assert len(waits.steps) == len(begins)
+            assert max(right for _, right, _ in begins) <= min(left for left, *_ in whats)
 
 
 def test_nothing_sticks_out_on_a_phone(browser: Browser, paper: Path) -> None:

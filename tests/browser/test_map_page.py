@@ -12,6 +12,7 @@ from playwright.sync_api import Browser
 
 from runplanner.paperwork.escape import cut, one_line
 from runplanner.paperwork.map import map_html
+from runplanner.paperwork.tongue import speaking, tr
 from tests.browser.visits import DESK, PHONE, a_browser, visit
 from tests.paperwork.map_plans import HOSTILE, a_big_plan, a_dateline_plan, a_plan
 
@@ -29,6 +30,7 @@ _WORDS = """[...document.querySelectorAll('.word')].filter(w => w.style.display 
 _CELLS = """[...document.querySelectorAll('.mark.cell polygon[stroke-width="2.2"]')]
   .map(p => p.getBoundingClientRect()).map(r => [r.left, r.top, r.right, r.bottom])"""
 _LOADS = _WORDS.replace("'.word'", "'.word.load'")
+_SHORT = "getComputedStyle(document.querySelector('#key summary'), '::before').content"
 _FLAGGED = """[...document.querySelectorAll('.word.cell')]
   .filter(w => w.textContent.includes('suspect') || w.classList.contains('alarm'))
   .map(w => w.style.visibility)"""
@@ -230,3 +232,17 @@ def test_neighbours_across_the_date_line_are_drawn_as_neighbours(
         west, east = seen.page.evaluate(_MARKS)
 
         assert 40 < east["x"] - west["x"] < PHONE[0]
+
+
+def test_a_phone_shows_the_key_in_the_language_spoken(browser: Browser, tmp_path: Path) -> None:
+    """The short word beside the title is the catalogue's, not the style sheet's."""
+    made = tmp_path / "de.html"
+    with speaking("de"):
+        made.write_text(map_html(a_plan()), encoding="utf-8")
+        short = tr("Key")
+    with visit(browser, made, PHONE) as seen:
+        shown = seen.page.evaluate(
+            "getComputedStyle(document.querySelector('#key summary'), '::before').content"
+        )
+        assert f'"{short}"' == shown
+        assert "Key" != short

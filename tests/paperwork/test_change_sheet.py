@@ -8,6 +8,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.paperwork.change_sheet import change_page, change_sheet, manifest_text
 from runplanner.paperwork.tongue import speaking
 from runplanner.season.replan_season import CHEAPEST, replan_season
+from tests.paperwork.pages import Page
 from tests.paperwork.plans import HOSTILE
 from tests.running import at, put_in, running_plan
 
@@ -143,3 +144,16 @@ def test_hostile_words_are_only_words(name: str) -> None:
     assert "<script" not in page
     assert "{{" not in page
     assert len(page) < 40_000
+
+
+def test_what_is_to_be_done_comes_before_what_was_typed() -> None:
+    """Papers to print first, then what moved; cost and the typed lines stand last."""
+    before, new = after(SHUT)
+    sheet = change_sheet(before, new, [SHUT], ["a note"], [(FIRST, "mill")])
+    text = Page(change_page(before, new, sheet)).text
+    heads = (
+        "Drivers' papers", "Visits that moved", "Presumed done", "What it costs", "What was typed",
+    )  # fmt: skip
+
+    places = [text.index(head) for head in heads]
+    assert places == sorted(places)

@@ -10,7 +10,7 @@ from runplanner.days import Span
 from runplanner.outfit.bases import Base
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.manifest import Manifest, Step, manifest
+from runplanner.paperwork.manifest import Manifest, RestAt, Step, manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
@@ -213,6 +213,27 @@ def test_a_break_stands_on_the_paper_of_its_own_trip() -> None:
 
     assert [""] * 4 == [step.rest for step in sheet(both, 0, 0).steps]
     assert ["08:28\u201308:58", "", "", ""] == [step.rest for step in sheet(both, 0, 1).steps]
+
+
+@pytest.mark.parametrize(
+    ("after_min", "place"),
+    [(0, RestAt.FIRST), (14, RestAt.FIRST), (15, RestAt.AMID), (None, RestAt.LAST)],
+)
+def test_a_break_stands_where_it_comes(after_min: int | None, place: RestAt) -> None:
+    """Before the work in the first quarter of an hour, else amid it; last once that is done."""
+    plan = eight_stop_plan()
+    day = plan.shifts[0]
+    call = day.trips[0].calls[1]
+    begins = call.leave_min if after_min is None else call.arrive_min + after_min
+    rested = replace(day, breaks=(Span(begins, begins + 30),))
+    step = sheet(replace(plan, shifts=(rested,)), 0, 0).steps[1]
+
+    assert place is step.rest_at
+    page = manifest_page(sheet(replace(plan, shifts=(rested,)), 0, 0))
+    rest, jobs = page.index('class="rest"'), page.index('class="jobs"')
+    blanks = page.index('class="blanks"')
+    order = {RestAt.FIRST: rest < jobs, RestAt.AMID: jobs < rest < blanks}
+    assert order.get(place, blanks < rest)
 
 
 def test_access_is_spelt_out() -> None:

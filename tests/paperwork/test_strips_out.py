@@ -57,3 +57,14 @@ def test_what_is_known_of_the_substance_is_said() -> None:
 def test_hostile_words_are_words() -> None:
     """No element that plain names do not make; an unknown substance has no cautions."""
     assert set(Page(strips_page(hostile_plan())).tags) <= set(Page(strips_page(small_plan())).tags)
+
+
+def test_no_rule_is_said_twice() -> None:
+    """What is known of the substance stands in place of the general words, not beside them."""
+    plan = small_plan()
+    other = replace(plan.outfit, strips=replace(plan.outfit.strips, substance="another acid"))
+    for each in (plan, replace(plan, outfit=other)):
+        text = Page(strips_page(each)).text
+        assert 1 == text.count("honey boxes on")
+        assert 1 == text.count("colonies of the yard at the same time") + text.count("Whole yard")
+        assert 1 == text.count("reuse") + text.count("used again")

@@ -249,3 +249,13 @@ def test_a_text_stays_short_in_every_language(day: int) -> None:
             text for name, text in crews(eight_stop_plan(), language).items() if "phone" in name
         ]
         assert all(len(text) < 1000 for text in texts), day
+
+
+def test_a_part_that_ends_with_a_stop_brings_no_second_one() -> None:
+    """German months are cut short with a stop of their own; three stops are kept as typed."""
+    with speaking("de"):
+        october = day_words(date(2027, 10, 13))
+        assert october.endswith("Okt.")
+        assert tr("Never said ({when}).", when=october).endswith("Okt.).")
+        assert tr("Never said: {when}.", when=october).endswith("13. Okt.")
+        assert tr("Never said: {when}.", when="and so on..").endswith("and so on...")

@@ -1,0 +1,37 @@
+"""The papers of house and wall as a browser prints them."""
+
+from pathlib import Path
+
+import pytest
+
+pytest.importorskip("playwright", reason="no playwright here: no page was tried in a browser")
+
+from runplanner.paperwork.look import Look, dressed
+from runplanner.paperwork.medicine_record import medicine_page, records
+from runplanner.paperwork.take_off_register import loads, register_page
+from tests.browser.visits import a_browser, visit
+from tests.paperwork.plans import eight_stop_plan
+from tests.paperwork.test_manifest_fit import printed_pages
+
+pytestmark = pytest.mark.browser
+_BREAKS = "[...document.querySelectorAll('section')].map(e => getComputedStyle(e).breakInside)"
+
+
+@pytest.mark.parametrize("look", [Look(), Look(paper="letter")], ids=["a4", "letter"])
+def test_two_yards_of_the_medicine_record_take_one_sheet(
+    tmp_path: Path, chromium: str, look: Look
+) -> None:
+    """Four yards: two sheets, notes and all."""
+    plan = eight_stop_plan()
+    assert 4 == len(records(plan))
+    assert 2 == printed_pages(chromium, tmp_path, dressed(medicine_page(plan), look))
+
+
+def test_a_load_is_not_torn_over_two_sheets(tmp_path: Path, chromium: str) -> None:
+    """Each load of the register is kept whole, so that its truck stands above its lots."""
+    plan = eight_stop_plan()
+    made = tmp_path / "register.html"
+    made.write_text(register_page(plan), encoding="utf-8")
+    with a_browser(chromium) as browser, visit(browser, made) as seen:
+        found = seen.page.evaluate(_BREAKS)
+        assert ["avoid"] * len(loads(plan)) == found
