@@ -20,7 +20,8 @@ def latest_leaves(book: Book) -> Breaches:
     The rest of the whole shift is driven through again, each call as long as its work
     takes, breaks wherever duty and driving then want them: the windows of the yards, the
     hours of the bases, the end of the working day and the longest duty must hold in some
-    way of doing it.  What other days hang on (cover, boards, feed rounds, the honey
+    way of doing it; slack kept in hand in the evening is there for this.  What other days
+    hang on (cover, boards, feed rounds, the honey
     house) is not judged again.
     """
     for run in book.runs:
@@ -64,7 +65,8 @@ def _misses(book: Book, stop: Stop, end: int) -> bool:
 
 def _last_minute(book: Book, run: Run) -> int:
     hours = book.outfit.hours
-    evening = run.shift.day * DAY_MIN + hours.end_min
+    kept = book.outfit.in_hand
+    evening = run.shift.day * DAY_MIN + hours.end_min + (kept.end_min if kept is not None else 0)
     return min(evening, run.shift.start_min + hours.duty_max_min)
 
 

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from runplanner.daybook.differences import Differences, differences
 from runplanner.daybook.plan import Plan
@@ -18,6 +19,9 @@ from runplanner.paperwork.say import hundredths, moment, money
 from runplanner.paperwork.tongue import ENGLISH, said, speaking, tr, trn
 from runplanner.season.replan_season import CHOICES, LEAST, Upset
 from runplanner.season.watch import Listener
+
+if TYPE_CHECKING:
+    from runplanner.scenario.changes import Changed
 
 _NOW = re.compile(r"\s*now[,:;]*(\s|$)", re.IGNORECASE)
 CHOICE_NAMES = ("least", "balance", "cheapest")
@@ -91,12 +95,21 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     rooms, effort = rooms or Rooms(), effort or Effort()
     lines = [*typed_changes(changes, now), *(change_lines(Path(file)) if file else ())]
     facts = changed(plan, lines)
+    if choice == CHOICE_NAMES[0] and _nothing_new(plan, facts):
+        return Replanned(
+            plan, Outcome(plan, rooms.audit_again(plan, plan)), facts.lines, (), facts.presumed
+        )
     new = rooms.replan(
         facts.plan, facts.outfit, facts.now_min, upset=_upset(choice), seed=effort.seed,
         rounds=effort.rounds, seconds=effort.seconds, progress=progress,
     )  # fmt: skip
     outcome = Outcome(new, rooms.audit_again(new, facts.plan))
     return Replanned(facts.plan, outcome, facts.lines, facts.notes, facts.presumed)
+
+
+def _nothing_new(plan: Plan, facts: "Changed") -> bool:
+    """Tell whether neither facts nor the time are other than when the plan was made."""
+    return (facts.plan, facts.outfit, facts.now_min) == (plan, plan.outfit, plan.now_min)
 
 
 def now_words(

@@ -158,6 +158,11 @@ class Outfit:
     assumed: tuple[Assumed, ...] = ()
     in_hand: InHand | None = field(default=None, metadata=LATER)
 
+    @property
+    def last_home_min(self) -> int:
+        """The minute of the day by which a truck must be home; what slack is kept is before it."""
+        return self.hours.end_min + (0 if self.in_hand is None else self.in_hand.end_min)
+
     def yard(self, yard_id: str) -> Yard:
         """Return the yard with ``yard_id``; KeyError when there is none."""
         for yard in self.yards:

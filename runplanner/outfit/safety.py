@@ -101,6 +101,52 @@ def _sooner(deadline: Deadline, days: int) -> Deadline:
     return replace(deadline, day=deadline.day - days)
 
 
+def eased(outfit: Outfit) -> Outfit:
+    """Return facts of a campaign that runs: minutes and days kept in hand are there to be used.
+
+    Raises:
+        ScenarioError: When what is kept in hand does not belong to these yards.
+    """
+    kept = outfit.in_hand
+    if kept is None or not (kept.end_min or any(_days(kept))):
+        return outfit
+    return given_back(plain(outfit), outfit)
+
+
+def _days(kept: InHand) -> tuple[int, ...]:
+    return (kept.take_off_days, kept.strips_days, kept.feed_days, *kept.finish_days)
+
+
+def eased_words(kept: InHand | None) -> str:
+    """Return what :func:`eased` gives back, such as "30 min of each evening and 1 day"."""
+    if kept is None:
+        return ""
+    days = max(_days(kept))
+    said = [f"{kept.end_min} min of each evening"] * bool(kept.end_min)
+    said += [f"{days} {'day' if days == 1 else 'days'} of last days"] * bool(days)
+    return " and ".join(said)
+
+
+def typed_box_g(outfit: Outfit, yard_id: str) -> int:
+    """Return the mass of a full box as it was guessed, what is kept in hand taken off."""
+    index = next(i for i, yard in enumerate(outfit.yards) if yard.id == yard_id)
+    kept = outfit.in_hand
+    more = kept.box_g[index] if kept is not None and index < len(kept.box_g) else 0
+    return outfit.yards[index].box_g - more
+
+
+def with_yard_like(outfit: Outfit, yard: Yard, model: Yard) -> Outfit:
+    """Return the outfit with one yard more, as much kept in hand there as at ``model``."""
+    kept, index = outfit.in_hand, outfit.yards.index(model)
+    if kept is not None and index < len(kept.box_g) == len(kept.finish_days):
+        kept = replace(
+            kept,
+            box_g=(*kept.box_g, kept.box_g[index]),
+            finish_days=(*kept.finish_days, kept.finish_days[index]),
+        )
+    return replace(outfit, yards=(*outfit.yards, yard), in_hand=kept)
+
+
 def given_back(typed: Outfit, kept: Outfit) -> Outfit:
     """Return ``typed`` facts, which keep nothing in hand, with the heavier boxes of ``kept`` ones.
 

@@ -8,7 +8,7 @@ from runplanner.daybook.trip import Job, Shift
 from runplanner.days import DAY_MIN
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.safety import given_back, plain
+from runplanner.outfit.safety import eased, plain
 from runplanner.rehearsal.drive import Day, driven, working_day
 from runplanner.rehearsal.luck import USUAL, Fate, Luck, as_it_was, drawn, known_on
 from runplanner.rehearsal.reckon import honey_late, left_undone, over_g, past_cover
@@ -55,7 +55,7 @@ class _Diary:
         self.told = told
         self.fate = fate
         self.plan = told.plan
-        self.draft = Draft(told.plan, given_back(told.plain(), told.plan.outfit), 0)
+        self.draft = Draft(told.plan, eased(told.plan.outfit), 0)
         self.days: list[tuple[Shift, Day]] = []
         self.plans = 0
 

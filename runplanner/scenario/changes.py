@@ -5,13 +5,14 @@ read before anything is refused, so that all faults come at once.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
 from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import eased, eased_words
 from runplanner.outfit.yards import Health
 from runplanner.scenario.changes_counts import as_could_be
 from runplanner.scenario.changes_draft import Draft
@@ -96,13 +97,26 @@ def changed(plan: Plan, typed: Sequence[Typed]) -> Changed:
         said, cure = f"{len(lines)} lines", "Plan from a scenario folder instead."
         book.add(Fault(lines[0].file, "", "", said, f"at most {MOST_LINES} changes", cure))
         lines = []
-    draft = Draft(plan, plan.outfit, plan.now_min)
+    draft = begun = Draft(plan, eased(plan.outfit), plan.now_min)
     for one, verb, line in _ordered(lines):
         draft = _put_in(draft, one, verb, line, book)
     book.close()
-    draft = settled(draft)
+    draft = _used_up(settled(draft), begun)
     texts = tuple(" ".join(one.text.split()) for one in lines)
     return Changed(draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft))
+
+
+def _used_up(draft: Draft, begun: Draft) -> Draft:
+    """Say that slack and spare days are given back; where nothing has happened they are kept."""
+    kept = draft.plan.outfit
+    if begun.outfit == kept:
+        return draft
+    if (draft.plan, draft.outfit, draft.now_min) == (begun.plan, begun.outfit, begun.now_min):
+        return replace(draft, outfit=kept)
+    return draft.noted(
+        f"kept in hand when planned, used from now on where it is needed: "
+        f"{eased_words(kept.in_hand)}"
+    )
 
 
 def settled(draft: Draft) -> Draft:

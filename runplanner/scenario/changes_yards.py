@@ -8,6 +8,7 @@ from typing import Final
 from runplanner.daybook.trip import Action, Job
 from runplanner.haulage.travel import drive_min, geodesic_m, road_m
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import Access, Health, Place, Yard
 from runplanner.scenario import words
 from runplanner.scenario.changes_counts import driven_actions, off_by
@@ -156,8 +157,7 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
     )  # fmt: skip
     note = f"{name}: gate and way in unknown; all that was not typed is as at {model.name}"
-    grown = replace(grown, yards=(*grown.yards, yard))
-    return replace(draft, outfit=grown).noted(note)
+    return replace(draft, outfit=with_yard_like(grown, yard, model)).noted(note)
 
 
 def _new_name(line: Line, outfit: Outfit) -> str:

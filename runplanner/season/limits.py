@@ -47,9 +47,9 @@ def _late_leave(keeper: Keeper, state: State, judged: Judged, row: int, late: in
             s._replace(start_min=begun) for s in steps[i].spans if s.start_min <= begun <= s.end_min
         )
         steps[i] = steps[i]._replace(spans=kept)
-    hours = keeper.ground.outfit.hours
+    hours, last_home_min = keeper.ground.outfit.hours, keeper.ground.outfit.last_home_min
     run = drive(steps, home_min, judged.run.start_min, hours, keeper.ground.rush)
-    if run is None or run.end_min > judged.day.day * DAY_MIN + hours.end_min:
+    if run is None or run.end_min > judged.day.day * DAY_MIN + last_home_min:
         return None
     if run.end_min - run.start_min > hours.duty_max_min:
         return None

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from runplanner.daybook.plan import Bill, Bound, Plan
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit, Prices
+from runplanner.outfit.safety import eased
 from runplanner.phrase import Phrase, phrase
 from runplanner.season.bound import ROUNDS
 from runplanner.season.facts import promised_days, standing_of
@@ -13,7 +14,7 @@ from runplanner.season.finish import tally
 from runplanner.season.improve import Improver
 from runplanner.season.plan_season import default_rounds, finished, refuse_hopeless
 from runplanner.season.state import Keeper, Key, State
-from runplanner.season.watch import Listener, Watch, untroubled
+from runplanner.season.watch import NOTHING, Listener, Watch, untroubled
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Day, Stop
@@ -80,7 +81,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     watch = Watch(total, seconds, progress)
     watch.proof = proof
     state = _kept(improver.keeper, promised_days(plan, ground))
-    as_told = outfit == plan.outfit and tally(ground, state) == plan.tally
+    as_told = _as_told(plan, outfit) and tally(ground, state) == plan.tally
     if not (as_told and _promises_hold(state) and not state.score.lacking):
         state = _sheltered(improver, improver.completed(state))
         watch.tell(state.score, phrase("first repair"))
@@ -88,6 +89,16 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
             state = _sheltered(improver, improver.rounds(state, total, watch))
     new = finished(improver, state, watch, seed, cuts=ROUNDS if total else 1)
     return _with_facts(new, plan, now_min)
+
+
+def _as_told(plan: Plan, outfit: Outfit) -> bool:
+    """Tell whether the facts are the plan's own.
+
+    Slack and spare days given back count as such where no work waits for them.
+    """
+    if outfit == plan.outfit:
+        return True
+    return plan.tally == NOTHING and outfit == eased(plan.outfit)
 
 
 def _improver(plan: Plan, ground: Ground, seed: int, upset: Upset) -> Improver:

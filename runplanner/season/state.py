@@ -385,13 +385,14 @@ class Keeper:
             and sum(s.fed for s in stops if s.round == 1) > kit.feeders_owned
         ):
             return False
-        return sum(s.blocks for s in stops) <= kit.blocks_owned and self._sugar_holds(stops)
+        return sum(s.blocks for s in stops) <= kit.blocks_owned and self._sugar_holds(days)
 
-    def _sugar_holds(self, stops: list[Stop]) -> bool:
+    def _sugar_holds(self, days: Mapping[Key, Judged]) -> bool:
+        """Tell whether the sugar does for all that is loaded, for yards long given up as well."""
         feed = self.ground.outfit.feed
         if feed.sugar_g is None:
             return True
-        ml = sum(s.fed * self.ground.dues[s.yard].round_ml for s in stops)
+        ml = sum(packed.legs[0].ml for judged in days.values() for packed in judged.packed)
         mixed_ml = max(0, ml - feed.ready_ml)
         return mixed_ml * feed.density_g_per_l * feed.sugar_permille <= feed.sugar_g * 1_000_000
 

@@ -120,7 +120,9 @@ def test_choices_without_a_plan_or_with_findings_say_so() -> None:
         raise PlanError(phrase("No truck."))
 
     bad = Finding("deck", "x", "", "25", "24")
-    none = list(choices(running_plan(), rooms=Rooms(replan=no_plan)))  # type: ignore[arg-type]
+    none = list(
+        choices(running_plan(), now=NOW[1], rooms=Rooms(replan=no_plan))  # type: ignore[arg-type]
+    )
     refused = list(
         choices(
             running_plan(), effort=Effort(rounds=0), rooms=Rooms(audit_again=lambda _a, _b: (bad,))
