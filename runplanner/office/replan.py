@@ -22,6 +22,7 @@ from runplanner.season.watch import Listener
 
 if TYPE_CHECKING:
     from runplanner.scenario.changes import Changed
+    from runplanner.scenario.changes_forecast import Fresh
 
 _NOW = re.compile(r"\s*now[,:;]*(\s|$)", re.IGNORECASE)
 CHOICE_NAMES = ("least", "balance", "cheapest")
@@ -70,6 +71,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     file: Path | str | None = None,
     now: str = "",
     choice: str = "least",
+    forecast: Path | str | None = None,
     effort: Effort | None = None,
     progress: Listener | None = None,
     rooms: Rooms | None = None,
@@ -82,6 +84,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
         file: A file with further lines.
         now: The time it is, such as ``"Fri 12:30"``.
         choice: ``least`` change, ``balance`` or ``cheapest``.
+        forecast: A scenario folder whose forecasts and typed weather are read again.
         effort: How hard to look.
         progress: Told whenever the best plan gets better.
         rooms: The rooms to call.
@@ -94,7 +97,8 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
 
     rooms, effort = rooms or Rooms(), effort or Effort()
     lines = [*typed_changes(changes, now), *(change_lines(Path(file)) if file else ())]
-    facts = changed(plan, lines)
+    fresh = None if forecast is None else _read_again(Path(forecast))
+    facts = changed(plan, lines, fresh)
     if choice == CHOICE_NAMES[0] and _nothing_new(plan, facts):
         return Replanned(
             plan, Outcome(plan, rooms.audit_again(plan, plan)), facts.lines, (), facts.presumed
@@ -105,6 +109,21 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     )  # fmt: skip
     outcome = Outcome(new, rooms.audit_again(new, facts.plan))
     return Replanned(facts.plan, outcome, facts.lines, facts.notes, facts.presumed)
+
+
+def _read_again(folder: Path) -> "Fresh":
+    """Return a scenario's facts as they are now, and what its forecasts are.
+
+    Raises:
+        ScenarioError: With every fault of the folder.
+    """
+    from runplanner.office.facts import read_outfit
+    from runplanner.scenario.changes_forecast import Fresh
+    from runplanner.scenario.forecast_part import Heard
+
+    heard = Heard()
+    outfit = read_outfit(folder, heard=heard)
+    return Fresh(shown(folder.resolve().name, 60), outfit, tuple(heard.skies))
 
 
 def _nothing_new(plan: Plan, facts: "Changed") -> bool:
@@ -132,12 +151,13 @@ def _upset(choice: str) -> Upset:
     return dict(zip(CHOICE_NAMES, CHOICES, strict=True)).get(choice, LEAST)
 
 
-def choices(
+def choices(  # noqa: PLR0913 - as for one of them
     plan: Plan,
     changes: Sequence[str] = (),
     *,
     file: Path | str | None = None,
     now: str = "",
+    forecast: Path | str | None = None,
     effort: Effort | None = None,
     rooms: Rooms | None = None,
 ) -> Iterator[Choice]:
@@ -145,8 +165,9 @@ def choices(
     for name in CHOICE_NAMES:
         try:
             made = replan_campaign(
-                plan, changes, file=file, now=now, choice=name, effort=effort, rooms=rooms
-            )
+                plan, changes, file=file, now=now, choice=name, forecast=forecast, effort=effort,
+                rooms=rooms,
+            )  # fmt: skip
         except PlanError as error:
             yield Choice(name, None, said(error.message))
         else:

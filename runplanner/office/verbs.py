@@ -107,6 +107,9 @@ def _add_replan(verbs: Verbs) -> None:
     )
     verb.add_argument("--now", default="", metavar="WHEN", help=tr("the time it is: 'Fri 12:30'"))
     verb.add_argument(
+        "--forecast", metavar="DIR", type=Path, help=tr("scenario whose weather is read again")
+    )
+    verb.add_argument(
         "--choice", choices=("least", "balance", "cheapest"), default="least",
         help=tr("how much may move beyond what must (default least)"),
     )  # fmt: skip

@@ -16,6 +16,7 @@ from runplanner.outfit.safety import eased, eased_words
 from runplanner.outfit.yards import Health
 from runplanner.scenario.changes_counts import as_could_be
 from runplanner.scenario.changes_draft import Draft
+from runplanner.scenario.changes_forecast import Fresh, with_forecast
 from runplanner.scenario.changes_line import Line
 from runplanner.scenario.changes_stocks import spun_at_most
 from runplanner.scenario.changes_under_way import advised
@@ -85,8 +86,10 @@ def typed_changes(texts: Sequence[str], now: str = "") -> list[Typed]:
     return [*([Typed("", "--now", f"now {now}")] if now else []), *lines]
 
 
-def changed(plan: Plan, typed: Sequence[Typed]) -> Changed:
+def changed(plan: Plan, typed: Sequence[Typed], fresh: Fresh | None = None) -> Changed:
     """Return the plan and its facts with every change put in.
+
+    Where a scenario is given ``fresh``, its weather counts from now on; lines stand before it.
 
     Raises:
         ScenarioError: With every fault of every line.
@@ -98,7 +101,12 @@ def changed(plan: Plan, typed: Sequence[Typed]) -> Changed:
         book.add(Fault(lines[0].file, "", "", said, f"at most {MOST_LINES} changes", cure))
         lines = []
     draft = begun = Draft(plan, eased(plan.outfit), plan.now_min)
-    for one, verb, line in _ordered(lines):
+    ordered = _ordered(lines)
+    for one, verb, line in (row for row in ordered if not row[1].rank):
+        draft = _put_in(draft, one, verb, line, book)
+    if fresh is not None:
+        draft = with_forecast(draft, fresh)
+    for one, verb, line in (row for row in ordered if row[1].rank):
         draft = _put_in(draft, one, verb, line, book)
     book.close()
     draft = _used_up(settled(draft), begun)

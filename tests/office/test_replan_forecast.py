@@ -1,0 +1,152 @@
+"""A new forecast in a running campaign: the scenario's weather read again, from now on."""
+
+from pathlib import Path
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.cli import Exit, main
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_text
+from runplanner.daybook.trip import Job
+from runplanner.days import Span, meet
+from runplanner.errors import ScenarioError
+from runplanner.office.campaign import Effort
+from runplanner.office.replan import Replanned, replan_campaign
+from runplanner.outfit.shut import Work
+from runplanner.scenario import read_scenario
+from runplanner.season.plan_season import plan_season
+from tests.scenario.folders import a_folder
+from tests.scenario.skies import YARDS, Spots, at, hours, scene, table
+
+EFFORT = Effort(rounds=2)
+FAIR = table()
+
+
+def wet(*days: int, from_hour: int = 0) -> str:
+    """A forecast with 2.1 mm/h all day, or from an hour on, on these days."""
+    rain: Spots = {}
+    for day in days:
+        rain |= hours(day, from_hour, 24, 2.1)
+    return table(rain=rain)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A scenario of three yards under a fair sky."""
+    return scene(tmp_path, forecast_csv=FAIR)
+
+
+def told(folder: Path, sky: str) -> Path:
+    """The folder with another forecast in it."""
+    (folder / "forecast.csv").write_text(sky, "utf-8")
+    return folder
+
+
+def taken_off(plan: Plan) -> dict[str, list[int]]:
+    """The days of take-off by yard."""
+    found: dict[str, list[int]] = {}
+    for shift in plan.shifts:
+        for call in (c for trip in shift.trips for c in trip.yards()):
+            if any(action.job is Job.TAKE_OFF for action in call.actions):
+                found.setdefault(call.yard, []).append(shift.day)
+    return found
+
+
+def again(plan: Plan, folder: Path, *lines: str, now: str = "") -> Replanned:
+    """The plan made again with the folder's weather."""
+    return replan_campaign(plan, lines, now=now, forecast=folder, effort=EFFORT)
+
+
+def test_a_wet_day_is_planned_around(folder: Path) -> None:
+    """The first day of take-off turns wet: nothing comes off then, and the sheet says why."""
+    plan = plan_season(read_scenario(folder), rounds=1)
+    first = min(day for days in taken_off(plan).values() for day in days)
+    made = again(plan, told(folder, wet(first)), now=f"2027-03-0{first + 1} 00:30")
+    new = made.outcome.plan
+
+    assert first not in {day for days in taken_off(new).values() for day in days}
+    assert [] == [one.sentence() for one in audit(new, made.before)]
+    assert "forecast read: " in made.notes[0]
+    assert "yards with other hours or another doubt from now on: Mill, Gate, Ford" in made.notes
+    assert any("rain" in move.why for move in made.sheet().moves)
+
+
+def test_the_past_keeps_its_weather(folder: Path) -> None:
+    """At noon rain is told for all of that day: the morning was fair, and stays so."""
+    plan = plan_season(read_scenario(folder), rounds=1)
+    new = again(plan, told(folder, wet(2, 3)), now="2027-03-03 12:00").outcome.plan
+
+    for yard in new.outfit.yards:
+        assert (Span(0, at(2, 12)), Span(at(4), at(10))) == yard.open_spans
+        assert all(one.start_min >= at(2, 12) for one in yard.shut)
+
+
+def test_the_same_sky_changes_nothing(folder: Path) -> None:
+    """Read again unchanged, at the plan's own time: the same text; later: the same visits."""
+    told(folder, wet(4, 6, from_hour=14))
+    plan = plan_season(read_scenario(folder), rounds=1)
+
+    assert plan_text(plan) == plan_text(again(plan, folder).outcome.plan)
+    later = again(plan, folder, now="2027-03-02 12:00").outcome.plan
+    assert plan.outfit == later.outfit
+    assert taken_off(plan) == taken_off(later)
+
+
+def test_hours_shut_by_hand_stay_shut_and_lines_stand_before_it(folder: Path) -> None:
+    """Saturday was shut by a line and stays so; Friday is opened by one, whatever is told."""
+    plan = plan_season(read_scenario(folder), rounds=1)
+    by_hand = replan_campaign(plan, ["shut Gate Sat 6 Mar: bull"], effort=EFFORT).outcome.plan
+    made = again(by_hand, told(folder, wet(4)), "open Gate Fri 5 Mar", now="2027-03-02 06:00")
+    gate = made.outcome.plan.outfit.yard("gate")
+
+    assert () == meet(gate.open_spans, (Span(at(5), at(6)),))
+    assert (Span(at(4), at(5)),) == meet(gate.open_spans, (Span(at(4), at(5)),))
+    assert {("bull", Work.OPEN), ("bull", Work.FEED)} == {(one.note, one.work) for one in gate.shut}
+    assert "hours shut by hand stay shut: Gate" in made.notes
+
+
+def test_a_yard_the_folder_does_not_know_keeps_its_weather(folder: Path, tmp_path: Path) -> None:
+    """A yard that came with a line is named."""
+    plan = plan_season(read_scenario(folder), rounds=1)
+    line = "new yard Found at -38.1 175.2: 6 colonies 9 boxes"
+    more = replan_campaign(plan, [line], effort=EFFORT).outcome.plan
+    made = again(more, told(folder, wet(4)), now="2027-03-02 06:00")
+
+    assert more.outfit.yard("found").open_spans == made.outcome.plan.outfit.yard("found").open_spans
+    assert "not in campaign, weather as it was: Found" in made.notes
+
+
+def test_another_campaign_is_refused_with_every_fault(folder: Path, tmp_path: Path) -> None:
+    """Other dates and other yards: both told at once, and nothing is planned."""
+    plan = plan_season(read_scenario(folder), rounds=1)
+    (tmp_path / "other").mkdir()
+    other = a_folder(
+        tmp_path / "other",
+        yards=YARDS.replace("Mill", "A").replace("Gate", "B").replace("Ford", "C"),
+        season="[season]\nfirst_day = 2027-03-02\nlast_day = 2027-03-10\n",
+    )
+    with pytest.raises(ScenarioError) as refused:
+        again(plan, other)
+
+    faults = refused.value.faults
+    assert ["season.first_day", "season's days", "yards"] == [one.field for one in faults]
+    assert all(one.said and one.allowed and one.cure for one in faults)
+
+
+def test_by_the_command_line(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Read from the folder, said on the screen; a folder with faults: exit 2, nothing written."""
+    plan = folder.parent / "plan.json"
+    plan.write_text(plan_text(plan_season(read_scenario(folder), rounds=1)), "utf-8")
+    words = ["replan", str(plan), "--now", "2027-03-02 06:00", "--rounds", "1"]
+    words += ["--forecast", str(folder), "--out", str(folder.parent / "out")]
+    told(folder, wet(4))
+    code = main(words)
+
+    assert code in {Exit.OK, Exit.UNDONE}
+    assert "taken from the changes: forecast read: " in capsys.readouterr().out
+    told(folder, "nonsense")
+    (folder.parent / "out2").mkdir()
+    assert Exit.BAD_INPUT == main([*words[:-1], str(folder.parent / "out2")])
+    assert "forecast.csv" in capsys.readouterr().err
+    assert [] == list((folder.parent / "out2").iterdir())
