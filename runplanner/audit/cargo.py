@@ -3,13 +3,17 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from runplanner.audit.strips import each_g
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Trip
 from runplanner.outfit.outfit import Outfit
 
 
 @dataclass(frozen=True, slots=True)
 class Cargo:
-    """Goods aboard; boxes, brood boxes and wet boxes by the yard they belong to."""
+    """Goods aboard; boxes, brood boxes and wet boxes by the yard they belong to.
+
+    ``strips_g`` is the mass of all strips, whatever kind they are.
+    """
 
     boxes: Mapping[str, int]
     brood: Mapping[str, int]
@@ -19,6 +23,7 @@ class Cargo:
     strips: int
     feeders: int
     wet: Mapping[str, int]
+    strips_g: int = 0
 
     def box_count(self) -> int:
         """Return all honey boxes aboard."""
@@ -43,18 +48,18 @@ def work_of(trip: Trip) -> tuple[Action, ...]:
 
 def cargo_after(outfit: Outfit, trip: Trip) -> tuple[Cargo, ...]:
     """Return the goods aboard on leaving each call of ``trip``."""
-    aboard = _loaded(trip)
+    aboard = _loaded(outfit, trip)
     left = [aboard]
     for call in trip.calls[1:]:
         if call.kind is CallKind.YARD:
-            aboard = _after_yard(aboard, call)
+            aboard = _after_yard(aboard, call, outfit)
         else:
             aboard = _after_unloading(aboard, call, outfit, last=call is trip.calls[-1])
         left.append(aboard)
     return tuple(left)
 
 
-def _loaded(trip: Trip) -> Cargo:
+def _loaded(outfit: Outfit, trip: Trip) -> Cargo:
     """Everything the trip needs; boards as the plan says, for more than needed may ride."""
     jobs = work_of(trip)
     return replace(
@@ -65,6 +70,7 @@ def _loaded(trip: Trip) -> Cargo:
         strips=sum(_strips(action) for action in jobs),
         feeders=sum(action.feeders for action in jobs),
         wet=_wet_out(trip),
+        strips_g=sum(_strips_g(outfit, call) for call in trip.yards()),
     )
 
 
@@ -76,7 +82,7 @@ def _wet_out(trip: Trip) -> Mapping[str, int]:
     return out
 
 
-def _after_yard(aboard: Cargo, call: Call) -> Cargo:
+def _after_yard(aboard: Cargo, call: Call, outfit: Outfit) -> Cargo:
     jobs = call.actions
     return Cargo(
         boxes=_more(aboard.boxes, call.yard, sum(action.boxes for action in jobs)),
@@ -87,6 +93,7 @@ def _after_yard(aboard: Cargo, call: Call) -> Cargo:
         strips=aboard.strips - sum(_strips(action) for action in jobs),
         feeders=aboard.feeders - sum(action.feeders for action in jobs),
         wet=_more(aboard.wet, call.yard, sum(wet_down(a) - wet_up(a) for a in jobs)),
+        strips_g=aboard.strips_g - _strips_g(outfit, call),
     )
 
 
@@ -112,6 +119,11 @@ def _blocks(action: Action) -> int:
 
 def _strips(action: Action) -> int:
     return action.pieces if action.job is Job.STRIPS else 0
+
+
+def _strips_g(outfit: Outfit, call: Call) -> int:
+    pieces = sum(_strips(action) for action in call.actions)
+    return pieces * each_g(outfit, call.yard) if pieces else 0
 
 
 def wet_up(action: Action) -> int:

@@ -4,6 +4,7 @@ from runplanner.audit.book import Book
 from runplanner.audit.findings import Breach, Breaches, when
 from runplanner.audit.lots import Lot, colonies_in, driven_colonies, lots, pairs
 from runplanner.audit.need import fed_without_take_off, need_of
+from runplanner.audit.strips import kind_for
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN
@@ -185,9 +186,9 @@ def strips_at_once(book: Book) -> Breaches:
 
 
 def strip_doses(book: Book) -> Breaches:
-    """Every colony gets its exact number of strips."""
-    dose = book.outfit.strips.per_colony
+    """Every colony gets its exact number of strips, of the kind that its yard names."""
     for yard_id in book.yards:
+        dose = kind_for(book.outfit, yard_id).per_colony
         for lot in lots(book, yard_id, Job.STRIPS):
             if lot.action.pieces != lot.colonies * dose:
                 said = f"{lot.action.pieces} strips for {lot.colonies} colonies"
@@ -199,8 +200,8 @@ def feeding_bans(book: Book) -> Breaches:
 
     Strict reading: the ban starts with the day of the strips, whatever the hour.
     """
-    ban = book.outfit.strips.no_feed_days
     for yard_id in book.yards:
+        ban = kind_for(book.outfit, yard_id).no_feed_days
         days = [lot.stop.shift.day for lot in lots(book, yard_id, Job.STRIPS)]
         fed = [*lots(book, yard_id, Job.FEED), *lots(book, yard_id, Job.BLOCK)]
         for lot in fed:

@@ -3,8 +3,9 @@
 from runplanner.audit.book import Book
 from runplanner.audit.cargo import boards_on
 from runplanner.audit.chain import breach_at
-from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.findings import Breach, Breaches, shown, when
 from runplanner.audit.lots import Lot, lots
+from runplanner.audit.strips import kind_for, kinds
 from runplanner.daybook.trip import Job
 
 
@@ -64,11 +65,22 @@ def blocks_owned(book: Book) -> Breaches:
 
 
 def strips_in_stock(book: Book) -> Breaches:
-    """All trips together use no more strips than there are, where a stock is given."""
-    stock = book.outfit.strips.stock
-    if stock is not None:
-        every = _all(book, Job.STRIPS)
-        yield from _run_out(every, [lot.action.pieces for lot in every], stock, "strips")
+    """All trips together use no more strips of a substance than its stock, where one is given.
+
+    Kinds of one substance draw on one stock, whatever their dose.
+    """
+    outfit, every = book.outfit, _all(book, Job.STRIPS)
+    told = [(kind.substance, kind.stock) for kind in kinds(outfit).values()]
+    for substance in dict.fromkeys(name for name, _ in told):
+        stocks = [stock for name, stock in told if name == substance and stock is not None]
+        mine = [lot for lot in every if _substance(book, lot) == substance]
+        what = "strips" if len(kinds(outfit)) == 1 else f"strips of {shown(substance)}"
+        if stocks:
+            yield from _run_out(mine, [lot.action.pieces for lot in mine], min(stocks), what)
+
+
+def _substance(book: Book, lot: Lot) -> str:
+    return kind_for(book.outfit, lot.stop.call.yard).substance
 
 
 def feeders(book: Book) -> Breaches:

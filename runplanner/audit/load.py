@@ -54,7 +54,7 @@ def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
     small = (
         cargo.blocks * kit.block_g
         + cargo.boards * kit.board_g
-        + cargo.strips * kit.strip_g
+        + cargo.strips_g
         + cargo.feeders * kit.feeder_g
     )
     return honey + brood + tanks + small + ceil_div(cargo.ml * outfit.feed.density_g_per_l, 1000)

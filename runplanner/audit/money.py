@@ -5,6 +5,7 @@ from runplanner.audit.findings import Breach, Breaches
 from runplanner.audit.honey_house import late_box_days
 from runplanner.audit.lots import lots, pairs
 from runplanner.audit.need import need_of
+from runplanner.audit.strips import each_cents
 from runplanner.audit.undone import left_cents
 from runplanner.audit.wet_boxes import long_wet_days
 from runplanner.audit.whole import ceil_div
@@ -35,7 +36,7 @@ def bill_of(book: Book) -> Bill:
         mixing=ceil_div(_mixing_min(book) * prices.hour_cents, 60),
         blocks=_pieces(jobs, Job.BLOCK) * prices.block_cents,
         syrup=ceil_div(sum(action.ml for action in jobs) * prices.syrup_l_cents, 1000),
-        strips=_pieces(jobs, Job.STRIPS) * prices.strip_cents,
+        strips=_strips_cents(book),
         late=_late_colony_days(book) * prices.late_cents,
         boards_long=(_long_board_days(book) + long_wet_days(book)) * prices.boards_long_cents,
         spin_late=late_box_days(book) * prices.spin_late_cents,
@@ -51,6 +52,15 @@ def _jobs(book: Book) -> list[Action]:
 
 def _pieces(jobs: list[Action], job: Job) -> int:
     return sum(action.pieces for action in jobs if action.job is job)
+
+
+def _strips_cents(book: Book) -> int:
+    """Return what all strips cost, each by the price of the kind of its yard."""
+    return sum(
+        action.pieces * each_cents(book.outfit, yard.id)
+        for yard, stop in book.yard_stops()
+        for action in stop.did(Job.STRIPS)
+    )
 
 
 def _metre_cents(run: Run) -> int:

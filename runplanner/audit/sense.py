@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 
 from runplanner.audit.findings import Breach, Breaches, shown
 from runplanner.audit.need import stores_per_l
+from runplanner.audit.strips import kinds as strips_by_id
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.outfit.outfit import Outfit
@@ -81,6 +82,7 @@ def _doubles(outfit: Outfit) -> Breaches:
         ("person", (person.id for person in outfit.people)),
         ("box kind", (box.id for box in outfit.boxes)),
         ("container", (tank.id for tank in outfit.containers)),
+        ("kind of strips", ("", *(kind.id for kind in outfit.strips_also))),
     )
     for kind, ids in groups:
         for name, count in Counter(ids).items():
@@ -120,6 +122,9 @@ def _fact_references(outfit: Outfit) -> Breaches:
         yield from _places(outfit, (place for _, place in yard.sites), yard.id)
         if yard.box not in kinds:
             yield Breach(f"unknown box kind {shown(yard.box)!r}", "a box kind's id", yard=yard.id)
+        if yard.strips not in strips_by_id(outfit):
+            said = f"unknown kind of strips {shown(yard.strips)!r}"
+            yield Breach(said, "an id of a kind of strips, or none", yard=yard.id)
 
 
 def _places(outfit: Outfit, places: Iterable[int], yard: str = "", trip: str = "") -> Breaches:

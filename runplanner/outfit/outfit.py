@@ -131,6 +131,7 @@ class Outfit:
     """Everything a plan is made from; built by the scenario gate, read by all floors.
 
     ``in_hand`` tells what the other facts keep in hand already; None for nothing.
+    ``strips_also`` are the kinds of strips beside the usual one, ``strips``.
     """
 
     name: str
@@ -157,6 +158,26 @@ class Outfit:
     prices: Prices
     assumed: tuple[Assumed, ...] = ()
     in_hand: InHand | None = field(default=None, metadata=LATER)
+    strips_also: tuple[Strips, ...] = field(default=(), metadata=LATER)
+
+    def strips_at(self, yard: Yard) -> Strips:
+        """Return the kind of strips that goes into ``yard``; KeyError when there is none."""
+        if not yard.strips:
+            return self.strips
+        for kind in self.strips_also:
+            if kind.id == yard.strips:
+                return kind
+        raise KeyError(yard.strips)
+
+    def strip_g(self, yard: Yard) -> int:
+        """Return the mass of one of the strips that go into ``yard``."""
+        own = self.strips_at(yard).each_g
+        return self.kit.strip_g if own is None else own
+
+    def strip_cents(self, yard: Yard) -> int:
+        """Return the price of one of the strips that go into ``yard``."""
+        own = self.strips_at(yard).each_cents
+        return self.prices.strip_cents if own is None else own
 
     @property
     def last_home_min(self) -> int:

@@ -1,6 +1,8 @@
 """What rides on the deck and goes into the hives: boxes, containers, kit, feed, strips."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from runplanner.outfit.later import LATER
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +97,12 @@ class Strips:
         out_after_days: Soonest day after going in that they fall due out.
         out_before_days: Latest day after going in.
         no_feed_days: Days after going in without syrup or fondant in the yard.
+        id: What a yard calls this kind by; empty for the usual one.
+        each_g: Mass of one; None: as the kit says.
+        each_cents: Price of one; None: as the prices say.
+
+    Kinds of one substance are one product, whatever their dose: they draw on one stock, and
+    all of them tell it.
     """
 
     substance: str
@@ -103,3 +111,6 @@ class Strips:
     out_after_days: int
     out_before_days: int
     no_feed_days: int
+    id: str = field(default="", metadata=LATER)
+    each_g: int | None = field(default=None, metadata=LATER)
+    each_cents: int | None = field(default=None, metadata=LATER)

@@ -90,7 +90,7 @@ class Yard:
         open_spans: Hours fit for opening hives (weather alone).
         feed_spans: Hours fit for pouring syrup (weather alone).
         unsettled_spans: Hours in which bees hanging outside must not be caught.
-        strips_shut_days: Days too cold or too hot for the strips in use.
+        strips_shut_days: Days too cold or too hot for the strips that go in here.
         sun_spans: ``Span(sunrise, sunset)`` of each day 0..n_days (one more than planned).
         shut: Why hours are shut, in daylight or, for settling, all night; for people to read.
             What may be done when is in the spans alone.
@@ -98,6 +98,7 @@ class Yard:
             then all days count as sure.
         wet_back: Its boxes, once spun, stand above the cover boards for some days to be
             licked dry, and are collected before strips and syrup; else they are stored wet.
+        strips: Id of the kind of strips that goes in; empty for the usual one.
     """
 
     id: str
@@ -129,6 +130,7 @@ class Yard:
     shut: tuple[Shut, ...] = field(default=(), metadata=LATER)
     sure_permille: tuple[int, ...] = field(default=(), metadata=LATER)
     wet_back: bool = field(default=False, metadata=LATER)
+    strips: str = field(default="", metadata=LATER)
 
     def doubt_permille(self, day: int) -> int:
         """Return how unsure the weather of ``day`` is; days beyond what is told are sure."""

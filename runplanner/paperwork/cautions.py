@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
-from runplanner.daybook.trip import Call, Job, Shift, Trip
+from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Strips
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
@@ -18,6 +19,7 @@ from runplanner.paperwork.say import (
     tenths,
     yard_name,
 )
+from runplanner.paperwork.substances import NAME_MOST, given, kind_at
 from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.yard_words import HEALTH
 from runplanner.trade.axles import NOSE_HIGH_G, NOSE_LOW_G, axle_loads_g, trailer_nose_g
@@ -216,16 +218,44 @@ def _health(outfit: Outfit, trip: Trip) -> Caution | None:
 
 
 def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
-    if not any(action.job is Job.STRIPS for call in trip.yards() for action in call.actions):
+    calls = [call for call in trip.yards() if given(call)]
+    if not calls:
         return None
-    out = outfit.strips
+    kinds = list(dict.fromkeys(kind_at(outfit, call.yard) for call in calls))
+    if len({(kind.substance, _out(outfit, shift, kind)) for kind in kinds}) > 1:
+        return Caution(tr("Medicine"), _several(outfit, shift, kinds))
+    first, last = _out(outfit, shift, kinds[0])
     words = tr(
         "the product's leaflet, your vet and local law go first. Whole yard the same day, away "
         "from honey; write batch and date down. Out again {first} to {last}.",
-        first=date_words(outfit, shift.day + out.out_after_days),
-        last=date_words(outfit, shift.day + out.out_before_days),
+        first=first,
+        last=last,
     )
     return Caution(tr("Medicine"), words)
+
+
+def _out(outfit: Outfit, shift: Shift, kind: Strips) -> tuple[str, str]:
+    """Return the first and the last date on which strips put in that day come out."""
+    return (
+        date_words(outfit, shift.day + kind.out_after_days),
+        date_words(outfit, shift.day + kind.out_before_days),
+    )
+
+
+def _several(outfit: Outfit, shift: Shift, kinds: list[Strips]) -> str:
+    spans = []
+    for kind in kinds:
+        first, last = _out(outfit, shift, kind)
+        substance = shown(kind.substance, NAME_MOST)
+        spans.append(
+            tr("{substance} {first} to {last}", substance=substance, first=first, last=last)
+        )
+    return tr(
+        "different strips aboard, each only where its stop names it. The product's leaflet, your "
+        "vet and local law go first. Whole yard the same day, away from honey; write batch and "
+        "date down. Out again: {spans}.",
+        spans=listed(tuple(dict.fromkeys(spans))),
+    )
 
 
 def _hours(outfit: Outfit, shift: Shift) -> Caution:

@@ -53,10 +53,11 @@ def collections(plan: Plan) -> tuple[Collection, ...]:
 
 
 def _pickups(plan: Plan) -> list[Pickup]:
-    kind, last = plan.outfit.strips, plan.outfit.season.n_days - 1
+    last = plan.outfit.season.n_days - 1
     found = []
     for stop, action in actions(plan, Job.STRIPS):
         day, yard = day_of(stop.call.start_min), plan.outfit.yard(stop.call.yard)
+        kind = plan.outfit.strips_at(yard)
         first, latest = day + kind.out_after_days, day + kind.out_before_days
         place = yard.place_on(max(last, day))
         found.append(Pickup(yard.id, place, action.colonies, action.pieces, first, latest))

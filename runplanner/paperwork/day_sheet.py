@@ -24,6 +24,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.substances import strips_words
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import undone_part
 from runplanner.paperwork.weather_words import day_weather
@@ -174,13 +175,13 @@ def _trip(plan: Plan, trip: Trip) -> TripLine:
     return TripLine(
         trip=trip.id,
         at=stretch(trip.calls[0].start_min, trip.calls[-1].end_min),
-        load=load_words(trip),
+        load=load_words(plan, trip),
         stops=tuple(_stop(plan, call) for call in trip.yards()),
         driven=trip.driven,
     )
 
 
-def load_words(trip: Trip) -> str:
+def load_words(plan: Plan, trip: Trip) -> str:
     """Return what a trip takes from the feed store, in a few words."""
     aboard = next(call.after for call in trip.calls if call.kind is CallKind.LOAD)
     goods = (
@@ -188,7 +189,7 @@ def load_words(trip: Trip) -> str:
         (aboard.blocks, count(aboard.blocks, "block", "blocks")),
         (aboard.wet, count(aboard.wet, "wet box", "wet boxes")),
         (aboard.boards, count(aboard.boards, "board", "boards")),
-        (aboard.strips, count(aboard.strips, "strip", "strips")),
+        (aboard.strips, strips_words(plan.outfit, trip)),
         (aboard.feeders, count(aboard.feeders, "feeder", "feeders")),
     )
     return ", ".join(words for number, words in goods if number) or tr("nothing")

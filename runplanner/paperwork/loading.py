@@ -7,6 +7,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import count, listed, litres
+from runplanner.paperwork.substances import substance_at
 from runplanner.paperwork.tongue import tr
 
 
@@ -111,14 +112,15 @@ def boards_from_base(trip: Trip) -> tuple[int, ...]:
 
 
 def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
-    packs = [
-        tr("{strips} for stop {number}", strips=action.pieces, number=number)
-        for number, call in enumerate(trip.yards(), start=1)
-        for action in call.actions
-        if action.job is Job.STRIPS
+    packs: dict[str, list[str]] = {}
+    for number, call in enumerate(trip.yards(), start=1):
+        for action in (one for one in call.actions if one.job is Job.STRIPS):
+            words = tr("{strips} for stop {number}", strips=action.pieces, number=number)
+            packs.setdefault(substance_at(outfit, call.yard), []).append(words)
+    return [
+        Goods(
+            tr("cab, sealed"),
+            tr("strips ({substance}): {packs}", substance=substance, packs=listed(tuple(mine))),
+        )
+        for substance, mine in packs.items()
     ]
-    if not packs:
-        return []
-    substance = shown(outfit.strips.substance, 32)
-    words = tr("strips ({substance}): {packs}", substance=substance, packs=listed(tuple(packs)))
-    return [Goods(tr("cab, sealed"), words)]

@@ -14,6 +14,7 @@ from runplanner.paperwork.map_words import (
     spell,
 )
 from runplanner.paperwork.map_work import Work, yard_calls
+from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.weather_words import shut_on
 from runplanner.paperwork.yard_words import HEALTH
@@ -87,10 +88,12 @@ def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str,
 def _visits(plan: Plan, yard: Yard) -> list[str]:
     """Return one line for each stop at ``yard``, in order of time."""
     driven = tr(" (driven)")
+    substance = substance_at(plan.outfit, yard.id) if several(plan.outfit) else ""
     calls = [(call, trip) for _, trip, call in yard_calls(plan) if call.yard == yard.id]
     return [
         f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
-        f"{driven if trip.driven else ''}: {'; '.join(map(job_done, call.actions))}."
+        f"{driven if trip.driven else ''}: "
+        f"{'; '.join(job_done(one, substance) for one in call.actions)}."
         for call, trip in sorted(calls, key=lambda pair: pair[0].start_min)
     ]
 

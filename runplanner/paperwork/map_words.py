@@ -73,8 +73,11 @@ def aboard(load: Aboard) -> str:
     return ", ".join(words for number, words in goods if number) or tr("nothing but empty gear")
 
 
-def job_done(action: Action) -> str:
-    """Return one action in words: "take-off, 10 colonies, 15 boxes"."""
+def job_done(action: Action, substance: str = "") -> str:
+    """Return one action in words: "take-off, 10 colonies, 15 boxes".
+
+    ``substance`` is what strips are of, where that differs from yard to yard.
+    """
     colonies = count(action.colonies, "colony", "colonies")
     match action.job:
         case Job.BOARDS:
@@ -88,7 +91,8 @@ def job_done(action: Action) -> str:
             head = tr("syrup round {number}", number=action.round)
             return f"{head}, {colonies}, {litres(action.ml)}"
         case Job.STRIPS:
-            words = tr("strips")
+            strips = tr("strips")
+            words = f"{strips} ({substance})" if substance else strips
         case Job.WET_UP:
             words = ", ".join((tr("wet boxes up"), count(action.wet, "box", "boxes")))
         case Job.WET_DOWN:

@@ -11,7 +11,8 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import long_blank, office_page
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count
-from runplanner.paperwork.strips_out import StripsOut, strips_out, substance_notes
+from runplanner.paperwork.strips_out import StripsOut, all_notes, kinds_out, strips_out
+from runplanner.paperwork.substances import NAME_MOST
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.trade.strips import RECORD_FIELDS, RECORD_YEARS
 
@@ -42,12 +43,12 @@ class Record:
 
 def records(plan: Plan) -> tuple[Record, ...]:
     """Return the record of every yard that gets strips, soonest due out first."""
-    return tuple(_record(plan, one) for one in strips_out(plan))
+    return tuple(_record(one) for one in strips_out(plan))
 
 
-def _record(plan: Plan, one: StripsOut) -> Record:
+def _record(one: StripsOut) -> Record:
     colonies = count(one.colonies, "colony", "colonies")
-    substance = shown(plan.outfit.strips.substance, 32)
+    substance = shown(one.kind.substance, NAME_MOST)
     known = {
         "name of the product": tr("active substance {substance}", substance=substance),
         "date given": tr("planned {what}", what=f"{one.went_in} {one.year}"),
@@ -69,7 +70,7 @@ def medicine_page(plan: Plan) -> str:
     if not found:
         return office_page(plan, head, "", el("p", tr("No strips are planned.")))
     parts = [_section(record) for record in found]
-    notes = bullets((*_notes(), *substance_notes(plan.outfit.strips)), cls="marked pair")
+    notes = bullets((*_notes(), *all_notes(kinds_out(plan))), cls="marked pair")
     return office_page(plan, head, tr("one for each yard"), notes, *parts)
 
 

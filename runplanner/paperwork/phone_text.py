@@ -7,13 +7,14 @@ first, then latest times, then the last lines give way to a pointer to the day s
 from collections.abc import Iterator
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Call, Job, Shift
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.paperwork.cover_list import cover_lines
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import cut, message_text
 from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.say import date_words, litres, people_names, vehicle_name, yard_named
+from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, tr
 
 LONGEST = 999
@@ -75,7 +76,7 @@ def _shift(plan: Plan, shift: Shift, most: int, *, brief: bool) -> Iterator[str]
     yield f"{truck}{pulls} {_span(shift.start_min, shift.end_min)} {crew}"
     for trip in shift.trips:
         at = clock(trip.calls[0].start_min)
-        yield tr("Load {time}: {goods}", time=at, goods=load_words(trip))
+        yield tr("Load {time}: {goods}", time=at, goods=_goods(plan, trip))
         for number, call in enumerate(trip.yards(), start=1):
             yield _stop(plan, call, number, most, brief=brief)
         back, boxes = clock(trip.calls[-1].arrive_min), boxes_brought(trip)
@@ -85,8 +86,14 @@ def _shift(plan: Plan, shift: Shift, most: int, *, brief: bool) -> Iterator[str]
         yield tr("Break {times}", times=_span(*span))
 
 
+def _goods(plan: Plan, trip: Trip) -> str:
+    words = load_words(plan, trip)
+    # Substances are as people typed them.
+    return message_text(words) if several(plan.outfit) else words
+
+
 def _stop(plan: Plan, call: Call, number: int, most: int, *, brief: bool) -> str:
-    jobs = ", ".join(_job(action) for action in call.actions)
+    jobs = ", ".join(_job(plan, call, action) for action in call.actions)
     boxes = any(action.boxes for action in call.actions)
     limit = tr(", max {boxes} aboard", boxes=call.boxes_limit) if boxes else ""
     yard = _short(yard_named(plan.outfit, call.yard), most)
@@ -97,7 +104,7 @@ def _stop(plan: Plan, call: Call, number: int, most: int, *, brief: bool) -> str
     return f"{number} {yard} {at}: {jobs}{limit}"
 
 
-def _job(action: Action) -> str:
+def _job(plan: Plan, call: Call, action: Action) -> str:
     match action.job:
         case Job.BOARDS:
             return tr("boards {number}", number=action.pieces)
@@ -111,7 +118,9 @@ def _job(action: Action) -> str:
                 colonies=action.colonies, litres=litres(action.ml),
             )  # fmt: skip
         case Job.STRIPS:
-            return tr("strips {number}", number=action.pieces)
+            words = tr("strips {number}", number=action.pieces)
+            substance = message_text(substance_at(plan.outfit, call.yard))
+            return f"{words} {substance}" if several(plan.outfit) else words
         case Job.WET_UP | Job.WET_DOWN:
             return _wet(action)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job, Shift, Trip
 from runplanner.days import day_of
-from runplanner.outfit.stores import BoxKind
+from runplanner.outfit.stores import BoxKind, Strips
 from runplanner.outfit.trucks import Deck
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
@@ -14,6 +14,7 @@ from runplanner.paperwork.frame import box, office_page, whole
 from runplanner.paperwork.mixing_sheet import BAG_G
 from runplanner.paperwork.page import Part, el, table
 from runplanner.paperwork.say import count, date_words, kg_down, kg_up, litres_down, litres_up
+from runplanner.paperwork.substances import NAME_MOST, kind_at
 from runplanner.paperwork.tongue import tr
 from runplanner.trade.feeding import sugar_for_g, water_for_ml
 
@@ -34,7 +35,7 @@ class Item:
 
 def shopping(plan: Plan) -> tuple[Item, ...]:
     """Return the list; things the plan does not use are left out."""
-    found = (*_syrup(plan), _blocks(plan), _strips(plan), _lids(plan))
+    found = (*_syrup(plan), _blocks(plan), *_strips(plan), _lids(plan))
     return tuple(item for item in found if item is not None)
 
 
@@ -102,19 +103,25 @@ def _blocks(plan: Plan) -> Item | None:
     return Item(tr("Fondant blocks"), f"{need} ({weight})", buy, first, note)
 
 
-def _strips(plan: Plan) -> Item | None:
-    need = sum(action.pieces for _, action in actions(plan, Job.STRIPS))
-    if not need:
-        return None
-    kind = plan.outfit.strips
+def _strips(plan: Plan) -> list[Item]:
+    """Return the strips of each substance; kinds of one substance have one stock."""
+    used: dict[str, tuple[Strips, int, int]] = {}
+    for stop, action in actions(plan, Job.STRIPS):
+        kind = kind_at(plan.outfit, stop.call.yard)
+        kind, need, first = used.get(kind.substance, (kind, 0, day_of(stop.call.start_min)))
+        used[kind.substance] = kind, need + action.pieces, first
+    return [_strip(plan, *one) for one in used.values() if one[1]]
+
+
+def _strip(plan: Plan, kind: Strips, need: int, first: int) -> Item:
     buy = need if kind.stock is None else max(0, need - kind.stock)
     packs = tr("in full packs, as your vet or local law allows")
     stock = tr("{amount} in stock or on order", amount=kind.stock)
     return Item(
-        tr("Strips ({substance})", substance=shown(kind.substance, 32)),
+        tr("Strips ({substance})", substance=shown(kind.substance, NAME_MOST)),
         str(need),
         tr("{number} or more", number=buy),
-        _first(plan, Job.STRIPS),
+        date_words(plan.outfit, first),
         packs if kind.stock is None else f"{stock}; {packs}",
     )
 

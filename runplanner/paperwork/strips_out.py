@@ -1,5 +1,6 @@
 """When strips fall due out, printed even where that lies past the campaign."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
@@ -11,7 +12,16 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.page import Html, Part, bullets, el, table
-from runplanner.paperwork.say import count, date_on, date_words, duration, tenths, yard_named
+from runplanner.paperwork.say import (
+    count,
+    date_on,
+    date_words,
+    duration,
+    listed,
+    tenths,
+    yard_named,
+)
+from runplanner.paperwork.substances import NAME_MOST, by_substance, kind_at, several
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.trade.strips import STRIPS
 
@@ -35,7 +45,7 @@ def substance_notes(kind: Strips) -> tuple[str, ...]:
     return (*said, tr(words, low=low, high=high))
 
 
-def _notes(kind: Strips) -> tuple[str, ...]:
+def _notes(kinds: Mapping[str, Strips]) -> tuple[str, ...]:
     """Return what holds for any strips, and what is known of these, each thing once."""
     plain = (
         tr("Strips come out when they fall due and are not cut or used again."),
@@ -43,7 +53,7 @@ def _notes(kind: Strips) -> tuple[str, ...]:
     )
     return (
         tr("The product's leaflet, your vet and local law go before this list."),
-        *(substance_notes(kind) or plain),
+        *all_notes(kinds, plain),
         tr("Write down at purchase: name, batch, quantity, supplier, date."),
         tr(
             "Write down at use: date, quantity, withdrawal period, which colonies; keep as law "
@@ -52,11 +62,26 @@ def _notes(kind: Strips) -> tuple[str, ...]:
     )
 
 
+def all_notes(kinds: Mapping[str, Strips], plain: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """Return what is known of every substance, named where there are several.
+
+    ``plain`` is said of a substance of which nothing is known.
+    """
+    if len(kinds) == 1:
+        return substance_notes(*kinds.values()) or plain
+    return tuple(
+        f"{shown(substance, NAME_MOST)}: {note}"
+        for substance, kind in kinds.items()
+        for note in (substance_notes(kind) or plain)
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class StripsOut:
     """One yard's strips: how many went in when, and between which dates they come out."""
 
     yard: str
+    kind: Strips
     colonies: int
     pieces: int
     went_in: str
@@ -70,10 +95,11 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
     """Return every yard's strips by the day on which they first fall due out."""
     found = []
     for stop, action in actions(plan, Job.STRIPS):
-        day, kind = day_of(stop.call.start_min), plan.outfit.strips
+        day, kind = day_of(stop.call.start_min), kind_at(plan.outfit, stop.call.yard)
         found.append(
             StripsOut(
                 yard=yard_named(plan.outfit, stop.call.yard),
+                kind=kind,
                 colonies=action.colonies,
                 pieces=action.pieces,
                 went_in=date_words(plan.outfit, day),
@@ -90,10 +116,17 @@ def _dated(plan: Plan, day: int) -> str:
     return f"{date_words(plan.outfit, day)} {date_on(plan.outfit, day).year}"
 
 
+def kinds_out(plan: Plan) -> dict[str, Strips]:
+    """Return a kind of each substance that goes in, soonest due out first; at least the usual."""
+    found = {one.kind.substance: one.kind for one in strips_out(plan)}
+    return found or {plan.outfit.strips.substance: plan.outfit.strips}
+
+
 def strips_page(plan: Plan) -> str:
     """Return the list as a page with room for batch numbers."""
     lines = strips_out(plan)
-    kind = plan.outfit.strips
+    kinds = kinds_out(plan)
+    substances = tuple(shown(substance, 40) for substance in kinds)
     if not lines:
         body = el("p", tr("No strips are planned."))
     else:
@@ -104,7 +137,7 @@ def strips_page(plan: Plan) -> str:
                     box(),
                     el("b", tr("{start} to {end}", start=one.due_from, end=one.due_to)),
                     el("b", one.yard),
-                    whole(_strips_in(one)),
+                    whole(_strips_in(one, named=len(substances) > 1)),
                     whole(one.went_in),
                     blank(),
                 )
@@ -112,13 +145,18 @@ def strips_page(plan: Plan) -> str:
             ],
         )
     return office_page(
-        plan, tr("Strips out"), shown(kind.substance, 40), body, _fetching(plan),
-        bullets(_notes(kind), cls="marked"),
+        plan, tr("Strips out"), listed(substances), body, _fetching(plan),
+        bullets(_notes(kinds), cls="marked"),
     )  # fmt: skip
 
 
-def _strips_in(one: StripsOut) -> str:
+def _strips_in(one: StripsOut, *, named: bool) -> str:
     colonies = count(one.colonies, "colony", "colonies")
+    if named:
+        return tr(
+            "{pieces} of {substance} in {colonies}", pieces=one.pieces, colonies=colonies,
+            substance=shown(one.kind.substance, NAME_MOST),
+        )  # fmt: skip
     return tr("{pieces} in {colonies}", pieces=one.pieces, colonies=colonies)
 
 
@@ -147,10 +185,17 @@ def _cells(plan: Plan, trip: Collection) -> tuple[Part, ...]:
         el("b", _dated(plan, trip.from_day)),
         el("b", _dated(plan, trip.to_day)),
         _yards(plan, trip),
-        el("b", str(trip.pieces())),
+        el("b", _fetched(plan, trip)),
         whole(drive),
         whole(_about(trip.work_min)),
     )
+
+
+def _fetched(plan: Plan, trip: Collection) -> str:
+    if not several(plan.outfit):
+        return str(trip.pieces())
+    found = by_substance(plan.outfit, ((one.yard, one.pieces) for one in trip.pickups))
+    return listed(tuple(f"{number} {substance}" for substance, number in found.items()))
 
 
 def _about(minutes: int) -> str:

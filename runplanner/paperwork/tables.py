@@ -74,7 +74,7 @@ _TRIPS = (
 _STOPS = (
     "trip", "date", "stop", "yard", "yard_name", "arrives", "starts", "leaves", "latest", "job",
     "colonies", "round", "boxes", "brood_boxes", "syrup_L", "pieces", "boards_off", "feeders",
-    "stop_loading_at", "wet_boxes",
+    "stop_loading_at", "wet_boxes", "substance",
 )  # fmt: skip
 _LOADS = (
     "trip", "date", "leaving", "place", "at", "boxes", "brood_boxes", "syrup_L", "blocks",
@@ -154,7 +154,13 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, number: int, call: Call, action:
         "feeders": action.feeders,
         "stop_loading_at": call.boxes_limit if action.boxes else None,
         "wet_boxes": action.wet,
+        "substance": _substance(plan, call, action),
     }
+
+
+def _substance(plan: Plan, call: Call, action: Action) -> str:
+    kind = plan.outfit.strips_at(plan.outfit.yard(call.yard))
+    return kind.substance if action.job is Job.STRIPS else ""
 
 
 def _loads(plan: Plan) -> list[Row]:

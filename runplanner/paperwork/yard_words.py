@@ -7,6 +7,7 @@ from runplanner.outfit.yards import Access, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import done_before
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
+from runplanner.paperwork.substances import several, strips_of, substance_at
 from runplanner.paperwork.tongue import mark, tr
 
 LONGEST_NOTE = 170
@@ -36,6 +37,8 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
             return _feed(which, action)
         case Job.STRIPS:
             strips = count(action.pieces, "strip", "strips")
+            if several(plan.outfit):
+                strips = strips_of(action.pieces, substance_at(plan.outfit, call.yard))
             return tr("Strips in {which}: {strips}", which=which, strips=strips)
         case Job.WET_UP | Job.WET_DOWN:
             return _wet(action)

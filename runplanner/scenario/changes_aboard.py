@@ -24,6 +24,7 @@ class _Goods:
     boards: int = 0
     strips: int = 0
     feeders: int = 0
+    strips_g: int = 0
 
     def small_g(self, outfit: Outfit) -> int:
         """Return the mass of all that is not a box: kit, strips and syrup."""
@@ -31,7 +32,7 @@ class _Goods:
         return (
             self.blocks * kit.block_g
             + self.boards * kit.board_g
-            + self.strips * kit.strip_g
+            + self.strips_g
             + self.feeders * kit.feeder_g
             - (-self.ml * outfit.feed.density_g_per_l // 1000)
         )
@@ -46,8 +47,9 @@ def aboard(outfit: Outfit, trip: Trip, calls: Sequence[Call]) -> tuple[Call, ...
     empty = {kind.id: kind.empty_g for kind in outfit.containers}
     tanks_g = sum(one.count * empty[one.container] for one in trip.containers)
     goods = _Goods(boards=trip.calls[0].after.boards)
-    for action in (action for call in calls for action in call.actions):
-        _use(goods, action, back=True)
+    for call in calls:
+        for action in call.actions:
+            _use(outfit, goods, call, action, back=True)
     for call in (call for call in calls if call.kind is CallKind.YARD):
         _carry_wet(outfit, goods, call, Job.WET_UP, 1)
     found = []
@@ -61,7 +63,7 @@ def aboard(outfit: Outfit, trip: Trip, calls: Sequence[Call]) -> tuple[Call, ...
     return tuple(found)
 
 
-def _use(goods: _Goods, action: Action, *, back: bool = False) -> None:
+def _use(outfit: Outfit, goods: _Goods, call: Call, action: Action, *, back: bool = False) -> None:
     """Take what a job uses off the truck, or put it back."""
     sign = 1 if back else -1
     goods.ml += sign * action.ml
@@ -70,6 +72,7 @@ def _use(goods: _Goods, action: Action, *, back: bool = False) -> None:
         goods.blocks += sign * action.pieces
     elif action.job is Job.STRIPS:
         goods.strips += sign * action.pieces
+        goods.strips_g += sign * action.pieces * outfit.strip_g(outfit.yard(call.yard))
 
 
 def _carry_wet(outfit: Outfit, goods: _Goods, call: Call, job: Job, sign: int) -> None:
@@ -82,7 +85,7 @@ def _carry_wet(outfit: Outfit, goods: _Goods, call: Call, job: Job, sign: int) -
 def _work(outfit: Outfit, goods: _Goods, call: Call) -> None:
     yard = outfit.yard(call.yard)
     for action in call.actions:
-        _use(goods, action)
+        _use(outfit, goods, call, action)
         goods.boxes += action.boxes
         goods.honey_g += action.boxes * yard.box_g
         goods.brood += action.brood_boxes

@@ -202,7 +202,7 @@ def _strips(
     action = planned.get(Job.STRIPS)
     if "strips" in counts:
         given = yard.colonies if counts["strips"] else 0
-        return Action(Job.STRIPS, given, pieces=given * outfit.strips.per_colony)
+        return Action(Job.STRIPS, given, pieces=given * outfit.strips_at(yard).per_colony)
     return None if short else action
 
 

@@ -6,13 +6,14 @@ from dataclasses import replace
 from runplanner.daybook.plan import Mixing, Spinning
 from runplanner.daybook.trip import CallKind, Job
 from runplanner.days import Span, join
+from runplanner.outfit.stores import Strips
 from runplanner.scenario import measures
 from runplanner.scenario.changes_counts import driven_actions
 from runplanner.scenario.changes_draft import Draft
 
 
 def used(draft: Draft, job: Job) -> int:
-    """Return the pieces (blocks, strips) that driven trips have used."""
+    """Return the pieces (such as blocks) that driven trips have used."""
     return sum(one.pieces for one in driven_actions(draft) if one.job is job)
 
 
@@ -22,10 +23,23 @@ def blocks_left(draft: Draft, left: int) -> Draft:
     return replace(draft, outfit=replace(draft.outfit, kit=kit))
 
 
-def strips_left(draft: Draft, left: int) -> Draft:
-    """Return the draft with so many strips still in store."""
-    strips = replace(draft.outfit.strips, stock=used(draft, Job.STRIPS) + left)
-    return replace(draft, outfit=replace(draft.outfit, strips=strips))
+def strips_left(draft: Draft, left: int, substance: str) -> Draft:
+    """Return the draft with so many strips of a substance still in store."""
+    outfit = draft.outfit
+    stock = left + sum(
+        one.pieces
+        for yard in outfit.yards
+        if outfit.strips_at(yard).substance == substance
+        for one in driven_actions(draft, yard.id)
+        if one.job is Job.STRIPS
+    )
+
+    def told(kind: Strips) -> Strips:
+        return replace(kind, stock=stock) if kind.substance == substance else kind
+
+    also = tuple(told(kind) for kind in outfit.strips_also)
+    outfit = replace(outfit, strips=told(outfit.strips), strips_also=also)
+    return replace(draft, outfit=outfit)
 
 
 def boards_lost(draft: Draft, lost: int) -> Draft:

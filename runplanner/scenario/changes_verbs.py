@@ -168,6 +168,19 @@ def _left(change: Callable[[Draft, int], Draft], what: str) -> Callable[[Line, D
     return lambda line, draft: change(draft, line.number(f"a number of {what}", _MOST))
 
 
+def strips_left(line: Line, draft: Draft) -> Draft:
+    """Set how many strips are in store; where several substances are used, of which."""
+    left = line.number("a number of strips", _MOST)
+    line.take("of")
+    kinds = (draft.outfit.strips, *draft.outfit.strips_also)
+    known = {kind.substance: kind.substance for kind in kinds}
+    named = line.maybe_name(known)
+    if named is None and len(known) > 1:
+        allowed = f"the substance after the number: {', '.join(known)}"
+        raise Refusal(allowed, f"Write 'strips left {left} {kinds[-1].substance}'.")
+    return stocks.strips_left(draft, left, named or kinds[0].substance)
+
+
 def _left_in(change: Callable[[Draft, str], Draft]) -> Callable[[Line, Draft], Draft]:
     def read(line: Line, draft: Draft) -> Draft:
         return change(draft, line.take_all())
@@ -217,7 +230,7 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("skip", "leave out"), "skip Fernbank", under_way.skip, 3),
     Verb(("next",), "next Blue: Old Mill, Fernbank", under_way.order, 3),
     Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, "blocks"), 4),
-    Verb(("strips left",), "strips left 200", _left(stocks.strips_left, "strips"), 4),
+    Verb(("strips left",), "strips left 200", strips_left, 4),
     Verb(("boards lost",), "boards lost 5", _left(stocks.boards_lost, "boards"), 4),
     Verb(("sugar left",), "sugar left 500 kg", _left_in(stocks.sugar_left), 4),
     Verb(("syrup left",), "syrup left 600 L", _left_in(stocks.syrup_left), 4),

@@ -50,7 +50,6 @@ def _feed(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     rounds = sorted({one.due.rounds for one in yards if one.due.rounds})
     times = " or ".join(str(number) for number in rounds) or "no"
     blocks = sums.blocks(outfit, yards)
-    strips = sum(one.yard.colonies for one in yards if one.due.strips) * outfit.strips.per_colony
     lines = [("syrup", f"{-(-ml // 1000)} L of {feed.name}, {times} rounds")]
     if not feed.bought:
         lines.append(("sugar", f"{-(-sums.sugar_g(outfit, ml) // 1000)} kg"))
@@ -58,8 +57,19 @@ def _feed(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     return [
         *lines,
         ("fondant blocks", f"at most {blocks} at take-off, {mass} kg"),
-        ("strips", f"{strips} of {outfit.strips.substance}"),
+        ("strips", _strips(outfit, yards)),
     ]
+
+
+def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> str:
+    """Return the strips that go in, by substance; the usual one comes first."""
+    given = {outfit.strips.substance: 0}
+    for one in yards:
+        kind = outfit.strips_at(one.yard)
+        more = one.yard.colonies * kind.per_colony if one.due.strips else 0
+        given[kind.substance] = given.get(kind.substance, 0) + more
+    some = {substance: number for substance, number in given.items() if number} or given
+    return ", ".join(f"{number} of {substance}" for substance, number in some.items())
 
 
 def main_box(outfit: Outfit) -> BoxKind:

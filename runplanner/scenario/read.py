@@ -35,8 +35,8 @@ from runplanner.scenario.stores_part import (
     read_containers,
     read_feed,
     read_kit,
-    read_strips,
 )
+from runplanner.scenario.strips_part import read_strips, with_strips
 from runplanner.scenario.sun import sun_spans
 from runplanner.scenario.tables import Table
 from runplanner.scenario.travel_part import Setting, read_travel
@@ -84,13 +84,13 @@ def _outfit(
     drafts = read_yards(file, tables["yards"], days, shelf, book)
     near = check_bases(bases, [draft.point for draft in drafts if draft.point is not None])
     drafts, trucks = read_moves(file, drafts, days, book, trucks)
-    feed, (strips, limits) = read_feed(file), read_strips(file)
+    feed, strips = read_feed(file), read_strips(file)
     areas = read_areas(file, near)
     ground = Ground(folder, days, season.zone, drafts)
     windows = read_windows(file, tables["weather"], ground, feed, heard)
     least = read_thresholds(file, windows)
-    held = [licensed(held_by(areas, draft, book)) for draft in drafts]
-    ready = with_weather(held, windows, days.n_days, Limits(least, feed, limits))
+    held = [with_strips(licensed(held_by(areas, one, book)), strips) for one in drafts]
+    ready = with_weather(held, windows, days.n_days, Limits(least, feed, strips.limits))
     for draft in ready:
         check_near(draft.fields, near, draft.point)
     trailers, hours = read_trailers(file, days), read_hours(file)
@@ -110,7 +110,7 @@ def _outfit(
         containers=read_containers(file, len(trucks)),
         kit=read_kit(file),
         feed=feed,
-        strips=strips,
+        strips=strips.usual,
         people=people,
         person_g=file.top.read("person_mass", PERSON, 1),
         pace=read_pace(file),
@@ -118,6 +118,7 @@ def _outfit(
         season=season,
         rules=read_rules(file),
         prices=read_prices(file),
+        strips_also=strips.also,
     )
 
 

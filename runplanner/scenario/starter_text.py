@@ -9,7 +9,7 @@ YARDS_CSV: Final = """\
 # hefted, hive_parts, frames_of_stores, frame_stores (in place of stores; without honey boxes),
 # climate, winter_boxes (in place of target), ready_from, finish_by, spin_by, spin_by_hard,
 # health, licence (of a yard at a standstill), feed_agreed, opens, closes,
-# max_vehicle, max_width, four_wheel, trailer, wet_boxes, notes, phone.
+# max_vehicle, max_width, four_wheel, trailer, wet_boxes, strips, notes, phone.
 # Quantities carry their unit in the cell (16 kg) or in the header, as box_mass [kg].
 # The rows below are invented. Put your own in their place.
 name,lat,lon,colonies,boxes
@@ -137,6 +137,12 @@ deck_width = "2.1 m"
 # substance = "amitraz"         # thymol: strips of 15 g, the first of two applications
 # per_colony = 2
 # brood_boxes = 1               # or frames_of_bees: the dose goes by them where none is typed
+# stock = 200                   # in hand or on order; also out_after, out_before, no_feed (days)
+
+# [[strips_also]]               # another kind for some yards: their column strips names it
+# name = "formic"               # without it the substance is its name; keys as in [strips], and
+# substance = "formic acid"     # mass = "60 g" and price = 4.50 of one, where they differ
+# Which substance where, and when to change it, is for the label, your vet and local law.
 
 # [hours]
 # rules = "cautious"            # eu | gb | nz | us | cautious: limits where none is typed

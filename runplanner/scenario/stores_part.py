@@ -1,21 +1,19 @@
-"""Containers, kit, feed and strips."""
+"""Containers, kit and feed."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
-from runplanner.outfit.stores import Container, Feed, Kit, Strips
+from runplanner.outfit.stores import Container, Feed, Kit
 from runplanner.scenario import measures
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Whole
 from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.quantities import Measure, temperature
+from runplanner.scenario.quantities import Measure
 from runplanner.scenario.words import name, one_of, slug, yes_no
 from runplanner.trade.evidence import Cited, Evidence
 from runplanner.trade.recipe import recipe_permille
-from runplanner.trade.strips import STRIPS, Treatment, strips_by_frames
 from runplanner.trade.syrup import density_g_per_l, stores_g_per_kg_sugar
 
 OPEN_END: Final = 10**9
@@ -30,8 +28,6 @@ _KNOWN: Final = {
             Cited(Evidence.MEMORY, "a 25 L jerrycan; measure yours")),
 }  # fmt: skip
 _CANS: Final = 20
-BY_FRAMES: Final = "amitraz"
-"""Dosed by frames of bees in North America: US label, from memory."""
 
 
 def read_containers(file: OutfitFile, trucks: int) -> tuple[Container, ...]:
@@ -154,60 +150,3 @@ def _stores_made(fields: Fields, permille: int) -> int:
     known = stores_g_per_kg_sugar(permille)
     shown = (f"{known / 1000:g} kg", "Curth, Hohenheim 1981; published rules run 0.90-1.25 [B]")
     return fields.derived("stores_per_kg_sugar", measures.STORES_MADE, known, shown)
-
-
-def read_strips(file: OutfitFile) -> tuple[Strips, Treatment]:
-    """Return the strips and the air temperatures they may be used in."""
-    fields = file.section("strips")
-    substance = fields.read("substance", name, "amitraz").casefold()
-    known = STRIPS.get(substance) or Treatment(
-        substance, None, None, None, None, None, False, 0, 0, (), ()
-    )
-    dose, due = _sources(known)
-    ban = dose if known.no_feed_days else "no ban known: see the label [C]"
-
-    def typed(
-        key: str, reader: Callable[[object], int], value: int | None, shown: tuple[str, str]
-    ) -> int:
-        if value is None:
-            return fields.read(key, reader, 1)
-        return fields.derived(key, reader, value, (f"{value}{shown[0]}", shown[1]))
-
-    strips = Strips(
-        substance=substance,
-        per_colony=typed("per_colony", Whole(1, 20), *_dose(fields, known)),
-        stock=fields.optional("stock", Whole(0, 1_000_000)),
-        out_after_days=typed("out_after", measures.DAYS, known.out_after_days, (" days", due)),
-        out_before_days=typed("out_before", measures.DAYS, known.out_before_days, (" days", due)),
-        no_feed_days=typed("no_feed", measures.DAYS, known.no_feed_days, (" days", ban)),
-    )
-    if fields.clean and strips.out_before_days < strips.out_after_days:
-        fields.fault("out_before", "at least out_after", "Check both.")
-    low, high = fields.optional("coldest", temperature), fields.optional("hottest", temperature)
-    limits = replace(
-        known,
-        low_c=known.low_c if low is None else low / 10,
-        high_c=known.high_c if high is None else high / 10,
-    )
-    return strips, limits
-
-
-def _dose(fields: Fields, known: Treatment) -> tuple[int | None, tuple[str, str]]:
-    """Return strips for a colony: by frames of bees, by brood boxes, or for one box."""
-    boxes = fields.optional("brood_boxes", Whole(1, 4)) or 1
-    frames = fields.optional("frames_of_bees", Whole(1, 60))
-    dose = _sources(known)[0]
-    if frames is not None and known.substance != BY_FRAMES:
-        cure = "Type per_colony from the label."
-        fields.fault("frames_of_bees", f"nothing: only {BY_FRAMES} is dosed so", cure)
-    elif frames is not None:
-        return strips_by_frames(frames), ("", "one for each started 5 frames of bees [M]")
-    each = known.per_brood_box
-    return None if each is None else each * boxes, ("", dose)
-
-
-def _sources(known: Treatment) -> tuple[str, str]:
-    """Return where the dose and where the days come from."""
-    if not known.sources:
-        return "nothing known: see the label", "nothing known: see the label"
-    return known.sources[0].words(), known.sources[-1].words()

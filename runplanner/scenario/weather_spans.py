@@ -1,6 +1,6 @@
 """The hours fit for each kind of work at one yard, from typed windows and temperatures."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from runplanner.days import DAY_MIN, Span, join, without
@@ -43,11 +43,11 @@ def read_thresholds(file: OutfitFile, windows: Sequence[Window]) -> Thresholds:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What weather is held against: thresholds, how fast syrup goes down, the strips in use."""
+    """What weather is held against: thresholds, how fast syrup goes down, strips by kind."""
 
     least: Thresholds
     feed: Feed
-    strips: Treatment
+    strips: Mapping[str, Treatment]
 
 
 def with_weather(
@@ -63,7 +63,7 @@ def with_weather(
             open_spans=_open(draft, mine, air, n_days, limits.least),
             feed_spans=_feed(draft.yard, mine, air, n_days, limits),
             unsettled_spans=_unsettled(mine, n_days),
-            strips_shut_days=_strips_shut(air, n_days, limits.strips),
+            strips_shut_days=_strips_shut(air, n_days, limits.strips[draft.yard.strips]),
             shut=(*typed_shut(mine, n_days), *_too_cold(draft.yard, mine, air, n_days, limits)),
         )
         done.append(replace(draft, yard=yard))

@@ -25,7 +25,7 @@ COLUMNS: Final = (
     "brood_boxes_off", "clearing", "stores", *yard_stores.COLUMNS, "target", "feeder",
     "ready_from", "finish_by", "spin_by", "spin_by_hard", "health", "feed_agreed", "opens",
     "closes", "max_vehicle", "max_width", "four_wheel", "trailer", "notes", "phone", "last_stretch",
-    "wet_boxes", "licence",
+    "wet_boxes", "licence", "strips",
 )  # fmt: skip
 OTHER_WORDS: Final = {
     "hives": "colonies", "supers": "boxes", "latitude": "lat", "longitude": "lon", "lng": "lon",

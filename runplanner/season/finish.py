@@ -1,11 +1,13 @@
 """Writes a finished state down as a plan: names, times, loads, latest times and the bill."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 
 from runplanner.daybook.plan import Bill, Bound, Mixing, Plan, Search, Spinning, Tally
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Carried, Job, Shift, Trip
 from runplanner.days import clock, date_of
+from runplanner.outfit.outfit import Outfit
 from runplanner.season.limits import boxes_limits, latest_leaves
 from runplanner.season.state import Keeper, Key, Progress, State
 from runplanner.season.worth import Left
@@ -256,8 +258,21 @@ def _bill(keeper: Keeper, state: State, plan: Plan) -> Bill:
         mixing=-(-mixed * prices.hour_cents // 60),
         blocks=pieces[Job.BLOCK] * prices.block_cents,
         syrup=-(-sum(a.ml for a in actions) * prices.syrup_l_cents // 1000),
-        strips=pieces[Job.STRIPS] * prices.strip_cents,
+        strips=strips_cents(plan.outfit, plan.shifts),
         **_late(keeper, state),
+    )
+
+
+def strips_cents(outfit: Outfit, shifts: Iterable[Shift]) -> int:
+    """Return what the strips cost that go in on these days."""
+    each = {yard.id: outfit.strip_cents(yard) for yard in outfit.yards}
+    return sum(
+        action.pieces * each[call.yard]
+        for shift in shifts
+        for trip in shift.trips
+        for call in trip.yards()
+        for action in call.actions
+        if action.job is Job.STRIPS
     )
 
 

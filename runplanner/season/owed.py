@@ -140,12 +140,13 @@ def _own_day(ground: Ground, due: Due, number: int) -> bool:
 def _strips(ground: Ground, index: int, after: int, *, complete: bool) -> Part:
     """Return the strips' part; under a feeding ban they want a day without feed."""
     outfit, yard, due = ground.outfit, ground.outfit.yards[index], ground.dues[index]
-    banned = complete and outfit.strips.no_feed_days > 0 and due.rounds > 0
+    kind = outfit.strips_at(yard)
+    banned = complete and kind.no_feed_days > 0 and due.rounds > 0
     return Part(
         index,
         after,
         person_s=yard.colonies * outfit.pace.strips_s,
-        cents=yard.colonies * outfit.strips.per_colony * outfit.prices.strip_cents,
+        cents=yard.colonies * kind.per_colony * outfit.strip_cents(yard),
         visits=int(banned or not (due.take_off or due.rounds)),
         no_strips=yard.colonies,
     )

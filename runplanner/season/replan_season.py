@@ -5,12 +5,12 @@ from dataclasses import dataclass, replace
 
 from runplanner.daybook.plan import Bill, Bound, Plan
 from runplanner.daybook.trip import Job, Shift
-from runplanner.outfit.outfit import Outfit, Prices
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased
 from runplanner.phrase import Phrase, phrase
 from runplanner.season.bound import ROUNDS
 from runplanner.season.facts import promised_days, standing_of
-from runplanner.season.finish import tally
+from runplanner.season.finish import strips_cents, tally
 from runplanner.season.improve import Improver
 from runplanner.season.plan_season import default_rounds, finished, refuse_hopeless
 from runplanner.season.state import Keeper, Key, State
@@ -189,19 +189,20 @@ def _with_facts(new: Plan, old: Plan, now_min: int) -> Plan:
         if shift.start_min <= now_min
     }
     shifts = tuple(driven.get((shift.day, shift.truck), shift) for shift in new.shifts)
-    bill = _with_counts(new.bill, shifts, new.outfit.prices)
+    bill = _with_counts(new.bill, shifts, new.outfit)
     return replace(
         new, shifts=shifts, now_min=now_min, bill=bill, bound=_within(new.bound, bill.total())
     )
 
 
-def _with_counts(bill: Bill, shifts: tuple[Shift, ...], prices: Prices) -> Bill:
+def _with_counts(bill: Bill, shifts: tuple[Shift, ...], outfit: Outfit) -> Bill:
     """Return the bill with the goods that were counted, not those that were planned."""
+    prices = outfit.prices
     done = [a for s in shifts for t in s.trips for call in t.calls for a in call.actions]
     return replace(
         bill,
         blocks=sum(a.pieces for a in done if a.job is Job.BLOCK) * prices.block_cents,
-        strips=sum(a.pieces for a in done if a.job is Job.STRIPS) * prices.strip_cents,
+        strips=strips_cents(outfit, shifts),
         syrup=-(-sum(a.ml for a in done) * prices.syrup_l_cents // 1000),
     )
 

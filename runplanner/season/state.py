@@ -12,7 +12,7 @@ from runplanner.season.roster import Need, Roster
 from runplanner.season.wet_boxes import spun_before_up
 from runplanner.season.worth import Left
 from runplanner.trips.ground import Ground
-from runplanner.trips.judged import Judged, boards_moved, in_halves
+from runplanner.trips.judged import Judged, boards_moved, in_halves, strips_given
 from runplanner.trips.shift import Judge
 from runplanner.trips.stop import Day, Stop, Visit
 from runplanner.visits.chain import Chain, ChainBrokenError
@@ -375,17 +375,24 @@ class Keeper:
             if store < 0:
                 return False
         stops = [stop for judged in days.values() for trip in judged.day.trips for stop in trip]
-        strips = self.ground.outfit.strips
-        if strips.stock is not None:
-            given = sum(packed.legs[0].strips for j in days.values() for packed in j.packed)
-            if given > strips.stock:
-                return False
+        if not self._strips_hold(days):
+            return False
         if (
             kit.feeders_owned is not None
             and sum(s.fed for s in stops if s.round == 1) > kit.feeders_owned
         ):
             return False
         return sum(s.blocks for s in stops) <= kit.blocks_owned and self._sugar_holds(days)
+
+    def _strips_hold(self, days: Mapping[Key, Judged]) -> bool:
+        """Tell whether the strips in stock suffice, each substance by itself."""
+        stocks = self.ground.strip_stocks
+        if not stocks:
+            return True
+        given = [one for judged in days.values() for one in strips_given(judged)]
+        return all(
+            sum(count for yard, count in given if yard in mine) <= stock for stock, mine in stocks
+        )
 
     def _sugar_holds(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether the sugar does for all that is loaded, for yards long given up as well."""

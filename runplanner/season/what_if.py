@@ -90,8 +90,9 @@ def much_kit(outfit: Outfit) -> Outfit:
     kit = replace(outfit.kit, boards_owned=10**6, blocks_owned=10**6, feeders_owned=None)
     containers = tuple(replace(c, owned=max(c.owned, 1) * 4) for c in outfit.containers)
     feed = replace(outfit.feed, sugar_g=None)
+    strips, *also = (replace(o, stock=None) for o in (outfit.strips, *outfit.strips_also))
     return replace(
-        outfit, kit=kit, containers=containers, feed=feed, strips=replace(outfit.strips, stock=None)
+        outfit, kit=kit, containers=containers, feed=feed, strips=strips, strips_also=tuple(also)
     )
 
 

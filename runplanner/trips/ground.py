@@ -49,6 +49,32 @@ class Ground:
         """
         return self.now_min + 1 if self.now_min > 0 else -DAY_MIN
 
+    # Strips
+
+    @cached_property
+    def strip_g(self) -> tuple[int, ...]:
+        """Mass of one of the strips that go into every yard."""
+        return tuple(self.outfit.strip_g(yard) for yard in self.outfit.yards)
+
+    @cached_property
+    def strip_cents(self) -> tuple[int, ...] | None:
+        """Price of one of the strips that go into every yard; None where all cost the same."""
+        each = tuple(self.outfit.strip_cents(yard) for yard in self.outfit.yards)
+        return each if set(each) - {self.outfit.prices.strip_cents} else None
+
+    @cached_property
+    def strip_stocks(self) -> tuple[tuple[int, frozenset[int]], ...]:
+        """Strips in stock by substance, and the yards they are for; those bought at need out."""
+        kinds = [self.outfit.strips_at(yard) for yard in self.outfit.yards]
+        stocks: dict[str, int] = {}
+        for kind in (self.outfit.strips, *self.outfit.strips_also):
+            if kind.stock is not None:
+                stocks[kind.substance] = min(kind.stock, stocks.get(kind.substance, kind.stock))
+        return tuple(
+            (stock, frozenset(i for i, kind in enumerate(kinds) if kind.substance == substance))
+            for substance, stock in stocks.items()
+        )
+
     # Boxes and the deck
 
     @cached_property

@@ -1,6 +1,7 @@
 """What is known of a truck's day that can be driven: times, loads, cost."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
@@ -105,6 +106,7 @@ def milli_cents(ground: Ground, day: Day, run: Run, metres: int, loaded: Sequenc
         + minutes * crew_cents * 1000 // 60
         + over * crew_cents * outfit.prices.overtime_permille // 60
         + sum(_goods_milli_cents(outfit.prices, leg) for leg in loaded)
+        + (_dearer_strips(ground, day) if ground.strip_cents is not None else 0)
     )
 
 
@@ -114,6 +116,25 @@ def _goods_milli_cents(prices: Prices, loaded: Leg) -> int:
         loaded.blocks * prices.block_cents * 1000
         + loaded.ml * prices.syrup_l_cents
         + loaded.strips * prices.strip_cents * 1000
+    )
+
+
+def strips_given(judged: Judged) -> Iterator[tuple[int, int]]:
+    """Yield the yards of a day that get strips, and how many; of a driven day as counted."""
+    for trip, packed in zip(judged.day.trips, judged.packed, strict=True):
+        for stop, (before, after) in zip(trip, pairwise(packed.legs), strict=True):
+            if stop.strips:
+                yield stop.yard, before.strips - after.strips
+
+
+def _dearer_strips(ground: Ground, day: Day) -> int:
+    """Return what strips with a price of their own cost more than the usual, in 1/1000 cent."""
+    each, usual = ground.strip_cents or (), ground.outfit.prices.strip_cents
+    return sum(
+        ground.task(stop).used.strips * (each[stop.yard] - usual) * 1000
+        for trip in day.trips
+        for stop in trip
+        if stop.strips
     )
 
 

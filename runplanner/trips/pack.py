@@ -160,10 +160,15 @@ class _Load:
         return (
             self.boards * kit.board_g
             + self.blocks * kit.block_g
-            + self.strips * kit.strip_g
+            + (self.strips and self._strips_g())
             + self.feeders * kit.feeder_g
             + sum(n * self.ground.brood_g[yard] for yard, n in self.wet.items())
         )
+
+    def _strips_g(self) -> int:
+        each = self.ground.strip_g
+        tasks = zip(self.trip, self.tasks, strict=True)
+        return sum(task.used.strips * each[stop.yard] for stop, task in tasks)
 
     def visit(self, number: int) -> bool:
         """Do what is done at a stop; False where its boxes are too tall to stand."""

@@ -80,7 +80,7 @@ def _goods(outfit: Outfit, yard: Yard, due: Due, stop: Stop) -> Goods:
         blocks=stop.blocks,
         boards=stop.boards,
         boards_back=stop.off if due.boards else 0,
-        strips=yard.colonies * outfit.strips.per_colony if stop.strips else 0,
+        strips=yard.colonies * outfit.strips_at(yard).per_colony if stop.strips else 0,
         feeders=stop.fed if carried else 0,
     )
 
@@ -97,7 +97,7 @@ def _gain_g(outfit: Outfit, yard: Yard, used: Goods, stop: Stop) -> int:
         + (stop.brood + stop.wet_down - stop.wet_up) * brood_box_g(outfit, yard)
         + (used.boards_back - used.boards) * kit.board_g
         - used.blocks * kit.block_g
-        - used.strips * kit.strip_g
+        - used.strips * outfit.strip_g(yard)
         - used.feeders * kit.feeder_g
     )
 

@@ -272,15 +272,18 @@ class Chain:
         self._must(self.strips_day is None, "strips twice")
         self._honey_gone("strips while honey is on")
         self._on_time(self.outfit.season.strips_by, visit.day, self.yard.colonies)
-        fed_today = self.outfit.strips.no_feed_days > 0 and self._fed_on == visit.day
+        fed_today = self._ban() > 0 and self._fed_on == visit.day
         self._must(not fed_today, "strips and feed on one day in spite of a ban")
         self.strips_day = visit.day
 
     def _banned(self, day: int) -> None:
         self._fed_on = day
         if self.strips_day is not None:
-            ban = self.outfit.strips.no_feed_days
-            self._must(day >= self.strips_day + ban, "feed while the strips forbid it")
+            self._must(day >= self.strips_day + self._ban(), "feed while the strips forbid it")
+
+    def _ban(self) -> int:
+        """Return the days without feed that this yard's strips ask for."""
+        return self.outfit.strips_at(self.yard).no_feed_days
 
     def _honey_gone(self, reason: str) -> None:
         self._must(self.off == self.yard.colonies or not self.due.take_off, reason)

@@ -1,18 +1,20 @@
 """One planted breach, at least, for every rule; and each figure at its last allowed value."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import pytest
 
 from runplanner.audit.audit import REWRITTEN, RULES, audit
+from runplanner.daybook.plan import Plan
 from tests.audit.breaches_driven import DRIVEN
 from tests.audit.breaches_trips import TRIPS
 from tests.audit.breaches_yards import YARDS
 from tests.audit.plans import PLANS
 from tests.audit.planted import Edge, Planted, Table, edited
+from tests.audit.strips_plan import STRIPS, two_doses, two_substances
 from tests.audit.wet_plan import WET, wet_boxes
 
-ALL: Table = (*DRIVEN, *TRIPS, *YARDS, *WET)
+ALL: Table = (*DRIVEN, *TRIPS, *YARDS, *WET, *STRIPS)
 
 
 def numbered(items: Sequence[object]) -> list[str]:
@@ -33,6 +35,12 @@ def test_good_plans_have_no_findings(name: str) -> None:
 def test_good_plan_with_wet_boxes() -> None:
     """So does one whose emptied boxes go back up and are collected."""
     assert () == audit(wet_boxes())
+
+
+@pytest.mark.parametrize("plan", [two_substances, two_doses])
+def test_good_plans_with_strips_of_two_kinds(plan: Callable[[], Plan]) -> None:
+    """So do those whose yards get strips of two substances, or of two doses."""
+    assert () == audit(plan())
 
 
 @pytest.mark.parametrize("planted", PLANTED, ids=numbered(PLANTED))

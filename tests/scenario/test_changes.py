@@ -221,6 +221,49 @@ def test_stocks_before_anything_is_driven() -> None:
     assert (500_000, 600_000) == (facts.feed.sugar_g, facts.feed.ready_ml)
 
 
+def with_pads() -> Plan:
+    """The running plan where the mill gets pads, two for each colony as the strips elsewhere."""
+    plan = running_plan()
+    pads = replace(plan.outfit.strips, substance="formic acid", stock=99, id="pads")
+    yards = (*plan.outfit.yards[:2], replace(plan.outfit.yards[2], strips="pads"))
+    return replace(plan, outfit=replace(plan.outfit, yards=yards, strips_also=(pads,)))
+
+
+@pytest.mark.parametrize(
+    ("line", "stocks"),
+    [
+        # 40 strips are in hives of the first two yards by then, and no pads.
+        ("strips left 12 amitraz", (52, 99)),
+        ("strips left 12 of Formic acid: three packs burst", (None, 12)),
+    ],
+)
+def test_strips_left_of_a_named_substance(line: str, stocks: tuple[int | None, int]) -> None:
+    """The other substance keeps its stock."""
+    facts = put_in(line, now=at(5050), plan=with_pads()).outfit
+
+    assert stocks == (facts.strips.stock, facts.strips_also[0].stock)
+
+
+def test_strips_left_tell_every_dose_of_the_substance() -> None:
+    """Two kinds of one substance have one stock, and it need not be named."""
+    plan = with_pads()
+    double = replace(plan.outfit.strips, per_colony=4, id="pads")
+    plan = replace(plan, outfit=replace(plan.outfit, strips_also=(double,)))
+    facts = put_in("strips left 12", now=at(5050), plan=plan).outfit
+
+    assert (52, 52) == (facts.strips.stock, facts.strips_also[0].stock)
+
+
+@pytest.mark.parametrize("line", ["strips left 12", "strips left 12 of oxalic acid"])
+def test_strips_left_of_which_substance(line: str) -> None:
+    """Where two are in use, one of them must be named."""
+    with pytest.raises(ScenarioError) as caught:
+        put_in(line, now=NOON, plan=with_pads())
+
+    (fault,) = caught.value.faults
+    assert "the substance after the number: amitraz, formic acid" == fault.allowed
+
+
 def test_stocks_count_what_is_used() -> None:
     """After the first trip 40 strips are in hives; 12 left makes a stock of 52.
 

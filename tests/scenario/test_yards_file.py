@@ -20,6 +20,7 @@ FULL = {
     "opens": "07:00", "closes": "19:30", "max_vehicle": "7.5 t", "max_width": "2.4 m",
     "four_wheel": "yes", "trailer": "no", "notes": "Key, dog", "phone": "ring first",
     "last_stretch": "3 min", "wet_boxes": "returned", "licence": "NZ-17",
+    "strips": "Amitraz",
 }  # fmt: skip
 
 

@@ -40,6 +40,15 @@ def spans(draw: st.DrawFn, days: int) -> tuple[Span, ...]:
 
 
 @st.composite
+def other_strips(draw: st.DrawFn) -> Strips:
+    """Strips of another substance, with a mass and price of their own or the usual."""
+    return Strips(
+        "formic acid", 1, draw(rarely(6, None)), 7, 14, draw(st.sampled_from((0, 1, 7))),
+        "other", draw(st.sampled_from((None, 80))), draw(st.sampled_from((None, 450, 0))),
+    )  # fmt: skip
+
+
+@st.composite
 def accesses(draw: st.DrawFn) -> Access:
     """Gates: mostly open to all."""
     opens, closes = draw(rarely((9 * 60, 15 * 60), (0, DAY_MIN)))
@@ -82,6 +91,7 @@ def yards(draw: st.DrawFn, number: int, days: int, spare_place: int) -> Yard:
         feed_spans=draw(spans(days)),
         unsettled_spans=tuple(Span(h * 720 + 240, h * 720 + 700) for h in sorted(set(unsettled))),
         strips_shut_days=tuple(draw(rarely((0, 1), ()))),
+        strips=draw(st.sampled_from(("", "", "", "other", "double"))),
     )
 
 
@@ -213,6 +223,7 @@ def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
     """Draw a whole outfit: yards 1 .. n, then the spare places, feed store and honey house."""
     days = draw(st.integers(3, most_days))
     count = draw(st.integers(1, most_yards))
+    stock = draw(rarely(40, None))
     spot = st.tuples(st.integers(-30, 30), st.integers(-30, 30))
     spots = [(0, 0), *draw(st.lists(spot, min_size=count + 3, max_size=count + 3))]
     places = tuple(
@@ -241,9 +252,8 @@ def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
         ),
         kit=draw(kits()),
         feed=draw(feeds()),
-        strips=Strips(
-            "amitraz", 2, draw(rarely(40, None)), 42, 70, draw(st.sampled_from((0, 0, 0, 0, 1, 7)))
-        ),
+        strips=Strips("amitraz", 2, stock, 42, 70, draw(st.sampled_from((0, 0, 0, 0, 1, 7)))),
+        strips_also=(draw(other_strips()), Strips("amitraz", 4, stock, 42, 70, 0, "double")),
         people=crew,
         hours=draw(work_hours()),
         season=draw(seasons(days)),

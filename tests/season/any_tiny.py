@@ -31,6 +31,7 @@ def tiny_yards(draw: st.DrawFn, number: int, days: int) -> Yard:
         feed_spans=draw(spans(days)),
         unsettled_spans=draw(rarely((Span(night * 1440 + 1200, night * 1440 + 1300),), ())),
         strips_shut_days=draw(rarely((0,), ())),
+        strips=draw(st.sampled_from(("", "", "other"))),
     )
 
 
@@ -56,6 +57,19 @@ def tiny_outfits(draw: st.DrawFn) -> Outfit:
         hours=replace(usual.hours, duty_max_min=draw(st.sampled_from((660, 660, 660, 150, 90)))),
         season=season,
         strips=Strips("amitraz", 2, None, 42, 70, draw(rarely(1, 0))),
+        strips_also=(
+            Strips(
+                "thymol",
+                1,
+                draw(rarely(3, None)),
+                21,
+                28,
+                draw(rarely(1, 0)),
+                "other",
+                draw(rarely(70, None)),
+                draw(rarely(350, None)),
+            ),
+        ),
         rules=replace(usual.rules, blocks=draw(st.integers(0, 1)), smallest_lot=2),
         feed=replace(EVEN_FEED, uptake_ml_per_day=draw(st.sampled_from((2_000, 5_000)))),
     )

@@ -21,6 +21,7 @@ from tests.season.base_work import whole_plans
 from tests.season.chains import Chain, Vector, chains
 from tests.season.days_out import DaysOut
 from tests.season.hand_clock import Visit, total
+from tests.season.hand_strips import in_stock, strips_cents
 
 
 @dataclass(frozen=True)
@@ -109,13 +110,13 @@ class Enumerator:
 
     def _stocked(self, visits: Sequence[Visit]) -> bool:
         """Tell whether feeders, blocks, strips and syrup are enough, whenever they are used."""
-        kit, feed, strips = self.outfit.kit, self.outfit.feed, self.outfit.strips
+        kit, feed = self.outfit.kit, self.outfit.feed
         mixed = max(0, total(visits, "ml") - feed.ready_ml)
         sugar = mixed * feed.density_g_per_l * feed.sugar_permille
         return (
             total(visits, "feeders") <= (kit.feeders_owned or 0)
             and total(visits, "pieces", Job.BLOCK) <= kit.blocks_owned
-            and (strips.stock is None or total(visits, "pieces", Job.STRIPS) <= strips.stock)
+            and in_stock(self.outfit, visits)
             and (feed.sugar_g is None or sugar <= feed.sugar_g * 10**6)
             and not (feed.bought and mixed)
         )
@@ -125,7 +126,7 @@ class Enumerator:
         prices, feed, house = self.outfit.prices, self.outfit.feed, self.outfit.honey_house
         ml, hour = total(visits, "ml"), prices.hour_cents
         milli = total(visits, "pieces", Job.BLOCK) * prices.block_cents * 1000
-        milli += total(visits, "pieces", Job.STRIPS) * prices.strip_cents * 1000
+        milli += strips_cents(self.outfit, visits) * 1000
         milli += ml * prices.syrup_l_cents
         if not feed.bought:
             milli += max(0, ml - feed.ready_ml) * hour * 1000 // feed.mix_ml_per_h

@@ -10,6 +10,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Health, Yard
 from tests.season.hand_bill import left_at
 from tests.season.hand_clock import Visit, feed_plan, up
+from tests.season.hand_strips import strips_for
 
 Vector = tuple[int, int, int, int]
 NOTHING_LEFT = (0, 0, 0, 0)
@@ -58,7 +59,8 @@ def _orders(outfit: Outfit, yard: Yard, most_lots: int) -> Iterator[list[Action]
         return
     rounds = feed_plan(outfit, yard)[0]
     lots = _lots(outfit, yard, most_lots)
-    strips = Action(Job.STRIPS, yard.colonies, pieces=yard.colonies * outfit.strips.per_colony)
+    dose = strips_for(outfit, yard.id).per_colony
+    strips = Action(Job.STRIPS, yard.colonies, pieces=yard.colonies * dose)
     for off in [()] if held else lots:
         for taken in _take_offs(yard, off):
             for upto in range(len(taken)):

@@ -8,7 +8,8 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import phrase
-from tests.season.hand_clock import feed_plan, stores_per_l, up
+from tests.season.hand_clock import Visit, feed_plan, stores_per_l, up
+from tests.season.hand_strips import strips_cents
 
 
 def done_in(plan: Plan, yard: str) -> list[tuple[int, int, Action]]:
@@ -56,6 +57,8 @@ def a_bill(plan: Plan) -> Bill:
     spun = sum((s.end_min - s.start_min) * len(s.people) for s in plan.spinning)
     mixed = sum(m.end_min - m.start_min for m in plan.mixing)
     pieces = {job: sum(a.pieces for a in acts if a.job is job) for job in Job}
+    calls = (c for s in plan.shifts for t in s.trips for c in t.yards())
+    visits = [Visit(c.yard, c.actions) for c in calls]
     return Bill(
         km=up(
             sum(s.metres * (trucks[s.truck].km_cents + trailers[s.trailer]) for s in plan.shifts),
@@ -68,7 +71,7 @@ def a_bill(plan: Plan) -> Bill:
         mixing=up(mixed * prices.hour_cents, 60),
         blocks=pieces[Job.BLOCK] * prices.block_cents,
         syrup=up(sum(a.ml for a in acts) * prices.syrup_l_cents, 1000),
-        strips=pieces[Job.STRIPS] * prices.strip_cents,
+        strips=strips_cents(outfit, visits),
         late=late_colony_days(plan) * prices.late_cents,
         boards_long=long_board_days(plan) * prices.boards_long_cents,
         spin_late=late_box_days(plan) * prices.spin_late_cents,

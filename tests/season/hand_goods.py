@@ -7,6 +7,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Deck
 from runplanner.outfit.yards import Health
 from tests.season.hand_clock import Outing, Visit, stations, total, up
+from tests.season.hand_strips import strips_g
 
 
 def columns(deck: Deck, long: int, wide: int) -> int:
@@ -54,7 +55,7 @@ def aboard(
         boxes=total(honey, "boxes"),
         brood_boxes=total(brood, "brood_boxes"),
         **small,
-        load_g=_load_g(outfit, honey, brood, small, tanks),
+        load_g=_load_g(outfit, honey, brood, small, tanks) + strips_g(outfit, todo),
         load_max_g=_load_max_g(outfit, outing),
         places=_places(outfit, _decks(outing), _foot(outfit, trip), (honey, brood), small, tanks),
         places_max=sum(columns(d, *_foot(outfit, trip)) for d in _decks(outing)),
@@ -87,7 +88,6 @@ def _load_g(
     each = {
         "blocks": kit.block_g,
         "boards": kit.board_g,
-        "strips": kit.strip_g,
         "feeders": kit.feeder_g,
     }
     return grams + sum(small[name] * g for name, g in each.items())

@@ -124,6 +124,17 @@ def strips_forbid_feed() -> Outfit:
     return tiny([(10, 0)], [four(1, 3)], 3, strips=Strips("formic acid", 1, None, 42, 70, 1))
 
 
+PADS = Strips("formic acid", 1, 4, 7, 14, 7, id="pads", each_g=80, each_cents=450)
+"""Invented figures, but the days and the ban, which are the trade's (see ``trade.strips``)."""
+
+
+def two_substances() -> Outfit:
+    """Eight strips for the first yard, four pads that forbid feed for the second."""
+    yards = [four(1, 2), four(2, 2, strips="pads")]
+    strips = Strips("amitraz", 2, 8, 42, 70, 0)
+    return tiny([(10, 0), (14, 0)], yards, 2, strips=strips, strips_also=(PADS,))
+
+
 def closed_morning() -> Outfit:
     """Hives may be opened only from noon, syrup poured only until four."""
     return tiny(
@@ -231,6 +242,7 @@ CASES = (
         more_starts=16,
     ),
     Tiny("strips forbid feed", strips_forbid_feed),
+    Tiny("two substances", two_substances),
     Tiny("closed morning", closed_morning),
     Tiny("gate and weather", gate_and_weather),
     Tiny("unsettled night", unsettled_night),

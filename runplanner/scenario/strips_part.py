@@ -1,0 +1,182 @@
+"""Strips: the usual kind under [strips], further kinds under [[strips_also]], one for each yard.
+
+Which kind suits which yard, and when to change the substance, is for the label, the vet and
+local law: the reader takes what is typed.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from runplanner.outfit.stores import Strips
+from runplanner.scenario import measures
+from runplanner.scenario.defaults import DEFAULTS
+from runplanner.scenario.faults import Refusal, did_you_mean
+from runplanner.scenario.fields import Fields
+from runplanner.scenario.figures import Money, Whole
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.quantities import temperature
+from runplanner.scenario.words import name, slug
+from runplanner.scenario.yard_row import Draft
+from runplanner.trade.strips import STRIPS, Treatment, strips_by_frames
+
+ALSO: Final = "strips_also"
+MOST_KINDS: Final = 12
+"""Kinds beside the usual one: more substances than a vet has to choose from."""
+BY_FRAMES: Final = "amitraz"
+"""Dosed by frames of bees in North America: US label, from memory."""
+_STOCK: Final = Whole(0, 1_000_000)
+
+
+@dataclass(frozen=True, slots=True)
+class StripKinds:
+    """The kinds of strips that yards may name.
+
+    Args:
+        usual: What goes in where a yard names none.
+        also: Further kinds.
+        names: Id of each kind by what it is called, folded; the usual one by its substance.
+        limits: The air temperatures each kind may be used in, by id.
+        sure: False while a kind is at fault: then no yard's name for one is refused.
+    """
+
+    usual: Strips
+    also: tuple[Strips, ...]
+    names: Mapping[str, str]
+    limits: Mapping[str, Treatment]
+    sure: bool
+
+    def find(self, said: object) -> str:
+        """Return the id of the kind that is called so.
+
+        Raises:
+            Refusal: When none is.
+        """
+        typed = " ".join(str(said).split()).casefold()
+        if typed in self.names:
+            return self.names[typed]
+        if not self.sure:
+            return ""
+        allowed = f"a kind of [strips] or [[{ALSO}]]: {', '.join(self.names)}"
+        cure = f"{did_you_mean(typed, list(self.names))} Or describe it in [[{ALSO}]]."
+        raise Refusal(allowed, cure)
+
+
+def read_strips(file: OutfitFile) -> StripKinds:
+    """Return the usual strips and those beside them."""
+    fields = file.section("strips")
+    usual, limits = _kind(fields)
+    names, by_id = {usual.substance: ""}, {"": limits}
+    sure, found = fields.clean, [usual]
+    entries = file.entries(ALSO)
+    if len(entries) > MOST_KINDS:
+        file.top.fault(
+            ALSO, f"at most {MOST_KINDS} kinds", "Leave some out.", said=f"{len(entries)} kinds"
+        )
+    for one in entries:
+        kind, limits = _kind(one)
+        called = one.optional("name", name) or kind.substance
+        if called.casefold() in names and (one.clean or one.has("name")):
+            cure = "Give it a name of its own, for the yards to say."
+            one.fault("name", "each name once", cure, said=called)
+        kind = replace(_stocked(one, kind, found), id=slug(called, list(by_id), "strips"))
+        names.setdefault(called.casefold(), kind.id)
+        names.setdefault(kind.id, kind.id)
+        by_id[kind.id] = limits
+        found.append(kind)
+        sure = sure and one.clean
+    return StripKinds(usual, tuple(found[1:]), names, by_id, sure)
+
+
+def with_strips(draft: Draft, kinds: StripKinds) -> Draft:
+    """Return the yard with the kind of strips that its row names."""
+    named = draft.fields.optional("strips", kinds.find) or ""
+    return replace(draft, yard=replace(draft.yard, strips=named))
+
+
+def _stocked(fields: Fields, kind: Strips, before: list[Strips]) -> Strips:
+    """Return a further kind with its stock, mass and price.
+
+    Strips of one substance are one product: a second kind of it, of another dose, draws on the
+    first's stock.
+    """
+    first = next((one for one in before if one.substance == kind.substance), None)
+    if first is not None:
+        for key in ("stock", "mass", "price"):
+            if fields.has(key):
+                allowed = f"nothing: {first.substance} is described above"
+                fields.fault(key, allowed, "Take it out: one substance, one stock of strips.")
+        return replace(kind, stock=first.stock, each_g=first.each_g, each_cents=first.each_cents)
+    shown = f", {kind.substance}"
+    return replace(
+        kind,
+        stock=_or(fields, "stock", _STOCK, f"as many as it takes{shown}"),
+        each_g=_or(fields, "mass", measures.GOODS, f"as kit.strip{shown}"),
+        each_cents=_or(fields, "price", Money("one strip"), f"as prices.strip{shown}"),
+    )
+
+
+def _or(fields: Fields, key: str, parse: Callable[[object], int], shown: str) -> int | None:
+    """Return what was typed, or None, and note what then holds."""
+    if fields.has(key):
+        return fields.optional(key, parse)
+    usual = {"stock": "strips.stock", "mass": "kit.strip", "price": "prices.strip"}[key]
+    fields.desk.assume(f"{ALSO}.{key}", shown, DEFAULTS[usual].source.words())
+    return None
+
+
+def _kind(fields: Fields) -> tuple[Strips, Treatment]:
+    """Return strips and the air they may be used in; the stock of further kinds is read later."""
+    substance = fields.read("substance", name, "amitraz").casefold()
+    known = STRIPS.get(substance) or Treatment(
+        substance, None, None, None, None, None, False, 0, 0, (), ()
+    )
+    dose, due = _sources(known)
+    ban = dose if known.no_feed_days else "no ban known: see the label [C]"
+    which = f", {substance}" if fields.kind == ALSO else ""
+
+    def typed(
+        key: str, reader: Callable[[object], int], value: int | None, shown: tuple[str, str]
+    ) -> int:
+        if value is None:
+            return fields.read(key, reader, 1)
+        return fields.derived(key, reader, value, (f"{value}{shown[0]}{which}", shown[1]))
+
+    strips = Strips(
+        substance=substance,
+        per_colony=typed("per_colony", Whole(1, 20), *_dose(fields, known)),
+        stock=None if which else fields.optional("stock", _STOCK),
+        out_after_days=typed("out_after", measures.DAYS, known.out_after_days, (" days", due)),
+        out_before_days=typed("out_before", measures.DAYS, known.out_before_days, (" days", due)),
+        no_feed_days=typed("no_feed", measures.DAYS, known.no_feed_days, (" days", ban)),
+    )
+    if fields.clean and strips.out_before_days < strips.out_after_days:
+        fields.fault("out_before", "at least out_after", "Check both.")
+    low, high = fields.optional("coldest", temperature), fields.optional("hottest", temperature)
+    limits = replace(
+        known,
+        low_c=known.low_c if low is None else low / 10,
+        high_c=known.high_c if high is None else high / 10,
+    )
+    return strips, limits
+
+
+def _dose(fields: Fields, known: Treatment) -> tuple[int | None, tuple[str, str]]:
+    """Return strips for a colony: by frames of bees, by brood boxes, or for one box."""
+    boxes = fields.optional("brood_boxes", Whole(1, 4)) or 1
+    frames = fields.optional("frames_of_bees", Whole(1, 60))
+    dose = _sources(known)[0]
+    if frames is not None and known.substance != BY_FRAMES:
+        cure = "Type per_colony from the label."
+        fields.fault("frames_of_bees", f"nothing: only {BY_FRAMES} is dosed so", cure)
+    elif frames is not None:
+        return strips_by_frames(frames), ("", "one for each started 5 frames of bees [M]")
+    each = known.per_brood_box
+    return None if each is None else each * boxes, ("", dose)
+
+
+def _sources(known: Treatment) -> tuple[str, str]:
+    """Return where the dose and where the days come from."""
+    if not known.sources:
+        return "nothing known: see the label", "nothing known: see the label"
+    return known.sources[0].words(), known.sources[-1].words()

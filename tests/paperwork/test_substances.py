@@ -1,0 +1,158 @@
+"""Two substances in one campaign: every paper says which strips go where, and when they are out."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Job
+from runplanner.outfit.stores import Strips
+from runplanner.paperwork.cautions import cautions
+from runplanner.paperwork.collection import collections
+from runplanner.paperwork.loading import Goods, goods
+from runplanner.paperwork.manifest import manifest
+from runplanner.paperwork.map_notes import lines
+from runplanner.paperwork.map_work import work_left
+from runplanner.paperwork.medicine_record import medicine_page, records
+from runplanner.paperwork.phone_text import phone_text
+from runplanner.paperwork.shopping import shopping, shopping_page
+from runplanner.paperwork.strips_out import strips_out, strips_page
+from runplanner.paperwork.tables import plan_tables
+from runplanner.paperwork.write_all import papers
+from tests.outfits import a_yard, an_outfit
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import HOSTILE, Round, Stop, a_shift, small_plan, strips
+
+PADS = Strips("formic acid", 3, 12, 7, 14, 7, "pads")
+
+
+def treated(kind: Strips = PADS) -> Plan:
+    """Monday 1 March: twenty strips into the first yard, thirty pads into the second."""
+    outfit = an_outfit(yards=[a_yard(1), replace(a_yard(2), strips=kind.id)], strips_also=(kind,))
+    pads = Action(Job.STRIPS, 10, pieces=30)
+    stops = (Stop(1, 30, (strips(10),)), Stop(2, 30, (pads,)))
+    plan = small_plan()
+    return replace(plan, outfit=outfit, shifts=(a_shift(outfit, 0, [Round("t", stops)]),))
+
+
+def texts(plan: Plan) -> dict[str, str]:
+    """The text of every page of the papers, the map left out."""
+    return {
+        name: Page(text).text
+        for name, text in papers(plan)
+        if isinstance(text, str) and name.endswith(".html") and name != "map.html"
+    }
+
+
+def test_the_cab_holds_each_substance_by_itself() -> None:
+    """Two packs, each with its stops; the steps and the phone name them as well."""
+    plan = treated()
+    shift = plan.shifts[0]
+    packs = [one for one in goods(plan.outfit, shift.trips[0]) if one.where == "cab, sealed"]
+    steps = manifest(plan, shift, shift.trips[0]).steps
+    phone = phone_text(plan, 0)
+
+    assert [
+        Goods("cab, sealed", "strips (amitraz): 20 for stop 1"),
+        Goods("cab, sealed", "strips (formic acid): 30 for stop 2"),
+    ] == packs
+    assert ("Strips in all 10 colonies: 20 strips (amitraz)",) == steps[1].jobs
+    assert ("Strips in all 10 colonies: 30 strips (formic acid)",) == steps[2].jobs
+    assert "20 strips (amitraz) and 30 strips (formic acid)" in phone
+    assert "strips 20 amitraz" in phone
+    assert "strips 30 formic acid" in phone
+    assert "20 strips (amitraz) and 30 strips (formic acid)" in texts(plan)["days/2027-03-01.html"]
+
+
+def test_each_substance_comes_out_in_its_own_time() -> None:
+    """In on 1 March: pads out after 7 to 14 days, 8 to 15 March; strips after 42 to 70."""
+    plan = treated()
+    pads, usual = strips_out(plan)
+    (medicine,) = (
+        one.words
+        for one in cautions(plan.outfit, plan.shifts[0], plan.shifts[0].trips[0])
+        if one.head == "Medicine"
+    )
+
+    assert ("Yard 2", "Mon 8 Mar 2027", "Mon 15 Mar 2027") == (
+        pads.yard, pads.due_from, pads.due_to,
+    )  # fmt: skip
+    assert ("Yard 1", "Mon 12 Apr 2027", "Mon 10 May 2027") == (
+        usual.yard, usual.due_from, usual.due_to,
+    )  # fmt: skip
+    assert medicine.startswith("different strips aboard, each only where its stop names it.")
+    assert "leaflet, your vet and local law go first" in medicine
+    assert medicine.endswith(
+        "amitraz Mon 12 Apr to Mon 10 May and formic acid Mon 8 Mar to Mon 15 Mar."
+    )
+
+
+def test_two_doses_of_one_substance_are_one_caution() -> None:
+    """The same days and the same substance: the usual sentence, one pack."""
+    plan = treated(Strips("amitraz", 3, None, 42, 70, 0, "double"))
+    trip = plan.shifts[0].trips[0]
+    packs = [one.what for one in goods(plan.outfit, trip) if one.where == "cab, sealed"]
+    words = {one.head: one.words for one in cautions(plan.outfit, plan.shifts[0], trip)}
+
+    assert ["strips (amitraz): 20 for stop 1 and 30 for stop 2"] == packs
+    assert "Out again Mon 12 Apr to Mon 10 May." in words["Medicine"]
+    assert "strips 30\n" in phone_text(plan, 0).replace(",", "\n")
+
+
+def test_pads_and_strips_are_fetched_on_trips_of_their_own() -> None:
+    """8 to 15 March and 12 April to 10 May have no day in common."""
+    plan = treated()
+    text = Page(strips_page(plan)).text
+
+    assert [(7, 14, 30), (42, 70, 20)] == [
+        (one.from_day, one.to_day, one.pieces()) for one in collections(plan)
+    ]
+    assert "30 of formic acid in 10 colonies" in text
+    assert "30 formic acid" in text
+    assert "20 amitraz" in text
+    assert "formic acid: No feeding during treatment." in text
+    assert "amitraz: Never with honey boxes on, nor during a flow." in text
+
+
+def test_each_record_names_its_own_substance() -> None:
+    """And the cautions of both stand on the page."""
+    plan = treated()
+    text = Page(medicine_page(plan)).text
+
+    assert [("Yard 2", "formic acid"), ("Yard 1", "amitraz")] == [
+        (one.yard, one.substance) for one in records(plan)
+    ]
+    assert ["planned 30 strips", "planned 20 strips"] == [
+        dict(one.fields)["Quantity given"] for one in records(plan)
+    ]
+    assert "formic acid: No feeding during treatment." in text
+
+
+def test_each_substance_is_bought_by_itself() -> None:
+    """Twelve of thirty pads are in stock, so 18 or more; 20 strips as nothing is told."""
+    found = [(one.what, one.need, one.buy) for one in shopping(treated()) if "Strips" in one.what]
+
+    assert [
+        ("Strips (amitraz)", "20", "20 or more"),
+        ("Strips (formic acid)", "30", "18 or more"),
+    ] == found
+
+
+def test_tables_and_map_name_the_substance() -> None:
+    """A column of the stops, blank for other jobs; a line of the yard's panel."""
+    plan = treated()
+    yard = plan.outfit.yards[1]
+    panel = lines(plan, yard, work_left(plan)[yard.id], None)
+
+    assert ["amitraz", "formic acid"] == list(plan_tables(plan)["stops"]["substance"])
+    assert {"", "amitraz"} == set(plan_tables(small_plan())["stops"]["substance"])
+    assert any("strips (formic acid), 10 colonies" in line for line in panel)
+
+
+@pytest.mark.parametrize("said", HOSTILE)
+def test_hostile_substances_are_words(said: str) -> None:
+    """No element and no line that plain names do not make, on any page."""
+    hostile = treated(replace(PADS, substance=said))
+    for page in (strips_page, medicine_page, shopping_page):
+        assert set(Page(page(hostile)).tags) <= set(Page(page(treated())).tags)
+    assert len(phone_text(hostile, 0).splitlines()) == len(phone_text(treated(), 0).splitlines())

@@ -1,0 +1,183 @@
+"""Strips as a user sets them: the usual kind, further kinds, a kind for a yard; and slips."""
+
+from pathlib import Path
+
+import pytest
+
+from runplanner.outfit.stores import Strips
+from runplanner.scenario import implied
+from tests.scenario.folders import faults, only, read
+
+ALSO = """\
+[strips]
+stock = 100
+[[strips_also]]
+name = "formic pads"
+substance = "Formic acid"
+stock = 30
+mass = "60 g"
+price = 4.50
+[[strips_also]]
+name = "double"
+substance = "amitraz"
+brood_boxes = 2
+"""
+ACID = '[[strips_also]]\nsubstance = "formic acid"\n'
+AIR = (
+    "area,what,from_day,to_day,min_temp,max_temp\n"
+    "all,temperature,2027-03-01,2027-03-01,12 degC,31 degC\n"
+    "all,temperature,2027-03-02,2027-03-02,12 degC,22 degC\n"
+)
+
+
+def yards(*named: str) -> str:
+    """A table of yards of ten colonies that name these kinds of strips."""
+    rows = [f"Y{n},-38.0{n},175.1,10,15,{kind}" for n, kind in enumerate(named, start=1)]
+    return "\n".join(["name,lat,lon,colonies,boxes,strips", *rows, ""])
+
+
+def test_each_yard_gets_the_kind_it_names(tmp_path: Path) -> None:
+    """None named is the usual kind; names are folded; a second dose draws on the first's stock.
+
+    Formic acid: 2 a hive, 7 days, no feed for 7 (leaflet, see ``trade.strips``); the second week
+    to fetch them is from memory.  Amitraz: 2 a brood box, 42 to 70 days.
+    """
+    outfit = read(tmp_path, ALSO, yards=yards("", "Formic  PADS", "double", "formic-pads"))
+
+    assert Strips("amitraz", 2, 100, 42, 70, 0) == outfit.strips
+    assert (
+        Strips("formic acid", 2, 30, 7, 14, 7, "formic-pads", 60, 450),
+        Strips("amitraz", 4, 100, 42, 70, 0, "double"),
+    ) == outfit.strips_also
+    assert ["", "formic-pads", "double", "formic-pads"] == [yard.strips for yard in outfit.yards]
+    assert [2, 2, 4, 2] == [outfit.strips_at(yard).per_colony for yard in outfit.yards]
+    assert [10, 60, 10, 60] == [outfit.strip_g(yard) for yard in outfit.yards]
+    assert [250, 450, 250, 450] == [outfit.strip_cents(yard) for yard in outfit.yards]
+
+
+def test_a_row_goes_before_the_general_setting(tmp_path: Path) -> None:
+    """All yards get pads, one gets the usual by its substance; without a name that is theirs."""
+    text = '[yards]\nstrips = "formic acid"\n' + ACID
+    outfit = read(tmp_path, text, yards=yards("", "Amitraz"))
+
+    assert ["formic-acid", ""] == [yard.strips for yard in outfit.yards]
+
+
+def test_defaults_are_shown_by_substance(tmp_path: Path) -> None:
+    """What was not typed of a further kind is listed with its source."""
+    outfit = read(tmp_path, ACID, yards=yards("", "formic acid"))
+    said = {one.field: one.value for one in outfit.assumed if one.field.startswith("strips_also")}
+
+    assert {
+        "strips_also.per_colony": "2, formic acid",
+        "strips_also.out_after": "7 days, formic acid",
+        "strips_also.out_before": "14 days, formic acid",
+        "strips_also.no_feed": "7 days, formic acid",
+        "strips_also.stock": "as many as it takes, formic acid",
+        "strips_also.mass": "as kit.strip, formic acid",
+        "strips_also.price": "as prices.strip, formic acid",
+    } == said
+
+
+def test_each_kind_has_its_own_weather(tmp_path: Path) -> None:
+    """31 degrees on the first day are too hot for formic acid (29.5), not for amitraz or thymol's.
+
+    Thymol may not be used above 30; typed limits go before the published ones.
+    """
+    text = ACID + '[[strips_also]]\nsubstance = "thymol"\nhottest = "32 degC"\n'
+    outfit = read(tmp_path, text, yards=yards("", "formic acid", "thymol"), weather=AIR)
+
+    assert [(), (0,), ()] == [yard.strips_shut_days for yard in outfit.yards]
+
+
+def test_check_counts_each_substance(tmp_path: Path) -> None:
+    """10 x 2 and 10 x 4 of amitraz, 10 x 2 of formic acid."""
+    outfit = read(tmp_path, ALSO, yards=yards("", "formic pads", "double"))
+
+    assert ("strips", "60 of amitraz, 20 of formic acid") in implied(outfit)
+
+
+def test_a_substance_nobody_gets_is_not_counted(tmp_path: Path) -> None:
+    """All yards get formic acid."""
+    outfit = read(tmp_path, ACID, yards=yards("formic acid", "formic acid"))
+
+    assert ("strips", "40 of formic acid") in implied(outfit)
+
+
+def test_an_unknown_substance_is_typed_from_its_label(tmp_path: Path) -> None:
+    """Dose and days have no default then; all of what lacks is told at once."""
+    text = '[[strips_also]]\nsubstance = "oxalic acid"\n'
+
+    assert ["out_after", "out_before", "per_colony"] == sorted(
+        fault.field for fault in faults(tmp_path, text, yards=yards("", "oxalic acid"))
+    )
+
+
+def test_slips_are_told_at_once(tmp_path: Path) -> None:
+    """A name twice, a stock told twice, days in the wrong order, an unknown key."""
+    text = ALSO + (
+        '[[strips_also]]\nname = "Double"\nsubstance = "thymol"\nout_after = "40 days"\n'
+        '[[strips_also]]\nsubstance = "formic acid"\nname = "more"\nstock = 5\nprice = 1\n'
+        '[[strips_also]]\nname = "bare"\nsubstanc = "thymol"\n'
+    )
+    found = {(fault.where.split(", ")[-1], fault.field) for fault in faults(tmp_path, text)}
+
+    assert {
+        ("strips_also 3 (Double)", "out_before"),
+        ("strips_also 3 (Double)", "name"),
+        ("strips_also 4 (more)", "stock"),
+        ("strips_also 4 (more)", "price"),
+        ("strips_also 5 (bare)", "substance"),
+        ("strips_also 5 (bare)", "substanc"),
+    } == found
+
+
+@pytest.mark.parametrize(
+    "second", ['name = "Amitraz"\nsubstance = "thymol"', 'substance = "amitraz"']
+)
+def test_a_kind_called_as_the_usual_one(tmp_path: Path, second: str) -> None:
+    """A yard could not say which it means."""
+    fault = only(faults(tmp_path, f"[[strips_also]]\n{second}\n"))
+
+    assert ("name", "each name once") == (fault.field, fault.allowed)
+
+
+def test_a_yard_names_a_kind_that_is_none(tmp_path: Path) -> None:
+    """What may be named is listed, and the likely one suggested."""
+    fault = only(faults(tmp_path, ALSO, yards=yards("formic pad")))
+
+    assert ("yards.csv", "row 2, Y1", "strips", "formic pad") == (
+        fault.file, fault.where, fault.field, fault.said,
+    )  # fmt: skip
+    assert "amitraz, formic pads, formic-pads, double" in fault.allowed
+    assert "formic pads" in fault.cure
+
+
+def test_a_kind_at_fault_does_not_blame_the_yards(tmp_path: Path) -> None:
+    """Its substance was mistyped as a number of nothing: that is the one fault."""
+    text = '[[strips_also]]\nname = "pads"\nsubstance = ""\n'
+
+    assert "substance" == only(faults(tmp_path, text, yards=yards("", "pds"))).field
+
+
+def test_not_too_many_kinds(tmp_path: Path) -> None:
+    """Twelve beside the usual one."""
+    entry = '[[strips_also]]\nname = "k{}"\nsubstance = "thymol"\n'
+    kinds = "".join(entry.format(number) for number in range(13))
+    fault = only(faults(tmp_path, kinds))
+
+    assert ("strips_also", "13 kinds", "at most 12 kinds") == (
+        fault.field, fault.said, fault.allowed,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("said", ["<img onerror=x>", "=1+1", "{{7*7}}", "'\"}{", "חומצה"])
+def test_hostile_names_are_names(tmp_path: Path, said: str) -> None:
+    """Any name on one line may call a kind, and a yard may name it."""
+    kind = said.replace("\\", "\\\\").replace('"', '\\"')
+    text = f'[[strips_also]]\nname = "{kind}"\nsubstance = "thymol"\n'
+    cell = '"' + said.replace('"', '""') + '"'
+    outfit = read(tmp_path, text, yards=yards("", cell))
+
+    assert outfit.strips_also[0].id == outfit.yards[1].strips != ""
+    assert "thymol" == outfit.strips_at(outfit.yards[1]).substance
