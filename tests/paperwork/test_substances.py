@@ -40,7 +40,7 @@ def texts(plan: Plan) -> dict[str, str]:
     return {
         name: Page(text).text
         for name, text in papers(plan)
-        if isinstance(text, str) and name.endswith(".html") and name != "map.html"
+        if name.endswith(".html") and name != "map.html"
     }
 
 

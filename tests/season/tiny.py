@@ -135,6 +135,11 @@ def two_substances() -> Outfit:
     return tiny([(10, 0), (14, 0)], yards, 2, strips=strips, strips_also=(PADS,))
 
 
+def another_substance() -> Outfit:
+    """One yard gets what is not the usual, on a day after its feed."""
+    return tiny([(10, 0)], [four(1, 2, strips="pads")], 2, strips_also=(PADS,))
+
+
 def closed_morning() -> Outfit:
     """Hives may be opened only from noon, syrup poured only until four."""
     return tiny(
@@ -242,7 +247,7 @@ CASES = (
         more_starts=16,
     ),
     Tiny("strips forbid feed", strips_forbid_feed),
-    Tiny("two substances", two_substances),
+    Tiny("another substance", another_substance),
     Tiny("closed morning", closed_morning),
     Tiny("gate and weather", gate_and_weather),
     Tiny("unsettled night", unsettled_night),
