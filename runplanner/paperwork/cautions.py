@@ -19,12 +19,13 @@ from runplanner.paperwork.say import (
     tenths,
     yard_name,
 )
-from runplanner.paperwork.substances import NAME_MOST, given, kind_at
+from runplanner.paperwork.substances import NAME_MOST, corrosive, given, kind_at
 from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.yard_words import HEALTH
 from runplanner.trade.axles import NOSE_HIGH_G, NOSE_LOW_G, axle_loads_g, trailer_nose_g
 from runplanner.trade.boxes import HAND_LIMIT_G
 from runplanner.trade.lashing import FRICTION, PRETENSION_DAN, RESTRAINT_PERMILLE, Way, straps
+from runplanner.trade.strips import CORROSIVE
 
 # USDA Forest Service and commercial driver manuals: surge is worst half to two-thirds full.
 PART_FULL_PERMILLE = (200, 800)
@@ -223,7 +224,7 @@ def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
         return None
     kinds = list(dict.fromkeys(kind_at(outfit, call.yard) for call in calls))
     if len({(kind.substance, _out(outfit, shift, kind)) for kind in kinds}) > 1:
-        return Caution(tr("Medicine"), _several(outfit, shift, kinds))
+        return Caution(tr("Medicine"), _several(outfit, shift, kinds) + _care(outfit, shift, kinds))
     first, last = _out(outfit, shift, kinds[0])
     words = tr(
         "the product's leaflet, your vet and local law go first. Whole yard the same day, away "
@@ -231,7 +232,20 @@ def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
         first=first,
         last=last,
     )
-    return Caution(tr("Medicine"), words)
+    return Caution(tr("Medicine"), words + _care(outfit, shift, kinds))
+
+
+def _care(outfit: Outfit, shift: Shift, kinds: list[Strips]) -> str:
+    """Return what the hands must know of some substances: what burns, what forbids feed."""
+    words = [tr(CORROSIVE)] if any(corrosive(kind) for kind in kinds) else []
+    for kind in kinds:
+        if kind.no_feed_days:
+            until = date_words(outfit, shift.day + kind.no_feed_days)
+            substance = shown(kind.substance, NAME_MOST)
+            words.append(
+                tr("No feed beside {substance} before {date}.", substance=substance, date=until)
+            )
+    return "".join(f" {one}" for one in words)
 
 
 def _out(outfit: Outfit, shift: Shift, kind: Strips) -> tuple[str, str]:

@@ -7,7 +7,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import count, listed, litres
-from runplanner.paperwork.substances import substance_at
+from runplanner.paperwork.substances import corrosive, kind_at, substance_at
 from runplanner.paperwork.tongue import tr
 
 
@@ -113,13 +113,16 @@ def boards_from_base(trip: Trip) -> tuple[int, ...]:
 
 def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
     packs: dict[str, list[str]] = {}
+    outside = set()
     for number, call in enumerate(trip.yards(), start=1):
         for action in (one for one in call.actions if one.job is Job.STRIPS):
             words = tr("{strips} for stop {number}", strips=action.pieces, number=number)
-            packs.setdefault(substance_at(outfit, call.yard), []).append(words)
+            substance = substance_at(outfit, call.yard)
+            packs.setdefault(substance, []).append(words)
+            outside |= {substance} if corrosive(kind_at(outfit, call.yard)) else set()
     return [
         Goods(
-            tr("cab, sealed"),
+            tr("deck, sealed, off the honey") if substance in outside else tr("cab, sealed"),
             tr("strips ({substance}): {packs}", substance=substance, packs=listed(tuple(mine))),
         )
         for substance, mine in packs.items()

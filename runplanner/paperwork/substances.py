@@ -7,6 +7,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Strips
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import count, listed
+from runplanner.trade.strips import STRIPS
 
 NAME_MOST = 32
 
@@ -19,6 +20,12 @@ def kind_at(outfit: Outfit, yard_id: str) -> Strips:
 def substance_at(outfit: Outfit, yard_id: str) -> str:
     """Return the active substance for a yard, fit for a page."""
     return shown(kind_at(outfit, yard_id).substance, NAME_MOST)
+
+
+def corrosive(kind: Strips) -> bool:
+    """Tell whether a kind burns skin and eyes, as far as its substance is known."""
+    known = STRIPS.get(kind.substance.casefold())
+    return known is not None and known.corrosive
 
 
 def several(outfit: Outfit) -> bool:

@@ -35,6 +35,7 @@ class Treatment:
         frames_least: Fewest frames of bees a colony must have, or 0.
         cautions: Sentences for the medicine record and the list of strips to fetch.
         sources: Where it was read.
+        corrosive: Burns skin and eyes, and its fumes do; never in a closed cab.
     """
 
     substance: str
@@ -48,6 +49,7 @@ class Treatment:
     frames_least: int
     cautions: tuple[str, ...]
     sources: tuple[Cited, ...]
+    corrosive: bool = False
 
     def strips(self, brood_boxes: int = 1, stock: int | None = None) -> Strips:
         """Return the outfit's strips, for colonies of ``brood_boxes`` each.
@@ -78,6 +80,7 @@ class Treatment:
 
 _WHOLE_YARD = "Treat all colonies of the yard at the same time."
 _NO_BOXES = "Never with honey boxes on, nor during a flow."
+CORROSIVE: Final = "Corrosive: gloves, eyes, no closed cab."
 _TAKE_OUT = "Take every strip out when it is due; never cut or reuse strips."
 
 _ROWS: Final = (
@@ -93,11 +96,13 @@ _ROWS: Final = (
     Treatment(
         "formic acid", 2, 7, 14, 10.0, 29.5, False, 7, 6,
         (_NO_BOXES, _WHOLE_YARD, "No feeding during treatment.",
-         "Only colonies of at least 6 frames of bees.", "Corrosive: gloves, eyes, no closed cab."),
+         "Only colonies of at least 6 frames of bees.", CORROSIVE),
         (
             Cited(Evidence.PUBLISHED, "2 per hive, 7 days, 10-29.5 C, no feeding: leaflet 2472508"),
             Cited(Evidence.MEMORY, "a second week to fetch what is left"),
         ),
+        # H314, causes severe skin burns and eye damage: GHS classification, from memory.
+        corrosive=True,
     ),
     Treatment(
         "thymol", 1, 21, 28, 15.0, 30.0, True, 0, 0,

@@ -48,13 +48,13 @@ def test_the_cab_holds_each_substance_by_itself() -> None:
     """Two packs, each with its stops; the steps and the phone name them as well."""
     plan = treated()
     shift = plan.shifts[0]
-    packs = [one for one in goods(plan.outfit, shift.trips[0]) if one.where == "cab, sealed"]
+    packs = [one for one in goods(plan.outfit, shift.trips[0]) if "sealed" in one.where]
     steps = manifest(plan, shift, shift.trips[0]).steps
     phone = phone_text(plan, 0)
 
     assert [
         Goods("cab, sealed", "strips (amitraz): 20 for stop 1"),
-        Goods("cab, sealed", "strips (formic acid): 30 for stop 2"),
+        Goods("deck, sealed, off the honey", "strips (formic acid): 30 for stop 2"),
     ] == packs
     assert ("Strips in all 10 colonies: 20 strips (amitraz)",) == steps[1].jobs
     assert ("Strips in all 10 colonies: 30 strips (formic acid)",) == steps[2].jobs
@@ -82,8 +82,10 @@ def test_each_substance_comes_out_in_its_own_time() -> None:
     )  # fmt: skip
     assert medicine.startswith("different strips aboard, each only where its stop names it.")
     assert "leaflet, your vet and local law go first" in medicine
+    # Formic acid burns (H314 in the GHS, from memory) and forbids feed for seven days.
     assert medicine.endswith(
-        "amitraz Mon 12 Apr to Mon 10 May and formic acid Mon 8 Mar to Mon 15 Mar."
+        "amitraz Mon 12 Apr to Mon 10 May and formic acid Mon 8 Mar to Mon 15 Mar. "
+        "Corrosive: gloves, eyes, no closed cab. No feed beside formic acid before Mon 8 Mar."
     )
 
 
@@ -97,6 +99,20 @@ def test_two_doses_of_one_substance_are_one_caution() -> None:
     assert ["strips (amitraz): 20 for stop 1 and 30 for stop 2"] == packs
     assert "Out again Mon 12 Apr to Mon 10 May." in words["Medicine"]
     assert "strips 30\n" in phone_text(plan, 0).replace(",", "\n")
+
+
+def test_what_burns_rides_outside_the_cab_where_it_is_the_usual_kind_too() -> None:
+    """And the driver reads it, whatever the substance is typed like."""
+    plan = small_plan()
+    acid = replace(plan.outfit.strips, substance="Formic Acid", no_feed_days=7)
+    outfit, shift = replace(plan.outfit, strips=acid), plan.shifts[1]
+    packs = [one for one in goods(outfit, shift.trips[0]) if "strips" in one.what]
+    words = {one.head: one.words for one in cautions(outfit, shift, shift.trips[0])}
+
+    assert [Goods("deck, sealed, off the honey", "strips (Formic Acid): 20 for stop 1")] == packs
+    assert words["Medicine"].endswith(
+        "Corrosive: gloves, eyes, no closed cab. No feed beside Formic Acid before Tue 9 Mar."
+    )
 
 
 def test_pads_and_strips_are_fetched_on_trips_of_their_own() -> None:

@@ -8,6 +8,7 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
+from runplanner.outfit.stores import Strips
 from runplanner.scenario.changes import Changed
 from tests.running import at, put_in, running_plan
 
@@ -59,6 +60,22 @@ def test_all_off_with_other_boxes() -> None:
     assert {Job.TAKE_OFF, Job.FEED, Job.STRIPS} == set(done)
     assert 20 == facts.outfit.yard("fernbank").boxes
     assert () == facts.notes
+
+
+def test_strips_count_by_the_kind_of_their_yard() -> None:
+    """Three pads of 50 g for each of ten colonies, two strips of 10 g at the other yard.
+
+    Planned were 40 strips, 400 g; 20 strips and 30 pads are 1,700 g, 1,300 g more at the start.
+    """
+    plan = running_plan()
+    pads = Strips("formic acid", 3, None, 7, 14, 0, "pads", each_g=50)
+    yards = (replace(plan.outfit.yards[0], strips="pads"), *plan.outfit.yards[1:])
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards, strips_also=(pads,)))
+    facts = put_in(f"done {BOTH} Fernbank: strips in", now="Fri 5 Mar 6:00", plan=plan)
+    start, was = (each.shifts[0].trips[0].calls[0].after for each in (facts.plan, plan))
+
+    assert Action(Job.STRIPS, 10, pieces=30) == did(facts, BOTH, "fernbank")[Job.STRIPS]
+    assert (50, was.load_g + 1_300) == (start.strips, start.load_g)
 
 
 def test_what_was_aboard_follows() -> None:

@@ -118,6 +118,22 @@ def test_strips_that_run_out() -> None:
     assert [(4, "truck2", 24)] == when(new, "mill", Job.TAKE_OFF)
 
 
+def test_one_substance_runs_out() -> None:
+    """Pads for Fernbank were not put in and none are left; strips for the mill are enough."""
+    plan = running_plan()
+    pads = replace(plan.outfit.strips, substance="formic acid", id="pads")
+    yards = (replace(plan.outfit.yards[0], strips="pads"), *plan.outfit.yards[1:])
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards, strips_also=(pads,)))
+    said = (f"done {FIRST} Fernbank: no strips", "strips left 0 of formic acid")
+    facts = put_in(*said, "strips left 48 of amitraz", now=THURSDAY, plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
+
+    assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
+    assert 10 == new.tally.no_strips
+    assert [(4, "truck2", 24)] == when(new, "mill", Job.STRIPS)
+    assert [] == when(new, "fernbank", Job.STRIPS)
+
+
 def test_sugar_that_runs_out() -> None:
     """Syrup for the mill is not mixed by Wednesday, and there is no sugar: no feed there."""
     new = again("sugar left 0 kg", now="Thu 4 Mar 6:00")
