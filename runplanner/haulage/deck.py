@@ -6,13 +6,12 @@ a tank covers whole places, and small goods fill places of their own.
 
 from runplanner.outfit.stores import BoxKind, Container
 from runplanner.outfit.trucks import Deck
+from runplanner.trade.loads import columns, layers
 
 
 def places_on(deck: Deck, length_mm: int, width_mm: int) -> int:
     """Return how many footprints of this size stand on ``deck``, all turned the same way."""
-    along = (deck.length_mm // length_mm) * (deck.width_mm // width_mm)
-    across = (deck.length_mm // width_mm) * (deck.width_mm // length_mm)
-    return max(along, across)
+    return columns(deck, length_mm, width_mm)
 
 
 def places_under(container: Container, length_mm: int, width_mm: int) -> int:
@@ -25,4 +24,4 @@ def places_under(container: Container, length_mm: int, width_mm: int) -> int:
 
 def stack_high(deck: Deck, box: BoxKind) -> int:
     """Return how many boxes of this kind may stand on one another."""
-    return min(deck.stack_boxes, deck.stack_mm // box.height_mm)
+    return layers(deck, box.height_mm)

@@ -8,8 +8,10 @@ from runplanner.scenario import sums
 from runplanner.scenario.licence_part import UNDER_LICENCE
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.warnings_given import warnings
+from runplanner.trade.loads import Fit
 
 Line = tuple[str, str]
+_BINDS = {"weight": "weight binds", "deck": "the deck binds", "both": "both bind alike"}
 
 
 def implied(outfit: Outfit) -> list[Line]:
@@ -89,7 +91,7 @@ def _loads(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     ways = _ways(outfit)
     for way in ways:
         by_mass, by_deck = way.load_max_g // each, deck_boxes(outfit, way)
-        binds = "weight binds" if by_mass <= by_deck else "the deck binds"
+        binds = _BINDS[Fit(by_deck, by_mass).binds()]
         loads = (
             f"{_times(boxes, by_mass)} by weight ({by_mass} boxes a load), "
             f"{_times(boxes, by_deck)} by deck ({by_deck} boxes); {binds}"

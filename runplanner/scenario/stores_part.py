@@ -13,20 +13,13 @@ from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import Measure
 from runplanner.scenario.words import name, one_of, slug, yes_no
 from runplanner.trade.evidence import Cited, Evidence
+from runplanner.trade.loads import CONTAINERS
 from runplanner.trade.recipe import recipe_permille
 from runplanner.trade.syrup import density_g_per_l, stores_g_per_kg_sugar
 
 OPEN_END: Final = 10**9
 """More than any campaign takes, until the yards say how much that is."""
 
-_KNOWN: Final = {
-    "ibc": (Container("ibc", "IBC 1000 L", 1_000_000, 60_000, 1_200, 1_000, 0),
-            Cited(Evidence.PUBLISHED, "1200 x 1000 mm, 54-66 kg empty (xhsibc.com)")),
-    "drum": (Container("drum", "Drum 205 L", 205_000, 10_000, 600, 600, 0),
-             Cited(Evidence.PUBLISHED, "four on 1.2 x 1.2 m (safetystoragesystems.co.uk)")),
-    "can": (Container("can", "Can 25 L", 25_000, 1_500, 300, 300, 0),
-            Cited(Evidence.MEMORY, "a 25 L jerrycan; measure yours")),
-}  # fmt: skip
 _CANS: Final = 20
 
 
@@ -45,12 +38,16 @@ def read_containers(file: OutfitFile, trucks: int) -> tuple[Container, ...]:
         return ()
     source = Cited(Evidence.PRACTICE, "type [[containers]] with what you own").words()
     file.desk.assume("containers", f"{trucks} IBC of 1000 L and {_CANS} cans of 25 L", source)
-    return replace(_KNOWN["ibc"][0], owned=trucks), replace(_KNOWN["can"][0], owned=_CANS)
+    return (
+        replace(CONTAINERS["ibc"].container, owned=trucks),
+        replace(CONTAINERS["can"].container, owned=_CANS),
+    )
 
 
 def _container(fields: Fields, number: int, taken: list[str]) -> Container:
-    said = fields.optional("kind", lambda said: one_of(said, tuple(_KNOWN)))
-    like, source = _KNOWN[said or "can"]
+    said = fields.optional("kind", lambda said: one_of(said, tuple(CONTAINERS)))
+    known = CONTAINERS[said or "can"]
+    like, source = known.container, known.cited
     called = fields.optional("name", name) or (like.name if said else f"Container {number + 1}")
 
     def size(key: str, measure: Measure, value: int, shown: str) -> int:

@@ -13,6 +13,7 @@ from runplanner.scenario import sums
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.sun import clock_change
 from runplanner.trade.boxes import lift_warning
+from runplanner.trade.loads import full_container_g, ml_for_payload
 from runplanner.trade.syrup import crystals_below_c
 
 _COOL_NIGHT_C: Final = 15.0
@@ -126,9 +127,9 @@ def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
         )
     most = max((way.load_max_g for way in haulers(outfit)), default=0)
     for tank in outfit.containers:
-        full = tank.empty_g - (-tank.holds_ml * feed.density_g_per_l // 1000)
+        full = full_container_g(tank, feed.density_g_per_l)
         if full > most > tank.empty_g:
-            fill = (most - tank.empty_g) * 1000 // feed.density_g_per_l // 1000
+            fill = ml_for_payload(most, tank, feed.density_g_per_l) // 1000
             yield (
                 f"{tank.name} full of syrup is {-(-full // 1000)} kg, more than any truck may "
                 f"load: fill in {fill} L at most. Part-filled, it surges."

@@ -28,6 +28,8 @@ _FORUM: Final = "beekeepingforum.co.uk table"
 _US: Final = "honeybeesonline.com"
 _A, _B, _D = Evidence.OFFICIAL, Evidence.PUBLISHED, Evidence.DERIVED
 
+_LITRE: Final = ((170, 1.421), (180, 1.415), (200, 1.400))
+
 _INCHES: Final = (
     ("national-super", "length", 18.125, _A, _BS1300),
     ("national-super", "height", 5.875, _A, _BS1300),
@@ -89,6 +91,9 @@ def _density() -> tuple[CheckRow, ...]:
         *(CheckRow(_PART, f"published end of honey density, ours at {wet // 10} % water",
                    honey_kg_per_l(wet), value, "kg/L", 0.004, _B, _BEE_CULTURE)
           for wet, value in extremes),
+        *(CheckRow(_PART, f"a litre of honey of {wet // 10} % water", honey_kg_per_l(wet), value,
+                   "kg", 0.001, _D, "specific gravity of the survey (from memory) x 0.99821")
+          for wet, value in _LITRE),
     )  # fmt: skip
 
 

@@ -9,7 +9,14 @@ from runplanner.trade.check_row import CheckRow
 from runplanner.trade.driving import FARM_RADIUS_M, PRESETS
 from runplanner.trade.evidence import Evidence
 from runplanner.trade.lashing import FRICTION, RESTRAINT_PERMILLE, Way, press_dan
-from runplanner.trade.loads import CONTAINERS, columns, fit, full_container_g, ml_for_payload
+from runplanner.trade.loads import (
+    CONTAINERS,
+    Fit,
+    columns,
+    full_container_g,
+    layers,
+    ml_for_payload,
+)
 
 _PART: Final = "Road and load"
 _GB: Final = "gov.uk, drivers' hours, Great Britain domestic rules"
@@ -84,7 +91,7 @@ def _axles() -> tuple[CheckRow, ...]:
 
 
 def _containers() -> tuple[CheckRow, ...]:
-    ibc, drum, _ = CONTAINERS
+    ibc, drum = (CONTAINERS[kind].container for kind in ("ibc", "drum"))
     load_l = ml_for_payload(1_050_000, ibc, 1_327) / 1000
     return (
         CheckRow(_PART, "IBC, empty", ibc.empty_g / 1000, 60.0, "kg", 6.0, _B, _IBC, stated=True),
@@ -101,8 +108,8 @@ def _containers() -> tuple[CheckRow, ...]:
 
 def _deck() -> tuple[CheckRow, ...]:
     deck, box = Deck(3_100, 2_100, 1_200, 5), BOXES["national-super"].kind
-    rides = fit(deck, box, 17_000, 1_050_000)
     stand = columns(deck, box.length_mm, box.width_mm)
+    rides = Fit(stand * layers(deck, box.height_mm), 1_050_000 // 17_000)
     return (
         CheckRow(_PART, "National columns on 3.10 x 2.10 m", stand, 24.0, "columns", 0.0, _D,
                  "6 x 4"),

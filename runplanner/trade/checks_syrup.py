@@ -28,10 +28,16 @@ _CRC_DENSITY: Final = (
     (60, 1286.4), (62, 1298.3), (64, 1310.3), (66, 1322.4), (68, 1334.8), (70, 1347.2),
     (72, 1359.9), (74, 1372.6), (76, 1385.5),
 )  # fmt: skip
-_CRC_SUGAR: Final = ((50, 614.8), (60, 771.9), (70, 943.1))
+_CRC_SUGAR: Final = (
+    (10, 103.8), (20, 216.2), (30, 338.1), (40, 470.6), (50, 614.8), (56, 707.4), (60, 771.9),
+    (62, 804.9), (64, 838.6), (66, 872.8), (68, 907.6), (70, 943.1), (72, 979.1), (74, 1015.7),
+    (76, 1053.0),
+)  # fmt: skip
 _CRC_SOLUBLE: Final = ((0, 64.18), (10, 65.58), (20, 67.09))
 _CURTH_LITRE: Final = (("1:1", 1.250, 0.625), ("3:2", 1.330, 0.800), ("2:1", 1.335, 0.890))
 _CURTH_STORES: Final = (("1:1", 0.560), ("3:2", 0.860), ("2:1", 1.000))
+# Stores from a litre over sugar in a litre, both as printed.
+_CURTH_MADE: Final = (("1:1", 0.560 / 0.625), ("3:2", 0.860 / 0.800), ("2:1", 1.000 / 0.890))
 _KILLOWEN_LOTS: Final = ((4, 2520, 5.0), (3, 1890, 3.8), (2, 1260, 2.5))
 
 
@@ -79,7 +85,13 @@ def _curth() -> tuple[CheckRow, ...]:
             CheckRow(_PART, f"mass of a litre of {text}", ours[0], mass, "kg", 0.05, _B, _CURTH),
             CheckRow(_PART, f"sugar in a litre of {text}", ours[1], sugar, "kg", 0.03, _B, _CURTH),
         ]
-    return tuple(found)
+    made = (
+        CheckRow(_PART, f"stores from a kg of sugar as {text}",
+                 stores_g_per_kg_sugar(recipe(text).permille()) / 1000, published, "kg", 0.002, _B,
+                 _CURTH, stated=True)
+        for text, published in _CURTH_MADE
+    )  # fmt: skip
+    return (*found, *made)
 
 
 def _mixes() -> tuple[CheckRow, ...]:
@@ -136,6 +148,15 @@ def _derived() -> tuple[CheckRow, ...]:
         CheckRow(_PART, "1 kg + 630 ml by mass", metric.share() * 100, 61.4, "%", 0.05, _D, _NBU),
         CheckRow(_PART, "2 lb + 1 UK pint by mass", imperial.share() * 100, 61.5, "%", 0.05, _D,
                  _NBU),
+        CheckRow(_PART, "1 kg + 630 ml, litres per kg sugar", metric.litres(1000), 1.256, "L",
+                 0.005, _D, _NBU),
+        CheckRow(_PART, "2 lb + 1 UK pint, litres per kg sugar", imperial.litres(1000), 1.256,
+                 "L", 0.005, _D, _NBU),
+        CheckRow(_PART, "2 lb + 1 US pint by mass",
+                 recipe("2 lb + 1 US pint").share() * 100, 65.8, "%", 0.05, _D,
+                 "2 lb to 473.2 ml of water"),
+        CheckRow(_PART, "1 kg + 600 ml by mass", recipe("1 kg + 600 ml").share() * 100, 62.5, "%",
+                 0.05, _D, "Bee Craft, Autumn feeding, and its arithmetic"),
         CheckRow(_PART, "its two recipes, litres per kg sugar",
                  metric.litres(1000) / imperial.litres(1000), 1.0, "ratio", 0.005, _D, _NBU),
         CheckRow(_PART, "litres of 2:1 per kg sugar", ml_per_kg_sugar(667) / 1000, 1.131, "L",

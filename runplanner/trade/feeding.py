@@ -201,24 +201,3 @@ def batches(ml: int, tank_ml: int) -> tuple[int, ...]:
 def cover_min(blocks_g: int, stores_g: int | None, day_use_g: int = DAY_USE_G) -> int:
     """Return the minutes that fondant and stores feed a colony, rounded down."""
     return (blocks_g + (stores_g or 0)) * DAY_MIN // day_use_g
-
-
-def last_feed_day(
-    days: tuple[tuple[float, float], ...], take_days: int, least_c: float = FEED_LEAST_C
-) -> int | None:
-    """Return the last day on which syrup may be poured, or None.
-
-    Judged over the days and nights while it is taken down, not over the pouring hour.
-
-    Args:
-        days: Low and high of each day.
-        take_days: Days one feed takes.
-        least_c: Nights of the taking no colder than this.
-    """
-    span = max(1, take_days)
-    fit = [
-        day
-        for day in range(len(days) - span + 1)
-        if all(low >= least_c and high >= least_c for low, high in days[day : day + span])
-    ]
-    return fit[-1] if fit else None

@@ -3,14 +3,9 @@
 from dataclasses import dataclass
 from typing import Final
 
-from runplanner.outfit.stores import BoxKind, Container
+from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Deck
 from runplanner.trade.evidence import Cited, Evidence
-
-SURGE_FROM_PERMILLE: Final = 200
-SURGE_TO_PERMILLE: Final = 800
-"""A tank between these leaves base part-filled.  Surge is strongest from half to two thirds,
-unbaffled food tanks are worst (drivers' manual by way of truckingtruth.com)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,13 +38,30 @@ CARRIERS: Final = (
             Cited(Evidence.PUBLISHED, "logcluster.org; truckpages; body 20 ft, width from memory")),
 )  # fmt: skip
 
-CONTAINERS: Final = (
-    Container("ibc", "IBC of 1000 L", 1_000_000, 60_000, 1_200, 1_000, 1),
-    Container("drum", "Drum of 205 L", 205_000, 9_000, 600, 600, 4),
-    Container("can", "Can of 25 L", 25_000, 1_500, 300, 300, 12),
-)
-"""IBC: 1200 x 1000 x 1165 mm, 54 to 66 kg empty (xhsibc.com; bostonibctanks).  Drums: four on
-1.2 x 1.2 m (safetystoragesystems.co.uk), empty mass from memory.  Cans: common practice."""
+
+@dataclass(frozen=True, slots=True)
+class KnownContainer:
+    """A common container, none owned yet, and where its measures come from."""
+
+    container: Container
+    cited: Cited
+
+
+CONTAINERS: Final = {
+    "ibc": KnownContainer(
+        Container("ibc", "IBC 1000 L", 1_000_000, 60_000, 1_200, 1_000, 0),
+        Cited(Evidence.PUBLISHED, "1200 x 1000 mm, 54-66 kg empty (xhsibc.com)"),
+    ),
+    "drum": KnownContainer(
+        Container("drum", "Drum 205 L", 205_000, 10_000, 600, 600, 0),
+        Cited(Evidence.PUBLISHED, "four on 1.2 x 1.2 m (safetystoragesystems.co.uk)"),
+    ),
+    "can": KnownContainer(
+        Container("can", "Can 25 L", 25_000, 1_500, 300, 300, 0),
+        Cited(Evidence.MEMORY, "a 25 L jerrycan; measure yours"),
+    ),
+}
+"""Common containers by kind.  A drum's empty mass is from memory."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,18 +94,6 @@ def layers(deck: Deck, height_mm: int) -> int:
     return min(deck.stack_boxes, deck.stack_mm // height_mm)
 
 
-def fit(deck: Deck, box: BoxKind, gross_g: int, left_g: int) -> Fit:
-    """Return how many boxes of ``gross_g`` ride when ``left_g`` of payload is left.
-
-    Raises:
-        ValueError: When a box weighs nothing.
-    """
-    if gross_g < 1:
-        raise ValueError("a box must weigh something")
-    high = layers(deck, box.height_mm)
-    return Fit(columns(deck, box.length_mm, box.width_mm) * high, max(0, left_g) // gross_g)
-
-
 def full_container_g(container: Container, density_g_per_l: int) -> int:
     """Return the mass of a full container, rounded up."""
     return container.empty_g - (-container.holds_ml * density_g_per_l // 1000)
@@ -103,14 +103,3 @@ def ml_for_payload(left_g: int, container: Container, density_g_per_l: int) -> i
     """Return the most syrup one container may carry on ``left_g``, rounded down."""
     room = max(0, left_g - container.empty_g) * 1000 // density_g_per_l
     return min(container.holds_ml, room)
-
-
-def surge_warning(ml: int, container: Container) -> str:
-    """Return a sentence when a tank leaves base part-filled, else ""."""
-    share = ml * 1000 // container.holds_ml
-    if not SURGE_FROM_PERMILLE <= share <= SURGE_TO_PERMILLE:
-        return ""
-    return (
-        f"{container.name} is {share // 10} % full: syrup surges when braking and cornering. "
-        "Drive gently, or use smaller full containers."
-    )

@@ -6,7 +6,6 @@ Defaults only.  The label of the product in hand, the vet and local law come fir
 from dataclasses import dataclass
 from typing import Final
 
-from runplanner.outfit.stores import Strips
 from runplanner.trade.evidence import Cited, Evidence
 
 DEFER: Final = "The label, your vet and local law come first; these are defaults."
@@ -50,26 +49,6 @@ class Treatment:
     cautions: tuple[str, ...]
     sources: tuple[Cited, ...]
     corrosive: bool = False
-
-    def strips(self, brood_boxes: int = 1, stock: int | None = None) -> Strips:
-        """Return the outfit's strips, for colonies of ``brood_boxes`` each.
-
-        Raises:
-            ValueError: When doses or days must be typed from the label.
-        """
-        if self.per_brood_box is None or not self.out_after_days or not self.out_before_days:
-            raise ValueError(
-                f"{self.substance}: type strips per colony and days from the label; "
-                "no default is known"
-            )
-        return Strips(
-            substance=self.substance,
-            per_colony=self.per_brood_box * brood_boxes,
-            stock=stock,
-            out_after_days=self.out_after_days,
-            out_before_days=self.out_before_days,
-            no_feed_days=self.no_feed_days,
-        )
 
     def fit(self, low_c: float, mean_c: float, high_c: float) -> bool:
         """Return whether a day of these air temperatures suits the substance."""
@@ -132,19 +111,3 @@ def strips_by_frames(frames_of_bees: int, per_frames: int = 5) -> int:
     if frames_of_bees < 1 or per_frames < 1:
         raise ValueError("frames of bees must be at least 1")
     return -(-frames_of_bees // per_frames)
-
-
-def shut_days(substance: str, days: tuple[tuple[float, float, float], ...]) -> tuple[int, ...]:
-    """Return the numbers of the days (low, mean, high) too cold or too hot for ``substance``.
-
-    A substance without known limits has none.
-    """
-    known = STRIPS.get(substance)
-    if known is None:
-        return ()
-    return tuple(day for day, air in enumerate(days) if not known.fit(*air))
-
-
-def due_out(strips: Strips, day_in: int) -> tuple[int, int]:
-    """Return the first and last day on which strips put in on ``day_in`` fall due out."""
-    return day_in + strips.out_after_days, day_in + strips.out_before_days

@@ -108,18 +108,6 @@ def crystals_below_c(sugar_permille: int) -> float | None:
     return None if clear[0] == tenths[0] else clear[0] / 10
 
 
-def crystal_warning(sugar_permille: int, night_c: float) -> str:
-    """Return a sentence when syrup may throw crystals on a night of ``night_c``, else ""."""
-    below = crystals_below_c(sugar_permille)
-    if below is None or night_c >= below:
-        return ""
-    return (
-        f"Syrup of {sugar_permille / 10:g} % sugar is saturated at {below:.0f} C and can throw "
-        f"crystals in tank and hose at {night_c:g} C: keep it warm, stir and look for "
-        "crystals before pumping; thin or rewarm it if it has set."
-    )
-
-
 def stores_g_per_kg_sugar(sugar_permille: int) -> int:
     """Return the winter stores made of one kg of sugar fed as this syrup.
 

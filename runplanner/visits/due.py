@@ -2,10 +2,17 @@
 
 from dataclasses import dataclass
 
-from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Clearing, Health, Yard
+from runplanner.trade.feeding import (
+    Pouring,
+    cover_min,
+    emptied_min,
+    need_g,
+    pouring,
+    stores_g_per_l,
+)
 
 HELD = (Health.SUSPECT, Health.STANDSTILL)
 
@@ -37,11 +44,6 @@ class Due:
     wet: bool = False
 
 
-def stores_per_l_g(feed: Feed) -> int:
-    """Return the winter stores, in grams, that bees make of one litre of this syrup."""
-    return feed.density_g_per_l * feed.sugar_permille * feed.stores_g_per_kg_sugar // 1_000_000
-
-
 def due(outfit: Outfit, yard: Yard) -> Due:
     """Return the work ``yard`` is due; a held yard that may not be fed is due nothing.
 
@@ -49,39 +51,32 @@ def due(outfit: Outfit, yard: Yard) -> Due:
     """
     held = yard.health in HELD or yard.colonies == 0
     fed = not held or (yard.feed_agreed and yard.boxes == 0 and yard.colonies > 0)
-    need_g = max(0, yard.target_g - (yard.stores_g or 0)) if fed else 0
-    rounds, round_ml = _rounds(outfit.feed, yard, need_g)
+    lacking_g = need_g(yard.target_g, yard.stores_g) if fed else 0
+    poured = pouring(lacking_g, outfit.feed, yard.feeder_ml)
     return Due(
         boards=not held and yard.clearing is Clearing.BOARDS and yard.boxes > 0,
         take_off=not held,
         strips=fed,
-        rounds=rounds,
-        round_ml=round_ml,
-        round_gap_min=-(-round_ml * DAY_MIN // outfit.feed.uptake_ml_per_day),
-        need_g=need_g,
-        lacks_g=_lacks(outfit.feed, need_g, rounds, round_ml),
+        rounds=poured.rounds,
+        round_ml=poured.ml_each,
+        round_gap_min=emptied_min(poured.ml_each, outfit.feed.uptake_ml_per_day),
+        need_g=lacking_g,
+        lacks_g=_lacks(outfit.feed, lacking_g, poured),
         wet=not held and yard.wet_back and yard.boxes > 0,
     )
 
 
-def _rounds(feed: Feed, yard: Yard, need_g: int) -> tuple[int, int]:
-    """Return the rounds and what each pours: as few as the feeder allows, all alike."""
-    if need_g == 0:
-        return 0, 0
-    need_ml = -(-need_g * 1000 // stores_per_l_g(feed))
-    rounds = -(-need_ml // yard.feeder_ml)
-    each = -(-need_ml // rounds)
-    return rounds, min(yard.feeder_ml, -(-each // feed.round_to_ml) * feed.round_to_ml)
-
-
-def _lacks(feed: Feed, need_g: int, rounds: int, round_ml: int) -> tuple[int, ...]:
-    made = (given * round_ml * stores_per_l_g(feed) // 1000 for given in range(rounds + 1))
-    return tuple(need_g - min(need_g, grams) for grams in made)
+def _lacks(feed: Feed, lacking_g: int, poured: Pouring) -> tuple[int, ...]:
+    """Return the stores still lacking after none, one, ... of the rounds."""
+    made = (
+        given * poured.ml_each * stores_g_per_l(feed) // 1000 for given in range(poured.rounds + 1)
+    )
+    return tuple(need_g(lacking_g, grams) for grams in made)
 
 
 def lasts_min(outfit: Outfit, grams: int) -> int:
     """Return how long one condensed colony lives on so much stores and fondant, rounded down."""
-    return grams * DAY_MIN // outfit.feed.day_use_g
+    return cover_min(grams, None, outfit.feed.day_use_g)
 
 
 def taken(total: int, colonies: int, before: int, after: int) -> int:

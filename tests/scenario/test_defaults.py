@@ -1,8 +1,22 @@
 """The table of defaults against the readers that use it."""
 
+from collections.abc import Callable
 from pathlib import Path
 
+import pytest
+
+from runplanner.scenario import measures
 from runplanner.scenario.defaults import DEFAULTS
+from runplanner.scenario.quantities import temperature
+from runplanner.trade.feeding import (
+    BLOCK_G,
+    COVER_WARN_DAYS,
+    DAY_USE_G,
+    FEED_LEAST_C,
+    UPTAKE_ML_PER_DAY,
+    winter_use_g,
+)
+from runplanner.trade.honey import SPIN_BY_H
 from tests.scenario.folders import HEAD, read
 
 EVERYTHING = """\
@@ -35,3 +49,22 @@ def test_every_default_has_a_source() -> None:
         assert default.source.source, field
         assert default.source.evidence.value in "ABCDM", field
         assert "." in field
+
+
+@pytest.mark.parametrize(
+    ("field", "parse", "checked"),
+    [
+        ("feed.day_use", measures.DAY_USE, DAY_USE_G),
+        ("feed.uptake", measures.UPTAKE, UPTAKE_ML_PER_DAY),
+        ("feed.warn_after", measures.LAG_MOST, COVER_WARN_DAYS * 1_440),
+        ("kit.block", measures.GOODS, BLOCK_G),
+        ("yards.target", measures.TARGET, winter_use_g(4, 3)),
+        ("yards.spin_by", measures.LAG_MOST, SPIN_BY_H * 60),
+        ("weather.syrup_least", temperature, FEED_LEAST_C * 10),
+    ],
+)
+def test_a_default_is_the_figure_that_is_checked(
+    field: str, parse: Callable[[object], int], checked: float
+) -> None:
+    """What is compared with published figures is what a scenario without the line gets."""
+    assert checked == parse(DEFAULTS[field].said)

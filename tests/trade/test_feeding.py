@@ -15,7 +15,6 @@ from runplanner.trade.feeding import (
     emptied_min,
     full_frames,
     gross_from_sides_g,
-    last_feed_day,
     need_g,
     pouring,
     stores_from_frames_g,
@@ -146,12 +145,3 @@ def test_cover_of_one_block() -> None:
     assert cover_min(2_000, None) == 4 * 1440
     assert cover_min(2_000, 1_000) == 6 * 1440
     assert cover_min(1, None, 1_000) == 1  # 1.44 minutes
-
-
-def test_the_last_day_to_feed_is_judged_over_the_days_of_taking() -> None:
-    """Three days of taking: nights of 11, 11, 12, 9 leave day 0 as the last; two leave day 1."""
-    days = ((11.0, 18.0), (11.0, 17.0), (12.0, 18.0), (9.0, 15.0))
-    assert last_feed_day(days, 3) == 0
-    assert last_feed_day(days, 2) == 1
-    assert last_feed_day(days, 1, 13.0) is None
-    assert last_feed_day((), 1) is None

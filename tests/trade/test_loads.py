@@ -1,24 +1,21 @@
 """Decks, columns and containers."""
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.outfit.trucks import Deck
-from runplanner.trade.boxes import BOXES
 from runplanner.trade.loads import (
     CARRIERS,
     CONTAINERS,
+    Fit,
     columns,
-    fit,
     full_container_g,
     layers,
     ml_for_payload,
-    surge_warning,
 )
 
 DECK = Deck(3_100, 2_100, 1_200, 5)
-IBC = CONTAINERS[0]
+IBC = CONTAINERS["ibc"].container
 
 
 def test_columns_are_counted_the_better_way_round() -> None:
@@ -35,27 +32,11 @@ def test_a_stack_ends_by_height_or_by_count() -> None:
 
 def test_weight_binds_when_full_and_deck_when_empty() -> None:
     """17 kg on 1050 kg: 61 of 120 boxes; empty 4.5 kg: 233 by weight, 120 by deck."""
-    box = BOXES["national-super"].kind
-    full, empty = fit(DECK, box, 17_000, 1_050_000), fit(DECK, box, 4_500, 1_050_000)
+    by_deck = columns(DECK, 460, 460) * layers(DECK, 150)
+    full, empty = Fit(by_deck, 1_050_000 // 17_000), Fit(by_deck, 1_050_000 // 4_500)
     assert (61, "weight") == (full.boxes(), full.binds())
     assert (120, "deck") == (empty.boxes(), empty.binds())
-    assert fit(DECK, box, 8_750, 1_050_000).binds() == "both"  # 1050 / 8.75 = 120
-
-
-def test_no_payload_no_boxes() -> None:
-    """An overweight truck takes none; a box without mass is a mistake."""
-    box = BOXES["national-super"].kind
-    assert fit(DECK, box, 17_000, -5).boxes() == 0
-    with pytest.raises(ValueError, match="must weigh"):
-        fit(DECK, box, 0, 1_000)
-
-
-@given(st.integers(1, 40_000), st.integers(0, 3_000_000))
-def test_a_fit_is_within_the_payload_and_full(gross: int, left: int) -> None:
-    """No box too many, and one more would be over weight or deck."""
-    found = fit(DECK, BOXES["langstroth-deep"].kind, gross, left)
-    assert found.boxes() * gross <= left
-    assert found.boxes() == found.by_deck or (found.boxes() + 1) * gross > left
+    assert Fit(by_deck, 1_050_000 // 8_750).binds() == "both"  # 1050 / 8.75 = 120
 
 
 def test_a_full_ibc_is_too_much_for_a_small_truck() -> None:
@@ -71,19 +52,6 @@ def test_what_rides_in_a_tank_is_within_the_payload(left: int) -> None:
     """The litres and the empty tank weigh no more than what is left."""
     ml = ml_for_payload(left, IBC, 1_327)
     assert ml == 0 or IBC.empty_g - (-ml * 1_327 // 1000) <= left
-
-
-@pytest.mark.parametrize(
-    ("litres", "warned"), [(0, False), (199, False), (200, True), (800, True), (810, False)]
-)
-def test_a_part_filled_tank_surges(litres: int, warned: bool) -> None:  # noqa: FBT001 - a case
-    """From a fifth to four fifths full a warning is given."""
-    assert bool(surge_warning(litres * 1000, IBC)) is warned
-
-
-def test_the_surge_warning_says_how_full() -> None:
-    """655 L in 1000 are 65 %."""
-    assert surge_warning(655_000, IBC).startswith("IBC of 1000 L is 65 % full")
 
 
 def test_carriers_are_plausible() -> None:

@@ -1,7 +1,5 @@
 """Treatments by active substance."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,38 +9,27 @@ from runplanner.trade.strips import (
     RECORD_FIELDS,
     RECORD_YEARS,
     STRIPS,
-    due_out,
-    shut_days,
     strips_by_frames,
 )
 
 
-def test_amitraz_for_a_single_and_a_double_colony() -> None:
+def test_amitraz_is_dosed_by_the_brood_box() -> None:
     """Two strips a brood box, in for six to ten weeks."""
-    single, double = STRIPS["amitraz"].strips(), STRIPS["amitraz"].strips(brood_boxes=2, stock=90)
-    assert (2, 4, 90) == (single.per_colony, double.per_colony, double.stock)
-    assert (142, 170) == due_out(single, 100)
+    amitraz = STRIPS["amitraz"]
+    assert (2, 42, 70) == (amitraz.per_brood_box, amitraz.out_after_days, amitraz.out_before_days)
 
 
 def test_formic_acid_forbids_feed_for_a_week() -> None:
     """Seven days without feed in the yard, and the caution says so."""
     formic = STRIPS["formic acid"]
-    assert formic.strips().no_feed_days == 7
+    assert formic.no_feed_days == 7
     assert any("No feeding" in caution for caution in formic.cautions)
-
-
-def test_what_only_the_label_knows_is_not_made_up() -> None:
-    """A substance without a dose here is asked for."""
-    unknown = replace(STRIPS["thymol"], per_brood_box=None)
-    with pytest.raises(ValueError, match="from the label"):
-        unknown.strips()
 
 
 def test_thymol_goes_in_twice() -> None:
     """One strip a brood box, in for half of six to eight weeks; the rest is a second round."""
     thymol = STRIPS["thymol"]
-    assert (1, 2) == (thymol.strips().per_colony, thymol.strips(brood_boxes=2).per_colony)
-    assert (121, 128) == due_out(thymol.strips(), 100)
+    assert (1, 21, 28) == (thymol.per_brood_box, thymol.out_after_days, thymol.out_before_days)
     assert any("second application" in caution for caution in thymol.cautions)
 
 
@@ -55,13 +42,12 @@ def test_every_treatment_warns_of_honey_boxes_and_names_sources(substance: str) 
     assert known.sources
 
 
-def test_days_too_cold_or_too_hot_are_shut() -> None:
-    """Formic 10 to 29.5 C by low and high; thymol by the mean above 15 and the high below 30."""
+def test_air_too_cold_or_too_hot() -> None:
+    """Formic acid goes by the minimum, thymol by the mean; amitraz has no limits that are known."""
     days = ((9.0, 16.0, 22.0), (12.0, 18.0, 25.0), (18.0, 24.0, 30.0), (12.0, 14.0, 18.0))
-    assert shut_days("formic acid", days) == (0, 2)
-    assert shut_days("thymol", days) == (3,)
-    assert shut_days("amitraz", days) == ()
-    assert shut_days("unheard of", days) == ()
+    unfit = {name: [n for n, air in enumerate(days) if not STRIPS[name].fit(*air)]
+             for name in STRIPS}  # fmt: skip
+    assert {"amitraz": [], "formic acid": [0, 2], "thymol": [3]} == unfit
 
 
 @given(st.integers(1, 60))

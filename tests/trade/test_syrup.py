@@ -7,7 +7,6 @@ from hypothesis import strategies as st
 from runplanner.trade.syrup import (
     STORES_SPREAD,
     SUGAR_MAX_PERMILLE,
-    crystal_warning,
     crystals_below_c,
     density_g_per_l,
     density_kg_m3,
@@ -117,17 +116,6 @@ def test_two_to_one_is_saturated_at_20_c() -> None:
     """66.7 % is what dissolves at 20 C; colder, it throws crystals."""
     assert solubility_permille(20) == 667
     assert crystals_below_c(667) == pytest.approx(20, abs=0.2)
-
-
-def test_a_cold_night_warns_of_crystals_and_a_warm_one_does_not() -> None:
-    """2:1 at 8 C warns and says the number; at 21 C, and 61 % at 2 C, nothing is said."""
-    said = crystal_warning(667, 8.0)
-    assert "66.7 %" in said
-    assert "8 C" in said
-    assert "same day" not in said
-    assert said.endswith("look for crystals before pumping; thin or rewarm it if it has set.")
-    assert not crystal_warning(667, 21.0)
-    assert not crystal_warning(614, 2.0)
 
 
 def test_thin_syrup_never_crystallises() -> None:

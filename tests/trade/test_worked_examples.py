@@ -16,7 +16,7 @@ from runplanner.trade.feeding import (
     sugar_for_stores_g,
     winter_use_g,
 )
-from runplanner.trade.loads import columns, fit
+from runplanner.trade.loads import Fit, columns, layers
 from runplanner.trade.recipe import recipe
 
 
@@ -73,7 +73,8 @@ def test_a_hundred_colonies_of_fifteen_litres_are_two_tonnes() -> None:
 def test_national_boxes_on_a_small_truck() -> None:
     """460 mm square on 3.10 x 2.10 m: 24 columns; 17 kg on 1050 kg: 61 boxes, weight binds."""
     deck, box = Deck(3_100, 2_100, 1_200, 5), BOXES["national-super"].kind
-    rides = fit(deck, box, 17_000, 1_050_000)
-    assert columns(deck, box.length_mm, box.width_mm) == 24
+    stand = columns(deck, box.length_mm, box.width_mm)
+    rides = Fit(stand * layers(deck, box.height_mm), 1_050_000 // 17_000)
+    assert 24 == stand
     assert (61, "weight") == (rides.boxes(), rides.binds())
     assert rides.boxes() < 3 * 24

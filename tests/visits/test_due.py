@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Clearing, Health, Yard
-from runplanner.visits.due import Due, due, lasts_min, stores_per_l_g, taken
+from runplanner.trade.feeding import stores_g_per_l
+from runplanner.visits.due import Due, due, lasts_min, taken
 from tests.outfits import a_yard, an_outfit
 
 OUTFIT = an_outfit()
@@ -41,7 +42,7 @@ def test_stores_of_a_litre(
     sugar_permille: int, density: int, per_kg: int, published_g: int
 ) -> None:
     """A litre of syrup makes the stores that Curth measured, to 5 %."""
-    made = stores_per_l_g(
+    made = stores_g_per_l(
         feed(sugar_permille=sugar_permille, density_g_per_l=density, stores_g_per_kg_sugar=per_kg)
     )
 
@@ -50,7 +51,7 @@ def test_stores_of_a_litre(
 
 def test_stores_of_a_litre_are_floored_once() -> None:
     """1,327 x 667 x 1,120 / 1,000,000 = 991.3."""
-    assert 991 == stores_per_l_g(OUTFIT.feed)
+    assert 991 == stores_g_per_l(OUTFIT.feed)
 
 
 def test_six_colonies_of_torftrottel() -> None:
