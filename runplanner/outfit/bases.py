@@ -1,6 +1,7 @@
 """Home, feed store and honey house, and the roads between all places."""
 
 from dataclasses import dataclass, field
+from typing import Final
 
 from runplanner.days import Span
 from runplanner.outfit.later import LATER
@@ -13,6 +14,10 @@ class Base:
     place: int
     opens_min: int
     closes_min: int
+
+
+USUAL_WATER_PERMILLE: Final = 170
+"""Water in ripe honey where nobody measured it; common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +33,7 @@ class HoneyHouse:
         spin_to_min: Minute of the day it must stop.
         stopped: Stretches of the campaign in which nothing is spun (breakdown, no power).
         full: Stretches of the campaign in which it takes no deliveries.
+        water_permille: Water in the honey; what a litre of it weighs hangs on that.
     """
 
     base: Base
@@ -38,6 +44,7 @@ class HoneyHouse:
     spin_to_min: int
     stopped: tuple[Span, ...] = field(default=(), metadata=LATER)
     full: tuple[Span, ...] = field(default=(), metadata=LATER)
+    water_permille: int = field(default=USUAL_WATER_PERMILLE, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,6 +69,7 @@ class Feed:
         day_use_g: Stores one condensed colony eats in a day.
         cover_warn_min: Age of a stop-gap at which the plan warns.
         round_to_ml: Feeds are rounded up to this.
+        tank_ml: What the mixing tank holds; None where nobody said, or none is needed.
     """
 
     name: str
@@ -84,6 +85,7 @@ class Feed:
     day_use_g: int
     cover_warn_min: int
     round_to_ml: int
+    tank_ml: int | None = field(default=None, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from runplanner.paperwork.say import (
     tenths,
 )
 from runplanner.paperwork.tongue import tr
-from runplanner.trade.feeding import sugar_for_g, water_for_ml
+from runplanner.trade.feeding import batches, sugar_for_g, water_for_ml
 from runplanner.trade.syrup import TEMP_MAX_C, crystals_below_c, water_kg_m3
 
 # Sugar in 25 kg bags: common practice, no source found.
@@ -41,6 +41,7 @@ class Mix:
     sugar: str
     bags: str
     water: str
+    fillings: str
 
 
 def mixes(plan: Plan) -> tuple[Mix, ...]:
@@ -59,7 +60,23 @@ def _mix(plan: Plan, one: Mixing) -> Mix:
         sugar=f"{kg_up(sugar_g)} kg",
         bags=bags_words(sugar_g, BAG_G),
         water=litres_up(water_for_ml(one.ml, feed)),
+        fillings=_fillings(one.ml, feed),
     )
+
+
+def _fillings(ml: int, feed: Feed) -> str:
+    """Return how often the mixing tank is filled and with what; empty where once will do.
+
+    All fillings are alike, but the last may be a few millilitres smaller.
+    """
+    each = batches(ml, feed.tank_ml) if feed.tank_ml else ()
+    if len(each) < 2:
+        return ""
+    return tr(
+        "{number} fillings, each of {litres}: {water} of water, {sugar} kg of sugar",
+        number=len(each), litres=litres_up(each[0]),
+        water=litres_up(water_for_ml(each[0], feed)), sugar=kg_up(sugar_for_g(each[0], feed)),
+    )  # fmt: skip
 
 
 def per_bag(feed: Feed) -> str:
@@ -147,7 +164,7 @@ def _table(found: tuple[Mix, ...]) -> Html:
         [
             (
                 box(),
-                put(el("b", whole(one.date)), " ", whole(one.hours)),
+                put(el("b", whole(one.date)), " ", whole(one.hours), _below(one.fillings)),
                 one.who,
                 el("b", whole(one.water), cls="big"),
                 el("b", whole(one.sugar), cls="big"),
@@ -159,6 +176,11 @@ def _table(found: tuple[Mix, ...]) -> Html:
         ],
         cls="mix",
     )
+
+
+def _below(words: str) -> Html:
+    """Return words on a line of their own, or nothing."""
+    return el("p", el("b", words)) if words else Html("")
 
 
 def _sums(plan: Plan) -> Html:

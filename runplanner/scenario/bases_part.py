@@ -4,15 +4,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from runplanner.outfit.bases import Base, HoneyHouse
+from runplanner.outfit.bases import USUAL_WATER_PERMILLE, Base, HoneyHouse
 from runplanner.outfit.yards import Place
+from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
-from runplanner.scenario.figures import Whole
+from runplanner.scenario.figures import Figure, Whole
 from runplanner.scenario.moments import clock_min
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.points import Point, anchor, check_near, read_point
 from runplanner.scenario.words import name
+from runplanner.trade.honey import moisture_percent
 
 MOST_PEOPLE_SPINNING: Final = 12
 _NO_RATES: Final[tuple[int, ...]] = (0, 1)
@@ -103,12 +105,37 @@ def _honey_house(fields: Fields, base: Base) -> HoneyHouse:
         waiting_boxes=fields.read("waiting", Whole(0, 100_000), 0),
         spin_from_min=fields.read("spin_from", clock_min, 0),
         spin_to_min=fields.read("spin_to", clock_min, 1440),
+        water_permille=_water(fields),
     )
     if fields.clean and house.spin_from_min >= house.spin_to_min:
         fields.fault("spin_to", "later than spin_from", "Put the two times in order.")
     if fields.clean and house.waiting_boxes > house.room_boxes:
         fields.fault("waiting", f"at most room ({house.room_boxes})", "Check both numbers.")
     return house
+
+
+def _water(fields: Fields) -> int:
+    """Return the water in the honey, typed or by refractometer."""
+    index = fields.optional("refractive_index", _by_index)
+    if index is not None and fields.has("honey_water"):
+        fields.fault("refractive_index", "honey_water or refractive_index", "Leave one out.")
+    typed = fields.optional("honey_water", measures.HONEY_WATER)
+    return index or typed or USUAL_WATER_PERMILLE
+
+
+def _by_index(said: object) -> int:
+    """Return the water in per mille by the refractive index at 20 degrees.
+
+    Raises:
+        Refusal: When honey has no such index.
+    """
+    number = Figure("a refractive index", 1, 2)(said)
+    try:
+        percent = moisture_percent(float(number))
+    except ValueError:
+        allowed = "a refractive index of honey at 20 degC, from 1.4925 to 1.5044"
+        raise Refusal(allowed, "Or type honey_water in per cent.") from None
+    return measures.HONEY_WATER(f"{percent:.1f} %")
 
 
 def _rates(said: object) -> tuple[int, ...]:

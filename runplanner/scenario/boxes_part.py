@@ -8,16 +8,20 @@ from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.words import name, slug
-from runplanner.trade.boxes import BOXES, box_facts
+from runplanner.trade.boxes import BOXES, BoxFacts, box_facts
 
 
 @dataclass(frozen=True, slots=True)
 class ShelfBox:
-    """A box kind with the mass of a full one, and where that mass comes from."""
+    """A box kind with the mass of a full one, and where that mass comes from.
+
+    ``facts`` are the catalogue's, with frames and their comb; None for a box typed by the user.
+    """
 
     kind: BoxKind
     full_g: int | None
     source: str
+    facts: BoxFacts | None = None
 
 
 class Shelf:
@@ -43,7 +47,7 @@ class Shelf:
             known = [*names, *(key.replace("-", " ") for key in BOXES)]
             allowed = "a box of the catalogue or of [[boxes]]"
             raise Refusal(allowed, f"{did_you_mean(typed, known)} Or describe it in [[boxes]].")
-        return ShelfBox(facts.kind, facts.full_g(), facts.full.words())
+        return ShelfBox(facts.kind, facts.full_g(), facts.full.words(), facts)
 
     def take(self, box: ShelfBox) -> BoxKind:
         """Return the kind of ``box``, noted as used."""

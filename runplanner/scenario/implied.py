@@ -1,5 +1,7 @@
 """What the facts of an outfit imply, for `check`: masses, litres, loads, hours, warnings."""
 
+from math import ceil
+
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind
@@ -7,7 +9,9 @@ from runplanner.outfit.yards import Health
 from runplanner.scenario import sums
 from runplanner.scenario.licence_part import UNDER_LICENCE
 from runplanner.scenario.sums import YardSum
+from runplanner.scenario.warm_days import last_warm_day
 from runplanner.scenario.warnings_given import warnings
+from runplanner.trade.honey import honey_kg_per_l
 from runplanner.trade.loads import Fit
 
 Line = tuple[str, str]
@@ -35,7 +39,7 @@ def _totals(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
         ("days", f"{outfit.season.n_days} from {outfit.season.first_date}, {outfit.season.zone}"),
         ("travel", outfit.travel.source),
         ("honey boxes to bring home", f"{boxes}, {tonnes(sums.boxes_g(yards))} with boxes"),
-        ("honey in them", f"about {tonnes(sums.honey_g(outfit, yards))}"),
+        ("honey in them", _honey(outfit, yards)),
     ]
     if held:
         names = ", ".join(f"{one.yard.name} ({one.yard.health.value})" for one in held)
@@ -47,6 +51,13 @@ def _totals(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     return lines
 
 
+def _honey(outfit: Outfit, yards: tuple[YardSum, ...]) -> str:
+    """Return the honey by mass and by volume: what tanks and drums must hold."""
+    grams, water = sums.honey_g(outfit, yards), outfit.honey_house.water_permille
+    litres = ceil(grams / honey_kg_per_l(water) / 1000)
+    return f"about {tonnes(grams)}, {litres} L at {water / 10:g} % water"
+
+
 def _feed(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     ml, feed = sums.syrup_ml(yards), outfit.feed
     rounds = sorted({one.due.rounds for one in yards if one.due.rounds})
@@ -56,6 +67,8 @@ def _feed(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     if not feed.bought:
         lines.append(("sugar", f"{-(-sums.sugar_g(outfit, ml) // 1000)} kg"))
     mass = -(-blocks * outfit.kit.block_g // 1000)
+    if last := last_warm_day(outfit, yards):
+        lines.append(("last day warm enough for syrup", last))
     return [
         *lines,
         ("fondant blocks", f"at most {blocks} at take-off, {mass} kg"),

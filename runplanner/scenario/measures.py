@@ -54,4 +54,6 @@ SHIFT: Final = Measure("a time", "min", "15 min", "24 h", "8 h", up=False)
 LAG_LEAST: Final = Measure("a time", "min", "0 h", "14 days", "12 h")
 LAG_MOST: Final = Measure("a time", "min", "1 h", "90 days", "72 h", up=False)
 DAYS: Final = Measure("a time", "day", "0 days", "365 days", "42 days")
+# Densities of honey are known in these limits (see trade.honey).
+HONEY_WATER: Final = Measure("a share of water", "permille", "13 %", "21 %", "17.5 %")
 OVERTIME: Final = Measure("a share", "permille", "0 %", "200 %", "50 %")

@@ -7,7 +7,8 @@ YARDS_CSV: Final = """\
 # of the whole yard. More columns if you know more: boxes_per_colony (in place of boxes),
 # id, district, box, box_mass, box_spread, brood_boxes_off, clearing, stores, target, feeder,
 # hefted, hive_parts, frames_of_stores, frame_stores (in place of stores; without honey boxes),
-# climate, winter_boxes (in place of target), ready_from, finish_by, spin_by, spin_by_hard,
+# climate, winter_boxes, or months_brood, months_still (in place of target),
+# fill and frames (in place of box_mass: "80 %", 9), ready_from, finish_by, spin_by, spin_by_hard,
 # health, licence (of a yard at a standstill), feed_agreed, opens, closes,
 # max_vehicle, max_width, four_wheel, trailer, wet_boxes, strips, notes, phone.
 # Quantities carry their unit in the cell (16 kg) or in the header, as box_mass [kg].
@@ -95,6 +96,7 @@ deck_width = "2.1 m"
 # boxes_per_hour = [5, 9, 12]   # by one person, two, three
 # room = 400                    # full boxes it can hold
 # waiting = 0                   # full boxes standing there already
+# honey_water = "17.5 %"         # or refractive_index = 1.4928, at 20 degC
 # spin_from = "08:00"
 # spin_to = "20:00"
 
@@ -132,6 +134,7 @@ deck_width = "2.1 m"
 # uptake = "2 L/day"            # what one colony takes down
 # mix_per_hour = "200 L/h"
 # mix_per_day = "1000 L/day"
+# mixing_tank = "300 L"         # the mixing sheet then tells sugar and water for each filling
 
 # [strips]                      # by active substance: amitraz | formic acid | thymol | another
 # substance = "amitraz"         # thymol: strips of 15 g, the first of two applications

@@ -104,6 +104,7 @@ def read_feed(file: OutfitFile) -> Feed:
         day_use_g=fields.read("day_use", measures.DAY_USE, 500),
         cover_warn_min=fields.read("warn_after", measures.LAG_MOST, 4320),
         round_to_ml=fields.read("round_to", measures.POUR, 500),
+        tank_ml=fields.optional("mixing_tank", measures.TANK_HOLDS),
     )
 
 

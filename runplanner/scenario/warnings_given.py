@@ -13,12 +13,18 @@ from runplanner.scenario import sums
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.sun import clock_change
 from runplanner.trade.boxes import lift_warning
-from runplanner.trade.loads import full_container_g, ml_for_payload
+from runplanner.trade.honey import (
+    FERMENTS_PERMILLE,
+    HEATHER_LIMIT_PERMILLE,
+    MOISTURE_LIMIT_PERMILLE,
+)
+from runplanner.trade.loads import CARRIERS, full_container_g, ml_for_payload
 from runplanner.trade.syrup import crystals_below_c
 
 _COOL_NIGHT_C: Final = 15.0
 _SAME_SPOT_M: Final = 60
 _NAMES: Final = 6
+_FAR_MORE: Final = 1.5
 
 
 def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[str]:
@@ -29,6 +35,8 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[str]:
         *_rounds(outfit, yards),
         *_hands(outfit, yards),
         *_syrup(outfit, yards),
+        *_payload(outfit),
+        *_water(outfit),
         *_spots(outfit),
         *_off_road(outfit),
         *_boxes(yards),
@@ -134,6 +142,35 @@ def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
                 f"{tank.name} full of syrup is {-(-full // 1000)} kg, more than any truck may "
                 f"load: fill in {fill} L at most. Part-filled, it surges."
             )
+
+
+def _payload(outfit: Outfit) -> Iterator[str]:
+    """Warn of trucks that are to carry far more than others of their size do."""
+    for truck in outfit.trucks:
+        like = next((row for row in CARRIERS if row.max_g and truck.max_g <= row.max_g), None)
+        carries = truck.max_g - truck.empty_g
+        if like is not None and carries > like.payload_high_g * _FAR_MORE:
+            low, high = like.payload_low_g / 1_000_000, like.payload_high_g / 1_000_000
+            yield (
+                f"{truck.name}: {carries / 1_000_000:.2f} t between empty and maximum mass; a "
+                f"{like.name} usually carries {low:g} to {high:g} t ({like.cited.source}). Was it "
+                "weighed with its body on?"
+            )
+
+
+def _water(outfit: Outfit) -> Iterator[str]:
+    water = outfit.honey_house.water_permille
+    if water > MOISTURE_LIMIT_PERMILLE:
+        yield (
+            f"Honey of {water / 10:g} % water: at most {MOISTURE_LIMIT_PERMILLE / 10:g} % may be "
+            f"sold as honey in the EU, heather {HEATHER_LIMIT_PERMILLE / 10:g} % (Directive "
+            "2001/110/EC); local law comes first."
+        )
+    elif water > FERMENTS_PERMILLE:
+        yield (
+            f"Honey of {water / 10:g} % water is likely to ferment (over "
+            f"{FERMENTS_PERMILLE / 10:g} %): take off capped comb, dry it, or use it soon."
+        )
 
 
 def _spots(outfit: Outfit) -> Iterator[str]:

@@ -18,6 +18,7 @@ from runplanner.scenario.points import Point, read_point
 from runplanner.scenario.quantities import share
 from runplanner.scenario.words import name, note, one_of, row_id, slug, yes_no
 from runplanner.scenario.yard_stores import read_winter
+from runplanner.trade.honey import COMB_SOURCE
 
 MOST_BOXES_PER_COLONY: Final = 12
 _NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), 10_000, "stands in for one at fault")
@@ -105,10 +106,42 @@ def _boxes(fields: Fields, colonies: int) -> int:
 
 
 def _box_g(fields: Fields, box: ShelfBox) -> int:
+    """Return what a full box weighs: typed, by its fill, or by its kind."""
+    fill, frames = fields.optional("fill", share), fields.optional("frames", Whole(1, 14))
+    if (fill is not None or frames is not None) and not _own_mass(fields):
+        return _by_fill_g(fields, box, fill, frames)
     if box.full_g is None:
         return fields.read("box_mass", measures.BOX_FULL, 1)
     shown = (f"{box.full_g / 1000:g} kg, {box.kind.name}", box.source)
     return fields.derived("box_mass", measures.BOX_FULL, box.full_g, shown)
+
+
+def _own_mass(fields: Fields) -> bool:
+    """Tell whether a mass was typed that goes before a fill: in the same place or a nearer one."""
+    row = fields.alone()
+    return row.has("box_mass") or (
+        fields.has("box_mass") and not (row.has("fill") or row.has("frames"))
+    )
+
+
+def _by_fill_g(fields: Fields, box: ShelfBox, fill: int | None, frames: int | None) -> int:
+    """Return empty box and honey by the 350 g per square decimetre rule."""
+    if box.facts is None:
+        key = "fill" if fill is not None else "frames"
+        cure = "Type box_mass instead: the comb of your own box is not known."
+        fields.fault(key, "only with a box of the catalogue", cure)
+        return box.kind.empty_g + 1
+    if fill == 0:
+        fields.fault(
+            "fill", "more than 0 %", "A box without honey is not taken home as a full one."
+        )
+        return box.kind.empty_g + 1
+    grams = box.facts.gross_g(1000 if fill is None else fill, frames)
+    count = box.facts.frames if frames is None else frames
+    words = f"{count} frames {(1000 if fill is None else fill) / 10:g} % full"
+    shown = f"{grams / 1000:g} kg, {box.kind.name}, {words}"
+    fields.desk.assume("yards.box_mass", shown, COMB_SOURCE.words())
+    return grams
 
 
 def _day(fields: Fields, key: str, days: Days, number: int, shown: str) -> int:

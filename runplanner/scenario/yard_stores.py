@@ -17,14 +17,18 @@ from runplanner.trade.boxes import BOXES, box_facts
 from runplanner.trade.feeding import (
     HIVE_PARTS_G,
     TARGETS,
+    full_frames,
+    gross_from_sides_g,
     stores_from_frames_g,
     stores_from_heft_g,
     target,
+    winter_use_g,
 )
 
 WAYS: Final = ("stores", "hefted", "frames_of_stores")
 COLUMNS: Final = ("hefted", "hive_parts", "frames_of_stores", "frame_stores", "climate",
-                  "winter_boxes")  # fmt: skip
+                  "winter_boxes", "months_brood", "months_still")  # fmt: skip
+MONTHS: Final = ("months_brood", "months_still")
 FRAMES: Final = Figure("full frames of stores", 0, 60)
 FRAME_G: Final = 2_200
 """A full ten-frame deep frame, the careful figure (buckfastimker-weser-ems.de)."""
@@ -42,11 +46,23 @@ def read_winter(fields: Fields) -> tuple[int | None, int]:
 def _stores(fields: Fields, boxes: int) -> int | None:
     way = _way(fields)
     if way == "hefted":
-        return stores_from_heft_g(fields.read(way, measures.HEFTED, 0), _parts_g(fields, boxes))
+        return stores_from_heft_g(fields.read(way, _hefted, 0), _parts_g(fields, boxes))
     if way == "frames_of_stores":
         frames = fields.read(way, FRAMES, Fraction(0))
         return stores_from_frames_g(frames, _frame_g(fields))
     return fields.optional("stores", measures.STORES)
+
+
+def _hefted(said: object) -> int:
+    """Return a hive's mass, in one pull or as two sides such as "18 kg + 17.5 kg".
+
+    Raises:
+        Refusal: When it is no such mass.
+    """
+    left, plus, right = str(said).partition("+")
+    if not plus:
+        return measures.HEFTED(said)
+    return gross_from_sides_g(measures.HEFTED(left), measures.HEFTED(right))
 
 
 def _way(fields: Fields) -> str:
@@ -88,12 +104,27 @@ def _frame(said: object) -> int:
 
 
 def _target(fields: Fields, boxes: int) -> int:
-    """Return the target: typed, by climate, or the default; a row goes before all rows."""
+    """Return the target: typed, by months, by climate, or the default; a row goes before all."""
     climate = fields.optional("climate", lambda said: one_of(said, CLIMATES))
-    row = fields.alone()
-    typed = row.has("target") or (fields.has("target") and not row.has("climate"))
-    if climate is None or typed:
-        return fields.read("target", measures.TARGET, 0)
-    known = target(climate, boxes)
-    fields.desk.assume(f"{fields.kind}.target", f"{known.use_g / 1000:g} kg", known.cited.words())
-    return known.use_g
+    months = [fields.optional(key, Whole(0, 12)) for key in MONTHS]
+    for place in (fields.alone(), fields):
+        if place.has("target"):
+            break
+        if any(place.has(key) for key in MONTHS):
+            brood, still = (number or 0 for number in months)
+            words = f"{brood} x 3 kg with brood + {still} x 1 kg without (bienenundnatur.de) [B]"
+            return _shown(fields, winter_use_g(brood, still), words)
+        if place.has("climate") and climate is not None:
+            known = target(climate, boxes)
+            return _shown(fields, known.use_g, known.cited.words())
+    return fields.read("target", measures.TARGET, 0)
+
+
+def _shown(fields: Fields, grams: int, source: str) -> int:
+    """Return a target that was worked out, noted; in frames as well where their size is known."""
+    words = f"{grams / 1000:g} kg"
+    if fields.has("frame_stores"):
+        frames = full_frames(grams, fields.read("frame_stores", _frame, FRAME_G))
+        words = f"{words}, {frames} full frames"
+    fields.desk.assume(f"{fields.kind}.target", words, source)
+    return grams

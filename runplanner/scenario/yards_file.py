@@ -21,8 +21,8 @@ from runplanner.scenario.yard_row import Draft, read_row
 MOST_YARDS: Final = 300
 NEEDED: Final = ("name", "lat", "lon", "colonies", "boxes")
 COLUMNS: Final = (
-    *NEEDED, "boxes_per_colony", "id", "district", "box", "box_mass", "box_spread",
-    "brood_boxes_off", "clearing", "stores", *yard_stores.COLUMNS, "target", "feeder",
+    *NEEDED, "boxes_per_colony", "id", "district", "box", "box_mass", "fill", "frames",
+    "box_spread", "brood_boxes_off", "clearing", "stores", *yard_stores.COLUMNS, "target", "feeder",
     "ready_from", "finish_by", "spin_by", "spin_by_hard", "health", "feed_agreed", "opens",
     "closes", "max_vehicle", "max_width", "four_wheel", "trailer", "notes", "phone", "last_stretch",
     "wet_boxes", "licence", "strips",

@@ -7,6 +7,7 @@ from runplanner.trade.check_row import CheckRow, Trap
 from runplanner.trade.evidence import Evidence
 from runplanner.trade.feeding import HIVE_PARTS_G, full_frames
 from runplanner.trade.honey import (
+    FERMENTS_PERMILLE,
     HEATHER_LIMIT_PERMILLE,
     MOISTURE_LIMIT_PERMILLE,
     SPIN_BY_H,
@@ -75,6 +76,8 @@ def _moisture() -> tuple[CheckRow, ...]:
                  _DIRECTIVE, stated=True),
         CheckRow(_PART, "most water in heather honey", HEATHER_LIMIT_PERMILLE / 10, 23.0, "%",
                  0.0, _A, _DIRECTIVE, stated=True),
+        CheckRow(_PART, "water above which honey ferments", FERMENTS_PERMILLE / 10, 19.0, "%",
+                 0.0, _B, "USDA Agricultural Handbook 335, quoted at beesource.com", stated=True),
         CheckRow(_PART, "spin within, where beetle lives", SPIN_BY_H, 84.0, "h", 12.0, _B,
                  "bee-health.extension.org, 3 to 4 days", stated=True),
     )  # fmt: skip

@@ -10,6 +10,8 @@ MOISTURE_LIMIT_PERMILLE: Final = 200
 """General limit, Directive 2001/110/EC Annex II."""
 HEATHER_LIMIT_PERMILLE: Final = 230
 """Heather (Calluna) honey and baker's honey, the same Annex."""
+FERMENTS_PERMILLE: Final = 190
+"""Above this expect fermentation (USDA Agricultural Handbook 335, quoted at beesource.com)."""
 SPIN_BY_H: Final = 72
 """Spin within 3 to 4 days where small hive beetle lives (bee-health.extension.org)."""
 COMB_G_PER_DM2: Final = 350

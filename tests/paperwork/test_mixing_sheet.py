@@ -41,6 +41,19 @@ def test_stretches_come_in_order_of_time() -> None:
     assert ["Sun 28 Feb", "Tue 2 Mar"] == [one.date for one in mixes(plan_with(late, early))]
 
 
+def test_a_small_tank_is_filled_several_times() -> None:
+    """250 L in a tank of 100: three fillings of 83.4 L, 73.8 kg of sugar and 36.9 L of water."""
+    plan = plan_with(Mixing(480, 540, "ann", 250_000))
+    small = replace(plan.outfit.feed, tank_ml=100_000)
+    fitted = replace(plan, outfit=replace(plan.outfit, feed=small))
+
+    (one,) = mixes(fitted)
+    words = "3 fillings, each of 84 L: 37 L of water, 74 kg of sugar"
+    assert words == one.fillings
+    assert words in Page(mixing_page(fitted)).text
+    assert [""] == [one.fillings for one in mixes(plan)]
+
+
 def test_water_to_a_bag() -> None:
     """25 kg x 333 / 667 = 12.48 kg of water, 12.50 L at 20 C; of 1:1 25 kg, 25.04 L."""
     assert "12.5 L" == per_bag(FEED)

@@ -8,7 +8,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.scenario import implied
 from tests.outfits import a_truck, a_yard, an_outfit
-from tests.scenario.folders import read
+from tests.scenario.folders import faults, only, read
 
 
 def values(outfit: Outfit) -> dict[str, str]:
@@ -27,7 +27,8 @@ def test_masses_litres_and_loads() -> None:
 
     # 2 x 15 boxes x 16 kg = 480 kg; empty boxes 4.5 kg: honey 30 x 11.5 = 345 kg
     assert "30, 0.48 t with boxes" == lines["honey boxes to bring home"]
-    assert "about 0.35 t" == lines["honey in them"]
+    # at 17 % water 1.4211 kg/L: 242.8 L
+    assert "about 0.35 t, 243 L at 17 % water" == lines["honey in them"]
     # 8 kg at floor(1327 x 667 x 1120 / 1e6) = 991 g a litre: 8.073 L, to 8.5 L; x 20 = 170 L
     assert lines["syrup"].startswith("170 L of 2:1, 1 rounds")
     # 170 L x 1.327 x 0.667 = 150.5 kg
@@ -175,3 +176,67 @@ def test_trailer_lines(tmp_path: Path) -> None:
     lines = values(read(tmp_path, trailer, truck=truck))
 
     assert "truckloads of honey, Blue with Trailer 1, 2 people" in lines
+
+
+@pytest.mark.parametrize(
+    ("lines", "litres", "words"),
+    [
+        # 345 kg by the survey's densities (White 1975, from memory): 1.4211, 1.3998, 1.3925 kg/L.
+        ("", 243, ""),
+        ('honey_water = "20 %"', 247, "likely to ferment (over 19 %)"),
+        ('honey_water = "21 %"', 248, "at most 20 % may be sold"),
+        # Wedmore's table: 1.4940 is 17 %.
+        ("refractive_index = 1.4940", 243, ""),
+    ],
+)
+def test_honey_by_its_water(tmp_path: Path, lines: str, litres: int, words: str) -> None:
+    """Litres for the tanks, by per cent or by refractometer, and what the law says of it."""
+    table = "name,lat,lon,colonies,boxes,box,box_mass\nA,-38.0,175.1,10,30,national,16 kg\n"
+    outfit = read(tmp_path, f"[honey_house]\n{lines}\n", yards=table)
+    assert f"about 0.35 t, {litres} L at" in values(outfit)["honey in them"]
+    assert words in warned(outfit)
+    assert bool(words) is ("Honey of" in warned(outfit))
+
+
+@pytest.mark.parametrize(
+    ("lines", "field"),
+    [
+        ('honey_water = "25 %"', "honey_water"),
+        ("refractive_index = 1.45", "refractive_index"),
+        ('honey_water = "18 %"\nrefractive_index = 1.494', "refractive_index"),
+    ],
+)
+def test_water_that_honey_has_not(tmp_path: Path, lines: str, field: str) -> None:
+    """Outside what the densities are known for, or said twice."""
+    assert field == only(faults(tmp_path, f"[honey_house]\n{lines}\n")).field
+
+
+def test_a_truck_that_would_carry_too_much() -> None:
+    """A 3.5 t truck of 1.6 t empty would carry 1.9 t, half as much again as any published."""
+    light = replace(a_truck(), empty_g=1_600_000)
+    assert "a 3.5 t truck usually carries 0.9 to 1.2 t" in warned(an_outfit(trucks=(light,)))
+    assert "usually carries" not in warned(an_outfit())
+
+
+def test_the_last_day_warm_enough_for_syrup(tmp_path: Path) -> None:
+    """Cold from 6 March: of three days that a 5 L feeder takes, the mean must reach 10 degC.
+
+    4 March: 17, 17 and 8 are 14 in the mean; 5 March: 17, 8, 8 are 11; 6 March: 8, and shut.
+    """
+    weather = (
+        "area,what,from_day,to_day,min_temp,max_temp\n"
+        "all,temperature,2027-03-01,2027-03-05,12 degC,22 degC\n"
+        "all,temperature,2027-03-06,2027-03-10,4 degC,12 degC\n"
+    )
+    table = "name,lat,lon,colonies,boxes,feeder\nA,-38.0,175.1,5,8,5 L\nB,-38.1,175.1,5,8,5 L\n"
+    lines = values(read(tmp_path, weather=weather, yards=table))
+    assert "2027-03-05, all yards" == lines["last day warm enough for syrup"]
+
+
+def test_warm_to_the_end_has_no_last_day(tmp_path: Path) -> None:
+    """Where no cold ends the feeding, nothing is said of it."""
+    weather = (
+        "area,what,from_day,to_day,min_temp,max_temp\n"
+        "all,temperature,2027-03-01,2027-03-10,12 degC,22 degC\n"
+    )
+    assert "last day warm enough for syrup" not in values(read(tmp_path, weather=weather))

@@ -123,3 +123,39 @@ def test_what_cannot_be(tmp_path: Path, columns: str, cells: str, field: str, wo
 
     assert field == fault.field
     assert words in fault.allowed
+
+
+def test_a_hive_hefted_side_by_side(tmp_path: Path) -> None:
+    """A spring balance at either side: 18 + 17.5 kg are a hive of 35.5; less 14 and 4: 17.5."""
+    assert 17_500 == yard(tmp_path, "hefted,hive_parts", "18 kg + 17.5 kg,14 kg")[0]
+    (tmp_path / "odd").mkdir()
+    table = "name,lat,lon,colonies,boxes,hefted\nA,-38.0,175.1,5,8,18 kg + much\n"
+    assert "hefted" == only(faults(tmp_path / "odd", yards=table)).field
+
+
+@pytest.mark.parametrize(
+    ("columns", "cells", "target"),
+    [
+        ("months_brood,months_still", "4,3", 15_000),  # bienenundnatur.de: 4 x 3 + 3 x 1 kg
+        ("months_still", "6", 6_000),
+        ("months_brood,months_still,climate", "4,3,cold", 15_000),
+        ("months_brood,months_still,target", "4,3,19 kg", 19_000),
+    ],
+)
+def test_the_target_by_months(tmp_path: Path, columns: str, cells: str, target: int) -> None:
+    """Months with and without brood give the target; a typed one stands."""
+    assert target == yard(tmp_path, columns, cells)[1]
+
+
+def test_months_of_all_yards_yield_to_a_row(tmp_path: Path) -> None:
+    """[yards] counts months; the row that has a climate goes by that."""
+    extra = "[yards]\nmonths_brood = 4\nmonths_still = 3\n"
+    table = "name,lat,lon,colonies,boxes,climate\nA,-38.0,175.1,5,8,temperate\nB,-38.1,175.1,5,8,\n"
+    assert [20_000, 15_000] == [one.target_g for one in read(tmp_path, extra, yards=table).yards]
+
+
+def test_a_target_is_told_in_frames_where_their_size_is_known(tmp_path: Path) -> None:
+    """BBKA News 216: 20 kg are nine full BS deep frames."""
+    extra = '[yards]\nclimate = "temperate"\nframe_stores = "national brood"\n'
+    (shown,) = [one for one in read(tmp_path, extra).assumed if one.field == "yards.target"]
+    assert shown.value.startswith("20 kg, 9 full frames")

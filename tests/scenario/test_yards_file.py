@@ -34,7 +34,7 @@ def test_row_with_everything(tmp_path: Path) -> None:
     """Every column of a yard can be given."""
     yard = read(tmp_path, "[kit]\nboards = 30\n", yards=table(**FULL)).yards[0]
 
-    assert set(COLUMNS) == {*FULL, "boxes_per_colony", *OTHER_WAYS}
+    assert set(COLUMNS) == {*FULL, "boxes_per_colony", "fill", "frames", *OTHER_WAYS}
     assert ("mill", "hills", "langstroth-deep", 33_000, 120, 24) == (
         yard.id,
         yard.district,
