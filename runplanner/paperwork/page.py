@@ -40,15 +40,22 @@ def link(words: str, href: str, cls: str = "") -> Html:
     return el("a", words, href=href, cls=cls)
 
 
-def rows(lines: Iterable[Iterable[Part]], cls: str = "") -> Html:
-    """Return table rows of plain cells."""
-    return put(*(el("tr", *(el("td", cell) for cell in line), cls=cls) for line in lines))
-
-
 def table(heads: Iterable[str], lines: Iterable[Iterable[Part]], cls: str = "") -> Html:
-    """Return a table whose head is repeated on each printed page."""
-    head = el("thead", el("tr", *(el("th", name, scope="col") for name in heads)))
-    return el("table", head, el("tbody", rows(lines)), cls=f"list {cls}".strip())
+    """Return a table whose head is repeated on each printed page.
+
+    Each cell but the first carries its head, for phones show cells below one another.
+    """
+    named = tuple(heads)
+    head = el("thead", el("tr", *(el("th", name, scope="col") for name in named)))
+    body = (
+        el("tr", *(_cell(*pair) for pair in zip(("", *named[1:]), line, strict=True)))
+        for line in lines
+    )
+    return el("table", head, el("tbody", *body), cls=f"list {cls}".strip())
+
+
+def _cell(head: str, cell: Part) -> Html:
+    return el("td", cell, **{"data-head": head if cell else ""})
 
 
 def bullets(lines: Iterable[Part], cls: str = "") -> Html:

@@ -112,6 +112,13 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
     return tuple(sorted(found, key=lambda one: (one.due_day, one.yard)))
 
 
+def _due(one: StripsOut) -> str:
+    """Return from when to when strips fall due, the year once where it is the same."""
+    year = one.due_to[-4:]
+    start = one.due_from.removesuffix(f" {year}")
+    return tr("{start} to {end}", start=start, end=one.due_to)
+
+
 def _dated(plan: Plan, day: int) -> str:
     return f"{date_words(plan.outfit, day)} {date_on(plan.outfit, day).year}"
 
@@ -135,7 +142,7 @@ def strips_page(plan: Plan) -> str:
             [
                 (
                     box(),
-                    el("b", tr("{start} to {end}", start=one.due_from, end=one.due_to)),
+                    el("b", _due(one)),
                     el("b", one.yard),
                     whole(_strips_in(one, named=len(substances) > 1)),
                     whole(one.went_in),

@@ -259,11 +259,11 @@ def wet_page(plan: Plan, day: int) -> str:
         plan,
         tr("If {date} is wet", date=sheet.date),
         tr("no hive can be opened"),
+        el("p", el("b", after)),
         section(tr("What is known of its weather"), weather) if sheet.weather else "",
         section(tr("Feed these first"), _first_table(sheet)),
         section(tr("Trips"), *(_trip_part(trip) for trip in sheet.trips)),
         section(tr("Under a roof"), bullets(sheet.indoors) or tr("Nothing waits there.")),
-        el("p", el("b", after), cls="last"),
         home="../index.html",
     )
 

@@ -3,6 +3,8 @@
 from base64 import b64encode
 from hashlib import sha256
 
+import pytest
+
 from runplanner.paperwork.page import bullets, el, link, page, put, table
 from tests.paperwork.pages import Page
 
@@ -43,3 +45,16 @@ def test_the_style_asks_for_nothing() -> None:
 
     for word in ("url(", "@import", "http", "//"):
         assert word not in read.css
+
+
+def test_a_cell_carries_its_head_for_phones() -> None:
+    """All but the first, and but empty ones; a head is escaped as any attribute."""
+    read = Page(table(("A", 'B"x', "C"), [("1", "2", ""), ("3", "4", "5")]))
+
+    assert ['B"x', 'B"x', "C"] == read.values("data-head")
+
+
+def test_a_line_that_lacks_a_cell_is_a_fault() -> None:
+    """A cell under a wrong head would mislead; nothing is left out without a word."""
+    with pytest.raises(ValueError, match="shorter"):
+        table(("A", "B"), [("1",)])

@@ -28,7 +28,7 @@ def test_the_page_defers_to_leaflet_vet_and_law() -> None:
     text = Page(strips_page(small_plan())).text
 
     assert "amitraz" in text
-    assert "Tue 13 Apr 2027 to Tue 11 May 2027" in text
+    assert "Tue 13 Apr to Tue 11 May 2027" in text
     assert "leaflet, your vet and local law go before this list" in text
     assert "No strips are planned." in Page(strips_page(replace(small_plan(), shifts=()))).text
 
