@@ -35,6 +35,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[str]:
         *_rounds(outfit, yards),
         *_hands(outfit, yards),
         *_syrup(outfit, yards),
+        *_strips(outfit, yards),
         *_payload(outfit),
         *_water(outfit),
         *_spots(outfit),
@@ -171,6 +172,20 @@ def _water(outfit: Outfit) -> Iterator[str]:
             f"Honey of {water / 10:g} % water is likely to ferment (over "
             f"{FERMENTS_PERMILLE / 10:g} %): take off capped comb, dry it, or use it soon."
         )
+
+
+def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
+    """Warn of kinds of strips that go nowhere, and of yards too cold or hot for theirs."""
+    named = {one.yard.strips for one in yards}
+    idle = [kind.id for kind in outfit.strips_also if kind.id not in named]
+    if idle:
+        yield f"Strips described, but no yard names them: {_listed(idle)}."
+    days = set(range(outfit.season.n_days))
+    for kind in outfit.strips_also:
+        mine = [one.yard for one in yards if one.due.strips and one.yard.strips == kind.id]
+        never = [yard.name for yard in mine if days <= set(yard.strips_shut_days)]
+        if never:
+            yield f"No day is fit for strips of {kind.substance}: {_listed(never)}."
 
 
 def _spots(outfit: Outfit) -> Iterator[str]:

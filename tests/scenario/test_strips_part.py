@@ -104,6 +104,20 @@ def test_a_substance_nobody_gets_is_not_counted(tmp_path: Path) -> None:
     assert ("strips", "40 of formic acid") in implied(outfit)
 
 
+def test_kinds_that_go_nowhere_and_days_that_never_come_are_warned_of(tmp_path: Path) -> None:
+    """Thymol is named by nobody; 31 degrees all campaign long are too hot for formic acid."""
+    text = ACID + '[[strips_also]]\nsubstance = "thymol"\n'
+    hot = AIR.replace("2027-03-01,12", "2027-03-10,12").splitlines()[:2]
+    outfit = read(tmp_path, text, yards=yards("", "formic acid"), weather="\n".join([*hot, ""]))
+    said = [words for label, words in implied(outfit) if label == "warning"]
+
+    assert "Strips described, but no yard names them: thymol." in said
+    assert "No day is fit for strips of formic acid: Y2." in said
+    (tmp_path / "cool").mkdir()
+    cool = read(tmp_path / "cool", ACID, yards=yards("", "formic acid"), weather=AIR)
+    assert not [words for _, words in implied(cool) if "trips of" in words or "no yard" in words]
+
+
 def test_an_unknown_substance_is_typed_from_its_label(tmp_path: Path) -> None:
     """Dose and days have no default then; all of what lacks is told at once."""
     text = '[[strips_also]]\nsubstance = "oxalic acid"\n'
