@@ -26,6 +26,8 @@ class Axles:
         front_max_g: Front axle limit.
         rear_max_g: Rear axle limit.
         load_on_rear_permille: Share of the load that rests on the rear axle.
+        wheelbase_mm: Front to rear axle; None where nobody measured.
+        deck_starts_mm: From the front axle to the front of the deck, likewise.
     """
 
     front_empty_g: int
@@ -34,6 +36,8 @@ class Axles:
     front_max_g: int
     rear_max_g: int
     load_on_rear_permille: int
+    wheelbase_mm: int | None = field(default=None, metadata=LATER)
+    deck_starts_mm: int | None = field(default=None, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Strips
-from runplanner.outfit.trucks import Trailer, Truck
+from runplanner.outfit.trucks import Axles, Trailer, Truck
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.loading import fills
@@ -22,7 +22,13 @@ from runplanner.paperwork.say import (
 from runplanner.paperwork.substances import NAME_MOST, corrosive, given, kind_at
 from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.yard_words import HEALTH
-from runplanner.trade.axles import NOSE_HIGH_G, NOSE_LOW_G, axle_loads_g, trailer_nose_g
+from runplanner.trade.axles import (
+    NOSE_HIGH_G,
+    NOSE_LOW_G,
+    axle_loads_g,
+    tanks_on_front_g,
+    trailer_nose_g,
+)
 from runplanner.trade.boxes import HAND_LIMIT_G
 from runplanner.trade.lashing import FRICTION, PRETENSION_DAN, RESTRAINT_PERMILLE, Way, straps
 from runplanner.trade.strips import CORROSIVE
@@ -129,7 +135,35 @@ def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
         limits=f"{kg_up(axles.front_min_g)}\u2013{kg_down(axles.front_max_g)}",
         rear=kg_up(rear), most=kg_down(axles.rear_max_g),
     )  # fmt: skip
-    return Caution(tr("Axles"), words)
+    tanks = _tanks_ahead(outfit, axles, trip, riders)
+    return Caution(tr("Axles"), f"{words} {tanks}".rstrip())
+
+
+def _tanks_ahead(outfit: Outfit, axles: Axles, trip: Trip, riders: int) -> str:
+    """Return the front axle as the truck leaves its store, large tanks at the headboard.
+
+    Empty without such tanks, or where the truck was not measured.
+    """
+    tanks = [one for one in fills(outfit, trip) if one.container.holds_ml >= SMALLEST_TANK_ML]
+    density = outfit.feed.density_g_per_l
+    grams = sum(one.container.empty_g - (-one.ml * density // 1000) for one in tanks)
+    # The shorter way along, as far ahead as they can stand: the cautious side for this axle.
+    long = min((min(one.container.length_mm, one.container.width_mm) for one in tanks), default=0)
+    on_front = tanks_on_front_g(axles, grams, long)
+    if not tanks or on_front is None:
+        return ""
+    rest = max(0, trip.calls[0].after.load_g - grams)
+    front = on_front + axle_loads_g(axles, rest, riders)[0]
+    if front <= axles.front_max_g:
+        return tr(
+            "With the tanks at the headboard about {front} kg in front as you leave.",
+            front=kg_up(front),
+        )
+    return tr(
+        "With the tanks at the headboard about {front} kg in front as you leave, more than the "
+        "{most} allowed: set them further back.",
+        front=kg_up(front), most=kg_down(axles.front_max_g),
+    )  # fmt: skip
 
 
 def _nose(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:

@@ -13,8 +13,9 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.page import Html, Part, bullets, el, table
-from runplanner.paperwork.say import count, date_words, kg_up, vehicle_name, yard_named
+from runplanner.paperwork.say import count, date_words, kg_down, kg_up, vehicle_name, yard_named
 from runplanner.paperwork.tongue import tr
+from runplanner.trade.boxes import HAND_LIMIT_G
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,7 @@ def register_page(plan: Plan) -> str:
     head = tr("Take-off register")
     if not found:
         return office_page(plan, head, "", el("p", tr("No honey boxes are brought in.")))
-    notes = bullets(_notes(), cls="marked")
+    notes = bullets((*_notes(), *_heavy(plan)), cls="marked")
     return office_page(plan, head, tr("honey house"), notes, *(_section(one) for one in found))
 
 
@@ -79,6 +80,17 @@ def _notes() -> tuple[str, ...]:
         tr("Count at the tail before a box is moved; a lot stays together until it is spun."),
         tr("Write the lot on every drum or bucket its honey goes into."),
         tr("A yard that turns out suspect is traced by this sheet: keep it with the honey."),
+    )
+
+
+def _heavy(plan: Plan) -> tuple[str, ...]:
+    """Return a word on lifting where any box that comes in is over the usual guide."""
+    most = max((plan.outfit.yard(lot.yard).box_g for lot in lots(plan)), default=0)
+    if most <= HAND_LIMIT_G:
+        return ()
+    limit = kg_down(HAND_LIMIT_G)
+    return (
+        tr("Some boxes weigh over {limit} kg, a guide and no limit: lift with two.", limit=limit),
     )
 
 

@@ -98,6 +98,9 @@ def read_hours(file: OutfitFile) -> Hours:
     fields = file.section("hours")
     rules = fields.optional("rules", lambda said: PRESETS[one_of(said, tuple(PRESETS))])
 
+    if rules is not None:
+        fields.desk.assume("hours.beyond", "not watched by a plan", f"{rules.beyond} {DEFER}")
+
     def limit(key: str, measure: Measure, stand_in: int, named: Callable[[Hours], int]) -> int:
         if rules is None:
             return fields.read(key, measure, stand_in)

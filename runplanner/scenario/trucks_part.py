@@ -144,14 +144,18 @@ def _axles(file: OutfitFile, fields: Fields, number: int, limits: tuple[int, Dec
         front_max_g=inner.read("front_max", measures.VEHICLE_MOST, 1),
         rear_max_g=inner.read("rear_max", measures.VEHICLE_MOST, 1),
         load_on_rear_permille=_on_rear(inner, deck),
+        wheelbase_mm=inner.optional("wheelbase", measures.WHEELBASE),
+        deck_starts_mm=inner.optional("deck_starts", measures.DECK_STARTS),
     )
 
 
 def _on_rear(inner: Fields, deck: Deck) -> int:
     """Return the rear axle's share of the load: typed, or by lever arm from where the deck is."""
-    wheelbase = inner.optional("wheelbase", measures.WHEELBASE)
-    starts = inner.optional("deck_starts", measures.DECK_STARTS)
-    if inner.has("load_on_rear") or wheelbase is None or starts is None:
+    if not (inner.has("wheelbase") and inner.has("deck_starts")):
+        return inner.read("load_on_rear", share, 1000)
+    wheelbase = inner.read("wheelbase", measures.WHEELBASE, 0)
+    starts = inner.read("deck_starts", measures.DECK_STARTS, 0)
+    if inner.has("load_on_rear") or not wheelbase:
         return inner.read("load_on_rear", share, 1000)
     permille = deck_rear_permille(wheelbase, starts, deck.length_mm)
     if permille > 1000:

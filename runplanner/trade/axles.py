@@ -74,3 +74,20 @@ def trailer_nose_g(trailer: Trailer, load_g: int) -> int | None:
     # Twice the middle's way ahead of the axle stays a whole number of millimetres.
     ahead_mm = 2 * (nose.drawbar_mm - nose.deck_starts_mm) - trailer.deck.length_mm
     return nose_g(nose.empty_g, load_g, ahead_mm, 2 * nose.drawbar_mm)
+
+
+def tanks_on_front_g(truck: Axles, tanks_g: int, long_mm: int) -> int | None:
+    """Return what tanks against the headboard put on the front axle, rounded up.
+
+    Args:
+        truck: The truck's axles.
+        tanks_g: Mass of the tanks, filled.
+        long_mm: How far they reach along the deck; their middle lies half of it behind its front.
+
+    Returns:
+        None where wheelbase and deck were not measured.
+    """
+    if truck.wheelbase_mm is None or truck.deck_starts_mm is None:
+        return None
+    rear = rear_permille(2 * truck.wheelbase_mm, 2 * truck.deck_starts_mm + long_mm)
+    return -(-tanks_g * (1000 - rear) // 1000)

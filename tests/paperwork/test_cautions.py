@@ -166,3 +166,23 @@ def test_what_is_not_known_is_said() -> None:
     for word in ("traffic", "road and track", "weather", "16 kg", "test grid"):
         assert word in words
     assert "full box" not in unknown(outfit, one_stop(outfit, block(10)).trips[0])
+
+
+@pytest.mark.parametrize(("front_max_g", "over"), [(2_300_000, False), (2_100_000, True)])
+def test_a_tank_at_the_headboard_presses_the_front_axle(front_max_g: int, *, over: bool) -> None:
+    """A tank of 1000 L with 900 L of 2:1: 1194.3 + 60 kg, its middle 1.5 m behind the front axle.
+
+    Wheelbase 3.4 m, deck from 1.0 m, the tank 1.0 m along: 1900 / 3400, 559 per mille, in front,
+    701.2 kg; empty truck, fuel, kit and two people 1300 + 150.  In all 2151.2, with the deck's
+    even share of what else rides.
+    """
+    axles = Axles(1_300_000, 800_000, 700_000, front_max_g, 2_400_000, 750, 3_400, 1_000)
+    known = an_outfit(trucks=(replace(a_truck(), axles=axles),))
+    shift = one_stop(known, feed(10, 900), carried=(IBC,))
+    words = said(known, shift)["Axles"]
+
+    assert "With the tanks at the headboard about 2152 kg in front as you leave" in words
+    assert ("more than the 2100 allowed: set them further back" in words) is over
+    plain = replace(axles, wheelbase_mm=None)
+    other = replace(known, trucks=(replace(known.trucks[0], axles=plain),))
+    assert "headboard" not in said(other, shift)["Axles"]

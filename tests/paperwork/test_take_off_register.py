@@ -66,3 +66,12 @@ def test_no_honey_no_register() -> None:
 def test_hostile_words_are_words() -> None:
     """The same elements as with plain names."""
     assert Page(register_page(small_plan())).tags == Page(register_page(hostile_plan())).tags
+
+
+def test_heavy_boxes_are_lifted_by_two() -> None:
+    """Boxes of 26 kg are over 25 (HSE INDG143, a guide); those of 25 are not."""
+    for grams, said in ((26_000, True), (25_000, False)):
+        plan = small_plan()
+        yards = tuple(replace(yard, box_g=grams) for yard in plan.outfit.yards)
+        heavy = replace(plan, outfit=replace(plan.outfit, yards=yards))
+        assert said is ("over 25 kg" in Page(register_page(heavy)).text)

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.outfit.people import Hours
+from runplanner.trade.driving import PRESETS
 from tests.scenario.folders import TRUCK, faults, only, read
 
 AXLES = """
@@ -40,6 +41,8 @@ def test_named_rules(tmp_path: Path, rules: str, expected: tuple[int, ...]) -> N
     assert expected == limits(outfit.hours)
     shown = [one for one in outfit.assumed if one.field == "hours.duty_most"]
     assert "Local law comes first" in shown[0].source
+    (beyond,) = [one for one in outfit.assumed if one.field == "hours.beyond"]
+    assert PRESETS[rules].beyond in beyond.source
 
 
 def test_a_typed_limit_goes_before_the_named_rules(tmp_path: Path) -> None:
@@ -72,6 +75,7 @@ def test_axles_by_lever_arm(tmp_path: Path) -> None:
 
     assert axles is not None
     assert (750, 700_000) == (axles.load_on_rear_permille, axles.front_min_g)
+    assert (3_400, 1_000) == (axles.wheelbase_mm, axles.deck_starts_mm)
 
 
 def test_a_typed_share_stands(tmp_path: Path) -> None:

@@ -12,6 +12,7 @@ from runplanner.trade.axles import (
     deck_rear_permille,
     nose_g,
     rear_permille,
+    tanks_on_front_g,
     trailer_nose_g,
 )
 
@@ -63,3 +64,10 @@ def test_a_nose_under_an_even_load_goes_by_the_middle_of_the_deck(load: int, dra
     assert found is not None
     assert abs(found - (40_000 + load * (drawbar - 3_100) / drawbar)) < 1
     assert trailer_nose_g(replace(trailer, nose=None), load) is None
+
+
+def test_a_tank_at_the_headboard_rests_mostly_in_front() -> None:
+    """1000 kg, 1 m long on a deck from 1.0 m, wheelbase 3.4 m: 1.5 of 3.4 m, 559 kg in front."""
+    measured = replace(TRUCK, wheelbase_mm=3_400, deck_starts_mm=1_000)
+    assert 559_000 == tanks_on_front_g(measured, 1_000_000, 1_000)
+    assert tanks_on_front_g(TRUCK, 1_000_000, 1_000) is None

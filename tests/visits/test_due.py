@@ -234,3 +234,9 @@ def test_the_outfit_of_these_tests_is_what_the_comments_say() -> None:
         outfit.feed.day_use_g,
         outfit.feed.round_to_ml,
     )
+
+
+@pytest.mark.parametrize("boxes", [0, 1, 40])
+def test_honey_in_the_boxes_is_no_stores(boxes: int) -> None:
+    """What goes to the honey house feeds nobody: the need is the same with none and with forty."""
+    assert 8_000 == due_of(replace(YARD, boxes=boxes, target_g=8_000, stores_g=None)).need_g
