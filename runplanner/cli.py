@@ -153,8 +153,8 @@ def _replan(told: argparse.Namespace) -> Exit:
 
     plan, effort = read_plan(told.plan), Effort(told.seed, told.rounds, told.time)
     tell(replan.now_words(plan, told.changes, file=told.file, now=told.now))
-    given = {"file": told.file, "now": told.now, "forecast": told.forecast, "effort": effort,
-             "rooms": told.rooms}  # fmt: skip
+    given = {"file": told.file, "now": told.now, "forecast": told.forecast, "ring": told.ring,
+             "effort": effort, "rooms": told.rooms}  # fmt: skip
     if told.choices:
         say(replan.choice_words(list(replan.choices(plan, told.changes, **given))))
         return Exit.OK

@@ -72,6 +72,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     now: str = "",
     choice: str = "least",
     forecast: Path | str | None = None,
+    ring: bool = False,
     effort: Effort | None = None,
     progress: Listener | None = None,
     rooms: Rooms | None = None,
@@ -85,6 +86,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
         now: The time it is, such as ``"Fri 12:30"``.
         choice: ``least`` change, ``balance`` or ``cheapest``.
         forecast: A scenario folder whose forecasts and typed weather are read again.
+        ring: Drivers whose next stops have come to be shut are rung and told what fits.
         effort: How hard to look.
         progress: Told whenever the best plan gets better.
         rooms: The rooms to call.
@@ -98,7 +100,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     rooms, effort = rooms or Rooms(), effort or Effort()
     lines = [*typed_changes(changes, now), *(change_lines(Path(file)) if file else ())]
     fresh = None if forecast is None else _read_again(Path(forecast))
-    facts = changed(plan, lines, fresh)
+    facts = changed(plan, lines, fresh, ring=ring)
     if choice == CHOICE_NAMES[0] and _nothing_new(plan, facts):
         return Replanned(
             plan, Outcome(plan, rooms.audit_again(plan, plan)), facts.lines, (), facts.presumed
@@ -158,6 +160,7 @@ def choices(  # noqa: PLR0913 - as for one of them
     file: Path | str | None = None,
     now: str = "",
     forecast: Path | str | None = None,
+    ring: bool = False,
     effort: Effort | None = None,
     rooms: Rooms | None = None,
 ) -> Iterator[Choice]:
@@ -165,8 +168,8 @@ def choices(  # noqa: PLR0913 - as for one of them
     for name in CHOICE_NAMES:
         try:
             made = replan_campaign(
-                plan, changes, file=file, now=now, choice=name, forecast=forecast, effort=effort,
-                rooms=rooms,
+                plan, changes, file=file, now=now, choice=name, forecast=forecast, ring=ring,
+                effort=effort, rooms=rooms,
             )  # fmt: skip
         except PlanError as error:
             yield Choice(name, None, said(error.message))

@@ -110,6 +110,11 @@ def _add_replan(verbs: Verbs) -> None:
         "--forecast", metavar="DIR", type=Path, help=tr("scenario whose weather is read again")
     )
     verb.add_argument(
+        "--ring",
+        action="store_true",
+        help=tr("ring drivers whose next stops are shut: they are told what fits"),
+    )
+    verb.add_argument(
         "--choice", choices=("least", "balance", "cheapest"), default="least",
         help=tr("how much may move beyond what must (default least)"),
     )  # fmt: skip

@@ -19,7 +19,7 @@ from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_forecast import Fresh, with_forecast
 from runplanner.scenario.changes_line import Line
 from runplanner.scenario.changes_stocks import spun_at_most
-from runplanner.scenario.changes_under_way import advised
+from runplanner.scenario.changes_under_way import advised, rung
 from runplanner.scenario.changes_verbs import VERBS, Verb, verb_of
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
 
@@ -86,10 +86,13 @@ def typed_changes(texts: Sequence[str], now: str = "") -> list[Typed]:
     return [*([Typed("", "--now", f"now {now}")] if now else []), *lines]
 
 
-def changed(plan: Plan, typed: Sequence[Typed], fresh: Fresh | None = None) -> Changed:
+def changed(
+    plan: Plan, typed: Sequence[Typed], fresh: Fresh | None = None, *, ring: bool = False
+) -> Changed:
     """Return the plan and its facts with every change put in.
 
     Where a scenario is given ``fresh``, its weather counts from now on; lines stand before it.
+    With ``ring`` drivers whose next stops have come to be shut are taken as told the advice.
 
     Raises:
         ScenarioError: With every fault of every line.
@@ -109,7 +112,7 @@ def changed(plan: Plan, typed: Sequence[Typed], fresh: Fresh | None = None) -> C
     for one, verb, line in (row for row in ordered if row[1].rank):
         draft = _put_in(draft, one, verb, line, book)
     book.close()
-    draft = _used_up(settled(draft), begun)
+    draft = _used_up(settled(draft, ring=ring), begun)
     texts = tuple(" ".join(one.text.split()) for one in lines)
     return Changed(draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft))
 
@@ -127,13 +130,22 @@ def _used_up(draft: Draft, begun: Draft) -> Draft:
     )
 
 
-def settled(draft: Draft) -> Draft:
-    """Return the draft with what follows from counts for later stops and for the honey house."""
+def settled(draft: Draft, *, ring: bool = False) -> Draft:
+    """Return the draft with what follows from counts, and from hours shut for trucks that are out.
+
+    These get advice, or with ``ring`` are taken as told it.
+    """
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         facts = draft.outfit.yard(yard)
         if facts.health not in {Health.SUSPECT, Health.STANDSTILL}:
             draft = as_could_be(draft, facts)
+    draft = rung(draft, _told) if ring else draft
     return advised(spun_at_most(draft) if draft.counted else draft)
+
+
+def _told(draft: Draft, text: str) -> Draft:
+    line = Line(text)
+    return verb_of(line).does(line, draft)
 
 
 def _ordered(lines: Sequence[Typed]) -> list[tuple[Typed, Verb, Line]]:

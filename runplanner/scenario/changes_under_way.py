@@ -5,7 +5,7 @@ A truck between two places is reckoned to come back to the last one first, the l
 take.  The driver must be told: nobody else knows of it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice, permutations
 from typing import Final
@@ -160,15 +160,50 @@ def advised(draft: Draft) -> Draft:
 
     The note gives the line to type: another order that fits, or else what to leave out.
     """
+    for out, shut in _in_trouble(draft):
+        lines, then = _advice(draft, out, shut)
+        said = " and ".join(f"'{line}'" for line in lines)
+        draft = draft.noted(f"{_trouble(draft, out, shut)}: {said} {then}")
+    return draft
+
+
+def rung(draft: Draft, tell: Callable[[Draft, str], Draft]) -> Draft:
+    """Return the draft with each such truck told what the advice is, as if it had been typed.
+
+    Where even that does not fit, the truck's day stays as it was, and the note says so.
+
+    Args:
+        draft: The campaign.
+        tell: Puts one line in.
+    """
+    for out, shut in _in_trouble(draft):
+        lines, _ = _advice(draft, out, shut)
+        trouble = _trouble(draft, out, shut)
+        try:
+            new = draft.noted(f"{trouble}: ring the driver now ({', '.join(lines)})")
+            for line in lines:
+                new = tell(new, line)
+        except Refusal as no:
+            new = draft.noted(f"{trouble}: nothing fits ({no.allowed}); ring the driver")
+        draft = new
+    return draft
+
+
+def _in_trouble(draft: Draft) -> list[tuple[_Out, list[Call]]]:
+    """Return each truck out with its stops to come whose hours are shut now."""
+    found = []
     for out in _all_out(draft):
         stops = (*out.to_come(), *out.later_stops())
         shut = [call for call in stops if not _stands(draft, out.shift.day, call)]
         if shut:
-            name = next(one.name for one in draft.outfit.trucks if one.id == out.shift.truck)
-            where = ", ".join(draft.outfit.yard(call.yard).name for call in shut)
-            note = f"{name} is out, and hours are shut at {where}: {_advice(draft, out, shut)}"
-            draft = draft.noted(note)
-    return draft
+            found.append((out, shut))
+    return found
+
+
+def _trouble(draft: Draft, out: _Out, shut: Sequence[Call]) -> str:
+    name = next(one.name for one in draft.outfit.trucks if one.id == out.shift.truck)
+    where = ", ".join(draft.outfit.yard(call.yard).name for call in shut)
+    return f"{name} is out, and hours are shut at {where}"
 
 
 def _stands(draft: Draft, day: int, call: Call) -> bool:
@@ -176,23 +211,23 @@ def _stands(draft: Draft, day: int, call: Call) -> bool:
     return any(s.start_min <= call.start_min and call.end_min <= s.end_min for s in spans)
 
 
-def _advice(draft: Draft, out: _Out, shut: Sequence[Call]) -> str:
-    """Return the line to type that loses least, as far as one fits."""
+def _advice(draft: Draft, out: _Out, shut: Sequence[Call]) -> tuple[list[str], str]:
+    """Return the lines to type that lose least, as far as some fit, and what they do."""
     stops, names = out.to_come(), {one.id: one.name for one in draft.outfit.yards}
-    late = " and ".join(f"'skip {names[c.yard]}'" for c in shut if c in out.later_stops())
+    late = [f"skip {names[call.yard]}" for call in shut if call in out.later_stops()]
     shut = [call for call in shut if call in stops]
     if not shut:
-        return f"{late} calls that trip off"
+        return late, "calls that trip off"
     if len(stops) <= MOST_ORDERED:
         for way in islice(permutations(stops), 1, None):
             if _goes(draft, out, way):
-                return f"'next {out.shift.truck}: {', '.join(names[c.yard] for c in way)}' fits"
+                order_of = ", ".join(names[call.yard] for call in way)
+                return [f"next {out.shift.truck}: {order_of}"], "fits"
     open_still = tuple(call for call in stops if call not in shut)
     later = len(out.shift.trips) > out.at + 1
     if (open_still or (later and not late)) and _goes(draft, out, open_still):
-        skips = [f"'skip {names[call.yard]}'" for call in shut]
-        return " and ".join([*skips, *([late] if late else [])]) + " fits"
-    return f"'home {out.shift.truck}' calls it home"
+        return [*(f"skip {names[call.yard]}" for call in shut), *late], "fits"
+    return [f"home {out.shift.truck}"], "calls it home"
 
 
 def _goes(draft: Draft, out: _Out, rest: Sequence[Call]) -> bool:

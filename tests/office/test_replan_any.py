@@ -40,10 +40,10 @@ def planned(data: st.DataObject) -> Plan:
     return plan
 
 
-def put_in(plan: Plan, typed: list[str]) -> Changed:
+def put_in(plan: Plan, typed: list[str], *, ring: bool) -> Changed:
     """The changes put in; those that are refused do not make an example."""
     try:
-        return changed(plan, typed_changes(typed))
+        return changed(plan, typed_changes(typed), ring=ring)
     except ScenarioError:
         assume(False)
         raise
@@ -64,7 +64,7 @@ def changes_hold(data: st.DataObject, plan: Plan) -> None:
     now = data.draw(nows(plan))
     typed = data.draw(st.lists(lines(plan, now), min_size=1, max_size=2))
     upset = data.draw(st.sampled_from(CHOICES))
-    facts = put_in(plan, [now_line(now), *typed])
+    facts = put_in(plan, [now_line(now), *typed], ring=data.draw(st.booleans()))
     try:
         new = replan_season(facts.plan, facts.outfit, facts.now_min, upset=upset, rounds=1)
     except PlanError:

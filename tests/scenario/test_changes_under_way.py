@@ -15,7 +15,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
 from runplanner.errors import ScenarioError
-from runplanner.scenario.changes import Changed
+from runplanner.scenario.changes import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
 from tests.running import put_in, running_plan
@@ -254,6 +254,44 @@ def test_a_later_trip_is_called_off_by_its_stop() -> None:
     assert ["0304-truck2-0716", "third"] == [trip.id for trip in shift.trips]
     # The third trip loads at 13:10 + 80 min, so the truck leaves the first unloading then.
     assert THURSDAY + 870 == shift.trips[0].calls[-1].leave_min
+
+
+@pytest.mark.parametrize(
+    ("shut", "line"),
+    [
+        ("shut Creek Mouth Thu before 10:40", "next Red: Fernbank, Creek Mouth"),
+        ("shut Creek Mouth Thu", "skip Creek Mouth"),
+        ("shut all Thu", "home Red"),
+    ],
+)
+def test_a_driver_who_is_rung_does_what_the_advice_says(shut: str, line: str) -> None:
+    """Just what the line would have done; the note says whom to ring, the next what to say."""
+    now = "Thu 4 Mar 8:10"
+    rung = changed(running_plan(), typed_changes([shut], now), ring=True)
+    told = put_in(shut, line, now=now)
+    new = replan_season(rung.plan, rung.outfit, rung.now_min, rounds=1)
+
+    assert (told.plan, told.outfit, told.presumed) == (rung.plan, rung.outfit, rung.presumed)
+    assert ": ring the driver now (" in rung.notes[0]
+    assert rung.notes[1].startswith("tell Red: ")
+    assert not any("fits" in note or "calls it home" in note for note in rung.notes)
+    assert () == audit(new, rung.plan)
+
+
+def test_where_not_even_home_fits_the_day_stays_and_is_said() -> None:
+    """No road home from Old Mill: nothing is put in, nothing lost."""
+    plan = running_plan()
+    house, mill = plan.outfit.honey_house.base.place, plan.outfit.yard("mill").place_on(3)
+    store = plan.outfit.feed_store.place
+    rows = [list(row) for row in plan.outfit.travel.minutes]
+    rows[mill] = [None] * len(rows)
+    assert mill not in {house, store}
+    travel = replace(plan.outfit.travel, minutes=tuple(tuple(row) for row in rows))
+    cut = replace(plan, outfit=replace(plan.outfit, travel=travel))
+    facts = changed(cut, typed_changes(["shut all Thu"], "Thu 4 Mar 8:10"), ring=True)
+
+    assert cut.shifts == facts.plan.shifts
+    assert "nothing fits (a way by road); ring the driver" in facts.notes[0]
 
 
 def test_shut_hours_of_a_later_trip_are_pointed_out() -> None:
