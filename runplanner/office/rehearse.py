@@ -23,8 +23,8 @@ from runplanner.rehearsal.play import Rehearsal
 PLAYS_FILE = "plays.jsonl"
 AS_IT_IS = phrase("as it is")
 GRID: Final = (
-    Safety(800), Safety(900), Safety(975), Safety(500, 30), Safety(500, 60), Safety(500, 0, 1),
-    Safety(900, 30), Safety(900, 30, 1),
+    Safety(), Safety(800), Safety(900), Safety(975), Safety(500, 30), Safety(950, 30),
+    Safety(950, 0, 1), Safety(950, 30, 1),
 )  # fmt: skip
 """Settings tried beside the plan as it is, where the user names none."""
 Told = Callable[[Played, int, int, Phrase], None]

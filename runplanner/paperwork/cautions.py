@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.trucks import Axles, Trailer, Truck
 from runplanner.outfit.yards import Health
@@ -67,17 +68,27 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
 
 def unknown(outfit: Outfit, trip: Trip) -> str:
     """Return what this paper cannot know, plainly."""
-    masses = sorted({outfit.yard(call.yard).box_g for call in trip.yards() if _boxes(call)})
+    yards = sorted({call.yard for call in trip.yards() if _boxes(call)})
     weights = tr("true weights")
-    if masses:
-        guess = "\u2013".join(dict.fromkeys((tenths(masses[0]), tenths(masses[-1]))))
+    if yards:
+        counts = _range([outfit.yard(yard).box_g for yard in yards])
+        guess = _range([typed_box_g(outfit, yard) for yard in yards])
         weights = tr("true weights (a full box is taken as {mass} kg)", mass=guess)
+        if counts != guess:
+            weights = tr(
+                "true weights (a full box counts as {mass} kg to be safe, guessed {guess} kg)",
+                mass=counts, guess=guess,
+            )  # fmt: skip
     source = shown(outfit.travel.source, 80)
     return tr(
         "Not known here: traffic, the state of road and track, today's weather, {weights}. "
         "Drive times: {source}.",
         weights=weights, source=source,
     )  # fmt: skip
+
+
+def _range(masses: list[int]) -> str:
+    return "\u2013".join(dict.fromkeys((tenths(min(masses)), tenths(max(masses)))))
 
 
 def _boxes(call: Call) -> int:
@@ -99,11 +110,16 @@ def _part_full(outfit: Outfit, trip: Trip) -> Caution | None:
 
 
 def _overload(outfit: Outfit, trip: Trip) -> Caution | None:
-    """Warn at the leg that would be furthest over if every box were one spread heavier."""
+    """Warn at the leg that would be furthest over if every box were one spread heavier.
+
+    What boxes count heavier already, kept in hand, is taken off that.
+    """
     extra, worst, at_stop = 0, 0, 0
     for number, call in enumerate(trip.yards(), start=1):
         yard = outfit.yard(call.yard)
-        extra -= -_boxes(call) * yard.box_g * yard.box_spread_permille // 1000
+        guess_g = typed_box_g(outfit, yard.id)
+        heavy = _boxes(call) * guess_g * (1000 + yard.box_spread_permille)
+        extra += max(0, -(-heavy // 1000) - _boxes(call) * yard.box_g)
         over = call.after.load_g + extra - call.after.load_max_g
         if extra and over > worst:
             worst, at_stop = over, number

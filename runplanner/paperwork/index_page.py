@@ -9,6 +9,7 @@ from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.hours_words import hours_words
+from runplanner.paperwork.in_hand_words import in_hand_words
 from runplanner.paperwork.intake_sheet import intake_days
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.say import (
@@ -283,6 +284,9 @@ def _found(plan: Plan) -> list[Part]:
         why=shown(said(search.stopped), 120), versions=versions,
     )  # fmt: skip
     parts: list[Part] = [el("p", words)]
+    kept = in_hand_words(plan.outfit)
+    if kept:
+        parts.append(el("p", tr("Kept in hand:"), " ", " ".join(kept)))
     if plan.now_min > 0:
         when = moment(plan.outfit, plan.now_min)
         parts.append(el("p", tr("Planned as of {when}.", when=when)))

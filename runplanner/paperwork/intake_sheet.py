@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.outfit.safety import typed_box_g
 from runplanner.paperwork.frame import blank, box, kept, office_page, section, whole
 from runplanner.paperwork.honey import Lot, all_starts, lots, waiting
 from runplanner.paperwork.page import Html, Part, el, table
@@ -102,7 +103,7 @@ def _arrival(plan: Plan, lot: Lot) -> Arrival:
         lot=lot.code,
         yard=yard_named(plan.outfit, lot.yard),
         boxes=lot.boxes,
-        kg=kg_up(lot.boxes * plan.outfit.yard(lot.yard).box_g),
+        kg=kg_up(lot.boxes * typed_box_g(plan.outfit, lot.yard)),
         spin_by=_spin_by(plan, lot),
         apart=lot.apart,
     )

@@ -9,6 +9,7 @@ from itertools import groupby
 
 from runplanner.daybook.plan import Plan
 from runplanner.days import clock, day_of
+from runplanner.outfit.safety import typed_box_g
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.honey import Lot, lots
@@ -60,8 +61,7 @@ def _load(plan: Plan, trip: str, found: tuple[Lot, ...]) -> Load:
 
 
 def _line(plan: Plan, lot: Lot) -> LotLine:
-    yard = plan.outfit.yard(lot.yard)
-    kg = kg_up(lot.boxes * yard.box_g)
+    kg = kg_up(lot.boxes * typed_box_g(plan.outfit, lot.yard))
     return LotLine(lot.code, yard_named(plan.outfit, lot.yard), lot.boxes, kg)
 
 

@@ -38,9 +38,14 @@ def _totals(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
         ("yards", f"{len(yards)} with {colonies} colonies"),
         ("days", f"{outfit.season.n_days} from {outfit.season.first_date}, {outfit.season.zone}"),
         ("travel", outfit.travel.source),
-        ("honey boxes to bring home", f"{boxes}, {tonnes(sums.boxes_g(yards))} with boxes"),
+        (
+            "honey boxes to bring home",
+            f"{boxes}, {tonnes(sums.guessed_g(outfit, yards))} with boxes",
+        ),
         ("honey in them", _honey(outfit, yards)),
     ]
+    if sums.boxes_g(yards) != sums.guessed_g(outfit, yards):
+        lines.append(("reckoned with in loads, to be safe", tonnes(sums.boxes_g(yards))))
     if held:
         names = ", ".join(f"{one.yard.name} ({one.yard.health.value})" for one in held)
         lines.append(("yards where nothing may leave", names))

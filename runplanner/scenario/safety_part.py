@@ -15,7 +15,7 @@ MOST_PERMILLE: Final = 999
 
 
 def read_safety(file: OutfitFile, outfit: Outfit) -> Safety:
-    """Return what ``[safety]`` asks for; nothing is kept in hand where it is silent."""
+    """Return what ``[safety]`` asks for; silent, it asks for heavy boxes alone."""
     fields = file.section("safety")
     safety = Safety(
         load_permille=fields.read("load", _load, LEAST_PERMILLE),
@@ -35,5 +35,5 @@ def read_safety(file: OutfitFile, outfit: Outfit) -> Safety:
 def _load(said: object) -> int:
     permille = share(said)
     if not LEAST_PERMILLE <= permille <= MOST_PERMILLE:
-        raise Refusal("a share from 50 % to 99.9 %, such as 97 %", "50 % is the guess itself.")
+        raise Refusal("a share from 50 % to 99.9 %, such as 95 %", "50 % is the guess itself.")
     return permille

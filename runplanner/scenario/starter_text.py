@@ -169,9 +169,9 @@ deck_width = "2.1 m"
 # wet_best_days = 5             # longer is priced as boards_long is
 
 # [safety]                      # kept in hand; `runplanner rehearse --settings` helps to choose
-# load = "97 %"                 # boxes count as heavy as 97 of 100 are at most; 50 % as guessed
-# slack = "30 min"              # trucks are planned home so long before the day's end
-# spare_days = 1                # last days are planned so many days sooner
+# load = "95 %"                 # boxes count as heavy as 95 of 100 are at most; 50 % as guessed
+# slack = "0 min"               # trucks are planned home so long before the day's end
+# spare_days = 0                # last days are planned so many days sooner
 
 # [prices]
 # currency = "NZD"

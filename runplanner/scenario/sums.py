@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.days import meet
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.visits.due import Due, due
 
@@ -46,14 +47,21 @@ def boxes_home(sums: tuple[YardSum, ...]) -> int:
 
 
 def boxes_g(sums: tuple[YardSum, ...]) -> int:
-    """Return the gross mass of those boxes."""
+    """Return the gross mass that those boxes count for in loads."""
     return sum(one.yard.boxes * one.yard.box_g for one in sums if one.due.take_off)
+
+
+def guessed_g(outfit: Outfit, sums: tuple[YardSum, ...]) -> int:
+    """Return the gross mass of those boxes as it was guessed."""
+    return sum(
+        one.yard.boxes * typed_box_g(outfit, one.yard.id) for one in sums if one.due.take_off
+    )
 
 
 def honey_g(outfit: Outfit, sums: tuple[YardSum, ...]) -> int:
     """Return the honey in those boxes, comb and frames taken off."""
     return sum(
-        one.yard.boxes * max(0, one.yard.box_g - outfit.box(one.yard.box).empty_g)
+        one.yard.boxes * max(0, typed_box_g(outfit, one.yard.id) - outfit.box(one.yard.box).empty_g)
         for one in sums
         if one.due.take_off
     )

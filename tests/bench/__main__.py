@@ -3,6 +3,7 @@
     python -m tests.bench campaigns --sizes 12,24 --seeds 1-5
     python -m tests.bench published --sets cvrp,solomon
     python -m tests.bench replan --sizes 40 --seeds 1-3
+    python -m tests.bench in-hand --demos ironsand_coast --seeds 1-4 --luck 11-12
     python -m tests.bench all
     python -m tests.bench campaigns --smoke
 
@@ -37,6 +38,8 @@ def main(words: list[str] | None = None) -> int:
         _campaigns(wish, runner)
     if wish.what in {"replan", "all"}:
         _replan(wish)
+    if wish.what == "in-hand":
+        _in_hand(wish)
     if wish.what in {"published", "all"}:
         _published(wish, runner)
     if wish.plot:
@@ -55,13 +58,19 @@ def say(text: str) -> None:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
     parser.add_argument("what", nargs="?", default="campaigns",
-                        choices=("campaigns", "published", "replan", "all"))  # fmt: skip
+                        choices=("campaigns", "published", "replan", "in-hand", "all"))  # fmt: skip
     parser.add_argument("--sizes", default="12,24,40,80,200", help="yards, with commas")
     parser.add_argument("--seeds", default="1-5", help="such as 1-5 or 1,3")
     parser.add_argument("--seconds", type=float, help="for each planner; the targets' own if left")
     parser.add_argument("--rounds", type=int, help="rounds of our search; its own if left")
     parser.add_argument("--rivals", default=",".join(ROUTERS), help="with commas; none for none")
     parser.add_argument("--sets", default="", help="published sets, with commas; all if left")
+    parser.add_argument("--demos", default="ironsand_coast", help="in-hand: demos, with commas")
+    parser.add_argument("--loads", default="50,90,95,97", help="in-hand: per cent, 50 is none")
+    parser.add_argument("--slacks", default="0,30", help="in-hand: minutes")
+    parser.add_argument("--spares", default="0", help="in-hand: days")
+    parser.add_argument("--luck", default="11-12", help="in-hand: seeds of luck")
+    parser.add_argument("--plays", type=int, default=15, help="in-hand: for each seed of luck")
     parser.add_argument("--smoke", action="store_true", help="one tiny campaign, in seconds")
     parser.add_argument("--fresh", action="store_true", help="forget what is on file")
     parser.add_argument("--profile", action="store_true", help="say where the time goes")
@@ -78,11 +87,13 @@ def _sizes(wish: argparse.Namespace) -> list[Size]:
 
 
 def _seeds(wish: argparse.Namespace) -> list[int]:
-    if wish.smoke:
-        return [1]
-    first, _, last = wish.seeds.partition("-")
+    return [1] if wish.smoke else _numbers(wish.seeds)
+
+
+def _numbers(said: str) -> list[int]:
+    first, _, last = said.partition("-")
     return list(range(int(first), int(last) + 1)) if last else [
-        int(word) for word in wish.seeds.split(",")
+        int(word) for word in said.split(",")
     ]  # fmt: skip
 
 
@@ -152,6 +163,22 @@ def _published(wish: argparse.Namespace, runner: Runner) -> None:
     say(table.published(rows))
     say(table.means(rows))
     table.write_csv(wish.out / "published.csv", rows)
+
+
+def _in_hand(wish: argparse.Namespace) -> None:
+    from tests.bench import in_hand
+
+    grid = in_hand.grid_of(wish.loads, wish.slacks, wish.spares)
+    found = {}
+    for demo in wish.demos.split(","):
+        trial = in_hand.Trial(
+            demo, grid, tuple(_seeds(wish)), tuple(_numbers(wish.luck)), wish.plays, wish.rounds
+        )
+        found[demo] = in_hand.tried(trial, wish.out / "in_hand", say)
+    for demo, tried in found.items():
+        say(f"\n{demo}: every setting meets the same luck; more: than with nothing in hand")
+        say(in_hand.table(tried))
+    in_hand.write_csv(wish.out / "in_hand.csv", found)
 
 
 def _profile(wish: argparse.Namespace) -> int:

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import plain
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.scenario import implied, read_scenario
 from runplanner.visits.due import due
@@ -89,7 +90,7 @@ def test_features_are_used(demos: dict[str, Outfit]) -> None:
 @pytest.mark.parametrize("name", [SMALL, LARGE])
 def test_realistic(demos: dict[str, Outfit], name: str) -> None:
     """12 to 41 colonies a yard, 1.2 to 2.2 boxes a colony, boxes of 13 to 19 kg."""
-    for yard in demos[name].yards:
+    for yard in plain(demos[name]).yards:
         assert 12 <= yard.colonies <= 41
         assert 1.19 <= yard.boxes / yard.colonies <= 2.21
         assert 13_000 <= yard.box_g <= 19_000
@@ -102,7 +103,7 @@ def test_realistic(demos: dict[str, Outfit], name: str) -> None:
 @pytest.mark.parametrize("name", [SMALL, LARGE])
 def test_rough_totals_fit(demos: dict[str, Outfit], name: str) -> None:
     """Hands, loads, spinning and feed rounds fit the days with room to spare."""
-    outfit = demos[name]
+    outfit = plain(demos[name])
     warnings = "\n".join(value for label, value in implied(outfit) if label == "warning")
     days = outfit.season.n_days
     for trouble in ("cannot", "do not fit", "No day", "are due and", "only the first day"):

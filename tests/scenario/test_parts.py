@@ -6,6 +6,7 @@ import pytest
 
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.people import Person
+from runplanner.outfit.safety import plain
 from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Axles, Nose
 from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, faults, only, read
@@ -353,7 +354,7 @@ def test_own_box(tmp_path: Path) -> None:
         outfit.boxes[0].width_mm,
         outfit.boxes[0].height_mm,
     )
-    assert {16_000} == {yard.box_g for yard in outfit.yards}
+    assert {16_000} == {yard.box_g for yard in plain(outfit).yards}
 
 
 BOX = """\

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.daybook.text import plan_from_text, plan_text
+from runplanner.outfit.outfit import InHand
 from runplanner.outfit.safety import plain
 from tests.rehearsal.small import small_plan
 from tests.scenario.folders import faults, only, read
@@ -13,16 +14,27 @@ from tests.scenario.folders import faults, only, read
 YARDS = "name,lat,lon,colonies,boxes,box_mass,finish_by\nA,-38.0,175.1,5,8,16 kg,2027-03-08\n"
 
 
-def test_nothing_is_kept_in_hand_by_default(tmp_path: Path) -> None:
-    """The guess itself, no minutes, no days; each shown with where it comes from."""
+def test_loads_alone_are_kept_in_hand_by_default(tmp_path: Path) -> None:
+    """Boxes as heavy as 95 in 100 are at most, no minutes, no days; each with its source."""
+    # 16 kg x (1 + 1.644854 x 0.1) = 18,631.8 g; 1.644854 is the tabled quantile of the normal.
     outfit = read(tmp_path, yards=YARDS)
     said = {one.field: (one.value, one.source) for one in outfit.assumed}
 
-    assert outfit.in_hand is None
-    assert (16_000, 7) == (outfit.yards[0].box_g, outfit.yards[0].finish_by_day)
-    for key, value in (("load", "50 %"), ("slack", "0 min"), ("spare_days", "0")):
+    assert (18_632, 7) == (outfit.yards[0].box_g, outfit.yards[0].finish_by_day)
+    assert InHand((2_632,), (0,), 0, 0, 0, 0) == outfit.in_hand
+    assert 16_000 == plain(outfit).yards[0].box_g
+    for key, value in (("load", "95 %"), ("slack", "0 min"), ("spare_days", "0")):
         assert value == said[f"safety.{key}"][0]
-        assert "nothing kept in hand; rehearse to choose" in said[f"safety.{key}"][1]
+    assert "own rehearsals, python -m tests.bench in-hand" in said["safety.load"][1]
+    assert "nothing kept in hand; rehearse to choose" in said["safety.slack"][1]
+
+
+def test_nothing_is_kept_in_hand_where_that_is_typed(tmp_path: Path) -> None:
+    """50 % is the guess itself."""
+    outfit = read(tmp_path, '[safety]\nload = "50 %"\n', yards=YARDS)
+
+    assert outfit.in_hand is None
+    assert 16_000 == outfit.yards[0].box_g
 
 
 def test_what_is_asked_for_is_in_the_facts(tmp_path: Path) -> None:
@@ -39,7 +51,7 @@ def test_what_is_asked_for_is_in_the_facts(tmp_path: Path) -> None:
     assert {8} == {
         one.day for one in (kept.season.take_off_by, kept.season.strips_by, kept.season.feed_by)
     }
-    assert replace(outfit, assumed=()) == replace(plain(kept), assumed=())
+    assert replace(plain(outfit), assumed=()) == replace(plain(kept), assumed=())
 
 
 @pytest.mark.parametrize(

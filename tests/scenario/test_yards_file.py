@@ -5,6 +5,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
+from runplanner.outfit.safety import plain
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.scenario import read_scenario
 from runplanner.scenario.yard_stores import COLUMNS as OTHER_WAYS
@@ -32,7 +33,7 @@ def table(**cells: str) -> str:
 
 def test_row_with_everything(tmp_path: Path) -> None:
     """Every column of a yard can be given."""
-    yard = read(tmp_path, "[kit]\nboards = 30\n", yards=table(**FULL)).yards[0]
+    yard = plain(read(tmp_path, "[kit]\nboards = 30\n", yards=table(**FULL))).yards[0]
 
     assert set(COLUMNS) == {*FULL, "boxes_per_colony", "fill", "frames", *OTHER_WAYS}
     assert ("mill", "hills", "langstroth-deep", 33_000, 120, 24) == (
@@ -63,7 +64,7 @@ def test_row_with_everything(tmp_path: Path) -> None:
 def test_units_in_the_header(tmp_path: Path) -> None:
     """A header may carry the unit for bare numbers below it."""
     yards = "name,lat,lon,colonies,boxes,Box-Mass [kg],feeder (L)\nA,-38.0,175.1,5,8,16.5,9\n"
-    yard = read(tmp_path, yards=yards).yards[0]
+    yard = plain(read(tmp_path, yards=yards)).yards[0]
 
     assert (16_500, 9_000) == (yard.box_g, yard.feeder_ml)
 
