@@ -44,12 +44,17 @@ def with_forecast(draft: Draft, fresh: Fresh) -> Draft:
     _same_campaign(draft, fresh)
     known = {yard.id: yard for yard in fresh.outfit.yards}
     now = max(0, draft.now_min)
-    changed, unknown = [], []
+    changed, unknown, treated = [], [], []
     for yard in draft.outfit.yards:
         if yard.id not in known:
             unknown.append(yard.name)
             continue
-        new = _from_now(yard, known[yard.id], now, draft.outfit.season.n_days)
+        told = known[yard.id]
+        if draft.outfit.strips_at(yard).substance != fresh.outfit.strips_at(told).substance:
+            # Days fit for one substance say nothing of another.
+            treated.append(yard.name)
+            told = replace(told, strips_shut_days=yard.strips_shut_days)
+        new = _from_now(yard, told, now, draft.outfit.season.n_days)
         if new != yard:
             changed.append(yard.name)
             draft = draft.with_yard(new)
@@ -60,6 +65,12 @@ def with_forecast(draft: Draft, fresh: Fresh) -> Draft:
     by_hand = [y.name for y in draft.outfit.yards if any(_by_hand(one, now) for one in y.shut)]
     if by_hand:
         draft = draft.noted(f"hours shut by hand stay shut: {', '.join(by_hand)}")
+    if treated:
+        names = ", ".join(treated)
+        draft = draft.noted(
+            f"other strips in {fresh.folder} than in the plan, days fit for them as they were: "
+            f"{names}"
+        )
     if unknown:
         draft = draft.noted(f"not in {fresh.folder}, weather as it was: {', '.join(unknown)}")
     return draft

@@ -117,6 +117,31 @@ def test_a_yard_the_folder_does_not_know_keeps_its_weather(folder: Path, tmp_pat
     assert "not in campaign, weather as it was: Found" in made.notes
 
 
+def test_days_fit_for_other_strips_are_not_taken_over(folder: Path) -> None:
+    """Six degrees in the night of day 4 shut it for formic acid (10 and more), not for amitraz.
+
+    The plan has amitraz in every yard; the folder now says formic acid for two of them, so their
+    days for strips stay as they were, and are said.  With the same strips the day is shut.
+    """
+    cold = table(temp=hours(4, 0, 6, 6))
+    acid = '[[strips_also]]\nsubstance = "formic acid"\n'
+    toml, yards = folder / "outfit.toml", folder / "yards.csv"
+    told(folder, FAIR)
+    plan = plan_season(read_scenario(folder), rounds=1)
+    rows = yards.read_text("utf-8").splitlines()
+    toml.write_text(toml.read_text("utf-8") + acid, "utf-8")
+    kinds = ["strips", "formic acid", "", "formic acid"]
+    yards.write_text("".join(f"{r},{k}\n" for r, k in zip(rows, kinds, strict=True)), "utf-8")
+    made = again(plan, told(folder, cold), now="2027-03-02 06:00")
+    same = again(plan_season(read_scenario(told(folder, FAIR)), rounds=1), told(folder, cold))
+
+    said = "other strips in campaign than in the plan, days fit for them as they were: Mill, Ford"
+    assert said in made.notes
+    assert [(), (), ()] == [y.strips_shut_days for y in made.outcome.plan.outfit.yards]
+    assert [(4,), (), (4,)] == [y.strips_shut_days for y in same.outcome.plan.outfit.yards]
+    assert said not in same.notes
+
+
 def test_another_campaign_is_refused_with_every_fault(folder: Path, tmp_path: Path) -> None:
     """Other dates and other yards: both told at once, and nothing is planned."""
     plan = plan_season(read_scenario(folder), rounds=1)
