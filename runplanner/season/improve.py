@@ -11,6 +11,7 @@ from typing import Protocol
 
 from runplanner.season.build import Builder
 from runplanner.season.insert import Inserter
+from runplanner.season.resort import Resorter
 from runplanner.season.state import Keeper, Key, Score, Standing, State
 from runplanner.season.worth import stated
 from runplanner.trips.ground import Ground
@@ -35,6 +36,11 @@ WARM = 0.1
 SHAKEN = 0.35
 CHOOSY = 0.7
 """Share of rounds that leave out what costs more than its stated worth, where any is stated."""
+
+FULL_DAY = 40
+"""Stops on a day at which every second round shares one day out anew."""
+TRIES_A_STOP = 2
+"""How often such a round takes stops out and puts them back, for each stop of the day."""
 
 SCOUTS = 3
 SCOUT_PERMILLE = 150
@@ -76,6 +82,7 @@ class Improver:
         self.rng = random.Random(seed)  # noqa: S311 - a search, not a secret
         self.inserter = Inserter(self.keeper, self.rng)
         self.builder = Builder(self.inserter)
+        self.resorter = Resorter(self.keeper, self.rng)
         self.near = _neighbours(ground)
         self.worth = stated(ground.outfit.prices)
 
@@ -136,9 +143,10 @@ class Improver:
         best, since = current, run.share()
         while not run.stopped and (share := run.share()) < until:
             number = run.done
-            warmth = WARM * (1 - (share - since) / (until - since)) ** 2
+            left = 1 - (share - since) / (until - since)
+            warmth = WARM * left**2
             try:
-                new = self._round(current)
+                new = self._resorted(current, left) or self._round(current)
             except KeyboardInterrupt:
                 run.broken_off()
                 return
@@ -157,6 +165,16 @@ class Improver:
             return True
         worse = (new.milli_cents - old.milli_cents) / max(1, old.milli_cents)
         return self.rng.random() < math.exp(-worse / max(1e-9, warmth * 0.1))
+
+    def _resorted(self, state: State, left: float) -> State | None:
+        """Share one day's stops out anew; hardly ever where days have few stops."""
+        days = sorted({day for day, _ in state.days})
+        stops = sum(len(judged.visits) for judged in state.days.values()) / max(1, len(days))
+        if self.rng.random() * (stops**2 + FULL_DAY**2) >= stops**2:
+            return None
+        day = self.rng.choice(days)
+        tries = TRIES_A_STOP * sum(len(state.days[k].visits) for k in state.days if k[0] == day)
+        return self.resorter(state, day, tries, left)
 
     def _round(self, state: State) -> State:
         before = state

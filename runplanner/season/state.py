@@ -164,23 +164,32 @@ class Keeper:
 
     def replace(self, state: State, key: Key, day: Day | None) -> State | None:
         """Return the state with one truck's day replaced, or None where a rule breaks."""
-        if key in self.standing.driven:
-            return None
-        judged = self.judge(day) if day is not None and day.trips else None
-        if judged is None and day is not None and day.trips:
-            return None
-        return self._replace(state, key, judged)
+        return self.replace_all(state, {key: day})
 
-    def _replace(self, state: State, key: Key, judged: Judged | None) -> State | None:
+    def replace_all(self, state: State, news: Mapping[Key, Day | None]) -> State | None:
+        """Return the state with some trucks' days replaced, or None where a rule breaks."""
+        judged: dict[Key, Judged | None] = {}
+        for key, day in news.items():
+            if key in self.standing.driven:
+                return None
+            real = day if day is not None and day.trips else None
+            judged[key] = None if real is None else self.judge(real)
+            if real is not None and judged[key] is None:
+                return None
+        return self._replace(state, judged)
+
+    def _replace(self, state: State, news: Mapping[Key, Judged | None]) -> State | None:
         days = dict(state.days)
-        old = days.pop(key, None)
-        if judged is not None:
-            days[key] = judged
-        chained = self._rechain(state, old, judged, key)
+        for key, judged in news.items():
+            days.pop(key, None)
+            if judged is not None:
+                days[key] = judged
+        chained = self._rechain(state, news)
         if chained is None:
             return None
         visits, progress = chained
-        if not self._day_holds(days, key[0]) or not self._kit_holds(days):
+        on = dict.fromkeys(day for day, _ in news)
+        if not all(self._day_holds(days, day) for day in on) or not self._kit_holds(days):
             return None
         base = self.base_work(days)
         if base is None:
@@ -188,16 +197,18 @@ class Keeper:
         return State(days, visits, progress, base, self._score(progress, days, base))
 
     def _rechain(
-        self, state: State, old: Judged | None, new: Judged | None, key: Key
+        self, state: State, news: Mapping[Key, Judged | None]
     ) -> tuple[tuple[tuple[Visit, ...], ...], tuple[Progress, ...]] | None:
         visits, progress = list(state.visits), list(state.progress)
         coming: dict[int, list[Visit]] = {}
-        for visit in new.visits if new else ():
-            coming.setdefault(visit.stop.yard, []).append(visit)
-        for visit in old.visits if old else ():
-            coming.setdefault(visit.stop.yard, [])
+        for key, new in news.items():
+            old = state.days.get(key)
+            for visit in new.visits if new else ():
+                coming.setdefault(visit.stop.yard, []).append(visit)
+            for visit in old.visits if old else ():
+                coming.setdefault(visit.stop.yard, [])
         for yard, fresh in coming.items():
-            kept = [v for v in visits[yard] if (v.day, v.truck) != key]
+            kept = [v for v in visits[yard] if (v.day, v.truck) not in news]
             mine = tuple(sorted(kept + fresh))
             if mine == visits[yard]:
                 continue
@@ -345,11 +356,8 @@ class Keeper:
             return True
         if self.roster.crews(day, self.needs(today).get(day, ())) is None:
             return False
-        trailers = [
-            h.trailer
-            for h in (self.ground.haulers[j.day.hauler] for j in today.values())
-            if h.trailer
-        ]
+        haulers = (self.ground.haulers[judged.day.hauler] for judged in today.values())
+        trailers = [hauler.trailer for hauler in haulers if hauler.trailer]
         if len(set(trailers)) < len(trailers) or any(day in t.out_days for t in trailers):
             return False
         if len(today) == 1:

@@ -7,7 +7,7 @@ from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Route, boards_moved, in_halves, judged
 from runplanner.trips.pack import Packed, fits, pack
 from runplanner.trips.ride import LOAD, Ride, Way, laid_out, road
-from runplanner.trips.stop import Day, Trip
+from runplanner.trips.stop import Day, Stop, Trip
 
 __all__ = ["LOAD", "Judge", "Judged", "boards_moved", "in_halves"]
 
@@ -42,6 +42,11 @@ class Judge:
         if route is None:
             raise ValueError("a judged day has a route")
         return list(route.steps), route.home_min
+
+    def goods_min(self, stop: Stop) -> int:
+        """Return the minute before which what a stop wants cannot be loaded."""
+        del stop
+        return 0
 
     def carries(self, hauler: int, trip: Trip, tanks: tuple[int, ...]) -> bool:
         """Tell whether a trip's load fits with just these containers."""

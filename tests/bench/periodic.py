@@ -4,7 +4,8 @@ Told backwards in time, a collection is a delivery: a truck leaves the depot, lo
 facility, brings, loads at a facility again, and ends at the depot.  A customer's visits are
 feed rounds, their spacing the least time from round to round.  Two things the core does not
 know are added from outside: which facility a truck passes between two trips (the nearest on
-the way), and that visits are spaced evenly round the whole period.
+the way), and that visits are spaced evenly round the whole period.  The core's own tables know
+one facility that is as near to every place as the nearest is, so its bound holds.
 """
 
 import json
@@ -15,6 +16,7 @@ from typing import Any
 from runplanner.days import Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Feed
+from runplanner.outfit.yards import Place
 from runplanner.season.improve import Improver
 from runplanner.season.state import Keeper, Progress
 from runplanner.trips.clock import Step
@@ -73,19 +75,30 @@ def improver_of(given: Periodic, seed: int) -> Improver:
     improver = Improver(ground, seed)
     keeper = _Spaced(ground, given)
     keeper.judge = _ByFacility(ground, given)
-    improver.keeper = improver.inserter.keeper = keeper
+    improver.keeper = improver.inserter.keeper = improver.resorter.keeper = keeper
     return improver
+
+
+def most_wages(given: Periodic) -> int:
+    """Return the most that all hours of all drivers can cost."""
+    return given.days * given.vehicles * -(-given.longest // 60)
 
 
 def _outfit(given: Periodic) -> Outfit:
     count = len(given.demand)
-    legs = [row[: count + 1] for row in given.legs[: count + 1]]
     bare = twin(
         Instance(
-            legs, [0] * count, given.demand, given.vehicles, given.capacity,
+            _legs(given), [0] * count, given.demand, given.vehicles, given.capacity,
             [(0, DAY)] * count, horizon=DAY,
         )
     )  # fmt: skip
+    anywhere = replace(bare.feed_store, place=count + 1)
+    bare = replace(
+        bare,
+        places=(*bare.places, Place("facility", "Nearest facility", 0.0, 0.0)),
+        feed_store=anywhere,
+        honey_house=replace(bare.honey_house, base=anywhere),
+    )
     whole = tuple(Span(day * DAY, (day + 1) * DAY) for day in range(given.days + 1))
     yards = tuple(
         replace(yard, open_spans=whole, feed_spans=whole, sun_spans=whole,
@@ -101,6 +114,22 @@ def _outfit(given: Periodic) -> Outfit:
                        feed_by=last),
         feed=Feed("unit", 1000, 1000, 1000, MANY, 0, 1, MANY, None, False, 1, DAY, 1),
     )  # fmt: skip
+
+
+def _legs(given: Periodic) -> list[list[int]]:
+    """Return legs that are never longer than the true ones, with one place for all facilities.
+
+    It is as far off as the nearest facility; the last customer of a day may be left for the
+    depot instead, which is then no further drive.
+    """
+    rows, count = given.legs, len(given.demand)
+    near = range(count + 1)
+    legs = [[*row[: count + 1], min(row[f] for f in given.facilities)] for row in rows[: count + 1]]
+    for c in near[1:]:
+        legs[c][-1] = min(legs[c][-1], rows[c][0])
+    home = min(rows[c][0] - legs[c][-1] for c in near[1:])
+    there = (min(rows[f][c] for f in given.facilities) for c in near[1:])
+    return [*legs, [home, *there, 0]]
 
 
 def _due(given: Periodic, i: int) -> Due:

@@ -3,7 +3,7 @@
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Ride, Way
 from runplanner.trips.shift import Judge
-from runplanner.trips.stop import Trip
+from runplanner.trips.stop import Stop, Trip
 
 
 class Released(Judge):
@@ -12,6 +12,10 @@ class Released(Judge):
     def __init__(self, ground: Ground, released: list[int]) -> None:
         super().__init__(ground)
         self.released = released
+
+    def goods_min(self, stop: Stop) -> int:
+        """Return when a stop's goods are at the depot."""
+        return self.released[stop.yard]
 
     def _ride(self, way: Way, trip: Trip) -> Ride | None:
         known = (way, trip) in self._rides

@@ -15,6 +15,7 @@ from runplanner.outfit.people import Hours, Pace, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Deck, Truck
 from runplanner.outfit.yards import Access, Clearing, Place, Yard
+from runplanner.trips.ground import Ground
 from tests.bench.instances import Instance
 from tests.outfits import a_truck, a_yard, an_outfit
 
@@ -54,6 +55,19 @@ def twin(given: Instance) -> Outfit:
         rules=Rules(DAY, 0, 1, False, 1),
         prices=CHEAP,
     )
+
+
+def ground_of(given: Instance) -> Ground:
+    """Return the tables of that campaign; customers want no strips, which would be a second stop.
+
+    Where rounded distances break the triangle inequality, two stops can be shorter than one.
+    """
+    ground = Ground(twin(given))
+    ground.dues = tuple(
+        replace(due, strips=False, take_off=out > 0)
+        for due, out in zip(ground.dues, given.out, strict=True)
+    )
+    return ground
 
 
 def wages_cents(given: Instance) -> int:
