@@ -14,6 +14,7 @@ from runplanner.audit import (
     driven,
     honey_house,
     hours,
+    indoors,
     kit,
     load,
     margins,
@@ -70,6 +71,12 @@ HOURS = (
     ),
     BookRule("two places", "Nobody is in two places at once.", people.two_places),
     BookRule("half-day", "In a half-day a person does one kind of work.", people.half_days),
+    BookRule(
+        "duty inside", "Who spins or mixes keeps to the longest duty, trucks in.", indoors.long_days
+    ),
+    BookRule(
+        "break inside", "Who spins or mixes has a break in time, trucks in.", indoors.long_stretches
+    ),
     BookRule("load place", "A trip loads at the feed store.", stop_jobs.load_places),
     BookRule(
         "yard place", "A visit goes to where the hives stand that day.", stop_jobs.yard_places

@@ -7,6 +7,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.people import Person
+from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import CoverLine, cover_lines, short_line
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.frame import office_page, section
@@ -113,7 +114,7 @@ def shifts_on(plan: Plan, day: int) -> list[Shift]:
 
 
 def house_lines(plan: Plan, day: int) -> Iterator[tuple[int, str]]:
-    """Yield the day's spinning and mixing with their starts, in words."""
+    """Yield the day's spinning and mixing and the breaks between, with their starts, in words."""
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
             who = people_names(plan.outfit, spin.people)
@@ -127,6 +128,10 @@ def house_lines(plan: Plan, day: int) -> Iterator[tuple[int, str]]:
             when, amount = stretch(mix.start_min, mix.end_min), litres(mix.ml)
             words = tr("{times} mix: {person}, {litres}", times=when, person=who, litres=amount)
             yield mix.start_min, words
+    for span, people in base_breaks(plan, day):
+        names = people_names(plan.outfit, people)
+        words = tr("{times} break: {people}", times=stretch(*span), people=names)
+        yield span.start_min, words
 
 
 def _person(plan: Plan, person: Person, day: int) -> PersonLine:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import clock, day_of
+from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import cover_lines
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import cut, message_text
@@ -53,6 +54,9 @@ def _lines(plan: Plan, day: int, most: int, *, brief: bool) -> Iterator[str]:
             who = _short(people_names(plan.outfit, (mix.person,)), most)
             when, made = _span(mix.start_min, mix.end_min), litres(mix.ml)
             yield tr("Mix {times}: {who}, {litres}", times=when, who=who, litres=made)
+    for span, people in base_breaks(plan, day):
+        who = _short(people_names(plan.outfit, people), 2 * most)
+        yield tr("Break {times}: {who}", times=_span(*span), who=who)
     for line in cover_lines(plan):
         if line.day == day:
             at, yard = line.ends[-5:], _short(line.yard, most)

@@ -1,33 +1,23 @@
 """The base days: syrup mixed before it is loaded, honey spun after it is brought.
 
-People who are not on a truck in a half-day mix (where syrup is wanted) or spin.
+People who are not on a truck in a half-day mix (where syrup is wanted) or spin, as long as
+their day's duty and its breaks allow.
 """
 
-from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span, without
-from runplanner.outfit.outfit import Outfit
+from runplanner.season.duty import Duty, PeoplesDay, Piece
+from runplanner.season.floor import Floor, Lot, Spin
 from runplanner.season.roster import Need, Roster
+from runplanner.trips.clock import Run
 from runplanner.trips.ground import Ground
 
+__all__ = ["BaseWork", "House", "Lot", "Mix", "Spin"]
+
 AFTER_DAYS = 60
-
-
-class Lot(NamedTuple):
-    """Boxes of one yard coming in on one trip; ``order`` ranks lots of one minute.
-
-    ``fact`` says that the trip has left home: what it brings comes in, room or no room.
-    """
-
-    arrive_min: int
-    order: int
-    boxes: int
-    off_min: int
-    yard: int
-    fact: bool = False
 
 
 class Mix(NamedTuple):
@@ -39,21 +29,28 @@ class Mix(NamedTuple):
     ml: int
 
 
-class Spin(NamedTuple):
-    """Some people spinning."""
-
-    start_min: int
-    end_min: int
-    people: tuple[int, ...]
-    boxes: int
-
-
 class BaseWork(NamedTuple):
     """Mixing and spinning that keep up with the trips, and their cost."""
 
     mixing: tuple[Mix, ...]
     spinning: tuple[Spin, ...]
     milli_cents: int
+
+
+class Calls(NamedTuple):
+    """What trips ask of the people at the bases.
+
+    Args:
+        needs: Shifts by day.
+        runs: When they are out and rest, by day and truck.
+        lots: Boxes coming in, in any order.
+        loads: ``(minute, ml)`` of syrup loaded.
+    """
+
+    needs: Mapping[int, tuple[Need, ...]]
+    runs: Mapping[tuple[int, int], Run]
+    lots: Sequence[Lot]
+    loads: Sequence[tuple[int, int]]
 
 
 class House:
@@ -71,6 +68,7 @@ class House:
         self._halves = cache(self._halves_of)
         self._spinning_hours = cache(self._spinning_hours_of)
         self._roster = roster
+        self._duty = Duty(ground.outfit.hours)
         rates = ground.outfit.honey_house.boxes_per_h
         self._best = (
             max(range(1, len(rates)), key=lambda n: (rates[n] * 1000 // n, n))
@@ -78,25 +76,15 @@ class House:
             else 0
         )
 
-    def work(
-        self,
-        needs: Mapping[int, tuple[Need, ...]],
-        lots: Sequence[Lot],
-        loads: Sequence[tuple[int, int]],
-    ) -> BaseWork | None:
-        """Return the base work, or None where honey or syrup cannot keep up.
-
-        Args:
-            needs: Shifts by day.
-            lots: Boxes coming in, in any order.
-            loads: ``(minute, ml)`` of syrup loaded.
-        """
-        mixing = self._mix(needs, loads)
+    def work(self, calls: Calls) -> BaseWork | None:
+        """Return the base work, or None where honey or syrup cannot keep up."""
+        days = _Days(self._duty, self._roster, calls, self._past)
+        mixing = self._mix(days, calls)
         if mixing is None:
             return None
         busy = {(self._half_of(mix.start_min), mix.person) for mix in mixing}
-        queue = sorted(lots)
-        spun = self._spun(needs, queue, busy)
+        queue = sorted(calls.lots)
+        spun = self._spun(days, queue, busy)
         if spun is None:
             return None
         spinning, late = spun
@@ -105,10 +93,7 @@ class House:
         return BaseWork(mixing, spinning, cents + self._spin_cost(spinning, late))
 
     def _spun(
-        self,
-        needs: Mapping[int, tuple[Need, ...]],
-        queue: Sequence[Lot],
-        busy: set[tuple[tuple[int, bool], int]],
+        self, days: "_Days", queue: Sequence[Lot], busy: set[tuple[tuple[int, bool], int]]
     ) -> tuple[tuple[Spin, ...], int] | None:
         """Return the cheaper spinning by the best team or by the largest.
 
@@ -116,7 +101,7 @@ class House:
         """
         best: tuple[tuple[Spin, ...], int] | None = None
         for most in self._teams():
-            one = self._spin(needs, queue, busy, most)
+            one = self._spin(days, queue, busy, most)
             if one is not None and (best is None or self._spin_cost(*one) < self._spin_cost(*best)):
                 best = one
             if best is not None and best[1] == 0:
@@ -158,17 +143,10 @@ class House:
         """Return the day and half-day in which ``minute`` falls."""
         return minute // DAY_MIN, minute % DAY_MIN >= self._outfit.hours.noon_min
 
-    def _free(
-        self, needs: Mapping[int, tuple[Need, ...]], day: int
-    ) -> tuple[tuple[int, ...], tuple[int, ...]]:
-        return self._roster.free(day, needs.get(day, ()))
-
     # Mixing: as late as it may be, never on the day it is loaded.
 
-    def _mix(
-        self, needs: Mapping[int, tuple[Need, ...]], loads: Sequence[tuple[int, int]]
-    ) -> tuple[Mix, ...] | None:
-        wanted = self._wanted(loads)
+    def _mix(self, days: "_Days", calls: Calls) -> tuple[Mix, ...] | None:
+        wanted = self._wanted(calls.loads)
         if not any(wanted):
             return self._past.mixing
         if self._outfit.feed.bought:
@@ -176,7 +154,7 @@ class House:
         mixing: list[Mix] = []
         owed = 0
         for day in range(len(wanted) - 1, -2, -1):
-            done = self._mix_day(needs, day, owed)
+            done = self._mix_day(days, day, owed)
             mixing += done
             owed -= sum(mix.ml for mix in done)
             owed += wanted[day] if day >= 0 else 0
@@ -192,21 +170,25 @@ class House:
             wanted[minute // DAY_MIN] += ml - used
         return wanted
 
-    def _mix_day(self, needs: Mapping[int, tuple[Need, ...]], day: int, owed: int) -> list[Mix]:
+    def _mix_day(self, days: "_Days", day: int, owed: int) -> list[Mix]:
         left = min(owed, self._outfit.feed.mix_ml_per_day)
         rate = self._outfit.feed.mix_ml_per_h
         done: list[Mix] = []
         if not left:
             return done
+        here = days.on(day)
         for half in (1, 0):
-            start, end = self._halves(day)[half]
-            if start < self._from_min:
+            now, end = self._halves(day)[half]
+            if now < self._from_min:
                 continue
-            for person in self._mixers(self._free(needs, day)[half]):
-                ml = min(left, rate * (end - start) // 60)
-                if ml > 0:
-                    done.append(Mix(start, start - (-ml * 60 // rate), person, ml))
-                    left -= ml
+            for person in self._mixers(days.free(day)[half]) if left else ():
+                for start, stop in here.hours(person, now, end):
+                    ml = min(left, rate * (stop - start) // 60)
+                    if ml > 0:
+                        mix = Mix(start, start - (-ml * 60 // rate), person, ml)
+                        here.works(person, mix.start_min, mix.end_min)
+                        done.append(mix)
+                        left -= ml
         return done
 
     def _mixers(self, free: tuple[int, ...]) -> list[int]:
@@ -217,27 +199,31 @@ class House:
 
     def _spin(
         self,
-        needs: Mapping[int, tuple[Need, ...]],
+        days: "_Days",
         queue: Sequence[Lot],
         busy: set[tuple[tuple[int, bool], int]],
         most: int,
     ) -> tuple[tuple[Spin, ...], int] | None:
-        floor = _Floor(self._outfit, queue, self._past.spinning)
+        floor = Floor(self._outfit, queue, self._past.spinning)
         day = max(0, self._from_min // DAY_MIN)
         while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
+            here: PeoplesDay | None = None
             for half, start, end in self._spinning_hours(day):
                 if not floor.wants(end):
                     continue
-                free = self._free(needs, day)[half]
+                here = days.on(day).copy() if here is None else here
+                begin = max(start, self._spin_from_min)
                 team = [
                     i
-                    for i in free
-                    if self._outfit.people[i].spins and (self._half_of(start), i) not in busy
+                    for i in days.free(day)[half]
+                    if self._outfit.people[i].spins
+                    and (self._half_of(start), i) not in busy
+                    and here.again(i, begin, end) is not None
                 ]
                 if len(team) > most and floor.spins and floor.spins[-1].end_min > day * DAY_MIN:
                     stood = self._stood(floor.spins, day)
                     team.sort(key=lambda i: (stood.get(i, 0), i))
-                floor.run(max(start, self._spin_from_min), end, tuple(sorted(team[:most])))
+                floor.run(begin, end, tuple(sorted(team[:most])), here)
             day += 1
         if not floor.empty() or not floor.fits():
             return None
@@ -257,113 +243,39 @@ class House:
         return count
 
 
-class _Floor:
-    """The honey house's queue of boxes as it is worked off."""
+class _Days:
+    """What everybody does on each day, as far as it is known yet: trucks, mixing, the past."""
 
-    def __init__(self, outfit: Outfit, queue: Sequence[Lot], past: Sequence[Spin]) -> None:
-        self._outfit = outfit
-        self._queue = queue
-        self._arrived = outfit.honey_house.waiting_boxes
-        self._total = self._arrived + sum(lot.boxes for lot in queue)
-        self._next = 0
-        self._done = 0
-        self._upto: list[int] = []
-        self.spins: list[Spin] = []
-        for spin in past:
-            self._add(spin)
+    def __init__(self, duty: Duty, roster: Roster, calls: Calls, past: BaseWork) -> None:
+        self._duty = duty
+        self._roster = roster
+        self._calls = calls
+        self._past = past
+        self._known: dict[int, PeoplesDay] = {}
 
-    def empty(self) -> bool:
-        return self._done >= self._total
+    def free(self, day: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """Return who is off the trucks in each half of a day."""
+        return self._roster.free(day, self._calls.needs.get(day, ()))
 
-    def wants(self, end: int) -> bool:
-        """Tell whether there is anything to spin before ``end``."""
-        if self._arrived > self._done:
-            return True
-        return self._next < len(self._queue) and self._queue[self._next].arrive_min < end
+    def on(self, day: int) -> PeoplesDay:
+        """Return what people do on a day; mixing is added to it."""
+        if day not in self._known:
+            self._known[day] = PeoplesDay(self._duty, self._pieces(day))
+        return self._known[day]
 
-    def run(self, start: int, end: int, people: tuple[int, ...]) -> None:
-        """Spin from ``start`` to ``end`` whatever has come in."""
-        rate = self._outfit.honey_house.boxes_per_h[len(people)] if people else 0
-        now = start
-        while rate and now < end:
-            self._take_in(now)
-            waiting = self._arrived - self._done
-            if waiting <= 0:
-                if self._next == len(self._queue) or self._queue[self._next].arrive_min >= end:
-                    return
-                now = max(now, self._queue[self._next].arrive_min)
-                continue
-            boxes = min(waiting, rate * (end - now) // 60)
-            if not boxes:
-                return
-            until = now - (-boxes * 60 // rate)
-            self._add(Spin(now, until, people, boxes))
-            now = until
-
-    def _add(self, spin: Spin) -> None:
-        self.spins.append(spin)
-        self._done += spin.boxes
-        self._upto.append(self._done)
-
-    def _take_in(self, now: int) -> None:
-        while self._next < len(self._queue) and self._queue[self._next].arrive_min <= now:
-            self._arrived += self._queue[self._next].boxes
-            self._next += 1
-
-    def fits(self) -> bool:
-        """Tell whether the boxes waiting never outgrow the room, at any arrival yet to be had."""
-        arrived, room = self._outfit.honey_house.waiting_boxes, self._outfit.honey_house.room_boxes
-        for lot in self._queue:
-            arrived += lot.boxes
-            if not lot.fact and arrived - self._spun_by(lot.arrive_min) > room:
-                return False
-        return True
-
-    def _spun_by(self, minute: int) -> int:
-        at = bisect_right(self.spins, minute, key=_end)
-        spun = self._upto[at - 1] if at else 0
-        if at < len(self.spins) and (spin := self.spins[at]).start_min < minute:
-            spun += spin.boxes * (minute - spin.start_min) // (spin.end_min - spin.start_min)
-        return spun
-
-    def late_milli_cents(self) -> int | None:
-        """Return what late spinning costs, or None where honey must not wait so long."""
-        before, cost = self._outfit.honey_house.waiting_boxes, 0
-        for lot in self._queue:
-            yard = self._outfit.yards[lot.yard]
-            last = before + lot.boxes
-            over = self._begun(last) - lot.off_min - yard.spin_by_min
-            if over > 0:
-                if yard.spin_by_hard and not lot.fact:
-                    return None
-                days = (
-                    0
-                    if yard.spin_by_hard
-                    else self._late_days(before, last, lot.off_min + yard.spin_by_min)
-                )
-                cost += days * self._outfit.prices.spin_late_cents * 1000
-            before = last
-        return cost
-
-    def _late_days(self, before: int, last: int, late_from: int) -> int:
-        """Return started days late, summed over the boxes after ``before`` up to ``last``."""
-        days, bar = 0, late_from
-        while (in_time := self._begun_by(before, last, bar)) < last:
-            days += last - in_time
-            bar += DAY_MIN
-        return days
-
-    def _begun_by(self, before: int, last: int, bar: int) -> int:
-        """Return the last box, of those from ``before`` on, begun no later than ``bar``."""
-        boxes = range(before + 1, last + 1)
-        return before + bisect_right(boxes, bar, key=self._begun)
-
-    def _begun(self, number: int) -> int:
-        """Return when spinning of the box with this number (1 first) begins."""
-        at = bisect_left(self._upto, number)
-        spin, k = self.spins[at], number - (self._upto[at] - self.spins[at].boxes) - 1
-        return spin.start_min + k * (spin.end_min - spin.start_min) // spin.boxes
-
-
-def _end(spin: Spin) -> int:
-    return spin.end_min
+    def _pieces(self, day: int) -> dict[int, list[Piece]]:
+        found: dict[int, list[Piece]] = {}
+        needs = self._calls.needs.get(day, ())
+        crews = self._roster.crews(day, needs) or ()
+        for need, crew in zip(needs, crews, strict=False):
+            pieces = self._duty.pieces(self._calls.runs[day, need.truck])
+            for person in crew:
+                found.setdefault(person, []).extend(pieces)
+        for mix in self._past.mixing:
+            if mix.start_min // DAY_MIN == day:
+                found.setdefault(mix.person, []).append((mix.start_min, mix.end_min))
+        for spin in self._past.spinning:
+            if spin.start_min // DAY_MIN == day:
+                for person in spin.people:
+                    found.setdefault(person, []).append((spin.start_min, spin.end_min))
+        return {person: sorted(pieces) for person, pieces in found.items()}

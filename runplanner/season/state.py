@@ -7,7 +7,7 @@ from typing import NamedTuple
 from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.phrase import phrase
-from runplanner.season.house import BaseWork, House, Lot
+from runplanner.season.house import BaseWork, Calls, House, Lot
 from runplanner.season.roster import Need, Roster
 from runplanner.season.wet_boxes import spun_before_up
 from runplanner.season.worth import Left
@@ -320,7 +320,8 @@ class Keeper:
                 for at, p in zip(judged.load_at, judged.packed, strict=True)
                 if p.legs[0].ml
             ]
-        base = self.house.work(self.needs(days), lots, loads)
+        runs = {key: one.run for key, one in days.items()}
+        base = self.house.work(Calls(self.needs(days), runs, lots, loads))
         if base is None or not self._any_wet:
             return base
         return base if spun_before_up(self.ground, days, lots, base) else None

@@ -87,6 +87,11 @@ PEOPLE: Table = (
     Edge("day off", far_away, "outfit.people.1.off_days", (2,), (1,)),
     Edge("out of service", plain, "outfit.trucks.0.out_days", (2,), (1,), "feed"),
     Edge("out of service", with_trailer, "outfit.trailers.0.out_days", (2,), (0,), "part"),
+    # Bob is out from 450 to 616 and spins from 720 to 870: 420 min, of them 150 without a break
+    # once the 104 min between are one.
+    Edge("duty inside", plain, "outfit.hours.duty_max_min", 420, 419),
+    Edge("break inside", plain, "outfit.hours.duty_break_after_min", 150, 149),
+    Edge("break inside", plain, "outfit.hours.duty_break_min", 104, 105),
     Edge("two places", plain, "spinning.0.start_min", 616, 615, "off"),
     Planted("two places", plain, {"mixing": lambda mixing: mixing * 2}),
     Planted("two places", plain, {"mixing.0.start_min": 1930, "mixing.0.end_min": 1981}, "feed"),

@@ -4,11 +4,12 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.plan import Mixing
-from runplanner.days import DAY_MIN
-from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet
+from runplanner.daybook.plan import Mixing, Plan, Spinning
+from runplanner.days import DAY_MIN, Span
+from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet, house_lines
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.phone_text import LONGEST, MORE, phone_text
+from runplanner.paperwork.tongue import speaking
 from tests.audit.wet_plan import wet_boxes
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
@@ -199,3 +200,44 @@ def test_half_litres_stay_halves() -> None:
 
     assert "feed 10 col 90.5 L" in phone_text(replace(plan, shifts=(day,)), 0)
     assert day.end_min < DAY_MIN
+
+
+def inside_plan() -> Plan:
+    """Bob mixes to 14:00 and spins from 14:30; Ann, out 05:00 to 10:00, spins from 12:00."""
+    plan = small_plan()
+    (first, *others) = plan.shifts
+    crew = replace(first, crew=("ann",), start_min=300, end_min=600, breaks=())
+    return replace(
+        plan,
+        shifts=(crew, *others),
+        mixing=(Mixing(8 * 60, 14 * 60, "bob", 90_000),),
+        spinning=(
+            Spinning(12 * 60, 14 * 60, ("ann",), 10),
+            Spinning(14 * 60 + 30, 17 * 60, ("ann", "bob"), 10),
+            Spinning(18 * 60, 19 * 60, ("bob",), 10),
+        ),
+    )
+
+
+def test_breaks_inside_stand_on_the_sheet_and_on_the_phone() -> None:
+    """After 6 h a break: Bob's 08:00 to 17:00 must have its gap from 14:00.
+
+    Ann's 12:00 to 17:00 need not, and her two hours from 10:00 are no break to be told of;
+    nor need Bob's hour from 17:00 be one, as 14:30 to 19:00 would do without.
+    """
+    plan = inside_plan()
+    lines = [line for _, line in sorted(house_lines(plan, 0)) if "break" in line]
+
+    assert ["14:00\u201314:30 break: Bob"] == lines
+    assert "Break 14:00-14:30: Bob" in phone_text(plan, 0)
+    with speaking("de"):
+        assert "14:00\u201314:30 Pause: Bob" in day_page(plan, 0)
+        assert "Pause 14:00-14:30: Bob" in phone_text(plan, 0)
+
+
+def test_a_rest_on_the_road_is_the_trucks() -> None:
+    """Out for ten hours with a rest of 40 min, nothing inside: the truck's line names it."""
+    plan = replace(inside_plan(), mixing=(), spinning=())
+    shift = replace(plan.shifts[0], end_min=900, breaks=(Span(560, 600),))
+
+    assert [] == list(house_lines(replace(plan, shifts=(shift,)), 0))
