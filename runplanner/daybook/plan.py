@@ -132,6 +132,8 @@ class Search:
     """How the plan was found: enough to find it again.
 
     ``searches`` side by side, with dice of their own, took ``rounds`` rounds each at most.
+    ``lost`` more were begun and came to grief; without them the plan may be dearer, and the
+    same facts, seed and rounds give another one.
     """
 
     seed: int
@@ -139,6 +141,7 @@ class Search:
     stopped: Phrase
     versions: tuple[tuple[str, str], ...]
     searches: int = field(default=1, metadata=LATER)
+    lost: int = field(default=0, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Bill, Bound, Plan, Relief, Tally, Undone
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import money, thousands
-from runplanner.paperwork.sums import HEADS, gap_words
+from runplanner.paperwork.sums import HEADS, gap_words, lost_words
 from runplanner.paperwork.sums import tally_words as undone_tally
 from runplanner.paperwork.tongue import said, tr, trn
 from runplanner.paperwork.undone_list import but_words, dear_words, relief_words, undone_words
@@ -68,6 +68,8 @@ def plan_words(plan: Plan) -> Iterator[str]:
     )
     yield from _cost_words(plan)
     yield left_words(plan)
+    if plan.search.lost:
+        yield tr("warning: {what}", what=lost_words(plan.search))
     if not all_done(plan.tally):
         yield tr("no plan can leave less than this: {work}", work=tally_words(plan.bound.tally))
     yield from (_undone_words(plan, undone) for undone in plan.undone)

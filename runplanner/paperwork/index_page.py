@@ -21,7 +21,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.sums import HEADS, gap_words, tally_words
+from runplanner.paperwork.sums import HEADS, gap_words, lost_words, tally_words
 from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.undone_list import but_words, undone_part
@@ -284,6 +284,8 @@ def _found(plan: Plan) -> list[Part]:
         why=shown(said(search.stopped), 120), versions=versions,
     )  # fmt: skip
     parts: list[Part] = [el("p", words)]
+    if search.lost:
+        parts.append(el("p", el("b", tr("Warning:")), f" {lost_words(search)}."))
     kept = in_hand_words(plan.outfit)
     if kept:
         parts.append(el("p", tr("Kept in hand:"), " ", " ".join(kept)))

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from runplanner.daybook.plan import Bound, Tally
+from runplanner.daybook.plan import Bound, Search, Tally
 from runplanner.paperwork.say import count, kg_up, thousands
 from runplanner.paperwork.tongue import decimal_sign, mark, tr
 
@@ -38,6 +38,17 @@ def tally_words(tally: Tally) -> str:
         (tally.not_off, tr("{colonies} with honey still on", colonies=full)),
     )
     return ", ".join(words for number, words in parts if number) or tr("nothing")
+
+
+def lost_words(search: Search) -> str:
+    """Return what it means that a search came to grief; "" where none did."""
+    if not search.lost:
+        return ""
+    return tr(
+        "{lost} of {all} searches came to grief, so this plan may be dearer than another run's, "
+        "and will hardly come out the same again: plan again, with memory to spare",
+        lost=search.lost, all=search.lost + search.searches,
+    )  # fmt: skip
 
 
 def gap_permille(total: int, bound: Bound, *, steerable: bool) -> int | None:

@@ -1,6 +1,7 @@
 """One call from facts to plan."""
 
 import importlib.metadata
+from typing import NamedTuple
 
 from runplanner.daybook.plan import Bound, Plan, Search
 from runplanner.errors import PlanError
@@ -24,6 +25,16 @@ have to be spent at the end.
 """
 TWIN_YARDS = 100
 """Up to so many yards two searches run side by side; more would take much memory twice."""
+
+
+class Searches(NamedTuple):
+    """Searches side by side: how many came to their end, and how many came to grief."""
+
+    ended: int
+    lost: int = 0
+
+
+ONE = Searches(1)
 
 
 def refuse_hopeless(outfit: Outfit) -> None:
@@ -72,8 +83,7 @@ def plan_season(  # noqa: PLR0913 - what to plan, how hard to try, and who is to
     """
     refuse_hopeless(outfit)
     total = default_rounds(outfit) if rounds is None else rounds
-    watch = Watch(total, seconds, progress)
-    watch.proof = proof
+    watch = Watch(total, seconds, progress, proof=proof)
     if searches == 1:
         return _planned(outfit, seed, watch, None)
     twin = Twin(outfit, seed, total, seconds)
@@ -99,7 +109,9 @@ def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan
     if twin is None:
         return finished(improver, state, watch, seed)
     state = twin.best(improver, state, hurry=watch.broken_off)
-    return finished(improver, state, watch, seed, searches=2)
+    if not twin.came:
+        watch.tell(state.score, phrase("the second search came to grief; going on without it"))
+    return finished(improver, state, watch, seed, searches=Searches(1 + twin.came, 1 - twin.came))
 
 
 def finished(
@@ -109,16 +121,16 @@ def finished(
     seed: int,
     *,
     cuts: int = ROUNDS,
-    searches: int = 1,
+    searches: Searches = ONE,
 ) -> Plan:
     """Return the best state as a plan, with its bound and what is said of undone work.
 
-    ``cuts`` is the effort put into the bound; so many ``searches`` ran side by side.
+    ``cuts`` is the effort put into the bound; ``searches`` tells what ran side by side.
     Where the watch asks for no proof, the plan claims no bound and gives no reasons: proof
     takes most of the time of a short search.
     """
     if not watch.proof:
-        search = Search(seed, watch.done, watch.stopped, _versions(), searches)
+        search = Search(seed, watch.done, watch.stopped, _versions(), *searches)
         return written(
             improver.keeper, state, Bound(phrase("not worked out"), 0, 0, NOTHING), search
         )
@@ -129,7 +141,7 @@ def finished(
     elif bound is None:
         watch.tell(state.score, phrase("proving how good it is"))
         bound = bound_of(improver.ground, left, cuts=cuts)
-    search = Search(seed, watch.done, watch.stopped, _versions(), searches)
+    search = Search(seed, watch.done, watch.stopped, _versions(), *searches)
     plan = written(improver.keeper, state, bound, search)
     watch.tell_plan(plan, phrase("written down"))
     effort = max(1, watch.rounds // 5)

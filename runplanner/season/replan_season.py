@@ -78,8 +78,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     ground = Ground(outfit, now_min)
     improver = _improver(plan, ground, seed, upset)
     total = default_rounds(outfit) * upset.rounds_permille // 1000 if rounds is None else rounds
-    watch = Watch(total, seconds, progress)
-    watch.proof = proof
+    watch = Watch(total, seconds, progress, proof=proof)
     state = _kept(improver.keeper, promised_days(plan, ground))
     as_told = _as_told(plan, outfit) and tally(ground, state) == plan.tally
     if not (as_told and _promises_hold(state) and not state.score.lacking):

@@ -29,19 +29,17 @@ OTHER_DICE = 1_000_003
 
 
 class Twin:
-    """The second search: started at once, asked for its outcome at the end."""
+    """The second search: started at once, asked for its outcome at the end.
+
+    ``came`` tells afterwards whether there was one: a process that cannot be started, is killed
+    or runs out of memory sends none.
+    """
 
     def __init__(self, outfit: Outfit, seed: int, rounds: int, seconds: float | None) -> None:
-        home = str(Path(__file__).parents[2])
-        paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]
-        self._process = subprocess.Popen(
-            [sys.executable, "-m", "runplanner.season.twin"],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
-            **_deaf(),
-        )
+        self.came = False
+        self._process = _started()
+        if self._process is None:
+            return
         with suppress(OSError):
             pickle.dump((outfit, seed + OTHER_DICE, rounds, seconds), self._process.stdin)  # type: ignore[arg-type]
             self._process.stdin.flush()  # type: ignore[union-attr]
@@ -66,20 +64,43 @@ class Twin:
         if hurry:
             self._end_input()
         found: tuple[Day, ...] = ()
+        if self._process is None:
+            return found
         with suppress(EOFError, OSError, ValueError, pickle.UnpicklingError):
             found = pickle.load(self._process.stdout)  # type: ignore[arg-type]  # noqa: S301 - our own process
+            self.came = True
         return found
 
     def _end_input(self) -> None:
-        with suppress(OSError):
-            self._process.stdin.close()  # type: ignore[union-attr]
+        if self._process is not None:
+            with suppress(OSError):
+                self._process.stdin.close()  # type: ignore[union-attr]
 
     def leave(self) -> None:
         """End the second search without waiting for its outcome."""
+        if self._process is None:
+            return
         self._process.kill()
         self._end_input()
         self._process.stdout.close()  # type: ignore[union-attr]
         self._process.wait()
+
+
+def _started() -> "subprocess.Popen[bytes] | None":
+    """Start the process, or return None where there can be none."""
+    home = str(Path(__file__).parents[2])
+    paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]
+    try:
+        return subprocess.Popen(
+            [sys.executable, "-m", "runplanner.season.twin"],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
+            **_deaf(),
+        )
+    except OSError:
+        return None
 
 
 def _deaf() -> dict[str, Any]:

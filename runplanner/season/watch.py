@@ -37,9 +37,19 @@ Listener = Callable[[Progress], None]
 
 
 class Watch:
-    """Counts rounds, tells the listener, and says when to stop."""
+    """Counts rounds, tells the listener, and says when to stop.
 
-    def __init__(self, rounds: int, seconds: float | None, listener: Listener | None) -> None:
+    ``proof`` asks for a bound and for the reasons of undone work.
+    """
+
+    def __init__(
+        self,
+        rounds: int,
+        seconds: float | None,
+        listener: Listener | None,
+        *,
+        proof: bool = True,
+    ) -> None:
         self.rounds = rounds
         self.listener = listener
         self.until: float | None = None
@@ -48,7 +58,7 @@ class Watch:
         self.done = 0
         self.stopped = ALL_ROUNDS
         self.broken_off = False
-        self.proof = True
+        self.proof = proof
         self.bound: Bound | None = None
         self._told: Score | None = None
 

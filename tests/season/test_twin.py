@@ -1,13 +1,22 @@
 """Two searches side by side: the better outcome counts, and nothing is left running."""
 
+import errno
+import shutil
+import subprocess
+import sys
 import threading
 
+import pytest
+
 from runplanner.audit.audit import audit
-from runplanner.daybook.text import plan_text
+from runplanner.daybook.text import plan_from_text, plan_text
+from runplanner.office.words import plan_words
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.index_page import index_page
 from runplanner.season.improve import Improver
 from runplanner.season.plan_season import default_searches, plan_season
 from runplanner.season.twin import OTHER_DICE, Twin, found
+from runplanner.season.watch import Progress
 from runplanner.trips.ground import Ground
 from tests.outfits import a_yard, an_outfit
 
@@ -28,6 +37,8 @@ def test_the_better_of_both_is_kept() -> None:
 
     assert min((plan.tally, plan.bill.total()) for plan in alone) == (both.tally, both.bill.total())
     assert (1, 2) == (alone[0].search.searches, both.search.searches)
+    assert (0, 0) == (alone[0].search.lost, both.search.lost)
+    assert not any(line.startswith("warning") for line in plan_words(both))
     assert () == audit(both)
 
 
@@ -46,6 +57,35 @@ def test_a_second_search_that_dies_is_done_without() -> None:
     twin.leave()
 
     assert state is twin.best(improver, state, hurry=False)
+    assert not twin.came
+
+
+def test_the_plan_says_what_really_ran(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No second process can be started: one search is said, one lost, and the user hears of it."""
+
+    def no_more(*_: object, **__: object) -> None:
+        raise OSError(errno.EAGAIN, "no more processes")
+
+    monkeypatch.setattr(subprocess, "Popen", no_more)
+    heard: list[Progress] = []
+    plan = plan_season(five_yards(), rounds=6, searches=2, progress=heard.append)
+    words = "1 of 2 searches came to grief, so this plan may be dearer than another run's"
+
+    assert (1, 1) == (plan.search.searches, plan.search.lost)
+    assert plan.bill == plan_season(five_yards(), rounds=6).bill
+    assert any("the second search came to grief" in news.note for news in heard)
+    assert any(line.startswith(f"warning: {words}") for line in plan_words(plan))
+    assert words in index_page(plan).replace("&#x27;", "'").replace("&#39;", "'")
+    assert plan == plan_from_text(plan_text(plan))
+
+
+def test_a_process_killed_under_way_is_said_to_be_lost(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It dies before it sends anything, as where memory runs out."""
+    monkeypatch.setattr(sys, "executable", shutil.which("true") or sys.executable)
+    plan = plan_season(five_yards(), rounds=3, searches=2)
+
+    assert (1, 1) == (plan.search.searches, plan.search.lost)
+    assert () == audit(plan)
 
 
 def test_a_second_search_ends_when_the_first_was_broken_off() -> None:
