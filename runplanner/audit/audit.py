@@ -199,6 +199,7 @@ STOCKS = (
     BookRule("strips in stock", "No more strips are used than there are.", kit.strips_in_stock),
     BookRule("feeders", "First feeds leave feeders where they circulate.", kit.feeders),
     BookRule("feeders owned", "No more feeders are out than there are.", kit.feeders_owned),
+    BookRule("feeders off", "Feeders are collected when they are empty.", kit.feeders_off),
     BookRule("mixer", "Syrup is mixed by people who mix.", mixing.mixers),
     BookRule("mixing time", "Mixing lies in one day, from the day before on.", mixing.mixing_times),
     BookRule("mixing pace", "Nobody mixes faster than can be.", mixing.mixing_pace),

@@ -91,7 +91,7 @@ def _after_yard(aboard: Cargo, call: Call, outfit: Outfit) -> Cargo:
         blocks=aboard.blocks - sum(_blocks(action) for action in jobs),
         boards=aboard.boards + sum(action.boards_off - boards_on(action) for action in jobs),
         strips=aboard.strips - sum(_strips(action) for action in jobs),
-        feeders=aboard.feeders - sum(action.feeders for action in jobs),
+        feeders=aboard.feeders + sum(action.feeders_off - action.feeders for action in jobs),
         wet=_more(aboard.wet, call.yard, sum(wet_down(a) - wet_up(a) for a in jobs)),
         strips_g=aboard.strips_g - _strips_g(outfit, call),
     )
@@ -105,6 +105,7 @@ def _after_unloading(aboard: Cargo, call: Call, outfit: Outfit, *, last: bool) -
         boxes={} if at_honey_house else aboard.boxes,
         brood={} if at_feed_store else aboard.brood,
         boards=0 if last else aboard.boards,
+        feeders=0 if last else aboard.feeders,
         wet={} if at_feed_store else aboard.wet,
     )
 

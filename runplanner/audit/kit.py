@@ -4,9 +4,12 @@ from runplanner.audit.book import Book
 from runplanner.audit.cargo import boards_on
 from runplanner.audit.chain import breach_at
 from runplanner.audit.findings import Breach, Breaches, shown, when
-from runplanner.audit.lots import Lot, lots
+from runplanner.audit.lots import Lot, colonies_in, lots
+from runplanner.audit.need import need_of
 from runplanner.audit.strips import kind_for, kinds
+from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
+from runplanner.days import DAY_MIN
 
 
 def boards_owned(book: Book) -> Breaches:
@@ -93,8 +96,47 @@ def feeders(book: Book) -> Breaches:
 
 
 def feeders_owned(book: Book) -> Breaches:
-    """No more feeders stand out than there are; they come back after the campaign."""
-    owned = book.outfit.kit.feeders_owned
-    if owned is not None:
-        every = _all(book, Job.FEED)
-        yield from _run_out(every, [lot.action.feeders for lot in every], owned, "feeders")
+    """The feed store has the feeders a trip leaves in yards.
+
+    They leave the store when loading starts; collected ones are back when the last call of
+    their trip ends, wherever that is, and serve on no stop of that trip.
+    """
+    store = book.outfit.kit.feeders_owned
+    if store is None:
+        return
+    moves = []
+    for stops in book.trips():
+        first, last = stops[0], stops[-1]
+        moves.append((first.call.start_min, 1, -first.after.feeders, first.trip.id))
+        moves.append((last.call.end_min, 0, last.before.feeders, last.trip.id))
+    for minute, leaves, count, trip in sorted(moves):
+        store += count
+        if leaves and count and store < 0:
+            said = f"{-count} feeders loaded {when(minute)}"
+            yield Breach(said, f"the {max(0, store - count)} at the store", trip)
+
+
+def feeders_off(book: Book) -> Breaches:
+    """Feeders are collected where they circulate, all that stand there, when they are empty.
+
+    Empty they are once every colony has had its last round and the bees' time for it is over.
+    """
+    outfit = book.outfit
+    for yard in book.yards.values():
+        need = need_of(outfit, yard)
+        down_min = ceil_div(need.round_ml * DAY_MIN, outfit.feed.uptake_ml_per_day)
+        for lot in lots(book, yard.id, Job.FEEDERS):
+            before = [one for one in lots(book, yard.id, Job.FEED) if one.turn < lot.turn]
+            gone = [one for one in lots(book, yard.id, Job.FEEDERS) if one.turn < lot.turn]
+            stand = sum(one.action.feeders for one in before)
+            stand -= sum(one.action.feeders_off for one in gone)
+            if lot.action.feeders_off != max(0, stand) or not stand:
+                yield breach_at(lot, f"{lot.action.feeders_off} feeders off", f"all {stand}")
+            last = [one for one in before if one.action.round == need.rounds]
+            if colonies_in(last) < yard.colonies or not need.rounds:
+                said = f"feeders off with {colonies_in(last)} colonies fed for the last time"
+                yield breach_at(lot, said, f"all {yard.colonies}")
+            elif lot.stop.call.start_min < last[-1].stop.call.start_min + down_min:
+                from_min = last[-1].stop.call.start_min + down_min
+                said = f"feeders off {when(lot.stop.call.start_min)}"
+                yield breach_at(lot, said, f"empty, from {when(from_min)}")

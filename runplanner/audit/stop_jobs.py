@@ -7,7 +7,8 @@ from runplanner.daybook.trip import Action, CallKind, Job
 from runplanner.outfit.yards import Health
 
 ORDER = (
-    Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.WET_UP,
+    Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.FEEDERS,
+    Job.WET_UP,
 )  # fmt: skip
 
 FIGURES = {
@@ -18,10 +19,13 @@ FIGURES = {
     Job.STRIPS: {"pieces"},
     Job.WET_UP: {"wet"},
     Job.WET_DOWN: {"wet"},
+    Job.FEEDERS: {"feeders_off"},
 }
 """The figures each kind of entry may carry besides its colonies."""
 
-ALL_FIGURES = ("round", "boxes", "brood_boxes", "ml", "pieces", "boards_off", "feeders", "wet")
+ALL_FIGURES = (
+    "round", "boxes", "brood_boxes", "ml", "pieces", "boards_off", "feeders", "wet", "feeders_off",
+)  # fmt: skip
 
 
 def _at(stop: Stop, said: str, allowed: str) -> Breach:

@@ -43,6 +43,8 @@ def _person_s(outfit: Outfit, yard: Yard, action: Action) -> int:
         return action.colonies * pace.board_s
     if action.job in {Job.WET_UP, Job.WET_DOWN}:
         return action.wet * pace.wet_box_s
+    if action.job is Job.FEEDERS:
+        return action.feeders_off * pace.feeder_s
     if action.job is Job.BLOCK:
         return action.pieces * pace.block_s
     return action.colonies * (pace.feed_s if action.job is Job.FEED else pace.strips_s)

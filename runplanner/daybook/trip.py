@@ -17,6 +17,7 @@ class Job(StrEnum):
     STRIPS = "strips"
     WET_UP = "wet boxes up"
     WET_DOWN = "wet boxes down"
+    FEEDERS = "feeders off"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,7 @@ class Action:
         boards_off: Boards that come back aboard (take-off under boards).
         feeders: Feeders left in the yard.
         wet: Emptied boxes, still wet with honey, put above the cover boards or collected.
+        feeders_off: Emptied feeders that come back aboard.
     """
 
     job: Job
@@ -46,6 +48,7 @@ class Action:
     boards_off: int = 0
     feeders: int = 0
     wet: int = field(default=0, metadata=LATER)
+    feeders_off: int = field(default=0, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,7 @@ class Pace:
         unload_box_s: Person-seconds to unload one box.
         pump_ml_per_min: Filling rate at the feed store.
         wet_box_s: Put up or collect one wet box.
+        feeder_s: Take one emptied feeder off.
     """
 
     setup_min: int
@@ -55,6 +56,7 @@ class Pace:
     unload_box_s: int
     pump_ml_per_min: int
     wet_box_s: int = field(default=60, metadata=LATER)
+    feeder_s: int = field(default=45, metadata=LATER)
 
     def clear_box_s(self, clearing: Clearing) -> int:
         """Return the person-seconds to clear and load one box by ``clearing``."""

@@ -93,6 +93,8 @@ def job_done(action: Action, substance: str = "") -> str:
         case Job.STRIPS:
             strips = tr("strips")
             words = f"{strips} ({substance})" if substance else strips
+        case Job.FEEDERS:
+            words = ", ".join((tr("feeders off"), count(action.feeders_off, "feeder", "feeders")))
         case Job.WET_UP:
             words = ", ".join((tr("wet boxes up"), count(action.wet, "box", "boxes")))
         case Job.WET_DOWN:

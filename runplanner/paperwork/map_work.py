@@ -62,8 +62,8 @@ def hand_s(outfit: Outfit, yard: Yard, action: Action) -> int:
             return action.colonies * pace.feed_s
         case Job.STRIPS:
             return action.colonies * pace.strips_s
-        case Job.WET_UP | Job.WET_DOWN:
-            return action.wet * pace.wet_box_s
+        case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
+            return action.wet * pace.wet_box_s + action.feeders_off * pace.feeder_s
 
 
 def _take_off_s(outfit: Outfit, yard: Yard, action: Action) -> int:

@@ -125,11 +125,13 @@ def _job(plan: Plan, call: Call, action: Action) -> str:
             words = tr("strips {number}", number=action.pieces)
             substance = message_text(substance_at(plan.outfit, call.yard))
             return f"{words} {substance}" if several(plan.outfit) else words
-        case Job.WET_UP | Job.WET_DOWN:
-            return _wet(action)
+        case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
+            return _kit(action)
 
 
-def _wet(action: Action) -> str:
+def _kit(action: Action) -> str:
+    if action.job is Job.FEEDERS:
+        return tr("feeders off {number}", number=action.feeders_off)
     if action.job is Job.WET_UP:
         return tr("wet boxes up {number}", number=action.wet)
     return tr("wet boxes down {number}", number=action.wet)

@@ -74,7 +74,7 @@ _TRIPS = (
 _STOPS = (
     "trip", "date", "stop", "yard", "yard_name", "arrives", "starts", "leaves", "latest", "job",
     "colonies", "round", "boxes", "brood_boxes", "syrup_L", "pieces", "boards_off", "feeders",
-    "stop_loading_at", "wet_boxes", "substance",
+    "stop_loading_at", "wet_boxes", "substance", "feeders_off",
 )  # fmt: skip
 _LOADS = (
     "trip", "date", "leaving", "place", "at", "boxes", "brood_boxes", "syrup_L", "blocks",
@@ -155,6 +155,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, number: int, call: Call, action:
         "stop_loading_at": call.boxes_limit if action.boxes else None,
         "wet_boxes": action.wet,
         "substance": _substance(plan, call, action),
+        "feeders_off": action.feeders_off,
     }
 
 

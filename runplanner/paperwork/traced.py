@@ -124,6 +124,9 @@ def _kit(plan: Plan, stop: Stop) -> Iterator[str]:
             yield tr("{what} taken", what=count(action.brood_boxes, "brood box", "brood boxes"))
         if action.feeders:
             yield tr("{what} left", what=count(action.feeders, "feeder", "feeders"))
+        if action.feeders_off:
+            what = count(action.feeders_off, "feeder", "feeders")
+            yield tr("{what} taken back", what=what)
         if action.ml:
             yield tr("{litres} of syrup", litres=litres(action.ml))
     names = {kind.id: kind.name for kind in plan.outfit.containers}

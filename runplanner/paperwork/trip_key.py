@@ -15,7 +15,8 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.paperwork.events import stops
 
-_WEIGHT = (Job.TAKE_OFF, Job.FEED, Job.STRIPS, Job.BLOCK, Job.BOARDS, Job.WET_UP, Job.WET_DOWN)
+_WEIGHT = (Job.TAKE_OFF, Job.FEED, Job.STRIPS, Job.BLOCK, Job.BOARDS, Job.WET_UP, Job.WET_DOWN,
+           Job.FEEDERS)  # fmt: skip
 
 
 class _Work(NamedTuple):

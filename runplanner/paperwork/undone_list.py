@@ -42,6 +42,7 @@ def job_name(job: Job) -> str:
         Job.STRIPS: tr("strips"),
         Job.WET_UP: tr("wet boxes up"),
         Job.WET_DOWN: tr("wet boxes down"),
+        Job.FEEDERS: tr("feeders off"),
     }[job]
 
 

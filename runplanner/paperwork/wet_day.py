@@ -123,7 +123,7 @@ def _stands(plan: Plan, day: int, call: Call, action: Action) -> bool:
             return False
         case Job.BLOCK:
             return all(other.job is not Job.TAKE_OFF for other in call.actions)
-        case Job.WET_UP | Job.WET_DOWN:
+        case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
             return True
         case Job.STRIPS:
             return _all_off(plan, yard, day)

@@ -29,7 +29,8 @@ Value = str | int | float
 LIST_SHEET = mark("All trips")
 # ECMA-376 part 1, pageSetup: the numbers of the sizes of paper.
 SIZES = {"a4": 9, "letter": 1}
-COUNTED = ("colonies", "boxes", "wet boxes", "brood", "boards", "blocks", "litres", "strips")
+COUNTED = ("colonies", "boxes", "wet boxes", "brood", "boards", "blocks", "litres", "strips",
+           "feeders")  # fmt: skip
 _LIST = (
     mark("Date"), mark("Trip"), mark("Sheet"), mark("Vehicles"), mark("Crew"), mark("Leaves"),
     mark("Back"), mark("Stops"), mark("Boxes"), mark("Syrup L"),
@@ -41,7 +42,7 @@ _STEPS = (
     mark("Deck places"), mark("Deck places at most"), mark("Break"), mark("Getting in"),
     mark("Ring"), mark("Watch"), mark("Position"),
 )  # fmt: skip
-_WIDTHS = (7, 30, 14, 8, 8, 8, 8, 34, 44, *(9,) * 8, 14, 34, 18, 30, 20, *(9,) * 8)
+_WIDTHS = (7, 30, 14, 8, 8, 8, 8, 34, 44, *(9,) * 8, 14, 34, 18, 30, 20, *(9,) * 9)
 _MODIFIED = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
 _LONG_AGO = (1980, 1, 1, 0, 0, 0)
 

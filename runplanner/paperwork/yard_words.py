@@ -40,11 +40,14 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
             if several(plan.outfit):
                 strips = strips_of(action.pieces, substance_at(plan.outfit, call.yard))
             return tr("Strips in {which}: {strips}", which=which, strips=strips)
-        case Job.WET_UP | Job.WET_DOWN:
-            return _wet(action)
+        case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
+            return _kit(action)
 
 
-def _wet(action: Action) -> str:
+def _kit(action: Action) -> str:
+    if action.job is Job.FEEDERS:
+        feeders = count(action.feeders_off, "feeder", "feeders")
+        return tr("Feeders off: {feeders}, empty; back to the store", feeders=feeders)
     boxes = count(action.wet, "wet box", "wet boxes")
     if action.job is Job.WET_UP:
         return tr(
@@ -142,5 +145,6 @@ def blanks(call: Call) -> tuple[str, ...]:
         (mark("blocks"), Job.BLOCK in jobs),
         (mark("litres"), Job.FEED in jobs),
         (mark("strips"), Job.STRIPS in jobs),
+        (mark("feeders"), Job.FEEDERS in jobs),
     )
     return tuple(word for word, needed in wanted if needed)

@@ -92,6 +92,7 @@ def _work(outfit: Outfit, goods: _Goods, call: Call) -> None:
         goods.comb_g += action.brood_boxes * 2 * outfit.box(yard.box).empty_g
         goods.boards += action.boards_off
         goods.boards -= action.pieces if action.job is Job.BOARDS else 0
+        goods.feeders += action.feeders_off
     _carry_wet(outfit, goods, call, Job.WET_DOWN, 1)
     _carry_wet(outfit, goods, call, Job.WET_UP, -1)
 
@@ -102,7 +103,7 @@ def _unload(outfit: Outfit, goods: _Goods, call: Call, *, last: bool) -> None:
     if call.place == outfit.feed_store.place:
         goods.brood = goods.wet = goods.comb_g = 0
     if last:
-        goods.boards = 0
+        goods.boards = goods.feeders = 0
 
 
 def _after(was: Aboard, goods: _Goods, load_g: int) -> Aboard:

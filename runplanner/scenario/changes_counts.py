@@ -25,14 +25,17 @@ _WORDS: Final = {
     "off": "colonies", "boxes": "boxes", "box": "boxes", "blocks": "blocks", "block": "blocks",
     "boards": "boards", "board": "boards", "fed": "fed", "litres": "litres", "litre": "litres",
     "liters": "litres", "l": "litres", "strips": "strips",
-    "wet": "wet",
+    "wet": "wet", "feeders": "feeders", "feeder": "feeders",
 }  # fmt: skip
 _APART: Final = ("brood", "wet")
 """What is said of boxes that hold no honey to spin, before the word itself."""
 _ORDER: Final = (
-    Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.WET_UP,
+    Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.FEEDERS,
+    Job.WET_UP,
 )  # fmt: skip
-NOTHING: Final = dict.fromkeys(("colonies", "boxes", "blocks", "boards", "fed", "strips", "wet"), 0)
+NOTHING: Final = dict.fromkeys(
+    ("colonies", "boxes", "blocks", "boards", "fed", "strips", "wet", "feeders"), 0
+)
 """What is counted at a stop that was not reached."""
 WET: Final = -1
 Counts = Mapping[str, int]
@@ -129,6 +132,7 @@ def _done(outfit: Outfit, yard: Yard, call: Call, counts: Counts) -> tuple[Actio
     short = _short(planned.get(Job.TAKE_OFF), done[0])
     done += [
         *_wet(planned, counts),
+        _feeders_off(planned, counts),
         _boards(planned, counts),
         _blocks(outfit, planned, counts),
         _fed(outfit, yard, planned, counts, short=short),
@@ -218,6 +222,16 @@ def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
             raise Refusal(f"at most the {action.wet} wet boxes of this stop", "Count again.")
         found += [replace(action, wet=wet)] if wet else []
     return found
+
+
+def _feeders_off(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
+    action = planned.get(Job.FEEDERS)
+    if action is None:
+        return None
+    off = counts.get("feeders", action.feeders_off)
+    if off > action.feeders_off:
+        raise Refusal(f"at most the {action.feeders_off} feeders of this stop", "Count again.")
+    return replace(action, feeders_off=off) if off else None
 
 
 def as_could_be(draft: Draft, yard: Yard) -> Draft:

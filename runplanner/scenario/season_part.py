@@ -155,6 +155,7 @@ def read_pace(file: OutfitFile) -> Pace:
         unload_box_s=seconds("unload_box"),
         pump_ml_per_min=fields.read("pump", measures.PUMP, 50_000),
         wet_box_s=seconds("wet_box"),
+        feeder_s=seconds("feeder"),
     )
 
 

@@ -126,6 +126,7 @@ deck_width = "2.1 m"
 # boards = 40                   # clearer boards owned; needed when a yard is cleared by boards
 # blocks = 300                  # fondant blocks in stock
 # block = "2 kg"
+# feeders = 120                 # fewer than colonies: fetched empty and used again
 
 # [feed]
 # recipe = "2:1"                # sugar to water by mass, or "66.7 %", or "1 kg + 500 ml"
@@ -159,6 +160,7 @@ deck_width = "2.1 m"
 # inspect = "6 min"
 # box_brush = "5 min"
 # feed = "2 min"
+# feeder = "45 s"               # take one emptied feeder off
 
 # [rules]
 # blocks = 1                    # fondant blocks at take-off when syrup comes another day

@@ -1,5 +1,7 @@
 """Builds the whole chain of one yard into a state: off, boards before, feed and strips after."""
 
+from collections.abc import Iterator
+
 from runplanner.season.insert import Inserter
 from runplanner.season.state import State
 from runplanner.trips.ground import Ground
@@ -8,6 +10,8 @@ from runplanner.visits.stop import Stop
 
 MOST_FURTHER = 6
 """Further blocks for one colony; fondant for longer than that is a campaign of its own."""
+MOST_FETCHED = 4
+"""Yards whose feeders are fetched so that another can be fed."""
 SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)
 
 
@@ -112,7 +116,34 @@ class Builder:
         return near if near is not None else self.inserter.place(state, stop, later)
 
     def _begun(self, state: State, yard: int) -> State | None:
-        """Take a yard off and feed it once, early enough for as many further rounds as can be."""
+        """Take a yard off and feed it once, early enough for as many further rounds as can be.
+
+        Where feeders stand in other yards it may wait for theirs.
+        """
+        colonies = self.ground.outfit.yards[yard].colonies
+        soon = self._begun_soon(state, yard)
+        if not (self.ground.dues[yard].rounds and self._scarce(state, colonies)):
+            return soon
+        later = self._begun_later(state, yard)
+        both = [one for one in (soon, later) if one is not None]
+        return min(both, key=lambda one: one.score, default=None)
+
+    def _begun_later(self, state: State, yard: int) -> State | None:
+        """Take a yard off once feeders are fetched for it."""
+        due = self.ground.dues[yard]
+        for rounds in range(due.rounds, 0, -1):
+            last = self._last_day(yard, 1, rounds)
+            for collected, free in self._collected_feeders(state, yard, last):
+                off = self._take_off(collected, yard, rounds, first=free)
+                if off is None:
+                    continue
+                fed = off if fed_in(off, yard, 1) else self._feed(off, yard, 1, rounds)
+                if fed is not None:
+                    return fed
+        return None
+
+    def _begun_soon(self, state: State, yard: int) -> State | None:
+        """Take a yard off on the day that costs least, and feed it once."""
         due = self.ground.dues[yard]
         for rounds in range(due.rounds, -1 if due.rounds == 0 else 0, -1):
             off = self._take_off(state, yard, rounds)
@@ -160,10 +191,13 @@ class Builder:
 
     # Take-off, with boards before it
 
-    def _take_off(self, state: State, yard: int, rounds: int, room: int = 0) -> State | None:
-        """Take a yard off; ``room`` days are left behind it."""
+    def _take_off(
+        self, state: State, yard: int, rounds: int, room: int = 0, first: int = 0
+    ) -> State | None:
+        """Take a yard off from day ``first`` on; ``room`` days are left behind it."""
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
-        first = facts.ready_from_day + (1 if due.boards and facts.ready_from_day == 0 else 0)
+        ready = facts.ready_from_day + (1 if due.boards and facts.ready_from_day == 0 else 0)
+        first = max(first, ready)
         days = range(first, self._last_day(yard, 0, rounds) + 1 - room)
         done = sum(visit.stop.off for visit in state.visits[yard])
         whole = self._whole(state, yard, done, days)
@@ -320,9 +354,45 @@ class Builder:
             whole_days, from_min = range(gone_min[-1] // 1440, last + 1), gone_min[-1]
         stop = Stop(yard, round=number, fed=left, from_min=from_min)
         whole = self.inserter.place(state, stop, whole_days)
-        if whole is not None:
+        if whole is None:
+            whole = self._feed_in_lots(state, yard, number, lot_days)
+        if whole is not None or number > 1 or not self._scarce(state, left):
             return whole
-        return self._feed_in_lots(state, yard, number, lot_days)
+        for collected, free in self._collected_feeders(state, yard, last):
+            days = range(max(first, free), last + 1)
+            whole = self.inserter.place(collected, stop, days)
+            if whole is not None:
+                return whole
+        return None
+
+    def _scarce(self, state: State, wanted: int) -> bool:
+        """Tell whether feeders that stand in yards keep so many colonies from being fed."""
+        owned = self.ground.outfit.kit.feeders_owned
+        return owned is not None and wanted <= owned < wanted + sum(
+            visit.stop.fed for mine in state.visits for visit in mine if visit.stop.round == 1
+        )
+
+    def _collected_feeders(self, state: State, yard: int, last: int) -> Iterator[tuple[State, int]]:
+        """Yield states in which more and more feeders are fetched, and from when they are back.
+
+        The yards whose last feed is down the soonest give theirs first.
+        """
+        empty = []
+        for other, mine in enumerate(state.visits):
+            due = self.ground.dues[other]
+            fed = [v for v in mine if due.rounds and v.stop.round == due.rounds]
+            done = sum(v.stop.fed for v in fed) >= self.ground.outfit.yards[other].colonies
+            standing = sum(v.stop.fed for v in mine if v.stop.round == 1)
+            standing -= sum(v.stop.feeders_off for v in mine)
+            if other != yard and due.take_off and fed and done and standing > 0:
+                empty.append((fed[-1].start_min + due.round_gap_min, other, standing))
+        for from_min, other, standing in sorted(empty)[:MOST_FETCHED]:
+            stop = Stop(other, feeders_off=standing, from_min=from_min)
+            new = self.inserter.place(state, stop, range(from_min // 1440, last + 1))
+            if new is None:
+                continue
+            state = new
+            yield state, next(v.day for v in state.visits[other] if v.stop.feeders_off)
 
     def _fed_after_block(self, state: State, yard: int) -> State | None:
         """Give every colony a second block while its cover lasts, then feed."""

@@ -134,6 +134,8 @@ def _stop(yard: int, actions: Iterable[Action]) -> Stop:
             stop = stop._replace(round=action.round, fed=action.colonies)
         elif action.job is Job.STRIPS:
             stop = stop._replace(strips=True)
+        elif action.job is Job.FEEDERS:
+            stop = stop._replace(feeders_off=action.feeders_off)
         elif action.job is Job.WET_UP:
             stop = stop._replace(wet_up=action.wet)
         elif action.job is Job.WET_DOWN:

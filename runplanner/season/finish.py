@@ -174,6 +174,8 @@ def _actions(keeper: Keeper, stop: Stop) -> tuple[Action, ...]:
         found.append(Action(Job.FEED, stop.fed, round=stop.round, ml=used.ml, feeders=used.feeders))
     if stop.strips:
         found.append(Action(Job.STRIPS, colonies, pieces=used.strips))
+    if stop.feeders_off:
+        found.append(Action(Job.FEEDERS, colonies, feeders_off=stop.feeders_off))
     if stop.wet_up:
         found.append(Action(Job.WET_UP, colonies, wet=stop.wet_up))
     return tuple(found)

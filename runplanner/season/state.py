@@ -7,6 +7,7 @@ from typing import NamedTuple
 from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.phrase import phrase
+from runplanner.season.feeders import feeders_hold, first_short
 from runplanner.season.house import BaseWork, Calls, House, Lot
 from runplanner.season.roster import Need, Roster
 from runplanner.season.wet_boxes import spun_before_up
@@ -259,6 +260,10 @@ class Keeper:
             rest = State(days, visits, (), NO_WORK, NO_SCORE)
             return self.drop(rest, set(gone | broken))
         base = base or self.standing.base
+        short = first_short(self.ground.outfit.kit.feeders_owned, days, self.standing.driven)
+        if short is not None:
+            rest = State(days, visits, (), NO_WORK, NO_SCORE)
+            return self.drop(rest, set(gone | short))
         return State(days, visits, read_all, base, self._score(read_all, days, base))
 
     def _gather(self, days: Iterable[Judged]) -> tuple[tuple[Visit, ...], ...]:
@@ -386,10 +391,7 @@ class Keeper:
         stops = [stop for judged in days.values() for trip in judged.day.trips for stop in trip]
         if not self._strips_hold(days):
             return False
-        if (
-            kit.feeders_owned is not None
-            and sum(s.fed for s in stops if s.round == 1) > kit.feeders_owned
-        ):
+        if not feeders_hold(kit.feeders_owned, days.values()):
             return False
         return sum(s.blocks for s in stops) <= kit.blocks_owned and self._sugar_holds(days)
 

@@ -151,6 +151,18 @@ def boards_moved(ground: Ground, judged: Judged) -> Moves:
     return tuple(moves)
 
 
+def feeders_moved(judged: Judged) -> Moves:
+    """Return ``(minute, change)`` of feeders at the feed store over a day."""
+    moves = []
+    for packed, start, back in zip(judged.packed, judged.load_at, judged.back_at, strict=True):
+        out, left = packed.legs[0].feeders, packed.legs[-1].feeders
+        if out:
+            moves.append((start, -out))
+        if left:
+            moves.append((back, left))
+    return tuple(moves)
+
+
 def in_halves(judged: Judged, noon_min: int) -> tuple[bool, bool]:
     """Return whether a day's shift touches the first and the second half-day."""
     noon = judged.day.day * DAY_MIN + noon_min

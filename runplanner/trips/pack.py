@@ -145,11 +145,11 @@ class _Load:
         self.boxes = self.brood = self.stacked = 0
         self.ml = self.blocks = self.strips = self.feeders = 0
         for task in self.tasks:
-            ml, blocks, _, _, strips, feeders = task.used
-            self.ml += ml
-            self.blocks += blocks
-            self.strips += strips
-            self.feeders += feeders
+            used = task.used
+            self.ml += used.ml
+            self.blocks += used.blocks
+            self.strips += used.strips
+            self.feeders += used.feeders
         self.boards = boards_to_load([task.used for task in self.tasks])
         self.wet = {stop.yard: stop.wet_up for stop in trip if stop.wet_up}
         self.dry_g = self._dry_g()
@@ -173,12 +173,12 @@ class _Load:
     def visit(self, number: int) -> bool:
         """Do what is done at a stop; False where its boxes are too tall to stand."""
         stop, task = self.trip[number], self.tasks[number]
-        ml, blocks, boards, boards_back, strips, feeders = task.used
+        ml, blocks, boards, boards_back, strips, feeders, feeders_back = task.used
         self.ml -= ml
         self.blocks -= blocks
         self.boards += boards_back - boards
         self.strips -= strips
-        self.feeders -= feeders
+        self.feeders += feeders_back - feeders
         self.dry_g += task.gain_g
         if stop.wet_up or stop.wet_down:
             back = self.wet.get(stop.yard, 0) + stop.wet_down - stop.wet_up

@@ -13,7 +13,7 @@ BEES_STAY = (Clearing.BOARDS, Clearing.WARM_BOARD)
 
 
 class Goods(NamedTuple):
-    """What one stop takes off the truck (and, for boards, brings back)."""
+    """What one stop takes off the truck (and, for boards and feeders, brings back)."""
 
     ml: int
     blocks: int
@@ -21,6 +21,7 @@ class Goods(NamedTuple):
     boards_back: int
     strips: int
     feeders: int
+    feeders_back: int = 0
 
 
 class Task(NamedTuple):
@@ -82,6 +83,7 @@ def _goods(outfit: Outfit, yard: Yard, due: Due, stop: Stop) -> Goods:
         boards_back=stop.off if due.boards else 0,
         strips=yard.colonies * outfit.strips_at(yard).per_colony if stop.strips else 0,
         feeders=stop.fed if carried else 0,
+        feeders_back=stop.feeders_off,
     )
 
 
@@ -98,7 +100,7 @@ def _gain_g(outfit: Outfit, yard: Yard, used: Goods, stop: Stop) -> int:
         + (used.boards_back - used.boards) * kit.board_g
         - used.blocks * kit.block_g
         - used.strips * outfit.strip_g(yard)
-        - used.feeders * kit.feeder_g
+        + (used.feeders_back - used.feeders) * kit.feeder_g
     )
 
 
@@ -107,6 +109,7 @@ def work_s(outfit: Outfit, stop: Stop) -> int:
     yard, pace = outfit.yards[stop.yard], outfit.pace
     seconds = stop.boards * pace.board_s + stop.blocks * pace.block_s + stop.fed * pace.feed_s
     seconds += (stop.wet_up + stop.wet_down) * pace.wet_box_s
+    seconds += stop.feeders_off * pace.feeder_s
     if stop.off:
         seconds += _take_off_s(outfit, yard, stop)
     return seconds + (yard.colonies * pace.strips_s if stop.strips else 0)

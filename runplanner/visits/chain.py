@@ -50,6 +50,7 @@ class Chain:
     strips_day: int | None = None
     wet: WetBoxes = field(init=False)
     fed: list[int] = field(init=False)
+    feeders: int = 0
     _until_min: int = -DAY_MIN
     _fed_on: int | None = None
     _fact: bool = False
@@ -92,6 +93,8 @@ class Chain:
         self.doubt_permille += max(stop.off, stop.fed) * self.yard.doubt_permille(visit.day)
         if stop.wet_up or stop.wet_down:
             self._wet(visit)
+        if stop.feeders_off:
+            self._feeders_off(visit)
         if stop.boards:
             self._board(visit)
         if stop.off:
@@ -124,6 +127,18 @@ class Chain:
         all_off = self.off == self.yard.colonies
         reason = self.wet.read(visit, all_off=all_off)
         self._must(not reason, reason)
+
+    def _feeders_off(self, visit: Visit) -> None:
+        """Collect the feeders, all that stand there, once the last feed is taken down."""
+        rounds = self.due.rounds
+        circulate = self.outfit.kit.feeders_owned is not None and self.due.take_off
+        fed = rounds and self.fed[rounds] == self.yard.colonies
+        self._must(bool(circulate and fed), "feeders off before the yard is fed")
+        last = self._waiting[rounds][-1].visit.start_min if self._waiting[rounds] else 0
+        down = visit.start_min - last >= self.due.round_gap_min
+        self._must(down, "feeders off before the last feed is taken down")
+        self._must(visit.stop.feeders_off == self.feeders, "not the feeders that stand there")
+        self.feeders = max(0, self.feeders - visit.stop.feeders_off)
 
     # Boards and take-off
 
@@ -235,6 +250,8 @@ class Chain:
         self._must(fed - done == stop.fed, "more colonies fed than there are")
         self._must(self._enough(stop.fed, done, stop.round), "feed of too small a lot")
         self.fed[stop.round] = fed
+        if stop.round == 1 and self.outfit.kit.feeders_owned is not None:
+            self.feeders += stop.fed
         if stop.round > 1:
             self._feed_again(visit)
         elif self.due.take_off:

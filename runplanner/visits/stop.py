@@ -21,6 +21,7 @@ class Stop(NamedTuple):
         from_min: Not begun before this minute, 0 for any; how it is planned, not a promise.
         wet_up: Emptied boxes put above the cover boards, the whole yard's.
         wet_down: The same boxes collected.
+        feeders_off: Emptied feeders collected, all that stand there.
     """
 
     yard: int
@@ -35,6 +36,7 @@ class Stop(NamedTuple):
     from_min: int = 0
     wet_up: int = 0
     wet_down: int = 0
+    feeders_off: int = 0
 
     def on(self, day: int) -> "Stop":
         """Return the stop as it is on ``day``: what it waits for by then counts no more."""
@@ -75,6 +77,7 @@ def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
         max(one.from_min, other.from_min),
         one.wet_up + other.wet_up,
         one.wet_down + other.wet_down,
+        one.feeders_off + other.feeders_off,
     )
 
 
@@ -90,4 +93,6 @@ def _clash(one: Stop, other: Stop) -> bool:
         or (one.off and other.boards)
         or (one.wet_down and (other.wet_down or other.off or other.boards))
         or (other.wet_down and (one.off or one.boards))
+        or (one.feeders_off and (other.feeders_off or other.fed))
+        or (other.feeders_off and one.fed)
     )

@@ -159,7 +159,7 @@ STOCKS: Table = (
     Edge("feeders", plain, f"{FEED}.1.actions.0.feeders", 0, 10, "feed", "yard1"),
     Edge("feeders", two_rounds, "shifts.1.trips.0.calls.1.actions.0.feeders", 0, 10,
          "again", "yard1"),
-    Edge("feeders owned", with_trailer, "outfit.kit.feeders_owned", 24, 23, "rest", "yard1"),
+    Edge("feeders owned", with_trailer, "outfit.kit.feeders_owned", 24, 23, "rest"),
     Edge("mixer", plain, "outfit.people.1.mixes", True, False),
     Edge("mixing time", plain, "mixing.0.start_min", -1_440, -1_441),
     Planted("mixing time", plain, {"mixing.0.end_min": -960}),

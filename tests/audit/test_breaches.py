@@ -9,12 +9,13 @@ from runplanner.daybook.plan import Plan
 from tests.audit.breaches_driven import DRIVEN
 from tests.audit.breaches_trips import TRIPS
 from tests.audit.breaches_yards import YARDS
+from tests.audit.feeder_plan import FEEDERS, feeders_fetched
 from tests.audit.plans import PLANS
 from tests.audit.planted import Edge, Planted, Table, edited
 from tests.audit.strips_plan import STRIPS, two_doses, two_substances
 from tests.audit.wet_plan import WET, wet_boxes
 
-ALL: Table = (*DRIVEN, *TRIPS, *YARDS, *WET, *STRIPS)
+ALL: Table = (*DRIVEN, *TRIPS, *YARDS, *WET, *STRIPS, *FEEDERS)
 
 
 def numbered(items: Sequence[object]) -> list[str]:
@@ -41,6 +42,11 @@ def test_good_plan_with_wet_boxes() -> None:
 def test_good_plans_with_strips_of_two_kinds(plan: Callable[[], Plan]) -> None:
     """So do those whose yards get strips of two substances, or of two doses."""
     assert () == audit(plan())
+
+
+def test_good_plan_with_feeders_fetched() -> None:
+    """Nor is anything found where empty feeders are fetched."""
+    assert () == audit(feeders_fetched())
 
 
 @pytest.mark.parametrize("planted", PLANTED, ids=numbered(PLANTED))

@@ -9,7 +9,12 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet, house_lines
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.phone_text import LONGEST, MORE, phone_text
+from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.trace_sheet import trace_page
+from runplanner.paperwork.traced import trace
+from runplanner.paperwork.wet_day import wet_day
+from tests.audit.feeder_plan import feeders_fetched
 from tests.audit.wet_plan import wet_boxes
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
@@ -76,6 +81,23 @@ def test_wet_boxes_are_loaded_and_carried_in_words() -> None:
     assert ("15 wet boxes", ("colonies", "wet boxes", "litres", "strips")) == (
         step.aboard.boxes, step.blanks,
     )  # fmt: skip
+
+
+def test_feeders_that_are_fetched_stand_on_every_paper() -> None:
+    """On the day sheet, on the phone, on the manifest with a blank, and on a wet day as well."""
+    plan = feeders_fetched()
+    (trip,) = day_sheet(plan, 5).shifts[0].trips
+    (shift,) = [shift for shift in plan.shifts if shift.day == 5]
+    step = manifest(plan, shift, shift.trips[0]).steps[1]
+    words = "Feeders off: 10 feeders, empty; back to the store"
+
+    assert (words,) == trip.stops[0].jobs == step.jobs
+    assert ("colonies", "feeders") == step.blanks
+    assert "feeders off 10" in phone_text(plan, 5)
+    assert ["goes"] == [one.verdict() for one in wet_day(plan, 5).trips]
+    assert "10 feeders taken back" in trace_page(trace(plan, plan.outfit.yards[0]))
+    rows = plan_tables(plan)["stops"]
+    assert [0, 0, 0, 0, 10] == list(rows["feeders_off"])
 
 
 def test_the_page_names_undone_work_but_no_money() -> None:

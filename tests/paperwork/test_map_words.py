@@ -74,6 +74,7 @@ def test_goods_aboard_are_listed() -> None:
         (Action(Job.BLOCK, 8, pieces=16), "16 fondant blocks, 8 colonies"),
         (Action(Job.FEED, 8, round=2, ml=40_000), "syrup round 2, 8 colonies, 40 L"),
         (Action(Job.STRIPS, 8, pieces=16), "strips, 8 colonies"),
+        (Action(Job.FEEDERS, 8, feeders_off=8), "feeders off, 8 feeders, 8 colonies"),
     ],
 )
 def test_jobs_done(action: Action, words: str) -> None:
@@ -84,7 +85,9 @@ def test_jobs_done(action: Action, words: str) -> None:
 def test_jobs_have_names() -> None:
     """The list of undone work speaks the trade's words."""
     words = ["boards on", "take-off", "fondant", "syrup", "strips"]
-    assert [*words, "wet boxes up", "wet boxes down"] == [job_name(job) for job in Job]
+    assert [*words, "wet boxes up", "wet boxes down", "feeders off"] == [
+        job_name(job) for job in Job
+    ]
 
 
 def test_names_in_sentences_are_short_and_isolated() -> None:

@@ -73,7 +73,7 @@ def test_what_is_counted_has_a_blank() -> None:
 
     assert {
         "colonies": None, "boxes": None, "wet boxes": "-", "brood": "-", "boards": "-",
-        "blocks": None, "litres": "-", "strips": "-",
+        "blocks": None, "litres": "-", "strips": "-", "feeders": "-",
     } == {word: stop[f"Done: {word}"] for word in COUNTED}  # fmt: skip
 
 

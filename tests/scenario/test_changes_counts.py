@@ -10,6 +10,7 @@ from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
 from runplanner.outfit.stores import Strips
 from runplanner.scenario.changes import Changed
+from tests.audit.feeder_plan import feeders_fetched
 from tests.running import at, put_in, running_plan
 
 BOTH = "0304-truck2-0716"
@@ -248,3 +249,20 @@ def test_counted_as_planned_is_as_planned() -> None:
 
     assert (running_plan(), running_plan().outfit) == (facts.plan, facts.outfit)
     assert () == audit(facts.plan)
+
+
+def test_feeders_fetched_are_counted() -> None:
+    """Eight of ten came off, and so are aboard; none, and the job was not done; not eleven."""
+    plan = feeders_fetched()
+
+    def told(said: str) -> tuple[list[int], int]:
+        call = (
+            put_in(f"done fetch {said}", now=at(8640), plan=plan).plan.shifts[2].trips[0].calls[1]
+        )
+        return [action.feeders_off for action in call.actions], call.after.feeders
+
+    assert ([8], 8) == told("Yard 1: 8 feeders")
+    assert ([10], 10) == told("Yard 1: 10 colonies")
+    assert ([], 0) == told("Yard 1: nothing")
+    with pytest.raises(ScenarioError):
+        told("Yard 1: 11 feeders")

@@ -1,0 +1,127 @@
+"""Feeders scarcer than colonies: collected where they are empty, and left at the next yard."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_from_text, plan_text
+from runplanner.daybook.trip import Call, Job, Shift
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.plan_season import plan_season
+from runplanner.season.replan_season import replan_season
+from tests.outfits import a_yard, an_outfit
+from tests.season.any_outfit import outfits
+from tests.season.shapes import DONE
+from tests.season.test_any_outfit import ANY, brief_reasons, planned
+
+__all__ = ["brief_reasons"]
+
+SPOTS = [(10, 0), (14, 0), (-12, 3)]
+
+
+def scarce(owned: int | None, yards: int = 2, days: int = 14) -> Outfit:
+    """Yards of ten colonies, and so many feeders; a feed of 8.5 L is down in 4.25 days."""
+    facts = [a_yard(number, days=days) for number in range(1, yards + 1)]
+    outfit = an_outfit(SPOTS[:yards], facts, days=days)
+    return replace(outfit, kit=replace(outfit.kit, feeders_owned=owned))
+
+
+def calls(plan: Plan, job: Job) -> list[Call]:
+    """The calls at which a job is done, by time."""
+    every = (c for s in plan.shifts for t in s.trips for c in t.calls)
+    found = (call for call in every if any(action.job is job for action in call.actions))
+    return sorted(found, key=lambda call: call.start_min)
+
+
+def test_ten_feeders_feed_two_yards_one_after_the_other() -> None:
+    """The first yard's are fetched 8.5 / 2 days after its syrup, and then feed the second."""
+    plan = plan_season(scarce(10), rounds=30)
+    first, second = calls(plan, Job.FEED)
+    (off,) = calls(plan, Job.FEEDERS)
+
+    assert (DONE, (), ()) == (plan.tally, plan.undone, audit(plan))
+    assert first.yard == off.yard != second.yard
+    assert off.start_min - first.start_min >= 8_500 * 1440 // 2_000
+    assert second.start_min > off.end_min
+    assert off.after.feeders == 10
+    assert plan == plan_from_text(plan_text(plan))
+
+
+def test_without_its_fetching_the_second_feed_has_no_feeders() -> None:
+    """The audit counts those at the store by itself."""
+    plan = plan_season(scarce(10), rounds=30)
+    bare = replace(plan, shifts=tuple(_unfetched(shift) for shift in plan.shifts))
+
+    assert "feeders owned" in {finding.rule for finding in audit(bare)}
+
+
+def _unfetched(shift: Shift) -> Shift:
+    """A day without fetching; its stops stay."""
+    trips = []
+    for trip in shift.trips:
+        calls = tuple(
+            replace(call, actions=tuple(a for a in call.actions if a.job is not Job.FEEDERS))
+            for call in trip.calls
+        )
+        trips.append(replace(trip, calls=calls))
+    return replace(shift, trips=tuple(trips))
+
+
+@pytest.mark.parametrize("owned", [20, None])
+def test_nothing_is_fetched_where_feeders_do_for_all(owned: int | None) -> None:
+    """Twenty feeders for twenty colonies, or one in every hive: no such visit."""
+    plan = plan_season(scarce(owned), rounds=30)
+
+    assert (DONE, []) == (plan.tally, calls(plan, Job.FEEDERS))
+
+
+def test_nine_feeders_feed_no_yard_of_ten_whole() -> None:
+    """A yard is fed nine and one colony; the audit agrees, or something is left and named."""
+    plan = plan_season(scarce(9, yards=1), rounds=10)
+
+    assert () == audit(plan)
+    assert DONE == plan.tally or plan.undone
+
+
+def test_a_campaign_too_short_leaves_the_second_yard() -> None:
+    """In four days the first syrup is not down: one yard is fed, the other is not taken off."""
+    plan = plan_season(scarce(10, days=4), rounds=10)
+
+    assert () == audit(plan)
+    assert 10 == sum(a.feeders for call in calls(plan, Job.FEED) for a in call.actions)
+    assert [] == calls(plan, Job.FEEDERS)
+    assert {u.job for u in plan.undone} >= {Job.FEED}
+
+
+def test_ten_feeders_feed_three_yards() -> None:
+    """They go round twice."""
+    plan = plan_season(scarce(10, yards=3, days=20), rounds=30)
+
+    assert (DONE, ()) == (plan.tally, audit(plan))
+    assert 2 == len(calls(plan, Job.FEEDERS))
+
+
+def test_planning_again_keeps_what_was_promised() -> None:
+    """The evening after the first feed nothing moves; the plan passes the audit."""
+    plan = plan_season(scarce(10), rounds=30)
+    now = (calls(plan, Job.FEED)[0].start_min // 1440 + 1) * 1440
+    new = replan_season(plan, plan.outfit, now, rounds=3)
+
+    assert [c.start_min for c in calls(plan, Job.FEEDERS)] == [
+        c.start_min for c in calls(new, Job.FEEDERS)
+    ]
+    assert (DONE, ()) == (new.tally, audit(new))
+
+
+@ANY
+@given(outfits())
+def test_any_outfit_with_few_feeders_passes_the_audit(outfit: Outfit) -> None:
+    """Half as many feeders as colonies, on whatever else is drawn."""
+    colonies = sum(yard.colonies for yard in outfit.yards)
+    kit = replace(outfit.kit, feeders_owned=colonies // 2)
+    plan = planned(replace(outfit, kit=kit), rounds=2)
+
+    assert plan is None or () == tuple(finding.sentence() for finding in audit(plan))
