@@ -6,11 +6,16 @@ Everything hangs on one table, so that a long trip flows to a second page with i
 repeated.
 """
 
+import re
+
 from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, RestAt, Step
 from runplanner.paperwork.manifest_fit import type_sizes
 from runplanner.paperwork.page import Html, Part, bullets, el, link, page, put
 from runplanner.paperwork.tongue import tr
+
+# Litres stay beside their number.
+_BESIDE = re.compile(r"(?<=[0-9]) (?=L\b)")
 
 
 def manifest_page(sheet: Manifest) -> str:
@@ -81,7 +86,7 @@ def _kept(way: str) -> str:
 
 
 def _what(step: Step) -> Html:
-    jobs = [put(el("i", cls="tick"), job) for job in step.jobs]
+    jobs = [put(el("i", cls="tick"), _BESIDE.sub("\u00a0", job)) for job in step.jobs]
     return el(
         "div",
         el("h3", step.name, _beside(step)),

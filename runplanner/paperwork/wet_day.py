@@ -287,7 +287,7 @@ def _first_table(sheet: WetDay) -> Html:
 
 def _trip_part(trip: WetTrip) -> Html:
     lines: list[tuple[Part, ...]] = [
-        (str(number), el("b", stop.yard), stop.falls, el("b", stop.stands))
+        (str(number), el("b", stop.yard), stop.falls, el("b", stop.stands) if stop.stands else "")
         for number, stop in enumerate(trip.stops, start=1)
     ]
     return el(
