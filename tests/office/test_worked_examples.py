@@ -161,8 +161,9 @@ def test_national_boxes_on_a_small_truck(tmp_path: Path) -> None:
     for mass in ("17", "4.6"):
         (tmp_path / mass).mkdir()
         folder = a_folder(
-            tmp_path / mass, yards=table.format(mass), truck=truck, head='title = "T"\npeople = 1\n'
-        )
+            tmp_path / mass, '[safety]\nload = "50 %"\n', yards=table.format(mass), truck=truck,
+            head='title = "T"\npeople = 1\n',
+        )  # fmt: skip
         lines = dict(implied(read_scenario(folder)))
         said[mass] = lines["truckloads of honey, Blue, one person"]
     assert "(61 boxes a load)" in said["17"]
