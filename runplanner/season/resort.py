@@ -23,8 +23,8 @@ MEAN_OUT = 10
 LONGEST = 10
 BLINK = 0.1
 SWAPPED = 0.3
-"""Share of rounds before which two trucks swap what they do later in the day."""
-HOT, COLD = 0.3, 0.003
+"""Share of tries before which two trucks swap what they do later, or one takes over a trip."""
+HOT, COLD = 0.1, 0.01
 """Temperature at the beginning and the end, in times of what a stop's drive costs on average."""
 
 
@@ -213,14 +213,19 @@ class _Table:
         self.shifts = best if best_cost < cost and best is not self.shifts else shifts
 
     def _swapped(self, shifts: list[Shift]) -> list[Shift]:
-        """Let two trucks change places from some trip of their days on."""
+        """Let two trucks change places from some trip of their days on, or one take over a trip."""
         dice = self.rng.random
         one, other = int(dice() * len(shifts)), int(dice() * len(shifts))
         mine, its = shifts[one].trips, shifts[other].trips
         if one == other or len(mine) + len(its) < 3:
             return shifts
         i, j = int(dice() * (len(mine) + 1)), int(dice() * (len(its) + 1))
-        first = built(shifts[one].going, (*mine[:i], *its[j:]))
+        later = its[j:]
+        if dice() < 0.5 and i < len(mine):
+            # Only one trip changes trucks.
+            its, later, mine = (*its[:j], mine[i], *its[j:]), mine[i + 1 :], mine[:i]
+            i, j = len(mine), len(its)
+        first = built(shifts[one].going, (*mine[:i], *later))
         second = built(shifts[other].going, (*its[:j], *mine[i:]))
         if first is None or second is None:
             return shifts
