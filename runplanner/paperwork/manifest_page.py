@@ -51,10 +51,14 @@ def _home(sheet: Manifest) -> list[Html]:
 
 def _deck(sheet: Manifest) -> Html:
     cells = [
-        el("li", el("i", cls="tick"), el("small", one.where, " "), el("b", one.what))
+        el("li", el("i", cls="tick"), el("small", one.where, " "), el("b", _whole(one.what)))
         for one in sheet.goods
     ]
     return el("section", el("p", tr("Load, first on to last on")), el("ol", *cells), cls="deck")
+
+
+def _whole(words: str) -> str:
+    return _BESIDE.sub("\u00a0", words)
 
 
 def _step(step: Step, deck: Part = "") -> Html:
@@ -86,7 +90,7 @@ def _kept(way: str) -> str:
 
 
 def _what(step: Step) -> Html:
-    jobs = [put(el("i", cls="tick"), _BESIDE.sub("\u00a0", job)) for job in step.jobs]
+    jobs = [put(el("i", cls="tick"), _whole(job)) for job in step.jobs]
     return el(
         "div",
         el("h3", step.name, _beside(step)),

@@ -369,3 +369,12 @@ def test_hostile_words_are_shown_and_nothing_more() -> None:
     notes = Page(manifest_page(sheet(plan, 0)))
     assert HOSTILE[0] in notes.text
     assert shown(HOSTILE[4], 40) in notes.text
+
+
+def test_litres_stay_beside_their_number() -> None:
+    """No line of what to load or to do ends between a figure and its L."""
+    made = manifest_page(sheet(eight_stop_plan(), 1))
+    ticked = re.findall(r'<li><i class="tick"></i>(.*?)</li>', made)
+
+    assert any("\u00a0L" in one for one in ticked)
+    assert not [one for one in ticked if re.search(r"[0-9] L\b", one)]
