@@ -27,8 +27,8 @@ class Fault:
     where: str
     field: str
     said: str
-    allowed: str
-    cure: str
+    allowed: Phrase
+    cure: Phrase
 
     def sentence(self) -> Phrase:
         """Return the fault as one line for a person."""

@@ -14,6 +14,7 @@ from runplanner.outfit.people import Hours, Pace, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Deck, Truck
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
+from runplanner.phrase import phrase
 
 DAYS = 6
 
@@ -61,7 +62,7 @@ def flat_travel(spots: Sequence[tuple[int, int]]) -> Travel:
     return Travel(
         minutes=tuple(tuple(row) for row in km),
         metres=tuple(tuple(1000 * cell for cell in row) for row in km),
-        source="test grid",
+        source=phrase("test grid"),
     )
 
 

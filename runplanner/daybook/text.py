@@ -18,7 +18,7 @@ from typing import Any, TypeVar, Union, cast
 
 from runplanner.daybook.plan import SCHEMA, Plan
 from runplanner.errors import Fault, ScenarioError
-from runplanner.phrase import Number, Part, Phrase, named
+from runplanner.phrase import Number, Part, Phrase, named, phrase, verbatim
 
 T = TypeVar("T")
 DEEPEST = 8
@@ -41,14 +41,34 @@ def plan_from_text(text: str, file: str = "plan.json") -> Plan:
         body = json.loads(text, parse_constant=_no_constant)
     except (ValueError, RecursionError) as error:
         raise ScenarioError(
-            (Fault(file, "", "", str(error), "JSON text", "Use a plan file as written."),)
+            (
+                Fault(
+                    file,
+                    "",
+                    "",
+                    str(error),
+                    phrase("JSON text"),
+                    phrase("Use a plan file as written."),
+                ),
+            )
         ) from None
     if not isinstance(body, dict) or body.get("schema") != SCHEMA:
         said = (
-            str(body.get("schema", "no schema")) if isinstance(body, dict) else type(body).__name__
+            str(body["schema"])[:80]
+            if isinstance(body, dict) and "schema" in body
+            else phrase("no schema")
         )
         raise ScenarioError(
-            (Fault(file, "", "schema", said, SCHEMA, "Plan again with this version."),)
+            (
+                Fault(
+                    file,
+                    "",
+                    "schema",
+                    said,
+                    verbatim(SCHEMA),
+                    phrase("Plan again with this version."),
+                ),
+            )
         )
     reader = _Reader(file)
     plan = reader.value(Plan, body.get("plan"), "plan")
@@ -78,7 +98,7 @@ def _plain(value: object) -> object:
 def _sentence(phrase: Phrase) -> dict[str, object]:
     parts = {name: _part(part) for name, part in phrase.parts.items()}
     many = {"many": phrase.many} if phrase.many else {}
-    return {"say": phrase.one, **many, "parts": parts}
+    return {"say": phrase.one, **many, **({"parts": parts} if parts else {})}
 
 
 def _part(part: Part) -> object:
@@ -124,9 +144,9 @@ class _Reader:
         """Return a phrase from its text, or from its sentence and parts."""
         if not isinstance(raw, dict):
             return Phrase(str(self._scalar(str, raw, path)))
-        parts, many = raw.get("parts"), raw.get("many", "")
+        parts, many = raw.get("parts", {}), raw.get("many", "")
         if set(raw) - {"say", "many", "parts"} or not isinstance(parts, dict) or depth > DEEPEST:
-            self._fault(path, raw, 'text, or "say" with "parts"')
+            self._fault(path, raw, phrase('text, or "say" with "parts"'))
             return Phrase("")
         one, other = (str(self._scalar(str, text, path)) for text in (raw.get("say"), many))
         put = {name: self._part(part, f"{path}.{name}", depth) for name, part in parts.items()}
@@ -134,7 +154,9 @@ class _Reader:
             self._fault(f"{path}.number", put.get("number"), _ALLOWED[int])
             return Phrase("")
         if any(len(names) > len(set(names)) for names in (named(one), named(other))):
-            self._fault(path, one, "each part once")  # else a short file could say a huge text
+            self._fault(
+                path, one, phrase("each part once")
+            )  # else a short file could say a huge text
             return Phrase("")
         return Phrase(one, put, other)
 
@@ -153,11 +175,11 @@ class _Reader:
         try:
             return date.fromisoformat(str(raw["date"]))
         except ValueError:
-            self._fault(path, raw["date"], "a date such as 2027-03-04")
+            self._fault(path, raw["date"], phrase("a date such as 2027-03-04"))
             return ""
 
-    def _fault(self, path: str, raw: object, allowed: str) -> None:
-        cure = "Use a plan file as written, or plan again."
+    def _fault(self, path: str, raw: object, allowed: Phrase) -> None:
+        cure = phrase("Use a plan file as written, or plan again.")
         self.faults.append(Fault(self.file, path, "", repr(raw)[:80], allowed, cure))
 
     def _optional(self, kind: Any, raw: object, path: str) -> object:  # noqa: ANN401
@@ -168,12 +190,12 @@ class _Reader:
 
     def _tuple(self, args: tuple[Any, ...], raw: object, path: str) -> object:
         if not isinstance(raw, list):
-            self._fault(path, raw, "a list")
+            self._fault(path, raw, phrase("a list"))
             return ()
         if len(args) == 2 and args[1] is Ellipsis:
             return tuple(self.value(args[0], item, f"{path}[{i}]") for i, item in enumerate(raw))
         if len(args) != len(raw):
-            self._fault(path, raw, f"a list of {len(args)}")
+            self._fault(path, raw, phrase("a list of {args}", args=len(args)))
             return ()
         return tuple(
             self.value(arg, item, f"{path}[{i}]")
@@ -190,18 +212,18 @@ class _Reader:
 
     def _object(self, kind: type, raw: object, path: str) -> object:
         if not isinstance(raw, dict):
-            self._fault(path, raw, "an object")
+            self._fault(path, raw, phrase("an object"))
             return None
         hints = _hints(kind)
         wanted = {field.name for field in fields(kind)}
         for name in sorted(set(raw) - wanted):
-            self._fault(f"{path}.{name}", raw[name], "no such field")
+            self._fault(f"{path}.{name}", raw[name], phrase("no such field"))
         built = {}
         for field in fields(kind):
             name = field.name
             if name not in raw:
                 if "may_lack" not in field.metadata:
-                    self._fault(f"{path}.{name}", "nothing", "a value")
+                    self._fault(f"{path}.{name}", phrase("nothing"), phrase("a value"))
                 continue
             built[name] = self.value(hints[name], raw[name], f"{path}.{name}")
         return None if self.faults else kind(**built)
@@ -210,7 +232,7 @@ class _Reader:
         for member in kind:
             if member.value == raw:
                 return member
-        self._fault(path, raw, " | ".join(member.value for member in kind))
+        self._fault(path, raw, verbatim(" | ".join(member.value for member in kind)))
         return None
 
     def _scalar(self, kind: type, raw: object, path: str) -> object:
@@ -219,16 +241,16 @@ class _Reader:
         if kind is float and isinstance(raw, int) and not isinstance(raw, bool):
             raw = _as_float(raw)
         if type(raw) is not kind or not _sound(raw):
-            self._fault(path, raw, _ALLOWED.get(kind, kind.__name__))
+            self._fault(path, raw, _ALLOWED.get(kind, verbatim(kind.__name__)))
             return kind()
         return raw
 
 
-_ALLOWED: dict[type, str] = {
-    int: "a whole number",
-    float: "a finite number",
-    str: "text that can be written in UTF-8",
-    bool: "true or false",
+_ALLOWED: dict[type, Phrase] = {
+    int: phrase("a whole number"),
+    float: phrase("a finite number"),
+    str: phrase("text that can be written in UTF-8"),
+    bool: phrase("true or false"),
 }
 
 

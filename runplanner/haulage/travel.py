@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from runplanner.outfit.bases import Travel
+from runplanner.phrase import phrase
 
 Point = tuple[float, float]
 Leg = tuple[int, int] | None
@@ -38,7 +39,7 @@ def geodesic_travel(points: Sequence[Point], detour_permille: int, speed_m_per_h
             metres[i][j] = metres[j][i] = road_m(geodesic_m(here, points[j]), detour_permille)
     minutes = tuple(tuple(drive_min(cell, speed_m_per_h) for cell in row) for row in metres)
     factor, speed = f"{detour_permille / 1000:g}", f"{speed_m_per_h / 1000:g}"
-    source = f"straight lines x {factor} at {speed} km/h"
+    source = phrase("straight lines x {factor} at {speed} km/h", factor=factor, speed=speed)
     return Travel(minutes=minutes, metres=tuple(tuple(row) for row in metres), source=source)
 
 
@@ -72,5 +73,10 @@ def with_legs(travel: Travel, legs: Mapping[tuple[int, int], Leg], file: str) ->
         travel,
         minutes=tuple(tuple(row) for row in minutes),
         metres=tuple(tuple(row) for row in metres),
-        source=f"{len(legs)} legs from {file}, otherwise {travel.source}",
+        source=phrase(
+            "{legs} legs from {file}, otherwise {source}",
+            legs=len(legs),
+            file=file,
+            source=travel.source,
+        ),
     )

@@ -17,6 +17,7 @@ from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.tongue import speaking
+from runplanner.phrase import Phrase, phrase
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_text
 from runplanner.season.watch import Listener
 
@@ -150,14 +151,16 @@ def refuse_plan(outcome: Outcome, out: Path | str) -> Path:
 def _text(path: Path) -> str:
     try:
         if path.stat().st_size > LARGEST_PLAN_BYTES:
-            raise _unreadable(path, "larger than 200 MB", "a plan file as runplanner writes it")
+            raise _unreadable(
+                path, phrase("larger than 200 MB"), phrase("a plan file as runplanner writes it")
+            )
         return path.read_bytes().decode("utf-8-sig")
     except OSError as error:
-        raise _unreadable(path, system_said(error), "a readable file") from None
+        raise _unreadable(path, system_said(error), phrase("a readable file")) from None
     except UnicodeDecodeError:
-        raise _unreadable(path, "other bytes", "text in UTF-8") from None
+        raise _unreadable(path, phrase("other bytes"), phrase("text in UTF-8")) from None
 
 
-def _unreadable(path: Path, said: str, allowed: str) -> ScenarioError:
-    cure = "Give the plan.json that runplanner wrote, or its folder."
+def _unreadable(path: Path, said: str, allowed: Phrase) -> ScenarioError:
+    cure = phrase("Give the plan.json that runplanner wrote, or its folder.")
     return ScenarioError((Fault(path.name, "", "", said, allowed, cure),))

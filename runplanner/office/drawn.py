@@ -5,6 +5,7 @@ from typing import Final
 
 from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError, system_said
+from runplanner.phrase import phrase
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_from_text
 
 LARGEST_BYTES: Final = 40_000_000
@@ -40,5 +41,7 @@ def kept_roads(plan_path: Path | str) -> Sketch | None:
 
 
 def _unreadable(said: str) -> ScenarioError:
-    cure = "Delete it: the plan holds without it."
-    return ScenarioError((Fault(ROADS_FILE, "", "", said, "roads as runplanner wrote them", cure),))
+    cure = phrase("Delete it: the plan holds without it.")
+    return ScenarioError(
+        (Fault(ROADS_FILE, "", "", said, phrase("roads as runplanner wrote them"), cure),)
+    )

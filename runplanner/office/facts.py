@@ -8,17 +8,18 @@ from typing import TYPE_CHECKING
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Assumed, Outfit
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.tongue import said, tr
+from runplanner.paperwork.tongue import mark, said, tr
+from runplanner.phrase import Phrase
 
 if TYPE_CHECKING:
     from runplanner.scenario.forecast_part import Heard
 
 # A source ends in its class of evidence: a letter, and perhaps words (trade/evidence.py).
 _CLASS = re.compile(r"(?P<words>.*) \[(?P<kind>[ABCDM])(: [^\]]*)?\]", re.DOTALL)
-_PLACES = {"outfit": "above all headings"}
+_PLACES = {"outfit": mark("above all headings")}
 _KINDS = {
-    "A": "official", "B": "published", "C": "common practice", "D": "worked out",
-    "M": "from memory",
+    "A": mark("official"), "B": mark("published"), "C": mark("common practice"),
+    "D": mark("worked out"), "M": mark("from memory"),
 }  # fmt: skip
 
 
@@ -73,21 +74,27 @@ def _taken(assumed: Sequence[Assumed]) -> Iterator[str]:
     table = ""
     for one in assumed:
         place, dot, key = one.field.partition(".")
+        value = _value(one.value)
         if not dot:
-            yield f"  {one.field} = {one.value}  ({_why(one.source)})"
+            yield f"  {_value(one.field)} = {value}  ({_why(one.source)})"
             table = ""
             continue
         if place != table:
             table = place
-            yield f"  {_PLACES.get(place, place)}"
-        yield f"    {key} = {one.value}  ({_why(one.source)})"
+            yield "  " + (tr(_PLACES[place]) if place in _PLACES else place)
+        yield f"    {key} = {value}  ({_why(one.source)})"
 
 
-def _why(source: str) -> str:
+def _value(value: Phrase) -> str:
+    """Return a key or default for people; a single word is what one would type, untranslated."""
+    return said(value) if value.parts or " " in value else str(value)
+
+
+def _why(source: Phrase) -> str:
     """Return a source with its class of evidence in words in front, for people."""
-    found = _CLASS.fullmatch(source)
+    found = _CLASS.fullmatch(said(source))
     if not found:
-        return source
+        return said(source)
     words, kind = found["words"], _KINDS[found["kind"]]
-    told = kind in words or "typed" in words
-    return words if told else f"{kind}: {words}"
+    told = kind in source.partition("[")[0] or "typed" in source.partition("[")[0]
+    return words if told else f"{tr(kind)}: {words}"

@@ -17,6 +17,7 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.paperwork.say import hundredths, moment, money
 from runplanner.paperwork.tongue import ENGLISH, said, speaking, tr, trn
+from runplanner.phrase import Phrase
 from runplanner.season.replan_season import CHOICES, LEAST, Upset
 from runplanner.season.watch import Listener
 
@@ -43,7 +44,7 @@ class Replanned:
     before: Plan
     outcome: Outcome
     typed: tuple[str, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Phrase, ...]
     presumed: tuple[tuple[str, str], ...]
 
     def differences(self) -> Differences:

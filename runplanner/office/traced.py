@@ -13,6 +13,7 @@ from runplanner.paperwork.say import count
 from runplanner.paperwork.tongue import ENGLISH, speaking, tr, trn
 from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
 from runplanner.paperwork.traced import Contact, Trace, trace
+from runplanner.phrase import phrase
 from runplanner.scenario.changes_line import unaccented
 
 
@@ -34,12 +35,16 @@ def _named(plan: Plan, typed: str) -> Yard:
     if len(found) == 1:
         return found[0]
     if found:
-        cure = f"Give its id, one of: {', '.join(yard.id for yard in found)}."
+        cure = phrase("Give its id, one of: {names}.", names=", ".join(yard.id for yard in found))
     else:
         names = [yard.name for yard in plan.outfit.yards]
         near = get_close_matches(typed[:80], names, n=1, cutoff=0.5)
-        cure = f"Did you mean {near[0]!r}?" if near else "See the names in the plan's index."
-    allowed = "the name or id of one yard"
+        cure = (
+            phrase("Did you mean {near}?", near=repr(near[0]))
+            if near
+            else phrase("See the names in the plan's index.")
+        )
+    allowed = phrase("the name or id of one yard")
     raise ScenarioError((Fault("", "", "yard", typed, allowed, cure),))
 
 

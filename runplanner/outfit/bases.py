@@ -5,6 +5,7 @@ from typing import Final
 
 from runplanner.days import Span
 from runplanner.outfit.later import LATER
+from runplanner.phrase import Phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,5 +60,5 @@ class Travel:
 
     minutes: tuple[tuple[int | None, ...], ...]
     metres: tuple[tuple[int | None, ...], ...]
-    source: str
+    source: Phrase
     by_hour: tuple[int, ...] = field(default=(), metadata=LATER)

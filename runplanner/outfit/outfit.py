@@ -8,6 +8,7 @@ from runplanner.outfit.people import Hours, Pace, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Place, Yard
+from runplanner.phrase import Phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,11 +101,15 @@ class Prices:
 
 @dataclass(frozen=True, slots=True)
 class Assumed:
-    """A default that was used because nothing was typed, and where it comes from."""
+    """A default that was used because nothing was typed, and where it comes from.
 
-    field: str
-    value: str
-    source: str
+    ``field`` is the key, or says what is meant; ``value`` is what could have been typed, or in
+    words what was taken.
+    """
+
+    field: Phrase
+    value: Phrase
+    source: Phrase
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from statistics import NormalDist
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.outfit import Deadline, InHand, Outfit
 from runplanner.outfit.yards import Yard
-from runplanner.phrase import Number, Phrase, phrase
+from runplanner.phrase import Number, Phrase, counted, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +67,15 @@ def plain(outfit: Outfit) -> Outfit:
     """
     kept, n = outfit.in_hand, len(outfit.yards)
     if kept is not None and (len(kept.box_g), len(kept.finish_days)) != (n, n):
-        said = f"{len(kept.box_g)} and {len(kept.finish_days)} figures"
-        cure = "Use a plan file as written, or plan again."
-        raise ScenarioError((Fault("plan.json", "outfit.in_hand", "", said, f"{n} each", cure),))
+        said = phrase(
+            "{box_g} and {finish_days} figures",
+            box_g=len(kept.box_g),
+            finish_days=len(kept.finish_days),
+        )
+        cure = phrase("Use a plan file as written, or plan again.")
+        raise ScenarioError(
+            (Fault("plan.json", "outfit.in_hand", "", said, phrase("{n} each", n=n), cure),)
+        )
     return outfit if kept is None else replace(_moved(outfit, kept, -1), in_hand=None)
 
 
@@ -117,14 +123,16 @@ def _days(kept: InHand) -> tuple[int, ...]:
     return (kept.take_off_days, kept.strips_days, kept.feed_days, *kept.finish_days)
 
 
-def eased_words(kept: InHand | None) -> str:
+def eased_words(kept: InHand | None) -> Phrase | None:
     """Return what :func:`eased` gives back, such as "30 min of each evening and 1 day"."""
     if kept is None:
-        return ""
+        return None
     days = max(_days(kept))
-    said = [f"{kept.end_min} min of each evening"] * bool(kept.end_min)
-    said += [f"{days} {'day' if days == 1 else 'days'} of last days"] * bool(days)
-    return " and ".join(said)
+    evenings = phrase("{minutes} min of each evening", minutes=kept.end_min)
+    ends = counted("{number} day of last days", "{number} days of last days", days)
+    if kept.end_min and days:
+        return phrase("{first} and {last}", first=evenings, last=ends)
+    return evenings if kept.end_min else ends if days else None
 
 
 def typed_box_g(outfit: Outfit, yard_id: str) -> int:

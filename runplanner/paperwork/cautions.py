@@ -21,7 +21,7 @@ from runplanner.paperwork.say import (
     yard_name,
 )
 from runplanner.paperwork.substances import NAME_MOST, corrosive, given, kind_at
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import said, tr
 from runplanner.paperwork.yard_words import HEALTH
 from runplanner.trade.axles import (
     NOSE_HIGH_G,
@@ -79,7 +79,7 @@ def unknown(outfit: Outfit, trip: Trip) -> str:
                 "true weights (a full box counts as {mass} kg to be safe, guessed {guess} kg)",
                 mass=counts, guess=guess,
             )  # fmt: skip
-    source = shown(outfit.travel.source, 80)
+    source = shown(said(outfit.travel.source), 80)
     return tr(
         "Not known here: traffic, the state of road and track, today's weather, {weights}. "
         "Drive times: {source}.",

@@ -28,9 +28,10 @@ from runplanner.paperwork.say import (
     yard_named,
 )
 from runplanner.paperwork.sums import HEADS, tally_words
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import said, tr
 from runplanner.paperwork.undone_list import job_name, undone_part
 from runplanner.paperwork.why_moved import why_moved
+from runplanner.phrase import Phrase
 
 AFTER_DAYS = 14
 """Spinning may run on after the last day; so far the sheet looks."""
@@ -81,7 +82,7 @@ def change_sheet(
     before: Plan,
     after: Plan,
     typed: Sequence[str] = (),
-    notes: Sequence[str] = (),
+    notes: Sequence[Phrase] = (),
     presumed: Sequence[tuple[str, str]] = (),
 ) -> ChangeSheet:
     """Return what changed from ``before``, driven trips as counted, to ``after``.
@@ -97,7 +98,7 @@ def change_sheet(
     same, other = _papers(before, after, found)
     return ChangeSheet(
         typed=tuple(shown(line, 240) for line in typed),
-        notes=tuple(shown(line, 240) for line in notes),
+        notes=tuple(shown(said(line), 240) for line in notes),
         presumed=tuple(f"{yard_named(after.outfit, yard)} ({trip})" for trip, yard in presumed),
         moves=tuple(_move(before, after, one) for one in found.moved),
         later=tuple(_move(before, after, one) for one in found.later),

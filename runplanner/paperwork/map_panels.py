@@ -17,7 +17,7 @@ from runplanner.paperwork.map_draw import (
 from runplanner.paperwork.map_roads import GROUND_SVG, credit_html
 from runplanner.paperwork.map_sheet import MOST_PX, Cell, DaySheet, Sheet, radius
 from runplanner.paperwork.map_words import count, kg, spell
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import said, tr
 
 LONGEST_NAME = 200
 _LONGEST_LINE = 600
@@ -221,7 +221,7 @@ def _roads_unknown(sheet: Sheet) -> str:
 
 
 def _unknown(sheet: Sheet) -> str:
-    source = html_text(cut(sheet.outfit.travel.source, 160))
+    source = html_text(cut(said(sheet.outfit.travel.source), 160))
     told = (
         _roads_unknown(sheet),
         tr("Exact times and loads: they are estimates. Driving from: {source}.", source=source),

@@ -33,9 +33,11 @@ def kept(path: Path, key: str) -> dict[int, Played]:
     try:
         lines = path.read_text("utf-8", "replace").splitlines() if path.exists() else []
     except OSError as error:
-        cure = "Name another file, or none."
+        cure = phrase("Name another file, or none.")
         said = system_said(error)
-        raise ScenarioError((Fault(path.name, "", "", said, "a file of plays", cure),)) from None
+        raise ScenarioError(
+            (Fault(path.name, "", "", said, phrase("a file of plays"), cure),)
+        ) from None
     found = (Played.from_line(line, key) for line in lines)
     return {one.play: one for one in found if one is not None}
 

@@ -12,6 +12,8 @@ from itertools import accumulate
 from statistics import median
 from typing import Final
 
+from runplanner.phrase import Phrase, phrase
+
 LEAST: Final = 3
 """Fewer timed drives than this say more about that day than about the roads."""
 
@@ -48,11 +50,15 @@ class Fit:
     worst_percent: int
     worst: str
 
-    def words(self) -> str:
+    def words(self) -> Phrase:
         """Return the fit's error in words."""
-        return (
-            f"fitted to {self.drives} timed drives; each foretold from the others is missed by "
-            f"{self.miss_percent} % as a rule, {self.worst_percent} % at worst ({self.worst})"
+        return phrase(
+            "fitted to {drives} timed drives; each foretold from the others is missed by {miss} % "
+            "as a rule, {most} % at worst ({worst})",
+            drives=self.drives,
+            miss=self.miss_percent,
+            most=self.worst_percent,
+            worst=self.worst,
         )
 
 

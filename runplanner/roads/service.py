@@ -199,7 +199,7 @@ def _halves(here: list[Point], there: list[Point]) -> str:
 
 def _from_table(body: Mapping[str, Any], shape: tuple[int, int]) -> Answer:
     if body.get("code") != "Ok":
-        raise _strange(phrase("code {get}", get=repr(str(body.get("code"))[:30])))
+        raise _strange(phrase("code {code}", code=repr(str(body.get("code"))[:30])))
     seconds, metres = (_grid(body.get(key), shape) for key in ("durations", "distances"))
     sources = body.get("sources")
     rows = sources if isinstance(sources, list) and len(sources) == shape[0] else []

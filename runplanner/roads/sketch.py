@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from runplanner.errors import Fault, ScenarioError
+from runplanner.phrase import phrase
 
 SCHEMA: Final = "runplanner-roads/1"
 ROADS_FILE: Final = "roads.json"
@@ -117,5 +118,7 @@ def _checked(steps: object, file: str, where: str) -> Line:
 
 
 def _refused(file: str, where: str, said: str) -> ScenarioError:
-    cure = "Use the file as runplanner wrote it, or delete it: the plan holds without it."
-    return ScenarioError((Fault(file, where, "", said, f"roads as {SCHEMA}", cure),))
+    cure = phrase("Use the file as runplanner wrote it, or delete it: the plan holds without it.")
+    return ScenarioError(
+        (Fault(file, where, "", said, phrase("roads as {schema}", schema=SCHEMA), cure),)
+    )

@@ -6,6 +6,7 @@ from typing import Final
 
 from runplanner.outfit.bases import USUAL_WATER_PERMILLE, Base, HoneyHouse
 from runplanner.outfit.yards import Place
+from runplanner.phrase import phrase
 from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
@@ -92,7 +93,7 @@ def _base(
     opens = fields.read("opens", clock_min, 0)
     closes = fields.read("closes", clock_min, 1440)
     if fields.clean and opens >= closes:
-        fields.fault("closes", "later than opens", "Put the two times in order.")
+        fields.fault("closes", phrase("later than opens"), phrase("Put the two times in order."))
     return Base(place, opens, closes), (typed_at, point)
 
 
@@ -108,9 +109,15 @@ def _honey_house(fields: Fields, base: Base) -> HoneyHouse:
         water_permille=_water(fields),
     )
     if fields.clean and house.spin_from_min >= house.spin_to_min:
-        fields.fault("spin_to", "later than spin_from", "Put the two times in order.")
+        fields.fault(
+            "spin_to", phrase("later than spin_from"), phrase("Put the two times in order.")
+        )
     if fields.clean and house.waiting_boxes > house.room_boxes:
-        fields.fault("waiting", f"at most room ({house.room_boxes})", "Check both numbers.")
+        fields.fault(
+            "waiting",
+            phrase("at most room ({number})", number=house.room_boxes),
+            phrase("Check both numbers."),
+        )
     return house
 
 
@@ -118,7 +125,9 @@ def _water(fields: Fields) -> int:
     """Return the water in the honey, typed or by refractometer."""
     index = fields.optional("refractive_index", _by_index)
     if index is not None and fields.has("honey_water"):
-        fields.fault("refractive_index", "honey_water or refractive_index", "Leave one out.")
+        fields.fault(
+            "refractive_index", phrase("honey_water or refractive_index"), phrase("Leave one out.")
+        )
     typed = fields.optional("honey_water", measures.HONEY_WATER)
     return index or typed or USUAL_WATER_PERMILLE
 
@@ -129,12 +138,12 @@ def _by_index(said: object) -> int:
     Raises:
         Refusal: When honey has no such index.
     """
-    number = Figure("a refractive index", 1, 2)(said)
+    number = Figure(phrase("a refractive index"), 1, 2)(said)
     try:
         percent = moisture_percent(float(number))
     except ValueError:
-        allowed = "a refractive index of honey at 20 degC, from 1.4925 to 1.5044"
-        raise Refusal(allowed, "Or type honey_water in per cent.") from None
+        allowed = phrase("a refractive index of honey at 20 degC, from 1.4925 to 1.5044")
+        raise Refusal(allowed, phrase("Or type honey_water in per cent.")) from None
     return measures.HONEY_WATER(f"{percent:.1f} %")
 
 
@@ -148,9 +157,12 @@ def _rates(said: object) -> tuple[int, ...]:
         said.split(",") if isinstance(said, str) else said if isinstance(said, list) else [said]
     )
     if not 1 <= len(entries) <= MOST_PEOPLE_SPINNING:
-        raise Refusal(f"1 to {MOST_PEOPLE_SPINNING} numbers", "One for each number of people.")
+        raise Refusal(
+            phrase("1 to {most} numbers", most=MOST_PEOPLE_SPINNING),
+            phrase("One for each number of people."),
+        )
     rates = [Whole(1, 2_000)(entry) for entry in entries]
     if rates != sorted(rates):
-        allowed = "boxes an hour for one person, two, three, ..., such as [10, 18, 24]"
-        raise Refusal(allowed, "More people cannot spin fewer boxes.")
+        allowed = phrase("boxes an hour for one person, two, three, ..., such as [10, 18, 24]")
+        raise Refusal(allowed, phrase("More people cannot spin fewer boxes."))
     return (0, *rates)

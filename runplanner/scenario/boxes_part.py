@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from runplanner.outfit.stores import BoxKind
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.fields import Fields
@@ -20,7 +21,7 @@ class ShelfBox:
 
     kind: BoxKind
     full_g: int | None
-    source: str
+    source: Phrase
     facts: BoxFacts | None = None
 
 
@@ -45,8 +46,14 @@ class Shelf:
         if facts is None:
             names = [box.kind.name for box in self._own]
             known = [*names, *(key.replace("-", " ") for key in BOXES)]
-            allowed = "a box of the catalogue or of [[boxes]]"
-            raise Refusal(allowed, f"{did_you_mean(typed, known)} Or describe it in [[boxes]].")
+            allowed = phrase("a box of the catalogue or of [[boxes]]")
+            raise Refusal(
+                allowed,
+                phrase(
+                    "{cure} Or describe it in [[boxes]].",
+                    cure=did_you_mean(typed, known),
+                ),
+            )
         return ShelfBox(facts.kind, facts.full_g(), facts.full.words(), facts)
 
     def take(self, box: ShelfBox) -> BoxKind:
@@ -70,7 +77,7 @@ def read_boxes(file: OutfitFile) -> Shelf:
     for number, fields in enumerate(file.entries("boxes")):
         box = _own_box(fields, number, [*BOXES, *(known.kind.id for known in own)])
         if box.kind.name.casefold() in {known.kind.name.casefold() for known in own}:
-            fields.fault("name", "each name once", "Give it a name of its own.")
+            fields.fault("name", phrase("each name once"), phrase("Give it a name of its own."))
         own.append(box)
     return Shelf(own)
 
@@ -87,5 +94,5 @@ def _own_box(fields: Fields, number: int, taken: list[str]) -> ShelfBox:
     )
     full = fields.optional("full", measures.BOX_FULL)
     if fields.clean and full is not None and full <= kind.empty_g:
-        fields.fault("full", "more than empty", "Check both masses.")
-    return ShelfBox(kind, full, "typed with the box")
+        fields.fault("full", phrase("more than empty"), phrase("Check both masses."))
+    return ShelfBox(kind, full, phrase("typed with the box"))

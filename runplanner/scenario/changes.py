@@ -14,6 +14,7 @@ from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased, eased_words
 from runplanner.outfit.yards import Health
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.changes_counts import as_could_be
 from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_forecast import Fresh, with_forecast
@@ -54,7 +55,7 @@ class Changed:
     outfit: Outfit
     now_min: int
     lines: tuple[str, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Phrase, ...]
     presumed: tuple[tuple[str, str], ...]
 
 
@@ -66,23 +67,26 @@ def change_lines(path: Path) -> list[Typed]:
     """
     try:
         if path.stat().st_size > LARGEST_BYTES:
-            raise _unreadable(path, "larger than 1 MB")
+            raise _unreadable(path, phrase("larger than 1 MB"))
         lines = path.read_bytes().decode("utf-8-sig").splitlines()
     except OSError as error:
         raise _unreadable(path, system_said(error)) from None
     except UnicodeDecodeError:
-        raise _unreadable(path, "other bytes") from None
+        raise _unreadable(path, phrase("other bytes")) from None
     return [Typed(path.name, f"line {number}", text) for number, text in enumerate(lines, 1)]
 
 
 def _unreadable(path: Path, said: str) -> ScenarioError:
-    cure = "Write one change on each line, in UTF-8."
-    return ScenarioError((Fault(said_text(path.name), "", "", said, "a text file", cure),))
+    cure = phrase("Write one change on each line, in UTF-8.")
+    return ScenarioError((Fault(said_text(path.name), "", "", said, phrase("a text file"), cure),))
 
 
 def typed_changes(texts: Sequence[str], now: str = "") -> list[Typed]:
     """Return changes typed on the command line; ``now`` is the time given with them."""
-    lines = [Typed("", f"change {number}", text) for number, text in enumerate(texts, 1)]
+    lines = [
+        Typed("", phrase("change {number}", number=number), text)
+        for number, text in enumerate(texts, 1)
+    ]
     return [*([Typed("", "--now", f"now {now}")] if now else []), *lines]
 
 
@@ -100,8 +104,20 @@ def changed(
     book = FaultBook()
     lines = [one for one in typed if one.text.strip() and not one.text.lstrip().startswith("#")]
     if len(lines) > MOST_LINES:
-        said, cure = f"{len(lines)} lines", "Plan from a scenario folder instead."
-        book.add(Fault(lines[0].file, "", "", said, f"at most {MOST_LINES} changes", cure))
+        said, cure = (
+            phrase("{number} lines", number=len(lines)),
+            phrase("Plan from a scenario folder instead."),
+        )
+        book.add(
+            Fault(
+                lines[0].file,
+                "",
+                "",
+                said,
+                phrase("at most {most} changes", most=MOST_LINES),
+                cure,
+            )
+        )
         lines = []
     draft = begun = Draft(plan, eased(plan.outfit), plan.now_min)
     ordered = _ordered(lines)
@@ -125,8 +141,10 @@ def _used_up(draft: Draft, begun: Draft) -> Draft:
     if (draft.plan, draft.outfit, draft.now_min) == (begun.plan, begun.outfit, begun.now_min):
         return replace(draft, outfit=kept)
     return draft.noted(
-        f"kept in hand when planned, used from now on where it is needed: "
-        f"{eased_words(kept.in_hand)}"
+        phrase(
+            "kept in hand when planned, used from now on where it is needed: {what}",
+            what=eased_words(kept.in_hand) or phrase("nothing"),
+        )
     )
 
 
@@ -163,10 +181,10 @@ def _put_in(draft: Draft, typed: Typed, verb: Verb, line: Line, book: FaultBook)
         new = verb.does(line, draft)
         line.close()
     except Refusal as no:
-        cure = f"{no.cure} An example: {verb.such_as!r}."
+        cure = phrase("{cure} An example: {such_as}.", cure=no.cure, such_as=repr(verb.such_as))
         if verb is VERBS[-1]:
             begins = ", ".join(one.begins[0] for one in VERBS if one.begins)
-            cure = f"{cure} Lines may begin: {begins}."
+            cure = phrase("{cure} Lines may begin: {begins}.", cure=cure, begins=begins)
         said = said_text(typed.text)
         book.add(Fault(typed.file, typed.where, "", said, no.allowed, cure))
         return draft
@@ -175,7 +193,10 @@ def _put_in(draft: Draft, typed: Typed, verb: Verb, line: Line, book: FaultBook)
 
 def _refuse_long(text: str) -> None:
     if len(text) > LONGEST_LINE:
-        raise Refusal(f"at most {LONGEST_LINE} characters", "Write one change on a line.")
+        raise Refusal(
+            phrase("at most {most} characters", most=LONGEST_LINE),
+            phrase("Write one change on a line."),
+        )
 
 
 def _presumed(draft: Draft) -> tuple[tuple[str, str], ...]:

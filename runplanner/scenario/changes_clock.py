@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, clock
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.visits.windows import windows
 
@@ -108,9 +109,13 @@ class Rest:
             if max(arrive, span.start_min) + work <= span.end_min
         ]
         if not fit and strict:
-            where = self.outfit.yard(call.yard).name if call.yard else "the unloading place"
-            said = f"{where} within its hours; the truck is there at {clock(arrive)}"
-            raise Refusal(said, "Leave out that stop as well, or call the truck home.")
+            where = self.outfit.yard(call.yard).name if call.yard else phrase("the unloading place")
+            said = phrase(
+                "{where} within its hours; the truck is there at {arrive}",
+                where=where,
+                arrive=clock(arrive),
+            )
+            raise Refusal(said, phrase("Leave out that stop as well, or call the truck home."))
         start = min(fit, default=arrive)
         end = start + work
         hours = self.outfit.hours
@@ -132,7 +137,7 @@ class Rest:
     def _leg(self, here: int, there: int) -> int:
         minutes = self.outfit.travel.minutes[here][there]
         if minutes is None:
-            raise Refusal("a way by road", "Choose another order.")
+            raise Refusal(phrase("a way by road"), phrase("Choose another order."))
         return -(-minutes * 1000 // _speed(self.outfit, self.shift))
 
     def waits(self, calls: list[Call], following: Call) -> list[Call]:
@@ -144,8 +149,11 @@ class Rest:
         last = calls[-1]
         leave = following.arrive_min - self._leg(last.place, following.place)
         if leave < last.leave_min:
-            said = f"a day that holds: the next trip loads at {clock(following.start_min)}"
-            raise Refusal(said, "Leave out more stops, or call the truck home.")
+            said = phrase(
+                "a day that holds: the next trip loads at {start_min}",
+                start_min=clock(following.start_min),
+            )
+            raise Refusal(said, phrase("Leave out more stops, or call the truck home."))
         if leave > last.leave_min:
             last = replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
         return [*calls[:-1], last]
@@ -165,8 +173,10 @@ class Rest:
         hours = self.outfit.hours
         most = min(shift.day * DAY_MIN + hours.end_min, shift.start_min + hours.duty_max_min)
         if end > max(most, shift.end_min):
-            said = f"a day that ends by {clock(most)}, not at {clock(end)}"
-            raise Refusal(said, "Leave out a stop, or call the truck home.")
+            said = phrase(
+                "a day that ends by {most}, not at {end}", most=clock(most), end=clock(end)
+            )
+            raise Refusal(said, phrase("Leave out a stop, or call the truck home."))
         return replace(
             shift,
             end_min=end,
@@ -229,5 +239,10 @@ def fits(outfit: Outfit, before: Trip, now: Trip, begun: int) -> None:
         load, most = call.after.load_g + unused, call.after.load_max_g
         if call.kind is CallKind.YARD and load > most:
             where = outfit.yard(call.yard).name
-            said = f"at most {most // 1000} kg aboard, not {-(-load // 1000)} kg after {where}"
-            raise Refusal(said, "Another order, or call the truck home.")
+            said = phrase(
+                "at most {most} kg aboard, not {load} kg after {where}",
+                most=most // 1000,
+                load=-(-load // 1000),
+                where=where,
+            )
+            raise Refusal(said, phrase("Another order, or call the truck home."))

@@ -11,12 +11,13 @@ from typing import Final
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import phrase
 from runplanner.scenario.changes_aboard import aboard
 from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_line import Line
 from runplanner.scenario.faults import Refusal
 
-COUNTS: Final = (
+COUNTS: Final = phrase(
     "counts such as '20 colonies 37 boxes', with brood boxes, wet boxes, blocks, boards, fed, "
     "litres, strips or no strips as need be; or 'nothing'"
 )
@@ -60,7 +61,7 @@ def read_counts(line: Line) -> Counts:
             counts[word] = number
         line.take("and", ",")
     if not counts:
-        raise Refusal(COUNTS, "Write what was counted.")
+        raise Refusal(COUNTS, phrase("Write what was counted."))
     return counts
 
 
@@ -71,7 +72,7 @@ def _one(line: Line) -> tuple[str, int]:
     if found and found[2] and word != "boxes":
         word = None
     if found is None or word is None:
-        raise Refusal(COUNTS, f"Not understood from {rest!r} on.")
+        raise Refusal(COUNTS, phrase("Not understood from {rest} on.", rest=repr(rest)))
     return (found[2].casefold() if found[2] else word), int(found[1])
 
 
@@ -92,7 +93,10 @@ def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     done = replace(done, counted=tuple(dict.fromkeys(marks)))
     off = off_by(done, yard.id, Job.TAKE_OFF)
     if off > yard.colonies:
-        raise Refusal(f"at most the {yard.colonies} colonies of the yard", "Count again.")
+        raise Refusal(
+            phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
+            phrase("Count again."),
+        )
     return done
 
 
@@ -195,7 +199,10 @@ def _fed(
         fed = counts["litres"] * 1000 // each
     fed = counts.get("fed", fed)
     if fed > yard.colonies:
-        raise Refusal(f"at most the {yard.colonies} colonies of the yard", "Count again.")
+        raise Refusal(
+            phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
+            phrase("Count again."),
+        )
     circulate = outfit.kit.feeders_owned is not None and action.round == 1
     return replace(action, colonies=fed, ml=each * fed, feeders=fed if circulate else 0)
 
@@ -219,7 +226,10 @@ def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
             continue
         wet = counts.get("wet", action.wet)
         if wet > action.wet:
-            raise Refusal(f"at most the {action.wet} wet boxes of this stop", "Count again.")
+            raise Refusal(
+                phrase("at most the {wet} wet boxes of this stop", wet=action.wet),
+                phrase("Count again."),
+            )
         found += [replace(action, wet=wet)] if wet else []
     return found
 
@@ -230,7 +240,12 @@ def _feeders_off(planned: Mapping[Job, Action], counts: Counts) -> Action | None
         return None
     off = counts.get("feeders", action.feeders_off)
     if off > action.feeders_off:
-        raise Refusal(f"at most the {action.feeders_off} feeders of this stop", "Count again.")
+        raise Refusal(
+            phrase(
+                "at most the {feeders_off} feeders of this stop", feeders_off=action.feeders_off
+            ),
+            phrase("Count again."),
+        )
     return replace(action, feeders_off=off) if off else None
 
 
@@ -250,9 +265,18 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
             off = sum(one.wet for call in trip.calls for one in call.actions) - sum(
                 one.wet for call in calls for one in call.actions
             )
-            cause = "of wet boxes that were not put up" if off else "with honey still on"
+            cause = (
+                phrase("of wet boxes that were not put up")
+                if off
+                else phrase("with honey still on")
+            )
             draft = _with_calls(draft, trip, calls).noted(
-                f"{yard.name}: what {trip.id} was to do there {cause} does not count"
+                phrase(
+                    "{name}: what {id} was to do there {cause} does not count",
+                    name=yard.name,
+                    id=trip.id,
+                    cause=cause,
+                )
             )
     return draft
 

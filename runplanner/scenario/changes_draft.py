@@ -8,6 +8,7 @@ from runplanner.daybook.trip import Shift, Trip
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import Phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +26,7 @@ class Draft:
     plan: Plan
     outfit: Outfit
     now_min: int
-    notes: tuple[str, ...] = ()
+    notes: tuple[Phrase, ...] = ()
     counted: tuple[tuple[str, str], ...] = ()
 
     @property
@@ -38,7 +39,7 @@ class Draft:
         yards = tuple(yard if one.id == yard.id else one for one in self.outfit.yards)
         return replace(self, outfit=replace(self.outfit, yards=yards))
 
-    def noted(self, note: str) -> Self:
+    def noted(self, note: Phrase) -> Self:
         """Return the draft with one more note."""
         return replace(self, notes=(*self.notes, note))
 

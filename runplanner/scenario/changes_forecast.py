@@ -13,6 +13,7 @@ from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import phrase, verbatim
 from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.faults import said_text
 
@@ -59,20 +60,34 @@ def with_forecast(draft: Draft, fresh: Fresh) -> Draft:
             changed.append(yard.name)
             draft = draft.with_yard(new)
     for sky in fresh.skies:
-        draft = draft.noted(f"forecast read: {sky}")
-    said = ", ".join(changed) or "none"
-    draft = draft.noted(f"yards with other hours or another doubt from now on: {said}")
+        draft = draft.noted(phrase("forecast read: {sky}", sky=sky))
+    names = ", ".join(changed) or phrase("none")
+    draft = draft.noted(
+        phrase("yards with other hours or another doubt from now on: {names}", names=names)
+    )
     by_hand = [y.name for y in draft.outfit.yards if any(_by_hand(one, now) for one in y.shut)]
     if by_hand:
-        draft = draft.noted(f"hours shut by hand stay shut: {', '.join(by_hand)}")
+        draft = draft.noted(
+            phrase("hours shut by hand stay shut: {names}", names=", ".join(by_hand))
+        )
     if treated:
         names = ", ".join(treated)
         draft = draft.noted(
-            f"other strips in {fresh.folder} than in the plan, days fit for them as they were: "
-            f"{names}"
+            phrase(
+                "other strips in {folder} than in the plan, days fit for them as "
+                "they were: {names}",
+                folder=fresh.folder,
+                names=names,
+            )
         )
     if unknown:
-        draft = draft.noted(f"not in {fresh.folder}, weather as it was: {', '.join(unknown)}")
+        draft = draft.noted(
+            phrase(
+                "not in {folder}, weather as it was: {names}",
+                folder=fresh.folder,
+                names=", ".join(unknown),
+            )
+        )
     return draft
 
 
@@ -81,8 +96,10 @@ def _same_campaign(draft: Draft, fresh: Fresh) -> None:
     was, now = draft.outfit.season, fresh.outfit.season
     faults = [
         Fault(
-            said_text(fresh.folder), "", key, str(told), str(wanted),
-            "Give the folder this plan was made from; other dates want a plan of their own.",
+            said_text(fresh.folder), "", key, str(told), verbatim(str(wanted)),
+            phrase(
+                "Give the folder this plan was made from; other dates want a plan of their own."
+            ),
         )
         for key, told, wanted in (
             ("season.first_day", now.first_date, was.first_date),
@@ -93,8 +110,8 @@ def _same_campaign(draft: Draft, fresh: Fresh) -> None:
     ]  # fmt: skip
     if not {yard.id for yard in draft.outfit.yards} & {yard.id for yard in fresh.outfit.yards}:
         names = ", ".join(yard.name for yard in fresh.outfit.yards[:3])
-        cure = "Give the folder this plan was made from."
-        allowed = "at least one yard of the plan"
+        cure = phrase("Give the folder this plan was made from.")
+        allowed = phrase("at least one yard of the plan")
         faults.append(Fault(said_text(fresh.folder), "", "yards", said_text(names), allowed, cure))
     if faults:
         raise ScenarioError(tuple(faults))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import lru_cache
 from typing import Final, TypeVar
 
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal, did_you_mean
 
 T = TypeVar("T")
@@ -39,9 +40,9 @@ class Line:
 
     def take(self, *phrases: str) -> str:
         """Read the first of ``phrases`` that comes next; empty where none does."""
-        for phrase in phrases:
-            if self._reads(phrase.split()):
-                return phrase
+        for words in phrases:
+            if self._reads(words.split()):
+                return words
         return ""
 
     def _reads(self, words: Sequence[str]) -> bool:
@@ -57,7 +58,7 @@ class Line:
         last, wanted = fold(here[-1]), fold(words[-1])
         return len(words) if same and wanted in {last, last.rstrip(_TAIL)} else 0
 
-    def name(self, known: Mapping[str, T], allowed: str) -> T:
+    def name(self, known: Mapping[str, T], allowed: Phrase) -> T:
         """Read the longest name of ``known`` that comes next.
 
         Raises:
@@ -65,7 +66,7 @@ class Line:
         """
         found = self.maybe_name(known)
         if found is None:
-            said = " ".join(self._words[self._at : self._at + 3]) or "nothing"
+            said = " ".join(self._words[self._at : self._at + 3]) or phrase("nothing")
             raise Refusal(allowed, did_you_mean(said, known))
         return found
 
@@ -114,7 +115,7 @@ class Line:
         """Say what is left in other words."""
         self._words = [*self._words[: self._at], *pattern.sub(words, self.rest()).split()]
 
-    def number(self, allowed: str, most: int) -> int:
+    def number(self, allowed: Phrase, most: int) -> int:
         """Read a whole number from 0 to ``most``.
 
         Raises:
@@ -122,7 +123,7 @@ class Line:
         """
         found = self.match(re.compile(r"[0-9]{1,9}(?![0-9.])"))
         if found is None or int(found.group()) > most:
-            raise Refusal(allowed, f"Write a whole number from 0 to {most}.")
+            raise Refusal(allowed, phrase("Write a whole number from 0 to {most}.", most=most))
         return int(found.group())
 
     def reason(self) -> str:
@@ -138,5 +139,8 @@ class Line:
         left = self.rest()
         named = self._at > 0 and self._words[self._at - 1].endswith(":")
         if left and not named and not left.startswith((":", "(", "#")):
-            cure = "Leave it out, or put a colon before a reason."
-            raise Refusal(f"nothing after the change, but it goes on {left[:60]!r}", cure)
+            cure = phrase("Leave it out, or put a colon before a reason.")
+            raise Refusal(
+                phrase("nothing after the change, but it goes on {left}", left=repr(left[:60])),
+                cure,
+            )

@@ -8,13 +8,14 @@ from runplanner.daybook.trip import Trip
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import phrase
 from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_line import Line
 from runplanner.scenario.faults import Refusal
 
 Helper = Person | Truck | Trailer
 _ALL: Final = ("all", "everywhere", "all yards")
-_YARD: Final = "the name or id of a yard"
+_YARD: Final = phrase("the name or id of a yard")
 
 
 def some_yards(line: Line, draft: Draft) -> list[Yard]:
@@ -32,7 +33,7 @@ def some_yards(line: Line, draft: Draft) -> list[Yard]:
     spelled = {f"district {name}": found for name, found in districts.items()}
     everyone = {key: list(draft.outfit.yards) for key in _ALL}
     known = everyone | districts | spelled | known
-    found = list(line.name(known, f"{_YARD}, a district, or 'all'"))
+    found = list(line.name(known, phrase("{yard}, a district, or 'all'", yard=_YARD)))
     while line.comma_before():
         more = line.maybe_name(known)
         if more is None:
@@ -54,7 +55,10 @@ def a_yard(line: Line, draft: Draft, among: Iterable[Yard]) -> Yard:
         found = line.name(known, _YARD)
     if len(found) > 1:
         ids = ", ".join(one.id for one in found)
-        raise Refusal("a yard whose name no other has", f"Write its id, one of: {ids}.")
+        raise Refusal(
+            phrase("a yard whose name no other has"),
+            phrase("Write its id, one of: {ids}.", ids=ids),
+        )
     return draft.outfit.yard(found[0].id)
 
 
@@ -77,8 +81,11 @@ def trip_named(line: Line, draft: Draft) -> Trip:
     gone = {trip.id: trip for trip in draft.driven_trips()}
     later = {trip.id for shift in draft.plan.shifts for trip in shift.trips} - set(gone)
     if line.maybe_name(dict.fromkeys(later, "")) is not None:
-        raise Refusal("a trip that has left by now", "Give the time it is with 'now Fri 12:30'.")
-    return line.name(gone, "the id of a trip that has left by now, as on its manifest")
+        raise Refusal(
+            phrase("a trip that has left by now"),
+            phrase("Give the time it is with 'now Fri 12:30'."),
+        )
+    return line.name(gone, phrase("the id of a trip that has left by now, as on its manifest"))
 
 
 def helper_named(line: Line, draft: Draft) -> tuple[str, str]:
@@ -99,10 +106,15 @@ def helper_named(line: Line, draft: Draft) -> tuple[str, str]:
         for thing in things:
             for name in _spoken(thing):
                 known.setdefault(name, []).append((kind, thing.id))
-    allowed = "a change, or the name of a truck, trailer or person followed by out, off or back"
+    allowed = phrase(
+        "a change, or the name of a truck, trailer or person followed by out, off or back"
+    )
     found = line.name(known, allowed)
     if len(set(found)) > 1:
-        raise Refusal("a name that stands for one", "Put 'truck' or 'trailer' before, or its id.")
+        raise Refusal(
+            phrase("a name that stands for one"),
+            phrase("Put 'truck' or 'trailer' before, or its id."),
+        )
     return found[0]
 
 

@@ -13,6 +13,7 @@ from typing import Final
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.changes_aboard import aboard
 from runplanner.scenario.changes_clock import Rest, fits, unloads, yard_spans
 from runplanner.scenario.changes_draft import Draft
@@ -20,7 +21,7 @@ from runplanner.scenario.changes_line import Line
 from runplanner.scenario.changes_names import a_yard, helper_named
 from runplanner.scenario.faults import Refusal
 
-_OUT: Final = "a truck that is out with a trip loaded"
+_OUT: Final = phrase("a truck that is out with a trip loaded")
 MOST_ORDERED: Final = 5
 """With more stops to come no other order is looked for."""
 
@@ -58,7 +59,10 @@ def skip(line: Line, draft: Draft) -> Draft:
     outs = _all_out(draft)
     ids = {call.yard for out in outs for call in (*out.to_come(), *out.later_stops())}
     if not ids:
-        raise Refusal("a stop to come of a trip under way", "Nobody is out with stops to come.")
+        raise Refusal(
+            phrase("a stop to come of a trip under way"),
+            phrase("Nobody is out with stops to come."),
+        )
     yard = a_yard(line, draft, [one for one in draft.outfit.yards if one.id in ids])
     for out in outs:
         if any(call.yard == yard.id for call in out.to_come()):
@@ -102,7 +106,7 @@ def _truck(line: Line, draft: Draft) -> _Out:
     kind, key = helper_named(line, draft)
     found = [out for out in _all_out(draft) if kind == "trucks" and out.shift.truck == key]
     if not found:
-        raise Refusal(_OUT, "Before it has loaded, say that it is out for the day.")
+        raise Refusal(_OUT, phrase("Before it has loaded, say that it is out for the day."))
     return found[0]
 
 
@@ -162,8 +166,8 @@ def advised(draft: Draft) -> Draft:
     """
     for out, shut in _in_trouble(draft):
         lines, then = _advice(draft, out, shut)
-        said = " and ".join(f"'{line}'" for line in lines)
-        draft = draft.noted(f"{_trouble(draft, out, shut)}: {said} {then}")
+        advice = joined(" ", _all([f"'{line}'" for line in lines]), then)
+        draft = draft.noted(joined(": ", _trouble(draft, out, shut), advice))
     return draft
 
 
@@ -180,11 +184,23 @@ def rung(draft: Draft, tell: Callable[[Draft, str], Draft]) -> Draft:
         lines, _ = _advice(draft, out, shut)
         trouble = _trouble(draft, out, shut)
         try:
-            new = draft.noted(f"{trouble}: ring the driver now ({', '.join(lines)})")
+            new = draft.noted(
+                phrase(
+                    "{trouble}: ring the driver now ({names})",
+                    trouble=trouble,
+                    names=", ".join(lines),
+                )
+            )
             for line in lines:
                 new = tell(new, line)
         except Refusal as no:
-            new = draft.noted(f"{trouble}: nothing fits ({no.allowed}); ring the driver")
+            new = draft.noted(
+                phrase(
+                    "{trouble}: nothing fits ({allowed}); ring the driver",
+                    trouble=trouble,
+                    allowed=no.allowed,
+                )
+            )
         draft = new
     return draft
 
@@ -200,10 +216,10 @@ def _in_trouble(draft: Draft) -> list[tuple[_Out, list[Call]]]:
     return found
 
 
-def _trouble(draft: Draft, out: _Out, shut: Sequence[Call]) -> str:
+def _trouble(draft: Draft, out: _Out, shut: Sequence[Call]) -> Phrase:
     name = next(one.name for one in draft.outfit.trucks if one.id == out.shift.truck)
     where = ", ".join(draft.outfit.yard(call.yard).name for call in shut)
-    return f"{name} is out, and hours are shut at {where}"
+    return phrase("{name} is out, and hours are shut at {where}", name=name, where=where)
 
 
 def _stands(draft: Draft, day: int, call: Call) -> bool:
@@ -211,23 +227,30 @@ def _stands(draft: Draft, day: int, call: Call) -> bool:
     return any(s.start_min <= call.start_min and call.end_min <= s.end_min for s in spans)
 
 
-def _advice(draft: Draft, out: _Out, shut: Sequence[Call]) -> tuple[list[str], str]:
+def _advice(draft: Draft, out: _Out, shut: Sequence[Call]) -> tuple[list[str], Phrase]:
     """Return the lines to type that lose least, as far as some fit, and what they do."""
     stops, names = out.to_come(), {one.id: one.name for one in draft.outfit.yards}
     late = [f"skip {names[call.yard]}" for call in shut if call in out.later_stops()]
     shut = [call for call in shut if call in stops]
     if not shut:
-        return late, "calls that trip off"
+        return late, phrase("calls that trip off")
     if len(stops) <= MOST_ORDERED:
         for way in islice(permutations(stops), 1, None):
             if _goes(draft, out, way):
                 order_of = ", ".join(names[call.yard] for call in way)
-                return [f"next {out.shift.truck}: {order_of}"], "fits"
+                return [f"next {out.shift.truck}: {order_of}"], phrase("fits")
     open_still = tuple(call for call in stops if call not in shut)
     later = len(out.shift.trips) > out.at + 1
     if (open_still or (later and not late)) and _goes(draft, out, open_still):
-        return [*(f"skip {names[call.yard]}" for call in shut), *late], "fits"
-    return [f"home {out.shift.truck}"], "calls it home"
+        return [*(f"skip {names[call.yard]}" for call in shut), *late], phrase("fits")
+    return [f"home {out.shift.truck}"], phrase("calls it home")
+
+
+def _all(lines: Sequence[str]) -> Part:
+    told: Part = lines[0]
+    for line in lines[1:]:
+        told = phrase("{first} and {last}", first=told, last=line)
+    return told
 
 
 def _goes(draft: Draft, out: _Out, rest: Sequence[Call]) -> bool:
@@ -240,14 +263,18 @@ def _goes(draft: Draft, out: _Out, rest: Sequence[Call]) -> bool:
 
 def _words(
     draft: Draft, shift: Shift, calls: Sequence[Call], gone: Sequence[tuple[str, str]]
-) -> str:
+) -> Phrase:
     """Return what the driver must be told."""
     outfit = draft.outfit
     name = next(truck.name for truck in outfit.trucks if truck.id == shift.truck)
-    way = [
+    way: list[Part] = [
         f"{outfit.yard(call.yard).name if call.yard else outfit.places[call.place].name} "
         f"{clock(call.arrive_min)}"
         for call in calls
     ]
-    out = f"; left out: {', '.join(outfit.yard(yard).name for _, yard in gone)}" if gone else ""
-    return f"tell {name}: {', '.join([*way, f'home {clock(shift.end_min)}'])}{out}"
+    way.append(phrase("home {time}", time=clock(shift.end_min)))
+    told = phrase("tell {truck}: {way}", truck=name, way=joined(", ", *way))
+    if not gone:
+        return told
+    left = ", ".join(outfit.yard(yard).name for _, yard in gone)
+    return phrase("{told}; left out: {yards}", told=told, yards=left)

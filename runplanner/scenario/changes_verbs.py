@@ -11,6 +11,7 @@ from runplanner.daybook.trip import Job
 from runplanner.days import Span, join, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario import changes_stocks as stocks
 from runplanner.scenario import changes_under_way as under_way
 from runplanner.scenario import changes_yards as yards
@@ -48,7 +49,9 @@ def now(line: Line, draft: Draft) -> Draft:
     """Set the time it is; it never goes back before the time of the plan."""
     at = moment(line, draft)
     if at < draft.plan.now_min:
-        raise Refusal("a time not before the plan's own", "The plan was made later than that.")
+        raise Refusal(
+            phrase("a time not before the plan's own"), phrase("The plan was made later than that.")
+        )
     return replace(draft, now_min=at)
 
 
@@ -109,7 +112,9 @@ def out_or_back(line: Line, draft: Draft) -> Draft:
     kind, key = helper_named(line, draft)
     word = line.take("out", "off", "away", "sick", "broken", "back", "here")
     if not word:
-        raise Refusal("'out' or 'off', or 'back', and days", "Write, for example, 'off Fri'.")
+        raise Refusal(
+            phrase("'out' or 'off', or 'back', and days"), phrase("Write, for example, 'off Fri'.")
+        )
     days = days_of(when(line, draft))
     return with_out_days(draft, kind, key, days, back=word in {"back", "here"})
 
@@ -126,7 +131,7 @@ def done(line: Line, draft: Draft) -> Draft:
 
 def dead(line: Line, draft: Draft) -> Draft:
     """Strike colonies that are dead, or queenless and put to others."""
-    count = line.number("a number of colonies", _MOST)
+    count = line.number(phrase("a number of colonies"), _MOST)
     line.take("colonies", "colony", "hives", "hive")
     line.take("at", "in")
     return yards.fewer(draft, a_yard(line, draft, draft.outfit.yards), count)
@@ -135,7 +140,7 @@ def dead(line: Line, draft: Draft) -> Draft:
 def _health(health: Health) -> Callable[[Line, Draft], Draft]:
     def ail(line: Line, draft: Draft) -> Draft:
         if line.rest()[:1].isdigit() and not _names_a_yard(line, draft):
-            line.number("a number of colonies", _MOST)
+            line.number(phrase("a number of colonies"), _MOST)
             line.take("colonies at", "colony at", "at", "colonies", "colony")
         yard = a_yard(line, draft, draft.outfit.yards)
         line.take(",")
@@ -164,20 +169,27 @@ def house_full(line: Line, draft: Draft) -> Draft:
     return stocks.full(draft, when(line, draft))
 
 
-def _left(change: Callable[[Draft, int], Draft], what: str) -> Callable[[Line, Draft], Draft]:
-    return lambda line, draft: change(draft, line.number(f"a number of {what}", _MOST))
+def _left(change: Callable[[Draft, int], Draft], what: Phrase) -> Callable[[Line, Draft], Draft]:
+    return lambda line, draft: change(
+        draft, line.number(phrase("a number of {what}", what=what), _MOST)
+    )
 
 
 def strips_left(line: Line, draft: Draft) -> Draft:
     """Set how many strips are in store; where several substances are used, of which."""
-    left = line.number("a number of strips", _MOST)
+    left = line.number(phrase("a number of strips"), _MOST)
     line.take("of")
     kinds = (draft.outfit.strips, *draft.outfit.strips_also)
     known = {kind.substance: kind.substance for kind in kinds}
     named = line.maybe_name(known)
     if named is None and len(known) > 1:
-        allowed = f"the substance after the number: {', '.join(known)}"
-        raise Refusal(allowed, f"Write 'strips left {left} {kinds[-1].substance}'.")
+        allowed = phrase("the substance after the number: {names}", names=", ".join(known))
+        raise Refusal(
+            allowed,
+            phrase(
+                "Write 'strips left {left} {substance}'.", left=left, substance=kinds[-1].substance
+            ),
+        )
     return stocks.strips_left(draft, left, named or kinds[0].substance)
 
 
@@ -190,7 +202,7 @@ def _left_in(change: Callable[[Draft, str], Draft]) -> Callable[[Line, Draft], D
 
 def boxes_left(line: Line, draft: Draft) -> Draft:
     """Set how many full boxes still stand in a yard."""
-    left = line.number("a number of boxes", _MOST)
+    left = line.number(phrase("a number of boxes"), _MOST)
     line.take("boxes", "box")
     line.take("at", "in", "on")
     yard = a_yard(line, draft, draft.outfit.yards)
@@ -229,9 +241,9 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("home", "call home"), "home Blue", under_way.home, 3),
     Verb(("skip", "leave out"), "skip Fernbank", under_way.skip, 3),
     Verb(("next",), "next Blue: Old Mill, Fernbank", under_way.order, 3),
-    Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, "blocks"), 4),
+    Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, phrase("blocks")), 4),
     Verb(("strips left",), "strips left 200", strips_left, 4),
-    Verb(("boards lost",), "boards lost 5", _left(stocks.boards_lost, "boards"), 4),
+    Verb(("boards lost",), "boards lost 5", _left(stocks.boards_lost, phrase("boards")), 4),
     Verb(("sugar left",), "sugar left 500 kg", _left_in(stocks.sugar_left), 4),
     Verb(("syrup left",), "syrup left 600 L", _left_in(stocks.syrup_left), 4),
     Verb((), "truck Blue out 27-28 Feb, Ann off Fri, Ann back Sat", out_or_back),

@@ -5,6 +5,7 @@ from datetime import date
 from typing import Final
 
 from runplanner.days import DAY_MIN, Span, date_of
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_line import Line
 from runplanner.scenario.faults import Refusal
@@ -35,7 +36,7 @@ _RANGES: Final = (
 )
 """Dashes between days or hours, and how they are said in words."""
 _AHEAD: Final = 28
-WHEN: Final = (
+WHEN: Final = phrase(
     "a day or days of the campaign, such as 'Fri', 'Fri 26 Feb', '27-28 Feb', 'until Mon', "
     "and perhaps hours, such as 'from 14:00' or '8:00-12:00'"
 )
@@ -70,7 +71,7 @@ def _spell_out(line: Line) -> None:
 def _spans(first: int, last: int, hours: tuple[int, int] | None) -> tuple[Span, ...]:
     start, end = hours or (0, DAY_MIN)
     if last < first or end <= start:
-        raise Refusal("an end after the start", "Check the days and hours.")
+        raise Refusal(phrase("an end after the start"), phrase("Check the days and hours."))
     return tuple(Span(one * DAY_MIN + start, one * DAY_MIN + end) for one in range(first, last + 1))
 
 
@@ -85,7 +86,7 @@ def _until_after(line: Line, draft: Draft, first: int) -> tuple[Span, ...]:
 def _until(line: Line, draft: Draft, start: int) -> Span:
     end = moment(line, draft)
     if end <= start:
-        raise Refusal("an end after the start", "Check the days and hours.")
+        raise Refusal(phrase("an end after the start"), phrase("Check the days and hours."))
     return Span(start, end)
 
 
@@ -102,7 +103,9 @@ def _hours(line: Line) -> tuple[int, int] | None:
 def _clock(line: Line) -> int:
     found = line.match(_CLOCK)
     if found is None:
-        raise Refusal("a time of day such as 14:00", "Write hours and minutes with a colon.")
+        raise Refusal(
+            phrase("a time of day such as 14:00"), phrase("Write hours and minutes with a colon.")
+        )
     return clock_min(found.group())
 
 
@@ -130,7 +133,7 @@ def day(line: Line, draft: Draft, *, needed: bool = True) -> int | None:
     found = line.match(_DATE)
     if found is None or not found.group().strip():
         if needed:
-            raise Refusal(WHEN, f"The campaign runs {_campaign(draft)}.")
+            raise Refusal(WHEN, phrase("The campaign runs {campaign}.", campaign=_campaign(draft)))
         return None
     return _number(found, draft)
 
@@ -145,7 +148,10 @@ def _number(found: "re.Match[str]", draft: Draft) -> int:
     real = _date(draft, number)
     if weekday is not None and real.weekday() != weekday:
         name = _DAYS[real.weekday()].title()
-        raise Refusal("a weekday and date that agree", f"{real.isoformat()} is a {name}.")
+        raise Refusal(
+            phrase("a weekday and date that agree"),
+            phrase("{date} is a {weekday}.", date=real.isoformat(), weekday=name),
+        )
     return number
 
 
@@ -159,7 +165,9 @@ def _dated(found: "re.Match[str]", draft: Draft) -> int | None:
         real = _date(draft, ahead)
         if (real.month, real.day) == (_MONTHS.index(month[:3].casefold()) + 1, int(number)):
             return _inside(ahead, draft)
-    raise Refusal("a day of the campaign", f"It runs {_campaign(draft)}.")
+    raise Refusal(
+        phrase("a day of the campaign"), phrase("It runs {campaign}.", campaign=_campaign(draft))
+    )
 
 
 def _next(weekday: int, draft: Draft) -> int:
@@ -170,7 +178,10 @@ def _next(weekday: int, draft: Draft) -> int:
 
 def _inside(number: int, draft: Draft) -> int:
     if not 0 <= number < draft.outfit.season.n_days + _AHEAD:
-        raise Refusal("a day of the campaign", f"It runs {_campaign(draft)}.")
+        raise Refusal(
+            phrase("a day of the campaign"),
+            phrase("It runs {campaign}.", campaign=_campaign(draft)),
+        )
     return number
 
 
@@ -178,9 +189,13 @@ def _date(draft: Draft, number: int) -> date:
     return date_of(date.fromisoformat(draft.outfit.season.first_date), number)
 
 
-def _campaign(draft: Draft) -> str:
+def _campaign(draft: Draft) -> Phrase:
     last = draft.outfit.season.n_days - 1
-    return f"from {_date(draft, 0).isoformat()} to {_date(draft, last).isoformat()}"
+    return phrase(
+        "from {start} to {end}",
+        start=_date(draft, 0).isoformat(),
+        end=_date(draft, last).isoformat(),
+    )
 
 
 def days_of(spans: tuple[Span, ...]) -> tuple[int, ...]:

@@ -10,6 +10,7 @@ from runplanner.haulage.travel import drive_min, geodesic_m, road_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import Access, Health, Place, Yard
+from runplanner.phrase import Number, phrase
 from runplanner.scenario import words
 from runplanner.scenario.changes_counts import driven_actions, off_by
 from runplanner.scenario.changes_draft import Draft
@@ -39,8 +40,13 @@ def with_counts(draft: Draft, yard: Yard) -> Draft:
     left = new.boxes - _share(new.boxes, off, new.colonies)
     if off < yard.colonies:
         draft = draft.noted(
-            f"{yard.name}: by this count {left} boxes are expected on the "
-            f"{yard.colonies - off} colonies still on"
+            phrase(
+                "{name}: by this count {left} boxes are expected on the {colonies} "
+                "colonies still on",
+                name=yard.name,
+                left=left,
+                colonies=yard.colonies - off,
+            )
         )
     return draft.with_yard(new)
 
@@ -82,14 +88,23 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
         Refusal: When the yard has not so many.
     """
     if gone > yard.colonies:
-        raise Refusal(f"at most the {yard.colonies} colonies of the yard", "Count again.")
+        raise Refusal(
+            phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
+            phrase("Count again."),
+        )
     off = off_by(draft, yard.id, Job.TAKE_OFF)
     left = yard.boxes - _share(yard.boxes, min(off, yard.colonies), yard.colonies)
     new = replace(yard, colonies=yard.colonies - gone)
     if off < new.colonies:
         return draft.with_yard(with_boxes_left(new, off, left))
     if left:
-        draft = draft.noted(f"{yard.name}: {left} boxes stand on no living colony; fetch them")
+        draft = draft.noted(
+            phrase(
+                "{name}: {left} boxes stand on no living colony; fetch them",
+                name=yard.name,
+                left=left,
+            )
+        )
     return draft.with_yard(new)
 
 
@@ -109,7 +124,9 @@ def point(line: Line) -> Point:
     """
     found = line.match(_POINT)
     if found is None:
-        raise Refusal("latitude and longitude, such as -36.85 174.76", "Write both numbers.")
+        raise Refusal(
+            phrase("latitude and longitude, such as -36.85 174.76"), phrase("Write both numbers.")
+        )
     return LATITUDE(found[1]), LONGITUDE(found[2])
 
 
@@ -124,7 +141,9 @@ def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
     first = draft.today + 1
     from_day = first if from_day is None else from_day
     if from_day <= max(yard.sites[-1][0], draft.today if draft.now_min > 0 else 0):
-        raise Refusal("a day after today and after the last move", "Check the date.")
+        raise Refusal(
+            phrase("a day after today and after the last move"), phrase("Check the date.")
+        )
     key = f"yard-{yard.id}-moved-{len(yard.sites)}"
     outfit, place = _with_place(draft.outfit, Place(key, yard.name, *there))
     new = replace(yard, sites=(*yard.sites, (from_day, place)))
@@ -143,9 +162,9 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
     name = _new_name(line, outfit)
     there = point(line)
     line.take(":")
-    colonies = line.number("a number of colonies", 500)
+    colonies = line.number(phrase("a number of colonies"), 500)
     line.take("colonies", "colony", "hives", "hive")
-    boxes = line.number("a number of boxes", 5000)
+    boxes = line.number(phrase("a number of boxes"), 5000)
     line.take("boxes", "box")
     model = like(line) if line.take("like") else _nearest(outfit, there)
     key = words.slug(name, {yard.id for yard in outfit.yards})
@@ -156,17 +175,24 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         health=Health.SOUND, feed_agreed=False, access=Access(),
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
     )  # fmt: skip
-    note = f"{name}: gate and way in unknown; all that was not typed is as at {model.name}"
+    note = phrase(
+        "{name}: gate and way in unknown; all that was not typed is as at {name2}",
+        name=name,
+        name2=model.name,
+    )
     return replace(draft, outfit=with_yard_like(grown, yard, model)).noted(note)
 
 
 def _new_name(line: Line, outfit: Outfit) -> str:
     found = line.match(re.compile(r"(.{1,200}?)\s+at(?=\s+[+-]?[0-9])"))
     if found is None:
-        raise Refusal("a new yard's name and place: 'NAME at LAT LON'", "Write 'at' before them.")
+        raise Refusal(
+            phrase("a new yard's name and place: 'NAME at LAT LON'"),
+            phrase("Write 'at' before them."),
+        )
     name = words.name(found[1].strip('"'))
     if name.casefold() in {yard.name.casefold() for yard in outfit.yards}:
-        raise Refusal("a name that no yard has", "Choose another name.")
+        raise Refusal(phrase("a name that no yard has"), phrase("Choose another name."))
     return name
 
 
@@ -182,7 +208,10 @@ def _with_place(outfit: Outfit, place: Place) -> tuple[Outfit, int]:
     """Return the outfit with one place more, its roads worked out like the known ones."""
     home = outfit.places[outfit.home.place]
     if geodesic_m((home.lat, home.lon), (place.lat, place.lon)) > FAR_M:
-        raise Refusal(f"within {FAR_M // 1000} km of the base", "Check latitude and longitude.")
+        raise Refusal(
+            phrase("within {far} km of the base", far=FAR_M // 1000),
+            phrase("Check latitude and longitude."),
+        )
     detour, speed = _habit(outfit)
     metres = [
         road_m(geodesic_m((one.lat, one.lon), (place.lat, place.lon)), detour)
@@ -193,8 +222,13 @@ def _with_place(outfit: Outfit, place: Place) -> tuple[Outfit, int]:
         outfit.travel,
         minutes=_grown(outfit.travel.minutes, minutes),
         metres=_grown(outfit.travel.metres, metres),
-        source=f"{outfit.travel.source}; {place.id} by straight lines x {detour / 1000:g} "
-        f"at {speed / 1000:g} km/h, as on the other roads",
+        source=phrase(
+            "{source}; {id} by straight lines x {detour} at {speed} km/h, as on the other roads",
+            source=outfit.travel.source,
+            id=place.id,
+            detour=Number(f"{detour / 1000:g}"),
+            speed=Number(f"{speed / 1000:g}"),
+        ),
     )
     places = (*outfit.places, place)
     return replace(outfit, places=places, travel=travel), len(outfit.places)

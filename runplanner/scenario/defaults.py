@@ -7,6 +7,7 @@ each one that was used.  All of them are guesses about somebody else's outfit: t
 from dataclasses import dataclass
 from typing import Final
 
+from runplanner.phrase import joined, phrase
 from runplanner.trade.evidence import Cited, Evidence
 
 
@@ -18,7 +19,10 @@ class Default:
     source: Cited
 
 
-def _habit(said: object, words: str = "common practice; measure your own") -> Default:
+_USUAL: Final = phrase("common practice; measure your own")
+
+
+def _habit(said: object, words: str = _USUAL) -> Default:
     return Default(said, Cited(Evidence.PRACTICE, words))
 
 
@@ -34,18 +38,18 @@ def _recalled(said: object, words: str) -> Default:
     return Default(said, Cited(Evidence.MEMORY, words))
 
 
-_CARE: Final = "local law and the vehicle's papers come first"
-_KEPT: Final = "as typed, nothing kept in hand; rehearse to choose"
-_REHEARSED: Final = "own rehearsals, python -m tests.bench in-hand; 50 %: boxes as guessed"
-_MONEY: Final = "a round figure so that plans can be compared; type your own"
+_CARE: Final = phrase("local law and the vehicle's papers come first")
+_KEPT: Final = phrase("as typed, nothing kept in hand; rehearse to choose")
+_REHEARSED: Final = phrase("own rehearsals, python -m tests.bench in-hand; 50 %: boxes as guessed")
+_MONEY: Final = phrase("a round figure so that plans can be compared; type your own")
 
 DEFAULTS: Final[dict[str, Default]] = {
     "outfit.person_mass": _habit("85 kg", "one person with suit and boots"),
     "base.opens": _habit("05:00"),
     "base.closes": _habit("22:00"),
     "honey_house.boxes_per_hour": _printed(
-        "5, 9, 12", "2 people 8-10 boxes an hour, an owner's estimate (rozehaven.ca); "
-        "the rest in proportion",
+        "5, 9, 12",
+        "2 people 8-10 boxes an hour, an owner's estimate (rozehaven.ca); the rest in proportion",
     ),
     "honey_house.room": _habit(400, "boxes standing five high on pallets; count your own floor"),
     "honey_house.waiting": _habit(0, "nothing waiting to be spun"),
@@ -53,14 +57,20 @@ DEFAULTS: Final[dict[str, Default]] = {
     "honey_house.spin_to": _habit("20:00"),
     "trucks.fuel": _habit("60 kg", "about 70 L of fuel, full"),
     "trucks.kit": _habit("70 kg", "pump, hose, covers, straps, smokers, tools"),
-    "trucks.stack_height": _habit("1.25 m", "boxes strapped under a cover; " + _CARE),
+    "trucks.stack_height": _habit(
+        "1.25 m",
+        "boxes strapped under a cover; local law and the vehicle's papers come first",
+    ),
     "trucks.stack_boxes": _printed(5, "boxes are stacked 4 to 6 high by hand (rozehaven.ca)"),
     "trucks.seats": _habit(3),
     "trucks.four_wheel": _habit("no"),
     "trucks.speed": _habit("100 %", "drives at the travel table's speed"),
     "trucks.km_cost": _habit("0.6", _MONEY),
     "trucks.day_cost": _habit(0, _MONEY),
-    "trailers.stack_height": _habit("1.25 m", "boxes strapped under a cover; " + _CARE),
+    "trailers.stack_height": _habit(
+        "1.25 m",
+        "boxes strapped under a cover; local law and the vehicle's papers come first",
+    ),
     "trailers.stack_boxes": _printed(5, "boxes are stacked 4 to 6 high by hand (rozehaven.ca)"),
     "trailers.speed": _habit("90 %", "a tenth slower with a trailer"),
     "trailers.km_cost": _habit("0.15", _MONEY),
@@ -71,7 +81,9 @@ DEFAULTS: Final[dict[str, Default]] = {
     "yards.box_spread": _habit("10 %", "a guess at how far a guessed box mass is off"),
     "yards.brood_boxes_off": _habit(0, "no brood boxes taken away when condensing"),
     "yards.clearing": _habit("brush", "one visit, nothing to buy, no room below needed"),
-    "yards.stores": _habit("unknown, counts as none", "the careful reading of nothing typed"),
+    "yards.stores": _habit(
+        phrase("unknown, counts as none"), "the careful reading of nothing typed"
+    ),
     "yards.target": _printed("15 kg", "4 months x 3 kg + 3 months x 1 kg (bienenundnatur.de)"),
     "yards.feeder": _recalled("10 L", "hive-wide top feeders hold 8 to 14 L"),
     "yards.spin_by": _printed("72 h", "extract within 3 to 4 days (bee-health.extension.org)"),
@@ -81,8 +93,8 @@ DEFAULTS: Final[dict[str, Default]] = {
     "yards.wet_boxes": _habit("stored wet", "emptied boxes stay at home until next year"),
     "yards.opens": _habit("00:00", "the gate is never shut"),
     "yards.closes": _habit("24:00", "the gate is never shut"),
-    "yards.max_vehicle": _habit("no limit", "nothing typed"),
-    "yards.max_width": _habit("no limit", "nothing typed"),
+    "yards.max_vehicle": _habit(phrase("no limit"), "nothing typed"),
+    "yards.max_width": _habit(phrase("no limit"), "nothing typed"),
     "yards.four_wheel": _habit("no", "any truck gets in"),
     "yards.trailer": _habit("yes", "a trailer can be brought in and turned"),
     "feed.recipe": _printed("2:1", "usual autumn syrup (Ontario tips, farms.com)"),
@@ -93,7 +105,7 @@ DEFAULTS: Final[dict[str, Default]] = {
     "feed.mix_per_hour": _habit("200 L/h"),
     "feed.mix_per_day": _habit("1000 L/day"),
     "feed.ready": _habit("0 L", "nothing mixed beforehand"),
-    "feed.sugar": _habit("as much as it takes", "the shopping list says how much"),
+    "feed.sugar": _habit(phrase("as much as it takes"), "the shopping list says how much"),
     "feed.day_use": _printed(
         "500 g/day", "brood-rearing colony 10-15 kg a month, the upper end (quarrylifeaward.cz)"
     ),
@@ -102,16 +114,18 @@ DEFAULTS: Final[dict[str, Default]] = {
     ),
     "feed.round_to": _habit("0.5 L", "what a person pours by eye"),
     "strips.substance": _official("amitraz", "given at this time of year: UK SPC AN 00561/2015"),
-    "strips.stock": _habit("as many as it takes", "the shopping list says how many"),
+    "strips.stock": _habit(phrase("as many as it takes"), "the shopping list says how many"),
     "kit.board": _habit("1.5 kg", "a clearer board; weigh one"),
     "kit.boards": _habit(0, "no clearer boards"),
-    "kit.blocks": _habit("as many as it takes", "the shopping list says how many"),
+    "kit.blocks": _habit(phrase("as many as it takes"), "the shopping list says how many"),
     "kit.boards_per_place": _habit(40, "boards of 25 to 30 mm stacked a metre high"),
     "kit.block": _habit("2 kg", "the usual stop-gap piece of fondant"),
     "kit.blocks_per_place": _habit(60),
     "kit.feeder": _habit("1.2 kg", "a hive-wide feeder; weigh one"),
     "kit.feeders_per_place": _habit(10),
-    "kit.feeders": _habit("one stands in every yard for each colony", "so none are carried"),
+    "kit.feeders": _habit(
+        phrase("one stands in every yard for each colony"), "so none are carried"
+    ),
     "kit.strip": _recalled("10 g", "one strip with its share of the bag"),
     "pace.setup": _habit("10 min", "gate, suits, smoker, covers off"),
     "pace.inspect": _habit(
@@ -137,12 +151,20 @@ DEFAULTS: Final[dict[str, Default]] = {
     "hours.end": _habit("20:00"),
     "hours.noon": _habit("12:00"),
     "hours.normal": _habit("8 h"),
-    "hours.duty_most": _official("11 h", f"GB domestic rules, gov.uk; {_CARE}"),
-    "hours.driving_most": _printed("9 h", f"EU rules above 3.5 t, fifthwheeltraining; {_CARE}"),
-    "hours.drive_break_after": _printed("4 h 30 min", f"EU rules, the same page; {_CARE}"),
-    "hours.drive_break": _printed("45 min", f"EU rules, the same page; {_CARE}"),
-    "hours.duty_break_after": _recalled("6 h", f"EU mobile workers' rules; {_CARE}"),
-    "hours.duty_break": _recalled("30 min", f"EU mobile workers' rules; {_CARE}"),
+    "hours.duty_most": _official("11 h", joined("; ", phrase("GB domestic rules, gov.uk"), _CARE)),
+    "hours.driving_most": _printed(
+        "9 h", joined("; ", phrase("EU rules above 3.5 t, fifthwheeltraining"), _CARE)
+    ),
+    "hours.drive_break_after": _printed(
+        "4 h 30 min", joined("; ", phrase("EU rules, the same page"), _CARE)
+    ),
+    "hours.drive_break": _printed("45 min", joined("; ", phrase("EU rules, the same page"), _CARE)),
+    "hours.duty_break_after": _recalled(
+        "6 h", joined("; ", phrase("EU mobile workers' rules"), _CARE)
+    ),
+    "hours.duty_break": _recalled(
+        "30 min", joined("; ", phrase("EU mobile workers' rules"), _CARE)
+    ),
     "rules.board_best": _printed("48 h", "24 to 48 h is the habit (US supplier; thebeejournal)"),
     "rules.board_least": _habit("12 h", "one night; boards clear in 2 to 24 h"),
     "rules.blocks": _habit(1, "one block of fondant at take-off"),
@@ -161,21 +183,28 @@ DEFAULTS: Final[dict[str, Default]] = {
     "prices.block": _habit(5, _MONEY),
     "prices.syrup": _habit(1, _MONEY),
     "prices.strip": _habit("2.5", _MONEY),
-    "prices.late": _habit(10, "a colony a day late; " + _MONEY),
-    "prices.boards_long": _habit(1, "a colony a day; " + _MONEY),
-    "prices.spin_late": _habit("0.5", "a box a day; " + _MONEY),
+    "prices.late": _habit(
+        10, "a colony a day late; a round figure so that plans can be compared; type your own"
+    ),
+    "prices.boards_long": _habit(
+        1, "a colony a day; a round figure so that plans can be compared; type your own"
+    ),
+    "prices.spin_late": _habit(
+        "0.5", "a box a day; a round figure so that plans can be compared; type your own"
+    ),
     "prices.unsure": _habit(0, "a colony whose visit the weather spoils; forecasts' doubt is free"),
     "prices.feed_early": _habit(0, "a colony fed before feed_late_from; the time of day is free"),
     "prices.worth_take_off": _habit(0, "a colony; 0: never left because it costs too much"),
     "prices.worth_feed": _habit(0, "a kg of stores; 0: never left because it costs too much"),
     "prices.worth_strips": _habit(0, "a colony; 0: never left because it costs too much"),
     "travel.detour": _printed(
-        "1.3", "road over straight line: 1.343 in 300 European cities (doi 10.1177/"
+        "1.3",
+        "road over straight line: 1.343 in 300 European cities (doi 10.1177/"
         "23998083231168870), 1.28 measured beyond 5 km; none found for country roads",
     ),
     "travel.speed": _habit("50 km/h", "loaded on country roads; time a few legs of your own"),
     "weather.syrup_least": _printed("10 degC", "not readily taken below 50 F (pugetsoundbees.org)"),
     "weather.open_least": _printed("13 degC", "quick work from 55 F (beekeepinginsider.com)"),
     "weather.warm_least": _habit("20 degC", "warm-day boards need sun and warmth"),
-}  # fmt: skip
+}
 """By table and key."""

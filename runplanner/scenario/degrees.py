@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal
 
 _MARKS: Final = str.maketrans(
@@ -37,7 +38,7 @@ _TRAILING: Final = re.compile(r"(.+?[NSEW])[\s,;/]*(.+?[NSEW])", re.IGNORECASE)
 _LEADING: Final = re.compile(r"([NSEW].+?)[\s,;/]*([NSEW].+)", re.IGNORECASE)
 _MOST_SIGNS: Final = 80
 """Longer texts are no angle, and would keep the patterns below busy."""
-_TWO_NUMBERS: Final = (
+_TWO_NUMBERS: Final = phrase(
     "Only the last of its numbers may have decimals; lat and lon go in columns of their own."
 )
 _TWO_COMMAS: Final = re.compile(r"([+-]?[0-9]+,[0-9]+)\s*[\s;/]\s*([+-]?[0-9]+,[0-9]+)")
@@ -57,17 +58,21 @@ class Angle:
 class Axis:
     """Latitude or longitude: its name, its letters, how far it goes."""
 
-    word: str
+    word: Phrase
     letters: str
     most: int
 
-    def allowed(self) -> str:
+    def allowed(self) -> Phrase:
         """Return in words what may stand there."""
-        return f"a {self.word} in degrees, such as {'-38.0125' if self.most == 90 else '175.06'}"
+        return phrase(
+            "a {word} in degrees, such as {part}",
+            word=self.word,
+            part="-38.0125" if self.most == 90 else "175.06",
+        )
 
 
-LATITUDE: Final = Axis("latitude", "NS", 90)
-LONGITUDE: Final = Axis("longitude", "EW", 180)
+LATITUDE: Final = Axis(phrase("latitude"), "NS", 90)
+LONGITUDE: Final = Axis(phrase("longitude"), "EW", 180)
 BY_LETTER: Final = {"N": LATITUDE, "S": LATITUDE, "E": LONGITUDE, "W": LONGITUDE}
 
 
@@ -84,7 +89,7 @@ def angle(said: str, axis: Axis) -> Angle:
     if parts is None:
         raise Refusal(axis.allowed(), _cure(text))
     if letter and parts[1]:
-        raise Refusal(axis.allowed(), "Write a minus or a letter, not both.")
+        raise Refusal(axis.allowed(), phrase("Write a minus or a letter, not both."))
     degrees = _sum(parts, axis)
     if parts[1] == "-" or letter in {"S", "W"}:
         degrees = -degrees
@@ -138,7 +143,7 @@ def _sum(parts: re.Match[str], axis: Axis) -> Fraction:
     if any("." in part for part in typed[:-1]):
         raise Refusal(axis.allowed(), _TWO_NUMBERS)
     if len(typed) > 1 and any(Fraction(part) >= 60 for part in typed[1:]):
-        raise Refusal(axis.allowed(), "Minutes and seconds stay below 60.")
+        raise Refusal(axis.allowed(), phrase("Minutes and seconds stay below 60."))
     return sum((Fraction(part) / 60**place for place, part in enumerate(typed)), Fraction(0))
 
 
@@ -146,17 +151,17 @@ def _check_size(degrees: Fraction, axis: Axis) -> None:
     if abs(degrees) <= axis.most:
         return
     if abs(degrees) <= 180:
-        raise Refusal(axis.allowed(), "Look for lat and lon swapped.")
+        raise Refusal(axis.allowed(), phrase("Look for lat and lon swapped."))
     if abs(degrees) < 20_000:
-        cure = "Degrees and minutes seem run together: write 38 01.2 S, not 3801.2 S."
+        cure = phrase("Degrees and minutes seem run together: write 38 01.2 S, not 3801.2 S.")
         raise Refusal(axis.allowed(), cure)
-    cure = "These look like metres of a map grid: save the file again with WGS 84 degrees."
+    cure = phrase("These look like metres of a map grid: save the file again with WGS 84 degrees.")
     raise Refusal(axis.allowed(), cure)
 
 
-def _cure(text: str) -> str:
+def _cure(text: str) -> Phrase:
     if re.fullmatch(r"[+-]?[0-9]{1,3},[0-9]+", text):
-        return f"Write decimals with a dot: {text.replace(',', '.')}."
+        return phrase("Write decimals with a dot: {replace}.", replace=text.replace(",", "."))
     if _TWO.fullmatch(text):
         return _TWO_NUMBERS
-    return "Write decimal degrees, or degrees, minutes and seconds with N, S, E or W."
+    return phrase("Write decimal degrees, or degrees, minutes and seconds with N, S, E or W.")

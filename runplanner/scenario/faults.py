@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 from runplanner.errors import Fault, ScenarioError
+from runplanner.phrase import Phrase, phrase
 
 OUTFIT_FILE = "outfit.toml"
 MOST_FAULTS = 200
@@ -18,10 +19,10 @@ class Refusal(Exception):  # noqa: N818 - met inside the gate only, never by a u
     Raised by the small readers of single values; the caller knows the file and the field.
     """
 
-    def __init__(self, allowed: str, cure: str) -> None:
+    def __init__(self, allowed: Phrase, cure: Phrase) -> None:
         self.allowed = allowed
         self.cure = cure
-        super().__init__(f"allowed: {allowed}. {cure}")
+        super().__init__(str(allowed), str(cure))
 
 
 class FaultBook:
@@ -68,23 +69,28 @@ def _listed(faults: list[Fault]) -> list[Fault]:
         return faults
     more = len(faults) - MOST_FAULTS
     last = Fault(
-        faults[MOST_FAULTS].file, "", "", f"{more} more faults", "none",
-        "Cure the ones above first; the rest may be of the same kind.",
+        faults[MOST_FAULTS].file, "", "", phrase("{number} more faults", number=more),
+        phrase("none"),
+        phrase("Cure the ones above first; the rest may be of the same kind."),
     )  # fmt: skip
     return [*faults[:MOST_FAULTS], last]
 
 
 def said_text(value: object) -> str:
-    """Return what stood in a field, short and on one line, for a fault."""
+    """Return what stood in a field, short and on one line, for a fault; a phrase as it is."""
+    if isinstance(value, Phrase):
+        return value
     text = value if isinstance(value, str) else str(value)
     plain = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text[:200])
     return plain if len(text) <= 200 else f"{plain}... ({len(text)} characters)"
 
 
-def did_you_mean(said: str, known: Iterable[str]) -> str:
+def did_you_mean(said: str, known: Iterable[str]) -> Phrase:
     """Return a sentence naming the nearest known word, or listing them all."""
     words = list(dict.fromkeys(known))
     near = get_close_matches(said.casefold()[:80], words, n=1, cutoff=0.6)
     if near:
-        return f"Did you mean {near[0]!r}?"
-    return f"Known here: {', '.join(words)}." if words else "Nothing is expected here."
+        return phrase("Did you mean {word}?", word=repr(near[0]))
+    if words:
+        return phrase("Known here: {words}.", words=", ".join(words))
+    return phrase("Nothing is expected here.")

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from runplanner.errors import Fault
 from runplanner.outfit.outfit import Assumed
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import FaultBook, Refusal, did_you_mean, said_text
 from runplanner.scenario.tables import Row
@@ -22,9 +23,9 @@ class Desk:
 
     def __init__(self) -> None:
         self.book = FaultBook()
-        self._used: dict[tuple[str, str, str], int] = {}
+        self._used: dict[tuple[str, str, Phrase], int] = {}
 
-    def assume(self, field: str, value: str, source: str) -> None:
+    def assume(self, field: str, value: str, source: Phrase) -> None:
         """Note that a default was used; the same one again only counts up."""
         key = (field, value, source)
         self._used[key] = self._used.get(key, 0) + 1
@@ -32,9 +33,20 @@ class Desk:
     def assumed(self) -> tuple[Assumed, ...]:
         """Return the defaults used, in the order they were met, with how often."""
         return tuple(
-            Assumed(field, value if times == 1 else f"{value} ({times} times)", source)
+            Assumed(_in_words(field, 1), _in_words(value, times), source)
             for (field, value, source), times in self._used.items()
         )
+
+
+def _as_typed(said: object) -> str:
+    return said if isinstance(said, str) else str(said)
+
+
+def _in_words(value: str, times: int) -> Phrase:
+    """Return a default as it is shown: as it would be typed, or in words, and how often."""
+    if times > 1:
+        return phrase("{value} ({number} times)", value=value, number=times)
+    return value if isinstance(value, Phrase) else Phrase(value)
 
 
 class Fields:
@@ -74,11 +86,13 @@ class Fields:
         """Tell whether anything was typed for ``key``."""
         return self.said(key) is not None
 
-    def fault(self, key: str, allowed: str, cure: str, said: object = None) -> None:
+    def fault(self, key: str, allowed: Phrase, cure: Phrase, said: object = None) -> None:
         """Write down what is wrong with ``key``."""
         value, owner = self.find(key)
         self.clean = owner.clean = False
-        shown = said_text(said if said is not None else "nothing" if value is None else value)
+        shown = said_text(
+            said if said is not None else phrase("nothing") if value is None else value
+        )
         self.desk.book.add(Fault(owner.file, owner.where(key), key, shown, allowed, cure))
 
     def read(self, key: str, parse: Callable[[object], T], stand_in: T) -> T:
@@ -95,11 +109,11 @@ class Fields:
             return self._parsed(key, said, parse, None)
         default = DEFAULTS.get(f"{self.kind}.{key}")
         if default is not None:
-            self.desk.assume(f"{self.kind}.{key}", str(default.said), default.source.words())
+            self.desk.assume(f"{self.kind}.{key}", _as_typed(default.said), default.source.words())
         return None
 
     def derived(
-        self, key: str, parse: Callable[[object], T], value: T, shown: tuple[str, str]
+        self, key: str, parse: Callable[[object], T], value: T, shown: tuple[str, Phrase]
     ) -> T:
         """Return the value of ``key``, or ``value``, worked out from others.
 
@@ -124,7 +138,11 @@ class Fields:
         """Return the table under ``key``, or None; a fault when it is something else."""
         said = self.said(key)
         if said is not None and not isinstance(said, Mapping):
-            self.fault(key, "a table of keys", f"Write [{key}] on a line of its own.")
+            self.fault(
+                key,
+                phrase("a table of keys"),
+                phrase("Write [{key}] on a line of its own.", key=key),
+            )
             return None
         return said
 
@@ -134,7 +152,11 @@ class Fields:
         if said is None:
             return ()
         if not isinstance(said, list) or not all(isinstance(entry, Mapping) for entry in said):
-            self.fault(key, "one or more tables", f"Write [[{key}]] before each one.")
+            self.fault(
+                key,
+                phrase("one or more tables"),
+                phrase("Write [[{key}]] before each one.", key=key),
+            )
             return ()
         return said
 
@@ -147,7 +169,7 @@ class Fields:
         for key in self.raw:
             if key not in self._asked:
                 known = sorted(dict.fromkeys(self._asked))
-                self.fault(key, "a known key", did_you_mean(key, known), said=key)
+                self.fault(key, phrase("a known key"), did_you_mean(key, known), said=key)
 
     def find(self, key: str) -> "tuple[object, Fields]":
         """Return what was typed for ``key``, or None, and the table it stands in."""
@@ -171,9 +193,9 @@ class Fields:
             self.clean = False
             return stand_in
         if default is None:
-            self.fault(key, _allowed(parse), "Fill it in; it has no default.")
+            self.fault(key, _allowed(parse), phrase("Fill it in; it has no default."))
             return stand_in
-        self.desk.assume(f"{self.kind}.{key}", str(default.said), default.source.words())
+        self.desk.assume(f"{self.kind}.{key}", _as_typed(default.said), default.source.words())
         return parse(default.said)
 
     def _parsed(self, key: str, said: object, parse: Callable[[object], T], stand_in: T) -> T:
@@ -184,9 +206,9 @@ class Fields:
             return stand_in
 
 
-def _allowed(parse: Callable[[object], object]) -> str:
+def _allowed(parse: Callable[[object], object]) -> Phrase:
     """Return what a reader allows, in its own words, by handing it nothing."""
-    allowed = "a value"
+    allowed = phrase("a value")
     try:
         parse("")
     except Refusal as refusal:
@@ -199,12 +221,15 @@ def toml_where(lines: Lines, path: str, title: str = "") -> Where:
 
     def where(key: str) -> str:
         line = lines.get(f"{path}.{key}" if path else key) or lines.get(path)
-        spot = f"line {line}" if line else ""
-        return ", ".join(part for part in (spot, title or path) if part)
+        named = title or path
+        if not line:
+            return named
+        spot = phrase("line {line}", line=line)
+        return joined(", ", spot, named) if named else spot
 
     return where
 
 
 def at_row(row: Row) -> Where:
     """Return a place-giver for one row of a table."""
-    return lambda _: f"row {row.number}"
+    return lambda _: phrase("row {number}", number=row.number)

@@ -7,10 +7,12 @@ from fractions import Fraction
 from math import ceil
 from typing import Final
 
+from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.faults import Refusal
 
 # A spreadsheet hands over sums of decimals with up to seventeen digits.
 _FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,20})?")
+_DOT: Final = phrase("Write digits, with a decimal point.")
 _DIGITS: Final = re.compile(r"[+-]?[0-9.]+")
 
 
@@ -27,12 +29,12 @@ class Whole:
         Raises:
             Refusal: When it is no whole number or outside the limits.
         """
-        allowed = f"a whole number from {self.least} to {self.most}"
-        number = _fraction(said, allowed, "Write digits alone.")
+        allowed = phrase("a whole number from {least} to {most}", least=self.least, most=self.most)
+        number = _fraction(said, allowed, phrase("Write digits alone."))
         if number.denominator != 1:
-            raise Refusal(allowed, "Write it without a fraction.")
+            raise Refusal(allowed, phrase("Write it without a fraction."))
         if not self.least <= number <= self.most:
-            raise Refusal(allowed, "Check the number.")
+            raise Refusal(allowed, phrase("Check the number."))
         return int(number)
 
 
@@ -40,7 +42,7 @@ class Whole:
 class Figure:
     """Reads a number, perhaps with a decimal point, from ``least`` to ``most``."""
 
-    word: str
+    word: Phrase
     least: int
     most: int
 
@@ -50,10 +52,12 @@ class Figure:
         Raises:
             Refusal: When it is no number or outside the limits.
         """
-        allowed = f"{self.word} from {self.least} to {self.most}"
+        allowed = phrase(
+            "{word} from {least} to {most}", word=self.word, least=self.least, most=self.most
+        )
         number = _fraction(said, allowed)
         if not self.least <= number <= self.most:
-            raise Refusal(allowed, "Check the number.")
+            raise Refusal(allowed, phrase("Check the number."))
         return number
 
 
@@ -61,9 +65,9 @@ class Figure:
 class Degrees:
     """Reads a latitude (``most`` 90) or longitude (``most`` 180) in decimal degrees."""
 
-    word: str
+    word: Phrase
     most: int
-    other: str
+    other: Phrase
 
     def __call__(self, said: object) -> float:
         """Return the degrees.
@@ -71,26 +75,32 @@ class Degrees:
         Raises:
             Refusal: When it is no such angle.
         """
-        allowed = f"{self.word} in decimal degrees from -{self.most} to {self.most}"
-        example = f"Write digits. {self.other} is negative, such as -36.85."
+        allowed = phrase(
+            "{word} in decimal degrees from -{most} to {most}", word=self.word, most=self.most
+        )
+        example = phrase("Write digits. {other} is negative, such as -36.85.", other=self.other)
         number = _fraction(said, allowed, example)
         if not -self.most <= number <= self.most:
             wrapped = float((number + 180) % 360 - 180)
             is_east = self.most == 180 and abs(number) <= 360
-            cure = f"Write {wrapped:g}." if is_east else "Check for lat and lon swapped."
+            cure = (
+                phrase("Write {wrapped}.", wrapped=Number(f"{wrapped:g}"))
+                if is_east
+                else phrase("Check for lat and lon swapped.")
+            )
             raise Refusal(allowed, cure)
         return float(number)
 
 
-LATITUDE: Final = Degrees("a latitude", 90, "South")
-LONGITUDE: Final = Degrees("a longitude", 180, "West")
+LATITUDE: Final = Degrees(phrase("a latitude"), 90, phrase("South"))
+LONGITUDE: Final = Degrees(phrase("a longitude"), 180, phrase("West"))
 
 
 @dataclass(frozen=True, slots=True)
 class Money:
     """Reads a sum in units of the currency; ``per`` says for what, for the message."""
 
-    per: str
+    per: Phrase
 
     def __call__(self, said: object) -> int:
         """Return whole cents, a part of a cent rounded up.
@@ -98,31 +108,31 @@ class Money:
         Raises:
             Refusal: When it is no sum of money.
         """
-        allowed = f"a sum for {self.per} from 0 to 1000000, such as 30 or 30.50"
+        allowed = phrase("a sum for {per} from 0 to 1000000, such as 30 or 30.50", per=self.per)
         amount = _fraction(
-            said, allowed, "Write the number alone; prices.currency names the money."
+            said, allowed, phrase("Write the number alone; prices.currency names the money.")
         )
         if not 0 <= amount <= 1_000_000:
-            raise Refusal(allowed, "Check the number.")
+            raise Refusal(allowed, phrase("Check the number."))
         return ceil(amount * 100)
 
 
-def _fraction(
-    said: object, allowed: str, hint: str = "Write digits, with a decimal point."
-) -> Fraction:
+def _fraction(said: object, allowed: Phrase, hint: Phrase = _DOT) -> Fraction:
     text = _plain(said, allowed)
     if not _FIGURE.fullmatch(text):
-        raise Refusal(allowed, "Check the number." if _DIGITS.fullmatch(text) else hint)
+        raise Refusal(allowed, phrase("Check the number.") if _DIGITS.fullmatch(text) else hint)
     return Fraction(text)
 
 
-def _plain(said: object, allowed: str) -> str:
+def _plain(said: object, allowed: Phrase) -> str:
     """Return the figure as text; no commas, NaN, infinities or true/false."""
     if isinstance(said, bool) or not isinstance(said, int | Decimal | str):
-        raise Refusal(allowed, "Write a number.")
+        raise Refusal(allowed, phrase("Write a number."))
     text = f"{said:f}" if isinstance(said, Decimal) and said.is_finite() else str(said)
     text = text.strip().replace("\N{MINUS SIGN}", "-")
     if "," in text:
-        cure = f"No commas: write {text.replace(',', '.')[:40]} if that is meant."
+        cure = phrase(
+            "No commas: write {replace} if that is meant.", replace=text.replace(",", ".")[:40]
+        )
         raise Refusal(allowed, cure)
     return text

@@ -2,19 +2,25 @@
 
 from collections.abc import Sequence
 
-from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.days import DAY_MIN, clock, date_of, day_of
+from runplanner.phrase import Phrase, counted, joined, phrase
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.forecast_sources import Ground, Sky
-from runplanner.weather.stretches import day_words
 
-_MAY_LACK = (("gusts", "gust_mms"), ("thunder", "thunder_permille"))
+_MAY_LACK = (
+    (phrase("gusts over {name}"), "gust_mms"),
+    (phrase("thunder over {name}"), "thunder_permille"),
+)
 
 
-def sky_line(sky: Sky, ground: Ground) -> str:
+def sky_line(sky: Sky, ground: Ground) -> Phrase:
     """Return for where a forecast is, and from when to when."""
     reach = sky.forecast.reach()
     start, end = _moment(ground, reach.start_min), _moment(ground, reach.end_min)
-    return f"{sky.area}: {sky.file}, {sky.forecast.shape}, {start} to {end}"
+    return phrase(
+        "{area}: {file}, {shape}, {start} to {end}",
+        area=sky.area, file=sky.file, shape=sky.forecast.shape, start=start, end=end,
+    )  # fmt: skip
 
 
 def say_granted(desk: Desk, skies: Sequence[Sky], ground: Ground, *, beyond_shut: bool) -> None:
@@ -27,8 +33,11 @@ def say_granted(desk: Desk, skies: Sequence[Sky], ground: Ground, *, beyond_shut
     covered = {index for sky in skies for index in sky.yards}
     for index, draft in enumerate(ground.drafts):
         if skies and index not in covered:
-            where, source = f"weather over {draft.yard.name}", "no forecast is for it [C]"
-            desk.assume(where, "fair where nothing is typed", source)
+            where, source = (
+                phrase("weather over {name}", name=draft.yard.name),
+                phrase("no forecast is for it [C]"),
+            )
+            desk.assume(where, phrase("fair where nothing is typed"), source)
 
 
 def _say_gaps(desk: Desk, sky: Sky, ground: Ground) -> None:
@@ -36,8 +45,14 @@ def _say_gaps(desk: Desk, sky: Sky, ground: Ground) -> None:
     hours = sum(-(-(gap.end_min - gap.start_min) // 60) for gap in gaps)
     if hours:
         first = _moment(ground, gaps[0].start_min)
-        source = f"missing inside {sky.file}, the first from {first} [C]"
-        desk.assume(f"weather over {sky.area}", f"shut in {_hours(hours)}", source)
+        source = phrase(
+            "missing inside {file}, the first from {first} [C]", file=sky.file, first=first
+        )
+        desk.assume(
+            phrase("weather over {name}", name=sky.area),
+            phrase("shut in {hours}", hours=_hours(hours)),
+            source,
+        )
 
 
 def _say_silence(desk: Desk, sky: Sky, ground: Ground) -> None:
@@ -45,24 +60,36 @@ def _say_silence(desk: Desk, sky: Sky, ground: Ground) -> None:
         silent = sky.forecast.silent(field)
         if silent:
             first = _moment(ground, silent[0].start_min)
-            source = f"{sky.file} does not tell them, from {first} [C]"
-            desk.assume(f"{what} over {sky.area}", f"not judged in {_hours(len(silent))}", source)
+            source = phrase(
+                "{file} does not tell them, from {first} [C]", file=sky.file, first=first
+            )
+            desk.assume(
+                Phrase(what.one, {"name": sky.area}),
+                phrase("not judged in {hours}", hours=_hours(len(silent))),
+                source,
+            )
 
 
-def _hours(number: int) -> str:
-    return "1 hour" if number == 1 else f"{number} hours"
+def _hours(number: int) -> Phrase:
+    return counted("{number} hour", "{number} hours", number)
 
 
 def _say_ends(desk: Desk, sky: Sky, ground: Ground) -> None:
-    reach, where = sky.forecast.reach(), f"weather over {sky.area}"
+    reach, where = sky.forecast.reach(), phrase("weather over {name}", name=sky.area)
     if reach.end_min < ground.days.n_days * DAY_MIN:
-        value = f"fair from {_moment(ground, reach.end_min)} on where nothing is typed"
-        source = f'{sky.file} ends there; type windows, or set beyond = "shut" [C]'
+        value = phrase(
+            "fair from {moment} on where nothing is typed", moment=_moment(ground, reach.end_min)
+        )
+        source = phrase(
+            '{file} ends there; type windows, or set beyond = "shut" [C]', file=sky.file
+        )
         desk.assume(where, value, source)
     if reach.start_min > 0:
-        value = f"fair before {_moment(ground, reach.start_min)} where nothing is typed"
-        desk.assume(where, value, f"{sky.file} starts there [C]")
+        value = phrase(
+            "fair before {moment} where nothing is typed", moment=_moment(ground, reach.start_min)
+        )
+        desk.assume(where, value, phrase("{file} starts there [C]", file=sky.file))
 
 
-def _moment(ground: Ground, minute: int) -> str:
-    return f"{day_words(ground.days.first, day_of(minute))} {clock(minute)}"
+def _moment(ground: Ground, minute: int) -> Phrase:
+    return joined(" ", date_of(ground.days.first, day_of(minute)), clock(minute))

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, TypeVar
 
+from runplanner.phrase import phrase
 from runplanner.scenario.defaults import DEFAULTS, Default
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
@@ -17,8 +18,8 @@ from runplanner.trade.evidence import Cited, Evidence
 from runplanner.weather.judge import Bounds, Work
 
 T = TypeVar("T")
-RAIN_RATE: Final = Measure("a rain", "um/hour", "0 mm/h", "100 mm/h", "0.5 mm/h")
-WIND_SPEED: Final = Measure("a wind", "mm/s", "0 m/s", "60 m/s", "8 m/s")
+RAIN_RATE: Final = Measure(phrase("a rain"), "um/hour", "0 mm/h", "100 mm/h", "0.5 mm/h")
+WIND_SPEED: Final = Measure(phrase("a wind"), "mm/s", "0 m/s", "60 m/s", "8 m/s")
 _READERS: Final[dict[str, Callable[[object], int]]] = {
     "rain": RAIN_RATE, "wind": WIND_SPEED, "gust": WIND_SPEED, "thunder": share,
 }  # fmt: skip
@@ -31,22 +32,33 @@ def _habit(said: str, words: str) -> Default:
 _AMS: Final = "AMS Glossary of Meteorology, rain"
 _BEAUFORT: Final = "Beaufort scale, meteothes.gr"
 SETTINGS: Final[dict[str, Default]] = {
-    "open_rain": _habit("0.2 mm/h", "no rain (keepingbackyardbees.com); that much is a forecast's"),
-    "open_wind": _habit("8 m/s", "a gentle breeze is advised; no figure found"),
-    "open_gust": _habit("12 m/s", "half as much again as the wind; no figure found"),
-    "open_thunder": _habit("30 %", "bees are ill-tempered under thunder; no figure found"),
-    "feed_rain": _habit("2.5 mm/h", f"the most that is called light ({_AMS}); covers go on fast"),
-    "feed_wind": _habit("10 m/s", "loads with covers; no figure found"),
-    "feed_gust": _habit("15 m/s", "half as much again as the wind; no figure found"),
-    "feed_thunder": _habit("30 %", "nobody pours under thunder; no figure found"),
-    "settle_rain": Default("7.6 mm/h", Cited(Evidence.OFFICIAL, f"more is heavy rain ({_AMS})")),
-    "settle_wind": Default(
-        "17.1 m/s", Cited(Evidence.PUBLISHED, f"a gale starts at 17.2 m/s ({_BEAUFORT})")
+    "open_rain": _habit(
+        "0.2 mm/h", phrase("no rain (keepingbackyardbees.com); that much is a forecast's")
     ),
-    "settle_gust": _habit("20.7 m/s", f"below a strong gale ({_BEAUFORT}); no figure found"),
-    "settle_thunder": _habit("20 %", "bees hang outside until morning; no figure found"),
-    "sure_days": _habit("3 days", "nearer days are taken as they are forecast"),
-    "beyond": _habit("fair", "typed windows, or fair, where no forecast reaches"),
+    "open_wind": _habit("8 m/s", phrase("a gentle breeze is advised; no figure found")),
+    "open_gust": _habit("12 m/s", phrase("half as much again as the wind; no figure found")),
+    "open_thunder": _habit("30 %", phrase("bees are ill-tempered under thunder; no figure found")),
+    "feed_rain": _habit(
+        "2.5 mm/h", phrase("the most that is called light ({ams}); covers go on fast", ams=_AMS)
+    ),
+    "feed_wind": _habit("10 m/s", phrase("loads with covers; no figure found")),
+    "feed_gust": _habit("15 m/s", phrase("half as much again as the wind; no figure found")),
+    "feed_thunder": _habit("30 %", phrase("nobody pours under thunder; no figure found")),
+    "settle_rain": Default(
+        "7.6 mm/h", Cited(Evidence.OFFICIAL, phrase("more is heavy rain ({ams})", ams=_AMS))
+    ),
+    "settle_wind": Default(
+        "17.1 m/s",
+        Cited(
+            Evidence.PUBLISHED, phrase("a gale starts at 17.2 m/s ({beaufort})", beaufort=_BEAUFORT)
+        ),
+    ),
+    "settle_gust": _habit(
+        "20.7 m/s", phrase("below a strong gale ({beaufort}); no figure found", beaufort=_BEAUFORT)
+    ),
+    "settle_thunder": _habit("20 %", phrase("bees hang outside until morning; no figure found")),
+    "sure_days": _habit("3 days", phrase("nearer days are taken as they are forecast")),
+    "beyond": _habit("fair", phrase("typed windows, or fair, where no forecast reaches")),
 }
 """By key, as a user would write it."""
 
@@ -114,5 +126,7 @@ def _beyond(said: object) -> str:
 def _contact(said: object) -> str:
     text = note(said)
     if not text.isascii() or len(text) > 100:
-        raise Refusal("an e-mail or web address", "Write it in plain letters, at most 100.")
+        raise Refusal(
+            phrase("an e-mail or web address"), phrase("Write it in plain letters, at most 100.")
+        )
     return text

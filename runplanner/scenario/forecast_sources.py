@@ -13,6 +13,7 @@ from typing import Final
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import Fault, ScenarioError
 from runplanner.haulage.travel import geodesic_m
+from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.faults import Refusal, said_text
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.outfit_file import Days, OutfitFile
@@ -98,29 +99,40 @@ def read_sources(file: OutfitFile, folder: Path) -> list[Source]:
     used = [source.file for source in named]
     found = [plain for plain in _PLAIN if (folder / plain).is_file() and plain not in used]
     if len(found) > 1:
-        cure = "Delete one, or name each under [[forecasts]] with its area."
-        file.book.add(Fault(_PLAIN[0], "", "", f"{_PLAIN[1]} too", "one of them", cure))
+        cure = phrase("Delete one, or name each under [[forecasts]] with its area.")
+        file.book.add(
+            Fault(
+                _PLAIN[0],
+                "",
+                "",
+                phrase("{plain} too", plain=_PLAIN[1]),
+                phrase("one of them"),
+                cure,
+            )
+        )
     return [*named, *(Source("all", plain) for plain in found[:1])]
 
 
 def _file_name(said: object) -> str:
     text = said.strip() if isinstance(said, str) else ""
-    allowed = "a .csv or .json file in the scenario's folder"
+    allowed = phrase("a .csv or .json file in the scenario's folder")
     if not text.isprintable() or Path(text).name != text or "\\" in text or len(text) > 120:
-        raise Refusal(allowed, "Write the bare name, without folders.")
+        raise Refusal(allowed, phrase("Write the bare name, without folders."))
     if Path(text).suffix.lower() not in _KINDS or text in {
         "yards.csv",
         "weather.csv",
         "travel.csv",
     }:
-        raise Refusal(allowed, "Name it such as forecast-hills.json.")
+        raise Refusal(allowed, phrase("Name it such as forecast-hills.json."))
     return text
 
 
 def _address(said: object) -> str:
     text = said.strip() if isinstance(said, str) else ""
     if not is_address(text):
-        raise Refusal("an http or https address", "Copy it from the browser, whole.")
+        raise Refusal(
+            phrase("an http or https address"), phrase("Copy it from the browser, whole.")
+        )
     return text
 
 
@@ -153,18 +165,30 @@ def _bytes(file: OutfitFile, source: Source, folder: Path) -> bytes | None:
     if not source.file:
         return None
     if not path.is_file():
-        cure = "Get it with `runplanner forecast`." if source.url else "Save it there."
-        _fault(file, source, "file", source.file, "a file in the scenario's folder", cure)
+        cure = (
+            phrase("Get it with `runplanner forecast`.") if source.url else phrase("Save it there.")
+        )
+        _fault(file, source, "file", source.file, phrase("a file in the scenario's folder"), cure)
         return None
     if path.stat().st_size > MOST_BYTES:
-        said, cure = f"{path.stat().st_size} bytes", "Ask for one place, hourly."
-        _fault(file, source, "file", said, f"at most {MOST_BYTES} bytes", cure)
+        said, cure = (
+            phrase("{number} bytes", number=path.stat().st_size),
+            phrase("Ask for one place, hourly."),
+        )
+        _fault(
+            file,
+            source,
+            "file",
+            said,
+            phrase("at most {most} bytes", most=MOST_BYTES),
+            cure,
+        )
         return None
     return path.read_bytes()
 
 
 def _fault(
-    file: OutfitFile, source: Source, field: str, said: str, allowed: str, cure: str
+    file: OutfitFile, source: Source, field: str, said: str, allowed: Phrase, cure: Phrase
 ) -> None:
     if source.fields is None:
         file.book.add(Fault(source.file, "", "", said_text(said), allowed, cure))
@@ -203,8 +227,11 @@ def _fits(file: OutfitFile, sky: Sky, before: Sequence[Sky], ground: Ground) -> 
     faults = [*_time_faults(sky, ground), *_place_faults(sky, ground)]
     same = [other.file for other in before if (other.rank, other.yards) == (sky.rank, sky.yards)]
     if same:
-        said, cure = said_text(sky.area), f"{same[0]} is for it already: keep one."
-        faults.append(Fault(sky.file, "", "area", said, "one forecast for each area", cure))
+        said, cure = (
+            said_text(sky.area),
+            phrase("{same} is for it already: keep one.", same=same[0]),
+        )
+        faults.append(Fault(sky.file, "", "area", said, phrase("one forecast for each area"), cure))
     for fault in faults:
         file.book.add(fault)
     return not faults
@@ -215,9 +242,17 @@ def _time_faults(sky: Sky, ground: Ground) -> list[Fault]:
     days = ground.days
     if not days.known or (reach.end_min > 0 and reach.start_min < days.n_days * DAY_MIN):
         return []
-    said = f"hours from day {reach.start_min // DAY_MIN} to day {reach.end_min // DAY_MIN}"
-    allowed = f"hours of the campaign, day 0 ({days.first}) to day {days.n_days - 1}"
-    return [Fault(sky.file, "", "", said, allowed, "It is an old one, or of another year.")]
+    said = phrase(
+        "hours from day {start_min} to day {end_min}",
+        start_min=reach.start_min // DAY_MIN,
+        end_min=reach.end_min // DAY_MIN,
+    )
+    allowed = phrase(
+        "hours of the campaign, day 0 ({first}) to day {n_days}",
+        first=days.first,
+        n_days=days.n_days - 1,
+    )
+    return [Fault(sky.file, "", "", said, allowed, phrase("It is an old one, or of another year."))]
 
 
 def _place_faults(sky: Sky, ground: Ground) -> list[Fault]:
@@ -228,6 +263,9 @@ def _place_faults(sky: Sky, ground: Ground) -> list[Fault]:
     near = min(geodesic_m(here, point) for point in points if point is not None)
     if near <= FAR_M:
         return []
-    said, allowed = f"{near / 1000:.0f} km from them", f"within {FAR_M // 1000} km of its yards"
-    cure = "It is for another place, or lat and lon are swapped."
+    said, allowed = (
+        phrase("{near} km from them", near=Number(f"{near / 1000:.0f}")),
+        phrase("within {far} km of its yards", far=FAR_M // 1000),
+    )
+    cure = phrase("It is for another place, or lat and lon are swapped.")
     return [Fault(sky.file, "", "", said, allowed, cure)]

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from runplanner.phrase import phrase
 from runplanner.scenario.bases_part import PlaceBook, read_bases
 from runplanner.scenario.boxes_part import read_boxes
 from runplanner.scenario.faults import Refusal
@@ -60,8 +61,10 @@ def read_errand(folder: Path) -> Errand:
     sources = [source for source in read_sources(file, folder) if source.url]
     contact = read_settings(file.section("weather"), used=False).contact
     if not sources and not len(desk.book):
-        cure = "Write [[forecasts]] with area, file and url, or save a forecast there by hand."
-        file.top.fault("forecasts", "at least one url", cure, said="no address")
+        cure = phrase(
+            "Write [[forecasts]] with area, file and url, or save a forecast there by hand."
+        )
+        file.top.fault("forecasts", phrase("at least one url"), cure, said=phrase("no address"))
     desk.book.close()
     wanted = tuple(_wanted(source, drafts) for source in sources)
     desk.book.close()

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.errors import Fault, ScenarioError, system_said
+from runplanner.phrase import phrase, verbatim
 from runplanner.scenario.faults import did_you_mean, said_text
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.files import folder_is_there, table_path
@@ -35,8 +36,8 @@ _READERS: Final[dict[str, Callable[[Path, Basket], None]]] = {
     ".json": gather_geojson,
 }
 _CURES: Final = {
-    ".xls": "Save it as .xlsx or as CSV UTF-8.",
-    ".ods": "Save it as .xlsx or as CSV UTF-8.",
+    ".xls": phrase("Save it as .xlsx or as CSV UTF-8."),
+    ".ods": phrase("Save it as .xlsx or as CSV UTF-8."),
 }
 
 
@@ -87,7 +88,13 @@ def gather(
     check_far(basket, places, _known(sheet), far_km)
     if not places and not len(basket.book):
         names = ", ".join(file.name for file in files)
-        basket.fault(Spot(said_text(names), ""), "", "no place", "places", "Check the files.")
+        basket.fault(
+            Spot(said_text(names), ""),
+            "",
+            phrase("no place"),
+            phrase("places"),
+            phrase("Check the files."),
+        )
     merged = Merger(basket, sheet, near_m).put_all(places)
     basket.book.close()
     _write(path, sheet, merged)
@@ -110,7 +117,7 @@ def _read(file: Path, basket: Basket) -> None:
     kinds = [*_READERS]
     cure = _CURES.get(file.suffix.lower(), did_you_mean(file.suffix, kinds))
     spot = Spot(said_text(file.name), "")
-    basket.fault(spot, "", file.suffix or "no ending", ", ".join(kinds), cure)
+    basket.fault(spot, "", file.suffix or phrase("no ending"), verbatim(", ".join(kinds)), cure)
 
 
 def _known(sheet: Sheet) -> list[Point]:
@@ -127,7 +134,14 @@ def _write(path: Path, sheet: Sheet, merged: Merged) -> None:
         write_whole(path, sheet.text())
     except OSError as error:
         said = system_said(error)
-        fault = Fault(path.name, "", "", said, "a file that can be written", "Free it, say again.")
+        fault = Fault(
+            path.name,
+            "",
+            "",
+            said,
+            phrase("a file that can be written"),
+            phrase("Free it, say again."),
+        )
         raise ScenarioError((fault,)) from None
 
 

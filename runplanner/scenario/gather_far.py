@@ -7,6 +7,7 @@ from math import acos, asin, atan2, cos, degrees, hypot, radians, sin
 from statistics import median
 from typing import Final
 
+from runplanner.phrase import Number, Part, Phrase, joined, phrase
 from runplanner.scenario.gather_found import Basket
 from runplanner.scenario.gather_place import Place, point_words
 from runplanner.scenario.lands import country_at
@@ -19,6 +20,7 @@ _ODD_LEAST_KM: Final = 50
 _MOST_NAMED: Final = 5
 _NOWHERE: Final = 1e-9  # places on all sides of the globe cancel out but for rounding
 _EARTH_KM: Final = 6371.0
+_NO_COUNTRY: Final = phrase("no country")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +45,7 @@ def check_far(basket: Basket, places: Sequence[Place], known: Sequence[Point], f
     abroad: dict[str, list[str]] = {}
     for place in places:
         if place.point is not None and _check(basket, place, place.point, rest, far_km):
-            abroad.setdefault(country_at(place.point) or "no country", []).append(place.name)
+            abroad.setdefault(country_at(place.point) or _NO_COUNTRY, []).append(place.name)
     for land, names in abroad.items():
         _note_abroad(basket, land, names, rest)
 
@@ -52,50 +54,80 @@ def _check(basket: Basket, place: Place, point: Point, rest: Rest, far_km: int) 
     """Write down what is odd about a place; tell whether only its country is."""
     away = apart_km(point, rest.middle)
     if far_km and away > far_km:
-        said = f"{point_words(point)} ({away:.0f} km away)"
-        allowed, cure = f"within {far_km} km of the rest", _cure(point, rest, far_km)
-        basket.fault(place.spot, "lat, lon", said, allowed, f"{cure}{_lands(point, rest)}")
+        said = phrase(
+            "{point} ({away} km away)",
+            point=point_words(point),
+            away=Number(f"{away:.0f}"),
+        )
+        allowed, cure = (
+            phrase("within {far} km of the rest", far=far_km),
+            _cure(point, rest, far_km),
+        )
+        basket.fault(
+            place.spot,
+            "lat, lon",
+            said,
+            allowed,
+            joined(" ", *(part for part in (cure, _lands(point, rest)) if part)),
+        )
         return False
     if away > max(_ODD_LEAST_KM, _ODD_TIMES * rest.half_km):
-        where = f"{place.spot.words()}, {place.name}"
-        basket.note(f"{where}: {away:.0f} km from the rest; check it.{_lands(point, rest)}")
+        told = phrase(
+            "{place}: {away} km from the rest; check it.",
+            place=joined(", ", place.spot.words(), place.name),
+            away=Number(f"{away:.0f}"),
+        )
+        basket.note(joined(" ", *(part for part in (told, _lands(point, rest)) if part)))
         return False
     return bool(_lands(point, rest))
 
 
 def _note_abroad(basket: Basket, land: str, names: Sequence[str], rest: Rest) -> None:
     """Say which places lie in another country, or in the sea: a border is crossed, or a slip."""
-    shown = ", ".join(name[:40] for name in names[:_MOST_NAMED])
-    more = f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else ""
-    basket.note(f"In {land}, where the rest is in {rest.country}: {shown}{more}; check.")
+    shown: Part = ", ".join(name[:40] for name in names[:_MOST_NAMED])
+    if len(names) > _MOST_NAMED:
+        more = len(names) - _MOST_NAMED
+        shown = phrase("{names} and {number} more", names=shown, number=more)
+    basket.note(
+        phrase(
+            "In {land}, where the rest is in {other}: {names}; check.",
+            land=land,
+            other=rest.country,
+            names=shown,
+        )
+    )
 
 
-def _lands(point: Point, rest: Rest) -> str:
+def _lands(point: Point, rest: Rest) -> Phrase | None:
     """Return in which country a point lies where that is not the country of the rest."""
     here, there = country_at(point), rest.country
     if here == there or not there:
-        return ""
-    return f" It lies in {here or 'no country'}, the rest in {there}."
+        return None
+    return phrase("It lies in {here}, the rest in {there}.", here=here or _NO_COUNTRY, there=there)
 
 
-def _cure(point: Point, rest: Rest, far_km: int) -> str:
+def _cure(point: Point, rest: Rest, far_km: int) -> Phrase:
     for words, mended in _slips(point):
         if abs(mended[0]) <= 90 and apart_km(mended, rest.middle) <= far_km:
-            return f"{words}: {point_words(mended)} lies near the rest."
-    return "Check it; if it is right, say --far with more kilometres, or --far 0."
+            return phrase(
+                "{words}: {point} lies near the rest.",
+                words=words,
+                point=point_words(mended),
+            )
+    return phrase("Check it; if it is right, say --far with more kilometres, or --far 0.")
 
 
-def _slips(point: Point) -> tuple[tuple[str, Point], ...]:
+def _slips(point: Point) -> tuple[tuple[Phrase, Point], ...]:
     """Return what may have gone wrong, likeliest first, and the place that was meant."""
     lat, lon = point
     return (
-        ("Lat and lon look swapped", (lon, lat)),
-        ("Lat seems to lack its minus or letter", (-lat, lon)),
-        ("Lon seems to lack its minus or letter", (lat, -lon)),
-        ("Lat and lon seem to have each other's sign", (-lat, -lon)),
-        ("Lat and lon look swapped, and a sign wrong", (-lon, lat)),
-        ("Lat and lon look swapped, and a sign wrong", (lon, -lat)),
-        ("Lat and lon look swapped, and both signs wrong", (-lon, -lat)),
+        (phrase("Lat and lon look swapped"), (lon, lat)),
+        (phrase("Lat seems to lack its minus or letter"), (-lat, lon)),
+        (phrase("Lon seems to lack its minus or letter"), (lat, -lon)),
+        (phrase("Lat and lon seem to have each other's sign"), (-lat, -lon)),
+        (phrase("Lat and lon look swapped, and a sign wrong"), (-lon, lat)),
+        (phrase("Lat and lon look swapped, and a sign wrong"), (lon, -lat)),
+        (phrase("Lat and lon look swapped, and both signs wrong"), (-lon, -lat)),
     )
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.errors import Fault, system_said
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
 from runplanner.scenario.words import name, note
 from runplanner.scenario.yards_file import COLUMNS, OTHER_WORDS
@@ -38,9 +39,9 @@ class Spot:
     file: str
     where: str
 
-    def words(self) -> str:
+    def words(self) -> Phrase:
         """Return it for a sentence."""
-        return f"{self.file} {self.where}".strip()
+        return joined(" ", *(part for part in (self.file, self.where) if part))
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,17 +61,17 @@ class Basket:
 
     book: FaultBook = field(default_factory=FaultBook)
     found: list[Found] = field(default_factory=list)
-    notes: dict[str, None] = field(default_factory=dict)
+    notes: dict[Phrase, None] = field(default_factory=dict)
 
-    def fault(self, spot: Spot, key: str, said: str, allowed: str, cure: str) -> None:
+    def fault(self, spot: Spot, key: str, said: str, allowed: Phrase, cure: Phrase) -> None:
         """Write one fault down; of a file of the wrong kind altogether, not all of them."""
         if len(self.book) < _MOST_FAULTS:
             fault = Fault(spot.file, spot.where, said_text(key), said_text(said), allowed, cure)
             self.book.add(fault)
 
-    def note(self, sentence: str) -> None:
+    def note(self, sentence: Phrase) -> None:
         """Write down something that stops nothing."""
-        self.notes[said_text(sentence)] = None
+        self.notes[sentence] = None
 
     def add(self, spot: Spot, typed: Mapping[str, str]) -> None:
         """Take a place from its cells by column; unfit words are faults."""
@@ -84,19 +85,22 @@ class Basket:
         """Tell whether there are as many places as can be looked at; a fault when so."""
         if len(self.found) < MOST_PLACES:
             return False
-        said, allowed = f"more than {MOST_PLACES} places", f"at most {MOST_PLACES}"
-        self.fault(Spot(spot.file, ""), "", said, allowed, "Gather fewer files at once.")
+        said, allowed = (
+            phrase("more than {most} places", most=MOST_PLACES),
+            phrase("at most {most}", most=MOST_PLACES),
+        )
+        self.fault(Spot(spot.file, ""), "", said, allowed, phrase("Gather fewer files at once."))
         return True
 
     def _read(self, spot: Spot, key: str, text: str, parse: Callable[[object], str]) -> str:
         try:
             plain = parse(text)
         except Refusal as refusal:
-            self.fault(spot, key, text or "nothing", refusal.allowed, refusal.cure)
+            self.fault(spot, key, text or phrase("nothing"), refusal.allowed, refusal.cure)
             return ""
         if plain.startswith(_STARTS_FORMULA) and not _FIGURES.fullmatch(plain):
-            cure = "A spreadsheet would work it out as a formula: begin with a letter."
-            self.fault(spot, key, plain, "words or figures", cure)
+            cure = phrase("A spreadsheet would work it out as a formula: begin with a letter.")
+            self.fault(spot, key, plain, phrase("words or figures"), cure)
         return plain
 
 
@@ -131,8 +135,10 @@ def raw_bytes(path: Path, basket: Basket) -> bytes | None:
             return path.read_bytes()
     except OSError as error:
         said = system_said(error)
-        basket.fault(spot, "", said, "a readable file", "Check the file's name.")
+        basket.fault(spot, "", said, phrase("a readable file"), phrase("Check the file's name."))
         return None
-    allowed = f"at most {LARGEST_BYTES // 1_000_000} MB"
-    basket.fault(spot, "", "too large", allowed, "Save only the places, without tracks.")
+    allowed = phrase("at most {most} MB", most=LARGEST_BYTES // 1000000)
+    basket.fault(
+        spot, "", phrase("too large"), allowed, phrase("Save only the places, without tracks.")
+    )
     return None

@@ -4,10 +4,11 @@ import json
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import said_text
 from runplanner.scenario.gather_found import Basket, Spot, by_column, raw_bytes
 
-_ALLOWED = "a GeoJSON file"
+_ALLOWED = phrase("a GeoJSON file")
 _WGS_84 = ("CRS84", "4326")
 
 
@@ -20,7 +21,7 @@ def gather_geojson(path: Path, basket: Basket) -> None:
     file, left = said_text(path.name), 0
     words: dict[str, None] = {}
     for number, feature in enumerate(whole, start=1):
-        spot = Spot(file, f"feature {number}")
+        spot = Spot(file, phrase("feature {number}", number=number))
         spots = _coordinates(feature)
         if basket.full(spot):
             break
@@ -31,9 +32,19 @@ def gather_geojson(path: Path, basket: Basket) -> None:
             words.update(dict.fromkeys(unknown))
             _take(basket, spot, cells, spots)
     if left:
-        basket.note(f"{file}: features left out that are not one point: {left}.")
+        basket.note(
+            phrase(
+                "{file}: features left out that are not one point: {left}.", file=file, left=left
+            )
+        )
     if words:
-        basket.note(f"{file}: left out, as no column means it: {', '.join(words)}.")
+        basket.note(
+            phrase(
+                "{file}: left out, as no column means it: {names}.",
+                file=file,
+                names=", ".join(words),
+            )
+        )
 
 
 def _take(basket: Basket, spot: Spot, cells: dict[str, str], spots: list[object]) -> None:
@@ -42,8 +53,8 @@ def _take(basket: Basket, spot: Spot, cells: dict[str, str], spots: list[object]
     if len(numbers) == 2:
         basket.add(spot, cells | {"lon": _digits(numbers[0]), "lat": _digits(numbers[1])})
         return
-    allowed, cure = "[longitude, latitude]", "Type both as numbers."
-    basket.fault(spot, "coordinates", "no two numbers", allowed, cure)
+    allowed, cure = phrase("[longitude, latitude]"), phrase("Type both as numbers.")
+    basket.fault(spot, "coordinates", phrase("no two numbers"), allowed, cure)
 
 
 def _whole(raw: bytes, path: Path, basket: Basket) -> list[object] | None:
@@ -52,17 +63,23 @@ def _whole(raw: bytes, path: Path, basket: Basket) -> list[object] | None:
     try:
         whole = json.loads(raw.decode("utf-8-sig"), parse_constant=_no_number)
     except (ValueError, RecursionError) as error:
-        said = "nested without end" if isinstance(error, RecursionError) else str(error)
-        basket.fault(spot, "", said, _ALLOWED, "Save it again from where it came.")
+        said = phrase("nested without end") if isinstance(error, RecursionError) else str(error)
+        basket.fault(spot, "", said, _ALLOWED, phrase("Save it again from where it came."))
         return None
     features = _features(whole) if isinstance(whole, Mapping) else None
     if not isinstance(whole, Mapping) or features is None:
         said = str(whole.get("type")) if isinstance(whole, Mapping) else type(whole).__name__
-        basket.fault(spot, "", said, f"{_ALLOWED} with features", "Check what the file is.")
+        basket.fault(
+            spot,
+            "",
+            said,
+            phrase("{allowed} with features", allowed=_ALLOWED),
+            phrase("Check what the file is."),
+        )
         return None
     if "crs" in whole and not _crs_name(whole["crs"]).endswith(_WGS_84):
-        cure = "Save it again with WGS 84 degrees."
-        basket.fault(spot, "crs", _crs_name(whole["crs"]), "no crs, or WGS 84", cure)
+        cure = phrase("Save it again with WGS 84 degrees.")
+        basket.fault(spot, "crs", _crs_name(whole["crs"]), phrase("no crs, or WGS 84"), cure)
         return None
     return features
 
@@ -96,7 +113,7 @@ def _coordinates(feature: object) -> list[object] | None:
 
 
 def _digits(number: float) -> str:
-    return f"{number:.9f}" if abs(number) < 1e12 else "a number far too large"
+    return f"{number:.9f}" if abs(number) < 1e12 else phrase("a number far too large")
 
 
 def _properties(feature: object) -> dict[str, str]:

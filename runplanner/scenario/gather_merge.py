@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
+from runplanner.phrase import Number, joined, phrase
 from runplanner.scenario.degrees import written
 from runplanner.scenario.gather_far import apart_km
 from runplanner.scenario.gather_found import Basket, Spot
@@ -71,11 +72,16 @@ class Merger:
             self._put(place)
         for row, place in self._lacking.items():
             if not self.sheet.cell(row, "lat"):
-                cure = "Add lat and lon, or gather a file that has a place of this name."
-                self.basket.fault(place.spot, "lat", "nothing", "a position", cure)
+                cure = phrase("Add lat and lon, or gather a file that has a place of this name.")
+                self.basket.fault(place.spot, "lat", phrase("nothing"), phrase("a position"), cure)
         if len(self.standing) > MOST_YARDS:
-            said, allowed = f"{len(self.standing)} yards", f"at most {MOST_YARDS} yards"
-            self.basket.fault(Spot(self.sheet.file, ""), "", said, allowed, "Leave some out.")
+            said, allowed = (
+                phrase("{number} yards", number=len(self.standing)),
+                phrase("at most {most} yards", most=MOST_YARDS),
+            )
+            self.basket.fault(
+                Spot(self.sheet.file, ""), "", said, allowed, phrase("Leave some out.")
+            )
         return self.merged
 
     def _put(self, place: Place) -> None:
@@ -88,9 +94,15 @@ class Merger:
             self._add(place)
             return
         away, one = near
-        said = f"{place.name!r}, {away:.0f} m from {one.name!r} ({one.where})"
-        cure = "If they are one yard call both alike or drop one; if two, say --near 0."
-        allowed = f"{self.near_m} m or more between two yards"
+        said = phrase(
+            "{name}, {away} m from {name2} ({where})",
+            name=repr(place.name),
+            away=Number(f"{away:.0f}"),
+            name2=repr(one.name),
+            where=one.where,
+        )
+        cure = phrase("If they are one yard call both alike or drop one; if two, say --near 0.")
+        allowed = phrase("{near_m} m or more between two yards", near_m=self.near_m)
         self.basket.fault(place.spot, "lat, lon", said, allowed, cure)
 
     def _meet(self, place: Place, number: int) -> None:
@@ -103,11 +115,20 @@ class Merger:
         if away < within:
             self._fill(place, number)
             return
-        said = f"{place.name!r}, {_distance(away)} from that of {one.where}"
-        cure = "Rename one, or drop the one that is wrong."
+        said = phrase(
+            "{name}, {distance} from that of {where}",
+            name=repr(place.name),
+            distance=_distance(away),
+            where=one.where,
+        )
+        cure = phrase("Rename one, or drop the one that is wrong.")
         if away < _MAY_BE_ONE_M:
-            cure = f"Rename one; or say --near {int(away) + 1} to take them for one yard."
-        self.basket.fault(place.spot, "name", said, f"one place within {within} m", cure)
+            cure = phrase(
+                "Rename one; or say --near {int} to take them for one yard.", int=int(away) + 1
+            )
+        self.basket.fault(
+            place.spot, "name", said, phrase("one place within {within} m", within=within), cure
+        )
 
     def _nearest(self, place: Place) -> tuple[float, _Standing] | None:
         if place.point is None:
@@ -155,13 +176,26 @@ class Merger:
         if not text or stands == text:
             return False
         if stands:
-            where = f"{self.sheet.file} {self.sheet.where(row)}, {place.name}"
-            self.basket.note(f"{where}: {stands!r} kept; {place.spot.words()} has {key} {text!r}.")
+            where = joined(", ", joined(" ", self.sheet.file, self.sheet.where(row)), place.name)
+            self.basket.note(
+                phrase(
+                    "{where}: {stands} kept; {spot} has {key} {text}.",
+                    where=where,
+                    stands=repr(stands),
+                    spot=place.spot.words(),
+                    key=key,
+                    text=repr(text),
+                )
+            )
             return False
         unit = self.sheet.unit(key)
         if unit and _BARE.fullmatch(text):
-            cure = f"Write its unit: the column in {self.sheet.file} is in {unit}."
-            self.basket.fault(place.spot, key, text, "a quantity with its unit", cure)
+            cure = phrase(
+                "Write its unit: the column in {file} is in {unit}.",
+                file=self.sheet.file,
+                unit=unit,
+            )
+            self.basket.fault(place.spot, key, text, phrase("a quantity with its unit"), cure)
         self.sheet.fill(row, key, text)
         return True
 
@@ -172,7 +206,7 @@ def key_of(name: str) -> str:
 
 
 def _standing(sheet: Sheet, row: int) -> _Standing:
-    where = f"{sheet.file} {sheet.where(row)}"
+    where = joined(" ", sheet.file, sheet.where(row))
     point = point_in(sheet.cell(row, "lat"), sheet.cell(row, "lon"))
     return _Standing(row, sheet.cell(row, "name"), where, point)
 

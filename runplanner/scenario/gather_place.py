@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from runplanner.phrase import joined, phrase
 from runplanner.scenario.degrees import (
     BY_LETTER,
     LATITUDE,
@@ -62,16 +63,21 @@ def _point(basket: Basket, found: Found) -> Point | None:
         return None
     axes = BY_LETTER.get(lat.letter, LATITUDE), BY_LETTER.get(lon.letter, LONGITUDE)
     if axes == (LONGITUDE, LATITUDE):
-        where = f"{found.spot.words()}, {found.name}"
-        basket.note(f"{where}: lat and lon were swapped; put right by their letters.")
+        where = joined(", ", found.spot.words(), found.name)
+        basket.note(
+            phrase("{where}: lat and lon were swapped; put right by their letters.", where=where)
+        )
         lat, lon = lon, lat
     elif axes != (LATITUDE, LONGITUDE):
-        said, cure = f"{found.lat}, {found.lon}", "Check the letters: lat has N or S, lon E or W."
-        basket.fault(found.spot, "lat", said, "one latitude and one longitude", cure)
+        said, cure = (
+            f"{found.lat}, {found.lon}",
+            phrase("Check the letters: lat has N or S, lon E or W."),
+        )
+        basket.fault(found.spot, "lat", said, phrase("one latitude and one longitude"), cure)
         return None
     if lat.degrees == 0 and lon.degrees == 0:
-        cure = "0, 0 lies in the sea: type the real place."
-        basket.fault(found.spot, "lat", "0, 0", "a place on land", cure)
+        cure = phrase("0, 0 lies in the sea: type the real place.")
+        basket.fault(found.spot, "lat", "0, 0", phrase("a place on land"), cure)
         return None
     return round(lat.degrees, 6), round(lon.degrees, 6)
 
@@ -79,9 +85,9 @@ def _point(basket: Basket, found: Found) -> Point | None:
 def _angle(basket: Basket, spot: Spot, key: str, said: str, axis: Axis) -> Angle | None:
     plain = dotted(said)
     if plain != said:
-        basket.note(f"{spot.file}: decimal commas of degrees were read as dots.")
+        basket.note(phrase("{file}: decimal commas of degrees were read as dots.", file=spot.file))
     try:
         return angle(plain, axis)
     except Refusal as refusal:
-        basket.fault(spot, key, said or "nothing", refusal.allowed, refusal.cure)
+        basket.fault(spot, key, said or phrase("nothing"), refusal.allowed, refusal.cure)
         return None

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from runplanner.phrase import phrase
 from runplanner.scenario.degrees import two_angles
 from runplanner.scenario.gather_found import Basket, Spot, by_column, column_of
 from runplanner.scenario.tables import read_table
@@ -13,13 +14,15 @@ def gather_table(path: Path, basket: Basket) -> None:
     if table is None:
         return
     if not any(column_of(column) == "name" for column in table.columns):
-        cure = "Put a header row on top, with a column name; delete titles above it."
+        cure = phrase("Put a header row on top, with a column name; delete titles above it.")
         said = ", ".join(table.columns[:8])
-        basket.fault(Spot(table.file, "header"), "", said, "a column for the name", cure)
+        basket.fault(
+            Spot(table.file, phrase("header")), "", said, phrase("a column for the name"), cure
+        )
         return
     left: dict[str, None] = {}
     for row in table.rows:
-        spot = Spot(table.file, f"row {row.number}")
+        spot = Spot(table.file, phrase("row {number}", number=row.number))
         if basket.full(spot):
             break
         cells, unknown = by_column(row.cells)
@@ -27,7 +30,13 @@ def gather_table(path: Path, basket: Basket) -> None:
         if _parted(basket, spot, cells):
             basket.add(spot, cells)
     if left:
-        basket.note(f"{table.file}: left out, as no column means it: {', '.join(left)}.")
+        basket.note(
+            phrase(
+                "{file}: left out, as no column means it: {names}.",
+                file=table.file,
+                names=", ".join(left),
+            )
+        )
 
 
 def _parted(basket: Basket, spot: Spot, cells: dict[str, str]) -> bool:
@@ -37,8 +46,8 @@ def _parted(basket: Basket, spot: Spot, cells: dict[str, str]) -> bool:
         return True
     parts = two_angles(position)
     if parts is None:
-        cure = "Write lat and lon in columns of their own."
-        basket.fault(spot, "position", position, "lat and lon, such as -38.01 175.06", cure)
+        cure = phrase("Write lat and lon in columns of their own.")
+        basket.fault(spot, "position", position, phrase("lat and lon, such as -38.01 175.06"), cure)
         return False
     cells["lat"], cells["lon"] = parts
     return True

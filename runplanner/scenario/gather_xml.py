@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import said_text
 from runplanner.scenario.gather_found import Basket, Spot, by_column, raw_bytes
 from runplanner.scenario.gather_zip import inner_kml
@@ -15,7 +16,7 @@ from runplanner.scenario.gather_zip import inner_kml
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
-_NOT_XML = "Save it again from the program or device it came from."
+_NOT_XML = phrase("Save it again from the program or device it came from.")
 
 
 def gather_gpx(path: Path, basket: Basket) -> None:
@@ -25,7 +26,7 @@ def gather_gpx(path: Path, basket: Basket) -> None:
         return
     file = said_text(path.name)
     for number, point in enumerate(_children(root, "wpt"), start=1):
-        spot = Spot(file, f"waypoint {number}")
+        spot = Spot(file, phrase("waypoint {number}", number=number))
         if basket.full(spot):
             break
         typed = {"lat": point.get("lat", ""), "lon": point.get("lon", "")}
@@ -34,7 +35,13 @@ def gather_gpx(path: Path, basket: Basket) -> None:
         _take(basket, spot, typed)
     lines = len([*_children(root, "trk"), *_children(root, "rte")])
     if lines:
-        basket.note(f"{file}: tracks and routes left out, as only waypoints are places: {lines}.")
+        basket.note(
+            phrase(
+                "{file}: tracks and routes left out, as only waypoints are places: {lines}.",
+                file=file,
+                lines=lines,
+            )
+        )
 
 
 def gather_kml(path: Path, basket: Basket) -> None:
@@ -44,7 +51,7 @@ def gather_kml(path: Path, basket: Basket) -> None:
         return
     file, left = said_text(path.name), 0
     for number, mark in enumerate(_all(root, "Placemark"), start=1):
-        spot, points = Spot(file, f"placemark {number}"), _points(mark)
+        spot, points = Spot(file, phrase("placemark {number}", number=number)), _points(mark)
         if basket.full(spot):
             break
         if len(points) == 1:
@@ -52,7 +59,11 @@ def gather_kml(path: Path, basket: Basket) -> None:
         else:
             left += 1
     if left:
-        basket.note(f"{file}: placemarks left out that are not one point: {left}.")
+        basket.note(
+            phrase(
+                "{file}: placemarks left out that are not one point: {left}.", file=file, left=left
+            )
+        )
 
 
 def _points(mark: "Element") -> "list[Element]":
@@ -82,7 +93,7 @@ def _placemark(mark: "Element", point: "Element") -> dict[str, str]:
 
 def _take(basket: Basket, spot: Spot, typed: dict[str, str]) -> None:
     if "<" in typed["notes"]:
-        basket.note(f"{spot.words()}: a description in HTML was left out.")
+        basket.note(phrase("{spot}: a description in HTML was left out.", spot=spot.words()))
         typed = typed | {"notes": ""}
     basket.add(spot, typed)
 
@@ -93,7 +104,7 @@ def _root(path: Path, basket: Basket, kind: str) -> "Element | None":
     from defusedxml.ElementTree import ParseError, fromstring
 
     raw = raw_bytes(path, basket)
-    spot, allowed = Spot(said_text(path.name), ""), f"a {kind.upper()} file"
+    spot, allowed = Spot(said_text(path.name), ""), phrase("a {upper} file", upper=kind.upper())
     if raw is not None and path.suffix.lower() == ".kmz":
         raw = inner_kml(raw, path, basket)
     if raw is None:
@@ -101,16 +112,24 @@ def _root(path: Path, basket: Basket, kind: str) -> "Element | None":
     try:
         root: Element = fromstring(raw, forbid_dtd=True)
     except DefusedXmlException:  # entities need a DOCTYPE, so it is what is met first
-        cure = "Take the DOCTYPE line out, or save the file again from where it came."
-        basket.fault(spot, "", "a DOCTYPE", f"{allowed} without one", cure)
+        cure = phrase("Take the DOCTYPE line out, or save the file again from where it came.")
+        basket.fault(
+            spot, "", phrase("a DOCTYPE"), phrase("{allowed} without one", allowed=allowed), cure
+        )
     except ParseError as error:
         basket.fault(spot, "", str(error), allowed, _NOT_XML)
     except (ValueError, LookupError):
-        basket.fault(spot, "", "an unknown encoding", f"{allowed} in UTF-8", _NOT_XML)
+        basket.fault(
+            spot,
+            "",
+            phrase("an unknown encoding"),
+            phrase("{allowed} in UTF-8", allowed=allowed),
+            _NOT_XML,
+        )
     else:
         if _tag(root) == kind:
             return root
-        basket.fault(spot, "", f"<{_tag(root)}>", allowed, "Check what the file is.")
+        basket.fault(spot, "", f"<{_tag(root)}>", allowed, phrase("Check what the file is."))
     return None
 
 

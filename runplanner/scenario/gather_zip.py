@@ -6,11 +6,12 @@ from pathlib import Path
 from typing import Final
 from zipfile import BadZipFile, ZipFile, ZipInfo
 
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import said_text
 from runplanner.scenario.gather_found import LARGEST_BYTES, Basket, Spot
 
-_ALLOWED: Final = "a KMZ file: a zip with a KML file in it"
-_AGAIN: Final = "Save it again from the program it came from, or give the KML itself."
+_ALLOWED: Final = phrase("a KMZ file: a zip with a KML file in it")
+_AGAIN: Final = phrase("Save it again from the program it came from, or give the KML itself.")
 _MOST_PARTS: Final = 10_000
 
 
@@ -25,20 +26,24 @@ def inner_kml(raw: bytes, path: Path, basket: Basket) -> bytes | None:
         with ZipFile(BytesIO(raw)) as archive:
             part = _first(archive.infolist()[:_MOST_PARTS])
             if part is None:
-                basket.fault(spot, "", "no KML inside", _ALLOWED, _AGAIN)
+                basket.fault(spot, "", phrase("no KML inside"), _ALLOWED, _AGAIN)
                 return None
             with archive.open(part) as inside:
                 body = inside.read(LARGEST_BYTES + 1)
     except (BadZipFile, zlib.error, EOFError, OSError, ValueError):
-        basket.fault(spot, "", "no zip, or a damaged one", _ALLOWED, _AGAIN)
+        basket.fault(spot, "", phrase("no zip, or a damaged one"), _ALLOWED, _AGAIN)
         return None
     except (NotImplementedError, RuntimeError):  # another way of packing, or a password
-        basket.fault(spot, "", "a zip with a password or packed strangely", _ALLOWED, _AGAIN)
+        basket.fault(
+            spot, "", phrase("a zip with a password or packed strangely"), _ALLOWED, _AGAIN
+        )
         return None
     if len(body) <= LARGEST_BYTES:
         return body
-    allowed = f"at most {LARGEST_BYTES // 1_000_000} MB unpacked"
-    basket.fault(spot, "", "too large", allowed, "Save only the places, without pictures.")
+    allowed = phrase("at most {most} MB unpacked", most=LARGEST_BYTES // 1000000)
+    basket.fault(
+        spot, "", phrase("too large"), allowed, phrase("Save only the places, without pictures.")
+    )
     return None
 
 

@@ -5,7 +5,8 @@ from math import ceil
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import Health, Yard
+from runplanner.phrase import Number, Part, Phrase, counted, joined, phrase, verbatim
 from runplanner.scenario import sums
 from runplanner.scenario.licence_part import UNDER_LICENCE
 from runplanner.scenario.sums import YardSum
@@ -14,8 +15,12 @@ from runplanner.scenario.warnings_given import warnings
 from runplanner.trade.honey import honey_kg_per_l
 from runplanner.trade.loads import Fit
 
-Line = tuple[str, str]
-_BINDS = {"weight": "weight binds", "deck": "the deck binds", "both": "both bind alike"}
+Line = tuple[Phrase, Phrase]
+_BINDS = {
+    "weight": phrase("weight binds"),
+    "deck": phrase("the deck binds"),
+    "both": phrase("both bind alike"),
+}
 
 
 def implied(outfit: Outfit) -> list[Line]:
@@ -27,61 +32,96 @@ def implied(outfit: Outfit) -> list[Line]:
         *_loads(outfit, yards),
         *_work(outfit, yards),
     ]
-    return [*lines, *(("warning", text) for text in warnings(outfit, yards))]
+    return [*lines, *((phrase("warning"), text) for text in warnings(outfit, yards))]
 
 
 def _totals(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     held = [one for one in yards if not one.due.take_off]
     boxes = sums.boxes_home(yards)
     colonies = sum(one.yard.colonies for one in yards)
-    lines = [
-        ("yards", f"{len(yards)} with {colonies} colonies"),
-        ("days", f"{outfit.season.n_days} from {outfit.season.first_date}, {outfit.season.zone}"),
-        ("travel", outfit.travel.source),
+    season = outfit.season
+    lines: list[Line] = [
         (
-            "honey boxes to bring home",
-            f"{boxes}, {tonnes(sums.guessed_g(outfit, yards))} with boxes",
+            phrase("yards"),
+            phrase("{number} with {colonies} colonies", number=len(yards), colonies=colonies),
         ),
-        ("honey in them", _honey(outfit, yards)),
+        (
+            phrase("days"),
+            phrase(
+                "{number} from {first}, {zone}",
+                number=season.n_days,
+                first=season.first_date,
+                zone=season.zone,
+            ),
+        ),
+        (phrase("travel"), outfit.travel.source),
+        (
+            phrase("honey boxes to bring home"),
+            phrase(
+                "{boxes}, {mass} with boxes",
+                boxes=boxes,
+                mass=tonnes(sums.guessed_g(outfit, yards)),
+            ),
+        ),
+        (phrase("honey in them"), _honey(outfit, yards)),
     ]
     if sums.boxes_g(yards) != sums.guessed_g(outfit, yards):
-        lines.append(("reckoned with in loads, to be safe", tonnes(sums.boxes_g(yards))))
+        lines.append((phrase("reckoned with in loads, to be safe"), tonnes(sums.boxes_g(yards))))
     if held:
-        names = ", ".join(f"{one.yard.name} ({one.yard.health.value})" for one in held)
-        lines.append(("yards where nothing may leave", names))
+        names = joined(", ", *(_state(one.yard) for one in held))
+        lines.append((phrase("yards where nothing may leave"), names))
     watched = (yard for yard in outfit.yards if yard.health is Health.WATCH)
     moved = [yard.name for yard in watched if yard.access.notes.startswith(UNDER_LICENCE)]
     if moved:
-        lines.append(("standstill, worked under a licence as typed", ", ".join(moved)))
+        told = phrase("standstill, worked under a licence as typed")
+        lines.append((told, verbatim(", ".join(moved))))
     return lines
 
 
-def _honey(outfit: Outfit, yards: tuple[YardSum, ...]) -> str:
+def _honey(outfit: Outfit, yards: tuple[YardSum, ...]) -> Phrase:
     """Return the honey by mass and by volume: what tanks and drums must hold."""
     grams, water = sums.honey_g(outfit, yards), outfit.honey_house.water_permille
-    litres = ceil(grams / honey_kg_per_l(water) / 1000)
-    return f"about {tonnes(grams)}, {litres} L at {water / 10:g} % water"
+    return phrase(
+        "about {mass}, {litres} L at {water} % water",
+        mass=tonnes(grams),
+        litres=ceil(grams / honey_kg_per_l(water) / 1000),
+        water=Number(f"{water / 10:g}"),
+    )
+
+
+def _state(yard: Yard) -> Phrase:
+    state = phrase("suspect") if yard.health is Health.SUSPECT else phrase("standstill")
+    return phrase("{yard} ({state})", yard=yard.name, state=state)
 
 
 def _feed(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     ml, feed = sums.syrup_ml(yards), outfit.feed
     rounds = sorted({one.due.rounds for one in yards if one.due.rounds})
-    times = " or ".join(str(number) for number in rounds) or "no"
     blocks = sums.blocks(outfit, yards)
-    lines = [("syrup", f"{-(-ml // 1000)} L of {feed.name}, {times} rounds")]
+    due = phrase(
+        "{litres} L of {feed}, rounds: {times}",
+        litres=-(-ml // 1000),
+        feed=feed.name,
+        times=" | ".join(str(number) for number in rounds) or "0",
+    )
+    lines = [(phrase("syrup"), due)]
     if not feed.bought:
-        lines.append(("sugar", f"{-(-sums.sugar_g(outfit, ml) // 1000)} kg"))
+        sugar = -(-sums.sugar_g(outfit, ml) // 1000)
+        lines.append((phrase("sugar"), joined(" ", sugar, "kg")))
     mass = -(-blocks * outfit.kit.block_g // 1000)
     if last := last_warm_day(outfit, yards):
-        lines.append(("last day warm enough for syrup", last))
+        lines.append((phrase("last day warm enough for syrup"), last))
     return [
         *lines,
-        ("fondant blocks", f"at most {blocks} at take-off, {mass} kg"),
-        ("strips", _strips(outfit, yards)),
+        (
+            phrase("fondant blocks"),
+            phrase("at most {blocks} at take-off, {mass} kg", blocks=blocks, mass=mass),
+        ),
+        (phrase("strips"), _strips(outfit, yards)),
     ]
 
 
-def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> str:
+def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Phrase:
     """Return the strips that go in, by substance; the usual one comes first."""
     given = {outfit.strips.substance: 0}
     for one in yards:
@@ -89,7 +129,11 @@ def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> str:
         more = one.yard.colonies * kind.per_colony if one.due.strips else 0
         given[kind.substance] = given.get(kind.substance, 0) + more
     some = {substance: number for substance, number in given.items() if number} or given
-    return ", ".join(f"{number} of {substance}" for substance, number in some.items())
+    told = (
+        phrase("{strips} of {substance}", strips=number, substance=substance)
+        for substance, number in some.items()
+    )
+    return joined(", ", *told)
 
 
 def main_box(outfit: Outfit) -> BoxKind:
@@ -110,13 +154,17 @@ def _loads(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     for way in ways:
         by_mass, by_deck = way.load_max_g // each, deck_boxes(outfit, way)
         binds = _BINDS[Fit(by_deck, by_mass).binds()]
-        loads = (
-            f"{_times(boxes, by_mass)} by weight ({by_mass} boxes a load), "
-            f"{_times(boxes, by_deck)} by deck ({by_deck} boxes); {binds}"
-        )
-        lines.append((f"truckloads of honey, {_name(way)}", loads))
+        loads = phrase(
+            "{weight} by weight ({by_mass} boxes a load), {deck} by deck ({by_deck} boxes); "
+            "{binds}",
+            weight=_times(boxes, by_mass), by_mass=by_mass,
+            deck=_times(boxes, by_deck), by_deck=by_deck, binds=binds,
+        )  # fmt: skip
+        lines.append((phrase("truckloads of honey, {name}", name=_name(way)), loads))
     big = [one.yard.name for one in yards if one.due.take_off and _too_big(outfit, ways, one)]
-    lines.append(("yards too big for one load", ", ".join(big) or "none"))
+    lines.append(
+        (phrase("yards too big for one load"), verbatim(", ".join(big)) if big else phrase("none"))
+    )
     return lines
 
 
@@ -132,10 +180,12 @@ def _ways(outfit: Outfit) -> list[Hauler]:
     return list(fewest.values())
 
 
-def _name(way: Hauler) -> str:
-    crew = "one person" if way.crew == 1 else f"{way.crew} people"
-    pulled = f" with {way.trailer.name}" if way.trailer else ""
-    return f"{way.truck.name}{pulled}, {crew}"
+def _name(way: Hauler) -> Phrase:
+    crew = counted("{number} person", "{number} people", way.crew)
+    if way.trailer is None:
+        return joined(", ", way.truck.name, crew)
+    pulled = phrase("{truck} with {trailer}", truck=way.truck.name, trailer=way.trailer.name)
+    return joined(", ", pulled, crew)
 
 
 def deck_boxes(outfit: Outfit, way: Hauler) -> int:
@@ -145,8 +195,8 @@ def deck_boxes(outfit: Outfit, way: Hauler) -> int:
     return way.places(largest.length_mm, largest.width_mm) * way.high(kind)
 
 
-def _times(boxes: int, each: int) -> str:
-    return "never" if each < 1 else str(-(-boxes // each))
+def _times(boxes: int, each: int) -> Part:
+    return phrase("never") if each < 1 else -(-boxes // each)
 
 
 def _too_big(outfit: Outfit, ways: list[Hauler], one: YardSum) -> bool:
@@ -169,22 +219,24 @@ def _work(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     off_yards = [one.yard for one in yards if one.due.take_off]
     days = {day for yard in off_yards for day in sums.take_off_days(outfit, yard)}
     spin = spin_people_h(outfit, boxes)
-    work = (
-        f"{_hours(off)} take-off, {_hours(feed)} feed, {_hours(strips)} strips, "
-        f"{_hours(rest)} fondant (person-hours, no driving)"
-    )
+    work = phrase(
+        "{off} h take-off, {feed} h feed, {strips} h strips, {rest} h fondant (person-hours, no "
+        "driving)",
+        off=_hours(off), feed=_hours(feed), strips=_hours(strips), rest=_hours(rest),
+    )  # fmt: skip
     lines = [
-        ("work on the colonies", work),
-        ("spinning", f"{spin} person-hours at the best rate"),
-        ("days fit for take-off", str(len(days))),
+        (phrase("work on the colonies"), work),
+        (phrase("spinning"), phrase("{hours} person-hours at the best rate", hours=spin)),
+        (phrase("days fit for take-off"), joined("", len(days))),
     ]
     if days and boxes:
-        least, hours = -(-boxes // len(days)), -(-total // 3600 // outfit.season.n_days)
-        busiest = (
-            f"at least {least} boxes come off, and at least {hours} person-hours of work at yards "
-            "and unloading (as if shared evenly over all days)"
+        busiest = phrase(
+            "at least {boxes} boxes come off, and at least {hours} person-hours of work at yards "
+            "and unloading (as if shared evenly over all days)",
+            boxes=-(-boxes // len(days)),
+            hours=-(-total // 3600 // outfit.season.n_days),
         )
-        lines.append(("busiest day", busiest))
+        lines.append((phrase("busiest day"), busiest))
     return lines
 
 
@@ -194,11 +246,11 @@ def spin_people_h(outfit: Outfit, boxes: int) -> int:
     return min((-(-boxes * people // rate) for people, rate in rates if rate), default=0)
 
 
-def tonnes(grams: int) -> str:
+def tonnes(grams: int) -> Phrase:
     """Return a mass in tonnes, two places, rounded up."""
     hundredths = -(-grams // 10_000)
-    return f"{hundredths // 100}.{hundredths % 100:02d} t"
+    return joined(" ", Number(f"{hundredths // 100}.{hundredths % 100:02d}"), "t")
 
 
-def _hours(seconds: int) -> str:
-    return f"{-(-seconds // 3600)} h"
+def _hours(seconds: int) -> int:
+    return -(-seconds // 3600)

@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Final
 
 from runplanner.outfit.yards import Health
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.words import note
 from runplanner.scenario.yard_row import Draft
@@ -26,8 +27,10 @@ def licensed(draft: Draft) -> Draft:
     yard = draft.yard
     if yard.health is not Health.STANDSTILL:
         if draft.fields.clean:
-            cure = "Take it out, or type standstill under health."
-            draft.fields.fault("licence", f"nothing: the yard is {yard.health.value}", cure)
+            cure = phrase("Take it out, or type standstill under health.")
+            draft.fields.fault(
+                "licence", phrase("nothing: the yard is {value}", value=yard.health.value), cure
+            )
         return draft
     words = f"{UNDER_LICENCE} {licence}"
     notes = f"{words}; {yard.access.notes}" if yard.access.notes else words
@@ -38,6 +41,6 @@ def licensed(draft: Draft) -> Draft:
 def _licence(said: object) -> str:
     text = note(said)
     if len(text) > LICENCE_MOST:
-        allowed = f"number, issued by, until: at most {LICENCE_MOST} characters"
-        raise Refusal(allowed, f"Shorten it: it has {len(text)} characters.")
+        allowed = phrase("number, issued by, until: at most {most} characters", most=LICENCE_MOST)
+        raise Refusal(allowed, phrase("Shorten it: it has {number} characters.", number=len(text)))
     return text

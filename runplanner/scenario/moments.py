@@ -4,12 +4,13 @@ import re
 from datetime import date, datetime, time
 from typing import Final
 
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
 
 _DATE: Final = re.compile(r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?:[ T]00:00(?::00)?)?")
 _CLOCK: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})(?::00)?")
-_A_DATE: Final = "a date written year-month-day, such as 2027-03-01"
-_A_CLOCK: Final = "a time of day from 00:00 to 24:00, such as 07:30"
+_A_DATE: Final = phrase("a date written year-month-day, such as 2027-03-01")
+_A_CLOCK: Final = phrase("a time of day from 00:00 to 24:00, such as 07:30")
 
 
 def a_date(said: object) -> date:
@@ -22,16 +23,16 @@ def a_date(said: object) -> date:
         return _sane(said)
     match = _DATE.fullmatch(str(said).strip())
     if match is None:
-        raise Refusal(_A_DATE, "Write the year first: 2027-03-01.")
+        raise Refusal(_A_DATE, phrase("Write the year first: 2027-03-01."))
     try:
         return _sane(date(int(match[1]), int(match[2]), int(match[3])))
     except ValueError:
-        raise Refusal(_A_DATE, "There is no such day.") from None
+        raise Refusal(_A_DATE, phrase("There is no such day.")) from None
 
 
 def _sane(day: date) -> date:
     if not 2000 <= day.year <= 2100:
-        raise Refusal("a date in the years 2000 to 2100", "Check the year.")
+        raise Refusal(phrase("a date in the years 2000 to 2100"), phrase("Check the year."))
     return day
 
 
@@ -45,8 +46,8 @@ def clock_min(said: object) -> int:
         return said.hour * 60 + said.minute
     match = _CLOCK.fullmatch(str(said).strip())
     if match is None:
-        raise Refusal(_A_CLOCK, "Write hours and minutes with a colon, such as '07:30'.")
+        raise Refusal(_A_CLOCK, phrase("Write hours and minutes with a colon, such as '07:30'."))
     hours, minutes = int(match[1]), int(match[2])
     if minutes > 59 or hours * 60 + minutes > 1440:
-        raise Refusal(_A_CLOCK, "A day has 24 hours.")
+        raise Refusal(_A_CLOCK, phrase("A day has 24 hours."))
     return hours * 60 + minutes

@@ -7,6 +7,7 @@ from typing import Final
 from runplanner.haulage.travel import geodesic_m
 from runplanner.outfit.trucks import Truck
 from runplanner.outfit.yards import Health, Place
+from runplanner.phrase import phrase
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import PlaceBook
 from runplanner.scenario.faults import Refusal, did_you_mean
@@ -38,7 +39,9 @@ def read_moves(
             continue
         yard = drafts[at].yard
         if day <= yard.sites[-1][0]:
-            fields.fault("day", "after the first day, and moves in order", "Check the dates.")
+            fields.fault(
+                "day", phrase("after the first day, and moves in order"), phrase("Check the dates.")
+            )
             continue
         place = Place(f"yard-{yard.id}-moved-{number + 1}", yard.name, *point)
         sites = (*yard.sites, (day, book.add(place)))
@@ -63,7 +66,7 @@ def find_yard(drafts: Sequence[Draft], said: object) -> int:
     for index, draft in enumerate(drafts):
         if typed in {draft.yard.name.casefold(), draft.yard.id}:
             return index
-    raise Refusal("the name or id of a yard", did_you_mean(str(said), _first_names(drafts)))
+    raise Refusal(phrase("the name or id of a yard"), did_you_mean(str(said), _first_names(drafts)))
 
 
 def _first_names(drafts: Sequence[Draft]) -> list[str]:
@@ -75,7 +78,9 @@ def _find_truck(trucks: Sequence[Truck], said: object) -> str:
     for truck in trucks:
         if typed in {truck.name.casefold(), truck.id}:
             return truck.id
-    raise Refusal("the name of a truck", did_you_mean(str(said), [one.name for one in trucks]))
+    raise Refusal(
+        phrase("the name of a truck"), did_you_mean(str(said), [one.name for one in trucks])
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,11 +114,18 @@ def _circle(fields: Fields, home: Point | None) -> Callable[[Point], bool] | Non
 def _polygon(fields: Fields, home: Point | None) -> Callable[[Point], bool] | None:
     for key in ("lat", "lon", "radius"):
         if fields.has(key):
-            fields.fault(key, "either corners, or lat, lon and radius", "Leave one kind out.")
+            fields.fault(
+                key, phrase("either corners, or lat, lon and radius"), phrase("Leave one kind out.")
+            )
     corners = fields.items("corners", _corner)
     if fields.clean and not 3 <= len(corners) <= MOST_CORNERS:
-        cure = "List [lat, lon] of each corner in order round the area."
-        fields.fault("corners", f"3 to {MOST_CORNERS} corners", cure, said=f"{len(corners)}")
+        cure = phrase("List [lat, lon] of each corner in order round the area.")
+        fields.fault(
+            "corners",
+            phrase("3 to {most} corners", most=MOST_CORNERS),
+            cure,
+            said=f"{len(corners)}",
+        )
     if fields.clean:
         check_near(fields, home, corners[0], key="corners")
     return (lambda point: _inside(point, corners)) if fields.clean else None
@@ -126,7 +138,10 @@ def _corner(said: object) -> Point:
         Refusal: When it is no pair of latitude and longitude.
     """
     if not isinstance(said, list) or len(said) != 2:
-        raise Refusal("corners as [[lat, lon], [lat, lon], ...]", "Write two numbers for each.")
+        raise Refusal(
+            phrase("corners as [[lat, lon], [lat, lon], ...]"),
+            phrase("Write two numbers for each."),
+        )
     return LATITUDE(said[0]), LONGITUDE(said[1])
 
 

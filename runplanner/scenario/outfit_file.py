@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import OUTFIT_FILE, FaultBook, Refusal
 from runplanner.scenario.fields import Desk, Fields, toml_where
 from runplanner.scenario.moments import a_date
@@ -86,5 +87,8 @@ class Days:
         day = (a_date(said) - self.first).days
         if self.known and not 0 <= day < self.n_days:
             last = date.fromordinal(self.first.toordinal() + self.n_days - 1)
-            raise Refusal(f"a day from {self.first} to {last}", "Check the date and the season.")
+            raise Refusal(
+                phrase("a day from {first} to {last}", first=self.first, last=last),
+                phrase("Check the date and the season."),
+            )
         return day if self.known else 0

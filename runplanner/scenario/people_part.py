@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from runplanner.errors import Fault
 from runplanner.outfit.people import Person
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal, did_you_mean, said_text
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Whole
@@ -24,9 +25,13 @@ def read_people(file: OutfitFile, days: Days) -> tuple[Person, ...]:
         count = file.top.read("people", Whole(1, MOST_PEOPLE), 1)
         people = _named(file, [f"Person {number + 1}" for number in range(count)])
     if not people:
-        file.top.fault("people", "at least one person", "Type how many, or their names.")
+        file.top.fault(
+            "people", phrase("at least one person"), phrase("Type how many, or their names.")
+        )
     elif not any(person.drives for person in people):
-        file.top.fault("people", "at least one who drives", "Set drives = true for somebody.")
+        file.top.fault(
+            "people", phrase("at least one who drives"), phrase("Set drives = true for somebody.")
+        )
     return people
 
 
@@ -68,9 +73,9 @@ def _id(called: str, people: list[Person]) -> str:
 
 def _keep(file: OutfitFile, people: list[Person], person: Person) -> None:
     if any(person.name.casefold() == known.name.casefold() for known in people):
-        cure = "Tell the two apart, by an initial for example."
+        cure = phrase("Tell the two apart, by an initial for example.")
         said = said_text(person.name)
-        file.book.add(Fault(file.file, "people", "name", said, "each name once", cure))
+        file.book.add(Fault(file.file, "people", "name", said, phrase("each name once"), cure))
     people.append(person)
 
 
@@ -85,4 +90,6 @@ def find_person(people: Iterable[Person], said: object) -> str:
         if typed in {person.name.casefold(), person.id}:
             return person.id
     names = [person.name for person in people]
-    raise Refusal(f"one of {', '.join(names)}"[:200], did_you_mean(str(said), names))
+    raise Refusal(
+        phrase("one of {names}", names=", ".join(names)[:190]), did_you_mean(str(said), names)
+    )

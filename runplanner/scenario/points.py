@@ -5,10 +5,12 @@ from math import isnan, nan
 from typing import Final
 
 from runplanner.haulage.travel import geodesic_m
+from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import LATITUDE, LONGITUDE
 
 Point = tuple[float, float]
+_BASE: Final = phrase("base")
 FAR_M: Final = 600_000
 """A place further than this from home is a slip of the pen."""
 LEAST_YARDS: Final = 2
@@ -22,7 +24,9 @@ def read_point(fields: Fields) -> Point | None:
     if isnan(lat) or isnan(lon):
         return None
     if lat == 0 and lon == 0:
-        fields.fault("lat", "a place on land", "0, 0 lies in the sea: type the real place.")
+        fields.fault(
+            "lat", phrase("a place on land"), phrase("0, 0 lies in the sea: type the real place.")
+        )
         return None
     return lat, lon
 
@@ -33,8 +37,13 @@ def check_near(fields: Fields, home: Point | None, point: Point | None, key: str
         return
     far = geodesic_m(home, point)
     if far > FAR_M:
-        allowed = f"within {FAR_M // 1000} km of the base"
-        fields.fault(key, allowed, _slip(home, point), said=f"{far / 1000:.0f} km away")
+        allowed = phrase("within {far} km of the base", far=FAR_M // 1000)
+        fields.fault(
+            key,
+            allowed,
+            _slip(home, point),
+            said=phrase("{far} km away", far=Number(f"{far / 1000:.0f}")),
+        )
 
 
 def anchor(fields: Fields, home: Point | None, yards: Sequence[Point]) -> Point | None:
@@ -52,22 +61,35 @@ def anchor(fields: Fields, home: Point | None, yards: Sequence[Point]) -> Point 
     if 2 * max(together) <= len(yards):
         return home
     middle = far[together.index(max(together))]
-    said = f"{home[0]:g}, {home[1]:g}, {geodesic_m(home, middle) / 1000:.0f} km from the yards"
+    said = phrase(
+        "{lat}, {lon}, {km} km from the yards",
+        lat=Number(f"{home[0]:g}"),
+        lon=Number(f"{home[1]:g}"),
+        km=Number(f"{geodesic_m(home, middle) / 1000:.0f}"),
+    )
     fields.fault(
-        "lat", f"within {FAR_M // 1000} km of the yards", _slip(middle, home, "yards"), said=said
+        "lat",
+        phrase("within {far} km of the yards", far=FAR_M // 1000),
+        _slip(middle, home, phrase("yards")),
+        said=said,
     )
     return middle
 
 
-def _slip(home: Point, there: Point, rest: str = "base") -> str:
+def _slip(home: Point, there: Point, rest: Phrase = _BASE) -> Phrase:
     lat, lon = there
-    tries = {
-        "It looks as if lat and lon are swapped.": (lon, lat),
-        "It looks as if lat lacks its minus sign, or has one too many.": (-lat, lon),
-        "It looks as if lon lacks its minus sign, or has one too many.": (lat, -lon),
-        "It looks as if lat and lon lack their minus signs.": (-lat, -lon),
+    tries: dict[Phrase, Point] = {
+        phrase("It looks as if lat and lon are swapped."): (lon, lat),
+        phrase("It looks as if lat lacks its minus sign, or has one too many."): (-lat, lon),
+        phrase("It looks as if lon lacks its minus sign, or has one too many."): (lat, -lon),
+        phrase("It looks as if lat and lon lack their minus signs."): (-lat, -lon),
     }
     for words, (try_lat, try_lon) in tries.items():
         if abs(try_lat) <= 90 and geodesic_m(home, (try_lat, try_lon)) <= FAR_M:
-            return f"{words} Then lat is {try_lat:g} and lon {try_lon:g}."
-    return f"Check lat and lon here and of the {rest}."
+            return phrase(
+                "{words} Then lat is {try_lat} and lon {try_lon}.",
+                words=words,
+                try_lat=Number(f"{try_lat:g}"),
+                try_lon=Number(f"{try_lon:g}"),
+            )
+    return phrase("Check lat and lon here and of the {rest}.", rest=rest)

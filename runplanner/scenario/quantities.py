@@ -12,6 +12,7 @@ from functools import cache
 from math import ceil, floor
 from typing import TYPE_CHECKING, Final
 
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal, did_you_mean
 
 if TYPE_CHECKING:
@@ -24,26 +25,26 @@ _PART: Final = re.compile(
 _NUMBER: Final = re.compile(r"\s*[+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?\s*")
 _LONGEST: Final = 60
 _WATCHED: Final = {
-    "ton": "write t for 1000 kg, or US_ton / UK_ton",
-    "tons": "write t for 1000 kg, or US_ton / UK_ton",
-    "gr": "write g for grams (gr is the grain, 0.065 g)",
-    "grs": "write g for grams",
-    "cwt": "write kg or lb: a hundredweight is 100 lb or 112 lb",
-    "hundredweight": "write kg or lb: a hundredweight is 100 lb or 112 lb",
-    "T": "write t for tonnes",
-    "KG": "write kg",
-    "Kg": "write kg",
-    "kgs": "write kg",
-    "Kgs": "write kg",
-    "lts": "write L",
-    "ltr": "write L",
-    "kilo": "write kg",
-    "kilos": "write kg",
-    "M": "write m",
-    "H": "write h",
-    "Min": "write min",
-    "'": "write ft or min",
-    '"': "write in or s",
+    "ton": phrase("Write t for 1000 kg, or US_ton / UK_ton."),
+    "tons": phrase("Write t for 1000 kg, or US_ton / UK_ton."),
+    "gr": phrase("Write g for grams (gr is the grain, 0.065 g)."),
+    "grs": phrase("Write g for grams."),
+    "cwt": phrase("Write kg or lb: a hundredweight is 100 lb or 112 lb."),
+    "hundredweight": phrase("Write kg or lb: a hundredweight is 100 lb or 112 lb."),
+    "T": phrase("Write t for tonnes."),
+    "KG": phrase("Write kg."),
+    "Kg": phrase("Write kg."),
+    "kgs": phrase("Write kg."),
+    "Kgs": phrase("Write kg."),
+    "lts": phrase("Write L."),
+    "ltr": phrase("Write L."),
+    "kilo": phrase("Write kg."),
+    "kilos": phrase("Write kg."),
+    "M": phrase("Write m."),
+    "H": phrase("Write h."),
+    "Min": phrase("Write min."),
+    "'": phrase("Write ft or min."),
+    '"': phrase("Write in or s."),
 }
 """Units that mean two things, or nothing, and what to write instead."""
 _TWO_NATIONS: Final = {
@@ -90,7 +91,7 @@ def _known(unit: str) -> bool:
         return False
 
 
-def _spelled(unit: str, allowed: str) -> str:
+def _spelled(unit: str, allowed: Phrase) -> str:
     """Return the unit as pint spells it, refusing the ones that mean two things."""
     plain = re.sub(r"\s+", " ", unit.strip())
     nation, _, name = plain.replace("_", " ").rpartition(" ")
@@ -100,32 +101,54 @@ def _spelled(unit: str, allowed: str) -> str:
     if nation in _TONS and name.lower() in _TWO_NATIONS:
         return {"us": "", "uk": "imperial_"}[nation] + _TWO_NATIONS[name.lower()]
     if plain.lower() in _TWO_NATIONS:
-        raise Refusal(allowed, f"Say UK {plain} or US {plain}; they differ by a fifth.")
+        raise Refusal(
+            allowed, phrase("Say UK {plain} or US {plain}; they differ by a fifth.", plain=plain)
+        )
     if plain in _WATCHED:
-        raise Refusal(allowed, f"{_WATCHED[plain][0].upper()}{_WATCHED[plain][1:]}.")
+        raise Refusal(
+            allowed,
+            _WATCHED[plain],
+        )
     plain = re.sub("^m[3³]", "meter**3", plain.replace(" ", ""))
     if not _known(plain):
-        raise Refusal(allowed, f"Unit {plain!r} is not known. {did_you_mean(plain, _COMMON)}")
+        raise Refusal(
+            allowed,
+            phrase(
+                "Unit {unit} is not known. {cure}",
+                unit=repr(plain),
+                cure=did_you_mean(plain, _COMMON),
+            ),
+        )
     return plain
 
 
-def _screened(said: object, allowed: str, such_as: str) -> str:
+def _screened(said: object, allowed: Phrase, such_as: str) -> str:
     """Return the text of a quantity once the traps common to all are out of the way."""
     if isinstance(said, bool) or not isinstance(said, str):
-        raise Refusal(allowed, f"Write the unit and quotes, such as {such_as!r}.")
+        raise Refusal(
+            allowed, phrase("Write the unit and quotes, such as {such_as}.", such_as=repr(such_as))
+        )
     text = said.strip().replace("\N{MINUS SIGN}", "-").replace("\N{NO-BREAK SPACE}", " ")
     if len(text) > _LONGEST:
-        raise Refusal(allowed, f"Write it short, such as {such_as!r}.")
+        raise Refusal(allowed, phrase("Write it short, such as {such_as}.", such_as=repr(such_as)))
     if "," in text:
-        raise Refusal(allowed, f"No commas: write {text.replace(',', '.')!r} if that is meant.")
+        raise Refusal(
+            allowed,
+            phrase(
+                "No commas: write {replace} if that is meant.", replace=repr(text.replace(",", "."))
+            ),
+        )
     if re.match(r"[+-]?(nan|inf)", text, re.IGNORECASE):
-        raise Refusal(allowed, f"Write a number, such as {such_as!r}.")
+        raise Refusal(allowed, phrase("Write a number, such as {such_as}.", such_as=repr(such_as)))
     if _NUMBER.fullmatch(text):
-        raise Refusal(allowed, f"The unit is missing: write, for example, {such_as!r}.")
+        raise Refusal(
+            allowed,
+            phrase("The unit is missing: write, for example, {such_as}.", such_as=repr(such_as)),
+        )
     return text
 
 
-def _parts(text: str, allowed: str, such_as: str) -> list[tuple[Fraction, str]]:
+def _parts(text: str, allowed: Phrase, such_as: str) -> list[tuple[Fraction, str]]:
     parts, at = [], 0
     while at < len(text):
         match = _PART.match(text, at)
@@ -134,7 +157,10 @@ def _parts(text: str, allowed: str, such_as: str) -> list[tuple[Fraction, str]]:
         parts.append((Fraction(match[1]), match[2]))
         at = match.end()
     if at < len(text) or not parts or any(number < 0 for number, _ in parts[1:]):
-        raise Refusal(allowed, f"Write a number and its unit, such as {such_as!r}.")
+        raise Refusal(
+            allowed,
+            phrase("Write a number and its unit, such as {such_as}.", such_as=repr(such_as)),
+        )
     return parts
 
 
@@ -151,7 +177,7 @@ class Measure:
         up: Round up (masses, times, feed) or down (capacities).
     """
 
-    word: str
+    word: Phrase
     base: str
     least: str
     most: str
@@ -159,9 +185,15 @@ class Measure:
     up: bool = True
 
     @property
-    def allowed(self) -> str:
+    def allowed(self) -> Phrase:
         """What may stand there, in words."""
-        return f"{self.word} from {self.least} to {self.most}, such as {self.such_as}"
+        return phrase(
+            "{word} from {least} to {most}, such as {such_as}",
+            word=self.word,
+            least=self.least,
+            most=self.most,
+            such_as=self.such_as,
+        )
 
     def __call__(self, said: object) -> int:
         """Return ``said`` in whole base units.
@@ -171,7 +203,9 @@ class Measure:
         """
         amount = self._amount(said)
         if not self._amount(self.least) <= amount <= self._amount(self.most):
-            cure = "It cannot be negative." if amount < 0 else "Check number and unit."
+            cure = (
+                phrase("It cannot be negative.") if amount < 0 else phrase("Check number and unit.")
+            )
             raise Refusal(self.allowed, cure)
         return ceil(amount) if self.up else floor(amount)
 
@@ -185,9 +219,14 @@ class Measure:
         factor = None if _offset_word(unit) else _factor(spelled, self.base)
         if factor is None:
             raise Refusal(
-                self.allowed, f"{unit!r} does not measure {self.word.split(' ', 1)[-1]}: "
-                f"write it such as {self.such_as!r}."
-            )  # fmt: skip
+                self.allowed,
+                phrase(
+                    "{unit} does not measure {word}: write it such as {such_as}.",
+                    unit=repr(unit),
+                    word=self.word,
+                    such_as=repr(self.such_as),
+                ),
+            )
         return factor
 
 
@@ -199,7 +238,7 @@ def _offset_word(unit: str) -> str:
 _TEMPERATURE: Final = re.compile(
     r"([+-]?[0-9]+(?:\.[0-9]+)?)\s*(°C|degC|C|°F|degF|F|deg C|deg F|° C|° F)"
 )
-_AIR: Final = "an air temperature from -40 degC to 55 degC, such as 13 degC or 55 degF"
+_AIR: Final = phrase("an air temperature from -40 degC to 55 degC, such as 13 degC or 55 degF")
 
 
 def temperature(said: object) -> int:
@@ -213,12 +252,12 @@ def temperature(said: object) -> int:
     text = _screened(said, _AIR, "13 degC")
     match = _TEMPERATURE.fullmatch(text)
     if match is None:
-        raise Refusal(_AIR, "Write the scale, such as '13 degC'.")
+        raise Refusal(_AIR, phrase("Write the scale, such as '13 degC'."))
     degrees = Fraction(match[1])
     if match[2].endswith("F"):
         degrees = Fraction(_registry().Quantity(degrees, "degF").to("degC").magnitude)
     if not -40 <= degrees <= 55:
-        raise Refusal(_AIR, "Check the number and the scale.")
+        raise Refusal(_AIR, phrase("Check the number and the scale."))
     return floor(degrees * 10 + Fraction(1, 2))
 
 
@@ -228,7 +267,7 @@ def share(said: object) -> int:
     Raises:
         Refusal: When it has no per cent sign or lies outside 0 to 100 %.
     """
-    return Measure("a share", "permille", "0 %", "100 %", "80 %")(said)
+    return Measure(phrase("a share"), "permille", "0 %", "100 %", "80 %")(said)
 
 
 def speed_factor(said: object) -> int:
@@ -237,4 +276,4 @@ def speed_factor(said: object) -> int:
     Raises:
         Refusal: When it has no per cent sign or lies outside 20 to 200 %.
     """
-    return Measure("a factor", "permille", "20 %", "200 %", "90 %")(said)
+    return Measure(phrase("a factor"), "permille", "20 %", "200 %", "90 %")(said)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
+from runplanner.phrase import phrase
 from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
@@ -18,9 +19,9 @@ if TYPE_CHECKING:
     from runplanner.roads.speeds import Speeds
     from runplanner.roads.vehicle import Vehicle
 
-_HEIGHT: Final = Measure("a height", "mm", "1 m", "5 m", "3.2 m")
-_FAR: Final = Measure("a distance", "m", "10 m", "5 km", "300 m")
-_WAIT: Final = Measure("a time", "s", "0 s", "2 h", "1 min")
+_HEIGHT: Final = Measure(phrase("a height"), "mm", "1 m", "5 m", "3.2 m")
+_FAR: Final = Measure(phrase("a distance"), "m", "10 m", "5 km", "300 m")
+_WAIT: Final = Measure(phrase("a time"), "s", "0 s", "2 h", "1 min")
 _SPEED: Final = measures.SPEED
 _ROAD_FILES: Final = (".osm.pbf", ".pbf", ".geojson", ".json", ".graphml")
 
@@ -66,7 +67,7 @@ def read_choice(file: OutfitFile, folder: Path) -> RoadChoice:
     path = fields.optional("roads", lambda said: _road_file(said, folder))
     address = fields.optional("service", _address) or ""
     if fields.has("roads") and fields.has("service"):
-        fields.fault("service", "either roads or service", "Leave one of them out.")
+        fields.fault("service", phrase("either roads or service"), phrase("Leave one of them out."))
     key = "roads" if path else "service" if address else ""
     speeds, caps, waits = _speeds(file.inner(fields, "speeds", "travel.speeds"))
     by_hour = _hours(file.inner(fields, "hours", "travel.hours"))
@@ -83,12 +84,12 @@ def _road_file(said: object, folder: Path) -> Path:
         Refusal: When there is no such file, or it is of another kind.
     """
     text = said.strip() if isinstance(said, str) else ""
-    allowed = "a road file ending in " + ", ".join(_ROAD_FILES)
+    allowed = phrase("a road file ending in {ends}", ends=", ".join(_ROAD_FILES))
     if not text.isprintable() or not text.endswith(_ROAD_FILES):
-        raise Refusal(allowed, "Write its name in quotes.")
+        raise Refusal(allowed, phrase("Write its name in quotes."))
     path = folder / text
     if not path.is_file():
-        raise Refusal(allowed, "It is not there: check the name.")
+        raise Refusal(allowed, phrase("It is not there: check the name."))
     return path
 
 
@@ -136,7 +137,7 @@ def _speed_or_no(said: object) -> int:
     try:
         return _SPEED(said)
     except Refusal as refusal:
-        raise Refusal(f"{refusal.allowed}, or no", refusal.cure) from None
+        raise Refusal(phrase("{allowed}, or no", allowed=refusal.allowed), refusal.cure) from None
 
 
 def _hours(fields: Fields | None) -> dict[int, int]:
@@ -147,10 +148,12 @@ def _hours(fields: Fields | None) -> dict[int, int]:
         hours = _span(key)
         factor = fields.read(key, speed_factor, 1000)
         if not hours:
-            allowed = "hours from and to, such as 07-09"
-            fields.fault(key, allowed, "Write two digits each.", said=key)
+            allowed = phrase("hours from and to, such as 07-09")
+            fields.fault(key, allowed, phrase("Write two digits each."), said=key)
         elif set(hours) & set(found):
-            fields.fault(key, "each hour once", "Let the spans not overlap.", said=key)
+            fields.fault(
+                key, phrase("each hour once"), phrase("Let the spans not overlap."), said=key
+            )
         found |= dict.fromkeys(hours, factor)
     return found
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 from runplanner.outfit.bases import Travel
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
+from runplanner.phrase import Number, Phrase, joined, phrase
 from runplanner.roads.calibrate import LEAST, Timed, fitted
 from runplanner.roads.errors import RoadsError
 from runplanner.scenario.outfit_file import OutfitFile
@@ -27,7 +28,7 @@ FURTHEST_M: Final = 5_000
 _OFF_ROAD_M_PER_H: Final = 10_000
 """Common practice: first gear over a paddock."""
 _LEAST_SCALE, _MOST_SCALE = Fraction(3, 10), Fraction(3)
-_NO_TRAVEL: Final = Travel((), (), "")
+_NO_TRAVEL: Final = Travel((), (), Phrase(""))
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,22 +74,27 @@ def by_road(
         return _NO_TRAVEL
     _say_bounds(file, choice, truck, found)
     minutes, metres = rows(found, stretches, scale, best)
-    return Travel(minutes, metres, source + _words(timed))
+    return Travel(minutes, metres, with_timed(source) if timed else source)
 
 
-def _words(timed: Sequence[TimedDrive]) -> str:
-    return ", fitted to timed drives" if timed else ""
+def with_timed(source: Phrase) -> Phrase:
+    """Return the source of drives that were put right by timed ones."""
+    return phrase("{source}, fitted to timed drives", source=source)
 
 
 def _asked(
     choice: RoadChoice, truck: "Vehicle", ends: Ends
-) -> "tuple[Matrix, tuple[int, ...], str]":
+) -> "tuple[Matrix, tuple[int, ...], Phrase]":
     """Return times and lengths, how far each place lies off its road, and the source."""
     if choice.path is None:
         from runplanner.roads.service import ask, service_name
 
         answer = ask(choice.address, ends.points, truck)
-        told = f"matrix service at {service_name(choice.address)}{_by(choice.credit)}"
+        told = phrase(
+            "matrix service at {service_name}{by}",
+            service_name=service_name(choice.address),
+            by=_by(choice.credit),
+        )
         return answer.matrix, answer.off_m, told
     from runplanner.roads.matrix import matrix
     from runplanner.roads.open import open_roads
@@ -96,7 +102,9 @@ def _asked(
 
     roads = open_roads(choice.path, truck, choice.table(), ends.points)
     on = snapped(roads.network, ends.points)
-    told = f"roads of {choice.path.name[:60]}{_by(roads.credit or choice.credit)}"
+    told = phrase(
+        "roads of {name}{by}", name=choice.path.name[:60], by=_by(roads.credit or choice.credit)
+    )
     return matrix(on.network, on.nodes), on.off_m, told
 
 
@@ -111,15 +119,26 @@ def _stretch(file: OutfitFile, ends: Ends, place: int, off_m: int) -> "Stretch":
     owner, typed = ends.owners[place], ends.typed[place]
     if off_m > FURTHEST_M:
         fields = owner.fields if owner else file.section("travel")
-        said = f"{off_m} m from the nearest road ({ends.called[place][:60]})"
-        allowed = f"a place within {FURTHEST_M} m of a road a truck may use"
-        fields.fault("lat" if owner else "roads", allowed, "Is it in the road file?", said=said)
+        said = phrase(
+            "{off_m} m from the nearest road ({called})",
+            off_m=off_m,
+            called=ends.called[place][:60],
+        )
+        allowed = phrase("a place within {most} m of a road a truck may use", most=FURTHEST_M)
+        fields.fault(
+            "lat" if owner else "roads", allowed, phrase("Is it in the road file?"), said=said
+        )
     if typed is not None:
         return Stretch(typed, off_m)
     minutes = -(-off_m * 60 // _OFF_ROAD_M_PER_H)
     if off_m > ends.far_m:
-        told = f"{minutes} min at {ends.called[place][:60]}, {off_m} m off the road"
-        why = "straight across at 10 km/h [C]; type last_stretch, or check the place"
+        told = phrase(
+            "{minutes} min at {called}, {off_m} m off the road",
+            minutes=minutes,
+            called=ends.called[place][:60],
+            off_m=off_m,
+        )
+        why = phrase("straight across at 10 km/h [C]; type last_stretch, or check the place")
         file.desk.assume("yards.last_stretch", told, why)
     return Stretch(minutes, off_m)
 
@@ -139,21 +158,31 @@ def _scale(
             too_few(file, len(drives), LEAST)
         return Fraction(1)
     if not _LEAST_SCALE <= fit.ratio <= _MOST_SCALE:
-        said = f"{float(fit.ratio):.2g} times the time by road"
-        cure = "Look for minutes and km swapped, or places mixed up, in that file."
-        file.section("travel").fault("timed", "drives of 0.3 to 3 times it", cure, said=said)
-    file.desk.assume("travel.scale", f"{float(fit.ratio):.3g}", f"{fit.words()} [D]")
+        said = phrase("{ratio} times the time by road", ratio=Number(f"{float(fit.ratio):.2g}"))
+        cure = phrase("Look for minutes and km swapped, or places mixed up, in that file.")
+        file.section("travel").fault(
+            "timed", phrase("drives of 0.3 to 3 times it"), cure, said=said
+        )
+    file.desk.assume("travel.scale", f"{float(fit.ratio):.3g}", joined(" ", fit.words(), "[D]"))
     return fit.ratio
 
 
 def _say_bounds(file: OutfitFile, choice: RoadChoice, truck: "Vehicle", found: "Matrix") -> None:
     """Say which limits the roads were chosen for, and where no road leads."""
     if choice.height_mm is None:
-        why = "type height in [travel]; until then low bridges are not looked at [C]"
-        file.desk.assume("travel.height", "no limit", why)
-    size = f"{truck.mass_g / 1e6:g} t, {truck.width_mm / 1000:g} m wide"
-    why = "the largest truck and trailer, so that every one of them gets through [D]"
+        why = phrase("type height in [travel]; until then low bridges are not looked at [C]")
+        file.desk.assume("travel.height", phrase("no limit"), why)
+    size = phrase(
+        "{mass} t, {width} m wide",
+        mass=Number(f"{truck.mass_g / 1e6:g}"),
+        width=Number(f"{truck.width_mm / 1000:g}"),
+    )
+    why = phrase("the largest truck and trailer, so that every one of them gets through [D]")
     file.desk.assume("travel.vehicle", size, why)
     shut = int((found.cs < 0).sum())
     if shut:
-        file.desk.assume("travel.no_road", f"{shut} drives", "no road was found for them [D]")
+        file.desk.assume(
+            "travel.no_road",
+            phrase("{number} drives", number=shut),
+            phrase("no road was found for them [D]"),
+        )

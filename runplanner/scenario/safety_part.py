@@ -4,6 +4,7 @@ from typing import Final
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety
+from runplanner.phrase import phrase
 from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.figures import Whole
@@ -24,16 +25,22 @@ def read_safety(file: OutfitFile, outfit: Outfit) -> Safety:
     )
     most, n_days = outfit.hours.end_min - outfit.hours.noon_min - 1, outfit.season.n_days
     if fields.clean and file.section("hours").clean and safety.slack_min > most:
-        cure = "A day that is to end so early ends before noon: keep less."
-        fields.fault("slack", f"at most {most} min, from noon to end under [hours]", cure)
+        cure = phrase("A day that is to end so early ends before noon: keep less.")
+        fields.fault(
+            "slack", phrase("at most {most} min, from noon to end under [hours]", most=most), cure
+        )
     if fields.clean and file.section("season").clean and safety.spare_days >= n_days:
-        cure = "No day would be left to work in: keep fewer."
-        fields.fault("spare_days", f"fewer than the season's {n_days} days", cure)
+        cure = phrase("No day would be left to work in: keep fewer.")
+        fields.fault(
+            "spare_days", phrase("fewer than the season's {n_days} days", n_days=n_days), cure
+        )
     return safety
 
 
 def _load(said: object) -> int:
     permille = share(said)
     if not LEAST_PERMILLE <= permille <= MOST_PERMILLE:
-        raise Refusal("a share from 50 % to 99.9 %, such as 95 %", "50 % is the guess itself.")
+        raise Refusal(
+            phrase("a share from 50 % to 99.9 %, such as 95 %"), phrase("50 % is the guess itself.")
+        )
     return permille

@@ -7,6 +7,7 @@ from typing import Final
 from runplanner.outfit.outfit import Deadline, Prices, Rules, Season
 from runplanner.outfit.people import Hours, Pace
 from runplanner.outfit.yards import Clearing
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
@@ -32,8 +33,10 @@ def read_days(file: OutfitFile) -> Days:
     last = fields.read("last_day", a_date, first)
     n_days = (last - first).days + 1
     if fields.clean and not 1 <= n_days <= MOST_DAYS:
-        allowed = f"{first} to {MOST_DAYS - 1} days later"
-        fields.fault("last_day", allowed, "Check both dates.")
+        allowed = phrase(
+            "{first} to {number} days later", first=first.isoformat(), number=MOST_DAYS - 1
+        )
+        fields.fault("last_day", allowed, phrase("Check both dates."))
     return Days(first, n_days if fields.clean else 1, known=fields.clean)
 
 
@@ -54,21 +57,27 @@ def _zone(fields: Fields, days: Days, home: Point | None) -> str:
     if home is None:
         return fields.read("zone", zone_name, "UTC") if fields.has("zone") else "UTC"
     guess = zone_at(home)
-    shown = (guess, "zone the base lies in, by outlines that come with the program [D]")
+    shown = (guess, phrase("zone the base lies in, by outlines that come with the program [D]"))
     zone = fields.derived("zone", zone_name, guess, shown)
     if fields.clean and noon_is_off(home, zone, days.first):
-        fields.fault("zone", f"the zone of the base, perhaps {guess}", "Check zone, lat and lon.")
+        fields.fault(
+            "zone",
+            phrase("the zone of the base, perhaps {guess}", guess=guess),
+            phrase("Check zone, lat and lon."),
+        )
     return zone
 
 
 def _deadline(fields: Fields, key: str, days: Days) -> Deadline:
     last = days.n_days - 1
     typed = fields.has(key)
-    day = fields.derived(key, days.number, last, ("the last day", "no earlier date was typed [C]"))
-    hard = fields.derived(
-        f"{key}_hard", yes_no, True,
-        ("yes", "a typed date is kept [C]" if typed else "nothing is planned beyond it [C]"),
-    )  # fmt: skip
+    day = fields.derived(
+        key, days.number, last, (phrase("the last day"), phrase("no earlier date was typed [C]"))
+    )
+    why = phrase("a typed date is kept [C]")
+    if not typed:
+        why = phrase("nothing is planned beyond it [C]")
+    hard = fields.derived(f"{key}_hard", yes_no, True, ("yes", why))
     return Deadline(day, hard=hard)
 
 
@@ -87,9 +96,9 @@ def read_rules(file: OutfitFile) -> Rules:
         wet_best_days=fields.read("wet_best_days", Whole(1, 30), 30),
     )
     if fields.clean and rules.board_best_min < rules.board_least_min:
-        fields.fault("board_best", "at least board_least", "Make it longer.")
+        fields.fault("board_best", phrase("at least board_least"), phrase("Make it longer."))
     if fields.clean and rules.wet_best_days < rules.wet_least_days:
-        fields.fault("wet_best_days", "at least wet_least_days", "Make it more.")
+        fields.fault("wet_best_days", phrase("at least wet_least_days"), phrase("Make it more."))
     return rules
 
 
@@ -99,14 +108,27 @@ def read_hours(file: OutfitFile) -> Hours:
     rules = fields.optional("rules", lambda said: PRESETS[one_of(said, tuple(PRESETS))])
 
     if rules is not None:
-        fields.desk.assume("hours.beyond", "not watched by a plan", f"{rules.beyond} {DEFER}")
+        fields.desk.assume(
+            "hours.beyond",
+            phrase("not watched by a plan"),
+            joined(" ", Phrase(rules.beyond), DEFER),
+        )
 
     def limit(key: str, measure: Measure, stand_in: int, named: Callable[[Hours], int]) -> int:
         if rules is None:
             return fields.read(key, measure, stand_in)
         value = named(rules.hours(0, 1440))
-        source = f"{rules.words}: {rules.cited[0].words()}. {DEFER}"
-        return fields.derived(key, measure, value, (f"{value // 60} h {value % 60:02d}", source))
+        cited = joined(": ", Phrase(rules.words), rules.cited[0].words())
+        source = phrase("{rules}. {caution}", rules=cited, caution=DEFER)
+        return fields.derived(
+            key,
+            measure,
+            value,
+            (
+                f"{value // 60} h {value % 60:02d}",
+                source,
+            ),
+        )
 
     hours = Hours(
         start_min=fields.read("start", clock_min, 0),
@@ -126,7 +148,11 @@ def read_hours(file: OutfitFile) -> Hours:
         rules=rules.id if rules is not None else "",
     )
     if fields.clean and not hours.start_min < hours.noon_min < hours.end_min:
-        fields.fault("noon", "a time between start and end", "Put start, noon and end in order.")
+        fields.fault(
+            "noon",
+            phrase("a time between start and end"),
+            phrase("Put start, noon and end in order."),
+        )
     return hours
 
 
@@ -164,24 +190,28 @@ def read_prices(file: OutfitFile) -> Prices:
     fields = file.section("prices")
     return Prices(
         currency=fields.read("currency", _currency, "units"),
-        hour_cents=fields.read("hour", Money("an hour of one person"), 0),
+        hour_cents=fields.read("hour", Money(phrase("an hour of one person")), 0),
         overtime_permille=fields.read("overtime", measures.OVERTIME, 0),
-        block_cents=fields.read("block", Money("one block"), 0),
-        syrup_l_cents=fields.read("syrup", Money("one litre"), 0),
-        strip_cents=fields.read("strip", Money("one strip"), 0),
-        late_cents=fields.read("late", Money("one colony a day late"), 0),
-        boards_long_cents=fields.read("boards_long", Money("one colony a day"), 0),
-        spin_late_cents=fields.read("spin_late", Money("one box a day late"), 0),
-        unsure_cents=fields.read("unsure", Money("one colony's visit"), 0),
-        feed_early_cents=fields.read("feed_early", Money("one colony fed early in the day"), 0),
-        worth_take_off_cents=fields.read("worth_take_off", Money("one colony taken off"), 0),
-        worth_feed_cents=fields.read("worth_feed", Money("one kilogram of stores fed"), 0),
-        worth_strips_cents=fields.read("worth_strips", Money("one colony's strips"), 0),
+        block_cents=fields.read("block", Money(phrase("one block")), 0),
+        syrup_l_cents=fields.read("syrup", Money(phrase("one litre")), 0),
+        strip_cents=fields.read("strip", Money(phrase("one strip")), 0),
+        late_cents=fields.read("late", Money(phrase("one colony a day late")), 0),
+        boards_long_cents=fields.read("boards_long", Money(phrase("one colony a day")), 0),
+        spin_late_cents=fields.read("spin_late", Money(phrase("one box a day late")), 0),
+        unsure_cents=fields.read("unsure", Money(phrase("one colony's visit")), 0),
+        feed_early_cents=fields.read(
+            "feed_early", Money(phrase("one colony fed early in the day")), 0
+        ),
+        worth_take_off_cents=fields.read(
+            "worth_take_off", Money(phrase("one colony taken off")), 0
+        ),
+        worth_feed_cents=fields.read("worth_feed", Money(phrase("one kilogram of stores fed")), 0),
+        worth_strips_cents=fields.read("worth_strips", Money(phrase("one colony's strips")), 0),
     )
 
 
 def _currency(said: object) -> str:
     text = said.strip() if isinstance(said, str) else ""
     if not (text.isalpha() and 1 <= len(text) <= 8):
-        raise Refusal("a currency code such as NZD", "Write letters only.")
+        raise Refusal(phrase("a currency code such as NZD"), phrase("Write letters only."))
     return text

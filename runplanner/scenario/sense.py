@@ -5,6 +5,7 @@ from runplanner.haulage.deck import places_on, stack_high
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Clearing
+from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.outfit_file import OutfitFile
 
 
@@ -20,15 +21,19 @@ def check_outfit(file: OutfitFile, outfit: Outfit) -> None:
     _check_wet(file, outfit)
 
 
-def _fault(file: OutfitFile, where: str, field: str, said: str, allowed: str, cure: str) -> None:
+def _fault(
+    file: OutfitFile, where: str, field: str, said: str, allowed: Phrase, cure: Phrase
+) -> None:
     file.book.add(Fault(file.file, where, field, said, allowed, cure))
 
 
 def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
     boarded = [yard for yard in outfit.yards if yard.clearing is Clearing.BOARDS and yard.boxes]
     if boarded and outfit.kit.boards_owned < 1 and file.section("kit").clean:
-        cure = f"Type how many boards you own: {boarded[0].name} is cleared with them."
-        _fault(file, "kit", "boards", "nothing", "at least 1", cure)
+        cure = phrase(
+            "Type how many boards you own: {name} is cleared with them.", name=boarded[0].name
+        )
+        _fault(file, "kit", "boards", "nothing", phrase("at least 1"), cure)
 
 
 def _check_decks(file: OutfitFile, outfit: Outfit) -> None:
@@ -39,9 +44,22 @@ def _check_decks(file: OutfitFile, outfit: Outfit) -> None:
                 continue
             fits = places_on(vehicle.deck, box.length_mm, box.width_mm)
             if not fits or not stack_high(vehicle.deck, box):
-                said = f"{vehicle.deck.length_mm} x {vehicle.deck.width_mm} mm"
-                cure = f"Check deck and stack height, and the measures of {box.name}."
-                _fault(file, vehicle.name, "deck", said, f"room for one {box.name}", cure)
+                said = phrase(
+                    "{length_mm} x {width_mm} mm",
+                    length_mm=vehicle.deck.length_mm,
+                    width_mm=vehicle.deck.width_mm,
+                )
+                cure = phrase(
+                    "Check deck and stack height, and the measures of {name}.", name=box.name
+                )
+                _fault(
+                    file,
+                    vehicle.name,
+                    "deck",
+                    said,
+                    phrase("room for one {name}", name=box.name),
+                    cure,
+                )
 
 
 def _check_trailers(file: OutfitFile, outfit: Outfit) -> None:
@@ -52,9 +70,22 @@ def _check_trailers(file: OutfitFile, outfit: Outfit) -> None:
     for trailer in outfit.trailers:
         lightest = min((truck.empty_g for truck in outfit.trucks), default=0)
         if not pulls or lightest + trailer.empty_g >= max(pulls):
-            said = "no train_max" if not pulls else f"{max(pulls) / 1000:g} kg"
-            cure = f"No truck may pull {trailer.name}: type train_max of one that may."
-            _fault(file, "trucks", "train_max", said, "more than truck and trailer empty", cure)
+            said = (
+                phrase("no train_max")
+                if not pulls
+                else phrase("{number} kg", number=Number(f"{max(pulls) / 1000:g}"))
+            )
+            cure = phrase(
+                "No truck may pull {name}: type train_max of one that may.", name=trailer.name
+            )
+            _fault(
+                file,
+                "trucks",
+                "train_max",
+                said,
+                phrase("more than truck and trailer empty"),
+                cure,
+            )
 
 
 def _check_hands(file: OutfitFile, outfit: Outfit) -> None:
@@ -62,18 +93,18 @@ def _check_hands(file: OutfitFile, outfit: Outfit) -> None:
         return
     boxes = sum(yard.boxes for yard in outfit.yards) + outfit.honey_house.waiting_boxes
     if boxes and not any(person.spins for person in outfit.people):
-        cure = "Boxes come home and nobody may spin: set spins = true for somebody."
-        _fault(file, "people", "spins", "nobody", "at least one", cure)
+        cure = phrase("Boxes come home and nobody may spin: set spins = true for somebody.")
+        _fault(file, "people", "spins", "nobody", phrase("at least one"), cure)
     if not outfit.feed.bought and not any(person.mixes for person in outfit.people):
-        cure = "Syrup is mixed at home and nobody may mix: set mixes = true for somebody."
-        _fault(file, "people", "mixes", "nobody", "at least one", cure)
+        cure = phrase("Syrup is mixed at home and nobody may mix: set mixes = true for somebody.")
+        _fault(file, "people", "mixes", "nobody", phrase("at least one"), cure)
 
 
 def _check_wet(file: OutfitFile, outfit: Outfit) -> None:
     """Wet boxes are loaded where trips load: the honey house must be the feed store."""
     back = [yard for yard in outfit.yards if yard.wet_back]
     if back and outfit.honey_house.base.place != outfit.feed_store.place:
-        said = f"returned, for {back[0].name}"
-        cure = "Trips load at the feed store: store boxes wet, or put both at one place."
-        allowed = "returned only where honey house and feed store are one place"
+        said = phrase("returned, for {name}", name=back[0].name)
+        cure = phrase("Trips load at the feed store: store boxes wet, or put both at one place.")
+        allowed = phrase("returned only where honey house and feed store are one place")
         _fault(file, "yards", "wet_boxes", said, allowed, cure)

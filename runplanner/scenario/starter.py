@@ -4,6 +4,7 @@ import json
 from pathlib import Path
 
 from runplanner.errors import Fault, ScenarioError, system_said
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import OUTFIT_FILE, Refusal, said_text
 from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
 from runplanner.scenario.whole_file import write_whole
@@ -23,7 +24,9 @@ def new_scenario(folder: Path, title: str) -> list[Path]:
     }
     faults = [_taken(path) for path in texts if path.exists() or path.is_symlink()]
     if folder.exists() and not folder.is_dir():
-        faults = [_fault(folder, "a file", "a folder", "Choose another name.")]
+        faults = [
+            _fault(folder, phrase("a file"), phrase("a folder"), phrase("Choose another name."))
+        ]
     if faults:
         raise ScenarioError(tuple(faults))
     try:
@@ -32,7 +35,9 @@ def new_scenario(folder: Path, title: str) -> list[Path]:
             write_whole(path, text)
     except OSError as error:
         reason = system_said(error)
-        fault = _fault(folder, reason, "a folder that can be written", "Choose another folder.")
+        fault = _fault(
+            folder, reason, phrase("a folder that can be written"), phrase("Choose another folder.")
+        )
         raise ScenarioError((fault,)) from None
     return list(texts)
 
@@ -47,8 +52,13 @@ def _quoted(title: str) -> str:
 
 
 def _taken(path: Path) -> Fault:
-    return _fault(path, "there already", "a new file", "Nothing is overwritten: move it away.")
+    return _fault(
+        path,
+        phrase("there already"),
+        phrase("a new file"),
+        phrase("Nothing is overwritten: move it away."),
+    )
 
 
-def _fault(path: Path, said: str, allowed: str, cure: str) -> Fault:
+def _fault(path: Path, said: str, allowed: Phrase, cure: Phrase) -> Fault:
     return Fault(said_text(str(path)), "", "", said, allowed, cure)

@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Final
 
 from runplanner.outfit.stores import Container, Feed, Kit
+from runplanner.phrase import phrase
 from runplanner.scenario import measures
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import Refusal
@@ -14,7 +15,7 @@ from runplanner.scenario.quantities import Measure
 from runplanner.scenario.words import name, one_of, slug, yes_no
 from runplanner.trade.evidence import Cited, Evidence
 from runplanner.trade.loads import CONTAINERS
-from runplanner.trade.recipe import recipe_permille
+from runplanner.trade.recipe import RecipeError, recipe_permille
 from runplanner.trade.syrup import density_g_per_l, stores_g_per_kg_sugar
 
 OPEN_END: Final = 10**9
@@ -29,15 +30,26 @@ def read_containers(file: OutfitFile, trucks: int) -> tuple[Container, ...]:
     for number, fields in enumerate(file.entries("containers")):
         made = _container(fields, number, [known.id for known in found])
         if made.name.casefold() in {known.name.casefold() for known in found}:
-            fields.fault("name", "each name once", "Give it a name of its own.", said=made.name)
+            fields.fault(
+                "name",
+                phrase("each name once"),
+                phrase("Give it a name of its own."),
+                said=made.name,
+            )
         found.append(made)
     if found:
         return tuple(found)
     if file.top.has("containers"):
-        file.top.fault("containers", "at least one", "Describe one, or leave the line out.")
+        file.top.fault(
+            "containers", phrase("at least one"), phrase("Describe one, or leave the line out.")
+        )
         return ()
     source = Cited(Evidence.PRACTICE, "type [[containers]] with what you own").words()
-    file.desk.assume("containers", f"{trucks} IBC of 1000 L and {_CANS} cans of 25 L", source)
+    file.desk.assume(
+        "containers",
+        phrase("{number} IBC of 1000 L and {cans} cans of 25 L", number=trucks, cans=_CANS),
+        source,
+    )
     return (
         replace(CONTAINERS["ibc"].container, owned=trucks),
         replace(CONTAINERS["can"].container, owned=_CANS),
@@ -128,23 +140,31 @@ def _recipe(said: object) -> tuple[int, str]:
         Refusal: When it cannot be read one way only.
     """
     text = " ".join(str(said).split())
-    allowed = 'a recipe such as "2:1", "61.4 %" or "1 kg + 630 ml"'
+    allowed = phrase('a recipe such as "2:1", "61.4 %" or "1 kg + 630 ml"')
     try:
         permille = recipe_permille(text)
-    except ValueError as error:
-        raise Refusal(allowed, f"{str(error)[:1].upper()}{str(error)[1:]}.") from None
+    except RecipeError as error:
+        raise Refusal(allowed, phrase("Not readable: {why}.", why=error.told)) from None
     if permille < 500:
-        raise Refusal(allowed, "Sugar comes first, and autumn syrup is 1:1 or thicker.")
+        raise Refusal(allowed, phrase("Sugar comes first, and autumn syrup is 1:1 or thicker."))
     return permille, text
 
 
 def _density(fields: Fields, permille: int) -> int:
     known = density_g_per_l(permille)
-    source = "sucrose in water at 20 C, Bubnik and others 1995, rounded up [A]"
-    return fields.derived("density", measures.DENSITY, known, (f"{known / 1000:g} kg/L", source))
+    source = phrase("sucrose in water at 20 C, Bubnik and others 1995, rounded up [A]")
+    return fields.derived(
+        "density",
+        measures.DENSITY,
+        known,
+        (f"{known / 1000:g} kg/L", source),
+    )
 
 
 def _stores_made(fields: Fields, permille: int) -> int:
     known = stores_g_per_kg_sugar(permille)
-    shown = (f"{known / 1000:g} kg", "Curth, Hohenheim 1981; published rules run 0.90-1.25 [B]")
+    shown = (
+        f"{known / 1000:g} kg",
+        phrase("Curth, Hohenheim 1981; published rules run 0.90-1.25 [B]"),
+    )
     return fields.derived("stores_per_kg_sugar", measures.STORES_MADE, known, shown)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from runplanner.outfit.stores import Strips
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import Refusal, did_you_mean
@@ -57,8 +58,14 @@ class StripKinds:
             return self.names[typed]
         if not self.sure:
             return ""
-        allowed = f"a kind of [strips] or [[{ALSO}]]: {', '.join(self.names)}"
-        cure = f"{did_you_mean(typed, list(self.names))} Or describe it in [[{ALSO}]]."
+        allowed = phrase(
+            "a kind of [strips] or [[{also}]]: {names}", also=ALSO, names=", ".join(self.names)
+        )
+        cure = phrase(
+            "{cure} Or describe it in [[{also}]].",
+            cure=did_you_mean(typed, list(self.names)),
+            also=ALSO,
+        )
         raise Refusal(allowed, cure)
 
 
@@ -71,14 +78,17 @@ def read_strips(file: OutfitFile) -> StripKinds:
     entries = file.entries(ALSO)
     if len(entries) > MOST_KINDS:
         file.top.fault(
-            ALSO, f"at most {MOST_KINDS} kinds", "Leave some out.", said=f"{len(entries)} kinds"
+            ALSO,
+            phrase("at most {most} kinds", most=MOST_KINDS),
+            phrase("Leave some out."),
+            said=phrase("{number} kinds", number=len(entries)),
         )
     for one in entries:
         kind, limits = _kind(one)
         called = one.optional("name", name) or kind.substance
         if called.casefold() in names and (one.clean or one.has("name")):
-            cure = "Give it a name of its own, for the yards to say."
-            one.fault("name", "each name once", cure, said=called)
+            cure = phrase("Give it a name of its own, for the yards to say.")
+            one.fault("name", phrase("each name once"), cure, said=called)
         kind = replace(_stocked(one, kind, found), id=slug(called, list(by_id), "strips"))
         names.setdefault(called.casefold(), kind.id)
         names.setdefault(kind.id, kind.id)
@@ -104,15 +114,19 @@ def _stocked(fields: Fields, kind: Strips, before: list[Strips]) -> Strips:
     if first is not None:
         for key in ("stock", "mass", "price"):
             if fields.has(key):
-                allowed = f"nothing: {first.substance} is described above"
-                fields.fault(key, allowed, "Take it out: one substance, one stock of strips.")
+                allowed = phrase(
+                    "nothing: {substance} is described above", substance=first.substance
+                )
+                fields.fault(
+                    key, allowed, phrase("Take it out: one substance, one stock of strips.")
+                )
         return replace(kind, stock=first.stock, each_g=first.each_g, each_cents=first.each_cents)
     shown = f", {kind.substance}"
     return replace(
         kind,
         stock=_or(fields, "stock", _STOCK, f"as many as it takes{shown}"),
         each_g=_or(fields, "mass", measures.GOODS, f"as kit.strip{shown}"),
-        each_cents=_or(fields, "price", Money("one strip"), f"as prices.strip{shown}"),
+        each_cents=_or(fields, "price", Money(phrase("one strip")), f"as prices.strip{shown}"),
     )
 
 
@@ -132,15 +146,20 @@ def _kind(fields: Fields) -> tuple[Strips, Treatment]:
         substance, None, None, None, None, None, False, 0, 0, (), ()
     )
     dose, due = _sources(known)
-    ban = dose if known.no_feed_days else "no ban known: see the label [C]"
+    ban = dose if known.no_feed_days else phrase("no ban known: see the label [C]")
     which = f", {substance}" if fields.kind == ALSO else ""
 
     def typed(
-        key: str, reader: Callable[[object], int], value: int | None, shown: tuple[str, str]
+        key: str, reader: Callable[[object], int], value: int | None, shown: tuple[str, Phrase]
     ) -> int:
         if value is None:
             return fields.read(key, reader, 1)
-        return fields.derived(key, reader, value, (f"{value}{shown[0]}{which}", shown[1]))
+        return fields.derived(
+            key,
+            reader,
+            value,
+            (f"{value}{shown[0]}{which}", shown[1]),
+        )
 
     strips = Strips(
         substance=substance,
@@ -151,7 +170,7 @@ def _kind(fields: Fields) -> tuple[Strips, Treatment]:
         no_feed_days=typed("no_feed", measures.DAYS, known.no_feed_days, (" days", ban)),
     )
     if fields.clean and strips.out_before_days < strips.out_after_days:
-        fields.fault("out_before", "at least out_after", "Check both.")
+        fields.fault("out_before", phrase("at least out_after"), phrase("Check both."))
     low, high = fields.optional("coldest", temperature), fields.optional("hottest", temperature)
     limits = replace(
         known,
@@ -161,22 +180,27 @@ def _kind(fields: Fields) -> tuple[Strips, Treatment]:
     return strips, limits
 
 
-def _dose(fields: Fields, known: Treatment) -> tuple[int | None, tuple[str, str]]:
+def _dose(fields: Fields, known: Treatment) -> tuple[int | None, tuple[str, Phrase]]:
     """Return strips for a colony: by frames of bees, by brood boxes, or for one box."""
     boxes = fields.optional("brood_boxes", Whole(1, 4)) or 1
     frames = fields.optional("frames_of_bees", Whole(1, 60))
     dose = _sources(known)[0]
     if frames is not None and known.substance != BY_FRAMES:
-        cure = "Type per_colony from the label."
-        fields.fault("frames_of_bees", f"nothing: only {BY_FRAMES} is dosed so", cure)
+        cure = phrase("Type per_colony from the label.")
+        fields.fault(
+            "frames_of_bees",
+            phrase("nothing: only {by_frames} is dosed so", by_frames=BY_FRAMES),
+            cure,
+        )
     elif frames is not None:
-        return strips_by_frames(frames), ("", "one for each started 5 frames of bees [M]")
+        return strips_by_frames(frames), ("", phrase("one for each started 5 frames of bees [M]"))
     each = known.per_brood_box
     return None if each is None else each * boxes, ("", dose)
 
 
-def _sources(known: Treatment) -> tuple[str, str]:
+def _sources(known: Treatment) -> tuple[Phrase, Phrase]:
     """Return where the dose and where the days come from."""
     if not known.sources:
-        return "nothing known: see the label", "nothing known: see the label"
+        unknown = phrase("nothing known: see the label")
+        return unknown, unknown
     return known.sources[0].words(), known.sources[-1].words()

@@ -8,6 +8,7 @@ from math import cos, radians, sin
 from zoneinfo import ZoneInfo, available_timezones
 
 from runplanner.days import DAY_MIN, Span
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.points import Point
 
@@ -23,8 +24,8 @@ def zone_name(said: object) -> str:
         return said.strip()
     places = [zone for zone in zones if "/" in zone and not zone.startswith("Etc/")]
     near = did_you_mean(str(said), places)
-    cure = near if near.startswith("Did") else "Write continent and city."
-    raise Refusal("an IANA zone such as Pacific/Auckland or Europe/Vienna", cure)
+    cure = near if near.startswith("Did") else phrase("Write continent and city.")
+    raise Refusal(phrase("an IANA zone such as Pacific/Auckland or Europe/Vienna"), cure)
 
 
 @cache

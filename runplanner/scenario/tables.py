@@ -16,6 +16,7 @@ from typing import Final
 from zipfile import ZipFile
 
 from runplanner.errors import Fault, system_said
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
 from runplanner.scenario.toml_file import decoded
 
@@ -72,13 +73,29 @@ def _bytes(path: Path, book: FaultBook) -> bytes | None:
     try:
         if path.stat().st_size > MOST_BYTES:
             book.add(
-                Fault(path.name, "", "", "too large", f"at most {MOST_BYTES} bytes", "Shorten it.")
+                Fault(
+                    path.name,
+                    "",
+                    "",
+                    phrase("too large"),
+                    phrase("at most {most} bytes", most=MOST_BYTES),
+                    phrase("Shorten it."),
+                )
             )
             return None
         return path.read_bytes()
     except OSError as error:
         reason = system_said(error)
-        book.add(Fault(path.name, "", "", reason, "a readable file", "Check the file's name."))
+        book.add(
+            Fault(
+                path.name,
+                "",
+                "",
+                reason,
+                phrase("a readable file"),
+                phrase("Check the file's name."),
+            )
+        )
         return None
 
 
@@ -92,7 +109,16 @@ def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:
     while skipped < len(lines) and _comment(lines[skipped]):
         skipped += 1
     if skipped == len(lines):
-        book.add(Fault(file, "", "", "only comments", "a header and rows", "Fill it in."))
+        book.add(
+            Fault(
+                file,
+                "",
+                "",
+                phrase("only comments"),
+                phrase("a header and rows"),
+                phrase("Fill it in."),
+            )
+        )
         return None
     separator = _separator(lines[skipped])
     grid = _parsed("".join(lines[skipped:]), separator, file, book)
@@ -120,9 +146,9 @@ def _parsed(text: str, separator: str, file: str, book: FaultBook) -> Grid | Non
     try:
         grid.extend(csv.reader(StringIO(text, newline=""), delimiter=separator, strict=True))
     except csv.Error as error:
-        cure = "Look for a stray quotation mark, or save it again as CSV UTF-8."
-        where = f"after row {len(grid)} or so"
-        book.add(Fault(file, where, "", str(error), "rows of columns", cure))
+        cure = phrase("Look for a stray quotation mark, or save it again as CSV UTF-8.")
+        where = phrase("after row {number} or so", number=len(grid))
+        book.add(Fault(file, where, "", str(error), phrase("rows of columns"), cure))
         return None
     return grid
 
@@ -141,8 +167,8 @@ def _xlsx(raw: bytes, path: Path, book: FaultBook) -> Grid | None:
         )
         return [[_cell(value) for value in row] for row in rows]
     except Exception:  # noqa: BLE001 - a damaged archive raises anything from zlib to lxml
-        cure = "Open it in a spreadsheet and save it as .xlsx or as CSV UTF-8."
-        book.add(Fault(path.name, "", "", "no workbook", "an XLSX workbook", cure))
+        cure = phrase("Open it in a spreadsheet and save it as .xlsx or as CSV UTF-8.")
+        book.add(Fault(path.name, "", "", phrase("no workbook"), phrase("an XLSX workbook"), cure))
         return None
 
 
@@ -176,10 +202,28 @@ def _cell(value: object) -> str:
 
 def _table(grid: Grid, first: int, file: str, book: FaultBook) -> Table | None:
     if not grid or not any(cell.strip() for cell in grid[0]):
-        book.add(Fault(file, f"row {first}", "", "no header", "column names", "Fill it in."))
+        book.add(
+            Fault(
+                file,
+                phrase("row {number}", number=first),
+                "",
+                phrase("no header"),
+                phrase("column names"),
+                phrase("Fill it in."),
+            )
+        )
         return None
     if len(grid) > MOST_ROWS:
-        book.add(Fault(file, "", "", f"{len(grid)} rows", f"at most {MOST_ROWS}", "Split it."))
+        book.add(
+            Fault(
+                file,
+                "",
+                "",
+                phrase("{number} rows", number=len(grid)),
+                phrase("at most {most}", most=MOST_ROWS),
+                phrase("Split it."),
+            )
+        )
         return None
     heads = _heads(grid[0])
     names = [name for name, _ in heads]
@@ -195,12 +239,21 @@ def _table(grid: Grid, first: int, file: str, book: FaultBook) -> Table | None:
 
 def _too_many(file: str, number: int, cells: Sequence[str], columns: int) -> Fault:
     """Return the fault of a row with cells beyond the last column; its others are read too."""
-    said = f"{max(n for n, cell in enumerate(cells, start=1) if cell.strip())} cells"
-    cure = (
+    said = phrase(
+        "{number} cells", number=max((n for n, cell in enumerate(cells, start=1) if cell.strip()))
+    )
+    cure = phrase(
         "Put text that holds the separator in double quotes; write decimals with a dot. What "
         "else is said of this row may come from that."
     )
-    return Fault(file, f"row {number}", "", said, f"{columns} columns", cure)
+    return Fault(
+        file,
+        phrase("row {number}", number=number),
+        "",
+        said,
+        phrase("{number} columns", number=columns),
+        cure,
+    )
 
 
 def _heads(cells: Iterable[str]) -> list[tuple[str, str]]:
@@ -217,12 +270,30 @@ def head_of(cell: str) -> tuple[str, str]:
 def _check_heads(names: list[str], grid: Grid, first: int, file: str, book: FaultBook) -> None:
     for name, count in Counter(names).items():
         if name and count > 1:
-            cure = "Rename or delete one of them."
-            book.add(Fault(file, f"row {first}", said_text(name), f"{count} times", "once", cure))
+            cure = phrase("Rename or delete one of them.")
+            book.add(
+                Fault(
+                    file,
+                    phrase("row {number}", number=first),
+                    said_text(name),
+                    phrase("{number} times", number=count),
+                    phrase("once"),
+                    cure,
+                )
+            )
     for column, name in enumerate(names):
         if not name and any(column < len(row) and row[column].strip() for row in grid[1:]):
-            cure = "Give it a name or delete it."
-            book.add(Fault(file, f"row {first}", f"column {column + 1}", "no name", "a name", cure))
+            cure = phrase("Give it a name or delete it.")
+            book.add(
+                Fault(
+                    file,
+                    phrase("row {number}", number=first),
+                    f"column {column + 1}",
+                    phrase("no name"),
+                    phrase("a name"),
+                    cure,
+                )
+            )
 
 
 def _cells(heads: list[tuple[str, str]], cells: list[str]) -> dict[str, str]:
@@ -248,9 +319,13 @@ def check_columns(
         if column not in known:
             cure = did_you_mean((other_words or {}).get(column, column), known)
             shown = said_text(column)
-            book.add(Fault(table.file, "header", shown, shown, "a known column", cure))
+            book.add(
+                Fault(table.file, phrase("header"), shown, shown, phrase("a known column"), cure)
+            )
     missing = tuple(column for column in needed if column not in table.columns)
     for column in missing:
-        cure = f"Add it: the columns needed are {', '.join(needed)}."
-        book.add(Fault(table.file, "header", column, "missing", "a column", cure))
+        cure = phrase("Add it: the columns needed are {names}.", names=", ".join(needed))
+        book.add(
+            Fault(table.file, phrase("header"), column, phrase("missing"), phrase("a column"), cure)
+        )
     return missing

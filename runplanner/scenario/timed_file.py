@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.errors import Fault
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.outfit_file import OutfitFile
@@ -46,11 +47,11 @@ def _table_file(said: object, folder: Path) -> Path:
         Refusal: When there is no such table beside outfit.toml.
     """
     text = said.strip() if isinstance(said, str) else ""
-    allowed = "a .csv or .xlsx file in the scenario's folder"
+    allowed = phrase("a .csv or .xlsx file in the scenario's folder")
     if not text.isprintable() or Path(text).name != text or "\\" in text:
-        raise Refusal(allowed, "Write the bare name, without folders.")
+        raise Refusal(allowed, phrase("Write the bare name, without folders."))
     if Path(text).suffix.lower() not in {".csv", ".xlsx"} or not (folder / text).is_file():
-        raise Refusal(allowed, "It is not there: check the name.")
+        raise Refusal(allowed, phrase("It is not there: check the name."))
     return folder / text
 
 
@@ -60,9 +61,9 @@ def _drive(file: OutfitFile, table: Table, row: Row, names: Mapping[str, int]) -
     start, end = leg_end(fields, "from", names), leg_end(fields, "to", names)
     minutes, metres = fields.read("minutes", leg_minutes, 0), fields.optional("km", leg_metres)
     if fields.clean and start == end:
-        fields.fault("to", "another place than from", "Delete the row.")
+        fields.fault("to", phrase("another place than from"), phrase("Delete the row."))
     if fields.clean and (minutes == 0 or metres == 0):
-        fields.fault("minutes", "a drive that was driven", "Delete the row.")
+        fields.fault("minutes", phrase("a drive that was driven"), phrase("Delete the row."))
     if not fields.clean:
         return None
     called = f"{row.cells['from'].strip()} to {row.cells['to'].strip()}"
@@ -72,6 +73,6 @@ def _drive(file: OutfitFile, table: Table, row: Row, names: Mapping[str, int]) -
 def too_few(file: OutfitFile, drives: int, least: int) -> None:
     """Write down that the drives are too few to fit anything to."""
     named = str(file.section("travel").said("timed"))
-    cure = "Time some more, or leave timed out."
-    said = f"{drives} drives of use"
-    file.book.add(Fault(named, "", "", said, f"at least {least} drives", cure))
+    cure = phrase("Time some more, or leave timed out.")
+    said = phrase("{number} drives of use", number=drives)
+    file.book.add(Fault(named, "", "", said, phrase("at least {least} drives", least=least), cure))

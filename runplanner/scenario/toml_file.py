@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from runplanner.errors import Fault, system_said
+from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.faults import FaultBook, said_text
 
 MOST_BYTES: Final = 2_000_000
@@ -31,33 +32,47 @@ def read_toml(path: Path, book: FaultBook) -> tuple[dict[str, Any] | None, Lines
     except tomllib.TOMLDecodeError as error:
         book.add(_broken(path.name, text, str(error)))
     except (RecursionError, ValueError) as error:
-        book.add(Fault(path.name, "", "", f"{error}"[:80], "TOML", "Start from a fresh file."))
+        book.add(
+            Fault(
+                path.name,
+                "",
+                "",
+                f"{error}"[:80],
+                phrase("TOML"),
+                phrase("Start from a fresh file."),
+            )
+        )
     return None, {}
 
 
 def _broken(file: str, text: str, error: str) -> Fault:
     """Return the fault of a file that is no TOML: which line, as typed, and the cure."""
-    cure = 'Text, dates with hours, and quantities need quotes: empty = "2.1 t".'
+    cure = phrase('Text, dates with hours, and quantities need quotes: empty = "2.1 t".')
     spot = _SPOT.search(error)
     if spot is None:
-        return Fault(file, "", "", error, "TOML", cure)
+        return Fault(file, "", "", error, phrase("TOML"), cure)
     said = said_text(text.split("\n")[int(spot[1]) - 1].strip())
-    where, reason = f"line {spot[1]}", error[: spot.start()].rstrip()
+    where, reason = phrase("line {line}", line=spot[1]), error[: spot.start()].rstrip()
     if meant := _point_for_comma(said):
-        return Fault(file, where, "", said, "a point in a number, no comma", meant)
-    return Fault(file, where, "", said, f"TOML ({reason})", cure)
+        return Fault(file, where, "", said, phrase("a point in a number, no comma"), meant)
+    return Fault(file, where, "", said, phrase("TOML ({reason})", reason=reason), cure)
 
 
-def _point_for_comma(line: str) -> str:
+def _point_for_comma(line: str) -> Phrase | None:
     """Return how to write the first number with a comma outside quotes and lists; else ""."""
     found = _COMMA.search(_NO_NUMBERS.sub(" ", line))
     if found is None:
-        return ""
+        return None
     whole, part, unit = found.groups()
     if unit:
-        return f'Write "{whole}.{part} {unit}", in quotes.'
-    thousands = f", or {whole}{part} if thousands are meant" if len(part) == 3 else ""
-    return f"Write {whole}.{part}{thousands}."
+        return phrase("Write {figure}, in quotes.", figure=f'"{whole}.{part} {unit}"')
+    figure = f"{whole}.{part}"
+    if len(part) == 3:
+        return phrase(
+            "Write {figure}, or {thousands} if thousands are meant.",
+            figure=figure, thousands=f"{whole}{part}",
+        )  # fmt: skip
+    return phrase("Write {figure}.", figure=figure)
 
 
 def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
@@ -66,11 +81,27 @@ def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
         raw = path.read_bytes() if path.stat().st_size <= most_bytes else None
     except OSError as error:
         reason = system_said(error)
-        book.add(Fault(path.name, "", "", reason, "a readable file", "Check the file's name."))
+        book.add(
+            Fault(
+                path.name,
+                "",
+                "",
+                reason,
+                phrase("a readable file"),
+                phrase("Check the file's name."),
+            )
+        )
         return None
     if raw is None:
         book.add(
-            Fault(path.name, "", "", "too large", f"at most {most_bytes} bytes", "Shorten it.")
+            Fault(
+                path.name,
+                "",
+                "",
+                phrase("too large"),
+                phrase("at most {most} bytes", most=most_bytes),
+                phrase("Shorten it."),
+            )
         )
         return None
     return decoded(raw, path.name, book)
@@ -78,19 +109,30 @@ def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
 
 def decoded(raw: bytes, file: str, book: FaultBook) -> str | None:
     """Return UTF-8 bytes as text (a byte order mark is dropped), or None with a fault."""
-    cure = "Save it again as UTF-8 (in a spreadsheet: 'CSV UTF-8')."
+    cure = phrase("Save it again as UTF-8 (in a spreadsheet: 'CSV UTF-8').")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw[: error.start].count(b"\n") + 1
-        said = f"byte 0x{raw[error.start]:02x}"
-        book.add(Fault(file, f"line {line}", "", said, "text in UTF-8", cure))
+        said = phrase("byte 0x{raw}", raw=Number(f"{raw[error.start]:02x}"))
+        book.add(
+            Fault(file, phrase("line {line}", line=line), "", said, phrase("text in UTF-8"), cure)
+        )
         return None
     if "\x00" in text:
-        book.add(Fault(file, "", "", "zero bytes", "text in UTF-8", cure))
+        book.add(Fault(file, "", "", phrase("zero bytes"), phrase("text in UTF-8"), cure))
         return None
     if not text.strip():
-        book.add(Fault(file, "", "", "an empty file", "some text", "Fill it in, or delete it."))
+        book.add(
+            Fault(
+                file,
+                "",
+                "",
+                phrase("an empty file"),
+                phrase("some text"),
+                phrase("Fill it in, or delete it."),
+            )
+        )
         return None
     return text
 

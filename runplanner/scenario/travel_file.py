@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from typing import Final
 
 from runplanner.haulage.travel import Leg
+from runplanner.phrase import phrase
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases, PlaceBook
 from runplanner.scenario.faults import Refusal, did_you_mean
@@ -50,9 +51,9 @@ def read_legs(file: OutfitFile, table: Table, names: dict[str, int]) -> dict[tup
         if not fields.clean:
             continue
         if here == there:
-            fields.fault("to", "another place than from", "Delete the row.")
+            fields.fault("to", phrase("another place than from"), phrase("Delete the row."))
         elif (here, there) in legs:
-            fields.fault("to", "each leg once", "Delete one of the two rows.")
+            fields.fault("to", phrase("each leg once"), phrase("Delete one of the two rows."))
         legs[here, there] = leg
     return legs
 
@@ -66,7 +67,7 @@ def _place(names: Mapping[str, int], said: object) -> int:
     typed = " ".join(str(said).replace("_", " ").split()).casefold()
     if typed in names:
         return names[typed]
-    raise Refusal("home, feed store, honey house, or a yard", did_you_mean(typed, names))
+    raise Refusal(phrase("home, feed store, honey house, or a yard"), did_you_mean(typed, names))
 
 
 def _leg(fields: Fields) -> Leg:

@@ -9,6 +9,7 @@ from runplanner.haulage.travel import geodesic_m, geodesic_travel, with_legs
 from runplanner.outfit.bases import Travel
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
+from runplanner.phrase import Number, Phrase, joined, phrase
 from runplanner.roads.calibrate import LEAST, Fit, Timed, fitted
 from runplanner.roads.hours import best_permille, by_hour, slowed
 from runplanner.scenario import measures
@@ -16,14 +17,14 @@ from runplanner.scenario.bases_part import Bases, PlaceBook
 from runplanner.scenario.figures import Figure
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.road_choice import read_choice
-from runplanner.scenario.road_part import Ends, by_road
+from runplanner.scenario.road_part import Ends, by_road, with_timed
 from runplanner.scenario.tables import Table
 from runplanner.scenario.timed_file import TimedDrive, read_timed, too_few
 from runplanner.scenario.travel_file import place_names, read_legs
 from runplanner.scenario.yard_row import Draft
 
-_DETOUR: Final = Figure("a factor", 1, 5)
-_NO_TRAVEL: Final = Travel((), (), "")
+_DETOUR: Final = Figure(phrase("a factor"), 1, 5)
+_NO_TRAVEL: Final = Travel((), (), Phrase(""))
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
         travel = _straight(file, ends, timed, best)
     slower = by_hour(choice.by_hour)
     if slower:
-        told = f"{travel.source}, times by the hour of driving"
+        told = phrase("{source}, times by the hour of driving", source=travel.source)
         travel = replace(travel, by_hour=slower, source=told)
     return travel if table is None or file.book else with_legs(travel, legs, table.file)
 
@@ -94,7 +95,7 @@ def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], best: int) 
         )
         for i, row in enumerate(plain.minutes)
     )
-    source = plain.source + (", fitted to timed drives" if timed else "")
+    source = with_timed(plain.source) if timed else plain.source
     return replace(plain, minutes=minutes, source=source)
 
 
@@ -113,7 +114,12 @@ def _detour_and_speed(
         detour = fields.read("detour", _DETOUR, Fraction(1))
     else:
         ratio = Fraction(round(fit.ratio * 1000), 1000)
-        detour = fields.derived("detour", _DETOUR, ratio, (f"{float(ratio):g}", _why(fit)))
+        detour = fields.derived(
+            "detour",
+            _DETOUR,
+            ratio,
+            (f"{float(ratio):g}", _why(fit)),
+        )
         _check_fit(file, "detour", detour, (1, 5))
     speed = _speed(file, ends, timed, [round(metres * detour) for metres in straight])
     return detour, speed
@@ -137,16 +143,21 @@ def _speed(file: OutfitFile, ends: Ends, timed: list[TimedDrive], road_m: list[i
     return speed
 
 
-def _why(fit: Fit) -> str:
-    return f"{fit.words()} [D]"
+def _why(fit: Fit) -> Phrase:
+    return joined(" ", fit.words(), "[D]")
 
 
 def _check_fit(file: OutfitFile, key: str, value: Fraction | int, within: tuple[int, int]) -> None:
     """Refuse a fit that no road has; the times or the places are then wrong."""
     if not within[0] <= value <= within[1]:
-        cure = "Look for minutes and km swapped, or places mixed up, in the timed drives."
-        allowed = f"from {within[0]} to {within[1]}, fitted or typed"
-        file.section("travel").fault(key, allowed, cure, said=f"{float(value):g} from timed drives")
+        cure = phrase("Look for minutes and km swapped, or places mixed up, in the timed drives.")
+        allowed = phrase("from {least} to {most}, fitted or typed", least=within[0], most=within[1])
+        file.section("travel").fault(
+            key,
+            allowed,
+            cure,
+            said=phrase("{figure} from timed drives", figure=Number(f"{float(value):g}")),
+        )
 
 
 def _straight_m(ends: Ends, drive: TimedDrive) -> int:

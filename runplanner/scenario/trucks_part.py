@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Axles, Deck, Nose, Trailer, Truck
+from runplanner.phrase import Number, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Money, Whole
@@ -21,8 +22,8 @@ def read_trucks(file: OutfitFile, days: Days, people: Sequence[Person]) -> tuple
     """Return the trucks, in the order typed."""
     entries = file.entries("trucks")
     if not 1 <= len(entries) <= MOST_TRUCKS:
-        cure = "Write a [[trucks]] table with empty, max, deck_length and deck_width."
-        file.top.fault("trucks", f"1 to {MOST_TRUCKS} trucks", cure)
+        cure = phrase("Write a [[trucks]] table with empty, max, deck_length and deck_width.")
+        file.top.fault("trucks", phrase("1 to {most} trucks", most=MOST_TRUCKS), cure)
     trucks: list[Truck] = []
     for number, fields in enumerate(entries):
         truck = _truck(file, fields, number, days, people)
@@ -52,8 +53,8 @@ def _truck(
         width_mm=_width(fields, deck),
         four_wheel=fields.read("four_wheel", yes_no, False),
         speed_permille=fields.read("speed", speed_factor, 1000),
-        km_cents=fields.read("km_cost", Money("one kilometre"), 0),
-        day_cents=fields.read("day_cost", Money("a day of use"), 0),
+        km_cents=fields.read("km_cost", Money(phrase("one kilometre")), 0),
+        day_cents=fields.read("day_cost", Money(phrase("a day of use")), 0),
         drivers=typed or drivers,
         out_days=_out_days(fields, days),
     )
@@ -77,12 +78,12 @@ def read_trailers(file: OutfitFile, days: Days) -> tuple[Trailer, ...]:
             deck=deck,
             width_mm=_width(fields, deck),
             speed_permille=fields.read("speed", speed_factor, 1000),
-            km_cents=fields.read("km_cost", Money("one kilometre"), 0),
+            km_cents=fields.read("km_cost", Money(phrase("one kilometre")), 0),
             out_days=_out_days(fields, days),
             nose=_nose(file, fields, number, deck),
         )
         if fields.clean and trailer.max_g <= trailer.empty_g:
-            fields.fault("max", "more than empty", "Check both masses.")
+            fields.fault("max", phrase("more than empty"), phrase("Check both masses."))
         trailers.append(trailer)
     return tuple(trailers)
 
@@ -99,15 +100,21 @@ def _nose(file: OutfitFile, fields: Fields, number: int, deck: Deck) -> Nose | N
     )
     back = nose.deck_starts_mm + deck.length_mm
     if inner.clean and not nose.deck_starts_mm < nose.drawbar_mm < back:
-        between = f"between {nose.deck_starts_mm / 1000:g} m and {back / 1000:g} m"
-        cure = "The axle stands under the deck: measure both from the coupling."
-        inner.fault("drawbar", f"{between}, where the deck is", cure)
+        low, high = (Number(f"{mm / 1000:g}") for mm in (nose.deck_starts_mm, back))
+        cure = phrase("The axle stands under the deck: measure both from the coupling.")
+        inner.fault(
+            "drawbar",
+            phrase("between {low} m and {high} m, where the deck is", low=low, high=high),
+            cure,
+        )
     return nose
 
 
 def _once(fields: Fields, called: str, others: Sequence[str]) -> None:
     if called.casefold() in {other.casefold() for other in others}:
-        fields.fault("name", "each name once", "Give it a name of its own.", said=called)
+        fields.fault(
+            "name", phrase("each name once"), phrase("Give it a name of its own."), said=called
+        )
 
 
 def _deck(fields: Fields) -> Deck:
@@ -121,7 +128,10 @@ def _deck(fields: Fields) -> Deck:
 
 def _width(fields: Fields, deck: Deck) -> int:
     wide = deck.width_mm + 100
-    shown = (f"{wide / 1000:g} m", "deck width and 5 cm of side board each side [C]")
+    shown = (
+        f"{wide / 1000:g} m",
+        phrase("deck width and 5 cm of side board each side [C]"),
+    )
     return fields.derived("width", measures.VEHICLE_WIDTH, wide, shown)
 
 
@@ -136,7 +146,10 @@ def _axles(file: OutfitFile, fields: Fields, number: int, limits: tuple[int, Dec
         return None
     most, deck = limits
     least = -(-most * STEER_LEAST_PERMILLE // 1000)
-    shown = (f"{least / 1000:g} kg", "a fifth of max (Axle load calculations 04:20-01, 2010) [B]")
+    shown = (
+        f"{least / 1000:g} kg",
+        phrase("a fifth of max (Axle load calculations 04:20-01, 2010) [B]"),
+    )
     return Axles(
         front_empty_g=inner.read("front_empty", measures.VEHICLE_EMPTY, 1),
         rear_empty_g=inner.read("rear_empty", measures.VEHICLE_EMPTY, 1),
@@ -159,18 +172,29 @@ def _on_rear(inner: Fields, deck: Deck) -> int:
         return inner.read("load_on_rear", share, 1000)
     permille = deck_rear_permille(wheelbase, starts, deck.length_mm)
     if permille > 1000:
-        cure = "A load behind the rear axle lifts the front one: check, or type load_on_rear."
-        inner.fault("deck_starts", "the middle of the deck ahead of the rear axle", cure)
-    words = "by lever arm from wheelbase, deck_starts and deck_length, spread evenly [D]"
-    return inner.derived("load_on_rear", share, permille, (f"{permille / 10:g} %", words))
+        cure = phrase(
+            "A load behind the rear axle lifts the front one: check, or type load_on_rear."
+        )
+        inner.fault("deck_starts", phrase("the middle of the deck ahead of the rear axle"), cure)
+    words = phrase("by lever arm from wheelbase, deck_starts and deck_length, spread evenly [D]")
+    return inner.derived(
+        "load_on_rear",
+        share,
+        permille,
+        (f"{permille / 10:g} %", words),
+    )
 
 
 def _check_drivers(fields: Fields, truck: Truck, people: Sequence[Person]) -> None:
     if fields.clean and fields.has("drivers") and not fields.said("drivers"):
-        fields.fault("drivers", "at least one who drives", "Name one, or leave the line out.")
+        fields.fault(
+            "drivers", phrase("at least one who drives"), phrase("Name one, or leave the line out.")
+        )
     able = {person.id for person in people if person.drives}
     if fields.clean and not set(truck.drivers) <= able:
-        fields.fault("drivers", "people with drives = true", "Change drives, or the drivers.")
+        fields.fault(
+            "drivers", phrase("people with drives = true"), phrase("Change drives, or the drivers.")
+        )
 
 
 def _check_masses(fields: Fields, truck: Truck) -> None:
@@ -178,14 +202,25 @@ def _check_masses(fields: Fields, truck: Truck) -> None:
         return
     ready = truck.empty_g + truck.fuel_g + truck.kit_g
     if truck.max_g <= ready + 40_000:
-        cure = "Nothing is left for a driver and a load: check empty, max, fuel and kit."
-        fields.fault("max", f"more than {ready / 1000:g} kg and a driver", cure)
+        cure = phrase("Nothing is left for a driver and a load: check empty, max, fuel and kit.")
+        fields.fault(
+            "max",
+            phrase("more than {ready} kg and a driver", ready=Number(f"{ready / 1000:g}")),
+            cure,
+        )
     if truck.train_max_g is not None and truck.train_max_g <= truck.max_g:
-        fields.fault("train_max", "more than max", "Leave it out when it may pull no trailer.")
+        fields.fault(
+            "train_max",
+            phrase("more than max"),
+            phrase("Leave it out when it may pull no trailer."),
+        )
     axles = truck.axles
     if axles is not None and abs(axles.front_empty_g + axles.rear_empty_g - truck.empty_g) > (
         truck.empty_g // 20
     ):
         total = (axles.front_empty_g + axles.rear_empty_g) / 1000
-        cure = f"The two empty axles make {total:g} kg; they must make up the empty truck."
-        fields.fault("axles", "front_empty + rear_empty = empty, within 5 %", cure)
+        cure = phrase(
+            "The two empty axles make {total} kg; they must make up the empty truck.",
+            total=Number(f"{total:g}"),
+        )
+        fields.fault("axles", phrase("front_empty + rear_empty = empty, within 5 %"), cure)

@@ -6,11 +6,12 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Cause, Work
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.sums import YardSum
 
 
-def last_warm_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> str:
-    """Return the last day on which syrup is still taken down, by temperatures; "" where open.
+def last_warm_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> Phrase | None:
+    """Return the last day on which syrup is still taken down, by temperatures; None where open.
 
     A day counts as the last where every later day of the campaign is shut for cold.
     """
@@ -18,13 +19,14 @@ def last_warm_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> str:
     lasts = {yard.name: _last_warm(outfit, yard) for yard in fed}
     cold = {name: day for name, day in lasts.items() if day is not None}
     if not cold:
-        return ""
+        return None
     first = date.fromisoformat(outfit.season.first_date)
     dates = {name: first + timedelta(day) for name, day in cold.items()}
-    said = {name: "none" if day < first else day.isoformat() for name, day in dates.items()}
+    none = phrase("none")
+    said = {name: none if day < first else day.isoformat() for name, day in dates.items()}
     if len(set(said.values())) == 1 and len(said) == len(fed):
-        return f"{next(iter(said.values()))}, all yards"
-    return ", ".join(f"{day} {name}" for name, day in said.items())
+        return joined(", ", next(iter(said.values())), phrase("all yards"))
+    return joined(", ", *(joined(" ", day, name) for name, day in said.items()))
 
 
 def _last_warm(outfit: Outfit, yard: Yard) -> int | None:

@@ -9,6 +9,7 @@ from runplanner.days import DAY_MIN
 from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Health
+from runplanner.phrase import Number, Part, Phrase, phrase
 from runplanner.scenario import sums
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.sun import clock_change
@@ -27,7 +28,7 @@ _NAMES: Final = 6
 _FAR_MORE: Final = 1.5
 
 
-def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[str]:
+def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
     """Return every warning, most pressing first."""
     return [
         *_boards(outfit, yards),
@@ -45,40 +46,53 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[str]:
     ]
 
 
-def _listed(names: list[str]) -> str:
-    more = f" and {len(names) - _NAMES} more" if len(names) > _NAMES else ""
-    return ", ".join(names[:_NAMES]) + more
+def _listed(names: list[str]) -> Part:
+    first, more = ", ".join(names[:_NAMES]), len(names) - _NAMES
+    return phrase("{names} and {number} more", names=first, number=more) if more > 0 else first
 
 
-def _boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
+def _boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     boarded = [one.yard for one in yards if one.due.boards]
     tight = [yard.name for yard in boarded if yard.brood_boxes_off]
     if tight:
         yield (
-            f"Boards with brood boxes to come off: bees leave the honey boxes only when they have "
-            f"room below, and there they lose a box as well: {_listed(tight)}."
+            phrase(
+                "Boards with brood boxes to come off: bees leave the honey boxes "
+                "only when they have room below, and there they lose a box as "
+                "well: {tight}.",
+                tight=_listed(tight),
+            )
         )
     short = [yard.name for yard in boarded if yard.colonies > outfit.kit.boards_owned]
     if short:
         owned = outfit.kit.boards_owned
-        yield f"More colonies than boards ({owned}), cleared in parts: {_listed(short)}."
+        yield phrase(
+            "More colonies than boards ({owned}), cleared in parts: {short}.",
+            owned=owned,
+            short=_listed(short),
+        )
 
 
-def _no_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
+def _no_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     off = [one.yard for one in yards if one.due.take_off]
     shut = [yard.name for yard in off if not sums.take_off_days(outfit, yard)]
     if shut:
-        yield f"No day is fit for taking honey off (dates and weather): {_listed(shut)}."
+        yield phrase(
+            "No day is fit for taking honey off (dates and weather): {shut}.", shut=_listed(shut)
+        )
     early = [
         yard.name for yard in off
         if yard.clearing is Clearing.BOARDS and yard.boxes and yard.name not in shut
         and max(sums.take_off_days(outfit, yard)) == 0
     ]  # fmt: skip
     if early:
-        yield f"Boards need a night before, and only the first day is fit: {_listed(early)}."
+        yield phrase(
+            "Boards need a night before, and only the first day is fit: {early}.",
+            early=_listed(early),
+        )
 
 
-def _rounds(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
+def _rounds(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     """Warn where all rounds cannot fit between the first take-off and the last day for feed."""
     late = []
     last = outfit.season.feed_by.day if outfit.season.feed_by.hard else outfit.season.n_days - 1
@@ -89,12 +103,16 @@ def _rounds(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
             late.append(one.yard.name)
     if late:
         yield (
-            "The feed rounds, spaced by what the bees take down, do not fit before the last day "
-            f"for feed: {_listed(late)}. A bigger feeder or a longer season would help."
+            phrase(
+                "The feed rounds, spaced by what the bees take down, do not fit "
+                "before the last day for feed: {late}. A bigger feeder or a longer "
+                "season would help.",
+                late=_listed(late),
+            )
         )
 
 
-def _hands(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
+def _hands(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     house, days = outfit.honey_house, outfit.season.n_days
     boxes = sums.boxes_home(yards) + house.waiting_boxes
     spinners = sum(person.spins for person in outfit.people)
@@ -102,37 +120,61 @@ def _hands(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
     a_day = rate * (house.spin_to_min - house.spin_from_min) // 60
     if boxes > a_day * days:
         yield (
-            f"The honey house cannot spin {boxes} boxes in {days} days: with all hands "
-            f"{a_day} a day. Boxes will wait, and spinning runs on after the last day."
+            phrase(
+                "The honey house cannot spin {boxes} boxes in {days} days: with "
+                "all hands {a_day} a day. Boxes will wait, and spinning runs on "
+                "after the last day.",
+                boxes=boxes,
+                days=days,
+                a_day=a_day,
+            )
         )
     off = [one.yard for one in yards if one.due.take_off and one.yard.boxes]
     biggest = max((yard.boxes for yard in off), default=0)
     if biggest > house.room_boxes:
         room = house.room_boxes
-        yield f"The honey house has room for {room} boxes, fewer than the largest yard has."
+        yield phrase(
+            "The honey house has room for {room} boxes, fewer than the largest yard has.", room=room
+        )
     ml, feed = sums.syrup_ml(yards), outfit.feed
     if not feed.bought and ml > feed.ready_ml + feed.mix_ml_per_day * (days + 1):
         yield (
-            f"{-(-ml // 1000)} L of syrup cannot be mixed at {feed.mix_ml_per_day // 1000} L a day "
-            f"in {days} days."
+            phrase(
+                "{ml} L of syrup cannot be mixed at {mix_ml_per_day} L a day in {days} days.",
+                ml=-(-ml // 1000),
+                mix_ml_per_day=feed.mix_ml_per_day // 1000,
+                days=days,
+            )
         )
 
 
-def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
+def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     feed, ml = outfit.feed, sums.syrup_ml(yards)
     if not ml:
         return
     need = sums.sugar_g(outfit, ml - min(ml, feed.ready_ml))
     if feed.bought and ml > feed.ready_ml:
-        yield f"{ml // 1000} L of syrup are due and {feed.ready_ml // 1000} L are delivered."
+        yield phrase(
+            "{ml} L of syrup are due and {ready_ml} L are delivered.",
+            ml=ml // 1000,
+            ready_ml=feed.ready_ml // 1000,
+        )
     elif not feed.bought and feed.sugar_g is not None and need > feed.sugar_g:
-        yield f"{-(-need // 1000)} kg of sugar are due and {feed.sugar_g // 1000} kg are in stock."
+        yield phrase(
+            "{need} kg of sugar are due and {sugar_g} kg are in stock.",
+            need=-(-need // 1000),
+            sugar_g=feed.sugar_g // 1000,
+        )
     below = None if feed.bought else crystals_below_c(feed.sugar_permille)
     if below is not None and below > _COOL_NIGHT_C:
         yield (
-            f"Syrup of {feed.sugar_permille / 10:g} % sugar is saturated at {below:.0f} C and can "
-            "throw crystals on a cool night: keep it warm, stir and look for crystals before "
-            "pumping; thin or rewarm it if it has set."
+            phrase(
+                "Syrup of {sugar_permille} % sugar is saturated at {below} C and "
+                "can throw crystals on a cool night: keep it warm, stir and look "
+                "for crystals before pumping; thin or rewarm it if it has set.",
+                sugar_permille=Number(f"{feed.sugar_permille / 10:g}"),
+                below=Number(f"{below:.0f}"),
+            )
         )
     most = max((way.load_max_g for way in haulers(outfit)), default=0)
     for tank in outfit.containers:
@@ -140,12 +182,17 @@ def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
         if full > most > tank.empty_g:
             fill = ml_for_payload(most, tank, feed.density_g_per_l) // 1000
             yield (
-                f"{tank.name} full of syrup is {-(-full // 1000)} kg, more than any truck may "
-                f"load: fill in {fill} L at most. Part-filled, it surges."
+                phrase(
+                    "{name} full of syrup is {full} kg, more than any truck may load: "
+                    "fill in {fill} L at most. Part-filled, it surges.",
+                    name=tank.name,
+                    full=-(-full // 1000),
+                    fill=fill,
+                )
             )
 
 
-def _payload(outfit: Outfit) -> Iterator[str]:
+def _payload(outfit: Outfit) -> Iterator[Phrase]:
     """Warn of trucks that are to carry far more than others of their size do."""
     for truck in outfit.trucks:
         like = next((row for row in CARRIERS if row.max_g and truck.max_g <= row.max_g), None)
@@ -153,80 +200,115 @@ def _payload(outfit: Outfit) -> Iterator[str]:
         if like is not None and carries > like.payload_high_g * _FAR_MORE:
             low, high = like.payload_low_g / 1_000_000, like.payload_high_g / 1_000_000
             yield (
-                f"{truck.name}: {carries / 1_000_000:.2f} t between empty and maximum mass; a "
-                f"{like.name} usually carries {low:g} to {high:g} t ({like.cited.source}). Was it "
-                "weighed with its body on?"
+                phrase(
+                    "{name}: {carries} t between empty and maximum mass; a {name2} "
+                    "usually carries {low} to {high} t ({source}). Was it weighed with "
+                    "its body on?",
+                    name=truck.name,
+                    carries=Number(f"{carries / 1000000:.2f}"),
+                    name2=like.name,
+                    low=Number(f"{low:g}"),
+                    high=Number(f"{high:g}"),
+                    source=like.cited.source,
+                )
             )
 
 
-def _water(outfit: Outfit) -> Iterator[str]:
+def _water(outfit: Outfit) -> Iterator[Phrase]:
     water = outfit.honey_house.water_permille
     if water > MOISTURE_LIMIT_PERMILLE:
         yield (
-            f"Honey of {water / 10:g} % water: at most {MOISTURE_LIMIT_PERMILLE / 10:g} % may be "
-            f"sold as honey in the EU, heather {HEATHER_LIMIT_PERMILLE / 10:g} % (Directive "
-            "2001/110/EC); local law comes first."
+            phrase(
+                "Honey of {water} % water: at most {most} % may "
+                "be sold as honey in the EU, heather {heather} % "
+                "(Directive 2001/110/EC); local law comes first.",
+                water=Number(f"{water / 10:g}"),
+                most=Number(f"{MOISTURE_LIMIT_PERMILLE / 10:g}"),
+                heather=Number(f"{HEATHER_LIMIT_PERMILLE / 10:g}"),
+            )
         )
     elif water > FERMENTS_PERMILLE:
         yield (
-            f"Honey of {water / 10:g} % water is likely to ferment (over "
-            f"{FERMENTS_PERMILLE / 10:g} %): take off capped comb, dry it, or use it soon."
+            phrase(
+                "Honey of {water} % water is likely to ferment (over "
+                "{limit} %): take off capped comb, dry it, or use it "
+                "soon.",
+                water=Number(f"{water / 10:g}"),
+                limit=Number(f"{FERMENTS_PERMILLE / 10:g}"),
+            )
         )
 
 
-def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[str]:
+def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     """Warn of kinds of strips that go nowhere, and of yards too cold or hot for theirs."""
     named = {one.yard.strips for one in yards}
     idle = [kind.id for kind in outfit.strips_also if kind.id not in named]
     if idle:
-        yield f"Strips described, but no yard names them: {_listed(idle)}."
+        yield phrase("Strips described, but no yard names them: {idle}.", idle=_listed(idle))
     days = set(range(outfit.season.n_days))
     for kind in outfit.strips_also:
         mine = [one.yard for one in yards if one.due.strips and one.yard.strips == kind.id]
         never = [yard.name for yard in mine if days <= set(yard.strips_shut_days)]
         if never:
-            yield f"No day is fit for strips of {kind.substance}: {_listed(never)}."
+            yield phrase(
+                "No day is fit for strips of {substance}: {never}.",
+                substance=kind.substance,
+                never=_listed(never),
+            )
 
 
-def _spots(outfit: Outfit) -> Iterator[str]:
+def _spots(outfit: Outfit) -> Iterator[Phrase]:
     """Warn of places that stand on one another; travel's own metres tell."""
     metres = outfit.travel.metres
     here = [(yard, yard.sites[0][1]) for yard in outfit.yards]
     from_home = metres[outfit.home.place]
     home = [yard.name for yard, place in here if _near(from_home[place])]
     if home:
-        yield f"Standing at home itself, if that is right: {_listed(home)}."
+        yield phrase("Standing at home itself, if that is right: {home}.", home=_listed(home))
     for (one, a), (other, b) in combinations(here, 2):
         if _near(metres[a][b]):
-            yield f"{one.name} and {other.name} stand at the same spot, if that is right."
+            yield phrase(
+                "{name} and {name2} stand at the same spot, if that is right.",
+                name=one.name,
+                name2=other.name,
+            )
 
 
-def _off_road(outfit: Outfit) -> Iterator[str]:
+def _off_road(outfit: Outfit) -> Iterator[Phrase]:
     """Warn of places far off any road of the road file."""
     for one in outfit.assumed:
         if one.field == "yards.last_stretch":
-            yield f"{one.value}: right place, right road file?"
+            yield phrase("{value}: right place, right road file?", value=one.value)
 
 
 def _near(metres: int | None) -> bool:
     return metres is not None and metres < _SAME_SPOT_M
 
 
-def _boxes(yards: tuple[YardSum, ...]) -> Iterator[str]:
+def _boxes(yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     heaviest = max((one.yard.box_g for one in yards if one.yard.boxes), default=0)
     if text := lift_warning(heaviest):
         yield text
     watch = [one.yard.name for one in yards if one.yard.health is Health.WATCH]
     if watch:
         names = _listed(watch)
-        yield f"Watched yards come last on their trip and their boxes stand apart: {names}."
+        yield phrase(
+            "Watched yards come last on their trip and their boxes stand apart: {names}.",
+            names=names,
+        )
     suspect = [one.yard.name for one in yards if one.yard.health is Health.SUSPECT]
     if suspect:
-        yield f"Suspected disease must be reported; nothing leaves: {_listed(suspect)}."
+        yield phrase(
+            "Suspected disease must be reported; nothing leaves: {suspect}.",
+            suspect=_listed(suspect),
+        )
 
 
-def _clock(outfit: Outfit) -> Iterator[str]:
+def _clock(outfit: Outfit) -> Iterator[Phrase]:
     season = outfit.season
     day = clock_change(season.zone, date.fromisoformat(season.first_date), season.n_days)
     if day is not None:
-        yield f"The clocks change on {day}: the plan's day is 24 hours long, the real one is not."
+        yield phrase(
+            "The clocks change on {day}: the plan's day is 24 hours long, the real one is not.",
+            day=day,
+        )

@@ -12,6 +12,7 @@ from typing import Final
 
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import Fault
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.moments import a_date, clock_min
@@ -67,13 +68,17 @@ def read_weather(
 ) -> list[Window]:
     """Return the typed windows; none when there is no such file."""
     if table is None:
-        source = "no weather file: the plan holds only if the weather does; type the forecast [C]"
-        file.desk.assume("weather", "fair from sunrise to sunset, every day", source)
+        source = phrase(
+            "no weather file: the plan holds only if the weather does; type the forecast [C]"
+        )
+        file.desk.assume("weather", phrase("fair from sunrise to sunset, every day"), source)
         return []
     muted = frozenset(check_columns(table, COLUMNS, NEEDED, file.book))
     if not table.rows:
-        cure = "Delete the file for fair weather all day."
-        file.book.add(Fault(table.file, "", "", "no rows", "at least one row", cure))
+        cure = phrase("Delete the file for fair weather all day.")
+        file.book.add(
+            Fault(table.file, "", "", phrase("no rows"), phrase("at least one row"), cure)
+        )
     windows = []
     for row in table.rows:
         fields = Fields(file.desk, table.file, dict(row.cells), "windows", at_row(row))
@@ -110,7 +115,7 @@ def area_named(areas: Areas, said: object) -> Ranked:
     typed = " ".join(str(said).split()).casefold()
     if typed in areas:
         return areas[typed]
-    raise Refusal("all, a district, or a yard", did_you_mean(typed, areas))
+    raise Refusal(phrase("all, a district, or a yard"), did_you_mean(typed, areas))
 
 
 def _window(fields: Fields, days: Days, areas: Areas) -> Window:
@@ -149,12 +154,18 @@ def _check(fields: Fields, window: Window, days: Days) -> None:
     strays = ("state", "from_hour", "to_hour") if air else ("min_temp", "max_temp")
     for key in strays:
         if fields.has(key):
-            fields.fault(key, f"nothing in a row of {window.what}", "Empty the cell.")
+            fields.fault(
+                key,
+                phrase("nothing in a row of {what}", what=window.what),
+                phrase("Empty the cell."),
+            )
     if not fields.clean:
         return
     if window.to_day < window.from_day:
-        fields.fault("to_day", "not before from_day", "Put the two dates in order.")
+        fields.fault("to_day", phrase("not before from_day"), phrase("Put the two dates in order."))
     elif days.known and not (window.to_day >= 0 and window.from_day < days.n_days + AFTER_DAYS):
-        fields.fault("from_day", "days of the campaign", "Check the year and the season.")
+        fields.fault(
+            "from_day", phrase("days of the campaign"), phrase("Check the year and the season.")
+        )
     if air and window.low > window.high:
-        fields.fault("max_temp", "at least min_temp", "Swap the two.")
+        fields.fault("max_temp", phrase("at least min_temp"), phrase("Swap the two."))

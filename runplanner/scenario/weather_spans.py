@@ -7,6 +7,7 @@ from runplanner.days import DAY_MIN, Span, join, without
 from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Clearing, Yard
+from runplanner.phrase import phrase
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import temperature
 from runplanner.scenario.weather_file import WIDEST, Window
@@ -145,8 +146,10 @@ def _open(
     cold = {day for day, (_, high) in air.items() if high < least.open_least} - _typed_fit(windows)
     if draft.yard.clearing is Clearing.WARM_BOARD:
         if not any(0 <= day < n_days for day in air):
-            cure = "Give rows of temperature for it in the weather file, or clear another way."
-            draft.fields.fault("clearing", "warm board only with temperatures", cure)
+            cure = phrase(
+                "Give rows of temperature for it in the weather file, or clear another way."
+            )
+            draft.fields.fault("clearing", phrase("warm board only with temperatures"), cure)
         warm = {day for day, (_, high) in air.items() if high >= least.warm_least}
         cold |= set(range(n_days)) - warm
     return without(spans, tuple(_whole(day) for day in sorted(cold)))

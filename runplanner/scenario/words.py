@@ -11,6 +11,7 @@ from collections.abc import Collection
 from typing import Final
 from zlib import crc32
 
+from runplanner.phrase import Phrase, phrase, verbatim
 from runplanner.scenario.faults import Refusal, did_you_mean
 
 NAME_MOST: Final = 120
@@ -30,15 +31,17 @@ def name(said: object) -> str:
     Raises:
         Refusal: When it is empty, too long, or holds characters that break a line.
     """
-    allowed = f"a name of 1 to {NAME_MOST} characters on one line"
+    allowed = phrase("a name of 1 to {most} characters on one line", most=NAME_MOST)
     text = _text(said, allowed)
     if len(text) > NAME_MOST:
-        raise Refusal(allowed, f"Shorten it: it has {len(text)} characters.")
+        raise Refusal(allowed, phrase("Shorten it: it has {number} characters.", number=len(text)))
     if _LINE_ENDS.search(text.strip()) or _unfit(text):
-        raise Refusal(allowed, "Take out line breaks, tabs and invisible control characters.")
+        raise Refusal(
+            allowed, phrase("Take out line breaks, tabs and invisible control characters.")
+        )
     folded = _folded(text)
     if not any(char.isprintable() and not char.isspace() for char in folded):
-        raise Refusal(allowed, "Type a name.")
+        raise Refusal(allowed, phrase("Type a name."))
     return folded
 
 
@@ -48,13 +51,13 @@ def note(said: object) -> str:
     Raises:
         Refusal: When it is too long or holds control characters.
     """
-    allowed = f"text of at most {NOTE_MOST} characters"
+    allowed = phrase("text of at most {most} characters", most=NOTE_MOST)
     text = _text(said, allowed)
     if len(text) > NOTE_MOST:
-        raise Refusal(allowed, f"Shorten it: it has {len(text)} characters.")
+        raise Refusal(allowed, phrase("Shorten it: it has {number} characters.", number=len(text)))
     text = _LINE_ENDS.sub(" / ", text.strip())
     if _unfit(text):
-        raise Refusal(allowed, "Take out invisible control characters.")
+        raise Refusal(allowed, phrase("Take out invisible control characters."))
     return _folded(text)
 
 
@@ -64,10 +67,10 @@ def row_id(said: object) -> str:
     Raises:
         Refusal: When it is not safe in a file name.
     """
-    allowed = "lower-case letters a-z, digits, - and _, at most 40"
+    allowed = phrase("lower-case letters a-z, digits, - and _, at most 40")
     text = said.strip() if isinstance(said, str) else str(said)
     if not _ID.fullmatch(text) or text in _RESERVED:
-        raise Refusal(allowed, "Write one such as 'mill-lane', or leave the column empty.")
+        raise Refusal(allowed, phrase("Write one such as 'mill-lane', or leave the column empty."))
     return text
 
 
@@ -102,7 +105,7 @@ def yes_no(said: object) -> bool:
         return True
     if word in {"no", "n", "false"}:
         return False
-    raise Refusal("yes or no", "Write yes or no.")
+    raise Refusal(phrase("yes or no"), phrase("Write yes or no."))
 
 
 def one_of(said: object, words: Collection[str]) -> str:
@@ -114,12 +117,12 @@ def one_of(said: object, words: Collection[str]) -> str:
     typed = " ".join(str(said).casefold().replace("_", " ").split())
     if typed in words:
         return typed
-    raise Refusal(" | ".join(words), did_you_mean(typed, words))
+    raise Refusal(verbatim(" | ".join(words)), did_you_mean(typed, words))
 
 
-def _text(said: object, allowed: str) -> str:
+def _text(said: object, allowed: Phrase) -> str:
     if not isinstance(said, str):
-        raise Refusal(allowed, "Write it in quotes.")
+        raise Refusal(allowed, phrase("Write it in quotes."))
     return said.strip()
 
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from runplanner.outfit.stores import BoxKind
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
+from runplanner.phrase import Number, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import PlaceBook
 from runplanner.scenario.boxes_part import Shelf, ShelfBox
@@ -21,7 +22,7 @@ from runplanner.scenario.yard_stores import read_winter
 from runplanner.trade.honey import COMB_SOURCE
 
 MOST_BOXES_PER_COLONY: Final = 12
-_NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), 10_000, "stands in for one at fault")
+_NO_BOX: Final = ShelfBox(BoxKind("", "", 1, 1, 1, 1), 10_000, phrase("stands in for one at fault"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +68,8 @@ def _yard(fields: Fields, days: Days, shelf: Shelf) -> Yard:
         stores_g=stores_g,
         target_g=target_g,
         feeder_ml=fields.read("feeder", measures.FEEDER, 1),
-        ready_from_day=_day(fields, "ready_from", days, 0, "the first day"),
-        finish_by_day=_day(fields, "finish_by", days, days.n_days - 1, "the last day"),
+        ready_from_day=_day(fields, "ready_from", days, 0, phrase("the first day")),
+        finish_by_day=_day(fields, "finish_by", days, days.n_days - 1, phrase("the last day")),
         spin_by_min=fields.read("spin_by", measures.LAG_MOST, 60),
         spin_by_hard=fields.read("spin_by_hard", yes_no, False),
         health=Health(fields.read("health", _health, "sound")),
@@ -99,9 +100,11 @@ def _boxes(fields: Fields, colonies: int) -> int:
     """Return the yard's full boxes, from its total or from boxes per colony."""
     if fields.has("boxes") or not fields.has("boxes_per_colony"):
         if fields.has("boxes_per_colony"):
-            fields.fault("boxes_per_colony", "boxes or boxes_per_colony", "Leave one empty.")
+            fields.fault(
+                "boxes_per_colony", phrase("boxes or boxes_per_colony"), phrase("Leave one empty.")
+            )
         return fields.read("boxes", Whole(0, 20_000), 0)
-    each = Figure("boxes per colony", 0, MOST_BOXES_PER_COLONY)
+    each = Figure(phrase("boxes per colony"), 0, MOST_BOXES_PER_COLONY)
     return ceil(fields.read("boxes_per_colony", each, Fraction(0)) * colonies)
 
 
@@ -112,7 +115,10 @@ def _box_g(fields: Fields, box: ShelfBox) -> int:
         return _by_fill_g(fields, box, fill, frames)
     if box.full_g is None:
         return fields.read("box_mass", measures.BOX_FULL, 1)
-    shown = (f"{box.full_g / 1000:g} kg, {box.kind.name}", box.source)
+    shown = (
+        f"{box.full_g / 1000:g} kg, {box.kind.name}",
+        box.source,
+    )
     return fields.derived("box_mass", measures.BOX_FULL, box.full_g, shown)
 
 
@@ -128,12 +134,14 @@ def _by_fill_g(fields: Fields, box: ShelfBox, fill: int | None, frames: int | No
     """Return empty box and honey by the 350 g per square decimetre rule."""
     if box.facts is None:
         key = "fill" if fill is not None else "frames"
-        cure = "Type box_mass instead: the comb of your own box is not known."
-        fields.fault(key, "only with a box of the catalogue", cure)
+        cure = phrase("Type box_mass instead: the comb of your own box is not known.")
+        fields.fault(key, phrase("only with a box of the catalogue"), cure)
         return box.kind.empty_g + 1
     if fill == 0:
         fields.fault(
-            "fill", "more than 0 %", "A box without honey is not taken home as a full one."
+            "fill",
+            phrase("more than 0 %"),
+            phrase("A box without honey is not taken home as a full one."),
         )
         return box.kind.empty_g + 1
     grams = box.facts.gross_g(1000 if fill is None else fill, frames)
@@ -145,7 +153,7 @@ def _by_fill_g(fields: Fields, box: ShelfBox, fill: int | None, frames: int | No
 
 
 def _day(fields: Fields, key: str, days: Days, number: int, shown: str) -> int:
-    return fields.derived(key, days.number, number, (shown, "nothing typed [C]"))
+    return fields.derived(key, days.number, number, (shown, phrase("nothing typed [C]")))
 
 
 def _access(fields: Fields) -> Access:
@@ -166,14 +174,28 @@ def _check(fields: Fields, yard: Yard, shelf: Shelf) -> None:
     if not fields.clean:
         return
     if yard.access.opens_min >= yard.access.closes_min:
-        fields.fault("closes", "later than opens", "Put the two times in order.")
+        fields.fault("closes", phrase("later than opens"), phrase("Put the two times in order."))
     if yard.ready_from_day > yard.finish_by_day:
-        fields.fault("finish_by", "not before ready_from", "Put the two dates in order.")
+        fields.fault(
+            "finish_by", phrase("not before ready_from"), phrase("Put the two dates in order.")
+        )
     if yard.boxes > MOST_BOXES_PER_COLONY * yard.colonies:
         most = MOST_BOXES_PER_COLONY * yard.colonies
-        cure = "boxes is the yard's total; look for swapped columns."
-        fields.fault("boxes", f"at most {MOST_BOXES_PER_COLONY} a colony, {most} here", cure)
+        cure = phrase("boxes is the yard's total; look for swapped columns.")
+        fields.fault(
+            "boxes",
+            phrase(
+                "at most {each} a colony, {most} here",
+                each=MOST_BOXES_PER_COLONY,
+                most=most,
+            ),
+            cure,
+        )
     empty = shelf.kind(yard.box).empty_g
     if yard.boxes and yard.box_g <= empty:
-        cure = "box_mass is a full box with its honey."
-        fields.fault("box_mass", f"more than the empty box, {empty / 1000:g} kg", cure)
+        cure = phrase("box_mass is a full box with its honey.")
+        fields.fault(
+            "box_mass",
+            phrase("more than the empty box, {empty} kg", empty=Number(f"{empty / 1000:g}")),
+            cure,
+        )

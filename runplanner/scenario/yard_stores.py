@@ -8,6 +8,7 @@ and its frames are counted, without them.
 from fractions import Fraction
 from typing import Final
 
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
@@ -29,7 +30,7 @@ WAYS: Final = ("stores", "hefted", "frames_of_stores")
 COLUMNS: Final = ("hefted", "hive_parts", "frames_of_stores", "frame_stores", "climate",
                   "winter_boxes", "months_brood", "months_still")  # fmt: skip
 MONTHS: Final = ("months_brood", "months_still")
-FRAMES: Final = Figure("full frames of stores", 0, 60)
+FRAMES: Final = Figure(phrase("full frames of stores"), 0, 60)
 FRAME_G: Final = 2_200
 """A full ten-frame deep frame, the careful figure (buckfastimker-weser-ems.de)."""
 CLIMATES: Final = tuple(dict.fromkeys(row.climate for row in TARGETS))
@@ -70,7 +71,11 @@ def _way(fields: Fields) -> str:
     own = [key for key in WAYS if fields.alone().has(key)]
     typed = own or [key for key in WAYS if fields.has(key)]
     if len(typed) > 1:
-        fields.fault(typed[1], f"one of {', '.join(WAYS)}", "Leave the others empty.")
+        fields.fault(
+            typed[1],
+            phrase("one of {names}", names=", ".join(WAYS)),
+            phrase("Leave the others empty."),
+        )
     return typed[0] if typed else "stores"
 
 
@@ -78,12 +83,18 @@ def _parts_g(fields: Fields, boxes: int) -> int:
     """Return the hefted hive without bees, brood and stores."""
     known = sum(grams for part, grams in HIVE_PARTS_G.items() if part not in _NOT_LIFTED)
     grams = known + boxes * HIVE_PARTS_G[_BODY]
-    shown = (f"{grams / 1000:g} kg", "floor, lids and deep bodies as weighed in pounds [B]")
+    shown = (
+        f"{grams / 1000:g} kg",
+        phrase("floor, lids and deep bodies as weighed in pounds [B]"),
+    )
     return fields.derived("hive_parts", measures.HIVE_PARTS, grams, shown)
 
 
 def _frame_g(fields: Fields) -> int:
-    shown = ("2.2 kg", "a full deep frame, the careful figure (buckfastimker-weser-ems.de) [B]")
+    shown = (
+        "2.2 kg",
+        phrase("a full deep frame, the careful figure (buckfastimker-weser-ems.de) [B]"),
+    )
     return fields.derived("frame_stores", _frame, FRAME_G, shown)
 
 
@@ -100,7 +111,10 @@ def _frame(said: object) -> int:
         return measures.FRAME(said)
     except Refusal as refusal:
         known = ", ".join(key.replace("-", " ") for key in BOXES)
-        raise Refusal(f"{refusal.allowed}, or a box of the catalogue", f"Known: {known}.") from None
+        raise Refusal(
+            phrase("{allowed}, or a box of the catalogue", allowed=refusal.allowed),
+            phrase("Known: {known}.", known=known),
+        ) from None
 
 
 def _target(fields: Fields, boxes: int) -> int:
@@ -112,7 +126,11 @@ def _target(fields: Fields, boxes: int) -> int:
             break
         if any(place.has(key) for key in MONTHS):
             brood, still = (number or 0 for number in months)
-            words = f"{brood} x 3 kg with brood + {still} x 1 kg without (bienenundnatur.de) [B]"
+            words = phrase(
+                "{brood} x 3 kg with brood + {still} x 1 kg without (bienenundnatur.de) [B]",
+                brood=brood,
+                still=still,
+            )
             return _shown(fields, winter_use_g(brood, still), words)
         if place.has("climate") and climate is not None:
             known = target(climate, boxes)
@@ -120,11 +138,11 @@ def _target(fields: Fields, boxes: int) -> int:
     return fields.read("target", measures.TARGET, 0)
 
 
-def _shown(fields: Fields, grams: int, source: str) -> int:
+def _shown(fields: Fields, grams: int, source: Phrase) -> int:
     """Return a target that was worked out, noted; in frames as well where their size is known."""
-    words = f"{grams / 1000:g} kg"
+    words: str = f"{grams / 1000:g} kg"
     if fields.has("frame_stores"):
         frames = full_frames(grams, fields.read("frame_stores", _frame, FRAME_G))
-        words = f"{words}, {frames} full frames"
+        words = phrase("{mass}, {number} full frames", mass=words, number=frames)
     fields.desk.assume(f"{fields.kind}.target", words, source)
     return grams

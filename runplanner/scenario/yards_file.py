@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from runplanner.errors import Fault
+from runplanner.phrase import joined, phrase
 from runplanner.scenario import yard_stores
 from runplanner.scenario.bases_part import PlaceBook
 from runplanner.scenario.boxes_part import Shelf
@@ -46,8 +47,20 @@ def read_yards(
         return []
     muted = frozenset(check_columns(table, COLUMNS, _needed(table), file.book, OTHER_WORDS))
     if not 1 <= len(table.rows) <= MOST_YARDS:
-        said, cure = f"{len(table.rows)} yards", "One row for each yard."
-        file.book.add(Fault(table.file, "", "", said, f"1 to {MOST_YARDS} yards", cure))
+        said, cure = (
+            phrase("{number} yards", number=len(table.rows)),
+            phrase("One row for each yard."),
+        )
+        file.book.add(
+            Fault(
+                table.file,
+                "",
+                "",
+                said,
+                phrase("1 to {most} yards", most=MOST_YARDS),
+                cure,
+            )
+        )
     taken = [row.cells["id"].strip() for row in table.rows if row.cells.get("id", "").strip()]
     _check_twice(file, table, "id")
     _check_twice(file, table, "name")
@@ -72,15 +85,26 @@ def _check_twice(file: OutfitFile, table: Table, column: str) -> None:
     first: dict[str, int] = {}
     for row, word in zip(table.rows, typed, strict=True):
         if word and counts[word] > 1 and word in first:
-            where, said = f"row {row.number}", said_text(row.cells[column])
-            cure = f"Row {first[word]} has it already: tell them apart."
-            file.book.add(Fault(table.file, where, column, said, f"each {column} once", cure))
+            where, said = phrase("row {number}", number=row.number), said_text(row.cells[column])
+            cure = phrase("Row {first} has it already: tell them apart.", first=first[word])
+            file.book.add(
+                Fault(
+                    table.file,
+                    where,
+                    column,
+                    said,
+                    phrase("each {column} once", column=column),
+                    cure,
+                )
+            )
         first.setdefault(word, row.number)
 
 
 def _fields(file: OutfitFile, table: Table, row: Row, general: Fields) -> Fields:
     called = said_text(" ".join(row.cells.get("name", "").split()))[:40]
-    where = f"row {row.number}" + (f", {called}" if called else "")
+    where = phrase("row {number}", number=row.number)
+    if called:
+        where = joined(", ", where, called)
     cells: Mapping[str, object] = dict(row.cells)
     behind = Fields(file.desk, general.file, _for_all(general), "yards", general.where)
     return Fields(file.desk, table.file, cells, "yards", lambda _: where, behind)

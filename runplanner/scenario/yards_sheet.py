@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.errors import Fault
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import FaultBook
 from runplanner.scenario.starter_text import YARDS_CSV
 from runplanner.scenario.tables import Grid, head_of, raw_csv, read_table
@@ -81,7 +82,7 @@ class Sheet:
 
     def where(self, row: int) -> str:
         """Return a row as a spreadsheet counts it."""
-        return f"row {self.first + 1 + row}"
+        return phrase("row {number}", number=self.first + 1 + row)
 
     def text(self) -> str:
         """Return the whole file."""
@@ -101,8 +102,15 @@ def read_sheet(path: Path, book: FaultBook) -> Sheet:
     if not path.exists():
         return new_sheet(path.name)
     if path.suffix.lower() != ".csv":
-        cure = f"Save it as {path.stem}.csv (CSV UTF-8), move this one away, and gather again."
-        book.add(Fault(path.name, "", "", "a workbook", "a CSV file to add rows to", cure))
+        cure = phrase(
+            "Save it as {stem}.csv (CSV UTF-8), move this one away, and gather again.",
+            stem=path.stem,
+        )
+        book.add(
+            Fault(
+                path.name, "", "", phrase("a workbook"), phrase("a CSV file to add rows to"), cure
+            )
+        )
         return new_sheet(path.name)
     faults = len(book)
     read_table(path, book)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from runplanner.outfit.stores import BoxKind
+from runplanner.phrase import Phrase, phrase
 from runplanner.trade.evidence import Cited, Evidence
 from runplanner.trade.honey import comb_g
 
@@ -143,12 +144,14 @@ def box_facts(text: str) -> BoxFacts | None:
     return BOXES.get(ALIASES.get(plain, plain.replace(" ", "-"))) or names.get(plain)
 
 
-def lift_warning(gross_g: int) -> str:
-    """Return a sentence when one box is heavier than the lifting filter, else ""."""
+def lift_warning(gross_g: int) -> Phrase | None:
+    """Return a sentence when one box is heavier than the lifting filter, else None."""
     if gross_g <= HAND_LIMIT_G:
-        return ""
-    return (
-        f"A box of {-(-gross_g // 1000)} kg is over {HAND_LIMIT_G // 1000} kg, the usual filter "
-        "for one person lifting close at waist height: lift it in twos or take frames out. "
-        "A guide, not a limit; local rules come first."
+        return None
+    return phrase(
+        "A box of {mass} kg is over {limit} kg, the usual filter for one person lifting close at "
+        "waist height: lift it in twos or take frames out. A guide, not a limit; local rules come "
+        "first.",
+        mass=-(-gross_g // 1000),
+        limit=HAND_LIMIT_G // 1000,
     )

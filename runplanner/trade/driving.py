@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from runplanner.outfit.people import Hours
+from runplanner.phrase import phrase
 from runplanner.trade.evidence import Cited, Evidence
 
-DEFER: Final = "Local law comes first; ask the authority which rules hold for you."
+DEFER: Final = phrase("Local law comes first; ask the authority which rules hold for you.")
 FARM_RADIUS_M: Final = 100_000
 """Radius of Reg. (EC) 561/2006 art. 13(1)(b): vehicles of farming undertakings carrying goods
 of their own, where the country has taken up the option.  A straight line from the base, not

@@ -8,6 +8,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from runplanner.phrase import Number, Phrase, phrase
 from runplanner.trade.syrup import SUGAR_MAX_PERMILLE, density_kg_m3, water_kg_m3
 
 # Exact by definition: international pound 1959; UK gallon 4.54609 L (Units of Measurement
@@ -27,10 +28,18 @@ _PARTS: Final = re.compile(rf"{_NUMBER}\s*(?::|to)\s*{_NUMBER}(?: by (?:mass|wei
 _AMOUNT: Final = rf"{_NUMBER}\s*((?:(?:uk|us|imperial|imp)\.?\s+)?[a-z]+)(?: of)?(?: sugar| water)?"
 _AMOUNTS: Final = re.compile(rf"{_AMOUNT}\s*(?:\+|:|to|and|in)\s*{_AMOUNT}", re.ASCII)
 _LONGEST: Final = 60
-_ALLOWED: Final = (
+_ALLOWED: Final = phrase(
     'write "2:1" (parts by mass), "61.4 %" or amounts with their units, sugar first, such as '
     '"1 kg + 630 ml", "2 lb + 1 UK pint", "2 lb + 1 US pint"'
 )
+
+
+class RecipeError(ValueError):
+    """A recipe that cannot be read one way only; ``told`` says why."""
+
+    def __init__(self, told: Phrase) -> None:
+        self.told = told
+        super().__init__(str(told))
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,18 +73,31 @@ def recipe(text: str) -> Recipe:
     Water given by volume is weighed at 20 C.
 
     Raises:
-        ValueError: When it cannot be read one way only, or is no syrup; fit to print.
+        RecipeError: When it cannot be read one way only, or is no syrup; fit to print.
     """
     plain = " ".join(text.lower().split())
     if len(plain) > _LONGEST:
-        raise ValueError(f"recipe too long ({len(plain)} characters); {_ALLOWED}")
+        raise RecipeError(
+            phrase(
+                "recipe too long ({number} characters); {allowed}",
+                number=len(plain),
+                allowed=_ALLOWED,
+            )
+        )
     if "," in plain:
-        raise ValueError(f"write a decimal point, not a comma, in recipe {plain!r}")
+        raise RecipeError(
+            phrase("write a decimal point, not a comma, in recipe {plain}", plain=repr(plain))
+        )
     found = _read(plain)
     if found.sugar_g <= 0 or found.share() * 1000 > SUGAR_MAX_PERMILLE:
-        raise ValueError(
-            f"recipe {plain!r} is {found.share() * 100:.1f} % sugar; a syrup has more than 0 and "
-            f"at most {SUGAR_MAX_PERMILLE / 10:g} %. Sugar comes first."
+        raise RecipeError(
+            phrase(
+                "recipe {plain} is {share} % sugar; a syrup has more than 0 and at "
+                "most {most} %. Sugar comes first.",
+                plain=repr(plain),
+                share=Number(f"{found.share() * 100:.1f}"),
+                most=Number(f"{SUGAR_MAX_PERMILLE / 10:g}"),
+            )
         )
     return found
 
@@ -95,18 +117,28 @@ def _read(plain: str) -> Recipe:
         sugar = float(match[1]) * _sugar_unit_g(match[2], plain)
         water = float(match[3]) * _water_unit_g(match[4], plain)
         return Recipe(plain, sugar, _positive(water, plain))
-    raise ValueError(f"cannot read recipe {plain!r}: {_ALLOWED}")
+    raise RecipeError(
+        phrase("cannot read recipe {plain}: {allowed}", plain=repr(plain), allowed=_ALLOWED)
+    )
 
 
 def _positive(water: float, said: str) -> float:
     if water <= 0:
-        raise ValueError(f"recipe {said!r} has no water in it; {_ALLOWED}")
+        raise RecipeError(
+            phrase("recipe {said} has no water in it; {allowed}", said=repr(said), allowed=_ALLOWED)
+        )
     return water
 
 
 def _sugar_unit_g(unit: str, said: str) -> float:
     if unit not in _MASS_G:
-        raise ValueError(f"sugar in recipe {said!r} must be weighed (kg, g, lb, oz), not {unit!r}")
+        raise RecipeError(
+            phrase(
+                "sugar in recipe {said} must be weighed (kg, g, lb, oz), not {unit}",
+                said=repr(said),
+                unit=repr(unit),
+            )
+        )
     return _MASS_G[unit]
 
 
@@ -124,8 +156,19 @@ def _volume_ml(unit: str, said: str) -> float:
     if name in _PER_GALLON and nation in _GALLON_ML:
         return _GALLON_ML[nation] / _PER_GALLON[name]
     if name in _PER_GALLON:
-        raise ValueError(
-            f"recipe {said!r}: say UK {name} or US {name}; they differ by a fifth "
-            "(an imperial pint is 568 ml, a US pint 473 ml)"
+        raise RecipeError(
+            phrase(
+                "recipe {said}: say UK {name} or US {name}; they differ by a fifth "
+                "(an imperial pint is 568 ml, a US pint 473 ml)",
+                said=repr(said),
+                name=name,
+            )
         )
-    raise ValueError(f"unit {unit!r} in recipe {said!r} is not known; {_ALLOWED}")
+    raise RecipeError(
+        phrase(
+            "unit {unit} in recipe {said} is not known; {allowed}",
+            unit=repr(unit),
+            said=repr(said),
+            allowed=_ALLOWED,
+        )
+    )

@@ -11,6 +11,8 @@ from fractions import Fraction
 from math import ceil, floor
 from typing import Final
 
+from runplanner.phrase import Phrase, phrase
+
 Scale = tuple[Fraction, Fraction]
 """What to multiply by, and what to add then."""
 _HUGE: Final = 10**7
@@ -31,7 +33,7 @@ class Amount:
         up: Rounded up; else to the nearest.
     """
 
-    word: str
+    word: Phrase
     unit: str
     least: int
     most: int
@@ -51,10 +53,13 @@ class Amount:
         found = ceil(exact) if self.up else floor(exact + Fraction(1, 2))
         return found if self.least <= found <= self.most else None
 
-    def allowed(self) -> str:
+    def allowed(self) -> Phrase:
         """Return what may stand there, in words."""
         low, high = self.least // self.one, self.most // self.one
-        return f"a {self.word} from {low} to {high} {self.unit}"
+        return phrase(
+            "a {word} from {low} to {high} {unit}",
+            word=self.word, low=low, high=high, unit=self.unit,
+        )  # fmt: skip
 
 
 def _by(*factors: tuple[str, Fraction | int]) -> dict[str, Scale]:
@@ -63,7 +68,7 @@ def _by(*factors: tuple[str, Fraction | int]) -> dict[str, Scale]:
 
 _FAHRENHEIT: Final[Scale] = (Fraction(50, 9), Fraction(-1600, 9))
 TEMPERATURE: Final = Amount(
-    "temperature", "degC", -600, 600, 10,
+    phrase("temperature"), "degC", -600, 600, 10,
     {
         **_by(("celsius", 10), ("degC", 10), ("°C", 10), ("C", 10), ("c", 10)),
         **dict.fromkeys(("fahrenheit", "degF", "°F", "F", "f"), _FAHRENHEIT),
@@ -72,11 +77,11 @@ TEMPERATURE: Final = Amount(
 )  # fmt: skip
 """Tenths of a degree Celsius."""
 RAIN: Final = Amount(
-    "rain", "mm", 0, 1_000_000, 1000, _by(("mm", 1000), ("inch", 25_400), ("in", 25_400))
+    phrase("rain"), "mm", 0, 1_000_000, 1000, _by(("mm", 1000), ("inch", 25_400), ("in", 25_400))
 )
 """Thousandths of a millimetre: one litre on a thousand square metres."""
 WIND: Final = Amount(
-    "wind", "m/s", 0, 120_000, 1000,
+    phrase("wind"), "m/s", 0, 120_000, 1000,
     _by(
         ("m/s", 1000), ("ms", 1000), ("km/h", Fraction(2500, 9)), ("kmh", Fraction(2500, 9)),
         ("kn", Fraction(4630, 9)), ("mp/h", Fraction(44_704, 100)),
@@ -84,7 +89,7 @@ WIND: Final = Amount(
     ),
 )  # fmt: skip
 """Millimetres a second."""
-CHANCE: Final = Amount("chance", "%", 0, 1000, 10, _by(("%", 10), ("pct", 10)))
+CHANCE: Final = Amount(phrase("chance"), "%", 0, 1000, 10, _by(("%", 10), ("pct", 10)))
 """Per mille."""
 
 

@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import Final
 from zoneinfo import available_timezones
 
+from runplanner.phrase import phrase
 from runplanner.weather.amounts import CHANCE, RAIN, TEMPERATURE, WIND, Amount, a_point
 from runplanner.weather.hours import Forecast, Hour, in_order
 from runplanner.weather.ledger import Ledger, Table
@@ -52,8 +53,14 @@ def read_columns(body: Table, ledger: Ledger, wall: Wall) -> Forecast | None:
     columns["thunder"] = columns["thunder"] or _codes(hourly, entries)
     hours = in_order(_hours(times, columns, wall))
     if not hours:
-        cure = "The last entry only closes the hour before it: ask for more hours."
-        ledger.add("hourly", "time", f"{len(times)} entries", "two hours or more", cure)
+        cure = phrase("The last entry only closes the hour before it: ask for more hours.")
+        ledger.add(
+            "hourly",
+            "time",
+            phrase("{number} entries", number=len(times)),
+            phrase("two hours or more"),
+            cure,
+        )
         return None
     point = a_point(body.get("latitude"), body.get("longitude"))
     return Forecast(SHAPE, hours[0].start_min, point, hours)
@@ -69,8 +76,14 @@ def _times(body: Table, hourly: Table, units: Table, ledger: Ledger) -> list[dat
     for number, raw in enumerate(said):
         at = of_epoch(raw) if epoch else _local(raw, zone)
         if at is None:
-            allowed = "Unix seconds" if epoch else "such as 2027-03-01T06:00"
-            ledger.add(f"entry {number + 1}", "time", raw, allowed, "Save the answer again.")
+            allowed = phrase("Unix seconds") if epoch else phrase("such as 2027-03-01T06:00")
+            ledger.add(
+                phrase("entry {number}", number=number + 1),
+                "time",
+                raw,
+                allowed,
+                phrase("Save the answer again."),
+            )
         else:
             found.append(at)
     _check_steps(found, ledger)
@@ -86,16 +99,18 @@ def _offset(body: Table, times: list[object], ledger: Ledger) -> timezone | None
     """Return the one offset of all times; None, with a fault, where it cannot be right."""
     said = body.get("utc_offset_seconds")
     if isinstance(said, bool) or not isinstance(said, int) or abs(said) > 14 * 3600:
-        cure = "Save the answer with its utc_offset_seconds: the times hang on it."
+        cure = phrase("Save the answer with its utc_offset_seconds: the times hang on it.")
         shown = "nothing" if said is None else said
-        ledger.add("", "utc_offset_seconds", shown, "seconds within 14 hours", cure)
+        ledger.add("", "utc_offset_seconds", shown, phrase("seconds within 14 hours"), cure)
         return None
     zone = body.get("timezone")
     if isinstance(zone, str) and zone in available_timezones() and zone != "GMT":
         moments = [at for raw in times[:1] if (at := a_moment(raw))]
         if any(said not in zone_offsets(zone, at.year) for at in moments):
-            cure = f"{zone} never has that offset: save the answer again."
-            ledger.add("", "utc_offset_seconds", said, f"an offset of {zone}", cure)
+            cure = phrase("{zone} never has that offset: save the answer again.", zone=zone)
+            ledger.add(
+                "", "utc_offset_seconds", said, phrase("an offset of {zone}", zone=zone), cure
+            )
             return None
     return timezone(timedelta(seconds=said))
 
@@ -104,8 +119,16 @@ def _check_steps(times: list[datetime], ledger: Ledger) -> None:
     for number, (one, other) in enumerate(pairwise(times), start=2):
         if other - one < _HOUR:
             said = other.isoformat()
-            cure = "Two answers were joined, or the steps are shorter: ask for hourly figures."
-            ledger.add(f"entry {number}", "time", said, "at least an hour after the last", cure)
+            cure = phrase(
+                "Two answers were joined, or the steps are shorter: ask for hourly figures."
+            )
+            ledger.add(
+                phrase("entry {number}", number=number),
+                "time",
+                said,
+                phrase("at least an hour after the last"),
+                cure,
+            )
 
 
 def _column(hourly: Table, units: Table, key: str, entries: int, ledger: Ledger) -> Column:
@@ -114,16 +137,28 @@ def _column(hourly: Table, units: Table, key: str, entries: int, ledger: Ledger)
     name = next((name for name in names if name in hourly), "")
     if not name:
         if key in _NEEDED:
-            ledger.add("hourly", names[0], "nothing", "a list of figures", f"Ask for {_ASK}.")
+            ledger.add(
+                "hourly",
+                names[0],
+                phrase("nothing"),
+                phrase("a list of figures"),
+                phrase("Ask for {ask}.", ask=_ASK),
+            )
         return []
     said = ledger.rows(hourly, name, "hourly")
     if said and len(said) != entries:
-        cure = "The lists must be of one length: save the answer again, whole."
-        ledger.add("hourly", name, f"{len(said)} figures", f"{entries}, one a time", cure)
+        cure = phrase("The lists must be of one length: save the answer again, whole.")
+        ledger.add(
+            "hourly",
+            name,
+            phrase("{number} figures", number=len(said)),
+            phrase("{entries}, one a time", entries=entries),
+            cure,
+        )
         return []
     unit = ledger.unit(units, name, kind)
     return [
-        ledger.amount(raw, unit, kind, f"entry {number}", name)
+        ledger.amount(raw, unit, kind, phrase("entry {number}", number=number), name)
         for number, raw in enumerate(said, start=1)
     ]
 

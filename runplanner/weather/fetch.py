@@ -25,6 +25,7 @@ from urllib.request import (
 )
 
 from runplanner.errors import Fault, ScenarioError
+from runplanner.phrase import Phrase, phrase
 from runplanner.version import __version__
 from runplanner.weather.read_forecast import MOST_BYTES
 
@@ -34,7 +35,7 @@ _OPENERS: Final = (
     ProxyHandler, HTTPHandler, HTTPSHandler, HTTPRedirectHandler, HTTPDefaultErrorHandler,
     HTTPErrorProcessor, UnknownHandler,
 )  # fmt: skip
-_LATER: Final = "Ask again later."
+_LATER: Final = phrase("Ask again later.")
 _BLOCKED: Final = frozenset({401, 403, 429})
 
 
@@ -78,7 +79,12 @@ def fetch(url: str, contact: str = "", patience: Patience | None = None) -> byte
     """
     patience = patience or Patience()
     if not is_address(url):
-        raise _refused("forecasts", "url", "an http or https address", "Check the address.")
+        raise _refused(
+            "forecasts",
+            "url",
+            phrase("an http or https address"),
+            phrase("Check the address."),
+        )
     host = urlsplit(url).hostname or ""
     called = f"runplanner/{__version__}" + (f" {contact}" if contact else "")
     request = Request(url, headers={"User-Agent": called, "Accept-Encoding": "gzip"})  # noqa: S310 - only http and https, see is_address
@@ -94,10 +100,12 @@ def fetch(url: str, contact: str = "", patience: Patience | None = None) -> byte
         if isinstance(error.reason, TimeoutError):
             raise _too_slow(host) from None
         said = str(error.reason)
-        raise _refused(host, said, "an answer", "Check address and network.") from None
+        raise _refused(
+            host, said, phrase("an answer"), phrase("Check address and network.")
+        ) from None
     except (OSError, HTTPException, zlib.error) as error:
         said = str(error) or type(error).__name__
-        raise _refused(host, said, "an answer", _LATER) from None
+        raise _refused(host, said, phrase("an answer"), _LATER) from None
 
 
 def _opener() -> OpenerDirector:
@@ -116,28 +124,38 @@ def _body(answer: _Answer, host: str, until: float) -> bytes:
         came += len(piece)
         body += piece if unpack is None else unpack.decompress(piece, MOST_BYTES + 1)
         if len(body) > MOST_BYTES:
-            said, allowed = f"more than {MOST_BYTES} bytes", f"at most {MOST_BYTES} bytes"
-            raise _refused(host, said, allowed, "Ask for one place, hourly.")
+            said, allowed = (
+                phrase("more than {most} bytes", most=MOST_BYTES),
+                phrase("at most {most} bytes", most=MOST_BYTES),
+            )
+            raise _refused(host, said, allowed, phrase("Ask for one place, hourly."))
         if time.monotonic() > until:
             raise _too_slow(host)
     promised = answer.headers.get("Content-Length", "")
     if (promised.isdecimal() and came < int(promised)) or (unpack is not None and not unpack.eof):
-        raise _refused(host, f"cut off after {came} bytes", "a whole answer", _LATER)
+        raise _refused(
+            host, phrase("cut off after {came} bytes", came=came), phrase("a whole answer"), _LATER
+        )
     return bytes(body)
 
 
 def _too_slow(host: str) -> ScenarioError:
-    return _refused(host, "no answer in time", "an answer", "Ask again later, or save it by hand.")
+    return _refused(
+        host,
+        phrase("no answer in time"),
+        phrase("an answer"),
+        phrase("Ask again later, or save it by hand."),
+    )
 
 
 def _by_status(host: str, status: int) -> ScenarioError:
     cure = (
-        "Say who you are: contact under [weather]; and do not ask often."
+        phrase("Say who you are: contact under [weather]; and do not ask often.")
         if status in _BLOCKED
-        else "Look at the address, and what was asked."
+        else phrase("Look at the address, and what was asked.")
     )
-    return _refused(host, f"status {status}", "status 200", cure)
+    return _refused(host, phrase("status {status}", status=status), phrase("status 200"), cure)
 
 
-def _refused(where: str, said: str, allowed: str, cure: str) -> ScenarioError:
+def _refused(where: str, said: str, allowed: Phrase, cure: Phrase) -> ScenarioError:
     return ScenarioError((Fault(where, "", "", said, allowed, cure),))

@@ -5,6 +5,7 @@ from decimal import Decimal
 from typing import Final
 
 from runplanner.errors import Fault, ScenarioError
+from runplanner.phrase import Phrase, phrase, verbatim
 from runplanner.weather.amounts import Amount
 
 MOST_FAULTS: Final = 20
@@ -24,7 +25,7 @@ class Ledger:
         """Tell whether there is any."""
         return bool(self._faults)
 
-    def add(self, where: str, field: str, said: object, allowed: str, cure: str) -> None:
+    def add(self, where: str, field: str, said: object, allowed: Phrase, cure: Phrase) -> None:
         """Write one down."""
         if len(self._faults) >= MOST_FAULTS:
             self._more += 1
@@ -35,8 +36,8 @@ class Ledger:
         """Return them all, the last one counting those left out."""
         if not self._more:
             return tuple(self._faults)
-        more = f"{self._more} more faults"
-        rest = Fault(self.file, "", "", more, "none", "Cure the ones above first.")
+        more = phrase("{number} more faults", number=self._more)
+        rest = Fault(self.file, "", "", more, phrase("none"), phrase("Cure the ones above first."))
         return (*self._faults, rest)
 
     def close(self) -> None:
@@ -53,8 +54,8 @@ class Ledger:
         found = owner.get(key)
         if isinstance(found, Mapping) and found:
             return found
-        said = "an empty object" if found == {} else _kind(found)
-        self.add(where, key, said, "an object", "Save the answer again, whole.")
+        said = phrase("an empty object") if found == {} else _kind(found)
+        self.add(where, key, said, phrase("an object"), phrase("Save the answer again, whole."))
         return {}
 
     def rows(self, owner: Table, key: str, where: str = "") -> list[object]:
@@ -62,8 +63,10 @@ class Ledger:
         found = owner.get(key)
         if isinstance(found, list) and found:
             return found
-        said = "an empty list" if found == [] else _kind(found)
-        self.add(where, key, said, "a list of hours", "Save the answer again, whole.")
+        said = phrase("an empty list") if found == [] else _kind(found)
+        self.add(
+            where, key, said, phrase("a list of hours"), phrase("Save the answer again, whole.")
+        )
         return []
 
     def unit(self, units: Table, key: str, kind: Amount) -> str:
@@ -71,9 +74,9 @@ class Ledger:
         found = units.get(key)
         if isinstance(found, str) and found in kind.scales:
             return found
-        said = "no unit" if found is None else found
-        cure = "Without its unit a figure means nothing: save the answer with its units."
-        self.add("units", key, said, " | ".join(kind.scales), cure)
+        said = phrase("no unit") if found is None else found
+        cure = phrase("Without its unit a figure means nothing: save the answer with its units.")
+        self.add("units", key, said, verbatim(" | ".join(kind.scales)), cure)
         return ""
 
     def amount(self, raw: object, unit: str, kind: Amount, where: str, field: str) -> int | None:
@@ -81,18 +84,22 @@ class Ledger:
         if raw is None or not unit:
             return None
         if isinstance(raw, bool) or not isinstance(raw, int | Decimal):
-            self.add(where, field, raw, kind.allowed(), "Write a number.")
+            self.add(where, field, raw, kind.allowed(), phrase("Write a number."))
             return None
         found = kind.whole(raw, unit)
         if found is None:
-            cure = f"It was read in {unit}: check number and unit."
+            cure = phrase("It was read in {unit}: check number and unit.", unit=unit)
             self.add(where, field, raw, kind.allowed(), cure)
         return found
 
 
 def plain(value: object) -> str:
-    """Return what stood there, short and on one line."""
-    text = value if isinstance(value, str) else _kind(value) if _nested(value) else str(value)
+    """Return what stood there, short and on one line; a phrase as it is."""
+    if isinstance(value, Phrase):
+        return value
+    if _nested(value):
+        return _kind(value)
+    text = value if isinstance(value, str) else str(value)
     shown = "".join(char if char.isprintable() else f"\\x{ord(char):02x}" for char in text[:200])
     return shown if len(text) <= 200 else f"{shown}... ({len(text)} characters)"
 
@@ -101,6 +108,12 @@ def _nested(value: object) -> bool:
     return isinstance(value, Mapping | list)
 
 
-def _kind(value: object) -> str:
-    names = {dict: "an object", list: "a list", type(None): "nothing", str: "text", bool: "a flag"}
-    return names.get(type(value), "a number")
+def _kind(value: object) -> Phrase:
+    names = {
+        dict: phrase("an object"),
+        list: phrase("a list"),
+        type(None): phrase("nothing"),
+        str: phrase("text"),
+        bool: phrase("a flag"),
+    }
+    return names.get(type(value), phrase("a number"))

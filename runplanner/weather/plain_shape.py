@@ -16,6 +16,7 @@ from io import StringIO
 from typing import Final
 from zoneinfo import ZoneInfo
 
+from runplanner.phrase import Phrase, phrase, verbatim
 from runplanner.weather.amounts import CHANCE, RAIN, TEMPERATURE, WIND, Amount
 from runplanner.weather.hours import HOUR_MIN, Forecast, Hour, in_order
 from runplanner.weather.ledger import Ledger
@@ -56,7 +57,9 @@ def read_plain(text: str, ledger: Ledger, wall: Wall, zone: str) -> dict[str, Fo
     above = next((at for at, line in enumerate(lines) if not _skip(line)), len(lines))
     rows = _rows("\n".join(lines[above:]), ledger)
     if not rows:
-        ledger.add("", "", "no rows", "a header and a row an hour", "Fill it in.")
+        ledger.add(
+            "", "", phrase("no rows"), phrase("a header and a row an hour"), phrase("Fill it in.")
+        )
         return {}
     heads = [re.sub(r"[\s\[\]()-]+", "_", cell.strip().casefold()).strip("_") for cell in rows[0]]
     columns = _columns(heads, ledger)
@@ -69,7 +72,7 @@ def read_plain(text: str, ledger: Ledger, wall: Wall, zone: str) -> dict[str, Fo
     ]  # fmt: skip
     _check_twice(found, ledger, clock)
     if not found and not ledger:
-        ledger.add("", "", "no rows", "a row an hour", "Fill it in.")
+        ledger.add("", "", phrase("no rows"), phrase("a row an hour"), phrase("Fill it in."))
     return {} if ledger else _by_area(found)
 
 
@@ -87,10 +90,22 @@ def _rows(text: str, ledger: Ledger) -> list[list[str]]:
             if len(rows) > MOST_ROWS:
                 break
     except csv.Error as error:
-        cure = "Look for a stray quotation mark, or save it again as CSV UTF-8."
-        ledger.add(f"after row {len(rows)} or so", "", str(error), "rows of columns", cure)
+        cure = phrase("Look for a stray quotation mark, or save it again as CSV UTF-8.")
+        ledger.add(
+            phrase("after row {number} or so", number=len(rows)),
+            "",
+            str(error),
+            phrase("rows of columns"),
+            cure,
+        )
     if len(rows) > MOST_ROWS:
-        ledger.add("", "", "too many rows", f"at most {MOST_ROWS}", "Split it by area.")
+        ledger.add(
+            "",
+            "",
+            phrase("too many rows"),
+            phrase("at most {most}", most=MOST_ROWS),
+            phrase("Split it by area."),
+        )
     return rows
 
 
@@ -102,25 +117,51 @@ def _columns(heads: list[str], ledger: Ledger) -> Columns:
         if figure in _FIGURES and unit in _FIGURES[figure][1] and figure not in found:
             found[figure] = head, unit
         elif figure in found or heads.count(head) > 1:
-            ledger.add("header", head, head, f"one column of {figure}", "Delete the other one.")
+            ledger.add(
+                phrase("header"),
+                head,
+                head,
+                phrase("one column of {figure}", figure=figure),
+                phrase("Delete the other one."),
+            )
         elif figure in _FIGURES:
-            ledger.add("header", head, "no unit that is known", _named(figure), _UNIT_CURE)
+            ledger.add(
+                phrase("header"), head, phrase("no unit that is known"), _named(figure), _UNIT_CURE
+            )
         elif head not in _OTHERS:
             known = ", ".join([*_OTHERS, *(_named(one) for one in _FIGURES)])
-            ledger.add("header", head, head, "a known column", f"Known: {known}.")
+            ledger.add(
+                phrase("header"),
+                head,
+                head,
+                phrase("a known column"),
+                phrase("Known: {known}.", known=known),
+            )
     if "time" not in heads:
-        ledger.add("header", "time", "missing", "a column time", "When each hour starts.")
+        ledger.add(
+            phrase("header"),
+            "time",
+            phrase("missing"),
+            phrase("a column time"),
+            phrase("When each hour starts."),
+        )
     for figure in _NEEDED:
         if not any(head.partition("_")[0] == figure for head in heads):
-            ledger.add("header", figure, "missing", _named(figure), "Add the column.")
+            ledger.add(
+                phrase("header"),
+                figure,
+                phrase("missing"),
+                _named(figure),
+                phrase("Add the column."),
+            )
     return found
 
 
-_UNIT_CURE: Final = "Name the column with its unit: figures without one mean nothing."
+_UNIT_CURE: Final = phrase("Name the column with its unit: figures without one mean nothing.")
 
 
-def _named(figure: str) -> str:
-    return " or ".join(f"{figure}_{unit}" for unit in _FIGURES[figure][1])
+def _named(figure: str) -> Phrase:
+    return verbatim(" | ".join(f"{figure}_{unit}" for unit in _FIGURES[figure][1]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,11 +183,11 @@ class _Clock:
 def _line(
     number: int, cells: dict[str, str], columns: Columns, ledger: Ledger, clock: _Clock
 ) -> _Line | None:
-    where = f"row {number}"
+    where = phrase("row {number}", number=number)
     at = a_moment(cells.get("time", ""))
     if at is None:
-        allowed = "year-month-day and hour, such as 2027-03-01 14:00"
-        ledger.add(where, "time", cells.get("time", ""), allowed, "Write the year first.")
+        allowed = phrase("year-month-day and hour, such as 2027-03-01 14:00")
+        ledger.add(where, "time", cells.get("time", ""), allowed, phrase("Write the year first."))
         return None
 
     def figure(key: str) -> int | None:
@@ -181,8 +222,17 @@ def _check_twice(lines: list[_Line], ledger: Ledger, clock: _Clock) -> None:
             third = before is not None and before.hour.start_min == one.hour.start_min
             if apart >= HOUR_MIN or (not apart and not third and _shown_twice(one, clock)):
                 continue
-            said, cure = other.at.isoformat(" "), f"Row {one.number} stands in that hour: keep one."
-            ledger.add(f"row {other.number}", "time", said, "one row an hour", cure)
+            said, cure = (
+                other.at.isoformat(" "),
+                phrase("Row {number} stands in that hour: keep one.", number=one.number),
+            )
+            ledger.add(
+                phrase("row {number}", number=other.number),
+                "time",
+                said,
+                phrase("one row an hour"),
+                cure,
+            )
 
 
 def _shown_twice(line: _Line, clock: _Clock) -> bool:

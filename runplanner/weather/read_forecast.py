@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
 from typing import Final
 
+from runplanner.phrase import Number, phrase
 from runplanner.weather.columns_shape import is_columns, read_columns
 from runplanner.weather.hours import Forecast
 from runplanner.weather.ledger import Ledger
@@ -15,7 +16,7 @@ from runplanner.weather.wall import Wall
 MOST_BYTES: Final = 8_000_000
 """Sixteen days of every figure that is served come to well under one million."""
 _LONGEST_NUMBER: Final = 40
-_SHAPES: Final = "a CSV of hours, or the JSON of met.no or of Open-Meteo"
+_SHAPES: Final = phrase("a CSV of hours, or the JSON of met.no or of Open-Meteo")
 
 
 def read_forecast(raw: bytes, file: str, wall: Wall, zone: str = "") -> dict[str, Forecast]:
@@ -46,18 +47,24 @@ def read_forecast(raw: bytes, file: str, wall: Wall, zone: str = "") -> dict[str
 def _text(raw: bytes, ledger: Ledger) -> str:
     """Return the bytes as text; "" once a fault is written down."""
     if len(raw) > MOST_BYTES:
-        said = f"{len(raw)} bytes"
-        ledger.add("", "", said, f"at most {MOST_BYTES} bytes", "Ask for one place, hourly.")
+        said = phrase("{number} bytes", number=len(raw))
+        ledger.add(
+            "",
+            "",
+            said,
+            phrase("at most {most} bytes", most=MOST_BYTES),
+            phrase("Ask for one place, hourly."),
+        )
         return ""
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        said = f"byte 0x{raw[error.start]:02x}"
-        ledger.add("", "", said, "text in UTF-8", "Save it again as UTF-8.")
+        said = phrase("byte 0x{raw}", raw=Number(f"{raw[error.start]:02x}"))
+        ledger.add("", "", said, phrase("text in UTF-8"), phrase("Save it again as UTF-8."))
         return ""
     if "\x00" in text or not text.strip():
-        said = "zero bytes" if "\x00" in text else "an empty file"
-        ledger.add("", "", said, _SHAPES, "Save the forecast again.")
+        said = phrase("zero bytes") if "\x00" in text else phrase("an empty file")
+        ledger.add("", "", said, _SHAPES, phrase("Save the forecast again."))
         return ""
     return text
 
@@ -68,19 +75,33 @@ def _from_json(text: str, ledger: Ledger, wall: Wall) -> Forecast | None:
             text, parse_constant=_no_constant, parse_float=_decimal, parse_int=_whole
         )
     except (ValueError, RecursionError) as error:
-        ledger.add("", "", str(error) or "too deep", _SHAPES, "Save the answer again, whole.")
+        ledger.add(
+            "",
+            "",
+            str(error) or phrase("too deep"),
+            _SHAPES,
+            phrase("Save the answer again, whole."),
+        )
         return None
     if isinstance(body, list):
-        ledger.add("", "", "a list", "one forecast", "Ask for one place, and use a file for each.")
+        ledger.add(
+            "",
+            "",
+            phrase("a list"),
+            phrase("one forecast"),
+            phrase("Ask for one place, and use a file for each."),
+        )
     elif isinstance(body, Mapping) and body.get("error"):
-        cure = "The service refused: look at what was asked."
-        ledger.add("", "reason", body.get("reason", "an error"), "a forecast", cure)
+        cure = phrase("The service refused: look at what was asked.")
+        ledger.add("", "reason", body.get("reason", "an error"), phrase("a forecast"), cure)
     elif isinstance(body, Mapping) and is_steps(body):
         return read_steps(body, ledger, wall)
     elif isinstance(body, Mapping) and is_columns(body):
         return read_columns(body, ledger, wall)
     else:
-        ledger.add("", "", "another JSON", _SHAPES, "Save the forecast's own answer.")
+        ledger.add(
+            "", "", phrase("another JSON"), _SHAPES, phrase("Save the forecast's own answer.")
+        )
     return None
 
 

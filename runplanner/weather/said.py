@@ -4,21 +4,23 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Final
 
+from runplanner.days import date_of
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.weather.judge import ShutHour
-from runplanner.weather.stretches import by_yards, day_words, shut_lines
+from runplanner.weather.stretches import by_yards, shut_lines
 
 _NAMES: Final = 3
 
 
-def reason_lines(outfit: Outfit, hours: Iterable[ShutHour]) -> list[str]:
+def reason_lines(outfit: Outfit, hours: Iterable[ShutHour]) -> list[Phrase]:
     """Return a line for each stretch that is shut in daylight, or in which no bees may hang out.
 
     Such as "all yards: Fri 5 Mar shut from 14:00: rain 2.1 mm/h".
     """
     first = date.fromisoformat(outfit.season.first_date)
     return [
-        f"{yards_words(outfit, yards)}: {line}"
+        joined(": ", yards_words(outfit, yards), line)
         for yards, mine in by_yards(hours)
         for line in shut_lines(mine, first, outfit.yard(yards[0]).sun_spans)
     ]
@@ -27,20 +29,22 @@ def reason_lines(outfit: Outfit, hours: Iterable[ShutHour]) -> list[str]:
 def yards_words(outfit: Outfit, ids: tuple[str, ...]) -> str:
     """Return yards by the shortest name they have together: all, a district, or their own."""
     if len(ids) == len(outfit.yards):
-        return "all yards"
+        return phrase("all yards")
     mine = [yard for yard in outfit.yards if yard.id in ids]
     district = mine[0].district
     if district and [yard for yard in outfit.yards if yard.district == district] == mine:
         return district
-    more = f" and {len(mine) - _NAMES} more" if len(mine) > _NAMES else ""
-    return ", ".join(yard.name for yard in mine[:_NAMES]) + more
+    names, more = ", ".join(yard.name for yard in mine[:_NAMES]), len(mine) - _NAMES
+    return phrase("{names} and {number} more", names=names, number=more) if more > 0 else names
 
 
-def sure_line(outfit: Outfit, sure: tuple[int, ...]) -> str:
+def sure_line(outfit: Outfit, sure: tuple[int, ...]) -> Phrase:
     """Return how sure each day is, runs of days with the same figure drawn together."""
     first = date.fromisoformat(outfit.season.first_date)
-    parts: list[str] = []
+    parts: list[Phrase] = []
     for day, value in enumerate(sure):
         if day == 0 or value != sure[day - 1]:
-            parts.append(f"{value // 10} % from {day_words(first, day)}")
-    return ", ".join(parts)
+            parts.append(
+                phrase("{percent} % from {day}", percent=value // 10, day=date_of(first, day))
+            )
+    return joined(", ", *parts)

@@ -15,6 +15,7 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 from typing import Final
 
+from runplanner.phrase import phrase
 from runplanner.weather.amounts import CHANCE, RAIN, TEMPERATURE, WIND, Amount, a_point
 from runplanner.weather.hours import HOUR_MIN, Forecast, Hour, in_order
 from runplanner.weather.ledger import Ledger, Table
@@ -28,7 +29,7 @@ _UNITS: Final[dict[str, Amount]] = {
     "wind_speed": WIND,
 }
 _IF_THERE: Final[dict[str, Amount]] = {"wind_speed_of_gust": WIND, "probability_of_thunder": CHANCE}
-_NO_STEP: Final = "Save the answer again, whole."
+_NO_STEP: Final = phrase("Save the answer again, whole.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +63,8 @@ def read_steps(body: Table, ledger: Ledger, wall: Wall) -> Forecast | None:
     hours = () if ledger else in_order(_hours(steps, wall))
     if not hours:
         if not ledger:
-            said = "no step with an hour after it"
-            ledger.add("properties", "timeseries", said, "hours with rain", _NO_STEP)
+            said = phrase("no step with an hour after it")
+            ledger.add("properties", "timeseries", said, phrase("hours with rain"), _NO_STEP)
         return None
     made = a_moment(meta.get("updated_at"))
     made_min = wall.minute(made) if made and made.tzinfo else hours[0].start_min
@@ -83,14 +84,16 @@ def _point(body: Table) -> tuple[float, float] | None:
 
 
 def _step(number: int, row: object, units: dict[str, str], ledger: Ledger) -> _Step | None:
-    where = f"step {number + 1}"
+    where = phrase("step {number}", number=number + 1)
     if not isinstance(row, Mapping):
-        ledger.add(where, "timeseries", row, "an object", _NO_STEP)
+        ledger.add(where, "timeseries", row, phrase("an object"), _NO_STEP)
         return None
     at = a_moment(row.get("time"))
     if at is None or at.tzinfo is None:
-        cure = "Times of this shape are in UTC."
-        ledger.add(where, "time", row.get("time", "nothing"), "such as 2027-03-01T06:00:00Z", cure)
+        cure = phrase("Times of this shape are in UTC.")
+        ledger.add(
+            where, "time", row.get("time", "nothing"), phrase("such as 2027-03-01T06:00:00Z"), cure
+        )
         return None
     data = ledger.table(row, "data", where)
     instant = _inner(data, "instant", "details")
@@ -139,8 +142,8 @@ def _by_symbol(symbol: object) -> int | None:
 def _check_order(steps: list[_Step], ledger: Ledger) -> None:
     for one, other in pairwise(steps):
         if other.at - one.at < timedelta(hours=1):
-            said, cure = other.at.isoformat(), "Two forecasts were joined: keep one."
-            ledger.add("", "time", said, "each step at least an hour after the last", cure)
+            said, cure = other.at.isoformat(), phrase("Two forecasts were joined: keep one.")
+            ledger.add("", "time", said, phrase("each step at least an hour after the last"), cure)
 
 
 def _hours(steps: list[_Step], wall: Wall) -> list[Hour]:

@@ -8,16 +8,13 @@ from typing import Final
 
 from runplanner.days import DAY_MIN, Span, clock, date_of, day_of, meet
 from runplanner.outfit.shut import Shut
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.weather.judge import Cause, ShutHour, Why, Work
 
-_DAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS: Final = (
-    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-)  # fmt: skip
 SHUT_FOR: Final = {
-    Work.OPEN: "shut",
-    Work.FEED: "shut for syrup",
-    Work.SETTLE: "no bees outside",
+    Work.OPEN: phrase("shut"),
+    Work.FEED: phrase("shut for syrup"),
+    Work.SETTLE: phrase("no bees outside"),
 }
 """What is said of shut hours, by work."""
 
@@ -65,7 +62,7 @@ def _worst(one: Why, other: Why) -> Why:
 
 def shut_lines(
     hours: Sequence[ShutHour], first: date, light: tuple[Span, ...] = ()
-) -> tuple[str, ...]:
+) -> tuple[Phrase, ...]:
     """Return a line for each stretch of ``hours``, all for the same yards.
 
     Args:
@@ -105,22 +102,25 @@ def by_day(hour: ShutHour) -> list[ShutHour]:
     return [replace(hour, start_min=span.start_min, end_min=span.end_min) for span in pieces]
 
 
-def _line(one: ShutHour, first: date, light: tuple[Span, ...]) -> str:
+def _line(one: ShutHour, first: date, light: tuple[Span, ...]) -> Phrase:
     day = day_of(one.start_min)
     whole = Span(day * DAY_MIN, (day + 1) * DAY_MIN)
     lit = [span for span in meet((whole,), light) if one.work is not Work.SETTLE] or [whole]
     starts, ends = one.start_min <= lit[0].start_min, one.end_min >= lit[-1].end_min
-    hours = f" from {clock(one.start_min)}" if not starts else ""
-    until = "until" if starts else "to"
-    hours += f" {until} {clock(one.end_min)}" if not ends else ""
-    whys = ", ".join(why.words() for why in one.whys)
-    return f"{day_words(first, day)} {SHUT_FOR[one.work]}{hours or ' all day'}: {whys}"
+    hours = _hours(clock(one.start_min), clock(one.end_min), starts=starts, ends=ends)
+    when = joined(" ", date_of(first, day), SHUT_FOR[one.work], hours)
+    return joined(": ", when, joined(", ", *(why.words() for why in one.whys)))
 
 
-def day_words(first: date, day: int) -> str:
-    """Return a day of the campaign as people say it: weekday, day, month."""
-    on = date_of(first, day)
-    return f"{_DAYS[on.weekday()]} {on.day} {_MONTHS[on.month - 1]}"
+def _hours(start: str, end: str, *, starts: bool, ends: bool) -> Phrase:
+    """Return from when to when, a whole day's start or end left out."""
+    if starts and ends:
+        return phrase("all day")
+    if ends:
+        return phrase("from {time}", time=start)
+    if starts:
+        return phrase("until {time}", time=end)
+    return phrase("from {start} to {end}", start=start, end=end)
 
 
 def within(hours: Iterable[ShutHour], whole: Span) -> tuple[ShutHour, ...]:

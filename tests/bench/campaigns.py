@@ -15,6 +15,7 @@ from runplanner.outfit.outfit import Deadline, Outfit, Prices, Rules, Season
 from runplanner.outfit.people import Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
+from runplanner.phrase import phrase
 from tests.bench.fleet import trailers, trucks
 from tests.bench.skies import Sky, sky
 from tests.outfits import a_yard, an_outfit
@@ -93,7 +94,7 @@ def _travel(spots: list[Spot]) -> Travel:
             for i, row in enumerate(km)
         ),
         tuple(tuple(round(1000 * d) for d in row) for row in km),
-        "invented for the bench",
+        phrase("invented for the bench"),
     )
 
 

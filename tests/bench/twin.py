@@ -15,6 +15,7 @@ from runplanner.outfit.people import Hours, Pace, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Deck, Truck
 from runplanner.outfit.yards import Access, Clearing, Place, Yard
+from runplanner.phrase import phrase
 from runplanner.trips.ground import Ground
 from tests.bench.instances import Instance
 from tests.outfits import a_truck, a_yard, an_outfit
@@ -98,7 +99,7 @@ def _travel(given: Instance) -> Travel:
     """Without hours nothing takes time; a trip then fills more than half a day by its loading."""
     rows = tuple(tuple(row) for row in given.legs)
     times = rows if given.hours else tuple((0,) * len(rows) for _ in rows)
-    return Travel(times, rows, "published instance")
+    return Travel(times, rows, phrase("published instance"))
 
 
 def _truck(given: Instance, number: int, drivers: tuple[Person, ...]) -> Truck:

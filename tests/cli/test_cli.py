@@ -167,7 +167,9 @@ def failing(error: BaseException) -> Rooms:
     return Rooms(read=read)
 
 
-FAULT = Fault("yards.csv", "row 7, Mill Lane", "full_boxes", "-3", "0 or more", "Count again.")
+FAULT = Fault(
+    "yards.csv", "row 7, Mill Lane", "full_boxes", "-3", phrase("0 or more"), phrase("Count again.")
+)
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from runplanner.office.facts import facts_words, read_outfit, start_scenario
 from runplanner.outfit.outfit import Assumed
+from runplanner.phrase import phrase
 from tests.outfits import an_outfit
 
 
@@ -23,10 +24,16 @@ def test_each_default_has_its_source() -> None:
     outfit = an_outfit(
         [(3, 4)],
         assumed=(
-            Assumed("kit.block", "2 kg", "the usual piece [C: common practice, no source found]"),
-            Assumed("kit.board", "1.5 kg", "common practice; weigh one [C]"),
-            Assumed("hours.duty_most", "11 h", "gov.uk [A: official text]"),
-            Assumed("weather", "fair", "no weather file"),
+            Assumed(
+                phrase("kit.block"),
+                phrase("2 kg"),
+                phrase("the usual piece [C: common practice, no source found]"),
+            ),
+            Assumed(
+                phrase("kit.board"), phrase("1.5 kg"), phrase("common practice; weigh one [C]")
+            ),
+            Assumed(phrase("hours.duty_most"), phrase("11 h"), phrase("gov.uk [A: official text]")),
+            Assumed(phrase("weather"), phrase("fair"), phrase("no weather file")),
         ),
     )
 

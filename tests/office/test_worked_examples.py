@@ -16,6 +16,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.mixing_sheet import mixes
 from runplanner.paperwork.shopping import poured_ml, shopping
+from runplanner.phrase import phrase
 from runplanner.scenario import implied, read_scenario
 from runplanner.visits.due import due
 from tests.scenario.folders import TRUCK, a_folder
@@ -165,7 +166,7 @@ def test_national_boxes_on_a_small_truck(tmp_path: Path) -> None:
             head='title = "T"\npeople = 1\n',
         )  # fmt: skip
         lines = dict(implied(read_scenario(folder)))
-        said[mass] = lines["truckloads of honey, Blue, one person"]
+        said[mass] = lines[phrase("truckloads of honey, Blue, one person")]
     assert "(61 boxes a load)" in said["17"]
     assert "(120 boxes)" in said["17"]
     assert said["17"].endswith("weight binds")

@@ -159,7 +159,7 @@ def _outfit(
         an_outfit(yards=yards),
         title="A valley of twelve yards (invented)",
         places=tuple(places),
-        travel=Travel(flat, flat, "straight lines with a detour factor, for tests"),
+        travel=Travel(flat, flat, phrase("straight lines with a detour factor, for tests")),
         home=Base(0, 0, DAY_MIN),
         feed_store=Base(feed_store, 0, DAY_MIN),
         honey_house=HoneyHouse(Base(1, 0, DAY_MIN), (0, 12, 20), 400, 0, 480, 1080),

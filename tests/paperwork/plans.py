@@ -477,7 +477,7 @@ def hostile_plan() -> Plan:
         people=tuple(replace(one, name=HOSTILE[i + 6]) for i, one in enumerate(outfit.people)),
         feed=replace(outfit.feed, name=HOSTILE[3]),
         strips=replace(outfit.strips, substance=HOSTILE[1]),
-        travel=replace(outfit.travel, source=HOSTILE[3]),
+        travel=replace(outfit.travel, source=verbatim(HOSTILE[3])),
         prices=replace(outfit.prices, currency=HOSTILE[0]),
     )
     return replace(

@@ -7,6 +7,7 @@ import pytest
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.change_sheet import change_page, change_sheet, manifest_text
 from runplanner.paperwork.tongue import speaking
+from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import CHEAPEST, replan_season
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import HOSTILE
@@ -65,7 +66,7 @@ def test_a_paper_whose_words_change_is_printed_again() -> None:
 def test_the_page_tells_all_of_it() -> None:
     """Typed, taken, presumed, moved, papers, cost by head, undone before and now."""
     before, new = after(SHUT, "shut all Sat-Mon")
-    sheet = change_sheet(before, new, [SHUT], ["a note"], [(FIRST, "mill")])
+    sheet = change_sheet(before, new, [SHUT], [phrase("a note")], [(FIRST, "mill")])
     page = change_page(before, new, sheet)
 
     for words in (
@@ -138,7 +139,7 @@ def test_new_visits_and_other_hours_are_told() -> None:
 def test_hostile_words_are_only_words(name: str) -> None:
     """Typed lines and notes cannot become markup."""
     before, new = after(now="Thu 4 Mar 6:00")
-    page = change_page(before, new, change_sheet(before, new, [name], [name]))
+    page = change_page(before, new, change_sheet(before, new, [name], [verbatim(name)]))
 
     assert "<img" not in page
     assert "<script" not in page
@@ -149,7 +150,7 @@ def test_hostile_words_are_only_words(name: str) -> None:
 def test_what_is_to_be_done_comes_before_what_was_typed() -> None:
     """Papers to print first, then what moved; cost and the typed lines stand last."""
     before, new = after(SHUT)
-    sheet = change_sheet(before, new, [SHUT], ["a note"], [(FIRST, "mill")])
+    sheet = change_sheet(before, new, [SHUT], [phrase("a note")], [(FIRST, "mill")])
     text = Page(change_page(before, new, sheet)).text
     heads = (
         "Drivers' papers", "Visits that moved", "Presumed done", "What it costs", "What was typed",

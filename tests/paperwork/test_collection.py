@@ -8,6 +8,7 @@ from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.collection import Collection, collections
 from runplanner.paperwork.strips_out import strips_page
+from runplanner.phrase import phrase
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import Round, Stop, a_shift, small_plan, strips
@@ -40,7 +41,7 @@ def no_road(outfit: Outfit, place: int) -> Travel:
         for i in range(n)
     ]
     rows = tuple(tuple(row) for row in cells)
-    return Travel(rows, rows, "test")
+    return Travel(rows, rows, phrase("test"))
 
 
 def test_neighbours_share_a_trip() -> None:

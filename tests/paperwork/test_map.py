@@ -111,7 +111,7 @@ def _evil_everywhere(text: str) -> Plan:
             title=f"{text} (invented)",
             places=tuple(replace(place, name=text) for place in outfit.places),
             trucks=tuple(replace(truck, name=text) for truck in outfit.trucks),
-            travel=replace(outfit.travel, source=text),
+            travel=replace(outfit.travel, source=verbatim(text)),
         ),
         undone=tuple(replace(job, why=(verbatim(text),)) for job in plan.undone),
     )

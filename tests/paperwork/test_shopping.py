@@ -5,6 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.plan import Mixing, Plan
 from runplanner.outfit.outfit import Assumed
 from runplanner.paperwork.shopping import Item, shopping, shopping_page
+from runplanner.phrase import phrase
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
     Round,
@@ -78,7 +79,9 @@ def test_bought_syrup_needs_no_sugar() -> None:
 def test_a_stock_of_blocks_nobody_typed_is_not_named() -> None:
     """With a stock typed the list says how many there are; without, nothing is made up."""
     plan = small_plan()
-    unsaid = (Assumed("kit.blocks", "as many as it takes", "the list says"),)
+    unsaid = (
+        Assumed(phrase("kit.blocks"), phrase("as many as it takes"), phrase("the list says")),
+    )
     outfit = replace(plan.outfit, assumed=unsaid)
 
     owned = plan.outfit.kit.blocks_owned

@@ -7,6 +7,7 @@ import pytest
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import plain
 from runplanner.outfit.yards import Clearing, Health
+from runplanner.phrase import phrase
 from runplanner.scenario import implied, read_scenario
 from runplanner.visits.due import due
 
@@ -84,7 +85,7 @@ def test_features_are_used(demos: dict[str, Outfit]) -> None:
     assert large.feed.bought
     assert not demos[SMALL].feed.bought
     assert "travel.csv" in demos[SMALL].travel.source
-    assert dict(implied(demos[SMALL]))["yards too big for one load"] == "Hollow Tree"
+    assert dict(implied(demos[SMALL]))[phrase("yards too big for one load")] == "Hollow Tree"
 
 
 @pytest.mark.parametrize("name", [SMALL, LARGE])

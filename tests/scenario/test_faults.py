@@ -1,12 +1,15 @@
 import pytest
 
 from runplanner.errors import Fault, ScenarioError
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
 
 
 def a_fault(number: int) -> Fault:
     """A fault that differs by its row."""
-    return Fault("yards.csv", f"row {number}", "lat", "x", "a latitude", "Write digits.")
+    return Fault(
+        "yards.csv", f"row {number}", "lat", "x", phrase("a latitude"), phrase("Write digits.")
+    )
 
 
 def test_each_fault_once() -> None:
@@ -31,7 +34,7 @@ def test_faults_are_told_as_a_person_goes_through_the_files() -> None:
     ]
     book = FaultBook()
     for file, where, field in told:
-        book.add(Fault(file, where, field, "x", "y", "z"))
+        book.add(Fault(file, where, field, "x", phrase("y"), phrase("z")))
     with pytest.raises(ScenarioError) as caught:
         book.close()
 
@@ -67,7 +70,14 @@ def test_said_text_is_short_and_on_one_line() -> None:
 
 def test_a_sentence_spells_out_what_cannot_be_printed_once() -> None:
     """A line break in a name is told spelt out, with one backslash, as a person would say it."""
-    fault = Fault("yards.csv", "row 2", "name", said_text("two\nlines"), "a name", "Shorten it.")
+    fault = Fault(
+        "yards.csv",
+        "row 2",
+        "name",
+        said_text("two\nlines"),
+        phrase("a name"),
+        phrase("Shorten it."),
+    )
 
     assert (
         r"yards.csv, row 2, name: said 'two\x0alines'; allowed: a name. Shorten it."

@@ -3,6 +3,7 @@ from fractions import Fraction
 
 import pytest
 
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.figures import LATITUDE, LONGITUDE, Figure, Money, Whole
 
@@ -69,7 +70,7 @@ def test_no_degrees(reader: object, said: str, cure: str) -> None:
 )
 def test_money(said: object, cents: int) -> None:
     """Sums are plain numbers; cents go up."""
-    assert cents == Money("an hour")(said)
+    assert cents == Money(phrase("an hour"))(said)
 
 
 @pytest.mark.parametrize(
@@ -78,11 +79,11 @@ def test_money(said: object, cents: int) -> None:
 def test_no_money(said: object) -> None:
     """Negative, absurd and unreadable sums are refused."""
     with pytest.raises(Refusal, match="a sum for an hour"):
-        Money("an hour")(said)
+        Money(phrase("an hour"))(said)
 
 
 def test_figures_are_exact() -> None:
     """A factor keeps its decimals as a fraction."""
-    assert Fraction(27, 20) == Figure("a factor", 1, 5)("1.35")
+    assert Fraction(27, 20) == Figure(phrase("a factor"), 1, 5)("1.35")
     with pytest.raises(Refusal, match="a factor from 1 to 5"):
-        Figure("a factor", 1, 5)("0.9")
+        Figure(phrase("a factor"), 1, 5)("0.9")

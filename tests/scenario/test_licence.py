@@ -8,6 +8,7 @@ import pytest
 
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.yard_words import access_words
+from runplanner.phrase import phrase
 from runplanner.scenario import implied
 from runplanner.visits.due import due
 from tests.scenario.folders import faults, only, read
@@ -43,7 +44,7 @@ def test_without_one_nothing_leaves(tmp_path: Path) -> None:
 
     assert Health.STANDSTILL is outfit.yards[0].health
     assert not due(outfit, outfit.yards[0]).take_off
-    assert "Mill (standstill)" == dict(implied(outfit))["yards where nothing may leave"]
+    assert "Mill (standstill)" == dict(implied(outfit))[phrase("yards where nothing may leave")]
 
 
 def test_it_holds_in_a_restricted_area(tmp_path: Path) -> None:

@@ -6,15 +6,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.quantities import Measure, share, speed_factor, temperature
 
-MASS = Measure("a mass", "g", "0 kg", "60 t", "2.1 t")
-LESS = Measure("a mass", "g", "0 kg", "60 t", "2.1 t", up=False)
-VOLUME = Measure("a volume", "ml", "0 L", "60 m3", "10 L", up=False)
-TIME = Measure("a time", "min", "0 min", "7 days", "8 min")
-LENGTH = Measure("a length", "mm", "0 mm", "20 m", "3.1 m")
-SPEED = Measure("a speed", "m/hour", "1 km/h", "130 km/h", "50 km/h")
+MASS = Measure(phrase("a mass"), "g", "0 kg", "60 t", "2.1 t")
+LESS = Measure(phrase("a mass"), "g", "0 kg", "60 t", "2.1 t", up=False)
+VOLUME = Measure(phrase("a volume"), "ml", "0 L", "60 m3", "10 L", up=False)
+TIME = Measure(phrase("a time"), "min", "0 min", "7 days", "8 min")
+LENGTH = Measure(phrase("a length"), "mm", "0 mm", "20 m", "3.1 m")
+SPEED = Measure(phrase("a speed"), "m/hour", "1 km/h", "130 km/h", "50 km/h")
 
 
 @pytest.mark.parametrize(
@@ -61,9 +62,9 @@ def test_sensible_units(measure: Measure, said: str, whole: int | None) -> None:
         ("4.2", "The unit is missing"),
         (4, "Write the unit and quotes"),
         (True, "Write the unit and quotes"),
-        ("20 C", "'C' does not measure mass"),
-        ("20 °C", "does not measure mass"),
-        ("3 h", "'h' does not measure mass"),
+        ("20 C", "'C' does not measure a mass"),
+        ("20 °C", "does not measure a mass"),
+        ("3 h", "'h' does not measure a mass"),
         ("3 kg/m3", "Write a number and its unit"),
         ("3.5 ton", "Write t for 1000 kg"),
         ("500 gr", "Write g for grams"),
@@ -79,7 +80,7 @@ def test_sensible_units(measure: Measure, said: str, whole: int | None) -> None:
         ("\N{MINUS SIGN}3 kg", "It cannot be negative"),
         ("99 t", "Check number and unit"),
         ("3 kg -1 kg", "Write a number and its unit"),
-        ("1e9 kg", "'e' does not measure mass"),
+        ("1e9 kg", "'e' does not measure a mass"),
         ("", "Write a number and its unit"),
         ("kg", "Write a number and its unit"),
         ("3 __import__", "is not known"),

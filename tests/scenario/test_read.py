@@ -5,6 +5,7 @@ import pytest
 from runplanner.errors import ScenarioError
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Health
+from runplanner.phrase import phrase
 from runplanner.scenario import read_scenario
 from tests.scenario.folders import (
     BASE,
@@ -45,9 +46,9 @@ def test_every_default_has_value_and_source(tmp_path: Path) -> None:
         assert assumed.value
         assert any(f"[{grade}" in assumed.source for grade in "ABCDM"), assumed
     by_field = {assumed.field: assumed for assumed in outfit.assumed}
-    assert "fair from sunrise to sunset" in by_field["weather"].value
-    assert "2 times" in by_field["yards.feeder"].value
-    assert "Curth" in by_field["feed.stores_per_kg_sugar"].source
+    assert "fair from sunrise to sunset" in by_field[phrase("weather")].value
+    assert "2 times" in by_field[phrase("yards.feeder")].value
+    assert "Curth" in by_field[phrase("feed.stores_per_kg_sugar")].source
 
 
 def test_typed_facts_are_not_assumed(tmp_path: Path) -> None:

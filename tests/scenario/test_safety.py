@@ -8,6 +8,7 @@ import pytest
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.outfit.outfit import InHand
 from runplanner.outfit.safety import plain
+from runplanner.phrase import phrase
 from tests.rehearsal.small import small_plan
 from tests.scenario.folders import faults, only, read
 
@@ -24,9 +25,9 @@ def test_loads_alone_are_kept_in_hand_by_default(tmp_path: Path) -> None:
     assert InHand((2_632,), (0,), 0, 0, 0, 0) == outfit.in_hand
     assert 16_000 == plain(outfit).yards[0].box_g
     for key, value in (("load", "95 %"), ("slack", "0 min"), ("spare_days", "0")):
-        assert value == said[f"safety.{key}"][0]
-    assert "own rehearsals, python -m tests.bench in-hand" in said["safety.load"][1]
-    assert "nothing kept in hand; rehearse to choose" in said["safety.slack"][1]
+        assert value == said[phrase("safety.{key}", key=key)][0]
+    assert "own rehearsals, python -m tests.bench in-hand" in said[phrase("safety.load")][1]
+    assert "nothing kept in hand; rehearse to choose" in said[phrase("safety.slack")][1]
 
 
 def test_nothing_is_kept_in_hand_where_that_is_typed(tmp_path: Path) -> None:

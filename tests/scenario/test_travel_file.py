@@ -46,7 +46,7 @@ def test_bases_apart(tmp_path: Path) -> None:
         ("home,home,12,9", "to", "Delete the row"),
         ("home,gate,,9", "minutes", "no default"),
         ("home,gate,12,", "km", "no default"),
-        ("home,gate,12 km,9", "minutes", "does not measure time"),
+        ("home,gate,12 km,9", "minutes", "does not measure a time"),
         ("home,gate,-12,9", "minutes", "cannot be negative"),
         ("home,gate,nan,9", "minutes", "Write a number"),
         ('home,gate,12,"9,5"', "km", "No commas"),

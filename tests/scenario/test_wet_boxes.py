@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from runplanner.phrase import phrase
 from tests.scenario.folders import faults, only, read
 
 YARDS = "name,lat,lon,colonies,boxes,wet_boxes\nA,-38.0,175.1,5,8,\nB,-38.1,175.1,5,8,{}\n"
@@ -22,7 +23,7 @@ def test_defaults_are_shown(tmp_path: Path) -> None:
     assert not any(yard.wet_back for yard in outfit.yards)
     assert (960, 4, 5) == (rules.wet_from_min, rules.wet_least_days, rules.wet_best_days)
     assert 60 == outfit.pace.wet_box_s
-    assert "stored wet (2 times)" == said["yards.wet_boxes"]
+    assert "stored wet (2 times)" == said[phrase("yards.wet_boxes")]
 
 
 def test_settings(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ from runplanner.outfit.people import Hours, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Axles, Deck, Trailer, Truck
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
+from runplanner.phrase import phrase
 from tests.outfits import a_truck, a_yard, an_outfit
 
 FULL = (480, 1080)
@@ -214,7 +215,9 @@ def _roads(draw: st.DrawFn, spots: list[tuple[int, int]]) -> Travel:
         if i != j:
             minutes[i][j] = (minutes[i][j] or 0) + 5 if more else None
     return Travel(
-        tuple(tuple(row) for row in minutes), tuple(tuple(row) for row in metres), "random grid"
+        tuple(tuple(row) for row in minutes),
+        tuple(tuple(row) for row in metres),
+        phrase("random grid"),
     )
 
 

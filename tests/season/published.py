@@ -22,6 +22,7 @@ from runplanner.outfit.bases import Base, HoneyHouse, Travel
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Deck
 from runplanner.outfit.yards import Place
+from runplanner.phrase import verbatim
 from tests.outfits import a_truck, a_yard, an_outfit
 
 P_N16_K8 = """NAME : P-n16-k8
@@ -207,7 +208,7 @@ def as_outfit(instance: Instance) -> Outfit:
             Place(f"place{i}", f"Place {i}", x / 100, y / 100)
             for i, (x, y) in enumerate(instance.points)
         ),
-        travel=Travel(minutes, tuple(map(tuple, instance.metres())), instance.name),
+        travel=Travel(minutes, tuple(map(tuple, instance.metres())), verbatim(instance.name)),
         honey_house=HoneyHouse(base, (0, 1_000), 10_000, 0, 8 * 60, 18 * 60),
         trucks=(truck,),
         kit=replace(outfit.kit, strip_g=0),

@@ -9,6 +9,7 @@ from runplanner.daybook.plan import Tally
 from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access
+from runplanner.phrase import phrase
 from runplanner.season import lanes
 from runplanner.season.bound import bound_of
 from runplanner.trips.ground import Ground
@@ -105,7 +106,9 @@ def test_no_road_from_home_leaves_no_bound() -> None:
     """With home cut off from the store, no shift can be driven."""
     outfit = one_for_one()
     travel = Travel(
-        ((0, None, 5), (None, 0, 5), (5, 5, 0)), ((0, None, 5), (None, 0, 5), (5, 5, 0)), "cut off"
+        ((0, None, 5), (None, 0, 5), (5, 5, 0)),
+        ((0, None, 5), (None, 0, 5), (5, 5, 0)),
+        phrase("cut off"),
     )
     outfit = replace(
         outfit,
@@ -127,7 +130,7 @@ def odd_roads(count: int) -> Outfit:
     near = [[(a * 7 + b * 3) % 11 for b in size] for a in size]
     minutes = tuple(tuple(0 if a == b else 10 + near[a][b] for b in size) for a in size)
     metres = tuple(tuple(0 if a == b else 90_000 - 8_000 * near[a][b] for b in size) for a in size)
-    return replace(outfit, travel=Travel(minutes, metres, "odd"))
+    return replace(outfit, travel=Travel(minutes, metres, phrase("odd")))
 
 
 def test_roads_left_out_at_first_are_opened_where_they_help(

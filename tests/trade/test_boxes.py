@@ -87,4 +87,4 @@ def test_every_alias_leads_somewhere() -> None:
 def test_lifting_is_warned_about_above_25_kg() -> None:
     """25 kg exactly is silent; a gram more speaks of 26 kg, rounded up."""
     assert not lift_warning(25_000)
-    assert lift_warning(25_001).startswith("A box of 26 kg is over 25 kg,")
+    assert str(lift_warning(25_001)).startswith("A box of 26 kg is over 25 kg,")

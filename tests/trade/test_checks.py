@@ -6,6 +6,7 @@ from types import ModuleType
 
 import pytest
 
+from runplanner.phrase import phrase
 from runplanner.trade import checks_feed, checks_honey, checks_road, checks_syrup
 from runplanner.trade.check_row import CheckRow, Trap
 from runplanner.trade.checks import check_table, trap_table
@@ -91,6 +92,6 @@ def test_the_table_is_the_same_twice() -> None:
 
 def test_evidence_is_put_in_words() -> None:
     """A citation reads as source, class letter and class in words."""
-    cited = Cited(Evidence.MEMORY, "a book")
+    cited = Cited(Evidence.MEMORY, phrase("a book"))
     assert cited.words() == "a book [M: from memory, not found in a source]"
     assert all(kind.words() for kind in Evidence)

@@ -8,6 +8,7 @@ from runplanner.outfit.bases import Base, Travel
 from runplanner.outfit.stores import BoxKind
 from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Access, Health
+from runplanner.phrase import phrase
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Stop
 from tests.outfits import a_truck, a_yard, an_outfit
@@ -179,7 +180,7 @@ def test_hours_of_a_stop_by_day() -> None:
 def test_an_asymmetric_table_stays_so() -> None:
     """There 10 minutes, back 25."""
     outfit = an_outfit([(10, 0)])
-    travel = Travel(((0, 10), (25, 0)), ((0, 9_000), (12_000, 0)), "typed")
+    travel = Travel(((0, 10), (25, 0)), ((0, 9_000), (12_000, 0)), phrase("typed"))
     facts = ground(outfit=replace(outfit, travel=travel))
 
     assert (10, 25) == (facts.leg_min(0, 0, 1), facts.leg_min(0, 1, 0))

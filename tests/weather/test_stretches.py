@@ -5,12 +5,12 @@ from datetime import date
 from hypothesis import given
 from hypothesis import strategies as st
 
-from runplanner.days import Span, join
+from runplanner.days import Span, date_of, join
+from runplanner.phrase import english_day
 from runplanner.weather.judge import Cause, ShutHour, Why, Work
 from runplanner.weather.said import reason_lines, sure_line, yards_words
 from runplanner.weather.stretches import (
     by_yards,
-    day_words,
     drawn_together,
     shut_lines,
     within,
@@ -108,8 +108,8 @@ def test_each_day_has_its_line() -> None:
 
 def test_days_in_words() -> None:
     """Weekday, day, month, over the end of a month."""
-    assert "Fri 5 Mar" == day_words(FIRST, 4)
-    assert "Thu 1 Apr" == day_words(date(2027, 3, 31), 1)
+    assert "Fri 5 Mar" == english_day(date_of(FIRST, 4))
+    assert "Thu 1 Apr" == english_day(date_of(date(2027, 3, 31), 1))
 
 
 def test_widest_first() -> None:

@@ -1,0 +1,95 @@
+"""What the gate says, in another language: faults, warnings, defaults, notes."""
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+from runplanner.cli import Exit, main
+from runplanner.errors import Fault, ScenarioError
+from runplanner.outfit.outfit import Assumed
+from runplanner.paperwork.tongue import said, speaking
+from runplanner.phrase import Phrase, phrase
+from runplanner.scenario import read_scenario
+from runplanner.scenario.defaults import DEFAULTS
+from tests.paperwork.said import SPEAKING, words_in_code
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
+ENGLISH = re.compile(
+    r"\b(the|and|with|typed|nothing|boxes|colonies|from|at least|day of|taken|weather|said)\b"
+)
+
+
+@pytest.mark.parametrize("name", ["ironsand_coast", "vine_hills"])
+def test_check_is_german_to_the_last_word(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """Sums, warnings, every default with its source."""
+    assert Exit.OK == main(["check", str(SCENARIOS / name), "--language", "de"])
+
+    lines = capsys.readouterr().out.splitlines()
+    keys = {"  weather"}
+    assert "kein Fehler gefunden" == lines[-1]
+    assert not [one for one in lines if ENGLISH.search(one) and one not in keys]
+
+
+def test_faults_are_german(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Row, what stood there, what is allowed, and the cure; the English text stays."""
+    (tmp_path / "yards.csv").write_text("name,lat\nNordrand,100\nNordrand,\n", "utf-8")
+    (tmp_path / "outfit.toml").write_text('[season]\nstart = "1.3.2027"\nend = 3\n', "utf-8")
+
+    assert Exit.BAD_INPUT == main(["check", str(tmp_path), "--language", "de"])
+    told = capsys.readouterr().err
+    with pytest.raises(ScenarioError) as caught:
+        read_scenario(tmp_path)
+
+    assert re.search(r"\d+ Fehler gefunden; nichts wurde geschrieben", told)
+    assert "dort steht 'nichts'; erlaubt:" in told
+    assert not re.search(r"\b(the|and|with|typed|nothing|fill|write)\b", told.lower())
+    assert "said 'nothing'; allowed:" in str(caught.value)
+
+
+def test_what_was_typed_is_not_translated() -> None:
+    """A word of the catalogue, typed, stays; our own word for nothing does not."""
+    with speaking("de"):
+        typed = said(
+            Fault("f", "", "", "nothing", phrase("a column"), phrase("Fill it in.")).sentence()
+        )
+        ours = said(
+            Fault(
+                "f", "", "", phrase("nothing"), phrase("a column"), phrase("Fill it in.")
+            ).sentence()
+        )
+
+    assert typed.startswith("f: dort steht 'nothing'; erlaubt: eine Spalte.")
+    assert ours.startswith("f: dort steht 'nichts'; erlaubt: eine Spalte.")
+
+
+def test_a_default_that_is_typed_so_is_not_translated() -> None:
+    """``check`` shows what one would type; only what is told in words is in the catalogue."""
+    words = {one for one in words_in_code() if isinstance(one, str)}
+    for name, default in DEFAULTS.items():
+        typed = not isinstance(default.said, Phrase)
+        assert not (typed and " " in str(default.said) and str(default.said) in words), name
+    assert Assumed(Phrase("a"), Phrase("boards"), Phrase("")).value == "boards"
+
+
+def test_what_stood_there_is_a_phrase_where_the_words_are_ours() -> None:
+    """Plain text there would be English in every language."""
+    for path in SPEAKING:
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Call):
+                assert not [one for one in _said(node) if _ours(one)], (path.name, node.lineno)
+
+
+def _said(call: ast.Call) -> list[ast.expr]:
+    """What a call says stood there."""
+    name = getattr(call.func, "id", getattr(call.func, "attr", ""))
+    found = [word.value for word in call.keywords if word.arg == "said"]
+    return [*found, *(call.args[3:4] if name == "Fault" else [])]
+
+
+def _ours(value: ast.expr) -> bool:
+    """Tell whether words of a sentence stand in the code there."""
+    texts = value.values if isinstance(value, ast.JoinedStr) else [value]
+    plain = "".join(str(text.value) for text in texts if isinstance(text, ast.Constant))
+    return bool(re.search(r"[a-z]{2,} |^[a-z]{4,}$| [a-z]{3,}", plain))
