@@ -132,7 +132,7 @@ def _hindsight(told: Rehearsal, truth: Outfit) -> tuple[int, bool, int]:
     except PlanError:  # pragma: no cover - the same trucks could be planned with before
         return -1, False, -1
     _whole(best)
-    bound = bound_of(Ground(truth), NOTHING)
+    bound = bound_of(Ground(truth), NOTHING, hurry=True)
     return best.bill.total() - best.bill.unsure, best.tally == NOTHING, bound.cents
 
 

@@ -2,6 +2,8 @@
 
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.phrase import phrase
+from runplanner.season.day_flow import day_bound, suits
+from runplanner.season.day_rows import DayRows
 from runplanner.season.flow import SMALL, Flow, Group
 from runplanner.season.lanes import Arc
 from runplanner.trips.ground import Ground
@@ -11,14 +13,18 @@ ROUNDS = 60
 SHORT = 1e-3
 
 
-def bound_of(ground: Ground, undone: Tally, *, cuts: int = ROUNDS) -> Bound:
+def bound_of(ground: Ground, undone: Tally, *, cuts: int = ROUNDS, hurry: bool = False) -> Bound:
     """Return a bound on the cost of every plan that leaves no more undone in any part.
 
-    ``cuts`` says how many rounds of cuts to try: with none it is quick, and lower.
+    ``cuts`` says how many rounds of cuts to try: with none it is quick, and lower.  In a
+    ``hurry`` small campaigns are not solved once more with the drives of every day.
     """
     flow = Flow(ground, undone)
     fixed = _fixed(flow)
     cents = _tightened(flow, cuts)
+    if cuts and cents and not hurry and _has_days(flow) and suits(ground):
+        groups = sorted({tuple(sorted(group)) for group, _, _ in flow.cuts if len(group) > 1})
+        cents = max(cents, day_bound(ground, fixed, groups))
     return Bound(KIND, max(int(cents - SMALL), fixed), fixed, Tally(0, 0, 0, 0))
 
 
@@ -36,28 +42,47 @@ def _fixed(flow: Flow) -> int:
 def _tightened(flow: Flow, cuts: int) -> float:
     """Solve, cut and widen until neither helps; 0 where there is no solution at all.
 
+    The days come in once the flow without them wants no more cuts: it is quicker then.
     Only an optimum over all arcs is a bound, so the last step is always a widening that
     opens nothing.
     """
-    if not flow.solved():
-        flow.widen_all()
-        if not flow.solved():
-            return 0.0
     seen: set[Group] = set()
+    if not _solved(flow) or not _cut(flow, cuts, seen):
+        return 0.0
+    if _has_days(flow):
+        DayRows(flow)
+        if not (_solved(flow) and _cut(flow, cuts, seen)):
+            return 0.0
+    while flow.widen():
+        flow.solved()
+    return flow.cents()
+
+
+def _has_days(flow: Flow) -> bool:
+    """Tell whether rows by day hold: all is done, and nothing of it is driven yet."""
+    return flow.complete and not flow.ground.now_min
+
+
+def _solved(flow: Flow) -> bool:
+    """Solve, over all arcs where some do not do; tell whether there is an optimum."""
+    if flow.solved():
+        return True
+    flow.widen_all()
+    return flow.solved()
+
+
+def _cut(flow: Flow, cuts: int, seen: set[Group]) -> bool:
+    """Cut for at most so many rounds; tell whether there is an optimum."""
     for _ in range(cuts):
         fresh = [group for group in _short(flow) if group not in seen]
         seen.update(fresh)
         for group in fresh:
             flow.cut(group)
-        if fresh and not flow.solved():
-            flow.widen_all()
-            if not flow.solved():
-                return 0.0
+        if fresh and not _solved(flow):
+            return False
         if not fresh:
             break
-    while flow.widen():
-        flow.solved()
-    return flow.cents()
+    return True
 
 
 def _short(flow: Flow) -> list[Group]:

@@ -1,20 +1,21 @@
 """The season as a flow over the roads: a linear relaxation of every plan.
 
-What it forgets: days, weather, lags within a day, the honey house, who is where.  What it
-keeps: each yard is visited on so many different days, loads fit the truck, minutes (with
-breaks and overtime) fit the shifts, a shift makes at least one trip, shifts fit the days.
+What it forgets: lags within a day, the honey house, who is where.  What it keeps: each yard
+is visited on so many different days, loads fit the truck, minutes (with breaks and overtime)
+fit the shifts, a shift makes at least one trip, shifts fit the days.  Where nothing is left
+undone and nothing driven yet, weather, dates and chains are kept by days (:mod:`.day_rows`).
 There is one flow for every way of going out (truck, trailer, crew), with like trucks taken
 together.  Every plan gives values that meet all rows at no more than the plan's cost, so
 the optimum here is a bound for all plans that leave no more undone.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from runplanner.daybook.plan import Tally
 from runplanner.season.lanes import Arc, Way, arcs_of, home_extra, near_arcs, ways
 from runplanner.season.owed import Part, parts_of
+from runplanner.season.rows import Rows
 from runplanner.season.worth import Left, stated
 from runplanner.trips.ground import Ground
 
@@ -31,26 +32,29 @@ class Road:
     all_arcs: dict[Arc, tuple[float, float]]
     trips: Any
     shifts: Any
-    balance: list[Any]
-    leave: Any
-    busy: Any
-    worked: list[Any]
+    over: Any
+    rest: Any
+    work: list[Any]
+    home_min: float
+    balance: list[Any] = field(default_factory=list)
+    leave: Any = None
+    busy: Any = None
+    worked: list[Any] = field(default_factory=list)
+    drive: Any = None
+    calls: dict[int, list[Any]] = field(default_factory=dict)
 
 
-class Flow:
+class Flow(Rows):
     """Builds the relaxation and solves it, adding cuts and roads as they are called for."""
 
     def __init__(self, ground: Ground, undone: Tally) -> None:
-        from ortools.linear_solver import pywraplp
-
+        super().__init__(ground.outfit.hours)
         self.ground = ground
         self.outfit = ground.outfit
         self.prices = ground.outfit.prices
         self.complete = undone == Tally(0, 0, 0, 0) and not stated(self.prices)
         self.parts = parts_of(ground, complete=self.complete)
         self.n = len(ground.dues)
-        self.lp: Any = pywraplp.Solver.CreateSolver("GLOP")
-        self.goal: Any = self.lp.Objective()
         self.cuts: list[tuple[frozenset[int], Any, bool]] = []
         self.shares = [self._share(part) for part in self.parts]
         self._limit_undone(undone)
@@ -61,24 +65,6 @@ class Flow:
             self.cut((yard,))
         self.cut(tuple(range(self.n)))
 
-    def _var(self, cents: float, most: float | None = None) -> Any:  # noqa: ANN401 - the solver's
-        variable = self.lp.NumVar(0, self.lp.infinity() if most is None else most, "")
-        self.goal.SetCoefficient(variable, cents)
-        return variable
-
-    def _row(
-        self, least: float | None, most: float | None, terms: Iterable[tuple[Any, float]]
-    ) -> Any:  # noqa: ANN401
-        inf = self.lp.infinity()
-        row = self.lp.Constraint(-inf if least is None else least, inf if most is None else most)
-        sums: dict[int, tuple[Any, float]] = {}
-        for variable, factor in terms:
-            known = sums.get(variable.index(), (variable, 0.0))[1]
-            sums[variable.index()] = (variable, known + factor)
-        for variable, factor in sums.values():
-            row.SetCoefficient(variable, factor)
-        return row
-
     # Parts: how much of each is done
 
     def _share(self, part: Part) -> Any:  # noqa: ANN401
@@ -86,7 +72,7 @@ class Flow:
         worth = Left(part.no_strips, part.unfed_g, part.not_off).milli_cents(self.prices) / 1000
         self.goal.SetOffset(self.goal.offset() + worth)
         cents = part.cents + part.person_s * self.prices.hour_cents / 3600
-        share = self._var(cents - worth, 1)
+        share = self.var(cents - worth, 1)
         if self.complete:
             share.SetLb(1)
         return share
@@ -94,18 +80,18 @@ class Flow:
     def _limit_undone(self, undone: Tally) -> None:
         for part, share in zip(self.parts, self.shares, strict=True):
             if part.after >= 0 and not self.complete:
-                self._row(0, None, [(self.shares[part.after], 1), (share, -1)])
+                self.row(0, None, [(self.shares[part.after], 1), (share, -1)])
         counted = Left(1, 1, 1).counted(self.prices)._asdict()
         for name in (name for name, counts in counted.items() if counts):
             whole = sum(getattr(part, name) for part in self.parts)
             terms = [(s, getattr(p, name)) for p, s in zip(self.parts, self.shares, strict=True)]
             if whole:
-                self._row(whole - getattr(undone, name), None, terms)
+                self.row(whole - getattr(undone, name), None, terms)
         rate = self.outfit.feed.mix_ml_per_h
         if rate and not self.outfit.feed.bought:
-            mixed = self._var(self.outfit.prices.hour_cents / rate)
+            mixed = self.var(self.outfit.prices.hour_cents / rate)
             terms = [(s, -part.ml) for part, s in zip(self.parts, self.shares, strict=True)]
-            self._row(-self.outfit.feed.ready_ml, None, [(mixed, 1), *terms])
+            self.row(-self.outfit.feed.ready_ml, None, [(mixed, 1), *terms])
 
     # Roads: one flow for each way of going out
 
@@ -114,53 +100,59 @@ class Flow:
         minute = hauler.crew * self.outfit.prices.hour_cents / 60
         pace, home = self.outfit.pace, home_extra(self.ground, way.hauler)
         base_min = pace.load_min + pace.unload_min
-        trips = self._var(base_min * minute)
-        shifts = self._var(hauler.truck.day_cents + home[1] + home[0] * minute)
-        over = self._var(minute * self.outfit.prices.overtime_permille / 1000)
-        rest = self._var(minute)
-        worked = [self._var(0) for _ in range(self.n)]
-        road = Road(way, {}, arcs_of(self.ground, way.hauler), trips, shifts, [], None, None, [])
+        trips = self.var(base_min * minute)
+        shifts = self.var(hauler.truck.day_cents + home[1] + home[0] * minute)
+        over = self.var(minute * self.outfit.prices.overtime_permille / 1000)
+        rest = self.var(minute)
+        worked = [self.var(0) for _ in range(self.n)]
+        arcs = arcs_of(self.ground, way.hauler)
+        road = Road(way, {}, arcs, trips, shifts, over, rest, worked, home[0])
         busy = [
             (trips, base_min),
             (shifts, home[0]),
             *((w, 1 / (60 * hauler.crew)) for w in worked),
         ]
-        self._hours(road, busy, over, rest)
-        self._row(0, None, [(trips, 1), (shifts, -1)])
-        road.balance = [self._row(0, 0, []) for _ in range(self.n + 1)]
-        road.leave = self._row(0, 0, [(trips, -1)])
-        road.worked = [self._row(None, 0, [(worked[yard], 1)]) for yard in range(self.n)]
+        road.busy = self.hours_rows(shifts, busy, over, rest)
+        self.row(0, None, [(trips, 1), (shifts, -1)])
+        road.balance = [self.row(0, 0, []) for _ in range(self.n + 1)]
+        road.leave = self.row(0, 0, [(trips, -1)])
+        road.worked = [self.row(None, 0, [(worked[yard], 1)]) for yard in range(self.n)]
         for arc in near_arcs(road.all_arcs, self.n):
             self._open(road, arc)
         self._worked = [*getattr(self, "_worked", []), worked]
         return road
 
-    def _hours(self, road: Road, busy: list[tuple[Any, float]], over: Any, rest: Any) -> None:  # noqa: ANN401
-        """Fit busy minutes, breaks and overtime into the shifts.
+    def drive_row(self, road: Road, by_day: list[tuple[Any, float]]) -> None:
+        """Let the days' minutes at the wheel and setting up add up to those of the drives."""
+        road.drive = self.row(0, 0, by_day)
+        for arc, variable in road.arcs.items():
+            road.drive.SetCoefficient(variable, -self._arc_cost(road, arc)[0])
 
-        A shift longer than the stretch after which a break is due holds a break; the line
-        from that length to the longest shift stays below that step.
-        """
-        hours, spare = self.outfit.hours, self.lp.infinity()
-        longest = min(hours.duty_max_min, hours.end_min - hours.start_min)
-        normal, stretch = min(hours.normal_min, longest), hours.duty_break_after_min
-        slope = 0.0
-        if stretch < longest - hours.duty_break_min:
-            slope = hours.duty_break_min / (longest - hours.duty_break_min - stretch)
-        pause = self._row(0, spare, [(rest, 1), (road.shifts, slope * stretch)])
-        fit = self._row(None, 0, [(rest, 1), (over, -1), (road.shifts, -normal)])
-        for variable, minutes in busy:
-            known = pause.GetCoefficient(variable)
-            pause.SetCoefficient(variable, known - slope * minutes)
-            fit.SetCoefficient(variable, fit.GetCoefficient(variable) + minutes)
-        self._row(None, 0, [(over, 1), (road.shifts, normal - longest)])
-        road.busy = (pause, -slope, fit)
+    def call_row(self, road: Road, yard: int, share: Any) -> None:  # noqa: ANN401
+        """Let no more of a job be done by a way of going out than it calls at the yard."""
+        row = self.row(None, 0, [(share, 1)])
+        road.calls.setdefault(yard, []).append(row)
+        for (_, b), variable in road.arcs.items():
+            if b == yard:
+                row.SetCoefficient(variable, -1)
+
+    def crew(self, road: Road) -> int:
+        """Return the people of a way of going out."""
+        return self.ground.haulers[road.way.hauler].crew
+
+    def load_t(self, road: Road) -> float:
+        """Return the most load of a way of going out, in tonnes."""
+        return self.ground.haulers[road.way.hauler].load_max_g / 1e6
+
+    def minute_cents(self, road: Road) -> float:
+        """Return what a minute of a way's crew costs."""
+        return self.crew(road) * self.prices.hour_cents / 60
 
     def _open(self, road: Road, arc: Arc) -> None:
         """Add one arc's variable to every row it stands in."""
         a, b = arc
         minutes, cents = self._arc_cost(road, arc)
-        variable = self._var(cents)
+        variable = self.var(cents)
         road.arcs[arc] = variable
         pause, slope, fit = road.busy
         pause.SetCoefficient(variable, slope * minutes)
@@ -169,8 +161,12 @@ class Flow:
         road.balance[a].SetCoefficient(variable, -1)
         if a == self.n:
             road.leave.SetCoefficient(variable, 1)
+        if road.drive is not None:
+            road.drive.SetCoefficient(variable, -minutes)
         if b < self.n:
             road.worked[b].SetCoefficient(variable, -self._most_work(b))
+            for row in road.calls.get(b, ()):
+                row.SetCoefficient(variable, -1)
         for group, row, by_load in self.cuts:
             if b in group and a not in group:
                 row.SetCoefficient(variable, self._weight(road, by_load))
@@ -183,7 +179,7 @@ class Flow:
         return minutes, cents + minutes * hauler.crew * self.outfit.prices.hour_cents / 60
 
     def _weight(self, road: Road, by_load: bool) -> float:  # noqa: FBT001
-        return self.ground.haulers[road.way.hauler].load_max_g / 1e6 if by_load else 1.0
+        return self.load_t(road) if by_load else 1.0
 
     def _most_work(self, yard: int) -> int:
         """Return the most work one visit does: all but further rounds (boards come earlier)."""
@@ -201,20 +197,22 @@ class Flow:
                 for p, s in zip(self.parts, self.shares, strict=True)
                 if p.yard == yard
             ]
-            self._row(0, None, [*((worked[yard], 1) for worked in self._worked), *mine])
+            self.row(0, None, [*((worked[yard], 1) for worked in self._worked), *mine])
 
     def _limit_days(self) -> None:
         by_trucks: dict[tuple[int, ...], list[Road]] = {}
         for road in self.roads:
             by_trucks.setdefault(road.way.trucks, []).append(road)
         for same in by_trucks.values():
-            self._row(None, same[0].way.days, [(road.shifts, 1) for road in same])
+            self.row(None, same[0].way.days, [(road.shifts, 1) for road in same])
         days = range(self.outfit.season.n_days)
         person_days = sum(
             day not in person.off_days for person in self.outfit.people for day in days
         )
         crews = [(road.shifts, self.ground.haulers[road.way.hauler].crew) for road in self.roads]
-        self._row(None, person_days, crews)
+        self.row(None, person_days, crews)
+        if self.complete and self.parts:
+            self.row(1, None, [(road.shifts, 1) for road in self.roads])
 
     # Cuts: so many trips, so much load, must come into a group of yards
 
@@ -238,12 +236,12 @@ class Flow:
             if not load or len(group) == 1:
                 continue
             terms = [(s, -grams / 1e6) for s, grams in owed if grams]
-            row = self._row(
+            row = self.row(
                 0, None, [*((v, self._weight(road, by_load=True)) for v, road in into), *terms]
             )
             self.cuts.append((inside, row, True))
             if self.complete:
-                row = self._row(-(-load // most), None, [(v, 1) for v, _ in into])
+                row = self.row(-(-load // most), None, [(v, 1) for v, _ in into])
                 self.cuts.append((inside, row, False))
         busiest = max(group, key=lambda yard: (self._visits(yard), -yard))
         owed = [
@@ -251,7 +249,7 @@ class Flow:
             for p, s in zip(self.parts, self.shares, strict=True)
             if p.yard == busiest
         ]
-        row = self._row(0, None, [*((v, 1) for v, _ in into), *owed])
+        row = self.row(0, None, [*((v, 1) for v, _ in into), *owed])
         self.cuts.append((inside, row, False))
 
     def _visits(self, yard: int) -> int:
@@ -270,15 +268,6 @@ class Flow:
                 loads = [loads[0] + part.out_g * done, loads[1] + part.in_g * done]
         trips = max(loads) / most
         return max(float(-(-max(loads) // most)) if self.complete else trips, *visits.values())
-
-    def solved(self) -> bool:
-        """Solve; tell whether there is an optimum."""
-        self.goal.SetMinimization()
-        return bool(self.lp.Solve() == self.lp.OPTIMAL)
-
-    def cents(self) -> float:
-        """Return the optimum."""
-        return float(self.goal.Value())
 
     def into(self) -> dict[Arc, float]:
         """Return how much of every arc is used, all ways together."""
@@ -318,6 +307,10 @@ class _Duals:
         self._worked = [row.dual_value() for row in road.worked]
         pause, slope, fit = road.busy
         self._minute = pause.dual_value() * slope + fit.dual_value()
+        self._calls = {
+            yard: sum(row.dual_value() for row in rows) for yard, rows in road.calls.items()
+        }
+        self._drive = road.drive.dual_value() if road.drive is not None else 0.0
         self._cuts = [
             (group, row.dual_value() * flow._weight(road, by_load))  # noqa: SLF001 - its own helper
             for group, row, by_load in flow.cuts
@@ -328,10 +321,11 @@ class _Duals:
         a, b = arc
         flow, n = self._flow, self._flow.n
         minutes, cents = flow._arc_cost(self._road, arc)  # noqa: SLF001
-        value = cents - minutes * self._minute - self._balance[b] + self._balance[a]
+        value = cents - minutes * (self._minute - self._drive) - self._balance[b] + self._balance[a]
         if a == n:
             value -= self._leave
         if b < n:
             value += self._worked[b] * flow._most_work(b)  # noqa: SLF001
+            value += self._calls.get(b, 0.0)
         cuts = sum(price for group, price in self._cuts if b in group and a not in group)
         return float(value - cuts)
