@@ -181,7 +181,7 @@ def _ways(outfit: Outfit) -> list[Hauler]:
 
 
 def _name(way: Hauler) -> Phrase:
-    crew = counted("{number} person", "{number} people", way.crew)
+    crew = counted("one person", "{number} people", way.crew)
     if way.trailer is None:
         return joined(", ", way.truck.name, crew)
     pulled = phrase("{truck} with {trailer}", truck=way.truck.name, trailer=way.trailer.name)
