@@ -151,6 +151,8 @@ CHAIN = (
     BookRule(
         "board count", "One board for each colony goes on and comes back.", chain.board_counts
     ),
+    BookRule("boards left", "No board stays under a colony.", chain.boards_left),
+    BookRule("way of clearing", "Boxes are cleared by a way the yard has.", chain.ways_known),
     BookRule(
         "blocks at take-off",
         "Colonies not fed at once get their blocks.",

@@ -2,7 +2,15 @@
 
 from runplanner.audit.book import Book
 from runplanner.audit.findings import Breach, Breaches, when
-from runplanner.audit.lots import Lot, colonies_in, driven_colonies, lots, pairs
+from runplanner.audit.lots import (
+    Lot,
+    boards_lain,
+    cleared_as_usual,
+    colonies_in,
+    driven_colonies,
+    lots,
+    pairs,
+)
 from runplanner.audit.need import fed_without_take_off, need_of
 from runplanner.audit.strips import kind_for
 from runplanner.audit.whole import ceil_div
@@ -87,16 +95,16 @@ def boards_first(book: Book) -> Breaches:
     """Under boards, a colony comes off a night and long enough after its board went on."""
     least = book.outfit.rules.board_least_min
     for yard in _under_boards(book):
-        on, off = lots(book, yard.id, Job.BOARDS), lots(book, yard.id, Job.TAKE_OFF)
-        for count, board, lot in pairs(on, off):
+        off = cleared_as_usual(lots(book, yard.id, Job.TAKE_OFF))
+        for count, board, lot in pairs(boards_lain(book, yard.id), off):
             start = lot.stop.call.start_min
             said = f"{count} colonies come off {when(start)}"
             if board is None:
                 yield breach_at(lot, f"{said} without boards", "boards put on before")
-            elif board.stop.shift.day >= lot.stop.shift.day:
+            elif board.day >= lot.stop.shift.day:
                 yield breach_at(lot, f"{said}, the day their boards went on", "a night between")
-            elif start - board.stop.call.end_min < least:
-                allowed = f"{least} min after {when(board.stop.call.end_min)}"
+            elif start - board.end_min < least:
+                allowed = f"{least} min after {when(board.end_min)}"
                 yield breach_at(lot, said, allowed)
 
 
@@ -118,9 +126,52 @@ def board_counts(book: Book) -> Breaches:
             if lot.action.pieces != right or not under:
                 yield breach_at(lot, f"{lot.action.pieces} boards put on", str(right))
         for lot in lots(book, yard.id, Job.TAKE_OFF):
-            right = lot.colonies if under else 0
+            right = lot.colonies if under and lot.action.way is None else 0
             if lot.action.boards_off != right:
                 yield breach_at(lot, f"{lot.action.boards_off} boards come back", str(right))
+
+
+def boards_left(book: Book) -> Breaches:
+    """No board stays under a colony: none that comes off another way has one, all come back.
+
+    Boards that lay before the campaign or that a driven trip put on may still wait for a
+    take-off that is left undone.
+    """
+    for yard in _under_boards(book):
+        off = lots(book, yard.id, Job.TAKE_OFF)
+        yield from _off_beside_boards(book, yard, off)
+        lain, lifted = boards_lain(book, yard.id), colonies_in(cleared_as_usual(off))
+        for boards in lain:
+            left, lifted = max(0, boards.colonies - lifted), max(0, lifted - boards.colonies)
+            if left and boards.planned is not None:
+                yield breach_at(boards.planned, f"{left} boards never come back", "every board")
+
+
+def _off_beside_boards(book: Book, yard: Yard, off: list[Lot]) -> Breaches:
+    """Go through the visits in order: colonies off and colonies over boards are different ones."""
+    standing, done = (yard.colonies if yard.boards_on_min is not None else 0), 0
+    turns = [*((lot.turn, 0, lot) for lot in lots(book, yard.id, Job.BOARDS)),
+             *((lot.turn, 1, lot) for lot in off)]  # fmt: skip
+    for _, is_off, lot in sorted(turns, key=lambda turn: turn[:2]):
+        if not is_off:
+            standing += lot.colonies
+        else:
+            done += lot.colonies
+            standing -= min(standing, lot.colonies) if lot.action.way is None else 0
+        if standing > max(0, yard.colonies - done):
+            said = f"{done} colonies off, boards under {standing} of {yard.colonies}"
+            yield breach_at(lot, said, f"at most {max(0, yard.colonies - done)} boards")
+
+
+def ways_known(book: Book) -> Breaches:
+    """A take-off clears the boxes by the yard's usual way or by the other one it has."""
+    for yard in book.yards.values():
+        for lot in lots(book, yard.id, Job.TAKE_OFF):
+            if lot.action.way is not None and (
+                lot.action.way is not yard.clearing_else or not yard.boxes
+            ):
+                allowed = " or ".join(dict.fromkeys((yard.clearing, yard.clearing_else or "")))
+                yield breach_at(lot, f"boxes cleared by {lot.action.way}", allowed.strip(" or"))
 
 
 def honey_off_first(book: Book) -> Breaches:

@@ -16,14 +16,16 @@ def boards_owned(book: Book) -> Breaches:
     """The feed store has the boards a trip loads.
 
     Boards leave the store when loading starts and are back when the trip's last call ends,
-    wherever that is; those put on stay out until they are taken off.
+    wherever that is; those put on stay out until they are taken off, and so do those that
+    lay at yards before.
     """
     moves = []
     for stops in book.trips():
         first, last = stops[0], stops[-1]
         moves.append((first.call.start_min, 1, -first.after.boards, first.trip.id))
         moves.append((last.call.end_min, 0, last.before.boards, last.trip.id))
-    store = book.outfit.kit.boards_owned
+    lying = [yard for yard in book.yards.values() if yard.boards_on_min is not None]
+    store = book.outfit.kit.boards_owned - sum(yard.colonies for yard in lying)
     for minute, leaves, count, trip in sorted(moves):
         store += count
         if leaves and count and store < 0:

@@ -2,10 +2,22 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+from typing import NamedTuple, Protocol, TypeVar
 
 from runplanner.audit.book import Book, Stop
 from runplanner.daybook.trip import Action, Job
+from runplanner.days import DAY_MIN
+
+
+class Served(Protocol):
+    """Whatever served so many colonies."""
+
+    @property
+    def colonies(self) -> int:
+        """Return how many."""
+
+
+Done = TypeVar("Done", bound=Served)
 
 
 class Lot(NamedTuple):
@@ -15,6 +27,15 @@ class Lot(NamedTuple):
     turn: int
     stop: Stop
     action: Action
+
+
+class Lain(NamedTuple):
+    """Boards under ``colonies`` since ``end_min``; ``planned`` by a trip yet to be driven."""
+
+    colonies: int
+    day: int
+    end_min: int
+    planned: Lot | None
 
 
 def lots(book: Book, yard_id: str, job: Job, feed_round: int | None = None) -> list[Lot]:
@@ -34,6 +55,11 @@ def lots(book: Book, yard_id: str, job: Job, feed_round: int | None = None) -> l
     return found
 
 
+def cleared_as_usual(some: Sequence[Lot]) -> list[Lot]:
+    """Return the take-offs whose boxes are cleared by the yard's usual way."""
+    return [lot for lot in some if lot.action.way is None]
+
+
 def driven_colonies(some: Sequence[Lot]) -> int:
     """Return the colonies of ``some`` lots that trips already driven have served."""
     return colonies_in([lot for lot in some if lot.stop.trip.driven])
@@ -44,7 +70,19 @@ def colonies_in(some: Sequence[Lot]) -> int:
     return sum(lot.colonies for lot in some)
 
 
-def pairs(first: Sequence[Lot], then: Sequence[Lot]) -> Iterator[tuple[int, Lot | None, Lot]]:
+def boards_lain(book: Book, yard_id: str) -> list[Lain]:
+    """Return the boards of a yard in order: those of before the campaign, then each visit's."""
+    yard, found = book.yards[yard_id], []
+    if yard.boards_on_min is not None:
+        since = yard.boards_on_min
+        found.append(Lain(yard.colonies, since // DAY_MIN, since, None))
+    for lot in lots(book, yard_id, Job.BOARDS):
+        planned = None if lot.stop.trip.driven else lot
+        found.append(Lain(lot.colonies, lot.stop.shift.day, lot.stop.call.end_min, planned))
+    return found
+
+
+def pairs(first: Sequence[Done], then: Sequence[Lot]) -> Iterator[tuple[int, Done | None, Lot]]:
     """Match the colonies of ``then`` with those of ``first``, both in order.
 
     Yields how many colonies, the lot of ``first`` they were in (None when it has no more)

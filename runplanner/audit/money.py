@@ -3,7 +3,7 @@
 from runplanner.audit.book import Book, Run
 from runplanner.audit.findings import Breach, Breaches
 from runplanner.audit.honey_house import late_box_days
-from runplanner.audit.lots import lots, pairs
+from runplanner.audit.lots import boards_lain, cleared_as_usual, lots, pairs
 from runplanner.audit.need import need_of
 from runplanner.audit.strips import each_cents
 from runplanner.audit.undone import left_cents
@@ -140,9 +140,9 @@ def _long_board_days(book: Book) -> int:
     best = book.outfit.rules.board_best_min
     total = 0
     for yard_id in book.yards:
-        on, off = lots(book, yard_id, Job.BOARDS), lots(book, yard_id, Job.TAKE_OFF)
-        for count, board, lot in pairs(on, off):
+        off = cleared_as_usual(lots(book, yard_id, Job.TAKE_OFF))
+        for count, board, lot in pairs(boards_lain(book, yard_id), off):
             if board is not None:
-                over = lot.stop.call.start_min - board.stop.call.end_min - best
+                over = lot.stop.call.start_min - board.end_min - best
                 total += count * ceil_div(max(0, over), DAY_MIN)
     return total

@@ -13,6 +13,7 @@ from runplanner.audit.strips import kinds as strips_by_id
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Clearing, Yard
 
 Figure = tuple[str, int, int]
 
@@ -26,11 +27,28 @@ def facts(plan: Plan) -> Breaches:
     yield from _doubles(outfit)
     yield from _travel_table(outfit)
     for yard in outfit.yards:
-        if yard.clearing not in dict(outfit.pace.box_s):
-            said = f"no pace is given for clearing with {yard.clearing}"
-            yield Breach(said, "a pace for each way of clearing in use", yard=yard.id)
+        yield from _clearing(outfit, yard)
         if not yard.sites:
             yield Breach("the yard has no site", "at least one", yard=yard.id)
+
+
+def _clearing(outfit: Outfit, yard: Yard) -> Breaches:
+    ways = (yard.clearing, *([yard.clearing_else] if yard.clearing_else else []))
+    for way in ways:
+        if way not in dict(outfit.pace.box_s):
+            said = f"no pace is given for clearing with {way}"
+            yield Breach(said, "a pace for each way of clearing in use", yard=yard.id)
+    if yard.clearing_else and (
+        yard.clearing_else not in {Clearing.BRUSH, Clearing.BLOWER}
+        or yard.clearing in {yard.clearing_else, Clearing.WARM_BOARD}
+    ):
+        said = f"clearing with {yard.clearing}, else {yard.clearing_else}"
+        yield Breach(said, "else brush or blower, and no warm board", yard=yard.id)
+    if yard.boards_on_min is not None and (
+        yard.clearing is not Clearing.BOARDS or yard.boards_on_min >= 0
+    ):
+        said = "boards that lie already"
+        yield Breach(said, "only where boards clear, since before the campaign", yard=yard.id)
 
 
 def _figures(outfit: Outfit) -> Iterator[Figure]:

@@ -13,7 +13,7 @@ ORDER = (
 
 FIGURES = {
     Job.BOARDS: {"pieces"},
-    Job.TAKE_OFF: {"boxes", "brood_boxes", "boards_off"},
+    Job.TAKE_OFF: {"boxes", "brood_boxes", "boards_off", "way"},
     Job.BLOCK: {"pieces"},
     Job.FEED: {"round", "ml", "feeders"},
     Job.STRIPS: {"pieces"},
@@ -25,6 +25,7 @@ FIGURES = {
 
 ALL_FIGURES = (
     "round", "boxes", "brood_boxes", "ml", "pieces", "boards_off", "feeders", "wet", "feeders_off",
+    "way",
 )  # fmt: skip
 
 

@@ -52,9 +52,9 @@ def _person_s(outfit: Outfit, yard: Yard, action: Action) -> int:
 
 def _take_off_s(outfit: Outfit, yard: Yard, action: Action) -> int:
     pace = outfit.pace
-    lifted = action.boxes + action.brood_boxes
-    seconds = action.colonies * pace.inspect_s + lifted * pace.clear_box_s(yard.clearing)
-    if yard.clearing in BEES_STAY:
+    lifted, way = action.boxes + action.brood_boxes, action.way or yard.clearing
+    seconds = action.colonies * pace.inspect_s + lifted * dict(pace.box_s).get(way, 0)
+    if way in BEES_STAY:
         brushed = ceil_div(action.boxes * pace.left_in_permille, 1000)
         seconds += brushed * dict(pace.box_s).get(Clearing.BRUSH, 0)
     return seconds

@@ -5,6 +5,7 @@ from enum import StrEnum
 
 from runplanner.days import Span
 from runplanner.outfit.later import LATER
+from runplanner.outfit.yards import Clearing
 
 
 class Job(StrEnum):
@@ -36,6 +37,7 @@ class Action:
         feeders: Feeders left in the yard.
         wet: Emptied boxes, still wet with honey, put above the cover boards or collected.
         feeders_off: Emptied feeders that come back aboard.
+        way: How bees leave the boxes at this take-off, where that is not the yard's usual way.
     """
 
     job: Job
@@ -49,6 +51,7 @@ class Action:
     feeders: int = 0
     wet: int = field(default=0, metadata=LATER)
     feeders_off: int = field(default=0, metadata=LATER)
+    way: Clearing | None = field(default=None, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

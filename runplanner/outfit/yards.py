@@ -17,6 +17,10 @@ class Clearing(StrEnum):
     WARM_BOARD = "warm board"
 
 
+BY_HAND = (Clearing.BRUSH, Clearing.BLOWER)
+"""Ways of one visit that ask for nothing to be put on before, nor for warmth."""
+
+
 class Health(StrEnum):
     """What a yard's state of health allows."""
 
@@ -78,6 +82,10 @@ class Yard:
         box_spread_permille: Spread of that guess (one standard deviation).
         brood_boxes_off: Brood boxes taken away when condensing, whole yard.
         clearing: How bees leave the boxes.
+        clearing_else: Another way, brush or blower, that a take-off may use instead; None
+            where there is none.
+        boards_on_min: Boards already lie in the whole yard since this minute, before the
+            campaign; None where they do not.
         stores_g: Usable stores per colony after take-off; None when unknown (counts as 0).
         target_g: Stores each colony should winter on.
         feeder_ml: What one feeder holds.
@@ -131,6 +139,8 @@ class Yard:
     sure_permille: tuple[int, ...] = field(default=(), metadata=LATER)
     wet_back: bool = field(default=False, metadata=LATER)
     strips: str = field(default="", metadata=LATER)
+    clearing_else: Clearing | None = field(default=None, metadata=LATER)
+    boards_on_min: int | None = field(default=None, metadata=LATER)
 
     def doubt_permille(self, day: int) -> int:
         """Return how unsure the weather of ``day`` is; days beyond what is told are sure."""

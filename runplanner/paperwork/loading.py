@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from runplanner.daybook.trip import Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
+from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import count, listed, litres
 from runplanner.paperwork.substances import corrosive, kind_at, substance_at
@@ -57,7 +58,7 @@ def goods(outfit: Outfit, trip: Trip) -> tuple[Goods, ...]:
     keep = tr("keep {places} clear", places=clear)
     return (
         *_tanks(outfit, trip),
-        *_by_stop(trip),
+        *_by_stop(outfit, trip),
         Goods(tr("tail"), keep),
         *_cab(outfit, trip),
     )
@@ -73,12 +74,13 @@ def _tanks(outfit: Outfit, trip: Trip) -> list[Goods]:
     ]
 
 
-def _by_stop(trip: Trip) -> list[Goods]:
+def _by_stop(outfit: Outfit, trip: Trip) -> list[Goods]:
     """Return the loose goods for each stop, the last stop's first."""
     from_base = boards_from_base(trip)
     found = []
     for number, call in reversed(list(enumerate(trip.yards(), start=1))):
-        what = _loose(call, from_base[number - 1])
+        loose, tool = _loose(call, from_base[number - 1]), _tool(outfit, call)
+        what = listed(tuple(words for words in (loose, tool) if words))
         if what:
             found.append(Goods(tr("stop {number}", number=number), what))
     spare = trip.calls[0].after.boards - sum(from_base)
@@ -96,6 +98,16 @@ def _loose(call: Call, boards: int) -> str:
         (feeders, count(feeders, "feeder", "feeders")),
     )
     return listed(tuple(words for number, words in things if number))
+
+
+def _tool(outfit: Outfit, call: Call) -> str:
+    """Return what clears the boxes at a yard that has two ways, where it is to be brought."""
+    yard = outfit.yard(call.yard)
+    if yard.clearing_else is None:
+        return ""
+    ways = [act.way or yard.clearing for act in call.actions if act.job is Job.TAKE_OFF]
+    words = {Clearing.BRUSH: tr("a brush"), Clearing.BLOWER: tr("the blower")}
+    return listed(tuple(words[way] for way in ways if way in words))
 
 
 def boards_from_base(trip: Trip) -> tuple[int, ...]:

@@ -9,6 +9,7 @@ from runplanner.paperwork.escape import cut
 from runplanner.paperwork.say import kg_up, thousands
 from runplanner.paperwork.tongue import day_words, decimal_sign, short_day, tr, trn
 from runplanner.paperwork.undone_list import job_name as job_called
+from runplanner.paperwork.yard_words import WAYS
 
 _SHORT_NAME = 48
 # First strong isolate .. pop directional isolate: a name cannot turn its sentence round.
@@ -84,7 +85,8 @@ def job_done(action: Action, substance: str = "") -> str:
             words = tr("boards on")
         case Job.TAKE_OFF:
             boxes = count(action.boxes, "box", "boxes")
-            return ", ".join((tr("take-off"), colonies, boxes))
+            way = (tr(WAYS[action.way]),) if action.way else ()
+            return ", ".join((tr("take-off"), colonies, boxes, *way))
         case Job.BLOCK:
             words = count(action.pieces, "fondant block", "fondant blocks")
         case Job.FEED:

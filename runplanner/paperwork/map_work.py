@@ -69,8 +69,9 @@ def hand_s(outfit: Outfit, yard: Yard, action: Action) -> int:
 def _take_off_s(outfit: Outfit, yard: Yard, action: Action) -> int:
     pace = outfit.pace
     boxes = action.boxes + action.brood_boxes
-    seconds = action.colonies * pace.inspect_s + boxes * pace.clear_box_s(yard.clearing)
-    if yard.clearing in {Clearing.BOARDS, Clearing.WARM_BOARD}:
+    way = action.way or yard.clearing
+    seconds = action.colonies * pace.inspect_s + boxes * pace.clear_box_s(way)
+    if way in {Clearing.BOARDS, Clearing.WARM_BOARD}:
         left_in = -(-action.boxes * pace.left_in_permille // 1000)
         seconds += left_in * pace.clear_box_s(Clearing.BRUSH)
     return seconds

@@ -17,6 +17,7 @@ from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.say import date_words, litres, people_names, vehicle_name, yard_named
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.yard_words import way_words
 
 LONGEST = 999
 LEVELS = ((24, False), (16, False), (10, False), (10, True), (6, True))
@@ -113,7 +114,9 @@ def _job(plan: Plan, call: Call, action: Action) -> str:
         case Job.BOARDS:
             return tr("boards {number}", number=action.pieces)
         case Job.TAKE_OFF:
-            return tr("off {colonies} col {boxes} bx", colonies=action.colonies, boxes=action.boxes)
+            off = tr("off {colonies} col {boxes} bx", colonies=action.colonies, boxes=action.boxes)
+            way = message_text(way_words(plan.outfit.yard(call.yard), action))
+            return f"{off} {way}" if way else off
         case Job.BLOCK:
             return tr("block {number}", number=action.pieces)
         case Job.FEED:

@@ -74,7 +74,7 @@ _TRIPS = (
 _STOPS = (
     "trip", "date", "stop", "yard", "yard_name", "arrives", "starts", "leaves", "latest", "job",
     "colonies", "round", "boxes", "brood_boxes", "syrup_L", "pieces", "boards_off", "feeders",
-    "stop_loading_at", "wet_boxes", "substance", "feeders_off",
+    "stop_loading_at", "wet_boxes", "substance", "feeders_off", "clearing",
 )  # fmt: skip
 _LOADS = (
     "trip", "date", "leaving", "place", "at", "boxes", "brood_boxes", "syrup_L", "blocks",
@@ -156,12 +156,18 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, number: int, call: Call, action:
         "wet_boxes": action.wet,
         "substance": _substance(plan, call, action),
         "feeders_off": action.feeders_off,
+        "clearing": _way(plan, call, action),
     }
 
 
 def _substance(plan: Plan, call: Call, action: Action) -> str:
     kind = plan.outfit.strips_at(plan.outfit.yard(call.yard))
     return kind.substance if action.job is Job.STRIPS else ""
+
+
+def _way(plan: Plan, call: Call, action: Action) -> str:
+    """Return how a take-off clears the boxes."""
+    return (action.way or plan.outfit.yard(call.yard).clearing).value if action.boxes else ""
 
 
 def _loads(plan: Plan) -> list[Row]:

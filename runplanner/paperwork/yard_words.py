@@ -3,7 +3,7 @@
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN
-from runplanner.outfit.yards import Access, Health, Yard
+from runplanner.outfit.yards import Access, Clearing, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import done_before
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
@@ -11,6 +11,13 @@ from runplanner.paperwork.substances import several, strips_of, substance_at
 from runplanner.paperwork.tongue import mark, tr
 
 LONGEST_NOTE = 170
+WAYS = {
+    Clearing.BOARDS: mark("from the boards"),
+    Clearing.BRUSH: mark("with a brush"),
+    Clearing.BLOWER: mark("with the blower"),
+    Clearing.WARM_BOARD: mark("with warm boards"),
+}
+"""How bees leave the boxes, to be said with ``tr``."""
 HEALTH = {
     Health.SOUND: mark("sound"),
     Health.WATCH: mark("watch"),
@@ -22,12 +29,15 @@ HEALTH = {
 
 def job_words(plan: Plan, call: Call, action: Action) -> str:
     """Return one job of one stop: which colonies, how much."""
-    which = _which(plan, plan.outfit.yard(call.yard), call, action)
+    yard = plan.outfit.yard(call.yard)
+    which = _which(plan, yard, call, action)
     match action.job:
         case Job.BOARDS:
             boards = count(action.pieces, "board", "boards")
             return tr("Boards on {which}: {boards}", which=which, boards=boards)
         case Job.TAKE_OFF:
+            way = way_words(yard, action)
+            which = f"{which}, {way}" if way else which
             return tr("Take off {which}: {boxes}", which=which, boxes=_taken(action))
         case Job.BLOCK:
             colonies = count(action.colonies, "colony", "colonies")
@@ -42,6 +52,16 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
             return tr("Strips in {which}: {strips}", which=which, strips=strips)
         case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
             return _kit(action)
+
+
+def way_words(yard: Yard, action: Action) -> str:
+    """Return how a take-off clears the boxes, where the yard has two ways; else nothing."""
+    if action.job is not Job.TAKE_OFF or (action.way is None and yard.clearing_else is None):
+        return ""
+    said = tr(WAYS[action.way or yard.clearing])
+    if action.way is not None and yard.clearing is Clearing.BOARDS:
+        return tr("{way}, no boards", way=said)
+    return said
 
 
 def _kit(action: Action) -> str:

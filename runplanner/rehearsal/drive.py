@@ -85,7 +85,7 @@ def driven(outfit: Outfit, fate: Fate, shift: Shift, off: Mapping[str, int]) -> 
                     left += pile.of(take.colonies) - boxes
                     extra += boxes - take.boxes
                     off[call.yard] = pile.off + done
-                    work += _more_min(outfit, shift, index, boxes - take.boxes)
+                    work += _more_min(outfit, shift, (index, take), boxes - take.boxes)
                     if (done, boxes) != (take.colonies, take.boxes):
                         said = {"colonies": done, "boxes": boxes} if done else NOTHING
                         counts.append(Count(trip, call.yard, said))
@@ -107,9 +107,10 @@ def _fitting(pile: Pile, take: Action, most: int) -> int:
     return done
 
 
-def _more_min(outfit: Outfit, shift: Shift, index: int, boxes: int) -> int:
-    """Return the minutes that more boxes take, or fewer spare."""
-    seconds = boxes * outfit.pace.clear_box_s(outfit.yards[index].clearing)
+def _more_min(outfit: Outfit, shift: Shift, where: tuple[int, Action], boxes: int) -> int:
+    """Return the minutes that more boxes take, or fewer spare, by the way they are cleared."""
+    way = where[1].way or outfit.yards[where[0]].clearing
+    seconds = boxes * outfit.pace.clear_box_s(way)
     return round(seconds / (60 * len(shift.crew)))
 
 

@@ -10,7 +10,7 @@ from typing import Final
 
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.yards import BY_HAND, Clearing, Yard
 from runplanner.phrase import phrase
 from runplanner.scenario.changes_aboard import aboard
 from runplanner.scenario.changes_draft import Draft
@@ -19,7 +19,7 @@ from runplanner.scenario.faults import Refusal
 
 COUNTS: Final = phrase(
     "counts such as '20 colonies 37 boxes', with brood boxes, wet boxes, blocks, boards, fed, "
-    "litres, strips or no strips as need be; or 'nothing'"
+    "litres, strips or no strips, by brush or by blower as need be; or 'nothing'"
 )
 _WORDS: Final = {
     "colonies": "colonies", "colony": "colonies", "hives": "colonies", "hive": "colonies",
@@ -56,6 +56,10 @@ def read_counts(line: Line) -> Counts:
             counts["strips"] = 0
         elif line.take("strips in", "strips"):
             counts["strips"] = 1
+        elif line.take("by brush"):
+            counts["way"] = BY_HAND.index(Clearing.BRUSH)
+        elif line.take("by blower"):
+            counts["way"] = BY_HAND.index(Clearing.BLOWER)
         else:
             word, number = _one(line)
             counts[word] = number
@@ -97,7 +101,24 @@ def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
             phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
             phrase("Count again."),
         )
+    jobs = {one.job for call in trip.calls if call.yard == yard.id for one in call.actions}
+    if "way" in counts and Job.TAKE_OFF not in jobs:
+        allowed = phrase("a way of clearing at a take-off")
+        raise Refusal(allowed, phrase("Leave it out at this stop."))
+    if "way" in counts and off + _boards_under(done, yard) > yard.colonies:
+        cure = phrase(
+            "Where boards had not gone on, count that visit first; else leave the way out."
+        )
+        raise Refusal(phrase("a way for colonies without boards"), cure)
     return done
+
+
+def _boards_under(draft: Draft, yard: Yard) -> int:
+    """Return the boards that lie in a yard once what is driven has been done."""
+    done = driven_actions(draft, yard.id)
+    lain = yard.colonies if yard.boards_on_min is not None else 0
+    on = sum(action.pieces for action in done if action.job is Job.BOARDS)
+    return lain + on - sum(action.boards_off for action in done)
 
 
 def _with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:
@@ -132,7 +153,7 @@ def driven_actions(draft: Draft, yard: str = "") -> list[Action]:
 
 def _done(outfit: Outfit, yard: Yard, call: Call, counts: Counts) -> tuple[Action, ...]:
     planned = {action.job: action for action in call.actions}
-    done = [_take_off(planned.get(Job.TAKE_OFF), counts)]
+    done = [_take_off(yard, planned.get(Job.TAKE_OFF), counts)]
     short = _short(planned.get(Job.TAKE_OFF), done[0])
     done += [
         *_wet(planned, counts),
@@ -151,16 +172,20 @@ def _short(planned: Action | None, done: Action | None) -> bool:
     return planned is not None and (done.colonies if done else 0) < planned.colonies
 
 
-def _take_off(planned: Action | None, counts: Counts) -> Action | None:
+def _take_off(yard: Yard, planned: Action | None, counts: Counts) -> Action | None:
     if planned is None:
         return None
-    off = counts.get("colonies", planned.colonies)
+    off, way, back = counts.get("colonies", planned.colonies), planned.way, planned.boards_off > 0
+    if "way" in counts:
+        said = BY_HAND[counts["way"]]
+        way, back = None if said is yard.clearing else said, False
     return replace(
         planned,
         colonies=off,
+        way=way,
         boxes=counts.get("boxes", -(-planned.boxes * off // planned.colonies)),
         brood_boxes=counts.get("brood", -(-planned.brood_boxes * off // planned.colonies)),
-        boards_off=off if planned.boards_off else 0,
+        boards_off=off if back else 0,
     )
 
 

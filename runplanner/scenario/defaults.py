@@ -81,6 +81,8 @@ DEFAULTS: Final[dict[str, Default]] = {
     "yards.box_spread": _habit("10 %", "a guess at how far a guessed box mass is off"),
     "yards.brood_boxes_off": _habit(0, "no brood boxes taken away when condensing"),
     "yards.clearing": _habit("brush", "one visit, nothing to buy, no room below needed"),
+    "yards.clearing_else": _habit("none", "every take-off of a yard is cleared its usual way"),
+    "yards.boards_on": _habit("none on", "no boards lie at a yard before the first day"),
     "yards.stores": _habit(
         phrase("unknown, counts as none"), "the careful reading of nothing typed"
     ),

@@ -1,7 +1,9 @@
 """What the facts of an outfit imply, for `check`: masses, litres, loads, hours, warnings."""
 
+from datetime import date, timedelta
 from math import ceil
 
+from runplanner.days import clock, day_of
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind
@@ -28,6 +30,7 @@ def implied(outfit: Outfit) -> list[Line]:
     yards = sums.yard_sums(outfit)
     lines = [
         *_totals(outfit, yards),
+        *_boards(outfit),
         *_feed(outfit, yards),
         *_loads(outfit, yards),
         *_work(outfit, yards),
@@ -92,6 +95,44 @@ def _honey(outfit: Outfit, yards: tuple[YardSum, ...]) -> Phrase:
 def _state(yard: Yard) -> Phrase:
     state = phrase("suspect") if yard.health is Health.SUSPECT else phrase("standstill")
     return phrase("{yard} ({state})", yard=yard.name, state=state)
+
+
+def _boards(outfit: Outfit) -> list[Line]:
+    """Return where boards lie already, and which yards may be cleared two ways."""
+    lying, first = [], date.fromisoformat(outfit.season.first_date)
+    for yard in outfit.yards:
+        since = yard.boards_on_min
+        if since is not None:
+            on = first + timedelta(days=day_of(since))
+            lying.append(
+                phrase(
+                    "{yard} ({boards}, since {date} {time})",
+                    yard=yard.name,
+                    boards=yard.colonies,
+                    date=on.isoformat(),
+                    time=clock(since),
+                )
+            )
+    both = [
+        phrase(
+            "{yard} ({usual}, or {other})",
+            yard=yard.name,
+            usual=yard.clearing.value,
+            other=yard.clearing_else.value,
+        )
+        for yard in outfit.yards
+        if yard.clearing_else is not None
+    ]
+    lines: list[Line] = []
+    if lying:
+        left = outfit.kit.boards_owned - sum(
+            yard.colonies for yard in outfit.yards if yard.boards_on_min is not None
+        )
+        told = phrase("{yards}; {left} at the store", yards=joined(", ", *lying), left=left)
+        lines.append((phrase("boards on already"), told))
+    if both:
+        lines.append((phrase("cleared by either way, visit by visit"), joined(", ", *both)))
+    return lines
 
 
 def _feed(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:

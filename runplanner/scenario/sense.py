@@ -8,6 +8,8 @@ from runplanner.outfit.yards import Clearing
 from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.outfit_file import OutfitFile
 
+_NAMES = 5
+
 
 def check_outfit(file: OutfitFile, outfit: Outfit) -> None:
     """Write down what cannot work together.
@@ -34,6 +36,16 @@ def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
             "Type how many boards you own: {name} is cleared with them.", name=boarded[0].name
         )
         _fault(file, "kit", "boards", "nothing", phrase("at least 1"), cure)
+        return
+    lying = [yard for yard in outfit.yards if yard.boards_on_min is not None]
+    least, owned = sum(yard.colonies for yard in lying), outfit.kit.boards_owned
+    if least > owned and file.section("kit").clean:
+        cure = phrase(
+            "boards counts those that lie at yards too (boards_on: {names}); or check them.",
+            names=", ".join(yard.name for yard in lying[:_NAMES]),
+        )
+        allowed = phrase("at least {number}", number=least)
+        _fault(file, "kit", "boards", str(owned), allowed, cure)
 
 
 def _check_decks(file: OutfitFile, outfit: Outfit) -> None:

@@ -5,7 +5,8 @@ from typing import Final
 YARDS_CSV: Final = """\
 # One row for each yard. These five columns are enough; boxes are the full honey boxes
 # of the whole yard. More columns if you know more: boxes_per_colony (in place of boxes),
-# id, district, box, box_mass, box_spread, brood_boxes_off, clearing, stores, target, feeder,
+# id, district, box, box_mass, box_spread, brood_boxes_off, clearing, clearing_else, stores,
+# target, feeder, boards_on (boards lie there already: 2027-02-28 18:00, before the first day),
 # hefted, hive_parts, frames_of_stores, frame_stores (in place of stores; without honey boxes),
 # climate, winter_boxes, or months_brood, months_still (in place of target),
 # fill and frames (in place of box_mass: "80 %", 9), ready_from, finish_by, spin_by, spin_by_hard,
@@ -104,6 +105,7 @@ deck_width = "2.1 m"
 # box = "langstroth medium"     # or another of the catalogue, or one of [[boxes]]
 # box_mass = "24.5 kg"          # a full one, with its honey
 # clearing = "brush"            # brush | blower | boards | warm board
+# clearing_else = "none"        # brush | blower: a way that a single visit may use instead
 # wet_boxes = "stored wet"      # or returned: back above the cover boards to be licked dry
 # target = "15 kg"              # winter stores of each colony; or by climate:
 # climate = "temperate"         # mild | temperate | cold

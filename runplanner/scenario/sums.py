@@ -27,11 +27,9 @@ def yard_sums(outfit: Outfit) -> tuple[YardSum, ...]:
 
 def _yard_sum(outfit: Outfit, yard: Yard) -> YardSum:
     todo, pace, count = due(outfit, yard), outfit.pace, yard.colonies
-    boards = count * pace.board_s if todo.boards else 0
-    boxes = (yard.boxes + yard.brood_boxes_off) * pace.clear_box_s(yard.clearing)
-    by_hand = yard.clearing in {Clearing.BOARDS, Clearing.WARM_BOARD}
-    left = -(-yard.boxes * pace.left_in_permille // 1000) if by_hand else 0
-    off = boards + count * pace.inspect_s + boxes + left * pace.clear_box_s(Clearing.BRUSH)
+    off = _take_off_s(outfit, yard, yard.clearing, boards=todo.boards_to_come())
+    if todo.other and yard.clearing_else is not None:
+        off = min(off, _take_off_s(outfit, yard, yard.clearing_else, boards=False))
     return YardSum(
         yard=yard,
         due=todo,
@@ -39,6 +37,16 @@ def _yard_sum(outfit: Outfit, yard: Yard) -> YardSum:
         feed_s=todo.rounds * count * pace.feed_s,
         strips_s=count * pace.strips_s if todo.strips else 0,
     )
+
+
+def _take_off_s(outfit: Outfit, yard: Yard, way: Clearing, *, boards: bool) -> int:
+    """Return the work of a yard's take-off by one way, with the boards that go on before."""
+    pace, count = outfit.pace, yard.colonies
+    boxes = (yard.boxes + yard.brood_boxes_off) * pace.clear_box_s(way)
+    bees_stay = way in {Clearing.BOARDS, Clearing.WARM_BOARD}
+    left = -(-yard.boxes * pace.left_in_permille // 1000) if bees_stay else 0
+    put_on = count * pace.board_s if boards else 0
+    return put_on + count * pace.inspect_s + boxes + left * pace.clear_box_s(Clearing.BRUSH)
 
 
 def boxes_home(sums: tuple[YardSum, ...]) -> int:

@@ -63,9 +63,12 @@ def _boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 tight=_listed(tight),
             )
         )
-    short = [yard.name for yard in boarded if yard.colonies > outfit.kit.boards_owned]
+    owned = outfit.kit.boards_owned
+    short = [
+        yard.name for yard in boarded
+        if yard.colonies > owned and yard.clearing_else is None and yard.boards_on_min is None
+    ]  # fmt: skip
     if short:
-        owned = outfit.kit.boards_owned
         yield phrase(
             "More colonies than boards ({owned}), cleared in parts: {short}.",
             owned=owned,
@@ -83,6 +86,7 @@ def _no_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     early = [
         yard.name for yard in off
         if yard.clearing is Clearing.BOARDS and yard.boxes and yard.name not in shut
+        and yard.clearing_else is None and yard.boards_on_min is None
         and max(sums.take_off_days(outfit, yard)) == 0
     ]  # fmt: skip
     if early:

@@ -6,9 +6,9 @@ from math import ceil
 from typing import Final
 
 from runplanner.outfit.stores import BoxKind
-from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
+from runplanner.outfit.yards import Access, Health, Place, Yard
 from runplanner.phrase import Number, phrase
-from runplanner.scenario import measures
+from runplanner.scenario import measures, yard_clearing
 from runplanner.scenario.bases_part import PlaceBook
 from runplanner.scenario.boxes_part import Shelf, ShelfBox
 from runplanner.scenario.fields import Fields
@@ -53,6 +53,7 @@ def _yard(fields: Fields, days: Days, shelf: Shelf) -> Yard:
     colonies = fields.read("colonies", Whole(1, 2000), 1)
     box = fields.read("box", shelf.find, _NO_BOX)
     stores_g, target_g = read_winter(fields)
+    clearing = yard_clearing.read_usual(fields)
     return Yard(
         id="",
         name="",
@@ -64,7 +65,7 @@ def _yard(fields: Fields, days: Days, shelf: Shelf) -> Yard:
         box_g=_box_g(fields, box),
         box_spread_permille=fields.read("box_spread", share, 0),
         brood_boxes_off=fields.read("brood_boxes_off", Whole(0, 10_000), 0),
-        clearing=Clearing(fields.read("clearing", _clearing, "brush")),
+        clearing=clearing,
         stores_g=stores_g,
         target_g=target_g,
         feeder_ml=fields.read("feeder", measures.FEEDER, 1),
@@ -81,11 +82,9 @@ def _yard(fields: Fields, days: Days, shelf: Shelf) -> Yard:
         strips_shut_days=(),
         sun_spans=(),
         wet_back=fields.read("wet_boxes", _wet_boxes, "stored wet") == "returned",
+        clearing_else=yard_clearing.read_else(fields, clearing),
+        boards_on_min=yard_clearing.read_boards_on(fields, days),
     )
-
-
-def _clearing(said: object) -> str:
-    return one_of(said, [way.value for way in Clearing])
 
 
 def _health(said: object) -> str:
@@ -191,6 +190,7 @@ def _check(fields: Fields, yard: Yard, shelf: Shelf) -> None:
             ),
             cure,
         )
+    yard_clearing.check_boards_on(fields, yard)
     empty = shelf.kind(yard.box).empty_g
     if yard.boxes and yard.box_g <= empty:
         cure = phrase("box_mass is a full box with its honey.")

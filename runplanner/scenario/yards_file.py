@@ -26,13 +26,13 @@ COLUMNS: Final = (
     "box_spread", "brood_boxes_off", "clearing", "stores", *yard_stores.COLUMNS, "target", "feeder",
     "ready_from", "finish_by", "spin_by", "spin_by_hard", "health", "feed_agreed", "opens",
     "closes", "max_vehicle", "max_width", "four_wheel", "trailer", "notes", "phone", "last_stretch",
-    "wet_boxes", "licence", "strips",
+    "wet_boxes", "licence", "strips", "clearing_else", "boards_on",
 )  # fmt: skip
 OTHER_WORDS: Final = {
     "hives": "colonies", "supers": "boxes", "latitude": "lat", "longitude": "lon", "lng": "lon",
     "yard": "name", "apiary": "name", "long": "lon",
 }  # fmt: skip
-FOR_ALL: Final = COLUMNS[7:]
+FOR_ALL: Final = COLUMNS[7:-1]
 """Columns that the [yards] table may hold for every yard."""
 
 

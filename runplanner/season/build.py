@@ -4,15 +4,14 @@ from collections.abc import Iterator
 
 from runplanner.season.insert import Inserter
 from runplanner.season.state import State
+from runplanner.season.take_off import SHARES, TakeOffs, Ways
 from runplanner.trips.ground import Ground
-from runplanner.visits.due import taken
 from runplanner.visits.stop import Stop
 
 MOST_FURTHER = 6
 """Further blocks for one colony; fondant for longer than that is a campaign of its own."""
 MOST_FETCHED = 4
 """Yards whose feeders are fetched so that another can be fed."""
-SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)
 
 
 class Builder:
@@ -23,6 +22,7 @@ class Builder:
         self.ground: Ground = inserter.ground
         self.rng = inserter.rng
         self.choosy = False
+        self.take_offs = TakeOffs(inserter)
 
     def add(self, state: State, yard: int) -> State:
         """Return ``state`` with as much of ``yard`` as it is right to do.
@@ -35,6 +35,15 @@ class Builder:
         return state if self.choosy and new.score > state.score else new
 
     def _chained(self, state: State, yard: int) -> State:
+        """Put the yard's jobs in, clearing the boxes by whichever way comes out best."""
+        found = []
+        for ways in self.take_offs.to_try(state, yard):
+            self.take_offs.ways = ways
+            found.append(self._one_way(self.take_offs.switched(state, yard), yard))
+        self.take_offs.ways = Ways.USUAL
+        return min(found, key=lambda one: one.score)
+
+    def _one_way(self, state: State, yard: int) -> State:
         """Put the yard's jobs in, one after the other."""
         due = self.ground.dues[yard]
         if not due.wet:
@@ -54,7 +63,7 @@ class Builder:
                 return state
             new = off
         elif new.progress[yard].lacking:
-            on = self._boards(new, yard)
+            on = self.take_offs.boards(new, yard)
             if on is None:
                 return state
             new = on
@@ -73,7 +82,7 @@ class Builder:
         rules, due = self.ground.outfit.rules, self.ground.dues[yard]
         new: State | None = state
         if state.progress[yard].not_off:
-            new = self._take_off(state, yard, due.rounds, room=rules.wet_least_days + 1)
+            new = self.take_offs.taken_off(state, yard, due.rounds, room=rules.wet_least_days + 1)
             new = new and self.inserter.keeper.thin(new, self._unfed, {yard})
         begun = new is not None and any(v.stop.fed or v.stop.strips for v in new.visits[yard])
         if new is None or begun or new.progress[yard].not_off or new.progress[yard].lacking:
@@ -132,9 +141,9 @@ class Builder:
         """Take a yard off once feeders are fetched for it."""
         due = self.ground.dues[yard]
         for rounds in range(due.rounds, 0, -1):
-            last = self._last_day(yard, 1, rounds)
+            last = self.take_offs.last_day(yard, 1, rounds)
             for collected, free in self._collected_feeders(state, yard, last):
-                off = self._take_off(collected, yard, rounds, first=free)
+                off = self.take_offs.taken_off(collected, yard, rounds, first=free)
                 if off is None:
                     continue
                 fed = off if fed_in(off, yard, 1) else self._feed(off, yard, 1, rounds)
@@ -146,7 +155,7 @@ class Builder:
         """Take a yard off on the day that costs least, and feed it once."""
         due = self.ground.dues[yard]
         for rounds in range(due.rounds, -1 if due.rounds == 0 else 0, -1):
-            off = self._take_off(state, yard, rounds)
+            off = self.take_offs.taken_off(state, yard, rounds)
             if off is None:
                 continue
             if due.rounds == 0 or fed_in(off, yard, 1):
@@ -172,167 +181,6 @@ class Builder:
             state = new
         return state
 
-    def _last_day(self, yard: int, number: int, rounds: int) -> int:
-        """Return the last day on which feed round ``number`` is of use (0 = take-off).
-
-        Further rounds, ``rounds`` in all, are to fit behind it.
-        """
-        season, due = self.ground.outfit.season, self.ground.dues[yard]
-        last = season.n_days - 1
-        if due.rounds and season.feed_by.hard:
-            last = min(last, season.feed_by.day)
-        last -= max(0, rounds - max(1, number)) * due.round_gap_min // 1440
-        if number == 0:
-            last = min(last, self.ground.outfit.yards[yard].finish_by_day)
-            for deadline in (season.take_off_by, season.strips_by):
-                if deadline.hard:
-                    last = min(last, deadline.day)
-        return last
-
-    # Take-off, with boards before it
-
-    def _take_off(
-        self, state: State, yard: int, rounds: int, room: int = 0, first: int = 0
-    ) -> State | None:
-        """Take a yard off from day ``first`` on; ``room`` days are left behind it."""
-        facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
-        ready = facts.ready_from_day + (1 if due.boards and facts.ready_from_day == 0 else 0)
-        first = max(first, ready)
-        days = range(first, self._last_day(yard, 0, rounds) + 1 - room)
-        done = sum(visit.stop.off for visit in state.visits[yard])
-        whole = self._whole(state, yard, done, days)
-        new = whole if whole is not None else self._in_lots(state, yard, done, days)
-        if new is None or not new.progress[yard].lacking or not due.boards:
-            return new
-        boarded = self._boards(new, yard)
-        if boarded is None and self.ground.outfit.kit.boards_owned < facts.colonies - done:
-            return self._in_board_lots(state, yard, done, days)
-        return boarded
-
-    def _in_board_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
-        """Take a yard off in lots of as many colonies as there are boards, one after another."""
-        colonies, owned = (
-            self.ground.outfit.yards[yard].colonies,
-            self.ground.outfit.kit.boards_owned,
-        )
-        new: State | None = state
-        while new is not None and done < colonies:
-            left = colonies - done
-            count = min(left, owned)
-            if 0 < left - count < self.ground.outfit.rules.smallest_lot:
-                count = left - self.ground.outfit.rules.smallest_lot
-            if count < min(self.ground.outfit.rules.smallest_lot, left):
-                return None
-            off = self._last_lot(new, yard, done, days) if done and count == left else None
-            if off is None:
-                off = self.inserter.place(new, self._off(yard, done, count, fed=False), days)
-            new = self._boards(off, yard) if off is not None else None
-            if new is not None:
-                day = next(v.day for v in reversed(new.visits[yard]) if v.stop.off)
-                days, done = range(day + 1, days.stop), done + count
-        return new
-
-    def _off(self, yard: int, before: int, count: int, *, fed: bool) -> Stop:
-        facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
-        after = before + count
-        return Stop(
-            yard,
-            off=count,
-            boxes=taken(facts.boxes, facts.colonies, before, after),
-            brood=taken(facts.brood_boxes_off, facts.colonies, before, after),
-            blocks=count * self.ground.outfit.rules.blocks if due.rounds and not fed else 0,
-            round=1 if fed else 0,
-            fed=facts.colonies if fed else 0,
-        )
-
-    def _whole(self, state: State, yard: int, done: int, days: range) -> State | None:
-        left = self.ground.outfit.yards[yard].colonies - done
-        ways = [False, True] if self.ground.dues[yard].rounds else [False]
-        self.rng.shuffle(ways)
-        for fed in ways:
-            new = self.inserter.place(state, self._off(yard, done, left, fed=fed), days)
-            spared = None if fed or done else self._spared(state, yard, days)
-            if spared is not None and (new is None or spared.score < new.score):
-                new = spared
-            if new is not None:
-                return new
-        return None
-
-    def _spared(self, state: State, yard: int, days: range) -> State | None:
-        """Take a yard off without blocks and bring its syrup later on the same day."""
-        rules, colonies = self.ground.outfit.rules, self.ground.outfit.yards[yard].colonies
-        if not (rules.same_day_second_trip and rules.blocks and self.ground.dues[yard].rounds):
-            return None
-        stop = self._off(yard, 0, colonies, fed=False)._replace(blocks=0)
-        off = self.inserter.place(state, stop, days)
-        if off is None:
-            return None
-        day = off.visits[yard][-1].day
-        return self.inserter.place(off, Stop(yard, round=1, fed=colonies), range(day, day + 1))
-
-    def _in_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
-        """Take a yard off in several visits, each as large as fits, in order of days."""
-        colonies, new = self.ground.outfit.yards[yard].colonies, state
-        while done < colonies:
-            last = self._last_lot(new, yard, done, days) if done else None
-            if last is not None:
-                return last
-            step = self._next_lot(new, yard, done, days)
-            if step is None:
-                return None
-            new, count, day = step
-            done += count
-            days = range(day, days.stop)
-        return new
-
-    def _last_lot(self, state: State, yard: int, done: int, days: range) -> State | None:
-        """Take off all that is left and feed the whole yard in one visit."""
-        left = self.ground.outfit.yards[yard].colonies - done
-        if not self.ground.dues[yard].rounds or left == 0 or self.rng.random() < 0.3:
-            return None
-        return self.inserter.place(state, self._off(yard, done, left, fed=True), days)
-
-    def _next_lot(
-        self, state: State, yard: int, done: int, days: range
-    ) -> tuple[State, int, int] | None:
-        left = self.ground.outfit.yards[yard].colonies - done
-        least = min(self.ground.outfit.rules.smallest_lot, left)
-        shares = SHARES if self.rng.random() < 0.5 else tuple(reversed(SHARES))
-        for share in shares:
-            count = max(least, int(left * share))
-            if 0 < left - count < least:
-                count = left - least
-            if count < least:
-                continue
-            new = self.inserter.place(state, self._off(yard, done, count, fed=False), days)
-            if new is not None:
-                day = next(v.day for v in reversed(new.visits[yard]) if v.stop.off)
-                return new, count, day
-        return None
-
-    def _boards(self, state: State, yard: int) -> State | None:
-        """Put boards on in time: one visit for all, or one before each take-off."""
-        offs = [v for v in state.visits[yard] if v.stop.off and not v.fact]
-        put_on = sum(v.stop.boards for v in state.visits[yard])
-        while len(offs) > 1 and put_on >= offs[0].stop.off:
-            put_on -= offs.pop(0).stop.off
-        lots = [(state.progress[yard].lacking, offs[0].day)]
-        if len(offs) > 1 and self.rng.random() < 0.5:
-            lots = [(visit.stop.off, visit.day) for visit in offs]
-        best_days = -(-self.ground.outfit.rules.board_best_min // 1440)
-        new: State | None = state
-        for count, day in lots:
-            stop = Stop(yard, boards=count)
-            near = (
-                self.inserter.place(new, stop, range(max(0, day - best_days), day)) if new else None
-            )
-            if near is None and new is not None:
-                near = self.inserter.place(
-                    new, stop, range(max(0, day - best_days - 3), day - best_days)
-                )
-            new = near
-        return new
-
     # Feed and strips
 
     def _feed(self, state: State, yard: int, number: int, rounds: int) -> State | None:
@@ -343,7 +191,7 @@ class Builder:
             for v in state.visits[yard]
             if (v.stop.off if number == 1 else v.stop.round == number - 1)
         ]
-        last = self._last_day(yard, number, rounds)
+        last = self.take_offs.last_day(yard, number, rounds)
         if number == 1:
             first = before[-1].day if before else 0
             whole_days = lot_days = range(first, last + 1)
@@ -400,7 +248,7 @@ class Builder:
         if not offs or not self.ground.outfit.rules.blocks:
             return None
         colonies = self.ground.outfit.yards[yard].colonies
-        days = range(offs[-1].day, min(self._last_day(yard, 1, 1), offs[0].day + 30) + 1)
+        days = range(offs[-1].day, min(self.take_offs.last_day(yard, 1, 1), offs[0].day + 30) + 1)
         more = self.inserter.place(state, Stop(yard, blocks=colonies), days)
         return self._feed(more, yard, 1, 1) if more is not None else None
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline
-from runplanner.season.owed import Part
+from runplanner.season.owed import Part, least_work_s
 from runplanner.trips.ground import Ground
 from runplanner.visits.windows import Days
 
@@ -46,7 +46,8 @@ def jobs_of(ground: Ground, parts: tuple[Part, ...]) -> tuple[DayJob, ...]:
     for index, part in enumerate(parts):
         before = at[part.after]
         if part.not_off:
-            if ground.dues[part.yard].boards:
+            due = ground.dues[part.yard]
+            if due.boards_to_come() and not due.other:
                 jobs.append(_boards(ground, part.yard))
                 before = len(jobs) - 1
             job = _take_off(ground, part, before)
@@ -69,7 +70,9 @@ def _boards(ground: Ground, yard: int) -> DayJob:
 def _take_off(ground: Ground, part: Part, before: int) -> DayJob:
     facts, pace, hours = ground.outfit.yards[part.yard], ground.outfit.pace, ground.hours[part.yard]
     by, boarded = ground.outfit.season.take_off_by, before >= 0
-    work_s = part.person_s - (facts.colonies * pace.board_s if boarded else 0)
+    # Where boards may go on, they may on any day before: that work is not the take-off's.
+    work_s = part.person_s - least_work_s(ground, part.yard)
+    work_s += least_work_s(ground, part.yard, boards=False)
     inside_s = (facts.boxes + facts.brood_boxes_off) * pace.unload_box_s
     fit = tuple(
         tuple(span for span in spans if span.end_min >= settled)

@@ -127,7 +127,12 @@ def _stop(yard: int, actions: Iterable[Action]) -> Stop:
         if action.job is Job.BOARDS:
             stop = stop._replace(boards=action.colonies)
         elif action.job is Job.TAKE_OFF:
-            stop = stop._replace(off=action.colonies, boxes=action.boxes, brood=action.brood_boxes)
+            stop = stop._replace(
+                off=action.colonies,
+                boxes=action.boxes,
+                brood=action.brood_boxes,
+                other=action.way is not None,
+            )
         elif action.job is Job.BLOCK:
             stop = stop._replace(blocks=action.pieces)
         elif action.job is Job.FEED:

@@ -165,6 +165,7 @@ def _actions(keeper: Keeper, stop: Stop) -> tuple[Action, ...]:
                 boxes=stop.boxes,
                 brood_boxes=stop.brood,
                 boards_off=used.boards_back,
+                way=outfit.yards[stop.yard].clearing_else if stop.other else None,
             )
         )
     if stop.blocks:

@@ -6,9 +6,9 @@ something undone does less than the whole of some part; the bound lets it choose
 
 from dataclasses import dataclass
 
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.yards import Clearing, Yard
 from runplanner.trips.ground import Ground
-from runplanner.visits.due import HELD, Due
+from runplanner.visits.due import HELD, Due, taken
 from runplanner.visits.stop import Stop
 
 
@@ -74,10 +74,6 @@ def most_in(ground: Ground, yard: int) -> int:
 
 def _take_off(ground: Ground, index: int) -> Part:
     yard, due, pace = ground.outfit.yards[index], ground.dues[index], ground.outfit.pace
-    boards = yard.colonies if due.boards else 0
-    stop = Stop(
-        index, boards=boards, off=yard.colonies, boxes=yard.boxes, brood=yard.brood_boxes_off
-    )
     out_g = yard.boxes * yard.box_g + yard.brood_boxes_off * ground.brood_g[index]
     loads = max(1, -(-out_g // max(1, most_in(ground, index))))
     blocks = _blocks(ground, index, out_g)
@@ -85,13 +81,46 @@ def _take_off(ground: Ground, index: int) -> Part:
         index,
         -1,
         out_g=out_g,
-        person_s=ground.work_s(stop)
+        person_s=least_work_s(ground, index)
         + (yard.boxes + yard.brood_boxes_off) * pace.unload_box_s
         + blocks * pace.block_s,
         cents=_spin_cents(ground, yard) + blocks * ground.outfit.prices.block_cents,
-        visits=loads + int(due.boards),
+        visits=loads + int(due.boards_to_come() and not due.other),
         not_off=yard.colonies,
     )
+
+
+def least_work_s(ground: Ground, index: int, *, boards: bool = True) -> int:
+    """Return the least person-seconds for taking a yard off, with putting ``boards`` on or not.
+
+    Where there are two ways of clearing, each colony's share of the boxes counts by the
+    cheaper one.  Lots are colonies one after another, so a visit's boxes are the sum of its
+    colonies' shares, and no mixture of ways takes less.
+    """
+    yard, due = ground.outfit.yards[index], ground.dues[index]
+    put_on = yard.colonies if due.boards_to_come() and boards else 0
+    whole = Stop(
+        index, boards=put_on, off=yard.colonies, boxes=yard.boxes, brood=yard.brood_boxes_off
+    )
+    if not due.other:
+        return ground.work_s(whole)
+    return sum(_colony_s(ground, index, nth, boards=boards) for nth in range(yard.colonies))
+
+
+def _colony_s(ground: Ground, index: int, before: int, *, boards: bool) -> int:
+    """Return the least work on one colony; what stays under boards is rounded down."""
+    yard, due, pace = ground.outfit.yards[index], ground.dues[index], ground.outfit.pace
+    boxes, brood = (
+        taken(number, yard.colonies, before, before + 1)
+        for number in (yard.boxes, yard.brood_boxes_off)
+    )
+    stop = Stop(index, off=1, boxes=boxes, brood=brood)
+    usual = ground.work_s(stop._replace(boards=int(boards and due.boards_to_come())))
+    if due.boards:
+        left_in = -(-boxes * pace.left_in_permille // 1000)
+        least = boxes * pace.left_in_permille * pace.clear_box_s(Clearing.BRUSH) // 1000
+        usual += least - left_in * pace.clear_box_s(Clearing.BRUSH)
+    return min(usual, ground.work_s(stop._replace(other=True)))
 
 
 def _blocks(ground: Ground, index: int, out_g: int) -> int:

@@ -383,10 +383,10 @@ class Keeper:
         moves = sorted(
             move for judged in days.values() for move in boards_moved(self.ground, judged)
         )
-        store = kit.boards_owned
+        store = kit.boards_owned - self.ground.boards_out
         for _, change in moves:
             store += change
-            if store < 0:
+            if change < 0 and store < 0:
                 return False
         stops = [stop for judged in days.values() for trip in judged.day.trips for stop in trip]
         if not self._strips_hold(days):

@@ -92,6 +92,12 @@ class Ground:
         return tuple(~yard if self.watched[yard] else kind for yard, kind in enumerate(self.kinds))
 
     @cached_property
+    def boards_out(self) -> int:
+        """Boards that lie at yards as the campaign begins; the store is short of them."""
+        lying = (yard for yard in self.outfit.yards if yard.boards_on_min is not None)
+        return sum(yard.colonies for yard in lying)
+
+    @cached_property
     def brood_g(self) -> tuple[int, ...]:
         """Mass of one brood box with its comb, by yard."""
         return tuple(brood_box_g(self.outfit, yard) for yard in self.outfit.yards)

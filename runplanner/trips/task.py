@@ -80,7 +80,7 @@ def _goods(outfit: Outfit, yard: Yard, due: Due, stop: Stop) -> Goods:
         ml=stop.fed * due.round_ml,
         blocks=stop.blocks,
         boards=stop.boards,
-        boards_back=stop.off if due.boards else 0,
+        boards_back=stop.off if due.boards and not stop.other else 0,
         strips=yard.colonies * outfit.strips_at(yard).per_colony if stop.strips else 0,
         feeders=stop.fed if carried else 0,
         feeders_back=stop.feeders_off,
@@ -117,9 +117,11 @@ def work_s(outfit: Outfit, stop: Stop) -> int:
 
 def _take_off_s(outfit: Outfit, yard: Yard, stop: Stop) -> int:
     pace = outfit.pace
-    lifted = stop.boxes + stop.brood
-    seconds = stop.off * pace.inspect_s + lifted * pace.clear_box_s(yard.clearing)
-    if yard.clearing in BEES_STAY:
+    lifted, way = stop.boxes + stop.brood, yard.clearing
+    if stop.other and yard.clearing_else is not None:
+        way = yard.clearing_else
+    seconds = stop.off * pace.inspect_s + lifted * pace.clear_box_s(way)
+    if way in BEES_STAY:
         left_in = -(-stop.boxes * pace.left_in_permille // 1000)
         seconds += left_in * pace.clear_box_s(Clearing.BRUSH)
     return seconds

@@ -9,12 +9,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Self
 
-from runplanner.days import DAY_MIN
+from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.visits.due import Due, lasts_min, taken
 from runplanner.visits.lot import Lot, serve, split
-from runplanner.visits.stop import Visit, merged
+from runplanner.visits.stop import Stop, Visit, merged
 from runplanner.visits.wet_boxes import WetBoxes
 
 __all__ = ["Chain", "ChainBrokenError", "merged"]
@@ -64,6 +64,8 @@ class Chain:
         self.fed = [0] * (self.due.rounds + 1)
         self.wet = WetBoxes(self.outfit, self.yard, self.due)
         self._waiting = tuple(deque() for _ in self.fed)
+        if self.due.boards_on and self.yard.boards_on_min is not None:
+            self._lie_since(self.yard.boards_on_min)
 
     def read(self, visits: Sequence[Visit]) -> Self:
         """Read ``visits``, sorted by start, and return the chain."""
@@ -142,11 +144,26 @@ class Chain:
 
     # Boards and take-off
 
+    def _lie_since(self, minute: int) -> None:
+        """Queue boards that were put on before the campaign."""
+        stop = Stop(-1, boards=self.due.boards_on)
+        self._boarded = stop.boards
+        visit = Visit(minute, minute, minute, stop, day_of(minute), -1, fact=True)
+        self._boards.append(Lot(stop.boards, visit))
+
+    def _standing(self) -> int:
+        """Return the colonies that still carry honey and have a board below it."""
+        on = sum(lot.colonies for lot in self._boards)
+        return min(on, self.yard.colonies - self.off)
+
     def _board(self, visit: Visit) -> None:
-        self._boarded += visit.stop.boards
+        count = visit.stop.boards
+        self._boarded += count
         self._must(self.due.boards, "boards where none are due")
         self._must(self._boarded <= self.yard.colonies, "more boards than colonies")
-        self._boards.append(Lot(visit.stop.boards, visit))
+        left = self.yard.colonies - self.off - self._standing()
+        self._must(not self.due.other or count <= left, "boards for colonies that are off")
+        self._boards.append(Lot(count, visit))
 
     def _take_off(self, visit: Visit) -> None:
         stop, yard, before = visit.stop, self.yard, self.off
@@ -160,7 +177,11 @@ class Chain:
         brood = taken(yard.brood_boxes_off, yard.colonies, before, after)
         self._must((stop.boxes, stop.brood) == (boxes, brood), "not the boxes of these colonies")
         self._on_time(self.outfit.season.take_off_by, visit.day, stop.off)
-        if self.due.boards:
+        if stop.other:
+            self._must(self.due.other, "a way of clearing that the yard does not have")
+            bare = yard.colonies - before - self._standing()
+            self._must(stop.off <= bare, "boards left under colonies cleared another way")
+        elif self.due.boards:
             self._lift_boards(visit)
         self.off = after
         self._wait(self._left_behind(visit, before))

@@ -22,7 +22,7 @@ class Due:
     """The work one yard is due.
 
     Args:
-        boards: Boards go on before take-off.
+        boards: Boards go on before take-off, unless it is done by the other way.
         take_off: Boxes come off and colonies are condensed.
         strips: Strips go in.
         rounds: Feed rounds; 0 when stores suffice.
@@ -31,6 +31,8 @@ class Due:
         need_g: Stores each colony lacks.
         lacks_g: Stores each colony still lacks, by number of rounds given.
         wet: Emptied boxes go back up for some days and are collected.
+        boards_on: Colonies under which boards lie already as the campaign begins.
+        other: A take-off may clear the boxes by another way than the usual one.
     """
 
     boards: bool
@@ -42,6 +44,12 @@ class Due:
     need_g: int
     lacks_g: tuple[int, ...]
     wet: bool = False
+    boards_on: int = 0
+    other: bool = False
+
+    def boards_to_come(self) -> bool:
+        """Tell whether boards must be put on before a take-off by the usual way."""
+        return self.boards and not self.boards_on
 
 
 def due(outfit: Outfit, yard: Yard) -> Due:
@@ -53,8 +61,9 @@ def due(outfit: Outfit, yard: Yard) -> Due:
     fed = not held or (yard.feed_agreed and yard.boxes == 0 and yard.colonies > 0)
     lacking_g = need_g(yard.target_g, yard.stores_g) if fed else 0
     poured = pouring(lacking_g, outfit.feed, yard.feeder_ml)
+    boards = not held and yard.clearing is Clearing.BOARDS and yard.boxes > 0
     return Due(
-        boards=not held and yard.clearing is Clearing.BOARDS and yard.boxes > 0,
+        boards=boards,
         take_off=not held,
         strips=fed,
         rounds=poured.rounds,
@@ -63,6 +72,8 @@ def due(outfit: Outfit, yard: Yard) -> Due:
         need_g=lacking_g,
         lacks_g=_lacks(outfit.feed, lacking_g, poured),
         wet=not held and yard.wet_back and yard.boxes > 0,
+        boards_on=yard.colonies if boards and yard.boards_on_min is not None else 0,
+        other=not held and yard.clearing_else is not None and yard.boxes > 0,
     )
 
 

@@ -22,6 +22,7 @@ class Stop(NamedTuple):
         wet_up: Emptied boxes put above the cover boards, the whole yard's.
         wet_down: The same boxes collected.
         feeders_off: Emptied feeders collected, all that stand there.
+        other: The take-off clears the boxes by the yard's other way, not by its usual one.
     """
 
     yard: int
@@ -37,6 +38,7 @@ class Stop(NamedTuple):
     wet_up: int = 0
     wet_down: int = 0
     feeders_off: int = 0
+    other: bool = False
 
     def on(self, day: int) -> "Stop":
         """Return the stop as it is on ``day``: what it waits for by then counts no more."""
@@ -78,6 +80,7 @@ def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
         one.wet_up + other.wet_up,
         one.wet_down + other.wet_down,
         one.feeders_off + other.feeders_off,
+        one.other or other.other,
     )
 
 

@@ -7,6 +7,8 @@ from runplanner.outfit.yards import Clearing, Health
 from runplanner.phrase import phrase
 from tests.audit.plans import (
     boards,
+    boards_lain,
+    brushed_instead,
     doubtful,
     far_away,
     fed_early,
@@ -75,6 +77,22 @@ TAKE_OFF: Table = (
     Edge("board count", boards, f"{FEED}.1.actions.0.boards_off", 10, 9, "second", "yard1"),
     Edge("board count", plain, f"{OFF}.1.actions.0.boards_off", 0, 10, "off", "yard1"),
     Planted("board count", boards, {"outfit.yards.0.clearing": Clearing.BRUSH}, "first", "yard1"),
+    Edge("board count", brushed_instead, f"{OFF}.1.actions.0.boards_off", 0, 10, "off", "yard1"),
+    Edge("way of clearing", brushed_instead, f"{OFF}.1.actions.0.way", Clearing.BRUSH,
+         Clearing.BLOWER, "off", "yard1"),
+    Edge("way of clearing", brushed_instead, "outfit.yards.0.clearing_else", Clearing.BRUSH, None,
+         "off", "yard1"),
+    Planted("boards first", brushed_instead, {f"{OFF}.1.actions.0.way": None}, "off", "yard1"),
+    # Ten boards stand under ten colonies that are brushed; and nobody fetches them.
+    Planted("boards left", boards, {"outfit.yards.0.clearing_else": Clearing.BRUSH,
+            f"{FEED}.1.actions.0.way": Clearing.BRUSH}, "second", "yard1"),
+    Planted("boards left", boards, {"shifts.2.trips.0.calls.2.actions": (FEED_10, STRIPS_10)},
+            "second", "yard2"),
+    # Since 8:00 the day before, off from 8:00: 24 hours.
+    Edge("boards first", boards_lain, "outfit.rules.board_least_min", 1_440, 1_441, "off", "yard1"),
+    Edge("bill", boards_lain, "outfit.rules.board_best_min", 1_440, 1_439),
+    Planted("board count", boards_lain, {f"{OFF}.1.actions.0.boards_off": 0}, "off", "yard1"),
+    Planted("boards owned", boards, {"outfit.yards.1.boards_on_min": -960}, "first"),
 )  # fmt: skip
 
 COVER: Table = (

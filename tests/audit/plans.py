@@ -19,6 +19,7 @@ from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.trucks import Axles, Deck, Trailer
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.phrase import phrase
+from tests.audit.planted import edited
 from tests.audit.writing import (
     BLOCK_10,
     BOARDS_10,
@@ -163,6 +164,42 @@ def boards() -> Plan:
     bill = Bill(4_560, 12_000, 33_000, 0, 7_500, 2_550, 4_000, 25_500, 8_000, 0, 0, 0)
     spinning = (Spinning(2160, 2235, ("bob",), 15), Spinning(3600, 3675, ("bob",), 15))
     return plan_of(outfit, shifts, spinning, (Mixing(480, 531, "bob", 170_000),), bill)
+
+
+def brushed_instead() -> Plan:
+    """The plain plan, but yard 1 has boards as its usual way and is brushed this time.
+
+    Brushed or under boards, a box takes 120 s; no board is put on, none comes back.
+    """
+    plan = plain()
+    usual = replace(plan.outfit.yards[0], clearing=Clearing.BOARDS, clearing_else=Clearing.BRUSH)
+    outfit = replace(plan.outfit, yards=(usual, plan.outfit.yards[1]))
+    way = {"shifts.0.trips.0.calls.1.actions.0.way": Clearing.BRUSH}
+    return edited(replace(plan, outfit=outfit), way)
+
+
+def boards_lain() -> Plan:
+    """The plain plan, but ten boards lie in yard 1 since 8:00 on the day before, all there are.
+
+    No bees stay in a box (else 120 s more). Ten boards of 1.5 kg, one place, come home:
+    480 + 15 kg after yard 2, and 37 boxes more, not 38, make 1,087 of 1,100 kg.
+    """
+    plan = plain()
+    usual = replace(plan.outfit.yards[0], clearing=Clearing.BOARDS, boards_on_min=-960)
+    outfit = replace(
+        plan.outfit,
+        yards=(usual, plan.outfit.yards[1]),
+        kit=replace(plan.outfit.kit, boards_owned=10),
+        pace=replace(plan.outfit.pace, left_in_permille=0),
+    )
+    calls = "shifts.0.trips.0.calls"
+    return edited(replace(plan, outfit=outfit), {
+        f"{calls}.1.actions.0": OFF_UNDER_BOARDS_10,
+        f"{calls}.1.after": goods(276_000, 5, boxes=15, blocks=10, boards=10),
+        f"{calls}.1.boxes_limit": 52,
+        f"{calls}.2.after": goods(495_000, 7, boxes=30, boards=10),
+        f"{calls}.2.boxes_limit": 67,
+    })  # fmt: skip
 
 
 def two_rounds() -> Plan:

@@ -9,6 +9,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
 from runplanner.outfit.stores import Strips
+from runplanner.outfit.yards import Clearing
 from runplanner.scenario.changes import Changed
 from tests.audit.feeder_plan import feeders_fetched
 from tests.running import at, put_in, running_plan
@@ -23,6 +24,11 @@ def counted(trip: str, *lines: str) -> Changed:
     shift = next(s for s in running_plan().shifts for t in s.trips if t.id == trip)
     said = [f"done {trip} {line}" for line in lines]
     return put_in(*said, now=at(shift.end_min + 60))
+
+
+def shift_end(trip: str) -> int:
+    """When the truck of a trip is home."""
+    return next(s.end_min for s in running_plan().shifts for t in s.trips if t.id == trip)
 
 
 def call_at(plan: Plan, trip: str, yard: str) -> Call:
@@ -51,6 +57,26 @@ def test_fewer_colonies_off() -> None:
     assert (
         "Fernbank: by this count 7 boxes are expected on the 4 colonies still on",
     ) == facts.notes
+
+
+def test_brushed_where_boards_had_not_gone_on() -> None:
+    """The boards of the mill stayed on the truck, so it was brushed: no board comes back."""
+    facts = put_in(
+        f"done {BOTH} Old Mill: nothing", f"done {MILL} Old Mill: by brush",
+        now=at(shift_end(MILL) + 60),
+    )  # fmt: skip
+    done = did(facts, MILL, "mill")[Job.TAKE_OFF]
+    sent = call_at(running_plan(), MILL, "mill").after
+
+    assert (Clearing.BRUSH, 0) == (done.way, done.boards_off)
+    assert sent.boards - done.colonies == call_at(facts.plan, MILL, "mill").after.boards
+
+
+@pytest.mark.parametrize(("trip", "yard"), [(MILL, "Old Mill"), (BOTH, "Old Mill")])
+def test_a_way_is_said_where_it_can_be(trip: str, yard: str) -> None:
+    """Boards that lie come back however bees are driven out; boards on is no take-off."""
+    with pytest.raises(ScenarioError):
+        put_in(f"done {trip} {yard}: by brush", now=at(shift_end(MILL) + 60))
 
 
 def test_all_off_with_other_boxes() -> None:

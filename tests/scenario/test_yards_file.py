@@ -21,7 +21,7 @@ FULL = {
     "opens": "07:00", "closes": "19:30", "max_vehicle": "7.5 t", "max_width": "2.4 m",
     "four_wheel": "yes", "trailer": "no", "notes": "Key, dog", "phone": "ring first",
     "last_stretch": "3 min", "wet_boxes": "returned", "licence": "NZ-17",
-    "strips": "Amitraz",
+    "strips": "Amitraz", "clearing_else": "Blower", "boards_on": "2027-02-28 17:00",
 }  # fmt: skip
 
 
@@ -50,6 +50,7 @@ def test_row_with_everything(tmp_path: Path) -> None:
         yard.target_g,
         yard.feeder_ml,
     )
+    assert (Clearing.BLOWER, -420) == (yard.clearing_else, yard.boards_on_min)
     assert (1, 7, 2880, True) == (
         yard.ready_from_day,
         yard.finish_by_day,

@@ -71,7 +71,7 @@ def yards(draw: st.DrawFn, number: int, days: int, spare_place: int) -> Yard:
     ready = draw(rarely(1, 0))
     moved = draw(rarely(True, False))
     unsettled = draw(rarely(draw(st.lists(st.integers(0, 2 * days), max_size=2)), ()))
-    return replace(
+    made = replace(
         a_yard(number, colonies=colonies, boxes=boxes, days=days),
         sites=((0, number), (days // 2, spare_place)) if moved else ((0, number),),
         box=draw(st.sampled_from(("medium", "medium", "deep"))),
@@ -93,6 +93,19 @@ def yards(draw: st.DrawFn, number: int, days: int, spare_place: int) -> Yard:
         unsettled_spans=tuple(Span(h * 720 + 240, h * 720 + 700) for h in sorted(set(unsettled))),
         strips_shut_days=tuple(draw(rarely((0, 1), ()))),
         strips=draw(st.sampled_from(("", "", "", "other", "double"))),
+    )
+    return two_ways(draw, made)
+
+
+def two_ways(draw: st.DrawFn, yard: Yard) -> Yard:
+    """The yard, now and then with another way of clearing, or with boards on already."""
+    other = draw(st.sampled_from((None, None, Clearing.BRUSH, Clearing.BLOWER)))
+    lain = draw(st.sampled_from((None, None, None, -1, -1_000, -4_000)))
+    boarded = yard.clearing is Clearing.BOARDS
+    return replace(
+        yard,
+        clearing_else=None if yard.clearing in {other, Clearing.WARM_BOARD} else other,
+        boards_on_min=lain if boarded and yard.boxes else None,
     )
 
 

@@ -9,7 +9,7 @@ from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Access, Clearing, Health, Yard
 from tests.outfits import a_yard, an_outfit
-from tests.season.any_outfit import rarely, spans
+from tests.season.any_outfit import rarely, spans, two_ways
 from tests.season.tiny import ANN, EVEN_FEED, tiny
 
 
@@ -19,7 +19,7 @@ def tiny_yards(draw: st.DrawFn, number: int, days: int) -> Yard:
     colonies = draw(st.integers(2, 5))
     night = draw(st.integers(0, days - 1))
     opens, closes = draw(rarely((600, 840), (0, 1440)))
-    return replace(
+    made = replace(
         a_yard(number, colonies=colonies, boxes=draw(st.integers(0, 8)), days=days),
         clearing=draw(st.sampled_from((Clearing.BRUSH, Clearing.BRUSH, Clearing.BOARDS))),
         stores_g=draw(st.sampled_from((None, 3_000, 8_000))),
@@ -33,6 +33,7 @@ def tiny_yards(draw: st.DrawFn, number: int, days: int) -> Yard:
         strips_shut_days=draw(rarely((0,), ())),
         strips=draw(st.sampled_from(("", "", "other"))),
     )
+    return two_ways(draw, made)
 
 
 @st.composite

@@ -76,25 +76,43 @@ def _orders(outfit: Outfit, yard: Yard, most_lots: int) -> Iterator[list[Action]
 
 
 def _take_offs(yard: Yard, off: tuple[int, ...]) -> Iterator[list[Action]]:
-    """Take-offs of so many colonies each; under boards, all put on before, or lot by lot."""
+    """Take-offs of so many colonies each, every lot by the usual way or the other one."""
+    others = (None, yard.clearing_else) if yard.clearing_else and yard.boxes else (None,)
+    for ways in itertools.product(others, repeat=len(off)):
+        yield from _take_offs_by(yard, off, ways)
+
+
+def _take_offs_by(
+    yard: Yard, off: tuple[int, ...], ways: Sequence[Clearing | None]
+) -> Iterator[list[Action]]:
+    """Take-offs by these ways; under boards, all put on before, or lot by lot."""
     boards, acts, done = yard.clearing is Clearing.BOARDS and yard.boxes > 0, [], 0
-    for n in off:
+    for n, way in zip(off, ways, strict=True):
         boxes, brood = (
             up((done + n) * whole, yard.colonies) - up(done * whole, yard.colonies)
             for whole in (yard.boxes, yard.brood_boxes_off)
         )
         acts.append(
-            Action(Job.TAKE_OFF, n, boxes=boxes, brood_boxes=brood, boards_off=n if boards else 0)
+            Action(
+                Job.TAKE_OFF,
+                n,
+                boxes=boxes,
+                brood_boxes=brood,
+                boards_off=n if boards and way is None else 0,
+                way=way,
+            )
         )
         done += n
-    if not boards:
+    usual = [act for act in acts if act.way is None]
+    if not boards or yard.boards_on_min is not None or not usual:
         yield acts
         return
-    on = [Action(Job.BOARDS, act.colonies, pieces=act.colonies) for act in acts]
-    if off:
-        yield [Action(Job.BOARDS, yard.colonies, pieces=yard.colonies), *acts]
+    count = sum(act.colonies for act in usual)
+    yield [Action(Job.BOARDS, count, pieces=count), *acts]
     if len(off) > 1:
-        yield [act for pair in zip(on, acts, strict=True) for act in pair]
+        on = ([Action(Job.BOARDS, act.colonies, pieces=act.colonies)] if act.way is None else []
+              for act in acts)  # fmt: skip
+        yield [one for lot, act in zip(on, acts, strict=True) for one in (*lot, act)]
 
 
 def _feed(outfit: Outfit, yard: Yard, number: int, n: int) -> Action:
@@ -153,12 +171,12 @@ def _boards_same_day(dated: Sequence[tuple[int, Visit]]) -> bool:
     """Tell whether a colony would come off on the day its board went on."""
     on = [
         day for day, v in dated for a in v.actions if a.job is Job.BOARDS for _ in range(a.colonies)
-    ]
+    ]  # none where boards lie already
     off = [
         day
         for day, v in dated
         for a in v.actions
-        if a.job is Job.TAKE_OFF
+        if a.job is Job.TAKE_OFF and a.way is None
         for _ in range(a.colonies)
     ]
     return any(a >= b for a, b in zip(on, off, strict=False))

@@ -141,7 +141,9 @@ def long_board_days(plan: Plan) -> int:
     for yard in plan.outfit.yards:
         calls = [c for s in plan.shifts for t in s.trips for c in t.calls if c.yard == yard.id]
         calls.sort(key=lambda c: c.start_min)
-        on = [
+        lain = yard.boards_on_min
+        on = [] if lain is None else [lain] * yard.colonies
+        on += [
             c.end_min
             for c in calls
             for a in c.actions
@@ -152,7 +154,7 @@ def long_board_days(plan: Plan) -> int:
             c.start_min
             for c in calls
             for a in c.actions
-            if a.job is Job.TAKE_OFF
+            if a.job is Job.TAKE_OFF and a.way is None
             for _ in range(a.colonies)
         ]
         best = plan.outfit.rules.board_best_min

@@ -87,8 +87,9 @@ def person_seconds(outfit: Outfit, visit: Visit) -> int:
             act.pieces * pace.block_s if act.job is Job.BLOCK else act.colonies * each[act.job]
         )
         if act.job is Job.TAKE_OFF:
-            seconds += (act.boxes + act.brood_boxes) * pace.clear_box_s(yard.clearing)
-            if yard.clearing in {Clearing.BOARDS, Clearing.WARM_BOARD}:
+            way = act.way or yard.clearing
+            seconds += (act.boxes + act.brood_boxes) * pace.clear_box_s(way)
+            if way in {Clearing.BOARDS, Clearing.WARM_BOARD}:
                 seconds += up(act.boxes * pace.left_in_permille, 1000) * pace.clear_box_s(
                     Clearing.BRUSH
                 )

@@ -97,6 +97,7 @@ def lots_of(outfit: Outfit) -> int:
     """Split a yard only where it is alone and its chain is short, for there are many ways."""
     yard = outfit.yards[0]
     short = feed_plan(outfit, yard)[0] < 2 and yard.clearing is not Clearing.BOARDS
+    short = short and yard.clearing_else is None
     return 2 if len(outfit.yards) == 1 and short else 1
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from runplanner.days import Span
 from runplanner.outfit.bases import Base, HoneyHouse
 from runplanner.outfit.outfit import Deadline, Outfit
-from runplanner.outfit.people import Person
+from runplanner.outfit.people import Pace, Person
 from runplanner.outfit.stores import Feed, Kit, Strips
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Access, Clearing, Health, Yard
@@ -99,6 +99,37 @@ def few_boards() -> Outfit:
 def boards_and_brush() -> Outfit:
     """Boards at one yard, brushing at the next."""
     return tiny([(10, 0), (12, 0)], [four(1, 2, clearing=Clearing.BOARDS), four(2, 2)], 2)
+
+
+def slow_brush(seconds: int) -> Pace:
+    """The pace of all tests, but for brushing a box."""
+    usual = an_outfit().pace
+    return replace(usual, box_s=tuple((dict(usual.box_s) | {Clearing.BRUSH: seconds}).items()))
+
+
+def boards_or_brush() -> Outfit:
+    """Brushing costs no second visit."""
+    yard = four(1, 3, clearing=Clearing.BOARDS, clearing_else=Clearing.BRUSH)
+    return tiny([(10, 0)], [yard], 3)
+
+
+def boards_or_slow_brush() -> Outfit:
+    """Brushing a box takes 40 minutes: a visit with boards costs less."""
+    return replace(boards_or_brush(), pace=slow_brush(2_400))
+
+
+def few_boards_and_brush() -> Outfit:
+    """Two boards for four colonies, and the last day is the second: two of them are brushed."""
+    yard = four(1, 2, boxes=12, clearing=Clearing.BOARDS, clearing_else=Clearing.BRUSH)
+    return replace(
+        few_boards(), yards=(yard,), season=an_outfit(days=2).season, people=an_outfit().people,
+        pace=slow_brush(2_400),
+    )  # fmt: skip
+
+
+def boards_on_already() -> Outfit:
+    """Put on at six in the evening before the campaign."""
+    return tiny([(10, 0)], [four(1, 2, clearing=Clearing.BOARDS, boards_on_min=-360)], 2)
 
 
 def split_over_loads() -> Outfit:
@@ -239,6 +270,10 @@ CASES = (
     Tiny("boards overnight", boards_overnight),
     Tiny("few boards", few_boards, most_lots=2),
     Tiny("boards and brush", boards_and_brush),
+    Tiny("boards or brush", boards_or_brush),
+    Tiny("boards or slow brush", boards_or_slow_brush),
+    Tiny("few boards and brush", few_boards_and_brush, most_lots=2),
+    Tiny("boards on already", boards_on_already),
     Tiny("split over loads", split_over_loads, most_lots=2),
     Tiny("two rounds", two_rounds),
     Tiny(
