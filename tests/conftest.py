@@ -4,6 +4,10 @@ import shutil
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("patient", deadline=None)  # a busy machine is no fault
+settings.load_profile("patient")
 
 ROOT = Path(__file__).parent.parent
 

@@ -176,12 +176,20 @@ def _fetching(plan: Plan) -> Part:
         "A proposal, past the campaign: yards near each other, one person, at the pace at which "
         "the strips went in. The dates bind, the grouping does not."
     )
+    # Common practice, no source.
+    along = tr(
+        "On the same visit lift each hive to judge its stores and write that down, bring in "
+        "feeders that are empty, and put mouse guards on."
+    )
     heads = (
         tr("Done"), tr("Any day from"), tr("to"), tr("Yards in order"), tr("Strips"), tr("Drive"),
         tr("Work"),
     )  # fmt: skip
     return section(
-        tr("Fetch them"), el("p", words), table(heads, [_cells(plan, one) for one in trips])
+        tr("Fetch them"),
+        el("p", words),
+        el("p", along),
+        table(heads, [_cells(plan, one) for one in trips]),
     )
 
 
