@@ -10,7 +10,7 @@ from runplanner.season.finish import tally, written
 from runplanner.season.state import Keeper, State
 from runplanner.season.why_not import _left
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Trip
+from runplanner.trips.stop import Day, Stop, Trip
 from tests.bench.filling import filled
 from tests.bench.jobs import Setting, jobs_on
 from tests.bench.today import Router, Today, Trips, Truck, trucks_out, ways_out
@@ -29,7 +29,23 @@ def campaign_by_days(
     for day in range(days):
         share = max(0.05, (until - time.monotonic()) / (days - day))
         state = _one_day(keeper, state, day, router, setting, share)
-    return keeper, state
+    return keeper, _without_stray_boards(keeper, state)
+
+
+def _without_stray_boards(keeper: Keeper, state: State) -> State:
+    """Put no boards under colonies that are not taken off after all."""
+    stray: set[int] = set()
+    for yard, visits in enumerate(state.visits):
+        if sum(v.stop.boards for v in visits) > sum(v.stop.off for v in visits):
+            stray.add(yard)
+
+    def bare(stop: Stop) -> Stop | None:
+        thin = stop._replace(boards=0) if stop.yard in stray and not stop.off else stop
+        return None if thin == Stop(thin.yard, from_min=thin.from_min) else thin
+
+    whole = {yard for yard in stray if not any(v.stop.off for v in state.visits[yard])}
+    left = keeper.thin(state, bare, whole)
+    return keeper.drop(left, stray - whole) if stray - whole else left
 
 
 def _one_day(

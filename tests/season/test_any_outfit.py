@@ -81,7 +81,7 @@ def assert_sound(plan: Plan) -> None:
     ) == vector(plan.tally)
 
 
-@settings(ANY, max_examples=50)
+@settings(ANY, max_examples=20)
 @given(outfits(), st.integers(0, 4))
 def test_whatever_is_planned_is_sound(outfit: Outfit, rounds: int) -> None:
     """The audit finds nothing, the bound holds, and what is undone is owned up to."""

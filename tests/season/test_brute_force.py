@@ -128,7 +128,7 @@ RANDOM = settings(
 )
 
 
-@settings(RANDOM, max_examples=40)
+@settings(RANDOM, max_examples=12)
 @given(tiny_outfits())
 def test_random_tiny_campaigns_are_planned_as_well_as_can_be(outfit: Outfit) -> None:
     """One yard over three days or two on one, awkward at random."""

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
@@ -116,7 +116,7 @@ def test_planning_again_keeps_what_was_promised() -> None:
     assert (DONE, ()) == (new.tally, audit(new))
 
 
-@ANY
+@settings(ANY, max_examples=10)
 @given(outfits())
 def test_any_outfit_with_few_feeders_passes_the_audit(outfit: Outfit) -> None:
     """Half as many feeders as colonies, on whatever else is drawn."""

@@ -32,7 +32,7 @@ def _work(state: State) -> Counter[tuple[int, int, str]]:
     return done
 
 
-@settings(ANY, max_examples=60)
+@settings(ANY, max_examples=25)
 @given(outfits())
 def test_every_stop_of_the_day_is_kept_and_nothing_else_changes(outfit: Outfit) -> None:
     """What is done day by day is the same afterwards; the state is what its days alone make it."""
@@ -50,7 +50,7 @@ def test_every_stop_of_the_day_is_kept_and_nothing_else_changes(outfit: Outfit) 
             state = new
 
 
-@settings(ANY, max_examples=60)
+@settings(ANY, max_examples=25)
 @given(outfits())
 def test_quick_sums_are_never_above_the_exact_cost(outfit: Outfit) -> None:
     """Waits, breaks and goods come on top; what is driven is never counted too dear."""

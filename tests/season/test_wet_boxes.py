@@ -63,7 +63,7 @@ def test_cover_too_short_takes_a_second_block() -> None:
     assert 2 == len(blocks)
 
 
-@ANY
+@settings(ANY, max_examples=10)
 @given(outfits())
 def test_any_outfit_with_wet_boxes_passes_the_audit(outfit: Outfit) -> None:
     """Every yard's boxes back for a night or two, on whatever else is drawn."""
