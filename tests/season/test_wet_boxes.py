@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hypothesis import given
+from hypothesis import given, settings
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
