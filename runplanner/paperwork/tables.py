@@ -230,7 +230,7 @@ def _undone(plan: Plan) -> list[Row]:
             "job": one.job.value,
             "colonies": one.colonies,
             "stores_kg": one.stores_g / 1000,
-            "why": " ".join(one.why),
+            "why": "; ".join(one.why),
             **(_dear(plan, one) if one.cost_cents else {}),
         }
         for one in plan.undone

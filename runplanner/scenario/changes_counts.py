@@ -39,6 +39,7 @@ NOTHING: Final = dict.fromkeys(
 )
 """What is counted at a stop that was not reached."""
 WET: Final = -1
+_LEFT_OUT: Final = phrase("Leave it out at this stop.")
 Counts = Mapping[str, int]
 
 
@@ -104,7 +105,7 @@ def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     jobs = {one.job for call in trip.calls if call.yard == yard.id for one in call.actions}
     if "way" in counts and Job.TAKE_OFF not in jobs:
         allowed = phrase("a way of clearing at a take-off")
-        raise Refusal(allowed, phrase("Leave it out at this stop."))
+        raise Refusal(allowed, _LEFT_OUT)
     if "way" in counts and off + _boards_under(done, yard) > yard.colonies:
         cure = phrase(
             "Where boards had not gone on, count that visit first; else leave the way out."
@@ -245,6 +246,8 @@ def _strips(
 def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
     """Return the wet boxes put up or collected; none is a job not done."""
     found = []
+    if counts.get("wet") and not {Job.WET_DOWN, Job.WET_UP} & planned.keys():
+        raise Refusal(phrase("no wet boxes: none go up or come down here"), _LEFT_OUT)
     for job in (Job.WET_DOWN, Job.WET_UP):
         action = planned.get(job)
         if action is None:
@@ -261,6 +264,10 @@ def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
 
 def _feeders_off(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
     action = planned.get(Job.FEEDERS)
+    if action is None and counts.get("feeders"):
+        raise Refusal(
+            phrase("no feeders: those that come off are counted, and none do here"), _LEFT_OUT
+        )
     if action is None:
         return None
     off = counts.get("feeders", action.feeders_off)

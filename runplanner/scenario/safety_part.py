@@ -6,20 +6,19 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety
 from runplanner.phrase import phrase
 from runplanner.scenario import measures
-from runplanner.scenario.faults import Refusal
 from runplanner.scenario.figures import Whole
 from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.quantities import share
+from runplanner.scenario.quantities import Measure
 
 LEAST_PERMILLE: Final = 500
-MOST_PERMILLE: Final = 999
+_LOAD: Final = Measure(phrase("a share"), "permille", "50 %", "99.9 %", "95 %")
 
 
 def read_safety(file: OutfitFile, outfit: Outfit) -> Safety:
     """Return what ``[safety]`` asks for; silent, it asks for heavy boxes alone."""
     fields = file.section("safety")
     safety = Safety(
-        load_permille=fields.read("load", _load, LEAST_PERMILLE),
+        load_permille=fields.read("load", _LOAD, LEAST_PERMILLE),
         slack_min=fields.read("slack", measures.WORK_MIN, 0),
         spare_days=fields.read("spare_days", Whole(0, 30), 0),
     )
@@ -35,12 +34,3 @@ def read_safety(file: OutfitFile, outfit: Outfit) -> Safety:
             "spare_days", phrase("fewer than the season's {n_days} days", n_days=n_days), cure
         )
     return safety
-
-
-def _load(said: object) -> int:
-    permille = share(said)
-    if not LEAST_PERMILLE <= permille <= MOST_PERMILLE:
-        raise Refusal(
-            phrase("a share from 50 % to 99.9 %, such as 95 %"), phrase("50 % is the guess itself.")
-        )
-    return permille

@@ -38,7 +38,7 @@ class StripKinds:
         also: Further kinds.
         names: Id of each kind by what it is called, folded; the usual one by its substance.
         limits: The air temperatures each kind may be used in, by id.
-        sure: False while a kind is at fault: then no yard's name for one is refused.
+        sure: False while what a kind is called is at fault: then no yard's name for one is refused.
     """
 
     usual: Strips
@@ -72,10 +72,12 @@ class StripKinds:
 def read_strips(file: OutfitFile) -> StripKinds:
     """Return the usual strips and those beside them."""
     fields = file.section("strips")
-    usual, limits = _kind(fields)
-    names, by_id = {usual.substance: ""}, {"": limits}
-    sure, found = fields.clean, [usual]
+    substance = _substance(fields)
+    sure = fields.clean
+    usual, limits = _kind(fields, substance)
+    names, by_id, found = {usual.substance: ""}, {"": limits}, [usual]
     entries = file.entries(ALSO)
+    sure = sure and (bool(entries) or not file.top.has(ALSO))
     if len(entries) > MOST_KINDS:
         file.top.fault(
             ALSO,
@@ -84,17 +86,21 @@ def read_strips(file: OutfitFile) -> StripKinds:
             said=phrase("{number} kinds", number=len(entries)),
         )
     for one in entries:
-        kind, limits = _kind(one)
-        called = one.optional("name", name) or kind.substance
-        if called.casefold() in names and (one.clean or one.has("name")):
+        substance = _substance(one)
+        called = one.optional("name", name) or substance
+        named = one.clean
+        kind, limits = _kind(one, substance)
+        if called.casefold() in names and (named or one.has("name")):
             cure = phrase("Give it a name of its own, for the yards to say.")
             one.fault("name", phrase("each name once"), cure, said=called)
-        kind = replace(_stocked(one, kind, found), id=slug(called, list(by_id), "strips"))
+        kind = replace(
+            _stocked(one, kind, found if named else []), id=slug(called, list(by_id), "strips")
+        )
         names.setdefault(called.casefold(), kind.id)
         names.setdefault(kind.id, kind.id)
         by_id[kind.id] = limits
         found.append(kind)
-        sure = sure and one.clean
+        sure = sure and named
     return StripKinds(usual, tuple(found[1:]), names, by_id, sure)
 
 
@@ -139,9 +145,12 @@ def _or(fields: Fields, key: str, parse: Callable[[object], int], shown: str) ->
     return None
 
 
-def _kind(fields: Fields) -> tuple[Strips, Treatment]:
+def _substance(fields: Fields) -> str:
+    return fields.read("substance", name, "amitraz").casefold()
+
+
+def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     """Return strips and the air they may be used in; the stock of further kinds is read later."""
-    substance = fields.read("substance", name, "amitraz").casefold()
     known = STRIPS.get(substance) or Treatment(
         substance, None, None, None, None, None, False, 0, 0, (), ()
     )

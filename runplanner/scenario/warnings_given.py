@@ -32,6 +32,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
     """Return every warning, most pressing first."""
     return [
         *_boards(outfit, yards),
+        *_feeders(outfit, yards),
         *_no_day(outfit, yards),
         *_rounds(outfit, yards),
         *_hands(outfit, yards),
@@ -74,6 +75,30 @@ def _boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
             owned=owned,
             short=_listed(short),
         )
+
+
+def _feeders(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn where feeders that go from yard to yard are fewer than one yard's colonies."""
+    owned = outfit.kit.feeders_owned
+    short = [
+        one.yard.name for one in yards
+        if owned is not None and one.due.take_off and one.due.rounds and one.yard.colonies > owned
+    ]  # fmt: skip
+    if not short:
+        return
+    if not owned:
+        yield phrase(
+            "No feeders at all ({key} = 0), so nothing can be fed: {short}. Leave the line out "
+            "where each hive has one.",
+            key="feeders",
+            short=_listed(short),
+        )
+        return
+    yield phrase(
+        "More colonies than feeders ({owned}), fed in parts: {short}.",
+        owned=owned,
+        short=_listed(short),
+    )
 
 
 def _no_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:

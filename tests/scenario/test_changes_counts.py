@@ -292,3 +292,13 @@ def test_feeders_fetched_are_counted() -> None:
     assert ([], 0) == told("Yard 1: nothing")
     with pytest.raises(ScenarioError):
         told("Yard 1: 11 feeders")
+
+
+@pytest.mark.parametrize("said", ["10 colonies 3 feeders", "10 colonies 3 wet boxes"])
+def test_what_a_stop_does_not_do_is_not_counted_there(said: str) -> None:
+    """At a stop that fetches no feeders and no wet boxes such a count would be lost: refused."""
+    with pytest.raises(ScenarioError) as caught:
+        counted(BOTH, f"Fernbank: {said}")
+
+    (fault,) = caught.value.faults
+    assert "Leave it out at this stop." in fault.cure

@@ -121,6 +121,19 @@ def test_warnings_of_yards(change: dict[str, object], words: str) -> None:
     assert words not in warned(plain)
 
 
+@pytest.mark.parametrize(
+    ("owned", "words"),
+    [(0, "No feeders at all (feeders = 0)"), (9, "More colonies than feeders (9)"), (10, "")],
+)
+def test_warnings_of_feeders(owned: int, words: str) -> None:
+    """Ten colonies: none at all, one too few, enough."""
+    outfit = an_outfit(yards=[a_yard(1, colonies=10)], spots=[(5, 0)])
+    said = warned(replace(outfit, kit=replace(outfit.kit, feeders_owned=owned)))
+
+    assert words in said
+    assert bool(words) is ("feeders" in said)
+
+
 def test_warnings_of_the_outfit() -> None:
     """Too slow a honey house, too little sugar, a tank too heavy when full."""
     outfit = an_outfit()

@@ -80,6 +80,14 @@ def test_slips_are_told(tmp_path: Path, line: str, field: str, said: str) -> Non
     assert fault.cure
 
 
+@pytest.mark.parametrize("load", ["120 %", "100 %", "40 %", "-1 %"])
+def test_a_load_out_of_range_is_told_the_range_that_holds(tmp_path: Path, load: str) -> None:
+    """However far off it is, 50 to 99.9 % may stand there."""
+    fault = only(faults(tmp_path, f'[safety]\nload = "{load}"\n'))
+
+    assert "a share from 50 % to 99.9 %, such as 95 %" == fault.allowed
+
+
 def test_slips_are_told_together(tmp_path: Path) -> None:
     """All three at once."""
     text = '[safety]\nload = "5 %"\nslack = "x"\nspare_days = 99\n'

@@ -174,6 +174,29 @@ def test_a_kind_at_fault_does_not_blame_the_yards(tmp_path: Path) -> None:
     assert "substance" == only(faults(tmp_path, text, yards=yards("", "pds"))).field
 
 
+def test_a_yard_names_no_kind_though_another_line_of_one_is_wrong(tmp_path: Path) -> None:
+    """The stock says nothing about names: the yard's slip is told with it."""
+    text = '[[strips_also]]\nname = "pads"\nsubstance = "thymol"\nstock = "x"\n'
+
+    assert ["stock", "strips"] == [
+        fault.field for fault in faults(tmp_path, text, yards=yards("pads", "pds"))
+    ]
+
+
+def test_a_kind_without_a_substance_is_no_second_kind_of_the_usual_one(tmp_path: Path) -> None:
+    """Its stock and price are its own, once the substance is there."""
+    text = '[[strips_also]]\nname = "pads"\nstock = 30\nprice = 2\n'
+
+    assert "substance" == only(faults(tmp_path, text, yards=yards("", "pads"))).field
+
+
+def test_a_single_table_does_not_blame_the_yards(tmp_path: Path) -> None:
+    """One pair of brackets too few is the one fault."""
+    text = '[strips_also]\nname = "pads"\nsubstance = "thymol"\n'
+
+    assert "strips_also" == only(faults(tmp_path, text, yards=yards("", "pads"))).field
+
+
 def test_not_too_many_kinds(tmp_path: Path) -> None:
     """Twelve beside the usual one."""
     entry = '[[strips_also]]\nname = "k{}"\nsubstance = "thymol"\n'
