@@ -69,7 +69,7 @@ def trace_words(sheet: Trace) -> Iterator[str]:
     for one in sheet.visits:
         state = tr("driven") if one.driven else tr("planned")
         who = f"{one.vehicles}; {one.crew}; {state}"
-        yield f"  {one.when} {one.trip} ({who}): {one.work}; {one.kit}"
+        yield f"  {one.when} {one.trip} ({who}): {'; '.join(filter(None, (one.work, one.kit)))}"
     for lot in sheet.boxes:
         boxes = count(lot.boxes, "box", "boxes")
         yield "  " + tr(

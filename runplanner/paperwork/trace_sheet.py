@@ -7,8 +7,8 @@ from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.traced import Contact, Trace
 
 CAUTION = mark(
-    "What a plan knows: trucks, people, boards, boxes, containers. It does not know of drift, "
-    "robbing, swarms, or frames moved by hand."
+    "What a plan knows: trucks, people, boards, feeders, boxes, containers. It does not know of "
+    "drift, robbing, swarms, or frames moved by hand."
 )
 REPORT = mark(
     "Report a suspected notifiable disease before anything else; nothing leaves the yard."

@@ -1,6 +1,6 @@
 """What a yard had contact with: visits, boxes, kit, and other yards before and after.
 
-A plan knows trucks, people, boards, boxes and containers; it does not know of drift,
+A plan knows trucks, people, boards, feeders, boxes and containers; it does not know of drift,
 robbing, swarms or what is moved by hand, so the list is where to look first, not all there is.
 """
 
@@ -215,4 +215,7 @@ def _ways(plan: Plan, first: Stop, then: Stop) -> list[str]:
     boards_back = any(action.boards_off for action in first.call.actions)
     if boards_back and any(action.job is Job.BOARDS for action in then.call.actions):
         found.append(tr("boards"))
+    feeders_back = any(action.feeders_off for action in first.call.actions)
+    if feeders_back and any(action.feeders for action in then.call.actions):
+        found.append(tr("feeders"))
     return found

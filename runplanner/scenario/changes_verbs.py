@@ -207,6 +207,15 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
     line.take("at", "in", "on")
     yard = a_yard(line, draft, draft.outfit.yards)
     off = off_by(draft, yard.id, Job.TAKE_OFF)
+    if left and off >= yard.colonies:
+        return draft.noted(
+            phrase(
+                "{name}: all its colonies are off, so no visit fetches the {left} boxes left; "
+                "fetch them, or count its take-off with fewer colonies",
+                name=yard.name,
+                left=left,
+            )
+        )
     return draft.with_yard(yards.with_boxes_left(yard, off, left))
 
 

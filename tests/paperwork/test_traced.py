@@ -4,9 +4,12 @@ from dataclasses import replace
 
 import pytest
 
+from runplanner.daybook.trip import Trip
 from runplanner.paperwork.trace_sheet import REPORT, trace_page
 from runplanner.paperwork.traced import trace
 from runplanner.season.replan_season import replan_season
+from tests.audit.feeder_plan import feeders_fetched
+from tests.outfits import a_yard
 from tests.paperwork.plans import HOSTILE
 from tests.running import running_outfit, running_plan
 
@@ -70,6 +73,27 @@ def test_boards_that_go_on_elsewhere_are_a_way() -> None:
     ways = next(one.ways for one in sheet.after if one.yard == "Fernbank")
     assert "boards" in ways
     assert "Blue flatdeck + Box trailer" in {one.vehicles for one in sheet.visits}
+
+
+def test_feeders_that_go_on_elsewhere_are_a_way() -> None:
+    """Fetched from yard 1 on day 5; left at yard 2 on day 7 by others they are the only link."""
+    plan = feeders_fetched()
+    feed = plan.shifts[1]
+    calls = tuple(
+        replace(
+            call, yard=call.yard.replace("1", "2"), start_min=call.start_min + 8640,
+            end_min=call.end_min + 8640,
+        )
+        for call in feed.trips[0].calls
+    )  # fmt: skip
+    late = replace(feed, day=7, truck="other", crew=("caro",), trips=(Trip("late", calls, ()),))
+    outfit = replace(plan.outfit, yards=(*plan.outfit.yards, a_yard(2)))
+    plan = replace(plan, outfit=outfit, shifts=(*plan.shifts, late))
+
+    (after,) = trace(plan, outfit.yards[0]).after
+    (before,) = trace(plan, outfit.yards[1]).before
+    assert ("Yard 2", ("feeders",)) == (after.yard, tuple(after.ways))
+    assert ("Yard 1", ("feeders",)) == (before.yard, tuple(before.ways))
 
 
 def test_same_truck_later_that_day_and_the_trailer() -> None:

@@ -247,8 +247,9 @@ def test_boxes_left_after_a_part_is_off() -> None:
     ).outfit.yard("fernbank")
 
     assert 12 == yard.boxes - -(-6 * yard.boxes // 10)
-    done = put_in("boxes left 12 Fernbank", now=at(5200)).outfit.yard("fernbank")
-    assert 15 == done.boxes
+    facts = put_in("boxes left 12 Fernbank", now=at(5200))
+    assert 15 == facts.outfit.yard("fernbank").boxes
+    assert "no visit fetches the 12 boxes left" in str(facts.notes[-1])
 
 
 @pytest.mark.parametrize(
