@@ -39,6 +39,9 @@ NOTHING: Final = dict.fromkeys(
 )
 """What is counted at a stop that was not reached."""
 WET: Final = -1
+_ONCE: Final = {
+    "strips": {Job.STRIPS}, "feeders": {Job.FEEDERS}, "wet": {Job.WET_DOWN, Job.WET_UP},
+}  # fmt: skip
 _LEFT_OUT: Final = phrase("Leave it out at this stop.")
 Counts = Mapping[str, int]
 
@@ -87,8 +90,10 @@ def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     Raises:
         Refusal: When more is said to be done than there was to do.
     """
+    here = [call for call in trip.calls if call.yard == yard.id]
+    shared = iter(shared_out(here, counts))
     calls = tuple(
-        replace(call, actions=_done(draft.outfit, yard, call, counts))
+        replace(call, actions=_done(draft.outfit, yard, call, next(shared)))
         if call.yard == yard.id
         else call
         for call in trip.calls
@@ -120,6 +125,30 @@ def _boards_under(draft: Draft, yard: Yard) -> int:
     lain = yard.colonies if yard.boards_on_min is not None else 0
     on = sum(action.pieces for action in done if action.job is Job.BOARDS)
     return lain + on - sum(action.boards_off for action in done)
+
+
+def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:
+    """Return the counts of each call of one trip at one yard, which are told in one sum.
+
+    Strips, feeders and wet boxes count where they were planned, else at the first call: strips
+    told once are not hung twice. Blocks go by what each call was to give, the rest to the last.
+    """
+    shared = [dict(counts) for _ in calls]
+    for word, jobs in _ONCE.items():
+        doing = [jobs & {action.job for action in call.actions} for call in calls]
+        for number, (mine, does) in enumerate(zip(shared, doing, strict=True)):
+            if word in mine and not does and (any(doing) or number):
+                del mine[word]
+    giving = [
+        (mine, sum(action.pieces for action in call.actions if action.job is Job.BLOCK))
+        for mine, call in zip(shared, calls, strict=True)
+    ]
+    left = counts.get("blocks", 0)
+    for mine, planned in giving[:-1] if left else ():
+        mine["blocks"] = min(planned, left)
+        left -= mine["blocks"]
+        giving[-1][0]["blocks"] = left
+    return shared
 
 
 def _with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:

@@ -11,6 +11,7 @@ from runplanner.errors import ScenarioError
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Clearing
 from runplanner.scenario.changes import Changed
+from runplanner.scenario.changes_counts import shared_out
 from tests.audit.feeder_plan import feeders_fetched
 from tests.running import at, put_in, running_plan
 
@@ -303,3 +304,26 @@ def test_what_a_stop_does_not_do_is_not_counted_there(said: str) -> None:
 
     (fault,) = caught.value.faults
     assert "Leave it out at this stop." in fault.cure
+
+
+def test_two_calls_of_a_trip_at_one_yard_share_what_is_told() -> None:
+    """20 blocks and the strips told once: ten blocks at each call, strips at the first alone."""
+    call = next(
+        one
+        for shift in running_plan().shifts
+        for trip in shift.trips
+        if trip.id == BOTH
+        for one in trip.calls
+        if one.yard == "fernbank"
+    )
+    block = Action(Job.BLOCK, 10, pieces=10)
+    first = replace(call, actions=(block, Action(Job.STRIPS, 10, pieces=20)))
+    second = replace(call, actions=(block,))
+
+    assert [{"blocks": 10, "strips": 1}, {"blocks": 10}] == shared_out(
+        [first, second], {"blocks": 20, "strips": 1}
+    )
+    assert [{"blocks": 10}, {"blocks": 2, "strips": 1}] == shared_out(
+        [second, first], {"blocks": 12, "strips": 1}
+    )
+    assert [{"feeders": 3}, {}] == shared_out([first, second], {"feeders": 3})
