@@ -5,7 +5,7 @@ from runplanner.phrase import phrase
 from runplanner.season.day_flow import day_bound, suits
 from runplanner.season.day_rows import DayRows
 from runplanner.season.flow import SMALL, Flow, Group
-from runplanner.season.lanes import Arc
+from runplanner.season.lanes import grown
 from runplanner.trips.ground import Ground
 
 KIND = phrase("every plan that leaves no more undone in any part")
@@ -86,29 +86,13 @@ def _cut(flow: Flow, cuts: int, seen: set[Group]) -> bool:
 
 
 def _short(flow: Flow) -> list[Group]:
-    """Grow a group from every yard along its strongest flows; keep those short of trips."""
+    """Return groups of yards that too few trips enter, the shortest of them first."""
     total = flow.into()
     found: dict[Group, float] = {}
-    for start in range(flow.n):
-        _grow(flow, start, total, found)
+    for group in grown(total, flow.n):
+        into = sum(value for (a, b), value in total.items() if b in group and a not in group)
+        short = flow.trips_into(group) - into
+        if short > SHORT:
+            found[group] = short
     ranked = sorted(found, key=lambda group: (-found[group], group))
     return ranked[: max(10, flow.n // 2)]
-
-
-def _grow(flow: Flow, start: int, total: dict[Arc, float], found: dict[Group, float]) -> None:
-    group = {start}
-    while len(group) < flow.n:
-        into = sum(value for (a, b), value in total.items() if b in group and a not in group)
-        key = tuple(sorted(group))
-        short = flow.trips_into(key) - into
-        if short > SHORT:
-            found[key] = max(found.get(key, 0.0), short)
-        pull: dict[int, float] = {}
-        for (a, b), value in total.items():
-            if a in group and b not in group and b < flow.n:
-                pull[b] = pull.get(b, 0.0) + value
-            if b in group and a not in group and a < flow.n:
-                pull[a] = pull.get(a, 0.0) + value
-        if not pull:
-            return
-        group.add(max(sorted(pull), key=lambda yard: pull[yard]))

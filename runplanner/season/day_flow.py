@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from runplanner.season.day_jobs import jobs_of
-from runplanner.season.lanes import Arc, Way, arcs_of, home_extra, ways
+from runplanner.season.lanes import Arc, Way, arcs_of, grown, home_extra, ways
 from runplanner.season.owed import parts_of
 from runplanner.season.rows import Rows, Term
 from runplanner.trips.ground import Ground
@@ -163,11 +163,11 @@ class DayFlow(Rows):
         total: Flows = {}
         for day, flows in enumerate(used):
             shares = [of_job.get(day, 0.0) for of_job in done]
-            for group in _groups(flows, self.n):
+            for group in grown(flows, self.n):
                 cuts |= self._day_cuts(day, group, _entered(flows, group), shares)
             for arc, value in flows.items():
                 total[arc] = total.get(arc, 0.0) + value
-        for group in _groups(total, self.n):
+        for group in grown(total, self.n):
             cuts |= self._rounded_cut(group, _entered(total, group))
         fresh = cuts.keys() - seen
         seen |= fresh
@@ -251,23 +251,3 @@ def _flows(drives: dict[Arc, list[Any]]) -> Flows:
 
 def _entered(flows: Flows, inside: Group) -> float:
     return sum(value for (a, b), value in flows.items() if b in inside and a not in inside)
-
-
-def _groups(flows: Flows, n: int) -> list[Group]:
-    """Return groups of yards grown from every yard in use along its strongest drives."""
-    yards = sorted({b for _, b in flows if b < n})
-    found: set[Group] = set()
-    for start in yards:
-        group = {start}
-        while True:
-            found.add(tuple(sorted(group)))
-            pull: dict[int, float] = {}
-            for (a, b), value in flows.items():
-                if a in group and b not in group and b < n:
-                    pull[b] = pull.get(b, 0.0) + value
-                if b in group and a not in group and a < n:
-                    pull[a] = pull.get(a, 0.0) + value
-            if not pull:
-                break
-            group.add(max(sorted(pull), key=lambda yard: pull[yard]))
-    return sorted(found)

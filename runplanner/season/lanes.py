@@ -100,3 +100,23 @@ def near_arcs(arcs: dict[Arc, tuple[float, float]], n: int) -> list[Arc]:
             (b, a) for _, b in mine[:NEAREST] if (b, a) in arcs
         }
     return sorted(chosen)
+
+
+def grown(flows: dict[Arc, float], n: int) -> list[tuple[int, ...]]:
+    """Return groups of yards grown from every yard in use along its strongest drives."""
+    yards = sorted({b for _, b in flows if b < n})
+    found: set[tuple[int, ...]] = set()
+    for start in yards:
+        group = {start}
+        while True:
+            found.add(tuple(sorted(group)))
+            pull: dict[int, float] = {}
+            for (a, b), value in flows.items():
+                if a in group and b not in group and b < n:
+                    pull[b] = pull.get(b, 0.0) + value
+                if b in group and a not in group and a < n:
+                    pull[a] = pull.get(a, 0.0) + value
+            if not pull:
+                break
+            group.add(max(sorted(pull), key=lambda yard: pull[yard]))
+    return sorted(found)
