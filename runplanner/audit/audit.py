@@ -30,6 +30,7 @@ from runplanner.audit import (
 from runplanner.audit.book import Book, open_book
 from runplanner.audit.findings import Breach, Breaches, Finding
 from runplanner.daybook.plan import Plan
+from runplanner.phrase import phrase
 
 
 class SenseRule(NamedTuple):
@@ -237,7 +238,7 @@ SUMS = (
 
 BOOK = (*HOURS, *LOADS, *WINDOWS, *CHAIN, *WET, *STOCKS, *HONEY_HOUSE, *SUMS)
 
-REWRITTEN = "driven"
+REWRITTEN = phrase("driven")
 
 RULES: dict[str, str] = {
     REWRITTEN: "A plan made again leaves alone what was driven, spun and mixed.",

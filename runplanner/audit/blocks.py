@@ -2,11 +2,12 @@
 
 from runplanner.audit.book import Book
 from runplanner.audit.chain import breach_at
-from runplanner.audit.findings import Breach, Breaches
+from runplanner.audit.findings import Breach, Breaches, figure
 from runplanner.audit.lots import Lot, colonies_in, lots
 from runplanner.audit.need import need_of
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import joined, phrase
 
 
 def blocks_at_take_off(book: Book) -> Breaches:
@@ -23,16 +24,22 @@ def blocks_at_take_off(book: Book) -> Breaches:
             least, most = _wanted(book, yard, turn)
             trip = book.visits[yard.id][turn].trip.id
             if not least <= count <= most:
-                allowed = str(least) if least == most else f"{least} .. {most}"
-                yield Breach(f"blocks to {count} colonies", allowed, trip, yard.id)
+                allowed = figure(least) if least == most else joined(" .. ", least, most)
+                yield Breach(
+                    phrase("blocks to {count} colonies", count=count), allowed, trip, yard.id
+                )
             yield from _pieces(given, book.outfit.rules.blocks)
 
 
 def _pieces(given: list[Lot], each: int) -> Breaches:
     for lot in given:
         if lot.action.pieces != lot.colonies * each:
-            said = f"{lot.action.pieces} blocks for {lot.colonies} colonies"
-            yield breach_at(lot, said, f"{each} each")
+            said = phrase(
+                "{pieces} blocks for {colonies} colonies",
+                pieces=lot.action.pieces,
+                colonies=lot.colonies,
+            )
+            yield breach_at(lot, said, phrase("{each} each", each=each))
 
 
 def _wanted(book: Book, yard: Yard, turn: int) -> tuple[int, int]:
@@ -69,8 +76,12 @@ def _further(book: Book, yard: Yard, lot: Lot) -> Breaches:
     gone = colonies_in([each for each in off if each.turn < lot.turn])
     served = colonies_in([each for each in fed if each.turn < lot.turn])
     if len(lot.stop.call.actions) > 1:
-        yield breach_at(lot, "further blocks along with other jobs", "a visit for blocks alone")
+        yield breach_at(
+            lot, phrase("further blocks along with other jobs"), phrase("a visit for blocks alone")
+        )
     if lot.colonies > max(0, gone - served):
-        allowed = f"the {max(0, gone - served)} off and not yet fed"
-        yield breach_at(lot, f"further blocks to {lot.colonies} colonies", allowed)
+        allowed = phrase("the {colonies} off and not yet fed", colonies=max(0, gone - served))
+        yield breach_at(
+            lot, phrase("further blocks to {colonies} colonies", colonies=lot.colonies), allowed
+        )
     yield from _pieces([lot], 1)

@@ -1,7 +1,7 @@
 """The chain of a yard: boards, take-off, feed and strips in their order and amounts."""
 
 from runplanner.audit.book import Book
-from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.findings import Breach, Breaches, any_of, figure, when, word
 from runplanner.audit.lots import (
     Lot,
     boards_lain,
@@ -18,9 +18,10 @@ from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Yard
+from runplanner.phrase import Phrase, phrase
 
 
-def breach_at(lot: Lot, said: str, allowed: str) -> Breach:
+def breach_at(lot: Lot, said: Phrase, allowed: Phrase) -> Breach:
     """Return a breach at the stop of ``lot``."""
     return Breach(said, allowed, lot.stop.trip.id, lot.stop.call.yard)
 
@@ -34,7 +35,11 @@ def colony_counts(book: Book) -> Breaches:
                 for lot in lots(book, yard.id, job, number):
                     done += lot.colonies
                     if done > yard.colonies:
-                        yield breach_at(lot, f"{job} to {done} colonies", f"{yard.colonies}")
+                        yield breach_at(
+                            lot,
+                            phrase("{job} to {done} colonies", job=word(job), done=done),
+                            figure(yard.colonies),
+                        )
 
 
 def box_shares(book: Book) -> Breaches:
@@ -44,13 +49,19 @@ def box_shares(book: Book) -> Breaches:
         for lot in lots(book, yard.id, Job.TAKE_OFF):
             after = done + lot.colonies
             for name, total, taken in (
-                ("honey boxes", yard.boxes, lot.action.boxes),
-                ("brood boxes", yard.brood_boxes_off, lot.action.brood_boxes),
+                (phrase("honey boxes"), yard.boxes, lot.action.boxes),
+                (phrase("brood boxes"), yard.brood_boxes_off, lot.action.brood_boxes),
             ):
                 right = _share(yard, total, after) - _share(yard, total, done)
                 if taken != right:
-                    said = f"{taken} {name} off colonies {done + 1} to {after}"
-                    yield breach_at(lot, said, str(right))
+                    said = phrase(
+                        "{taken} {name} off colonies {first} to {after}",
+                        taken=taken,
+                        name=name,
+                        first=done + 1,
+                        after=after,
+                    )
+                    yield breach_at(lot, said, figure(right))
             done = after
 
 
@@ -63,8 +74,16 @@ def ready_days(book: Book) -> Breaches:
     for yard in book.yards.values():
         for lot in lots(book, yard.id, Job.TAKE_OFF):
             if not yard.ready_from_day <= lot.stop.shift.day <= yard.finish_by_day:
-                said = f"take-off on day {lot.stop.shift.day}"
-                yield breach_at(lot, said, f"day {yard.ready_from_day} .. {yard.finish_by_day}")
+                said = phrase("take-off on day {day}", day=lot.stop.shift.day)
+                yield breach_at(
+                    lot,
+                    said,
+                    phrase(
+                        "day {first} .. {last}",
+                        first=yard.ready_from_day,
+                        last=yard.finish_by_day,
+                    ),
+                )
 
 
 def take_off_deadline(book: Book) -> Breaches:
@@ -87,7 +106,9 @@ def _deadline(book: Book, job: Job, by: Deadline) -> Breaches:
         for lot in lots(book, yard_id, job):
             if lot.stop.shift.day > by.day:
                 yield breach_at(
-                    lot, f"{job} on day {lot.stop.shift.day}", f"day {by.day} or before"
+                    lot,
+                    phrase("{job} on day {day}", job=word(job), day=lot.stop.shift.day),
+                    phrase("day {day} or before", day=by.day),
                 )
 
 
@@ -98,13 +119,19 @@ def boards_first(book: Book) -> Breaches:
         off = cleared_as_usual(lots(book, yard.id, Job.TAKE_OFF))
         for count, board, lot in pairs(boards_lain(book, yard.id), off):
             start = lot.stop.call.start_min
-            said = f"{count} colonies come off {when(start)}"
+            said = phrase("{count} colonies come off {start}", count=count, start=when(start))
             if board is None:
-                yield breach_at(lot, f"{said} without boards", "boards put on before")
+                yield breach_at(
+                    lot, phrase("{said} without boards", said=said), phrase("boards put on before")
+                )
             elif board.day >= lot.stop.shift.day:
-                yield breach_at(lot, f"{said}, the day their boards went on", "a night between")
+                yield breach_at(
+                    lot,
+                    phrase("{said}, the day their boards went on", said=said),
+                    phrase("a night between"),
+                )
             elif start - board.end_min < least:
-                allowed = f"{least} min after {when(board.end_min)}"
+                allowed = phrase("{least} min after {end}", least=least, end=when(board.end_min))
                 yield breach_at(lot, said, allowed)
 
 
@@ -124,11 +151,17 @@ def board_counts(book: Book) -> Breaches:
         for lot in lots(book, yard.id, Job.BOARDS):
             right = lot.colonies if under else 0
             if lot.action.pieces != right or not under:
-                yield breach_at(lot, f"{lot.action.pieces} boards put on", str(right))
+                yield breach_at(
+                    lot, phrase("{pieces} boards put on", pieces=lot.action.pieces), figure(right)
+                )
         for lot in lots(book, yard.id, Job.TAKE_OFF):
             right = lot.colonies if under and lot.action.way is None else 0
             if lot.action.boards_off != right:
-                yield breach_at(lot, f"{lot.action.boards_off} boards come back", str(right))
+                yield breach_at(
+                    lot,
+                    phrase("{pieces} boards come back", pieces=lot.action.boards_off),
+                    figure(right),
+                )
 
 
 def boards_left(book: Book) -> Breaches:
@@ -144,7 +177,11 @@ def boards_left(book: Book) -> Breaches:
         for boards in lain:
             left, lifted = max(0, boards.colonies - lifted), max(0, lifted - boards.colonies)
             if left and boards.planned is not None:
-                yield breach_at(boards.planned, f"{left} boards never come back", "every board")
+                yield breach_at(
+                    boards.planned,
+                    phrase("{left} boards never come back", left=left),
+                    phrase("every board"),
+                )
 
 
 def _off_beside_boards(book: Book, yard: Yard, off: list[Lot]) -> Breaches:
@@ -159,8 +196,15 @@ def _off_beside_boards(book: Book, yard: Yard, off: list[Lot]) -> Breaches:
             done += lot.colonies
             standing -= min(standing, lot.colonies) if lot.action.way is None else 0
         if standing > max(0, yard.colonies - done):
-            said = f"{done} colonies off, boards under {standing} of {yard.colonies}"
-            yield breach_at(lot, said, f"at most {max(0, yard.colonies - done)} boards")
+            said = phrase(
+                "{done} colonies off, boards under {standing} of {colonies}",
+                done=done,
+                standing=standing,
+                colonies=yard.colonies,
+            )
+            yield breach_at(
+                lot, said, phrase("at most {most} boards", most=max(0, yard.colonies - done))
+            )
 
 
 def ways_known(book: Book) -> Breaches:
@@ -170,8 +214,12 @@ def ways_known(book: Book) -> Breaches:
             if lot.action.way is not None and (
                 lot.action.way is not yard.clearing_else or not yard.boxes
             ):
-                allowed = " or ".join(dict.fromkeys((yard.clearing, yard.clearing_else or "")))
-                yield breach_at(lot, f"boxes cleared by {lot.action.way}", allowed.strip(" or"))
+                ways = dict.fromkeys((yard.clearing, yard.clearing_else or yard.clearing))
+                yield breach_at(
+                    lot,
+                    phrase("boxes cleared by {way}", way=word(lot.action.way)),
+                    any_of(ways),
+                )
 
 
 def honey_off_first(book: Book) -> Breaches:
@@ -193,8 +241,8 @@ def _after_take_off(book: Book, job: Job) -> Breaches:
         for lot in lots(book, yard.id, job):
             done = colonies_in([each for each in off if each.turn <= lot.turn])
             if done < yard.colonies:
-                said = f"{job} when {done} colonies are off"
-                yield breach_at(lot, said, f"all {yard.colonies}")
+                said = phrase("{job} when {done} colonies are off", job=word(job), done=done)
+                yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
 
 
 def feed_amounts(book: Book) -> Breaches:
@@ -203,10 +251,16 @@ def feed_amounts(book: Book) -> Breaches:
         need = need_of(book.outfit, yard)
         for lot in lots(book, yard.id, Job.FEED):
             if lot.action.round > need.rounds:
-                yield breach_at(lot, f"feed round {lot.action.round}", f"{need.rounds} rounds")
+                yield breach_at(
+                    lot,
+                    phrase("feed round {round}", round=lot.action.round),
+                    phrase("{rounds} rounds", rounds=need.rounds),
+                )
             elif lot.action.ml != lot.colonies * need.round_ml:
-                said = f"{lot.action.ml} ml for {lot.colonies} colonies"
-                yield breach_at(lot, said, f"{need.round_ml} ml each")
+                said = phrase(
+                    "{ml} ml for {colonies} colonies", ml=lot.action.ml, colonies=lot.colonies
+                )
+                yield breach_at(lot, said, phrase("{ml} ml each", ml=need.round_ml))
 
 
 def feed_spacing(book: Book) -> Breaches:
@@ -219,11 +273,22 @@ def feed_spacing(book: Book) -> Breaches:
             before = lots(book, yard.id, Job.FEED, number - 1)
             for count, last, lot in pairs(before, lots(book, yard.id, Job.FEED, number)):
                 start = lot.stop.call.start_min
-                said = f"round {number} of {count} colonies {when(start)}"
+                said = phrase(
+                    "round {number} of {count} colonies {start}",
+                    number=number,
+                    count=count,
+                    start=when(start),
+                )
                 if last is None:
-                    yield breach_at(lot, said, f"round {number - 1} before it")
+                    yield breach_at(
+                        lot, said, phrase("round {number} before it", number=number - 1)
+                    )
                 elif start < last.stop.call.start_min + gap:
-                    yield breach_at(lot, said, when(last.stop.call.start_min + gap) + " or later")
+                    yield breach_at(
+                        lot,
+                        said,
+                        phrase("{start} or later", start=when(last.stop.call.start_min + gap)),
+                    )
 
 
 def strips_at_once(book: Book) -> Breaches:
@@ -232,8 +297,14 @@ def strips_at_once(book: Book) -> Breaches:
         done = lots(book, yard.id, Job.STRIPS)
         for lot in done:
             if lot.colonies != yard.colonies or len(done) > 1:
-                said = f"strips to {lot.colonies} colonies in one of {len(done)} visits"
-                yield breach_at(lot, said, f"all {yard.colonies} in one visit")
+                said = phrase(
+                    "strips to {colonies} colonies in one of {done} visits",
+                    colonies=lot.colonies,
+                    done=len(done),
+                )
+                yield breach_at(
+                    lot, said, phrase("all {colonies} in one visit", colonies=yard.colonies)
+                )
 
 
 def strip_doses(book: Book) -> Breaches:
@@ -242,8 +313,12 @@ def strip_doses(book: Book) -> Breaches:
         dose = kind_for(book.outfit, yard_id).per_colony
         for lot in lots(book, yard_id, Job.STRIPS):
             if lot.action.pieces != lot.colonies * dose:
-                said = f"{lot.action.pieces} strips for {lot.colonies} colonies"
-                yield breach_at(lot, said, f"{dose} each")
+                said = phrase(
+                    "{pieces} strips for {colonies} colonies",
+                    pieces=lot.action.pieces,
+                    colonies=lot.colonies,
+                )
+                yield breach_at(lot, said, phrase("{each} each", each=dose))
 
 
 def feeding_bans(book: Book) -> Breaches:
@@ -258,8 +333,12 @@ def feeding_bans(book: Book) -> Breaches:
         for lot in fed:
             for day in days:
                 if day <= lot.stop.shift.day < day + ban:
-                    said = f"{lot.action.job} on day {lot.stop.shift.day}"
-                    allowed = f"before day {day} or from day {day + ban}"
+                    said = phrase(
+                        "{job} on day {day}", job=word(lot.action.job), day=lot.stop.shift.day
+                    )
+                    allowed = phrase(
+                        "before day {day} or from day {later}", day=day, later=day + ban
+                    )
                     yield breach_at(lot, said, allowed)
 
 
@@ -275,4 +354,10 @@ def smallest_lots(book: Book) -> Breaches:
                 before = driven_colonies(lots(book, yard.id, job, lot.action.round))
                 least = min(smallest, yard.colonies - before)
                 if lot.colonies < least and not lot.stop.trip.driven:
-                    yield breach_at(lot, f"{job} of {lot.colonies} colonies", f"{least} or more")
+                    yield breach_at(
+                        lot,
+                        phrase(
+                            "{job} of {colonies} colonies", job=word(job), colonies=lot.colonies
+                        ),
+                        phrase("{least} or more", least=least),
+                    )

@@ -10,6 +10,7 @@ from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +55,13 @@ def covers(book: Book) -> Breaches:
     for yard_id in book.yards:
         for gap in gaps(book, yard_id):
             if not gap.stop.trip.driven:
-                said = f"{gap.colonies} colonies without cover from {when(gap.from_min)}"
+                said = phrase(
+                    "{colonies} colonies without cover from {start}",
+                    colonies=gap.colonies,
+                    start=when(gap.from_min),
+                )
                 trip = (gap.late or gap.stop).trip.id
-                yield Breach(said, "syrup or a further block before that", trip, yard_id)
+                yield Breach(said, phrase("syrup or a further block before that"), trip, yard_id)
 
 
 def gaps(book: Book, yard_id: str) -> Iterator[Gap]:

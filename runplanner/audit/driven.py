@@ -6,6 +6,7 @@ from runplanner.audit.book import Book
 from runplanner.audit.findings import Breach, Breaches, shown, when
 from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.daybook.trip import Shift
+from runplanner.phrase import phrase
 
 STILL_ASKED = frozenset({
     "trip id", "truck twice", "trailer twice", "person twice", "two places", "clock",
@@ -38,9 +39,13 @@ def past(book: Book) -> Breaches:
         gone = 0 < now and run.shift.start_min <= now
         for trip in run.shift.trips:
             if trip.driven != gone:
-                said = "driven" if trip.driven else "not driven"
-                leaves = f"leaving home {when(run.shift.start_min)}, now {when(now)}"
-                yield Breach(f"marked as {said}", leaves, trip.id)
+                said = phrase("driven") if trip.driven else phrase("not driven")
+                leaves = phrase(
+                    "leaving home {start}, now {now}",
+                    start=when(run.shift.start_min),
+                    now=when(now),
+                )
+                yield Breach(phrase("marked as {said}", said=said), leaves, trip.id)
 
 
 def begun(plan: Plan, start_min: int) -> bool:
@@ -55,12 +60,20 @@ def rewritten(plan: Plan, before: Plan) -> Breaches:
         if begun(plan, shift.start_min):
             kept = told.pop((shift.day, shift.truck), None)
             if kept is None or _told(kept) != _told(shift):
-                said = f"the shift of {shown(shift.truck)} {when(shift.start_min)} is changed"
-                yield Breach(said, "as it was driven", shift.trips[0].id if shift.trips else "")
+                said = phrase(
+                    "the shift of {truck} {start} is changed",
+                    truck=shown(shift.truck),
+                    start=when(shift.start_min),
+                )
+                yield Breach(
+                    said, phrase("as it was driven"), shift.trips[0].id if shift.trips else ""
+                )
     for shift in told.values():
         if begun(plan, shift.start_min):
-            said = f"a shift of {shown(shift.truck)} {when(shift.start_min)}"
-            yield Breach(said, "no trips added to the past", shift.trips[0].id)
+            said = phrase(
+                "a shift of {truck} {start}", truck=shown(shift.truck), start=when(shift.start_min)
+            )
+            yield Breach(said, phrase("no trips added to the past"), shift.trips[0].id)
     yield from _base_work(plan, before)
 
 
@@ -75,11 +88,14 @@ def _told(shift: Shift) -> tuple[object, ...]:
 
 def _base_work(plan: Plan, before: Plan) -> Breaches:
     for what, new, old in (
-        ("spinning", plan.spinning, before.spinning),
-        ("mixing", plan.mixing, before.mixing),
+        (phrase("spinning"), plan.spinning, before.spinning),
+        (phrase("mixing"), plan.mixing, before.mixing),
     ):
         if list(_begun_in(plan, new)) != list(_begun_in(plan, old)):
-            yield Breach(f"{what} begun by {when(plan.now_min)} is changed", "as it was done")
+            yield Breach(
+                phrase("{what} begun by {now} is changed", what=what, now=when(plan.now_min)),
+                phrase("as it was done"),
+            )
 
 
 def _begun_in(

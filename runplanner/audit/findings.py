@@ -1,19 +1,54 @@
 """What the audit says: one finding for each place where a rule is broken."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from runplanner.days import clock, day_of
+from runplanner.phrase import Phrase, counted, joined, phrase, verbatim
 
 SHOWN_CHARS = 60
+
+_WORDS: Final[dict[str, Phrase]] = {
+    str(known): known
+    for known in (
+        phrase("boards"), phrase("take-off"), counted("block", "blocks", 1), phrase("feed"),
+        phrase("strips"), phrase("wet boxes up"), phrase("wet boxes down"),
+        phrase("feeders off"), phrase("brush"), phrase("blower"), phrase("warm board"),
+        phrase("sound"), phrase("watch"), phrase("suspect"), phrase("standstill"),
+        phrase("load"), counted("yard", "yards", 1), phrase("unload"), phrase("open"),
+        phrase("settle"),
+    )
+}  # fmt: skip
+"""Words of a plan that may stand in a finding, as they can be said in other languages."""
+
+_FIELDS: Final[dict[str, Phrase]] = {
+    "boxes": phrase("honey boxes"), "brood_boxes": phrase("brood boxes"),
+    "ml": phrase("ml of syrup"), "blocks": phrase("fondant blocks"), "boards": phrase("boards"),
+    "strips": phrase("strips"), "feeders": phrase("feeders"), "load_g": phrase("g of load"),
+    "load_max_g": phrase("g of load at most"), "places": phrase("deck places"),
+    "places_max": phrase("deck places at most"), "wet": phrase("wet boxes"),
+    "round": phrase("feed round"), "pieces": phrase("pieces"),
+    "boards_off": phrase("boards off"), "feeders_off": phrase("feeders off"),
+    "way": phrase("way of clearing"),
+    "uncovered": phrase("colony-days without cover"),
+    "no_strips": phrase("colonies without strips"), "unfed_g": phrase("g of stores not fed"),
+    "not_off": phrase("colonies not taken off"),
+    "km": phrase("kilometres"), "days": phrase("truck days"), "crew": phrase("crew hours"),
+    "overtime": phrase("overtime"), "spinning": phrase("spinning"), "mixing": phrase("mixing"),
+    "syrup": phrase("syrup"), "late": phrase("late work"),
+    "boards_long": phrase("boards on too long"), "spin_late": phrase("spun late"),
+    "unsure": phrase("visits that weather may spoil"),
+    "feed_early": phrase("fed early in the day"), "left": phrase("worth of the work left"),
+}  # fmt: skip
+"""Figures of a plan, by the name of their field."""
 
 
 class Breach(NamedTuple):
     """A broken rule as its check sees it: what the plan says, what is allowed, where."""
 
-    said: str
-    allowed: str
+    said: Phrase
+    allowed: Phrase
     trip: str = ""
     yard: str = ""
 
@@ -36,16 +71,20 @@ class Finding:
     rule: str
     trip: str
     yard: str
-    said: str
-    allowed: str
+    said: Phrase
+    allowed: Phrase
 
-    def sentence(self) -> str:
+    def sentence(self) -> Phrase:
         """Return the finding as one line for a person."""
-        trip = f"trip {shown(self.trip)}" if self.trip else ""
-        yard = f"yard {shown(self.yard)}" if self.yard else ""
-        spot = ", ".join(part for part in (trip, yard) if part)
-        head = f"{self.rule} ({spot})" if spot else self.rule
-        return f"{head}: {self.said}; allowed: {self.allowed}"
+        trip = phrase("trip {trip}", trip=shown(self.trip)) if self.trip else None
+        yard = phrase("yard {yard}", yard=shown(self.yard)) if self.yard else None
+        spots = [part for part in (trip, yard) if part is not None]
+        head = Phrase(self.rule)
+        if spots:
+            head = phrase("{rule} ({spot})", rule=head, spot=joined(", ", *spots))
+        return phrase(
+            "{head}: {said}; allowed: {allowed}", head=head, said=self.said, allowed=self.allowed
+        )
 
 
 def shown(text: str) -> str:
@@ -54,6 +93,38 @@ def shown(text: str) -> str:
     return line if len(line) <= SHOWN_CHARS else line[: SHOWN_CHARS - 3] + "..."
 
 
-def when(minute: int) -> str:
+def quoted(text: str) -> str:
+    """Return a user's ``text`` as ``shown`` does, in quotes."""
+    return repr(shown(text))
+
+
+def when(minute: int) -> Phrase:
     """Return ``minute`` of the campaign as words, such as "day 2 at 14:05"."""
-    return f"day {day_of(minute)} at {clock(minute)}"
+    return phrase("day {day} at {time}", day=day_of(minute), time=clock(minute))
+
+
+def word(text: str) -> Phrase:
+    """Return a word of the plan, such as a job or a state of health."""
+    return _WORDS.get(text) or verbatim(text)
+
+
+def field_word(field: str) -> Phrase:
+    """Return the name of a figure of the plan, such as a head of its bill."""
+    return _FIELDS[field]
+
+
+def figure(number: int) -> Phrase:
+    """Return a number that stands by itself."""
+    return joined("", number)
+
+
+def listed(words: Iterable[str]) -> Phrase:
+    """Return words of the plan one after the other; "none" where there are none."""
+    told = [word(one) for one in words]
+    return joined(", ", *told) if told else phrase("none")
+
+
+def any_of(words: Iterable[str]) -> Phrase:
+    """Return one or two words of the plan as what may be chosen from."""
+    first, *others = (word(one) for one in words)
+    return phrase("{first} or {other}", first=first, other=others[0]) if others else first

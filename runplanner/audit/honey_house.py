@@ -11,6 +11,7 @@ from runplanner.audit.whole import ceil_div, floor_sum, minutes_in
 from runplanner.daybook.plan import Spinning
 from runplanner.daybook.trip import CallKind
 from runplanner.days import DAY_MIN, day_of
+from runplanner.phrase import Phrase, phrase
 
 
 class Batch(NamedTuple):
@@ -52,12 +53,20 @@ def spinning_hours(book: Book) -> Breaches:
         midnight = day_of(stretch.start_min) * DAY_MIN
         first, last = midnight + house.spin_from_min, midnight + house.spin_to_min
         if not max(0, first) <= stretch.start_min < stretch.end_min <= last:
-            said = f"spinning from {when(stretch.start_min)} to {when(stretch.end_min)}"
-            yield Breach(said, f"{when(first)} to {when(last)}")
+            said = phrase(
+                "spinning from {start} to {end}",
+                start=when(stretch.start_min),
+                end=when(stretch.end_min),
+            )
+            yield Breach(said, phrase("{first} to {last}", first=when(first), last=when(last)))
         stopped = minutes_in(house.stopped, stretch.start_min, stretch.end_min)
         if stopped and not begun(book.plan, stretch.start_min):
-            said = f"spinning from {when(stretch.start_min)} to {when(stretch.end_min)}"
-            yield Breach(said, "hours in which the plant runs")
+            said = phrase(
+                "spinning from {start} to {end}",
+                start=when(stretch.start_min),
+                end=when(stretch.end_min),
+            )
+            yield Breach(said, phrase("hours in which the plant runs"))
 
 
 def spinning_pace(book: Book) -> Breaches:
@@ -66,15 +75,20 @@ def spinning_pace(book: Book) -> Breaches:
     for stretch in book.plan.spinning:
         people = len(stretch.people)
         if not 0 < people < len(table):
-            said = f"{people} people spin {when(stretch.start_min)}"
-            yield Breach(said, f"1 .. {len(table) - 1} people")
+            said = phrase(
+                "{people} people spin {start}", people=people, start=when(stretch.start_min)
+            )
+            yield Breach(said, phrase("1 .. {most} people", most=len(table) - 1))
             continue
         most = table[people] * _length(stretch) // 60
         if not 0 < stretch.boxes <= most:
-            said = (
-                f"{stretch.boxes} boxes spun in {_length(stretch)} min, {when(stretch.start_min)}"
+            said = phrase(
+                "{boxes} boxes spun in {length} min, {start}",
+                boxes=stretch.boxes,
+                length=_length(stretch),
+                start=when(stretch.start_min),
             )
-            yield Breach(said, f"1 .. {max(0, most)} boxes")
+            yield Breach(said, phrase("1 .. {most} boxes", most=max(0, most)))
 
 
 def spinners(book: Book) -> Breaches:
@@ -82,10 +96,15 @@ def spinners(book: Book) -> Breaches:
     for stretch in book.plan.spinning:
         for name in stretch.people:
             if not book.people[name].spins:
-                said = f"{shown(name)} spins {when(stretch.start_min)}"
-                yield Breach(said, "a person who spins")
+                said = phrase(
+                    "{name} spins {start}", name=shown(name), start=when(stretch.start_min)
+                )
+                yield Breach(said, phrase("a person who spins"))
         if len(set(stretch.people)) < len(stretch.people):
-            yield Breach(f"one person twice, spinning {when(stretch.start_min)}", "once")
+            yield Breach(
+                phrase("one person twice, spinning {start}", start=when(stretch.start_min)),
+                phrase("once"),
+            )
 
 
 def spinning_turns(book: Book) -> Breaches:
@@ -93,7 +112,10 @@ def spinning_turns(book: Book) -> Breaches:
     spans = sorted((each.start_min, each.end_min) for each in book.plan.spinning)
     for (_, end), (start, _) in pairwise(spans):
         if start < end:
-            yield Breach(f"spinning starts {when(start)}", f"after the one before, {when(end)}")
+            yield Breach(
+                phrase("spinning starts {start}", start=when(start)),
+                phrase("after the one before, {end}", end=when(end)),
+            )
 
 
 def _batches(book: Book) -> list[Batch]:
@@ -140,11 +162,13 @@ def queue(book: Book) -> Breaches:
     for share in _shares(book):
         start = _start_of(share.stretch, share.first)
         if start < share.batch.at_min:
-            said = f"boxes spun {when(start)}"
-            yield _at(share.batch, said, f"after they came in, {when(share.batch.at_min)}")
+            said = phrase("boxes spun {start}", start=when(start))
+            yield _at(
+                share.batch, said, phrase("after they came in, {at}", at=when(share.batch.at_min))
+            )
 
 
-def _at(batch: Batch, said: str, allowed: str) -> Breach:
+def _at(batch: Batch, said: Phrase, allowed: Phrase) -> Breach:
     if batch.stop is None:
         return Breach(said, allowed)
     return Breach(said, allowed, batch.stop.trip.id, batch.stop.call.yard)
@@ -160,8 +184,8 @@ def room(book: Book) -> Breaches:
         held = here - sum(_spun_by(stretch, at) for stretch in _stretches(book))
         if held > house.room_boxes:
             last = [batch for batch in batches if batch.at_min == at][-1]
-            said = f"{held} boxes in the honey house {when(at)}"
-            yield _at(last, said, f"at most {house.room_boxes}")
+            said = phrase("{held} boxes in the honey house {at}", held=held, at=when(at))
+            yield _at(last, said, phrase("at most {most}", most=house.room_boxes))
 
 
 def _spun_by(stretch: Spinning, minute: int) -> int:
@@ -174,7 +198,7 @@ def all_spun(book: Book) -> Breaches:
     total = sum(batch.boxes for batch in _batches(book))
     spun = sum(stretch.boxes for stretch in book.plan.spinning)
     if spun != total:
-        yield Breach(f"{spun} boxes spun", f"all {total}")
+        yield Breach(phrase("{spun} boxes spun", spun=spun), phrase("all {all}", all=total))
 
 
 def last_box_spun(book: Book, yard_id: str) -> int | None:
@@ -196,7 +220,11 @@ def spin_by(book: Book) -> Breaches:
         due = stop.call.leave_min + stop.yard.spin_by_min
         start = _start_of(share.stretch, share.first + share.boxes - 1)
         if start > due:
-            yield _at(share.batch, f"boxes spun {when(start)}", f"by {when(due)}")
+            yield _at(
+                share.batch,
+                phrase("boxes spun {start}", start=when(start)),
+                phrase("by {due}", due=when(due)),
+            )
 
 
 def late_box_days(book: Book) -> int:

@@ -1,13 +1,14 @@
 """The clock of a shift: legs, calls, work, hours of the day, limits and breaks."""
 
 from runplanner.audit.book import Book, Leg, Run, Stop
-from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.findings import Breach, Breaches, when, word
 from runplanner.audit.whole import minutes_in
 from runplanner.audit.work import work_min
 from runplanner.daybook.trip import CallKind
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import Phrase, phrase
 
 
 def roads(book: Book) -> Breaches:
@@ -15,7 +16,11 @@ def roads(book: Book) -> Breaches:
     for run in book.runs:
         for leg, trip in _legs_by_trip(run):
             if leg.minutes is None or leg.metres is None:
-                yield Breach(f"a leg without a road on {when(leg.start_min)}", "a road", trip)
+                yield Breach(
+                    phrase("a leg without a road on {start}", start=when(leg.start_min)),
+                    phrase("a road"),
+                    trip,
+                )
 
 
 def _legs_by_trip(run: Run) -> list[tuple[Leg, str]]:
@@ -37,17 +42,29 @@ def clocks(book: Book) -> Breaches:
 def _clock(run: Run, stop: Stop) -> Breaches:
     call = stop.call
     if call.arrive_min != stop.leg.end_min:
-        yield _at(stop, f"arrives {when(call.arrive_min)}", f"{when(stop.leg.end_min)}, a leg on")
+        yield _at(
+            stop,
+            phrase("arrives {arrive}", arrive=when(call.arrive_min)),
+            phrase("{end}, a leg on", end=when(stop.leg.end_min)),
+        )
     if not call.arrive_min <= call.start_min <= call.end_min <= call.leave_min:
-        said = f"times {call.arrive_min}, {call.start_min}, {call.end_min}, {call.leave_min}"
-        yield _at(stop, said, "arriving, starting, ending, leaving in this order")
+        said = phrase(
+            "times {arrive_min}, {start_min}, {end_min}, {leave_min}",
+            arrive_min=call.arrive_min,
+            start_min=call.start_min,
+            end_min=call.end_min,
+            leave_min=call.leave_min,
+        )
+        yield _at(stop, said, phrase("arriving, starting, ending, leaving in this order"))
     pauses = {span.end_min for span in run.shift.breaks if span.start_min >= call.end_min}
     if call.leave_min not in {call.end_min, *pauses}:
-        allowed = f"leaving when done, {when(call.end_min)}, or when a break after it is over"
-        yield _at(stop, f"leaves {when(call.leave_min)}", allowed)
+        allowed = phrase(
+            "leaving when done, {end}, or when a break after it is over", end=when(call.end_min)
+        )
+        yield _at(stop, phrase("leaves {leave}", leave=when(call.leave_min)), allowed)
 
 
-def _at(stop: Stop, said: str, allowed: str) -> Breach:
+def _at(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
     return Breach(said, allowed, stop.trip.id, stop.call.yard)
 
 
@@ -60,7 +77,11 @@ def work_times(book: Book) -> Breaches:
             given = call.end_min - call.start_min - pause
             needed = work_min(book.outfit, stop)
             if given < needed:
-                yield _at(stop, f"{given} min of work {when(call.start_min)}", f"{needed} or more")
+                yield _at(
+                    stop,
+                    phrase("{given} min of work {start}", given=given, start=when(call.start_min)),
+                    phrase("{least} or more", least=needed),
+                )
 
 
 def driving_figures(book: Book) -> Breaches:
@@ -70,16 +91,27 @@ def driving_figures(book: Book) -> Breaches:
         metres = sum(leg.metres or 0 for leg in run.legs())
         shift = run.shift
         if (shift.driving_min, shift.metres) != (minutes, metres):
-            said = f"day {shift.day}: {shift.driving_min} min and {shift.metres} m driven"
-            yield Breach(said, f"{minutes} min and {metres} m", shift.trips[0].id)
+            said = phrase(
+                "day {day}: {minutes} min and {metres} m driven",
+                day=shift.day,
+                minutes=shift.driving_min,
+                metres=shift.metres,
+            )
+            yield Breach(
+                said,
+                phrase("{minutes} min and {metres} m", minutes=minutes, metres=metres),
+                shift.trips[0].id,
+            )
 
 
 def home_again(book: Book) -> Breaches:
     """The shift ends no sooner than the truck is home."""
     for run in book.runs:
         if run.shift.end_min < run.home.end_min:
-            said = f"the shift ends {when(run.shift.end_min)}"
-            yield Breach(said, f"home {when(run.home.end_min)}", run.shift.trips[-1].id)
+            said = phrase("the shift ends {end}", end=when(run.shift.end_min))
+            yield Breach(
+                said, phrase("home {end}", end=when(run.home.end_min)), run.shift.trips[-1].id
+            )
 
 
 def working_days(book: Book) -> Breaches:
@@ -90,8 +122,14 @@ def working_days(book: Book) -> Breaches:
         first = shift.day * DAY_MIN + hours.start_min
         last = shift.day * DAY_MIN + hours.end_min
         if not first <= shift.start_min <= shift.end_min <= last:
-            said = f"out from {when(shift.start_min)} to {when(shift.end_min)}"
-            yield Breach(said, f"{when(first)} to {when(last)}", shift.trips[0].id)
+            said = phrase(
+                "out from {start} to {end}", start=when(shift.start_min), end=when(shift.end_min)
+            )
+            yield Breach(
+                said,
+                phrase("{first} to {last}", first=when(first), last=when(last)),
+                shift.trips[0].id,
+            )
 
 
 def duties(book: Book) -> Breaches:
@@ -100,8 +138,8 @@ def duties(book: Book) -> Breaches:
     for run in book.runs:
         length = run.shift.end_min - run.shift.start_min
         if length > most:
-            said = f"day {run.shift.day}: {length} min on duty"
-            yield Breach(said, f"at most {most}", run.shift.trips[0].id)
+            said = phrase("day {day}: {length} min on duty", day=run.shift.day, length=length)
+            yield Breach(said, phrase("at most {most}", most=most), run.shift.trips[0].id)
 
 
 def driving_limits(book: Book) -> Breaches:
@@ -110,8 +148,8 @@ def driving_limits(book: Book) -> Breaches:
     for run in book.runs:
         driven = sum(leg.minutes or 0 for leg in run.legs())
         if driven > most:
-            said = f"day {run.shift.day}: {driven} min of driving"
-            yield Breach(said, f"at most {most}", run.shift.trips[0].id)
+            said = phrase("day {day}: {driven} min of driving", day=run.shift.day, driven=driven)
+            yield Breach(said, phrase("at most {most}", most=most), run.shift.trips[0].id)
 
 
 def break_places(book: Book) -> Breaches:
@@ -120,14 +158,16 @@ def break_places(book: Book) -> Breaches:
         free_from = run.shift.start_min
         for pause in run.shift.breaks:
             if not free_from <= pause.start_min < pause.end_min <= run.shift.end_min:
-                yield _pause(run, pause, "inside the shift, one after another")
+                yield _pause(run, pause, phrase("inside the shift, one after another"))
             free_from = max(free_from, pause.end_min)
             if any(minutes_in((pause,), leg.start_min, leg.end_min) for leg in run.legs()):
-                yield _pause(run, pause, "no driving in a break")
+                yield _pause(run, pause, phrase("no driving in a break"))
 
 
-def _pause(run: Run, pause: Span, allowed: str) -> Breach:
-    said = f"a break from {when(pause.start_min)} to {when(pause.end_min)}"
+def _pause(run: Run, pause: Span, allowed: Phrase) -> Breach:
+    said = phrase(
+        "a break from {start} to {end}", start=when(pause.start_min), end=when(pause.end_min)
+    )
     return Breach(said, allowed, run.shift.trips[0].id)
 
 
@@ -140,8 +180,15 @@ def duty_breaks(book: Book) -> Breaches:
         for pause in (*_long(run, hours.duty_break_min), ends):
             stretch = pause.start_min - start
             if stretch > hours.duty_break_after_min:
-                said = f"{stretch} min on duty without a break from {when(start)}"
-                allowed = f"at most {hours.duty_break_after_min}"
+                said = phrase(
+                    "{stretch} min on duty without a break from {start}",
+                    stretch=stretch,
+                    start=when(start),
+                )
+                allowed = phrase(
+                    "at most {most}",
+                    most=hours.duty_break_after_min,
+                )
                 yield Breach(said, allowed, run.shift.trips[0].id)
             start = pause.end_min
 
@@ -163,8 +210,15 @@ def driving_breaks(book: Book) -> Breaches:
                 and (last is None or leg.start_min < last)
             )
             if driven > hours.drive_break_after_min:
-                said = f"day {run.shift.day}: {driven} min of driving without a break"
-                allowed = f"at most {hours.drive_break_after_min}"
+                said = phrase(
+                    "day {day}: {driven} min of driving without a break",
+                    day=run.shift.day,
+                    driven=driven,
+                )
+                allowed = phrase(
+                    "at most {most}",
+                    most=hours.drive_break_after_min,
+                )
                 yield Breach(said, allowed, run.shift.trips[0].id)
 
 
@@ -176,8 +230,13 @@ def base_hours(book: Book) -> Breaches:
     """
     for stop in book.stops():
         if not open_at(book.outfit, stop, stop.call.start_min, stop.call.end_min):
-            said = f"{stop.call.kind} from {when(stop.call.start_min)} to {when(stop.call.end_min)}"
-            yield _at(stop, said, "the hours of the base")
+            said = phrase(
+                "{kind} from {start} to {end}",
+                kind=word(stop.call.kind),
+                start=when(stop.call.start_min),
+                end=when(stop.call.end_min),
+            )
+            yield _at(stop, said, phrase("the hours of the base"))
 
 
 def open_at(outfit: Outfit, stop: Stop, start_min: int, end_min: int) -> bool:

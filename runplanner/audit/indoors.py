@@ -9,8 +9,9 @@ from typing import NamedTuple
 
 from runplanner.audit.book import Book
 from runplanner.audit.driven import begun
-from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.audit.findings import Breach, Breaches, figure, shown, when
 from runplanner.days import Span, day_of
+from runplanner.phrase import phrase
 
 
 class Piece(NamedTuple):
@@ -69,7 +70,15 @@ def long_days(book: Book) -> Breaches:
     for name, day, own in _days(book):
         length = max(piece.end_min for piece in own) - own[0].start_min
         if length > most:
-            yield Breach(f"{shown(name)} is on duty for {length} min on day {day}", f"{most}")
+            yield Breach(
+                phrase(
+                    "{name} is on duty for {length} min on day {day}",
+                    name=shown(name),
+                    length=length,
+                    day=day,
+                ),
+                figure(most),
+            )
 
 
 def long_stretches(book: Book) -> Breaches:
@@ -81,8 +90,13 @@ def long_stretches(book: Book) -> Breaches:
             start, end = stretch[0].start_min, max(piece.end_min for piece in stretch)
             counts = any(p.inside for p in stretch) and any(p.ahead for p in stretch)
             if counts and end - start > most:
-                said = f"{shown(name)} works {end - start} min without a break from {when(start)}"
-                yield Breach(said, f"at most {most}")
+                said = phrase(
+                    "{name} works {minutes} min without a break from {start}",
+                    name=shown(name),
+                    minutes=end - start,
+                    start=when(start),
+                )
+                yield Breach(said, phrase("at most {most}", most=most))
 
 
 def _unbroken(own: list[Piece], least: int) -> Iterator[list[Piece]]:

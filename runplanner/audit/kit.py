@@ -3,13 +3,14 @@
 from runplanner.audit.book import Book
 from runplanner.audit.cargo import boards_on
 from runplanner.audit.chain import breach_at
-from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.audit.findings import Breach, Breaches, figure, shown, when
 from runplanner.audit.lots import Lot, colonies_in, lots
 from runplanner.audit.need import need_of
 from runplanner.audit.strips import kind_for, kinds
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN
+from runplanner.phrase import Phrase, phrase
 
 
 def boards_owned(book: Book) -> Breaches:
@@ -29,8 +30,10 @@ def boards_owned(book: Book) -> Breaches:
     for minute, leaves, count, trip in sorted(moves):
         store += count
         if leaves and count and store < 0:
-            said = f"{-count} boards loaded {when(minute)}"
-            yield Breach(said, f"the {max(0, store - count)} at the store", trip)
+            said = phrase("{needed} boards loaded {start}", needed=-count, start=when(minute))
+            yield Breach(
+                said, phrase("the {count} at the store", count=max(0, store - count)), trip
+            )
 
 
 def boards_aboard(book: Book) -> Breaches:
@@ -41,8 +44,10 @@ def boards_aboard(book: Book) -> Breaches:
     for _, stop in book.yard_stops():
         needed = sum(boards_on(action) for action in stop.call.actions)
         if needed > max(0, stop.before.boards):
-            said = f"{needed} boards put on {when(stop.call.start_min)}"
-            allowed = f"the {max(0, stop.before.boards)} aboard"
+            said = phrase(
+                "{needed} boards put on {start}", needed=needed, start=when(stop.call.start_min)
+            )
+            allowed = phrase("the {boards} aboard", boards=max(0, stop.before.boards))
             yield Breach(said, allowed, stop.trip.id, stop.call.yard)
 
 
@@ -52,13 +57,20 @@ def _all(book: Book, job: Job) -> list[Lot]:
     return sorted(every, key=lambda lot: lot.stop.call.start_min)
 
 
-def _run_out(every: list[Lot], counts: list[int], stock: int, what: str) -> Breaches:
+def _run_out(every: list[Lot], counts: list[int], stock: int, what: Phrase) -> Breaches:
     used = 0
     for lot, count in zip(every, counts, strict=True):
         used += count
         if count and used > stock:
             yield breach_at(
-                lot, f"{used} {what} used by {when(lot.stop.call.start_min)}", str(stock)
+                lot,
+                phrase(
+                    "{used} {what} used by {start}",
+                    used=used,
+                    what=what,
+                    start=when(lot.stop.call.start_min),
+                ),
+                figure(stock),
             )
 
 
@@ -66,7 +78,7 @@ def blocks_owned(book: Book) -> Breaches:
     """All trips together use no more fondant blocks than there are."""
     every = _all(book, Job.BLOCK)
     pieces = [lot.action.pieces for lot in every]
-    yield from _run_out(every, pieces, book.outfit.kit.blocks_owned, "blocks")
+    yield from _run_out(every, pieces, book.outfit.kit.blocks_owned, phrase("fondant blocks"))
 
 
 def strips_in_stock(book: Book) -> Breaches:
@@ -79,7 +91,11 @@ def strips_in_stock(book: Book) -> Breaches:
     for substance in dict.fromkeys(name for name, _ in told):
         stocks = [stock for name, stock in told if name == substance and stock is not None]
         mine = [lot for lot in every if _substance(book, lot) == substance]
-        what = "strips" if len(kinds(outfit)) == 1 else f"strips of {shown(substance)}"
+        what = (
+            phrase("strips")
+            if len(kinds(outfit)) == 1
+            else phrase("strips of {substance}", substance=shown(substance))
+        )
         if stocks:
             yield from _run_out(mine, [lot.action.pieces for lot in mine], min(stocks), what)
 
@@ -94,7 +110,9 @@ def feeders(book: Book) -> Breaches:
     for lot in _all(book, Job.FEED):
         right = lot.colonies if owned is not None and lot.action.round == 1 else 0
         if lot.action.feeders != right:
-            yield breach_at(lot, f"{lot.action.feeders} feeders left", str(right))
+            yield breach_at(
+                lot, phrase("{feeders} feeders left", feeders=lot.action.feeders), figure(right)
+            )
 
 
 def feeders_owned(book: Book) -> Breaches:
@@ -114,8 +132,10 @@ def feeders_owned(book: Book) -> Breaches:
     for minute, leaves, count, trip in sorted(moves):
         store += count
         if leaves and count and store < 0:
-            said = f"{-count} feeders loaded {when(minute)}"
-            yield Breach(said, f"the {max(0, store - count)} at the store", trip)
+            said = phrase("{needed} feeders loaded {start}", needed=-count, start=when(minute))
+            yield Breach(
+                said, phrase("the {count} at the store", count=max(0, store - count)), trip
+            )
 
 
 def feeders_off(book: Book) -> Breaches:
@@ -133,12 +153,19 @@ def feeders_off(book: Book) -> Breaches:
             stand = sum(one.action.feeders for one in before)
             stand -= sum(one.action.feeders_off for one in gone)
             if lot.action.feeders_off != max(0, stand) or not stand:
-                yield breach_at(lot, f"{lot.action.feeders_off} feeders off", f"all {stand}")
+                yield breach_at(
+                    lot,
+                    phrase("{feeders} feeders off", feeders=lot.action.feeders_off),
+                    phrase("all {all}", all=stand),
+                )
             last = [one for one in before if one.action.round == need.rounds]
             if colonies_in(last) < yard.colonies or not need.rounds:
-                said = f"feeders off with {colonies_in(last)} colonies fed for the last time"
-                yield breach_at(lot, said, f"all {yard.colonies}")
+                said = phrase(
+                    "feeders off with {colonies} colonies fed for the last time",
+                    colonies=colonies_in(last),
+                )
+                yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
             elif lot.stop.call.start_min < last[-1].stop.call.start_min + down_min:
                 from_min = last[-1].stop.call.start_min + down_min
-                said = f"feeders off {when(lot.stop.call.start_min)}"
-                yield breach_at(lot, said, f"empty, from {when(from_min)}")
+                said = phrase("feeders off {start}", start=when(lot.stop.call.start_min))
+                yield breach_at(lot, said, phrase("empty, from {start}", start=when(from_min)))

@@ -3,10 +3,11 @@
 from runplanner.audit.book import Book, Rig, Stop
 from runplanner.audit.cargo import Cargo
 from runplanner.audit.deck import places, places_max
-from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.audit.findings import Breach, Breaches, field_word, figure, shown, when
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Aboard, Trip
 from runplanner.outfit.trucks import Axles, Trailer
+from runplanner.phrase import Phrase, phrase
 
 
 def aboard_figures(book: Book) -> Breaches:
@@ -16,7 +17,11 @@ def aboard_figures(book: Book) -> Breaches:
         for name in Aboard.__slots__:
             here, there = getattr(said, name), getattr(right, name)
             if here != there or here < 0:
-                yield _leaving(stop, f"{name} {here}", str(max(0, there)))
+                yield _leaving(
+                    stop,
+                    phrase("{here} {name}", here=here, name=field_word(name)),
+                    figure(max(0, there)),
+                )
 
 
 def _aboard(book: Book, stop: Stop) -> Aboard:
@@ -37,9 +42,9 @@ def _aboard(book: Book, stop: Stop) -> Aboard:
     )
 
 
-def _leaving(stop: Stop, said: str, allowed: str) -> Breach:
-    spot = f"on leaving {when(stop.call.leave_min)}"
-    return Breach(f"{said} {spot}", allowed, stop.trip.id, stop.call.yard)
+def _leaving(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
+    told = phrase("{said} on leaving {leave}", said=said, leave=when(stop.call.leave_min))
+    return Breach(told, allowed, stop.trip.id, stop.call.yard)
 
 
 def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
@@ -95,7 +100,9 @@ def over_mass(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
     """Find out whether ``cargo`` is too heavy on the leg that leaves ``stop``."""
     load, most = load_g(book, stop.trip, cargo), load_max_g(book, stop.rig)
     if load > most:
-        yield _leaving(stop, f"a load of {load} g", f"at most {most} g")
+        yield _leaving(
+            stop, phrase("a load of {load} g", load=load), phrase("at most {most} g", most=most)
+        )
 
 
 def decks(book: Book) -> Breaches:
@@ -108,7 +115,11 @@ def over_deck(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
     """Find out whether ``cargo`` takes too many places on the leg that leaves ``stop``."""
     taken, most = places(book, stop, cargo), places_max(book, stop)
     if taken > most:
-        yield _leaving(stop, f"{taken} deck places taken", f"at most {most}")
+        yield _leaving(
+            stop,
+            phrase("{taken} deck places taken", taken=taken),
+            phrase("at most {most}", most=most),
+        )
 
 
 def axle_loads(book: Book) -> Breaches:
@@ -126,13 +137,21 @@ def over_axles(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
     if axles is None:
         return
     front, rear = _axle_loads(book, stop, cargo, axles)
-    for name, load, least, most in (
-        ("front", front, axles.front_min_g, axles.front_max_g),
-        ("rear", rear, None, axles.rear_max_g),
+    for axle, load, least, most in (
+        (phrase("front axle"), front, axles.front_min_g, axles.front_max_g),
+        (phrase("rear axle"), rear, None, axles.rear_max_g),
     ):
         if load > 2000 * most or (least is not None and load < 2000 * least):
-            allowed = f"at most {most} g" if least is None else f"{least} .. {most} g"
-            yield _leaving(stop, f"{load // 2000} g on the {name} axle", allowed)
+            allowed = (
+                phrase("at most {most} g", most=most)
+                if least is None
+                else phrase("{least} .. {most} g", least=least, most=most)
+            )
+            yield _leaving(
+                stop,
+                phrase("{load} g on the {axle}", load=load // 2000, axle=axle),
+                allowed,
+            )
 
 
 def _axle_loads(book: Book, stop: Stop, cargo: Cargo, axles: Axles) -> tuple[int, int]:
@@ -158,11 +177,23 @@ def access(book: Book) -> Breaches:
             yield from too_heavy(book, stop, cargo)
         width = max(rig.truck.width_mm, rig.trailer.width_mm if rig.trailer else 0)
         if way.max_width_mm is not None and width > way.max_width_mm:
-            yield _leaving(stop, f"{width} mm wide", f"at most {way.max_width_mm} mm")
+            yield _leaving(
+                stop,
+                phrase("{width} mm wide", width=width),
+                phrase("at most {most} mm", most=way.max_width_mm),
+            )
         if way.four_wheel and not rig.truck.four_wheel:
-            yield _leaving(stop, f"{shown(rig.truck.id)} without four-wheel drive", "with it")
+            yield _leaving(
+                stop,
+                phrase("{truck} without four-wheel drive", truck=shown(rig.truck.id)),
+                phrase("with it"),
+            )
         if rig.trailer is not None and not way.trailer:
-            yield _leaving(stop, f"trailer {shown(rig.trailer.id)}", "no trailer in this yard")
+            yield _leaving(
+                stop,
+                phrase("trailer {trailer}", trailer=shown(rig.trailer.id)),
+                phrase("no trailer in this yard"),
+            )
 
 
 def too_heavy(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
@@ -173,15 +204,23 @@ def too_heavy(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
     trailer = stop.rig.trailer.empty_g if stop.rig.trailer else 0
     mass = _bare_g(book, stop.rig) + trailer + load_g(book, stop.trip, cargo)
     if mass > most:
-        yield _leaving(stop, f"{mass} g over the yard's way in", f"at most {most} g")
+        yield _leaving(
+            stop,
+            phrase("{mass} g over the yard's way in", mass=mass),
+            phrase("at most {most} g", most=most),
+        )
 
 
 def trailers(book: Book) -> Breaches:
     """A trailer is pulled only by a truck that may pull one."""
     for run in book.runs:
         if run.rig.trailer is not None and run.rig.truck.train_max_g is None:
-            said = f"{shown(run.shift.truck)} pulls {shown(run.shift.trailer)}"
-            yield Breach(said, "no trailer behind this truck", run.shift.trips[0].id)
+            said = phrase(
+                "{truck} pulls {trailer}",
+                truck=shown(run.shift.truck),
+                trailer=shown(run.shift.trailer),
+            )
+            yield Breach(said, phrase("no trailer behind this truck"), run.shift.trips[0].id)
 
 
 def tanks(book: Book) -> Breaches:
@@ -190,7 +229,11 @@ def tanks(book: Book) -> Breaches:
         trip = stops[0].trip
         room = sum(book.containers[c.container].holds_ml * c.count for c in trip.containers)
         if stops[0].after.ml > room:
-            yield Breach(f"{stops[0].after.ml} ml to carry", f"at most {room} ml", trip.id)
+            yield Breach(
+                phrase("{ml} ml to carry", ml=stops[0].after.ml),
+                phrase("at most {most} ml", most=room),
+                trip.id,
+            )
 
 
 def tanks_owned(book: Book) -> Breaches:
@@ -205,8 +248,10 @@ def tanks_owned(book: Book) -> Breaches:
         for minute, _, count, trip in sorted(moves):
             out += count
             if count > 0 and out > tank.owned:
-                said = f"{out} of {shown(name)} out {when(minute)}"
-                yield Breach(said, f"at most {tank.owned}", trip)
+                said = phrase(
+                    "{out} of {name} out {start}", out=out, name=shown(name), start=when(minute)
+                )
+                yield Breach(said, phrase("at most {most}", most=tank.owned), trip)
 
 
 def _number_of(trip: Trip, name: str) -> int:

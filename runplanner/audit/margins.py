@@ -12,6 +12,7 @@ from runplanner.audit.windows import shut
 from runplanner.audit.work import work_min
 from runplanner.daybook.trip import CallKind
 from runplanner.days import DAY_MIN
+from runplanner.phrase import Phrase, phrase
 
 
 def latest_leaves(book: Book) -> Breaches:
@@ -28,30 +29,36 @@ def latest_leaves(book: Book) -> Breaches:
         stops = run.stops()
         for number, stop in enumerate(stops):
             call = stop.call
-            said = f"latest leaving {when(call.latest_leave_min)}"
+            said = phrase("latest leaving {latest}", latest=when(call.latest_leave_min))
             if call.latest_leave_min < call.leave_min:
-                yield _at(stop, said, f"{when(call.leave_min)} or later")
+                yield _at(stop, said, phrase("{start} or later", start=when(call.leave_min)))
                 continue
             trouble = _late(book, run, stop, stops[number + 1 :])
-            if trouble:
+            if trouble is not None:
                 yield _at(stop, said, trouble)
 
 
-def _at(stop: Stop, said: str, allowed: str) -> Breach:
+def _at(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
     return Breach(said, allowed, stop.trip.id, stop.call.yard)
 
 
-def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> str:
+def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> Phrase | None:
     """Drive on from the latest minute and return what then fails, or nothing."""
     hours = book.outfit.hours
     ways = leaving(run, stop, hours)
     for later in rest:
         ways = [way for way in onward(book, ways, later) if not _misses(book, later, way.now)]
         if not ways:
-            return f"in time for the call {when(later.call.start_min)} to fit its hours"
+            return phrase(
+                "in time for the call {start} to fit its hours", start=when(later.call.start_min)
+            )
     last = _last_minute(book, run)
     back = [way.now for way in driven(ways, run.home, hours)]
-    return "" if back and min(back) <= last else f"in time to end the day {when(last)}"
+    return (
+        None
+        if back and min(back) <= last
+        else phrase("in time to end the day {last}", last=when(last))
+    )
 
 
 def _misses(book: Book, stop: Stop, end: int) -> bool:
@@ -81,8 +88,12 @@ def box_limits(book: Book) -> Breaches:
         for number, stop in enumerate(stops):
             more = stop.call.boxes_limit - stop.after.box_count()
             if more < 0:
-                allowed = f"at least the {stop.after.box_count()} boxes aboard"
-                yield _at(stop, f"boxes limit {stop.call.boxes_limit}", allowed)
+                allowed = phrase("at least the {boxes} boxes aboard", boxes=stop.after.box_count())
+                yield _at(
+                    stop,
+                    phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
+                    allowed,
+                )
             elif more and any(action.boxes for action in stop.call.actions):
                 yield from _overfull(book, stops[number:], more)
 
@@ -94,7 +105,11 @@ def _overfull(book: Book, stops: tuple[Stop, ...], more: int) -> Breaches:
         if stop.call.kind is not CallKind.YARD:
             return
         for breach in _spoilt(book, stop, here, more):
-            said = f"boxes limit {here.call.boxes_limit} makes {breach.said}"
+            said = phrase(
+                "boxes limit {limit} makes {said}",
+                limit=here.call.boxes_limit,
+                said=breach.said,
+            )
             yield _at(here, said, breach.allowed)
             return
 

@@ -5,13 +5,19 @@ from collections import Counter
 from runplanner.audit.book import Book
 from runplanner.audit.findings import Breach, Breaches, shown, when
 from runplanner.days import DAY_MIN, day_of
+from runplanner.phrase import phrase
 
 
 def mixers(book: Book) -> Breaches:
     """Syrup is mixed by people who mix."""
     for mix in book.plan.mixing:
         if not book.people[mix.person].mixes:
-            yield Breach(f"{shown(mix.person)} mixes {when(mix.start_min)}", "a person who mixes")
+            yield Breach(
+                phrase(
+                    "{person} mixes {start}", person=shown(mix.person), start=when(mix.start_min)
+                ),
+                phrase("a person who mixes"),
+            )
 
 
 def mixing_times(book: Book) -> Breaches:
@@ -19,8 +25,10 @@ def mixing_times(book: Book) -> Breaches:
     for mix in book.plan.mixing:
         one_day = day_of(mix.start_min) == day_of(mix.end_min - 1)
         if mix.start_min < -DAY_MIN or mix.end_min <= mix.start_min or not one_day:
-            said = f"mixing from {when(mix.start_min)} to {when(mix.end_min)}"
-            yield Breach(said, "inside one day, from day -1 on")
+            said = phrase(
+                "mixing from {start} to {end}", start=when(mix.start_min), end=when(mix.end_min)
+            )
+            yield Breach(said, phrase("inside one day, from day -1 on"))
 
 
 def mixing_pace(book: Book) -> Breaches:
@@ -28,8 +36,13 @@ def mixing_pace(book: Book) -> Breaches:
     for mix in book.plan.mixing:
         most = book.outfit.feed.mix_ml_per_h * (mix.end_min - mix.start_min) // 60
         if mix.ml > most:
-            said = f"{mix.ml} ml mixed in {mix.end_min - mix.start_min} min, {when(mix.start_min)}"
-            yield Breach(said, f"at most {max(0, most)} ml")
+            said = phrase(
+                "{ml} ml mixed in {minutes} min, {start}",
+                ml=mix.ml,
+                minutes=mix.end_min - mix.start_min,
+                start=when(mix.start_min),
+            )
+            yield Breach(said, phrase("at most {most} ml", most=max(0, most)))
 
 
 def mixing_days(book: Book) -> Breaches:
@@ -40,14 +53,20 @@ def mixing_days(book: Book) -> Breaches:
     most = book.outfit.feed.mix_ml_per_day
     for day, ml in sorted(mixed.items()):
         if ml > most:
-            yield Breach(f"{ml} ml mixed on day {day}", f"at most {most} ml")
+            yield Breach(
+                phrase("{ml} ml mixed on day {day}", ml=ml, day=day),
+                phrase("at most {most} ml", most=most),
+            )
 
 
 def bought_syrup(book: Book) -> Breaches:
     """Nobody mixes syrup that is bought ready-made."""
     if book.outfit.feed.bought:
         for mix in book.plan.mixing:
-            yield Breach(f"{mix.ml} ml mixed {when(mix.start_min)}", "none: the syrup is bought")
+            yield Breach(
+                phrase("{ml} ml mixed {start}", ml=mix.ml, start=when(mix.start_min)),
+                phrase("none: the syrup is bought"),
+            )
 
 
 def sugar(book: Book) -> Breaches:
@@ -58,8 +77,10 @@ def sugar(book: Book) -> Breaches:
     ml = sum(mix.ml for mix in book.plan.mixing)
     micrograms = ml * feed.density_g_per_l * feed.sugar_permille
     if micrograms > feed.sugar_g * 1_000_000:
-        said = f"{ml} ml mixed, of {-(-micrograms // 1_000_000)} g of sugar"
-        yield Breach(said, f"{feed.sugar_g} g of sugar")
+        said = phrase(
+            "{ml} ml mixed, of {grams} g of sugar", ml=ml, grams=-(-micrograms // 1_000_000)
+        )
+        yield Breach(said, phrase("{grams} g of sugar", grams=feed.sugar_g))
 
 
 def syrup_in_time(book: Book) -> Breaches:
@@ -75,4 +96,8 @@ def syrup_in_time(book: Book) -> Breaches:
         mixed = sum(mix.ml for mix in book.plan.mixing if mix.end_min <= start)
         ready = book.outfit.feed.ready_ml + mixed
         if ml and drawn > ready:
-            yield Breach(f"{drawn} ml loaded up to {when(start)}", f"the {ready} ml ready", trip)
+            yield Breach(
+                phrase("{drawn} ml loaded up to {start}", drawn=drawn, start=when(start)),
+                phrase("the {ready} ml ready", ready=ready),
+                trip,
+            )

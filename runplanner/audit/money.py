@@ -1,7 +1,7 @@
 """The bill worked out again, head by head; each head is rounded up once."""
 
 from runplanner.audit.book import Book, Run
-from runplanner.audit.findings import Breach, Breaches
+from runplanner.audit.findings import Breach, Breaches, field_word
 from runplanner.audit.honey_house import late_box_days
 from runplanner.audit.lots import boards_lain, cleared_as_usual, lots, pairs
 from runplanner.audit.need import need_of
@@ -13,6 +13,7 @@ from runplanner.daybook.plan import Bill
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline
+from runplanner.phrase import phrase
 
 
 def bill(book: Book) -> Breaches:
@@ -21,7 +22,10 @@ def bill(book: Book) -> Breaches:
     for head in Bill.__slots__:
         said, cents = getattr(book.plan.bill, head), getattr(right, head)
         if said != cents:
-            yield Breach(f"{said} cents for {head.replace('_', ' ')}", f"{cents} cents")
+            yield Breach(
+                phrase("{cents} cents for {head}", cents=said, head=field_word(head)),
+                phrase("{cents} cents", cents=cents),
+            )
 
 
 def bill_of(book: Book) -> Bill:

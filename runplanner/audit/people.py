@@ -6,9 +6,10 @@ from typing import NamedTuple
 
 from runplanner.audit.book import Book
 from runplanner.audit.driven import begun
-from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.audit.findings import Breach, Breaches, quoted, shown, when
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import Phrase, phrase
 
 
 class Turn(NamedTuple):
@@ -17,7 +18,7 @@ class Turn(NamedTuple):
     start_min: int
     end_min: int
     person: str
-    work: str
+    work: Phrase
     trip: str
 
     def last_min(self) -> int:
@@ -30,30 +31,43 @@ def trip_ids(book: Book) -> Breaches:
     ids = Counter(stops[0].trip.id for stops in book.trips())
     for trip, count in ids.items():
         if count > 1 or not trip.strip():
-            yield Breach(f"trip id {shown(trip)!r} stands {count} times", "one id a trip", trip)
+            yield Breach(
+                phrase("trip id {trip} stands {count} times", trip=quoted(trip), count=count),
+                phrase("one id a trip"),
+                trip,
+            )
 
 
 def trucks_once(book: Book) -> Breaches:
     """A truck has at most one shift on a day."""
-    yield from _twice(((run.shift.day, run.shift.truck) for run in book.runs), "truck")
+    yield from _twice(((run.shift.day, run.shift.truck) for run in book.runs), phrase("truck"))
 
 
 def trailers_once(book: Book) -> Breaches:
     """A trailer is in at most one shift on a day."""
     used = ((run.shift.day, run.shift.trailer) for run in book.runs if run.shift.trailer)
-    yield from _twice(used, "trailer")
+    yield from _twice(used, phrase("trailer"))
 
 
 def people_once(book: Book) -> Breaches:
     """A person is in at most one shift on a day."""
     crews = ((run.shift.day, name) for run in book.runs for name in run.shift.crew)
-    yield from _twice(crews, "person")
+    yield from _twice(crews, phrase("person"))
 
 
-def _twice(used: Iterable[tuple[int, str]], kind: str) -> Breaches:
+def _twice(used: Iterable[tuple[int, str]], kind: Phrase) -> Breaches:
     for (day, name), count in Counter(used).items():
         if count > 1:
-            yield Breach(f"{kind} {shown(name)} is in {count} shifts on day {day}", "one a day")
+            yield Breach(
+                phrase(
+                    "{kind} {name} is in {count} shifts on day {day}",
+                    kind=kind,
+                    name=shown(name),
+                    count=count,
+                    day=day,
+                ),
+                phrase("one a day"),
+            )
 
 
 def drivers(book: Book) -> Breaches:
@@ -61,8 +75,15 @@ def drivers(book: Book) -> Breaches:
     for run in book.runs:
         driver = book.people[run.shift.crew[0]]
         if not driver.drives or driver.id not in run.rig.truck.drivers:
-            said = f"{shown(driver.id)} drives {shown(run.shift.truck)} on day {run.shift.day}"
-            allowed = "one of its drivers: " + shown(", ".join(run.rig.truck.drivers))
+            said = phrase(
+                "{driver} drives {truck} on day {day}",
+                driver=shown(driver.id),
+                truck=shown(run.shift.truck),
+                day=run.shift.day,
+            )
+            allowed = phrase(
+                "one of its drivers: {drivers}", drivers=shown(", ".join(run.rig.truck.drivers))
+            )
             yield Breach(said, allowed, run.shift.trips[0].id)
 
 
@@ -70,8 +91,15 @@ def seats(book: Book) -> Breaches:
     """The crew fits into the truck's seats."""
     for run in book.runs:
         if run.rig.crew > run.rig.truck.seats:
-            said = f"{run.rig.crew} people in {shown(run.shift.truck)} on day {run.shift.day}"
-            yield Breach(said, f"at most {run.rig.truck.seats}", run.shift.trips[0].id)
+            said = phrase(
+                "{crew} people in {truck} on day {day}",
+                crew=run.rig.crew,
+                truck=shown(run.shift.truck),
+                day=run.shift.day,
+            )
+            yield Breach(
+                said, phrase("at most {most}", most=run.rig.truck.seats), run.shift.trips[0].id
+            )
 
 
 def days_off(book: Book) -> Breaches:
@@ -85,8 +113,13 @@ def days_off(book: Book) -> Breaches:
         first, last = day_of(turn.start_min), day_of(turn.last_min())
         for day in book.people[turn.person].off_days:
             if first <= day <= last:
-                said = f"{shown(turn.person)} is {turn.work} on day {day}"
-                yield Breach(said, "a day that person is here", turn.trip)
+                said = phrase(
+                    "{person} is {work} on day {day}",
+                    person=shown(turn.person),
+                    work=turn.work,
+                    day=day,
+                )
+                yield Breach(said, phrase("a day that person is here"), turn.trip)
 
 
 def out_of_service(book: Book) -> Breaches:
@@ -94,8 +127,10 @@ def out_of_service(book: Book) -> Breaches:
     for run in book.runs:
         for thing in (run.rig.truck, run.rig.trailer):
             if thing is not None and run.shift.day in thing.out_days:
-                said = f"{shown(thing.id)} goes out on day {run.shift.day}"
-                yield Breach(said, "a day it is to be had", run.shift.trips[0].id)
+                said = phrase(
+                    "{name} goes out on day {day}", name=shown(thing.id), day=run.shift.day
+                )
+                yield Breach(said, phrase("a day it is to be had"), run.shift.trips[0].id)
 
 
 def turns(book: Book) -> Iterator[Turn]:
@@ -103,12 +138,14 @@ def turns(book: Book) -> Iterator[Turn]:
     for run in book.runs:
         shift = run.shift
         for name in shift.crew:
-            yield Turn(shift.start_min, shift.end_min, name, "on a truck", shift.trips[0].id)
+            yield Turn(
+                shift.start_min, shift.end_min, name, phrase("on a truck"), shift.trips[0].id
+            )
     for spin in book.plan.spinning:
         for name in spin.people:
-            yield Turn(spin.start_min, spin.end_min, name, "spinning", "")
+            yield Turn(spin.start_min, spin.end_min, name, phrase("spinning"), "")
     for mix in book.plan.mixing:
-        yield Turn(mix.start_min, mix.end_min, mix.person, "mixing", "")
+        yield Turn(mix.start_min, mix.end_min, mix.person, phrase("mixing"), "")
 
 
 def two_places(book: Book) -> Breaches:
@@ -117,10 +154,16 @@ def two_places(book: Book) -> Breaches:
         latest = own[0]
         for turn in own[1:]:
             if turn.start_min < latest.end_min:
-                said = f"{shown(turn.person)} is {latest.work} and {turn.work}"
+                said = phrase(
+                    "{person} is {work} and {other} {start}",
+                    person=shown(turn.person),
+                    work=latest.work,
+                    other=turn.work,
+                    start=when(turn.start_min),
+                )
                 yield Breach(
-                    f"{said} {when(turn.start_min)}",
-                    "one place at a time",
+                    said,
+                    phrase("one place at a time"),
                     turn.trip or latest.trip,
                 )
             latest = max(latest, turn, key=lambda each: each.end_min)
@@ -133,9 +176,17 @@ def half_days(book: Book) -> Breaches:
             (_half(book.outfit, t.start_min), _half(book.outfit, t.last_min()), t) for t in own
         ]
         for work, other in _kind_pairs(marked):
-            said = f"{shown(work.person)} is {work.work} and {other.work} in one half-day"
+            said = phrase(
+                "{person} is {work} and {other} in one half-day, {start}",
+                person=shown(work.person),
+                work=work.work,
+                other=other.work,
+                start=when(other.start_min),
+            )
             yield Breach(
-                f"{said}, {when(other.start_min)}", "one kind of work", other.trip or work.trip
+                said,
+                phrase("one kind of work"),
+                other.trip or work.trip,
             )
 
 

@@ -7,15 +7,16 @@ owns, or facts that would divide by nothing, cannot be judged further.
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from runplanner.audit.findings import Breach, Breaches, shown
+from runplanner.audit.findings import Breach, Breaches, listed, quoted, shown, word
 from runplanner.audit.need import stores_per_l
 from runplanner.audit.strips import kinds as strips_by_id
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Yard
+from runplanner.phrase import Phrase, counted, phrase
 
-Figure = tuple[str, int, int]
+Figure = tuple[Phrase, int, int]
 
 
 def facts(plan: Plan) -> Breaches:
@@ -23,99 +24,145 @@ def facts(plan: Plan) -> Breaches:
     outfit = plan.outfit
     for name, value, least in _figures(outfit):
         if value < least:
-            yield Breach(f"{name} is {value}", f"at least {least}")
+            yield Breach(
+                phrase("{name} is {value}", name=name, value=value),
+                phrase("at least {least}", least=least),
+            )
     yield from _doubles(outfit)
     yield from _travel_table(outfit)
     for yard in outfit.yards:
         yield from _clearing(outfit, yard)
         if not yard.sites:
-            yield Breach("the yard has no site", "at least one", yard=yard.id)
+            yield Breach(phrase("the yard has no site"), phrase("one site or more"), yard=yard.id)
 
 
 def _clearing(outfit: Outfit, yard: Yard) -> Breaches:
     ways = (yard.clearing, *([yard.clearing_else] if yard.clearing_else else []))
     for way in ways:
         if way not in dict(outfit.pace.box_s):
-            said = f"no pace is given for clearing with {way}"
-            yield Breach(said, "a pace for each way of clearing in use", yard=yard.id)
+            said = phrase("no pace is given for clearing with {way}", way=word(way))
+            yield Breach(said, phrase("a pace for each way of clearing in use"), yard=yard.id)
     if yard.clearing_else and (
         yard.clearing_else not in {Clearing.BRUSH, Clearing.BLOWER}
         or yard.clearing in {yard.clearing_else, Clearing.WARM_BOARD}
     ):
-        said = f"clearing with {yard.clearing}, else {yard.clearing_else}"
-        yield Breach(said, "else brush or blower, and no warm board", yard=yard.id)
+        said = phrase(
+            "clearing with {clearing}, else {clearing_else}",
+            clearing=word(yard.clearing),
+            clearing_else=word(yard.clearing_else),
+        )
+        yield Breach(said, phrase("else brush or blower, and no warm board"), yard=yard.id)
     if yard.boards_on_min is not None and (
         yard.clearing is not Clearing.BOARDS or yard.boards_on_min >= 0
     ):
-        said = "boards that lie already"
-        yield Breach(said, "only where boards clear, since before the campaign", yard=yard.id)
+        said = phrase("boards that lie already")
+        yield Breach(
+            said, phrase("only where boards clear, since before the campaign"), yard=yard.id
+        )
 
 
 def _figures(outfit: Outfit) -> Iterator[Figure]:
     yield from _store_figures(outfit)
     for truck in outfit.trucks:
-        yield f"speed of truck {shown(truck.id)}", truck.speed_permille, 1
+        yield phrase("speed of truck {truck}", truck=shown(truck.id)), truck.speed_permille, 1
     for trailer in outfit.trailers:
-        yield f"speed of trailer {shown(trailer.id)}", trailer.speed_permille, 1
+        yield (
+            phrase("speed of trailer {trailer}", trailer=shown(trailer.id)),
+            trailer.speed_permille,
+            1,
+        )
     for yard in outfit.yards:
         name = shown(yard.id)
-        yield f"colonies of {name}", yard.colonies, 0
-        yield f"boxes of {name}", yard.boxes, 0
-        yield f"brood boxes off of {name}", yard.brood_boxes_off, 0
-        yield f"feeder of {name} in ml", yard.feeder_ml, 1
-        yield f"the least sure day of {name}, per mille,", min(yard.sure_permille, default=0), 0
-        yield f"the doubt of a day of {name}", 1000 - max(yard.sure_permille, default=0), 0
+        yield phrase("colonies of {name}", name=name), yard.colonies, 0
+        yield phrase("boxes of {name}", name=name), yard.boxes, 0
+        yield phrase("brood boxes off of {name}", name=name), yard.brood_boxes_off, 0
+        yield phrase("feeder of {name} in ml", name=name), yard.feeder_ml, 1
+        yield (
+            phrase("the least sure day of {name}, per mille,", name=name),
+            min(yard.sure_permille, default=0),
+            0,
+        )
+        yield (
+            phrase("the doubt of a day of {name}", name=name),
+            1000 - max(yard.sure_permille, default=0),
+            0,
+        )
 
 
 def _store_figures(outfit: Outfit) -> Iterator[Figure]:
     feed, kit, pace = outfit.feed, outfit.kit, outfit.pace
-    yield "winter stores made of a litre, in grams,", stores_per_l(feed), 1
-    yield "uptake in ml a day", feed.uptake_ml_per_day, 1
-    yield "stores eaten in a day, in grams,", feed.day_use_g, 1
-    yield "the step feeds are rounded to, in ml,", feed.round_to_ml, 1
-    yield "boards in one deck place", kit.boards_per_place, 1
-    yield "blocks in one deck place", kit.blocks_per_place, 1
-    yield "feeders in one deck place", kit.feeders_per_place, 1
-    yield "filling rate in ml a minute", pace.pump_ml_per_min, 1
-    yield "the price of doubt in cents", outfit.prices.unsure_cents, 0
-    yield "the hour from which feed is late in the day", outfit.rules.feed_late_from_min, 0
-    yield "the price of feed early in the day in cents", outfit.prices.feed_early_cents, 0
-    yield "the worth of a take-off in cents", outfit.prices.worth_take_off_cents, 0
-    yield "the worth of a kilogram fed in cents", outfit.prices.worth_feed_cents, 0
-    yield "the worth of strips in cents", outfit.prices.worth_strips_cents, 0
-    yield "box kinds", len(outfit.boxes), 1
-    yield "boxes waiting at the honey house", outfit.honey_house.waiting_boxes, 0
+    yield phrase("winter stores made of a litre, in grams,"), stores_per_l(feed), 1
+    yield phrase("uptake in ml a day"), feed.uptake_ml_per_day, 1
+    yield phrase("stores eaten in a day, in grams,"), feed.day_use_g, 1
+    yield phrase("the step feeds are rounded to, in ml,"), feed.round_to_ml, 1
+    yield phrase("boards in one deck place"), kit.boards_per_place, 1
+    yield phrase("blocks in one deck place"), kit.blocks_per_place, 1
+    yield phrase("feeders in one deck place"), kit.feeders_per_place, 1
+    yield phrase("filling rate in ml a minute"), pace.pump_ml_per_min, 1
+    yield phrase("the price of doubt in cents"), outfit.prices.unsure_cents, 0
+    yield phrase("the hour from which feed is late in the day"), outfit.rules.feed_late_from_min, 0
+    yield phrase("the price of feed early in the day in cents"), outfit.prices.feed_early_cents, 0
+    yield phrase("the worth of a take-off in cents"), outfit.prices.worth_take_off_cents, 0
+    yield phrase("the worth of a kilogram fed in cents"), outfit.prices.worth_feed_cents, 0
+    yield phrase("the worth of strips in cents"), outfit.prices.worth_strips_cents, 0
+    yield phrase("box kinds"), len(outfit.boxes), 1
+    yield phrase("boxes waiting at the honey house"), outfit.honey_house.waiting_boxes, 0
     for box in outfit.boxes:
-        yield f"a measure of box {shown(box.id)}", min(box.length_mm, box.width_mm), 1
-        yield f"height of box {shown(box.id)}", box.height_mm, 1
+        yield (
+            phrase("a measure of box {box}", box=shown(box.id)),
+            min(box.length_mm, box.width_mm),
+            1,
+        )
+        yield phrase("height of box {box}", box=shown(box.id)), box.height_mm, 1
     for tank in outfit.containers:
-        yield f"a measure of {shown(tank.id)}", min(tank.length_mm, tank.width_mm), 1
+        yield (
+            phrase("a measure of {container}", container=shown(tank.id)),
+            min(tank.length_mm, tank.width_mm),
+            1,
+        )
 
 
 def _doubles(outfit: Outfit) -> Breaches:
-    groups: tuple[tuple[str, Iterable[str]], ...] = (
-        ("yard", (yard.id for yard in outfit.yards)),
-        ("truck", (truck.id for truck in outfit.trucks)),
-        ("trailer", (trailer.id for trailer in outfit.trailers)),
-        ("person", (person.id for person in outfit.people)),
-        ("box kind", (box.id for box in outfit.boxes)),
-        ("container", (tank.id for tank in outfit.containers)),
-        ("kind of strips", ("", *(kind.id for kind in outfit.strips_also))),
+    groups: tuple[tuple[Phrase, Iterable[str]], ...] = (
+        (counted("yard", "yards", 1), (yard.id for yard in outfit.yards)),
+        (phrase("truck"), (truck.id for truck in outfit.trucks)),
+        (phrase("trailer"), (trailer.id for trailer in outfit.trailers)),
+        (phrase("person"), (person.id for person in outfit.people)),
+        (phrase("box kind"), (box.id for box in outfit.boxes)),
+        (phrase("container"), (tank.id for tank in outfit.containers)),
+        (phrase("kind of strips"), ("", *(kind.id for kind in outfit.strips_also))),
     )
     for kind, ids in groups:
         for name, count in Counter(ids).items():
             if count > 1:
-                yield Breach(f"{count} times {kind} {shown(name)!r} in the facts", "once")
+                yield Breach(
+                    phrase(
+                        "{count} times {kind} {name} in the facts",
+                        count=count,
+                        kind=kind,
+                        name=quoted(name),
+                    ),
+                    phrase("once"),
+                )
 
 
 def _travel_table(outfit: Outfit) -> Breaches:
     size = len(outfit.places)
-    for name, rows in (("minutes", outfit.travel.minutes), ("metres", outfit.travel.metres)):
+    for name, rows in (
+        (phrase("minutes"), outfit.travel.minutes),
+        (phrase("metres"), outfit.travel.metres),
+    ):
         if len(rows) != size or any(len(row) != size for row in rows):
-            yield Breach(f"the travel table of {name} is not {size} by {size}", "every place")
+            yield Breach(
+                phrase("the travel table of {name} is not {size} by {size}", name=name, size=size),
+                phrase("every place"),
+            )
     by_hour = outfit.travel.by_hour
     if by_hour and (len(by_hour) != 24 or min(by_hour) < 1000 or max(by_hour) > 10_000):
-        yield Breach(f"{len(by_hour)} factors by hour", "24 from 1000 to 10000 per mille, or none")
+        yield Breach(
+            phrase("{count} factors by hour", count=len(by_hour)),
+            phrase("24 from 1000 to 10000 per mille, or none"),
+        )
 
 
 def references(plan: Plan) -> Breaches:
@@ -129,7 +176,10 @@ def references(plan: Plan) -> Breaches:
     yield from _helpers(plan)
     for undone in plan.undone:
         if undone.yard not in known:
-            yield Breach(f"undone work at unknown yard {shown(undone.yard)!r}", "a yard's id")
+            yield Breach(
+                phrase("undone work at unknown yard {yard}", yard=quoted(undone.yard)),
+                phrase("a yard's id"),
+            )
 
 
 def _fact_references(outfit: Outfit) -> Breaches:
@@ -139,25 +189,37 @@ def _fact_references(outfit: Outfit) -> Breaches:
     for yard in outfit.yards:
         yield from _places(outfit, (place for _, place in yard.sites), yard.id)
         if yard.box not in kinds:
-            yield Breach(f"unknown box kind {shown(yard.box)!r}", "a box kind's id", yard=yard.id)
+            yield Breach(
+                phrase("unknown box kind {box}", box=quoted(yard.box)),
+                phrase("a box kind's id"),
+                yard=yard.id,
+            )
         if yard.strips not in strips_by_id(outfit):
-            said = f"unknown kind of strips {shown(yard.strips)!r}"
-            yield Breach(said, "an id of a kind of strips, or none", yard=yard.id)
+            said = phrase("unknown kind of strips {strips}", strips=quoted(yard.strips))
+            yield Breach(said, phrase("an id of a kind of strips, or none"), yard=yard.id)
 
 
 def _places(outfit: Outfit, places: Iterable[int], yard: str = "", trip: str = "") -> Breaches:
     for place in places:
         if not 0 <= place < len(outfit.places):
-            allowed = f"0 .. {len(outfit.places) - 1}"
-            yield Breach(f"place number {place} does not exist", allowed, trip, yard)
+            allowed = phrase("0 .. {last}", last=len(outfit.places) - 1)
+            yield Breach(
+                phrase("place number {place} does not exist", place=place), allowed, trip, yard
+            )
 
 
 def _shift_references(outfit: Outfit, shift: Shift) -> Breaches:
     trip = shift.trips[0].id if shift.trips else ""
     if shift.truck not in {truck.id for truck in outfit.trucks}:
-        yield Breach(f"unknown truck {shown(shift.truck)!r}", "a truck's id", trip)
+        yield Breach(
+            phrase("unknown truck {truck}", truck=quoted(shift.truck)), phrase("a truck's id"), trip
+        )
     if shift.trailer not in {"", *(trailer.id for trailer in outfit.trailers)}:
-        yield Breach(f"unknown trailer {shown(shift.trailer)!r}", "a trailer's id or none", trip)
+        yield Breach(
+            phrase("unknown trailer {trailer}", trailer=quoted(shift.trailer)),
+            phrase("a trailer's id or none"),
+            trip,
+        )
     yield from _people(outfit, shift.crew, trip)
 
 
@@ -165,7 +227,9 @@ def _people(outfit: Outfit, names: Iterable[str], trip: str = "") -> Breaches:
     known = {person.id for person in outfit.people}
     for name in names:
         if name not in known:
-            yield Breach(f"unknown person {shown(name)!r}", "a person's id", trip)
+            yield Breach(
+                phrase("unknown person {name}", name=quoted(name)), phrase("a person's id"), trip
+            )
 
 
 def _helpers(plan: Plan) -> Breaches:
@@ -178,12 +242,16 @@ def _trip_references(outfit: Outfit, trip: Trip, yards: set[str]) -> Breaches:
     known = {tank.id for tank in outfit.containers}
     for carried in trip.containers:
         if carried.container not in known:
-            said = f"unknown container {shown(carried.container)!r}"
-            yield Breach(said, "a container's id", trip.id)
+            said = phrase("unknown container {container}", container=quoted(carried.container))
+            yield Breach(said, phrase("a container's id"), trip.id)
     yield from _places(outfit, (call.place for call in trip.calls), trip=trip.id)
     for call in trip.calls:
         if call.kind is CallKind.YARD and call.yard not in yards:
-            yield Breach(f"unknown yard {shown(call.yard)!r}", "a yard's id", trip.id)
+            yield Breach(
+                phrase("unknown yard {yard}", yard=quoted(call.yard)),
+                phrase("a yard's id"),
+                trip.id,
+            )
 
 
 def counts(plan: Plan) -> Breaches:
@@ -191,16 +259,16 @@ def counts(plan: Plan) -> Breaches:
     for shift in plan.shifts:
         for trip in shift.trips:
             if any(carried.count < 0 for carried in trip.containers):
-                yield Breach("fewer than no containers", "0 or more", trip.id)
+                yield Breach(phrase("fewer than no containers"), phrase("0 or more"), trip.id)
             for call in trip.calls:
                 yield from _call_counts(trip, call)
     for what, made in (
-        ("boxes spun", [stretch.boxes for stretch in plan.spinning]),
-        ("ml mixed", [stretch.ml for stretch in plan.mixing]),
+        (phrase("boxes spun"), [stretch.boxes for stretch in plan.spinning]),
+        (phrase("ml mixed"), [stretch.ml for stretch in plan.mixing]),
     ):
         for count in made:
             if count < 0:
-                yield Breach(f"{count} {what}", "0 or more")
+                yield Breach(phrase("{count} {what}", count=count, what=what), phrase("0 or more"))
 
 
 def _call_counts(trip: Trip, call: Call) -> Breaches:
@@ -210,8 +278,8 @@ def _call_counts(trip: Trip, call: Call) -> Breaches:
             action.pieces, action.boards_off, action.feeders,
         )  # fmt: skip
         if min(figures) < 0:
-            said = f"{action.job} with a count of {min(figures)}"
-            yield Breach(said, "0 or more", trip.id, call.yard)
+            said = phrase("{job} with a count of {count}", job=word(action.job), count=min(figures))
+            yield Breach(said, phrase("0 or more"), trip.id, call.yard)
 
 
 def campaign_days(plan: Plan) -> Breaches:
@@ -220,7 +288,11 @@ def campaign_days(plan: Plan) -> Breaches:
         if not 0 <= shift.day < plan.outfit.season.n_days:
             trip = shift.trips[0].id if shift.trips else ""
             last = plan.outfit.season.n_days - 1
-            yield Breach(f"a shift on day {shift.day}", f"day 0 .. {last}", trip)
+            yield Breach(
+                phrase("a shift on day {day}", day=shift.day),
+                phrase("day 0 .. {last}", last=last),
+                trip,
+            )
 
 
 def crews(plan: Plan) -> Breaches:
@@ -228,17 +300,28 @@ def crews(plan: Plan) -> Breaches:
     for shift in plan.shifts:
         trip = shift.trips[0].id if shift.trips else ""
         if not shift.crew:
-            yield Breach(f"nobody in the truck on day {shift.day}", "at least one person", trip)
+            yield Breach(
+                phrase("nobody in the truck on day {day}", day=shift.day),
+                phrase("at least one person"),
+                trip,
+            )
         for name, count in Counter(shift.crew).items():
             if count > 1:
-                yield Breach(f"{shown(name)} is {count} times in one crew", "once", trip)
+                yield Breach(
+                    phrase("{name} is {count} times in one crew", name=shown(name), count=count),
+                    phrase("once"),
+                    trip,
+                )
 
 
 def trip_shapes(plan: Plan) -> Breaches:
     """A shift has trips; a trip is one load call, yards, then unload calls."""
     for shift in plan.shifts:
         if not shift.trips:
-            yield Breach(f"a shift without a trip on day {shift.day}", "at least one trip")
+            yield Breach(
+                phrase("a shift without a trip on day {day}", day=shift.day),
+                phrase("at least one trip"),
+            )
         for trip in shift.trips:
             yield from _shape(trip)
 
@@ -249,9 +332,11 @@ def _shape(trip: Trip) -> Breaches:
     unloads = kinds.count(CallKind.UNLOAD)
     right = [CallKind.LOAD] + [CallKind.YARD] * yards + [CallKind.UNLOAD] * unloads
     if kinds != right or not yards or not unloads:
-        said = "calls are " + (", ".join(kinds[:12]) or "none")
-        yield Breach(said, "one load, then yards, then unload", trip.id)
+        said = phrase("calls are {kinds}", kinds=listed(kinds[:12]))
+        yield Breach(said, phrase("one load, then yards, then unload"), trip.id)
     for call in trip.calls:
         if call.kind is not CallKind.YARD and call.yard:
-            said = f"a call to {call.kind} names yard {shown(call.yard)!r}"
-            yield Breach(said, "no yard", trip.id)
+            said = phrase(
+                "a call to {kind} names yard {yard}", kind=word(call.kind), yard=quoted(call.yard)
+            )
+            yield Breach(said, phrase("no yard"), trip.id)

@@ -1,10 +1,11 @@
 """What a stop may do at all: its entries, their order, and what a yard's health allows."""
 
 from runplanner.audit.book import Book, Stop
-from runplanner.audit.findings import Breach, Breaches
+from runplanner.audit.findings import Breach, Breaches, field_word, figure, listed, word
 from runplanner.audit.need import closed, fed_without_take_off
 from runplanner.daybook.trip import Action, CallKind, Job
 from runplanner.outfit.yards import Health
+from runplanner.phrase import Phrase, phrase
 
 ORDER = (
     Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.FEEDERS,
@@ -29,7 +30,7 @@ ALL_FIGURES = (
 )  # fmt: skip
 
 
-def _at(stop: Stop, said: str, allowed: str) -> Breach:
+def _at(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
     return Breach(said, allowed, stop.trip.id, stop.call.yard)
 
 
@@ -38,7 +39,11 @@ def yard_places(book: Book) -> Breaches:
     for yard, stop in book.yard_stops():
         place = yard.place_on(stop.shift.day)
         if stop.call.place != place:
-            yield _at(stop, f"a visit at place {stop.call.place}", f"place {place}")
+            yield _at(
+                stop,
+                phrase("a visit at place {place}", place=stop.call.place),
+                phrase("place {place}", place=place),
+            )
 
 
 def load_places(book: Book) -> Breaches:
@@ -46,7 +51,11 @@ def load_places(book: Book) -> Breaches:
     store = book.outfit.feed_store.place
     for stops in book.trips():
         if stops[0].call.place != store:
-            yield _at(stops[0], f"loading at place {stops[0].call.place}", f"place {store}")
+            yield _at(
+                stops[0],
+                phrase("loading at place {place}", place=stops[0].call.place),
+                phrase("place {place}", place=store),
+            )
 
 
 def unload_places(book: Book) -> Breaches:
@@ -60,7 +69,11 @@ def unload_places(book: Book) -> Breaches:
         right = list(dict.fromkeys(right))
         said = [stop.call.place for stop in stops if stop.call.kind is CallKind.UNLOAD]
         if said != right:
-            yield _at(stops[-1], f"unloading at places {said[:12]}", f"places {right}")
+            yield _at(
+                stops[-1],
+                phrase("unloading at places {places}", places=str(said[:12])),
+                phrase("places {places}", places=str(right)),
+            )
 
 
 def entries(book: Book) -> Breaches:
@@ -68,22 +81,45 @@ def entries(book: Book) -> Breaches:
     for stop in book.stops():
         actions = stop.call.actions
         if (stop.yard is None) != (not actions):
-            yield _at(stop, f"{len(actions)} jobs at a {stop.call.kind} call", "jobs at yards only")
+            yield _at(
+                stop,
+                phrase(
+                    "{count} jobs at a {kind} call",
+                    count=len(actions),
+                    kind=word(stop.call.kind),
+                ),
+                phrase("jobs at yards only"),
+            )
         for action in actions:
             yield from _entry(stop, action)
         kinds = [(action.job, action.round) for action in actions]
         if len(set(kinds)) != len(kinds):
-            yield _at(stop, "one job entered twice", "each job once, feed once for each round")
+            yield _at(
+                stop,
+                phrase("one job entered twice"),
+                phrase("each job once, feed once for each round"),
+            )
 
 
 def _entry(stop: Stop, action: Action) -> Breaches:
     if not action.colonies:
-        yield _at(stop, f"{action.job} to no colony", "one colony or more")
+        yield _at(
+            stop, phrase("{job} to no colony", job=word(action.job)), phrase("one colony or more")
+        )
     for name in ALL_FIGURES:
         if name not in FIGURES[action.job] and getattr(action, name):
-            yield _at(stop, f"{action.job} with {getattr(action, name)} {name}", "0")
+            yield _at(
+                stop,
+                phrase(
+                    "{job} with {found} {name}",
+                    job=word(action.job),
+                    found=getattr(action, name),
+                    name=field_word(name),
+                ),
+                figure(0),
+            )
     if action.job is Job.FEED and not action.round:
-        yield _at(stop, "feed round 0", "1 or more")
+        yield _at(stop, phrase("feed round 0"), phrase("1 or more"))
 
 
 def job_order(book: Book) -> Breaches:
@@ -94,8 +130,10 @@ def job_order(book: Book) -> Breaches:
     for stop in book.stops():
         ranks = [ORDER.index(action.job) for action in stop.call.actions]
         if ranks != sorted(ranks):
-            said = "jobs in the order " + ", ".join(a.job for a in stop.call.actions[:12])
-            yield _at(stop, said, ", ".join(ORDER))
+            said = phrase(
+                "jobs in the order {jobs}", jobs=listed(a.job for a in stop.call.actions[:12])
+            )
+            yield _at(stop, said, listed(ORDER))
 
 
 def health(book: Book) -> Breaches:
@@ -109,8 +147,14 @@ def health(book: Book) -> Breaches:
         allowed = {Job.FEED, Job.STRIPS} if fed_without_take_off(yard) else set()
         for action in stop.call.actions:
             if action.job not in allowed:
-                said = f"{action.job} at a yard that is {yard.health}"
-                yield _at(stop, said, ", ".join(sorted(allowed)) or "no work there")
+                said = phrase(
+                    "{job} at a yard that is {health}",
+                    job=word(action.job),
+                    health=word(yard.health),
+                )
+                yield _at(
+                    stop, said, listed(sorted(allowed)) if allowed else phrase("no work there")
+                )
 
 
 def health_last(book: Book) -> Breaches:
@@ -119,4 +163,8 @@ def health_last(book: Book) -> Breaches:
         yards = [stop for stop in stops if stop.yard is not None]
         for stop in yards[:-1]:
             if stop.yard is not None and stop.yard.health in {Health.SUSPECT, Health.WATCH}:
-                yield _at(stop, f"a yard that is {stop.yard.health} before others", "last")
+                yield _at(
+                    stop,
+                    phrase("a yard that is {health} before others", health=word(stop.yard.health)),
+                    phrase("last"),
+                )

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from runplanner.audit.book import Book
 from runplanner.audit.cover import gaps
-from runplanner.audit.findings import Breach, Breaches
+from runplanner.audit.findings import Breach, Breaches, field_word, figure, word
 from runplanner.audit.lots import colonies_in, lots
 from runplanner.audit.need import closed, fed_without_take_off, need_of
 from runplanner.audit.wet_boxes import left_up, not_back
@@ -13,6 +13,7 @@ from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import phrase
 
 
 def tally(book: Book) -> Breaches:
@@ -21,7 +22,7 @@ def tally(book: Book) -> Breaches:
     for name in Tally.__slots__:
         said, here = getattr(book.plan.tally, name), getattr(right, name)
         if said != here:
-            yield Breach(f"{name.replace('_', ' ')} {said}", str(here))
+            yield Breach(phrase("{here} {name}", here=said, name=field_word(name)), figure(here))
 
 
 def tally_of(book: Book) -> Tally:
@@ -99,15 +100,32 @@ def undone(book: Book) -> Breaches:
         said[key] += 1
         here = missing.get(key, (0, 0))
         if (entry.colonies, entry.stores_g) != here or here == (0, 0):
-            text = f"undone {entry.job} of {entry.colonies} colonies, {entry.stores_g} g"
-            yield Breach(text, f"{here[0]} colonies, {here[1]} g", yard=entry.yard)
+            text = phrase(
+                "undone {job} of {colonies} colonies, {grams} g",
+                job=word(entry.job),
+                colonies=entry.colonies,
+                grams=entry.stores_g,
+            )
+            yield Breach(
+                text,
+                phrase("{colonies} colonies, {grams} g", colonies=here[0], grams=here[1]),
+                yard=entry.yard,
+            )
         if not any(reason.strip() for reason in entry.why):
-            yield Breach(f"undone {entry.job} without a reason", "why", yard=entry.yard)
+            yield Breach(
+                phrase("undone {job} without a reason", job=word(entry.job)),
+                phrase("why"),
+                yard=entry.yard,
+            )
         yield from _too_dear(book, entry)
     for (yard_id, job), (colonies, _) in missing.items():
         if said[yard_id, job] != 1:
-            text = f"undone {job} listed {said[yard_id, job]} times"
-            yield Breach(text, f"once, for {colonies} colonies", yard=yard_id)
+            text = phrase(
+                "undone {job} listed {times} times", job=word(job), times=said[yard_id, job]
+            )
+            yield Breach(
+                text, phrase("once, for {colonies} colonies", colonies=colonies), yard=yard_id
+            )
 
 
 def _too_dear(book: Book, entry: Undone) -> Breaches:
@@ -130,9 +148,16 @@ def _too_dear(book: Book, entry: Undone) -> Breaches:
     free = any(milli and not cents for milli, cents in left)
     worth = 0 if free else ceil_div(sum(milli * cents for milli, cents in left), 1000)
     if not worth or entry.worth_cents != worth or entry.cost_cents <= 0:
-        text = f"undone {entry.job} costs {entry.cost_cents} cents, worth {entry.worth_cents}"
+        text = phrase(
+            "undone {job} costs {cost_cents} cents, worth {worth_cents}",
+            job=word(entry.job),
+            cost_cents=entry.cost_cents,
+            worth_cents=entry.worth_cents,
+        )
         yield Breach(
-            text, f"a cost, and worth {worth}" if worth else "no sums here", yard=entry.yard
+            text,
+            phrase("a cost, and worth {worth}", worth=worth) if worth else phrase("no sums here"),
+            yard=entry.yard,
         )
 
 
@@ -155,12 +180,20 @@ def bound(book: Book) -> Breaches:
     """The bound is no higher than the plan itself, in what is undone and in cost."""
     claim, plan = book.plan.bound, book.plan
     total = plan.bill.total()
-    for name, cents in (("bound", claim.cents), ("unavoidable cost", claim.fixed_cents)):
+    for name, cents in (
+        (phrase("bound"), claim.cents),
+        (phrase("unavoidable cost"), claim.fixed_cents),
+    ):
         if cents > total:
-            yield Breach(f"a {name} of {cents} cents", f"at most the plan's own {total}")
+            yield Breach(
+                phrase("a {name} of {cents} cents", name=name, cents=cents),
+                phrase("at most the plan's own {total}", total=total),
+            )
     if _vector(claim.tally) > _vector(plan.tally):
-        said = f"a bound on what is undone of {_vector(claim.tally)}"
-        yield Breach(said, f"at most the plan's own {_vector(plan.tally)}")
+        said = phrase("a bound on what is undone of {vector}", vector=str(_vector(claim.tally)))
+        yield Breach(
+            said, phrase("at most the plan's own {vector}", vector=str(_vector(plan.tally)))
+        )
 
 
 def _vector(tally: Tally) -> tuple[int, int, int, int]:

@@ -5,7 +5,7 @@ They go to their own yard, whole, when all of it is off and spun; strips and syr
 
 from runplanner.audit.book import Book
 from runplanner.audit.chain import breach_at
-from runplanner.audit.findings import Breaches, when
+from runplanner.audit.findings import Breaches, when, word
 from runplanner.audit.honey_house import last_box_spun
 from runplanner.audit.lots import Lot, colonies_in, lots
 from runplanner.audit.need import closed
@@ -13,6 +13,7 @@ from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import phrase
 
 
 def whose(book: Book) -> Breaches:
@@ -24,16 +25,33 @@ def whose(book: Book) -> Breaches:
         right = yard.boxes if yard.wet_back else 0
         for number, lot in enumerate(lots(book, yard.id, Job.WET_UP)):
             if lot.action.wet != right or number:
-                said = f"{lot.action.wet} boxes in visit {number + 1} for it"
-                yield breach_at(lot, f"{Job.WET_UP}: {said}", f"{right}, once")
+                said = phrase(
+                    "{job}: {wet} boxes in visit {visit} for it",
+                    job=word(Job.WET_UP),
+                    wet=lot.action.wet,
+                    visit=number + 1,
+                )
+                yield breach_at(
+                    lot,
+                    said,
+                    phrase("{wet}, once", wet=right),
+                )
         for lot in lots(book, yard.id, Job.WET_DOWN):
             stood = _standing(book, yard.id, lot.turn)
             if lot.action.wet != stood:
-                yield breach_at(lot, f"{Job.WET_DOWN}: {lot.action.wet} boxes", f"all {stood}")
+                yield breach_at(
+                    lot,
+                    phrase("{job}: {wet} boxes", job=word(Job.WET_DOWN), wet=lot.action.wet),
+                    phrase("all {all}", all=stood),
+                )
         for lot in (*lots(book, yard.id, Job.WET_UP), *lots(book, yard.id, Job.WET_DOWN)):
             if lot.action.colonies != yard.colonies:
-                said = f"{lot.action.job} at {lot.action.colonies} colonies"
-                yield breach_at(lot, said, f"all {yard.colonies}")
+                said = phrase(
+                    "{job} at {colonies} colonies",
+                    job=word(lot.action.job),
+                    colonies=lot.action.colonies,
+                )
+                yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
 
 
 def _standing(book: Book, yard_id: str, turn: int | None = None) -> int:
@@ -59,11 +77,11 @@ def spun(book: Book) -> Breaches:
             offs = [off for off in lots(book, yard.id, Job.TAKE_OFF) if off.turn < lot.turn]
             done = last_box_spun(book, yard.id)
             if colonies_in(offs) < yard.colonies:
-                said = f"wet boxes up when {colonies_in(offs)} colonies are off"
-                yield breach_at(lot, said, f"all {yard.colonies}")
+                said = phrase("wet boxes up when {count} colonies are off", count=colonies_in(offs))
+                yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
             elif done is not None and loaded < done:
-                said = f"wet boxes loaded {when(loaded)}"
-                yield breach_at(lot, said, f"when they are spun, {when(done)}")
+                said = phrase("wet boxes loaded {loaded}", loaded=when(loaded))
+                yield breach_at(lot, said, phrase("when they are spun, {done}", done=when(done)))
 
 
 def _loading(book: Book, lot: Lot) -> int:
@@ -79,8 +97,8 @@ def at_dusk(book: Book) -> Breaches:
         for lot in lots(book, yard_id, Job.WET_UP):
             from_min = lot.stop.shift.day * DAY_MIN + clock_min
             if lot.stop.call.start_min < from_min:
-                said = f"wet boxes put up {when(lot.stop.call.start_min)}"
-                yield breach_at(lot, said, f"from {when(from_min)}")
+                said = phrase("wet boxes put up {start}", start=when(lot.stop.call.start_min))
+                yield breach_at(lot, said, phrase("from {start}", start=when(from_min)))
 
 
 def down(book: Book) -> Breaches:
@@ -92,14 +110,18 @@ def down(book: Book) -> Breaches:
     for yard in book.yards.values():
         up, off = lots(book, yard.id, Job.WET_UP), lots(book, yard.id, Job.WET_DOWN)
         if up and _standing(book, yard.id) > 0 and not closed(yard):
-            stood = f"{_standing(book, yard.id)} wet boxes left standing"
-            yield breach_at(up[0], stood, "collected")
+            stood = phrase("{standing} wet boxes left standing", standing=_standing(book, yard.id))
+            yield breach_at(up[0], stood, phrase("collected"))
         for lot in off:
             if _standing(book, yard.id, lot.turn) <= 0:
-                yield breach_at(lot, "wet boxes collected", "put up before")
+                yield breach_at(lot, phrase("wet boxes collected"), phrase("put up before"))
             elif lot.stop.shift.day - up[0].stop.shift.day < least:
                 days = lot.stop.shift.day - up[0].stop.shift.day
-                yield breach_at(lot, f"collected after {days} days", f"{least} days or more")
+                yield breach_at(
+                    lot,
+                    phrase("collected after {days} days", days=days),
+                    phrase("{least} days or more", least=least),
+                )
 
 
 def alone(book: Book) -> Breaches:
@@ -108,8 +130,10 @@ def alone(book: Book) -> Breaches:
         up, free = lots(book, yard_id, Job.WET_UP), _gone(book, yard_id)
         for lot in (*lots(book, yard_id, Job.FEED), *lots(book, yard_id, Job.STRIPS)):
             if up and (free is None or lot.turn < free.turn):
-                said = f"{lot.action.job} {when(lot.stop.call.start_min)}"
-                yield breach_at(lot, said, "after the wet boxes are collected")
+                said = phrase(
+                    "{job} {start}", job=word(lot.action.job), start=when(lot.stop.call.start_min)
+                )
+                yield breach_at(lot, said, phrase("after the wet boxes are collected"))
 
 
 def long_wet_days(book: Book) -> int:

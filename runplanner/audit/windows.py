@@ -3,12 +3,13 @@
 from itertools import pairwise
 
 from runplanner.audit.book import Book, Stop
-from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.findings import Breach, Breaches, when, word
 from runplanner.audit.whole import minutes_in, within
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import Phrase, phrase
 
 
 def reasons(book: Book) -> Breaches:
@@ -22,9 +23,13 @@ def reasons(book: Book) -> Breaches:
                 Work.SETTLE: without((told,), yard.unsettled_spans),
             }[one.work]
             if minutes_in(free, told.start_min, told.end_min):
-                hours = f"{when(told.start_min)} to {when(told.end_min)}"
-                said = f"told as shut for {one.work.value}: {hours}"
-                yield Breach(said, "hours shut in the facts", yard=yard.id)
+                hours = phrase(
+                    "{start} to {end}", start=when(told.start_min), end=when(told.end_min)
+                )
+                said = phrase(
+                    "told as shut for {value}: {hours}", value=word(one.work), hours=hours
+                )
+                yield Breach(said, phrase("hours shut in the facts"), yard=yard.id)
 
 
 def gates(book: Book) -> Breaches:
@@ -37,7 +42,7 @@ def gate(yard: Yard, stop: Stop) -> Breaches:
     """Check one visit against the gate."""
     midnight = stop.shift.day * DAY_MIN
     hours = Span(midnight + yard.access.opens_min, midnight + yard.access.closes_min)
-    yield from _outside(stop, (hours,), "the gate's hours")
+    yield from _outside(stop, (hours,), phrase("the gate's hours"))
 
 
 def daylights(book: Book) -> Breaches:
@@ -48,7 +53,9 @@ def daylights(book: Book) -> Breaches:
 
 def daylight(yard: Yard, stop: Stop) -> Breaches:
     """Check one visit against the sun of its day."""
-    yield from _outside(stop, yard.sun_spans[stop.shift.day : stop.shift.day + 1], "daylight")
+    yield from _outside(
+        stop, yard.sun_spans[stop.shift.day : stop.shift.day + 1], phrase("daylight")
+    )
 
 
 def open_hours(book: Book) -> Breaches:
@@ -60,7 +67,7 @@ def open_hours(book: Book) -> Breaches:
 def opening(yard: Yard, stop: Stop) -> Breaches:
     """Check one visit with boards or take-off against the weather."""
     if stop.did(Job.BOARDS) or stop.did(Job.TAKE_OFF):
-        yield from _outside(stop, yard.open_spans, "hours fit for opening hives")
+        yield from _outside(stop, yard.open_spans, phrase("hours fit for opening hives"))
 
 
 def feed_hours(book: Book) -> Breaches:
@@ -72,22 +79,24 @@ def feed_hours(book: Book) -> Breaches:
 def pouring(yard: Yard, stop: Stop) -> Breaches:
     """Check one visit with feed against the weather."""
     if stop.did(Job.FEED):
-        yield from _outside(stop, yard.feed_spans, "hours fit for syrup")
+        yield from _outside(stop, yard.feed_spans, phrase("hours fit for syrup"))
 
 
-def _outside(stop: Stop, spans: tuple[Span, ...], allowed: str) -> Breaches:
+def _outside(stop: Stop, spans: tuple[Span, ...], allowed: Phrase) -> Breaches:
     call = stop.call
     if not within(call.start_min, call.end_min, spans):
-        said = f"a visit from {when(call.start_min)} to {when(call.end_min)}"
-        yield Breach(said, f"within {allowed}", stop.trip.id, call.yard)
+        said = phrase(
+            "a visit from {start} to {end}", start=when(call.start_min), end=when(call.end_min)
+        )
+        yield Breach(said, phrase("within {allowed}", allowed=allowed), stop.trip.id, call.yard)
 
 
 def strips_weather(book: Book) -> Breaches:
     """Strips go in only on days fit for them."""
     for yard, stop in book.yard_stops():
         if stop.did(Job.STRIPS) and stop.shift.day in yard.strips_shut_days:
-            said = f"strips on day {stop.shift.day}"
-            yield Breach(said, "a day fit for these strips", stop.trip.id, yard.id)
+            said = phrase("strips on day {day}", day=stop.shift.day)
+            yield Breach(said, phrase("a day fit for these strips"), stop.trip.id, yard.id)
 
 
 def settlings(book: Book) -> Breaches:
@@ -101,12 +110,12 @@ def settling(yard: Yard, stop: Stop) -> Breaches:
     if not stop.did(Job.TAKE_OFF):
         return
     call = stop.call
-    said = f"a take-off that ends {when(call.end_min)}"
+    said = phrase("a take-off that ends {end}", end=when(call.end_min))
     sunrise = yard.sun_spans[stop.shift.day + 1 : stop.shift.day + 2]
     if not sunrise:
-        yield Breach(said, "a day whose next sunrise is known", stop.trip.id, yard.id)
+        yield Breach(said, phrase("a day whose next sunrise is known"), stop.trip.id, yard.id)
     elif minutes_in(yard.unsettled_spans, call.end_min, sunrise[0].start_min):
-        allowed = f"settled weather until {when(sunrise[0].start_min)}"
+        allowed = phrase("settled weather until {start}", start=when(sunrise[0].start_min))
         yield Breach(said, allowed, stop.trip.id, yard.id)
 
 
@@ -121,6 +130,6 @@ def one_visit(book: Book) -> Breaches:
     for yard_id, stops in book.visits.items():
         for stop, after in pairwise(stops):
             if after.call.start_min < stop.call.end_min:
-                said = f"a visit starts {when(after.call.start_min)}"
-                allowed = f"when the one before is over, {when(stop.call.end_min)}"
+                said = phrase("a visit starts {start}", start=when(after.call.start_min))
+                allowed = phrase("when the one before is over, {end}", end=when(stop.call.end_min))
                 yield Breach(said, allowed, after.trip.id, yard_id)

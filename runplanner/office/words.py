@@ -111,4 +111,4 @@ def finding_words(findings: Sequence[Finding]) -> Iterator[str]:
     """Yield what the audit found, one line for each broken rule."""
     rules = len(findings)
     yield trn("audit: {all} broken rule", "audit: {all} broken rules", rules, all=thousands(rules))
-    yield from (f"  - {finding.sentence()}" for finding in findings)
+    yield from (f"  - {said(finding.sentence())}" for finding in findings)

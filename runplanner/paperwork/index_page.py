@@ -129,7 +129,7 @@ def _changes(plan: Plan) -> Html:
 def _findings(findings: tuple[str, ...]) -> Part:
     if not findings:
         return ""
-    lines = [shown(words, 400) for words in findings]
+    lines = [shown(said(words), 400) for words in findings]
     broken = count(len(lines), "broken rule", "broken rules")
     head = tr("Do not drive this plan: the audit found {rules}", rules=broken)
     return el("section", el("h2", head), bullets(lines, cls="marked"), cls="alarm")

@@ -1,9 +1,12 @@
 from runplanner.audit.findings import Finding, shown, when
+from runplanner.phrase import verbatim
 
 
 def test_sentence_says_where_what_and_what_is_allowed() -> None:
     """A finding reads as one line."""
-    finding = Finding("deck", "t1", "mill", "25 deck places taken", "at most 24")
+    finding = Finding(
+        "deck", "t1", "mill", verbatim("25 deck places taken"), verbatim("at most 24")
+    )
 
     expected = "deck (trip t1, yard mill): 25 deck places taken; allowed: at most 24"
 
@@ -12,7 +15,10 @@ def test_sentence_says_where_what_and_what_is_allowed() -> None:
 
 def test_sentence_without_a_place() -> None:
     """A finding on the whole plan names no trip and no yard."""
-    assert "bill: 3 cents; allowed: 4" == Finding("bill", "", "", "3 cents", "4").sentence()
+    assert (
+        "bill: 3 cents; allowed: 4"
+        == Finding("bill", "", "", verbatim("3 cents"), verbatim("4")).sentence()
+    )
 
 
 def test_shown_is_one_short_line() -> None:

@@ -8,7 +8,7 @@ from runplanner.daybook.text import plan_text
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.look import PLAIN, Look
-from runplanner.phrase import phrase
+from runplanner.phrase import phrase, verbatim
 from runplanner.roads.sketch import Sketch
 from runplanner.season.watch import Listener, Progress
 from tests.outfits import an_outfit
@@ -76,4 +76,4 @@ def rooms(plan: Plan | None = None, findings: tuple[Finding, ...] = ()) -> Rooms
 
 def a_finding() -> Finding:
     """A broken deck rule on trip d0-1."""
-    return Finding("deck", "d0-1", "yard1", "25 places", "24 places")
+    return Finding("deck", "d0-1", "yard1", verbatim("25 places"), verbatim("24 places"))

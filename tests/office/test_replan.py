@@ -11,7 +11,7 @@ from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, read_plan
 from runplanner.office.replan import choice_words, choices, replan_campaign
 from runplanner.office.rooms import Rooms
-from runplanner.phrase import phrase
+from runplanner.phrase import phrase, verbatim
 from tests.running import running_plan
 
 NOW = ("--now", "Thu 4 Mar 13:30")
@@ -119,7 +119,7 @@ def test_choices_without_a_plan_or_with_findings_say_so() -> None:
     def no_plan(*_args: object, **_more: object) -> object:
         raise PlanError(phrase("No truck."))
 
-    bad = Finding("deck", "x", "", "25", "24")
+    bad = Finding("deck", "x", "", verbatim("25"), verbatim("24"))
     none = list(
         choices(running_plan(), now=NOW[1], rooms=Rooms(replan=no_plan))  # type: ignore[arg-type]
     )
@@ -137,7 +137,11 @@ def test_a_plan_with_findings_is_refused(
     plan_file: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """It is kept under a name that says so, and nothing is published."""
-    told = Rooms(audit_again=lambda _new, _before: (Finding("deck", "x", "", "25", "24"),))
+    told = Rooms(
+        audit_again=lambda _new, _before: (
+            Finding("deck", "x", "", verbatim("25"), verbatim("24")),
+        )
+    )
 
     assert Exit.FINDINGS == replan(plan_file, *NOW, rooms=told)
     assert "do not drive this plan" in capsys.readouterr().err
