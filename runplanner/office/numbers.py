@@ -3,8 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import Final
 
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import mark, said, tr
+from runplanner.phrase import Number
 from runplanner.trade.check_row import CheckRow, Trap
 
 
@@ -42,23 +44,45 @@ def number_words(table: Numbers) -> Iterator[str]:
     yield tr("{some} of {all} figures agree", some=agree, all=rows)
 
 
+_UNITS: Final = frozenset({
+    mark("strips"), mark("frames"), mark("fields"), mark("years"), mark("columns"), mark("boxes"),
+    mark("ratio"), mark("of weight"), mark("d"),
+})  # fmt: skip
+"""Units that are words; all others are signs."""
+
+
 def _parts(rows: Sequence[CheckRow]) -> Iterator[str]:
     for part, some in groupby(rows, key=lambda row: row.part):
-        yield f"  {part}"
+        yield f"  {said(part)}"
         yield from (_row_words(row) for row in some)
 
 
 def _row_words(row: CheckRow) -> str:
-    mark = "ok " if row.ok() else "OFF"
-    ours = "set to" if row.stated else "ours"
-    return (
-        f"    {mark} {row.quantity}: {ours} {row.ours:.6g}, published {row.published:.6g} "
-        f"{row.unit} (within {row.tolerance:.3g}); {row.source} [{row.evidence.value}]"
+    parts = {
+        "quantity": row.quantity, "ours": _figure(row.ours), "source": row.source,
+        "published": _with_unit(row.published, row.unit), "room": _figure(row.tolerance, 3),
+    }  # fmt: skip
+    told = (
+        tr("{quantity}: set to {ours}, published {published} (within {room}); {source}", **parts)
+        if row.stated
+        else tr("{quantity}: ours {ours}, published {published} (within {room}); {source}", **parts)
     )
+    mark_of = tr("ok") if row.ok() else tr("OFF")
+    return f"    {mark_of:<3} {told} [{row.evidence.value}]"
+
+
+def _figure(number: float, digits: int = 6) -> Number:
+    return Number(f"{number:.{digits}g}")
+
+
+def _with_unit(number: float, unit: str) -> str:
+    return f"{said(_figure(number))} {tr(unit) if unit in _UNITS else unit}"
 
 
 def _trap_words(trap: Trap) -> str:
-    right = f"{trap.right:.6g} {trap.unit}".rstrip()
-    return (
-        f"    {trap.quantity}: printed {trap.printed:.6g}, right {right}; {trap.source}: {trap.why}"
-    )
+    words = tr(
+        "{quantity}: printed {printed}, right {right}; {source}: {why}", quantity=trap.quantity,
+        printed=_figure(trap.printed), right=_with_unit(trap.right, trap.unit).rstrip(),
+        source=trap.source, why=trap.why,
+    )  # fmt: skip
+    return f"    {words}"

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
+from runplanner.phrase import Phrase
 from runplanner.trade.evidence import Evidence
 
 SEEN: Final = (Evidence.OFFICIAL, Evidence.PUBLISHED)
@@ -25,8 +26,8 @@ class CheckRow:
         stated: Ours is a default set down from the same kind of source, not worked out.
     """
 
-    part: str
-    quantity: str
+    part: Phrase
+    quantity: Phrase
     ours: float
     published: float
     unit: str
@@ -55,9 +56,9 @@ class Trap:
     ``right`` is what holds; ``why`` says how it is known.
     """
 
-    quantity: str
+    quantity: Phrase
     printed: float
     right: float
     unit: str
     source: str
-    why: str
+    why: Phrase

@@ -3,6 +3,7 @@
 from typing import Final
 
 from runplanner.outfit.stores import Feed
+from runplanner.phrase import phrase
 from runplanner.trade.check_row import CheckRow
 from runplanner.trade.evidence import Evidence
 from runplanner.trade.feeding import (
@@ -23,7 +24,7 @@ from runplanner.trade.recipe import POUND_G, US_GALLON_ML, recipe
 from runplanner.trade.strips import RECORD_FIELDS, RECORD_YEARS, STRIPS
 from runplanner.trade.syrup import density_g_per_l, stores_g_per_kg_sugar
 
-_PART: Final = "Feeding and strips"
+_PART: Final = phrase("Feeding and strips")
 _AUSTRIA: Final = "torftrottel.at"
 _KILLOWEN: Final = "killowen.com"
 _BBKA: Final = "BBKA News 216, August 2013"
@@ -38,11 +39,20 @@ def two_to_one() -> Feed:
     """Return 2:1 syrup with the default settings, as the checks use it."""
     made = recipe("2:1").permille()
     return Feed(
-        name="2:1", sugar_permille=made, density_g_per_l=density_g_per_l(made),
-        stores_g_per_kg_sugar=stores_g_per_kg_sugar(made), uptake_ml_per_day=2_000,
-        mix_ml_per_day=1_000_000, mix_ml_per_h=200_000, ready_ml=0, sugar_g=None, bought=False,
-        day_use_g=DAY_USE_G, cover_warn_min=4_320, round_to_ml=500,
-    )  # fmt: skip
+        name="2:1",
+        sugar_permille=made,
+        density_g_per_l=density_g_per_l(made),
+        stores_g_per_kg_sugar=stores_g_per_kg_sugar(made),
+        uptake_ml_per_day=2_000,
+        mix_ml_per_day=1_000_000,
+        mix_ml_per_h=200_000,
+        ready_ml=0,
+        sugar_g=None,
+        bought=False,
+        day_use_g=DAY_USE_G,
+        cover_warn_min=4_320,
+        round_to_ml=500,
+    )
 
 
 def rows() -> tuple[CheckRow, ...]:
@@ -54,69 +64,199 @@ def _austria() -> tuple[CheckRow, ...]:
     lack = need_g(20_000, 5_000)
     six = 6 * 5_000
     return (
-        CheckRow(_PART, "20 kg wanted, 5 kg present", lack / 1000, 15.0, "kg", 0.0, _B, _AUSTRIA),
-        CheckRow(_PART, "sugar for 6 colonies x 5 kg at 1.2 kg stores per kg",
-                 sugar_for_stores_g(six, 1_200) / 1000, 25.0, "kg", 0.0, _B, _AUSTRIA),
-    )  # fmt: skip
+        CheckRow(
+            _PART, phrase("20 kg wanted, 5 kg present"), lack / 1000, 15.0, "kg", 0.0, _B, _AUSTRIA
+        ),
+        CheckRow(
+            _PART,
+            phrase("sugar for 6 colonies x 5 kg at 1.2 kg stores per kg"),
+            sugar_for_stores_g(six, 1_200) / 1000,
+            25.0,
+            "kg",
+            0.0,
+            _B,
+            _AUSTRIA,
+        ),
+    )
 
 
 def _winter() -> tuple[CheckRow, ...]:
     return (
-        CheckRow(_PART, "4 months with brood and 3 without", winter_use_g(4, 3) / 1000, 15.0, "kg",
-                 0.0, _B, "bienenundnatur.de"),
-        CheckRow(_PART, "winter stores, single brood box", target("temperate", 1).use_g / 1000,
-                 20.0, "kg", 0.0, _B, _BBKA, stated=True),
-        CheckRow(_PART, "winter stores, brood and a half", target("temperate", 2).use_g / 1000,
-                 25.0, "kg", 0.0, _B, _BBKA, stated=True),
-        CheckRow(_PART, "winter stores, cold winters, least", target("cold", 1).use_g / POUND_G,
-                 60.0, "lb", 0.01, _B, "antherapiary", stated=True),
-        CheckRow(_PART, "strong colony with brood, a month", DAY_USE_G * 30 / 1000, 15.0, "kg",
-                 0.0, _B, "quarrylifeaward.cz 2018", stated=True),
-    )  # fmt: skip
+        CheckRow(
+            _PART,
+            phrase("4 months with brood and 3 without"),
+            winter_use_g(4, 3) / 1000,
+            15.0,
+            "kg",
+            0.0,
+            _B,
+            "bienenundnatur.de",
+        ),
+        CheckRow(
+            _PART,
+            phrase("winter stores, single brood box"),
+            target("temperate", 1).use_g / 1000,
+            20.0,
+            "kg",
+            0.0,
+            _B,
+            _BBKA,
+            stated=True,
+        ),
+        CheckRow(
+            _PART,
+            phrase("winter stores, brood and a half"),
+            target("temperate", 2).use_g / 1000,
+            25.0,
+            "kg",
+            0.0,
+            _B,
+            _BBKA,
+            stated=True,
+        ),
+        CheckRow(
+            _PART,
+            phrase("winter stores, cold winters, least"),
+            target("cold", 1).use_g / POUND_G,
+            60.0,
+            "lb",
+            0.01,
+            _B,
+            "antherapiary",
+            stated=True,
+        ),
+        CheckRow(
+            _PART,
+            phrase("strong colony with brood, a month"),
+            DAY_USE_G * 30 / 1000,
+            15.0,
+            "kg",
+            0.0,
+            _B,
+            "quarrylifeaward.cz 2018",
+            stated=True,
+        ),
+    )
 
 
 def _pace() -> tuple[CheckRow, ...]:
     nine_ml = round(recipe("1 kg + 630 ml").litres(9_000) * 1000)
     two_gallons = round(2 * US_GALLON_ML)
     return (
-        CheckRow(_PART, "days for 9 kg of sugar at 2.3 L a day",
-                 emptied_min(nine_ml, 2_300) / 1440, 5.0, "d", 0.1, _B, _KILLOWEN),
-        CheckRow(_PART, "days for 2 US gallons at 1.5 L a day",
-                 emptied_min(two_gallons, 1_500) / 1440, 5.0, "d", 0.1, _B,
-                 "cowetabeekeepers.org"),
-        CheckRow(_PART, "syrup is taken down well above", FEED_GOOD_C, 12.8, "C", 0.3, _B,
-                 _ONTARIO, stated=True),
-        CheckRow(_PART, "syrup is hardly taken below", FEED_LEAST_C, 10.0, "C", 0.0, _B,
-                 "pugetsoundbees.org", stated=True),
-    )  # fmt: skip
+        CheckRow(
+            _PART,
+            phrase("days for 9 kg of sugar at 2.3 L a day"),
+            emptied_min(nine_ml, 2_300) / 1440,
+            5.0,
+            "d",
+            0.1,
+            _B,
+            _KILLOWEN,
+        ),
+        CheckRow(
+            _PART,
+            phrase("days for 2 US gallons at 1.5 L a day"),
+            emptied_min(two_gallons, 1_500) / 1440,
+            5.0,
+            "d",
+            0.1,
+            _B,
+            "cowetabeekeepers.org",
+        ),
+        CheckRow(
+            _PART,
+            phrase("syrup is taken down well above"),
+            FEED_GOOD_C,
+            12.8,
+            "C",
+            0.3,
+            _B,
+            _ONTARIO,
+            stated=True,
+        ),
+        CheckRow(
+            _PART,
+            phrase("syrup is hardly taken below"),
+            FEED_LEAST_C,
+            10.0,
+            "C",
+            0.0,
+            _B,
+            "pugetsoundbees.org",
+            stated=True,
+        ),
+    )
 
 
 def _strips() -> tuple[CheckRow, ...]:
     amitraz, formic, thymol = STRIPS["amitraz"], STRIPS["formic acid"], STRIPS["thymol"]
     facts = (
-        ("amitraz strips for a brood box", amitraz.per_brood_box, 2.0, "strips", _A,
-         "Austrian package text, medikamio.com"),
-        ("formic acid strips for a hive", formic.per_brood_box, 2.0, "strips", _B, _FORMIC),
-        ("formic acid, days in", formic.out_after_days, 7.0, "d", _B, _FORMIC),
-        ("formic acid, days without feed", formic.no_feed_days, 7.0, "d", _B, _FORMIC),
-        ("formic acid, coldest", formic.low_c, 10.0, "C", _B, _FORMIC),
-        ("formic acid, hottest", formic.high_c, 29.5, "C", _B, _FORMIC),
-        ("formic acid, fewest frames of bees", formic.frames_least, 6.0, "frames", _B, _FORMIC),
-        ("thymol strips of 15 g for a brood box", thymol.per_brood_box, 1.0, "strips", _A,
-         "Austrian package text, medikamio.com"),
-        ("thymol, first day due out", thymol.out_after_days, 21.0, "d", _D,
-         "half of 6 weeks, the package text's least"),
-        ("thymol, last day due out", thymol.out_before_days, 28.0, "d", _D,
-         "half of 8 weeks, the package text's most"),
-        ("thymol, least mean temperature", thymol.low_c, 15.0, "C", _A, _SPC),
-        ("thymol, hottest", thymol.high_c, 30.0, "C", _A, _SPC),
-        ("fields of a medicine record", len(RECORD_FIELDS), 9.0, "fields", _A, _RECORDS),
-        ("years to keep it", RECORD_YEARS, 5.0, "years", _A, _RECORDS),
-        ("amitraz, first day due out", amitraz.out_after_days, 42.0, "d", Evidence.MEMORY,
-         "6 weeks; trade press 6 to 8"),
-        ("amitraz, last day due out", amitraz.out_before_days, 70.0, "d", Evidence.MEMORY,
-         "up to 10 weeks with brood"),
-    )  # fmt: skip
+        (
+            phrase("amitraz strips for a brood box"),
+            amitraz.per_brood_box,
+            2.0,
+            "strips",
+            _A,
+            "Austrian package text, medikamio.com",
+        ),
+        (phrase("formic acid strips for a hive"), formic.per_brood_box, 2.0, "strips", _B, _FORMIC),
+        (phrase("formic acid, days in"), formic.out_after_days, 7.0, "d", _B, _FORMIC),
+        (phrase("formic acid, days without feed"), formic.no_feed_days, 7.0, "d", _B, _FORMIC),
+        (phrase("formic acid, coldest"), formic.low_c, 10.0, "C", _B, _FORMIC),
+        (phrase("formic acid, hottest"), formic.high_c, 29.5, "C", _B, _FORMIC),
+        (
+            phrase("formic acid, fewest frames of bees"),
+            formic.frames_least,
+            6.0,
+            "frames",
+            _B,
+            _FORMIC,
+        ),
+        (
+            phrase("thymol strips of 15 g for a brood box"),
+            thymol.per_brood_box,
+            1.0,
+            "strips",
+            _A,
+            "Austrian package text, medikamio.com",
+        ),
+        (
+            phrase("thymol, first day due out"),
+            thymol.out_after_days,
+            21.0,
+            "d",
+            _D,
+            "half of 6 weeks, the package text's least",
+        ),
+        (
+            phrase("thymol, last day due out"),
+            thymol.out_before_days,
+            28.0,
+            "d",
+            _D,
+            "half of 8 weeks, the package text's most",
+        ),
+        (phrase("thymol, least mean temperature"), thymol.low_c, 15.0, "C", _A, _SPC),
+        (phrase("thymol, hottest"), thymol.high_c, 30.0, "C", _A, _SPC),
+        (phrase("fields of a medicine record"), len(RECORD_FIELDS), 9.0, "fields", _A, _RECORDS),
+        (phrase("years to keep it"), RECORD_YEARS, 5.0, "years", _A, _RECORDS),
+        (
+            phrase("amitraz, first day due out"),
+            amitraz.out_after_days,
+            42.0,
+            "d",
+            Evidence.MEMORY,
+            "6 weeks; trade press 6 to 8",
+        ),
+        (
+            phrase("amitraz, last day due out"),
+            amitraz.out_before_days,
+            70.0,
+            "d",
+            Evidence.MEMORY,
+            "up to 10 weeks with brood",
+        ),
+    )
     return tuple(
         CheckRow(_PART, what, float(ours or 0), value, unit, 0.0, evidence, source, stated=True)
         for what, ours, value, unit, evidence, source in facts
@@ -128,15 +268,64 @@ def _derived() -> tuple[CheckRow, ...]:
     syrup_kg = 15_000 * feed.density_g_per_l / 1_000_000
     poured = pouring(15 * stores_g_per_l(feed), feed, 10_000)
     return (
-        CheckRow(_PART, "sugar in 15 L of 2:1", sugar_for_g(15_000, feed) / 1000, 13.3, "kg",
-                 0.05, _D, f"{_ONTARIO}, 15 L"),
-        CheckRow(_PART, "mass of 15 L of 2:1", syrup_kg, 19.9, "kg", 0.05, _D, f"{_ONTARIO}, 15 L"),
-        CheckRow(_PART, "stores from 15 L of 2:1", 15 * stores_g_per_l(feed) / 1000, 14.9, "kg",
-                 0.1, _D, f"{_ONTARIO}, 15 L"),
-        CheckRow(_PART, "litres poured for those stores", poured.total_ml() / 1000, 15.0, "L", 0.0,
-                 _D, f"{_ONTARIO}, 15 L"),
-        CheckRow(_PART, "2 kg of fondant, strong colony", cover_min(2_000, None) / 1440,
-                 4.0, "d", 0.0, _D, "2 kg / 0.5 kg a day"),
-        CheckRow(_PART, "2 kg of fondant at 3 kg a month", cover_min(2_000, None, 100) / 1440,
-                 20.0, "d", 0.0, _D, "2 kg / 0.1 kg a day"),
-    )  # fmt: skip
+        CheckRow(
+            _PART,
+            phrase("sugar in 15 L of 2:1"),
+            sugar_for_g(15_000, feed) / 1000,
+            13.3,
+            "kg",
+            0.05,
+            _D,
+            f"{_ONTARIO}, 15 L",
+        ),
+        CheckRow(
+            _PART,
+            phrase("mass of 15 L of 2:1"),
+            syrup_kg,
+            19.9,
+            "kg",
+            0.05,
+            _D,
+            f"{_ONTARIO}, 15 L",
+        ),
+        CheckRow(
+            _PART,
+            phrase("stores from 15 L of 2:1"),
+            15 * stores_g_per_l(feed) / 1000,
+            14.9,
+            "kg",
+            0.1,
+            _D,
+            f"{_ONTARIO}, 15 L",
+        ),
+        CheckRow(
+            _PART,
+            phrase("litres poured for those stores"),
+            poured.total_ml() / 1000,
+            15.0,
+            "L",
+            0.0,
+            _D,
+            f"{_ONTARIO}, 15 L",
+        ),
+        CheckRow(
+            _PART,
+            phrase("2 kg of fondant, strong colony"),
+            cover_min(2_000, None) / 1440,
+            4.0,
+            "d",
+            0.0,
+            _D,
+            "2 kg / 0.5 kg a day",
+        ),
+        CheckRow(
+            _PART,
+            phrase("2 kg of fondant at 3 kg a month"),
+            cover_min(2_000, None, 100) / 1440,
+            20.0,
+            "d",
+            0.0,
+            _D,
+            "2 kg / 0.1 kg a day",
+        ),
+    )

@@ -1,12 +1,18 @@
 """The check table on the screen."""
 
 from runplanner.office.numbers import Numbers, number_words, numbers
+from runplanner.paperwork.tongue import speaking
+from runplanner.phrase import phrase
 from runplanner.trade.check_row import CheckRow, Trap
 from runplanner.trade.evidence import Evidence
 
-SEEN = CheckRow("syrup", "density", 1_286.6, 1_286.4, "kg/m3", 0.5, Evidence.OFFICIAL, "a table")
-RECALLED = CheckRow("deck", "length", 3_100, 3_000, "mm", 50, Evidence.MEMORY, "memory", True)
-TRAP = Trap("gravity", 1.423, 1.4371, "", "a page", "contradicts itself")
+SEEN = CheckRow(
+    phrase("syrup"), phrase("density"), 1_286.6, 1_286.4, "kg/m3", 0.5, Evidence.OFFICIAL, "a table"
+)
+RECALLED = CheckRow(
+    phrase("deck"), phrase("length"), 3_100, 3_000, "mm", 50, Evidence.MEMORY, "memory", True
+)
+TRAP = Trap(phrase("gravity"), 1.423, 1.4371, "", "a page", phrase("contradicts itself"))
 
 
 def test_the_table_is_said_in_full() -> None:
@@ -37,3 +43,18 @@ def test_the_true_table_holds() -> None:
     assert table.hold()
     assert len(table.rows) > 20
     assert table.traps
+
+
+def test_the_table_is_said_in_german() -> None:
+    """Headings, quantities, words between the figures and decimal commas; sources stay as cited."""
+    table = numbers()
+    with speaking("de"):
+        told = list(number_words(table))
+    english = list(number_words(table))
+
+    assert (
+        "    ok  Dichte bei 60 % Zucker und 20 °C: hier 1286,61, veröffentlicht 1286,4 kg/m3 "
+        in (line[: line.find("(")] for line in told)
+    )
+    assert "  Füttern und Streifen" in told
+    assert not [ours for ours, theirs in zip(english, told, strict=True) if ours == theirs]

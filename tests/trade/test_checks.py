@@ -29,8 +29,8 @@ def test_a_tolerance_is_tight(row: CheckRow) -> None:
 
 def test_a_row_out_of_tolerance_is_not_ok() -> None:
     """A row can fail: 1.2 against 1.0 within 0.1 does not hold, 1.1 does."""
-    far = CheckRow("x", "q", 1.2, 1.0, "kg", 0.1, Evidence.OFFICIAL, "s")
-    near = CheckRow("x", "q", 1.1, 1.0, "kg", 0.1, Evidence.OFFICIAL, "s")
+    far = CheckRow(phrase("x"), phrase("q"), 1.2, 1.0, "kg", 0.1, Evidence.OFFICIAL, "s")
+    near = CheckRow(phrase("x"), phrase("q"), 1.1, 1.0, "kg", 0.1, Evidence.OFFICIAL, "s")
     assert (False, True) == (far.ok(), near.ok())
     assert far.difference() == pytest.approx(0.2)
 
