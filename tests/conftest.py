@@ -1,15 +1,31 @@
 """Fixtures that more than one room's tests use."""
 
+import importlib
+import pkgutil
 import shutil
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
 
+import runplanner
+
 settings.register_profile("patient", deadline=None)  # a busy machine is no fault
 settings.load_profile("patient")
 
 ROOT = Path(__file__).parent.parent
+
+
+def pytest_sessionstart() -> None:
+    """Load every module of the program before the first draw.
+
+    hypothesis now and then draws a constant that stands in a loaded module. With all of them
+    loaded from the start, what is drawn does not depend on which tests ran before, or on which
+    worker; a red test is red alone as well.
+    """
+    for module in pkgutil.walk_packages(runplanner.__path__, "runplanner."):
+        if not module.name.endswith("__main__"):
+            importlib.import_module(module.name)
 
 
 @pytest.fixture

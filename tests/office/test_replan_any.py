@@ -92,6 +92,7 @@ def kept_papers(facts: Changed, new: Plan, typed: list[str]) -> None:
     assert ahead == {*sheet.untouched, *sheet.reprint, *sheet.fresh}
 
 
+@pytest.mark.no_cover  # as in test_any_outfit.py
 @settings(COMMON, max_examples=20)
 @given(st.data())
 def test_any_change_leaves_a_good_plan(data: st.DataObject) -> None:

@@ -20,6 +20,8 @@ from tests.season.brute import Enumerator
 from tests.season.hand_clock import feed_plan
 from tests.season.tiny import CASES, Tiny
 
+pytestmark = pytest.mark.no_cover  # counting lines takes thrice as long; other tests meet these
+
 
 @cache
 def best(case: Tiny) -> Plan:

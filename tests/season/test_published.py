@@ -37,6 +37,7 @@ def test_the_written_out_instance_has_its_optimum() -> None:
     assert 450 == exact(instance)
 
 
+@pytest.mark.no_cover  # as in test_any_outfit.py
 def test_a_published_optimum_is_reached() -> None:
     """Fifteen yards of one colony, boxes for demands, a cent a kilometre: 4.50 in eight trips."""
     plan = best_of(parsed(P_N16_K8), seeds=4, rounds=500)

@@ -134,6 +134,7 @@ def test_one_substance_runs_out() -> None:
     assert [] == when(new, "fernbank", Job.STRIPS)
 
 
+@pytest.mark.no_cover  # as in test_any_outfit.py
 def test_sugar_that_runs_out() -> None:
     """Syrup for the mill is not mixed by Wednesday, and there is no sugar: no feed there."""
     new = again("sugar left 0 kg", now="Thu 4 Mar 6:00")

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given, settings
 
 from runplanner.audit.audit import audit
@@ -63,6 +64,7 @@ def test_cover_too_short_takes_a_second_block() -> None:
     assert 2 == len(blocks)
 
 
+@pytest.mark.no_cover  # as in test_any_outfit.py
 @settings(ANY, max_examples=10)
 @given(outfits())
 def test_any_outfit_with_wet_boxes_passes_the_audit(outfit: Outfit) -> None:

@@ -94,6 +94,7 @@ def test_what_cannot_be_done_at_all_is_named_with_its_rules() -> None:
 STEPS = (0, 100, 900, 6_000)
 
 
+@pytest.mark.no_cover  # as in test_any_outfit.py
 def test_the_planner_leaves_what_brute_force_leaves() -> None:
     """The cheapest plan for each undone vector, by brute force, plus what is left at its worth.
 
