@@ -16,6 +16,7 @@ from runplanner.paperwork.map_words import (
 from runplanner.paperwork.map_work import Work, yard_calls
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, said, tr
+from runplanner.paperwork.undone_list import by_reason
 from runplanner.paperwork.weather_words import shut_on
 from runplanner.paperwork.yard_words import HEALTH
 
@@ -109,10 +110,16 @@ def _weather(plan: Plan, yard: Yard) -> list[str]:
 
 
 def _undone_lines(plan: Plan, yard: Yard) -> list[str]:
+    """Return what the plan leaves at a yard, and each reason once."""
     return [
-        " ".join((tr("Left undone: {work}.", work=_work(job)), *(said(why) for why in job.why)))
-        for job in plan.undone
-        if job.yard == yard.id
+        " ".join(
+            (
+                tr("Left undone: {work}.", work="; ".join(_work(job) for job in jobs)),
+                *(said(why) for why in reasons),
+            )
+        )
+        for where, jobs, reasons in by_reason(plan, priced=False)
+        if where == yard.id
     ]
 
 

@@ -86,18 +86,28 @@ def undone_part(plan: Plan, tally: str = "", *, priced: bool) -> Html:
 
 def _by_reason(plan: Plan, *, priced: bool) -> list[Html]:
     """Return undone work, jobs of one yard with the same reasons on one line."""
-    grouped: dict[tuple[str, tuple[str, ...]], list[str]] = {}
-    for one in plan.undone:
-        why = (*one.why, dear_words(plan, one)) if priced else one.why
-        grouped.setdefault((one.yard, why), []).append(undone_words(one))
     return [
         put(
-            el("b", f"{yard_named(plan.outfit, yard)}: {'; '.join(jobs)}"),
+            el("b", f"{yard_named(plan.outfit, yard)}: {'; '.join(undone_words(j) for j in jobs)}"),
             ". ",
-            " ".join(_sentence(words) for words in why if words),
+            " ".join(_sentence(words) for words in why),
         )
-        for (yard, why), jobs in grouped.items()
+        for yard, jobs, why in by_reason(plan, priced=priced)
     ]
+
+
+def by_reason(plan: Plan, *, priced: bool) -> list[tuple[str, tuple[Undone, ...], tuple[str, ...]]]:
+    """Return ``(yard, jobs, reasons)`` of undone work: what has the same reasons, once.
+
+    Reasons are phrases, not yet said in any language, but for the last: what the work costs and
+    is worth, where it is ``priced``.
+    """
+    grouped: dict[tuple[str, tuple[str, ...]], list[Undone]] = {}
+    for one in plan.undone:
+        dear = dear_words(plan, one) if priced else ""
+        why = (*one.why, dear) if dear else one.why
+        grouped.setdefault((one.yard, why), []).append(one)
+    return [(yard, tuple(jobs), why) for (yard, why), jobs in grouped.items()]
 
 
 def dear_words(plan: Plan, undone: Undone) -> str:
