@@ -27,13 +27,18 @@ def boards_owned(book: Book) -> Breaches:
         moves.append((last.call.end_min, 0, last.before.boards, last.trip.id))
     lying = [yard for yard in book.yards.values() if yard.boards_on_min is not None]
     store = book.outfit.kit.boards_owned - sum(yard.colonies for yard in lying)
-    for minute, leaves, count, trip in sorted(moves):
+    for minute, leaves, count, trip in sorted([*moves, *_lost(book.outfit.kit.boards_lost)]):
         store += count
-        if leaves and count and store < 0:
+        if leaves == 1 and count and store < 0:
             said = phrase("{needed} boards loaded {start}", needed=-count, start=when(minute))
             yield Breach(
                 said, phrase("the {count} at the store", count=max(0, store - count)), trip
             )
+
+
+def _lost(lost: tuple[tuple[int, int], ...]) -> list[tuple[int, int, int, str]]:
+    """What was lost leaves the store at its minute, behind the loads of that minute."""
+    return [(minute, 2, -count, "") for minute, count in lost]
 
 
 def boards_aboard(book: Book) -> Breaches:
@@ -129,9 +134,9 @@ def feeders_owned(book: Book) -> Breaches:
         first, last = stops[0], stops[-1]
         moves.append((first.call.start_min, 1, -first.after.feeders, first.trip.id))
         moves.append((last.call.end_min, 0, last.before.feeders, last.trip.id))
-    for minute, leaves, count, trip in sorted(moves):
+    for minute, leaves, count, trip in sorted([*moves, *_lost(book.outfit.kit.feeders_lost)]):
         store += count
-        if leaves and count and store < 0:
+        if leaves == 1 and count and store < 0:
             said = phrase("{needed} feeders loaded {start}", needed=-count, start=when(minute))
             yield Breach(
                 said, phrase("the {count} at the store", count=max(0, store - count)), trip

@@ -37,6 +37,8 @@ class Kit:
     ``*_per_place`` says how many fit in one deck place (a box-sized column).
     ``boards_owned`` and ``feeders_owned`` circulate; ``feeders_owned`` None means that
     every colony has its own feeder standing in the yard, so none are carried.
+    ``boards_lost`` and ``feeders_lost`` are ``(minute, count)`` of those lost on the way, which
+    were there until then: what was driven before had them.
     """
 
     board_g: int
@@ -49,6 +51,20 @@ class Kit:
     feeders_owned: int | None
     feeders_per_place: int
     strip_g: int
+    boards_lost: tuple[tuple[int, int], ...] = field(default=(), metadata=LATER)
+    feeders_lost: tuple[tuple[int, int], ...] = field(default=(), metadata=LATER)
+
+    @property
+    def boards_now(self) -> int:
+        """Boards that are still there, wherever they lie."""
+        return self.boards_owned - sum(count for _, count in self.boards_lost)
+
+    @property
+    def feeders_now(self) -> int | None:
+        """Feeders that are still there, wherever they stand; None where none circulate."""
+        if self.feeders_owned is None:
+            return None
+        return self.feeders_owned - sum(count for _, count in self.feeders_lost)
 
 
 @dataclass(frozen=True, slots=True)

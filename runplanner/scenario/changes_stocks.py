@@ -7,9 +7,13 @@ from runplanner.daybook.plan import Mixing, Spinning
 from runplanner.daybook.trip import CallKind, Job
 from runplanner.days import Span, join
 from runplanner.outfit.stores import Strips
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.changes_counts import driven_actions
 from runplanner.scenario.changes_draft import Draft
+from runplanner.scenario.faults import Refusal
+
+_COUNT_AGAIN = phrase("Count again; what was told lost before is off that already.")
 
 
 def used(draft: Draft, job: Job) -> int:
@@ -19,34 +23,118 @@ def used(draft: Draft, job: Job) -> int:
 
 def blocks_left(draft: Draft, left: int) -> Draft:
     """Return the draft with so many fondant blocks still in store."""
-    kit = replace(draft.outfit.kit, blocks_owned=used(draft, Job.BLOCK) + left)
-    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+    gone, known = used(draft, Job.BLOCK), draft.outfit.kit.blocks_owned
+    kit = replace(draft.outfit.kit, blocks_owned=gone + left)
+    draft = replace(draft, outfit=replace(draft.outfit, kit=kit))
+    return _more_than_known(draft, phrase("blocks"), left, known - gone)
+
+
+def _more_than_known(draft: Draft, what: Phrase, left: int, known: int) -> Draft:
+    """Return the draft, with a note where more is left than the plan knew of."""
+    if left <= known:
+        return draft
+    return draft.noted(
+        phrase(
+            "{what}: {left} left are more than the {known} this plan knew of; taken as bought or "
+            "found since",
+            what=what,
+            left=left,
+            known=max(0, known),
+        )
+    )
 
 
 def strips_left(draft: Draft, left: int, substance: str) -> Draft:
     """Return the draft with so many strips of a substance still in store."""
     outfit = draft.outfit
-    stock = left + sum(
+    used_up = sum(
         one.pieces
         for yard in outfit.yards
         if outfit.strips_at(yard).substance == substance
         for one in driven_actions(draft, yard.id)
         if one.job is Job.STRIPS
     )
+    stock = left + used_up
+    kinds = (outfit.strips, *outfit.strips_also)
+    told_before = [
+        kind.stock for kind in kinds if kind.substance == substance and kind.stock is not None
+    ]
 
     def told(kind: Strips) -> Strips:
         return replace(kind, stock=stock) if kind.substance == substance else kind
 
     also = tuple(told(kind) for kind in outfit.strips_also)
     outfit = replace(outfit, strips=told(outfit.strips), strips_also=also)
-    return replace(draft, outfit=outfit)
+    known = min(told_before, default=stock)
+    draft = replace(draft, outfit=outfit)
+    return _more_than_known(draft, phrase("strips"), left, known - used_up)
 
 
 def boards_lost(draft: Draft, lost: int) -> Draft:
-    """Return the draft with so many clearer boards fewer."""
+    """Return the draft with so many clearer boards fewer, from now on.
+
+    Raises:
+        Refusal: When there are not so many.
+    """
     kit = draft.outfit.kit
-    kit = replace(kit, boards_owned=max(0, kit.boards_owned - lost))
+    if lost > kit.boards_now:
+        raise Refusal(
+            phrase("at most the {number} boards there are", number=kit.boards_now), _COUNT_AGAIN
+        )
+    if draft.now_min <= 0:
+        kit = replace(kit, boards_owned=kit.boards_owned - lost)
+    else:
+        kit = replace(kit, boards_lost=(*kit.boards_lost, (draft.now_min, lost)))
     return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+def feeders_lost(draft: Draft, lost: int) -> Draft:
+    """Return the draft with so many feeders fewer, from now on.
+
+    Raises:
+        Refusal: When there are not so many, or each hive has its own.
+    """
+    kit, there = draft.outfit.kit, _feeders_now(draft)
+    if lost > there:
+        raise Refusal(phrase("at most the {number} feeders there are", number=there), _COUNT_AGAIN)
+    if draft.now_min <= 0:
+        kit = replace(kit, feeders_owned=there - lost)
+    else:
+        kit = replace(kit, feeders_lost=(*kit.feeders_lost, (draft.now_min, lost)))
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+def feeders_left(draft: Draft, left: int) -> Draft:
+    """Return the draft with so many feeders at the feed store now; others stand in yards.
+
+    Raises:
+        Refusal: When each hive has its own.
+    """
+    calls = [trip.calls for trip in draft.driven_trips()]
+    out = sum(one[0].after.feeders for one in calls if one[0].start_min <= draft.now_min)
+    home = [one for one in calls if len(one) > 1 and one[-1].end_min <= draft.now_min]
+    back = sum(one[-2].after.feeders for one in home)
+    known = _feeders_now(draft) - out + back
+    if left <= known:
+        return feeders_lost(draft, known - left)
+    kit = draft.outfit.kit
+    kit = replace(kit, feeders_owned=(kit.feeders_owned or 0) + left - known)
+    draft = replace(draft, outfit=replace(draft.outfit, kit=kit))
+    return _more_than_known(draft, phrase("feeders"), left, known)
+
+
+def _feeders_now(draft: Draft) -> int:
+    there = draft.outfit.kit.feeders_now
+    if there is None:
+        raise Refusal(
+            phrase("feeders only where they go from yard to yard"),
+            phrase(
+                "This plan takes it that each hive has its own: type {key} in the scenario and "
+                "plan anew.",
+                key="feeders",
+            ),
+        )
+    return there
 
 
 def sugar_left(draft: Draft, typed: str) -> Draft:
@@ -54,8 +142,14 @@ def sugar_left(draft: Draft, typed: str) -> Draft:
     feed = draft.outfit.feed
     mixed = sum(one.ml for one in _begun(draft))
     gone_g = -(-mixed * feed.density_g_per_l * feed.sugar_permille // 1_000_000)
-    feed = replace(feed, sugar_g=gone_g + measures.SUGAR(typed))
-    return replace(draft, outfit=replace(draft.outfit, feed=feed))
+    left_g, known_g = measures.SUGAR(typed), feed.sugar_g
+    feed = replace(feed, sugar_g=gone_g + left_g)
+    draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
+    if known_g is None:
+        return draft
+    return _more_than_known(
+        draft, phrase("sugar in kg"), left_g // 1000, (known_g - gone_g) // 1000
+    )
 
 
 def syrup_left(draft: Draft, typed: str) -> Draft:
@@ -73,8 +167,10 @@ def syrup_left(draft: Draft, typed: str) -> Draft:
     )
     mixed = sum(one.ml for one in _begun(draft))
     ready = left + loaded - mixed
+    known = draft.outfit.feed.ready_ml + mixed - loaded
     feed = replace(draft.outfit.feed, ready_ml=max(0, ready))
     draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
+    draft = _more_than_known(draft, phrase("syrup in litres"), left // 1000, known // 1000)
     return _mixed_less(draft, max(0, -ready))
 
 

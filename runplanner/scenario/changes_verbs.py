@@ -253,6 +253,8 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, phrase("blocks")), 4),
     Verb(("strips left",), "strips left 200", strips_left, 4),
     Verb(("boards lost",), "boards lost 5", _left(stocks.boards_lost, phrase("boards")), 4),
+    Verb(("feeders left",), "feeders left 30", _left(stocks.feeders_left, phrase("feeders")), 4),
+    Verb(("feeders lost",), "feeders lost 4", _left(stocks.feeders_lost, phrase("feeders")), 4),
     Verb(("sugar left",), "sugar left 500 kg", _left_in(stocks.sugar_left), 4),
     Verb(("syrup left",), "syrup left 600 L", _left_in(stocks.syrup_left), 4),
     Verb((), "truck Blue out 27-28 Feb, Ann off Fri, Ann back Sat", out_or_back),

@@ -35,7 +35,7 @@ def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
         cure = phrase(
             "Type how many boards you own: {name} is cleared with them.", name=boarded[0].name
         )
-        _fault(file, "kit", "boards", "nothing", phrase("at least 1"), cure)
+        _fault(file, _kit_at(file), "boards", "nothing", phrase("at least 1"), cure)
         return
     lying = [yard for yard in outfit.yards if yard.boards_on_min is not None]
     least, owned = sum(yard.colonies for yard in lying), outfit.kit.boards_owned
@@ -45,7 +45,12 @@ def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
             names=", ".join(yard.name for yard in lying[:_NAMES]),
         )
         allowed = phrase("at least {number}", number=least)
-        _fault(file, "kit", "boards", str(owned), allowed, cure)
+        _fault(file, _kit_at(file), "boards", str(owned), allowed, cure)
+
+
+def _kit_at(file: OutfitFile) -> str:
+    """Return where boards stand in the file: their line, else that of their table."""
+    return file.section("kit").where("boards")
 
 
 def _check_decks(file: OutfitFile, outfit: Outfit) -> None:

@@ -215,7 +215,7 @@ class Builder:
 
     def _scarce(self, state: State, wanted: int) -> bool:
         """Tell whether feeders that stand in yards keep so many colonies from being fed."""
-        owned = self.ground.outfit.kit.feeders_owned
+        owned = self.ground.outfit.kit.feeders_now
         return owned is not None and wanted <= owned < wanted + sum(
             visit.stop.fed for mine in state.visits for visit in mine if visit.stop.round == 1
         )

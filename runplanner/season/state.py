@@ -7,7 +7,7 @@ from typing import NamedTuple
 from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.phrase import phrase
-from runplanner.season.feeders import feeders_hold, first_short
+from runplanner.season.feeders import feeders_hold, first_short, never_short
 from runplanner.season.house import BaseWork, Calls, House, Lot
 from runplanner.season.roster import Need, Roster
 from runplanner.season.wet_boxes import spun_before_up
@@ -260,7 +260,7 @@ class Keeper:
             rest = State(days, visits, (), NO_WORK, NO_SCORE)
             return self.drop(rest, set(gone | broken))
         base = base or self.standing.base
-        short = first_short(self.ground.outfit.kit.feeders_owned, days, self.standing.driven)
+        short = first_short(self.ground.outfit.kit, days, self.standing.driven)
         if short is not None:
             rest = State(days, visits, (), NO_WORK, NO_SCORE)
             return self.drop(rest, set(gone | short))
@@ -380,18 +380,13 @@ class Keeper:
     def _kit_holds(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether boards, feeders and blocks owned suffice all campaign long."""
         kit = self.ground.outfit.kit
-        moves = sorted(
-            move for judged in days.values() for move in boards_moved(self.ground, judged)
-        )
-        store = kit.boards_owned - self.ground.boards_out
-        for _, change in moves:
-            store += change
-            if change < 0 and store < 0:
-                return False
+        moves = (move for judged in days.values() for move in boards_moved(self.ground, judged))
+        if not never_short(kit.boards_owned - self.ground.boards_out, moves, kit.boards_lost):
+            return False
         stops = [stop for judged in days.values() for trip in judged.day.trips for stop in trip]
         if not self._strips_hold(days):
             return False
-        if not feeders_hold(kit.feeders_owned, days.values()):
+        if not feeders_hold(kit, days.values()):
             return False
         return sum(s.blocks for s in stops) <= kit.blocks_owned and self._sugar_holds(days)
 

@@ -36,7 +36,7 @@ class TakeOffs:
         due, colonies = self.ground.dues[yard], self.ground.outfit.yards[yard].colonies
         if not due.other or not (state.progress[yard].not_off or state.progress[yard].lacking):
             return [Ways.USUAL]
-        boards = self.ground.outfit.kit.boards_owned - self.ground.boards_out
+        boards = self.ground.outfit.kit.boards_now - self.ground.boards_out
         few = (
             due.boards
             and colonies >= 2 * self.ground.outfit.rules.smallest_lot
@@ -91,7 +91,7 @@ class TakeOffs:
         if new is None or not new.progress[yard].lacking or not due.boards:
             return new
         boarded = self.boards(new, yard)
-        if boarded is None and self.ground.outfit.kit.boards_owned < facts.colonies - done:
+        if boarded is None and self.ground.outfit.kit.boards_now < facts.colonies - done:
             return self._in_board_lots(state, yard, done, days)
         return boarded
 
@@ -99,7 +99,7 @@ class TakeOffs:
         """Take a yard off in lots of as many colonies as there are boards, one after another."""
         colonies, owned = (
             self.ground.outfit.yards[yard].colonies,
-            self.ground.outfit.kit.boards_owned,
+            self.ground.outfit.kit.boards_now,
         )
         new: State | None = state
         while new is not None and done < colonies:
@@ -125,7 +125,7 @@ class TakeOffs:
         other = self.rng.random() < 0.5
         while done < colonies:
             left = colonies - done
-            counts = [left, left // 2, self.ground.outfit.kit.boards_owned]
+            counts = [left, left // 2, self.ground.outfit.kit.boards_now]
             counts = [n for n in counts if least <= n <= left - least]
             if done:
                 counts.insert(0, left)

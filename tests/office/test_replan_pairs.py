@@ -116,8 +116,12 @@ def holds(before: Plan, new: Plan, sheet: ChangeSheet) -> None:
 
 
 def test_every_kind_of_line_is_tried() -> None:
-    """Each verb of the grammar begins one of the lines above."""
+    """Each verb of the grammar begins one of the lines above.
+
+    Feeders do not go from yard to yard here: their lines are tried in test_changes_kit.py.
+    """
     begins = [words for verb in VERBS for words in verb.begins[:1]]
+    begins = [words for words in begins if not words.startswith("feeders ")]
 
     assert len(grammar()) == len(VERBS)
     assert [] == [one for one in begins if not any(k.startswith(one) for k in KINDS.values())]

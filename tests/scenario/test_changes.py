@@ -457,10 +457,11 @@ def test_too_many_lines_are_refused() -> None:
 
 def test_every_example_is_understood() -> None:
     """What the messages give as an example reads without a fault of grammar."""
+    untold = {"done", "home", "skip", "next", "feeders left", "feeders lost"}
     assert len(VERBS) == len(grammar())
     for verb in VERBS:
         for example in verb.such_as.split(", "):
-            if verb.begins and verb.begins[0] in {"done", "home", "skip", "next"}:
+            if verb.begins and verb.begins[0] in untold:
                 continue
             line = example.replace("Mill Lane", "New Place").replace("-36.85 174.76", "0.1 0.1")
             line = line.replace("26 Feb", "5 Mar").replace("27-28 Feb", "6-7 Mar")

@@ -237,6 +237,15 @@ def test_parts_must_fit_each_other(tmp_path: Path, extra: str, where: str, cure:
     assert cure in found.cure
 
 
+def test_no_boards_are_told_by_line(tmp_path: Path) -> None:
+    """Where the file has a line on boards, the fault names it."""
+    extra = '[yards]\nclearing = "boards"\n[kit]\nblocks = 4\nboards = 0\n'
+    found = only(faults(tmp_path, extra))
+    lines = next(tmp_path.rglob("outfit.toml")).read_text("utf-8").splitlines()
+
+    assert f"line {1 + lines.index('boards = 0')}, kit" == found.where
+
+
 def test_a_fault_has_no_followers(tmp_path: Path) -> None:
     """A deck or a mass that cannot be read is not judged against boxes and trailers as well."""
     truck = TRUCK.replace('"3.1 m"', '"3,1 m"').replace('"2.1 t"', '"2100"')
