@@ -86,14 +86,26 @@ def long_days(outfit: Outfit) -> Outfit:
 
 
 def much_kit(outfit: Outfit) -> Outfit:
-    """Boards, blocks, feeders, strips, sugar and containers enough for all."""
-    kit = replace(outfit.kit, boards_owned=10**6, blocks_owned=10**6, feeders_owned=None)
+    """Boards, blocks, strips, sugar and containers enough for all."""
+    kit = replace(outfit.kit, boards_owned=10**6, blocks_owned=10**6)
     containers = tuple(replace(c, owned=max(c.owned, 1) * 4) for c in outfit.containers)
     feed = replace(outfit.feed, sugar_g=None)
     strips, *also = (replace(o, stock=None) for o in (outfit.strips, *outfit.strips_also))
     return replace(
         outfit, kit=kit, containers=containers, feed=feed, strips=strips, strips_also=tuple(also)
     )
+
+
+def more_feeders(more: int) -> Ease:
+    """Return the ease of so many more feeders that circulate; nothing where none do."""
+
+    def ease(outfit: Outfit) -> Outfit:
+        owned = outfit.kit.feeders_owned
+        if owned is None:
+            return outfit
+        return replace(outfit, kit=replace(outfit.kit, feeders_owned=owned + more))
+
+    return ease
 
 
 def fast_mixing(outfit: Outfit) -> Outfit:
@@ -203,7 +215,8 @@ RULES: tuple[tuple[str, Ease], ...] = (
     (phrase("the number of trucks and people"), second_crew),
     (phrase("what the trucks may carry"), strong_trucks),
     (phrase("gates and what yards let in"), open_gates),
-    (phrase("boards, blocks, feeders, strips, sugar or containers owned"), much_kit),
+    (phrase("how many feeders there are to go round"), more_feeders(10**6)),
+    (phrase("boards, blocks, strips, sugar or containers owned"), much_kit),
     (phrase("how fast syrup is mixed"), fast_mixing),
     (phrase("the honey house's pace and room"), big_house),
     (phrase("the days between feed rounds"), thirsty_bees),

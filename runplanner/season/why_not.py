@@ -14,11 +14,11 @@ from runplanner.days import date_of, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
-from runplanner.phrase import Part, Phrase, joined, phrase
+from runplanner.phrase import Part, Phrase, counted, joined, phrase
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import Improver
 from runplanner.season.state import Keeper, State
-from runplanner.season.what_if import RELIEFS, RULES, Ease
+from runplanner.season.what_if import RELIEFS, RULES, Ease, more_feeders
 from runplanner.trips.ground import Ground
 from runplanner.visits.due import HELD, due
 
@@ -45,9 +45,18 @@ def explained(keeper: Keeper, state: State, plan: Plan, *, seed: int, rounds: in
         return replace(plan, undone=undone)
     reliefs = tuple(
         _tried(keeper, state, plan, what, eased(keeper, ease, seed), rounds)
-        for what, ease in RELIEFS
+        for what, ease in (*RELIEFS, *_with_feeders(keeper.ground.outfit, open_jobs))
     )
     return replace(plan, undone=undone, reliefs=reliefs)
+
+
+def _with_feeders(outfit: Outfit, left: list[Undone]) -> list[tuple[Phrase, Ease]]:
+    """Return the relief of a feeder for each colony left unfed, where feeders go round."""
+    more = sum(one.colonies for one in left if one.job is Job.FEED)
+    if outfit.kit.feeders_owned is None or not more:
+        return []
+    what = counted("one more feeder", "{number} more feeders", more)
+    return [(what, more_feeders(more))]
 
 
 def _left(keeper: Keeper, state: State) -> list[Undone]:
@@ -169,16 +178,21 @@ class _Reasons:
         found = tuple(
             phrase("{rule} (with this eased alone, it fits)", rule=rule)
             for rule, ease in RULES
-            if self._fits(yard, ease)
+            if self._bites(ease) and self._fits(yard, ease)
         )
         if found:
             return found
         return (
             phrase(
                 "several rules together: easing none of these alone makes room: {rules}",
-                rules=joined("; ", *(rule for rule, _ in RULES)),
+                rules=joined("; ", *(rule for rule, ease in RULES if self._bites(ease))),
             ),
         )
+
+    def _bites(self, ease: Ease) -> bool:
+        """Tell whether easing a rule changes anything here: else it stands in nobody's way."""
+        outfit = self._keeper.ground.outfit
+        return ease(outfit) != outfit
 
     def _priced(self, yard: int) -> tuple[int, int] | None:
         """Return what a yard's left work would cost and is worth, in cents.

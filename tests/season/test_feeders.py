@@ -10,6 +10,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Call, Job, Shift
 from runplanner.outfit.outfit import Outfit
+from runplanner.season import what_if, why_not
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.outfits import a_yard, an_outfit
@@ -96,6 +97,30 @@ def test_a_campaign_too_short_leaves_the_second_yard() -> None:
     assert {u.job for u in plan.undone} >= {Job.FEED}
 
 
+def test_feeders_too_few_are_named_and_more_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    """In four days ten feeders cannot go round twice; ten more feed the second yard too."""
+    monkeypatch.setattr(why_not, "RULES", what_if.RULES)
+    plan = plan_season(scarce(10, days=4), rounds=10)
+    why = {words for one in plan.undone for words in one.why}
+    (relief,) = (one for one in plan.reliefs if "feeders" in one.what)
+
+    assert "how many feeders there are to go round (with this eased alone, it fits)" in why
+    assert not [words for words in why if words.startswith("boards, blocks")]
+    assert "10 more feeders" == relief.what
+    assert relief.cured == relief.undone == len(plan.undone)
+
+
+def test_feeders_are_no_reason_where_each_hive_has_one() -> None:
+    """A rule that binds nothing here is not tried, and is not in the list of several rules."""
+    outfit = scarce(None)
+    plan = plan_season(replace(outfit, feed=replace(outfit.feed, ready_ml=0, sugar_g=0)), rounds=1)
+
+    assert plan.undone
+    assert not [words for one in plan.undone for words in one.why if "feeders" in words]
+    assert not [one for one in plan.reliefs if "feeders" in one.what]
+
+
+@pytest.mark.no_cover  # as in test_any_outfit.py
 def test_ten_feeders_feed_three_yards() -> None:
     """They go round twice."""
     plan = plan_season(scarce(10, yards=3, days=20), rounds=30)
@@ -116,6 +141,7 @@ def test_planning_again_keeps_what_was_promised() -> None:
     assert (DONE, ()) == (new.tally, audit(new))
 
 
+@pytest.mark.no_cover  # as in test_any_outfit.py
 @settings(ANY, max_examples=10)
 @given(outfits())
 def test_any_outfit_with_few_feeders_passes_the_audit(outfit: Outfit) -> None:
