@@ -207,11 +207,11 @@ def _trace(told: argparse.Namespace) -> Exit:
 
 def _audit(told: argparse.Namespace) -> Exit:
     from runplanner.office.campaign import audit_plan, read_plan
-    from runplanner.office.words import finding_words, plan_words
+    from runplanner.office.words import finding_words, older_words, plan_words
 
     outcome = audit_plan(read_plan(told.plan), rooms=told.rooms)
     if outcome.findings:
-        say(finding_words(outcome.findings))
+        say([*finding_words(outcome.findings), *older_words(outcome.plan)])
         return Exit.FINDINGS
     say(plan_words(outcome.plan))
     say([tr("audit: every rule holds")])
@@ -233,12 +233,12 @@ def _publish(
     extra: "Mapping[str, str] | None" = None,
 ) -> Exit:
     from runplanner.office.campaign import publish_plan
-    from runplanner.office.words import all_done, finding_words, plan_words
+    from runplanner.office.words import all_done, finding_words, older_words, plan_words
     from runplanner.paperwork.look import Look
     from runplanner.paperwork.pdf import pdf_absence
 
     if outcome.findings:
-        tell(finding_words(outcome.findings))
+        tell([*finding_words(outcome.findings), *older_words(outcome.plan)])
         tell([tr("Refused: do not drive this plan. Nothing was published.")])
         return Exit.FINDINGS
     folder = publish_plan(

@@ -3,15 +3,16 @@
 from collections.abc import Iterator, Sequence
 
 from runplanner.audit.findings import Finding
-from runplanner.daybook.plan import Bill, Bound, Plan, Relief, Tally, Undone
+from runplanner.daybook.plan import Bill, Bound, Plan, Relief, Tally
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import money, thousands
 from runplanner.paperwork.sums import HEADS, gap_words, lost_words
 from runplanner.paperwork.sums import tally_words as undone_tally
 from runplanner.paperwork.tongue import said, tr, trn
-from runplanner.paperwork.undone_list import but_words, dear_words, relief_words, undone_words
+from runplanner.paperwork.undone_list import but_words, by_reason, relief_words, undone_words
 from runplanner.phrase import Phrase
 from runplanner.season.watch import Progress
+from runplanner.version import PROGRAM, __version__
 
 NOTHING = Tally(0, 0, 0, 0)
 
@@ -71,9 +72,17 @@ def plan_words(plan: Plan) -> Iterator[str]:
     if plan.search.lost:
         yield tr("warning: {what}", what=lost_words(plan.search))
     if not all_done(plan.tally):
-        yield tr("no plan can leave less than this: {work}", work=tally_words(plan.bound.tally))
-    yield from (_undone_words(plan, undone) for undone in plan.undone)
+        yield _least_left(plan)
+    yield from _undone_words(plan)
     yield from (_relief_words(plan, relief) for relief in plan.reliefs)
+
+
+def _least_left(plan: Plan) -> str:
+    """Return how little a plan could leave; where nothing was found out, that."""
+    least = plan.bound.tally
+    if all_done(least):
+        return tr("whether a plan could leave less was not found out")
+    return tr("no plan can leave less than this: {work}", work=tally_words(least))
 
 
 def _cost_words(plan: Plan) -> Iterator[str]:
@@ -96,15 +105,37 @@ def _bill_words(bill: Bill, currency: str) -> str:
     return ", ".join(f"{words} {money(cents, '')}" for words, cents in heads if cents) or currency
 
 
-def _undone_words(plan: Plan, undone: Undone) -> str:
-    name = shown(plan.outfit.yard(undone.yard).name, 60)
-    told = (*(said(one) for one in undone.why), dear_words(plan, undone))
-    why = "; ".join(words for words in told if words)
-    return "  " + tr("left: {yard}, {work}: {why}", yard=name, work=undone_words(undone), why=why)
+def _undone_words(plan: Plan) -> Iterator[str]:
+    """Yield what is left and why, jobs of one yard with the same reasons on one line."""
+    for yard, jobs, reasons in by_reason(plan, priced=True):
+        name = shown(plan.outfit.yard(yard).name, 60)
+        work = "; ".join(undone_words(job) for job in jobs)
+        why = "; ".join(said(one) for one in reasons)
+        yield "  " + tr("left: {yard}, {work}: {why}", yard=name, work=work, why=why)
 
 
 def _relief_words(plan: Plan, relief: Relief) -> str:
     return "  " + tr("tried: {relief}", relief=relief_words(plan, relief, priced=True))
+
+
+def older_words(plan: Plan) -> list[str]:
+    """Return that a plan is of another release than this audit, and the cure; else nothing.
+
+    Plans of before releases were written into them say none.
+    """
+    made_by = dict(plan.search.versions).get(PROGRAM, "")
+    if made_by == __version__:
+        return []
+    known = shown(made_by, 40) or tr("an older release that does not say its number")
+    return [
+        tr(
+            "The plan was made by {release}; this audit is of {own} and knows rules that the plan "
+            "may not have been made under. What it finds need be no slip of yours.",
+            release=known,
+            own=__version__,
+        ),
+        tr("Plan the scenario again; where trucks are out already, plan again from this plan."),
+    ]
 
 
 def finding_words(findings: Sequence[Finding]) -> Iterator[str]:

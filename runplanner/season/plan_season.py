@@ -16,6 +16,7 @@ from runplanner.season.twin import Twin
 from runplanner.season.watch import NOTHING, Listener, Watch, untroubled
 from runplanner.season.why_not import explained
 from runplanner.trips.ground import Ground
+from runplanner.version import PROGRAM, __version__
 
 QUICK_BOUND_YARDS = 45
 """Up to so many yards the bound is worked out first, so that the gap shows all along.
@@ -149,4 +150,4 @@ def finished(
 
 
 def _versions() -> tuple[tuple[str, str], ...]:
-    return tuple((name, importlib.metadata.version(name)) for name in ("ortools",))
+    return ((PROGRAM, __version__), ("ortools", importlib.metadata.version("ortools")))

@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,8 +10,11 @@ import pytest
 from runplanner.cli import Exit, main, parser, plain
 from runplanner.errors import Fault, PlanError, ScenarioError
 from runplanner.office.rooms import Rooms
+from runplanner.office.words import older_words
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import phrase
+from runplanner.season.plan_season import plan_season
+from runplanner.version import __version__
 from tests.office.fakes import FakePlanner, a_finding, rooms
 from tests.outfits import an_outfit
 from tests.plans import a_short_plan, an_empty_plan
@@ -117,6 +121,43 @@ def test_audit_findings_exit_three(tmp_path: Path, capsys: pytest.CaptureFixture
     assert "audit: 2 broken rules" in capsys.readouterr().out
     assert Exit.FINDINGS == main(["papers", made, "--out", str(tmp_path / "again")], bad)
     assert not (tmp_path / "again").exists()
+
+
+@pytest.mark.parametrize(
+    ("versions", "said"),
+    [
+        ((("ortools", "9"),), "an older release that does not say its number"),
+        ((("runplanner", "0.0.9"),), "made by 0.0.9; this audit is of"),
+        ((("runplanner", __version__),), None),
+    ],
+)
+def test_findings_on_a_plan_of_another_release_say_so(
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    versions: tuple[tuple[str, str], ...],
+    said: str | None,
+) -> None:
+    """What made the plan and what to do stand behind the findings of audit and papers."""
+    plan = an_empty_plan()
+    plan = replace(plan, search=replace(plan.search, versions=versions))
+    planned(tmp_path, rooms(plan))
+    made, bad = str(tmp_path / "out" / "test"), rooms(findings=(a_finding(),))
+    capsys.readouterr()
+
+    assert Exit.FINDINGS == main(["audit", made], bad)
+    assert Exit.FINDINGS == main(["papers", made, "--out", str(tmp_path / "again")], bad)
+    for told in capsys.readouterr():
+        assert (said is not None) == ("The plan was made by" in told)
+        assert (said or "audit: 1 broken rule") in told
+        assert (said is not None) == ("plan again from this plan" in told)
+
+
+def test_a_plan_says_which_release_made_it() -> None:
+    """The release stands in the plan beside the solver's."""
+    plan = plan_season(an_outfit([(3, 4)]), rounds=0, proof=False)
+
+    assert __version__ == dict(plan.search.versions)["runplanner"]
+    assert [] == older_words(plan)
 
 
 def test_numbers_are_shown_and_hold(capsys: pytest.CaptureFixture[str]) -> None:

@@ -116,6 +116,28 @@ def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:
     ] == list(plan_words(plan))[2:]
 
 
+def test_reasons_are_said_once_for_a_yard() -> None:
+    """Syrup and strips of one yard pull against the same rules: one line says both."""
+    plan = a_short_plan()
+    strips = replace(plan.undone[0], job=Job.STRIPS, stores_g=0)
+    said = list(plan_words(replace(plan, undone=(*plan.undone, strips))))
+
+    assert [
+        (
+            "  left: Yard 1, syrup, 10 colonies, 80 kg of stores short; strips, 10 colonies: "
+            "feed done by day 5; one truck"
+        )
+    ] == [line for line in said if line.startswith("  left: ")]
+
+
+def test_no_bound_on_what_is_left_is_no_promise() -> None:
+    """Where nothing is known of how little could be left, that is said, and no more."""
+    said = list(plan_words(a_short_plan()))
+
+    assert "whether a plan could leave less was not found out" in said
+    assert not [line for line in said if "no plan can leave less" in line]
+
+
 def test_work_left_for_its_cost_says_both_sums() -> None:
     """Cost and worth stand behind the reason."""
     left = Undone("yard1", Job.STRIPS, 10, 0, (phrase("left on purpose"),), 1_234, 700)
