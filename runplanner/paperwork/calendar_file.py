@@ -18,6 +18,7 @@ from runplanner.paperwork.calendar_before import called_off, followed, read_even
 from runplanner.paperwork.calendar_zone import zone_called, zone_part
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import boxes_brought
+from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.paperwork.say import (
     count,
     crew_words,
@@ -126,7 +127,7 @@ def _moment(plan: Plan, minute: int) -> datetime:
 
 
 def _summary(plan: Plan, shift: Shift, trip: Trip) -> str:
-    yards = [yard_named(plan.outfit, call.yard) for call in trip.yards()]
+    yards = [yard_named(plan.outfit, call.yard) for call in trip_as_driven(trip).yards()]
     names = yards[:_MOST_NAMED]
     if len(yards) > len(names):
         names.append(tr("{number} more", number=len(yards) - len(names)))

@@ -11,6 +11,7 @@ from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import CoverLine, cover_lines, short_line
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.one_stop import shift_as_driven
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.say import (
     count,
@@ -108,8 +109,8 @@ def day_sheet(plan: Plan, day: int) -> DaySheet:
 
 
 def shifts_on(plan: Plan, day: int) -> list[Shift]:
-    """Return the shifts of one day, the earliest first."""
-    found = [shift for shift in plan.shifts if shift.day == day]
+    """Return the shifts of one day as they are driven, the earliest first."""
+    found = [shift_as_driven(shift) for shift in plan.shifts if shift.day == day]
     return sorted(found, key=lambda shift: (shift.start_min, shift.truck))
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
@@ -36,8 +37,13 @@ def actions(plan: Plan, job: Job) -> Iterator[tuple[Stop, Action]]:
 
 
 def done_before(plan: Plan, call: Call, action: Action) -> int:
-    """Return how many colonies of the yard had this job (and round) before this stop."""
-    return sum(
+    """Return how many colonies of the yard had this job (and round) before this part of a stop."""
+    here = sum(
+        one.colonies
+        for one in takewhile(lambda one: one is not action, call.actions)
+        if (one.job, one.round) == (action.job, action.round)
+    )
+    return here + sum(
         earlier.colonies
         for stop, earlier in actions(plan, action.job)
         if stop.call.yard == call.yard

@@ -14,6 +14,7 @@ from runplanner.paperwork.cautions import Caution, cautions, unknown
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.if_late import if_late
 from runplanner.paperwork.loading import Goods, goods
+from runplanner.paperwork.one_stop import shift_as_driven, trip_as_driven
 from runplanner.paperwork.say import (
     count,
     crew_words,
@@ -120,7 +121,7 @@ class Manifest:
 
 def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
     """Return the driver's sheet for ``trip`` of ``shift``."""
-    outfit = plan.outfit
+    outfit, shift, trip = plan.outfit, shift_as_driven(shift), trip_as_driven(trip)
     number = [one.id for one in shift.trips].index(trip.id) + 1
     trailer = f" + {vehicle_name(outfit, shift.trailer)}" if shift.trailer else ""
     return Manifest(

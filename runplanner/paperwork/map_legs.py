@@ -9,6 +9,7 @@ from runplanner.daybook.trip import Aboard, Call, CallKind, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.map_words import aboard, count, day_name, kg, named
+from runplanner.paperwork.one_stop import shift_as_driven
 from runplanner.paperwork.say import kg_down, thousands
 from runplanner.paperwork.tongue import tr
 
@@ -58,7 +59,7 @@ def legs(plan: Plan) -> tuple[Leg, ...]:
     drawn: list[Leg] = []
     lanes: Counter[tuple[int, int]] = Counter()
     for shift in plan.shifts:
-        for leg in _shift_legs(plan.outfit, shift, lanes):
+        for leg in _shift_legs(plan.outfit, shift_as_driven(shift), lanes):
             lanes[leg.start, leg.end] += 1
             drawn.append(leg)
     return tuple(drawn)

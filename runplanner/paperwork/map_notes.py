@@ -14,6 +14,7 @@ from runplanner.paperwork.map_words import (
     spell,
 )
 from runplanner.paperwork.map_work import Work, yard_calls
+from runplanner.paperwork.one_stop import as_driven
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.undone_list import by_reason
@@ -90,7 +91,7 @@ def _visits(plan: Plan, yard: Yard) -> list[str]:
     """Return one line for each stop at ``yard``, in order of time."""
     driven = tr(" (driven)")
     substance = substance_at(plan.outfit, yard.id) if several(plan.outfit) else ""
-    calls = [(call, trip) for _, trip, call in yard_calls(plan) if call.yard == yard.id]
+    calls = [(call, trip) for _, trip, call in yard_calls(as_driven(plan)) if call.yard == yard.id]
     return [
         f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
         f"{driven if trip.driven else ''}: "

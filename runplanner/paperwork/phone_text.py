@@ -14,6 +14,7 @@ from runplanner.paperwork.cover_list import cover_lines
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import cut, message_text
 from runplanner.paperwork.events import boxes_brought
+from runplanner.paperwork.one_stop import further_block
 from runplanner.paperwork.say import date_words, litres, people_names, vehicle_name, yard_named
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, tr
@@ -118,7 +119,9 @@ def _job(plan: Plan, call: Call, action: Action) -> str:
             way = message_text(way_words(plan.outfit.yard(call.yard), action))
             return f"{off} {way}" if way else off
         case Job.BLOCK:
-            return tr("block {number}", number=action.pieces)
+            more = further_block(call, action)
+            head = mark("further block {number}") if more else mark("block {number}")
+            return tr(head, number=action.pieces)
         case Job.FEED:
             return tr(
                 "feed {colonies} col {litres}",

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.paperwork.escape import cut, html_text
+from runplanner.paperwork.one_stop import shift_as_driven, trip_as_driven
 from runplanner.paperwork.say import crew_words, date_words, place_name, vehicle_name
 from runplanner.paperwork.way import call_name, call_words, numbered, road_pieces, way
 from runplanner.roads.sketch import Line, Sketch
@@ -27,6 +28,7 @@ def track_gpx(plan: Plan, shift: Shift, trip: Trip, roads: Sketch | None = None)
     """
     from gpxpy.gpx import GPX
 
+    shift, trip = shift_as_driven(shift), trip_as_driven(trip)
     file = GPX()
     file.creator = "runplanner"
     file.name = trip_title(plan, shift)

@@ -17,6 +17,7 @@ from runplanner.paperwork.escape import sheet_cell, sheet_name
 from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, Step, manifest
+from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.paperwork.say import date_on, iso, kg_down, kg_up
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.way import trip_span
@@ -92,7 +93,7 @@ def _trip(book: "Workbook", trip: Trip, sheet: Manifest) -> None:
     done = [tr("Done: {what}", what=tr(word)) for word in COUNTED]
     pen.write([*(tr(word) for word in _STEPS), *done], bold=True)
     top = pen.row
-    for step, call in zip(sheet.steps, trip.calls, strict=True):
+    for step, call in zip(sheet.steps, trip_as_driven(trip).calls, strict=True):
         pen.write(_step(step, call))
     pen.write(())
     for caution in sheet.cautions:

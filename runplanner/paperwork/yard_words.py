@@ -6,6 +6,7 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.yards import Access, Clearing, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import done_before
+from runplanner.paperwork.one_stop import further_block
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
 from runplanner.paperwork.substances import several, strips_of, substance_at
 from runplanner.paperwork.tongue import mark, tr
@@ -42,7 +43,10 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
         case Job.BLOCK:
             colonies = count(action.colonies, "colony", "colonies")
             blocks = count(action.pieces, "block", "blocks")
-            return tr("Block on {colonies}: {blocks}", colonies=colonies, blocks=blocks)
+            head = mark("Block on {colonies}: {blocks}")
+            if further_block(call, action):
+                head = mark("A further block on {colonies}: {blocks}")
+            return tr(head, colonies=colonies, blocks=blocks)
         case Job.FEED:
             return _feed(which, action)
         case Job.STRIPS:

@@ -1,0 +1,64 @@
+"""Two calls at one yard with no drive between are one stop to whoever drives it.
+
+The planner keeps apart what it cannot do in one visit, such as a second fondant block beside
+a take-off.  The plan keeps both calls; papers that number stops say them as one, in order.
+"""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
+
+
+def as_driven(plan: Plan) -> Plan:
+    """Return ``plan`` with calls that are one stop put together; the same where there are none."""
+    shifts = tuple(shift_as_driven(shift) for shift in plan.shifts)
+    return plan if shifts == plan.shifts else replace(plan, shifts=shifts)
+
+
+def shift_as_driven(shift: Shift) -> Shift:
+    """Return ``shift`` with the stops of all its trips put together."""
+    trips = tuple(trip_as_driven(trip) for trip in shift.trips)
+    return shift if trips == shift.trips else replace(shift, trips=trips)
+
+
+def trip_as_driven(trip: Trip) -> Trip:
+    """Return ``trip`` with calls that are one stop put together."""
+    calls: list[Call] = []
+    for call in trip.calls:
+        if calls and _one_stop(calls[-1], call):
+            calls[-1] = _together(calls[-1], call)
+        else:
+            calls.append(call)
+    return trip if len(calls) == len(trip.calls) else replace(trip, calls=tuple(calls))
+
+
+def _one_stop(before: Call, call: Call) -> bool:
+    same = (before.kind, before.yard, before.place) == (CallKind.YARD, call.yard, call.place)
+    return same and call.kind is CallKind.YARD and call.arrive_min == before.leave_min
+
+
+def _together(one: Call, other: Call) -> Call:
+    """Return both calls as one: from coming to the first to leaving the second.
+
+    Boxes are loaded under the limit of the call that loads them, the smaller where both do.
+    """
+    limits = [
+        call.boxes_limit for call in (one, other) if any(action.boxes for action in call.actions)
+    ]
+    return replace(
+        other,
+        arrive_min=one.arrive_min,
+        start_min=one.start_min,
+        boxes_limit=min(limits, default=other.boxes_limit),
+        # Copies: each part is an action of its own, even where both say the same.
+        actions=(*one.actions, *(replace(action) for action in other.actions)),
+    )
+
+
+def further_block(call: Call, action: Action) -> bool:
+    """Tell whether ``action`` puts blocks where an earlier part of the same stop put some."""
+    if action.job is not Job.BLOCK:
+        return False
+    first = next(one for one in call.actions if one.job is Job.BLOCK)
+    return first is not action

@@ -1,0 +1,127 @@
+"""Two calls at one yard with no drive between are printed as one stop, both parts said."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
+from runplanner.paperwork.day_sheet import day_sheet
+from runplanner.paperwork.manifest import Manifest, manifest
+from runplanner.paperwork.map_sheet import sheet_of
+from runplanner.paperwork.one_stop import as_driven, trip_as_driven
+from runplanner.paperwork.phone_text import phone_text
+from runplanner.paperwork.track import track_gpx
+from runplanner.paperwork.workbook import manifests_xlsx
+from tests.running import running_plan
+
+BLOCKS = Action(Job.BLOCK, 14, pieces=14)
+
+
+def with_blocks(drive_min: int = 0, more: Action = BLOCKS) -> Plan:
+    """The running plan; Creek Mouth gets blocks at its call, and ``more`` at a further one."""
+    plan = running_plan()
+    first, *rest = plan.shifts
+    (trip,) = first.trips
+    calls: list[Call] = []
+    for call in trip.calls:
+        calls.append(call)
+        if call.yard == "creek-mouth":
+            calls[-1] = replace(call, actions=(*call.actions, BLOCKS))
+            at = call.leave_min + drive_min
+            calls.append(
+                replace(
+                    call, arrive_min=at, start_min=at, end_min=at + 5, leave_min=at + 5,
+                    latest_leave_min=call.latest_leave_min + 5, boxes_limit=0, actions=(more,),
+                )
+            )  # fmt: skip
+    trip = replace(trip, calls=tuple(calls))
+    return replace(plan, shifts=(replace(first, trips=(trip,)), *rest))
+
+
+def first_trip(plan: Plan) -> tuple[Shift, Trip]:
+    """Its first trip."""
+    return plan.shifts[0], plan.shifts[0].trips[0]
+
+
+def sheet(plan: Plan) -> Manifest:
+    """The driver's sheet of that trip."""
+    return manifest(plan, *first_trip(plan))
+
+
+def test_a_further_block_is_part_of_the_stop() -> None:
+    """One number, from coming to the first part to leaving the second; each part in words."""
+    plan = with_blocks()
+    steps = [step for step in sheet(plan).steps if step.number]
+    creek = steps[1]
+    calls = [call for call in first_trip(plan)[1].yards() if call.yard == "creek-mouth"]
+
+    assert ["1", "2", "3"] == [step.number for step in steps]
+    assert ["Old Mill", "Creek Mouth", "Fernbank"] == [step.name for step in steps]
+    assert "Block on 14 colonies: 14 blocks" in creek.jobs
+    assert "A further block on 14 colonies: 14 blocks" == creek.jobs[-1]
+    assert 2 == len(calls)
+    assert creek.leave == f"{calls[1].leave_min % 1440 // 60:02d}:{calls[1].leave_min % 60:02d}"
+    assert creek.latest != next(
+        step.latest for step in sheet(running_plan()).steps if step.name == "Creek Mouth"
+    )
+
+
+def test_a_drive_between_makes_two_stops() -> None:
+    """Who drove off and came back has two stops."""
+    assert 4 == sheet(with_blocks(drive_min=7)).stops()
+
+
+def test_the_other_papers_count_the_same_stops() -> None:
+    """Phone, day sheet, map, track and workbook number as the driver's sheet does."""
+    plan = with_blocks()
+    day = plan.shifts[0].day
+    phone = [line for line in phone_text(plan, day).splitlines() if "Creek Mouth" in line]
+    (cell,) = (cell for cell in sheet_of(plan).cells if cell.name == "Creek Mouth")
+    visits = [line for line in cell.lines if "fondant" in line]
+
+    assert 1 == len(phone)
+    assert "block 14" in phone[0]
+    assert phone[0].count("further block 14") == 1
+    assert [3] == [len(trip.stops) for one in day_sheet(plan, day).shifts for trip in one.trips]
+    assert 1 == len(visits)
+    assert 2 == visits[0].count("fondant")
+    assert 3 == max(leg.stop for leg in sheet_of(plan).legs if leg.day == day)
+    assert track_gpx(plan, *first_trip(plan)).count("<wpt") == len(
+        trip_as_driven(first_trip(plan)[1]).calls
+    )
+    assert manifests_xlsx(plan)
+
+
+def test_parts_that_take_off_in_lots_name_their_colonies() -> None:
+    """The second part of one stop goes on with the colonies where the first left off."""
+    plan = running_plan()
+    shift, trip = next(
+        (shift, trip) for shift in plan.shifts for trip in shift.trips
+        if any(a.job is Job.TAKE_OFF for call in trip.calls for a in call.actions)
+    )  # fmt: skip
+    call = next(one for one in trip.yards() if any(a.job is Job.TAKE_OFF for a in one.actions))
+    colonies = plan.outfit.yard(call.yard).colonies
+    whole = next(a for a in call.actions if a.job is Job.TAKE_OFF)
+    half, rest = replace(whole, colonies=4), replace(whole, colonies=colonies - 4)
+    one = replace(call, actions=(half,))
+    other = replace(call, arrive_min=call.leave_min, start_min=call.leave_min, actions=(rest,))
+    at = trip.calls.index(call)
+    split = replace(trip, calls=(*trip.calls[:at], one, other, *trip.calls[at + 1 :]))
+    new = replace(shift, trips=tuple(split if t.id == trip.id else t for t in shift.trips))
+    plan = replace(plan, shifts=tuple(new if s == shift else s for s in plan.shifts))
+    step = next(step for step in manifest(plan, new, split).steps if step.lot)
+
+    assert f"4 of {colonies} (nos 1\u20134)" in step.jobs[0]
+    assert f"{colonies - 4} of {colonies} (nos 5\u2013{colonies})" in step.jobs[1]
+
+
+@pytest.mark.parametrize("plan", [running_plan(), with_blocks(drive_min=3)], ids=["plain", "drive"])
+def test_a_plan_without_such_calls_stays_as_it_is(plan: Plan) -> None:
+    """Nothing is copied, and putting together twice is putting together once."""
+    assert as_driven(plan) is plan
+    merged = as_driven(with_blocks())
+    assert merged == as_driven(merged)
+    assert [CallKind.LOAD, *[CallKind.YARD] * 3, CallKind.UNLOAD] == [
+        call.kind for call in first_trip(merged)[1].calls
+    ]
