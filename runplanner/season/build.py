@@ -63,7 +63,7 @@ class Builder:
                 return state
             new = off
         elif new.progress[yard].lacking:
-            on = self.take_offs.boards(new, yard)
+            on = self._made_good(new, yard)
             if on is None:
                 return state
             new = on
@@ -71,6 +71,14 @@ class Builder:
         if not (due.strips and fed.progress[yard].no_strips):
             return fed
         return self._chosen(fed, self._strips(fed, yard))
+
+    def _made_good(self, state: State, yard: int) -> State | None:
+        """Put in what a take-off that stands waits for: its boards, or syrup the same day."""
+        on = self.take_offs.boards(state, yard)
+        if on is not None or not self.ground.outfit.rules.same_day_second_trip:
+            return on
+        fed = self._fed(state, yard)
+        return fed if fed.progress[yard].lacking < state.progress[yard].lacking else None
 
     def _chosen(self, before: State, after: State) -> State:
         return before if self.choosy and after.score > before.score else after

@@ -7,6 +7,8 @@ import pytest
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing
+from runplanner.season.improve import Improver
+from runplanner.trips.ground import Ground
 from tests.outfits import an_outfit, daily
 from tests.season.shapes import DONE, calls_with, did, planned, reasons
 from tests.season.tiny import EVEN_FEED, few_boards, four, no_syrup_on_day_0, tiny
@@ -153,6 +155,24 @@ def test_a_block_is_spared_where_syrup_comes_later_the_same_day() -> None:
         for part in line.split(" ", 2)[2].split(", ")
         if part != "strips 4"
     ]
+
+
+def test_syrup_of_the_same_day_comes_back_where_a_round_took_it_out() -> None:
+    """The take-off stands without a block, and waits for nothing but its syrup."""
+    outfit = tiny(
+        [(10, 0)],
+        [four(1, 1, open_spans=daily(480, 540, [0]), feed_spans=daily(600, 1080, [0]))],
+        1,
+    )
+    rules = replace(outfit.rules, same_day_second_trip=True)
+    improver = Improver(Ground(replace(outfit, rules=rules)), 1)
+    whole = improver.construct()
+    bare = improver.keeper.thin(whole, lambda stop: None if stop.round else stop, {0})
+    again = improver.builder.add(bare, 0)
+
+    assert (0, 4) == (whole.progress[0].lacking, bare.progress[0].lacking)
+    assert [] == [visit for visit in bare.visits[0] if visit.stop.round]
+    assert not again.progress[0].owing()
 
 
 def test_two_blocks_at_once_where_the_rule_says_so() -> None:
