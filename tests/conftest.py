@@ -3,8 +3,10 @@
 import importlib
 import pkgutil
 import shutil
+from collections.abc import Generator
 from pathlib import Path
 
+import coverage
 import pytest
 from hypothesis import settings
 
@@ -26,6 +28,25 @@ def pytest_sessionstart() -> None:
     for module in pkgutil.walk_packages(runplanner.__path__, "runplanner."):
         if not module.name.endswith("__main__"):
             importlib.import_module(module.name)
+
+
+@pytest.hookimpl(wrapper=True, trylast=True)
+def pytest_runtest_call(item: pytest.Item) -> Generator[None, object, object]:
+    """See to it that a test marked ``no_cover`` is not counted in a worker either.
+
+    pytest-cov stops the counter it started last; in a worker of pytest-xdist others lie below,
+    one of them its own, which would go on instead.
+    """
+    below: list[coverage.Coverage] = []
+    if item.get_closest_marker("no_cover"):
+        while (counter := coverage.Coverage.current()) is not None:
+            counter.stop()
+            below.append(counter)
+    try:
+        return (yield)
+    finally:
+        for counter in reversed(below):
+            counter.start()
 
 
 @pytest.fixture

@@ -113,7 +113,11 @@ def _evil_everywhere(text: str) -> Plan:
             trucks=tuple(replace(truck, name=text) for truck in outfit.trucks),
             travel=replace(outfit.travel, source=verbatim(text)),
         ),
-        undone=tuple(replace(job, why=(verbatim(text),)) for job in plan.undone),
+        undone=tuple(
+            # A reason for each job: one said of two jobs of a yard is said once.
+            replace(job, why=(verbatim(f"{text}{number}"),))
+            for number, job in enumerate(plan.undone)
+        ),
     )
 
 

@@ -60,6 +60,19 @@ def test_notes_say_health_cover_and_undone() -> None:
     assert {"The Terrace", "Fork Creek", "Rimu Gate", "Windmill", "Old Orchard"} == alarms
 
 
+def test_a_reason_for_two_jobs_is_said_once() -> None:
+    """Both jobs stand before the one reason, at the yard and in the list."""
+    plan = a_plan()
+    why = plan.undone[0].why
+    same = replace(plan, undone=tuple(replace(one, why=why) for one in plan.undone))
+    windmill = _cell_lines(sheet_of(same), "Windmill")
+
+    assert f"Left undone: take-off, 10 colonies; syrup, 10 colonies. {why[0]}" in windmill
+    assert 1 == windmill.count("Left undone")
+    assert 1 == sum("Windmill" in line for line in sheet_of(same).undone)
+    assert 2 == sum("Windmill" in line for line in sheet_of(plan).undone)
+
+
 def test_lines_tell_visits_and_reasons() -> None:
     """A tap on a yard tells each visit and why work is left."""
     sheet = sheet_of(a_plan())
