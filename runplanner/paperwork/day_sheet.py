@@ -218,7 +218,7 @@ def day_page(plan: Plan, day: int) -> str:
         sheet.date,
         tr("who does what"),
         table(("", tr("Morning"), tr("Afternoon")), people, cls="people"),
-        *(_shift_part(shift) for shift in sheet.shifts),
+        *(_shift_part(shift, again=number > 0) for number, shift in enumerate(sheet.shifts)),
         section(tr("Honey house and feed store"), bullets(sheet.house)) if sheet.house else "",
         _runs_out(sheet),
         section(tr("Weather"), bullets(sheet.weather)) if sheet.weather else "",
@@ -227,16 +227,16 @@ def day_page(plan: Plan, day: int) -> str:
     )
 
 
-def _shift_part(shift: ShiftLine) -> Html:
+def _shift_part(shift: ShiftLine, *, again: bool) -> Html:
     breaks = f"; {tr(_BREAK, times=shift.breaks)}" if shift.breaks else ""
     return section(
         f"{shift.at} {shift.vehicles}",
         el("p", el("b", shift.crew), f"; {shift.driving}{breaks}"),
-        *(_trip_part(trip) for trip in shift.trips),
+        *(_trip_part(trip, again=again or n > 0) for n, trip in enumerate(shift.trips)),
     )
 
 
-def _trip_part(trip: TripLine) -> Html:
+def _trip_part(trip: TripLine, *, again: bool) -> Html:
     lines: list[tuple[Part, ...]] = [
         (el("b", one.at), el("b", one.yard), "; ".join(one.jobs)) for one in trip.stops
     ]
@@ -246,7 +246,8 @@ def _trip_part(trip: TripLine) -> Html:
         link(tr("driver's paper"), f"../manifests/{file_name(trip.trip)}.html"),
         tr(" (driven)") if trip.driven else "",
     )
-    return put(el("h3", head), table((tr("At"), tr("Yard"), tr("Jobs")), lines))
+    heads = (tr("At"), tr("Yard"), tr("Jobs"))
+    return put(el("h3", head), table(heads, lines, cls="calls again" if again else "calls"))
 
 
 def _runs_out(sheet: DaySheet) -> Part:

@@ -262,7 +262,7 @@ def wet_page(plan: Plan, day: int) -> str:
         el("p", el("b", after)),
         section(tr("What is known of its weather"), weather) if sheet.weather else "",
         section(tr("Feed these first"), _first_table(sheet)),
-        section(tr("Trips"), *(_trip_part(trip) for trip in sheet.trips)),
+        section(tr("Trips"), *(_trip_part(one, again=n > 0) for n, one in enumerate(sheet.trips))),
         section(tr("Under a roof"), bullets(sheet.indoors) or tr("Nothing waits there.")),
         home="../index.html",
     )
@@ -285,7 +285,7 @@ def _first_table(sheet: WetDay) -> Html:
     return table(heads, lines)
 
 
-def _trip_part(trip: WetTrip) -> Html:
+def _trip_part(trip: WetTrip, *, again: bool) -> Html:
     lines: list[tuple[Part, ...]] = [
         (str(number), el("b", stop.yard), stop.falls, el("b", stop.stands) if stop.stands else "")
         for number, stop in enumerate(trip.stops, start=1)
@@ -293,5 +293,9 @@ def _trip_part(trip: WetTrip) -> Html:
     return el(
         "div",
         el("h3", f"{trip.truck} {trip.trip}: {trip.verdict()}"),
-        table((tr("Stop"), tr("Yard"), tr("Falls"), tr("Still stands")), lines),
+        table(
+            (tr("Stop"), tr("Yard"), tr("Falls"), tr("Still stands")),
+            lines,
+            cls="falls again" if again else "falls",
+        ),
     )
