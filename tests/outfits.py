@@ -14,7 +14,7 @@ from runplanner.outfit.people import Hours, Pace, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Deck, Truck
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
-from runplanner.phrase import phrase
+from runplanner.phrase import phrase, verbatim
 
 DAYS = 6
 
@@ -106,7 +106,7 @@ def an_outfit(
         ),
         kit=Kit(1_500, 100, 40, 2_100, 60, 1_000, 1_200, None, 10, 10),
         feed=Feed(
-            "2:1",
+            verbatim("2:1"),
             667,
             1_327,
             1_120,

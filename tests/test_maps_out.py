@@ -7,7 +7,7 @@ import pytest
 from runplanner.daybook.text import plan_text
 from runplanner.office.campaign import Effort, audit_plan, plan_campaign, read_plan
 from runplanner.office.facts import read_outfit
-from runplanner.paperwork.write_all import write_papers
+from runplanner.paperwork.write_all import papers, write_papers
 from tests import fresh
 
 SAMPLE = fresh.ROOT / fresh.SAMPLE
@@ -45,6 +45,14 @@ def test_the_sample_papers_are_those_of_this_release(tmp_path: Path) -> None:
     made, kept = files(tmp_path), files(SAMPLE)
     assert sorted(made) == sorted(kept)
     assert [] == [name for name in made if made[name] != kept[name]]
+
+
+def test_the_syrup_of_the_sample_is_told_in_german() -> None:
+    """The recipe stands as it was typed; what the gate adds to it is said, with a comma."""
+    page = dict(papers(read_plan(SAMPLE), language="de"))["shopping.html"]
+
+    assert "2:1, 66,7 % Zucker nach Masse" in page
+    assert "sugar by mass" not in page
 
 
 @pytest.mark.slow

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from runplanner.outfit.later import LATER
+from runplanner.phrase import Phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,7 @@ class Feed:
     """Syrup as it is mixed and poured.
 
     Args:
-        name: Recipe in words.
+        name: Recipe in words, typed in part.
         sugar_permille: Sugar by mass, per mille.
         density_g_per_l: Mass of one litre at 20 C.
         stores_g_per_kg_sugar: Winter stores the bees make of one kg of sugar.
@@ -88,7 +89,7 @@ class Feed:
         tank_ml: What the mixing tank holds; None where nobody said, or none is needed.
     """
 
-    name: str
+    name: Phrase
     sugar_permille: int
     density_g_per_l: int
     stores_g_per_kg_sugar: int

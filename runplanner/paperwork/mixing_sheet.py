@@ -19,7 +19,7 @@ from runplanner.paperwork.say import (
     stretch,
     tenths,
 )
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import said, tr
 from runplanner.trade.feeding import batches, sugar_for_g, water_for_ml
 from runplanner.trade.syrup import TEMP_MAX_C, crystals_below_c, water_kg_m3
 
@@ -138,7 +138,7 @@ def _order(feed: Feed) -> tuple[str, ...]:
 def mixing_page(plan: Plan) -> str:
     """Return the sheet as a page, one row to tick for each stretch."""
     feed, found = plan.outfit.feed, mixes(plan)
-    name = shown(feed.name, 60)
+    name = shown(said(feed.name), 60)
     if not found:
         bought = tr("Syrup is bought ready-made.") + " " if feed.bought else ""
         words = bought + tr("Nothing is mixed.")

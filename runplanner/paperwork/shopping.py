@@ -15,7 +15,7 @@ from runplanner.paperwork.mixing_sheet import BAG_G
 from runplanner.paperwork.page import Part, el, table
 from runplanner.paperwork.say import count, date_words, kg_down, kg_up, litres_down, litres_up
 from runplanner.paperwork.substances import NAME_MOST, kind_at
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import said, tr
 from runplanner.trade.feeding import sugar_for_g, water_for_ml
 
 
@@ -53,7 +53,7 @@ def _syrup(plan: Plan) -> list[Item]:
     feed, poured = plan.outfit.feed, poured_ml(plan)
     if not poured:
         return []
-    name = shown(feed.name, 40)
+    name = shown(said(feed.name), 40)
     stands = litres_down(feed.ready_ml)
     ready = tr("{litres} stand ready", litres=stands) if feed.ready_ml else ""
     lacking = max(0, poured - feed.ready_ml)
@@ -61,7 +61,7 @@ def _syrup(plan: Plan) -> list[Item]:
         more = litres_up(lacking)
         buy = tr("{litres} more", litres=more) if lacking else tr("nothing more")
         what = tr("Syrup {name}", name=name)
-        if "ready" not in name.lower():
+        if "ready" not in feed.name.lower():
             what = tr("Syrup {name}, ready made", name=name)
         return [Item(what, litres_up(poured), buy, _first(plan, Job.FEED), ready)]
     buy = tr("mix {litres}", litres=litres_up(sum(one.ml for one in plan.mixing)))

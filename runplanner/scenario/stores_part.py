@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Final
 
 from runplanner.outfit.stores import Container, Feed, Kit
-from runplanner.phrase import phrase
+from runplanner.phrase import Number, Phrase, joined, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import Refusal
@@ -120,10 +120,12 @@ def read_feed(file: OutfitFile) -> Feed:
     )
 
 
-def _feed_name(said: str, permille: int, *, bought: bool) -> str:
-    percent = f"{permille / 10:g} %"
-    words = f"{percent} sugar by mass" if said == percent else f"{said}, {percent} sugar by mass"
-    return f"{words}, ready-made" if bought else words
+def _feed_name(typed: str, permille: int, *, bought: bool) -> Phrase:
+    percent = Number(f"{permille / 10:g}")
+    words = phrase("{percent} % sugar by mass", percent=percent)
+    if typed != f"{percent} %":
+        words = joined(", ", typed, words)
+    return phrase("{feed}, ready-made", feed=words) if bought else words
 
 
 def _mixed(fields: Fields, key: str, measure: Measure, *, bought: bool) -> int:

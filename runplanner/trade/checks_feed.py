@@ -3,7 +3,7 @@
 from typing import Final
 
 from runplanner.outfit.stores import Feed
-from runplanner.phrase import phrase
+from runplanner.phrase import phrase, verbatim
 from runplanner.trade.check_row import CheckRow
 from runplanner.trade.evidence import Evidence
 from runplanner.trade.feeding import (
@@ -39,7 +39,7 @@ def two_to_one() -> Feed:
     """Return 2:1 syrup with the default settings, as the checks use it."""
     made = recipe("2:1").permille()
     return Feed(
-        name="2:1",
+        name=verbatim("2:1"),
         sugar_permille=made,
         density_g_per_l=density_g_per_l(made),
         stores_g_per_kg_sugar=stores_g_per_kg_sugar(made),

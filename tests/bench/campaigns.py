@@ -15,7 +15,7 @@ from runplanner.outfit.outfit import Deadline, Outfit, Prices, Rules, Season
 from runplanner.outfit.people import Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
-from runplanner.phrase import phrase
+from runplanner.phrase import phrase, verbatim
 from tests.bench.fleet import trailers, trucks
 from tests.bench.skies import Sky, sky
 from tests.outfits import a_yard, an_outfit
@@ -179,7 +179,7 @@ def _outfit(
         ),
         kit=Kit(1_500, 80 * size.trucks, 40, 2_100, 60, 60 * size.yards, 1_200, None, 10, 10),
         feed=Feed(
-            "2:1", 667, 1_327, 1_120, 2_000, 900_000 * size.trucks, 250_000,
+            verbatim("2:1"), 667, 1_327, 1_120, 2_000, 900_000 * size.trucks, 250_000,
             500_000 * size.trucks, None, False, 500, 3 * DAY_MIN, 500,
         ),
         strips=Strips("amitraz", 2, None, 42, 70, 0),

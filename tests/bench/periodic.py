@@ -17,6 +17,7 @@ from runplanner.days import Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Place
+from runplanner.phrase import verbatim
 from runplanner.season.improve import Improver
 from runplanner.season.state import Keeper, Progress
 from runplanner.trips.clock import Step
@@ -112,7 +113,7 @@ def _outfit(given: Periodic) -> Outfit:
         hours=replace(bare.hours, duty_max_min=given.longest, end_min=given.longest + 1),
         season=replace(bare.season, n_days=given.days, take_off_by=last, strips_by=last,
                        feed_by=last),
-        feed=Feed("unit", 1000, 1000, 1000, MANY, 0, 1, MANY, None, False, 1, DAY, 1),
+        feed=Feed(verbatim("unit"), 1000, 1000, 1000, MANY, 0, 1, MANY, None, False, 1, DAY, 1),
     )  # fmt: skip
 
 

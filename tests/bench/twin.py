@@ -15,7 +15,7 @@ from runplanner.outfit.people import Hours, Pace, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Deck, Truck
 from runplanner.outfit.yards import Access, Clearing, Place, Yard
-from runplanner.phrase import phrase
+from runplanner.phrase import phrase, verbatim
 from runplanner.trips.ground import Ground
 from tests.bench.instances import Instance
 from tests.outfits import a_truck, a_yard, an_outfit
@@ -46,7 +46,7 @@ def twin(given: Instance) -> Outfit:
         boxes=(BoxKind("medium", "Unit", 1, 1, 1, 0),),
         containers=(Container("tank", "Tank", MANY, 0, 1, 1, MANY),),
         kit=Kit(0, 0, 1, 0, 1, 0, 0, None, 1, 0),
-        feed=Feed("unit", 1000, 1000, 1000, MANY, 0, 1, MANY, None, False, 1, DAY, 1),
+        feed=Feed(verbatim("unit"), 1000, 1000, 1000, MANY, 0, 1, MANY, None, False, 1, DAY, 1),
         strips=Strips("none", 1, None, 42, 70, 0),
         people=(*drivers, Person("s", "Spinner", False, spins=True, mixes=False)),
         person_g=0,

@@ -475,7 +475,7 @@ def hostile_plan() -> Plan:
         ),
         containers=tuple(replace(kind, name=HOSTILE[4]) for kind in outfit.containers),
         people=tuple(replace(one, name=HOSTILE[i + 6]) for i, one in enumerate(outfit.people)),
-        feed=replace(outfit.feed, name=HOSTILE[3]),
+        feed=replace(outfit.feed, name=verbatim(HOSTILE[3])),
         strips=replace(outfit.strips, substance=HOSTILE[1]),
         travel=replace(outfit.travel, source=verbatim(HOSTILE[3])),
         prices=replace(outfit.prices, currency=HOSTILE[0]),

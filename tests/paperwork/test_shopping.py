@@ -5,7 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.plan import Mixing, Plan
 from runplanner.outfit.outfit import Assumed
 from runplanner.paperwork.shopping import Item, shopping, shopping_page
-from runplanner.phrase import phrase
+from runplanner.phrase import phrase, verbatim
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
     Round,
@@ -72,7 +72,7 @@ def test_bought_syrup_needs_no_sugar() -> None:
         return found["Syrup 2:1, ready made"].buy
 
     assert ("60 L more", "nothing more") == (buy(30_000), buy(90_000))
-    named = replace(plan.outfit.feed, bought=True, name="ready-made, 72 %")
+    named = replace(plan.outfit.feed, bought=True, name=verbatim("ready-made, 72 %"))
     assert "Syrup ready-made, 72 %" in items(replace(plan, outfit=replace(plan.outfit, feed=named)))
 
 

@@ -11,7 +11,7 @@ from runplanner.outfit.people import Hours, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Axles, Deck, Trailer, Truck
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
-from runplanner.phrase import phrase
+from runplanner.phrase import phrase, verbatim
 from tests.outfits import a_truck, a_yard, an_outfit
 
 FULL = (480, 1080)
@@ -159,7 +159,7 @@ def feeds(draw: st.DrawFn) -> Feed:
     """Syrup: mixed or bought, plenty or short."""
     bought = draw(rarely(True, False))
     return Feed(
-        "2:1", 667, 1_327, 1_120,
+        verbatim("2:1"), 667, 1_327, 1_120,
         uptake_ml_per_day=draw(st.sampled_from((2_000, 5_000))),
         mix_ml_per_day=draw(st.sampled_from((1_000_000, 100_000))),
         mix_ml_per_h=draw(rarely(30_000, 200_000)),

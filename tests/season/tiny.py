@@ -14,12 +14,13 @@ from runplanner.outfit.people import Pace, Person
 from runplanner.outfit.stores import Feed, Kit, Strips
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Access, Clearing, Health, Yard
+from runplanner.phrase import verbatim
 from tests.outfits import a_truck, a_yard, an_outfit, daily
 
 BASE = Base(place=0, opens_min=0, closes_min=1440)
 EVEN_HOUSE = HoneyHouse(BASE, (0, 60, 120), 400, 0, 8 * 60, 18 * 60)
 EVEN_FEED = Feed(
-    "2:1", 667, 1_327, 1_120, 2_000, 1_000_000, 60_000, 0, None, False, 500, 3 * 1440, 500
+    verbatim("2:1"), 667, 1_327, 1_120, 2_000, 1_000_000, 60_000, 0, None, False, 500, 3 * 1440, 500
 )
 
 ANN = Person("ann", "Ann", drives=True, spins=True, mixes=True)
