@@ -41,7 +41,7 @@ def read_outfit(
 
 
 def start_scenario(folder: Path | str, title: str = "") -> list[Path]:
-    """Write a commented starter scenario into a folder; return its files.
+    """Write a starter scenario into a folder, commented in the language spoken; return its files.
 
     Raises:
         ScenarioError: When a scenario stands there already, or it cannot be written.
@@ -49,7 +49,7 @@ def start_scenario(folder: Path | str, title: str = "") -> list[Path]:
     from runplanner.scenario import new_scenario
 
     path = Path(folder)
-    return new_scenario(path, title or path.resolve().name)
+    return new_scenario(path, title or path.resolve().name, tr)
 
 
 def facts_words(outfit: Outfit) -> Iterator[str]:

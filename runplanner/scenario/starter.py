@@ -1,26 +1,30 @@
 """A starter scenario to fill in: what a first plan needs, and all the rest as comments."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import OUTFIT_FILE, Refusal, said_text
+from runplanner.scenario.remarks import said_in
 from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
 from runplanner.scenario.whole_file import write_whole
 from runplanner.scenario.words import name
 
 
-def new_scenario(folder: Path, title: str) -> list[Path]:
+def new_scenario(folder: Path, title: str, say: Callable[[str], str] = str) -> list[Path]:
     """Write a commented starter into ``folder`` (made when missing) and return its files.
+
+    ``say`` says the comments in another language; names of settings stay.
 
     Raises:
         ScenarioError: When a file of that name is there already, the title is unfit, or the
             folder cannot be written.
     """
     texts = {
-        folder / OUTFIT_FILE: OUTFIT_TOML.replace("@TITLE@", _quoted(title)),
-        folder / "yards.csv": YARDS_CSV,
+        folder / OUTFIT_FILE: said_in(OUTFIT_TOML, say).replace("@TITLE@", _quoted(title)),
+        folder / "yards.csv": said_in(YARDS_CSV, say),
     }
     faults = [_taken(path) for path in texts if path.exists() or path.is_symlink()]
     if folder.exists() and not folder.is_dir():

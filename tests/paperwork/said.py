@@ -4,6 +4,8 @@ import ast
 from pathlib import Path
 
 import runplanner
+from runplanner.scenario.remarks import remarks
+from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
 from runplanner.trade.strips import STRIPS
 
 HOUSE = Path(runplanner.__file__).parent
@@ -23,10 +25,11 @@ Words = str | tuple[str, str]
 
 
 def words_in_code() -> tuple[Words, ...]:
-    """Every sentence and noun of the code, and cautions of substances, once."""
+    """Every sentence and noun of the code, of the starter, and cautions of substances, once."""
     found: dict[Words, None] = {}
     for path in SPEAKING:
         found |= dict.fromkeys(words_in(path.read_text("utf-8")))
+    found |= dict.fromkeys((*remarks(OUTFIT_TOML), *remarks(YARDS_CSV)))
     found |= {caution: None for known in STRIPS.values() for caution in known.cautions}
     return tuple(found)
 
