@@ -11,6 +11,7 @@ from typing import Protocol
 
 from runplanner.season.build import Builder
 from runplanner.season.insert import Inserter
+from runplanner.season.recast import Recaster
 from runplanner.season.resort import Resorter
 from runplanner.season.state import Keeper, Key, Score, Standing, State
 from runplanner.season.worth import stated
@@ -40,7 +41,14 @@ CHOOSY = 0.7
 FULL_DAY = 40
 """Stops on a day at which every second round shares one day out anew."""
 TRIES_A_STOP = 2
-"""How often such a round takes stops out and puts them back, for each stop of the day."""
+"""How often a round of quick sums takes stops out and puts them back, for each stop."""
+
+RECAST = 0.5
+"""Share of rounds that move visits from day to day by quick sums."""
+FEW = 12
+"""Visits below which there are none: so small a campaign is gone through by other rounds."""
+REFUSED, RARE = 10, 0.02
+"""Once so many were tried and not one in so many held, they are this share of rounds instead."""
 
 SCOUTS = 3
 SCOUT_PERMILLE = 150
@@ -83,6 +91,8 @@ class Improver:
         self.inserter = Inserter(self.keeper, self.rng)
         self.builder = Builder(self.inserter)
         self.resorter = Resorter(self.keeper, self.rng)
+        self.recaster = Recaster(self.keeper, self.rng, self.resorter)
+        self._tried = self._held = 0
         self.near = _neighbours(ground)
         self.worth = stated(ground.outfit.prices)
 
@@ -146,7 +156,7 @@ class Improver:
             left = 1 - (share - since) / (until - since)
             warmth = WARM * left**2
             try:
-                new = self._resorted(current, left) or self._round(current)
+                new = self._quick(current, left) or self._round(current)
             except KeyboardInterrupt:
                 run.broken_off()
                 return
@@ -165,6 +175,21 @@ class Improver:
             return True
         worse = (new.milli_cents - old.milli_cents) / max(1, old.milli_cents)
         return self.rng.random() < math.exp(-worse / max(1e-9, warmth * 0.1))
+
+    def _quick(self, state: State, left: float) -> State | None:
+        """Search on by quick sums, over all days or over one, or not this time."""
+        return self._recast(state, left) or self._resorted(state, left)
+
+    def _recast(self, state: State, left: float) -> State | None:
+        """Move visits from day to day by quick sums; seldom where that is mostly refused."""
+        refused = self._tried >= REFUSED and self._held * REFUSED < self._tried
+        share = RARE if refused else RECAST
+        few = sum(len(mine) for mine in state.visits) < FEW
+        if few or self.ground.outfit.season.n_days == 1 or self.rng.random() >= share:
+            return None
+        new = self.recaster(state, TRIES_A_STOP, left)
+        self._tried, self._held = self._tried + 1, self._held + (new is not None)
+        return new
 
     def _resorted(self, state: State, left: float) -> State | None:
         """Share one day's stops out anew; hardly ever where days have few stops."""

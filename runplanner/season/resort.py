@@ -9,7 +9,7 @@ What comes out counts only once it has been judged exactly.
 
 import math
 import random
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from runplanner.season.lanes import ways
 from runplanner.season.rough import Going, Shift, built, order_of
@@ -33,14 +33,15 @@ class Resorter:
 
     def __init__(self, keeper: Keeper, rng: random.Random) -> None:
         self.keeper, self.ground, self.rng = keeper, keeper.ground, rng
+        self.going: Callable[..., Going] = Going
         self._costs: dict[int, tuple[Table, Table]] = {}
         self._facts: dict[tuple[int, Stop], Facts] = {}
-        self._known: dict[int, tuple[list[Day | None], _Table]] = {}
-        self._like: dict[int, tuple[int, int]] = {}
+        self._known: dict[int, tuple[list[Day | None], DayTable]] = {}
+        self.like: dict[int, tuple[int, int]] = {}
         for way in ways(keeper.ground):
             for truck in way.trucks:
                 at = keeper.ground.siblings[way.trucks[0]].index(way.hauler)
-                self._like[keeper.ground.siblings[truck][at]] = (way.trucks[0], at)
+                self.like[keeper.ground.siblings[truck][at]] = (way.trucks[0], at)
 
     def __call__(self, state: State, day: int, tries: int, warmth: float) -> State | None:
         """Return a state whose day is shared out another way, or None where none was found.
@@ -55,20 +56,19 @@ class Resorter:
         if table is None:
             return None
         before = list(table.shifts)
-        heat = HOT * (COLD / HOT) ** (1 - warmth) * table.mean_road()
-        table.search(tries, heat)
+        table.search(tries, table.heat(warmth))
         news = table.changed(state)
         new = self.keeper.replace_all(state, news) if news else None
         if new is None:
             table.shifts = before
         else:
-            self._known[day] = (_mark(new, table.keys), table)
+            self._known[day] = (mark_of(new, table.keys), table)
         return new
 
-    def _table(self, state: State, day: int) -> "_Table | None":
+    def _table(self, state: State, day: int) -> "DayTable | None":
         """Lay the day's stops out, or find them as they were laid out."""
         mark, known = self._known.get(day, ([], None))
-        if known is not None and mark == _mark(state, known.keys):
+        if known is not None and mark == mark_of(state, known.keys):
             return known
         keys = [key for key in sorted(state.days) if key[0] == day]
         out = [state.days[key].day for key in keys if key not in self.keeper.standing.driven]
@@ -76,19 +76,17 @@ class Resorter:
             return None
         days = self._once([one.trips for one in out])
         stops = [stop for trips in days for trip in trips for stop in trip]
-        facts = [self._fact(day, stop) for stop in stops]
+        facts = [self.fact(day, stop) for stop in stops]
         goings: dict[tuple[int, int], Going] = {}
 
         def going(hauler: int) -> Going:
-            like = self._like[hauler]
+            like = self.like[hauler]
             if like not in goings:
-                if hauler not in self._costs:
-                    self._costs[hauler] = road_costs(self.ground, hauler)
                 way = Way(day, hauler)
-                goings[like] = Going(self.ground, way, stops, facts, self._costs[hauler])
+                goings[like] = self.going(self.ground, way, stops, facts, self.costs(hauler))
             return goings[like]
 
-        table = _Table(self.rng, stops, facts)
+        table = DayTable(self.rng, stops, facts)
         at = 0
         for one, trips in zip(out, days, strict=True):
             orders = []
@@ -99,9 +97,9 @@ class Resorter:
             if shift is None:
                 return None
             table.add((day, self.ground.truck_index[one.hauler]), one.hauler, shift)
-        for key, hauler in self._spare(state, day):
-            table.add(key, hauler, Shift(going(hauler), ()))
-        self._known[day] = (_mark(state, table.keys), table)
+        for key, hauler in self.spare(state, day):
+            table.add(key, hauler, going(hauler).empty())
+        self._known[day] = (mark_of(state, table.keys), table)
         return table
 
     def _once(self, days: list[tuple[Trip, ...]]) -> list[tuple[Trip, ...]]:
@@ -122,7 +120,7 @@ class Resorter:
             found.append(tuple(trip for trip in kept if trip))
         return found
 
-    def _spare(self, state: State, day: int) -> Iterable[tuple[Key, int]]:
+    def spare(self, state: State, day: int) -> Iterable[tuple[Key, int]]:
         """Yield the trucks that stay at home that day, each with one way of going out."""
         for truck, facts in enumerate(self.ground.outfit.trucks):
             key = (day, truck)
@@ -132,7 +130,14 @@ class Resorter:
             if siblings:
                 yield key, siblings[int(self.rng.random() * len(siblings))]
 
-    def _fact(self, day: int, stop: Stop) -> Facts:
+    def costs(self, hauler: int) -> tuple[Table, Table]:
+        """Return what a hauler's drives cost, and the same turned round."""
+        if hauler not in self._costs:
+            self._costs[hauler] = road_costs(self.ground, hauler)
+        return self._costs[hauler]
+
+    def fact(self, day: int, stop: Stop) -> Facts:
+        """Return what a stop is to any truck on a day."""
         found = self._facts.get((day, stop))
         if found is None:
             if len(self._facts) > 100_000:
@@ -142,14 +147,17 @@ class Resorter:
         return found
 
 
-def _mark(state: State, keys: list[Key]) -> list[Day | None]:
+def mark_of(state: State, keys: list[Key]) -> list[Day | None]:
     """Return what trucks do, truck by truck."""
     found = (state.days.get(key) for key in keys)
     return [None if one is None else one.day for one in found]
 
 
-class _Table:
+class DayTable:
     """A day's stops and trucks, and the search over them."""
+
+    swapped = SWAPPED
+    blink = BLINK
 
     def __init__(self, rng: random.Random, stops: list[Stop], facts: list[Facts]) -> None:
         self.rng, self.stops, self.facts = rng, stops, facts
@@ -181,41 +189,56 @@ class _Table:
             self.far = [cost[store][place] for place in places]
         return self._near
 
-    def mean_road(self) -> float:
-        """Return what a stop's part of the driving costs on average."""
-        return sum(shift.cost for shift in self.shifts) / max(1, len(self.stops))
+    def heat(self, warmth: float) -> float:
+        """Return how much worse may still be kept, from hot (1) to cold (0)."""
+        mean_road = sum(shift.cost for shift in self.shifts) / max(1, len(self.stops))
+        return float(HOT * (COLD / HOT) ** (1 - warmth) * mean_road)
+
+    def total(self, shifts: list[Shift]) -> float:
+        """Return what days cost."""
+        return sum(shift.cost for shift in shifts if shift.trips)
 
     def changed(self, state: State) -> dict[Key, Day | None]:
         """Return the trucks' days that are not as in a state."""
         news: dict[Key, Day | None] = {}
         for key, hauler, shift in zip(self.keys, self.haulers, self.shifts, strict=True):
-            trips = order_of(self.stops, shift.trips)
+            trips = self._trips(key[0], shift.trips)
             old = state.days.get(key)
             if trips != (old.day.trips if old is not None else ()):
                 news[key] = Day(key[0], hauler, trips) if trips else None
         return news
 
+    def _trips(self, day: int, orders: tuple[tuple[int, ...], ...]) -> tuple[Trip, ...]:
+        """Return trips of stops, as they are on a day, for trips of numbers."""
+        del day
+        return order_of(self.stops, orders)
+
     def search(self, tries: int, heat: float) -> None:
         """Take out and put back; what stands at the end is what was found."""
         rng, shifts = self.rng, self.shifts
         self.near()
-        cost = sum(shift.cost for shift in shifts if shift.trips)
+        cost = self.total(shifts)
         best, best_cost = shifts, cost
         for _ in range(tries):
             new = self._round(shifts)
             if new is None:
                 continue
-            its = sum(shift.cost for shift in new if shift.trips)
+            its = self.total(new)
             if its < cost - heat * math.log(1 - rng.random()):
                 shifts, cost = new, its
                 if its < best_cost - 1e-6:
                     best, best_cost = new, its
         self.shifts = best if best_cost < cost and best is not self.shifts else shifts
 
+    def _pair(self, shifts: list[Shift]) -> tuple[int, int]:
+        """Return two trucks, which may be the same."""
+        dice = self.rng.random
+        return int(dice() * len(shifts)), int(dice() * len(shifts))
+
     def _swapped(self, shifts: list[Shift]) -> list[Shift]:
         """Let two trucks change places from some trip of their days on, or one take over a trip."""
         dice = self.rng.random
-        one, other = int(dice() * len(shifts)), int(dice() * len(shifts))
+        one, other = self._pair(shifts)
         mine, its = shifts[one].trips, shifts[other].trips
         if one == other or len(mine) + len(its) < 3:
             return shifts
@@ -234,7 +257,7 @@ class _Table:
         return new
 
     def _round(self, shifts: list[Shift]) -> list[Shift] | None:
-        if self.rng.random() < SWAPPED:
+        if self.rng.random() < self.swapped:
             shifts = self._swapped(shifts)
         gone, touched = self._strings(shifts)
         new, missing = list(shifts), set(gone)

@@ -93,6 +93,14 @@ class Going:
         self._own: dict[int, Alone | None] = {}
         self._tanks, self._tank_g = ground.tanks[ground.widest[0]], {0: 0}
 
+    def summed(self, trips: Orders) -> "Shift | None":
+        """Return the sums of a day, or None where it cannot be driven."""
+        return _built(self, trips)
+
+    def empty(self) -> "Shift":
+        """Return a day at home."""
+        return Shift(self, ())
+
     def tank_g(self, ml: int) -> int:
         """Return the mass of the lightest containers for so much syrup."""
         if ml not in self._tank_g:
@@ -349,7 +357,7 @@ def built(going: Going, trips: Orders) -> Shift | None:
     if trips not in days:
         if len(days) > MOST_KNOWN:
             days.clear()
-        days[trips] = _built(going, trips) if trips else Shift(going, trips)
+        days[trips] = going.summed(trips) if trips else going.empty()
     return days[trips]
 
 

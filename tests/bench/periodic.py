@@ -10,6 +10,7 @@ one facility that is as near to every place as the nearest is, so its bound hold
 
 import json
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 from typing import Any
 
@@ -28,6 +29,7 @@ from runplanner.trips.shift import Judge
 from runplanner.visits.due import Due
 from runplanner.visits.stop import Visit
 from tests.bench.archives import text_of
+from tests.bench.facilities import FacilityGoing, Passing
 from tests.bench.instances import Instance
 from tests.bench.twin import MANY, twin
 
@@ -77,6 +79,9 @@ def improver_of(given: Periodic, seed: int) -> Improver:
     keeper = _Spaced(ground, given)
     keeper.judge = _ByFacility(ground, given)
     improver.keeper = improver.inserter.keeper = improver.resorter.keeper = keeper
+    improver.recaster.keeper = keeper
+    passing = Passing(given.legs, given.facilities, len(given.demand))
+    improver.resorter.going = partial(FacilityGoing, passing)
     return improver
 
 

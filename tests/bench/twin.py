@@ -117,6 +117,13 @@ def _truck(given: Instance, number: int, drivers: tuple[Person, ...]) -> Truck:
     )
 
 
+def _load_min(given: Instance) -> int:
+    """Return the minutes of loading; what is pumped is rounded up to one, which is taken off."""
+    if not given.hours:
+        return DAY // 2 + 10
+    return -1 if given.into and min(given.into) > 0 else 0
+
+
 def _pace(given: Instance) -> Pace:
     return Pace(
         setup_min=given.service if given.hours else 1,
@@ -128,7 +135,7 @@ def _pace(given: Instance) -> Pace:
         feed_s=0,
         strips_s=0,
         wash_min=0,
-        load_min=0 if given.hours else DAY // 2 + 10,
+        load_min=_load_min(given),
         unload_min=0,
         unload_box_s=0,
         pump_ml_per_min=MANY,
