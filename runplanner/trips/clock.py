@@ -68,12 +68,31 @@ Rules = tuple[Hours, Rush | None]
 
 
 def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, rules: Rules) -> Run:
+    """Return the same day begun so much later that the duty is shortest.
+
+    Waits may last because an earlier call has to be over before its hours end.  Where it has
+    hours later in the day as well, the day is begun too late for the first of them and looked
+    at again.
+    """
+    best = run = _later(steps, home_min, early, closes, rules)
+    for _ in range(sum(len(step.spans) - 1 for step in steps)):
+        start_min = _missing(steps, run)
+        missed = None if start_min is None else drive(steps, home_min, start_min, *rules)
+        if missed is None or missed.end_min > closes:
+            break
+        run = _later(steps, home_min, missed, closes, rules)
+        best = min(best, run, key=lambda one: one.end_min - one.start_min)
+    return best
+
+
+def _later(steps: Sequence[Step], home_min: int, early: Run, closes: int, rules: Rules) -> Run:
     """Return the same day begun later, where that makes the duty shorter.
 
     Waiting that served as a break may have to be made good by a break elsewhere, so the
     later start may also mean a later end; or so much of the wait stays as makes a break.
     """
-    shift, length = _waste(early), early.end_min - early.start_min
+    waited, room = _waste(early)
+    shift, length = min(waited, room), early.end_min - early.start_min
     best, shortest = early, length
     for later in (shift, shift - rules[0].duty_break_min):
         if later <= 0 or shortest <= length - later:
@@ -85,13 +104,26 @@ def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, rul
     return best
 
 
-def _waste(early: Run) -> int:
-    """Return by how much the day may begin later on account of its waits."""
+def _waste(run: Run) -> tuple[int, int]:
+    """Return how long a day waits, and how much later it may begin with every call in its hours."""
     waited, room = 0, DAY_MIN
-    for times in early.times:
+    for times in run.times:
         waited += times.start_min - times.arrive_min
         room = min(room, waited + times.slack_min)
-    return min(waited, room)
+    return waited, room
+
+
+def _missing(steps: Sequence[Step], run: Run) -> int | None:
+    """Return the first start with which a call misses its hours, if some call has later ones.
+
+    None where nobody waits once the day begins as late as those hours let it.
+    """
+    waited, room = _waste(run)
+    if room >= waited:
+        return None
+    calls = zip(steps, run.times, strict=True)
+    later = any(step.spans[-1].start_min > times.start_min for step, times in calls)
+    return run.start_min + room + 1 if later else None
 
 
 def drive(

@@ -231,6 +231,17 @@ def watched_yard() -> Outfit:
     return tiny([(10, 0), (14, 0)], [four(1, 1, health=Health.WATCH), four(2, 1)], 1)
 
 
+def fair_twice_a_day() -> Outfit:
+    """The watched yard, last of its trip, is fit from 13:00, the other until 10 and from 14:00.
+
+    One trip does both if it leaves for 14:00, though its first yard could be done at 8.
+    """
+    spells = (Span(8 * 60, 10 * 60), Span(14 * 60, 18 * 60))
+    late = daily(13 * 60, 18 * 60, [0])
+    watched = four(1, 1, health=Health.WATCH, open_spans=late, feed_spans=late)
+    return tiny([(10, 0), (14, 0)], [watched, four(2, 1, open_spans=spells, feed_spans=spells)], 1)
+
+
 def standstill_fed() -> Outfit:
     """A standstill yard without honey may be fed and stripped."""
     held = replace(four(1, 2, boxes=0), health=Health.STANDSTILL, feed_agreed=True)
@@ -293,6 +304,7 @@ CASES = (
     Tiny("three bases", three_bases),
     Tiny("trailer pays", trailer_pays, most_lots=2),
     Tiny("watched yard", watched_yard),
+    Tiny("fair twice a day", fair_twice_a_day),
     Tiny("standstill fed", standstill_fed),
     Tiny("moved yard", moved_yard),
     Tiny("circulating feeders", circulating_feeders),

@@ -238,6 +238,33 @@ def test_an_earlier_window_bounds_the_later_start() -> None:
     assert (440, 480) == run.times[1][:2]
 
 
+def test_a_call_moves_to_its_later_hours_where_that_ends_a_long_wait() -> None:
+    """First call 8 to 10 o'clock or from 14:00, second from 13:00: the day begins for 14:00.
+
+    For 8:00 home is left at 9:10 at the latest (20 min there, 30 of work by 10:00), and the
+    second call is reached at 10:10: it waits 170 min, and the day lasts until 13:50, 280 min.
+    Begun for 14:00 at 13:40 it ends at 15:30: 20 + 30 + 10 + 30 + 20 = 110 min.
+    """
+    run = planned([step(20, 30, (480, 600), (840, 1_080)), step(10, 30, (780, 1_080))], 20)
+
+    assert [(840, 870), (880, 910)] == spans(run)
+    assert (820, 930) == (run.start_min, run.end_min)
+
+
+def test_a_day_too_long_for_its_first_hours_begins_for_later_ones() -> None:
+    """Work at 6:30 and at 18:00 is 12 h apart; both from 18:00 on take 30 min each."""
+    run = planned([step(20, 30, (390, 420), (1_080, 1_200)), step(10, 30, (1_080, 1_200))], 20)
+
+    assert [(1_080, 1_110), (1_120, 1_150)] == spans(run)
+
+
+def test_a_call_without_later_hours_waits() -> None:
+    """The same with the first call's morning alone: nothing is shorter than the wait."""
+    run = planned([step(20, 30, (480, 600)), step(10, 30, (780, 1_080))], 20)
+
+    assert (550, 830) == (run.start_min, run.end_min)
+
+
 def test_waits_before_a_window_count_for_it() -> None:
     """Two waits: the first 20, the second 40 more, and a window between that is tight."""
     # 6:00; call 1 opens 6:20, ends 6:30; call 2 reached 6:30, opens 7:10, ends 7:20
@@ -392,6 +419,20 @@ def test_any_day_planned_keeps_the_rules_and_is_no_longer(
     assert run.end_min <= hours.end_min
     length = run.end_min - run.start_min
     assert length <= min(hours.duty_max_min, early.end_min - early.start_min)
+
+
+@given(steps=STEPS, home=st.integers(0, 120))
+def test_without_breaks_no_start_makes_a_day_shorter(steps: list[Step], home: int) -> None:
+    """Against every start of the day, minute by minute."""
+    lax = replace(HOURS, drive_break_after_min=9_999, duty_break_after_min=9_999)
+    ends = [(start, drive(steps, home, start, lax)) for start in range(SIX, lax.end_min)]
+    lengths = [run.end_min - start for start, run in ends if run and run.end_min <= lax.end_min]
+    run = run_day(steps, home, 0, lax)
+
+    shortest = min(lengths, default=lax.duty_max_min + 1)
+    assert (run is not None) == (shortest <= lax.duty_max_min)
+    if run is not None:
+        assert run.end_min - run.start_min == shortest
 
 
 @given(steps=STEPS, home=st.integers(0, 120), hours=LAWS, more=st.integers(0, 300))
