@@ -57,6 +57,10 @@ class Floor:
             return True
         return self._next < len(self._queue) and self._queue[self._next].arrive_min < end
 
+    def from_min(self) -> int:
+        """Return the minute from which there is something to spin, of what is not spun yet."""
+        return 0 if self._arrived > self._done else self._queue[self._next].arrive_min
+
     def run(self, start: int, end: int, people: tuple[int, ...], day: PeoplesDay) -> None:
         """Spin from ``start`` to ``end`` whatever has come in, as long as ``people`` may work."""
         now = start

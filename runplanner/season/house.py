@@ -70,6 +70,8 @@ class House:
         self._roster = roster
         self._duty = Duty(ground.outfit.hours)
         rates = ground.outfit.honey_house.boxes_per_h
+        spinners = (i for i, person in enumerate(people) if person.spins)
+        self._spinners = frozenset(spinners if any(rates) else ())
         self._best = (
             max(range(1, len(rates)), key=lambda n: (rates[n] * 1000 // n, n))
             if len(rates) > 1
@@ -205,8 +207,13 @@ class House:
         most: int,
     ) -> tuple[tuple[Spin, ...], int] | None:
         floor = Floor(self._outfit, queue, self._past.spinning)
+        if not (floor.empty() or self._spinners):
+            return None
         day = max(0, self._from_min // DAY_MIN)
-        while not floor.empty() and day < self._outfit.season.n_days + AFTER_DAYS:
+        while not floor.empty():
+            day = max(day, floor.from_min() // DAY_MIN)
+            if day >= self._outfit.season.n_days + AFTER_DAYS:
+                break
             here: PeoplesDay | None = None
             for half, start, end in self._spinning_hours(day):
                 if not floor.wants(end):
@@ -216,7 +223,7 @@ class House:
                 team = [
                     i
                     for i in days.free(day)[half]
-                    if self._outfit.people[i].spins
+                    if i in self._spinners
                     and (self._half_of(start), i) not in busy
                     and here.again(i, begin, end) is not None
                 ]
