@@ -33,14 +33,15 @@ def _mixing(outfit: Outfit, shifts: Sequence[Shift]) -> list[Mixing]:
 
 
 def _spins(base: Plan) -> list[tuple[Spinning, ...]]:
-    """Each team, as boxes come in or when all are in."""
+    """Each team, as boxes come in or when all are in, beside trucks or on days without one."""
     house = base.outfit.honey_house
     queue = [(at, sum(a.boxes for c in t.calls for a in c.actions)) for at, t in arrivals(base)]
     queue = [(0, house.waiting_boxes)] * (house.waiting_boxes > 0) + sorted(queue)
     if not queue:
         return [()]
     together = [(queue[-1][0], sum(boxes for _, boxes in queue))]
-    ways = (_spun(base, team, lots) for team in _teams(base.outfit) for lots in (queue, together))
+    every = itertools.product(_teams(base.outfit), (queue, together), (False, True))
+    ways = (_spun(base, team, lots, rested=rested) for team, lots, rested in every)
     return list(dict.fromkeys(way for way in ways if way is not None))
 
 
@@ -50,14 +51,19 @@ def _teams(outfit: Outfit) -> Iterator[Team]:
         yield from itertools.combinations(spinners, size)
 
 
-def _spun(base: Plan, team: Team, lots: Sequence[tuple[int, int]]) -> tuple[Spinning, ...] | None:
-    """Spin every lot as soon as it is in and the whole team is free, half-day by half-day."""
+def _spun(
+    base: Plan, team: Team, lots: Sequence[tuple[int, int]], *, rested: bool
+) -> tuple[Spinning, ...] | None:
+    """Spin every lot as soon as it is in and the whole team is free, half-day by half-day.
+
+    A ``rested`` team has no truck that day, so that nobody's day gets too long.
+    """
     rate = base.outfit.honey_house.boxes_per_h[len(team)]
     spins: list[Spinning] = []
     now = 0
     for at, count in lots:
         left, now = count, max(now, at)
-        for begin, end in _free_halves(base, team, now):
+        for begin, end in _free_halves(base, team, now, rested=rested):
             start = max(now, begin)
             boxes = max(0, min(left, rate * (end - start) // 60))
             if boxes:
@@ -70,13 +76,15 @@ def _spun(base: Plan, team: Team, lots: Sequence[tuple[int, int]]) -> tuple[Spin
     return tuple(spins)
 
 
-def _free_halves(base: Plan, team: Team, start: int) -> Iterator[tuple[int, int]]:
+def _free_halves(base: Plan, team: Team, start: int, *, rested: bool) -> Iterator[tuple[int, int]]:
     """Spinning hours, half-day by half-day, in which all of the team do nothing else."""
     outfit, house = base.outfit, base.outfit.honey_house
     busy = [(s.start_min, s.end_min) for s in base.shifts if set(s.crew) & set(team)]
     away = {day for person in outfit.people if person.id in team for day in person.off_days}
     for day in range(start // DAY_MIN, outfit.season.n_days + 4):
         midnight, noon = day * DAY_MIN, day * DAY_MIN + outfit.hours.noon_min
+        if rested and any(midnight <= a < midnight + DAY_MIN for a, _ in busy):
+            continue
         for lo, hi in ((midnight, noon), (noon, midnight + DAY_MIN)):
             begin = max(lo, midnight + house.spin_from_min)
             end = min(hi, midnight + house.spin_to_min)

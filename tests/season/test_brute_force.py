@@ -116,6 +116,7 @@ def assert_as_good(outfit: Outfit) -> None:
     if plan.bill.total() > optimum.bill.total() + A_PERSON_MINUTE:
         plan = plan_season(outfit, rounds=600)
 
+    assert () == audit(plan)
     assert (0, 0, 0, 0) == parts(plan.tally)
     assert plan.bound.cents <= optimum.bill.total()
     assert abs(plan.bill.total() - optimum.bill.total()) <= A_PERSON_MINUTE
