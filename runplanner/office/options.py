@@ -17,7 +17,12 @@ def add_effort(verb: argparse.ArgumentParser) -> None:
     """Add how hard to look for a plan."""
     verb.add_argument("--seed", type=whole, default=1, help=tr("start of the search (default 1)"))
     verb.add_argument("--rounds", type=whole, help=tr("rounds of improvement (default: by size)"))
-    verb.add_argument("--time", type=seconds, metavar="SECONDS", help=tr("stop looking after this"))
+    verb.add_argument(
+        "--time",
+        type=seconds,
+        metavar="SECONDS",
+        help=tr("be done planning and proving after this"),
+    )
 
 
 def add_out(verb: argparse.ArgumentParser) -> None:

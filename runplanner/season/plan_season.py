@@ -1,9 +1,11 @@
 """One call from facts to plan."""
 
 import importlib.metadata
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import NamedTuple
 
-from runplanner.daybook.plan import Bound, Plan, Search
+from runplanner.daybook.plan import Bound, Plan, Search, Tally
 from runplanner.errors import PlanError
 from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
@@ -11,6 +13,7 @@ from runplanner.phrase import phrase
 from runplanner.season.bound import ROUNDS, bound_of
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import SCOUTS, Improver
+from runplanner.season.prover import Prover
 from runplanner.season.state import State
 from runplanner.season.twin import Twin
 from runplanner.season.watch import NOTHING, Listener, Watch, untroubled
@@ -21,9 +24,10 @@ from runplanner.version import PROGRAM, __version__
 QUICK_BOUND_YARDS = 45
 """Up to so many yards the bound is worked out first, so that the gap shows all along.
 
-Forty yards take about three seconds; the search's clock starts after them, as they would
-have to be spent at the end.
+Where a clock runs it is worked out beside the search, but for so few yards that it takes no
+longer than a process takes to begin.
 """
+TINY_YARDS = 6
 TWIN_YARDS = 100
 """Up to so many yards two searches run side by side; more would take much memory twice."""
 
@@ -36,6 +40,8 @@ class Searches(NamedTuple):
 
 
 ONE = Searches(1)
+BROKEN_OFF = phrase("none: broken off before one was found")
+TOO_SOON = phrase("none: time was up before one was found")
 
 
 def refuse_hopeless(outfit: Outfit) -> None:
@@ -77,7 +83,8 @@ def plan_season(  # noqa: PLR0913 - what to plan, how hard to try, and who is to
         outfit: The facts.
         seed: Starts the search's own dice; the same seed gives the same plan.
         rounds: How many rounds to improve; None picks by size.
-        seconds: Stop between rounds once this much time has passed.
+        seconds: Be done once this much time has passed, proof and reasons included; the search
+            stops between rounds.
         progress: Told whenever the best plan of the first search gets better.
         searches: 1, or 2 for a second search with other dice in a process of its own.
         proof: Work out a bound and the reasons for undone work.
@@ -98,21 +105,39 @@ def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan
     improver = Improver(Ground(outfit), seed)
     state = improver.construct()
     watch.tell(state.score, phrase("first plan"))
-    if watch.proof and len(outfit.yards) <= QUICK_BOUND_YARDS:
+    with proving(improver.ground, watch):
+        if not watch.broken_off:
+            with untroubled():
+                state = improver.rounds(state, watch.rounds, watch, SCOUTS)
+        if twin is None:
+            return finished(improver, state, watch, seed)
+        state = twin.best(improver, state, hurry=watch.hurried)
+        if not twin.came:
+            came_to_grief = phrase("the second search came to grief; going on without it")
+            watch.tell(state.score, came_to_grief)
+        searches = Searches(1 + twin.came, 1 - twin.came)
+        return finished(improver, state, watch, seed, searches=searches)
+
+
+@contextmanager
+def proving(ground: Ground, watch: Watch) -> Iterator[None]:
+    """Work out a bound where one is asked for: at once, or beside the search if a clock runs."""
+    yards = len(ground.outfit.yards)
+    if not watch.proof or (yards > QUICK_BOUND_YARDS and not watch.clocked):
+        yield
+    elif watch.clocked and yards > TINY_YARDS:
+        prover = Prover(ground.outfit, ground.now_min)
+        watch.asked = prover.bound
         try:
-            watch.bound = bound_of(improver.ground, NOTHING)
+            yield
+        finally:
+            prover.leave()
+    else:
+        try:
+            watch.bound = bound_of(ground, NOTHING)
         except KeyboardInterrupt:
             watch.interrupted()
-        watch.start()
-    if not watch.broken_off:
-        with untroubled():
-            state = improver.rounds(state, watch.rounds, watch, SCOUTS)
-    if twin is None:
-        return finished(improver, state, watch, seed)
-    state = twin.best(improver, state, hurry=watch.broken_off)
-    if not twin.came:
-        watch.tell(state.score, phrase("the second search came to grief; going on without it"))
-    return finished(improver, state, watch, seed, searches=Searches(1 + twin.came, 1 - twin.came))
+        yield
 
 
 def finished(
@@ -136,17 +161,35 @@ def finished(
             improver.keeper, state, Bound(phrase("not worked out"), 0, 0, NOTHING), search
         )
     left = tally(improver.ground, state)
-    bound = watch.bound if left == NOTHING else None
-    if bound is None and watch.broken_off:
-        bound = Bound(phrase("none: broken off before one was found"), 0, 0, NOTHING)
-    elif bound is None:
+    if watch.bound is None and watch.asked is None and not watch.broken_off:
         watch.tell(state.score, phrase("proving how good it is"))
-        bound = bound_of(improver.ground, left, cuts=cuts)
+    bound = _proven(improver.ground, watch, left, cuts)
     search = Search(seed, watch.done, watch.stopped, _versions(), *searches)
     plan = written(improver.keeper, state, bound, search)
     watch.tell_plan(plan, phrase("written down"))
     effort = max(1, watch.rounds // 5)
-    return explained(improver.keeper, state, plan, seed=seed, rounds=effort)
+    left_s = watch.left_s if watch.clocked else None
+    return explained(improver.keeper, state, plan, seed=seed, rounds=effort, left_s=left_s)
+
+
+def _proven(ground: Ground, watch: Watch, left: Tally, cuts: int) -> Bound:
+    """Return a bound that holds for what a plan leaves, as good as the time left lets it be."""
+    if watch.asked is None:
+        if watch.bound is not None and left == NOTHING:
+            return watch.bound
+        if watch.broken_off:
+            return Bound(BROKEN_OFF, 0, 0, NOTHING)
+        return bound_of(ground, left, cuts=cuts)
+    wait_s = 0.0 if watch.broken_off else watch.left_s()
+    if left == NOTHING:
+        return watch.asked(wait_s) or Bound(TOO_SOON, 0, 0, NOTHING)
+    if watch.broken_off:
+        return Bound(BROKEN_OFF, 0, 0, NOTHING)
+    prover = Prover(ground.outfit, ground.now_min, left)
+    try:
+        return prover.bound(wait_s / 2) or Bound(TOO_SOON, 0, 0, NOTHING)
+    finally:
+        prover.leave()
 
 
 def _versions() -> tuple[tuple[str, str], ...]:

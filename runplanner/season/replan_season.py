@@ -1,6 +1,7 @@
 """A new plan from an old one: what was driven stays, what was promised is dear to move."""
 
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import nullcontext
 from dataclasses import dataclass, replace
 
 from runplanner.daybook.plan import Bill, Bound, Plan
@@ -12,7 +13,7 @@ from runplanner.season.bound import ROUNDS
 from runplanner.season.facts import promised_days, standing_of
 from runplanner.season.finish import strips_cents, tally
 from runplanner.season.improve import Improver
-from runplanner.season.plan_season import default_rounds, finished, refuse_hopeless
+from runplanner.season.plan_season import default_rounds, finished, proving, refuse_hopeless
 from runplanner.season.state import Keeper, Key, State
 from runplanner.season.watch import NOTHING, Listener, Watch, untroubled
 from runplanner.trips.ground import Ground
@@ -81,12 +82,15 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     watch = Watch(total, seconds, progress, proof=proof)
     state = _kept(improver.keeper, promised_days(plan, ground))
     as_told = _as_told(plan, outfit) and tally(ground, state) == plan.tally
-    if not (as_told and _promises_hold(state) and not state.score.lacking):
+    kept = as_told and _promises_hold(state) and not state.score.lacking
+    if not kept:
         state = _sheltered(improver, improver.completed(state))
         watch.tell(state.score, phrase("first repair"))
-        with untroubled():
-            state = _sheltered(improver, improver.rounds(state, total, watch))
-    new = finished(improver, state, watch, seed, cuts=ROUNDS if total else 1)
+    with proving(ground, watch) if watch.clocked else nullcontext():
+        if not kept:
+            with untroubled():
+                state = _sheltered(improver, improver.rounds(state, total, watch))
+        new = finished(improver, state, watch, seed, cuts=ROUNDS if total else 1)
     return _with_facts(new, plan, now_min)
 
 

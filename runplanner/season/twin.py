@@ -4,20 +4,17 @@ Two short searches find a good plan more surely than one of twice the length.  T
 takes no longer where there are two cores.  How many searches there are never depends on the
 machine, so the plan does not either.
 
-The process is this module run by itself: facts come in at its standard input, the days found
-go out at its standard output, and it stops early once its input is closed.
+The process is this module run by itself: facts come in and the days found go out, and it stops
+early once its input is closed.
 """
 
 import os
 import pickle
-import subprocess
 import sys
 import threading
-from contextlib import suppress
-from pathlib import Path
-from typing import Any
 
 from runplanner.outfit.outfit import Outfit
+from runplanner.season.beside import begun, ended, heard, told_enough
 from runplanner.season.improve import SCOUTS, Improver
 from runplanner.season.state import Score, State
 from runplanner.season.watch import Watch, untroubled
@@ -37,12 +34,9 @@ class Twin:
 
     def __init__(self, outfit: Outfit, seed: int, rounds: int, seconds: float | None) -> None:
         self.came = False
-        self._process = _started()
-        if self._process is None:
-            return
-        with suppress(OSError):
-            pickle.dump((outfit, seed + OTHER_DICE, rounds, seconds), self._process.stdin)  # type: ignore[arg-type]
-            self._process.stdin.flush()  # type: ignore[union-attr]
+        self._process = begun(
+            "runplanner.season.twin", (outfit, seed + OTHER_DICE, rounds, seconds)
+        )
 
     def best(self, improver: Improver, state: State, *, hurry: bool) -> State:
         """Return the better of ``state`` and what the second search found.
@@ -62,52 +56,14 @@ class Twin:
     def _days(self, *, hurry: bool) -> tuple[Day, ...]:
         """Return what the second search found; nothing where its process came to grief."""
         if hurry:
-            self._end_input()
-        found: tuple[Day, ...] = ()
-        if self._process is None:
-            return found
-        with suppress(EOFError, OSError, ValueError, pickle.UnpicklingError):
-            found = pickle.load(self._process.stdout)  # type: ignore[arg-type]  # noqa: S301 - our own process
-            self.came = True
-        return found
-
-    def _end_input(self) -> None:
-        if self._process is not None:
-            with suppress(OSError):
-                self._process.stdin.close()  # type: ignore[union-attr]
+            told_enough(self._process)
+        found = heard(self._process)
+        self.came = isinstance(found, tuple)
+        return found if isinstance(found, tuple) else ()
 
     def leave(self) -> None:
         """End the second search without waiting for its outcome."""
-        if self._process is None:
-            return
-        self._process.kill()
-        self._end_input()
-        self._process.stdout.close()  # type: ignore[union-attr]
-        self._process.wait()
-
-
-def _started() -> "subprocess.Popen[bytes] | None":
-    """Start the process, or return None where there can be none."""
-    home = str(Path(__file__).parents[2])
-    paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]
-    try:
-        return subprocess.Popen(
-            [sys.executable, "-m", "runplanner.season.twin"],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
-            **_deaf(),
-        )
-    except OSError:
-        return None
-
-
-def _deaf() -> dict[str, Any]:
-    """Keep Ctrl-C from the second search: the first hears it, and closes its input."""
-    if sys.platform == "win32":
-        return {"creationflags": subprocess.CREATE_NEW_PROCESS_GROUP}
-    return {"start_new_session": True}
+        ended(self._process)
 
 
 class _Told(Watch):

@@ -33,13 +33,20 @@ class Progress:
 
 NOTHING = Tally(0, 0, 0, 0)
 ALL_ROUNDS = phrase("all rounds done")
+TIME_UP = phrase("time was up")
+FOR_SEARCH = 0.98
+"""Share of the seconds given that goes to the search; the rest is for writing the plan down."""
+FOR_SEARCH_BEFORE_REASONS = 0.7
+"""The same where work is left undone, and reasons and reliefs are to be looked for."""
 Listener = Callable[[Progress], None]
 
 
 class Watch:
     """Counts rounds, tells the listener, and says when to stop.
 
-    ``proof`` asks for a bound and for the reasons of undone work.
+    ``proof`` asks for a bound and for the reasons of undone work.  The seconds given are those
+    of the whole planning, proof and reasons included, from here on.  ``asked`` tells the
+    bound where it is worked out beside the search, and waits so many seconds for the last.
     """
 
     def __init__(
@@ -52,24 +59,26 @@ class Watch:
     ) -> None:
         self.rounds = rounds
         self.listener = listener
-        self.until: float | None = None
         self._given = seconds
-        self.start()
+        self._began = time.monotonic()
         self.done = 0
         self.stopped = ALL_ROUNDS
         self.broken_off = False
         self.proof = proof
         self.bound: Bound | None = None
+        self.asked: Callable[[float], Bound | None] | None = None
         self._told: Score | None = None
 
     def __call__(self, done: int, score: Score) -> bool:
         """Take note of a round; False when time is up."""
         self.done = done
+        if self.asked is not None:
+            self.bound = self.asked(0.0)
         if score != self._told or done == self.rounds:
             self._told = score
             self.tell(score, phrase("improving"))
-        if self.until is not None and time.monotonic() >= self.until:
-            self.stopped = phrase("time was up")
+        if self.clocked and time.monotonic() >= self._began + self._for_search_s():
+            self.stopped = TIME_UP
             return False
         return True
 
@@ -78,23 +87,41 @@ class Watch:
         self.stopped = phrase("broken off by the user")
         self.broken_off = True
 
-    def start(self) -> None:
-        """Start the clock of the search, or start it anew."""
-        self.until = None if self._given is None else time.monotonic() + self._given
+    @property
+    def clocked(self) -> bool:
+        """Tell whether a clock runs."""
+        return self._given is not None
+
+    @property
+    def hurried(self) -> bool:
+        """Tell whether the search stopped before its rounds were done."""
+        return self.broken_off or self.stopped == TIME_UP
+
+    def left_s(self) -> float:
+        """Return the seconds left of those given; none where no clock runs."""
+        return self._began + (self._given or 0.0) - time.monotonic()
+
+    def _for_search_s(self) -> float:
+        """Return the seconds given that the search may take.
+
+        Where its best plan leaves work undone, finding out why takes its part.
+        """
+        done = self._told is None or _undone(self._told) == NOTHING
+        return (self._given or 0.0) * (FOR_SEARCH if done else FOR_SEARCH_BEFORE_REASONS)
 
     def share(self, done: int) -> float:
         """Return how much of the search is over, by rounds or by the clock if that is ahead."""
         by_rounds = done / max(1, self.rounds)
-        if self.until is None or not done:
+        if not self.clocked or not done:
             return by_rounds
-        by_clock = 1 - (self.until - time.monotonic()) / max(1e-9, self._given or 0.0)
-        return max(by_rounds, by_clock)
+        gone = time.monotonic() - self._began
+        return max(by_rounds, gone / max(1e-9, self._for_search_s()))
 
     def tell(self, score: Score, note: Phrase) -> None:
         """Tell the listener; the bound is shown where it holds, with nothing undone."""
         if self.listener is None:
             return
-        undone = Tally(score.uncovered, score.no_strips, score.unfed_g, score.not_off)
+        undone = _undone(score)
         holds = self.bound is not None and undone == NOTHING
         bound_cents = self.bound.cents if self.bound is not None and holds else None
         cents = score.milli_cents // 1000
@@ -107,6 +134,10 @@ class Watch:
         bound = plan.bound.cents if plan.bound.cents > 0 else None
         cents = plan.bill.total()
         self.listener(Progress(self.done, self.rounds, cents, bound, plan.tally, note))
+
+
+def _undone(score: Score) -> Tally:
+    return Tally(score.uncovered, score.no_strips, score.unfed_g, score.not_off)
 
 
 @contextmanager

@@ -4,7 +4,7 @@ Both answers come from trying: a rule is named when the yard fits once that rule
 eased, and a relief counts only what a fresh search with it really gets done.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
@@ -18,6 +18,7 @@ from runplanner.phrase import Part, Phrase, counted, joined, phrase
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import Improver
 from runplanner.season.state import Keeper, State
+from runplanner.season.watch import Watch
 from runplanner.season.what_if import RELIEFS, RULES, Ease, more_feeders
 from runplanner.trips.ground import Ground
 from runplanner.visits.due import HELD, due
@@ -33,8 +34,19 @@ TOO_DEAR = phrase("left on purpose: it takes more than it is stated to be worth"
 NOT_FOUND = phrase("no place was found that is worth it; more rounds may find one")
 
 
-def explained(keeper: Keeper, state: State, plan: Plan, *, seed: int, rounds: int) -> Plan:
-    """Return ``plan`` with its undone work, the reasons, and what would relieve it."""
+def explained(
+    keeper: Keeper,
+    state: State,
+    plan: Plan,
+    *,
+    seed: int,
+    rounds: int,
+    left_s: Callable[[], float] | None = None,
+) -> Plan:
+    """Return ``plan`` with its undone work, the reasons, and what would relieve it.
+
+    Each relief is tried for so many ``rounds``, or for its share of the seconds left.
+    """
     left = tuple(_left(keeper, state))
     open_jobs = [one for one in left if keeper.ground.outfit.yard(one.yard).health not in HELD]
     if not open_jobs:
@@ -43,9 +55,15 @@ def explained(keeper: Keeper, state: State, plan: Plan, *, seed: int, rounds: in
     undone = tuple(reasons.given(one) if one in open_jobs else one for one in left)
     if tally(keeper.ground, state) == Tally(0, 0, 0, 0):
         return replace(plan, undone=undone)
+    every = (*RELIEFS, *_with_feeders(keeper.ground.outfit, open_jobs))
     reliefs = tuple(
-        _tried(keeper, state, plan, what, eased(keeper, ease, seed), rounds)
-        for what, ease in (*RELIEFS, *_with_feeders(keeper.ground.outfit, open_jobs))
+        _tried(
+            (keeper, state, plan),
+            what,
+            eased(keeper, ease, seed),
+            Watch(rounds, None if left_s is None else left_s() / (len(every) - number), None),
+        )
+        for number, (what, ease) in enumerate(every)
     )
     return replace(plan, undone=undone, reliefs=reliefs)
 
@@ -262,17 +280,18 @@ def eased(keeper: Keeper, ease: Ease, seed: int) -> Improver:
 
 
 def _tried(
-    keeper: Keeper, state: State, plan: Plan, what: Phrase, improver: Improver, rounds: int
+    before_it: tuple[Keeper, State, Plan], what: Phrase, improver: Improver, watch: Watch
 ) -> Relief:
     """Search again with one relief and tell how many undone jobs it cures, at what price."""
+    keeper, state, plan = before_it
     start = improver.completed(carried(keeper, state, improver.keeper))
-    best = improver.rounds(start, rounds, _Silent(rounds))
+    best = improver.rounds(start, watch.rounds, watch)
     before, after = _open_jobs(keeper, state), _open_jobs(improver.keeper, best)
     cured = len(before) - len(after)
     if cured <= 0:
         return Relief(what, 0, len(before), None)
     none = Bound(Phrase(""), 0, 0, Tally(0, 0, 0, 0))
-    new = written(improver.keeper, best, none, Search(0, rounds, Phrase(""), ()))
+    new = written(improver.keeper, best, none, Search(0, watch.done, Phrase(""), ()))
     return Relief(what, cured, len(before), new.bill.total() - plan.bill.total())
 
 
@@ -282,22 +301,3 @@ def _open_jobs(keeper: Keeper, state: State) -> set[tuple[str, Job]]:
         for one in _left(keeper, state)
         if keeper.ground.outfit.yard(one.yard).health not in HELD
     }
-
-
-class _Silent:
-    """Lets a side search run on; a break-off ends it."""
-
-    def __init__(self, rounds: int) -> None:
-        self._rounds = rounds
-
-    def __call__(self, done: int, score: object) -> bool:
-        """Go on."""
-        del done, score
-        return True
-
-    def interrupted(self) -> None:
-        """Keep what there is."""
-
-    def share(self, done: int) -> float:
-        """Go by rounds."""
-        return done / self._rounds

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.house import BaseWork, Calls, House, Lot
@@ -12,7 +14,8 @@ from tests.outfits import an_outfit
 
 def _worked(outfit: Outfit, lots: list[Lot]) -> tuple[BaseWork | None, list[int]]:
     """The base work that boxes ask for, and the days on which somebody was looked for."""
-    ground, asked = Ground(outfit), []
+    ground = Ground(outfit)
+    asked: list[int] = []
     roster = Roster(ground)
     free = roster.free
 
@@ -20,8 +23,9 @@ def _worked(outfit: Outfit, lots: list[Lot]) -> tuple[BaseWork | None, list[int]
         asked.append(day)
         return free(day, needs)
 
-    roster.free = noted
-    return House(ground, roster).work(Calls({}, {}, lots, [])), asked
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(roster, "free", noted)
+        return House(ground, roster).work(Calls({}, {}, lots, [])), asked
 
 
 def _lot(day: int, boxes: int) -> Lot:

@@ -1,0 +1,70 @@
+"""Another process of this program, which is handed facts and sends back what it finds.
+
+Facts go in at its standard input, findings come out at its standard output, both pickled by
+ourselves.  Closing its input tells it that enough is found.
+"""
+
+import os
+import pickle
+import subprocess
+import sys
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+Process = subprocess.Popen[bytes]
+
+
+def begun(module: str, facts: object) -> Process | None:
+    """Run a module with facts, or return None where no process can be started."""
+    home = str(Path(__file__).parents[2])
+    paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]
+    try:
+        process = subprocess.Popen(  # noqa: S603 - a module of ours
+            [sys.executable, "-m", module],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
+            **_deaf(),
+        )
+    except OSError:
+        return None
+    with suppress(OSError):
+        pickle.dump(facts, process.stdin)  # type: ignore[arg-type]
+        process.stdin.flush()  # type: ignore[union-attr]
+    return process
+
+
+def heard(process: Process | None) -> object:
+    """Return the next thing that a process found; None where it came to grief or has no more."""
+    if process is None:
+        return None
+    with suppress(EOFError, OSError, ValueError, pickle.UnpicklingError):
+        found: object = pickle.load(process.stdout)  # type: ignore[arg-type]  # noqa: S301 - ours
+        return found
+    return None
+
+
+def told_enough(process: Process | None) -> None:
+    """Close a process's input: it sends what it has."""
+    if process is not None:
+        with suppress(OSError):
+            process.stdin.close()  # type: ignore[union-attr]
+
+
+def ended(process: Process | None) -> None:
+    """End a process without waiting for what it would find."""
+    if process is None:
+        return
+    process.kill()
+    told_enough(process)
+    process.stdout.close()  # type: ignore[union-attr]
+    process.wait()
+
+
+def _deaf() -> dict[str, Any]:
+    """Keep Ctrl-C from the process: the first one hears it, and tells it."""
+    if sys.platform == "win32":
+        return {"creationflags": subprocess.CREATE_NEW_PROCESS_GROUP}
+    return {"start_new_session": True}

@@ -1,0 +1,63 @@
+"""The bound worked out beside the search, in a process of its own, where a clock runs.
+
+A quick bound comes first and a higher one when it is done; whichever there is when time is up
+counts.  Searches that go by rounds work out theirs in their own process, so that it always
+comes out the same.
+"""
+
+import pickle
+import sys
+import threading
+
+from runplanner.daybook.plan import Bound, Tally
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.beside import begun, ended, heard
+from runplanner.season.bound import bound_of
+from runplanner.season.watch import NOTHING
+from runplanner.trips.ground import Ground
+
+
+class Prover:
+    """Works out what no plan can cost less than that leaves no more undone than it is told."""
+
+    def __init__(self, outfit: Outfit, now_min: int, undone: Tally = NOTHING) -> None:
+        self._bound: Bound | None = None
+        self._process = begun("runplanner.season.prover", (outfit, now_min, undone))
+        self._listener = threading.Thread(target=self._listen, daemon=True)
+        self._listener.start()
+
+    def _listen(self) -> None:
+        while isinstance(bound := heard(self._process), Bound):
+            self._bound = bound
+
+    def bound(self, wait_s: float = 0.0) -> Bound | None:
+        """Return the highest bound so far, waiting at most so long for the last one."""
+        if wait_s > 0:
+            self._listener.join(wait_s)
+        return self._bound
+
+    def leave(self) -> None:
+        """End the process, whatever it still works on."""
+        if self._process is not None:
+            self._process.kill()
+        self._listener.join()
+        ended(self._process)
+
+
+def main() -> None:
+    """Read facts, write bounds, each higher than the last."""
+    outfit, now_min, undone = pickle.load(sys.stdin.buffer)  # noqa: S301 - our own process
+    ground = Ground(outfit, now_min)
+    _send(quick := bound_of(ground, undone, cuts=0, hurry=True))
+    full = bound_of(ground, undone)
+    if full.cents > quick.cents:
+        _send(full)
+
+
+def _send(bound: Bound) -> None:
+    pickle.dump(bound, sys.stdout.buffer)
+    sys.stdout.buffer.flush()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,134 @@
+"""Seconds given are those of the whole planning: search, proof and reasons."""
+
+import errno
+import subprocess
+import time
+from dataclasses import replace
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Tally
+from runplanner.outfit.outfit import Outfit
+from runplanner.season import plan_season as planning
+from runplanner.season.bound import bound_of
+from runplanner.season.plan_season import plan_season
+from runplanner.season.prover import Prover
+from runplanner.season.state import Score
+from runplanner.season.watch import NOTHING, TIME_UP, Watch
+from runplanner.trips.ground import Ground
+from tests.outfits import a_yard, an_outfit
+from tests.season.test_twin import five_yards
+
+DONE = Score(0, 0, 0, 0, 0, 0, 100_000)
+UNFED = Score(0, 0, 0, 500, 0, 0, 100_000)
+LONG_S = 600.0
+"""More than a process of five yards can take; it is waited for only until it is done."""
+
+
+def seven_yards() -> Outfit:
+    """More than those whose bound comes at once."""
+    spots = [(10, 2), (14, 8), (-12, -4), (-9, 10), (2, 16), (5, 5), (-3, -8)]
+    return an_outfit(spots, [a_yard(number) for number in range(1, 8)])
+
+
+class Clock:
+    """A clock that is set by hand."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.now = 1_000.0
+        monkeypatch.setattr(time, "monotonic", lambda: self.now)
+
+
+@pytest.mark.parametrize(("score", "last_s"), [(DONE, 98), (UNFED, 70)])
+def test_the_search_leaves_time_for_what_follows(
+    monkeypatch: pytest.MonkeyPatch, score: Score, last_s: int
+) -> None:
+    """Of 100 s, 2 for writing down; 30 where reasons for undone work are to be found as well."""
+    clock = Clock(monkeypatch)
+    watch = Watch(1_000, 100.0, None)
+    clock.now += last_s - 1
+
+    assert watch(1, score)
+    assert watch.share(1) == pytest.approx((last_s - 1) / last_s)
+    assert watch.left_s() == pytest.approx(101 - last_s)
+    clock.now += 1
+    assert not watch(2, score)
+    assert watch.hurried
+    assert watch.stopped == TIME_UP
+
+
+def test_without_a_clock_rounds_alone_count(monkeypatch: pytest.MonkeyPatch) -> None:
+    """However long they take."""
+    clock = Clock(monkeypatch)
+    watch = Watch(10, None, None)
+    clock.now += 1e9
+
+    assert watch(5, DONE)
+    assert watch.share(5) == 0.5
+    assert not watch.hurried
+
+
+def test_the_bound_beside_the_search_is_the_bound() -> None:
+    """The process sends what its module works out, for what may be left as well."""
+    outfit = five_yards()
+    for undone in (NOTHING, Tally(0, 0, 5_000, 0)):
+        prover = Prover(outfit, 0, undone)
+        bound = prover.bound(LONG_S)
+        prover.leave()
+
+        assert bound == bound_of(Ground(outfit), undone)
+
+
+def test_a_clock_stops_search_and_proof(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With no time at all there is a plan of one round, and it claims no bound it has not got."""
+    left: list[Prover] = []
+
+    class Noted(Prover):
+        def leave(self) -> None:
+            left.append(self)
+            super().leave()
+
+    monkeypatch.setattr(planning, "Prover", Noted)
+    plan = plan_season(seven_yards(), seconds=0, searches=2)
+
+    assert () == audit(plan)
+    assert 1 == plan.search.rounds
+    assert plan.search.stopped == TIME_UP
+    assert plan.bound.cents == 0 or plan.bound.cents <= plan.bill.total()
+    assert 1 == len(left)
+    assert (left[0].bound() is None) == (plan.bound.kind == planning.TOO_SOON)
+
+
+def test_where_no_process_begins_there_is_no_bound(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The plan stands, and says that no bound was found in time."""
+
+    def no_more(*_: object, **__: object) -> None:
+        raise OSError(errno.EAGAIN, "no more processes")
+
+    monkeypatch.setattr(subprocess, "Popen", no_more)
+    plan = plan_season(seven_yards(), seconds=LONG_S, rounds=2)
+
+    assert () == audit(plan)
+    assert (planning.TOO_SOON, 0) == (plan.bound.kind, plan.bound.cents)
+
+
+def test_given_time_enough_the_bound_is_as_without_a_clock() -> None:
+    """Two rounds end long before; the bound is waited for, and shown once it is there."""
+    timed, free = (plan_season(seven_yards(), seconds=s, rounds=2) for s in (LONG_S, None))
+
+    assert timed.bound == free.bound
+    assert timed.bill == free.bill
+
+
+def test_reasons_for_undone_work_come_within_the_time() -> None:
+    """Half the yards can never be fed: with no time left each relief gets one round."""
+    yards = [a_yard(n) for n in range(1, 8)]
+    shut = [replace(yard, feed_spans=()) for yard in yards[:2]]
+    outfit = an_outfit([(n, 3) for n in range(1, 8)], [*shut, *yards[2:]])
+    plan = plan_season(outfit, seconds=0)
+
+    assert plan.tally != NOTHING
+    assert () == audit(plan)
+    assert plan.undone
+    assert plan.reliefs
