@@ -20,7 +20,7 @@ from runplanner.scenario.faults import Refusal
 from runplanner.season.bound import bound_of
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
-from runplanner.season.watch import ALL_ROUNDS, NOTHING
+from runplanner.season.watch import NOTHING, WHOLE
 from runplanner.trips.ground import Ground
 
 
@@ -96,7 +96,7 @@ class _Diary:
 
 def _whole(plan: Plan) -> None:
     """Stop the play where its search was stopped: a play that is kept is a whole one."""
-    if plan.search.stopped != ALL_ROUNDS:
+    if plan.search.stopped not in WHOLE:
         raise KeyboardInterrupt
 
 

@@ -3,6 +3,7 @@
 import importlib.metadata
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from typing import NamedTuple
 
 from runplanner.daybook.plan import Bound, Plan, Search, Tally
@@ -10,13 +11,14 @@ from runplanner.errors import PlanError
 from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import phrase
-from runplanner.season.bound import ROUNDS, bound_of
+from runplanner.season.bound import KIND, ROUNDS, bound_of
 from runplanner.season.finish import tally, written
 from runplanner.season.improve import SCOUTS, Improver
 from runplanner.season.prover import Prover
 from runplanner.season.state import State
 from runplanner.season.twin import Twin
-from runplanner.season.watch import NOTHING, Listener, Watch, untroubled
+from runplanner.season.watch import NO_BETTER, NOTHING, Listener, Watch, untroubled
+from runplanner.season.whole_visits import gone_through
 from runplanner.season.why_not import explained
 from runplanner.trips.ground import Ground
 from runplanner.version import PROGRAM, __version__
@@ -107,9 +109,8 @@ def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan
     watch.tell(state.score, phrase("first plan"))
     with proving(improver.ground, watch):
         if not watch.broken_off:
-            with untroubled():
-                state = improver.rounds(state, watch.rounds, watch, SCOUTS)
-        if twin is None:
+            state = searched(improver, state, watch, SCOUTS)
+        if twin is None or watch.stopped == NO_BETTER:
             return finished(improver, state, watch, seed)
         state = twin.best(improver, state, hurry=watch.hurried)
         if not twin.came:
@@ -140,6 +141,26 @@ def proving(ground: Ground, watch: Watch) -> Iterator[None]:
         yield
 
 
+def searched(improver: Improver, state: State, watch: Watch, scouts: int = 0) -> State:
+    """Return the best plan found from a first one.
+
+    Where all plans can be gone through they are, and what is then proven is not searched on.
+    """
+    try:
+        outcome = gone_through(improver, state, watch.on)
+    except KeyboardInterrupt:
+        watch.interrupted()
+        return state
+    if outcome is not None:
+        state = outcome.state
+        watch.gone_through(outcome.milli_cents // 1000, proven=outcome.proven)
+        if outcome.proven:
+            watch.tell(state.score, NO_BETTER)
+            return state
+    with untroubled():
+        return improver.rounds(state, watch.rounds, watch, scouts)
+
+
 def finished(
     improver: Improver,
     state: State,
@@ -164,6 +185,8 @@ def finished(
     if watch.bound is None and watch.asked is None and not watch.broken_off:
         watch.tell(state.score, phrase("proving how good it is"))
     bound = _proven(improver.ground, watch, left, cuts)
+    if left == NOTHING and watch.least_cents > bound.cents:
+        bound = replace(bound, kind=KIND, cents=watch.least_cents)
     search = Search(seed, watch.done, watch.stopped, _versions(), *searches)
     plan = written(improver.keeper, state, bound, search)
     watch.tell_plan(plan, phrase("written down"))

@@ -13,9 +13,15 @@ from runplanner.season.bound import ROUNDS
 from runplanner.season.facts import promised_days, standing_of
 from runplanner.season.finish import strips_cents, tally
 from runplanner.season.improve import Improver
-from runplanner.season.plan_season import default_rounds, finished, proving, refuse_hopeless
+from runplanner.season.plan_season import (
+    default_rounds,
+    finished,
+    proving,
+    refuse_hopeless,
+    searched,
+)
 from runplanner.season.state import Keeper, Key, State
-from runplanner.season.watch import NOTHING, Listener, Watch, untroubled
+from runplanner.season.watch import NOTHING, Listener, Watch
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Day, Stop
@@ -88,8 +94,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
         watch.tell(state.score, phrase("first repair"))
     with proving(ground, watch) if watch.clocked else nullcontext():
         if not kept:
-            with untroubled():
-                state = _sheltered(improver, improver.rounds(state, total, watch))
+            state = _sheltered(improver, searched(improver, state, watch))
         new = finished(improver, state, watch, seed, cuts=ROUNDS if total else 1)
     return _with_facts(new, plan, now_min)
 

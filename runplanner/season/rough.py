@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span
+from runplanner.season.hops import Base, Hops, hops_of
 from runplanner.season.rough_facts import FAR, Facts, Table, minute_cost
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
@@ -100,6 +101,14 @@ class Going:
     def empty(self) -> "Shift":
         """Return a day at home."""
         return Shift(self, ())
+
+    def hops(self, *, costs: bool) -> Hops:
+        """Return the least that lies between stops without honey, in minutes or 1/1000 cent."""
+        each = self.minute if costs else 1.0
+        base = Base(self.home, self.store, self.pace.load_min * each, self.pace.unload_min * each)
+        return hops_of(
+            self.cost if costs else self.minutes, [fact.place for fact in self.facts], base
+        )
 
     def tank_g(self, ml: int) -> int:
         """Return the mass of the lightest containers for so much syrup."""

@@ -34,6 +34,9 @@ class Progress:
 NOTHING = Tally(0, 0, 0, 0)
 ALL_ROUNDS = phrase("all rounds done")
 TIME_UP = phrase("time was up")
+NO_BETTER = phrase("no plan costs less: all were gone through")
+WHOLE = (ALL_ROUNDS, NO_BETTER)
+"""Ends of a search that nobody and no clock broke off."""
 FOR_SEARCH = 0.98
 """Share of the seconds given that goes to the search; the rest is for writing the plan down."""
 FOR_SEARCH_BEFORE_REASONS = 0.7
@@ -67,6 +70,7 @@ class Watch:
         self.proof = proof
         self.bound: Bound | None = None
         self.asked: Callable[[float], Bound | None] | None = None
+        self.least_cents = 0
         self._told: Score | None = None
 
     def __call__(self, done: int, score: Score) -> bool:
@@ -77,10 +81,20 @@ class Watch:
         if score != self._told or done == self.rounds:
             self._told = score
             self.tell(score, phrase("improving"))
-        if self.clocked and time.monotonic() >= self._began + self._for_search_s():
+        if not self.on():
             self.stopped = TIME_UP
             return False
         return True
+
+    def on(self) -> bool:
+        """Tell whether there is time left to search."""
+        return not self.clocked or time.monotonic() < self._began + self._for_search_s()
+
+    def gone_through(self, least_cents: int, *, proven: bool) -> None:
+        """Take note of what no plan costs less than that does all; is the best one found?"""
+        self.least_cents = least_cents
+        if proven:
+            self.stopped = NO_BETTER
 
     def interrupted(self) -> None:
         """Take note that the user broke off."""
@@ -122,10 +136,14 @@ class Watch:
         if self.listener is None:
             return
         undone = _undone(score)
-        holds = self.bound is not None and undone == NOTHING
-        bound_cents = self.bound.cents if self.bound is not None and holds else None
+        bound_cents = self._bound_cents() if undone == NOTHING else None
         cents = score.milli_cents // 1000
         self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
+
+    def _bound_cents(self) -> int | None:
+        if self.bound is None and not self.least_cents:
+            return None
+        return max(self.least_cents, 0 if self.bound is None else self.bound.cents)
 
     def tell_plan(self, plan: Plan, note: Phrase) -> None:
         """Tell the listener of the plan as it is written: its bill in whole cents, its bound."""

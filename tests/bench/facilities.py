@@ -7,6 +7,7 @@ reaches, or leaves, by way of the best facility.
 from collections.abc import Sequence
 from typing import Any
 
+from runplanner.season.hops import Hops
 from runplanner.season.rough import Going, Guess, Orders, Shift
 from runplanner.season.rough_facts import FAR, Facts, Table
 from runplanner.trips.ground import Ground
@@ -54,6 +55,18 @@ class FacilityGoing(Going):
     def empty(self) -> Shift:
         """Return a day at home."""
         return _FacilityShift(self, ())
+
+    def hops(self, *, costs: bool) -> Hops:
+        """Return what lies between stops, passing a facility where a trip begins."""
+        table: list[list[float]] = self.cost if costs else self.minutes
+        places = [fact.place for fact in self.facts]
+        by = [place + self.base for place in places]
+        return Hops(
+            [table[self.home + self.base][b] for b in places],
+            [[table[a][b] for b in places] for a in places],
+            [[table[a][b] for b in places] for a in by],
+            [table[a][self.home] for a in places],
+        )
 
     def summed(self, trips: Orders) -> Shift | None:
         """Return the sums of a day, or None where it cannot be driven."""

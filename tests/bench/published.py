@@ -14,8 +14,9 @@ from typing import Any
 
 from runplanner.season.bound import bound_of
 from runplanner.season.improve import SCOUTS, Improver
+from runplanner.season.plan_season import searched
 from runplanner.season.state import State
-from runplanner.season.watch import NOTHING, Watch, untroubled
+from runplanner.season.watch import NOTHING, Watch
 from runplanner.trips.ground import Ground
 from tests.bench.archives import SHARED, AbsentError
 from tests.bench.instances import Instance, cvrp, multi_trip, pickup_delivery, solomon
@@ -100,11 +101,13 @@ def run(name: str, seconds: float, rounds: int | None, began: float) -> dict[str
     bound = _bound(improver.ground, most_wages) if len(improver.near) <= PROVEN else 0
     left = max(1.0, seconds - (time.time() - began))
     watch = Watch(rounds or MANY_ROUNDS, left, None)
-    with untroubled():
-        state = improver.rounds(improver.construct(), watch.rounds, watch, SCOUTS)
+    state = searched(improver, improver.construct(), watch, SCOUTS)
+    said = _said(state)
+    bound = max(bound, _in_units(watch.least_cents, most_wages))
     return {
-        **_said(state),
+        **said,
         "bound": bound,
+        "proven": bound == said["cost"] > 0,
         "rounds": watch.done,
         "best_known": BEST[name],
         "total_s": time.time() - began,
@@ -125,8 +128,11 @@ def _told(name: str) -> tuple[Improver, int]:
 
 def _bound(ground: Ground, wages: int) -> int:
     """Return the bound in the instance's unit; rules that were added only make plans dearer."""
-    bound = bound_of(ground, NOTHING)
-    return max(0, -(-(bound.cents - wages) // UNIT_CENTS))
+    return _in_units(bound_of(ground, NOTHING).cents, wages)
+
+
+def _in_units(cents: int, wages: int) -> int:
+    return max(0, -(-(cents - wages) // UNIT_CENTS))
 
 
 def _said(state: State) -> dict[str, Any]:

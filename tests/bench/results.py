@@ -29,6 +29,7 @@ class Row:
         peak_mb: Most memory held.
         rounds: Rounds the search made.
         note: Anything else, in words.
+        proven: The bound says that no plan is better.
     """
 
     group: str
@@ -47,6 +48,7 @@ class Row:
     peak_mb: float = 0.0
     rounds: int = 0
     note: str = ""
+    proven: bool = False
 
     @property
     def key(self) -> tuple[str, str, str, float]:

@@ -129,12 +129,13 @@ def _best_rival(rows: Sequence[Row], ours: Row) -> Row | None:
 
 def published(rows: Sequence[Row]) -> str:
     """Return the published instances: what we reach, and the best known."""
-    head = ("instance", "set", "ours", "best known", "above %", "bound", "gap %", "total s", "note")
+    head = ("instance", "set", "ours", "best known", "above %", "bound", "gap %", "proven",
+            "total s", "note")  # fmt: skip
     body = [
         (
             row.instance, row.group, str(row.cost or "-"), str(row.best_known or "-"),
             _number(row.above), str(row.bound or "-"), _number(row.gap),
-            f"{row.total_s:.1f}", row.note[:90],
+            "yes" if row.proven else "no", f"{row.total_s:.1f}", row.note[:90],
         )
         for row in rows
     ]  # fmt: skip
@@ -150,7 +151,8 @@ def means(rows: Sequence[Row]) -> str:
             equal = sum(value <= 0 for value in above)
             lines.append(
                 f"{group}: {len(above)} instances, mean {sum(above) / len(above):.2f} % above the "
-                f"best known, worst {max(above):.2f} %, equal on {equal}."
+                f"best known, worst {max(above):.2f} %, equal on {equal}, "
+                f"proven on {sum(row.proven for row in rows if row.group == group)}."
             )
     return "\n".join(lines)
 
