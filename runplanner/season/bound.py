@@ -2,15 +2,18 @@
 
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.phrase import phrase
+from runplanner.season.cuts import Demand, Group, Mark
 from runplanner.season.day_flow import day_bound, suits
 from runplanner.season.day_rows import DayRows
-from runplanner.season.flow import SMALL, Flow, Group
+from runplanner.season.flow import SMALL, Flow
 from runplanner.season.lanes import grown
 from runplanner.trips.ground import Ground
 
 KIND = phrase("every plan that leaves no more undone in any part")
 ROUNDS = 60
 SHORT = 1e-3
+LEAST_GAIN = 2e-4
+"""A round of cuts that lifts the bound by a smaller share is the last."""
 
 
 def bound_of(ground: Ground, undone: Tally, *, cuts: int = ROUNDS, hurry: bool = False) -> Bound:
@@ -23,7 +26,7 @@ def bound_of(ground: Ground, undone: Tally, *, cuts: int = ROUNDS, hurry: bool =
     fixed = _fixed(flow)
     cents = _tightened(flow, cuts)
     if cuts and cents and not hurry and _has_days(flow) and suits(ground):
-        groups = sorted({tuple(sorted(group)) for group, _, _ in flow.cuts if len(group) > 1})
+        groups = sorted({tuple(sorted(cut.inside)) for cut in flow.cuts if len(cut.inside) > 1})
         cents = max(cents, day_bound(ground, fixed, groups))
     return Bound(KIND, max(int(cents - SMALL), fixed), fixed, Tally(0, 0, 0, 0))
 
@@ -46,16 +49,25 @@ def _tightened(flow: Flow, cuts: int) -> float:
     Only an optimum over all arcs is a bound, so the last step is always a widening that
     opens nothing.
     """
-    seen: set[Group] = set()
+    seen: set[Mark] = set()
     if not _solved(flow) or not _cut(flow, cuts, seen):
         return 0.0
     if _has_days(flow):
+        if not _widened(flow):
+            return 0.0
+        flow.relieve()
         DayRows(flow)
         if not (_solved(flow) and _cut(flow, cuts, seen)):
             return 0.0
+    return flow.cents() if _widened(flow) else 0.0
+
+
+def _widened(flow: Flow) -> bool:
+    """Open drives until none is left that could lower the cost; tell whether it was solved."""
     while flow.widen():
-        flow.solved()
-    return flow.cents()
+        if not flow.solved():
+            return False
+    return True
 
 
 def _has_days(flow: Flow) -> bool:
@@ -71,28 +83,30 @@ def _solved(flow: Flow) -> bool:
     return flow.solved()
 
 
-def _cut(flow: Flow, cuts: int, seen: set[Group]) -> bool:
+def _cut(flow: Flow, cuts: int, seen: set[Mark]) -> bool:
     """Cut for at most so many rounds; tell whether there is an optimum."""
     for _ in range(cuts):
-        fresh = [group for group in _short(flow) if group not in seen]
-        seen.update(fresh)
-        for group in fresh:
-            flow.cut(group)
+        before = flow.cents()
+        fresh = _short(flow, seen)
+        if fresh:
+            seen.difference_update(flow.relieve())
+        for demand in fresh:
+            flow.cut(demand)
         if fresh and not _solved(flow):
             return False
-        if not fresh:
+        if flow.cents() - before < LEAST_GAIN * before:
             break
     return True
 
 
-def _short(flow: Flow) -> list[Group]:
-    """Return groups of yards that too few trips enter, the shortest of them first."""
-    total = flow.into()
-    found: dict[Group, float] = {}
-    for group in grown(total, flow.n):
-        into = sum(value for (a, b), value in total.items() if b in group and a not in group)
-        short = flow.trips_into(group) - into
-        if short > SHORT:
-            found[group] = short
-    ranked = sorted(found, key=lambda group: (-found[group], group))
-    return ranked[: max(10, flow.n // 2)]
+def _short(flow: Flow, seen: set[Mark]) -> list[Demand]:
+    """Return demands not ``seen`` yet of the groups that are served least, and mark them seen."""
+    found: list[tuple[float, Group, list[Demand]]] = []
+    for group in grown(flow.into(), flow.n):
+        short = [(by, d) for by, d in flow.short(group) if by > SHORT and d.mark not in seen]
+        if short:
+            found.append((-max(by for by, _ in short), group, [demand for _, demand in short]))
+    ranked = sorted(found, key=lambda one: one[:2])[: max(10, flow.n // 2)]
+    chosen = [demand for _, _, demands in ranked for demand in demands]
+    seen.update(demand.mark for demand in chosen)
+    return chosen

@@ -7,10 +7,11 @@ It holds for plans that leave nothing, and of which nothing is driven.
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from typing import Any
 
 from runplanner.season.day_jobs import jobs_of
-from runplanner.season.lanes import Arc, Way, arcs_of, grown, home_extra, ways
+from runplanner.season.lanes import Arc, Way, arcs_of, grown, home_extra, reach, ways
 from runplanner.season.owed import parts_of
 from runplanner.season.rows import Rows, Term
 from runplanner.trips.ground import Ground
@@ -27,6 +28,21 @@ Flows = dict[Arc, float]
 Mark = tuple[str, int, Group]
 """Which kind of cut, on which day, for which yards."""
 Cut = tuple[int, list[Term]]
+
+
+@dataclass
+class Out:
+    """One way of going out on one day: its variables, and the minutes of its drives."""
+
+    way: Way
+    day: int
+    crew: int
+    over: Any
+    roads: list[tuple[Arc, Any, float]]
+    there: list[float]
+    back: list[float]
+    spent_min: float
+    shares: dict[int, Any] = field(default_factory=dict)
 
 
 def suits(ground: Ground) -> bool:
@@ -49,6 +65,7 @@ class DayFlow(Rows):
         self.goal.SetOffset(fixed_cents)
         self.drives: list[dict[Arc, list[Any]]] = [{} for _ in self.days]
         self.done: list[dict[int, list[Any]]] = [{} for _ in self.jobs]
+        self.outs: list[list[Out]] = [[] for _ in self.days]
         self.shifts: list[list[tuple[Way, Any]]] = [[] for _ in self.days]
         for way in ways(ground):
             arcs = arcs_of(ground, way.hauler)
@@ -79,6 +96,8 @@ class DayFlow(Rows):
         yards = {self.jobs[number].yard for number in jobs}
         into, roads = self._drives(day, arcs, yards, minute)
         self.row(0, 0, [(trip, -1), *((v, 1) for (a, _), v, _ in roads if a == self.n)])
+        out = Out(way, day, hauler.crew, over, roads, *reach(arcs, self.n), home[0] + base_min)
+        self.outs[day].append(out)
         busy: list[Term] = [(trip, base_min), (shift, home[0]), *((v, m) for _, v, m in roads)]
         loads: dict[str, list[Term]] = {"out_g": [], "in_g": []}
         for number in jobs:
@@ -89,6 +108,7 @@ class DayFlow(Rows):
             late = job.late_cents[day] if job.late_cents else 0
             share = self.var(late + pump * minute, 1)
             self.done[number].setdefault(day, []).append(share)
+            out.shares[number] = share
             self.row(None, 0, [(share, 1), *((v, -1) for v in into[job.yard])])
             self.row(None, 0, [(share, 1), (shift, -1)])
             busy.append((share, job.person_s / (60 * hauler.crew) + pump))
@@ -165,6 +185,8 @@ class DayFlow(Rows):
             shares = [of_job.get(day, 0.0) for of_job in done]
             for group in grown(flows, self.n):
                 cuts |= self._day_cuts(day, group, _entered(flows, group), shares)
+                for number, out in enumerate(self.outs[day]):
+                    cuts |= self._hour_cuts(number, out, group)
             for arc, value in flows.items():
                 total[arc] = total.get(arc, 0.0) + value
         for group in grown(total, self.n):
@@ -198,6 +220,35 @@ class DayFlow(Rows):
                 into = [(drive, 1.0) for drive in self._into(day, set(group))]
                 cuts[name, day, group] = (0, [*into, *owed])
         return cuts
+
+    def _hour_cuts(self, number: int, out: Out, group: Group) -> dict[Mark, Cut]:
+        """A way's work in a group, and its drives within it, fit the hours of those who come."""
+        inside = set(group)
+        into = [v for (a, b), v, _ in out.roads if b in inside and a not in inside]
+        within = [(v, -m) for (a, b), v, m in out.roads if b in inside and a in inside]
+        mine = [(s, self.jobs[j]) for j, s in out.shares.items() if self.jobs[j].yard in inside]
+        work = [(share, -job.person_s / 60 / out.crew) for share, job in mine]
+        opened = [(share, -job.open_s / 60 / out.crew) for share, job in mine if job.open_s]
+        long, normal = (self._minutes(out, group, over=over) for over in (True, False))
+        found: dict[str, list[Term]] = {
+            "long": [*((v, long) for v in into), *within, *work],
+            "normal": [*((v, normal) for v in into), (out.over, 1.0), *within, *work],
+        }
+        if opened:
+            spans = [s for _, job in mine for s in self.ground.hours[job.yard].opening[out.day]]
+            fair = max(s.end_min for s in spans) - min(s.start_min for s in spans)
+            found["open"] = [*((v, float(fair)) for v in into), *opened]
+        return {
+            (f"{name} {number}", out.day, group): (0, terms)
+            for name, terms in found.items()
+            if sum(v.solution_value() * factor for v, factor in terms) < -SHORT * 60
+        }
+
+    def _minutes(self, out: Out, group: Group, *, over: bool) -> float:
+        """Return the most minutes a shift has in a group, each time it comes; cf. the flow's."""
+        there, back = min(out.there[y] for y in group), min(out.back[y] for y in group)
+        spent = out.spent_min + self.outfit.pace.setup_min + there + back
+        return max(0.0, self.busy_min(over=over) - spent)
 
     def enter(self, group: Group) -> None:
         """Enter a group as often, over all days, as its loads or its most visited yard want."""

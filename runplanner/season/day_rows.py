@@ -15,7 +15,8 @@ from typing import Any
 
 from runplanner.days import Span
 from runplanner.season.day_jobs import DayJob, jobs_of
-from runplanner.season.flow import Flow, Road
+from runplanner.season.flow import Flow
+from runplanner.season.road import Road
 from runplanner.season.rows import Term
 
 Key = tuple[int, int]

@@ -9,39 +9,19 @@ together.  Every plan gives values that meet all rows at no more than the plan's
 the optimum here is a bound for all plans that leave no more undone.
 """
 
-from dataclasses import dataclass, field
+import math
 from typing import Any
 
 from runplanner.daybook.plan import Tally
-from runplanner.season.lanes import Arc, Way, arcs_of, home_extra, near_arcs, ways
+from runplanner.season.cuts import UNITS, Cut, Demand, Group, Mark
+from runplanner.season.lanes import Arc, Way, arcs_of, home_extra, near_arcs, reach, ways
 from runplanner.season.owed import Part, parts_of
+from runplanner.season.road import Road, RoadPrices
 from runplanner.season.rows import Rows
 from runplanner.season.worth import Left, stated
 from runplanner.trips.ground import Ground
 
-Group = tuple[int, ...]
 SMALL = 1e-6
-
-
-@dataclass
-class Road:
-    """One way's variables and rows; nodes are yards, the last one is the feed store."""
-
-    way: Way
-    arcs: dict[Arc, Any]
-    all_arcs: dict[Arc, tuple[float, float]]
-    trips: Any
-    shifts: Any
-    over: Any
-    rest: Any
-    work: list[Any]
-    home_min: float
-    balance: list[Any] = field(default_factory=list)
-    leave: Any = None
-    busy: Any = None
-    worked: list[Any] = field(default_factory=list)
-    drive: Any = None
-    calls: dict[int, list[Any]] = field(default_factory=dict)
 
 
 class Flow(Rows):
@@ -55,15 +35,17 @@ class Flow(Rows):
         self.complete = undone == Tally(0, 0, 0, 0) and not stated(self.prices)
         self.parts = parts_of(ground, complete=self.complete)
         self.n = len(ground.dues)
-        self.cuts: list[tuple[frozenset[int], Any, bool]] = []
+        self.cuts: list[Cut] = []
         self.shares = [self._share(part) for part in self.parts]
         self._limit_undone(undone)
+        self._over_h = 0.0
+        self._used: list[list[tuple[Arc, float]]] = []
         self.roads = [self._road(way) for way in ways(ground)]
         self._share_work()
         self._limit_days()
-        for yard in range(self.n):
-            self.cut((yard,))
-        self.cut(tuple(range(self.n)))
+        for group in [*((yard,) for yard in range(self.n)), tuple(range(self.n))]:
+            for demand in self.demands(group):
+                self.cut(demand)
 
     # Parts: how much of each is done
 
@@ -107,6 +89,8 @@ class Flow(Rows):
         worked = [self.var(0) for _ in range(self.n)]
         arcs = arcs_of(self.ground, way.hauler)
         road = Road(way, {}, arcs, trips, shifts, over, rest, worked, home[0])
+        road.into = [[] for _ in range(self.n)]
+        road.there, road.back = reach(arcs, self.n)
         busy = [
             (trips, base_min),
             (shifts, home[0]),
@@ -126,7 +110,7 @@ class Flow(Rows):
         """Let the days' minutes at the wheel and setting up add up to those of the drives."""
         road.drive = self.row(0, 0, by_day)
         for arc, variable in road.arcs.items():
-            road.drive.SetCoefficient(variable, -self._arc_cost(road, arc)[0])
+            road.drive.SetCoefficient(variable, -self.arc_cost(road, arc)[0])
 
     def call_row(self, road: Road, yard: int, share: Any) -> None:  # noqa: ANN401
         """Let no more of a job be done by a way of going out than it calls at the yard."""
@@ -151,9 +135,11 @@ class Flow(Rows):
     def _open(self, road: Road, arc: Arc) -> None:
         """Add one arc's variable to every row it stands in."""
         a, b = arc
-        minutes, cents = self._arc_cost(road, arc)
+        minutes, cents = self.arc_cost(road, arc)
         variable = self.var(cents)
         road.arcs[arc] = variable
+        if b < self.n:
+            road.into[b].append(arc)
         pause, slope, fit = road.busy
         pause.SetCoefficient(variable, slope * minutes)
         fit.SetCoefficient(variable, minutes)
@@ -164,24 +150,54 @@ class Flow(Rows):
         if road.drive is not None:
             road.drive.SetCoefficient(variable, -minutes)
         if b < self.n:
-            road.worked[b].SetCoefficient(variable, -self._most_work(b))
+            road.worked[b].SetCoefficient(variable, -self.most_work(b))
             for row in road.calls.get(b, ()):
                 row.SetCoefficient(variable, -1)
-        for group, row, by_load in self.cuts:
-            if b in group and a not in group:
-                row.SetCoefficient(variable, self._weight(road, by_load))
+        for cut in self.cuts:
+            if weight := self.weight(road, arc, cut):
+                cut.row.SetCoefficient(variable, weight)
 
-    def _arc_cost(self, road: Road, arc: Arc) -> tuple[float, float]:
+    def arc_cost(self, road: Road, arc: Arc) -> tuple[float, float]:
         """Return minutes and cents of one arc with the set-up of the stop it leads to."""
         hauler = self.ground.haulers[road.way.hauler]
         minutes, cents = road.all_arcs[arc]
         minutes += self.outfit.pace.setup_min if arc[1] < self.n else 0
         return minutes, cents + minutes * hauler.crew * self.outfit.prices.hour_cents / 60
 
-    def _weight(self, road: Road, by_load: bool) -> float:  # noqa: FBT001
-        return self.load_t(road) if by_load else 1.0
+    def weight(self, road: Road, arc: Arc, cut: Cut) -> float:
+        """Return how much one drive counts in a cut."""
+        if arc[1] not in cut.inside:
+            return 0.0
+        within = arc[0] in cut.inside
+        if cut.unit in {"h", "paid h"}:
+            minutes = (
+                -self.arc_cost(road, arc)[0]
+                if within
+                else self._minutes(road, cut.inside, over=cut.unit == "h")
+            )
+            return minutes * self.crew(road) / 60
+        if within:
+            return 0.0
+        if cut.unit == "people":
+            return self.crew(road)
+        return self.load_t(road) if cut.unit == "t" else 1.0
 
-    def _most_work(self, yard: int) -> int:
+    def _minutes(self, road: Road, group: frozenset[int], *, over: bool) -> float:
+        """Return the most minutes a shift has for work in a group, and for drives within it.
+
+        It has come from the feed store, has set up at the first yard and must come back; a
+        shift that enters more often has less for every entry.  Without ``over`` they are those
+        of a normal day.
+        """
+        if (group, over) not in road.minutes:
+            pace, busy = self.outfit.pace, self.busy_min(over=over)
+            there = min((road.there[yard] for yard in group), default=0.0)
+            back = min((road.back[yard] for yard in group), default=0.0)
+            spent = road.home_min + pace.load_min + pace.unload_min + pace.setup_min
+            road.minutes[group, over] = max(0.0, busy - spent - there - back)
+        return road.minutes[group, over]
+
+    def most_work(self, yard: int) -> int:
         """Return the most work one visit does: all but further rounds (boards come earlier)."""
         mine = [part for part in self.parts if part.yard == yard]
         first = [
@@ -216,67 +232,125 @@ class Flow(Rows):
 
     # Cuts: so many trips, so much load, must come into a group of yards
 
-    def cut(self, group: Group) -> None:
-        """Demand the trips and the load that a group of yards calls for."""
-        inside = frozenset(group)
+    def demands(self, group: Group) -> list[Demand]:
+        """Return what the work of a group of yards calls for, each way of counting it."""
         most = max(h.load_max_g for h in self.ground.haulers)
-        into = [
-            (v, road)
-            for road in self.roads
-            for (a, b), v in road.arcs.items()
-            if b in inside and a not in inside
+        mine = [
+            (share, part)
+            for part, share in zip(self.parts, self.shares, strict=True)
+            if part.yard in group
         ]
+        found: list[Demand] = []
+        trips = 0
         for name in ("out_g", "in_g"):
-            owed = [
-                (s, getattr(p, name))
-                for p, s in zip(self.parts, self.shares, strict=True)
-                if p.yard in inside
-            ]
-            load = sum(grams for _, grams in owed)
-            if not load or len(group) == 1:
-                continue
-            terms = [(s, -grams / 1e6) for s, grams in owed if grams]
-            row = self.row(
-                0, None, [*((v, self._weight(road, by_load=True)) for v, road in into), *terms]
-            )
-            self.cuts.append((inside, row, True))
-            if self.complete:
-                row = self.row(-(-load // most), None, [(v, 1) for v, _ in into])
-                self.cuts.append((inside, row, False))
+            owed = [(share, -getattr(part, name)) for share, part in mine if getattr(part, name)]
+            load = -sum(grams for _, grams in owed)
+            if load and len(group) > 1:
+                found.append(Demand(group, name, 0, [(s, f / 1e6) for s, f in owed], "t"))
+                trips = max(trips, -(-load // most))
+        if trips and self.complete:
+            found.append(Demand(group, "trips", trips, [], "trips"))
         busiest = max(group, key=lambda yard: (self._visits(yard), -yard))
-        owed = [
-            (s, -p.visits)
-            for p, s in zip(self.parts, self.shares, strict=True)
-            if p.yard == busiest
-        ]
-        row = self.row(0, None, [*((v, 1) for v, _ in into), *owed])
-        self.cuts.append((inside, row, False))
+        visits = [(s, -part.visits) for s, part in mine if part.yard == busiest]
+        found.append(Demand(group, "visits", 0, [term for term in visits if term[1]], "trips"))
+        hours = [(share, -part.person_s / 3600) for share, part in mine]
+        found.append(Demand(group, "hours", 0, hours, "h"))
+        found.append(Demand(group, "paid hours", 0, hours, "paid h", 1.0))
+        return found + (self._people(group) if self.complete else [])
+
+    def _people(self, group: Group) -> list[Demand]:
+        """Return how many people must enter a group, all visits together, for all its work.
+
+        Everybody who enters has so many hours, and one person less wants as much overtime as
+        the last one's hours (mixed-integer rounding of hours and overtime).
+        """
+        inside, setup_h = frozenset(group), self.outfit.pace.setup_min / 60
+        work_h = sum(part.person_s / 3600 for part in self.parts if part.yard in inside)
+        work_h += setup_h * sum(self._visits(yard) for yard in group)
+        if not work_h:
+            return []
+        found = []
+        for name, over in (("people", True), ("people on normal days", False)):
+            each_h = setup_h + max(
+                self._minutes(road, inside, over=over) / 60 for road in self.roads
+            )
+            people = math.ceil(work_h / each_h - SMALL)
+            last_h = work_h - (people - 1) * each_h
+            found.append(Demand(group, name, people, [], "people", 0 if over else 1 / last_h))
+        return found
 
     def _visits(self, yard: int) -> int:
         return sum(part.visits for part in self.parts if part.yard == yard)
 
-    def trips_into(self, group: Group) -> float:
-        """Return the trips a group calls for, at the shares now in the solution."""
-        most = max(h.load_max_g for h in self.ground.haulers)
-        inside = set(group)
-        visits = dict.fromkeys(group, 0.0)
-        loads = [0.0, 0.0]
-        for part, share in zip(self.parts, self.shares, strict=True):
-            if part.yard in inside:
-                done = 1.0 if self.complete else share.solution_value()
-                visits[part.yard] += part.visits * done
-                loads = [loads[0] + part.out_g * done, loads[1] + part.in_g * done]
-        trips = max(loads) / most
-        return max(float(-(-max(loads) // most)) if self.complete else trips, *visits.values())
+    def cut(self, demand: Demand) -> None:
+        """Add a row: the drives, each by its weight, make up for what is demanded."""
+        cut = Cut(demand.mark, frozenset(demand.group), None, demand.unit)
+        terms = [
+            (road.arcs[arc], weight)
+            for road in self.roads
+            for yard in demand.group
+            for arc in road.into[yard]
+            if (weight := self.weight(road, arc, cut))
+        ]
+        if demand.over:
+            terms += [(road.over, demand.over * self.crew(road) / 60) for road in self.roads]
+        row = self.row(demand.least, None, [*terms, *demand.owed])
+        self.cuts.append(Cut(demand.mark, cut.inside, row, demand.unit))
+
+    def relieve(self) -> set[Mark]:
+        """Leave out the cuts that bind nothing now, and return them: the rest is solved sooner."""
+        binding = [abs(cut.row.dual_value()) > SMALL for cut in self.cuts]
+        for cut, binds in zip(self.cuts, binding, strict=True):
+            if not binds:
+                cut.row.SetLb(-self.lp.infinity())
+        gone = {cut.mark for cut, binds in zip(self.cuts, binding, strict=True) if not binds}
+        self.cuts = [cut for cut, binds in zip(self.cuts, binding, strict=True) if binds]
+        return gone
+
+    def short(self, group: Group) -> list[tuple[float, Demand]]:
+        """Return by how much of a trip, or of a day, each demand of a group is not met."""
+        inside = frozenset(group)
+        there = dict.fromkeys(UNITS, 0.0)
+        for road, used in zip(self.roads, self._used, strict=True):
+            mine = [(a in inside, value, a, b) for (a, b), value in used if b in inside]
+            entries = sum(value for within, value, _, _ in mine if not within)
+            minutes = sum(
+                value * self.arc_cost(road, (a, b))[0] for within, value, a, b in mine if within
+            )
+            if entries:
+                crew = self.crew(road)
+                there["trips"] += entries
+                there["t"] += entries * self.load_t(road)
+                there["people"] += entries * crew
+                for unit in ("h", "paid h"):
+                    each = self._minutes(road, inside, over=unit == "h")
+                    there[unit] += (entries * each - minutes) * crew / 60
+        size = {
+            "t": max(h.load_max_g for h in self.ground.haulers) / 1e6,
+            "trips": 1.0,
+            "people": 1.0,
+            "h": 10.0,
+            "paid h": 10.0,
+        }
+        return [
+            (
+                (d.wanted(whole=self.complete) - there[d.unit] - d.over * self._over_h)
+                / size[d.unit],
+                d,
+            )
+            for d in self.demands(group)
+        ]
 
     def into(self) -> dict[Arc, float]:
         """Return how much of every arc is used, all ways together."""
         total: dict[Arc, float] = {}
+        self._used = []
+        self._over_h = sum(r.over.solution_value() * self.crew(r) / 60 for r in self.roads)
         for road in self.roads:
-            for arc, variable in road.arcs.items():
-                value = variable.solution_value()
-                if value > SMALL:
-                    total[arc] = total.get(arc, 0.0) + value
+            values = [(arc, v.solution_value()) for arc, v in road.arcs.items()]
+            self._used.append([(arc, value) for arc, value in values if value > SMALL])
+            for arc, value in self._used[-1]:
+                total[arc] = total.get(arc, 0.0) + value
         return total
 
     def widen_all(self) -> None:
@@ -289,43 +363,9 @@ class Flow(Rows):
         """Open every closed arc that could lower the cost; return how many."""
         wanted = []
         for road in self.roads:
-            duals = _Duals(self, road)
+            duals = RoadPrices(self, road)
             closed = sorted(road.all_arcs.keys() - road.arcs.keys())
             wanted += [(road, arc) for arc in closed if duals.reduced(arc) < -SMALL]
         for road, arc in wanted:
             self._open(road, arc)
         return len(wanted)
-
-
-class _Duals:
-    """Prices arcs that are not in the model yet."""
-
-    def __init__(self, flow: Flow, road: Road) -> None:
-        self._flow, self._road = flow, road
-        self._balance = [row.dual_value() for row in road.balance]
-        self._leave = road.leave.dual_value()
-        self._worked = [row.dual_value() for row in road.worked]
-        pause, slope, fit = road.busy
-        self._minute = pause.dual_value() * slope + fit.dual_value()
-        self._calls = {
-            yard: sum(row.dual_value() for row in rows) for yard, rows in road.calls.items()
-        }
-        self._drive = road.drive.dual_value() if road.drive is not None else 0.0
-        self._cuts = [
-            (group, row.dual_value() * flow._weight(road, by_load))  # noqa: SLF001 - its own helper
-            for group, row, by_load in flow.cuts
-            if abs(row.dual_value()) > SMALL
-        ]
-
-    def reduced(self, arc: Arc) -> float:
-        a, b = arc
-        flow, n = self._flow, self._flow.n
-        minutes, cents = flow._arc_cost(self._road, arc)  # noqa: SLF001
-        value = cents - minutes * (self._minute - self._drive) - self._balance[b] + self._balance[a]
-        if a == n:
-            value -= self._leave
-        if b < n:
-            value += self._worked[b] * flow._most_work(b)  # noqa: SLF001
-            value += self._calls.get(b, 0.0)
-        cuts = sum(price for group, price in self._cuts if b in group and a not in group)
-        return float(value - cuts)

@@ -1,5 +1,6 @@
 """The roads of the relaxation: ways of going out, and the least each drive costs."""
 
+import math
 from dataclasses import dataclass
 
 from runplanner.trips.ground import Ground
@@ -89,6 +90,21 @@ def home_extra(ground: Ground, hauler: int) -> tuple[float, float]:
     if direct is not None and over is not None:
         choices.append((direct[0] - over[0], direct[1] - over[1]))
     return out[0] + min(c[0] for c in choices), out[1] + min(c[1] for c in choices)
+
+
+def reach(arcs: dict[Arc, tuple[float, float]], n: int) -> tuple[list[float], list[float]]:
+    """Return the least minutes from the feed store to every yard, and back, by any way."""
+    there, back = [math.inf] * n + [0.0], [math.inf] * n + [0.0]
+    for _ in range(n + 1):
+        changed = False
+        for (a, b), (minutes, _) in arcs.items():
+            if there[a] + minutes < there[b]:
+                there[b], changed = there[a] + minutes, True
+            if back[b] + minutes < back[a]:
+                back[a], changed = back[b] + minutes, True
+        if not changed:
+            break
+    return there[:n], back[:n]
 
 
 def near_arcs(arcs: dict[Arc, tuple[float, float]], n: int) -> list[Arc]:

@@ -65,6 +65,14 @@ class Rows:
         self.row(None, 0, [(over, 1), (shifts, normal - longest)])
         return pause, -slope, fit
 
+    def busy_min(self, *, over: bool) -> int:
+        """Return the most busy minutes of a shift, of a normal one or with its overtime."""
+        hours = self.hours
+        longest = min(hours.duty_max_min, hours.end_min - hours.start_min)
+        if not over:
+            longest = min(longest, hours.normal_min)
+        return max(min(longest, hours.duty_break_after_min), longest - hours.duty_break_min)
+
     def solved(self) -> bool:
         """Solve; tell whether there is an optimum."""
         self.goal.SetMinimization()
