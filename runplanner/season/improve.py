@@ -9,6 +9,7 @@ import math
 import random
 from typing import Protocol
 
+from runplanner.days import DAY_MIN
 from runplanner.season.build import Builder
 from runplanner.season.insert import Inserter
 from runplanner.season.recast import Recaster
@@ -103,10 +104,12 @@ class Improver:
         )
 
     def _pressing(self, yards: range | list[int]) -> list[int]:
-        def freedom(yard: int) -> tuple[int, int, int]:
-            facts = self.ground.outfit.yards[yard]
+        def freedom(yard: int) -> tuple[bool, int, int, int]:
+            facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
             days = sum(1 for spans in self.ground.hours[yard].opening if spans)
-            return days, facts.finish_by_day, -facts.boxes * facts.box_g
+            # Where feed rounds take all days there are, any other yard would be in their way.
+            wanted = max(0, due.rounds - 1) * -(-due.round_gap_min // DAY_MIN) + 1
+            return days > wanted, days, facts.finish_by_day, -facts.boxes * facts.box_g
 
         return sorted(yards, key=freedom)
 

@@ -9,6 +9,7 @@ stays short where days hold few stops.
 
 from dataclasses import dataclass
 from itertools import combinations
+from math import comb
 from typing import Any, Final
 
 import numpy as np
@@ -21,6 +22,8 @@ MOST_STOPS = 21
 """Stops up to which sets are listed: every table has an entry for each set."""
 MOST_SETS = 400_000
 """Sets of one size, or trips of one size, beyond which no list is made."""
+MOST_PAIRS = 200_000_000
+"""Sets with a last trip that are looked at before it is given up; seven million take a second."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,9 +134,11 @@ class _Days:
         """Return the least of every set."""
         least = np.full(len(self.work), FAR, dtype=np.int32)
         least[0] = 0
+        pairs = 0
         for count in range(1, len(self.limits.work) + 1):
             sets = self._to_look_at(count, least, allowed)
-            if len(sets) > MOST_SETS:
+            pairs += len(sets) * sum(comb(count, size) for size in self.trips.ways)
+            if len(sets) > MOST_SETS or pairs > MOST_PAIRS:
                 return None
             if not len(sets):
                 break

@@ -3,6 +3,7 @@
 from enum import Enum, auto
 from typing import Final
 
+from runplanner.days import DAY_MIN
 from runplanner.season.insert import Inserter
 from runplanner.season.state import State
 from runplanner.trips.ground import Ground
@@ -67,13 +68,23 @@ class TakeOffs:
         last = season.n_days - 1
         if due.rounds and season.feed_by.hard:
             last = min(last, season.feed_by.day)
-        last -= max(0, rounds - max(1, number)) * due.round_gap_min // 1440
+        last -= self._days_for(yard, max(0, rounds - max(1, number)))
         if number == 0:
             last = min(last, self.ground.outfit.yards[yard].finish_by_day)
             for deadline in (season.take_off_by, season.strips_by):
                 if deadline.hard:
                     last = min(last, deadline.day)
         return last
+
+    def _days_for(self, yard: int, later: int) -> int:
+        """Return the least days from a feed round to so many later ones.
+
+        The first may be early in its day and the last late; each one needs a day with hours.
+        """
+        hours, gap = self.ground.outfit.hours, self.ground.dues[yard].round_gap_min
+        day_min = hours.end_min - hours.start_min
+        one_by_one = later * max(0, -((day_min - gap) // DAY_MIN))
+        return max(one_by_one, -((day_min - later * gap) // DAY_MIN))
 
     def taken_off(
         self, state: State, yard: int, rounds: int, room: int = 0, first: int = 0

@@ -57,6 +57,11 @@ def text_of(kind: str, name: str) -> str:
     return path.read_text(encoding="utf-8")
 
 
+def beside(kind: str) -> list[str]:
+    """Return the names of all instances of a kind that lie beside the checkout."""
+    return sorted(path.stem for path in (SHARED / kind).glob("*.geojson"))
+
+
 @cache
 def _fetched(package: str) -> Path:
     """Return a package's file from the cache, fetched by pip where it is not there yet."""

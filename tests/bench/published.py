@@ -18,7 +18,7 @@ from runplanner.season.plan_season import searched
 from runplanner.season.state import State
 from runplanner.season.watch import NOTHING, Watch
 from runplanner.trips.ground import Ground
-from tests.bench.archives import SHARED, AbsentError
+from tests.bench.archives import SHARED, AbsentError, beside
 from tests.bench.instances import Instance, cvrp, multi_trip, pickup_delivery, solomon
 from tests.bench.periodic import improver_of, most_wages, periodic
 from tests.bench.released import Released
@@ -72,12 +72,20 @@ SETS: dict[str, dict[str, float]] = {
 }
 
 
+def instances_of(group: str) -> dict[str, float]:
+    """Return a set's instances and their seconds, with periodic ones that lie beside the known."""
+    found = dict(SETS[group])
+    if group == "periodic":
+        found |= dict.fromkeys((name for name in beside("pvrpif") if name not in found), 60.0)
+    return found
+
+
 def why_left_out(name: str) -> str:
     """Return in words why an instance cannot be run, or nothing."""
     if name in {"SCA3-0", "CON8-3"}:
         return f"Dethloff's (2001) files are in no registry package known here, nor in {SHARED}."
     try:
-        periodic(name) if name in PERIODIC else read(name)
+        periodic(name) if _periodic(name) else read(name)
     except AbsentError as why:
         return str(why)
     return ""
@@ -109,14 +117,18 @@ def run(name: str, seconds: float, rounds: int | None, began: float) -> dict[str
         "bound": bound,
         "proven": bound == said["cost"] > 0,
         "rounds": watch.done,
-        "best_known": BEST[name],
+        "best_known": BEST.get(name, 0),
         "total_s": time.time() - began,
     }
 
 
+def _periodic(name: str) -> bool:
+    return name in PERIODIC or name in beside("pvrpif")
+
+
 def _told(name: str) -> tuple[Improver, int]:
     """Return the campaign search for an instance, and the most its drivers' hours can cost."""
-    if name in PERIODIC:
+    if _periodic(name):
         given = periodic(name)
         return improver_of(given, 1), most_wages(given)
     one = read(name)

@@ -1,12 +1,17 @@
 """Small periodic instances come out as trying everything finds, and are proven."""
 
 import random
+from dataclasses import replace
 from functools import cache
 from itertools import combinations, pairwise, permutations, product
+from pathlib import Path
+
+import pytest
 
 from runplanner.season.plan_season import searched
 from runplanner.season.watch import NO_BETTER, Watch
 from runplanner.season.whole_visits import gone_through
+from tests.bench import archives, published
 from tests.bench.periodic import Periodic, improver_of, most_wages
 from tests.bench.twin import UNIT_CENTS
 
@@ -91,6 +96,29 @@ def test_tiny_instances_are_proven_at_what_trying_everything_finds() -> None:
         assert best * UNIT_CENTS - 1 <= outcome.milli_cents / 1000 <= best * UNIT_CENTS + wages
         assert outcome.milli_cents <= outcome.state.score.milli_cents
     assert real > 10
+
+
+def test_visits_begin_where_all_later_ones_can_follow() -> None:
+    """A customer visited daily goes in first, and one of every other day begins by the second."""
+    given = _given(random.Random(8))
+    given = replace(given, often=[1, 2, 2, 4], days=4, vehicles=2, longest=400, capacity=99)
+    improver = improver_of(given, 1)
+    last_day = improver.builder.take_offs.last_day
+    assert [last_day(i, 1, given.often[i]) for i in range(CUSTOMERS)] == [3, 1, 1, 0]
+    assert improver._pressing(range(CUSTOMERS))[0] == 3
+    assert not improver.construct().score.unfed_g
+
+
+def test_instances_beside_the_known_ones_are_found(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A further file is run as well, with nothing to compare it with."""
+    (tmp_path / "pvrpif").mkdir()
+    (tmp_path / "pvrpif" / "Other_020_4_1.geojson").write_text("{}", encoding="utf-8")
+    monkeypatch.setattr(archives, "SHARED", tmp_path)
+    names = list(published.instances_of("periodic"))
+    assert names == [*published.PERIODIC, "Other_020_4_1"]
+    assert list(published.instances_of("multi")) == list(published.MULTI_TRIP)
 
 
 def test_what_is_proven_is_not_searched_on() -> None:
