@@ -65,7 +65,7 @@ class Floor:
         """Spin from ``start`` to ``end`` whatever has come in, as long as ``people`` may work."""
         now = start
         while people and now < end:
-            self._take_in(now)
+            self.take_in(now)
             waiting = self._arrived - self._done
             if waiting <= 0:
                 if self._next == len(self._queue) or self._queue[self._next].arrive_min >= end:
@@ -103,7 +103,21 @@ class Floor:
         self._done += spin.boxes
         self._upto.append(self._done)
 
-    def _take_in(self, now: int) -> None:
+    def coming(self, until: int) -> tuple[int, tuple[tuple[int, int], ...]]:
+        """Return the boxes that wait, and minutes and boxes of what comes in before ``until``."""
+        lots, at = [], self._next
+        while at < len(self._queue) and self._queue[at].arrive_min < until:
+            lots.append((self._queue[at].arrive_min, self._queue[at].boxes))
+            at += 1
+        return self._arrived - self._done, tuple(lots)
+
+    def repeat(self, spins: Sequence[Spin]) -> None:
+        """Spin as worked out before, where the same waits and comes in."""
+        for spin in spins:
+            self._add(spin)
+
+    def take_in(self, now: int) -> None:
+        """Let in what has come by ``now``."""
         while self._next < len(self._queue) and self._queue[self._next].arrive_min <= now:
             self._arrived += self._queue[self._next].boxes
             self._next += 1

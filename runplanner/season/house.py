@@ -6,7 +6,7 @@ their day's duty and its breaks allow.
 
 from collections.abc import Mapping, Sequence
 from functools import cache
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from runplanner.days import DAY_MIN, Span, without
 from runplanner.season.duty import Duty, PeoplesDay, Piece
@@ -18,6 +18,11 @@ from runplanner.trips.ground import Ground
 __all__ = ["BaseWork", "House", "Lot", "Mix", "Spin"]
 
 AFTER_DAYS = 60
+REMEMBERED = 20_000
+"""Days of mixing or spinning kept in mind: a try changes one day or two, the rest recur."""
+
+People = tuple[tuple[object, ...], ...]
+"""What is out on a day: each shift's need, first and last minute and breaks."""
 
 
 class Mix(NamedTuple):
@@ -69,6 +74,8 @@ class House:
         self._spinning_hours = cache(self._spinning_hours_of)
         self._roster = roster
         self._duty = Duty(ground.outfit.hours)
+        self._mixed: dict[tuple[int, int, People], list[Mix]] = {}
+        self._spun_days: dict[object, tuple[Spin, ...]] = {}
         rates = ground.outfit.honey_house.boxes_per_h
         spinners = (i for i, person in enumerate(people) if person.spins)
         self._spinners = frozenset(spinners if any(rates) else ())
@@ -84,9 +91,8 @@ class House:
         mixing = self._mix(days, calls)
         if mixing is None:
             return None
-        busy = {(self._half_of(mix.start_min), mix.person) for mix in mixing}
         queue = sorted(calls.lots)
-        spun = self._spun(days, queue, busy)
+        spun = self._spun(days, queue, mixing)
         if spun is None:
             return None
         spinning, late = spun
@@ -95,15 +101,19 @@ class House:
         return BaseWork(mixing, spinning, cents + self._spin_cost(spinning, late))
 
     def _spun(
-        self, days: "_Days", queue: Sequence[Lot], busy: set[tuple[tuple[int, bool], int]]
+        self, days: "_Days", queue: Sequence[Lot], mixing: Sequence[Mix]
     ) -> tuple[tuple[Spin, ...], int] | None:
         """Return the cheaper spinning by the best team or by the largest.
 
         The best team costs least a box, so where nothing is late the other is not tried.
         """
         best: tuple[tuple[Spin, ...], int] | None = None
+        mixed: dict[int, tuple[Mix, ...]] = {}
+        for mix in mixing:
+            day = mix.start_min // DAY_MIN
+            mixed[day] = (*mixed.get(day, ()), mix)
         for most in self._teams():
-            one = self._spin(days, queue, busy, most)
+            one = self._spin(days, queue, mixed, most)
             if one is not None and (best is None or self._spin_cost(*one) < self._spin_cost(*best)):
                 best = one
             if best is not None and best[1] == 0:
@@ -156,7 +166,7 @@ class House:
         mixing: list[Mix] = []
         owed = 0
         for day in range(len(wanted) - 1, -2, -1):
-            done = self._mix_day(days, day, owed)
+            done = self._mixed_on(days, day, owed) if owed else []
             mixing += done
             owed -= sum(mix.ml for mix in done)
             owed += wanted[day] if day >= 0 else 0
@@ -172,13 +182,21 @@ class House:
             wanted[minute // DAY_MIN] += ml - used
         return wanted
 
+    def _mixed_on(self, days: "_Days", day: int, owed: int) -> list[Mix]:
+        """Return the mixing of a day, from memory where the same was asked before."""
+        asked = (day, owed, days.people(day))
+        done = self._mixed.get(asked)
+        if done is None:
+            _forget(self._mixed)
+            done = self._mixed[asked] = self._mix_day(days, day, owed)
+        days.mixed[day] = done
+        return done
+
     def _mix_day(self, days: "_Days", day: int, owed: int) -> list[Mix]:
         left = min(owed, self._outfit.feed.mix_ml_per_day)
         rate = self._outfit.feed.mix_ml_per_h
         done: list[Mix] = []
-        if not left:
-            return done
-        here = days.on(day)
+        here = days.on(day).copy()
         for half in (1, 0):
             now, end = self._halves(day)[half]
             if now < self._from_min:
@@ -203,7 +221,7 @@ class House:
         self,
         days: "_Days",
         queue: Sequence[Lot],
-        busy: set[tuple[tuple[int, bool], int]],
+        mixed: Mapping[int, tuple[Mix, ...]],
         most: int,
     ) -> tuple[tuple[Spin, ...], int] | None:
         floor = Floor(self._outfit, queue, self._past.spinning)
@@ -211,31 +229,49 @@ class House:
             return None
         day = max(0, self._from_min // DAY_MIN)
         while not floor.empty():
+            floor.take_in(day * DAY_MIN)
             day = max(day, floor.from_min() // DAY_MIN)
             if day >= self._outfit.season.n_days + AFTER_DAYS:
                 break
-            here: PeoplesDay | None = None
-            for half, start, end in self._spinning_hours(day):
-                if not floor.wants(end):
-                    continue
-                here = days.on(day).copy() if here is None else here
-                begin = max(start, self._spin_from_min)
-                team = [
-                    i
-                    for i in days.free(day)[half]
-                    if i in self._spinners
-                    and (self._half_of(start), i) not in busy
-                    and here.again(i, begin, end) is not None
-                ]
-                if len(team) > most and floor.spins and floor.spins[-1].end_min > day * DAY_MIN:
-                    stood = self._stood(floor.spins, day)
-                    team.sort(key=lambda i: (stood.get(i, 0), i))
-                floor.run(begin, end, tuple(sorted(team[:most])), here)
+            mixing = mixed.get(day, ())
+            coming = floor.coming((day + 1) * DAY_MIN)
+            asked = (day, most, coming, days.people(day), mixing)
+            known = self._spun_days.get(asked)
+            if known is None:
+                _forget(self._spun_days)
+                before = len(floor.spins)
+                self._spin_day(days, floor, day, mixing, most)
+                self._spun_days[asked] = tuple(floor.spins[before:])
+            else:
+                floor.repeat(known)
             day += 1
         if not floor.empty() or not floor.fits():
             return None
         late = floor.late_milli_cents()
         return None if late is None else (tuple(floor.spins), late)
+
+    def _spin_day(
+        self, days: "_Days", floor: Floor, day: int, mixing: Sequence[Mix], most: int
+    ) -> None:
+        """Spin on one day: it hangs on what waits, what comes in and who is out or mixes."""
+        busy = {(self._half_of(mix.start_min), mix.person) for mix in mixing}
+        here: PeoplesDay | None = None
+        for half, start, end in self._spinning_hours(day):
+            if not floor.wants(end):
+                continue
+            here = days.on(day).copy() if here is None else here
+            begin = max(start, self._spin_from_min)
+            team = [
+                i
+                for i in days.free(day)[half]
+                if i in self._spinners
+                and (self._half_of(start), i) not in busy
+                and here.again(i, begin, end) is not None
+            ]
+            if len(team) > most and floor.spins and floor.spins[-1].end_min > day * DAY_MIN:
+                stood = self._stood(floor.spins, day)
+                team.sort(key=lambda i: (stood.get(i, 0), i))
+            floor.run(begin, end, tuple(sorted(team[:most])), here)
 
     def _stood(self, spins: Sequence[Spin], day: int) -> dict[int, int]:
         """Count the half-days of a day in which each person has spun."""
@@ -259,15 +295,31 @@ class _Days:
         self._calls = calls
         self._past = past
         self._known: dict[int, PeoplesDay] = {}
+        self._people: dict[int, People] = {}
+        self.mixed: dict[int, list[Mix]] = {}
 
     def free(self, day: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
         """Return who is off the trucks in each half of a day."""
         return self._roster.free(day, self._calls.needs.get(day, ()))
 
+    def people(self, day: int) -> People:
+        """Return who is wanted out on a day, and when."""
+        known = self._people.get(day)
+        if known is None:
+            runs = self._calls.runs
+            needs = self._calls.needs.get(day, ())
+            out = ((need, runs[day, need.truck]) for need in needs)
+            known = tuple((need, run.start_min, run.end_min, run.breaks) for need, run in out)
+            self._people[day] = known
+        return known
+
     def on(self, day: int) -> PeoplesDay:
-        """Return what people do on a day; mixing is added to it."""
-        if day not in self._known:
-            self._known[day] = PeoplesDay(self._duty, self._pieces(day))
+        """Return what people do on a day, as far as it is told by now."""
+        if day not in self._known or day in self.mixed:
+            here = self._known.get(day) or PeoplesDay(self._duty, self._pieces(day))
+            for mix in self.mixed.pop(day, ()):
+                here.works(mix.person, mix.start_min, mix.end_min)
+            self._known[day] = here
         return self._known[day]
 
     def _pieces(self, day: int) -> dict[int, list[Piece]]:
@@ -286,3 +338,9 @@ class _Days:
                 for person in spin.people:
                     found.setdefault(person, []).append((spin.start_min, spin.end_min))
         return {person: sorted(pieces) for person, pieces in found.items()}
+
+
+def _forget(memory: dict[Any, Any]) -> None:
+    """Empty a memory that is full; what it held is worked out again when asked for."""
+    if len(memory) >= REMEMBERED:
+        memory.clear()
