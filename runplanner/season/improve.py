@@ -43,6 +43,8 @@ FULL_DAY = 40
 """Stops on a day at which every second round shares one day out anew."""
 TRIES_A_STOP = 2
 """How often a round of quick sums takes stops out and puts them back, for each stop."""
+ALONE_FULL, ALONE_TRIES = 12, 4
+"""The same two where the campaign is that one day and not a stop is missing."""
 
 RECAST = 0.5
 """Share of rounds that move visits from day to day by quick sums."""
@@ -94,6 +96,7 @@ class Improver:
         self.resorter = Resorter(self.keeper, self.rng)
         self.recaster = Recaster(self.keeper, self.rng, self.resorter)
         self._tried = self._held = 0
+        self._alone = ground.outfit.season.n_days == 1
         self.near = _neighbours(ground)
         self.worth = stated(ground.outfit.prices)
 
@@ -135,10 +138,10 @@ class Improver:
         """Return the best state after ``count`` rounds, or fewer if ``report`` says stop.
 
         The first rounds may go to ``scouts``: short searches from different first plans, of
-        which the best is carried on.
+        which the best is carried on.  A single day is so hot at first that it forgets them.
         """
         run = _Run(state, report, count)
-        for number in range(scouts):
+        for number in range(0 if self._alone else scouts):
             start = state if number == 0 else self.construct()
             self._search(run, start, (number + 1) * SCOUT_PERMILLE / 1000)
         self._search(run, run.best, 1.0)
@@ -159,14 +162,15 @@ class Improver:
             left = 1 - (share - since) / (until - since)
             warmth = WARM * left**2
             try:
-                new = self._quick(current, left) or self._round(current)
+                new, sure = self._next(current, left)
             except KeyboardInterrupt:
                 run.broken_off()
                 return
-            if self._accept(new.score, current.score, warmth):
+            if sure or self._accept(new.score, current.score, warmth):
                 current = new
-            if new.score < best.score:
-                best = new
+            passed = self.resorter.seen if sure and self.resorter.seen else new
+            if min(new.score, passed.score) < best.score:
+                best = min(new, passed, key=lambda one: one.score)
             elif number % 200 == 199:
                 current = best
             run.saw(best)
@@ -179,9 +183,15 @@ class Improver:
         worse = (new.milli_cents - old.milli_cents) / max(1, old.milli_cents)
         return self.rng.random() < math.exp(-worse / max(1e-9, warmth * 0.1))
 
-    def _quick(self, state: State, left: float) -> State | None:
-        """Search on by quick sums, over all days or over one, or not this time."""
-        return self._recast(state, left) or self._resorted(state, left)
+    def _next(self, state: State, left: float) -> tuple[State, bool]:
+        """Return the outcome of a round, and whether it goes on from there come what may.
+
+        Quick sums over a single day have decided by themselves how much worse is kept.
+        """
+        new = self._recast(state, left) or self._resorted(state, left)
+        if new is None:
+            return self._round(state), False
+        return new, self._alone and new.score[:-1] <= state.score[:-1]
 
     def _recast(self, state: State, left: float) -> State | None:
         """Move visits from day to day by quick sums; seldom where that is mostly refused."""
@@ -198,11 +208,13 @@ class Improver:
         """Share one day's stops out anew; hardly ever where days have few stops."""
         days = sorted({day for day, _ in state.days})
         stops = sum(len(judged.visits) for judged in state.days.values()) / max(1, len(days))
-        if self.rng.random() * (stops**2 + FULL_DAY**2) >= stops**2:
+        full = ALONE_FULL if self._alone and not self._lacking(state) else FULL_DAY
+        if self.rng.random() * (stops**2 + full**2) >= stops**2:
             return None
         day = self.rng.choice(days)
-        tries = TRIES_A_STOP * sum(len(state.days[k].visits) for k in state.days if k[0] == day)
-        return self.resorter(state, day, tries, left)
+        tries = ALONE_TRIES if self._alone else TRIES_A_STOP
+        tries *= sum(len(state.days[k].visits) for k in state.days if k[0] == day)
+        return self.resorter(state, day, tries, left, alone=self._alone)
 
     def _round(self, state: State) -> State:
         before = state

@@ -66,7 +66,8 @@ class Recaster:
             return None
         before = list(table.shifts)
         table.search(int(a_stop * len(table.stops)), table.heat(warmth))
-        news = table.changed(state)
+        table.shifts = table.best or table.shifts
+        news = table.changed(state, table.shifts)
         new = self.keeper.replace_all(state, news) if news else None
         if new is None:
             table.shifts = before
@@ -235,6 +236,8 @@ def _left(read: Progress) -> tuple[int, ...]:
 class SeasonTable(DayTable):
     """Visits and trucks of many days, and the search over them."""
 
+    swapped, blink = 0.3, 0.1
+
     def __init__(
         self,
         rng: random.Random,
@@ -289,7 +292,8 @@ class SeasonTable(DayTable):
         mine = self._by_day[self.keys[one][0]]
         return one, mine[int(self.rng.random() * len(mine))]
 
-    def _round(self, shifts: list[Shift]) -> list[Shift] | None:
+    def _round(self, shifts: list[Shift], most: float) -> list[Shift] | None:
+        del most  # what choices of days cost is known once all is in
         if self.rng.random() < self.swapped:
             shifts = self._swapped(shifts)
         strings, _ = self._strings(shifts)

@@ -19,13 +19,16 @@ from runplanner.trips.ride import Way
 from runplanner.trips.stop import Day, Stop, Trip
 from runplanner.visits.chain import merged
 
-MEAN_OUT = 10
+MEAN_OUT = 9
 LONGEST = 10
-BLINK = 0.1
-SWAPPED = 0.3
+BLINK = 0.05
+SWAPPED = 0.15
 """Share of tries before which two trucks swap what they do later, or one takes over a trip."""
-HOT, COLD = 0.1, 0.01
+Heats = tuple[float, float]
+USUAL: Heats = (0.1, 0.01)
 """Temperature at the beginning and the end, in times of what a stop's drive costs on average."""
+ALONE: Heats = (0.4, 0.04)
+"""The same where one day is all there is to search."""
 
 
 class Resorter:
@@ -37,13 +40,16 @@ class Resorter:
         self._costs: dict[int, tuple[Table, Table]] = {}
         self._facts: dict[tuple[int, Stop], Facts] = {}
         self._known: dict[int, tuple[list[Day | None], DayTable]] = {}
+        self.seen: State | None = None
         self.like: dict[int, tuple[int, int]] = {}
         for way in ways(keeper.ground):
             for truck in way.trucks:
                 at = keeper.ground.siblings[way.trucks[0]].index(way.hauler)
                 self.like[keeper.ground.siblings[truck][at]] = (way.trucks[0], at)
 
-    def __call__(self, state: State, day: int, tries: int, warmth: float) -> State | None:
+    def __call__(
+        self, state: State, day: int, tries: int, warmth: float, *, alone: bool = False
+    ) -> State | None:
         """Return a state whose day is shared out another way, or None where none was found.
 
         Args:
@@ -51,19 +57,32 @@ class Resorter:
             day: Which day.
             tries: How often stops are taken out and put back.
             warmth: From 1, when worse days are often kept, to 0.
+            alone: Go on from where the last tries ended, worse or not, and keep the best that
+                was passed on the way in ``seen``, where it is better than all before.
         """
+        self.seen = None
         table = self._table(state, day)
         if table is None:
             return None
-        before = list(table.shifts)
-        table.search(tries, table.heat(warmth))
-        news = table.changed(state)
-        new = self.keeper.replace_all(state, news) if news else None
+        before, least = list(table.shifts), table.least
+        table.search(tries, table.heat(warmth, ALONE if alone else USUAL))
+        if table.best and not alone:
+            table.shifts = table.best
+        elif table.best and table.least < least:
+            self.seen = self._judged(state, table, table.best)
+        new = self._judged(state, table, table.shifts)
+        if new is state and not alone:
+            return None
         if new is None:
             table.shifts = before
         else:
             self._known[day] = (mark_of(new, table.keys), table)
         return new
+
+    def _judged(self, state: State, table: "DayTable", shifts: list[Shift]) -> State | None:
+        """Return the state with a day so shared out, or None where that breaks a rule."""
+        news = table.changed(state, shifts)
+        return self.keeper.replace_all(state, news) if news else state
 
     def _table(self, state: State, day: int) -> "DayTable | None":
         """Lay the day's stops out, or find them as they were laid out."""
@@ -166,6 +185,8 @@ class DayTable:
         self.shifts: list[Shift] = []
         self._near: list[list[int]] = []
         self.far: list[float] = []
+        self.best: list[Shift] = []
+        self.least = FAR
 
     def add(self, key: Key, hauler: int, shift: Shift) -> None:
         """Add a truck, which may have nothing to do yet."""
@@ -189,19 +210,20 @@ class DayTable:
             self.far = [cost[store][place] for place in places]
         return self._near
 
-    def heat(self, warmth: float) -> float:
+    def heat(self, warmth: float, heats: Heats = USUAL) -> float:
         """Return how much worse may still be kept, from hot (1) to cold (0)."""
+        hot, cold = heats
         mean_road = sum(shift.cost for shift in self.shifts) / max(1, len(self.stops))
-        return float(HOT * (COLD / HOT) ** (1 - warmth) * mean_road)
+        return float(hot * (cold / hot) ** (1 - warmth) * mean_road)
 
     def total(self, shifts: list[Shift]) -> float:
         """Return what days cost."""
         return sum(shift.cost for shift in shifts if shift.trips)
 
-    def changed(self, state: State) -> dict[Key, Day | None]:
+    def changed(self, state: State, shifts: list[Shift]) -> dict[Key, Day | None]:
         """Return the trucks' days that are not as in a state."""
         news: dict[Key, Day | None] = {}
-        for key, hauler, shift in zip(self.keys, self.haulers, self.shifts, strict=True):
+        for key, hauler, shift in zip(self.keys, self.haulers, shifts, strict=True):
             trips = self._trips(key[0], shift.trips)
             old = state.days.get(key)
             if trips != (old.day.trips if old is not None else ()):
@@ -214,21 +236,24 @@ class DayTable:
         return order_of(self.stops, orders)
 
     def search(self, tries: int, heat: float) -> None:
-        """Take out and put back; what stands at the end is what was found."""
+        """Take out and put back; ``best`` is what was better than the beginning, or nothing."""
         rng, shifts = self.rng, self.shifts
         self.near()
-        cost = self.total(shifts)
-        best, best_cost = shifts, cost
+        cost = best_cost = self.total(shifts)
+        self.best = []
+        self.least = min(self.least, cost)
         for _ in range(tries):
-            new = self._round(shifts)
+            most = cost - heat * math.log(1 - rng.random())
+            new = self._round(shifts, most)
             if new is None:
                 continue
             its = self.total(new)
-            if its < cost - heat * math.log(1 - rng.random()):
+            if its < most:
                 shifts, cost = new, its
                 if its < best_cost - 1e-6:
-                    best, best_cost = new, its
-        self.shifts = best if best_cost < cost and best is not self.shifts else shifts
+                    self.best, best_cost = new, its
+        self.shifts = shifts
+        self.least = min(self.least, best_cost)
 
     def _pair(self, shifts: list[Shift]) -> tuple[int, int]:
         """Return two trucks, which may be the same."""
@@ -256,7 +281,8 @@ class DayTable:
         new[one], new[other] = first, second
         return new
 
-    def _round(self, shifts: list[Shift]) -> list[Shift] | None:
+    def _round(self, shifts: list[Shift], most: float) -> list[Shift] | None:
+        """Return days shared out another way, or None once they cost ``most`` or more."""
         if self.rng.random() < self.swapped:
             shifts = self._swapped(shifts)
         gone, touched = self._strings(shifts)
@@ -266,12 +292,17 @@ class DayTable:
             if rest is None:
                 return None
             new[k] = rest
-        return new if all(self._put(new, stop) for stop in self._in_order(gone)) else None
+        left = most - self.total(new)
+        for stop in self._in_order(gone):
+            left = self._put(new, stop, left)
+            if left <= 0:
+                return None
+        return new
 
-    def _put(self, shifts: list[Shift], stop: int) -> bool:
-        """Put a stop where it goes best; False where it does not go in."""
+    def _put(self, shifts: list[Shift], stop: int, most: float) -> float:
+        """Put a stop where it goes best; return what is left of ``most``, 0 where nothing is."""
         dice = self.rng.random
-        skipped = int(dice() * len(shifts)) if dice() < BLINK * len(shifts) else -1
+        skipped = int(dice() * len(shifts)) if dice() < self.blink * len(shifts) else -1
         while True:
             least, at = FAR, -1
             empty: set[Going] = set()
@@ -283,15 +314,16 @@ class DayTable:
                 extra = (shift.memo.get(stop) or shift.guess(stop))[0]
                 if extra < least and k != skipped:
                     least, at = extra, k
-            if at < 0:
-                if skipped < 0:
-                    return False
+            if least >= most:
+                if skipped < 0 or at >= 0:
+                    return 0.0
                 skipped = -1
                 continue
-            new = shifts[at].joined(stop)
+            before = shifts[at]
+            new = before.joined(stop)
             if new is not None:
                 shifts[at] = new
-                return True
+                return most - (new.cost - before.cost)
 
     def _in_order(self, gone: list[int]) -> list[int]:
         """Return what was taken out, in the order it goes back in."""

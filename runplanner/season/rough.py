@@ -234,6 +234,8 @@ class Shift:
         "edges",
         "gaps",
         "going",
+        "laid",
+        "leaves",
         "memo",
         "ready",
         "rooms",
@@ -247,6 +249,8 @@ class Shift:
         self.gaps: list[Gap] = []
         self.rooms: list[float] = []
         self.ready: list[int] = []
+        self.laid: list[Laid] = []
+        self.leaves: list[int] = []
         self.memo: dict[int, Guess] = {}
         self.banned: set[tuple[int, int, int]] = set()
 
@@ -260,48 +264,59 @@ class Shift:
             found = self.memo[stop] = self._look(stop)
         return found
 
-    def _look(self, stop: int) -> Guess:
+    def _look(self, stop: int) -> Guess:  # noqa: C901, PLR0912 - the hottest loop, calls cost
         going, banned, rooms = self.going, self.banned, self.rooms
         if going.gates[stop] < 0:
             return FAR, -1, -1
-        best = self._own_trip(stop)
+        if self.laid:
+            _backward(self)
         facts = going.facts[stop]
         place, work, spans, settled = going.nodes[stop]
         in_g, out_g, goods = facts.in_g, facts.out_g, facts.goods_min
         there, onward = going.cost_back[place], going.cost[place]
         minutes, back = going.minutes, going.minutes[place]
-        share, settled = going.deck[stop], settled - work
-        works = work * going.minute
-        least = best[0] - works
+        room, until = FULL - going.deck[stop], spans[0].end_min - work if spans else -1
+        earliest = max(settled - work, spans[0].start_min) if spans else 0
+        least, found, found_at = FAR, -1, -1
         for trip, at, a, b, cost, leave, last, spare_in, spare_out in self.edges:
             if spare_in < in_g or spare_out < out_g:
                 continue
             extra = there[a] + onward[b] - cost
-            if extra >= least or rooms[trip] + share > FULL or goods > self.ready[trip]:
+            if extra >= least or rooms[trip] > room or goods > self.ready[trip]:
                 continue
             leg, home = minutes[a][place], back[b]
             if leg is None or home is None:
                 continue
-            arrive = leave + leg
-            if arrive < settled:
-                arrive = settled
-            for opens, closes in spans:
-                start = arrive if arrive > opens else opens
-                if start + work <= closes:
-                    break
-            else:
+            start = leave + leg
+            if start < earliest:
+                start = earliest
+            if start + home > last - work:
                 continue
-            if start + work + home > last or (stop, trip, at) in banned:
+            if start > until:
+                for opens, closes in spans:
+                    if start < opens:
+                        start = opens
+                    if start + work <= closes:
+                        break
+                else:
+                    continue
+                if start + work + home > last:
+                    continue
+            if (stop, trip, at) in banned:
                 continue
-            least = extra
-            best = (extra + works, trip, at)
-        return best
+            least, found, found_at = extra, trip, at
+        works = work * going.minute
+        own = self._own_trip(stop, least + works)
+        return own if own[0] < least + works else (least + works, found, found_at)
 
-    def _own_trip(self, stop: int) -> Guess:
-        """Return what a trip for this stop alone would add, in the last gap that takes it."""
+    def _own_trip(self, stop: int, most: float) -> Guess:
+        """Return what a trip for this stop alone would add, in the last gap that takes it.
+
+        Nothing that adds ``most`` or more is looked for.
+        """
         going = self.going
         own = going.own_trip(stop)
-        if own is None or self.busy + own.busy_min > going.busy_max:
+        if own is None or own.cost >= most or self.busy + own.busy_min > going.busy_max:
             return FAR, -1, -1
         cost, nodes, banned = going.cost, own.nodes, self.banned
         end = nodes[-1][0]
@@ -380,7 +395,8 @@ def _built(going: Going, trips: Orders) -> Shift | None:
     leaves = _forward(shift, real)
     if leaves is None:
         return None
-    _backward(shift, real, leaves)
+    # Many a day is never asked where one more stop would go.
+    shift.laid, shift.leaves = real, leaves
     return shift
 
 
@@ -421,9 +437,10 @@ def _forward(shift: Shift, laid: list[Laid]) -> list[int] | None:
     return leaves
 
 
-def _backward(shift: Shift, laid: list[Laid], leaves: list[int]) -> None:
+def _backward(shift: Shift) -> None:
     """Note where further stops and trips could go, and by when they must be over."""
-    going = shift.going
+    going, laid, leaves = shift.going, shift.laid, shift.leaves
+    shift.laid, shift.leaves = [], []
     minutes, costs, edges = going.minutes, going.cost, shift.edges
     k, end = len(leaves) - 1, going.closes
     after = going.home

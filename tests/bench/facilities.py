@@ -123,13 +123,13 @@ class _FacilityShift(Shift):
         self.ends, self.starts = [going.home], [going.home]
         self.spare_min = min(going.busy_max, going.closes - going.opens)
 
-    def _own_trip(self, stop: int) -> Guess:
+    def _own_trip(self, stop: int, most: float) -> Guess:
         """Return what a trip for this stop alone would add, where it adds least."""
         going = self.going
         assert isinstance(going, FacilityGoing)
         if going.laid((stop,)) is None:
             return FAR, -1, -1
-        best: Guess = (FAR, -1, -1)
+        best: Guess = (most, -1, -1)
         place, work = going.facts[stop].place, going.work[stop]
         cost, minutes = going.cost, going.minutes
         for at, (a, b) in enumerate(zip(self.ends, self.starts, strict=True)):

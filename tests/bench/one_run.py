@@ -84,9 +84,10 @@ def _rival(wish: dict[str, Any]) -> dict[str, Any]:
 
 
 def _published(wish: dict[str, Any]) -> dict[str, Any]:
-    from tests.bench.published import run
+    from tests.bench.published import one_search, run
 
-    return run(wish["instance"], wish["seconds"], wish["rounds"], wish["began"])
+    facts = (wish["instance"], wish["seconds"], wish["rounds"], wish["began"])
+    return one_search(*facts, wish["seed"]) if "seed" in wish else run(*facts)
 
 
 if __name__ == "__main__":

@@ -1,5 +1,6 @@
 """Published instances keep their meaning when they are told as campaigns of one day."""
 
+import time
 from itertools import combinations, pairwise, permutations
 from pathlib import Path
 
@@ -9,7 +10,7 @@ from runplanner.season.improve import Improver
 from runplanner.season.plan_season import plan_season
 from runplanner.season.watch import Watch
 from runplanner.trips.ground import Ground
-from tests.bench import archives
+from tests.bench import archives, published
 from tests.bench.instances import Instance
 from tests.bench.periodic import Periodic, improver_of
 from tests.bench.published import BEST, SETS, why_left_out
@@ -96,6 +97,26 @@ def test_periodic_visits_are_spaced_and_pass_the_facility() -> None:
     assert 0 == state.score.unfed_g
     assert 2 == days[1] - days[0]
     assert 34 == sum(judged.metres for judged in state.days.values())
+
+
+def test_of_two_searches_the_better_counts(
+    monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    """A cheaper plan that serves all counts; a second search that is lost is told.
+
+    The process of the second does not know the instance that is made up here.
+    """
+    row = {"finished": True, "cost": 30, "note": "", "bound": 20}
+    assert 29 == published.better(row, row | {"cost": 29})["cost"]
+    assert row == published.better(row, row | {"cost": 31})
+    assert row == published.better(row, row | {"cost": 0, "finished": False})
+    assert row == published.better(row | {"finished": False, "cost": 0}, row)
+    tiny = Instance(LEGS, [3, 4, 2, 5], [0] * 4, 2, 9)
+    monkeypatch.setattr(published, "read", lambda _: tiny)
+    monkeypatch.setattr(published, "BEST", {"tiny": _best(tiny)})
+    found = published.run("tiny", 2.0, 60, time.time())
+    assert (published.ONE_ONLY, _best(tiny)) == (found["note"], found["cost"])
+    assert "KeyError" in capfd.readouterr().err
 
 
 def test_missing_instances_are_said_in_words(

@@ -84,11 +84,45 @@ def test_a_published_optimum_is_reached_from_the_first_plan() -> None:
         state = improver.construct()
         first = state.score.milli_cents
         for left in (1.0, 0.5, 0.0):
-            state = improver.resorter(state, 0, 60, left) or state
+            state = improver.resorter(state, 0, 120, left) or state
         assert state.score.milli_cents < first
         found.append({key: judged.day for key, judged in state.days.items()})
     assert 450_000 == state.score.milli_cents
     assert found[0] == found[1]
+
+
+def test_who_goes_on_from_worse_days_keeps_the_best_passed() -> None:
+    """P-n16-k8 again, hot at first: what is passed gets better each time, down to 450."""
+    found = []
+    for _ in range(2):
+        improver = Improver(Ground(as_outfit(parsed(P_N16_K8))), 1)
+        state, passed, worse = improver.construct(), [], 0
+        for left in range(20, -1, -1):
+            new = improver.resorter(state, 0, 60, left / 20, alone=True) or state
+            worse += new.score > state.score
+            state, seen = new, improver.resorter.seen
+            passed += [seen.score.milli_cents] if seen is not None else []
+        assert worse
+        assert passed == sorted(set(passed), reverse=True)
+        assert 450_000 == min([*passed, state.score.milli_cents])
+        found.append((passed, {key: judged.day for key, judged in state.days.items()}))
+    assert found[0] == found[1]
+
+
+def test_days_that_cost_too_much_are_given_up() -> None:
+    """What comes out of one taking out and putting back costs less than was asked for, or not."""
+    improver = Improver(Ground(as_outfit(parsed(P_N16_K8))), 1)
+    table = improver.resorter._table(improver.construct(), 0)
+    assert table is not None
+    table.near()
+    cost = table.total(table.shifts)
+    held = []
+    for share in (0.9, 1.0, 1.1):
+        tried = [table._round(table.shifts, cost * share) for _ in range(60)]
+        real = [one for one in tried if one is not None]
+        assert all(table.total(one) < cost * share for one in real)
+        held.append(len(real))
+    assert held[0] < held[1] < held[2]
 
 
 def test_trips_change_trucks_where_a_day_is_too_short_for_both() -> None:
