@@ -8,12 +8,13 @@ from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.phrase import phrase
 from runplanner.season.feeders import feeders_hold, first_short, never_short
-from runplanner.season.house import BaseWork, Calls, House, Lot
+from runplanner.season.house import BaseWork, Calls, House
 from runplanner.season.roster import Need, Roster
+from runplanner.season.told import Teller
 from runplanner.season.wet_boxes import spun_before_up
 from runplanner.season.worth import Left
 from runplanner.trips.ground import Ground
-from runplanner.trips.judged import Judged, boards_moved, in_halves, strips_given
+from runplanner.trips.judged import Judged, strips_given
 from runplanner.trips.shift import Judge
 from runplanner.trips.stop import Day, Stop, Visit
 from runplanner.visits.chain import Chain, ChainBrokenError
@@ -105,6 +106,8 @@ class Keeper:
         self.judge = Judge(ground)
         self.roster = Roster(ground, _indoors(self.standing.base))
         self.house = House(ground, self.roster, self.standing.base)
+        wished = {key: crew for key, (_, crew) in self.standing.shifts.items()}
+        self.told = Teller(ground, self.standing.driven, self.standing.crews, wished)
         self._any_wet = any(due.wet for due in ground.dues)
         self._chains: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
 
@@ -304,51 +307,21 @@ class Keeper:
 
     def needs(self, days: Mapping[Key, Judged]) -> dict[int, tuple[Need, ...]]:
         """Return what people the shifts of every day want."""
-        wanted: dict[int, list[tuple[int, Need]]] = {}
-        noon = self.ground.outfit.hours.noon_min
-        for (day, truck), judged in days.items():
-            crew = self.ground.haulers[judged.day.hauler].crew
-            fixed = self.standing.crews.get((day, truck), ())
-            wished = self.standing.shifts.get((day, truck), (None, ()))[1]
-            need = Need(truck, crew, *in_halves(judged, noon), fixed, () if fixed else wished)
-            wanted.setdefault(day, []).append((truck, need))
-        return {day: tuple(need for _, need in sorted(found)) for day, found in wanted.items()}
+        wanted: dict[int, list[Need]] = {}
+        for key, judged in days.items():
+            wanted.setdefault(key[0], []).append(self.told(key, judged).need)
+        return {day: tuple(sorted(found)) for day, found in wanted.items()}
 
     def base_work(self, days: Mapping[Key, Judged]) -> BaseWork | None:
         """Return the mixing and spinning these days call for, or None where it cannot be."""
-        lots, loads = [], []
-        for key, judged in days.items():
-            for minute, index in judged.boxes_in:
-                lots += self._lots(judged, key, minute, index)
-            loads += [
-                (at, p.legs[0].ml)
-                for at, p in zip(judged.load_at, judged.packed, strict=True)
-                if p.legs[0].ml
-            ]
+        told = [self.told(key, judged) for key, judged in days.items()]
+        lots = [lot for one in told for lot in one.lots]
+        loads = [load for one in told for load in one.loads]
         runs = {key: one.run for key, one in days.items()}
         base = self.house.work(Calls(self.needs(days), runs, lots, loads))
         if base is None or not self._any_wet:
             return base
         return base if spun_before_up(self.ground, days, lots, base) else None
-
-    def _lots(self, judged: Judged, key: Key, minute: int, index: int) -> list[Lot]:
-        found, at = [], 0
-        fact = key in self.standing.driven
-        trips = (trip for trip, kind, _ in judged.calls if kind >= 0)
-        for visit, trip in zip(judged.visits, trips, strict=True):
-            if trip == index and visit.stop.boxes:
-                found.append(
-                    Lot(
-                        minute,
-                        key[1] * 1000 + at,
-                        visit.stop.boxes,
-                        visit.leave_min,
-                        visit.stop.yard,
-                        fact,
-                    )
-                )
-                at += 1
-        return found
 
     def holds(self, days: Mapping[Key, Judged], day: int) -> bool:
         """Tell whether people, trailers, containers and kit suffice for ``days``, on ``day``."""
@@ -380,15 +353,15 @@ class Keeper:
     def _kit_holds(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether boards, feeders and blocks owned suffice all campaign long."""
         kit = self.ground.outfit.kit
-        moves = (move for judged in days.values() for move in boards_moved(self.ground, judged))
+        told = [self.told(key, judged) for key, judged in days.items()]
+        moves = [move for one in told for move in one.boards]
         if not never_short(kit.boards_owned - self.ground.boards_out, moves, kit.boards_lost):
             return False
-        stops = [stop for judged in days.values() for trip in judged.day.trips for stop in trip]
         if not self._strips_hold(days):
             return False
         if not feeders_hold(kit, days.values()):
             return False
-        return sum(s.blocks for s in stops) <= kit.blocks_owned and self._sugar_holds(days)
+        return sum(one.blocks for one in told) <= kit.blocks_owned and self._sugar_holds(days)
 
     def _strips_hold(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether the strips in stock suffice, each substance by itself."""
