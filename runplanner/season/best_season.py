@@ -9,11 +9,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from runplanner.season.day_by_day import Found, put_together
-from runplanner.season.rota import Rota, TooManyError, priced
-from runplanner.season.whole_day import MOST_PAIRS, whole_days
+from runplanner.season.rota import Effort, Rota, TooManyError, priced
+from runplanner.season.whole_day import whole_days
 
 GAPS_PERMILLE = (*range(5, 60, 5), *range(60, 100, 10), 100, 120, 150, 200, 300, 500, 1_000, 3_000)
 """Gaps looked through one after another, in thousandths of the bound."""
+
+
+MOST_WORK = 1_000_000_000
+"""Pairs of sets looked at before it is given up; a hundred million take about a second."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +34,7 @@ class Answer:
 
 
 def best_season(
-    rota: Rota, beaten: float, go_on: Callable[[], bool], most_pairs: int = MOST_PAIRS
+    rota: Rota, beaten: float, go_on: Callable[[], bool], most: int = MOST_WORK
 ) -> Answer | None:
     """Return the best season as far as it can be told; None where not even a bound is found.
 
@@ -38,20 +42,22 @@ def best_season(
         rota: What a season may look like.
         beaten: Seasons that cost as much or more are of no use.
         go_on: Asked before every further gap.
-        most_pairs: Work for one gap.
+        most: Pairs of sets to be looked at.
     """
     prices = priced(rota)
     if prices is None:
         return None
+    # Days that are unlike leave too many rows open to be worth as much.
+    effort = Effort(most // rota.turn)
     bound, best = min(prices.bound, beaten), None
     for permille in GAPS_PERMILLE:
         if bound >= beaten - rota.grain or not go_on():
             break
         gap = min(prices.bound * permille / 1000, beaten - prices.bound)
         try:
-            kinds = [whole_days(rota, prices, k, gap, most_pairs) for k in range(rota.turn)]
+            kinds = [whole_days(rota, prices, k, gap, effort) for k in range(rota.turn)]
             on = tuple(kinds[day % rota.turn] for day in range(len(rota.trucks)))
-            found = put_together(rota, on, gap)
+            found = put_together(rota, on, gap, effort)
         except TooManyError:
             break
         if found is not None and found.cost < beaten:

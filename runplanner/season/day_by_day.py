@@ -11,11 +11,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from runplanner.season.listing import Ints
-from runplanner.season.rota import Rota, TooManyError
+from runplanner.season.rota import Effort, Rota, TooManyError
 from runplanner.season.whole_day import WholeDays
 
-MOST_TRIED = 200_000_000
-"""Pairs of a beginning and a day tried at one step before it is given up."""
+TRIED = 10
+"""What trying a day after a beginning takes, in times of looking at a pair of sets."""
 MOST_KEPT = 15_000_000
 """Beginnings kept at most."""
 AT_ONCE = 4_000_000
@@ -70,23 +70,24 @@ def in_turn(n_days: int, turn: int) -> tuple[tuple[int, ...], tuple[float, ...]]
     return tuple(order), tuple(limits)
 
 
-def put_together(rota: Rota, on: tuple[WholeDays, ...], gap: float) -> Found | None:
+def put_together(rota: Rota, on: tuple[WholeDays, ...], gap: float, effort: Effort) -> Found | None:
     """Return the cheapest season within ``gap`` of the bound, or None where there is none.
 
     Args:
         rota: What a season may look like.
         on: The whole days of every day.
         gap: What it may cost beyond the bound.
+        effort: What may still be looked at.
 
     Raises:
-        TooManyError: It cannot be told with the work allowed.
+        TooManyError: It cannot be told with the effort allowed.
     """
     order, limits = in_turn(len(rota.trucks), rota.turn)
     yards = [_Yard.of(mine, order) for mine in rota.patterns]
     begun = _Begun(*(np.zeros(1, dtype=t) for t in (np.int64, np.int64, float, np.int64, np.int64)))
     steps = []
     for step, day in enumerate(order):
-        begun = _further(begun, on[day], yards, step, gap * limits[step] + rota.grain)
+        begun = _further(begun, on[day], yards, step, gap * limits[step] + rota.grain, effort)
         steps.append(begun)
         if not len(begun.key):
             return None
@@ -145,7 +146,14 @@ def _fields(yards: list[_Yard], step: int) -> list[tuple[int, int]]:
     return found
 
 
-def _further(begun: _Begun, days: WholeDays, yards: list[_Yard], step: int, most: float) -> _Begun:
+def _further(
+    begun: _Begun,
+    days: WholeDays,
+    yards: list[_Yard],
+    step: int,
+    most: float,
+    effort: Effort,
+) -> _Begun:
     """Return beginnings with one more day."""
     must, must_not = _bound_to(begun.key, yards, step)
     # Yards that are told by every beginning whether they are visited: days are looked up by them.
@@ -160,8 +168,7 @@ def _further(begun: _Begun, days: WholeDays, yards: list[_Yard], step: int, most
     first = np.searchsorted(names, base)
     many = np.maximum(np.searchsorted(names, base + left, side="right") - first, 0)
     upto = np.cumsum(many)
-    if upto[-1] > MOST_TRIED:
-        raise TooManyError
+    effort.spend(int(upto[-1]) * TRIED)
     parts, kept, start = [], 0, 0
     while start < len(many):
         done = int(upto[start - 1]) if start else 0

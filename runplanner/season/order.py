@@ -43,6 +43,8 @@ class _Onward:
         return leg + cost, ((stop, anew), *way)
 
     def _least(self, last: int, room: int, left: frozenset[int]) -> tuple[int, Way]:
+        # Room for all that is left is as good as any more.
+        room = min(room, sum(int(self.limits.load_g[stop]) for stop in left))
         key = (last, room, left)
         if key not in self._known:
             end = (int(self.legs.end[last]), ())

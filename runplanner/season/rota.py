@@ -32,6 +32,23 @@ class TooManyError(Exception):
     """There is more to look at than the work allowed."""
 
 
+class Effort:
+    """Work that may still be done; looking at a pair of sets counts one."""
+
+    def __init__(self, most: int) -> None:
+        self.left = most
+
+    def spend(self, work: int) -> None:
+        """Take work off what is left.
+
+        Raises:
+            TooManyError: There is less left than that.
+        """
+        if work > self.left:
+            raise TooManyError
+        self.left -= work
+
+
 @dataclass(frozen=True)
 class Rota:
     """What a season of whole visits may look like.

@@ -10,10 +10,11 @@ from typing import NamedTuple
 import numpy as np
 
 from runplanner.season.listing import FAR, Ints, sums
-from runplanner.season.rota import Prices, Rota, TooManyError
+from runplanner.season.rota import Effort, Prices, Rota
 
-MOST_PAIRS = 1_500_000_000
-"""Pairs looked at for one kind of day before it is given up; a second takes a hundred million."""
+TWO = 2
+SHARED_OUT = 5
+"""Yards visited in any case by whose sharing out days are told apart before they are joined."""
 
 
 class WholeDays(NamedTuple):
@@ -43,13 +44,11 @@ class _Part:
         return _Part(self.sets[chosen], self.cost[chosen], self.extra[chosen])
 
 
-def whole_days(
-    rota: Rota, prices: Prices, day: int, gap: float, most_pairs: int = MOST_PAIRS
-) -> WholeDays:
+def whole_days(rota: Rota, prices: Prices, day: int, gap: float, effort: Effort) -> WholeDays:
     """Return the days of all trucks within ``gap`` of the bound; days of one kind have the same.
 
     Raises:
-        TooManyError: More than ``most_pairs`` would have to be looked at.
+        TooManyError: There is more to look at than the effort allows.
     """
     kind, trucks, may = day % rota.turn, rota.trucks[day], rota.may(day)
     extra = prices.extra[kind]
@@ -59,10 +58,8 @@ def whole_days(
     one = _Part.sorted(sets, rota.least[sets], extra[fit])
     all_out = one
     for number in range(2, trucks + 1):
-        must = rota.must(day) if number == trucks else None
-        pairs = _pairs(all_out, one, must)
-        if _work(pairs, gap) > most_pairs:
-            raise TooManyError
+        pairs = _pairs(all_out, one, _first(rota.must(day)) if number == trucks else None)
+        effort.spend(_work(pairs, gap))
         joined = _joined(pairs, gap, len(rota.least))
         worth = prices.of_day(kind, joined[0], number)
         all_out = _Part.sorted(*joined, joined[1] - worth)
@@ -100,6 +97,13 @@ def _joined(pairs: list[tuple[_Part, _Part]], gap: float, size: int) -> tuple[In
     return sets, least[sets]
 
 
+def _first(yards: int) -> int:
+    """Return a few yards of a set."""
+    return sum(
+        1 << i for i in [i for i in range(yards.bit_length()) if yards >> i & 1][:SHARED_OUT]
+    )
+
+
 def _parts(whole: int) -> list[int]:
     """Return all subsets of a set."""
     found, part = [whole], whole
@@ -124,20 +128,29 @@ def _join_into(least: Ints, a: _Part, b: _Part, gap: float) -> None:
 
 def parted(least: Ints, yards: int, trucks: int) -> tuple[int, ...]:
     """Return the sets that so many trucks visit where they cost least together."""
-    return _parted(least, yards, trucks)[1]
+    return _parted(least, yards, trucks, {})[1]
 
 
-def _parted(least: Ints, yards: int, trucks: int) -> tuple[int, tuple[int, ...]]:
-    if trucks <= 1:
-        return (int(least[yards]) if trucks else 0), (yards,) * trucks
-    if trucks == 2:
-        parts = np.array(_parts(yards))
-        both = least[parts].astype(np.int64) + least[yards ^ parts]
-        at = int(both.argmin())
-        return int(both[at]), (int(parts[at]), yards ^ int(parts[at]))
-    found = []
-    for part in _parts(yards):
-        if least[part] < FAR:
-            cost, rest = _parted(least, yards ^ part, trucks - 1)
-            found.append((cost + int(least[part]), (part, *rest)))
-    return min(found)
+def _parted(
+    least: Ints, yards: int, trucks: int, known: dict[tuple[int, int], tuple[int, tuple[int, ...]]]
+) -> tuple[int, tuple[int, ...]]:
+    """Return cost and sets; the first truck's has the first yard, or else nothing."""
+    if trucks <= 1 or not yards:
+        return (int(least[yards]) if trucks else 0), (yards,) + (0,) * (trucks - 1)
+    if (yards, trucks) not in known:
+        first = yards & -yards
+        parts = np.array(_parts(yards ^ first)) | first
+        parts = parts[least[parts] < FAR]
+        if trucks == TWO:
+            both = least[parts].astype(np.int64) + least[yards ^ parts]
+            at = int(both.argmin())
+            chosen = int(parts[at])
+            best: tuple[int, tuple[int, ...]] = int(both[at]), (chosen, yards ^ chosen)
+        else:
+            best = min(
+                (cost + int(least[part]), (int(part), *rest))
+                for part in parts
+                for cost, rest in [_parted(least, yards ^ int(part), trucks - 1, known)]
+            )
+        known[yards, trucks] = best
+    return known[yards, trucks]

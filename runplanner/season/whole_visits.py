@@ -1,12 +1,13 @@
 """Where only feed rounds are left, all seasons of whole visits are gone through at once.
 
 It takes a campaign, or what is left of one, in which yards wait for nothing but feed, each
-round the same load and the same work.  A yard's rounds may then be told as rows of days, and
-every truck's day by the set of yards it visits.  What is listed is never dearer than it is:
-hours of the day, breaks, decks, containers and hands indoors are left out, loads are masses,
-and of several trucks or crews the cheapest counts.  So the least cost of all listed seasons
-is a bound, as long as no yard can be fed in part; the season that reaches it counts only once
-the exact judge has driven it.
+round the same load and the same work, and perhaps for strips that go in along with a round.
+A yard's rounds may then be told as rows of days, and every truck's day by the set of yards it
+visits.  What is listed is never dearer than it is: hours of the day, all breaks but one,
+decks, containers, strips and hands indoors are left out, loads are masses, and of several
+trucks or crews the cheapest counts.  So the least cost of all listed seasons is a bound, as
+long as no yard can be fed in part; the season that reaches it counts only once the exact
+judge has driven it.
 """
 
 from collections.abc import Callable, Iterator
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 
 MOST_YARDS = 21
 """Yards up to which sets of them are listed."""
+MOST_STOPS = 12
+"""Stops of a truck's day up to which their order is looked for."""
 MOST_ROWS = 5_000
 """Rows of days looked at for one yard."""
 SLACK = 1_000
@@ -128,7 +131,10 @@ def _left(keeper: Keeper, begun: State) -> list[Left]:
 def _rounds_left(keeper: Keeper, begun: State, yard: int) -> Left | None:
     ground, progress, visits = keeper.ground, begun.progress[yard], begun.visits[yard]
     due, facts = ground.dues[yard], ground.outfit.yards[yard]
-    if progress.lacking or progress.no_strips or progress.not_off or progress.not_wet:
+    if progress.lacking or progress.not_off or progress.not_wet:
+        return None
+    # Strips may go in along with a round, where syrup does not have to wait for them.
+    if progress.no_strips and (not progress.unfed_g or ground.outfit.strips_at(facts).no_feed_days):
         return None
     fed = [sum(v.stop.fed for v in visits if v.stop.round == r) for r in range(1, due.rounds + 1)]
     if any(count not in {0, facts.colonies} for count in fed) or len(facts.sites) > 1:
@@ -160,7 +166,7 @@ def _rows(keeper: Keeper, begun: State, one: Left) -> list[Row] | None:
         if count >= MOST_ROWS:
             return None
         read = keeper.read(one.yard, (*begun.visits[one.yard], *_visits(keeper, one, row)))
-        if read is not None and not read.owing():
+        if read is not None and not read.unfed_g:
             rows.append(row)
     return rows
 
@@ -191,6 +197,7 @@ class _Listed:
         ml = [self.ground.task(stop).used.ml for stop in self.stops]
         self.ml = sum(each * len(one.rounds) for each, one in zip(ml, left, strict=True))
         self.trucks = self._trucks()
+        self._orders: dict[tuple[int, Row], tuple[Row, ...]] = {}
 
     def goods_from(self, begun: State) -> int:
         """Return what syrup and mixing cost at least, in 1/1000 cent; past mixing is in it."""
@@ -240,13 +247,25 @@ class _Listed:
         if roads is None:
             return None
         busy = np.minimum(least, FAR // 2) + sums(limits.work)
+        hours = self.ground.outfit.hours
+        busy += np.where(busy > hours.duty_break_after_min, hours.duty_break_min, 0)
         over = np.maximum(0, busy - going.normal_min) * going.over
-        cost = np.floor(roads + sums(limits.work) * going.minute + over + going.day_cost)
+        idle = busy - least - sums(limits.work)
+        cost = np.floor(roads + (sums(limits.work) + idle) * going.minute + over + going.day_cost)
         cost[0] = 0
-        out = least < FAR
+        out = (least < FAR) & (busy <= going.busy_max)
         if cost[out].max() >= FAR:
             return None
         return Truck(hauler, minutes, limits, np.where(out, cost, FAR).astype(np.int32))
+
+    def ordered(self, truck: Truck, stops: Row) -> tuple[Row, ...]:
+        """Return a truck's trips to some stops, in order."""
+        from runplanner.season.order import ordered
+
+        key = (truck.hauler, stops)
+        if key not in self._orders:
+            self._orders[key] = ordered(truck.legs, truck.limits, stops)
+        return self._orders[key]
 
     def best(self, beaten: float, go_on: Callable[[], bool]) -> "Answer | None":
         """Return the best season of those listed."""
@@ -343,15 +362,16 @@ def _driven(keeper: Keeper, begun: State, whole: _Listed, days: tuple[int, ...])
 def _out(keeper: Keeper, state: State, whole: _Listed, day: int, yards: int) -> State | None:
     """Send whichever truck is cheapest to a set of yards; None where none can go."""
     from runplanner.season.listing import FAR
-    from runplanner.season.order import ordered
 
     if not yards:
         return state
     chosen = tuple(i for i in range(len(whole.left)) if yards >> i & 1)
+    if len(chosen) > MOST_STOPS:
+        return None
     for truck in sorted(whole.trucks, key=lambda one: int(one.cost[yards])):
         if truck.cost[yards] >= FAR:
             continue
-        trips = ordered(truck.legs, truck.limits, chosen)
+        trips = whole.ordered(truck, chosen)
         stops = tuple(tuple(_stop(state, whole, i, day) for i in trip) for trip in trips)
         for key, hauler in _free(keeper, state, day, whole, truck.hauler):
             new = keeper.replace(state, key, Day(day, hauler, stops))
@@ -382,4 +402,6 @@ def _stop(state: State, whole: _Listed, i: int, day: int) -> Stop:
     gone = max((v.start_min for v in before), default=None)
     gap = whole.ground.dues[yard].round_gap_min
     stop = whole.stops[i]._replace(round=number, from_min=0 if gone is None else gone + gap)
-    return stop.on(day)
+    stop, owed = stop.on(day), state.progress[yard].no_strips > 0
+    with_strips = stop._replace(strips=owed)
+    return with_strips if whole.ground.stop_spans(with_strips, day) else stop

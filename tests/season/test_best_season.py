@@ -112,7 +112,7 @@ def _tried(dice: random.Random, *, alike: bool) -> tuple[int, int]:
     early = best_season(rota, best + 50.0, lambda: False)
     assert early is not None
     assert early.bound <= best + 1e-6
-    given_up = best_season(rota, best + 50.0, lambda: True, most_pairs=3)
+    given_up = best_season(rota, best + 50.0, lambda: True, most=3)
     assert given_up is not None
     assert given_up.bound <= best + 1e-6
     return 1, int(rota.turn < len(rota.trucks))
@@ -138,3 +138,14 @@ def test_alike_days_are_put_together_in_halves() -> None:
     assert in_turn(6, 1)[1] == (1 / 6, 0.5, 0.5, 1.0, 1.0, 1.0)
     assert in_turn(3, 3) == ((0, 1, 2), (1.0, 1.0, 1.0))
     assert in_turn(4, 2) == ((0, 1, 2, 3), (0.5, 0.5, 1.0, 1.0))
+
+
+def test_many_trucks_share_yards_out_as_cheaply_as_trying_all_ways() -> None:
+    dice = random.Random(6)
+    for trucks in (1, 2, 3, 4):
+        for _ in range(10):
+            least = _drawn(dice, alike=True).least
+            best = _day(least, 15, trucks)
+            sets = parted(least, 15, trucks) if best < FAR else ()
+            assert best >= FAR or (sum(sets), len(sets)) == (15, trucks)
+            assert best >= FAR or sum(int(least[one]) for one in sets) == best

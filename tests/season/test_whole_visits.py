@@ -132,3 +132,17 @@ def test_promises_are_not_gone_through() -> None:
 def test_campaigns_with_more_than_feed_to_do_are_not_gone_through() -> None:
     improver = Improver(Ground(_outfit()), 1)
     assert gone_through(improver, improver.construct(), lambda: True) is None
+
+
+def test_strips_ride_along_with_a_round_that_is_left() -> None:
+    """Strips still owed go in with the next round; the season is whole and its bound valid."""
+    outfit = _outfit()
+    yards = tuple(replace(yard, strips_shut_days=(0, 1)) for yard in outfit.yards)
+    outfit = replace(outfit, yards=yards)
+    improver = _improver(plan_season(outfit, rounds=40), outfit)
+    begun = improver.keeper.empty()
+    assert begun.score.no_strips == 5 * len(SPOTS)
+    outcome = gone_through(improver, begun, lambda: True)
+    assert outcome is not None
+    assert not any(progress.owing() for progress in outcome.state.progress)
+    assert 0 < outcome.milli_cents <= outcome.state.score.milli_cents
