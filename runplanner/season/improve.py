@@ -94,7 +94,7 @@ class Improver:
         self.inserter = Inserter(self.keeper, self.rng)
         self.builder = Builder(self.inserter)
         self.resorter = Resorter(self.keeper, self.rng)
-        self.recaster = Recaster(self.keeper, self.rng, self.resorter)
+        self.recaster = Recaster(self.keeper, self.rng, self.resorter, self._build)
         self._tried = self._held = 0
         self._alone = ground.outfit.season.n_days == 1
         self.near = _neighbours(ground)

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
+from runplanner.season.mend import Build, mended
 from runplanner.season.resort import DayTable, Resorter, mark_of
 from runplanner.season.rough import Going, Shift, built
 from runplanner.season.rough_facts import FAR, Facts
@@ -47,8 +48,15 @@ class Choice(NamedTuple):
 class Recaster:
     """Moves visits from day to day."""
 
-    def __init__(self, keeper: Keeper, rng: random.Random, resorter: Resorter) -> None:
+    def __init__(
+        self,
+        keeper: Keeper,
+        rng: random.Random,
+        resorter: Resorter,
+        build: Build | None = None,
+    ) -> None:
         self.keeper, self.ground, self.rng = keeper, keeper.ground, rng
+        self.build = build
         self.resorter = resorter
         self._choices: dict[tuple[int, Bare, Bare], tuple[Choice, ...]] = {}
         self._known: tuple[list[Day | None], SeasonTable | None] = ([], None)
@@ -71,8 +79,8 @@ class Recaster:
         new = self.keeper.replace_all(state, news) if news else None
         if new is None:
             table.shifts = before
-        else:
-            self._known = (mark_of(new, table.keys), table)
+            return mended(self.keeper, state, news, self.build) if self.build else None
+        self._known = (mark_of(new, table.keys), table)
         return new
 
     def _table(self, state: State) -> "SeasonTable | None":

@@ -1,7 +1,7 @@
 """Quick sums over one truck's day: close enough to search with, never the last word.
 
-Loads are masses alone and the day has no breaks; what looks good here is judged exactly
-before it counts.  Drives are taken at the best hour.
+Loads are masses alone, and where one more stop would go is asked without breaks; what looks
+good here is judged exactly before it counts.  Drives are taken at the best hour.
 """
 
 from collections.abc import Sequence
@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span
 from runplanner.season.hops import Base, Hops, hops_of
+from runplanner.season.rough_clock import Node, driven, laws_of
 from runplanner.season.rough_facts import FAR, Facts, Table, minute_cost
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
@@ -22,10 +23,6 @@ FULL = 1 + 1e-9
 """The whole deck, with a grain for sums of fractions."""
 MOST_KNOWN = 30_000
 """Days and trips remembered before all are forgotten."""
-
-
-Node = tuple[int, int, tuple[Span, ...], int]
-"""One call of a rough day: its place, its minutes, its hours, the minute it may end."""
 
 
 class Laid(NamedTuple):
@@ -84,8 +81,8 @@ class Going:
         self.house_spans, self.both_spans = ground.house_spans[day], ground.both_spans[day]
         self.opens = max(day * DAY_MIN + outfit.hours.start_min, ground.earliest_min)
         self.closes = day * DAY_MIN + outfit.hours.end_min
-        shift_min = outfit.hours.end_min - outfit.hours.start_min
-        self.busy_max = min(outfit.hours.duty_max_min, shift_min)
+        self.laws = laws_of(outfit.hours)
+        self.busy_max = self.laws.busy_max()
         self.normal_min = outfit.hours.normal_min
         self.over = self.minute * outfit.prices.overtime_permille / 1000
         self.pace, self.crew = outfit.pace, haul.crew
@@ -403,38 +400,21 @@ def _built(going: Going, trips: Orders) -> Shift | None:
 def _forward(shift: Shift, laid: list[Laid]) -> list[int] | None:
     """Drive the day as early as can be; sum it up; return when every call's drive begins."""
     going = shift.going
-    minutes, costs, now, cost, busy = going.minutes, going.cost, going.opens, 0.0, 0
-    row, road = minutes[going.home], costs[going.home]
-    leaves: list[int] = []
-    for one in laid:
-        busy += one.work_min
-        for place, work, spans, settled in one.nodes:
-            leg = row[place]
-            if leg is None:
-                return None
-            leaves.append(now)
-            cost += road[place]
-            busy += leg
-            earliest = now + leg
-            if earliest + work < settled:
-                earliest = settled - work
-            for opens, closes in spans:
-                start = earliest if earliest > opens else opens
-                if start + work <= closes:
-                    break
-            else:
-                return None
-            now = start + work
-            row, road = minutes[place], costs[place]
-    leg = row[going.home]
-    if leg is None or now + leg > going.closes or busy + leg > going.busy_max:
+    nodes = [node for one in laid for node in one.nodes]
+    hours = Span(going.opens, going.closes)
+    run = driven(nodes, going.minutes, going.home, hours, going.laws)
+    if run is None:
         return None
-    leaves.append(now)
-    shift.busy = busy + leg
-    work = sum(one.work_min for one in laid)
-    shift.cost = cost + road[going.home] + going.day_cost + work * going.minute
-    shift.cost += max(0, shift.busy - going.normal_min) * going.over
-    return leaves
+    costs, here = going.cost, going.home
+    cost: float = going.day_cost
+    for place, *_ in nodes:
+        cost += costs[here][place]
+        here = place
+    shift.busy = run.busy_min
+    waits = run.length_min - run.busy_min + sum(one.work_min for one in laid)
+    shift.cost = cost + costs[here][going.home] + waits * going.minute
+    shift.cost += max(0, run.length_min - going.normal_min) * going.over
+    return run.leaves
 
 
 def _backward(shift: Shift) -> None:

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.improve import Improver
-from runplanner.season.recast import moved_to
+from runplanner.season.recast import Recaster, moved_to
 from runplanner.season.state import State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Stop
@@ -35,8 +35,9 @@ def test_every_visit_is_kept_and_every_chain_holds(outfit: Outfit) -> None:
     improver = Improver(Ground(outfit), 1)
     with suppress(PlanError):
         state = improver.construct()
+        recaster = Recaster(improver.keeper, improver.rng, improver.resorter)
         for left in (1.0, 0.5, 0.0):
-            new = improver.recaster(state, 2, left)
+            new = recaster(state, 2, left)
             if new is None:
                 continue
             assert _stops(new) == _stops(state)
