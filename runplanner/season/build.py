@@ -1,6 +1,6 @@
 """Builds the whole chain of one yard into a state: off, boards before, feed and strips after."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from runplanner.season.insert import Inserter
 from runplanner.season.state import State
@@ -70,7 +70,28 @@ class Builder:
         fed = self._chosen(new, self._fed(new, yard))
         if not (due.strips and fed.progress[yard].no_strips):
             return fed
-        return self._chosen(fed, self._strips(fed, yard))
+        treated = self._chosen(fed, self._strips(fed, yard))
+        if not (treated.progress[yard].no_strips and due.rounds and state.progress[yard].not_off):
+            return treated
+        return self._strips_first(state, yard, treated)
+
+    def _strips_first(self, state: State, yard: int, fed: State) -> State:
+        """Treat a yard before it is fed, where strips find no hour or lawful day after that.
+
+        Returns ``fed``, in which they have none, where that is no better.
+        """
+        if any(visit.stop.off for visit in state.visits[yard]):
+            return fed
+        off = self.take_offs.taken_off(state, yard, self.ground.dues[yard].rounds)
+        off = off and self.inserter.keeper.thin(off, self._off_alone(yard), {yard})
+        if off is None or off.progress[yard].not_off or off.progress[yard].lacking:
+            return fed
+        treated = self._strips(off, yard)
+        if treated.progress[yard].no_strips:
+            return fed
+        first = self._feed(treated, yard, 1, self.ground.dues[yard].rounds)
+        first = first or self._fed_after_block(treated, yard)
+        return fed if first is None else min(fed, self._fed(first, yard), key=lambda one: one.score)
 
     def _made_good(self, state: State, yard: int) -> State | None:
         """Put in what a take-off that stands waits for: its boards, or syrup the same day."""
@@ -91,7 +112,7 @@ class Builder:
         new: State | None = state
         if state.progress[yard].not_off:
             new = self.take_offs.taken_off(state, yard, due.rounds, room=rules.wet_least_days + 1)
-            new = new and self.inserter.keeper.thin(new, self._unfed, {yard})
+            new = new and self.inserter.keeper.thin(new, self._off_alone(yard), {yard})
         begun = new is not None and any(v.stop.fed or v.stop.strips for v in new.visits[yard])
         if new is None or begun or new.progress[yard].not_off or new.progress[yard].lacking:
             return None
@@ -105,12 +126,16 @@ class Builder:
         fed = fed or self._fed_after_block(down, yard)
         return self._added(fed, yard) if fed is not None else None
 
-    def _unfed(self, stop: Stop) -> Stop:
-        """Return a take-off without the feed that would keep wet boxes from going up."""
-        if not (stop.off and self.ground.dues[stop.yard].wet):
-            return stop
-        each = self.ground.outfit.rules.blocks if self.ground.dues[stop.yard].rounds else 0
-        return stop._replace(round=0, fed=0, strips=False, blocks=stop.off * each)
+    def _off_alone(self, yard: int) -> Callable[[Stop], Stop]:
+        """Return what makes a take-off of a yard one without feed or strips, with its blocks."""
+        each = self.ground.outfit.rules.blocks if self.ground.dues[yard].rounds else 0
+
+        def thinned(stop: Stop) -> Stop:
+            if stop.yard != yard or not stop.off:
+                return stop
+            return stop._replace(round=0, fed=0, strips=False, blocks=stop.off * each)
+
+        return thinned
 
     def _spun_up(self, state: State, yard: int, days: range) -> State | None:
         """Put wet boxes up on the first day on which they are spun and the evening is fit."""

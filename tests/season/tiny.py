@@ -156,6 +156,29 @@ def strips_forbid_feed() -> Outfit:
     return tiny([(10, 0)], [four(1, 3)], 3, strips=Strips("formic acid", 1, None, 42, 70, 1))
 
 
+def strips_before_feed() -> Outfit:
+    """Strips are due on the first day and forbid feed on it: blocks bridge until the second."""
+    season = an_outfit(days=2).season
+    return replace(
+        tiny([(10, 0)], [four(1, 2)], 2, strips=Strips("formic acid", 1, None, 42, 70, 1)),
+        season=replace(season, strips_by=Deadline(0, hard=True)),
+    )
+
+
+def strips_instead_of_feed() -> Outfit:
+    """An outing of 90 min has no room for feed and strips, which are due on the first day.
+
+    Loading 16, driving 2 * 7, at the yard 10 + 16 + 12, unloading 13 min are 81; blocks and
+    strips take 4 min each, feed 8: 89 with blocks and strips, 93 with feed and strips.
+    """
+    season, usual = an_outfit(days=2).season, an_outfit().hours
+    return replace(
+        tiny([(7, 0)], [four(1, 2)], 2, people=(ANN,)),
+        season=replace(season, strips_by=Deadline(0, hard=True)),
+        hours=replace(usual, duty_max_min=90),
+    )
+
+
 PADS = Strips("formic acid", 1, 4, 7, 14, 7, id="pads", each_g=80, each_cents=450)
 """Invented figures, but the days and the ban, which are the trade's (see ``trade.strips``)."""
 
@@ -294,6 +317,8 @@ CASES = (
         more_starts=16,
     ),
     Tiny("strips forbid feed", strips_forbid_feed),
+    Tiny("strips before feed", strips_before_feed),
+    Tiny("strips instead of feed", strips_instead_of_feed),
     Tiny("another substance", another_substance),
     Tiny("closed morning", closed_morning),
     Tiny("gate and weather", gate_and_weather),
