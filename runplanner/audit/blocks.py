@@ -7,7 +7,7 @@ from runplanner.audit.lots import Lot, colonies_in, lots
 from runplanner.audit.need import need_of
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
-from runplanner.phrase import joined, phrase
+from runplanner.phrase import counted, joined, phrase
 
 
 def blocks_at_take_off(book: Book) -> Breaches:
@@ -26,7 +26,10 @@ def blocks_at_take_off(book: Book) -> Breaches:
             if not least <= count <= most:
                 allowed = figure(least) if least == most else joined(" .. ", least, most)
                 yield Breach(
-                    phrase("blocks to {count} colonies", count=count), allowed, trip, yard.id
+                    counted("blocks to {number} colony", "blocks to {number} colonies", count),
+                    allowed,
+                    trip,
+                    yard.id,
                 )
             yield from _pieces(given, book.outfit.rules.blocks)
 
@@ -34,10 +37,11 @@ def blocks_at_take_off(book: Book) -> Breaches:
 def _pieces(given: list[Lot], each: int) -> Breaches:
     for lot in given:
         if lot.action.pieces != lot.colonies * each:
-            said = phrase(
-                "{pieces} blocks for {colonies} colonies",
+            said = counted(
+                "{pieces} blocks for {number} colony",
+                "{pieces} blocks for {number} colonies",
+                lot.colonies,
                 pieces=lot.action.pieces,
-                colonies=lot.colonies,
             )
             yield breach_at(lot, said, phrase("{each} each", each=each))
 
@@ -82,6 +86,12 @@ def _further(book: Book, yard: Yard, lot: Lot) -> Breaches:
     if lot.colonies > max(0, gone - served):
         allowed = phrase("the {colonies} off and not yet fed", colonies=max(0, gone - served))
         yield breach_at(
-            lot, phrase("further blocks to {colonies} colonies", colonies=lot.colonies), allowed
+            lot,
+            counted(
+                "further blocks to {number} colony",
+                "further blocks to {number} colonies",
+                lot.colonies,
+            ),
+            allowed,
         )
     yield from _pieces([lot], 1)

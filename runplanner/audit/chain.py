@@ -18,7 +18,7 @@ from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Yard
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 
 
 def breach_at(lot: Lot, said: Phrase, allowed: Phrase) -> Breach:
@@ -37,7 +37,12 @@ def colony_counts(book: Book) -> Breaches:
                     if done > yard.colonies:
                         yield breach_at(
                             lot,
-                            phrase("{job} to {done} colonies", job=word(job), done=done),
+                            counted(
+                                "{job} to {number} colony",
+                                "{job} to {number} colonies",
+                                done,
+                                job=word(job),
+                            ),
                             figure(yard.colonies),
                         )
 
@@ -119,7 +124,12 @@ def boards_first(book: Book) -> Breaches:
         off = cleared_as_usual(lots(book, yard.id, Job.TAKE_OFF))
         for count, board, lot in pairs(boards_lain(book, yard.id), off):
             start = lot.stop.call.start_min
-            said = phrase("{count} colonies come off {start}", count=count, start=when(start))
+            said = counted(
+                "{number} colony comes off {start}",
+                "{number} colonies come off {start}",
+                count,
+                start=when(start),
+            )
             if board is None:
                 yield breach_at(
                     lot, phrase("{said} without boards", said=said), phrase("boards put on before")
@@ -196,9 +206,10 @@ def _off_beside_boards(book: Book, yard: Yard, off: list[Lot]) -> Breaches:
             done += lot.colonies
             standing -= min(standing, lot.colonies) if lot.action.way is None else 0
         if standing > max(0, yard.colonies - done):
-            said = phrase(
-                "{done} colonies off, boards under {standing} of {colonies}",
-                done=done,
+            said = counted(
+                "{number} colony off, boards under {standing} of {colonies}",
+                "{number} colonies off, boards under {standing} of {colonies}",
+                done,
                 standing=standing,
                 colonies=yard.colonies,
             )
@@ -241,7 +252,12 @@ def _after_take_off(book: Book, job: Job) -> Breaches:
         for lot in lots(book, yard.id, job):
             done = colonies_in([each for each in off if each.turn <= lot.turn])
             if done < yard.colonies:
-                said = phrase("{job} when {done} colonies are off", job=word(job), done=done)
+                said = counted(
+                    "{job} when {number} colony is off",
+                    "{job} when {number} colonies are off",
+                    done,
+                    job=word(job),
+                )
                 yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
 
 
@@ -257,8 +273,11 @@ def feed_amounts(book: Book) -> Breaches:
                     phrase("{rounds} rounds", rounds=need.rounds),
                 )
             elif lot.action.ml != lot.colonies * need.round_ml:
-                said = phrase(
-                    "{ml} ml for {colonies} colonies", ml=lot.action.ml, colonies=lot.colonies
+                said = counted(
+                    "{ml} ml for {number} colony",
+                    "{ml} ml for {number} colonies",
+                    lot.colonies,
+                    ml=lot.action.ml,
                 )
                 yield breach_at(lot, said, phrase("{ml} ml each", ml=need.round_ml))
 
@@ -273,11 +292,12 @@ def feed_spacing(book: Book) -> Breaches:
             before = lots(book, yard.id, Job.FEED, number - 1)
             for count, last, lot in pairs(before, lots(book, yard.id, Job.FEED, number)):
                 start = lot.stop.call.start_min
-                said = phrase(
-                    "round {number} of {count} colonies {start}",
-                    number=number,
-                    count=count,
+                said = counted(
+                    "round {round} of {number} colony {start}",
+                    "round {round} of {number} colonies {start}",
+                    count,
                     start=when(start),
+                    round=number,
                 )
                 if last is None:
                     yield breach_at(
@@ -297,9 +317,10 @@ def strips_at_once(book: Book) -> Breaches:
         done = lots(book, yard.id, Job.STRIPS)
         for lot in done:
             if lot.colonies != yard.colonies or len(done) > 1:
-                said = phrase(
-                    "strips to {colonies} colonies in one of {done} visits",
-                    colonies=lot.colonies,
+                said = counted(
+                    "strips to {number} colony in one of {done} visits",
+                    "strips to {number} colonies in one of {done} visits",
+                    lot.colonies,
                     done=len(done),
                 )
                 yield breach_at(
@@ -313,10 +334,11 @@ def strip_doses(book: Book) -> Breaches:
         dose = kind_for(book.outfit, yard_id).per_colony
         for lot in lots(book, yard_id, Job.STRIPS):
             if lot.action.pieces != lot.colonies * dose:
-                said = phrase(
-                    "{pieces} strips for {colonies} colonies",
+                said = counted(
+                    "{pieces} strips for {number} colony",
+                    "{pieces} strips for {number} colonies",
+                    lot.colonies,
                     pieces=lot.action.pieces,
-                    colonies=lot.colonies,
                 )
                 yield breach_at(lot, said, phrase("{each} each", each=dose))
 
@@ -356,8 +378,11 @@ def smallest_lots(book: Book) -> Breaches:
                 if lot.colonies < least and not lot.stop.trip.driven:
                     yield breach_at(
                         lot,
-                        phrase(
-                            "{job} of {colonies} colonies", job=word(job), colonies=lot.colonies
+                        counted(
+                            "{job} of {number} colony",
+                            "{job} of {number} colonies",
+                            lot.colonies,
+                            job=word(job),
                         ),
                         phrase("{least} or more", least=least),
                     )

@@ -10,7 +10,7 @@ from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.phrase import phrase
+from runplanner.phrase import counted, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +55,10 @@ def covers(book: Book) -> Breaches:
     for yard_id in book.yards:
         for gap in gaps(book, yard_id):
             if not gap.stop.trip.driven:
-                said = phrase(
-                    "{colonies} colonies without cover from {start}",
-                    colonies=gap.colonies,
+                said = counted(
+                    "{number} colony without cover from {start}",
+                    "{number} colonies without cover from {start}",
+                    gap.colonies,
                     start=when(gap.from_min),
                 )
                 trip = (gap.late or gap.stop).trip.id

@@ -10,7 +10,7 @@ from runplanner.audit.strips import kind_for, kinds
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 
 
 def boards_owned(book: Book) -> Breaches:
@@ -165,9 +165,10 @@ def feeders_off(book: Book) -> Breaches:
                 )
             last = [one for one in before if one.action.round == need.rounds]
             if colonies_in(last) < yard.colonies or not need.rounds:
-                said = phrase(
-                    "feeders off with {colonies} colonies fed for the last time",
-                    colonies=colonies_in(last),
+                said = counted(
+                    "feeders off with {number} colony fed for the last time",
+                    "feeders off with {number} colonies fed for the last time",
+                    colonies_in(last),
                 )
                 yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
             elif lot.stop.call.start_min < last[-1].stop.call.start_min + down_min:

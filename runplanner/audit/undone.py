@@ -13,7 +13,7 @@ from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
-from runplanner.phrase import phrase
+from runplanner.phrase import counted, phrase
 
 
 def tally(book: Book) -> Breaches:
@@ -100,15 +100,21 @@ def undone(book: Book) -> Breaches:
         said[key] += 1
         here = missing.get(key, (0, 0))
         if (entry.colonies, entry.stores_g) != here or here == (0, 0):
-            text = phrase(
-                "undone {job} of {colonies} colonies, {grams} g",
+            text = counted(
+                "undone {job} of {number} colony, {grams} g",
+                "undone {job} of {number} colonies, {grams} g",
+                entry.colonies,
                 job=word(entry.job),
-                colonies=entry.colonies,
                 grams=entry.stores_g,
             )
             yield Breach(
                 text,
-                phrase("{colonies} colonies, {grams} g", colonies=here[0], grams=here[1]),
+                counted(
+                    "{number} colony, {grams} g",
+                    "{number} colonies, {grams} g",
+                    here[0],
+                    grams=here[1],
+                ),
                 yard=entry.yard,
             )
         if not any(reason.strip() for reason in entry.why):
@@ -124,7 +130,9 @@ def undone(book: Book) -> Breaches:
                 "undone {job} listed {times} times", job=word(job), times=said[yard_id, job]
             )
             yield Breach(
-                text, phrase("once, for {colonies} colonies", colonies=colonies), yard=yard_id
+                text,
+                counted("once, for {number} colony", "once, for {number} colonies", colonies),
+                yard=yard_id,
             )
 
 

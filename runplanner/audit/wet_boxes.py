@@ -13,7 +13,7 @@ from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.yards import Yard
-from runplanner.phrase import phrase
+from runplanner.phrase import counted, phrase
 
 
 def whose(book: Book) -> Breaches:
@@ -46,10 +46,11 @@ def whose(book: Book) -> Breaches:
                 )
         for lot in (*lots(book, yard.id, Job.WET_UP), *lots(book, yard.id, Job.WET_DOWN)):
             if lot.action.colonies != yard.colonies:
-                said = phrase(
-                    "{job} at {colonies} colonies",
+                said = counted(
+                    "{job} at {number} colony",
+                    "{job} at {number} colonies",
+                    lot.action.colonies,
                     job=word(lot.action.job),
-                    colonies=lot.action.colonies,
                 )
                 yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
 
@@ -77,7 +78,11 @@ def spun(book: Book) -> Breaches:
             offs = [off for off in lots(book, yard.id, Job.TAKE_OFF) if off.turn < lot.turn]
             done = last_box_spun(book, yard.id)
             if colonies_in(offs) < yard.colonies:
-                said = phrase("wet boxes up when {count} colonies are off", count=colonies_in(offs))
+                said = counted(
+                    "wet boxes up when {number} colony is off",
+                    "wet boxes up when {number} colonies are off",
+                    colonies_in(offs),
+                )
                 yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
             elif done is not None and loaded < done:
                 said = phrase("wet boxes loaded {loaded}", loaded=when(loaded))

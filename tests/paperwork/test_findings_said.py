@@ -1,5 +1,6 @@
 """What the audit finds, said in every language there is."""
 
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -76,6 +77,21 @@ def test_what_stands_in_a_finding_as_it_is_was_typed(found: list[Finding]) -> No
     strange = {one for one in typed if one.strip("0123456789:()[]-, ") and one not in names}
 
     assert {one for one in strange if one[0] not in "'\"" and not one.startswith("yard")} == set()
+
+
+def test_one_colony_is_never_told_as_many(found: list[Finding]) -> None:
+    """Whatever counts colonies has a sentence for one, in English and, by its plural, in others."""
+
+    def inside(part: Part) -> Iterator[Phrase]:
+        if isinstance(part, Phrase):
+            yield part
+            for inner in part.parts.values():
+                yield from inside(inner)
+
+    told = [one for finding in found for one in inside(finding.sentence())]
+
+    assert not [one.one for one in told if re.search(r"\{\w+\} colonies", one.one)]
+    assert any(one.many == "{ml} ml for {number} colonies" for one in told)
 
 
 @pytest.mark.parametrize("language", OTHERS)
