@@ -1,5 +1,7 @@
 """A cost no plan can go below: the flow relaxation with its cuts."""
 
+from collections.abc import Callable
+
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.phrase import phrase
 from runplanner.season.cuts import Demand, Group, Mark
@@ -12,23 +14,41 @@ from runplanner.trips.ground import Ground
 KIND = phrase("every plan that leaves no more undone in any part")
 ROUNDS = 60
 SHORT = 1e-3
+MANY = 45
+"""With more yards cuts that leave no solution are taken back: all drives would be too many."""
 LEAST_GAIN = 2e-4
 """A round of cuts that lifts the bound by a smaller share is the last."""
 
 
-def bound_of(ground: Ground, undone: Tally, *, cuts: int = ROUNDS, hurry: bool = False) -> Bound:
+Told = Callable[[float], None]
+"""Is told every bound found on the way, each higher than the last, in cents."""
+
+
+def bound_of(
+    ground: Ground,
+    undone: Tally,
+    *,
+    cuts: int = ROUNDS,
+    hurry: bool = False,
+    tell: Callable[[Bound], None] | None = None,
+) -> Bound:
     """Return a bound on the cost of every plan that leaves no more undone in any part.
 
     ``cuts`` says how many rounds of cuts to try: with none it is quick, and lower.  In a
-    ``hurry`` small campaigns are not solved once more with the drives of every day.
+    ``hurry`` small campaigns are not solved once more with the drives of every day.  Whoever
+    cannot wait may ``tell`` those found on the way.
     """
     flow = Flow(ground, undone)
     fixed = _fixed(flow)
-    cents = _tightened(flow, cuts)
+
+    def bound(cents: float) -> Bound:
+        return Bound(KIND, max(int(cents - SMALL), fixed), fixed, Tally(0, 0, 0, 0))
+
+    cents = _tightened(flow, cuts, lambda cents: tell(bound(cents)) if tell else None)
     if cuts and cents and not hurry and _has_days(flow) and suits(ground):
         groups = sorted({tuple(sorted(cut.inside)) for cut in flow.cuts if len(cut.inside) > 1})
         cents = max(cents, day_bound(ground, fixed, groups))
-    return Bound(KIND, max(int(cents - SMALL), fixed), fixed, Tally(0, 0, 0, 0))
+    return bound(cents)
 
 
 def _fixed(flow: Flow) -> int:
@@ -42,7 +62,7 @@ def _fixed(flow: Flow) -> int:
     return 0
 
 
-def _tightened(flow: Flow, cuts: int) -> float:
+def _tightened(flow: Flow, cuts: int, tell: Told = lambda _: None) -> float:
     """Solve, cut and widen until neither helps; 0 where there is no solution at all.
 
     The days come in once the flow without them wants no more cuts: it is quicker then.
@@ -50,11 +70,15 @@ def _tightened(flow: Flow, cuts: int) -> float:
     opens nothing.
     """
     seen: set[Mark] = set()
-    if not _solved(flow) or not _cut(flow, cuts, seen):
+    if not _solved(flow) or not _widened(flow):
+        return 0.0
+    tell(flow.cents())
+    if not _cut(flow, cuts, seen):
         return 0.0
     if _has_days(flow):
         if not _widened(flow):
             return 0.0
+        tell(flow.cents())
         flow.relieve()
         DayRows(flow)
         if not (_solved(flow) and _cut(flow, cuts, seen)):
@@ -92,6 +116,9 @@ def _cut(flow: Flow, cuts: int, seen: set[Mark]) -> bool:
             seen.difference_update(flow.relieve())
         for demand in fresh:
             flow.cut(demand)
+        if fresh and flow.n > MANY and not flow.solved():
+            flow.take_back(len(fresh))
+            return flow.solved()
         if fresh and not _solved(flow):
             return False
         if flow.cents() - before < LEAST_GAIN * before:

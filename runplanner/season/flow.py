@@ -307,6 +307,12 @@ class Flow(Rows):
         self.cuts = [cut for cut, binds in zip(self.cuts, binding, strict=True) if binds]
         return gone
 
+    def take_back(self, count: int) -> None:
+        """Leave out the last so many cuts."""
+        for cut in self.cuts[len(self.cuts) - count :]:
+            cut.row.SetLb(-self.lp.infinity())
+        del self.cuts[len(self.cuts) - count :]
+
     def short(self, group: Group) -> list[tuple[float, Demand]]:
         """Return by how much of a trip, or of a day, each demand of a group is not met."""
         inside = frozenset(group)

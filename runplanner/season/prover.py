@@ -28,7 +28,8 @@ class Prover:
 
     def _listen(self) -> None:
         while isinstance(bound := heard(self._process), Bound):
-            self._bound = bound
+            if self._bound is None or bound.cents > self._bound.cents:
+                self._bound = bound
 
     def bound(self, wait_s: float = 0.0) -> Bound | None:
         """Return the highest bound so far, waiting at most so long for the last one."""
@@ -48,10 +49,7 @@ def main() -> None:
     """Read facts, write bounds, each higher than the last."""
     outfit, now_min, undone = pickle.load(sys.stdin.buffer)  # noqa: S301 - our own process
     ground = Ground(outfit, now_min)
-    _send(quick := bound_of(ground, undone, cuts=0, hurry=True))
-    full = bound_of(ground, undone)
-    if full.cents > quick.cents:
-        _send(full)
+    _send(bound_of(ground, undone, tell=_send))
 
 
 def _send(bound: Bound) -> None:

@@ -5,13 +5,15 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.plan import Tally
+from runplanner.daybook.plan import Bound, Tally
 from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import Access, Yard
 from runplanner.phrase import phrase
+from runplanner.season import bound as bounds
 from runplanner.season import lanes
 from runplanner.season.bound import bound_of
+from runplanner.season.cuts import Demand
 from runplanner.trips.ground import Ground
 from tests.season.shapes import DONE, planned
 from tests.season.tiny import ANN, four, tiny
@@ -181,6 +183,28 @@ def test_no_bound_but_goods_where_only_the_cuts_show_it() -> None:
 
     # One trip with both yards: 15 + 10 + 42 + 42 + 10 + 16 = 135 min; two trips 180 min.
     assert bound.fixed_cents == bound.cents
+
+
+def test_cuts_that_leave_no_solution_are_taken_back(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of many yards what holds without them is told: nobody makes fifty trips on a day."""
+    ground = Ground(one_for_one())
+    whole = bound_of(ground, DONE)
+    wild = [Demand((0,), "trips", 50, [], "trips")]
+    monkeypatch.setattr(bounds, "_short", lambda _flow, _seen: wild)
+
+    assert whole.fixed_cents == bound_of(ground, DONE).cents
+    monkeypatch.setattr(bounds, "MANY", 0)
+    assert math.isclose(whole.cents, bound_of(ground, DONE).cents, abs_tol=1)
+
+
+def test_bounds_are_told_on_the_way() -> None:
+    """Whoever cannot wait has one that holds, without cuts at first."""
+    told: list[Bound] = []
+    last = bound_of(Ground(odd_roads(14)), DONE, tell=told.append)
+
+    assert 2 <= len(told)
+    assert last.fixed_cents < told[0].cents < last.cents
+    assert all(bound.cents <= last.cents for bound in told)
 
 
 def test_no_road_from_home_leaves_no_bound() -> None:
