@@ -5,6 +5,8 @@ be worked out; when any of it is broken, only that is reported.
 """
 
 from collections.abc import Callable
+from contextlib import suppress
+from datetime import date
 from typing import NamedTuple
 
 from runplanner.audit import (
@@ -28,7 +30,7 @@ from runplanner.audit import (
     windows,
 )
 from runplanner.audit.book import Book, open_book
-from runplanner.audit.findings import Breach, Breaches, Finding
+from runplanner.audit.findings import Breach, Breaches, Finding, dated
 from runplanner.daybook.plan import Plan
 from runplanner.phrase import phrase
 
@@ -258,15 +260,16 @@ def audit(plan: Plan, before: Plan | None = None) -> tuple[Finding, ...]:
         before: The plan that was being driven, counts entered, when ``plan`` was made; then
             what was driven must stand in ``plan`` unchanged.
     """
-    findings = [_finding(rule.id, breach) for rule in SENSE for breach in rule.check(plan)]
+    told = _Told(plan)
+    findings = [told.finding(rule.id, breach) for rule in SENSE for breach in rule.check(plan)]
     if findings:
         return tuple(findings)
     book, gone = open_book(plan), driven.driven_ids(plan)
     changed = driven.rewritten(plan, before) if before is not None else iter(())
     return (
-        *(_finding(REWRITTEN, breach) for breach in changed),
+        *(told.finding(REWRITTEN, breach) for breach in changed),
         *(
-            _finding(rule.id, breach)
+            told.finding(rule.id, breach)
             for rule in BOOK
             for breach in rule.check(book)
             if not driven.excused(rule.id, breach, gone)
@@ -274,5 +277,19 @@ def audit(plan: Plan, before: Plan | None = None) -> tuple[Finding, ...]:
     )
 
 
-def _finding(rule: str, breach: Breach) -> Finding:
-    return Finding(rule, breach.trip, breach.yard, breach.said, breach.allowed)
+class _Told:
+    """Makes findings of breaches, as people say them: days by their dates, yards by their names."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._names = {yard.id: yard.name for yard in plan.outfit.yards}
+        self._first: date | None = None
+        with suppress(ValueError):
+            self._first = date.fromisoformat(plan.outfit.season.first_date)
+
+    def finding(self, rule: str, breach: Breach) -> Finding:
+        """Return the finding of one breach."""
+        said, allowed = breach.said, breach.allowed
+        if self._first is not None:
+            said, allowed = dated(said, self._first), dated(allowed, self._first)
+        name = self._names.get(breach.yard, "")
+        return Finding(rule, breach.trip, breach.yard, said, allowed, name)

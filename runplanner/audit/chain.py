@@ -1,7 +1,7 @@
 """The chain of a yard: boards, take-off, feed and strips in their order and amounts."""
 
 from runplanner.audit.book import Book
-from runplanner.audit.findings import Breach, Breaches, any_of, figure, when, word
+from runplanner.audit.findings import Breach, Breaches, any_of, figure, on_day, when, word
 from runplanner.audit.lots import (
     Lot,
     boards_lain,
@@ -79,7 +79,7 @@ def ready_days(book: Book) -> Breaches:
     for yard in book.yards.values():
         for lot in lots(book, yard.id, Job.TAKE_OFF):
             if not yard.ready_from_day <= lot.stop.shift.day <= yard.finish_by_day:
-                said = phrase("take-off on day {day}", day=lot.stop.shift.day)
+                said = phrase("take-off on {day}", day=on_day(lot.stop.shift.day))
                 yield breach_at(
                     lot,
                     said,
@@ -112,8 +112,8 @@ def _deadline(book: Book, job: Job, by: Deadline) -> Breaches:
             if lot.stop.shift.day > by.day:
                 yield breach_at(
                     lot,
-                    phrase("{job} on day {day}", job=word(job), day=lot.stop.shift.day),
-                    phrase("day {day} or before", day=by.day),
+                    phrase("{job} on {day}", job=word(job), day=on_day(lot.stop.shift.day)),
+                    phrase("{day} or before", day=on_day(by.day)),
                 )
 
 
@@ -356,10 +356,10 @@ def feeding_bans(book: Book) -> Breaches:
             for day in days:
                 if day <= lot.stop.shift.day < day + ban:
                     said = phrase(
-                        "{job} on day {day}", job=word(lot.action.job), day=lot.stop.shift.day
+                        "{job} on {day}", job=word(lot.action.job), day=on_day(lot.stop.shift.day)
                     )
                     allowed = phrase(
-                        "before day {day} or from day {later}", day=day, later=day + ban
+                        "before {day} or from {later}", day=on_day(day), later=on_day(day + ban)
                     )
                     yield breach_at(lot, said, allowed)
 

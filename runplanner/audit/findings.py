@@ -1,10 +1,11 @@
 """What the audit says: one finding for each place where a rule is broken."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import date
 from typing import Final, NamedTuple
 
-from runplanner.days import clock, day_of
+from runplanner.days import clock, date_of, day_of
 from runplanner.phrase import Phrase, counted, joined, phrase, verbatim
 
 SHOWN_CHARS = 60
@@ -66,6 +67,7 @@ class Finding:
         yard: Id of the yard, empty where the rule is not about one yard.
         said: What the plan says.
         allowed: What would be allowed.
+        yard_name: What people call the yard, empty where the plan does not know it.
     """
 
     rule: str
@@ -73,11 +75,12 @@ class Finding:
     yard: str
     said: Phrase
     allowed: Phrase
+    yard_name: str = field(default="", compare=False)
 
     def sentence(self) -> Phrase:
         """Return the finding as one line for a person."""
         trip = phrase("trip {trip}", trip=shown(self.trip)) if self.trip else None
-        yard = phrase("yard {yard}", yard=shown(self.yard)) if self.yard else None
+        yard = phrase("yard {yard}", yard=shown(self.yard_name or self.yard)) if self.yard else None
         spots = [part for part in (trip, yard) if part is not None]
         head = Phrase(self.rule)
         if spots:
@@ -100,7 +103,29 @@ def quoted(text: str) -> str:
 
 def when(minute: int) -> Phrase:
     """Return ``minute`` of the campaign as words, such as "day 2 at 14:05"."""
-    return phrase("day {day} at {time}", day=day_of(minute), time=clock(minute))
+    return phrase("{day} at {time}", day=on_day(day_of(minute)), time=clock(minute))
+
+
+def on_day(number: int) -> Phrase:
+    """Return a day of the campaign as words; a finding tells its date (``dated``)."""
+    return phrase("day {number}", number=number)
+
+
+def dated(words: Phrase, first: date) -> Phrase:
+    """Return words with the dates of their days; ``first`` is that of day 0.
+
+    A day beyond all calendars, as a plan made by hand may have it, keeps its number.
+    """
+    if words.one == "day {number}" and isinstance(number := words.parts["number"], int):
+        try:
+            return joined("", date_of(first, number))
+        except OverflowError:
+            return words
+    parts = {
+        name: dated(part, first) if isinstance(part, Phrase) else part
+        for name, part in words.parts.items()
+    }
+    return Phrase(words.one, parts, words.many)
 
 
 def word(text: str) -> Phrase:

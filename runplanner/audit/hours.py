@@ -1,7 +1,7 @@
 """The clock of a shift: legs, calls, work, hours of the day, limits and breaks."""
 
 from runplanner.audit.book import Book, Leg, Run, Stop
-from runplanner.audit.findings import Breach, Breaches, when, word
+from runplanner.audit.findings import Breach, Breaches, on_day, when, word
 from runplanner.audit.whole import minutes_in
 from runplanner.audit.work import work_min
 from runplanner.daybook.trip import CallKind
@@ -92,8 +92,8 @@ def driving_figures(book: Book) -> Breaches:
         shift = run.shift
         if (shift.driving_min, shift.metres) != (minutes, metres):
             said = phrase(
-                "day {day}: {minutes} min and {metres} m driven",
-                day=shift.day,
+                "{day}: {minutes} min and {metres} m driven",
+                day=on_day(shift.day),
                 minutes=shift.driving_min,
                 metres=shift.metres,
             )
@@ -138,7 +138,7 @@ def duties(book: Book) -> Breaches:
     for run in book.runs:
         length = run.shift.end_min - run.shift.start_min
         if length > most:
-            said = phrase("day {day}: {length} min on duty", day=run.shift.day, length=length)
+            said = phrase("{day}: {length} min on duty", day=on_day(run.shift.day), length=length)
             yield Breach(said, phrase("at most {most}", most=most), run.shift.trips[0].id)
 
 
@@ -148,7 +148,9 @@ def driving_limits(book: Book) -> Breaches:
     for run in book.runs:
         driven = sum(leg.minutes or 0 for leg in run.legs())
         if driven > most:
-            said = phrase("day {day}: {driven} min of driving", day=run.shift.day, driven=driven)
+            said = phrase(
+                "{day}: {driven} min of driving", day=on_day(run.shift.day), driven=driven
+            )
             yield Breach(said, phrase("at most {most}", most=most), run.shift.trips[0].id)
 
 
@@ -211,8 +213,8 @@ def driving_breaks(book: Book) -> Breaches:
             )
             if driven > hours.drive_break_after_min:
                 said = phrase(
-                    "day {day}: {driven} min of driving without a break",
-                    day=run.shift.day,
+                    "{day}: {driven} min of driving without a break",
+                    day=on_day(run.shift.day),
                     driven=driven,
                 )
                 allowed = phrase(

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from runplanner.audit.book import Book
 from runplanner.audit.driven import begun
-from runplanner.audit.findings import Breach, Breaches, figure, shown, when
+from runplanner.audit.findings import Breach, Breaches, figure, on_day, shown, when
 from runplanner.days import Span, day_of
 from runplanner.phrase import phrase
 
@@ -72,10 +72,10 @@ def long_days(book: Book) -> Breaches:
         if length > most:
             yield Breach(
                 phrase(
-                    "{name} is on duty for {length} min on day {day}",
+                    "{name} is on duty for {length} min on {day}",
                     name=shown(name),
                     length=length,
-                    day=day,
+                    day=on_day(day),
                 ),
                 figure(most),
             )

@@ -3,7 +3,7 @@
 from collections import Counter
 
 from runplanner.audit.book import Book
-from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.audit.findings import Breach, Breaches, on_day, shown, when
 from runplanner.days import DAY_MIN, day_of
 from runplanner.phrase import phrase
 
@@ -54,7 +54,7 @@ def mixing_days(book: Book) -> Breaches:
     for day, ml in sorted(mixed.items()):
         if ml > most:
             yield Breach(
-                phrase("{ml} ml mixed on day {day}", ml=ml, day=day),
+                phrase("{ml} ml mixed on {day}", ml=ml, day=on_day(day)),
                 phrase("at most {most} ml", most=most),
             )
 

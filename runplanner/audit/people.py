@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from runplanner.audit.book import Book
 from runplanner.audit.driven import begun
-from runplanner.audit.findings import Breach, Breaches, quoted, shown, when
+from runplanner.audit.findings import Breach, Breaches, on_day, quoted, shown, when
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import Phrase, phrase
@@ -60,11 +60,11 @@ def _twice(used: Iterable[tuple[int, str]], kind: Phrase) -> Breaches:
         if count > 1:
             yield Breach(
                 phrase(
-                    "{kind} {name} is in {count} shifts on day {day}",
+                    "{kind} {name} is in {count} shifts on {day}",
                     kind=kind,
                     name=shown(name),
                     count=count,
-                    day=day,
+                    day=on_day(day),
                 ),
                 phrase("one a day"),
             )
@@ -76,10 +76,10 @@ def drivers(book: Book) -> Breaches:
         driver = book.people[run.shift.crew[0]]
         if not driver.drives or driver.id not in run.rig.truck.drivers:
             said = phrase(
-                "{driver} drives {truck} on day {day}",
+                "{driver} drives {truck} on {day}",
                 driver=shown(driver.id),
                 truck=shown(run.shift.truck),
-                day=run.shift.day,
+                day=on_day(run.shift.day),
             )
             allowed = phrase(
                 "one of its drivers: {drivers}", drivers=shown(", ".join(run.rig.truck.drivers))
@@ -92,10 +92,10 @@ def seats(book: Book) -> Breaches:
     for run in book.runs:
         if run.rig.crew > run.rig.truck.seats:
             said = phrase(
-                "{crew} people in {truck} on day {day}",
+                "{crew} people in {truck} on {day}",
                 crew=run.rig.crew,
                 truck=shown(run.shift.truck),
-                day=run.shift.day,
+                day=on_day(run.shift.day),
             )
             yield Breach(
                 said, phrase("at most {most}", most=run.rig.truck.seats), run.shift.trips[0].id
@@ -114,10 +114,10 @@ def days_off(book: Book) -> Breaches:
         for day in book.people[turn.person].off_days:
             if first <= day <= last:
                 said = phrase(
-                    "{person} is {work} on day {day}",
+                    "{person} is {work} on {day}",
                     person=shown(turn.person),
                     work=turn.work,
-                    day=day,
+                    day=on_day(day),
                 )
                 yield Breach(said, phrase("a day that person is here"), turn.trip)
 
@@ -128,7 +128,7 @@ def out_of_service(book: Book) -> Breaches:
         for thing in (run.rig.truck, run.rig.trailer):
             if thing is not None and run.shift.day in thing.out_days:
                 said = phrase(
-                    "{name} goes out on day {day}", name=shown(thing.id), day=run.shift.day
+                    "{name} goes out on {day}", name=shown(thing.id), day=on_day(run.shift.day)
                 )
                 yield Breach(said, phrase("a day it is to be had"), run.shift.trips[0].id)
 

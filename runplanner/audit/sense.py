@@ -7,7 +7,7 @@ owns, or facts that would divide by nothing, cannot be judged further.
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from runplanner.audit.findings import Breach, Breaches, listed, quoted, shown, word
+from runplanner.audit.findings import Breach, Breaches, listed, on_day, quoted, shown, word
 from runplanner.audit.need import stores_per_l
 from runplanner.audit.strips import kinds as strips_by_id
 from runplanner.daybook.plan import Plan
@@ -289,7 +289,7 @@ def campaign_days(plan: Plan) -> Breaches:
             trip = shift.trips[0].id if shift.trips else ""
             last = plan.outfit.season.n_days - 1
             yield Breach(
-                phrase("a shift on day {day}", day=shift.day),
+                phrase("a shift on {day}", day=on_day(shift.day)),
                 phrase("day 0 .. {last}", last=last),
                 trip,
             )
@@ -301,7 +301,7 @@ def crews(plan: Plan) -> Breaches:
         trip = shift.trips[0].id if shift.trips else ""
         if not shift.crew:
             yield Breach(
-                phrase("nobody in the truck on day {day}", day=shift.day),
+                phrase("nobody in the truck on {day}", day=on_day(shift.day)),
                 phrase("at least one person"),
                 trip,
             )
@@ -319,7 +319,7 @@ def trip_shapes(plan: Plan) -> Breaches:
     for shift in plan.shifts:
         if not shift.trips:
             yield Breach(
-                phrase("a shift without a trip on day {day}", day=shift.day),
+                phrase("a shift without a trip on {day}", day=on_day(shift.day)),
                 phrase("at least one trip"),
             )
         for trip in shift.trips:

@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from runplanner.audit.book import Book, Stop
-from runplanner.audit.findings import Breach, Breaches, when, word
+from runplanner.audit.findings import Breach, Breaches, on_day, when, word
 from runplanner.audit.whole import minutes_in, within
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span, without
@@ -95,7 +95,7 @@ def strips_weather(book: Book) -> Breaches:
     """Strips go in only on days fit for them."""
     for yard, stop in book.yard_stops():
         if stop.did(Job.STRIPS) and stop.shift.day in yard.strips_shut_days:
-            said = phrase("strips on day {day}", day=stop.shift.day)
+            said = phrase("strips on {day}", day=on_day(stop.shift.day))
             yield Breach(said, phrase("a day fit for these strips"), stop.trip.id, yard.id)
 
 

@@ -1,5 +1,7 @@
-from runplanner.audit.findings import Finding, shown, when
-from runplanner.phrase import verbatim
+from datetime import date
+
+from runplanner.audit.findings import Finding, dated, on_day, shown, when
+from runplanner.phrase import counted, phrase, verbatim
 
 
 def test_sentence_says_where_what_and_what_is_allowed() -> None:
@@ -11,6 +13,26 @@ def test_sentence_says_where_what_and_what_is_allowed() -> None:
     expected = "deck (trip t1, yard mill): 25 deck places taken; allowed: at most 24"
 
     assert expected == finding.sentence()
+
+
+def test_a_yard_is_called_by_its_name() -> None:
+    """Where the plan knows it; the finding is the same."""
+    plain = Finding("deck", "", "mill", verbatim("25"), verbatim("24"))
+    named = Finding("deck", "", "mill", verbatim("25"), verbatim("24"), "Old Mill")
+
+    assert "deck (yard Old Mill): 25; allowed: 24" == named.sentence()
+    assert plain == named
+
+
+def test_days_are_told_by_their_dates() -> None:
+    """Day 2 of a season from 1 March 2027, a Monday, is a Wednesday; also inside a sentence."""
+    first = date(2027, 3, 1)
+    words = phrase("boxes spun {start}", start=when(3_725))
+
+    assert "boxes spun Wed 3 Mar at 14:05" == dated(words, first)
+    assert "take-off on Sun 28 Feb" == dated(phrase("take-off on {day}", day=on_day(-1)), first)
+    assert "1 box" == dated(counted("{number} box", "{number} boxes", 1), first)
+    assert "day 99999999" == dated(on_day(99_999_999), first)
 
 
 def test_sentence_without_a_place() -> None:
