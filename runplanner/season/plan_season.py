@@ -59,9 +59,17 @@ def refuse_hopeless(outfit: Outfit) -> None:
         )
 
 
-def default_rounds(outfit: Outfit) -> int:
-    """Return the rounds tried when the user names none: fewer for larger campaigns."""
-    return max(300, min(1200, 18_000 // max(1, len(outfit.yards))))
+LONGER = 20
+"""Whoever gives time but no rounds gets as many as fit, up to so many times the usual ones."""
+
+
+def default_rounds(outfit: Outfit, *, clocked: bool = False) -> int:
+    """Return the rounds tried when the user names none: fewer for larger campaigns.
+
+    Those that a clock ends (``clocked``) are more, so that the time given is used.
+    """
+    usual = max(300, min(1200, 18_000 // max(1, len(outfit.yards))))
+    return LONGER * usual if clocked else usual
 
 
 def default_searches(outfit: Outfit) -> int:
@@ -92,7 +100,7 @@ def plan_season(  # noqa: PLR0913 - what to plan, how hard to try, and who is to
         proof: Work out a bound and the reasons for undone work.
     """
     refuse_hopeless(outfit)
-    total = default_rounds(outfit) if rounds is None else rounds
+    total = default_rounds(outfit, clocked=seconds is not None) if rounds is None else rounds
     watch = Watch(total, seconds, progress, proof=proof)
     if searches == 1:
         return _planned(outfit, seed, watch, None)
@@ -190,7 +198,9 @@ def finished(
     search = Search(seed, watch.done, watch.stopped, _versions(), *searches)
     plan = written(improver.keeper, state, bound, search)
     watch.tell_plan(plan, phrase("written down"))
-    effort = max(1, watch.rounds // 5)
+    effort = max(
+        1, (default_rounds(improver.ground.outfit) if watch.clocked else watch.rounds) // 5
+    )
     left_s = watch.left_s if watch.clocked else None
     return explained(improver.keeper, state, plan, seed=seed, rounds=effort, left_s=left_s)
 

@@ -95,10 +95,11 @@ def test_ctrl_c_while_the_bound_is_sought_keeps_the_first_plan(
 
 
 def test_rounds_are_picked_by_size() -> None:
-    """18,000 rounds over the yards, between 300 and 1,200."""
-    picked = [default_rounds(replace(one_yard(), yards=one_yard().yards * n)) for n in (1, 30, 100)]
+    """18,000 rounds over the yards, between 300 and 1,200; twenty times as many for a clock."""
+    outfits = [replace(one_yard(), yards=one_yard().yards * n) for n in (1, 30, 100)]
 
-    assert [1_200, 600, 300] == picked
+    assert [1_200, 600, 300] == [default_rounds(outfit) for outfit in outfits]
+    assert [24_000, 12_000, 6_000] == [default_rounds(one, clocked=True) for one in outfits]
     assert 1 == plan_season(one_yard(), seconds=0).search.rounds
 
 
