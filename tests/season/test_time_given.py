@@ -97,7 +97,8 @@ def test_a_clock_stops_search_and_proof(monkeypatch: pytest.MonkeyPatch) -> None
     assert plan.search.stopped == TIME_UP
     assert plan.bound.cents == 0 or plan.bound.cents <= plan.bill.total()
     assert 1 == len(left)
-    assert (left[0].bound() is None) == (plan.bound.kind == planning.TOO_SOON)
+    # One may still come in while the process is ended; none is claimed that has not come.
+    assert plan.bound.kind == planning.TOO_SOON or left[0].bound() is not None
 
 
 def test_where_no_process_begins_there_is_no_bound(monkeypatch: pytest.MonkeyPatch) -> None:
