@@ -12,6 +12,7 @@ import os
 import pickle
 import sys
 import threading
+import time
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.beside import begun, ended, heard, told_enough
@@ -35,7 +36,7 @@ class Twin:
     def __init__(self, outfit: Outfit, seed: int, rounds: int, seconds: float | None) -> None:
         self.came = False
         self._process = begun(
-            "runplanner.season.twin", (outfit, seed + OTHER_DICE, rounds, seconds)
+            "runplanner.season.twin", (outfit, seed + OTHER_DICE, rounds, seconds, time.time())
         )
 
     def best(self, improver: Improver, state: State, *, hurry: bool) -> State:
@@ -91,7 +92,9 @@ def found(
 
 def main() -> None:
     """Read facts, search, write days; stop early once the input is closed."""
-    outfit, seed, rounds, seconds = pickle.load(sys.stdin.buffer)  # noqa: S301 - our own process
+    outfit, seed, rounds, seconds, began = pickle.load(sys.stdin.buffer)  # noqa: S301 - our own
+    if seconds is not None:
+        seconds = max(0.0, seconds - max(0.0, time.time() - began))
     enough = threading.Event()
 
     def listen() -> None:

@@ -37,6 +37,8 @@ TIME_UP = phrase("time was up")
 NO_BETTER = phrase("no plan costs less: all were gone through")
 WHOLE = (ALL_ROUNDS, NO_BETTER)
 """Ends of a search that nobody and no clock broke off."""
+LAST_S = 1.0
+"""Seconds that the last round, the other search's answer and leaving take, a tenth at most."""
 FOR_SEARCH = 0.98
 """Share of the seconds given that goes to the search; the rest is for writing the plan down."""
 FOR_SEARCH_BEFORE_REASONS = 0.7
@@ -121,7 +123,9 @@ class Watch:
         Where its best plan leaves work undone, finding out why takes its part.
         """
         done = self._told is None or _undone(self._told) == NOTHING
-        return (self._given or 0.0) * (FOR_SEARCH if done else FOR_SEARCH_BEFORE_REASONS)
+        given = self._given or 0.0
+        share = FOR_SEARCH if done else FOR_SEARCH_BEFORE_REASONS
+        return given * share - min(LAST_S, given / 10)
 
     def share(self, done: int) -> float:
         """Return how much of the search is over, by rounds or by the clock if that is ahead."""
@@ -160,11 +164,17 @@ def _undone(score: Score) -> Tally:
 
 @contextmanager
 def untroubled() -> Iterator[None]:
-    """Keep the garbage collector from walking the search's memory again and again."""
+    """Keep the garbage collector from walking the search's memory again and again.
+
+    What was made meanwhile counts as old at once: to walk through all of it takes seconds.
+    """
     was_on = gc.isenabled()
     gc.disable()
     try:
         yield
     finally:
+        if was_on and not gc.get_freeze_count():
+            gc.freeze()
+            gc.unfreeze()
         if was_on:
             gc.enable()
