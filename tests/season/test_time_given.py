@@ -44,7 +44,7 @@ class Clock:
 def test_the_search_leaves_time_for_what_follows(
     monkeypatch: pytest.MonkeyPatch, score: Score, last_s: int
 ) -> None:
-    """Of 100 s, 3 for the last round and writing down; 31 where reasons for undone work are to be found as well."""
+    """Of 100 s, 3 for the last round and writing down; 31 where reasons are to be found as well."""
     clock = Clock(monkeypatch)
     watch = Watch(1_000, 100.0, None)
     clock.now += last_s - 1
