@@ -126,7 +126,7 @@ class Keeper:
         """Return how far a yard has come with these visits, or None for a broken chain."""
         key = (yard, visits)
         if key not in self._chains:
-            if len(self._chains) > 300_000:
+            if len(self._chains) > 100_000:
                 self._chains.clear()
             self._chains[key] = self._read(yard, visits)
         return self._chains[key]

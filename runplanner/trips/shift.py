@@ -11,7 +11,7 @@ from runplanner.trips.stop import Day, Stop, Trip
 
 __all__ = ["LOAD", "Judge", "Judged", "boards_moved", "in_halves"]
 
-_MEMO_MAX: Final = 150_000
+_MEMO_MAX: Final = 60_000
 
 
 class Judge:
