@@ -5,6 +5,7 @@ counts.  Searches that go by rounds work out theirs in their own process, so tha
 comes out the same.
 """
 
+import os
 import pickle
 import sys
 import threading
@@ -15,6 +16,9 @@ from runplanner.season.beside import begun, ended, heard
 from runplanner.season.bound import bound_of
 from runplanner.season.watch import NOTHING
 from runplanner.trips.ground import Ground
+
+ALONE = 3
+"""How the process ends when nobody is left to hear it."""
 
 
 class Prover:
@@ -48,8 +52,16 @@ class Prover:
 def main() -> None:
     """Read facts, write bounds, each higher than the last."""
     outfit, now_min, undone = pickle.load(sys.stdin.buffer)  # noqa: S301 - our own process
+    threading.Thread(target=_end_with_asker, daemon=True).start()
     ground = Ground(outfit, now_min)
     _send(bound_of(ground, undone, tell=_send))
+    os._exit(0)  # the waiting thread still holds the input
+
+
+def _end_with_asker() -> None:
+    """Wait for whoever asked to be gone: nobody would hear the bound."""
+    sys.stdin.buffer.read()
+    os._exit(ALONE)
 
 
 def _send(bound: Bound) -> None:

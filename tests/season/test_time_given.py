@@ -11,9 +11,10 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.season import plan_season as planning
+from runplanner.season.beside import begun, ended, told_enough
 from runplanner.season.bound import bound_of
 from runplanner.season.plan_season import plan_season
-from runplanner.season.prover import Prover
+from runplanner.season.prover import ALONE, Prover
 from runplanner.season.state import Score
 from runplanner.season.watch import NOTHING, TIME_UP, Watch
 from runplanner.trips.ground import Ground
@@ -78,6 +79,16 @@ def test_the_bound_beside_the_search_is_the_bound() -> None:
         prover.leave()
 
         assert bound == bound_of(Ground(outfit), undone)
+
+
+def test_the_process_ends_with_whoever_asked() -> None:
+    """Nobody is left to hear the bound: its input is closed."""
+    process = begun("runplanner.season.prover", (seven_yards(), 0, NOTHING))
+    assert process is not None
+    told_enough(process)
+
+    assert process.wait() == ALONE
+    ended(process)
 
 
 def test_a_clock_stops_search_and_proof(monkeypatch: pytest.MonkeyPatch) -> None:
