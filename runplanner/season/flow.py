@@ -274,6 +274,8 @@ class Flow(Rows):
             each_h = setup_h + max(
                 self._minutes(road, inside, over=over) / 60 for road in self.roads
             )
+            if each_h < SMALL:  # too far for a day without overtime, and set up in no time
+                continue
             people = math.ceil(work_h / each_h - SMALL)
             last_h = work_h - (people - 1) * each_h
             found.append(Demand(group, name, people, [], "people", 0 if over else 1 / last_h))

@@ -43,3 +43,15 @@ def test_people_who_must_come_by_hand() -> None:
     assert 1 == demands["people"].least
     assert 2 == demands["people on normal days"].least
     assert math.isclose(1 / demands["people on normal days"].over, (474 - 305) / 60)
+
+
+def test_nobody_comes_so_far_within_a_normal_day() -> None:
+    """Where the way alone takes all of it and nothing is set up, the bound still stands."""
+    outfit = far_pair()
+    hours = replace(outfit.hours, normal_min=100)
+    outfit = replace(outfit, hours=hours, pace=replace(outfit.pace, setup_min=0))
+    demands = {d.name for d in Flow(Ground(outfit), DONE).demands((0, 1))}
+
+    assert "people" in demands
+    assert "people on normal days" not in demands
+    assert 0 < bound_of(Ground(outfit), DONE).cents <= planned(outfit).bill.total()
