@@ -54,6 +54,9 @@ def copy(tmp_path: Path) -> Path:
         ("scenario/spoilt.py", "import gpxpy", "gpxpy enters"),
         ("office/spoilt.py", "import icalendar", "icalendar enters"),
         ("paperwork/spoilt.py", "import defusedxml.ElementTree", "XML enters"),
+        ("season/proof/spoilt.py", "import runplanner.season.search", "Rooms of the season"),
+        ("season/standing/spoilt.py", "import runplanner.season.quick", "Rooms of the season"),
+        ("season/attic.py", "", "Rooms of the season"),
         ("attic/__init__.py", "", "Floors"),
     ],
 )

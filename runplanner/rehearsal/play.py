@@ -17,8 +17,8 @@ from runplanner.scenario.changes_counts import counted
 from runplanner.scenario.changes_draft import Draft
 from runplanner.scenario.changes_yards import with_counts
 from runplanner.scenario.faults import Refusal
-from runplanner.season.bound import bound_of
 from runplanner.season.plan_season import plan_season
+from runplanner.season.proof.bound import bound_of
 from runplanner.season.replan_season import replan_season
 from runplanner.season.watch import NOTHING, WHOLE
 from runplanner.trips.ground import Ground

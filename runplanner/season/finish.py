@@ -9,7 +9,7 @@ from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Carried, Job
 from runplanner.days import clock, date_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.limits import boxes_limits, latest_leaves
-from runplanner.season.state import Keeper, Key, Progress, State
+from runplanner.season.standing.state import Keeper, Key, Progress, State
 from runplanner.season.worth import Left
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged

@@ -1,7 +1,7 @@
 """How late may the driver leave, and how many boxes may be loaded, before the plan breaks?"""
 
 from runplanner.days import DAY_MIN, Span
-from runplanner.season.state import Keeper, State
+from runplanner.season.standing.state import Keeper, State
 from runplanner.trips.clock import Run, Step, drive
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Visit

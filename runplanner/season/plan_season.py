@@ -11,14 +11,14 @@ from runplanner.errors import PlanError
 from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import phrase
-from runplanner.season.bound import KIND, ROUNDS, bound_of
 from runplanner.season.finish import tally, written
-from runplanner.season.improve import SCOUTS, Improver
+from runplanner.season.proof.bound import KIND, ROUNDS, bound_of
 from runplanner.season.prover import Prover
-from runplanner.season.state import State
+from runplanner.season.search.improve import SCOUTS, Improver
+from runplanner.season.standing.state import State
 from runplanner.season.twin import Twin
 from runplanner.season.watch import NO_BETTER, NOTHING, Listener, Watch, untroubled
-from runplanner.season.whole_visits import gone_through
+from runplanner.season.whole.whole_visits import gone_through
 from runplanner.season.why_not import explained
 from runplanner.trips.ground import Ground
 from runplanner.version import PROGRAM, __version__

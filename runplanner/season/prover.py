@@ -13,7 +13,7 @@ import threading
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.beside import begun, ended, heard
-from runplanner.season.bound import bound_of
+from runplanner.season.proof.bound import bound_of
 from runplanner.season.watch import NOTHING
 from runplanner.trips.ground import Ground
 

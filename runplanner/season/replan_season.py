@@ -9,10 +9,7 @@ from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased
 from runplanner.phrase import Phrase, phrase
-from runplanner.season.bound import ROUNDS
-from runplanner.season.facts import promised_days, standing_of
 from runplanner.season.finish import strips_cents, tally
-from runplanner.season.improve import Improver
 from runplanner.season.plan_season import (
     default_rounds,
     finished,
@@ -20,7 +17,10 @@ from runplanner.season.plan_season import (
     refuse_hopeless,
     searched,
 )
-from runplanner.season.state import Keeper, Key, State
+from runplanner.season.proof.bound import ROUNDS
+from runplanner.season.search.improve import Improver
+from runplanner.season.standing.facts import promised_days, standing_of
+from runplanner.season.standing.state import Keeper, Key, State
 from runplanner.season.watch import NOTHING, Listener, Watch
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged

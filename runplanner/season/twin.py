@@ -16,8 +16,8 @@ import time
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.beside import begun, ended, heard, told_enough
-from runplanner.season.improve import SCOUTS, Improver
-from runplanner.season.state import Score, State
+from runplanner.season.search.improve import SCOUTS, Improver
+from runplanner.season.standing.state import Score, State
 from runplanner.season.watch import Watch, untroubled
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day

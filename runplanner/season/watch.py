@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Bound, Plan, Tally
 from runplanner.phrase import Phrase, phrase
-from runplanner.season.state import Score
+from runplanner.season.standing.state import Score
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,8 +16,8 @@ from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Part, Phrase, counted, joined, phrase
 from runplanner.season.finish import tally, written
-from runplanner.season.improve import Improver
-from runplanner.season.state import Keeper, State
+from runplanner.season.search.improve import Improver
+from runplanner.season.standing.state import Keeper, State
 from runplanner.season.watch import Watch
 from runplanner.season.what_if import RELIEFS, RULES, Ease, more_feeders
 from runplanner.trips.ground import Ground

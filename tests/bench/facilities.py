@@ -7,9 +7,9 @@ reaches, or leaves, by way of the best facility.
 from collections.abc import Sequence
 from typing import Any
 
-from runplanner.season.hops import Hops
-from runplanner.season.rough import Going, Guess, Orders, Shift
-from runplanner.season.rough_facts import FAR, Facts, Table
+from runplanner.season.quick.facts import FAR, Facts, Table
+from runplanner.season.quick.hops import Hops
+from runplanner.season.quick.sums import Going, Guess, Orders, Shift
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Stop

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from runplanner.days import DAY_MIN, Span, day_of
-from runplanner.season.state import State
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.visits.due import lasts_min, taken
 from runplanner.visits.stop import Stop

@@ -19,8 +19,8 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Place
 from runplanner.phrase import verbatim
-from runplanner.season.improve import Improver
-from runplanner.season.state import Keeper, Progress
+from runplanner.season.search.improve import Improver
+from runplanner.season.standing.state import Keeper, Progress
 from runplanner.trips.clock import Step
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Route

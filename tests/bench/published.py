@@ -15,10 +15,10 @@ import time
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from runplanner.season.bound import bound_of
-from runplanner.season.improve import SCOUTS, Improver
 from runplanner.season.plan_season import searched
-from runplanner.season.state import State
+from runplanner.season.proof.bound import bound_of
+from runplanner.season.search.improve import SCOUTS, Improver
+from runplanner.season.standing.state import State
 from runplanner.season.watch import NOTHING, Watch
 from runplanner.trips.ground import Ground
 from tests.bench.archives import SHARED, AbsentError, beside

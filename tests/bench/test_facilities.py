@@ -3,8 +3,8 @@
 import random
 from itertools import pairwise
 
-from runplanner.season.resort import Resorter
-from runplanner.season.rough import built
+from runplanner.season.quick.sums import built
+from runplanner.season.search.resort import Resorter
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Day, Stop
 from tests.bench.periodic import Periodic, improver_of

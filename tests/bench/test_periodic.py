@@ -10,7 +10,7 @@ import pytest
 
 from runplanner.season.plan_season import searched
 from runplanner.season.watch import NO_BETTER, Watch
-from runplanner.season.whole_visits import gone_through
+from runplanner.season.whole.whole_visits import gone_through
 from tests.bench import archives, published
 from tests.bench.periodic import Periodic, improver_of, most_wages
 from tests.bench.twin import UNIT_CENTS

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from runplanner.season.improve import Improver
 from runplanner.season.plan_season import plan_season
+from runplanner.season.search.improve import Improver
 from runplanner.season.watch import Watch
 from runplanner.trips.ground import Ground
 from tests.bench import archives, published

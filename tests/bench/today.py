@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from runplanner.season.state import State
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from tests.bench.jobs import Job, Setting
 

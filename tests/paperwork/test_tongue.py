@@ -27,7 +27,7 @@ from runplanner.paperwork.tongue import (
 )
 from runplanner.paperwork.write_all import papers
 from runplanner.phrase import joined, phrase
-from runplanner.season.bound import KIND
+from runplanner.season.proof.bound import KIND
 from runplanner.season.watch import ALL_ROUNDS
 from runplanner.season.what_if import RELIEFS, RULES
 from tests.paperwork.pages import Page

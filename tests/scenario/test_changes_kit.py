@@ -11,9 +11,9 @@ from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Job
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.stores import Kit
-from runplanner.season.feeders import never_short
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
+from runplanner.season.standing.feeders import never_short
 from tests.running import at, put_in, running_plan
 from tests.season.test_feeders import calls, scarce
 

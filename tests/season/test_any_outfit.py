@@ -15,9 +15,9 @@ from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health
 from runplanner.season import what_if, why_not
-from runplanner.season.improve import Improver
 from runplanner.season.plan_season import plan_season
-from runplanner.season.state import State
+from runplanner.season.search.improve import Improver
+from runplanner.season.standing.state import State
 from runplanner.season.watch import Progress
 from tests.season.any_outfit import outfits
 from tests.season.hand_bill import done_in, left_at

@@ -5,11 +5,11 @@ from itertools import product
 
 import numpy as np
 
-from runplanner.season.best_season import best_season
-from runplanner.season.day_by_day import in_turn
-from runplanner.season.listing import FAR
-from runplanner.season.rota import Rota, priced
-from runplanner.season.whole_day import parted
+from runplanner.season.whole.best_season import best_season
+from runplanner.season.whole.day_by_day import in_turn
+from runplanner.season.whole.listing import FAR
+from runplanner.season.whole.rota import Rota, priced
+from runplanner.season.whole.whole_day import parted
 
 YARDS = 4
 

@@ -10,10 +10,10 @@ from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import Access, Yard
 from runplanner.phrase import phrase
-from runplanner.season import bound as bounds
 from runplanner.season import lanes
-from runplanner.season.bound import bound_of
-from runplanner.season.cuts import Demand
+from runplanner.season.proof import bound as bounds
+from runplanner.season.proof.bound import bound_of
+from runplanner.season.proof.cuts import Demand
 from runplanner.trips.ground import Ground
 from tests.season.shapes import DONE, planned
 from tests.season.tiny import ANN, four, tiny

@@ -12,8 +12,8 @@ from runplanner.daybook.plan import Plan, Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing
 from runplanner.season import why_not
-from runplanner.season.bound import bound_of
 from runplanner.season.plan_season import plan_season
+from runplanner.season.proof.bound import bound_of
 from runplanner.trips.ground import Ground
 from tests.season.any_tiny import tiny_outfits
 from tests.season.brute import Enumerator

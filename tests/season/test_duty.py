@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.days import Span
-from runplanner.season.duty import Duty, PeoplesDay, Piece
+from runplanner.season.standing.duty import Duty, PeoplesDay, Piece
 from runplanner.trips.clock import Run
 from tests.outfits import an_outfit
 

@@ -4,8 +4,8 @@ import math
 from dataclasses import replace
 
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.bound import bound_of
-from runplanner.season.flow import Flow
+from runplanner.season.proof.bound import bound_of
+from runplanner.season.proof.flow import Flow
 from runplanner.trips.ground import Ground
 from tests.season.shapes import DONE, planned
 from tests.season.tiny import ANN, four, tiny

@@ -6,8 +6,8 @@ import pytest
 
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.house import BaseWork, Calls, House, Lot
-from runplanner.season.roster import Need, Roster
+from runplanner.season.standing.house import BaseWork, Calls, House, Lot
+from runplanner.season.standing.roster import Need, Roster
 from runplanner.trips.ground import Ground
 from tests.outfits import an_outfit
 

@@ -6,10 +6,10 @@ from dataclasses import replace
 import pytest
 
 from runplanner.days import DAY_MIN, Span
-from runplanner.season import house as rooms
-from runplanner.season.floor import Spin
-from runplanner.season.house import BaseWork, Calls, House, Lot, Mix
-from runplanner.season.roster import Need, Roster
+from runplanner.season.standing import house as rooms
+from runplanner.season.standing.floor import Spin
+from runplanner.season.standing.house import BaseWork, Calls, House, Lot, Mix
+from runplanner.season.standing.roster import Need, Roster
 from runplanner.trips.clock import Run
 from runplanner.trips.ground import Ground
 from tests.outfits import an_outfit

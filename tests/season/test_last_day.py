@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.season.improve import Improver
+from runplanner.season.search.improve import Improver
 from runplanner.trips.ground import Ground
 from tests.outfits import an_outfit
 

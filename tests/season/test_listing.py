@@ -6,8 +6,8 @@ from itertools import combinations, pairwise, permutations
 import numpy as np
 import pytest
 
-from runplanner.season.listing import FAR, Legs, Limits, listed, spared
-from runplanner.season.order import ordered
+from runplanner.season.whole.listing import FAR, Legs, Limits, listed, spared
+from runplanner.season.whole.order import ordered
 
 
 def _drawn(dice: random.Random, count: int, straight: bool) -> tuple[Legs, Limits]:  # noqa: FBT001

@@ -8,9 +8,9 @@ from hypothesis import given, settings
 
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.improve import Improver
-from runplanner.season.recast import Recaster, moved_to
-from runplanner.season.state import State
+from runplanner.season.search.improve import Improver
+from runplanner.season.search.recast import Recaster, moved_to
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Stop
 from tests.bench.periodic import Periodic, improver_of

@@ -10,7 +10,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, replan_season
-from runplanner.season.roster import Need, Roster
+from runplanner.season.standing.roster import Need, Roster
 from runplanner.trips.ground import Ground
 from tests.running import at, put_in, running_outfit, running_plan
 from tests.season.tiny import waits_for_the_bees

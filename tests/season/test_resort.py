@@ -7,11 +7,11 @@ from hypothesis import given, settings
 
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.improve import Improver
-from runplanner.season.resort import Resorter
-from runplanner.season.rough import Going, built
-from runplanner.season.rough_facts import facts_of, road_costs
-from runplanner.season.state import State
+from runplanner.season.quick.facts import facts_of, road_costs
+from runplanner.season.quick.sums import Going, built
+from runplanner.season.search.improve import Improver
+from runplanner.season.search.resort import Resorter
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Day

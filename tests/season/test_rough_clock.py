@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from runplanner.days import Span
 from runplanner.outfit.people import Hours
-from runplanner.season.rough_clock import Driven, driven, laws_of
+from runplanner.season.quick.clock import Driven, driven, laws_of
 from runplanner.trips.clock import Run, Step, drive, run_day
 from tests.trips.test_clock import HOURS, LAWS, STEPS, step
 

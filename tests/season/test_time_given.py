@@ -12,10 +12,10 @@ from runplanner.daybook.plan import Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.season import plan_season as planning
 from runplanner.season.beside import begun, ended, told_enough
-from runplanner.season.bound import bound_of
 from runplanner.season.plan_season import plan_season
+from runplanner.season.proof.bound import bound_of
 from runplanner.season.prover import ALONE, Prover
-from runplanner.season.state import Score
+from runplanner.season.standing.state import Score
 from runplanner.season.watch import NOTHING, TIME_UP, Watch
 from runplanner.trips.ground import Ground
 from tests.outfits import a_yard, an_outfit

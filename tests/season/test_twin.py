@@ -13,8 +13,8 @@ from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.office.words import plan_words
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.index_page import index_page
-from runplanner.season.improve import Improver
 from runplanner.season.plan_season import default_searches, plan_season
+from runplanner.season.search.improve import Improver
 from runplanner.season.twin import OTHER_DICE, Twin, found
 from runplanner.season.watch import Progress
 from runplanner.trips.ground import Ground

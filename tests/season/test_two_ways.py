@@ -8,8 +8,8 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing
-from runplanner.season.bound import bound_of
-from runplanner.season.owed import parts_of
+from runplanner.season.proof.bound import bound_of
+from runplanner.season.proof.owed import parts_of
 from runplanner.trips.ground import Ground
 from tests.outfits import daily
 from tests.season.shapes import DONE, a_bill, calls_with, did, planned

@@ -6,12 +6,12 @@ from itertools import combinations, pairwise, permutations, product
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.facts import standing_of
-from runplanner.season.improve import Improver
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import CHEAPEST, LEAST, replan_season
-from runplanner.season.state import State
-from runplanner.season.whole_visits import Outcome, gone_through
+from runplanner.season.search.improve import Improver
+from runplanner.season.standing.facts import standing_of
+from runplanner.season.standing.state import State
+from runplanner.season.whole.whole_visits import Outcome, gone_through
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from tests.outfits import a_yard, an_outfit, daily

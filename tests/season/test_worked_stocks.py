@@ -7,7 +7,7 @@ import pytest
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing
-from runplanner.season.improve import Improver
+from runplanner.season.search.improve import Improver
 from runplanner.trips.ground import Ground
 from tests.outfits import an_outfit, daily
 from tests.season.shapes import DONE, calls_with, did, planned, reasons

@@ -1,0 +1,1 @@
+"""The lower bound: rows that every plan meets, and their cheapest solution."""

@@ -1,0 +1,139 @@
+"""A cost no plan can go below: the flow relaxation with its cuts."""
+
+from collections.abc import Callable
+
+from runplanner.daybook.plan import Bound, Tally
+from runplanner.phrase import phrase
+from runplanner.season.lanes import grown
+from runplanner.season.proof.cuts import Demand, Group, Mark
+from runplanner.season.proof.day_flow import day_bound, suits
+from runplanner.season.proof.day_rows import DayRows
+from runplanner.season.proof.flow import SMALL, Flow
+from runplanner.trips.ground import Ground
+
+KIND = phrase("every plan that leaves no more undone in any part")
+ROUNDS = 60
+SHORT = 1e-3
+MANY = 45
+"""With more yards cuts that leave no solution are taken back: all drives would be too many."""
+LEAST_GAIN = 2e-4
+"""A round of cuts that lifts the bound by a smaller share is the last."""
+
+
+Told = Callable[[float], None]
+"""Is told every bound found on the way, each higher than the last, in cents."""
+
+
+def bound_of(
+    ground: Ground,
+    undone: Tally,
+    *,
+    cuts: int = ROUNDS,
+    hurry: bool = False,
+    tell: Callable[[Bound], None] | None = None,
+) -> Bound:
+    """Return a bound on the cost of every plan that leaves no more undone in any part.
+
+    ``cuts`` says how many rounds of cuts to try: with none it is quick, and lower.  In a
+    ``hurry`` small campaigns are not solved once more with the drives of every day.  Whoever
+    cannot wait may ``tell`` those found on the way.
+    """
+    flow = Flow(ground, undone)
+    fixed = _fixed(flow)
+
+    def bound(cents: float) -> Bound:
+        return Bound(KIND, max(int(cents - SMALL), fixed), fixed, Tally(0, 0, 0, 0))
+
+    cents = _tightened(flow, cuts, lambda cents: tell(bound(cents)) if tell else None)
+    if cuts and cents and not hurry and _has_days(flow) and suits(ground):
+        groups = sorted({tuple(sorted(cut.inside)) for cut in flow.cuts if len(cut.inside) > 1})
+        cents = max(cents, day_bound(ground, fixed, groups))
+    return bound(cents)
+
+
+def _fixed(flow: Flow) -> int:
+    """Return the cost of work and materials alone, the least that may be done."""
+    if flow.complete:
+        prices = flow.outfit.prices
+        ml = sum(part.ml for part in flow.parts)
+        mixed = 0 if flow.outfit.feed.bought else max(0, ml - flow.outfit.feed.ready_ml)
+        cents = sum(p.cents + p.person_s * prices.hour_cents / 3600 for p in flow.parts)
+        return int(cents + mixed * prices.hour_cents / max(1, flow.outfit.feed.mix_ml_per_h))
+    return 0
+
+
+def _tightened(flow: Flow, cuts: int, tell: Told = lambda _: None) -> float:
+    """Solve, cut and widen until neither helps; 0 where there is no solution at all.
+
+    The days come in once the flow without them wants no more cuts: it is quicker then.
+    Only an optimum over all arcs is a bound, so the last step is always a widening that
+    opens nothing.
+    """
+    seen: set[Mark] = set()
+    if not _solved(flow) or not _widened(flow):
+        return 0.0
+    tell(flow.cents())
+    if not _cut(flow, cuts, seen):
+        return 0.0
+    if _has_days(flow):
+        if not _widened(flow):
+            return 0.0
+        tell(flow.cents())
+        flow.relieve()
+        DayRows(flow)
+        if not (_solved(flow) and _cut(flow, cuts, seen)):
+            return 0.0
+    return flow.cents() if _widened(flow) else 0.0
+
+
+def _widened(flow: Flow) -> bool:
+    """Open drives until none is left that could lower the cost; tell whether it was solved."""
+    while flow.widen():
+        if not flow.solved():
+            return False
+    return True
+
+
+def _has_days(flow: Flow) -> bool:
+    """Tell whether rows by day hold: all is done, and nothing of it is driven yet."""
+    return flow.complete and not flow.ground.now_min
+
+
+def _solved(flow: Flow) -> bool:
+    """Solve, over all arcs where some do not do; tell whether there is an optimum."""
+    if flow.solved():
+        return True
+    flow.widen_all()
+    return flow.solved()
+
+
+def _cut(flow: Flow, cuts: int, seen: set[Mark]) -> bool:
+    """Cut for at most so many rounds; tell whether there is an optimum."""
+    for _ in range(cuts):
+        before = flow.cents()
+        fresh = _short(flow, seen)
+        if fresh:
+            seen.difference_update(flow.relieve())
+        for demand in fresh:
+            flow.cut(demand)
+        if fresh and flow.n > MANY and not flow.solved():
+            flow.take_back(len(fresh))
+            return flow.solved()
+        if fresh and not _solved(flow):
+            return False
+        if flow.cents() - before < LEAST_GAIN * before:
+            break
+    return True
+
+
+def _short(flow: Flow, seen: set[Mark]) -> list[Demand]:
+    """Return demands not ``seen`` yet of the groups that are served least, and mark them seen."""
+    found: list[tuple[float, Group, list[Demand]]] = []
+    for group in grown(flow.into(), flow.n):
+        short = [(by, d) for by, d in flow.short(group) if by > SHORT and d.mark not in seen]
+        if short:
+            found.append((-max(by for by, _ in short), group, [demand for _, demand in short]))
+    ranked = sorted(found, key=lambda one: one[:2])[: max(10, flow.n // 2)]
+    chosen = [demand for _, _, demands in ranked for demand in demands]
+    seen.update(demand.mark for demand in chosen)
+    return chosen

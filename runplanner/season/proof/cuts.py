@@ -1,0 +1,55 @@
+"""Cuts of the relaxation: what the work of a group of yards demands of the drives into it."""
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from runplanner.season.proof.rows import Term
+
+Group = tuple[int, ...]
+Mark = tuple[Group, str]
+"""A group, and what it demands."""
+Unit = Literal["trips", "t", "h", "paid h", "people"]
+"""Entries, tonnes, hours of people, those of normal days, or people entering."""
+UNITS: tuple[Unit, ...] = ("trips", "t", "h", "paid h", "people")
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A row over the drives into a group of yards, and for its hours those within it."""
+
+    mark: Mark
+    inside: frozenset[int]
+    row: Any
+    unit: Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """What must come into a group: ``least``, and as much as ``owed`` shares of work want.
+
+    Args:
+        group: The yards.
+        name: What is counted.
+        least: So much in any case.
+        owed: Shares of work, each with what all of it wants, below 0.
+        unit: What an entry counts.
+        over: What an hour of somebody's overtime counts.
+    """
+
+    group: Group
+    name: str
+    least: float
+    owed: list[Term]
+    unit: Unit
+    over: float = 0.0
+
+    @property
+    def mark(self) -> Mark:
+        """Tell this demand from others."""
+        return self.group, self.name
+
+    def wanted(self, *, whole: bool) -> float:
+        """Return what is wanted in all: at the shares of the last solution, or of all work."""
+        return self.least - sum(
+            factor * (1.0 if whole else share.solution_value()) for share, factor in self.owed
+        )

@@ -1,0 +1,304 @@
+"""A small campaign as a flow over the roads of every day: tighter than one over them all.
+
+Everything is told by days here, the drives as well: a job is done on a day only as far as a
+truck calls at its yard that day, and whatever group of yards it lies in is entered as often.
+That takes a variable for every drive of every day, so it is for few yards (:func:`suits`).
+It holds for plans that leave nothing, and of which nothing is driven.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from runplanner.season.lanes import Arc, Way, arcs_of, grown, home_extra, reach, ways
+from runplanner.season.proof.day_jobs import jobs_of
+from runplanner.season.proof.owed import parts_of
+from runplanner.season.proof.rows import Rows, Term
+from runplanner.trips.ground import Ground
+
+MOST_DRIVES = 9_000
+"""About as many are solved, with all cuts, in five seconds."""
+ROUNDS = 12
+SHORT = 1e-3
+LEAST_GAIN = 2e-4
+"""A round of cuts that lifts the bound by a smaller share is the last."""
+
+Group = tuple[int, ...]
+Flows = dict[Arc, float]
+Mark = tuple[str, int, Group]
+"""Which kind of cut, on which day, for which yards."""
+Cut = tuple[int, list[Term]]
+
+
+@dataclass
+class Out:
+    """One way of going out on one day: its variables, and the minutes of its drives."""
+
+    way: Way
+    day: int
+    crew: int
+    over: Any
+    roads: list[tuple[Arc, Any, float]]
+    there: list[float]
+    back: list[float]
+    spent_min: float
+    shares: dict[int, Any] = field(default_factory=dict)
+
+
+def suits(ground: Ground) -> bool:
+    """Tell whether a campaign is small enough, by its drives, days and ways of going out."""
+    n = len(ground.dues)
+    return n * (n + 1) * ground.outfit.season.n_days * len(ways(ground)) <= MOST_DRIVES
+
+
+class DayFlow(Rows):
+    """The relaxation; ``fixed_cents`` is what no plan can steer."""
+
+    def __init__(self, ground: Ground, fixed_cents: float) -> None:
+        super().__init__(ground.outfit.hours)
+        self.ground, self.outfit = ground, ground.outfit
+        self.n = len(ground.dues)
+        self.parts = parts_of(ground, complete=True)
+        self.jobs = jobs_of(ground, self.parts)
+        self.days = range(self.outfit.season.n_days)
+        self.most_g = max(h.load_max_g for h in ground.haulers)
+        self.goal.SetOffset(fixed_cents)
+        self.drives: list[dict[Arc, list[Any]]] = [{} for _ in self.days]
+        self.done: list[dict[int, list[Any]]] = [{} for _ in self.jobs]
+        self.outs: list[list[Out]] = [[] for _ in self.days]
+        self.shifts: list[list[tuple[Way, Any]]] = [[] for _ in self.days]
+        for way in ways(ground):
+            arcs = arcs_of(ground, way.hauler)
+            for day in self.days:
+                self._way_out(way, arcs, day)
+        for day in self.days:
+            self._limit(day)
+        self._all_done()
+        for yard in range(self.n):
+            self.enter((yard,))
+
+    # One way of going out on one day
+
+    def _way_out(self, way: Way, arcs: dict[Arc, tuple[float, float]], day: int) -> None:
+        trucks = sum(day not in self.outfit.trucks[t].out_days for t in way.trucks)
+        jobs = [number for number, job in enumerate(self.jobs) if day in job.days]
+        if not trucks or not jobs:
+            return
+        hauler, pace = self.ground.haulers[way.hauler], self.outfit.pace
+        minute = hauler.crew * self.outfit.prices.hour_cents / 60
+        home = home_extra(self.ground, way.hauler)
+        base_min = pace.load_min + pace.unload_min
+        shift = self.var(hauler.truck.day_cents + home[1] + home[0] * minute, trucks)
+        trip = self.var(base_min * minute)
+        over = self.var(minute * self.outfit.prices.overtime_permille / 1000)
+        self.shifts[day].append((way, shift))
+        self.row(0, None, [(trip, 1), (shift, -1)])
+        yards = {self.jobs[number].yard for number in jobs}
+        into, roads = self._drives(day, arcs, yards, minute)
+        self.row(0, 0, [(trip, -1), *((v, 1) for (a, _), v, _ in roads if a == self.n)])
+        out = Out(way, day, hauler.crew, over, roads, *reach(arcs, self.n), home[0] + base_min)
+        self.outs[day].append(out)
+        busy: list[Term] = [(trip, base_min), (shift, home[0]), *((v, m) for _, v, m in roads)]
+        loads: dict[str, list[Term]] = {"out_g": [], "in_g": []}
+        for number in jobs:
+            job = self.jobs[number]
+            if job.yard not in into:
+                continue
+            pump = job.ml / pace.pump_ml_per_min if pace.pump_ml_per_min else 0.0
+            late = job.late_cents[day] if job.late_cents else 0
+            share = self.var(late + pump * minute, 1)
+            self.done[number].setdefault(day, []).append(share)
+            out.shares[number] = share
+            self.row(None, 0, [(share, 1), *((v, -1) for v in into[job.yard])])
+            self.row(None, 0, [(share, 1), (shift, -1)])
+            busy.append((share, job.person_s / (60 * hauler.crew) + pump))
+            for name, terms in loads.items():
+                terms.append((share, -getattr(job, name) / 1e6))
+        for terms in loads.values():
+            self.row(0, None, [(trip, hauler.load_max_g / 1e6), *(t for t in terms if t[1])])
+        self.hours_rows(shift, busy, over, self.var(minute))
+
+    def _drives(
+        self, day: int, arcs: dict[Arc, tuple[float, float]], yards: set[int], minute: float
+    ) -> tuple[dict[int, list[Any]], list[tuple[Arc, Any, float]]]:
+        """Return the drives into every yard, and all drives with their minutes."""
+        into: dict[int, list[Any]] = {}
+        roads: list[tuple[Arc, Any, float]] = []
+        balance: dict[int, list[Term]] = {}
+        for (a, b), (drive_min, cents) in arcs.items():
+            if not {a, b} <= {*yards, self.n}:
+                continue
+            minutes = drive_min + (self.outfit.pace.setup_min if b < self.n else 0)
+            variable = self.var(cents + minutes * minute)
+            roads.append(((a, b), variable, minutes))
+            self.drives[day].setdefault((a, b), []).append(variable)
+            balance.setdefault(a, []).append((variable, -1))
+            balance.setdefault(b, []).append((variable, 1))
+            if b < self.n:
+                into.setdefault(b, []).append(variable)
+        for terms in balance.values():
+            self.row(0, 0, terms)
+        return into, roads
+
+    # Rows over the ways of a day, and over days
+
+    def _limit(self, day: int) -> None:
+        """Trucks and people suffice for the shifts of a day."""
+        by_trucks: dict[tuple[int, ...], list[Any]] = {}
+        for way, shift in self.shifts[day]:
+            by_trucks.setdefault(way.trucks, []).append(shift)
+        for trucks, shifts in by_trucks.items():
+            there = sum(day not in self.outfit.trucks[t].out_days for t in trucks)
+            self.row(None, there, [(shift, 1) for shift in shifts])
+        free = sum(day not in person.off_days for person in self.outfit.people)
+        crews = [(shift, self.ground.haulers[way.hauler].crew) for way, shift in self.shifts[day]]
+        self.row(None, free, crews)
+
+    def _all_done(self) -> None:
+        """Every job is done, and by no day more of it than of the one before it, its lag ago."""
+        for job, done in zip(self.jobs, self.done, strict=True):
+            self.row(1, 1, [(share, 1) for shares in done.values() for share in shares])
+            if job.after < 0:
+                continue
+            for day in done:
+                mine = [(share, -1.0) for share in _until(done, day)]
+                before = _until(self.done[job.after], day - job.lag_days)
+                self.row(0, None, [*mine, *((share, 1.0) for share in before)])
+
+    def _into(self, day: int, group: set[int]) -> Iterator[Any]:
+        for (a, b), variables in self.drives[day].items():
+            if b in group and a not in group:
+                yield from variables
+
+    # Cuts
+
+    def cut(self, seen: set[Mark]) -> int:
+        """Add the cuts that the last solution breaks, ``seen`` ones left out; return how many."""
+        used = [_flows(drives) for drives in self.drives]
+        done = [
+            {day: sum(share.solution_value() for share in shares) for day, shares in job.items()}
+            for job in self.done
+        ]
+        cuts: dict[Mark, Cut] = {}
+        total: Flows = {}
+        for day, flows in enumerate(used):
+            shares = [of_job.get(day, 0.0) for of_job in done]
+            for group in grown(flows, self.n):
+                cuts |= self._day_cuts(day, group, _entered(flows, group), shares)
+                for number, out in enumerate(self.outs[day]):
+                    cuts |= self._hour_cuts(number, out, group)
+            for arc, value in flows.items():
+                total[arc] = total.get(arc, 0.0) + value
+        for group in grown(total, self.n):
+            cuts |= self._rounded_cut(group, _entered(total, group))
+        fresh = cuts.keys() - seen
+        seen |= fresh
+        for mark in cuts:
+            if mark in fresh:
+                self.row(cuts[mark][0], None, cuts[mark][1])
+        return len(fresh)
+
+    def _day_cuts(
+        self, day: int, group: Group, entered: float, shares: list[float]
+    ) -> dict[Mark, Cut]:
+        """Enter a group that day as often as its most done job, and for what its loads want."""
+        mine = [number for number, job in enumerate(self.jobs) if job.yard in group]
+        first = max(mine, key=lambda number: shares[number])
+        wanted: dict[str, list[tuple[int, float]]] = {
+            f"job {first}": [(first, 1.0)],
+            "out": [(number, self.jobs[number].out_g / self.most_g) for number in mine],
+            "in": [(number, self.jobs[number].in_g / self.most_g) for number in mine],
+        }
+        cuts: dict[Mark, Cut] = {}
+        for name, terms in wanted.items():
+            if sum(shares[number] * factor for number, factor in terms) > entered + SHORT:
+                owed = [
+                    (share, -factor)
+                    for number, factor in terms
+                    for share in self.done[number].get(day, ())
+                ]
+                into = [(drive, 1.0) for drive in self._into(day, set(group))]
+                cuts[name, day, group] = (0, [*into, *owed])
+        return cuts
+
+    def _hour_cuts(self, number: int, out: Out, group: Group) -> dict[Mark, Cut]:
+        """A way's work in a group, and its drives within it, fit the hours of those who come."""
+        inside = set(group)
+        into = [v for (a, b), v, _ in out.roads if b in inside and a not in inside]
+        within = [(v, -m) for (a, b), v, m in out.roads if b in inside and a in inside]
+        mine = [(s, self.jobs[j]) for j, s in out.shares.items() if self.jobs[j].yard in inside]
+        work = [(share, -job.person_s / 60 / out.crew) for share, job in mine]
+        opened = [(share, -job.open_s / 60 / out.crew) for share, job in mine if job.open_s]
+        long, normal = (self._minutes(out, group, over=over) for over in (True, False))
+        found: dict[str, list[Term]] = {
+            "long": [*((v, long) for v in into), *within, *work],
+            "normal": [*((v, normal) for v in into), (out.over, 1.0), *within, *work],
+        }
+        if opened:
+            spans = [s for _, job in mine for s in self.ground.hours[job.yard].opening[out.day]]
+            fair = max(s.end_min for s in spans) - min(s.start_min for s in spans)
+            found["open"] = [*((v, float(fair)) for v in into), *opened]
+        return {
+            (f"{name} {number}", out.day, group): (0, terms)
+            for name, terms in found.items()
+            if sum(v.solution_value() * factor for v, factor in terms) < -SHORT * 60
+        }
+
+    def _minutes(self, out: Out, group: Group, *, over: bool) -> float:
+        """Return the most minutes a shift has in a group, each time it comes; cf. the flow's."""
+        there, back = min(out.there[y] for y in group), min(out.back[y] for y in group)
+        spent = out.spent_min + self.outfit.pace.setup_min + there + back
+        return max(0.0, self.busy_min(over=over) - spent)
+
+    def enter(self, group: Group) -> None:
+        """Enter a group as often, over all days, as its loads or its most visited yard want."""
+        trips, into = self._trips(group)
+        visits = [sum(p.visits for p in self.parts if p.yard == yard) for yard in group]
+        self.row(max(trips, *visits), None, into)
+
+    def _trips(self, group: Group) -> tuple[int, list[Term]]:
+        """Return the whole trips that the loads of a group take, and the drives into it."""
+        mine = [job for job in self.jobs if job.yard in group]
+        load_g = max(sum(job.out_g for job in mine), sum(job.in_g for job in mine))
+        inside = set(group)
+        into = [(drive, 1.0) for day in self.days for drive in self._into(day, inside)]
+        return -(-load_g // self.most_g), into
+
+    def _rounded_cut(self, group: Group, entered: float) -> dict[Mark, Cut]:
+        """Enter a group with as many whole trips as its loads take."""
+        trips, into = self._trips(group)
+        return {("trips", -1, group): (trips, into)} if trips > entered + SHORT else {}
+
+
+def day_bound(ground: Ground, fixed_cents: float, groups: Iterable[Group] = ()) -> float:
+    """Return a bound on the cost of every complete plan, in cents; 0 where there is none.
+
+    ``groups`` are groups of yards worth entering often enough from the beginning.
+    """
+    flow = DayFlow(ground, fixed_cents)
+    for group in groups:
+        flow.enter(group)
+    seen: set[Mark] = set()
+    if not flow.solved():
+        return 0.0
+    for _ in range(ROUNDS):
+        before = flow.cents()
+        if not flow.cut(seen) or not flow.solved():
+            break
+        if flow.cents() - before < LEAST_GAIN * before:
+            break
+    return flow.cents()
+
+
+def _until(done: dict[int, list[Any]], last: int) -> list[Any]:
+    return [share for day, shares in done.items() if day <= last for share in shares]
+
+
+def _flows(drives: dict[Arc, list[Any]]) -> Flows:
+    """Return the drives in use."""
+    values = {arc: sum(v.solution_value() for v in all_ways) for arc, all_ways in drives.items()}
+    return {arc: value for arc, value in values.items() if value > 1e-6}
+
+
+def _entered(flows: Flows, inside: Group) -> float:
+    return sum(value for (a, b), value in flows.items() if b in inside and a not in inside)

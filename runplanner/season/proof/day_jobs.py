@@ -1,0 +1,114 @@
+"""Every job of a campaign that leaves nothing, with the days on which it may be done."""
+
+from dataclasses import dataclass
+
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Deadline
+from runplanner.season.proof.owed import Part, least_work_s
+from runplanner.trips.ground import Ground
+from runplanner.visits.windows import Days
+
+
+@dataclass(frozen=True, slots=True)
+class DayJob:
+    """One job of a yard, whole.
+
+    Args:
+        yard: Index of the yard.
+        days: Days whose hours, dates and weather let some of it be done.
+        person_s: Person-seconds of crews, at the yard and at unloading.
+        open_s: Those of them that want hives open.
+        ml: Syrup poured.
+        out_g: Boxes that come out, grams.
+        in_g: Syrup that goes in, grams.
+        after: Index of the job that comes first, or -1.
+        lag_days: Days by which that one comes first at least.
+        late_cents: What all of it costs for being late, by day.
+    """
+
+    yard: int
+    days: tuple[int, ...]
+    person_s: int
+    open_s: int
+    ml: int
+    out_g: int
+    in_g: int
+    after: int
+    lag_days: int
+    late_cents: tuple[int, ...]
+
+
+def jobs_of(ground: Ground, parts: tuple[Part, ...]) -> tuple[DayJob, ...]:
+    """Return every job of a complete plan, each after the one it waits for."""
+    jobs: list[DayJob] = []
+    at: dict[int, int] = {-1: -1}
+    rounds: dict[int, int] = {}
+    for index, part in enumerate(parts):
+        before = at[part.after]
+        if part.not_off:
+            due = ground.dues[part.yard]
+            if due.boards_to_come() and not due.other:
+                jobs.append(_boards(ground, part.yard))
+                before = len(jobs) - 1
+            job = _take_off(ground, part, before)
+        elif part.in_g:
+            number = rounds[part.yard] = rounds.get(part.yard, 0) + 1
+            job = _feed(ground, part, before, number)
+        else:
+            job = _strips(ground, part, before)
+        at[index] = len(jobs)
+        jobs.append(job)
+    return tuple(jobs)
+
+
+def _boards(ground: Ground, yard: int) -> DayJob:
+    work_s = ground.outfit.yards[yard].colonies * ground.outfit.pace.board_s
+    days = tuple(day for day, spans in enumerate(ground.hours[yard].opening) if spans)
+    return DayJob(yard, days, work_s, work_s, 0, 0, 0, -1, 0, ())
+
+
+def _take_off(ground: Ground, part: Part, before: int) -> DayJob:
+    facts, pace, hours = ground.outfit.yards[part.yard], ground.outfit.pace, ground.hours[part.yard]
+    by, boarded = ground.outfit.season.take_off_by, before >= 0
+    # Where boards may go on, they may on any day before: that work is not the take-off's.
+    work_s = part.person_s - least_work_s(ground, part.yard)
+    work_s += least_work_s(ground, part.yard, boards=False)
+    inside_s = (facts.boxes + facts.brood_boxes_off) * pace.unload_box_s
+    fit = tuple(
+        tuple(span for span in spans if span.end_min >= settled)
+        for spans, settled in zip(hours.opening, hours.settled_from_min, strict=True)
+    )
+    ready = range(facts.ready_from_day, facts.finish_by_day + 1)
+    days = tuple(day for day in _days(fit, by) if day in ready)
+    late = _late(ground, by, facts.colonies)
+    open_s = max(0, work_s - inside_s)
+    return DayJob(part.yard, days, work_s, open_s, 0, part.out_g, 0, before, int(boarded), late)
+
+
+def _feed(ground: Ground, part: Part, before: int, number: int) -> DayJob:
+    due, hours, by = ground.dues[part.yard], ground.outfit.hours, ground.outfit.season.feed_by
+    # Two rounds may start at any minute of their days.
+    lag = -(-(due.round_gap_min - hours.end_min + hours.start_min) // DAY_MIN) if number > 1 else 0
+    last = number == due.rounds
+    late = _late(ground, by, ground.outfit.yards[part.yard].colonies) if last else ()
+    days = _days(ground.hours[part.yard].feeding, by)
+    seconds = part.person_s
+    return DayJob(part.yard, days, seconds, 0, part.ml, 0, part.in_g, before, max(0, lag), late)
+
+
+def _strips(ground: Ground, part: Part, before: int) -> DayJob:
+    by, hours = ground.outfit.season.strips_by, ground.hours[part.yard]
+    days = _days(hours.spans(opening=False, feeding=False, strips=True), by)
+    late = _late(ground, by, ground.outfit.yards[part.yard].colonies)
+    return DayJob(part.yard, days, part.person_s, 0, 0, 0, 0, before, 0, late)
+
+
+def _days(hours: Days, by: Deadline) -> tuple[int, ...]:
+    """Return the days that have hours and are not past a hard deadline."""
+    return tuple(day for day, spans in enumerate(hours) if spans and not (by.hard and day > by.day))
+
+
+def _late(ground: Ground, by: Deadline, colonies: int) -> tuple[int, ...]:
+    """Return what being late costs, by day."""
+    each = colonies * ground.outfit.prices.late_cents
+    return tuple(each * max(0, day - by.day) for day in range(ground.outfit.season.n_days))

@@ -1,0 +1,379 @@
+"""The season as a flow over the roads: a linear relaxation of every plan.
+
+What it forgets: lags within a day, the honey house, who is where.  What it keeps: each yard
+is visited on so many different days, loads fit the truck, minutes (with breaks and overtime)
+fit the shifts, a shift makes at least one trip, shifts fit the days.  Where nothing is left
+undone and nothing driven yet, weather, dates and chains are kept by days (:mod:`.day_rows`).
+There is one flow for every way of going out (truck, trailer, crew), with like trucks taken
+together.  Every plan gives values that meet all rows at no more than the plan's cost, so
+the optimum here is a bound for all plans that leave no more undone.
+"""
+
+import math
+from typing import Any
+
+from runplanner.daybook.plan import Tally
+from runplanner.season.lanes import Arc, Way, arcs_of, home_extra, near_arcs, reach, ways
+from runplanner.season.proof.cuts import UNITS, Cut, Demand, Group, Mark
+from runplanner.season.proof.owed import Part, parts_of
+from runplanner.season.proof.road import Road, RoadPrices
+from runplanner.season.proof.rows import Rows
+from runplanner.season.worth import Left, stated
+from runplanner.trips.ground import Ground
+
+SMALL = 1e-6
+
+
+class Flow(Rows):
+    """Builds the relaxation and solves it, adding cuts and roads as they are called for."""
+
+    def __init__(self, ground: Ground, undone: Tally) -> None:
+        super().__init__(ground.outfit.hours)
+        self.ground = ground
+        self.outfit = ground.outfit
+        self.prices = ground.outfit.prices
+        self.complete = undone == Tally(0, 0, 0, 0) and not stated(self.prices)
+        self.parts = parts_of(ground, complete=self.complete)
+        self.n = len(ground.dues)
+        self.cuts: list[Cut] = []
+        self.shares = [self._share(part) for part in self.parts]
+        self._limit_undone(undone)
+        self._over_h = 0.0
+        self._used: list[list[tuple[Arc, float]]] = []
+        self.roads = [self._road(way) for way in ways(ground)]
+        self._share_work()
+        self._limit_days()
+        for group in [*((yard,) for yard in range(self.n)), tuple(range(self.n))]:
+            for demand in self.demands(group):
+                self.cut(demand)
+
+    # Parts: how much of each is done
+
+    def _share(self, part: Part) -> Any:  # noqa: ANN401
+        """Return how much of a part is done; the rest is charged its stated worth, if any."""
+        worth = Left(part.no_strips, part.unfed_g, part.not_off).milli_cents(self.prices) / 1000
+        self.goal.SetOffset(self.goal.offset() + worth)
+        cents = part.cents + part.person_s * self.prices.hour_cents / 3600
+        share = self.var(cents - worth, 1)
+        if self.complete:
+            share.SetLb(1)
+        return share
+
+    def _limit_undone(self, undone: Tally) -> None:
+        for part, share in zip(self.parts, self.shares, strict=True):
+            if part.after >= 0 and not self.complete:
+                self.row(0, None, [(self.shares[part.after], 1), (share, -1)])
+        counted = Left(1, 1, 1).counted(self.prices)._asdict()
+        for name in (name for name, counts in counted.items() if counts):
+            whole = sum(getattr(part, name) for part in self.parts)
+            terms = [(s, getattr(p, name)) for p, s in zip(self.parts, self.shares, strict=True)]
+            if whole:
+                self.row(whole - getattr(undone, name), None, terms)
+        rate = self.outfit.feed.mix_ml_per_h
+        if rate and not self.outfit.feed.bought:
+            mixed = self.var(self.outfit.prices.hour_cents / rate)
+            terms = [(s, -part.ml) for part, s in zip(self.parts, self.shares, strict=True)]
+            self.row(-self.outfit.feed.ready_ml, None, [(mixed, 1), *terms])
+
+    # Roads: one flow for each way of going out
+
+    def _road(self, way: Way) -> Road:
+        hauler = self.ground.haulers[way.hauler]
+        minute = hauler.crew * self.outfit.prices.hour_cents / 60
+        pace, home = self.outfit.pace, home_extra(self.ground, way.hauler)
+        base_min = pace.load_min + pace.unload_min
+        trips = self.var(base_min * minute)
+        shifts = self.var(hauler.truck.day_cents + home[1] + home[0] * minute)
+        over = self.var(minute * self.outfit.prices.overtime_permille / 1000)
+        rest = self.var(minute)
+        worked = [self.var(0) for _ in range(self.n)]
+        arcs = arcs_of(self.ground, way.hauler)
+        road = Road(way, {}, arcs, trips, shifts, over, rest, worked, home[0])
+        road.into = [[] for _ in range(self.n)]
+        road.there, road.back = reach(arcs, self.n)
+        busy = [
+            (trips, base_min),
+            (shifts, home[0]),
+            *((w, 1 / (60 * hauler.crew)) for w in worked),
+        ]
+        road.busy = self.hours_rows(shifts, busy, over, rest)
+        self.row(0, None, [(trips, 1), (shifts, -1)])
+        road.balance = [self.row(0, 0, []) for _ in range(self.n + 1)]
+        road.leave = self.row(0, 0, [(trips, -1)])
+        road.worked = [self.row(None, 0, [(worked[yard], 1)]) for yard in range(self.n)]
+        for arc in near_arcs(road.all_arcs, self.n):
+            self._open(road, arc)
+        self._worked = [*getattr(self, "_worked", []), worked]
+        return road
+
+    def drive_row(self, road: Road, by_day: list[tuple[Any, float]]) -> None:
+        """Let the days' minutes at the wheel and setting up add up to those of the drives."""
+        road.drive = self.row(0, 0, by_day)
+        for arc, variable in road.arcs.items():
+            road.drive.SetCoefficient(variable, -self.arc_cost(road, arc)[0])
+
+    def call_row(self, road: Road, yard: int, share: Any) -> None:  # noqa: ANN401
+        """Let no more of a job be done by a way of going out than it calls at the yard."""
+        row = self.row(None, 0, [(share, 1)])
+        road.calls.setdefault(yard, []).append(row)
+        for (_, b), variable in road.arcs.items():
+            if b == yard:
+                row.SetCoefficient(variable, -1)
+
+    def crew(self, road: Road) -> int:
+        """Return the people of a way of going out."""
+        return self.ground.haulers[road.way.hauler].crew
+
+    def load_t(self, road: Road) -> float:
+        """Return the most load of a way of going out, in tonnes."""
+        return self.ground.haulers[road.way.hauler].load_max_g / 1e6
+
+    def minute_cents(self, road: Road) -> float:
+        """Return what a minute of a way's crew costs."""
+        return self.crew(road) * self.prices.hour_cents / 60
+
+    def _open(self, road: Road, arc: Arc) -> None:
+        """Add one arc's variable to every row it stands in."""
+        a, b = arc
+        minutes, cents = self.arc_cost(road, arc)
+        variable = self.var(cents)
+        road.arcs[arc] = variable
+        if b < self.n:
+            road.into[b].append(arc)
+        pause, slope, fit = road.busy
+        pause.SetCoefficient(variable, slope * minutes)
+        fit.SetCoefficient(variable, minutes)
+        road.balance[b].SetCoefficient(variable, 1)
+        road.balance[a].SetCoefficient(variable, -1)
+        if a == self.n:
+            road.leave.SetCoefficient(variable, 1)
+        if road.drive is not None:
+            road.drive.SetCoefficient(variable, -minutes)
+        if b < self.n:
+            road.worked[b].SetCoefficient(variable, -self.most_work(b))
+            for row in road.calls.get(b, ()):
+                row.SetCoefficient(variable, -1)
+        for cut in self.cuts:
+            if weight := self.weight(road, arc, cut):
+                cut.row.SetCoefficient(variable, weight)
+
+    def arc_cost(self, road: Road, arc: Arc) -> tuple[float, float]:
+        """Return minutes and cents of one arc with the set-up of the stop it leads to."""
+        hauler = self.ground.haulers[road.way.hauler]
+        minutes, cents = road.all_arcs[arc]
+        minutes += self.outfit.pace.setup_min if arc[1] < self.n else 0
+        return minutes, cents + minutes * hauler.crew * self.outfit.prices.hour_cents / 60
+
+    def weight(self, road: Road, arc: Arc, cut: Cut) -> float:
+        """Return how much one drive counts in a cut."""
+        if arc[1] not in cut.inside:
+            return 0.0
+        within = arc[0] in cut.inside
+        if cut.unit in {"h", "paid h"}:
+            minutes = (
+                -self.arc_cost(road, arc)[0]
+                if within
+                else self._minutes(road, cut.inside, over=cut.unit == "h")
+            )
+            return minutes * self.crew(road) / 60
+        if within:
+            return 0.0
+        if cut.unit == "people":
+            return self.crew(road)
+        return self.load_t(road) if cut.unit == "t" else 1.0
+
+    def _minutes(self, road: Road, group: frozenset[int], *, over: bool) -> float:
+        """Return the most minutes a shift has for work in a group, and for drives within it.
+
+        It has come from the feed store, has set up at the first yard and must come back; a
+        shift that enters more often has less for every entry.  Without ``over`` they are those
+        of a normal day.
+        """
+        if (group, over) not in road.minutes:
+            pace, busy = self.outfit.pace, self.busy_min(over=over)
+            there = min((road.there[yard] for yard in group), default=0.0)
+            back = min((road.back[yard] for yard in group), default=0.0)
+            spent = road.home_min + pace.load_min + pace.unload_min + pace.setup_min
+            road.minutes[group, over] = max(0.0, busy - spent - there - back)
+        return road.minutes[group, over]
+
+    def most_work(self, yard: int) -> int:
+        """Return the most work one visit does: all but further rounds (boards come earlier)."""
+        mine = [part for part in self.parts if part.yard == yard]
+        first = [
+            p for p in mine if not (p.unfed_g and p.after >= 0 and self.parts[p.after].unfed_g)
+        ]
+        return max(1, sum(part.person_s for part in first))
+
+    def _share_work(self) -> None:
+        """All work owed at a yard is done by the crews that visit it."""
+        for yard in range(self.n):
+            mine = [
+                (s, -p.person_s)
+                for p, s in zip(self.parts, self.shares, strict=True)
+                if p.yard == yard
+            ]
+            self.row(0, None, [*((worked[yard], 1) for worked in self._worked), *mine])
+
+    def _limit_days(self) -> None:
+        by_trucks: dict[tuple[int, ...], list[Road]] = {}
+        for road in self.roads:
+            by_trucks.setdefault(road.way.trucks, []).append(road)
+        for same in by_trucks.values():
+            self.row(None, same[0].way.days, [(road.shifts, 1) for road in same])
+        days = range(self.outfit.season.n_days)
+        person_days = sum(
+            day not in person.off_days for person in self.outfit.people for day in days
+        )
+        crews = [(road.shifts, self.ground.haulers[road.way.hauler].crew) for road in self.roads]
+        self.row(None, person_days, crews)
+        if self.complete and self.parts:
+            self.row(1, None, [(road.shifts, 1) for road in self.roads])
+
+    # Cuts: so many trips, so much load, must come into a group of yards
+
+    def demands(self, group: Group) -> list[Demand]:
+        """Return what the work of a group of yards calls for, each way of counting it."""
+        most = max(h.load_max_g for h in self.ground.haulers)
+        mine = [
+            (share, part)
+            for part, share in zip(self.parts, self.shares, strict=True)
+            if part.yard in group
+        ]
+        found: list[Demand] = []
+        trips = 0
+        for name in ("out_g", "in_g"):
+            owed = [(share, -getattr(part, name)) for share, part in mine if getattr(part, name)]
+            load = -sum(grams for _, grams in owed)
+            if load and len(group) > 1:
+                found.append(Demand(group, name, 0, [(s, f / 1e6) for s, f in owed], "t"))
+                trips = max(trips, -(-load // most))
+        if trips and self.complete:
+            found.append(Demand(group, "trips", trips, [], "trips"))
+        busiest = max(group, key=lambda yard: (self._visits(yard), -yard))
+        visits = [(s, -part.visits) for s, part in mine if part.yard == busiest]
+        found.append(Demand(group, "visits", 0, [term for term in visits if term[1]], "trips"))
+        hours = [(share, -part.person_s / 3600) for share, part in mine]
+        found.append(Demand(group, "hours", 0, hours, "h"))
+        found.append(Demand(group, "paid hours", 0, hours, "paid h", 1.0))
+        return found + (self._people(group) if self.complete else [])
+
+    def _people(self, group: Group) -> list[Demand]:
+        """Return how many people must enter a group, all visits together, for all its work.
+
+        Everybody who enters has so many hours, and one person less wants as much overtime as
+        the last one's hours (mixed-integer rounding of hours and overtime).
+        """
+        inside, setup_h = frozenset(group), self.outfit.pace.setup_min / 60
+        work_h = sum(part.person_s / 3600 for part in self.parts if part.yard in inside)
+        work_h += setup_h * sum(self._visits(yard) for yard in group)
+        if not work_h:
+            return []
+        found = []
+        for name, over in (("people", True), ("people on normal days", False)):
+            each_h = setup_h + max(
+                self._minutes(road, inside, over=over) / 60 for road in self.roads
+            )
+            if each_h < SMALL:  # too far for a day without overtime, and set up in no time
+                continue
+            people = math.ceil(work_h / each_h - SMALL)
+            last_h = work_h - (people - 1) * each_h
+            found.append(Demand(group, name, people, [], "people", 0 if over else 1 / last_h))
+        return found
+
+    def _visits(self, yard: int) -> int:
+        return sum(part.visits for part in self.parts if part.yard == yard)
+
+    def cut(self, demand: Demand) -> None:
+        """Add a row: the drives, each by its weight, make up for what is demanded."""
+        cut = Cut(demand.mark, frozenset(demand.group), None, demand.unit)
+        terms = [
+            (road.arcs[arc], weight)
+            for road in self.roads
+            for yard in demand.group
+            for arc in road.into[yard]
+            if (weight := self.weight(road, arc, cut))
+        ]
+        if demand.over:
+            terms += [(road.over, demand.over * self.crew(road) / 60) for road in self.roads]
+        row = self.row(demand.least, None, [*terms, *demand.owed])
+        self.cuts.append(Cut(demand.mark, cut.inside, row, demand.unit))
+
+    def relieve(self) -> set[Mark]:
+        """Leave out the cuts that bind nothing now, and return them: the rest is solved sooner."""
+        binding = [abs(cut.row.dual_value()) > SMALL for cut in self.cuts]
+        for cut, binds in zip(self.cuts, binding, strict=True):
+            if not binds:
+                cut.row.SetLb(-self.lp.infinity())
+        gone = {cut.mark for cut, binds in zip(self.cuts, binding, strict=True) if not binds}
+        self.cuts = [cut for cut, binds in zip(self.cuts, binding, strict=True) if binds]
+        return gone
+
+    def take_back(self, count: int) -> None:
+        """Leave out the last so many cuts."""
+        for cut in self.cuts[len(self.cuts) - count :]:
+            cut.row.SetLb(-self.lp.infinity())
+        del self.cuts[len(self.cuts) - count :]
+
+    def short(self, group: Group) -> list[tuple[float, Demand]]:
+        """Return by how much of a trip, or of a day, each demand of a group is not met."""
+        inside = frozenset(group)
+        there = dict.fromkeys(UNITS, 0.0)
+        for road, used in zip(self.roads, self._used, strict=True):
+            mine = [(a in inside, value, a, b) for (a, b), value in used if b in inside]
+            entries = sum(value for within, value, _, _ in mine if not within)
+            minutes = sum(
+                value * self.arc_cost(road, (a, b))[0] for within, value, a, b in mine if within
+            )
+            if entries:
+                crew = self.crew(road)
+                there["trips"] += entries
+                there["t"] += entries * self.load_t(road)
+                there["people"] += entries * crew
+                for unit in ("h", "paid h"):
+                    each = self._minutes(road, inside, over=unit == "h")
+                    there[unit] += (entries * each - minutes) * crew / 60
+        size = {
+            "t": max(h.load_max_g for h in self.ground.haulers) / 1e6,
+            "trips": 1.0,
+            "people": 1.0,
+            "h": 10.0,
+            "paid h": 10.0,
+        }
+        return [
+            (
+                (d.wanted(whole=self.complete) - there[d.unit] - d.over * self._over_h)
+                / size[d.unit],
+                d,
+            )
+            for d in self.demands(group)
+        ]
+
+    def into(self) -> dict[Arc, float]:
+        """Return how much of every arc is used, all ways together."""
+        total: dict[Arc, float] = {}
+        self._used = []
+        self._over_h = sum(r.over.solution_value() * self.crew(r) / 60 for r in self.roads)
+        for road in self.roads:
+            values = [(arc, v.solution_value()) for arc, v in road.arcs.items()]
+            self._used.append([(arc, value) for arc, value in values if value > SMALL])
+            for arc, value in self._used[-1]:
+                total[arc] = total.get(arc, 0.0) + value
+        return total
+
+    def widen_all(self) -> None:
+        """Open every arc."""
+        for road in self.roads:
+            for arc in sorted(road.all_arcs.keys() - road.arcs.keys()):
+                self._open(road, arc)
+
+    def widen(self) -> int:
+        """Open every closed arc that could lower the cost; return how many."""
+        wanted = []
+        for road in self.roads:
+            duals = RoadPrices(self, road)
+            closed = sorted(road.all_arcs.keys() - road.arcs.keys())
+            wanted += [(road, arc) for arc in closed if duals.reduced(arc) < -SMALL]
+        for road, arc in wanted:
+            self._open(road, arc)
+        return len(wanted)

@@ -1,0 +1,127 @@
+"""A truck's day driven by quick sums: hours, waits, and the breaks that the law wants.
+
+Where breaks fall is what the exact clock (``trips/clock.py``) does with a day begun as early as
+can be.  How short the day gets when it is begun later is guessed: where a call has other hours
+later in the day, as if nobody ever had to wait.
+"""
+
+from collections.abc import Iterable, Sequence
+from itertools import chain
+from typing import NamedTuple
+
+from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.people import Hours
+
+Node = tuple[int, int, tuple[Span, ...], int]
+"""One call of a rough day: its place, its minutes, its hours, the minute it may end."""
+Minutes = Sequence[Sequence[int | None]]
+
+
+class Laws(NamedTuple):
+    """How long people may work and drive without a break, and how long breaks are, in minutes."""
+
+    duty_most: int
+    duty_pause: int
+    drive_most: int
+    drive_pause: int
+    length_max: int
+
+    def rests(self, busy: int) -> int:
+        """Return the least minutes of breaks in a day with so many minutes of work and driving."""
+        return self.duty_pause * max(0, -(-busy // self.duty_most) - 1)
+
+    def busy_max(self) -> int:
+        """Return the most minutes of work and driving that a day holds beside its breaks."""
+        most = self.length_max
+        while most + self.rests(most) > self.length_max:
+            most -= 1
+        return most
+
+
+def laws_of(hours: Hours) -> Laws:
+    """Return the laws of an outfit; a break of no minutes is no break."""
+    return Laws(
+        hours.duty_break_after_min,
+        max(1, hours.duty_break_min),
+        hours.drive_break_after_min,
+        max(1, hours.drive_break_min),
+        min(hours.duty_max_min, hours.end_min - hours.start_min),
+    )
+
+
+class Driven(NamedTuple):
+    """A day begun as early as can be.
+
+    Args:
+        leaves: When the drive to every call begins, and the one home.
+        busy_min: Driving and work.
+        length_min: The day's length once it begins as late as its waits let it.
+    """
+
+    leaves: list[int]
+    busy_min: int
+    length_min: int
+
+
+def driven(  # noqa: C901, PLR0912, PLR0915 - one pass, for speed
+    nodes: Iterable[Node], minutes: Minutes, home: int, hours: Span, laws: Laws
+) -> Driven | None:
+    """Drive the calls of a day from home to home between ``hours``; None where it cannot be."""
+    duty_most, duty_pause, drive_most, drive_pause, length_max = laws
+    opens = now = hours.start_min
+    busy = duty = drove = waited = 0
+    room = DAY_MIN
+    row, later = minutes[home], False
+    leaves: list[int] = []
+    for place, work, spans, settled in chain(nodes, ((home, 0, (hours,), 0),)):
+        leg = row[place]
+        if leg is None:
+            return None
+        leaves.append(now)
+        while drove + leg > drive_most or duty + leg > duty_most:
+            if leg > drive_most or leg > duty_most:
+                return None
+            rest = drive_pause if drove + leg > drive_most else 0
+            if duty + rest + leg > duty_most and rest < duty_pause:
+                rest = duty_pause
+            now += rest
+            duty = 0 if rest >= duty_pause else duty + rest
+            if rest >= drive_pause:
+                drove = 0
+        now += leg
+        duty += leg
+        drove += leg
+        busy += leg + work
+        earliest = settled - work
+        earliest = max(earliest, now)
+        for opening, closing in spans:
+            start = max(opening, earliest)
+            if start + work > closing:
+                continue
+            wait = start - now
+            if wait < duty_pause and duty + wait + work <= duty_most:
+                duty += wait + work
+                end = start + work
+                break
+            if wait < duty_pause and duty + wait > duty_most:
+                wait = duty_pause
+            before = 0 if wait >= duty_pause else duty + wait
+            pauses = -(-(before + work - duty_most) // duty_most)
+            pauses = max(pauses, 0)
+            end = now + wait + work + pauses * duty_pause
+            if end <= closing:
+                if duty_pause <= wait >= drive_pause or (pauses and duty_pause >= drive_pause):
+                    drove = 0
+                duty = before + work - pauses * duty_most
+                break
+        else:
+            return None
+        later = later or spans[-1][1] > closing
+        waited += wait
+        room = min(room, waited + closing - end)
+        now = end
+        row = minutes[place]
+    length = busy + laws.rests(busy)
+    if not later:
+        length = max(length, now - opens - min(waited, room))
+    return Driven(leaves, busy, length) if length <= length_max else None

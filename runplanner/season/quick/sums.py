@@ -1,0 +1,449 @@
+"""Quick sums over one truck's day: close enough to search with, never the last word.
+
+Loads are masses alone, and where one more stop would go is asked without breaks; what looks
+good here is judged exactly before it counts.  Drives are taken at the best hour.
+"""
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from runplanner.days import DAY_MIN, Span
+from runplanner.season.quick.clock import Node, driven, laws_of
+from runplanner.season.quick.facts import FAR, Facts, Table, minute_cost
+from runplanner.season.quick.hops import Base, Hops, hops_of
+from runplanner.trips.ground import Ground
+from runplanner.trips.ride import Way
+from runplanner.trips.stop import Stop, Trip
+
+Orders = tuple[tuple[int, ...], ...]
+"""Trips of one day as numbers of stops."""
+Guess = tuple[float, int, int]
+FULL = 1 + 1e-9
+"""The whole deck, with a grain for sums of fractions."""
+MOST_KNOWN = 30_000
+"""Days and trips remembered before all are forgotten."""
+
+
+class Laid(NamedTuple):
+    """One trip by itself.
+
+    Args:
+        nodes: Its calls.
+        spare: For every drive after the loading, the spare mass up to it and from it on.
+        deck: The part of the deck that its boxes fill.
+        work_min: Minutes of all calls.
+    """
+
+    nodes: tuple[Node, ...]
+    spare: tuple[tuple[int, int], ...]
+    deck: float
+    work_min: int
+
+
+class Alone(NamedTuple):
+    """A trip to one stop alone: what it costs and takes from loading to its end, its calls."""
+
+    cost: float
+    busy_min: int
+    nodes: tuple[Node, ...]
+
+
+class Going:
+    """How one hauler would go about a day's stops; it remembers the days it has summed up."""
+
+    def __init__(
+        self,
+        ground: Ground,
+        way: Way,
+        stops: Sequence[Stop],
+        facts: Sequence[Facts],
+        costs: tuple[Table, Table],
+    ) -> None:
+        outfit, haul, day = ground.outfit, ground.haulers[way.hauler], way.day
+        self.facts = facts
+        self.cost, self.cost_back = costs
+        self.minutes = ground.legs[way.hauler]
+        self.minute = minute_cost(ground, way.hauler)
+        self.day_cost = haul.truck.day_cents * 1000
+        self.work = [ground.stop_min(stop, haul.crew) for stop in stops]
+        self.nodes: list[Node] = [
+            (fact.place, work, fact.spans, fact.settled)
+            for fact, work in zip(facts, self.work, strict=True)
+        ]
+        self.gates = [ground.load_into[way.hauler][stop.yard] for stop in stops]
+        self.most_g = haul.load_max_g
+        self.deck = [_share_of_deck(ground, way.hauler, stop) for stop in stops]
+        self.home = outfit.home.place
+        self.store = outfit.feed_store.place
+        self.house = outfit.honey_house.base.place
+        self.store_spans = ground.store_spans[day]
+        self.house_spans, self.both_spans = ground.house_spans[day], ground.both_spans[day]
+        self.opens = max(day * DAY_MIN + outfit.hours.start_min, ground.earliest_min)
+        self.closes = day * DAY_MIN + outfit.hours.end_min
+        self.laws = laws_of(outfit.hours)
+        self.busy_max = self.laws.busy_max()
+        self.normal_min = outfit.hours.normal_min
+        self.over = self.minute * outfit.prices.overtime_permille / 1000
+        self.pace, self.crew = outfit.pace, haul.crew
+        self.days: dict[Orders, Shift | None] = {}
+        self._trips: dict[tuple[int, ...], Laid | None] = {}
+        self._own: dict[int, Alone | None] = {}
+        self._tanks, self._tank_g = ground.tanks[ground.widest[0]], {0: 0}
+
+    def summed(self, trips: Orders) -> "Shift | None":
+        """Return the sums of a day, or None where it cannot be driven."""
+        return _built(self, trips)
+
+    def empty(self) -> "Shift":
+        """Return a day at home."""
+        return Shift(self, ())
+
+    def hops(self, *, costs: bool) -> Hops:
+        """Return the least that lies between stops without honey, in minutes or 1/1000 cent."""
+        each = self.minute if costs else 1.0
+        base = Base(self.home, self.store, self.pace.load_min * each, self.pace.unload_min * each)
+        return hops_of(
+            self.cost if costs else self.minutes, [fact.place for fact in self.facts], base
+        )
+
+    def tank_g(self, ml: int) -> int:
+        """Return the mass of the lightest containers for so much syrup."""
+        if ml not in self._tank_g:
+            found = (tanks.empty_g for tanks in self._tanks(ml))
+            self._tank_g[ml] = min(found, default=self.most_g)
+        return self._tank_g[ml]
+
+    def load_min(self, ml: int) -> int:
+        """Return the minutes of a trip's loading."""
+        return self.pace.load_min - (-ml // self.pace.pump_ml_per_min)
+
+    def laid(self, trip: tuple[int, ...]) -> Laid | None:
+        """Return a trip by itself, or None where its load does not ride."""
+        if trip not in self._trips:
+            if len(self._trips) > MOST_KNOWN:
+                self._trips.clear()
+            self._trips[trip] = self._laid(trip)
+        return self._trips[trip]
+
+    def own_trip(self, stop: int) -> Alone | None:
+        """Return a trip to one stop alone, or None where it cannot be."""
+        if stop not in self._own:
+            self._own[stop] = self._alone(stop)
+        return self._own[stop]
+
+    def _alone(self, stop: int) -> Alone | None:
+        laid = self.laid((stop,))
+        if laid is None:
+            return None
+        places = [node[0] for node in laid.nodes]
+        legs = [self.minutes[a][b] for a, b in pairwise(places)]
+        real = [leg for leg in legs if leg is not None]
+        if len(real) < len(legs):
+            return None
+        road = sum(self.cost[a][b] for a, b in pairwise(places))
+        return Alone(road + laid.work_min * self.minute, laid.work_min + sum(real), laid.nodes)
+
+    def _laid(self, trip: tuple[int, ...]) -> Laid | None:
+        facts = self.facts
+        ml = ready = load_g = 0
+        deck = 0.0
+        for i in trip:
+            fact = facts[i]
+            ml += fact.ml
+            load_g += fact.in_g
+            deck += self.deck[i]
+            ready = max(ready, fact.goods_min)
+        spare = _spare(self, trip, load_g + self.tank_g(ml))
+        if spare is None or deck > FULL or any(facts[i].last for i in trip[:-1]):
+            return None
+        loading = (self.store, self.load_min(ml), self.store_spans, ready)
+        nodes = (loading, *[self.nodes[i] for i in trip], *self._ends(trip))
+        return Laid(nodes, spare, deck, sum(node[1] for node in nodes))
+
+    def _ends(self, trip: tuple[int, ...]) -> list[Node]:
+        """Return the calls at a trip's end; where there are two, the first unloads all."""
+        facts, pace = self.facts, self.pace
+        boxes = sum(facts[i].boxes for i in trip)
+        minutes = pace.unload_min - (-boxes * pace.unload_box_s // (60 * self.crew))
+        if not any(facts[i].honey for i in trip):
+            return [(self.store, minutes, self.store_spans, 0)]
+        if not any(facts[i].store for i in trip):
+            return [(self.house, minutes, self.house_spans, 0)]
+        if self.house == self.store:
+            return [(self.store, minutes, self.both_spans, 0)]
+        first = (self.house, minutes, self.house_spans, 0)
+        return [first, (self.store, pace.unload_min, self.store_spans, 0)]
+
+
+def _share_of_deck(ground: Ground, hauler: int, stop: Stop) -> float:
+    """Return the part of the deck's places that a stop's boxes fill."""
+    boxes = stop.boxes + stop.brood + stop.wet_down
+    kind = ground.kinds[stop.yard]
+    room = ground.places[hauler][kind] * ground.high[hauler][kind]
+    return (boxes / room if room else 2.0) if boxes else 0.0
+
+
+def _spare(going: Going, trip: tuple[int, ...], load_g: int) -> tuple[tuple[int, int], ...] | None:
+    """Return, for every drive of a trip, the spare mass up to it and from it on."""
+    facts, gates, most = going.facts, going.gates, going.most_g
+    gate = least = most
+    before: list[int] = []
+    after: list[int] = []
+    for i in trip:
+        limit = gates[i]
+        room = (min(limit, gate)) - load_g
+        least = min(least, room)
+        before.append(least)
+        after.append(room)
+        load_g += facts[i].out_g - facts[i].in_g
+        gate = min(most, limit)
+    room = gate - load_g
+    before.append(min(least, room))
+    after.append(room)
+    if before[-1] < 0:
+        return None
+    for k in range(len(after) - 2, -1, -1):
+        after[k] = min(after[k], after[k + 1])
+    return tuple(zip(before, after, strict=True))
+
+
+Edge = tuple[int, int, int, int, float, int, int, int, int]
+"""A drive into which one more stop could go.
+
+Trip and place in it, places left and reached, cost, when it is left at the earliest and must
+be over, spare mass up to here and from here on.
+"""
+Gap = tuple[int, int, int]
+"""Where a further trip could go: the place before it, when that is left, when it must be over."""
+
+
+class Shift:
+    """A truck's day by quick sums; it remembers where each further stop would go best."""
+
+    __slots__ = (
+        "banned",
+        "busy",
+        "cost",
+        "edges",
+        "gaps",
+        "going",
+        "laid",
+        "leaves",
+        "memo",
+        "ready",
+        "rooms",
+        "trips",
+    )
+
+    def __init__(self, going: Going, trips: Orders) -> None:
+        self.going, self.trips = going, trips
+        self.cost, self.busy = 0.0, 0
+        self.edges: list[Edge] = []
+        self.gaps: list[Gap] = []
+        self.rooms: list[float] = []
+        self.ready: list[int] = []
+        self.laid: list[Laid] = []
+        self.leaves: list[int] = []
+        self.memo: dict[int, Guess] = {}
+        self.banned: set[tuple[int, int, int]] = set()
+
+    def guess(self, stop: int) -> Guess:
+        """Return the added cost of one more stop, and where: trip and place in it.
+
+        The place is -1 for a trip of its own; the cost is ``FAR`` where it does not go in.
+        """
+        found = self.memo.get(stop)
+        if found is None:
+            found = self.memo[stop] = self._look(stop)
+        return found
+
+    def _look(self, stop: int) -> Guess:  # noqa: C901, PLR0912 - the hottest loop, calls cost
+        going, banned, rooms = self.going, self.banned, self.rooms
+        if going.gates[stop] < 0:
+            return FAR, -1, -1
+        if self.laid:
+            _backward(self)
+        facts = going.facts[stop]
+        place, work, spans, settled = going.nodes[stop]
+        in_g, out_g, goods = facts.in_g, facts.out_g, facts.goods_min
+        there, onward = going.cost_back[place], going.cost[place]
+        minutes, back = going.minutes, going.minutes[place]
+        room, until = FULL - going.deck[stop], spans[0].end_min - work if spans else -1
+        earliest = max(settled - work, spans[0].start_min) if spans else 0
+        least, found, found_at = FAR, -1, -1
+        for trip, at, a, b, cost, leave, last, spare_in, spare_out in self.edges:
+            if spare_in < in_g or spare_out < out_g:
+                continue
+            extra = there[a] + onward[b] - cost
+            if extra >= least or rooms[trip] > room or goods > self.ready[trip]:
+                continue
+            leg, home = minutes[a][place], back[b]
+            if leg is None or home is None:
+                continue
+            start = leave + leg
+            start = max(start, earliest)
+            if start + home > last - work:
+                continue
+            if start > until:
+                for opens, closes in spans:
+                    start = max(start, opens)
+                    if start + work <= closes:
+                        break
+                else:
+                    continue
+                if start + work + home > last:
+                    continue
+            if (stop, trip, at) in banned:
+                continue
+            least, found, found_at = extra, trip, at
+        works = work * going.minute
+        own = self._own_trip(stop, least + works)
+        return own if own[0] < least + works else (least + works, found, found_at)
+
+    def _own_trip(self, stop: int, most: float) -> Guess:
+        """Return what a trip for this stop alone would add, in the last gap that takes it.
+
+        Nothing that adds ``most`` or more is looked for.
+        """
+        going = self.going
+        own = going.own_trip(stop)
+        if own is None or own.cost >= most or self.busy + own.busy_min > going.busy_max:
+            return FAR, -1, -1
+        cost, nodes, banned = going.cost, own.nodes, self.banned
+        end = nodes[-1][0]
+        if not self.trips:
+            extra = (
+                own.cost + going.day_cost + cost[going.home][going.store] + cost[end][going.home]
+            )
+            return (extra, 0, -1) if (stop, 0, -1) not in banned else (FAR, -1, -1)
+        to = going.home
+        for at in range(len(self.gaps) - 1, -1, -1):
+            here, now, last = self.gaps[at]
+            back = going.minutes[end][to]
+            to = going.store
+            if back is None or now + own.busy_min + back > last or (stop, at, -1) in banned:
+                continue
+            over = _over(going, here, now, nodes)
+            if over is not None and over + back <= last:
+                return own.cost, at, -1
+        return FAR, -1, -1
+
+    def joined(self, stop: int) -> "Shift | None":
+        """Return the day with a stop where it goes best, or None where it does not after all."""
+        _, trip, at = self.guess(stop)
+        if at < 0:
+            trips = (*self.trips[:trip], (stop,), *self.trips[trip:])
+        else:
+            mine = self.trips[trip]
+            longer = (*mine[:at], stop, *mine[at:])
+            trips = (*self.trips[:trip], longer, *self.trips[trip + 1 :])
+        new = built(self.going, trips)
+        if new is None:
+            self.banned.add((stop, trip, at))
+            del self.memo[stop]
+        return new
+
+    def without(self, gone: set[int]) -> "Shift | None":
+        """Return the day without some stops."""
+        kept = [tuple([i for i in trip if i not in gone]) for trip in self.trips]
+        return built(self.going, tuple([trip for trip in kept if trip]))
+
+
+def _over(going: Going, here: int, now: int, nodes: Sequence[Node]) -> int | None:
+    """Return when calls one after another are over at the earliest, or None."""
+    for place, work, spans, settled in nodes:
+        leg = going.minutes[here][place]
+        if leg is None:
+            return None
+        earliest = max(now + leg, settled - work)
+        for opens, closes in spans:
+            start = max(opens, earliest)
+            if start + work <= closes:
+                break
+        else:
+            return None
+        now, here = start + work, place
+    return now
+
+
+def built(going: Going, trips: Orders) -> Shift | None:
+    """Return the sums of a truck's day, or None where it cannot be driven."""
+    days = going.days
+    if trips not in days:
+        if len(days) > MOST_KNOWN:
+            days.clear()
+        days[trips] = going.summed(trips) if trips else going.empty()
+    return days[trips]
+
+
+def _built(going: Going, trips: Orders) -> Shift | None:
+    laid = [going.laid(trip) for trip in trips]
+    real = [one for one in laid if one is not None]
+    if len(real) < len(laid):
+        return None
+    shift = Shift(going, trips)
+    shift.rooms = [one.deck for one in real]
+    leaves = _forward(shift, real)
+    if leaves is None:
+        return None
+    # Many a day is never asked where one more stop would go.
+    shift.laid, shift.leaves = real, leaves
+    return shift
+
+
+def _forward(shift: Shift, laid: list[Laid]) -> list[int] | None:
+    """Drive the day as early as can be; sum it up; return when every call's drive begins."""
+    going = shift.going
+    nodes = [node for one in laid for node in one.nodes]
+    hours = Span(going.opens, going.closes)
+    run = driven(nodes, going.minutes, going.home, hours, going.laws)
+    if run is None:
+        return None
+    costs, here = going.cost, going.home
+    cost: float = going.day_cost
+    for place, *_ in nodes:
+        cost += costs[here][place]
+        here = place
+    shift.busy = run.busy_min
+    waits = run.length_min - run.busy_min + sum(one.work_min for one in laid)
+    shift.cost = cost + costs[here][going.home] + waits * going.minute
+    shift.cost += max(0, run.length_min - going.normal_min) * going.over
+    return run.leaves
+
+
+def _backward(shift: Shift) -> None:
+    """Note where further stops and trips could go, and by when they must be over."""
+    going, laid, leaves = shift.going, shift.laid, shift.leaves
+    shift.laid, shift.leaves = [], []
+    minutes, costs, edges = going.minutes, going.cost, shift.edges
+    k, end = len(leaves) - 1, going.closes
+    after = going.home
+    for number in range(len(laid) - 1, -1, -1):
+        nodes, spare, *_ = laid[number]
+        shift.gaps.append((nodes[-1][0], leaves[k], end))
+        for at in range(len(nodes) - 1, -1, -1):
+            place, work, spans, _ = nodes[at]
+            k -= 1
+            leg = minutes[place][after]
+            end -= leg or 0
+            last = -1
+            for opens, closes in spans:
+                start = (min(end, closes)) - work
+                if start >= opens and start > last:
+                    last = start
+            if 0 < at <= len(spare):
+                a = nodes[at - 1][0]
+                edges.append(
+                    (number, at - 1, a, place, costs[a][place], leaves[k], last, *spare[at - 1])
+                )
+            end, after = last, place
+        shift.ready.append(end + nodes[0][1])
+    shift.gaps.append((going.home, leaves[0], end))
+    shift.gaps.reverse()
+    shift.ready.reverse()
+
+
+def order_of(stops: Sequence[Stop], trips: Orders) -> tuple[Trip, ...]:
+    """Return trips of stops for trips of numbers."""
+    return tuple(tuple(stops[i] for i in trip) for trip in trips)

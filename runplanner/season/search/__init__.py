@@ -1,0 +1,1 @@
+"""The search: visits taken out of a plan and built in again."""

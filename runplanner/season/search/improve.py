@@ -1,0 +1,345 @@
+"""Make a plan, then make it better: take some yards out, put them back another way.
+
+Every round removes the whole chains of a few yards that lie near each other or share days,
+builds them in again, and keeps the outcome when it is better, or not much worse while the
+search is still warm.
+"""
+
+import math
+import random
+from typing import Protocol
+
+from runplanner.days import DAY_MIN
+from runplanner.season.search.build import Builder
+from runplanner.season.search.insert import Inserter
+from runplanner.season.search.recast import Recaster
+from runplanner.season.search.resort import Resorter
+from runplanner.season.standing.state import Keeper, Key, Score, Standing, State
+from runplanner.season.worth import stated
+from runplanner.trips.ground import Ground
+from runplanner.trips.stop import Day, Stop
+from runplanner.visits.chain import merged
+
+
+class Report(Protocol):
+    """Told after every round; says whether to go on."""
+
+    def __call__(self, done: int, score: Score) -> bool:
+        """Take note of the best score; False stops the search."""
+
+    def interrupted(self) -> None:
+        """Take note that the user broke off; the round under way does not count."""
+
+    def share(self, done: int) -> float:
+        """Return how much of the search is over after so many rounds, from 0 to 1."""
+
+
+WARM = 0.1
+SHAKEN = 0.35
+CHOOSY = 0.7
+"""Share of rounds that leave out what costs more than its stated worth, where any is stated."""
+
+FULL_DAY = 40
+"""Stops on a day at which every second round shares one day out anew."""
+TRIES_A_STOP = 2
+"""How often a round of quick sums takes stops out and puts them back, for each stop."""
+ALONE_FULL, ALONE_TRIES = 12, 4
+"""The same two where the campaign is that one day and not a stop is missing."""
+
+RECAST = 0.5
+"""Share of rounds that move visits from day to day by quick sums."""
+FEW = 12
+"""Visits below which there are none: so small a campaign is gone through by other rounds."""
+REFUSED, RARE = 10, 0.02
+"""Once so many were tried and not one in so many held, they are this share of rounds instead."""
+
+SCOUTS = 3
+SCOUT_PERMILLE = 150
+
+
+class _Run:
+    """The rounds of one search: the best state so far, and whether to stop."""
+
+    def __init__(self, state: State, report: Report, rounds: int) -> None:
+        self.best = state
+        self.rounds = rounds
+        self.done = 0
+        self.stopped = False
+        self._report = report
+
+    def saw(self, state: State) -> None:
+        """Take note of the best state of a round."""
+        self.done += 1
+        if state.score < self.best.score:
+            self.best = state
+        self.stopped = not self._report(self.done, self.best.score)
+
+    def share(self) -> float:
+        """Return how much of the search is over."""
+        return 1.0 if self.done >= self.rounds else self._report.share(self.done)
+
+    def broken_off(self) -> None:
+        """Stop because the user said so."""
+        self.stopped = True
+        self._report.interrupted()
+
+
+class Improver:
+    """Runs the rounds of one search; the same seed gives the same plan."""
+
+    def __init__(self, ground: Ground, seed: int, standing: Standing | None = None) -> None:
+        self.ground = ground
+        self.keeper = Keeper(ground, standing)
+        self.rng = random.Random(seed)  # noqa: S311 - a search, not a secret
+        self.inserter = Inserter(self.keeper, self.rng)
+        self.builder = Builder(self.inserter)
+        self.resorter = Resorter(self.keeper, self.rng)
+        self.recaster = Recaster(self.keeper, self.rng, self.resorter, self._build)
+        self._tried = self._held = 0
+        self._alone = ground.outfit.season.n_days == 1
+        self.near = _neighbours(ground)
+        self.worth = stated(ground.outfit.prices)
+
+    def construct(self) -> State:
+        """Return a first plan: the yards that have least room to move go in first."""
+        return self._build(
+            self.keeper.empty(), self._pressing(range(len(self.ground.outfit.yards)))
+        )
+
+    def _pressing(self, yards: range | list[int]) -> list[int]:
+        def freedom(yard: int) -> tuple[bool, int, int, int]:
+            facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
+            days = sum(1 for spans in self.ground.hours[yard].opening if spans)
+            # Where feed rounds take all days there are, any other yard would be in their way.
+            wanted = max(0, due.rounds - 1) * -(-due.round_gap_min // DAY_MIN) + 1
+            return days > wanted, days, facts.finish_by_day, -facts.boxes * facts.box_g
+
+        return sorted(yards, key=freedom)
+
+    def completed(self, state: State) -> State:
+        """Return ``state`` with what yards lack put in, or those yards built in anew."""
+        lacking = self._pressing(self._lacking(state))
+        filled = self._build(state, lacking)
+        if not self._lacking(filled):
+            return filled
+        anew = self._build(self.keeper.drop(state, set(lacking)), lacking)
+        return min(filled, anew, key=lambda one: one.score)
+
+    def _lacking(self, state: State) -> list[int]:
+        """Return the yards to which something is still owed."""
+        return [yard for yard, progress in enumerate(state.progress) if progress.owing()]
+
+    def _build(self, state: State, order: list[int]) -> State:
+        for yard in order:
+            state = self.builder.add(state, yard)
+        return state
+
+    def rounds(self, state: State, count: int, report: Report, scouts: int = 0) -> State:
+        """Return the best state after ``count`` rounds, or fewer if ``report`` says stop.
+
+        The first rounds may go to ``scouts``: short searches from different first plans, of
+        which the best is carried on.  A single day is so hot at first that it forgets them.
+        """
+        run = _Run(state, report, count)
+        for number in range(0 if self._alone else scouts):
+            start = state if number == 0 else self.construct()
+            self._search(run, start, (number + 1) * SCOUT_PERMILLE / 1000)
+        self._search(run, run.best, 1.0)
+        return self._tried_again(run.best) if self.worth else run.best
+
+    def _tried_again(self, state: State) -> State:
+        """Put in what was left, wherever it does cost less than its worth after all."""
+        self.inserter.noise, self.builder.choosy = 0.0, True
+        again = self._build(state, self._pressing(self._lacking(state)))
+        self.builder.choosy = False
+        return again
+
+    def _search(self, run: "_Run", current: State, until: float) -> None:
+        """Search on from ``current``, warm at first and cold when ``until`` of all is over."""
+        best, since = current, run.share()
+        while not run.stopped and (share := run.share()) < until:
+            number = run.done
+            left = 1 - (share - since) / (until - since)
+            warmth = WARM * left**2
+            try:
+                new, sure = self._next(current, left)
+            except KeyboardInterrupt:
+                run.broken_off()
+                return
+            if sure or self._accept(new.score, current.score, warmth):
+                current = new
+            passed = self.resorter.seen if sure and self.resorter.seen else new
+            if min(new.score, passed.score) < best.score:
+                best = min(new, passed, key=lambda one: one.score)
+            elif number % 200 == 199:
+                current = best
+            run.saw(best)
+
+    def _accept(self, new: Score, old: Score, warmth: float) -> bool:
+        if new[:-1] != old[:-1]:
+            return new < old
+        if new <= old:
+            return True
+        worse = (new.milli_cents - old.milli_cents) / max(1, old.milli_cents)
+        return self.rng.random() < math.exp(-worse / max(1e-9, warmth * 0.1))
+
+    def _next(self, state: State, left: float) -> tuple[State, bool]:
+        """Return the outcome of a round, and whether it goes on from there come what may.
+
+        Quick sums over a single day have decided by themselves how much worse is kept.
+        """
+        new = self._recast(state, left) or self._resorted(state, left)
+        if new is None:
+            return self._round(state), False
+        return new, self._alone and new.score[:-1] <= state.score[:-1]
+
+    def _recast(self, state: State, left: float) -> State | None:
+        """Move visits from day to day by quick sums; seldom where that is mostly refused."""
+        refused = self._tried >= REFUSED and self._held * REFUSED < self._tried
+        share = RARE if refused else RECAST
+        few = sum(len(mine) for mine in state.visits) < FEW
+        if few or self.ground.outfit.season.n_days == 1 or self.rng.random() >= share:
+            return None
+        new = self.recaster(state, TRIES_A_STOP, left)
+        self._tried, self._held = self._tried + 1, self._held + (new is not None)
+        return new
+
+    def _resorted(self, state: State, left: float) -> State | None:
+        """Share one day's stops out anew; hardly ever where days have few stops."""
+        days = sorted({day for day, _ in state.days})
+        stops = sum(len(judged.visits) for judged in state.days.values()) / max(1, len(days))
+        full = ALONE_FULL if self._alone and not self._lacking(state) else FULL_DAY
+        if self.rng.random() * (stops**2 + full**2) >= stops**2:
+            return None
+        day = self.rng.choice(days)
+        tries = ALONE_TRIES if self._alone else TRIES_A_STOP
+        tries *= sum(len(state.days[k].visits) for k in state.days if k[0] == day)
+        return self.resorter(state, day, tries, left, alone=self._alone)
+
+    def _round(self, state: State) -> State:
+        before = state
+        if self.rng.random() < SHAKEN:
+            state = self._shaken(state)
+        self.inserter.noise = self.rng.choice((0.0, 0.0, 0.2, 0.5))
+        if self.rng.random() < 0.5:
+            bare = self._part_taken_out(state)
+        else:
+            yards = self._choose(state)
+            if self.rng.random() < 0.5:
+                yards += self._lacking(state)
+            bare = self.keeper.drop(state, set(yards))
+        order = self._lacking(bare)
+        self.builder.choosy = self.worth and self.rng.random() < CHOOSY
+        if self.rng.random() < 0.5:
+            self.rng.shuffle(order)
+        else:
+            order = self._pressing(order)
+        return self._tuned(self._build(bare, order), before)
+
+    def _shaken(self, state: State) -> State:
+        """Send one day out with another crew or trailer, or move it whole to another day."""
+        keys = [key for key in sorted(state.days) if key not in self.keeper.standing.driven]
+        if not keys:
+            return state
+        key = self.rng.choice(keys)
+        day = state.days[key].day
+        if self.rng.random() < 0.4:
+            hauler = self.rng.choice(self.ground.siblings[key[1]])
+            return self.keeper.replace(state, key, day._replace(hauler=hauler)) or state
+        bare = self.keeper.replace(state, key, None)
+        return (bare and self._elsewhere(bare, key, day)) or state
+
+    def _elsewhere(self, bare: State, key: Key, day: Day) -> State | None:
+        """Put a whole day's trips on another day near by, alone or before what is there."""
+        season, trucks = self.ground.outfit.season, self.ground.outfit.trucks
+        near = range(max(0, key[0] - 3), min(season.n_days, key[0] + 4))
+        spots = [(d, t) for d in near for t in range(len(trucks)) if (d, t) != key]
+        for spot in self.rng.sample(spots, min(6, len(spots))):
+            if spot[0] in trucks[spot[1]].out_days or spot in self.keeper.standing.driven:
+                continue
+            there = bare.days.get(spot)
+            trips = (*there.day.trips, *day.trips) if there else day.trips
+            for hauler in self.ground.siblings[spot[1]]:
+                new = self.keeper.replace(bare, spot, Day(spot[0], hauler, trips))
+                if new is not None:
+                    return new
+        return None
+
+    def _part_taken_out(self, state: State) -> State:
+        """Take only later feeds, strips or boards out of a handful of near yards."""
+        yards = self._choose(state) + self._choose(state)
+        tails = {yard: self.rng.randint(-1, self.ground.dues[yard].rounds) for yard in yards}
+        return self.keeper.thin(state, lambda stop: self._thinned(stop, tails), set(yards))
+
+    def _thinned(self, stop: Stop, tails: dict[int, int]) -> Stop | None:
+        """Return a stop without boards (tail -1) or without feeds from round ``tail`` on."""
+        tail = tails.get(stop.yard)
+        if tail is None:
+            return stop
+        if tail == -1:
+            thin = stop._replace(boards=0)
+        elif stop.round and stop.round >= max(1, tail):
+            blocks = stop.off * self.ground.outfit.rules.blocks if stop.off else stop.blocks
+            thin = stop._replace(round=0, fed=0, strips=False, blocks=blocks, from_min=0)
+        else:
+            thin = stop._replace(strips=False)
+        return None if thin == Stop(thin.yard, from_min=thin.from_min) else thin
+
+    def _tuned(self, state: State, before: State) -> State:
+        """On the days that changed, join stops of one yard and try other crews and trailers."""
+        for key in sorted(state.days):
+            if before.days.get(key) is state.days[key]:
+                continue
+            state = self._joined(state, key)
+            day = state.days[key].day
+            for hauler in self.ground.siblings[key[1]]:
+                if hauler != day.hauler:
+                    new = self.keeper.replace(
+                        state, key, state.days[key].day._replace(hauler=hauler)
+                    )
+                    if new is not None and new.score < state.score:
+                        state = new
+        return state
+
+    def _joined(self, state: State, key: Key) -> State:
+        """Make one stop of two at the same yard in a row, where that is better."""
+        day = state.days[key].day
+        for index, trip in enumerate(day.trips):
+            for at in range(len(trip) - 1):
+                one, other = trip[at], trip[at + 1]
+                if one.yard != other.yard:
+                    continue
+                both = merged(one, other, self.ground.outfit.yards[one.yard].colonies)
+                if both is not None:
+                    joined = (*trip[:at], both, *trip[at + 2 :])
+                    trips = (*day.trips[:index], joined, *day.trips[index + 1 :])
+                    new = self.keeper.replace(state, key, day._replace(trips=trips))
+                    return new if new is not None and new.score < state.score else state
+        return state
+
+    def _choose(self, state: State) -> list[int]:
+        count = len(self.ground.outfit.yards)
+        size = min(count, self.rng.randint(1, 4))
+        way = self.rng.random()
+        if way < 0.4 or not state.days:
+            seed = self.rng.randrange(count)
+            close = self.near[seed][: 2 * size + 1]
+            return [seed, *self.rng.sample(close, min(size - 1, len(close)))]
+        if way < 0.8:
+            key = self.rng.choice(sorted(state.days))
+            found = sorted({s.yard for trip in state.days[key].day.trips for s in trip})
+            return found[:6]
+        return self.rng.sample(range(count), size)
+
+
+def _neighbours(ground: Ground) -> list[list[int]]:
+    outfit = ground.outfit
+    places = [yard.sites[0][1] for yard in outfit.yards]
+    far = 10**9
+
+    def apart(a: int, b: int) -> int:
+        metres = outfit.travel.metres[places[a]][places[b]]
+        return far if metres is None else metres
+
+    yards = range(len(places))
+    return [sorted((b for b in yards if b != a), key=lambda b: (apart(a, b), b)) for a in yards]

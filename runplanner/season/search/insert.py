@@ -1,0 +1,191 @@
+"""Where can one more stop go?  Every place in every day, cheapest guess tried first."""
+
+import random
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from runplanner.days import DAY_MIN
+from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.trips.ground import Ground
+from runplanner.trips.stop import Day, Stop
+from runplanner.visits.chain import merged
+
+TRIES_AFTER_FIRST = 3
+
+
+class Spot(NamedTuple):
+    """A place for a stop: guess of its cost, the truck's day, and where in it."""
+
+    guess: float
+    key: Key
+    day: Day
+
+
+class Inserter:
+    """Finds spots for stops."""
+
+    def __init__(self, keeper: Keeper, rng: random.Random) -> None:
+        self.keeper = keeper
+        self.ground: Ground = keeper.ground
+        self.rng = rng
+        self.noise = 0.0
+        self._legs: dict[tuple[int, int, int], float] = {}
+
+    def place(self, state: State, stop: Stop, days: Iterable[int]) -> State | None:
+        """Return the cheapest state found with ``stop`` on one of ``days``, or None.
+
+        Trucks keep their crew and trailer where the stop fits so; only else are others tried.
+        """
+        first = self.ground.now_min // 1440
+        days = tuple(day for day in days if day >= first)
+        best = self._best(state, self._spots(state, stop, days))
+        return best if best is not None else self._best(state, self._changed(state, stop, days))
+
+    def _best(self, state: State, spots: Iterable[Spot]) -> State | None:
+        best: State | None = None
+        tries = 0
+        for spot in sorted(spots):
+            if best is not None:
+                tries += 1
+                added = best.score.milli_cents - state.score.milli_cents
+                if tries > TRIES_AFTER_FIRST or spot.guess > added:
+                    break
+            new = self.keeper.replace(state, spot.key, spot.day)
+            if new is not None and (best is None or new.score < best.score):
+                best = new
+        return best
+
+    def _spots(self, state: State, stop: Stop, days: Iterable[int]) -> Iterator[Spot]:
+        trucks = self.ground.outfit.trucks
+        for day in days:
+            for today in self._times(stop, day):
+                for truck in range(len(trucks)):
+                    if day in trucks[truck].out_days:
+                        continue
+                    judged = state.days.get((day, truck))
+                    if (day, truck) in self.keeper.standing.driven:
+                        continue
+                    if judged is None:
+                        yield from self._new_days(today, day, truck)
+                    else:
+                        yield from self._in_day(today, judged.day, truck)
+
+    def _times(self, stop: Stop, day: int) -> Iterator[Stop]:
+        """Yield the stop as soon as may be that day and, where that is paid for, late in it."""
+        today = stop.on(day)
+        if self.ground.stop_spans(today, day):
+            yield today
+        late_min = day * DAY_MIN + self.ground.outfit.rules.feed_late_from_min
+        if stop.fed and self.ground.outfit.prices.feed_early_cents and today.from_min < late_min:
+            late = today._replace(from_min=late_min)
+            if self.ground.stop_spans(late, day):
+                yield late
+
+    def _changed(self, state: State, stop: Stop, days: Iterable[int]) -> Iterator[Spot]:
+        """Yield spots in days that go out with another crew or trailer than they have."""
+        for day in days:
+            today = stop.on(day)
+            if not self.ground.stop_spans(today, day):
+                continue
+            for truck in range(len(self.ground.outfit.trucks)):
+                judged = state.days.get((day, truck))
+                if judged is None or (day, truck) in self.keeper.standing.driven:
+                    continue
+                for hauler in self.ground.siblings[truck]:
+                    if hauler != judged.day.hauler:
+                        yield from self._in_day(today, judged.day._replace(hauler=hauler), truck)
+
+    def _noisy(self, guess: float) -> float:
+        return guess * (1 + self.noise * self.rng.random()) if self.noise else guess
+
+    def _new_days(self, stop: Stop, day: int, truck: int) -> Iterator[Spot]:
+        cost = self.ground.haulers
+        for hauler in self.ground.siblings[truck]:
+            if self.ground.load_into[hauler][stop.yard] < 0:
+                continue
+            new = Day(day, hauler, ((stop,),))
+            guess = self._trip_guess(stop, day, hauler) + cost[hauler].truck.day_cents
+            guess = 1000 * guess + self._doubt(stop, day)
+            yield Spot(self._noisy(guess), (day, truck), new)
+
+    def _trip_guess(self, stop: Stop, day: int, hauler: int) -> float:
+        outfit, place = self.ground.outfit, self.ground.place(stop.yard, day)
+        store = outfit.feed_store.place
+        end = outfit.honey_house.base.place if stop.boxes else store
+        pace = outfit.pace
+        drive = self._leg(hauler, store, place) + self._leg(hauler, place, end)
+        fixed = (
+            pace.load_min
+            + pace.unload_min
+            + self.ground.stop_min(stop, self.ground.haulers[hauler].crew)
+        )
+        return drive + fixed * self._minute(hauler)
+
+    def _doubt(self, stop: Stop, day: int) -> int:
+        """Return what the chance that weather spoils a stop costs, in milli-cents."""
+        outfit = self.ground.outfit
+        doubt = outfit.yards[stop.yard].doubt_permille(day)
+        return max(stop.off, stop.fed) * doubt * outfit.prices.unsure_cents
+
+    def _minute(self, hauler: int) -> float:
+        return self.ground.haulers[hauler].crew * self.ground.outfit.prices.hour_cents / 60
+
+    def _leg(self, hauler: int, a: int, b: int) -> float:
+        """Return a leg's cost in cents: road and crew."""
+        key = (hauler, a, b)
+        if key not in self._legs:
+            minutes = self.ground.leg_min(hauler, a, b)
+            metres = self.ground.outfit.travel.metres[a][b]
+            if minutes is None or metres is None:
+                return 1e9
+            road = metres * self.ground.haulers[hauler].km_cents / 1000
+            self._legs[key] = road + minutes * self._minute(hauler)
+        return self._legs[key]
+
+    def _in_day(self, stop: Stop, day: Day, truck: int) -> Iterator[Spot]:
+        key = (day.day, truck)
+        hauler = day.hauler
+        if self.ground.load_into[hauler][stop.yard] < 0:
+            return
+        stop_cents = self.ground.stop_min(stop, self.ground.haulers[hauler].crew) * self._minute(
+            hauler
+        )
+        doubt = self._doubt(stop, day.day)
+        for index, trip in enumerate(day.trips):
+            for at, other in enumerate(trip):
+                if other.yard == stop.yard:
+                    both = merged(other, stop, self.ground.outfit.yards[stop.yard].colonies)
+                    if both is not None:
+                        trips = _with(day, index, (*trip[:at], both, *trip[at + 1 :]))
+                        yield Spot(0.0, key, day._replace(trips=trips))
+            for at, extra in self._gaps(day, index, stop):
+                trips = _with(day, index, (*trip[:at], stop, *trip[at:]))
+                yield Spot(
+                    self._noisy(1000 * (extra + stop_cents) + doubt), key, day._replace(trips=trips)
+                )
+        alone = self._trip_guess(stop, day.day, hauler)
+        for index in range(len(day.trips) + 1):
+            trips = (*day.trips[:index], (stop,), *day.trips[index:])
+            yield Spot(self._noisy(1000 * alone + doubt), key, day._replace(trips=trips))
+
+    def _gaps(self, day: Day, index: int, stop: Stop) -> Iterator[tuple[int, float]]:
+        """Yield ``(position, extra road cost)`` of a stop in one trip."""
+        outfit, ground = self.ground.outfit, self.ground
+        trip, hauler = day.trips[index], day.hauler
+        honey = any(other.boxes for other in trip)
+        store = outfit.feed_store.place
+        end = outfit.honey_house.base.place if honey else store
+        places = [store, *(ground.place(other.yard, day.day) for other in trip), end]
+        here = ground.place(stop.yard, day.day)
+        last = len(trip) - 1 if ground.last_only[trip[-1].yard] else len(trip)
+        first = len(trip) if ground.last_only[stop.yard] else 0
+        for at in range(first, last + 1):
+            a, b = places[at], places[at + 1]
+            extra = (
+                self._leg(hauler, a, here) + self._leg(hauler, here, b) - self._leg(hauler, a, b)
+            )
+            yield at, extra
+
+
+def _with(day: Day, index: int, trip: tuple[Stop, ...]) -> tuple[tuple[Stop, ...], ...]:
+    return (*day.trips[:index], trip, *day.trips[index + 1 :])

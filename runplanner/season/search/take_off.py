@@ -1,0 +1,285 @@
+"""Takes one yard off into a state: whole or in lots, boards before it, by one way or another."""
+
+from enum import Enum, auto
+from typing import Final
+
+from runplanner.days import DAY_MIN
+from runplanner.season.search.insert import Inserter
+from runplanner.season.standing.state import State
+from runplanner.trips.ground import Ground
+from runplanner.visits.due import taken
+from runplanner.visits.stop import Stop
+
+MIXED: Final = 0.2
+"""How often ways of clearing are mixed within a yard though there are boards for all."""
+SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)
+
+
+class Ways(Enum):
+    """How a yard's take-offs clear the boxes: as usual, the other way, or each its own."""
+
+    USUAL = auto()
+    OTHER = auto()
+    MIXED = auto()
+
+
+class TakeOffs:
+    """Puts take-offs, with boards before them, into states."""
+
+    def __init__(self, inserter: Inserter) -> None:
+        self.inserter = inserter
+        self.ground: Ground = inserter.ground
+        self.rng = inserter.rng
+        self.ways = Ways.USUAL
+
+    def to_try(self, state: State, yard: int) -> list[Ways]:
+        """Return the ways to try; a mixture only where boards may be too few, or now and then."""
+        due, colonies = self.ground.dues[yard], self.ground.outfit.yards[yard].colonies
+        if not due.other or not (state.progress[yard].not_off or state.progress[yard].lacking):
+            return [Ways.USUAL]
+        boards = self.ground.outfit.kit.boards_now - self.ground.boards_out
+        few = (
+            due.boards
+            and colonies >= 2 * self.ground.outfit.rules.smallest_lot
+            and (boards < colonies or due.boards_on or self.rng.random() < MIXED)
+        )
+        return list(Ways) if few else [Ways.USUAL, Ways.OTHER]
+
+    def switched(self, state: State, yard: int) -> State:
+        """Clear what lacks its boards the other way, where that is the way to be tried."""
+        if self.ways is not Ways.OTHER or state.progress[yard].not_off:
+            return state
+
+        def unboarded(stop: Stop) -> Stop | None:
+            if stop.yard != yard or not (stop.off or stop.boards):
+                return stop
+            bare = stop._replace(boards=0, other=bool(stop.off))
+            return bare if bare != Stop(yard, from_min=bare.from_min) else None
+
+        new = self.inserter.keeper.thin(state, unboarded, {yard})
+        return state if new.progress[yard].not_off else new
+
+    def last_day(self, yard: int, number: int, rounds: int) -> int:
+        """Return the last day on which feed round ``number`` is of use (0 = take-off).
+
+        Further rounds, ``rounds`` in all, are to fit behind it.
+        """
+        season, due = self.ground.outfit.season, self.ground.dues[yard]
+        last = season.n_days - 1
+        if due.rounds and season.feed_by.hard:
+            last = min(last, season.feed_by.day)
+        last -= self._days_for(yard, max(0, rounds - max(1, number)))
+        if number == 0:
+            last = min(last, self.ground.outfit.yards[yard].finish_by_day)
+            for deadline in (season.take_off_by, season.strips_by):
+                if deadline.hard:
+                    last = min(last, deadline.day)
+        return last
+
+    def _days_for(self, yard: int, later: int) -> int:
+        """Return the least days from a feed round to so many later ones.
+
+        The first may be early in its day and the last late; each one needs a day with hours.
+        """
+        hours, gap = self.ground.outfit.hours, self.ground.dues[yard].round_gap_min
+        day_min = hours.end_min - hours.start_min
+        one_by_one = later * max(0, -((day_min - gap) // DAY_MIN))
+        return max(one_by_one, -((day_min - later * gap) // DAY_MIN))
+
+    def taken_off(
+        self, state: State, yard: int, rounds: int, room: int = 0, first: int = 0
+    ) -> State | None:
+        """Take a yard off from day ``first`` on; ``room`` days are left behind it."""
+        facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
+        waits = due.boards_to_come() and self.ways is Ways.USUAL and facts.ready_from_day == 0
+        first = max(first, facts.ready_from_day + int(waits))
+        days = range(first, self.last_day(yard, 0, rounds) + 1 - room)
+        done = sum(visit.stop.off for visit in state.visits[yard])
+        if self.ways is Ways.MIXED:
+            return self._in_mixed_lots(state, yard, done, days)
+        whole = self._whole(state, yard, done, days)
+        new = whole if whole is not None else self._in_lots(state, yard, done, days)
+        if new is None or not new.progress[yard].lacking or not due.boards:
+            return new
+        boarded = self.boards(new, yard)
+        if boarded is None and self.ground.outfit.kit.boards_now < facts.colonies - done:
+            return self._in_board_lots(state, yard, done, days)
+        return boarded
+
+    def _in_board_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
+        """Take a yard off in lots of as many colonies as there are boards, one after another."""
+        colonies, owned = (
+            self.ground.outfit.yards[yard].colonies,
+            self.ground.outfit.kit.boards_now,
+        )
+        new: State | None = state
+        while new is not None and done < colonies:
+            left = colonies - done
+            count = min(left, owned)
+            if 0 < left - count < self.ground.outfit.rules.smallest_lot:
+                count = left - self.ground.outfit.rules.smallest_lot
+            if count < min(self.ground.outfit.rules.smallest_lot, left):
+                return None
+            off = self._last_lot(new, yard, done, days) if done and count == left else None
+            if off is None:
+                off = self.inserter.place(new, self._off(yard, done, count, fed=False), days)
+            new = self.boards(off, yard) if off is not None else None
+            if new is not None:
+                day = _last_off(new, yard)
+                days, done = range(day + 1, days.stop), done + count
+        return new
+
+    def _in_mixed_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
+        """Take a yard off in lots, each under boards as far as there are any, or the other way."""
+        colonies = self.ground.outfit.yards[yard].colonies
+        least = self.ground.outfit.rules.smallest_lot
+        other = self.rng.random() < 0.5
+        while done < colonies:
+            left = colonies - done
+            counts = [left, left // 2, self.ground.outfit.kit.boards_now]
+            counts = [n for n in counts if least <= n <= left - least]
+            if done:
+                counts.insert(0, left)
+            step = self._mixed_lot(state, yard, done, counts, days, other=other)
+            if step is None:
+                step = self._mixed_lot(state, yard, done, counts, days, other=not other)
+            if step is None:
+                return None
+            state, count, day = step
+            done, days, other = done + count, range(day, days.stop), self.rng.random() < 0.5
+        return state
+
+    def _mixed_lot(
+        self, state: State, yard: int, done: int, counts: list[int], days: range, *, other: bool
+    ) -> tuple[State, int, int] | None:
+        """Take the first lot off that fits, with its boards before it."""
+        left = self.ground.outfit.yards[yard].colonies - done
+        fed = [True, False] if self.ground.dues[yard].rounds else [False]
+        for count in counts:
+            for at_once in fed if count == left else [False]:
+                stop = self._off(yard, done, count, fed=at_once)._replace(other=other)
+                new = self._boarded(state, stop, days)
+                if new is not None:
+                    return new, count, _last_off(new, yard)
+        return None
+
+    def _boarded(self, state: State, stop: Stop, days: range) -> State | None:
+        """Place a take-off with its boards before it; where they do not fit, on a later day."""
+        while days:
+            new = self.inserter.place(state, stop, days)
+            if new is None or not new.progress[stop.yard].lacking:
+                return new
+            boarded = self.boards(new, stop.yard)
+            if boarded is not None:
+                return boarded
+            days = range(_last_off(new, stop.yard) + 1, days.stop)
+        return None
+
+    def _off(self, yard: int, before: int, count: int, *, fed: bool) -> Stop:
+        facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
+        after = before + count
+        return Stop(
+            yard,
+            off=count,
+            boxes=taken(facts.boxes, facts.colonies, before, after),
+            brood=taken(facts.brood_boxes_off, facts.colonies, before, after),
+            blocks=count * self.ground.outfit.rules.blocks if due.rounds and not fed else 0,
+            round=1 if fed else 0,
+            fed=facts.colonies if fed else 0,
+            other=self.ways is Ways.OTHER,
+        )
+
+    def _whole(self, state: State, yard: int, done: int, days: range) -> State | None:
+        left = self.ground.outfit.yards[yard].colonies - done
+        ways = [False, True] if self.ground.dues[yard].rounds else [False]
+        self.rng.shuffle(ways)
+        for fed in ways:
+            new = self.inserter.place(state, self._off(yard, done, left, fed=fed), days)
+            spared = None if fed or done else self._spared(state, yard, days)
+            if spared is not None and (new is None or spared.score < new.score):
+                new = spared
+            if new is not None:
+                return new
+        return None
+
+    def _spared(self, state: State, yard: int, days: range) -> State | None:
+        """Take a yard off without blocks and bring its syrup later on the same day."""
+        rules, colonies = self.ground.outfit.rules, self.ground.outfit.yards[yard].colonies
+        if not (rules.same_day_second_trip and rules.blocks and self.ground.dues[yard].rounds):
+            return None
+        stop = self._off(yard, 0, colonies, fed=False)._replace(blocks=0)
+        off = self.inserter.place(state, stop, days)
+        if off is None:
+            return None
+        day = off.visits[yard][-1].day
+        return self.inserter.place(off, Stop(yard, round=1, fed=colonies), range(day, day + 1))
+
+    def _in_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
+        """Take a yard off in several visits, each as large as fits, in order of days."""
+        colonies, new = self.ground.outfit.yards[yard].colonies, state
+        while done < colonies:
+            last = self._last_lot(new, yard, done, days) if done else None
+            if last is not None:
+                return last
+            step = self._next_lot(new, yard, done, days)
+            if step is None:
+                return None
+            new, count, day = step
+            done += count
+            days = range(day, days.stop)
+        return new
+
+    def _last_lot(self, state: State, yard: int, done: int, days: range) -> State | None:
+        """Take off all that is left and feed the whole yard in one visit."""
+        left = self.ground.outfit.yards[yard].colonies - done
+        if not self.ground.dues[yard].rounds or left == 0 or self.rng.random() < 0.3:
+            return None
+        return self.inserter.place(state, self._off(yard, done, left, fed=True), days)
+
+    def _next_lot(
+        self, state: State, yard: int, done: int, days: range
+    ) -> tuple[State, int, int] | None:
+        left = self.ground.outfit.yards[yard].colonies - done
+        least = min(self.ground.outfit.rules.smallest_lot, left)
+        shares = SHARES if self.rng.random() < 0.5 else tuple(reversed(SHARES))
+        for share in shares:
+            count = max(least, int(left * share))
+            if 0 < left - count < least:
+                count = left - least
+            if count < least:
+                continue
+            new = self.inserter.place(state, self._off(yard, done, count, fed=False), days)
+            if new is not None:
+                day = _last_off(new, yard)
+                return new, count, day
+        return None
+
+    def boards(self, state: State, yard: int) -> State | None:
+        """Put boards on in time: one visit for all, or one before each take-off."""
+        offs = [v for v in state.visits[yard] if v.stop.off and not (v.fact or v.stop.other)]
+        if not offs:
+            return None
+        put_on = sum(v.stop.boards for v in state.visits[yard])
+        while len(offs) > 1 and put_on >= offs[0].stop.off:
+            put_on -= offs.pop(0).stop.off
+        lots = [(state.progress[yard].lacking, offs[0].day)]
+        if len(offs) > 1 and self.rng.random() < 0.5:
+            lots = [(visit.stop.off, visit.day) for visit in offs]
+        best_days = -(-self.ground.outfit.rules.board_best_min // 1440)
+        new: State | None = state
+        for count, day in lots:
+            stop = Stop(yard, boards=count)
+            near = (
+                self.inserter.place(new, stop, range(max(0, day - best_days), day)) if new else None
+            )
+            if near is None and new is not None:
+                near = self.inserter.place(
+                    new, stop, range(max(0, day - best_days - 3), day - best_days)
+                )
+            new = near
+        return new
+
+
+def _last_off(state: State, yard: int) -> int:
+    """Return the day of a yard's last take-off."""
+    return next(v.day for v in reversed(state.visits[yard]) if v.stop.off)

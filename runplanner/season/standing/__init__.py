@@ -1,0 +1,1 @@
+"""How things stand: the visits planned so far, with people, stocks and the honey house."""

@@ -1,0 +1,237 @@
+"""Reads a plan back into the search: days that are facts, and days that were promised."""
+
+from collections.abc import Iterable, Mapping
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift
+from runplanner.days import DAY_MIN
+from runplanner.season.standing.house import BaseWork, Mix, Spin
+from runplanner.season.standing.state import Key, Standing
+from runplanner.trips.clock import Run, Times
+from runplanner.trips.ground import Ground
+from runplanner.trips.judged import Judged, milli_cents
+from runplanner.trips.pack import Leg, Packed
+from runplanner.trips.ride import BOTH, HONEY, HONEY_KINDS, LOAD, STORE
+from runplanner.trips.stop import Day
+from runplanner.visits.stop import Stop, Visit
+
+
+def standing_of(
+    plan: Plan, ground: Ground, move_cents: int, shift_cents: int = 0, *, same_crews: bool = True
+) -> Standing:
+    """Return what of ``plan`` is fact at ``ground.now_min``, and what it promised.
+
+    A shift is a fact once it has left home; later shifts are promises.
+    """
+    gone = [shift for shift in plan.shifts if shift.start_min <= ground.now_min and shift.trips]
+    people = [person.id for person in ground.outfit.people]
+    trucks = [truck.id for truck in ground.outfit.trucks]
+    driven, crews = {}, {}
+    for shift in gone:
+        key = (shift.day, _truck(ground, shift))
+        driven[key] = _fact(ground, shift)
+        crews[key] = tuple(people.index(who) for who in shift.crew)
+    promised: list[set[tuple[int, int, Stop]]] = [set() for _ in ground.outfit.yards]
+    days = promised_days(plan, ground)
+    for (day, truck), trips in days.items():
+        for stop in (stop for trip in trips.trips for stop in trip):
+            promised[stop.yard].add((day, truck, stop._replace(from_min=0)))
+    out = {(shift.day, shift.truck): shift.crew for shift in plan.shifts if same_crews}
+    shifts = {
+        key: (day, tuple(people.index(who) for who in out.get((key[0], trucks[key[1]]), ())))
+        for key, day in days.items()
+    }
+    return Standing(
+        driven, crews, _base(plan, ground), tuple(frozenset(mine) for mine in promised),
+        move_cents, shifts, shift_cents,
+    )  # fmt: skip
+
+
+def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
+    """Return the days of ``plan`` that are still to come, where their truck still exists.
+
+    Where a feed had to wait on its day until the last was taken down, it waits again.
+    """
+    found = {}
+    down = _taken_down(plan, ground)
+    for shift in plan.shifts:
+        if shift.start_min > ground.now_min and shift.trips:
+            hauler = _hauler(ground, shift)
+            if hauler is not None:
+                day = _day(ground, shift, hauler)
+                trips = tuple(
+                    tuple(
+                        _waiting(stop, call.start_min, down)
+                        for stop, call in zip(t, calls, strict=True)
+                    )
+                    for t, calls in zip(day.trips, _yard_calls(ground, shift), strict=True)
+                )
+                found[shift.day, ground.truck_index[hauler]] = day._replace(trips=trips)
+    return found
+
+
+def _taken_down(plan: Plan, ground: Ground) -> Mapping[tuple[int, int], list[int]]:
+    """Return when every feed is taken down, by yard and round."""
+    ids = {yard.id: index for index, yard in enumerate(ground.outfit.yards)}
+    found: dict[tuple[int, int], list[int]] = {}
+    calls = (c for s in plan.shifts for t in s.trips for c in t.yards() if c.yard in ids)
+    for call in calls:
+        yard = ids[call.yard]
+        for action in call.actions:
+            if action.job is Job.FEED:
+                down_min = call.start_min + ground.dues[yard].round_gap_min
+                found.setdefault((yard, action.round), []).append(down_min)
+    return found
+
+
+def _waiting(stop: Stop, start_min: int, down: Mapping[tuple[int, int], list[int]]) -> Stop:
+    """Return a further feed that waits, at most until it began, for the last to be taken down."""
+    before = [at for at in down.get((stop.yard, stop.round - 1), ()) if at <= start_min]
+    if stop.round < 2 or not before:
+        return stop
+    return stop._replace(from_min=max(before)).on(start_min // DAY_MIN)
+
+
+def _truck(ground: Ground, shift: Shift) -> int:
+    return [truck.id for truck in ground.outfit.trucks].index(shift.truck)
+
+
+def _hauler(ground: Ground, shift: Shift) -> int | None:
+    """Return the way of going out that a shift used, or None where it is no more."""
+    for index, hauler in enumerate(ground.haulers):
+        trailer = hauler.trailer.id if hauler.trailer else ""
+        if (hauler.truck.id, trailer, hauler.crew) == (shift.truck, shift.trailer, len(shift.crew)):
+            return index
+    return None
+
+
+def _day(ground: Ground, shift: Shift, hauler: int) -> Day:
+    ids = {yard.id: index for index, yard in enumerate(ground.outfit.yards)}
+    trips = tuple(
+        tuple(_stop(ids[call.yard], call.actions) for call in calls)
+        for calls in _yard_calls(ground, shift)
+    )
+    return Day(shift.day, hauler, trips)
+
+
+def _yard_calls(ground: Ground, shift: Shift) -> list[list[Call]]:
+    """Return the calls at yards that still exist, by trip; trips without any are left out."""
+    known = {yard.id for yard in ground.outfit.yards}
+    calls = ([call for call in trip.yards() if call.yard in known] for trip in shift.trips)
+    return [mine for mine in calls if mine]
+
+
+def _stop(yard: int, actions: Iterable[Action]) -> Stop:
+    stop = Stop(yard)
+    for action in actions:
+        if action.job is Job.BOARDS:
+            stop = stop._replace(boards=action.colonies)
+        elif action.job is Job.TAKE_OFF:
+            stop = stop._replace(
+                off=action.colonies,
+                boxes=action.boxes,
+                brood=action.brood_boxes,
+                other=action.way is not None,
+            )
+        elif action.job is Job.BLOCK:
+            stop = stop._replace(blocks=action.pieces)
+        elif action.job is Job.FEED:
+            stop = stop._replace(round=action.round, fed=action.colonies)
+        elif action.job is Job.STRIPS:
+            stop = stop._replace(strips=True)
+        elif action.job is Job.FEEDERS:
+            stop = stop._replace(feeders_off=action.feeders_off)
+        elif action.job is Job.WET_UP:
+            stop = stop._replace(wet_up=action.wet)
+        elif action.job is Job.WET_DOWN:
+            stop = stop._replace(wet_down=action.wet)
+    return stop
+
+
+def _fact(ground: Ground, shift: Shift) -> Judged:
+    """Return a shift as it was driven, judged by nobody."""
+    hauler = _hauler(ground, shift)
+    hauler = hauler if hauler is not None else ground.siblings[_truck(ground, shift)][0]
+    day = _day(ground, shift, hauler)
+    calls = [(index, call) for index, trip in enumerate(shift.trips) for call in trip.calls]
+    times = tuple(Times(c.arrive_min, c.start_min, c.end_min, c.leave_min, 0) for _, c in calls)
+    run = Run(shift.start_min, shift.end_min, times, shift.breaks, shift.driving_min)
+    marks, visits, boxes_in = [], [], []
+    seen = [0] * len(shift.trips)
+    for index, call in calls:
+        kind = _kind(ground, call, seen[index])
+        marks.append((index, kind, call.place))
+        if kind >= 0:
+            stop = day.trips[index][kind]
+            visits.append(
+                Visit(
+                    call.start_min,
+                    call.end_min,
+                    call.leave_min,
+                    stop,
+                    shift.day,
+                    ground.truck_index[hauler],
+                    fact=True,
+                )
+            )
+            seen[index] += 1
+        elif kind in HONEY_KINDS and any(stop.boxes for stop in day.trips[index]):
+            boxes_in.append((call.end_min, index))
+    packed = tuple(
+        _packed(ground, trip.calls, {c.container: c.count for c in trip.containers})
+        for trip in shift.trips
+    )
+    cents = milli_cents(ground, day, run, shift.metres, [one.legs[0] for one in packed])
+    return Judged(
+        day=day,
+        run=run,
+        calls=tuple(marks),
+        packed=packed,
+        driving_min=shift.driving_min,
+        metres=shift.metres,
+        milli_cents=cents,
+        visits=tuple(visits),
+        boxes_in=tuple(boxes_in),
+        load_at=tuple(trip.calls[0].start_min for trip in shift.trips),
+        back_at=tuple(trip.calls[-1].end_min for trip in shift.trips),
+    )
+
+
+def _kind(ground: Ground, call: Call, seen: int) -> int:
+    store, house = ground.outfit.feed_store.place, ground.outfit.honey_house.base.place
+    if call.kind is CallKind.LOAD:
+        return LOAD
+    if call.kind is CallKind.YARD:
+        return seen
+    if store == house:
+        return BOTH
+    return HONEY if call.place == house else STORE
+
+
+def _packed(ground: Ground, calls: tuple[Call, ...], tanks: Mapping[str, int]) -> Packed:
+    counts = tuple(tanks.get(kind.id, 0) for kind in ground.outfit.containers)
+    legs = tuple(_leg(call.after) for call in calls if call.kind is not CallKind.UNLOAD)
+    return Packed(counts, legs, calls[0].after.places_max)
+
+
+def _leg(after: Aboard) -> Leg:
+    return Leg(
+        after.boxes, after.brood_boxes, after.ml, after.blocks, after.boards, after.strips,
+        after.feeders, after.load_g, after.places, after.wet,
+    )  # fmt: skip
+
+
+def _base(plan: Plan, ground: Ground) -> BaseWork:
+    """Return the mixing and spinning that had begun by now."""
+    people = {person.id: index for index, person in enumerate(ground.outfit.people)}
+    mixing = tuple(
+        Mix(m.start_min, m.end_min, people[m.person], m.ml)
+        for m in plan.mixing
+        if m.start_min <= ground.now_min and ground.now_min > 0
+    )
+    spinning = tuple(
+        Spin(s.start_min, s.end_min, tuple(people[who] for who in s.people), s.boxes)
+        for s in plan.spinning
+        if s.start_min <= ground.now_min and ground.now_min > 0
+    )
+    return BaseWork(mixing, spinning, 0)

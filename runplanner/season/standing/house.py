@@ -1,0 +1,346 @@
+"""The base days: syrup mixed before it is loaded, honey spun after it is brought.
+
+People who are not on a truck in a half-day mix (where syrup is wanted) or spin, as long as
+their day's duty and its breaks allow.
+"""
+
+from collections.abc import Mapping, Sequence
+from functools import cache
+from typing import Any, NamedTuple
+
+from runplanner.days import DAY_MIN, Span, without
+from runplanner.season.standing.duty import Duty, PeoplesDay, Piece
+from runplanner.season.standing.floor import Floor, Lot, Spin
+from runplanner.season.standing.roster import Need, Roster
+from runplanner.trips.clock import Run
+from runplanner.trips.ground import Ground
+
+__all__ = ["BaseWork", "House", "Lot", "Mix", "Spin"]
+
+AFTER_DAYS = 60
+REMEMBERED = 20_000
+"""Days of mixing or spinning kept in mind: a try changes one day or two, the rest recur."""
+
+People = tuple[tuple[object, ...], ...]
+"""What is out on a day: each shift's need, first and last minute and breaks."""
+
+
+class Mix(NamedTuple):
+    """One person mixing."""
+
+    start_min: int
+    end_min: int
+    person: int
+    ml: int
+
+
+class BaseWork(NamedTuple):
+    """Mixing and spinning that keep up with the trips, and their cost."""
+
+    mixing: tuple[Mix, ...]
+    spinning: tuple[Spin, ...]
+    milli_cents: int
+
+
+class Calls(NamedTuple):
+    """What trips ask of the people at the bases.
+
+    Args:
+        needs: Shifts by day.
+        runs: When they are out and rest, by day and truck.
+        lots: Boxes coming in, in any order.
+        loads: ``(minute, ml)`` of syrup loaded.
+    """
+
+    needs: Mapping[int, tuple[Need, ...]]
+    runs: Mapping[tuple[int, int], Run]
+    lots: Sequence[Lot]
+    loads: Sequence[tuple[int, int]]
+
+
+class House:
+    """Works out the base days for a set of trips."""
+
+    def __init__(self, ground: Ground, roster: Roster, past: BaseWork | None = None) -> None:
+        self._outfit = ground.outfit
+        self._from_min = ground.earliest_min
+        self._past = past or BaseWork((), (), 0)
+        begun = (spin.end_min for spin in self._past.spinning)
+        self._spin_from_min = max([0, self._from_min, *begun])
+        people = ground.outfit.people
+        mixers = (i for i, person in enumerate(people) if person.mixes)
+        self._by_mixing = sorted(mixers, key=lambda i: (people[i].spins, i))
+        self._halves = cache(self._halves_of)
+        self._spinning_hours = cache(self._spinning_hours_of)
+        self._roster = roster
+        self._duty = Duty(ground.outfit.hours)
+        self._mixed: dict[tuple[int, int, People], list[Mix]] = {}
+        self._spun_days: dict[object, tuple[Spin, ...]] = {}
+        rates = ground.outfit.honey_house.boxes_per_h
+        spinners = (i for i, person in enumerate(people) if person.spins)
+        self._spinners = frozenset(spinners if any(rates) else ())
+        self._best = (
+            max(range(1, len(rates)), key=lambda n: (rates[n] * 1000 // n, n))
+            if len(rates) > 1
+            else 0
+        )
+
+    def work(self, calls: Calls) -> BaseWork | None:
+        """Return the base work, or None where honey or syrup cannot keep up."""
+        days = _Days(self._duty, self._roster, calls, self._past)
+        mixing = self._mix(days, calls)
+        if mixing is None:
+            return None
+        queue = sorted(calls.lots)
+        spun = self._spun(days, queue, mixing)
+        if spun is None:
+            return None
+        spinning, late = spun
+        minutes = sum(mix.end_min - mix.start_min for mix in mixing)
+        cents = minutes * self._outfit.prices.hour_cents * 1000 // 60
+        return BaseWork(mixing, spinning, cents + self._spin_cost(spinning, late))
+
+    def _spun(
+        self, days: "_Days", queue: Sequence[Lot], mixing: Sequence[Mix]
+    ) -> tuple[tuple[Spin, ...], int] | None:
+        """Return the cheaper spinning by the best team or by the largest.
+
+        The best team costs least a box, so where nothing is late the other is not tried.
+        """
+        best: tuple[tuple[Spin, ...], int] | None = None
+        mixed: dict[int, tuple[Mix, ...]] = {}
+        for mix in mixing:
+            day = mix.start_min // DAY_MIN
+            mixed[day] = (*mixed.get(day, ()), mix)
+        for most in self._teams():
+            one = self._spin(days, queue, mixed, most)
+            if one is not None and (best is None or self._spin_cost(*one) < self._spin_cost(*best)):
+                best = one
+            if best is not None and best[1] == 0:
+                break
+        return best
+
+    def _teams(self) -> tuple[int, ...]:
+        most = len(self._outfit.honey_house.boxes_per_h) - 1
+        return (self._best,) if self._best == most else (self._best, most)
+
+    def _spin_cost(self, spinning: tuple[Spin, ...], late: int) -> int:
+        minutes = sum((spin.end_min - spin.start_min) * len(spin.people) for spin in spinning)
+        return minutes * self._outfit.prices.hour_cents * 1000 // 60 + late
+
+    def _halves_of(self, day: int) -> tuple[tuple[int, int], tuple[int, int]]:
+        house, noon = self._outfit.honey_house, self._outfit.hours.noon_min
+        start = day * DAY_MIN
+        return (
+            (
+                start + house.spin_from_min,
+                start + max(house.spin_from_min, min(noon, house.spin_to_min)),
+            ),
+            (
+                start + max(house.spin_from_min, noon),
+                start + max(house.spin_to_min, noon, house.spin_from_min),
+            ),
+        )
+
+    def _spinning_hours_of(self, day: int) -> tuple[tuple[int, int, int], ...]:
+        """Return ``(half, start, end)`` of the hours in which the plant can run on a day."""
+        stopped = self._outfit.honey_house.stopped
+        return tuple(
+            (half, span.start_min, span.end_min)
+            for half, hours in enumerate(self._halves(day))
+            for span in without((Span(*hours),), stopped)
+        )
+
+    def _half_of(self, minute: int) -> tuple[int, bool]:
+        """Return the day and half-day in which ``minute`` falls."""
+        return minute // DAY_MIN, minute % DAY_MIN >= self._outfit.hours.noon_min
+
+    # Mixing: as late as it may be, never on the day it is loaded.
+
+    def _mix(self, days: "_Days", calls: Calls) -> tuple[Mix, ...] | None:
+        wanted = self._wanted(calls.loads)
+        if not any(wanted):
+            return self._past.mixing
+        if self._outfit.feed.bought:
+            return None
+        mixing: list[Mix] = []
+        owed = 0
+        for day in range(len(wanted) - 1, -2, -1):
+            done = self._mixed_on(days, day, owed) if owed else []
+            mixing += done
+            owed -= sum(mix.ml for mix in done)
+            owed += wanted[day] if day >= 0 else 0
+        return (*self._past.mixing, *sorted(mixing)) if owed == 0 else None
+
+    def _wanted(self, loads: Sequence[tuple[int, int]]) -> list[int]:
+        """Return the ml to be mixed before each day; syrup that stands ready goes first."""
+        ready = self._outfit.feed.ready_ml + sum(mix.ml for mix in self._past.mixing)
+        wanted = [0] * (self._outfit.season.n_days)
+        for minute, ml in sorted(loads):
+            used = min(ready, ml)
+            ready -= used
+            wanted[minute // DAY_MIN] += ml - used
+        return wanted
+
+    def _mixed_on(self, days: "_Days", day: int, owed: int) -> list[Mix]:
+        """Return the mixing of a day, from memory where the same was asked before."""
+        asked = (day, owed, days.people(day))
+        done = self._mixed.get(asked)
+        if done is None:
+            _forget(self._mixed)
+            done = self._mixed[asked] = self._mix_day(days, day, owed)
+        days.mixed[day] = done
+        return done
+
+    def _mix_day(self, days: "_Days", day: int, owed: int) -> list[Mix]:
+        left = min(owed, self._outfit.feed.mix_ml_per_day)
+        rate = self._outfit.feed.mix_ml_per_h
+        done: list[Mix] = []
+        here = days.on(day).copy()
+        for half in (1, 0):
+            now, end = self._halves(day)[half]
+            if now < self._from_min:
+                continue
+            for person in self._mixers(days.free(day)[half]) if left else ():
+                for start, stop in here.hours(person, now, end):
+                    ml = min(left, rate * (stop - start) // 60)
+                    if ml > 0:
+                        mix = Mix(start, start - (-ml * 60 // rate), person, ml)
+                        here.works(person, mix.start_min, mix.end_min)
+                        done.append(mix)
+                        left -= ml
+        return done
+
+    def _mixers(self, free: tuple[int, ...]) -> list[int]:
+        return [i for i in self._by_mixing if i in free]
+
+    # Spinning: first in, first spun, by whoever is left; those who stood there in the
+    # morning go last in the afternoon.
+
+    def _spin(
+        self,
+        days: "_Days",
+        queue: Sequence[Lot],
+        mixed: Mapping[int, tuple[Mix, ...]],
+        most: int,
+    ) -> tuple[tuple[Spin, ...], int] | None:
+        floor = Floor(self._outfit, queue, self._past.spinning)
+        if not (floor.empty() or self._spinners):
+            return None
+        day = max(0, self._from_min // DAY_MIN)
+        while not floor.empty():
+            floor.take_in(day * DAY_MIN)
+            day = max(day, floor.from_min() // DAY_MIN)
+            if day >= self._outfit.season.n_days + AFTER_DAYS:
+                break
+            mixing = mixed.get(day, ())
+            coming = floor.coming((day + 1) * DAY_MIN)
+            asked = (day, most, coming, days.people(day), mixing)
+            known = self._spun_days.get(asked)
+            if known is None:
+                _forget(self._spun_days)
+                before = len(floor.spins)
+                self._spin_day(days, floor, day, mixing, most)
+                self._spun_days[asked] = tuple(floor.spins[before:])
+            else:
+                floor.repeat(known)
+            day += 1
+        if not floor.empty() or not floor.fits():
+            return None
+        late = floor.late_milli_cents()
+        return None if late is None else (tuple(floor.spins), late)
+
+    def _spin_day(
+        self, days: "_Days", floor: Floor, day: int, mixing: Sequence[Mix], most: int
+    ) -> None:
+        """Spin on one day: it hangs on what waits, what comes in and who is out or mixes."""
+        busy = {(self._half_of(mix.start_min), mix.person) for mix in mixing}
+        here: PeoplesDay | None = None
+        for half, start, end in self._spinning_hours(day):
+            if not floor.wants(end):
+                continue
+            here = days.on(day).copy() if here is None else here
+            begin = max(start, self._spin_from_min)
+            team = [
+                i
+                for i in days.free(day)[half]
+                if i in self._spinners
+                and (self._half_of(start), i) not in busy
+                and here.again(i, begin, end) is not None
+            ]
+            if len(team) > most and floor.spins and floor.spins[-1].end_min > day * DAY_MIN:
+                stood = self._stood(floor.spins, day)
+                team.sort(key=lambda i: (stood.get(i, 0), i))
+            floor.run(begin, end, tuple(sorted(team[:most])), here)
+
+    def _stood(self, spins: Sequence[Spin], day: int) -> dict[int, int]:
+        """Count the half-days of a day in which each person has spun."""
+        halves = set()
+        for spin in reversed(spins):
+            if spin.start_min < day * DAY_MIN:
+                break
+            halves |= {(self._half_of(spin.start_min), person) for person in spin.people}
+        count: dict[int, int] = {}
+        for _, person in halves:
+            count[person] = count.get(person, 0) + 1
+        return count
+
+
+class _Days:
+    """What everybody does on each day, as far as it is known yet: trucks, mixing, the past."""
+
+    def __init__(self, duty: Duty, roster: Roster, calls: Calls, past: BaseWork) -> None:
+        self._duty = duty
+        self._roster = roster
+        self._calls = calls
+        self._past = past
+        self._known: dict[int, PeoplesDay] = {}
+        self._people: dict[int, People] = {}
+        self.mixed: dict[int, list[Mix]] = {}
+
+    def free(self, day: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """Return who is off the trucks in each half of a day."""
+        return self._roster.free(day, self._calls.needs.get(day, ()))
+
+    def people(self, day: int) -> People:
+        """Return who is wanted out on a day, and when."""
+        known = self._people.get(day)
+        if known is None:
+            runs = self._calls.runs
+            needs = self._calls.needs.get(day, ())
+            out = ((need, runs[day, need.truck]) for need in needs)
+            known = tuple((need, run.start_min, run.end_min, run.breaks) for need, run in out)
+            self._people[day] = known
+        return known
+
+    def on(self, day: int) -> PeoplesDay:
+        """Return what people do on a day, as far as it is told by now."""
+        if day not in self._known or day in self.mixed:
+            here = self._known.get(day) or PeoplesDay(self._duty, self._pieces(day))
+            for mix in self.mixed.pop(day, ()):
+                here.works(mix.person, mix.start_min, mix.end_min)
+            self._known[day] = here
+        return self._known[day]
+
+    def _pieces(self, day: int) -> dict[int, list[Piece]]:
+        found: dict[int, list[Piece]] = {}
+        needs = self._calls.needs.get(day, ())
+        crews = self._roster.crews(day, needs) or ()
+        for need, crew in zip(needs, crews, strict=False):
+            pieces = self._duty.pieces(self._calls.runs[day, need.truck])
+            for person in crew:
+                found.setdefault(person, []).extend(pieces)
+        for mix in self._past.mixing:
+            if mix.start_min // DAY_MIN == day:
+                found.setdefault(mix.person, []).append((mix.start_min, mix.end_min))
+        for spin in self._past.spinning:
+            if spin.start_min // DAY_MIN == day:
+                for person in spin.people:
+                    found.setdefault(person, []).append((spin.start_min, spin.end_min))
+        return {person: sorted(pieces) for person, pieces in found.items()}
+
+
+def _forget(memory: dict[Any, Any]) -> None:
+    """Empty a memory that is full; what it held is worked out again when asked for."""
+    if len(memory) >= REMEMBERED:
+        memory.clear()

@@ -1,0 +1,389 @@
+"""A campaign half or wholly planned: days, what they mean for yards, base work and cost."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from runplanner.days import day_of
+from runplanner.errors import PlanError
+from runplanner.phrase import phrase
+from runplanner.season.standing.feeders import feeders_hold, first_short, never_short
+from runplanner.season.standing.house import BaseWork, Calls, House
+from runplanner.season.standing.roster import Need, Roster
+from runplanner.season.standing.told import Teller
+from runplanner.season.standing.wet_boxes import spun_before_up
+from runplanner.season.worth import Left
+from runplanner.trips.ground import Ground
+from runplanner.trips.judged import Judged, strips_given
+from runplanner.trips.shift import Judge
+from runplanner.trips.stop import Day, Stop, Visit
+from runplanner.visits.chain import Chain, ChainBrokenError
+
+Key = tuple[int, int]
+Thinner = Callable[[Stop], Stop | None]
+NO_WORK = BaseWork((), (), 0)
+
+
+class Score(NamedTuple):
+    """How good a plan is; smaller is better, compared in this order."""
+
+    lacking: int
+    uncovered: int
+    no_strips: int
+    unfed_g: int
+    not_off: int
+    not_wet: int
+    milli_cents: int
+
+
+class Progress(NamedTuple):
+    """How far one yard's chain has come; ``moved`` counts promised visits not kept."""
+
+    moved: int
+    late_cents: int
+    boards_long_cents: int
+    doubt_permille: int
+    fed_early: int
+    lacking: int
+    uncovered: int
+    no_strips: int
+    unfed_g: int
+    not_off: int
+    not_wet: int = 0
+
+    def left(self) -> Left:
+        """Return what of the yard's jobs is left."""
+        return Left(self.no_strips, self.unfed_g, self.not_off)
+
+    def owing(self) -> bool:
+        """Tell whether a planner could still do something for the yard."""
+        return bool(self.lacking or self.no_strips or self.unfed_g or self.not_off or self.not_wet)
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where the season stands: what has been driven, and what was promised.
+
+    Args:
+        driven: Days that are facts, by ``(day, truck)``.
+        crews: Who was out on them (people by index).
+        base: Mixing and spinning that are facts.
+        promised: Visits people count on, by yard: ``(day, truck, stop)``.
+        move_cents: What it costs to break one such promise.
+        shifts: Trucks' days as they were promised, and by whom (people by index).
+        shift_cents: What it costs to send such a day out otherwise.
+    """
+
+    driven: Mapping[Key, Judged] = field(default_factory=dict)
+    crews: Mapping[Key, tuple[int, ...]] = field(default_factory=dict)
+    base: BaseWork = NO_WORK
+    promised: tuple[frozenset[tuple[int, int, Stop]], ...] = ()
+    move_cents: int = 0
+    shifts: Mapping[Key, tuple[Day, tuple[int, ...]]] = field(default_factory=dict)
+    shift_cents: int = 0
+
+
+NO_SCORE = Score(0, 0, 0, 0, 0, 0, 0)
+
+
+@dataclass(frozen=True)
+class State:
+    """Days by ``(day, truck)`` and everything that follows from them."""
+
+    days: Mapping[Key, Judged]
+    visits: tuple[tuple[Visit, ...], ...]
+    progress: tuple[Progress, ...]
+    base: BaseWork
+    score: Score
+
+
+class Keeper:
+    """Makes states and keeps their rules: chains, crews, containers, boards, base work."""
+
+    def __init__(self, ground: Ground, standing: Standing | None = None) -> None:
+        self.ground = ground
+        self.standing = standing or Standing()
+        self.judge = Judge(ground)
+        self.roster = Roster(ground, _indoors(self.standing.base))
+        self.house = House(ground, self.roster, self.standing.base)
+        wished = {key: crew for key, (_, crew) in self.standing.shifts.items()}
+        self.told = Teller(ground, self.standing.driven, self.standing.crews, wished)
+        self._any_wet = any(due.wet for due in ground.dues)
+        self._chains: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
+
+    def empty(self) -> State:
+        """Return the state in which nothing is planned beyond what has been driven."""
+        if self.base_work(self.standing.driven) is None and not self.standing.driven:
+            raise PlanError(
+                phrase(
+                    "The honey already waiting in the honey house can never be spun: "
+                    "give people who spin, a pace above 0, hours, and room for what waits."
+                )
+            )
+        return self.settled(dict(self.standing.driven))
+
+    def read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
+        """Return how far a yard has come with these visits, or None for a broken chain."""
+        key = (yard, visits)
+        if key not in self._chains:
+            if len(self._chains) > 100_000:
+                self._chains.clear()
+            self._chains[key] = self._read(yard, visits)
+        return self._chains[key]
+
+    def _read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
+        outfit, due = self.ground.outfit, self.ground.dues[yard]
+        try:
+            chain = Chain(outfit, outfit.yards[yard], due).read(visits)
+        except ChainBrokenError:
+            return None
+        colonies = outfit.yards[yard].colonies
+        unfed = 0
+        reached = colonies
+        for done in range(due.rounds):
+            fed = chain.fed[done + 1]
+            unfed += (reached - fed) * due.lacks_g[done]
+            reached = fed
+        return Progress(
+            self._moved(yard, visits),
+            chain.late_cents,
+            chain.boards_long_cents,
+            chain.doubt_permille,
+            chain.fed_early,
+            chain.lacking,
+            chain.uncovered,
+            colonies if due.strips and chain.strips_day is None else 0,
+            unfed,
+            colonies - chain.off if due.take_off else 0,
+            chain.wet.missing(),
+        )
+
+    def _moved(self, yard: int, visits: tuple[Visit, ...]) -> int:
+        """Count the promised visits of a yard that are not kept."""
+        promised = self.standing.promised[yard] if self.standing.promised else None
+        if not promised:
+            return 0
+        kept = {(visit.day, visit.truck, visit.stop._replace(from_min=0)) for visit in visits}
+        return len(promised - kept)
+
+    def replace(self, state: State, key: Key, day: Day | None) -> State | None:
+        """Return the state with one truck's day replaced, or None where a rule breaks."""
+        return self.replace_all(state, {key: day})
+
+    def replace_all(self, state: State, news: Mapping[Key, Day | None]) -> State | None:
+        """Return the state with some trucks' days replaced, or None where a rule breaks."""
+        judged: dict[Key, Judged | None] = {}
+        for key, day in news.items():
+            if key in self.standing.driven:
+                return None
+            real = day if day is not None and day.trips else None
+            judged[key] = None if real is None else self.judge(real)
+            if real is not None and judged[key] is None:
+                return None
+        return self._replace(state, judged)
+
+    def _replace(self, state: State, news: Mapping[Key, Judged | None]) -> State | None:
+        days = dict(state.days)
+        for key, judged in news.items():
+            days.pop(key, None)
+            if judged is not None:
+                days[key] = judged
+        chained = self._rechain(state, news)
+        if chained is None:
+            return None
+        visits, progress = chained
+        on = dict.fromkeys(day for day, _ in news)
+        if not all(self._day_holds(days, day) for day in on) or not self._kit_holds(days):
+            return None
+        base = self.base_work(days)
+        if base is None:
+            return None
+        return State(days, visits, progress, base, self._score(progress, days, base))
+
+    def _rechain(
+        self, state: State, news: Mapping[Key, Judged | None]
+    ) -> tuple[tuple[tuple[Visit, ...], ...], tuple[Progress, ...]] | None:
+        visits, progress = list(state.visits), list(state.progress)
+        coming: dict[int, list[Visit]] = {}
+        for key, new in news.items():
+            old = state.days.get(key)
+            for visit in new.visits if new else ():
+                coming.setdefault(visit.stop.yard, []).append(visit)
+            for visit in old.visits if old else ():
+                coming.setdefault(visit.stop.yard, [])
+        for yard, fresh in coming.items():
+            kept = [v for v in visits[yard] if (v.day, v.truck) not in news]
+            mine = tuple(sorted(kept + fresh))
+            if mine == visits[yard]:
+                continue
+            read = self.read(yard, mine)
+            if read is None:
+                return None
+            visits[yard], progress[yard] = mine, read
+        return tuple(visits), tuple(progress)
+
+    def drop(self, state: State, yards: set[int]) -> State:
+        """Return the state without any visit to ``yards``; more go where that breaks theirs."""
+        return self.thin(state, lambda stop: None if stop.yard in yards else stop, yards)
+
+    def thin(self, state: State, keep: Thinner, yards: set[int]) -> State:
+        """Return the state with every stop put through ``keep``, which takes work of ``yards``.
+
+        Where a day or a chain does not survive that, the yards in it are dropped whole.
+        """
+        judged = {}
+        for key, old in state.days.items():
+            if key in self.standing.driven:
+                judged[key] = old
+                continue
+            trips = tuple(
+                tuple(s for stop in trip if (s := keep(stop)) is not None) for trip in old.day.trips
+            )
+            if trips == old.day.trips:
+                judged[key] = old
+                continue
+            trips = tuple(trip for trip in trips if trip)
+            new = self.judge(old.day._replace(trips=trips)) if trips else None
+            if new is not None:
+                judged[key] = new
+            elif trips:
+                inside = {stop.yard for trip in old.day.trips for stop in trip}
+                return self.drop(state, yards | inside)
+        return self.settled(judged, frozenset(yards))
+
+    def settled(self, days: dict[Key, Judged], gone: frozenset[int] = frozenset()) -> State:
+        """Return the state of ``days``; yards whose chain is broken are dropped, with ``gone``."""
+        visits = self._gather(days.values())
+        progress = [self.read(yard, mine) for yard, mine in enumerate(visits)]
+        broken = {yard for yard, read in enumerate(progress) if read is None}
+        read_all = tuple(read for read in progress if read is not None)
+        base = self.base_work(days) if not broken else None
+        if base is None and days.keys() != self.standing.driven.keys():
+            broken = broken or set(range(len(visits)))
+            rest = State(days, visits, (), NO_WORK, NO_SCORE)
+            return self.drop(rest, set(gone | broken))
+        base = base or self.standing.base
+        short = first_short(self.ground.outfit.kit, days, self.standing.driven)
+        if short is not None:
+            rest = State(days, visits, (), NO_WORK, NO_SCORE)
+            return self.drop(rest, set(gone | short))
+        return State(days, visits, read_all, base, self._score(read_all, days, base))
+
+    def _gather(self, days: Iterable[Judged]) -> tuple[tuple[Visit, ...], ...]:
+        visits: list[list[Visit]] = [[] for _ in self.ground.outfit.yards]
+        for judged in days:
+            for visit in judged.visits:
+                visits[visit.stop.yard].append(visit)
+        return tuple(tuple(sorted(mine)) for mine in visits)
+
+    def _score(
+        self, progress: tuple[Progress, ...], days: Mapping[Key, Judged], base: BaseWork
+    ) -> Score:
+        """Return how good a state is; broken promises cost what the user says they do."""
+        prices = self.ground.outfit.prices
+        late = sum(p.late_cents + p.boards_long_cents for p in progress)
+        late += sum(p.fed_early for p in progress) * prices.feed_early_cents
+        doubt = sum(p.doubt_permille for p in progress) * prices.unsure_cents
+        moved = sum(p.moved for p in progress) * self.standing.move_cents
+        moved += self._otherwise(days) * self.standing.shift_cents
+        cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
+        left = Left(
+            sum(p.no_strips for p in progress),
+            sum(p.unfed_g for p in progress),
+            sum(p.not_off for p in progress),
+        )
+        return Score(
+            sum(p.lacking for p in progress),
+            sum(p.uncovered for p in progress),
+            *left.counted(prices),
+            sum(p.not_wet for p in progress),
+            cost + (late + moved) * 1000 + doubt + left.milli_cents(prices),
+        )
+
+    def _otherwise(self, days: Mapping[Key, Judged]) -> int:
+        """Return how many promised days do not go out as promised."""
+        promised = self.standing.shifts.items() if self.standing.shift_cents else ()
+        return sum(key not in days or days[key].day != day for key, (day, _) in promised)
+
+    def needs(self, days: Mapping[Key, Judged]) -> dict[int, tuple[Need, ...]]:
+        """Return what people the shifts of every day want."""
+        wanted: dict[int, list[Need]] = {}
+        for key, judged in days.items():
+            wanted.setdefault(key[0], []).append(self.told(key, judged).need)
+        return {day: tuple(sorted(found)) for day, found in wanted.items()}
+
+    def base_work(self, days: Mapping[Key, Judged]) -> BaseWork | None:
+        """Return the mixing and spinning these days call for, or None where it cannot be."""
+        told = [self.told(key, judged) for key, judged in days.items()]
+        lots = [lot for one in told for lot in one.lots]
+        loads = [load for one in told for load in one.loads]
+        runs = {key: one.run for key, one in days.items()}
+        base = self.house.work(Calls(self.needs(days), runs, lots, loads))
+        if base is None or not self._any_wet:
+            return base
+        return base if spun_before_up(self.ground, days, lots, base) else None
+
+    def holds(self, days: Mapping[Key, Judged], day: int) -> bool:
+        """Tell whether people, trailers, containers and kit suffice for ``days``, on ``day``."""
+        return self._day_holds(days, day) and self._kit_holds(days)
+
+    def _day_holds(self, days: Mapping[Key, Judged], day: int) -> bool:
+        """Tell whether people, trailers and containers suffice on a day."""
+        trucks = range(len(self.ground.outfit.trucks))
+        today = {(day, t): days[day, t] for t in trucks if (day, t) in days}
+        if not today:
+            return True
+        if self.roster.crews(day, self.needs(today).get(day, ())) is None:
+            return False
+        haulers = (self.ground.haulers[judged.day.hauler] for judged in today.values())
+        trailers = [hauler.trailer for hauler in haulers if hauler.trailer]
+        if len(set(trailers)) < len(trailers) or any(day in t.out_days for t in trailers):
+            return False
+        if len(today) == 1:
+            return True
+        most = [
+            [max(p.tanks[k] for p in j.packed) for j in today.values()]
+            for k in range(len(self.ground.outfit.containers))
+        ]
+        return all(
+            sum(used) <= kind.owned
+            for used, kind in zip(most, self.ground.outfit.containers, strict=True)
+        )
+
+    def _kit_holds(self, days: Mapping[Key, Judged]) -> bool:
+        """Tell whether boards, feeders and blocks owned suffice all campaign long."""
+        kit = self.ground.outfit.kit
+        told = [self.told(key, judged) for key, judged in days.items()]
+        moves = [move for one in told for move in one.boards]
+        if not never_short(kit.boards_owned - self.ground.boards_out, moves, kit.boards_lost):
+            return False
+        if not self._strips_hold(days):
+            return False
+        if not feeders_hold(kit, days.values()):
+            return False
+        return sum(one.blocks for one in told) <= kit.blocks_owned and self._sugar_holds(days)
+
+    def _strips_hold(self, days: Mapping[Key, Judged]) -> bool:
+        """Tell whether the strips in stock suffice, each substance by itself."""
+        stocks = self.ground.strip_stocks
+        if not stocks:
+            return True
+        given = [one for judged in days.values() for one in strips_given(judged)]
+        return all(
+            sum(count for yard, count in given if yard in mine) <= stock for stock, mine in stocks
+        )
+
+    def _sugar_holds(self, days: Mapping[Key, Judged]) -> bool:
+        """Tell whether the sugar does for all that is loaded, for yards long given up as well."""
+        feed = self.ground.outfit.feed
+        if feed.sugar_g is None:
+            return True
+        ml = sum(packed.legs[0].ml for judged in days.values() for packed in judged.packed)
+        mixed_ml = max(0, ml - feed.ready_ml)
+        return mixed_ml * feed.density_g_per_l * feed.sugar_permille <= feed.sugar_g * 1_000_000
+
+
+def _indoors(base: BaseWork) -> set[tuple[int, int]]:
+    """Return ``(day, person)`` of mixing and spinning that has begun."""
+    mixed = {(day_of(mix.start_min), mix.person) for mix in base.mixing}
+    return mixed | {(day_of(spin.start_min), who) for spin in base.spinning for who in spin.people}

@@ -1,0 +1,1 @@
+"""All seasons gone through, where only rounds of feed are left."""

@@ -1,0 +1,407 @@
+"""Where only feed rounds are left, all seasons of whole visits are gone through at once.
+
+It takes a campaign, or what is left of one, in which yards wait for nothing but feed, each
+round the same load and the same work, and perhaps for strips that go in along with a round.
+A yard's rounds may then be told as rows of days, and every truck's day by the set of yards it
+visits.  What is listed is never dearer than it is: hours of the day, all breaks but one,
+decks, containers, strips and hands indoors are left out, loads are masses, and of several
+trucks or crews the cheapest counts.  So the least cost of all listed seasons is a bound, as
+long as no yard can be fed in part; the season that reaches it counts only once the exact
+judge has driven it.
+"""
+
+from collections.abc import Callable, Iterator
+from itertools import combinations
+from typing import TYPE_CHECKING, NamedTuple
+
+from runplanner.days import DAY_MIN
+from runplanner.season.quick.facts import FAR as NO_ROAD
+from runplanner.season.quick.sums import Going
+from runplanner.season.search.improve import Improver
+from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.trips.ride import Way
+from runplanner.trips.stop import Day, Stop, Visit
+
+if TYPE_CHECKING:
+    from runplanner.season.whole.best_season import Answer
+    from runplanner.season.whole.listing import Ints, Legs, Limits
+
+MOST_YARDS = 21
+"""Yards up to which sets of them are listed."""
+MOST_STOPS = 12
+"""Stops of a truck's day up to which their order is looked for."""
+MOST_ROWS = 5_000
+"""Rows of days looked at for one yard."""
+SLACK = 1_000
+"""What roundings may come to over a season, in 1/1000 cent."""
+
+Row = tuple[int, ...]
+
+
+class Outcome(NamedTuple):
+    """What listing came to.
+
+    Args:
+        state: The better of what stood before and what was found.
+        milli_cents: What no plan costs less than; 0 where that is not known.
+        proven: No plan is cheaper than the state.
+    """
+
+    state: State
+    milli_cents: int
+    proven: bool
+
+
+class Left(NamedTuple):
+    """What one yard waits for: feed rounds by number, and the days they may lie on."""
+
+    yard: int
+    rounds: tuple[int, ...]
+    rows: tuple[Row, ...]
+
+
+class Truck(NamedTuple):
+    """One way of going out, as the list knows it."""
+
+    hauler: int
+    legs: "Legs"
+    limits: "Limits"
+    cost: "Ints"
+
+
+def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) -> Outcome | None:
+    """Return what going through all seasons came to, or None where that cannot be done.
+
+    Args:
+        improver: The search, with its judges.
+        state: The best plan so far.
+        go_on: Asked before every further step of the proof.
+    """
+    keeper = improver.keeper
+    standing = keeper.standing
+    if (standing.promised and standing.move_cents) or (standing.shifts and standing.shift_cents):
+        return None
+    begun = keeper.empty()
+    left = _left(keeper, begun)
+    if not left or len(left) > MOST_YARDS:
+        return None
+    whole = _Listed(improver, left)
+    if not whole.trucks:
+        return None
+    fixed = sum(judged.milli_cents for judged in standing.driven.values()) + whole.goods_from(begun)
+    owing = any(progress.owing() for progress in state.progress)
+    beaten = float("inf") if owing else float(state.score.milli_cents - fixed)
+    answer = whole.best(beaten, go_on)
+    if answer is None:
+        return None
+    best = state
+    if answer.found is not None:
+        found = _driven(keeper, begun, whole, answer.found.days)
+        if found is not None and found.score < state.score:
+            best = found
+    if not all(_whole(keeper, one) for one in left):
+        return Outcome(best, 0, proven=False)
+    bound = max(0, int(answer.bound) + fixed - SLACK)
+    done = not any(progress.owing() for progress in best.progress)
+    return Outcome(best, bound, done and best.score.milli_cents <= bound + 2 * SLACK)
+
+
+def _whole(keeper: Keeper, one: Left) -> bool:
+    """Tell whether a yard cannot be fed in parts."""
+    colonies = keeper.ground.outfit.yards[one.yard].colonies
+    return colonies < 2 * max(1, min(keeper.ground.outfit.rules.smallest_lot, colonies))
+
+
+# What is left to do
+
+
+def _left(keeper: Keeper, begun: State) -> list[Left]:
+    """Return what yards wait for, or nothing where it is not feed rounds alone."""
+    found = []
+    for yard, progress in enumerate(begun.progress):
+        if not progress.owing():
+            continue
+        one = _rounds_left(keeper, begun, yard)
+        if one is None or not one.rows:
+            return []
+        found.append(one)
+    return found
+
+
+def _rounds_left(keeper: Keeper, begun: State, yard: int) -> Left | None:
+    ground, progress, visits = keeper.ground, begun.progress[yard], begun.visits[yard]
+    due, facts = ground.dues[yard], ground.outfit.yards[yard]
+    if progress.lacking or progress.not_off or progress.not_wet:
+        return None
+    # Strips may go in along with a round, where syrup does not have to wait for them.
+    if progress.no_strips and (not progress.unfed_g or ground.outfit.strips_at(facts).no_feed_days):
+        return None
+    fed = [sum(v.stop.fed for v in visits if v.stop.round == r) for r in range(1, due.rounds + 1)]
+    if any(count not in {0, facts.colonies} for count in fed) or len(facts.sites) > 1:
+        return None
+    rounds = tuple(r for r, count in enumerate(fed, 1) if not count)
+    # Feeders ride out with the first round alone; cover ends at an hour that no list knows.
+    first = rounds[:1] == (1,)
+    if first and (due.take_off or ground.outfit.kit.feeders_owned is not None):
+        return None
+    hours = ground.outfit.hours
+    span = max(1, hours.end_min - hours.start_min)
+    gap = due.round_gap_min
+    # The hour of the day must not decide how many days lie between two rounds.
+    lags = len(rounds) > 1 or rounds[:1] > (1,)
+    if lags and (gap <= span or (gap - 1) // DAY_MIN != (gap - span - 1) // DAY_MIN):
+        return None
+    rows = _rows(keeper, begun, Left(yard, rounds, ()))
+    return None if rows is None else Left(yard, rounds, tuple(rows))
+
+
+def _rows(keeper: Keeper, begun: State, one: Left) -> list[Row] | None:
+    """Return the rows of days on which a yard's rounds may lie; None where there are too many."""
+    ground = keeper.ground
+    first = ground.now_min // DAY_MIN
+    stop = Stop(one.yard, round=one.rounds[0], fed=ground.outfit.yards[one.yard].colonies)
+    fit = [d for d in range(first, ground.outfit.season.n_days) if ground.stop_spans(stop, d)]
+    rows = []
+    for count, row in enumerate(combinations(fit, len(one.rounds))):
+        if count >= MOST_ROWS:
+            return None
+        read = keeper.read(one.yard, (*begun.visits[one.yard], *_visits(keeper, one, row)))
+        if read is not None and not read.unfed_g:
+            rows.append(row)
+    return rows
+
+
+def _visits(keeper: Keeper, one: Left, row: Row) -> Iterator[Visit]:
+    """Yield a yard's rounds on their days, all at the last hour."""
+    outfit = keeper.ground.outfit
+    for number, day in zip(one.rounds, row, strict=True):
+        at = day * DAY_MIN + outfit.hours.end_min - 1
+        stop = Stop(one.yard, round=number, fed=outfit.yards[one.yard].colonies)
+        yield Visit(at, at + 1, at + 1, stop, day, 0)
+
+
+# The list
+
+
+class _Listed:
+    """All trucks' days of a season, by the set of yards they visit."""
+
+    def __init__(self, improver: Improver, left: list[Left]) -> None:
+        self.improver, self.left = improver, left
+        self.ground = improver.ground
+        outfit = self.ground.outfit
+        self.stops = [
+            Stop(one.yard, round=one.rounds[-1], fed=outfit.yards[one.yard].colonies)
+            for one in left
+        ]
+        ml = [self.ground.task(stop).used.ml for stop in self.stops]
+        self.ml = sum(each * len(one.rounds) for each, one in zip(ml, left, strict=True))
+        self.trucks = self._trucks()
+        self._orders: dict[tuple[int, Row], tuple[Row, ...]] = {}
+
+    def goods_from(self, begun: State) -> int:
+        """Return what syrup and mixing cost at least, in 1/1000 cent; past mixing is in it."""
+        prices, feed = self.ground.outfit.prices, self.ground.outfit.feed
+        loaded = sum(p.legs[0].ml for judged in begun.days.values() for p in judged.packed)
+        mixed = 0 if feed.bought else max(0, loaded + self.ml - feed.ready_ml)
+        hours = mixed * prices.hour_cents * 1000 // max(1, feed.mix_ml_per_h)
+        return self.ml * prices.syrup_l_cents + hours
+
+    def _trucks(self) -> list[Truck]:
+        """Return the list of every way of going out; nothing where there is one without a list."""
+        found: dict[tuple[int, int], Truck] = {}
+        for hauler, like in sorted(self.improver.resorter.like.items()):
+            if like not in found:
+                one = self._truck(hauler)
+                if one is None:
+                    return []
+                found[like] = one
+        return list(found.values())
+
+    def _truck(self, hauler: int) -> Truck | None:
+        import numpy as np
+
+        from runplanner.season.whole.listing import FAR, Limits, listed, sums
+
+        resorter = self.improver.resorter
+        day = next(iter({d for one in self.left for row in one.rows for d in row}))
+        facts = [resorter.fact(day, stop) for stop in self.stops]
+        going = resorter.going(
+            self.ground, Way(day, hauler), self.stops, facts, resorter.costs(hauler)
+        )
+        minutes = _legs(going, costs=False)
+        if minutes is None:
+            return None
+        # A trip's pumping is rounded up as a whole, and so takes no less than these parts of it.
+        pump = self.ground.outfit.pace.pump_ml_per_min
+        work = [w + fact.ml // pump for w, fact in zip(going.work, facts, strict=True)]
+        load = np.array([
+            fact.in_g if fact.in_g <= gate else going.most_g + 1
+            for fact, gate in zip(facts, going.gates, strict=True)
+        ])  # fmt: skip
+        limits = Limits(load, going.most_g, np.array(work), going.busy_max)
+        least = listed(minutes, limits)
+        if least is None:
+            return None
+        roads = _roads(going, limits, least)
+        if roads is None:
+            return None
+        busy = np.minimum(least, FAR // 2) + sums(limits.work)
+        hours = self.ground.outfit.hours
+        busy += np.where(busy > hours.duty_break_after_min, hours.duty_break_min, 0)
+        over = np.maximum(0, busy - going.normal_min) * going.over
+        idle = busy - least - sums(limits.work)
+        cost = np.floor(roads + (sums(limits.work) + idle) * going.minute + over + going.day_cost)
+        cost[0] = 0
+        out = (least < FAR) & (busy <= going.busy_max)
+        if cost[out].max() >= FAR:
+            return None
+        return Truck(hauler, minutes, limits, np.where(out, cost, FAR).astype(np.int32))
+
+    def ordered(self, truck: Truck, stops: Row) -> tuple[Row, ...]:
+        """Return a truck's trips to some stops, in order."""
+        from runplanner.season.whole.order import ordered
+
+        key = (truck.hauler, stops)
+        if key not in self._orders:
+            self._orders[key] = ordered(truck.legs, truck.limits, stops)
+        return self._orders[key]
+
+    def best(self, beaten: float, go_on: Callable[[], bool]) -> "Answer | None":
+        """Return the best season of those listed."""
+        import numpy as np
+
+        from runplanner.season.whole.best_season import best_season
+        from runplanner.season.whole.rota import Rota
+
+        outfit, driven = self.ground.outfit, self.improver.keeper.standing.driven
+        days = range(outfit.season.n_days)
+        first = self.ground.now_min // DAY_MIN
+        numbers = range(len(outfit.trucks))
+        trucks = tuple(
+            sum(d not in outfit.trucks[t].out_days and (d, t) not in driven for t in numbers)
+            if d >= first else 0
+            for d in days
+        )  # fmt: skip
+        unsure = outfit.prices.unsure_cents
+        yards = [outfit.yards[one.yard] for one in self.left]
+        dearer = tuple(
+            tuple(yard.colonies * yard.doubt_permille(d) * unsure for yard in yards) for d in days
+        )
+        least = np.minimum.reduce([truck.cost for truck in self.trucks])
+        rows = tuple(one.rows for one in self.left)
+        return best_season(Rota(least, trucks, rows, dearer), beaten, go_on)
+
+
+def _legs(going: Going, *, costs: bool) -> "Legs | None":
+    """Return what lies between stops, whole and never too much; None where it is too large."""
+    import numpy as np
+
+    from runplanner.season.whole.listing import FAR, Legs
+
+    tables = [np.floor(np.array(table, dtype=float)) for table in going.hops(costs=costs)]
+    if any((table[table < NO_ROAD] >= FAR // MOST_YARDS).any() for table in tables):
+        return None
+    return Legs(*(np.minimum(table, FAR).astype(np.int32) for table in tables))
+
+
+def _roads(going: Going, limits: "Limits", least: "Ints") -> "Ints | None":
+    """Return what the roads of every set's day cost at least."""
+    import numpy as np
+
+    from runplanner.season.whole.listing import FAR, Limits, listed
+
+    rate = _rate(going)
+    if rate is not None:
+        return np.where(least < FAR, np.floor(least * rate) - MOST_YARDS, FAR)
+    costs = _legs(going, costs=True)
+    if costs is None:
+        return None
+    inside = least < FAR
+    for i in range(len(limits.work)):
+        halves = inside.reshape(-1, 2, 1 << i)
+        halves[:, 0] |= halves[:, 1]
+    return listed(costs, Limits(limits.load_g, limits.most_g, limits.work * 0, FAR), inside)
+
+
+def _rate(going: Going) -> float | None:
+    """Return what a minute costs where all roads cost the same a minute."""
+    import numpy as np
+
+    tables = zip(going.hops(costs=False), going.hops(costs=True), strict=True)
+    pairs = [(np.array(one).ravel(), np.array(other).ravel()) for one, other in tables]
+    time = np.concatenate([one for one, _ in pairs])
+    money = np.concatenate([other for _, other in pairs])
+    real = time < NO_ROAD
+    if not time[real].sum() or ((money < NO_ROAD) != real).any():
+        return None
+    rate = float(money[real].sum() / time[real].sum())
+    return rate if np.abs(money[real] - time[real] * rate).max() <= 1 else None
+
+
+# From sets to days
+
+
+def _driven(keeper: Keeper, begun: State, whole: _Listed, days: tuple[int, ...]) -> State | None:
+    """Return the season driven day by day, or None where the judge refuses it."""
+    import numpy as np
+
+    from runplanner.season.whole.whole_day import parted
+
+    least = np.minimum.reduce([truck.cost for truck in whole.trucks])
+    state: State | None = begun
+    for day, yards in enumerate(days):
+        trucks = len(keeper.ground.outfit.trucks)
+        for mine in sorted(parted(least, yards, trucks), reverse=True):
+            state = state and _out(keeper, state, whole, day, mine)
+        if state is None:
+            return None
+    return state
+
+
+def _out(keeper: Keeper, state: State, whole: _Listed, day: int, yards: int) -> State | None:
+    """Send whichever truck is cheapest to a set of yards; None where none can go."""
+    from runplanner.season.whole.listing import FAR
+
+    if not yards:
+        return state
+    chosen = tuple(i for i in range(len(whole.left)) if yards >> i & 1)
+    if len(chosen) > MOST_STOPS:
+        return None
+    for truck in sorted(whole.trucks, key=lambda one: int(one.cost[yards])):
+        if truck.cost[yards] >= FAR:
+            continue
+        trips = whole.ordered(truck, chosen)
+        stops = tuple(tuple(_stop(state, whole, i, day) for i in trip) for trip in trips)
+        for key, hauler in _free(keeper, state, day, whole, truck.hauler):
+            new = keeper.replace(state, key, Day(day, hauler, stops))
+            if new is not None:
+                return new
+    return None
+
+
+def _free(
+    keeper: Keeper, state: State, day: int, whole: _Listed, hauler: int
+) -> Iterator[tuple[Key, int]]:
+    """Yield the trucks still at home that can go out like ``hauler``."""
+    like = whole.improver.resorter.like
+    for truck, facts in enumerate(keeper.ground.outfit.trucks):
+        key = (day, truck)
+        if day in facts.out_days or key in state.days or key in keeper.standing.driven:
+            continue
+        for one in keeper.ground.siblings[truck]:
+            if like[one] == like[hauler]:
+                yield key, one
+
+
+def _stop(state: State, whole: _Listed, i: int, day: int) -> Stop:
+    """Return a yard's next round, as soon as the last one is taken down."""
+    yard = whole.left[i].yard
+    before = [v for v in state.visits[yard] if v.stop.fed]
+    number = max((v.stop.round for v in before), default=0) + 1
+    gone = max((v.start_min for v in before), default=None)
+    gap = whole.ground.dues[yard].round_gap_min
+    stop = whole.stops[i]._replace(round=number, from_min=0 if gone is None else gone + gap)
+    stop, owed = stop.on(day), state.progress[yard].no_strips > 0
+    with_strips = stop._replace(strips=owed)
+    return with_strips if whole.ground.stop_spans(with_strips, day) else stop
