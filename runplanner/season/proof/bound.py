@@ -20,7 +20,7 @@ LEAST_GAIN = 2e-4
 """A round of cuts that lifts the bound by a smaller share is the last."""
 
 
-Told = Callable[[float], None]
+Tell = Callable[[float], None]
 """Is told every bound found on the way, each higher than the last, in cents."""
 
 
@@ -62,7 +62,7 @@ def _fixed(flow: Flow) -> int:
     return 0
 
 
-def _tightened(flow: Flow, cuts: int, tell: Told = lambda _: None) -> float:
+def _tightened(flow: Flow, cuts: int, tell: Tell = lambda _: None) -> float:
     """Solve, cut and widen until neither helps; 0 where there is no solution at all.
 
     The days come in once the flow without them wants no more cuts: it is quicker then.
