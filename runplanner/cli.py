@@ -104,7 +104,7 @@ def _gather(told: argparse.Namespace) -> Exit:
 def _check(told: argparse.Namespace) -> Exit:
     from runplanner.office.facts import facts_words, read_outfit
     from runplanner.office.forecasts import heard_words
-    from runplanner.scenario.forecast_part import Heard
+    from runplanner.scenario.forecast.part import Heard
 
     heard = Heard()
     outfit = read_outfit(told.folder, rooms=told.rooms, heard=heard)

@@ -11,7 +11,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Clearing
-from runplanner.scenario.changes import Changed, changed, typed_changes
+from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.outfits import a_truck, a_yard, an_outfit
 

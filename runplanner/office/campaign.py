@@ -12,7 +12,7 @@ from runplanner.office.notebook import plan_html
 from runplanner.office.publish import PLAN_FILE, publish
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.calendar_file import CALENDAR_FILES, calendar_files
+from runplanner.paperwork.calendars.file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.look import PLAIN, Look, dressed

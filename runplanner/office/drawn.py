@@ -13,7 +13,7 @@ LARGEST_BYTES: Final = 40_000_000
 
 def draw_roads(scenario: Path | str, plan: Plan) -> Sketch | None:
     """Return the roads of a scenario's road file for the drives of ``plan``; None without one."""
-    from runplanner.paperwork.map_legs import legs
+    from runplanner.paperwork.map.legs import legs
     from runplanner.scenario.roads_drawn import sketch_roads
 
     pairs = [(leg.start, leg.end) for leg in legs(plan)]

@@ -12,7 +12,7 @@ from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.phrase import Phrase
 
 if TYPE_CHECKING:
-    from runplanner.scenario.forecast_part import Heard
+    from runplanner.scenario.forecast.part import Heard
 
 # A source ends in its class of evidence: a letter, and perhaps words (trade/evidence.py).
 _CLASS = re.compile(r"(?P<words>.*) \[(?P<kind>[ABCDM])(: [^\]]*)?\]", re.DOTALL)

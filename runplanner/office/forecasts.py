@@ -10,8 +10,8 @@ from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.tongue import said, tr, trn
 
 if TYPE_CHECKING:
-    from runplanner.scenario.forecast_part import Heard
-    from runplanner.scenario.forecast_wanted import Wanted
+    from runplanner.scenario.forecast.part import Heard
+    from runplanner.scenario.forecast.wanted import Wanted
     from runplanner.weather.fetch import Patience
     from runplanner.weather.judge import ShutHour
     from runplanner.weather.wall import Wall
@@ -61,7 +61,7 @@ def fetch_forecasts(folder: Path | str, *, patience: "Patience | None" = None) -
     Raises:
         ScenarioError: With the fault of each one that could not be had; the others stand.
     """
-    from runplanner.scenario.forecast_wanted import read_errand
+    from runplanner.scenario.forecast.wanted import read_errand
 
     errand = read_errand(Path(folder))
     faults: list[Fault] = []

@@ -8,7 +8,7 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.tongue import tr
 
 if TYPE_CHECKING:
-    from runplanner.scenario.gather import Gathered
+    from runplanner.scenario.gather.gathered import Gathered
 
 _MOST_NAMED = 8
 _MOST_NOTES = 40
@@ -32,9 +32,9 @@ def gather_yards(
     Raises:
         ScenarioError: With every fault found; then nothing is written.
     """
-    from runplanner.scenario.gather import gather
-    from runplanner.scenario.gather_far import FAR_KM
-    from runplanner.scenario.gather_merge import NEAR_M
+    from runplanner.scenario.gather.far import FAR_KM
+    from runplanner.scenario.gather.gathered import gather
+    from runplanner.scenario.gather.merge import NEAR_M
 
     return gather(
         [Path(file) for file in files],

@@ -73,6 +73,6 @@ class MapView:
 
 def plan_map(plan: Plan, *, online_tiles: bool = False, roads: Sketch | None = None) -> MapView:
     """Return the map of a plan, as ``publish_plan`` would draw it."""
-    from runplanner.paperwork.map import map_html
+    from runplanner.paperwork.map.page import map_html
 
     return MapView(map_html(plan, online_tiles=online_tiles, roads=roads))

@@ -11,8 +11,8 @@ from runplanner.outfit.safety import Safety, plain, safe
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.look import PLAIN, Look, dressed
-from runplanner.paperwork.rehearsal_page import hindsight_words, rehearsal_page
-from runplanner.paperwork.rehearsal_sheet import plays_csv, rehearsal_json, risks
+from runplanner.paperwork.rehearsed.page import hindsight_words, rehearsal_page
+from runplanner.paperwork.rehearsed.sheet import plays_csv, rehearsal_json, risks
 from runplanner.paperwork.say import money, tenths
 from runplanner.paperwork.tongue import said, speaking, tr
 from runplanner.phrase import Phrase, phrase
@@ -117,7 +117,7 @@ def write_rehearsal(
 
 def terms(stage: Stage, plan: Plan) -> list[str]:
     """Return how it was rehearsed, in sentences."""
-    from runplanner.paperwork.rehearsal_terms import in_hand_words, term_words
+    from runplanner.paperwork.rehearsed.terms import in_hand_words, term_words
 
     luck = stage.luck
     in_hand = in_hand_words() if plan.outfit.in_hand is not None else []

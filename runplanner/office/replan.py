@@ -22,8 +22,8 @@ from runplanner.season.replan_season import CHOICES, LEAST, Upset
 from runplanner.season.watch import Listener
 
 if TYPE_CHECKING:
-    from runplanner.scenario.changes import Changed
-    from runplanner.scenario.changes_forecast import Fresh
+    from runplanner.scenario.changes.forecast import Fresh
+    from runplanner.scenario.changes.typed import Changed
 
 _NOW = re.compile(r"\s*now[,:;]*(\s|$)", re.IGNORECASE)
 CHOICE_NAMES = ("least", "balance", "cheapest")
@@ -96,7 +96,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
         ScenarioError: With every fault of every change.
         PlanError: When no plan could be made.
     """
-    from runplanner.scenario.changes import change_lines, changed, typed_changes
+    from runplanner.scenario.changes.typed import change_lines, changed, typed_changes
 
     rooms, effort = rooms or Rooms(), effort or Effort()
     lines = [*typed_changes(changes, now), *(change_lines(Path(file)) if file else ())]
@@ -121,8 +121,8 @@ def _read_again(folder: Path) -> "Fresh":
         ScenarioError: With every fault of the folder.
     """
     from runplanner.office.facts import read_outfit
-    from runplanner.scenario.changes_forecast import Fresh
-    from runplanner.scenario.forecast_part import Heard
+    from runplanner.scenario.changes.forecast import Fresh
+    from runplanner.scenario.forecast.part import Heard
 
     heard = Heard()
     outfit = read_outfit(folder, heard=heard)
@@ -142,7 +142,7 @@ def now_words(
     Raises:
         ScenarioError: When the file cannot be read.
     """
-    from runplanner.scenario.changes import change_lines
+    from runplanner.scenario.changes.typed import change_lines
 
     lines = [*changes, *(one.text for one in (change_lines(Path(file)) if file else ()))]
     if not now and not any(_NOW.match(line) for line in lines):

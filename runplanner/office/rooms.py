@@ -145,7 +145,7 @@ def _write(
 
 
 def _draw(plan: Plan, *, online_tiles: bool, roads: Sketch | None = None) -> str:
-    from runplanner.paperwork.map import map_html
+    from runplanner.paperwork.map.page import map_html
 
     return map_html(plan, online_tiles=online_tiles, roads=roads)
 

@@ -14,7 +14,7 @@ from runplanner.paperwork.tongue import ENGLISH, speaking, tr, trn
 from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
 from runplanner.paperwork.traced import Contact, Trace, trace
 from runplanner.phrase import phrase
-from runplanner.scenario.changes_line import unaccented
+from runplanner.scenario.changes.line import unaccented
 
 
 def traced(plan: Plan, typed: str) -> Trace:

@@ -6,7 +6,7 @@ from typing import Protocol
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
-from runplanner.paperwork.calendar_file import calendar_files
+from runplanner.paperwork.calendars.file import calendar_files
 from runplanner.paperwork.cover_list import cover_page
 from runplanner.paperwork.day_sheet import busy_days, day_page
 from runplanner.paperwork.escape import file_name
@@ -17,7 +17,7 @@ from runplanner.paperwork.intake_sheet import intake_days, intake_page
 from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
-from runplanner.paperwork.map import map_html
+from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.medicine_record import medicine_page
 from runplanner.paperwork.mixing_sheet import mixing_page
 from runplanner.paperwork.pdf import pdf_absence, pdf_of

@@ -12,7 +12,7 @@ from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.rehearsal.luck import Fate
-from runplanner.scenario.changes_counts import NOTHING
+from runplanner.scenario.changes.counts import NOTHING
 from runplanner.visits.due import taken
 
 

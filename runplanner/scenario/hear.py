@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from runplanner.scenario.forecast_part import Heard
+from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.read import read_scenario
 from runplanner.weather.judge import ShutHour
 

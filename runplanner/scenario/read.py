@@ -12,8 +12,8 @@ from runplanner.scenario.bases_part import PlaceBook, check_bases, read_bases
 from runplanner.scenario.boxes_part import read_boxes
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.files import folder_is_there, read_tables
-from runplanner.scenario.forecast_part import Heard, read_windows
-from runplanner.scenario.forecast_sources import Ground
+from runplanner.scenario.forecast.part import Heard, read_windows
+from runplanner.scenario.forecast.sources import Ground
 from runplanner.scenario.licence_part import licensed
 from runplanner.scenario.measures import PERSON
 from runplanner.scenario.moves_part import held_by, read_areas, read_moves

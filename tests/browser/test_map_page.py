@@ -11,7 +11,7 @@ pytest.importorskip("playwright", reason="no playwright here: no page was tried 
 from playwright.sync_api import Browser
 
 from runplanner.paperwork.escape import cut, one_line
-from runplanner.paperwork.map import map_html
+from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.tongue import speaking, tr
 from tests.browser.visits import DESK, PHONE, a_browser, visit
 from tests.paperwork.map_plans import HOSTILE, a_big_plan, a_dateline_plan, a_plan

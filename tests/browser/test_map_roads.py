@@ -10,7 +10,7 @@ pytest.importorskip("playwright", reason="no playwright here: no page was tried 
 from playwright.sync_api import Browser
 
 from runplanner import plan_map
-from runplanner.paperwork.map import map_html
+from runplanner.paperwork.map.page import map_html
 from tests.browser.visits import DESK, PHONE, a_browser, visit
 from tests.paperwork.map_plans import a_dateline_plan, a_plan
 from tests.paperwork.test_map_roads import a_sketch

@@ -9,7 +9,7 @@ import pytest
 from runplanner.cli import Exit, main
 from runplanner.errors import ScenarioError
 from runplanner.office.forecasts import MOST_LINES, fetch_forecasts, heard_words, reasons
-from runplanner.scenario.forecast_part import Heard
+from runplanner.scenario.forecast.part import Heard
 from runplanner.weather.fetch import Patience
 from runplanner.weather.judge import Cause, ShutHour, Why, Work
 from tests.outfits import an_outfit

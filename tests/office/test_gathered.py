@@ -8,7 +8,7 @@ import pytest
 import runplanner
 from runplanner.cli import Exit, main
 from runplanner.office.gathered import gathered_words
-from runplanner.scenario.gather import Gathered
+from runplanner.scenario.gather.gathered import Gathered
 
 WAYPOINTS = (
     '<gpx><wpt lat="-35.5" lon="173.7"><name>Mill Lane</name></wpt>'

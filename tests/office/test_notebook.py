@@ -9,7 +9,7 @@ import pytest
 from runplanner import Outcome, plan_map
 from runplanner.daybook.plan import Plan
 from runplanner.office import notebook
-from runplanner.paperwork.map import map_html
+from runplanner.paperwork.map.page import map_html
 from tests.office.fakes import a_finding
 from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan
 

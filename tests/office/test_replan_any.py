@@ -11,7 +11,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift
 from runplanner.errors import PlanError, ScenarioError
 from runplanner.paperwork.change_sheet import change_page, change_sheet, manifest_text
-from runplanner.scenario.changes import Changed, changed, typed_changes
+from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import CHOICES, replan_season
 from tests.any_change import lines, now_line, nows

@@ -19,8 +19,8 @@ from runplanner.paperwork.change_sheet import (
     change_sheet,
     manifest_text,
 )
-from runplanner.scenario.changes import changed, typed_changes
-from runplanner.scenario.changes_verbs import VERBS, grammar
+from runplanner.scenario.changes.typed import changed, typed_changes
+from runplanner.scenario.changes.verbs import VERBS, grammar
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.office.test_replan_any import shifts_by

@@ -15,9 +15,9 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.calendar_before import CALLED_OFF, LARGEST_CHARS
-from runplanner.paperwork.calendar_file import OFF_FILE, TRIPS_FILE, calendar_files
-from runplanner.paperwork.calendar_zone import zone_part
+from runplanner.paperwork.calendars.before import CALLED_OFF, LARGEST_CHARS
+from runplanner.paperwork.calendars.file import OFF_FILE, TRIPS_FILE, calendar_files
+from runplanner.paperwork.calendars.zone import zone_part
 from runplanner.paperwork.escape import shown
 from tests.outfits import an_outfit
 from tests.paperwork.plans import (

@@ -11,8 +11,8 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.escape import html_text
-from runplanner.paperwork.map import map_html
-from runplanner.paperwork.map_assets import leaflet_script, leaflet_style
+from runplanner.paperwork.map.carried import leaflet_script, leaflet_style
+from runplanner.paperwork.map.page import map_html
 from runplanner.phrase import verbatim
 from tests.paperwork.map_plans import (
     GATE,
@@ -157,7 +157,7 @@ def test_a_template_in_a_name_is_not_worked_out() -> None:
 def test_the_same_plan_gives_the_same_bytes() -> None:
     """Twice here and once in a process with other hash seeds: one and the same text."""
     code = (
-        "import hashlib; from runplanner.paperwork.map import map_html;"
+        "import hashlib; from runplanner.paperwork.map.page import map_html;"
         "from tests.paperwork.map_plans import a_plan;"
         "print(hashlib.sha256(map_html(a_plan()).encode()).hexdigest())"
     )

@@ -5,7 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.map_cover import Cover, cover_of, covers
+from runplanner.paperwork.map.cover import Cover, cover_of, covers
 from tests.paperwork.map_plans import Drive, a_plan, plan_of
 
 # The test outfit: a block is 2100 g, a colony eats 500 g a day: one block lasts

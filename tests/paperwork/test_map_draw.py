@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.map_draw import (
+from runplanner.paperwork.map.draw import (
     _hexagon,
     _slice,
     band_px,
@@ -17,7 +17,7 @@ from runplanner.paperwork.map_draw import (
     look_of,
     patterns,
 )
-from runplanner.paperwork.map_sheet import Cell
+from runplanner.paperwork.map.sheet import Cell
 
 
 def _area(points: str) -> float:

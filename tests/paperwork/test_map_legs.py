@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from runplanner.days import DAY_MIN
 from runplanner.outfit.trucks import Deck, Trailer
-from runplanner.paperwork.map_legs import legs, trips_on
+from runplanner.paperwork.map.legs import legs, trips_on
 from tests.paperwork.map_plans import a_plan
 
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.outfit.yards import Place
-from runplanner.paperwork.map_places import beside, same_spot, unrolled
+from runplanner.paperwork.map.places import beside, same_spot, unrolled
 
 
 def _places(*lons: float) -> list[Place]:

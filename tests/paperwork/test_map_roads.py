@@ -6,10 +6,10 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Place
-from runplanner.paperwork.map import map_html
-from runplanner.paperwork.map_legs import legs
-from runplanner.paperwork.map_places import unrolled
-from runplanner.paperwork.map_roads import credit_html, road_facts, ways_of
+from runplanner.paperwork.map.legs import legs
+from runplanner.paperwork.map.page import map_html
+from runplanner.paperwork.map.places import unrolled
+from runplanner.paperwork.map.roads import credit_html, road_facts, ways_of
 from runplanner.roads.sketch import Line, Sketch, packed
 from tests.paperwork.map_plans import a_dateline_plan, a_plan
 

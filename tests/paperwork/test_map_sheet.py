@@ -5,8 +5,8 @@ from dataclasses import fields, replace
 import pytest
 
 from runplanner.days import DAY_MIN
-from runplanner.paperwork.map_panels import panels_html
-from runplanner.paperwork.map_sheet import Sheet, radius, sheet_of
+from runplanner.paperwork.map.panels import panels_html
+from runplanner.paperwork.map.sheet import Sheet, radius, sheet_of
 from tests.paperwork.map_plans import a_big_plan, a_crowded_plan, a_plan, an_empty_plan
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from runplanner.daybook.trip import Aboard, Action, Job
 from runplanner.days import DAY_MIN
-from runplanner.paperwork.map_words import (
+from runplanner.paperwork.map.words import (
     aboard,
     count,
     day_name,

@@ -5,7 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.yards import Clearing
-from runplanner.paperwork.map_work import hand_s, work_left
+from runplanner.paperwork.map.work import hand_s, work_left
 from tests.outfits import an_outfit
 from tests.paperwork.map_plans import a_plan
 

@@ -8,7 +8,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.paperwork.day_sheet import day_sheet
 from runplanner.paperwork.manifest import Manifest, manifest
-from runplanner.paperwork.map_sheet import sheet_of
+from runplanner.paperwork.map.sheet import sheet_of
 from runplanner.paperwork.one_stop import as_driven, trip_as_driven
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.track import track_gpx

@@ -6,9 +6,9 @@ import json
 import re
 
 from runplanner.daybook.played import Played, Rehearsed, mean_cents, troubled
-from runplanner.paperwork.rehearsal_page import hindsight_words, rehearsal_page
-from runplanner.paperwork.rehearsal_sheet import plays_csv, rehearsal_json, risks
-from runplanner.paperwork.rehearsal_terms import term_words
+from runplanner.paperwork.rehearsed.page import hindsight_words, rehearsal_page
+from runplanner.paperwork.rehearsed.sheet import plays_csv, rehearsal_json, risks
+from runplanner.paperwork.rehearsed.terms import term_words
 from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import phrase, verbatim
 from tests.paperwork.plans import hostile_plan, small_plan

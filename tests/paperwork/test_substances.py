@@ -11,8 +11,8 @@ from runplanner.paperwork.cautions import cautions
 from runplanner.paperwork.collection import collections
 from runplanner.paperwork.loading import Goods, goods
 from runplanner.paperwork.manifest import manifest
-from runplanner.paperwork.map_notes import lines
-from runplanner.paperwork.map_work import work_left
+from runplanner.paperwork.map.notes import lines
+from runplanner.paperwork.map.work import work_left
 from runplanner.paperwork.medicine_record import medicine_page, records
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.shopping import shopping, shopping_page

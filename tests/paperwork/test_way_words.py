@@ -5,7 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.loading import goods
-from runplanner.paperwork.map_words import job_done
+from runplanner.paperwork.map.words import job_done
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.tongue import speaking

@@ -8,8 +8,8 @@ from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN
 from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.paperwork.day_sheet import day_page
-from runplanner.paperwork.map_notes import MOST_SHUT, lines
-from runplanner.paperwork.map_work import work_left
+from runplanner.paperwork.map.notes import MOST_SHUT, lines
+from runplanner.paperwork.map.work import work_left
 from runplanner.paperwork.tongue import speaking
 from runplanner.paperwork.weather_words import day_weather, shut_lines, shut_on, why_words
 from runplanner.paperwork.wet_day import wet_page

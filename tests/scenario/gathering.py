@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from runplanner.errors import Fault, ScenarioError
-from runplanner.scenario.gather import Gathered, gather
+from runplanner.scenario.gather.gathered import Gathered, gather
 from tests.scenario.folders import a_folder
 
 HERE = "name,lat,lon,colonies,boxes\nMill Lane,-38.01,175.06,24,41\nGate,-38.12,175.20,12,20\n"

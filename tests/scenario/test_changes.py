@@ -11,8 +11,8 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.errors import ScenarioError
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Health
-from runplanner.scenario.changes import change_lines, changed, typed_changes
-from runplanner.scenario.changes_verbs import VERBS, grammar
+from runplanner.scenario.changes.typed import change_lines, changed, typed_changes
+from runplanner.scenario.changes.verbs import VERBS, grammar
 from tests.paperwork.plans import HOSTILE
 from tests.running import at, put_in, running_outfit, running_plan, stop_with
 

@@ -10,8 +10,8 @@ from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Clearing
-from runplanner.scenario.changes import Changed
-from runplanner.scenario.changes_counts import shared_out
+from runplanner.scenario.changes.counts import shared_out
+from runplanner.scenario.changes.typed import Changed
 from tests.audit.feeder_plan import feeders_fetched
 from tests.running import at, put_in, running_plan
 

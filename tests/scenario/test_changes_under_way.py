@@ -15,7 +15,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
 from runplanner.errors import ScenarioError
-from runplanner.scenario.changes import Changed, changed, typed_changes
+from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
 from tests.running import put_in, running_plan

@@ -8,7 +8,7 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
-from runplanner.scenario.changes import Changed
+from runplanner.scenario.changes.typed import Changed
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.audit.wet_plan import wet_boxes

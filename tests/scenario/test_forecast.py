@@ -10,7 +10,7 @@ from runplanner.days import Span, join, without
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.scenario import read_scenario
-from runplanner.scenario.forecast_part import Heard
+from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.hear import hear, reasons
 from tests.scenario.skies import DAYS, ENTRIES, TYPED, Spots, at, hours, scene, steps_text, table
 

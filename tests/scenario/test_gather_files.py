@@ -355,7 +355,7 @@ def test_a_file_that_is_not_there_is_a_fault(tmp_path: Path, name: str) -> None:
 
 def test_a_file_too_large_is_not_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Beyond 20 MB a file is not opened."""
-    monkeypatch.setattr("runplanner.scenario.gather_found.LARGEST_BYTES", 1_000_000)
+    monkeypatch.setattr("runplanner.scenario.gather.found.LARGEST_BYTES", 1_000_000)
     path = file(tmp_path, "a.gpx", b" " * 1_000_001)
 
     assert ("too large", "at most 1 MB") == (
@@ -368,7 +368,7 @@ def test_too_many_places_are_not_looked_at(
     tmp_path: Path, kind: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """At most so many; one fault says so."""
-    monkeypatch.setattr("runplanner.scenario.gather_found.MOST_PLACES", 3)
+    monkeypatch.setattr("runplanner.scenario.gather.found.MOST_PLACES", 3)
     spots = [(f"P{i}", -38.05, 175.1 + i / 10) for i in range(9)]
     texts = {
         "csv": "name,lat,lon\n" + "".join(f"{n},{lat},{lon}\n" for n, lat, lon in spots),

@@ -6,8 +6,8 @@ from zipfile import ZIP_BZIP2, ZIP_DEFLATED, ZipFile
 
 import pytest
 
-from runplanner.scenario.gather_found import Basket
-from runplanner.scenario.gather_xml import gather_kml
+from runplanner.scenario.gather.found import Basket
+from runplanner.scenario.gather.waypoints import gather_kml
 from runplanner.scenario.lands import country_at, zone_at
 from tests.scenario.folders import only
 from tests.scenario.gathering import file, gathered, gpx, into, kml, mark, refused, wpt
@@ -38,7 +38,7 @@ def test_the_kml_in_a_kmz_is_read(tmp_path: Path, packing: int) -> None:
 
 def test_a_kmz_that_swells_is_not_unpacked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A hundred kilobytes of blanks in a zip of few bytes, where 10 kB are allowed."""
-    monkeypatch.setattr("runplanner.scenario.gather_zip.LARGEST_BYTES", 10_000)
+    monkeypatch.setattr("runplanner.scenario.gather.kmz.LARGEST_BYTES", 10_000)
     raw = kmz({"doc.kml": b" " * 100_000})
     assert len(raw) < 1_000
     fault = only(refused([file(tmp_path, "a.kmz", raw)], into(tmp_path)))

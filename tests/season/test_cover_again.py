@@ -13,7 +13,7 @@ from runplanner.daybook.trip import Job
 from runplanner.paperwork.change_sheet import change_page, change_sheet
 from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.tongue import speaking
-from runplanner.scenario.changes import changed, typed_changes
+from runplanner.scenario.changes.typed import changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.audit.plans import plain
 

@@ -1,0 +1,1 @@
+"""The campaign for calendar programs (RFC 5545)."""

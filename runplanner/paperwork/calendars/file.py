@@ -1,0 +1,150 @@
+"""The campaign for a calendar program (RFC 5545): one event for each trip.
+
+An event keeps its UID when the plan is made again, so that importing the file once more
+moves events instead of doubling them.  What an earlier file held and the plan no longer
+does goes into a second file, as events called off.
+
+The calendar modules are the only door for icalendar.
+"""
+
+from collections.abc import Iterable, Sequence
+from datetime import UTC, datetime, timedelta
+from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Shift, Trip
+from runplanner.paperwork.calendars.before import called_off, followed, read_events
+from runplanner.paperwork.calendars.trip_key import campaign_key, trip_keys
+from runplanner.paperwork.calendars.zone import zone_called, zone_part
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.events import boxes_brought
+from runplanner.paperwork.one_stop import trip_as_driven
+from runplanner.paperwork.say import (
+    count,
+    crew_words,
+    date_on,
+    listed,
+    place_name,
+    vehicle_name,
+    yard_named,
+)
+from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.way import call_name, call_words, numbered, trip_span
+
+if TYPE_CHECKING:
+    from icalendar import Calendar, Event
+
+TRIPS_FILE = "calendar/trips.ics"
+OFF_FILE = "calendar/called_off.ics"
+CALENDAR_FILES = (TRIPS_FILE, OFF_FILE)
+_PRODUCT = "-//runplanner//campaign of trips//EN"
+_MOST_NAMED = 3
+
+
+def calendar_files(plan: Plan, earlier: Sequence[str] = ()) -> dict[str, str]:
+    """Return the calendar files of ``plan`` by name.
+
+    Args:
+        plan: The plan.
+        earlier: Texts of the calendar files of an earlier plan of the same campaign.  Events
+            that changed count on from them, and those that are gone are called off.
+    """
+    before = read_events(earlier, campaign_key(plan))
+    fresh = _events(plan)
+    events = [followed(event, before.get(str(event["UID"]))) for event in fresh]
+    gone = called_off(before, events, _bare(plan, ""))
+    files = {TRIPS_FILE: _text(plan, events)}
+    return files | {OFF_FILE: _text(plan, gone)} if gone else files
+
+
+def _text(plan: Plan, events: "Iterable[Event]") -> str:
+    from icalendar import Calendar
+
+    file, made = Calendar(), list(events)
+    file.add("version", "2.0")
+    file.add("prodid", _PRODUCT)
+    file.add("calscale", "GREGORIAN")
+    file.add("x-wr-calname", shown(plan.outfit.title, 60))
+    _add_zones(file, made)
+    for event in made:
+        file.add_component(event)
+    return bytes(file.to_ical()).decode("utf-8")
+
+
+def _add_zones(file: "Calendar", events: "Sequence[Event]") -> None:
+    """Write out every zone that a time is in; a time afloat is in none."""
+    times = [moment for event in events for moment in (event.DTSTART, event.DTEND)]
+    known = [moment for moment in times if isinstance(moment, datetime)]
+    zones = {one.tzinfo.key: one.tzinfo for one in known if isinstance(one.tzinfo, ZoneInfo)}
+    for name in sorted(zones):
+        days = [moment.date() for moment in known]
+        file.add_component(zone_part(zones[name], min(days), max(days)))
+
+
+def _events(plan: Plan) -> "list[Event]":
+    keys = trip_keys(plan)
+    trips = [(shift, trip) for shift in plan.shifts for trip in shift.trips]
+    made = [(trip_span(*pair), keys[pair[1].id], pair) for pair in trips if pair[1].id in keys]
+    made.sort(key=lambda one: one[:2])
+    return [_event(plan, shift, trip, key) for _, key, (shift, trip) in made]
+
+
+def _event(plan: Plan, shift: Shift, trip: Trip, key: str) -> "Event":
+    out, start = trip_span(shift, trip), plan.outfit.places[trip.calls[0].place]
+    event = _bare(plan, key)
+    event.add("dtstart", _moment(plan, out.start_min))
+    event.add("dtend", _moment(plan, out.end_min))
+    event.add("summary", _summary(plan, shift, trip))
+    event.add("description", "\n".join(_lines(plan, shift, trip)))
+    event.add("location", place_name(plan.outfit, trip.calls[0].place))
+    event.add("geo", (round(start.lat, 6), round(start.lon, 6)))
+    event.add("status", "CONFIRMED")
+    return event
+
+
+def _bare(plan: Plan, key: str) -> "Event":
+    """Return an event with nothing but its name and its revision.
+
+    The hour of planning stands for revision and stamp: the computer's own clock would make
+    the same plan give another file each time.
+    """
+    from icalendar import Event
+
+    event = Event()
+    event.add("uid", f"{campaign_key(plan)}-{key}@runplanner")
+    event.add("sequence", max(0, plan.now_min))
+    local = _moment(plan, max(0, plan.now_min))
+    event.add("dtstamp", local.astimezone(UTC) if local.tzinfo else local.replace(tzinfo=UTC))
+    return event
+
+
+def _moment(plan: Plan, minute: int) -> datetime:
+    """Return a minute of the campaign in its zone; afloat where no such zone is known."""
+    midnight = datetime.combine(date_on(plan.outfit, 0), datetime.min.time())
+    wall = midnight + timedelta(minutes=minute)
+    return wall.replace(tzinfo=zone_called(plan.outfit.season.zone))
+
+
+def _summary(plan: Plan, shift: Shift, trip: Trip) -> str:
+    yards = [yard_named(plan.outfit, call.yard) for call in trip_as_driven(trip).yards()]
+    names = yards[:_MOST_NAMED]
+    if len(yards) > len(names):
+        names.append(tr("{number} more", number=len(yards) - len(names)))
+    boxes = boxes_brought(trip)
+    words = f"{vehicle_name(plan.outfit, shift.truck)}: {listed(tuple(names))}"
+    if not boxes:
+        return words
+    return tr("{trip} ({boxes} back)", trip=words, boxes=count(boxes, "box", "boxes"))
+
+
+def _lines(plan: Plan, shift: Shift, trip: Trip) -> list[str]:
+    calls = [
+        f"{call_name(plan, number, call)}: {call_words(plan, call)}"
+        for number, call in numbered(trip)
+    ]
+    return [
+        crew_words(plan.outfit, shift.crew),
+        *calls,
+        tr("Sheet: {trip}", trip=shown(trip.id, 80)),
+    ]

@@ -1,0 +1,1 @@
+"""The map: one page that opens with the network off."""

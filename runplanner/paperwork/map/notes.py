@@ -1,0 +1,145 @@
+"""What the map says about a yard: the short note beside it and the sentences behind it."""
+
+from runplanner.daybook.plan import Plan, Undone
+from runplanner.days import clock, day_of
+from runplanner.outfit.yards import Health, Yard
+from runplanner.paperwork.map.cover import Cover, covers
+from runplanner.paperwork.map.words import (
+    count,
+    day_short,
+    job_done,
+    job_name,
+    moment,
+    named,
+    spell,
+)
+from runplanner.paperwork.map.work import Work, yard_calls
+from runplanner.paperwork.one_stop import as_driven
+from runplanner.paperwork.substances import several, substance_at
+from runplanner.paperwork.tongue import mark, said, tr
+from runplanner.paperwork.undone_list import by_reason
+from runplanner.paperwork.weather_words import shut_on
+from runplanner.paperwork.yard_words import HEALTH
+
+MOST_SHUT = 8
+
+_HEALTH_WORDS = {
+    Health.SOUND: "",
+    Health.WATCH: mark("Watch: last yard of its trip, boxes kept apart."),
+    Health.SUSPECT: mark("Suspect: no take-off, nothing leaves the yard; wash down afterwards."),
+    Health.STANDSTILL: mark("Standstill: nothing leaves the yard."),
+}
+
+
+def note(plan: Plan, yard: Yard, cover: Cover | None) -> str:
+    """Return the few words that stand under a yard's name."""
+    words = [] if yard.health is Health.SOUND else [tr(HEALTH[yard.health])]
+    if cover is not None:
+        words.append(_cover_short(plan, cover))
+    if any(job.yard == yard.id for job in plan.undone):
+        words.append(tr("work undone"))
+    return " · ".join(words)
+
+
+def alarm(plan: Plan, yard: Yard, cover: Cover | None) -> bool:
+    """Tell whether work is left undone at ``yard`` or cover ends before syrup comes."""
+    short = cover is not None and cover.runs_out()
+    return short or any(job.yard == yard.id for job in plan.undone)
+
+
+def _cover_short(plan: Plan, cover: Cover) -> str:
+    """Return when cover ends, day and hour, the month left out."""
+    day = day_short(plan.outfit.season, day_of(cover.ends_min))
+    ends = f"{day}, {clock(cover.ends_min)}"
+    if cover.runs_out():
+        return tr("RUNS OUT {when}", when=ends)
+    return tr("cover ends {when}", when=ends)
+
+
+def _cover_line(plan: Plan, cover: Cover) -> str:
+    season = plan.outfit.season
+    ends = moment(season, cover.ends_min)
+    many = count(cover.colonies, "colony", "colonies")
+    if cover.fed_min is None:
+        return tr(
+            "Cover ends {when} for {colonies}; no syrup is planned after it.",
+            when=ends, colonies=many,
+        )  # fmt: skip
+    return tr(
+        "Cover ends {when} for {colonies}; syrup comes {syrup}.",
+        when=ends, colonies=many, syrup=moment(season, cover.fed_min),
+    )  # fmt: skip
+
+
+def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str, ...]:
+    """Return the sentences for whoever taps a yard."""
+    colonies = count(yard.colonies, "colony", "colonies")
+    boxes = count(yard.boxes, "full honey box", "full honey boxes")
+    left = work.total_s()
+    return (
+        f"{colonies}, {boxes}.",
+        *([tr(_HEALTH_WORDS[yard.health])] if yard.health is not Health.SOUND else []),
+        tr("Work left: {time} for one person.", time=spell(left)) if left else tr("No work left."),
+        *([_cover_line(plan, cover)] if cover is not None else []),
+        *_visits(plan, yard),
+        *_weather(plan, yard),
+        *_undone_lines(plan, yard),
+    )
+
+
+def _visits(plan: Plan, yard: Yard) -> list[str]:
+    """Return one line for each stop at ``yard``, in order of time."""
+    driven = tr(" (driven)")
+    substance = substance_at(plan.outfit, yard.id) if several(plan.outfit) else ""
+    calls = [(call, trip) for _, trip, call in yard_calls(as_driven(plan)) if call.yard == yard.id]
+    return [
+        f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
+        f"{driven if trip.driven else ''}: "
+        f"{'; '.join(job_done(one, substance) for one in call.actions)}."
+        for call, trip in sorted(calls, key=lambda pair: pair[0].start_min)
+    ]
+
+
+def _weather(plan: Plan, yard: Yard) -> list[str]:
+    """Return why the yard is shut and when, from now on."""
+    days = range(max(0, day_of(plan.now_min)), plan.outfit.season.n_days)
+    told = [(day, line) for day in days for line in shut_on(yard, day)]
+    season = plan.outfit.season
+    lines = [f"{day_short(season, day)} {line}." for day, line in told[:MOST_SHUT]]
+    more = len(told) - MOST_SHUT
+    return [*lines, tr("And {number} more.", number=more)] if more > 0 else lines
+
+
+def _undone_lines(plan: Plan, yard: Yard) -> list[str]:
+    """Return what the plan leaves at a yard, and each reason once."""
+    return [
+        " ".join(
+            (
+                tr("Left undone: {work}.", work="; ".join(_work(job) for job in jobs)),
+                *(said(why) for why in reasons),
+            )
+        )
+        for where, jobs, reasons in by_reason(plan, priced=False)
+        if where == yard.id
+    ]
+
+
+def _work(job: Undone) -> str:
+    return ", ".join((job_name(job.job), count(job.colonies, "colony", "colonies")))
+
+
+def runs_out(plan: Plan) -> tuple[str, ...]:
+    """Return one line for each yard that lives on a stop-gap, the soonest end first."""
+    return tuple(
+        f"{named(plan.outfit.yard(cover.yard).name)}: {_cover_line(plan, cover)}"
+        for cover in covers(plan)
+    )
+
+
+def undone(plan: Plan) -> tuple[str, ...]:
+    """Return one line for each job the plan leaves."""
+    return tuple(
+        f"{named(yard.name)}: {line}"
+        for yard in plan.outfit.yards
+        for line in _undone_lines(plan, yard)
+    )

@@ -1,0 +1,233 @@
+"""What stands round the map: title plate, day tabs, key and lists, as HTML text.
+
+Every word that came from a file passes ``html_text`` here.
+"""
+
+from runplanner.outfit.yards import Health
+from runplanner.paperwork.escape import cut, html_text
+from runplanner.paperwork.map.draw import (
+    TIE_SVG,
+    band_px,
+    band_svg,
+    base_svg,
+    cell_svg,
+    patterns,
+    swatch_svg,
+)
+from runplanner.paperwork.map.roads import GROUND_SVG, credit_html
+from runplanner.paperwork.map.sheet import MOST_PX, Cell, DaySheet, Sheet, radius
+from runplanner.paperwork.map.words import count, kg, spell
+from runplanner.paperwork.tongue import said, tr
+
+LONGEST_NAME = 200
+_LONGEST_LINE = 600
+
+
+def name_html(name: str) -> str:
+    """Return a name as HTML, kept from turning the text round it."""
+    return f"<bdi>{html_text(cut(name, LONGEST_NAME))}</bdi>"
+
+
+def note_html(heading: str, lines: tuple[str, ...]) -> str:
+    """Return what opens when something on the map is tapped."""
+    told = "".join(f"<p>{html_text(cut(line, _LONGEST_LINE))}</p>" for line in lines)
+    return f"<h3>{name_html(heading)}</h3>{told}"
+
+
+def panels_html(sheet: Sheet) -> str:
+    """Return all panels of the page, the hidden pattern definitions first."""
+    return "".join((patterns(len(sheet.days)), _plate(sheet), _key(sheet), _day_tabs(sheet.days)))
+
+
+def _plate(sheet: Sheet) -> str:
+    title = sheet.outfit.title or sheet.outfit.name
+    names = list(dict.fromkeys(day.name for day in (*sheet.days[:1], *sheet.days[-1:])))
+    span = tr("{start} to {end}", start=names[0], end=names[1]) if names[1:] else "".join(names)
+    yards = count(len(sheet.outfit.yards), "yard", "yards")
+    return (
+        f'<header class="plate"><h1>{name_html(title)}</h1>'
+        f"<p>{html_text(span)}{', ' if span else ''}{yards}.{_invented(title)}</p>"
+        f"{credit_html(sheet.roads)}</header>"
+    )
+
+
+def _invented(title: str) -> str:
+    if "invented" not in title.casefold():
+        return ""
+    words = tr("Invented scenario: no such yards or people.")
+    return f" <strong>{words}</strong>"
+
+
+def _day_tabs(days: tuple[DaySheet, ...]) -> str:
+    if not days:
+        words = tr("No trips are planned.")
+        return f'<nav class="days"><p>{words}</p></nav>'
+    tabs = "".join(_tab(day) for day in days)
+    shown, every = tr("Days shown"), tr("All")
+    before, after = tr("Day before, alone"), tr("Next day, alone")
+    return (
+        f'<nav class="days" aria-label="{shown}">'
+        f'<button type="button" data-step="-1" aria-label="{before}">\u2039</button>'
+        f'<div class="tabs"><button type="button" data-all="1">{every}</button>{tabs}</div>'
+        f'<button type="button" data-step="1" aria-label="{after}">\u203a</button></nav>'
+    )
+
+
+def _tab(day: DaySheet) -> str:
+    pressed = "true" if day.shown else "false"
+    return (
+        f'<button type="button" class="tab" data-day="{day.day}" aria-pressed="{pressed}">'
+        f"{swatch_svg(day.look)}<b>{html_text(day.name)}</b><i>{html_text(day.trips)}</i></button>"
+    )
+
+
+def _key(sheet: Sheet) -> str:
+    lists = (
+        _list(tr("Left undone"), sheet.undone)
+        + _list(tr("Cover ends"), sheet.runs_out)
+        + _unknown(sheet)
+    )
+    # What a phone has room for beside the title.
+    short = html_text(tr("Key"))
+    return (
+        f'<details class="key" id="key"><summary data-short="{short}">'
+        + tr("Key and lists")
+        + '</summary><div class="roll">'
+        f"<dl>{_key_rows(sheet)}</dl>{lists}</div></details>"
+    )
+
+
+def _key_rows(sheet: Sheet) -> str:
+    rows = (
+        *_health_rows(sheet),
+        *_line_rows(sheet),
+        *((base_svg(base.roles), html_text(roles_words(base.roles))) for base in sheet.bases),
+        *_ground_rows(sheet),
+        (
+            TIE_SVG,
+            tr("A thin line ties words to their place. Words without room wait: zoom in, or tap."),
+        ),
+    )
+    work = _work_rows(sheet)
+    return "".join(
+        f"<div><dt{' class=to-scale' if n < len(work) else ''}>{picture}</dt><dd>{words}</dd></div>"
+        for n, (picture, words) in enumerate((*work, *rows))
+    )
+
+
+def _work_rows(sheet: Sheet) -> list[tuple[str, str]]:
+    most = sheet.most_work_s
+    if not most:
+        return [(_sample(()), tr("A yard with no work left."))]
+    looks = {day.day: day.look for day in sheet.days}
+    first = [day.day for day in sheet.days[:2]]
+    fills = tuple((day, 0.75 / len(first)) for day in first)
+    full = Cell("", 0, 0, (0, 0), MOST_PX, fills, 0.25, Health.SOUND, "", "", False, ())
+    small = Cell("", 0, 0, (0, 0), radius(most // 4, most), (), 0, Health.SOUND, "", "", False, ())
+    return [
+        (
+            cell_svg(full, looks),
+            tr(
+                "A yard. Its area is the work left there, here {time} for one person. Filled from "
+                "below, one layer for each day's share; striped black on white is left undone.",
+                time=spell(most),
+            ),
+        ),
+        (cell_svg(small, looks), f"{spell(most // 4)}."),
+    ]
+
+
+def _sample(
+    fills: tuple[tuple[int, float], ...], health: Health = Health.SOUND, site: str = ""
+) -> str:
+    return cell_svg(Cell("", 0, 0, (0, 0), 11, fills, 0, health, site, "", False, ()), {})
+
+
+def _health_rows(sheet: Sheet) -> list[tuple[str, str]]:
+    """Return a row for each state of health, and for moved hives, that is on the map."""
+    said = {
+        Health.WATCH: tr("Dashed ring: watch."),
+        Health.SUSPECT: tr("Ring and cross: suspect, nothing leaves."),
+        Health.STANDSTILL: tr("Ring and two bars: standstill."),
+    }
+    states = {cell.health for cell in sheet.cells}
+    rows = [(_sample((), state), words) for state, words in said.items() if state in states]
+    if any(cell.alarm for cell in sheet.cells):
+        tag = tr("word")
+        rows.append(
+            (f'<span class="tag">{tag}</span>', tr("Syrup comes too late, or work is undone."))
+        )
+    if any(cell.site for cell in sheet.cells):
+        rows.append((_sample((), site="later"), tr("Dotted: the hives move here later.")))
+    return rows
+
+
+def _line_rows(sheet: Sheet) -> list[tuple[str, str]]:
+    full = sheet.full_g
+    rows = [
+        (
+            band_svg(band_px(load, full)),
+            _load_words(load, whole=load == full),
+        )
+        for load in (full, full // 2)
+        if load
+    ]
+    if full:
+        rows.append((band_svg(7, 3), tr("Beads count the stop the line leads to: the third.")))
+    if len({leg.truck for leg in sheet.legs}) > 1:
+        rows.append((band_svg(9, split=True), html_text(_truck_words(sheet))))
+    if any(leg.driven for leg in sheet.legs):
+        rows.append((band_svg(9, hollow=True), tr("In outline: already driven.")))
+    return rows
+
+
+def _ground_rows(sheet: Sheet) -> list[tuple[str, str]]:
+    if sheet.roads is None or not sheet.roads.ground:
+        return []
+    return [(GROUND_SVG, tr("Grey: main roads, other roads, and dashed: tracks."))]
+
+
+def _truck_words(sheet: Sheet) -> str:
+    names = [cut(truck.name, 40) for truck in sheet.outfit.trucks[1:]]
+    return tr("Split by a light line: {trucks}.", trucks=", ".join(names))
+
+
+def _load_words(load: int, *, whole: bool) -> str:
+    if whole:
+        return tr("{mass} aboard, drives to the thin end.", mass=kg(load))
+    return tr("{mass} aboard.", mass=kg(load))
+
+
+def roles_words(roles: tuple[str, ...]) -> str:
+    """Return what a base is as a sentence."""
+    said = ", ".join(tr(role) for role in roles)
+    return f"{said[:1].upper()}{said[1:]}."
+
+
+def _list(heading: str, lines: tuple[str, ...]) -> str:
+    if not lines:
+        return ""
+    items = "".join(f"<li>{html_text(cut(line, _LONGEST_LINE))}</li>" for line in lines)
+    return f"<h2>{heading}</h2><ul>{items}</ul>"
+
+
+def _roads_unknown(sheet: Sheet) -> str:
+    if sheet.roads is None or not sheet.roads.drives:
+        return tr("Roads. Lines are bowed from place to place so that they can be told apart.")
+    return tr(
+        "Which road is best on the day. Lines follow the fastest way of the road file, eased and "
+        "put side by side."
+    )
+
+
+def _unknown(sheet: Sheet) -> str:
+    source = html_text(cut(said(sheet.outfit.travel.source), 160))
+    told = (
+        _roads_unknown(sheet),
+        tr("Exact times and loads: they are estimates. Driving from: {source}.", source=source),
+        tr("The way in. Gates, keys and phone numbers are on the driver's page only."),
+        tr("Traffic, and whatever has happened since the plan was made."),
+    )
+    items = "".join(f"<li>{line}</li>" for line in told)
+    head = tr("What this map does not know")
+    return f"<h2>{head}</h2><ul>{items}</ul>"

@@ -1,0 +1,1 @@
+"""What a rehearsal came to, as a page and as tables."""

@@ -1,0 +1,213 @@
+"""The rehearsal as a page people look at: how often what goes wrong, and what it costs."""
+
+from collections.abc import Sequence
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.played import Played, Rehearsed, at_rank, mean_cents, troubled
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.page import Html, el, put, table
+from runplanner.paperwork.rehearsed.sheet import Risk, risks
+from runplanner.paperwork.say import count, money, tenths, thousands
+from runplanner.paperwork.tongue import mark, said, tr
+
+INK, BLUE, RED = "#000", "#0072B2", "#D55E00"
+"""Okabe and Ito's blue and vermilion, told apart with any colour vision; shapes differ too."""
+PLANNED = "overtime_min"
+"""Overtime is planned as well, so how often there is some says nothing."""
+WIDE = 460
+LEFT = 4
+RIGHT = 4
+
+ROWS = (
+    mark("as it turned out"),
+    mark("planned knowing the future"),
+    mark("bound for that future"),
+)
+
+
+def rehearsal_page(plan: Plan, told: Sequence[Rehearsed], terms: Sequence[str]) -> str:
+    """Return the page; ``terms`` say in words how; the first of ``told`` leads."""
+    first = told[0]
+    currency = plan.outfit.prices.currency
+    n = len(first.plays)
+    many = [section(tr("Price against risk"), *_settings(told, currency))] if len(told) > 1 else []
+    return office_page(
+        plan,
+        tr("Rehearsal"),
+        tr("{plays} of the season with luck", plays=count(n, "play", "plays")),
+        section(tr("How often"), _often([r for r in risks(first.plays) if r.key != PLANNED], n)),
+        section(tr("What it costs"), *_costs(first, currency)),
+        *many,
+        section(tr("All figures"), _risk_table(risks(first.plays), n)),
+        section(tr("How it was rehearsed"), el("ul", *(el("li", t) for t in terms), cls="marked")),
+        home="",
+    )
+
+
+def _svg(height: int, label: str, *parts: Html) -> Html:
+    return el(
+        "svg", *parts, viewBox=f"0 0 {WIDE} {height}", width="100%", role="img",
+        xmlns="http://www.w3.org/2000/svg", **{"aria-label": label, "font-size": "14"},
+    )  # fmt: skip
+
+
+def _text(words: str, x: float, y: float, *, anchor: str = "start", size: int = 14) -> Html:
+    return el("text", words, x=f"{x:.1f}", y=f"{y:.1f}",
+              **{"text-anchor": anchor, "font-size": str(size)})  # fmt: skip
+
+
+def _line(x1: float, y1: float, x2: float, y2: float, width: str = "1", dash: str = "") -> Html:
+    return el("line", x1=f"{x1:.1f}", y1=f"{y1:.1f}", x2=f"{x2:.1f}", y2=f"{y2:.1f}", stroke=INK,
+              **{"stroke-width": width, "stroke-dasharray": dash})  # fmt: skip
+
+
+def _share(part: int, whole: int) -> str:
+    return f"{-(-100 * part // max(1, whole))} %"
+
+
+def _often(found: Sequence[Risk], n: int) -> Html:
+    """Return a bar for each risk: in how many of the plays it comes about."""
+    parts, step = [], 46
+    room = WIDE - LEFT - RIGHT - 64
+    for row, risk in enumerate(found):
+        y = 18 + row * step
+        long = room * risk.plays / max(1, n)
+        parts += [
+            _text(tr(risk.words), LEFT, y),
+            _line(LEFT, y + 16, LEFT + room, y + 16, dash="1 4"),
+            el("rect", x=str(LEFT), y=str(y + 8), width=f"{long:.1f}", height="16", fill=RED),
+            _text(f"{_share(risk.plays, n)}", LEFT + room + 10, y + 22, size=15),
+        ]
+    words = tr("Share of plays in which it comes about at least once")
+    return put(el("p", words), _svg(step * len(found) + 8, words, *parts))
+
+
+def _costs(one: Rehearsed, currency: str) -> tuple[Html, Html]:
+    rows = (
+        [(play.cents, play.all_done()) for play in one.plays],
+        [(p.hindsight_cents, p.hindsight_done) for p in one.plays if p.hindsight_cents >= 0],
+        [(p.bound_cents, True) for p in one.plays if p.bound_cents > 0],
+    )
+    filled = [(tr(name), row) for name, row in zip(ROWS, rows, strict=True) if row]
+    every = [one.plan_cents, *(cents for _, row in filled for cents, _ in row)]
+    low, high = min(every), max(every)
+    room = WIDE - LEFT - RIGHT - 16
+
+    def at(cents: int) -> float:
+        return LEFT + 8 + room * (cents - low) / max(1, high - low)
+
+    step = 84
+    height = 44 + step * len(filled) + 34
+    parts = [
+        _line(at(one.plan_cents), 28, at(one.plan_cents), height - 34, "3"),
+        _text(tr("the plan"), at(one.plan_cents), 20, anchor=_side(at(one.plan_cents))),
+    ]
+    for number, (name, row) in enumerate(filled):
+        y = 52 + number * step
+        parts.append(_text(name, LEFT, y))
+        parts += [_mark(at(c), y + 14 + 11 * (i % 4), done=d) for i, (c, d) in enumerate(row)]
+    foot = height - 30
+    parts += [
+        _line(LEFT, foot, WIDE - RIGHT, foot, "2"),
+        _text(money(low, currency), LEFT, foot + 22),
+        _text(money(high, currency), WIDE - RIGHT, foot + 22, anchor="end"),
+    ]
+    label = tr("Cost of every play")
+    return _cost_words(one, currency), _svg(height, label, *parts)
+
+
+def _side(x: float) -> str:
+    return "start" if x < WIDE / 4 else "end" if x > 3 * WIDE / 4 else "middle"
+
+
+def _mark(x: float, y: float, *, done: bool) -> Html:
+    """Return a blue dot for a play with all work done, else an open triangle."""
+    if done:
+        return el("circle", cx=f"{x:.1f}", cy=f"{y:.1f}", r="5", fill=BLUE,
+                  **{"fill-opacity": "0.7"})  # fmt: skip
+    points = f"{x:.1f},{y - 6:.1f} {x - 6:.1f},{y + 5:.1f} {x + 6:.1f},{y + 5:.1f}"
+    return el("polygon", points=points, fill="none", stroke=RED, **{"stroke-width": "2.2"})
+
+
+def _cost_words(one: Rehearsed, currency: str) -> Html:
+    cents = [play.cents for play in one.plays]
+    lines = [
+        tr(
+            "The plan says {plan}; the plays cost {mean} in the mean, "
+            "nine in ten at most {p90}.",
+            plan=money(one.plan_cents, currency), mean=money(mean_cents(one.plays), currency),
+            p90=money(at_rank(cents, 900), currency),
+        ),
+        tr("A dot is a play with all work done; an open triangle leaves work undone."),
+    ]  # fmt: skip
+    dear = hindsight_words(one.plays, currency)
+    return put(*(el("p", words) for words in (*lines, *([dear] if dear else []))))
+
+
+def hindsight_words(plays: Sequence[Played], currency: str) -> str:
+    """Return what not knowing the future costs, over plays in which all work is done both ways."""
+    both = [p for p in plays if p.hindsight_done and p.all_done() and p.hindsight_cents >= 0]
+    if not both:
+        return ""
+    dearer = sum(p.cents - p.hindsight_cents for p in both) // len(both)
+    over = sum(p.cents - p.bound_cents for p in both) // len(both)
+    return tr(
+        "In {plays} all work is done here and by somebody who knew boxes, masses, weather and "
+        "breakdowns beforehand; not knowing costs {dearer} in the mean, and {over} above the "
+        "bound for that future.",
+        plays=count(len(both), "play", "plays"), dearer=money(dearer, currency),
+        over=money(over, currency),
+    )  # fmt: skip
+
+
+def _risk_table(found: Sequence[Risk], n: int) -> Html:
+    heads = (tr("what"), tr("plays"), tr("mean"), tr("nine in ten at most"), tr("worst"))
+    lines = (
+        (
+            tr(r.words), f"{r.plays} / {n}", tenths(100 * r.mean_tenths),
+            thousands(r.p90), thousands(r.worst),
+        )
+        for r in found
+    )  # fmt: skip
+    return table(heads, lines, "people")
+
+
+def _settings(told: Sequence[Rehearsed], currency: str) -> tuple[Html, ...]:
+    """Return price against risk: a numbered ring for each setting, and their table."""
+    prices = [mean_cents(one.plays) for one in told]
+    shares = [troubled(one.plays) / max(1, len(one.plays)) for one in told]
+    low, high = min(prices), max(prices)
+    left, top, wide, tall = 62, 16, WIDE - 62 - RIGHT - 14, 300
+    parts = [_line(left, top, left, top + tall, "2"),
+             _line(left, top + tall, WIDE - RIGHT, top + tall, "2")]  # fmt: skip
+    for tick in range(0, 101, 25):
+        y = top + tall * (1 - tick / 100)
+        parts += [_line(left, y, WIDE - RIGHT, y, dash="1 4"),
+                  _text(f"{tick} %", left - 8, y + 5, anchor="end")]  # fmt: skip
+    for number, (price, share) in enumerate(zip(prices, shares, strict=True), 1):
+        x = left + 14 + (wide - 14) * (price - low) / max(1, high - low)
+        y = top + tall * (1 - share)
+        parts += [
+            el("circle", cx=f"{x:.1f}", cy=f"{y:.1f}", r="12", fill="#fff", stroke=BLUE,
+               **{"stroke-width": "3"}),
+            _text(str(number), x, y + 5, anchor="middle"),
+        ]  # fmt: skip
+    foot = top + tall + 22
+    parts += [_text(money(low, currency), left, foot),
+              _text(money(high, currency), WIDE - RIGHT, foot, anchor="end")]  # fmt: skip
+    words = tr(
+        "Down is safer: the share of plays with an overload, colonies past their cover or work "
+        "undone. Right is dearer: the mean cost of a play."
+    )
+    heads = ("", tr("setting"), tr("the plan"), tr("mean cost"), tr("plays with trouble"),
+             tr("with overload"))  # fmt: skip
+    lines = (
+        (
+            str(number), shown(said(one.name), 80), money(one.plan_cents, currency),
+            money(mean_cents(one.plays), currency), _share(troubled(one.plays), len(one.plays)),
+            _share(sum(p.over_payload > 0 for p in one.plays), len(one.plays)),
+        )
+        for number, one in enumerate(told, 1)
+    )  # fmt: skip
+    return el("p", words), _svg(top + tall + 34, words, *parts), table(heads, lines, "people")

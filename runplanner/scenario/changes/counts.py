@@ -1,0 +1,373 @@
+"""True counts from a driver's manifest: what a driven stop really did, and what that leaves.
+
+A stop that has not been counted is presumed done as planned.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Final
+
+from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import BY_HAND, Clearing, Yard
+from runplanner.phrase import phrase
+from runplanner.scenario.changes.aboard import aboard
+from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.line import Line
+from runplanner.scenario.faults import Refusal
+
+COUNTS: Final = phrase(
+    "counts such as '20 colonies 37 boxes', with brood boxes, wet boxes, blocks, boards, fed, "
+    "litres, strips or no strips, by brush or by blower as need be; or 'nothing'"
+)
+_WORDS: Final = {
+    "colonies": "colonies", "colony": "colonies", "hives": "colonies", "hive": "colonies",
+    "off": "colonies", "boxes": "boxes", "box": "boxes", "blocks": "blocks", "block": "blocks",
+    "boards": "boards", "board": "boards", "fed": "fed", "litres": "litres", "litre": "litres",
+    "liters": "litres", "l": "litres", "strips": "strips",
+    "wet": "wet", "feeders": "feeders", "feeder": "feeders",
+}  # fmt: skip
+_APART: Final = ("brood", "wet")
+"""What is said of boxes that hold no honey to spin, before the word itself."""
+_ORDER: Final = (
+    Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.FEEDERS,
+    Job.WET_UP,
+)  # fmt: skip
+NOTHING: Final = dict.fromkeys(
+    ("colonies", "boxes", "blocks", "boards", "fed", "strips", "wet", "feeders"), 0
+)
+"""What is counted at a stop that was not reached."""
+WET: Final = -1
+_ONCE: Final = {
+    "strips": {Job.STRIPS}, "feeders": {Job.FEEDERS}, "wet": {Job.WET_DOWN, Job.WET_UP},
+}  # fmt: skip
+_LEFT_OUT: Final = phrase("Leave it out at this stop.")
+Counts = Mapping[str, int]
+
+
+def read_counts(line: Line) -> Counts:
+    """Read what was counted at a stop, by word.
+
+    Raises:
+        Refusal: When something else stands there.
+    """
+    if line.take("nothing", "not done"):
+        return NOTHING
+    counts: dict[str, int] = {}
+    while not line.done() and not line.rest().startswith(("(", "#")):
+        if line.take("no strips"):
+            counts["strips"] = 0
+        elif line.take("strips in", "strips"):
+            counts["strips"] = 1
+        elif line.take("by brush"):
+            counts["way"] = BY_HAND.index(Clearing.BRUSH)
+        elif line.take("by blower"):
+            counts["way"] = BY_HAND.index(Clearing.BLOWER)
+        else:
+            word, number = _one(line)
+            counts[word] = number
+        line.take("and", ",")
+    if not counts:
+        raise Refusal(COUNTS, phrase("Write what was counted."))
+    return counts
+
+
+def _one(line: Line) -> tuple[str, int]:
+    rest = line.rest()[:40]
+    found = line.match(re.compile(r"([0-9]{1,6})\s*(?:(brood|wet)\s+)?([A-Za-z]+)", re.IGNORECASE))
+    word = _WORDS.get(found[3].casefold()) if found else None
+    if found and found[2] and word != "boxes":
+        word = None
+    if found is None or word is None:
+        raise Refusal(COUNTS, phrase("Not understood from {rest} on.", rest=repr(rest)))
+    return (found[2].casefold() if found[2] else word), int(found[1])
+
+
+def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
+    """Return the draft with ``counts`` as what ``trip`` did at ``yard``.
+
+    Raises:
+        Refusal: When more is said to be done than there was to do.
+    """
+    here = [call for call in trip.calls if call.yard == yard.id]
+    shared = iter(shared_out(here, counts))
+    calls = tuple(
+        replace(call, actions=_done(draft.outfit, yard, call, next(shared)))
+        if call.yard == yard.id
+        else call
+        for call in trip.calls
+    )
+    done = _with_calls(draft, trip, calls)
+    marks = (*draft.counted, (trip.id, yard.id))
+    done = replace(done, counted=tuple(dict.fromkeys(marks)))
+    off = off_by(done, yard.id, Job.TAKE_OFF)
+    if off > yard.colonies:
+        raise Refusal(
+            phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
+            phrase("Count again."),
+        )
+    jobs = {one.job for call in trip.calls if call.yard == yard.id for one in call.actions}
+    if "way" in counts and Job.TAKE_OFF not in jobs:
+        allowed = phrase("a way of clearing at a take-off")
+        raise Refusal(allowed, _LEFT_OUT)
+    if "way" in counts and off + _boards_under(done, yard) > yard.colonies:
+        cure = phrase(
+            "Where boards had not gone on, count that visit first; else leave the way out."
+        )
+        raise Refusal(phrase("a way for colonies without boards"), cure)
+    return done
+
+
+def _boards_under(draft: Draft, yard: Yard) -> int:
+    """Return the boards that lie in a yard once what is driven has been done."""
+    done = driven_actions(draft, yard.id)
+    lain = yard.colonies if yard.boards_on_min is not None else 0
+    on = sum(action.pieces for action in done if action.job is Job.BOARDS)
+    return lain + on - sum(action.boards_off for action in done)
+
+
+def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:
+    """Return the counts of each call of one trip at one yard, which are told in one sum.
+
+    Strips, feeders and wet boxes count where they were planned, else at the first call: strips
+    told once are not hung twice. Blocks go by what each call was to give, the rest to the last.
+    """
+    shared = [dict(counts) for _ in calls]
+    for word, jobs in _ONCE.items():
+        doing = [jobs & {action.job for action in call.actions} for call in calls]
+        for number, (mine, does) in enumerate(zip(shared, doing, strict=True)):
+            if word in mine and not does and (any(doing) or number):
+                del mine[word]
+    giving = [
+        (mine, sum(action.pieces for action in call.actions if action.job is Job.BLOCK))
+        for mine, call in zip(shared, calls, strict=True)
+    ]
+    left = counts.get("blocks", 0)
+    for mine, planned in giving[:-1] if left else ():
+        mine["blocks"] = min(planned, left)
+        left -= mine["blocks"]
+        giving[-1][0]["blocks"] = left
+    return shared
+
+
+def _with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:
+    new = replace(trip, calls=aboard(draft.outfit, trip, calls))
+    plan = replace(
+        draft.plan,
+        shifts=tuple(
+            replace(shift, trips=tuple(new if one.id == trip.id else one for one in shift.trips))
+            for shift in draft.plan.shifts
+        ),
+    )
+    return replace(draft, plan=plan)
+
+
+def off_by(draft: Draft, yard: str, job: Job) -> int:
+    """Return the colonies that driven trips have served with ``job``; of feeds the first round."""
+    return sum(
+        one.colonies for one in driven_actions(draft, yard) if one.job is job and one.round <= 1
+    )
+
+
+def driven_actions(draft: Draft, yard: str = "") -> list[Action]:
+    """Return what driven trips did, in one yard or in all."""
+    return [
+        action
+        for trip in draft.driven_trips()
+        for call in trip.yards()
+        if not yard or call.yard == yard
+        for action in call.actions
+    ]
+
+
+def _done(outfit: Outfit, yard: Yard, call: Call, counts: Counts) -> tuple[Action, ...]:
+    planned = {action.job: action for action in call.actions}
+    done = [_take_off(yard, planned.get(Job.TAKE_OFF), counts)]
+    short = _short(planned.get(Job.TAKE_OFF), done[0])
+    done += [
+        *_wet(planned, counts),
+        _feeders_off(planned, counts),
+        _boards(planned, counts),
+        _blocks(outfit, planned, counts),
+        _fed(outfit, yard, planned, counts, short=short),
+        _strips(outfit, yard, planned, counts, short=short),
+    ]
+    kept = [action for action in done if action is not None and action.colonies]
+    return tuple(sorted(kept, key=lambda action: _ORDER.index(action.job)))
+
+
+def _short(planned: Action | None, done: Action | None) -> bool:
+    """Tell whether fewer colonies came off than planned: no syrup or strips follow then."""
+    return planned is not None and (done.colonies if done else 0) < planned.colonies
+
+
+def _take_off(yard: Yard, planned: Action | None, counts: Counts) -> Action | None:
+    if planned is None:
+        return None
+    off, way, back = counts.get("colonies", planned.colonies), planned.way, planned.boards_off > 0
+    if "way" in counts:
+        said = BY_HAND[counts["way"]]
+        way, back = None if said is yard.clearing else said, False
+    return replace(
+        planned,
+        colonies=off,
+        way=way,
+        boxes=counts.get("boxes", -(-planned.boxes * off // planned.colonies)),
+        brood_boxes=counts.get("brood", -(-planned.brood_boxes * off // planned.colonies)),
+        boards_off=off if back else 0,
+    )
+
+
+def _boards(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
+    action = planned.get(Job.BOARDS)
+    if action is None:
+        return None
+    alone = "colonies" if len(planned) == 1 else ""
+    put_on = counts.get("boards", counts.get(alone, action.colonies))
+    return replace(action, colonies=put_on, pieces=put_on)
+
+
+def _blocks(outfit: Outfit, planned: Mapping[Job, Action], counts: Counts) -> Action | None:
+    action, off = planned.get(Job.BLOCK), planned.get(Job.TAKE_OFF)
+    each = outfit.rules.blocks if off is not None else 1
+    if "blocks" in counts and each:
+        return Action(Job.BLOCK, counts["blocks"] // each, pieces=counts["blocks"])
+    if action is None:
+        return None
+    colonies = counts.get("colonies", action.colonies)
+    given = min(action.colonies, colonies)
+    return replace(action, colonies=given, pieces=action.pieces * given // action.colonies)
+
+
+def _fed(
+    outfit: Outfit, yard: Yard, planned: Mapping[Job, Action], counts: Counts, *, short: bool
+) -> Action | None:
+    action = planned.get(Job.FEED)
+    if action is None:
+        return None
+    each = action.ml // action.colonies if action.colonies else 0
+    fed = 0 if short else action.colonies
+    if Job.TAKE_OFF not in planned:
+        fed = counts.get("colonies", fed)
+    if "litres" in counts and each:
+        fed = counts["litres"] * 1000 // each
+    fed = counts.get("fed", fed)
+    if fed > yard.colonies:
+        raise Refusal(
+            phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
+            phrase("Count again."),
+        )
+    circulate = outfit.kit.feeders_owned is not None and action.round == 1
+    return replace(action, colonies=fed, ml=each * fed, feeders=fed if circulate else 0)
+
+
+def _strips(
+    outfit: Outfit, yard: Yard, planned: Mapping[Job, Action], counts: Counts, *, short: bool
+) -> Action | None:
+    action = planned.get(Job.STRIPS)
+    if "strips" in counts:
+        given = yard.colonies if counts["strips"] else 0
+        return Action(Job.STRIPS, given, pieces=given * outfit.strips_at(yard).per_colony)
+    return None if short else action
+
+
+def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
+    """Return the wet boxes put up or collected; none is a job not done."""
+    found = []
+    if counts.get("wet") and not {Job.WET_DOWN, Job.WET_UP} & planned.keys():
+        raise Refusal(phrase("no wet boxes: none go up or come down here"), _LEFT_OUT)
+    for job in (Job.WET_DOWN, Job.WET_UP):
+        action = planned.get(job)
+        if action is None:
+            continue
+        wet = counts.get("wet", action.wet)
+        if wet > action.wet:
+            raise Refusal(
+                phrase("at most the {wet} wet boxes of this stop", wet=action.wet),
+                phrase("Count again."),
+            )
+        found += [replace(action, wet=wet)] if wet else []
+    return found
+
+
+def _feeders_off(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
+    action = planned.get(Job.FEEDERS)
+    if action is None and counts.get("feeders"):
+        raise Refusal(
+            phrase("no feeders: those that come off are counted, and none do here"), _LEFT_OUT
+        )
+    if action is None:
+        return None
+    off = counts.get("feeders", action.feeders_off)
+    if off > action.feeders_off:
+        raise Refusal(
+            phrase(
+                "at most the {feeders_off} feeders of this stop", feeders_off=action.feeders_off
+            ),
+            phrase("Count again."),
+        )
+    return replace(action, feeders_off=off) if off else None
+
+
+def as_could_be(draft: Draft, yard: Yard) -> Draft:
+    """Return the draft with no colony of a counted yard fed that still had its honey on.
+
+    Strips that nobody counted are not presumed in while honey was on, nor are more wet boxes
+    presumed collected than were put up.
+    """
+    reached: dict[int, int] = {}
+    for trip in draft.driven_trips():
+        calls = tuple(
+            _could_be(draft, trip, call, reached) if call.yard == yard.id else call
+            for call in trip.calls
+        )
+        if calls != trip.calls:
+            off = sum(one.wet for call in trip.calls for one in call.actions) - sum(
+                one.wet for call in calls for one in call.actions
+            )
+            cause = (
+                phrase("of wet boxes that were not put up")
+                if off
+                else phrase("with honey still on")
+            )
+            draft = _with_calls(draft, trip, calls).noted(
+                phrase(
+                    "{name}: what {id} was to do there {cause} does not count",
+                    name=yard.name,
+                    id=trip.id,
+                    cause=cause,
+                )
+            )
+    return draft
+
+
+def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> Call:
+    """Return a call with what could be done.
+
+    ``reached`` counts colonies off (0) and fed, and wet boxes that stand (``WET``).
+    """
+    yard, kept = draft.outfit.yard(call.yard), []
+    for action in call.actions:
+        one = action
+        if action.job is Job.TAKE_OFF:
+            reached[0] = reached.get(0, 0) + action.colonies
+        elif action.job is Job.FEED:
+            most = reached.get(action.round - 1, 0) - reached.get(action.round, 0)
+            one = _fewer_fed(action, max(0, min(action.colonies, most)))
+            reached[action.round] = reached.get(action.round, 0) + one.colonies
+        elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
+            one = action if (trip.id, yard.id) in draft.counted else replace(action, colonies=0)
+        elif action.job is Job.WET_UP:
+            reached[WET] = reached.get(WET, 0) + action.wet
+        elif action.job is Job.WET_DOWN:
+            wet = min(action.wet, reached.get(WET, 0))
+            one = replace(action, wet=wet, colonies=action.colonies if wet else 0)
+            reached[WET] = reached.get(WET, 0) - wet
+        kept += [one] if one.colonies else []
+    return replace(call, actions=tuple(kept))
+
+
+def _fewer_fed(action: Action, fed: int) -> Action:
+    share = fed if action.feeders else 0
+    return replace(action, colonies=fed, ml=action.ml // action.colonies * fed, feeders=share)

@@ -1,0 +1,210 @@
+"""Changes that people type: one line each, as a driver would text it.
+
+Blank lines and what follows a ``#`` at the start of a line are left alone.  Every line is
+read before anything is refused, so that all faults come at once.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final
+
+from runplanner.daybook.plan import Plan
+from runplanner.errors import Fault, ScenarioError, system_said
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import eased, eased_words
+from runplanner.outfit.yards import Health
+from runplanner.phrase import Phrase, phrase
+from runplanner.scenario.changes.counts import as_could_be
+from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.forecast import Fresh, with_forecast
+from runplanner.scenario.changes.line import Line
+from runplanner.scenario.changes.stocks import spun_at_most
+from runplanner.scenario.changes.under_way import advised, rung
+from runplanner.scenario.changes.verbs import VERBS, Verb, verb_of
+from runplanner.scenario.faults import FaultBook, Refusal, said_text
+
+LONGEST_LINE: Final = 500
+MOST_LINES: Final = 2_000
+LARGEST_BYTES: Final = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """One line as typed, with where it stood."""
+
+    file: str
+    where: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """What a plan and its facts have become.
+
+    Args:
+        plan: The plan that is being driven, driven trips as they were counted.
+        outfit: The facts now.
+        now_min: The minute of the campaign it is.
+        lines: The changes as they were typed.
+        notes: What else follows from them, in words.
+        presumed: Trip and yard of driven stops that nobody has counted: presumed done.
+    """
+
+    plan: Plan
+    outfit: Outfit
+    now_min: int
+    lines: tuple[str, ...]
+    notes: tuple[Phrase, ...]
+    presumed: tuple[tuple[str, str], ...]
+
+
+def change_lines(path: Path) -> list[Typed]:
+    """Return the lines of a file of changes.
+
+    Raises:
+        ScenarioError: When it cannot be read as lines of text.
+    """
+    try:
+        if path.stat().st_size > LARGEST_BYTES:
+            raise _unreadable(path, phrase("larger than 1 MB"))
+        lines = path.read_bytes().decode("utf-8-sig").splitlines()
+    except OSError as error:
+        raise _unreadable(path, system_said(error)) from None
+    except UnicodeDecodeError:
+        raise _unreadable(path, phrase("other bytes")) from None
+    return [Typed(path.name, f"line {number}", text) for number, text in enumerate(lines, 1)]
+
+
+def _unreadable(path: Path, said: str) -> ScenarioError:
+    cure = phrase("Write one change on each line, in UTF-8.")
+    return ScenarioError((Fault(said_text(path.name), "", "", said, phrase("a text file"), cure),))
+
+
+def typed_changes(texts: Sequence[str], now: str = "") -> list[Typed]:
+    """Return changes typed on the command line; ``now`` is the time given with them."""
+    lines = [
+        Typed("", phrase("change {number}", number=number), text)
+        for number, text in enumerate(texts, 1)
+    ]
+    return [*([Typed("", "--now", f"now {now}")] if now else []), *lines]
+
+
+def changed(
+    plan: Plan, typed: Sequence[Typed], fresh: Fresh | None = None, *, ring: bool = False
+) -> Changed:
+    """Return the plan and its facts with every change put in.
+
+    Where a scenario is given ``fresh``, its weather counts from now on; lines stand before it.
+    With ``ring`` drivers whose next stops have come to be shut are taken as told the advice.
+
+    Raises:
+        ScenarioError: With every fault of every line.
+    """
+    book = FaultBook()
+    lines = [one for one in typed if one.text.strip() and not one.text.lstrip().startswith("#")]
+    if len(lines) > MOST_LINES:
+        said, cure = (
+            phrase("{number} lines", number=len(lines)),
+            phrase("Plan from a scenario folder instead."),
+        )
+        book.add(
+            Fault(
+                lines[0].file,
+                "",
+                "",
+                said,
+                phrase("at most {most} changes", most=MOST_LINES),
+                cure,
+            )
+        )
+        lines = []
+    draft = begun = Draft(plan, eased(plan.outfit), plan.now_min)
+    ordered = _ordered(lines)
+    for one, verb, line in (row for row in ordered if not row[1].rank):
+        draft = _put_in(draft, one, verb, line, book)
+    if fresh is not None:
+        draft = with_forecast(draft, fresh)
+    for one, verb, line in (row for row in ordered if row[1].rank):
+        draft = _put_in(draft, one, verb, line, book)
+    book.close()
+    draft = _used_up(settled(draft, ring=ring), begun)
+    texts = tuple(" ".join(one.text.split()) for one in lines)
+    return Changed(draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft))
+
+
+def _used_up(draft: Draft, begun: Draft) -> Draft:
+    """Say that slack and spare days are given back; where nothing has happened they are kept."""
+    kept = draft.plan.outfit
+    if begun.outfit == kept:
+        return draft
+    if (draft.plan, draft.outfit, draft.now_min) == (begun.plan, begun.outfit, begun.now_min):
+        return replace(draft, outfit=kept)
+    return draft.noted(
+        phrase(
+            "kept in hand when planned, used from now on where it is needed: {what}",
+            what=eased_words(kept.in_hand) or phrase("nothing"),
+        )
+    )
+
+
+def settled(draft: Draft, *, ring: bool = False) -> Draft:
+    """Return the draft with what follows from counts, and from hours shut for trucks that are out.
+
+    These get advice, or with ``ring`` are taken as told it.
+    """
+    for yard in dict.fromkeys(yard for _, yard in draft.counted):
+        facts = draft.outfit.yard(yard)
+        if facts.health not in {Health.SUSPECT, Health.STANDSTILL}:
+            draft = as_could_be(draft, facts)
+    draft = rung(draft, _told) if ring else draft
+    return advised(spun_at_most(draft) if draft.counted else draft)
+
+
+def _told(draft: Draft, text: str) -> Draft:
+    line = Line(text)
+    return verb_of(line).does(line, draft)
+
+
+def _ordered(lines: Sequence[Typed]) -> list[tuple[Typed, Verb, Line]]:
+    """Return the lines so that none comes before one it leans on; else as typed."""
+    read = []
+    for one in lines:
+        line = Line(one.text[: LONGEST_LINE + 1])
+        read.append((one, verb_of(line), line))
+    return sorted(read, key=lambda row: row[1].rank)
+
+
+def _put_in(draft: Draft, typed: Typed, verb: Verb, line: Line, book: FaultBook) -> Draft:
+    try:
+        _refuse_long(typed.text)
+        new = verb.does(line, draft)
+        line.close()
+    except Refusal as no:
+        cure = phrase("{cure} An example: {such_as}.", cure=no.cure, such_as=repr(verb.such_as))
+        if verb is VERBS[-1]:
+            begins = ", ".join(one.begins[0] for one in VERBS if one.begins)
+            cure = phrase("{cure} Lines may begin: {begins}.", cure=cure, begins=begins)
+        said = said_text(typed.text)
+        book.add(Fault(typed.file, typed.where, "", said, no.allowed, cure))
+        return draft
+    return new
+
+
+def _refuse_long(text: str) -> None:
+    if len(text) > LONGEST_LINE:
+        raise Refusal(
+            phrase("at most {most} characters", most=LONGEST_LINE),
+            phrase("Write one change on a line."),
+        )
+
+
+def _presumed(draft: Draft) -> tuple[tuple[str, str], ...]:
+    """Return the stops driven since the plan was made that have not been counted."""
+    stops = [
+        (trip.id, call.yard)
+        for trip in draft.driven_trips()
+        if not trip.driven
+        for call in trip.yards()
+    ]
+    return tuple(dict.fromkeys(stop for stop in stops if stop not in draft.counted))

@@ -1,0 +1,272 @@
+"""The lines a driver would text, each with what it does to a campaign.
+
+A verb reads the rest of its line and returns the campaign as it then is.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from typing import Final, NamedTuple
+
+from runplanner.daybook.trip import Job
+from runplanner.days import Span, join, without
+from runplanner.outfit.shut import Work
+from runplanner.outfit.yards import Health, Yard
+from runplanner.phrase import Phrase, phrase
+from runplanner.scenario.changes import stocks, under_way, yards
+from runplanner.scenario.changes.counts import counted, off_by, read_counts
+from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.line import Line
+from runplanner.scenario.changes.names import (
+    a_yard,
+    helper_named,
+    some_yards,
+    trip_named,
+    with_out_days,
+)
+from runplanner.scenario.changes.shut import reopened, shut_by_hand
+from runplanner.scenario.changes.when import days_of, moment, when
+from runplanner.scenario.faults import Refusal
+
+_MOST: Final = 1_000_000
+
+
+class Verb(NamedTuple):
+    """How a line begins, an example, and what it does; ``rank`` orders lines that lean on others.
+
+    The time comes first, then counts, then everything else, then what trucks under way are told,
+    then what is left in store.
+    """
+
+    begins: tuple[str, ...]
+    such_as: str
+    does: Callable[[Line, Draft], Draft]
+    rank: int = 2
+
+
+def now(line: Line, draft: Draft) -> Draft:
+    """Set the time it is; it never goes back before the time of the plan."""
+    at = moment(line, draft)
+    if at < draft.plan.now_min:
+        raise Refusal(
+            phrase("a time not before the plan's own"), phrase("The plan was made later than that.")
+        )
+    return replace(draft, now_min=at)
+
+
+def shut(line: Line, draft: Draft) -> Draft:
+    """Shut hours at yards, for opening hives, for syrup, or for both."""
+    return _weather(line, draft, without, opens=False)
+
+
+def opened(line: Line, draft: Draft) -> Draft:
+    """Open hours at yards; they count as settled as well."""
+    return _weather(line, draft, lambda spans, mine: join((*spans, *mine)), opens=True)
+
+
+_Edit = Callable[[tuple[Span, ...], tuple[Span, ...]], tuple[Span, ...]]
+
+
+def _weather(line: Line, draft: Draft, edit: _Edit, *, opens: bool) -> Draft:
+    where = some_yards(line, draft)
+    kind = _kind(line)
+    spans = when(line, draft)
+    kind = kind or _kind(line)
+    note = line.reason()
+    for yard in where:
+        now = _weathered(yard, spans, edit, kind, opens=opens)
+        told = reopened(now, spans, kind) if opens else shut_by_hand(now, spans, kind, note)
+        draft = draft.with_yard(told)
+    return draft
+
+
+def _kind(line: Line) -> str:
+    if line.take("for syrup", "for feeding", "for feed"):
+        return "feed"
+    return "open" if line.take("for opening", "for take-off", "for boxes") else ""
+
+
+def _weathered(yard: Yard, spans: tuple[Span, ...], edit: _Edit, kind: str, *, opens: bool) -> Yard:
+    if kind != "feed":
+        yard = replace(yard, open_spans=edit(yard.open_spans, spans))
+    if kind != "open":
+        yard = replace(yard, feed_spans=edit(yard.feed_spans, spans))
+    settled = opens and kind != "feed"
+    return replace(yard, unsettled_spans=without(yard.unsettled_spans, spans)) if settled else yard
+
+
+def unsettled(line: Line, draft: Draft) -> Draft:
+    """Mark hours in which bees hanging outside must not be caught."""
+    where = some_yards(line, draft)
+    spans = when(line, draft)
+    note = line.reason()
+    for yard in where:
+        now = replace(yard, unsettled_spans=join((*yard.unsettled_spans, *spans)))
+        draft = draft.with_yard(shut_by_hand(now, spans, Work.SETTLE, note))
+    return draft
+
+
+def out_or_back(line: Line, draft: Draft) -> Draft:
+    """Take a truck, a trailer or a person out for some days, or have it back."""
+    kind, key = helper_named(line, draft)
+    word = line.take("out", "off", "away", "sick", "broken", "back", "here")
+    if not word:
+        raise Refusal(
+            phrase("'out' or 'off', or 'back', and days"), phrase("Write, for example, 'off Fri'.")
+        )
+    days = days_of(when(line, draft))
+    return with_out_days(draft, kind, key, days, back=word in {"back", "here"})
+
+
+def done(line: Line, draft: Draft) -> Draft:
+    """Enter what was counted at a driven stop."""
+    trip = trip_named(line, draft)
+    there = {call.yard for call in trip.yards()}
+    yard = a_yard(line, draft, [one for one in draft.outfit.yards if one.id in there])
+    line.take(":", "=")
+    draft = counted(draft, trip, yard, read_counts(line))
+    return yards.with_counts(draft, yard)
+
+
+def dead(line: Line, draft: Draft) -> Draft:
+    """Strike colonies that are dead, or queenless and put to others."""
+    count = line.number(phrase("a number of colonies"), _MOST)
+    line.take("colonies", "colony", "hives", "hive")
+    line.take("at", "in")
+    return yards.fewer(draft, a_yard(line, draft, draft.outfit.yards), count)
+
+
+def _health(health: Health) -> Callable[[Line, Draft], Draft]:
+    def ail(line: Line, draft: Draft) -> Draft:
+        if line.rest()[:1].isdigit() and not _names_a_yard(line, draft):
+            line.number(phrase("a number of colonies"), _MOST)
+            line.take("colonies at", "colony at", "at", "colonies", "colony")
+        yard = a_yard(line, draft, draft.outfit.yards)
+        line.take(",")
+        agreed = bool(line.take("feed agreed", "feeding agreed"))
+        return yards.ailing(draft, yard, health, feed_agreed=agreed)
+
+    return ail
+
+
+def _names_a_yard(line: Line, draft: Draft) -> bool:
+    """Tell whether a yard's name comes next; nothing is read."""
+    try:
+        a_yard(Line(line.rest()), draft, draft.outfit.yards)
+    except Refusal:
+        return False
+    return True
+
+
+def house_stopped(line: Line, draft: Draft) -> Draft:
+    """Nothing is spun in these hours."""
+    return stocks.stopped(draft, when(line, draft))
+
+
+def house_full(line: Line, draft: Draft) -> Draft:
+    """The honey house takes no deliveries in these hours."""
+    return stocks.full(draft, when(line, draft))
+
+
+def _left(change: Callable[[Draft, int], Draft], what: Phrase) -> Callable[[Line, Draft], Draft]:
+    return lambda line, draft: change(
+        draft, line.number(phrase("a number of {what}", what=what), _MOST)
+    )
+
+
+def strips_left(line: Line, draft: Draft) -> Draft:
+    """Set how many strips are in store; where several substances are used, of which."""
+    left = line.number(phrase("a number of strips"), _MOST)
+    line.take("of")
+    kinds = (draft.outfit.strips, *draft.outfit.strips_also)
+    known = {kind.substance: kind.substance for kind in kinds}
+    named = line.maybe_name(known)
+    if named is None and len(known) > 1:
+        allowed = phrase("the substance after the number: {names}", names=", ".join(known))
+        raise Refusal(
+            allowed,
+            phrase(
+                "Write 'strips left {left} {substance}'.", left=left, substance=kinds[-1].substance
+            ),
+        )
+    return stocks.strips_left(draft, left, named or kinds[0].substance)
+
+
+def _left_in(change: Callable[[Draft, str], Draft]) -> Callable[[Line, Draft], Draft]:
+    def read(line: Line, draft: Draft) -> Draft:
+        return change(draft, line.take_all())
+
+    return read
+
+
+def boxes_left(line: Line, draft: Draft) -> Draft:
+    """Set how many full boxes still stand in a yard."""
+    left = line.number(phrase("a number of boxes"), _MOST)
+    line.take("boxes", "box")
+    line.take("at", "in", "on")
+    yard = a_yard(line, draft, draft.outfit.yards)
+    off = off_by(draft, yard.id, Job.TAKE_OFF)
+    if left and off >= yard.colonies:
+        return draft.noted(
+            phrase(
+                "{name}: all its colonies are off, so no visit fetches the {left} boxes left; "
+                "fetch them, or count its take-off with fewer colonies",
+                name=yard.name,
+                left=left,
+            )
+        )
+    return draft.with_yard(yards.with_boxes_left(yard, off, left))
+
+
+def move(line: Line, draft: Draft) -> Draft:
+    """Move a yard to another place on a day."""
+    yard = a_yard(line, draft, draft.outfit.yards)
+    line.take("to")
+    return yards.moved(draft, yard, line)
+
+
+def new_yard(line: Line, draft: Draft) -> Draft:
+    """Put in a yard that nobody knew of."""
+    return yards.new_yard(draft, line, lambda rest: a_yard(rest, draft, draft.outfit.yards))
+
+
+VERBS: Final[Sequence[Verb]] = (
+    Verb(("now",), "now Fri 12:30", now, 0),
+    Verb(("done",), "done 0226-blue-0830 Fernbank: 20 colonies 37 boxes", done, 1),
+    Verb(("shut",), "shut Fernbank Fri 26 Feb from 14:00", shut),
+    Verb(("open",), "open Fernbank Sat 9:00-12:00", opened),
+    Verb(("unsettled", "storm"), "unsettled all Fri from 18:00", unsettled),
+    Verb(("honey house stopped",), "honey house stopped until Mon", house_stopped),
+    Verb(("honey house full",), "honey house full Fri", house_full),
+    Verb(("dead", "queenless"), "dead 2 Fernbank", dead),
+    Verb(("suspect",), "suspect Creek Mouth", _health(Health.SUSPECT)),
+    Verb(("standstill",), "standstill Creek Mouth", _health(Health.STANDSTILL)),
+    Verb(("watch",), "watch Creek Mouth", _health(Health.WATCH)),
+    Verb(("sound",), "sound Creek Mouth", _health(Health.SOUND)),
+    Verb(("boxes left",), "boxes left 12 Fernbank", boxes_left),
+    Verb(("move",), "move Fernbank to -36.85 174.76 on Sat", move),
+    Verb(("new yard",), "new yard Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard),
+    Verb(("home", "call home"), "home Blue", under_way.home, 3),
+    Verb(("skip", "leave out"), "skip Fernbank", under_way.skip, 3),
+    Verb(("next",), "next Blue: Old Mill, Fernbank", under_way.order, 3),
+    Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, phrase("blocks")), 4),
+    Verb(("strips left",), "strips left 200", strips_left, 4),
+    Verb(("boards lost",), "boards lost 5", _left(stocks.boards_lost, phrase("boards")), 4),
+    Verb(("feeders left",), "feeders left 30", _left(stocks.feeders_left, phrase("feeders")), 4),
+    Verb(("feeders lost",), "feeders lost 4", _left(stocks.feeders_lost, phrase("feeders")), 4),
+    Verb(("sugar left",), "sugar left 500 kg", _left_in(stocks.sugar_left), 4),
+    Verb(("syrup left",), "syrup left 600 L", _left_in(stocks.syrup_left), 4),
+    Verb((), "truck Blue out 27-28 Feb, Ann off Fri, Ann back Sat", out_or_back),
+)
+
+
+def verb_of(line: Line) -> Verb:
+    """Read how a line begins and return its verb; a line of no verb is about who is away."""
+    for verb in VERBS:
+        if line.take(*verb.begins):
+            return verb
+    return VERBS[-1]
+
+
+def grammar() -> Mapping[str, str]:
+    """Return an example of every kind of line by how it begins."""
+    return {verb.begins[0] if verb.begins else "out": verb.such_as for verb in VERBS}

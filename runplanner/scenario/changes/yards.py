@@ -1,0 +1,260 @@
+"""What changes in a yard: colonies, boxes, health, place; and yards that are new."""
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Final
+
+from runplanner.daybook.trip import Action, Job
+from runplanner.haulage.travel import drive_min, geodesic_m, road_m
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import with_yard_like
+from runplanner.outfit.yards import Access, Health, Place, Yard
+from runplanner.phrase import Number, phrase
+from runplanner.scenario import words
+from runplanner.scenario.changes.counts import driven_actions, off_by
+from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.line import Line
+from runplanner.scenario.changes.when import day
+from runplanner.scenario.faults import Refusal
+from runplanner.scenario.figures import LATITUDE, LONGITUDE
+from runplanner.scenario.points import FAR_M, Point
+
+_POINT: Final = re.compile(r"([+-]?[0-9.]{1,16})\s*,?\s+([+-]?[0-9.]{1,16})")
+_MOST: Final = 100_000
+
+
+def with_counts(draft: Draft, yard: Yard) -> Draft:
+    """Return the draft with the yard's facts as the counts make them.
+
+    The colonies still on are expected to bear what the counted ones did; a yard that is done
+    has had just the boxes that were counted.
+    """
+    off, boxes, brood = _taken(draft, yard)
+    if not off or boxes == _share(yard.boxes, off, yard.colonies):
+        return draft
+    total = -(-boxes * yard.colonies // off)
+    new = replace(yard, boxes=boxes if off == yard.colonies else total)
+    if off == yard.colonies:
+        new = replace(new, brood_boxes_off=brood)
+    left = new.boxes - _share(new.boxes, off, new.colonies)
+    if off < yard.colonies:
+        draft = draft.noted(
+            phrase(
+                "{name}: by this count {left} boxes are expected on the {colonies} "
+                "colonies still on",
+                name=yard.name,
+                left=left,
+                colonies=yard.colonies - off,
+            )
+        )
+    return draft.with_yard(new)
+
+
+def _taken(draft: Draft, yard: Yard) -> tuple[int, int, int]:
+    """Return colonies, boxes and brood boxes that driven trips took off."""
+    actions: list[Action] = [
+        one for one in driven_actions(draft, yard.id) if one.job is Job.TAKE_OFF
+    ]
+    return (
+        sum(one.colonies for one in actions),
+        sum(one.boxes for one in actions),
+        sum(one.brood_boxes for one in actions),
+    )
+
+
+def _share(total: int, done: int, colonies: int) -> int:
+    return -(-done * total // colonies) if colonies else 0
+
+
+def with_boxes_left(yard: Yard, off: int, left: int) -> Yard:
+    """Return the yard with a total of boxes that leaves ``left`` on those not yet off."""
+    if off >= yard.colonies:
+        return yard
+    low, high = 0, _MOST
+    while low < high:
+        middle = (low + high) // 2
+        if middle - _share(middle, off, yard.colonies) < left:
+            low = middle + 1
+        else:
+            high = middle
+    return replace(yard, boxes=low)
+
+
+def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
+    """Return the draft with ``gone`` colonies fewer; boxes still on stay to be taken off.
+
+    Raises:
+        Refusal: When the yard has not so many.
+    """
+    if gone > yard.colonies:
+        raise Refusal(
+            phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
+            phrase("Count again."),
+        )
+    off = off_by(draft, yard.id, Job.TAKE_OFF)
+    left = yard.boxes - _share(yard.boxes, min(off, yard.colonies), yard.colonies)
+    new = replace(yard, colonies=yard.colonies - gone)
+    if off < new.colonies:
+        return draft.with_yard(with_boxes_left(new, off, left))
+    if left:
+        draft = draft.noted(
+            phrase(
+                "{name}: {left} boxes stand on no living colony; fetch them",
+                name=yard.name,
+                left=left,
+            )
+        )
+    return draft.with_yard(new)
+
+
+def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Draft:
+    """Return the draft with the yard's health; a yard without honey may be fed if agreed."""
+    new = replace(yard, health=health, feed_agreed=feed_agreed)
+    if feed_agreed and off_by(draft, yard.id, Job.TAKE_OFF) >= yard.colonies:
+        new = replace(new, boxes=0)
+    return draft.with_yard(new)
+
+
+def point(line: Line) -> Point:
+    """Read a latitude and a longitude.
+
+    Raises:
+        Refusal: When there is none.
+    """
+    found = line.match(_POINT)
+    if found is None:
+        raise Refusal(
+            phrase("latitude and longitude, such as -36.85 174.76"), phrase("Write both numbers.")
+        )
+    return LATITUDE(found[1]), LONGITUDE(found[2])
+
+
+def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
+    """Read where and from which day a yard stands somewhere else.
+
+    Raises:
+        Refusal: When the day is past, or the place absurdly far.
+    """
+    there = point(line)
+    from_day = day(line, draft, needed=False)
+    first = draft.today + 1
+    from_day = first if from_day is None else from_day
+    if from_day <= max(yard.sites[-1][0], draft.today if draft.now_min > 0 else 0):
+        raise Refusal(
+            phrase("a day after today and after the last move"), phrase("Check the date.")
+        )
+    key = f"yard-{yard.id}-moved-{len(yard.sites)}"
+    outfit, place = _with_place(draft.outfit, Place(key, yard.name, *there))
+    new = replace(yard, sites=(*yard.sites, (from_day, place)))
+    return replace(draft, outfit=outfit).with_yard(new)
+
+
+def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
+    """Read a yard that nobody knew of: name, place, colonies and boxes.
+
+    All else is as at the yard nearest to it, or at the one it is said to be like.
+
+    Raises:
+        Refusal: When something is lacking, or the name is taken.
+    """
+    outfit = draft.outfit
+    name = _new_name(line, outfit)
+    there = point(line)
+    line.take(":")
+    colonies = line.number(phrase("a number of colonies"), 500)
+    line.take("colonies", "colony", "hives", "hive")
+    boxes = line.number(phrase("a number of boxes"), 5000)
+    line.take("boxes", "box")
+    model = like(line) if line.take("like") else _nearest(outfit, there)
+    key = words.slug(name, {yard.id for yard in outfit.yards})
+    grown, place = _with_place(outfit, Place(f"yard-{key}", name, *there))
+    yard = replace(
+        model, id=key, name=name, sites=((0, place),), colonies=colonies, boxes=boxes,
+        brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, model.colonies)),
+        health=Health.SOUND, feed_agreed=False, access=Access(),
+        ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
+    )  # fmt: skip
+    note = phrase(
+        "{name}: gate and way in unknown; all that was not typed is as at {name2}",
+        name=name,
+        name2=model.name,
+    )
+    return replace(draft, outfit=with_yard_like(grown, yard, model)).noted(note)
+
+
+def _new_name(line: Line, outfit: Outfit) -> str:
+    found = line.match(re.compile(r"(.{1,200}?)\s+at(?=\s+[+-]?[0-9])"))
+    if found is None:
+        raise Refusal(
+            phrase("a new yard's name and place: 'NAME at LAT LON'"),
+            phrase("Write 'at' before them."),
+        )
+    name = words.name(found[1].strip('"'))
+    if name.casefold() in {yard.name.casefold() for yard in outfit.yards}:
+        raise Refusal(phrase("a name that no yard has"), phrase("Choose another name."))
+    return name
+
+
+def _nearest(outfit: Outfit, there: Point) -> Yard:
+    def away(yard: Yard) -> tuple[float, str]:
+        place = outfit.places[yard.sites[-1][1]]
+        return geodesic_m((place.lat, place.lon), there), yard.id
+
+    return min(outfit.yards, key=away)
+
+
+def _with_place(outfit: Outfit, place: Place) -> tuple[Outfit, int]:
+    """Return the outfit with one place more, its roads worked out like the known ones."""
+    home = outfit.places[outfit.home.place]
+    if geodesic_m((home.lat, home.lon), (place.lat, place.lon)) > FAR_M:
+        raise Refusal(
+            phrase("within {far} km of the base", far=FAR_M // 1000),
+            phrase("Check latitude and longitude."),
+        )
+    detour, speed = _habit(outfit)
+    metres = [
+        road_m(geodesic_m((one.lat, one.lon), (place.lat, place.lon)), detour)
+        for one in outfit.places
+    ]
+    minutes = [drive_min(one, speed) for one in metres]
+    travel = replace(
+        outfit.travel,
+        minutes=_grown(outfit.travel.minutes, minutes),
+        metres=_grown(outfit.travel.metres, metres),
+        source=phrase(
+            "{source}; {id} by straight lines x {detour} at {speed} km/h, as on the other roads",
+            source=outfit.travel.source,
+            id=place.id,
+            detour=Number(f"{detour / 1000:g}"),
+            speed=Number(f"{speed / 1000:g}"),
+        ),
+    )
+    places = (*outfit.places, place)
+    return replace(outfit, places=places, travel=travel), len(outfit.places)
+
+
+def _grown(
+    rows: tuple[tuple[int | None, ...], ...], more: list[int]
+) -> tuple[tuple[int | None, ...], ...]:
+    longer = tuple((*row, cell) for row, cell in zip(rows, more, strict=True))
+    return (*longer, (*more, 0))
+
+
+def _habit(outfit: Outfit) -> tuple[int, int]:
+    """Return detour (per mille) and speed (metres an hour) of the roads that are known."""
+    travel, places = outfit.travel, outfit.places
+    pairs = [
+        (i, j)
+        for i in range(len(places))
+        for j in range(len(places))
+        if i != j and travel.metres[i][j] and travel.minutes[i][j]
+    ]
+    road = sum(travel.metres[i][j] or 0 for i, j in pairs)
+    minutes = sum(travel.minutes[i][j] or 0 for i, j in pairs)
+    straight = sum(
+        geodesic_m((places[i].lat, places[i].lon), (places[j].lat, places[j].lon)) for i, j in pairs
+    )
+    if not pairs or straight < 1:
+        return 1_300, 50_000
+    return max(1_000, round(road * 1000 / straight)), max(5_000, road * 60 // minutes)

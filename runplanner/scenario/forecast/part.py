@@ -1,0 +1,143 @@
+"""Typed windows and hourly forecasts together, as the windows a plan is made in.
+
+Hand-typed windows override: on a day with a typed fit row the forecast shuts nothing for that
+work, and a typed shut row shuts whatever the forecast says.  Typed temperatures stand before
+forecast ones.  Where no forecast reaches, typed windows count as ever, or else it is fair;
+that is said, and can be set to shut.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from runplanner.days import DAY_MIN, Span, day_of, join
+from runplanner.outfit.stores import Feed
+from runplanner.scenario.forecast.said import say_granted, sky_line
+from runplanner.scenario.forecast.settings import Settings, read_settings
+from runplanner.scenario.forecast.sources import Ground, Sky, read_skies, read_sources
+from runplanner.scenario.forecast.typed import Typed, what_was_typed
+from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.tables import Table
+from runplanner.scenario.weather_file import AFTER_DAYS, WIDEST, Window, read_weather
+from runplanner.weather.doubt import day_sureness, typed_days_sure
+from runplanner.weather.hours import Forecast
+from runplanner.weather.judge import (
+    Air,
+    ShutHour,
+    Work,
+    beyond,
+    shut_hours,
+    syrup_shut,
+)
+from runplanner.weather.stretches import within
+
+
+@dataclass(slots=True)
+class Heard:
+    """What the forecasts of a scenario say beyond the hours in its outfit.
+
+    Args:
+        shut: Every shut hour with its yards and reasons.
+        sure: How sure each day is, per mille, by yard id; yards without a forecast are not in.
+        skies: A line for each forecast: its area, file and reach.
+        overruled: Hours it would have shut, but for a typed fit row.
+    """
+
+    shut: list[ShutHour] = field(default_factory=list)
+    overruled: list[ShutHour] = field(default_factory=list)
+    sure: dict[str, tuple[int, ...]] = field(default_factory=dict)
+    skies: list[str] = field(default_factory=list)
+
+
+def read_windows(
+    file: OutfitFile, table: Table | None, ground: Ground, feed: Feed, heard: Heard
+) -> list[Window]:
+    """Return typed windows and those of the forecasts; what else these say goes to ``heard``."""
+    sources = read_sources(file, ground.folder)
+    settings = read_settings(file.section("weather"), used=bool(sources))
+    bare = table is None and bool(sources)
+    typed = [] if bare else read_weather(file, table, ground.days, ground.drafts)
+    skies = read_skies(file, sources, ground)
+    say_granted(file.desk, skies, ground, beyond_shut=settings.beyond_shut)
+    heard.skies.extend(sky_line(sky, ground) for sky in skies)
+    views = [_view(sky.forecast, settings, ground) for sky in skies]
+    windows = list(typed)
+    for (number, what), yards in _groups(skies, ground, feed, typed).items():
+        windows.extend(_tell(views[number], what, yards, ground, heard))
+    return windows
+
+
+def _groups(
+    skies: Sequence[Sky], ground: Ground, feed: Feed, typed: Sequence[Window]
+) -> dict[tuple[int, Typed], list[int]]:
+    """Return the yards by forecast, the narrowest for each, and by what was typed for them."""
+    found: dict[tuple[int, Typed], list[int]] = {}
+    last = ground.days.n_days + AFTER_DAYS
+    for index, draft in enumerate(ground.drafts):
+        over = [number for number, sky in enumerate(skies) if index in sky.yards]
+        if over:
+            narrowest = min(over, key=lambda number: skies[number].rank)
+            down = -(-draft.yard.feeder_ml // feed.uptake_ml_per_day)
+            mine = [window for window in typed if index in window.yards]
+            found.setdefault((narrowest, what_was_typed(mine, last, down)), []).append(index)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """What one forecast says before anything typed is laid over it."""
+
+    shut: dict[Work, tuple[ShutHour, ...]]
+    air: Air
+    sure: tuple[int, ...]
+    syrup_least: int
+
+
+def _view(forecast: Forecast, settings: Settings, ground: Ground) -> _View:
+    skipped, n_days = ground.skipped(), ground.days.n_days
+
+    def shut(work: Work) -> tuple[ShutHour, ...]:
+        """A night longer than the campaign where bees must settle."""
+        whole = Span(0, (n_days + (work is Work.SETTLE)) * DAY_MIN)
+        hours = shut_hours(forecast, work, settings.bounds[work], skipped)
+        ends = beyond(forecast, work, whole) if settings.beyond_shut else ()
+        return within((*hours, *ends), whole)
+
+    days = range(n_days + AFTER_DAYS)
+    air = {day: air for day in days if (air := forecast.day_air(day, skipped)) is not None}
+    sure = day_sureness(forecast, n_days, settings.sure_days)
+    return _View({work: shut(work) for work in Work}, air, sure, settings.syrup_least)
+
+
+def _tell(
+    view: _View, typed: Typed, at: Sequence[int], ground: Ground, heard: Heard
+) -> Iterator[Window]:
+    """Yield the windows of one forecast for yards for which the same was typed."""
+    ids = tuple(ground.drafts[index].yard.id for index in at)
+    yards = frozenset(at)
+    for work in Work:
+        shut = [left for hour in view.shut[work] if (left := typed.lets(hour)) is not None]
+        heard.shut.extend(replace(hour, yards=ids) for hour in shut)
+        lost = [hour for hour in view.shut[work] if typed.overrules(hour)]
+        heard.overruled.extend(replace(hour, yards=ids) for hour in lost)
+        spans = join(tuple(Span(hour.start_min, hour.end_min) for hour in shut))
+        for day, start, end in _by_day(spans):
+            yield Window(yards, WIDEST, work.value, False, day, day, start, end, 0, 0)
+    for day, (low, high) in view.air.items():
+        yield Window(yards, WIDEST, "temperature", False, day, day, 0, DAY_MIN, low, high)
+    air, days = view.air | dict(typed.air), range(ground.days.n_days)
+    cold = syrup_shut(air, days, typed.days_down, view.syrup_least)
+    heard.shut.extend(replace(day, yards=ids) for day in cold)
+    sure = typed_days_sure(view.sure, typed.days_fit(Work.OPEN))
+    heard.sure.update(dict.fromkeys(ids, sure))
+
+
+def _by_day(spans: Sequence[Span]) -> Iterator[tuple[int, int, int]]:
+    """Yield day, first and last minute of the day, as a typed row would have them."""
+    for span in spans:
+        for day in range(day_of(span.start_min), day_of(span.end_min - 1) + 1):
+            midnight = day * DAY_MIN
+            yield (
+                day,
+                max(0, span.start_min - midnight),
+                min(DAY_MIN, span.end_min - midnight),
+            )

@@ -1,0 +1,1 @@
+"""Yards gathered from files people already have."""
