@@ -7,9 +7,9 @@ reaches, or leaves, by way of the best facility.
 from collections.abc import Sequence
 from typing import Any
 
-from runplanner.season.quick.facts import FAR, Facts, Table
+from runplanner.season.quick.facts import FAR, Facts, Roads
 from runplanner.season.quick.hops import Hops
-from runplanner.season.quick.sums import Going, Guess, Orders, Shift
+from runplanner.season.quick.sums import Edge, Going, Guess, Orders, Shift
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Stop
@@ -43,10 +43,12 @@ class FacilityGoing(Going):
         way: Way,
         stops: Sequence[Stop],
         facts: Sequence[Facts],
-        costs: tuple[Table, Table],
+        roads: Roads,
     ) -> None:
-        super().__init__(ground, way, stops, facts, costs)
+        super().__init__(ground, way, stops, facts, roads)
         self.minutes: Any = passing.minutes
+        self.times: Any = passing.minutes
+        self.times_back = [list(column) for column in zip(*passing.minutes, strict=True)]
         self.base = passing.base
         self.cost = [[leg * (UNIT + self.minute) for leg in row] for row in passing.minutes]
         self.cost_back = [list(column) for column in zip(*self.cost, strict=True)]
@@ -101,13 +103,14 @@ class FacilityGoing(Going):
         for number, mine in enumerate(places):
             befores = [ends[number] + self.base, *mine]
             afters = [*mine, starts[number + 1]]
+            spare, inside = real[number].spare, list[Edge]()
+            shift.edges.append((number, spare[0][0], spare[-1][1], inside))
             for at, (a, b) in enumerate(zip(befores, afters, strict=True)):
                 leave = leaves[number][at]
                 # Whatever is added may take all the minutes that are left.
                 last = leave + minutes[a][b] + spare_min
-                shift.edges.append(
-                    (number, at, a, b, self.cost[a][b], leave, last, *real[number].spare[at])
-                )
+                up_to, on = spare[at]
+                inside.append((at, a, b, self.cost[a][b], leave, last, up_to, on))
         shift.ends, shift.starts, shift.spare_min = ends, starts, spare_min
         shift.ready = [self.closes] * len(trips)
         return shift

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.quick.facts import facts_of, road_costs
+from runplanner.season.quick.facts import facts_of, roads_of
 from runplanner.season.quick.sums import Going, built
 from runplanner.season.search.improve import Improver
 from runplanner.season.search.resort import Resorter
@@ -73,7 +73,7 @@ def _laid_out(improver: Improver, day: Day) -> tuple[Going, tuple[tuple[int, ...
     for trip in day.trips:
         orders.append(tuple(range(at, at + len(trip))))
         at += len(trip)
-    return Going(ground, way, stops, facts, road_costs(ground, day.hauler)), tuple(orders)
+    return Going(ground, way, stops, facts, roads_of(ground, day.hauler)), tuple(orders)
 
 
 def test_a_published_optimum_is_reached_from_the_first_plan() -> None:

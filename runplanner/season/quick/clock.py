@@ -93,9 +93,9 @@ def driven(  # noqa: C901, PLR0912, PLR0915 - one pass, for speed
         drove += leg
         busy += leg + work
         earliest = settled - work
-        earliest = max(earliest, now)
+        earliest = now if now > earliest else earliest  # noqa: FURB136 - calls cost, here and below
         for opening, closing in spans:
-            start = max(opening, earliest)
+            start = earliest if earliest > opening else opening  # noqa: FURB136
             if start + work > closing:
                 continue
             wait = start - now
@@ -118,7 +118,8 @@ def driven(  # noqa: C901, PLR0912, PLR0915 - one pass, for speed
             return None
         later = later or spans[-1][1] > closing
         waited += wait
-        room = min(room, waited + closing - end)
+        spare = waited + closing - end
+        room = spare if spare < room else room  # noqa: FURB136
         now = end
         row = minutes[place]
     length = busy + laws.rests(busy)

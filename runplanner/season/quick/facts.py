@@ -10,7 +10,26 @@ from runplanner.trips.stop import Stop
 FAR = 1e15
 """Cost of a drive where there is no road."""
 
+AGES = 10**9
+"""Minutes of a drive where there is no road: later than any hours."""
+
 Table = list[list[float]]
+
+
+class Roads(NamedTuple):
+    """What a hauler's drives cost, in 1/1000 cent, and how long they take.
+
+    Args:
+        cost: By place left and place reached; ``FAR`` where there is no road.
+        cost_back: The same by place reached and place left.
+        minutes: By place left and place reached; ``AGES`` where there is no road.
+        minutes_back: The same by place reached and place left.
+    """
+
+    cost: Table
+    cost_back: Table
+    minutes: list[list[int]]
+    minutes_back: list[list[int]]
 
 
 class Facts(NamedTuple):
@@ -69,17 +88,20 @@ def facts_of(ground: Ground, judge: Judge, day: int, stop: Stop) -> Facts:
     )
 
 
-def road_costs(ground: Ground, hauler: int) -> tuple[Table, Table]:
-    """Return a hauler's cost from place to place in 1/1000 cent, and the same turned round."""
+def roads_of(ground: Ground, hauler: int) -> Roads:
+    """Return what a hauler's drives from place to place cost, and how long they take."""
     minute, km = minute_cost(ground, hauler), ground.haulers[hauler].km_cents
-    rows = [
+    rows: Table = [
         [
             FAR if minutes is None or metres is None else metres * km + minutes * minute
             for minutes, metres in zip(times, lengths, strict=True)
         ]
         for times, lengths in zip(ground.legs[hauler], ground.outfit.travel.metres, strict=True)
     ]
-    return rows, [list(column) for column in zip(*rows, strict=True)]
+    minutes = [[AGES if leg is None else leg for leg in row] for row in ground.legs[hauler]]
+    back = [list(column) for column in zip(*rows, strict=True)]
+    minutes_back = [list(column) for column in zip(*minutes, strict=True)]
+    return Roads(rows, back, minutes, minutes_back)
 
 
 def minute_cost(ground: Ground, hauler: int) -> float:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span
 from runplanner.season.quick.clock import Node, driven, laws_of
-from runplanner.season.quick.facts import FAR, Facts, Table, minute_cost
+from runplanner.season.quick.facts import AGES, FAR, Facts, Roads, minute_cost
 from runplanner.season.quick.hops import Base, Hops, hops_of
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
@@ -42,11 +42,15 @@ class Laid(NamedTuple):
 
 
 class Alone(NamedTuple):
-    """A trip to one stop alone: what it costs and takes from loading to its end, its calls."""
+    """A trip to one stop alone: what it costs and takes from loading to its end, its calls.
+
+    ``over_min`` is when it is over at the earliest, whatever the truck does before.
+    """
 
     cost: float
     busy_min: int
     nodes: tuple[Node, ...]
+    over_min: int
 
 
 class Going:
@@ -58,11 +62,12 @@ class Going:
         way: Way,
         stops: Sequence[Stop],
         facts: Sequence[Facts],
-        costs: tuple[Table, Table],
+        roads: Roads,
     ) -> None:
         outfit, haul, day = ground.outfit, ground.haulers[way.hauler], way.day
         self.facts = facts
-        self.cost, self.cost_back = costs
+        self.cost, self.cost_back = roads.cost, roads.cost_back
+        self.times, self.times_back = roads.minutes, roads.minutes_back
         self.minutes = ground.legs[way.hauler]
         self.minute = minute_cost(ground, way.hauler)
         self.day_cost = haul.truck.day_cents * 1000
@@ -142,7 +147,9 @@ class Going:
         if len(real) < len(legs):
             return None
         road = sum(self.cost[a][b] for a, b in pairwise(places))
-        return Alone(road + laid.work_min * self.minute, laid.work_min + sum(real), laid.nodes)
+        cost, busy = road + laid.work_min * self.minute, laid.work_min + sum(real)
+        over = _over(self, self.store, self.opens, laid.nodes)
+        return Alone(cost, busy, laid.nodes, AGES if over is None else over)
 
     def _laid(self, trip: tuple[int, ...]) -> Laid | None:
         facts = self.facts
@@ -208,12 +215,14 @@ def _spare(going: Going, trip: tuple[int, ...], load_g: int) -> tuple[tuple[int,
     return tuple(zip(before, after, strict=True))
 
 
-Edge = tuple[int, int, int, int, float, int, int, int, int]
+Edge = tuple[int, int, int, float, int, int, int, int]
 """A drive into which one more stop could go.
 
-Trip and place in it, places left and reached, cost, when it is left at the earliest and must
+Its place in the trip, places left and reached, cost, when it is left at the earliest and must
 be over, spare mass up to here and from here on.
 """
+Edges = tuple[int, int, int, list[Edge]]
+"""A trip, the most spare mass that a drive of it has up to and from there on, and its drives."""
 Gap = tuple[int, int, int]
 """Where a further trip could go: the place before it, when that is left, when it must be over."""
 
@@ -239,7 +248,7 @@ class Shift:
     def __init__(self, going: Going, trips: Orders) -> None:
         self.going, self.trips = going, trips
         self.cost, self.busy = 0.0, 0
-        self.edges: list[Edge] = []
+        self.edges: list[Edges] = []
         self.gaps: list[Gap] = []
         self.rooms: list[float] = []
         self.ready: list[int] = []
@@ -268,35 +277,33 @@ class Shift:
         place, work, spans, settled = going.nodes[stop]
         in_g, out_g, goods = facts.in_g, facts.out_g, facts.goods_min
         there, onward = going.cost_back[place], going.cost[place]
-        minutes, back = going.minutes, going.minutes[place]
+        to, back = going.times_back[place], going.times[place]
         room, until = FULL - going.deck[stop], spans[0].end_min - work if spans else -1
         earliest = max(settled - work, spans[0].start_min) if spans else 0
         least, found, found_at = FAR, -1, -1
-        for trip, at, a, b, cost, leave, last, spare_in, spare_out in self.edges:
-            if spare_in < in_g or spare_out < out_g:
+        for trip, most_in, most_out, edges in self.edges:
+            if most_in < in_g or most_out < out_g or rooms[trip] > room or goods > self.ready[trip]:
                 continue
-            extra = there[a] + onward[b] - cost
-            if extra >= least or rooms[trip] > room or goods > self.ready[trip]:
-                continue
-            leg, home = minutes[a][place], back[b]
-            if leg is None or home is None:
-                continue
-            start = leave + leg
-            start = max(start, earliest)
-            if start + home > last - work:
-                continue
-            if start > until:
-                for opens, closes in spans:
-                    start = max(start, opens)
-                    if start + work <= closes:
-                        break
-                else:
+            for at, a, b, cost, leave, last, spare_in, spare_out in edges:
+                extra = there[a] + onward[b] - cost
+                if extra >= least or spare_in < in_g or spare_out < out_g:
                     continue
-                if start + work + home > last:
+                start = leave + to[a]
+                start = start if start > earliest else earliest  # noqa: FURB136 - calls cost
+                if start + work + back[b] > last:
                     continue
-            if (stop, trip, at) in banned:
-                continue
-            least, found, found_at = extra, trip, at
+                if start > until:
+                    for opens, closes in spans:
+                        start = max(start, opens)
+                        if start + work <= closes:
+                            break
+                    else:
+                        continue
+                    if start + work + back[b] > last:
+                        continue
+                if (stop, trip, at) in banned:
+                    continue
+                least, found, found_at = extra, trip, at
         works = work * going.minute
         own = self._own_trip(stop, least + works)
         return own if own[0] < least + works else (least + works, found, found_at)
@@ -322,7 +329,9 @@ class Shift:
             here, now, last = self.gaps[at]
             back = going.minutes[end][to]
             to = going.store
-            if back is None or now + own.busy_min + back > last or (stop, at, -1) in banned:
+            if back is None or max(now + own.busy_min, own.over_min) + back > last:
+                continue
+            if (stop, at, -1) in banned:
                 continue
             over = _over(going, here, now, nodes)
             if over is not None and over + back <= last:
@@ -416,27 +425,28 @@ def _backward(shift: Shift) -> None:
     """Note where further stops and trips could go, and by when they must be over."""
     going, laid, leaves = shift.going, shift.laid, shift.leaves
     shift.laid, shift.leaves = [], []
-    minutes, costs, edges = going.minutes, going.cost, shift.edges
+    times, costs, edges = going.times, going.cost, shift.edges
     k, end = len(leaves) - 1, going.closes
     after = going.home
     for number in range(len(laid) - 1, -1, -1):
         nodes, spare, *_ = laid[number]
+        many = len(spare)
         shift.gaps.append((nodes[-1][0], leaves[k], end))
+        inside: list[Edge] = []
+        edges.append((number, spare[0][0], spare[-1][1], inside))
         for at in range(len(nodes) - 1, -1, -1):
             place, work, spans, _ = nodes[at]
             k -= 1
-            leg = minutes[place][after]
-            end -= leg or 0
+            end -= times[place][after]
             last = -1
             for opens, closes in spans:
-                start = (min(end, closes)) - work
+                start = (end if end < closes else closes) - work  # noqa: FURB136 - calls cost
                 if start >= opens and start > last:
                     last = start
-            if 0 < at <= len(spare):
+            if 0 < at <= many:
                 a = nodes[at - 1][0]
-                edges.append(
-                    (number, at - 1, a, place, costs[a][place], leaves[k], last, *spare[at - 1])
-                )
+                up_to, on = spare[at - 1]
+                inside.append((at - 1, a, place, costs[a][place], leaves[k], last, up_to, on))
             end, after = last, place
         shift.ready.append(end + nodes[0][1])
     shift.gaps.append((going.home, leaves[0], end))

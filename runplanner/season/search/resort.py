@@ -12,7 +12,7 @@ import random
 from collections.abc import Callable, Iterable
 
 from runplanner.season.lanes import ways
-from runplanner.season.quick.facts import FAR, Facts, Table, facts_of, road_costs
+from runplanner.season.quick.facts import FAR, Facts, Roads, facts_of, roads_of
 from runplanner.season.quick.sums import Going, Shift, built, order_of
 from runplanner.season.standing.state import Keeper, Key, State
 from runplanner.trips.ride import Way
@@ -37,7 +37,7 @@ class Resorter:
     def __init__(self, keeper: Keeper, rng: random.Random) -> None:
         self.keeper, self.ground, self.rng = keeper, keeper.ground, rng
         self.going: Callable[..., Going] = Going
-        self._costs: dict[int, tuple[Table, Table]] = {}
+        self._costs: dict[int, Roads] = {}
         self._facts: dict[tuple[int, Stop], Facts] = {}
         self._known: dict[int, tuple[list[Day | None], DayTable]] = {}
         self.seen: State | None = None
@@ -149,10 +149,10 @@ class Resorter:
             if siblings:
                 yield key, siblings[int(self.rng.random() * len(siblings))]
 
-    def costs(self, hauler: int) -> tuple[Table, Table]:
-        """Return what a hauler's drives cost, and the same turned round."""
+    def costs(self, hauler: int) -> Roads:
+        """Return what a hauler's drives cost, and how long they take."""
         if hauler not in self._costs:
-            self._costs[hauler] = road_costs(self.ground, hauler)
+            self._costs[hauler] = roads_of(self.ground, hauler)
         return self._costs[hauler]
 
     def fact(self, day: int, stop: Stop) -> Facts:
