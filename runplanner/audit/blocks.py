@@ -37,11 +37,10 @@ def blocks_at_take_off(book: Book) -> Breaches:
 def _pieces(given: list[Lot], each: int) -> Breaches:
     for lot in given:
         if lot.action.pieces != lot.colonies * each:
-            said = counted(
-                "{pieces} blocks for {number} colony",
-                "{pieces} blocks for {number} colonies",
-                lot.colonies,
-                pieces=lot.action.pieces,
+            said = phrase(
+                "{pieces} for {colonies}",
+                pieces=counted("{number} block", "{number} blocks", lot.action.pieces),
+                colonies=counted("{number} colony", "{number} colonies", lot.colonies),
             )
             yield breach_at(lot, said, phrase("{each} each", each=each))
 

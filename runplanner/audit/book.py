@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from runplanner.audit.cargo import NOTHING, Cargo, cargo_after
+from runplanner.audit.findings import called_in
 from runplanner.audit.slow_hours import slowed_min
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Plan
@@ -106,6 +107,14 @@ class Book:
     def outfit(self) -> Outfit:
         """The facts the plan was made from."""
         return self.plan.outfit
+
+    def person(self, person_id: str) -> str:
+        """Return what people call a person."""
+        return called_in(self.outfit.people, person_id)
+
+    def vehicle(self, vehicle_id: str) -> str:
+        """Return what people call a truck or a trailer."""
+        return called_in((*self.outfit.trucks, *self.outfit.trailers), vehicle_id)
 
     def stops(self) -> Iterator[Stop]:
         """Go through every call of the plan."""

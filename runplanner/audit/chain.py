@@ -162,14 +162,20 @@ def board_counts(book: Book) -> Breaches:
             right = lot.colonies if under else 0
             if lot.action.pieces != right or not under:
                 yield breach_at(
-                    lot, phrase("{pieces} boards put on", pieces=lot.action.pieces), figure(right)
+                    lot,
+                    counted("{number} board put on", "{number} boards put on", lot.action.pieces),
+                    figure(right),
                 )
         for lot in lots(book, yard.id, Job.TAKE_OFF):
             right = lot.colonies if under and lot.action.way is None else 0
             if lot.action.boards_off != right:
                 yield breach_at(
                     lot,
-                    phrase("{pieces} boards come back", pieces=lot.action.boards_off),
+                    counted(
+                        "{number} board comes back",
+                        "{number} boards come back",
+                        lot.action.boards_off,
+                    ),
                     figure(right),
                 )
 
@@ -189,7 +195,9 @@ def boards_left(book: Book) -> Breaches:
             if left and boards.planned is not None:
                 yield breach_at(
                     boards.planned,
-                    phrase("{left} boards never come back", left=left),
+                    counted(
+                        "{number} board never comes back", "{number} boards never come back", left
+                    ),
                     phrase("every board"),
                 )
 
@@ -214,7 +222,13 @@ def _off_beside_boards(book: Book, yard: Yard, off: list[Lot]) -> Breaches:
                 colonies=yard.colonies,
             )
             yield breach_at(
-                lot, said, phrase("at most {most} boards", most=max(0, yard.colonies - done))
+                lot,
+                said,
+                counted(
+                    "at most {number} board",
+                    "at most {number} boards",
+                    max(0, yard.colonies - done),
+                ),
             )
 
 
@@ -270,7 +284,7 @@ def feed_amounts(book: Book) -> Breaches:
                 yield breach_at(
                     lot,
                     phrase("feed round {round}", round=lot.action.round),
-                    phrase("{rounds} rounds", rounds=need.rounds),
+                    counted("{number} round", "{number} rounds", need.rounds),
                 )
             elif lot.action.ml != lot.colonies * need.round_ml:
                 said = counted(
@@ -334,11 +348,10 @@ def strip_doses(book: Book) -> Breaches:
         dose = kind_for(book.outfit, yard_id).per_colony
         for lot in lots(book, yard_id, Job.STRIPS):
             if lot.action.pieces != lot.colonies * dose:
-                said = counted(
-                    "{pieces} strips for {number} colony",
-                    "{pieces} strips for {number} colonies",
-                    lot.colonies,
-                    pieces=lot.action.pieces,
+                said = phrase(
+                    "{pieces} for {colonies}",
+                    pieces=counted("{number} strip", "{number} strips", lot.action.pieces),
+                    colonies=counted("{number} colony", "{number} colonies", lot.colonies),
                 )
                 yield breach_at(lot, said, phrase("{each} each", each=dose))
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from runplanner.audit.book import Book
-from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.audit.findings import Breach, Breaches, called_in, when
 from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.daybook.trip import Shift
 from runplanner.phrase import phrase
@@ -62,7 +62,7 @@ def rewritten(plan: Plan, before: Plan) -> Breaches:
             if kept is None or _told(kept) != _told(shift):
                 said = phrase(
                     "the shift of {truck} {start} is changed",
-                    truck=shown(shift.truck),
+                    truck=called_in(plan.outfit.trucks, shift.truck),
                     start=when(shift.start_min),
                 )
                 yield Breach(
@@ -71,7 +71,9 @@ def rewritten(plan: Plan, before: Plan) -> Breaches:
     for shift in told.values():
         if begun(plan, shift.start_min):
             said = phrase(
-                "a shift of {truck} {start}", truck=shown(shift.truck), start=when(shift.start_min)
+                "a shift of {truck} {start}",
+                truck=called_in(plan.outfit.trucks, shift.truck),
+                start=when(shift.start_min),
             )
             yield Breach(said, phrase("no trips added to the past"), shift.trips[0].id)
     yield from _base_work(plan, before)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Final, NamedTuple
+from typing import Final, NamedTuple, Protocol
 
 from runplanner.days import clock, date_of, day_of
 from runplanner.phrase import Phrase, counted, joined, phrase, verbatim
@@ -94,6 +94,28 @@ def shown(text: str) -> str:
     """Return a user's ``text`` on one line and short enough for a message."""
     line = " ".join("".join(char if char.isprintable() else " " for char in text).split())
     return line if len(line) <= SHOWN_CHARS else line[: SHOWN_CHARS - 3] + "..."
+
+
+class Named(Protocol):
+    """A truck, a person or another thing of the facts that people gave a name."""
+
+    @property
+    def id(self) -> str:
+        """Its id in files."""
+
+    @property
+    def name(self) -> str:
+        """What people call it."""
+
+
+def called(thing: Named) -> str:
+    """Return what people call a thing; its id where they gave no name."""
+    return shown(thing.name) or shown(thing.id)
+
+
+def called_in(things: Iterable[Named], key: str) -> str:
+    """Return what people call the thing with an id; the id where no such thing is known."""
+    return next((called(one) for one in things if one.id == key), shown(key))
 
 
 def quoted(text: str) -> str:

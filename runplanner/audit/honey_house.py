@@ -6,12 +6,12 @@ from typing import NamedTuple
 
 from runplanner.audit.book import Book, Stop
 from runplanner.audit.driven import begun
-from runplanner.audit.findings import Breach, Breaches, shown, when
+from runplanner.audit.findings import Breach, Breaches, when
 from runplanner.audit.whole import ceil_div, floor_sum, minutes_in
 from runplanner.daybook.plan import Spinning
 from runplanner.daybook.trip import CallKind
 from runplanner.days import DAY_MIN, day_of
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 
 
 class Batch(NamedTuple):
@@ -75,16 +75,20 @@ def spinning_pace(book: Book) -> Breaches:
     for stretch in book.plan.spinning:
         people = len(stretch.people)
         if not 0 < people < len(table):
-            said = phrase(
-                "{people} people spin {start}", people=people, start=when(stretch.start_min)
+            said = counted(
+                "{number} person spins {start}",
+                "{number} people spin {start}",
+                people,
+                start=when(stretch.start_min),
             )
             yield Breach(said, phrase("1 .. {most} people", most=len(table) - 1))
             continue
         most = table[people] * _length(stretch) // 60
         if not 0 < stretch.boxes <= most:
-            said = phrase(
-                "{boxes} boxes spun in {length} min, {start}",
-                boxes=stretch.boxes,
+            said = counted(
+                "{number} box spun in {length} min, {start}",
+                "{number} boxes spun in {length} min, {start}",
+                stretch.boxes,
                 length=_length(stretch),
                 start=when(stretch.start_min),
             )
@@ -97,7 +101,7 @@ def spinners(book: Book) -> Breaches:
         for name in stretch.people:
             if not book.people[name].spins:
                 said = phrase(
-                    "{name} spins {start}", name=shown(name), start=when(stretch.start_min)
+                    "{name} spins {start}", name=book.person(name), start=when(stretch.start_min)
                 )
                 yield Breach(said, phrase("a person who spins"))
         if len(set(stretch.people)) < len(stretch.people):
@@ -184,7 +188,12 @@ def room(book: Book) -> Breaches:
         held = here - sum(_spun_by(stretch, at) for stretch in _stretches(book))
         if held > house.room_boxes:
             last = [batch for batch in batches if batch.at_min == at][-1]
-            said = phrase("{held} boxes in the honey house {at}", held=held, at=when(at))
+            said = counted(
+                "{number} box in the honey house {at}",
+                "{number} boxes in the honey house {at}",
+                held,
+                at=when(at),
+            )
             yield _at(last, said, phrase("at most {most}", most=house.room_boxes))
 
 
@@ -198,7 +207,10 @@ def all_spun(book: Book) -> Breaches:
     total = sum(batch.boxes for batch in _batches(book))
     spun = sum(stretch.boxes for stretch in book.plan.spinning)
     if spun != total:
-        yield Breach(phrase("{spun} boxes spun", spun=spun), phrase("all {all}", all=total))
+        yield Breach(
+            counted("{number} box spun", "{number} boxes spun", spun),
+            phrase("all {all}", all=total),
+        )
 
 
 def last_box_spun(book: Book, yard_id: str) -> int | None:

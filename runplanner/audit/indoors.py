@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from runplanner.audit.book import Book
 from runplanner.audit.driven import begun
-from runplanner.audit.findings import Breach, Breaches, figure, on_day, shown, when
+from runplanner.audit.findings import Breach, Breaches, figure, on_day, when
 from runplanner.days import Span, day_of
 from runplanner.phrase import phrase
 
@@ -73,7 +73,7 @@ def long_days(book: Book) -> Breaches:
             yield Breach(
                 phrase(
                     "{name} is on duty for {length} min on {day}",
-                    name=shown(name),
+                    name=book.person(name),
                     length=length,
                     day=on_day(day),
                 ),
@@ -92,7 +92,7 @@ def long_stretches(book: Book) -> Breaches:
             if counts and end - start > most:
                 said = phrase(
                     "{name} works {minutes} min without a break from {start}",
-                    name=shown(name),
+                    name=book.person(name),
                     minutes=end - start,
                     start=when(start),
                 )

@@ -30,7 +30,12 @@ def boards_owned(book: Book) -> Breaches:
     for minute, leaves, count, trip in sorted([*moves, *_lost(book.outfit.kit.boards_lost)]):
         store += count
         if leaves == 1 and count and store < 0:
-            said = phrase("{needed} boards loaded {start}", needed=-count, start=when(minute))
+            said = counted(
+                "{number} board loaded {start}",
+                "{number} boards loaded {start}",
+                -count,
+                start=when(minute),
+            )
             yield Breach(
                 said, phrase("the {count} at the store", count=max(0, store - count)), trip
             )
@@ -49,8 +54,11 @@ def boards_aboard(book: Book) -> Breaches:
     for _, stop in book.yard_stops():
         needed = sum(boards_on(action) for action in stop.call.actions)
         if needed > max(0, stop.before.boards):
-            said = phrase(
-                "{needed} boards put on {start}", needed=needed, start=when(stop.call.start_min)
+            said = counted(
+                "{number} board put on {start}",
+                "{number} boards put on {start}",
+                needed,
+                start=when(stop.call.start_min),
             )
             allowed = phrase("the {boards} aboard", boards=max(0, stop.before.boards))
             yield Breach(said, allowed, stop.trip.id, stop.call.yard)
@@ -116,7 +124,9 @@ def feeders(book: Book) -> Breaches:
         right = lot.colonies if owned is not None and lot.action.round == 1 else 0
         if lot.action.feeders != right:
             yield breach_at(
-                lot, phrase("{feeders} feeders left", feeders=lot.action.feeders), figure(right)
+                lot,
+                counted("{number} feeder left", "{number} feeders left", lot.action.feeders),
+                figure(right),
             )
 
 
@@ -137,7 +147,12 @@ def feeders_owned(book: Book) -> Breaches:
     for minute, leaves, count, trip in sorted([*moves, *_lost(book.outfit.kit.feeders_lost)]):
         store += count
         if leaves == 1 and count and store < 0:
-            said = phrase("{needed} feeders loaded {start}", needed=-count, start=when(minute))
+            said = counted(
+                "{number} feeder loaded {start}",
+                "{number} feeders loaded {start}",
+                -count,
+                start=when(minute),
+            )
             yield Breach(
                 said, phrase("the {count} at the store", count=max(0, store - count)), trip
             )
@@ -160,7 +175,7 @@ def feeders_off(book: Book) -> Breaches:
             if lot.action.feeders_off != max(0, stand) or not stand:
                 yield breach_at(
                     lot,
-                    phrase("{feeders} feeders off", feeders=lot.action.feeders_off),
+                    counted("{number} feeder off", "{number} feeders off", lot.action.feeders_off),
                     phrase("all {all}", all=stand),
                 )
             last = [one for one in before if one.action.round == need.rounds]

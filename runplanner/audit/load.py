@@ -3,7 +3,7 @@
 from runplanner.audit.book import Book, Rig, Stop
 from runplanner.audit.cargo import Cargo
 from runplanner.audit.deck import places, places_max
-from runplanner.audit.findings import Breach, Breaches, field_word, figure, shown, when
+from runplanner.audit.findings import Breach, Breaches, called, field_word, figure, when
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Aboard, Trip
 from runplanner.outfit.trucks import Axles, Trailer
@@ -185,13 +185,13 @@ def access(book: Book) -> Breaches:
         if way.four_wheel and not rig.truck.four_wheel:
             yield _leaving(
                 stop,
-                phrase("{truck} without four-wheel drive", truck=shown(rig.truck.id)),
+                phrase("{truck} without four-wheel drive", truck=called(rig.truck)),
                 phrase("with it"),
             )
         if rig.trailer is not None and not way.trailer:
             yield _leaving(
                 stop,
-                phrase("trailer {trailer}", trailer=shown(rig.trailer.id)),
+                phrase("trailer {trailer}", trailer=called(rig.trailer)),
                 phrase("no trailer in this yard"),
             )
 
@@ -217,8 +217,8 @@ def trailers(book: Book) -> Breaches:
         if run.rig.trailer is not None and run.rig.truck.train_max_g is None:
             said = phrase(
                 "{truck} pulls {trailer}",
-                truck=shown(run.shift.truck),
-                trailer=shown(run.shift.trailer),
+                truck=called(run.rig.truck),
+                trailer=called(run.rig.trailer),
             )
             yield Breach(said, phrase("no trailer behind this truck"), run.shift.trips[0].id)
 
@@ -249,7 +249,7 @@ def tanks_owned(book: Book) -> Breaches:
             out += count
             if count > 0 and out > tank.owned:
                 said = phrase(
-                    "{out} of {name} out {start}", out=out, name=shown(name), start=when(minute)
+                    "{out} of {name} out {start}", out=out, name=called(tank), start=when(minute)
                 )
                 yield Breach(said, phrase("at most {most}", most=tank.owned), trip)
 

@@ -12,7 +12,7 @@ from runplanner.audit.windows import shut
 from runplanner.audit.work import work_min
 from runplanner.daybook.trip import CallKind
 from runplanner.days import DAY_MIN
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 
 
 def latest_leaves(book: Book) -> Breaches:
@@ -88,7 +88,11 @@ def box_limits(book: Book) -> Breaches:
         for number, stop in enumerate(stops):
             more = stop.call.boxes_limit - stop.after.box_count()
             if more < 0:
-                allowed = phrase("at least the {boxes} boxes aboard", boxes=stop.after.box_count())
+                allowed = counted(
+                    "at least the {number} box aboard",
+                    "at least the {number} boxes aboard",
+                    stop.after.box_count(),
+                )
                 yield _at(
                     stop,
                     phrase("boxes limit {limit}", limit=stop.call.boxes_limit),

@@ -3,7 +3,7 @@
 from collections import Counter
 
 from runplanner.audit.book import Book
-from runplanner.audit.findings import Breach, Breaches, on_day, shown, when
+from runplanner.audit.findings import Breach, Breaches, on_day, when
 from runplanner.days import DAY_MIN, day_of
 from runplanner.phrase import phrase
 
@@ -14,7 +14,9 @@ def mixers(book: Book) -> Breaches:
         if not book.people[mix.person].mixes:
             yield Breach(
                 phrase(
-                    "{person} mixes {start}", person=shown(mix.person), start=when(mix.start_min)
+                    "{person} mixes {start}",
+                    person=book.person(mix.person),
+                    start=when(mix.start_min),
                 ),
                 phrase("a person who mixes"),
             )

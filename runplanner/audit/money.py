@@ -13,7 +13,7 @@ from runplanner.daybook.plan import Bill
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline
-from runplanner.phrase import phrase
+from runplanner.phrase import counted
 
 
 def bill(book: Book) -> Breaches:
@@ -23,8 +23,13 @@ def bill(book: Book) -> Breaches:
         said, cents = getattr(book.plan.bill, head), getattr(right, head)
         if said != cents:
             yield Breach(
-                phrase("{cents} cents for {head}", cents=said, head=field_word(head)),
-                phrase("{cents} cents", cents=cents),
+                counted(
+                    "{number} cent for {head}",
+                    "{number} cents for {head}",
+                    said,
+                    head=field_word(head),
+                ),
+                counted("{number} cent", "{number} cents", cents),
             )
 
 

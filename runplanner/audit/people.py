@@ -1,12 +1,12 @@
 """Who may drive, ride, spin and mix, and that nobody is in two places at once."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from runplanner.audit.book import Book
 from runplanner.audit.driven import begun
-from runplanner.audit.findings import Breach, Breaches, on_day, quoted, shown, when
+from runplanner.audit.findings import Breach, Breaches, called, on_day, quoted, shown, when
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import Phrase, phrase
@@ -40,29 +40,33 @@ def trip_ids(book: Book) -> Breaches:
 
 def trucks_once(book: Book) -> Breaches:
     """A truck has at most one shift on a day."""
-    yield from _twice(((run.shift.day, run.shift.truck) for run in book.runs), phrase("truck"))
+    yield from _twice(
+        ((run.shift.day, run.shift.truck) for run in book.runs), phrase("truck"), book.vehicle
+    )
 
 
 def trailers_once(book: Book) -> Breaches:
     """A trailer is in at most one shift on a day."""
     used = ((run.shift.day, run.shift.trailer) for run in book.runs if run.shift.trailer)
-    yield from _twice(used, phrase("trailer"))
+    yield from _twice(used, phrase("trailer"), book.vehicle)
 
 
 def people_once(book: Book) -> Breaches:
     """A person is in at most one shift on a day."""
     crews = ((run.shift.day, name) for run in book.runs for name in run.shift.crew)
-    yield from _twice(crews, phrase("person"))
+    yield from _twice(crews, phrase("person"), book.person)
 
 
-def _twice(used: Iterable[tuple[int, str]], kind: Phrase) -> Breaches:
+def _twice(
+    used: Iterable[tuple[int, str]], kind: Phrase, said_as: Callable[[str], str]
+) -> Breaches:
     for (day, name), count in Counter(used).items():
         if count > 1:
             yield Breach(
                 phrase(
                     "{kind} {name} is in {count} shifts on {day}",
                     kind=kind,
-                    name=shown(name),
+                    name=said_as(name),
                     count=count,
                     day=on_day(day),
                 ),
@@ -77,12 +81,13 @@ def drivers(book: Book) -> Breaches:
         if not driver.drives or driver.id not in run.rig.truck.drivers:
             said = phrase(
                 "{driver} drives {truck} on {day}",
-                driver=shown(driver.id),
-                truck=shown(run.shift.truck),
+                driver=called(driver),
+                truck=called(run.rig.truck),
                 day=on_day(run.shift.day),
             )
             allowed = phrase(
-                "one of its drivers: {drivers}", drivers=shown(", ".join(run.rig.truck.drivers))
+                "one of its drivers: {drivers}",
+                drivers=shown(", ".join(book.person(one) for one in run.rig.truck.drivers)),
             )
             yield Breach(said, allowed, run.shift.trips[0].id)
 
@@ -94,7 +99,7 @@ def seats(book: Book) -> Breaches:
             said = phrase(
                 "{crew} people in {truck} on {day}",
                 crew=run.rig.crew,
-                truck=shown(run.shift.truck),
+                truck=called(run.rig.truck),
                 day=on_day(run.shift.day),
             )
             yield Breach(
@@ -115,7 +120,7 @@ def days_off(book: Book) -> Breaches:
             if first <= day <= last:
                 said = phrase(
                     "{person} is {work} on {day}",
-                    person=shown(turn.person),
+                    person=book.person(turn.person),
                     work=turn.work,
                     day=on_day(day),
                 )
@@ -128,7 +133,7 @@ def out_of_service(book: Book) -> Breaches:
         for thing in (run.rig.truck, run.rig.trailer):
             if thing is not None and run.shift.day in thing.out_days:
                 said = phrase(
-                    "{name} goes out on {day}", name=shown(thing.id), day=on_day(run.shift.day)
+                    "{name} goes out on {day}", name=called(thing), day=on_day(run.shift.day)
                 )
                 yield Breach(said, phrase("a day it is to be had"), run.shift.trips[0].id)
 
@@ -156,7 +161,7 @@ def two_places(book: Book) -> Breaches:
             if turn.start_min < latest.end_min:
                 said = phrase(
                     "{person} is {work} and {other} {start}",
-                    person=shown(turn.person),
+                    person=book.person(turn.person),
                     work=latest.work,
                     other=turn.work,
                     start=when(turn.start_min),
@@ -178,7 +183,7 @@ def half_days(book: Book) -> Breaches:
         for work, other in _kind_pairs(marked):
             said = phrase(
                 "{person} is {work} and {other} in one half-day, {start}",
-                person=shown(work.person),
+                person=book.person(work.person),
                 work=work.work,
                 other=other.work,
                 start=when(other.start_min),

@@ -7,7 +7,16 @@ owns, or facts that would divide by nothing, cannot be judged further.
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from runplanner.audit.findings import Breach, Breaches, listed, on_day, quoted, shown, word
+from runplanner.audit.findings import (
+    Breach,
+    Breaches,
+    called,
+    called_in,
+    listed,
+    on_day,
+    quoted,
+    word,
+)
 from runplanner.audit.need import stores_per_l
 from runplanner.audit.strips import kinds as strips_by_id
 from runplanner.daybook.plan import Plan
@@ -64,15 +73,15 @@ def _clearing(outfit: Outfit, yard: Yard) -> Breaches:
 def _figures(outfit: Outfit) -> Iterator[Figure]:
     yield from _store_figures(outfit)
     for truck in outfit.trucks:
-        yield phrase("speed of truck {truck}", truck=shown(truck.id)), truck.speed_permille, 1
+        yield phrase("speed of truck {truck}", truck=called(truck)), truck.speed_permille, 1
     for trailer in outfit.trailers:
         yield (
-            phrase("speed of trailer {trailer}", trailer=shown(trailer.id)),
+            phrase("speed of trailer {trailer}", trailer=called(trailer)),
             trailer.speed_permille,
             1,
         )
     for yard in outfit.yards:
-        name = shown(yard.id)
+        name = called(yard)
         yield phrase("colonies of {name}", name=name), yard.colonies, 0
         yield phrase("boxes of {name}", name=name), yard.boxes, 0
         yield phrase("brood boxes off of {name}", name=name), yard.brood_boxes_off, 0
@@ -109,14 +118,14 @@ def _store_figures(outfit: Outfit) -> Iterator[Figure]:
     yield phrase("boxes waiting at the honey house"), outfit.honey_house.waiting_boxes, 0
     for box in outfit.boxes:
         yield (
-            phrase("a measure of box {box}", box=shown(box.id)),
+            phrase("a measure of box {box}", box=called(box)),
             min(box.length_mm, box.width_mm),
             1,
         )
-        yield phrase("height of box {box}", box=shown(box.id)), box.height_mm, 1
+        yield phrase("height of box {box}", box=called(box)), box.height_mm, 1
     for tank in outfit.containers:
         yield (
-            phrase("a measure of {container}", container=shown(tank.id)),
+            phrase("a measure of {container}", container=called(tank)),
             min(tank.length_mm, tank.width_mm),
             1,
         )
@@ -308,7 +317,11 @@ def crews(plan: Plan) -> Breaches:
         for name, count in Counter(shift.crew).items():
             if count > 1:
                 yield Breach(
-                    phrase("{name} is {count} times in one crew", name=shown(name), count=count),
+                    phrase(
+                        "{name} is {count} times in one crew",
+                        name=called_in(plan.outfit.people, name),
+                        count=count,
+                    ),
                     phrase("once"),
                     trip,
                 )

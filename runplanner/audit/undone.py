@@ -194,7 +194,9 @@ def bound(book: Book) -> Breaches:
     ):
         if cents > total:
             yield Breach(
-                phrase("a {name} of {cents} cents", name=name, cents=cents),
+                counted(
+                    "a {name} of {number} cent", "a {name} of {number} cents", cents, name=name
+                ),
                 phrase("at most the plan's own {total}", total=total),
             )
     if _vector(claim.tally) > _vector(plan.tally):

@@ -25,10 +25,11 @@ def whose(book: Book) -> Breaches:
         right = yard.boxes if yard.wet_back else 0
         for number, lot in enumerate(lots(book, yard.id, Job.WET_UP)):
             if lot.action.wet != right or number:
-                said = phrase(
-                    "{job}: {wet} boxes in visit {visit} for it",
+                said = counted(
+                    "{job}: {number} box in visit {visit} for it",
+                    "{job}: {number} boxes in visit {visit} for it",
+                    lot.action.wet,
                     job=word(Job.WET_UP),
-                    wet=lot.action.wet,
                     visit=number + 1,
                 )
                 yield breach_at(
@@ -41,7 +42,12 @@ def whose(book: Book) -> Breaches:
             if lot.action.wet != stood:
                 yield breach_at(
                     lot,
-                    phrase("{job}: {wet} boxes", job=word(Job.WET_DOWN), wet=lot.action.wet),
+                    counted(
+                        "{job}: {number} box",
+                        "{job}: {number} boxes",
+                        lot.action.wet,
+                        job=word(Job.WET_DOWN),
+                    ),
                     phrase("all {all}", all=stood),
                 )
         for lot in (*lots(book, yard.id, Job.WET_UP), *lots(book, yard.id, Job.WET_DOWN)):
@@ -115,7 +121,11 @@ def down(book: Book) -> Breaches:
     for yard in book.yards.values():
         up, off = lots(book, yard.id, Job.WET_UP), lots(book, yard.id, Job.WET_DOWN)
         if up and _standing(book, yard.id) > 0 and not closed(yard):
-            stood = phrase("{standing} wet boxes left standing", standing=_standing(book, yard.id))
+            stood = counted(
+                "{number} wet box left standing",
+                "{number} wet boxes left standing",
+                _standing(book, yard.id),
+            )
             yield breach_at(up[0], stood, phrase("collected"))
         for lot in off:
             if _standing(book, yard.id, lot.turn) <= 0:
@@ -124,8 +134,8 @@ def down(book: Book) -> Breaches:
                 days = lot.stop.shift.day - up[0].stop.shift.day
                 yield breach_at(
                     lot,
-                    phrase("collected after {days} days", days=days),
-                    phrase("{least} days or more", least=least),
+                    counted("collected after {number} day", "collected after {number} days", days),
+                    counted("{number} day or more", "{number} days or more", least),
                 )
 
 

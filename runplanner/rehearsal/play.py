@@ -12,7 +12,7 @@ from runplanner.outfit.safety import eased, plain
 from runplanner.rehearsal.drive import Day, driven, working_day
 from runplanner.rehearsal.luck import USUAL, Fate, Luck, as_it_was, drawn, known_on
 from runplanner.rehearsal.reckon import honey_late, left_undone, over_g, past_cover
-from runplanner.scenario.changes.counts import counted
+from runplanner.scenario.changes.counts import as_counted
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.typed import settled
 from runplanner.scenario.changes.yards import with_counts
@@ -87,7 +87,7 @@ class _Diary:
                 trip = next(t for t in draft.driven_trips() if t.id == one.trip.id)
                 try:
                     yard = draft.outfit.yard(one.yard)
-                    draft = with_counts(counted(draft, trip, yard, one.counts), yard)
+                    draft = with_counts(as_counted(draft, trip, yard, one.counts), yard)
                 except Refusal:  # pragma: no cover - counts never exceed the yard
                     continue
             off = _off(draft.plan, evening)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from runplanner.outfit.stores import Strips
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import Refusal, did_you_mean
@@ -83,7 +83,7 @@ def read_strips(file: OutfitFile) -> StripKinds:
             ALSO,
             phrase("at most {most} kinds", most=MOST_KINDS),
             phrase("Leave some out."),
-            said=phrase("{number} kinds", number=len(entries)),
+            said=counted("{number} kind", "{number} kinds", len(entries)),
         )
     for one in entries:
         substance = _substance(one)

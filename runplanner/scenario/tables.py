@@ -16,7 +16,7 @@ from typing import Final
 from zipfile import ZipFile
 
 from runplanner.errors import Fault, system_said
-from runplanner.phrase import phrase
+from runplanner.phrase import counted, phrase
 from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
 from runplanner.scenario.toml_file import decoded
 
@@ -219,7 +219,7 @@ def _table(grid: Grid, first: int, file: str, book: FaultBook) -> Table | None:
                 file,
                 "",
                 "",
-                phrase("{number} rows", number=len(grid)),
+                counted("{number} row", "{number} rows", len(grid)),
                 phrase("at most {most}", most=MOST_ROWS),
                 phrase("Split it."),
             )
@@ -251,7 +251,7 @@ def _too_many(file: str, number: int, cells: Sequence[str], columns: int) -> Fau
         phrase("row {number}", number=number),
         "",
         said,
-        phrase("{number} columns", number=columns),
+        counted("{number} column", "{number} columns", columns),
         cure,
     )
 

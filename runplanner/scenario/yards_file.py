@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from runplanner.errors import Fault
-from runplanner.phrase import joined, phrase
+from runplanner.phrase import counted, joined, phrase
 from runplanner.scenario import yard_stores
 from runplanner.scenario.bases_part import PlaceBook
 from runplanner.scenario.boxes_part import Shelf
@@ -48,7 +48,7 @@ def read_yards(
     muted = frozenset(check_columns(table, COLUMNS, _needed(table), file.book, OTHER_WORDS))
     if not 1 <= len(table.rows) <= MOST_YARDS:
         said, cure = (
-            phrase("{number} yards", number=len(table.rows)),
+            counted("{number} yard", "{number} yards", len(table.rows)),
             phrase("One row for each yard."),
         )
         file.book.add(

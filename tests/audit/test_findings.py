@@ -1,7 +1,11 @@
+from dataclasses import replace
 from datetime import date
 
+from runplanner.audit.audit import audit
 from runplanner.audit.findings import Finding, dated, on_day, shown, when
+from runplanner.daybook.plan import Plan, Spinning
 from runplanner.phrase import counted, phrase, verbatim
+from tests.audit.plans import plain
 
 
 def test_sentence_says_where_what_and_what_is_allowed() -> None:
@@ -33,6 +37,34 @@ def test_days_are_told_by_their_dates() -> None:
     assert "take-off on Sun 28 Feb" == dated(phrase("take-off on {day}", day=on_day(-1)), first)
     assert "1 box" == dated(counted("{number} box", "{number} boxes", 1), first)
     assert "day 99999999" == dated(on_day(99_999_999), first)
+
+
+def _driven_by(name: str, truck: str) -> Plan:
+    """The plain plan with another driver, who may not drive, and names that people typed."""
+    plan = plain()
+    outfit = replace(
+        plan.outfit,
+        trucks=tuple(replace(one, name=truck) for one in plan.outfit.trucks),
+        people=tuple(replace(one, name=name, drives=False) for one in plan.outfit.people),
+    )
+    return replace(plan, outfit=outfit)
+
+
+def test_trucks_and_people_are_called_by_their_names() -> None:
+    """As typed; a thing without a name is called by its id."""
+    named = [one.said for one in audit(_driven_by("Mere Ahu", "Blue Flat")) if "driver" == one.rule]
+    bare = [one.said for one in audit(_driven_by("", "")) if "driver" == one.rule]
+
+    assert named
+    assert all(said.startswith("Mere Ahu drives Blue Flat on ") for said in named)
+    assert all(said.startswith("ann drives truck1 on ") for said in bare)
+
+
+def test_one_thing_is_counted_as_one() -> None:
+    """One box spun, where many are to be."""
+    plan = replace(plain(), spinning=(Spinning(3_360, 3_420, ("bob",), 1),))
+
+    assert "1 box spun" in [one.said for one in audit(plan) if "all spun" == one.rule]
 
 
 def test_sentence_without_a_place() -> None:

@@ -32,7 +32,7 @@ def test_a_break_between_two_stretches_counts_and_a_shorter_gap_does_not() -> No
 
     assert [] == found(whole)
     assert "break inside" == rule
-    assert said.startswith("ann works 400 min without a break from")
+    assert said.startswith("Ann works 400 min without a break from")
 
 
 @pytest.mark.parametrize(("rest", "breaks"), [(30, 0), (29, 1)])

@@ -465,7 +465,7 @@ def test_a_folder_without_outfit_is_a_fault(tmp_path: Path) -> None:
         (b'name,lat,lon\n"open', "rows of columns"),
         (b"\xff\xfe", "text in UTF-8"),
         (b"name,name\nA,B\n", "once"),
-        (b"name\nA,B\n", "1 columns"),
+        (b"name\nA,B\n", "1 column"),
     ],
 )
 def test_a_table_at_fault_is_left_as_it_is(tmp_path: Path, spoil: bytes, words: str) -> None:

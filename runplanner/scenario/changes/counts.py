@@ -11,7 +11,7 @@ from typing import Final
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import BY_HAND, Clearing, Yard
-from runplanner.phrase import phrase
+from runplanner.phrase import counted, phrase
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
@@ -84,7 +84,7 @@ def _one(line: Line) -> tuple[str, int]:
     return (found[2].casefold() if found[2] else word), int(found[1])
 
 
-def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
+def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     """Return the draft with ``counts`` as what ``trip`` did at ``yard``.
 
     Raises:
@@ -104,7 +104,11 @@ def counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     off = off_by(done, yard.id, Job.TAKE_OFF)
     if off > yard.colonies:
         raise Refusal(
-            phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
+            counted(
+                "at most the {number} colony of the yard",
+                "at most the {number} colonies of the yard",
+                yard.colonies,
+            ),
             phrase("Count again."),
         )
     jobs = {one.job for call in trip.calls if call.yard == yard.id for one in call.actions}
@@ -255,7 +259,11 @@ def _fed(
     fed = counts.get("fed", fed)
     if fed > yard.colonies:
         raise Refusal(
-            phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
+            counted(
+                "at most the {number} colony of the yard",
+                "at most the {number} colonies of the yard",
+                yard.colonies,
+            ),
             phrase("Count again."),
         )
     circulate = outfit.kit.feeders_owned is not None and action.round == 1
@@ -284,7 +292,11 @@ def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
         wet = counts.get("wet", action.wet)
         if wet > action.wet:
             raise Refusal(
-                phrase("at most the {wet} wet boxes of this stop", wet=action.wet),
+                counted(
+                    "at most the {number} wet box of this stop",
+                    "at most the {number} wet boxes of this stop",
+                    action.wet,
+                ),
                 phrase("Count again."),
             )
         found += [replace(action, wet=wet)] if wet else []
@@ -302,8 +314,10 @@ def _feeders_off(planned: Mapping[Job, Action], counts: Counts) -> Action | None
     off = counts.get("feeders", action.feeders_off)
     if off > action.feeders_off:
         raise Refusal(
-            phrase(
-                "at most the {feeders_off} feeders of this stop", feeders_off=action.feeders_off
+            counted(
+                "at most the {number} feeder of this stop",
+                "at most the {number} feeders of this stop",
+                action.feeders_off,
             ),
             phrase("Count again."),
         )

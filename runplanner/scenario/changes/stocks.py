@@ -7,7 +7,7 @@ from runplanner.daybook.plan import Mixing, Spinning
 from runplanner.daybook.trip import CallKind, Job
 from runplanner.days import Span, join
 from runplanner.outfit.stores import Strips
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.changes.counts import driven_actions
 from runplanner.scenario.changes.draft import Draft
@@ -79,7 +79,12 @@ def boards_lost(draft: Draft, lost: int) -> Draft:
     kit = draft.outfit.kit
     if lost > kit.boards_now:
         raise Refusal(
-            phrase("at most the {number} boards there are", number=kit.boards_now), _COUNT_AGAIN
+            counted(
+                "at most the {number} board there is",
+                "at most the {number} boards there are",
+                kit.boards_now,
+            ),
+            _COUNT_AGAIN,
         )
     if draft.now_min <= 0:
         kit = replace(kit, boards_owned=kit.boards_owned - lost)
@@ -96,7 +101,14 @@ def feeders_lost(draft: Draft, lost: int) -> Draft:
     """
     kit, there = draft.outfit.kit, _feeders_now(draft)
     if lost > there:
-        raise Refusal(phrase("at most the {number} feeders there are", number=there), _COUNT_AGAIN)
+        raise Refusal(
+            counted(
+                "at most the {number} feeder there is",
+                "at most the {number} feeders there are",
+                there,
+            ),
+            _COUNT_AGAIN,
+        )
     if draft.now_min <= 0:
         kit = replace(kit, feeders_owned=there - lost)
     else:

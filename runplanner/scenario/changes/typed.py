@@ -14,7 +14,7 @@ from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased, eased_words
 from runplanner.outfit.yards import Health
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.counts import as_could_be
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.forecast import Fresh, with_forecast
@@ -105,7 +105,7 @@ def changed(
     lines = [one for one in typed if one.text.strip() and not one.text.lstrip().startswith("#")]
     if len(lines) > MOST_LINES:
         said, cure = (
-            phrase("{number} lines", number=len(lines)),
+            counted("{number} line", "{number} lines", len(lines)),
             phrase("Plan from a scenario folder instead."),
         )
         book.add(

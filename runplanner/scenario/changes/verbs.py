@@ -11,9 +11,9 @@ from runplanner.daybook.trip import Job
 from runplanner.days import Span, join, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes import stocks, under_way, yards
-from runplanner.scenario.changes.counts import counted, off_by, read_counts
+from runplanner.scenario.changes.counts import as_counted, off_by, read_counts
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import (
@@ -123,7 +123,7 @@ def done(line: Line, draft: Draft) -> Draft:
     there = {call.yard for call in trip.yards()}
     yard = a_yard(line, draft, [one for one in draft.outfit.yards if one.id in there])
     line.take(":", "=")
-    draft = counted(draft, trip, yard, read_counts(line))
+    draft = as_counted(draft, trip, yard, read_counts(line))
     return yards.with_counts(draft, yard)
 
 
@@ -207,11 +207,13 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
     off = off_by(draft, yard.id, Job.TAKE_OFF)
     if left and off >= yard.colonies:
         return draft.noted(
-            phrase(
-                "{name}: all its colonies are off, so no visit fetches the {left} boxes left; "
+            counted(
+                "{name}: all its colonies are off, so no visit fetches the {number} box left; "
+                "fetch it, or count its take-off with fewer colonies",
+                "{name}: all its colonies are off, so no visit fetches the {number} boxes left; "
                 "fetch them, or count its take-off with fewer colonies",
+                left,
                 name=yard.name,
-                left=left,
             )
         )
     return draft.with_yard(yards.with_boxes_left(yard, off, left))

@@ -10,7 +10,7 @@ from runplanner.haulage.travel import drive_min, geodesic_m, road_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import Access, Health, Place, Yard
-from runplanner.phrase import Number, phrase
+from runplanner.phrase import Number, counted, phrase
 from runplanner.scenario import words
 from runplanner.scenario.changes.counts import driven_actions, off_by
 from runplanner.scenario.changes.draft import Draft
@@ -41,11 +41,12 @@ def with_counts(draft: Draft, yard: Yard) -> Draft:
     if off < yard.colonies:
         draft = draft.noted(
             phrase(
-                "{name}: by this count {left} boxes are expected on the {colonies} "
-                "colonies still on",
+                "{name}: by this count {boxes} expected on {colonies} still on",
                 name=yard.name,
-                left=left,
-                colonies=yard.colonies - off,
+                boxes=counted("{number} box is", "{number} boxes are", left),
+                colonies=counted(
+                    "the {number} colony", "the {number} colonies", yard.colonies - off
+                ),
             )
         )
     return draft.with_yard(new)
@@ -89,7 +90,11 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     """
     if gone > yard.colonies:
         raise Refusal(
-            phrase("at most the {colonies} colonies of the yard", colonies=yard.colonies),
+            counted(
+                "at most the {number} colony of the yard",
+                "at most the {number} colonies of the yard",
+                yard.colonies,
+            ),
             phrase("Count again."),
         )
     off = off_by(draft, yard.id, Job.TAKE_OFF)
@@ -99,10 +104,11 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
         return draft.with_yard(with_boxes_left(new, off, left))
     if left:
         draft = draft.noted(
-            phrase(
-                "{name}: {left} boxes stand on no living colony; fetch them",
+            counted(
+                "{name}: {number} box stands on no living colony; fetch it",
+                "{name}: {number} boxes stand on no living colony; fetch them",
+                left,
                 name=yard.name,
-                left=left,
             )
         )
     return draft.with_yard(new)

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
-from runplanner.phrase import Number, joined, phrase
+from runplanner.phrase import Number, counted, joined, phrase
 from runplanner.scenario.degrees import written
 from runplanner.scenario.gather.far import apart_km
 from runplanner.scenario.gather.found import Basket, Spot
@@ -76,7 +76,7 @@ class Merger:
                 self.basket.fault(place.spot, "lat", phrase("nothing"), phrase("a position"), cure)
         if len(self.standing) > MOST_YARDS:
             said, allowed = (
-                phrase("{number} yards", number=len(self.standing)),
+                counted("{number} yard", "{number} yards", len(self.standing)),
                 phrase("at most {most} yards", most=MOST_YARDS),
             )
             self.basket.fault(
