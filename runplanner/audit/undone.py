@@ -157,9 +157,9 @@ def _too_dear(book: Book, entry: Undone) -> Breaches:
     worth = 0 if free else ceil_div(sum(milli * cents for milli, cents in left), 1000)
     if not worth or entry.worth_cents != worth or entry.cost_cents <= 0:
         text = phrase(
-            "undone {job} costs {cost_cents} cents, worth {worth_cents}",
+            "undone {job} costs {cost}, worth {worth_cents}",
             job=word(entry.job),
-            cost_cents=entry.cost_cents,
+            cost=counted("{number} cent", "{number} cents", entry.cost_cents),
             worth_cents=entry.worth_cents,
         )
         yield Breach(

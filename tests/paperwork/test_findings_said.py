@@ -70,8 +70,8 @@ def test_what_stands_in_a_finding_as_it_is_was_typed(found: list[Finding]) -> No
     """No English word goes in as a plain text: names of the plans, times and quoted names do."""
     names = {
         "off", "feed", "rest", "part", "first", "second", "third", "suspect", "block", "again",
-        "up", "down", "fetch", "fed", "on", "ann", "bob", "can", "cart", "truck1", "pad",
-        "medium", "amitraz", "formic acid",
+        "up", "down", "fetch", "fed", "on", "Ann", "Bob", "Can", "Cart", "Truck 1", "pad",
+        "Langstroth medium", "amitraz", "formic acid",
     }  # fmt: skip
     typed = {one for text in found for one in plain(text.sentence())}
     strange = {one for one in typed if one.strip("0123456789:()[]-, ") and one not in names}
@@ -81,8 +81,12 @@ def test_what_stands_in_a_finding_as_it_is_was_typed(found: list[Finding]) -> No
     } == set()
 
 
-def test_one_colony_is_never_told_as_many(found: list[Finding]) -> None:
-    """Whatever counts colonies has a sentence for one, in English and, by its plural, in others."""
+def test_one_of_a_kind_is_never_told_as_many(found: list[Finding]) -> None:
+    """What counts things has a sentence for one, in English and, by its plural, in others.
+
+    How many there may be at most reads as a range, whose end may be one.
+    """
+    counts = r"(?<!1 \.\. )\{\w+\} (wet )?(colonies|box|board|block|strips|feeder|round|day|cent)"
 
     def inside(part: Part) -> Iterator[Phrase]:
         if isinstance(part, Phrase):
@@ -92,6 +96,7 @@ def test_one_colony_is_never_told_as_many(found: list[Finding]) -> None:
 
     told = [one for finding in found for one in inside(finding.sentence())]
 
+    assert not [one.one for one in told if not one.many and re.search(counts, one.one)]
     assert not [one.one for one in told if re.search(r"\{\w+\} colonies", one.one)]
     assert any(one.many == "{ml} ml for {number} colonies" for one in told)
 
