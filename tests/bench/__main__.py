@@ -24,11 +24,15 @@ from tests.bench.runs import Runner
 
 def main(words: list[str] | None = None) -> int:
     """Do what the command line says."""
-    wish = _parser().parse_args(words)
+    parser = _parser()
+    wish = parser.parse_args(words)
+    _refuse_unknown(parser, wish)
     out: Path = wish.out
     out.mkdir(parents=True, exist_ok=True)
     if wish.profile:
-        return _profile(wish)
+        _profile(wish)
+        if not wish.plot:
+            return 0
     kept = Kept(out / "results.jsonl")
     if wish.fresh:
         kept.path.unlink(missing_ok=True)
@@ -73,10 +77,25 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--plays", type=int, default=15, help="in-hand: for each seed of luck")
     parser.add_argument("--smoke", action="store_true", help="one tiny campaign, in seconds")
     parser.add_argument("--fresh", action="store_true", help="forget what is on file")
-    parser.add_argument("--profile", action="store_true", help="say where the time goes")
+    parser.add_argument("--profile", action="store_true",
+                        help="where one search's time goes; measures only with --plot")  # fmt: skip
     parser.add_argument("--plot", action="store_true", help="draw cost and time by yards")
     parser.add_argument("--out", type=Path, default=ROOT / "maps_out" / "bench")
     return parser
+
+
+def _refuse_unknown(parser: argparse.ArgumentParser, wish: argparse.Namespace) -> None:
+    """Refuse sizes, sets and rivals that there are none of, which would measure nothing."""
+    from tests.bench.published import SETS
+
+    for option, said, known in (
+        ("--sizes", wish.sizes, [str(size.yards) for size in SIZES]),
+        ("--sets", wish.sets, list(SETS)),
+        ("--rivals", wish.rivals, [*ROUTERS, "none"]),
+    ):
+        strange = [word for word in said.split(",") if word and word not in known]
+        if strange:
+            parser.error(f"{option}: {', '.join(strange)}; there are {', '.join(known)}")
 
 
 def _sizes(wish: argparse.Namespace) -> list[Size]:
@@ -181,13 +200,12 @@ def _in_hand(wish: argparse.Namespace) -> None:
     in_hand.write_csv(wish.out / "in_hand.csv", found)
 
 
-def _profile(wish: argparse.Namespace) -> int:
+def _profile(wish: argparse.Namespace) -> None:
     from tests.bench.growth import profiled
 
     for size in _sizes(wish):
         say(f"{size.name}, seed {_seeds(wish)[0]}")
         say(profiled(size, _seeds(wish)[0], wish.seconds or 10, wish.rounds))
-    return 0
 
 
 if __name__ == "__main__":

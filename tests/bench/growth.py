@@ -1,6 +1,7 @@
 """Where time goes, and how cost and time grow with the number of yards."""
 
 import cProfile
+import math
 import pstats
 from collections import Counter
 from collections.abc import Sequence
@@ -8,7 +9,7 @@ from pathlib import Path
 from statistics import median
 
 from runplanner.season.plan_season import plan_season
-from tests.bench.campaigns import SIZES, Size, campaign
+from tests.bench.campaigns import SIZES, SMOKE, Size, campaign
 from tests.bench.results import Row
 from tests.bench.table import text_table
 
@@ -55,7 +56,7 @@ def _module(file: str) -> str:
 
 
 def plot(rows: Sequence[Row], path: Path) -> str:
-    """Draw medians of cost, gap and time over yards; return what was done in words."""
+    """Draw medians of cost, bound and time over yards; return what was done in words."""
     try:
         import matplotlib as mpl
     except ImportError:
@@ -64,7 +65,10 @@ def plot(rows: Sequence[Row], path: Path) -> str:
     from matplotlib import pyplot as plt
 
     last = {row.instance: row for row in rows if row.planner == "runplanner" and row.cost}
-    mine = {size.yards: [row for row in last.values() if row.group == size.name] for size in SIZES}
+    mine = {
+        size.yards: [row for row in last.values() if row.group == size.name]
+        for size in (SMOKE, *SIZES)
+    }
     yards = [count for count, found in mine.items() if found]
     if not yards:
         return "No plot: nothing has been measured yet."
@@ -74,7 +78,8 @@ def plot(rows: Sequence[Row], path: Path) -> str:
         ("bound", [median(r.bound for r in mine[n]) / 100 / n for n in yards]),
     ):
         left.plot(yards, values, marker="o", label=name)
-    left.set(xlabel="yards", ylabel="cost a yard", ylim=(0, None), title="Cost (medians)")
+    most = max(median(r.cost for r in mine[n]) / 100 / n for n in yards)
+    left.set(xlabel="yards", ylabel="cost a yard", ylim=(0, 1.1 * most), title="Cost (medians)")
     right.plot(
         yards,
         [median(r.total_s for r in mine[n]) for n in yards],
@@ -85,7 +90,12 @@ def plot(rows: Sequence[Row], path: Path) -> str:
         yards, [median(r.first_s for r in mine[n]) for n in yards], marker="o", label="first plan"
     )
     right.set(xlabel="yards", ylabel="seconds", yscale="log", title="Time (medians)")
+    # Whole powers of ten at both ends, so that even one point has a scale to be read from.
+    low, high = (math.log10(max(0.01, bound)) for bound in right.get_ylim())
+    right.set_ylim(10 ** math.floor(low), 10 ** math.ceil(high))
+    right.yaxis.set_major_formatter("{x:g}")
     for axes in (left, right):
+        axes.set_xticks(yards)
         axes.legend()
         axes.grid(visible=True, alpha=0.3)
     figure.savefig(path, dpi=120)

@@ -32,6 +32,28 @@ def test_smoke_bench_prints_tables_and_writes_csv(
     assert 0 < int(rows[0]["bound"]) <= int(rows[0]["cost"])
 
 
+def test_profile_and_plot_both_come(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Said together, the one does not keep the other away; the smallest size is drawn as well."""
+    words = ["campaigns", "--smoke", "--seconds", "1", "--rivals", "none", "--profile", "--plot"]
+    assert main([*words, "--out", str(tmp_path)]) == 0
+    said = capsys.readouterr().out
+    assert "in all s" in said
+    if "matplotlib is not installed" not in said:
+        picture = (tmp_path / "growth.png").read_bytes()
+        assert picture.startswith(b"\x89PNG")
+        assert f"Drawn: {tmp_path / 'growth.png'}" in said
+
+
+@pytest.mark.parametrize("words", [["--sizes", "13"], ["--sets", "x"], ["--rivals", "hand,x"]])
+def test_what_there_is_none_of_is_refused(
+    words: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A slip of the finger does not end in an empty table."""
+    with pytest.raises(SystemExit):
+        main(words)
+    assert f"{words[0]}: {words[1].split(',')[-1]}; there are " in capsys.readouterr().err
+
+
 def test_smoke_of_planning_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """A tiny campaign upset: repairs break no rule and are not worse than leaving visits out."""
     assert main(["replan", "--smoke", "--seconds", "1", "--out", str(tmp_path)]) == 0
