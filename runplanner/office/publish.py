@@ -60,11 +60,12 @@ def _swap(side: Path, target: Path) -> None:
         side.replace(target)
         return
     old = Path(tempfile.mkdtemp(prefix=f".{target.name[:40]}-old-", dir=target.parent))
-    target.replace(old / "old")
     try:
-        side.replace(target)
-    except OSError:
-        (old / "old").replace(target)
-        raise
+        target.replace(old / "old")
+        try:
+            side.replace(target)
+        except BaseException:  # Ctrl-C as well must not cost the old results
+            (old / "old").replace(target)
+            raise
     finally:
         shutil.rmtree(old, ignore_errors=True)

@@ -88,7 +88,10 @@ def _least_left(plan: Plan) -> str:
 def _cost_words(plan: Plan) -> Iterator[str]:
     bill, bound, currency = plan.bill, plan.bound, plan.outfit.prices.currency
     cost = bill.total()
-    yield tr("cost {sum}: {heads}", sum=money(cost, currency), heads=_bill_words(bill, currency))
+    heads, total = _bill_words(bill), money(cost, currency)
+    yield (
+        tr("cost {sum}: {heads}", sum=total, heads=heads) if heads else tr("cost {sum}", sum=total)
+    )
     if bound.cents <= 0:
         yield tr("bound: none was proven")
         return
@@ -100,9 +103,9 @@ def _cost_words(plan: Plan) -> Iterator[str]:
     )
 
 
-def _bill_words(bill: Bill, currency: str) -> str:
+def _bill_words(bill: Bill) -> str:
     heads = [(tr(words), getattr(bill, head)) for head, words in HEADS.items()]
-    return ", ".join(f"{words} {money(cents, '')}" for words, cents in heads if cents) or currency
+    return ", ".join(f"{words} {money(cents, '')}" for words, cents in heads if cents)
 
 
 def _undone_words(plan: Plan) -> Iterator[str]:

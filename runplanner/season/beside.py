@@ -4,15 +4,20 @@ Facts go in at its standard input, findings come out at its standard output, bot
 ourselves.  Closing its input tells it that enough is found.
 """
 
+import math
 import os
 import pickle
 import subprocess
 import sys
+import threading
+import time
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 Process = subprocess.Popen[bytes]
+GLANCE_S = 0.2
+"""Seconds of one wait."""
 
 
 def begun(module: str, facts: object) -> Process | None:
@@ -44,6 +49,16 @@ def heard(process: Process | None) -> object:
         found: object = pickle.load(process.stdout)  # type: ignore[arg-type]  # noqa: S301 - ours
         return found
     return None
+
+
+def awaited(listener: threading.Thread, seconds: float = math.inf) -> None:
+    """Wait for who listens to a process, at most so long; Ctrl-C is heard meanwhile.
+
+    Windows hears it only between one wait and the next.
+    """
+    until = time.monotonic() + seconds
+    while listener.is_alive() and (left := until - time.monotonic()) > 0:
+        listener.join(min(left, GLANCE_S))
 
 
 def told_enough(process: Process | None) -> None:

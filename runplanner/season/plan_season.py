@@ -1,10 +1,10 @@
 """One call from facts to plan."""
 
 import importlib.metadata
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from runplanner.daybook.plan import Bound, Plan, Search, Tally
 from runplanner.errors import PlanError
@@ -44,6 +44,7 @@ class Searches(NamedTuple):
 ONE = Searches(1)
 BROKEN_OFF = phrase("none: broken off before one was found")
 TOO_SOON = phrase("none: time was up before one was found")
+Made = TypeVar("Made")
 
 
 def refuse_hopeless(outfit: Outfit) -> None:
@@ -120,12 +121,34 @@ def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan
             state = searched(improver, state, watch, SCOUTS)
         if twin is None or watch.stopped == NO_BETTER:
             return finished(improver, state, watch, seed)
-        state = twin.best(improver, state, hurry=watch.hurried)
-        if not twin.came:
+        state = _better(improver, state, watch, twin)
+        if twin.lost:
             came_to_grief = phrase("the second search came to grief; going on without it")
             watch.tell(state.score, came_to_grief)
-        searches = Searches(1 + twin.came, 1 - twin.came)
+        searches = Searches(1 + twin.came, int(twin.lost))
         return finished(improver, state, watch, seed, searches=searches)
+
+
+def _better(improver: Improver, state: State, watch: Watch, twin: Twin) -> State:
+    """Return the better of both searches; Ctrl-C ends the second, once more goes on without it."""
+    return _or_else(
+        watch,
+        lambda: _or_else(
+            watch,
+            lambda: twin.best(improver, state, hurry=watch.hurried),
+            lambda: twin.best(improver, state, hurry=True),
+        ),
+        lambda: state,
+    )
+
+
+def _or_else(watch: Watch, make: Callable[[], Made], otherwise: Callable[[], Made]) -> Made:
+    """Return what is made or, where the user breaks that off, what is made otherwise."""
+    try:
+        return make()
+    except KeyboardInterrupt:
+        watch.interrupted()
+        return otherwise()
 
 
 @contextmanager
@@ -182,27 +205,42 @@ def finished(
 
     ``cuts`` is the effort put into the bound; ``searches`` tells what ran side by side.
     Where the watch asks for no proof, the plan claims no bound and gives no reasons: proof
-    takes most of the time of a short search.
+    takes most of the time of a short search.  Ctrl-C ends what is under way, proof or reasons,
+    and the plan is written down without it.
     """
-    if not watch.proof:
+
+    def plain(bound: Bound) -> Plan:
         search = Search(seed, watch.done, watch.stopped, _versions(), *searches)
-        return written(
-            improver.keeper, state, Bound(phrase("not worked out"), 0, 0, NOTHING), search
-        )
+        return written(improver.keeper, state, bound, search)
+
+    def down(bound: Bound) -> Plan:
+        return _or_else(watch, lambda: plain(bound), lambda: plain(bound))
+
+    if not watch.proof:
+        return down(Bound(phrase("not worked out"), 0, 0, NOTHING))
     left = tally(improver.ground, state)
     if watch.bound is None and watch.asked is None and not watch.broken_off:
         watch.tell(state.score, phrase("proving how good it is"))
-    bound = _proven(improver.ground, watch, left, cuts)
+    bound = _or_else(
+        watch,
+        lambda: _proven(improver.ground, watch, left, cuts),
+        lambda: _proven(improver.ground, watch, left, cuts),
+    )
     if left == NOTHING and watch.least_cents > bound.cents:
         bound = replace(bound, kind=KIND, cents=watch.least_cents)
-    search = Search(seed, watch.done, watch.stopped, _versions(), *searches)
-    plan = written(improver.keeper, state, bound, search)
+    plan = down(bound)
     watch.tell_plan(plan, phrase("written down"))
     effort = max(
         1, (default_rounds(improver.ground.outfit) if watch.clocked else watch.rounds) // 5
     )
-    left_s = watch.left_s if watch.clocked else None
-    return explained(improver.keeper, state, plan, seed=seed, rounds=effort, left_s=left_s)
+    return explained(
+        improver.keeper,
+        state,
+        plan,
+        seed=seed,
+        rounds=0 if watch.broken_off else effort,
+        left_s=watch.left_s if watch.clocked else None,
+    )
 
 
 def _proven(ground: Ground, watch: Watch, left: Tally, cuts: int) -> Bound:
@@ -215,7 +253,8 @@ def _proven(ground: Ground, watch: Watch, left: Tally, cuts: int) -> Bound:
         return bound_of(ground, left, cuts=cuts)
     wait_s = 0.0 if watch.broken_off else watch.left_s()
     if left == NOTHING:
-        return watch.asked(wait_s) or Bound(TOO_SOON, 0, 0, NOTHING)
+        none = BROKEN_OFF if watch.broken_off else TOO_SOON
+        return watch.asked(wait_s) or Bound(none, 0, 0, NOTHING)
     if watch.broken_off:
         return Bound(BROKEN_OFF, 0, 0, NOTHING)
     prover = Prover(ground.outfit, ground.now_min, left)

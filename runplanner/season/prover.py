@@ -12,7 +12,7 @@ import threading
 
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.beside import begun, ended, heard
+from runplanner.season.beside import awaited, begun, ended, heard
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.watch import NOTHING
 from runplanner.trips.ground import Ground
@@ -37,8 +37,7 @@ class Prover:
 
     def bound(self, wait_s: float = 0.0) -> Bound | None:
         """Return the highest bound so far, waiting at most so long for the last one."""
-        if wait_s > 0:
-            self._listener.join(wait_s)
+        awaited(self._listener, wait_s)
         return self._bound
 
     def leave(self) -> None:

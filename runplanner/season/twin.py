@@ -15,7 +15,7 @@ import threading
 import time
 
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.beside import begun, ended, heard, told_enough
+from runplanner.season.beside import awaited, begun, ended, heard, told_enough
 from runplanner.season.search.improve import SCOUTS, Improver
 from runplanner.season.standing.state import Score, State
 from runplanner.season.watch import Watch, untroubled
@@ -30,14 +30,29 @@ class Twin:
     """The second search: started at once, asked for its outcome at the end.
 
     ``came`` tells afterwards whether there was one: a process that cannot be started, is killed
-    or runs out of memory sends none.
+    or runs out of memory sends none.  One that nobody waited for to the end was not lost.
     """
 
     def __init__(self, outfit: Outfit, seed: int, rounds: int, seconds: float | None) -> None:
-        self.came = False
+        self._found: object = None
         self._process = begun(
             "runplanner.season.twin", (outfit, seed + OTHER_DICE, rounds, seconds, time.time())
         )
+        self._listener = threading.Thread(target=self._listen, daemon=True)
+        self._listener.start()
+
+    def _listen(self) -> None:
+        self._found = heard(self._process)
+
+    @property
+    def came(self) -> bool:
+        """Tell whether the second search sent what it found."""
+        return isinstance(self._found, tuple)
+
+    @property
+    def lost(self) -> bool:
+        """Tell whether the second search came to grief."""
+        return not self.came and not self._listener.is_alive()
 
     def best(self, improver: Improver, state: State, *, hurry: bool) -> State:
         """Return the better of ``state`` and what the second search found.
@@ -58,12 +73,14 @@ class Twin:
         """Return what the second search found; nothing where its process came to grief."""
         if hurry:
             told_enough(self._process)
-        found = heard(self._process)
-        self.came = isinstance(found, tuple)
-        return found if isinstance(found, tuple) else ()
+        awaited(self._listener)
+        return self._found if isinstance(self._found, tuple) else ()
 
     def leave(self) -> None:
         """End the second search without waiting for its outcome."""
+        if self._process is not None:
+            self._process.kill()
+        self._listener.join()
         ended(self._process)
 
 

@@ -5,6 +5,7 @@ eased, and a relief counts only what a fresh search with it really gets done.
 """
 
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import replace
 from datetime import date
 
@@ -31,6 +32,7 @@ WEATHER: Mapping[Job, tuple[Work, ...]] = {
 }
 """What the weather must be fit for, by job."""
 TOO_DEAR = phrase("left on purpose: it takes more than it is stated to be worth")
+NOT_SOUGHT = phrase("reasons were not looked for to the end, as the user broke off")
 NOT_FOUND = phrase("no place was found that is worth it; more rounds may find one")
 
 
@@ -45,27 +47,29 @@ def explained(
 ) -> Plan:
     """Return ``plan`` with its undone work, the reasons, and what would relieve it.
 
-    Each relief is tried for so many ``rounds``, or for its share of the seconds left.
+    Each relief is tried for so many ``rounds``, or for its share of the seconds left; without
+    rounds none is.  Ctrl-C ends the trying; reasons not found by then are said to be so.
     """
     left = tuple(_left(keeper, state))
     open_jobs = [one for one in left if keeper.ground.outfit.yard(one.yard).health not in HELD]
     if not open_jobs:
         return replace(plan, undone=left)
     reasons = _Reasons(keeper, state, seed)
-    undone = tuple(reasons.given(one) if one in open_jobs else one for one in left)
-    if tally(keeper.ground, state) == Tally(0, 0, 0, 0):
+    try:
+        undone = tuple(reasons.given(one) if one in open_jobs else one for one in left)
+    except KeyboardInterrupt:
+        undone = tuple(replace(one, why=(NOT_SOUGHT,)) if one in open_jobs else one for one in left)
+        return replace(plan, undone=undone)
+    if not rounds or tally(keeper.ground, state) == Tally(0, 0, 0, 0):
         return replace(plan, undone=undone)
     every = (*RELIEFS, *_with_feeders(keeper.ground.outfit, open_jobs))
-    reliefs = tuple(
-        _tried(
-            (keeper, state, plan),
-            what,
-            eased(keeper, ease, seed),
-            Watch(rounds, None if left_s is None else left_s() / (len(every) - number), None),
-        )
-        for number, (what, ease) in enumerate(every)
-    )
-    return replace(plan, undone=undone, reliefs=reliefs)
+    reliefs: list[Relief] = []
+    with suppress(KeyboardInterrupt):
+        for number, (what, ease) in enumerate(every):
+            seconds = None if left_s is None else left_s() / (len(every) - number)
+            watch, improver = Watch(rounds, seconds, None), eased(keeper, ease, seed)
+            reliefs.append(_tried((keeper, state, plan), what, improver, watch))
+    return replace(plan, undone=undone, reliefs=tuple(reliefs))
 
 
 def _with_feeders(outfit: Outfit, left: list[Undone]) -> list[tuple[Phrase, Ease]]:
@@ -286,6 +290,8 @@ def _tried(
     keeper, state, plan = before_it
     start = improver.completed(carried(keeper, state, improver.keeper))
     best = improver.rounds(start, watch.rounds, watch)
+    if watch.broken_off:
+        raise KeyboardInterrupt
     before, after = _open_jobs(keeper, state), _open_jobs(improver.keeper, best)
     cured = len(before) - len(after)
     if cured <= 0:

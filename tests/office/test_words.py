@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.plan import Bound, Relief, Tally, Undone
+from runplanner.daybook.plan import Bill, Bound, Relief, Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.office.words import (
     all_done,
@@ -86,6 +86,11 @@ def test_a_plan_is_summed_up() -> None:
         "gap 10.0 % of all cost, 20.0 % of what planning can steer",
         "nothing undone",
     ] == list(plan_words(an_empty_plan()))
+
+
+def test_a_plan_of_nothing_costs_nothing() -> None:
+    """No head of the bill is told where there is none, and no currency in its place."""
+    assert "cost 0.00 NZD" in list(plan_words(an_empty_plan(bill=Bill(*(0,) * 12))))
 
 
 def test_what_is_left_is_named_with_its_reasons_and_reliefs() -> None:

@@ -78,11 +78,6 @@ class _Run:
         """Return how much of the search is over."""
         return 1.0 if self.done >= self.rounds else self._report.share(self.done)
 
-    def broken_off(self) -> None:
-        """Stop because the user said so."""
-        self.stopped = True
-        self._report.interrupted()
-
 
 class Improver:
     """Runs the rounds of one search; the same seed gives the same plan."""
@@ -141,11 +136,15 @@ class Improver:
         which the best is carried on.  A single day is so hot at first that it forgets them.
         """
         run = _Run(state, report, count)
-        for number in range(0 if self._alone else scouts):
-            start = state if number == 0 else self.construct()
-            self._search(run, start, (number + 1) * SCOUT_PERMILLE / 1000)
-        self._search(run, run.best, 1.0)
-        return self._tried_again(run.best) if self.worth else run.best
+        try:
+            for number in range(0 if self._alone else scouts):
+                start = state if number == 0 else self.construct()
+                self._search(run, start, (number + 1) * SCOUT_PERMILLE / 1000)
+            self._search(run, run.best, 1.0)
+            return self._tried_again(run.best) if self.worth else run.best
+        except KeyboardInterrupt:
+            report.interrupted()
+            return run.best
 
     def _tried_again(self, state: State) -> State:
         """Put in what was left, wherever it does cost less than its worth after all."""
@@ -161,11 +160,7 @@ class Improver:
             number = run.done
             left = 1 - (share - since) / (until - since)
             warmth = WARM * left**2
-            try:
-                new, sure = self._next(current, left)
-            except KeyboardInterrupt:
-                run.broken_off()
-                return
+            new, sure = self._next(current, left)
             if sure or self._accept(new.score, current.score, warmth):
                 current = new
             passed = self.resorter.seen if sure and self.resorter.seen else new
