@@ -2,6 +2,7 @@
 
 from base64 import b64decode
 from collections.abc import Iterator
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -81,6 +82,24 @@ def test_opens_with_the_network_off(
 
         assert [file.as_uri()] == seen.asked
         assert [] == seen.complaints
+
+
+@pytest.mark.parametrize("size", [DESK, PHONE, (820, 600), (1024, 600), (1180, 600)])
+def test_no_panel_lies_on_another(browser: Browser, folder: Path, size: tuple[int, int]) -> None:
+    """Scale, days, zoom, title and key: a scale whose end is hidden measures nothing."""
+    with visit(browser, folder / "big.html", size) as seen:
+        boxes = seen.page.evaluate(
+            """() => ['.leaflet-control-scale', 'nav.days', '.leaflet-control-zoom', '.plate',
+              '#key'].map(one => document.querySelector(one).getBoundingClientRect())
+              .map(r => [r.left, r.top, r.right, r.bottom])"""
+        )
+
+    assert 5 == len(boxes)
+    assert [] == [(a, b) for a, b in combinations(boxes, 2) if _lie_on_each_other(a, b)]
+
+
+def _lie_on_each_other(one: list[float], other: list[float]) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def test_popups_show_the_names_as_they_were_typed(browser: Browser, folder: Path) -> None:

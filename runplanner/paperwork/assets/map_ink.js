@@ -268,7 +268,7 @@ var runplanner = (function () {
   }
 
   function finish(map, facts) {
-    L.control.scale({ imperial: false, maxWidth: 140, position: "bottomleft" }).addTo(map);
+    L.control.scale({ imperial: false, maxWidth: 100, position: "bottomleft" }).addTo(map);
     L.control.zoom({ position: "bottomright" }).addTo(map);
     each("#key", function (key) { key.open = window.innerWidth >= 1000; });
     if (facts.spots.length) { fit(facts.spots); }
