@@ -131,6 +131,23 @@ def test_the_best_season_of_any_days_is_found_and_proven() -> None:
     assert sum(real for real, _ in seen) > 20
 
 
+def test_days_dearer_than_the_list_knows_give_no_false_proof() -> None:
+    """Two trucks at 6,000 crowns each, 12,000 together: more than a listed day may cost.
+
+    Both yards on the first day are cheapest by far, and nothing may be proven without them.
+    """
+    each = 600_000_000
+    least = np.array([0, each, each, FAR], dtype=np.int32)
+    rows = (((0,),), ((0,), (1,)))
+    dear = Rota(least, (2, 2), rows, ((0, 0), (0, each - 1)))
+    alone = Rota(least, (1, 1), rows, ((0, 0), (0, each - 1)))
+
+    assert best_season(dear, 1.5e9, lambda: True) is None
+    answer = best_season(alone, 3e9, lambda: True)
+    assert answer is not None
+    assert (3 * each - 1, True) == (answer.bound, answer.proven)
+
+
 def test_alike_days_are_put_together_in_halves() -> None:
     """Of four days every other one first, with half the gap, and of those one with a quarter."""
     assert in_turn(4, 1) == ((0, 2, 1, 3), (0.25, 0.5, 1.0, 1.0))

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from runplanner.season.whole.day_by_day import Found, put_together
+from runplanner.season.whole.listing import FAR
 from runplanner.season.whole.rota import Effort, Rota, TooManyError, priced
 from runplanner.season.whole.whole_day import whole_days
 
@@ -38,13 +39,15 @@ def best_season(
 ) -> Answer | None:
     """Return the best season as far as it can be told; None where not even a bound is found.
 
+    Nor is there an answer where what all trucks do on one day may cost more than the list knows.
+
     Args:
         rota: What a season may look like.
         beaten: Seasons that cost as much or more are of no use.
         go_on: Asked before every further gap.
         most: Pairs of sets to be looked at.
     """
-    prices = priced(rota)
+    prices = None if _too_dear(rota) else priced(rota)
     if prices is None:
         return None
     # Days that are unlike leave too many rows open to be worth as much.
@@ -65,3 +68,8 @@ def best_season(
         bound = min(max(bound, prices.bound + gap), beaten)
     proven = bound >= beaten - rota.grain
     return Answer(beaten if proven else bound, best, proven)
+
+
+def _too_dear(rota: Rota) -> bool:
+    """Tell whether all trucks of a day together may cost as much as what cannot be at all."""
+    return int(rota.least[rota.sets].max()) * max(rota.trucks, default=0) >= FAR
