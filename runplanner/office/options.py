@@ -113,7 +113,7 @@ def whole(typed: str) -> int:
     """Read a whole number of 0 or more."""
     if not (typed.isascii() and typed.isdigit()) or len(typed) > 9:
         raise argparse.ArgumentTypeError(
-            tr("{typed} is not a whole number of 0 or more", typed=repr(typed))
+            tr("{typed} is not a whole number from 0 to 999999999", typed=repr(typed))
         )
     return int(typed)
 
@@ -126,7 +126,7 @@ def seconds(typed: str) -> float:
         found = 0.0
     if not 0 < found < 1e6:
         raise argparse.ArgumentTypeError(
-            tr("{typed} is not a number of seconds above 0", typed=repr(typed))
+            tr("{typed} is not a number of seconds above 0 and below 1000000", typed=repr(typed))
         )
     return found
 

@@ -35,7 +35,7 @@ def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
         cure = phrase(
             "Type how many boards you own: {name} is cleared with them.", name=boarded[0].name
         )
-        _fault(file, _kit_at(file), "boards", "nothing", phrase("at least 1"), cure)
+        file.section("kit").fault("boards", phrase("at least 1"), cure)
         return
     lying = [yard for yard in outfit.yards if yard.boards_on_min is not None]
     least, owned = sum(yard.colonies for yard in lying), outfit.kit.boards_owned

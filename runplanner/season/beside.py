@@ -26,7 +26,8 @@ def begun(module: str, facts: object) -> Process | None:
     paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]
     try:
         process = subprocess.Popen(  # noqa: S603 - a module of ours
-            [sys.executable, "-m", module],
+            # -P: what lies about in the folder we were called from is none of our modules.
+            [sys.executable, "-P", "-m", module],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,

@@ -230,6 +230,8 @@ def finished(
         bound = replace(bound, kind=KIND, cents=watch.least_cents)
     plan = down(bound)
     watch.tell_plan(plan, phrase("written down"))
+    if left != NOTHING:
+        watch.tell_plan(plan, phrase("finding out why work is left; Ctrl-C leaves that out"))
     effort = max(
         1, (default_rounds(improver.ground.outfit) if watch.clocked else watch.rounds) // 5
     )

@@ -90,7 +90,9 @@ def test_numbers_that_make_no_sense_are_refused(
     with pytest.raises(SystemExit) as stopped:
         main(["plan", "hill", *typed], rooms())
     assert Exit.BAD_INPUT == stopped.value.code
-    assert "is not a" in capsys.readouterr().err
+    said = capsys.readouterr().err
+    assert "is not a" in said
+    assert ("0 to 999999999" in said) != ("above 0 and below 1000000" in said)
 
 
 def test_audit_and_papers_work_from_a_plan_file(

@@ -100,6 +100,14 @@ def test_boards_at_yards_are_among_those_owned(tmp_path: Path) -> None:
     assert ("boards", "8", "at least 10") == (fault.field, fault.said, fault.allowed)
 
 
+@pytest.mark.parametrize(("kit", "said"), [("boards = 0\n", "0"), ("", "nothing")])
+def test_no_boards_at_all_are_said_as_typed(tmp_path: Path, kit: str, said: str) -> None:
+    """Cleared with boards, and none is owned: typed so, or not typed."""
+    fault = only(faults(tmp_path, f"[kit]\n{kit}", yards=rows("boards,,", "boards,,")))
+
+    assert ("boards", said, "at least 1") == (fault.field, fault.said, fault.allowed)
+
+
 def test_check_tells_both(tmp_path: Path) -> None:
     """Where boards lie since when, how many are at the store; which yards have two ways."""
     table = rows("boards,brush,2027-02-28 17:30", "boards,,")

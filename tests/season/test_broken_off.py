@@ -80,9 +80,11 @@ def test_while_it_is_written_down(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_while_reasons_are_looked_for(monkeypatch: pytest.MonkeyPatch) -> None:
     """Undone work is named, with the word that nobody looked for the reason."""
     Presses(monkeypatch, why_not, "eased")
-    plan = plan_season(short_day(2), rounds=2)
+    heard: list[str] = []
+    plan = plan_season(short_day(2), rounds=2, progress=lambda news: heard.append(news.note))
 
     assert plan.undone
+    assert "finding out why work is left; Ctrl-C leaves that out" == heard[-1]
     assert {(why_not.NOT_SOUGHT,)} == {one.why for one in plan.undone}
     assert () == plan.reliefs
     assert () == audit(plan)

@@ -5,6 +5,7 @@ import shutil
 import subprocess
 import sys
 import threading
+from pathlib import Path
 
 import pytest
 
@@ -86,6 +87,18 @@ def test_a_process_killed_under_way_is_said_to_be_lost(monkeypatch: pytest.Monke
 
     assert (1, 1) == (plan.search.searches, plan.search.lost)
     assert () == audit(plan)
+
+
+def test_files_in_the_folder_it_is_called_from_are_none_of_its_modules(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Somebody's own pickle.py beside a scenario is neither run nor in the way."""
+    mark = tmp_path / "was_run"
+    (tmp_path / "pickle.py").write_text(f"open({str(mark)!r}, 'w').close()\n", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    plan = plan_season(five_yards(), rounds=1, searches=2)
+
+    assert (2, 0, False) == (plan.search.searches, plan.search.lost, mark.exists())
 
 
 def test_a_second_search_ends_when_the_first_was_broken_off() -> None:
