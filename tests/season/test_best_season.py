@@ -6,10 +6,10 @@ from itertools import product
 import numpy as np
 
 from runplanner.season.whole.best_season import best_season
-from runplanner.season.whole.day_by_day import in_turn
+from runplanner.season.whole.day_by_day import in_turn, put_together
 from runplanner.season.whole.listing import FAR
-from runplanner.season.whole.rota import Rota, priced
-from runplanner.season.whole.whole_day import parted
+from runplanner.season.whole.rota import Effort, Rota, priced
+from runplanner.season.whole.whole_day import WholeDays, parted
 
 YARDS = 4
 
@@ -166,3 +166,14 @@ def test_many_trucks_share_yards_out_as_cheaply_as_trying_all_ways() -> None:
             sets = parted(least, 15, trucks) if best < FAR else ()
             assert best >= FAR or (sum(sets), len(sets)) == (15, trucks)
             assert best >= FAR or sum(int(least[one]) for one in sets) == best
+
+
+def test_a_day_a_hair_below_the_bound_is_not_overlooked() -> None:
+    """Sums of fractions may be a little below 0; a season so cheap is the best there is."""
+    least = np.array([0, 5, 5, 8], dtype=np.int32)
+    rota = Rota(least, (1,), (((0,),), ((0,),)))
+    whole = np.array([3])
+    day = WholeDays(whole, np.array([8]), np.array([-6e-8]))
+    found = put_together(rota, (day,), 0.04, Effort(1_000))
+    assert found is not None
+    assert (8, (3,)) == (found.cost, found.days)

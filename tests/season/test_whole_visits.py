@@ -6,6 +6,7 @@ from itertools import combinations, pairwise, permutations, product
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Clearing
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import CHEAPEST, LEAST, replan_season
 from runplanner.season.search.improve import Improver
@@ -146,3 +147,67 @@ def test_strips_ride_along_with_a_round_that_is_left() -> None:
     assert outcome is not None
     assert not any(progress.owing() for progress in outcome.state.progress)
     assert 0 < outcome.milli_cents <= outcome.state.score.milli_cents
+
+
+def _only_honey(days: int = 3) -> Outfit:
+    """Three yards with stores enough, to be taken off and given strips within a few days."""
+    yards = [
+        replace(a_yard(i + 1, colonies=5, boxes=6 + i, days=days), stores_g=20_000)
+        for i in range(len(SPOTS))
+    ]
+    return an_outfit(SPOTS, yards, days=days)
+
+
+def _harvest(improver: Improver, on: tuple[int, ...]) -> State | None:
+    """The cheapest plan that takes every yard off on a given day, by the judge alone."""
+    keeper, news = improver.keeper, {}
+    for day in sorted(set(on)):
+        today = tuple(yard for yard, its in enumerate(on) if its == day)
+        found = []
+        for trips in _orders(today):
+            stops = tuple(
+                tuple(Stop(yard, off=5, boxes=6 + yard, strips=True) for yard in trip)
+                for trip in trips
+            )
+            judged = [keeper.judge(Day(day, h, stops)) for h in improver.ground.siblings[0]]
+            found += [(one.milli_cents, one.day) for one in judged if one is not None]
+        if not found:
+            return None
+        news[day, 0] = min(found)[1]
+    return keeper.replace_all(keeper.empty(), news)
+
+
+def test_take_offs_with_nothing_else_to_do_cost_no_more_than_on_any_days() -> None:
+    """Every day for every yard, every order and cut of every day, by the exact judge."""
+    improver = Improver(Ground(_only_honey()), 1)
+    outcome = gone_through(improver, improver.construct(), lambda: True)
+    assert outcome is not None
+    tried = [_harvest(improver, on) for on in product(range(3), repeat=3)]
+    costs = [state.score.milli_cents for state in tried if state is not None]
+    assert len(costs) == 27
+    assert outcome.milli_cents <= min(costs)
+    assert outcome.state.score.milli_cents <= min(costs)
+    assert outcome.milli_cents > 0.9 * outcome.state.score.milli_cents
+
+
+def test_take_offs_that_want_boards_or_syrup_are_not_gone_through() -> None:
+    yards = _only_honey().yards
+    for change in ({"clearing": Clearing.BOARDS}, {"stores_g": None}):
+        other = replace(_only_honey(), yards=(replace(yards[0], **change), *yards[1:]))
+        improver = Improver(Ground(other), 1)
+        assert gone_through(improver, improver.construct(), lambda: True) is None
+
+
+def test_dear_roads_are_told_in_larger_units() -> None:
+    """A leg of some hundreds costs more than a list holds by thousandths of a cent."""
+    dear = _only_honey()
+    dear = replace(dear, trucks=tuple(replace(t, km_cents=10_000) for t in dear.trucks))
+    outcome = gone_through(
+        improver := Improver(Ground(dear), 1), improver.construct(), lambda: True
+    )
+    assert outcome is not None
+    tried = [_harvest(improver, on) for on in product(range(3), repeat=3)]
+    best = min(state.score.milli_cents for state in tried if state is not None)
+    assert outcome.milli_cents <= best
+    assert outcome.state.score.milli_cents <= best
+    assert outcome.milli_cents > 0.99 * best

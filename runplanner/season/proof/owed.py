@@ -84,7 +84,7 @@ def _take_off(ground: Ground, index: int) -> Part:
         person_s=least_work_s(ground, index)
         + (yard.boxes + yard.brood_boxes_off) * pace.unload_box_s
         + blocks * pace.block_s,
-        cents=_spin_cents(ground, yard) + blocks * ground.outfit.prices.block_cents,
+        cents=spin_cents(ground, yard) + blocks * ground.outfit.prices.block_cents,
         visits=loads + int(due.boards_to_come() and not due.other),
         not_off=yard.colonies,
     )
@@ -133,7 +133,7 @@ def _blocks(ground: Ground, index: int, out_g: int) -> int:
     return (yard.colonies - in_last) * rules.blocks
 
 
-def _spin_cents(ground: Ground, yard: Yard) -> int:
+def spin_cents(ground: Ground, yard: Yard) -> int:
     """Return the least a yard's boxes cost to spin."""
     house, prices = ground.outfit.honey_house, ground.outfit.prices
     pace = max(

@@ -1,1 +1,1 @@
-"""All seasons gone through, where only rounds of feed are left."""
+"""All seasons gone through, where only rounds of feed or only take-offs are left."""

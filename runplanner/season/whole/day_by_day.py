@@ -160,7 +160,9 @@ def _further(
     told = int(np.bitwise_and.reduce(must | must_not))
     which = np.flatnonzero(days.extra <= most)
     grain = most / (SCALE - 2)
-    names = (days.sets[which] & told) * SCALE + np.floor(days.extra[which] / grain).astype(np.int64)
+    # Sums of fractions may be a hair below 0; a name must not then fall to the set before.
+    beyond = np.maximum(0, np.floor(days.extra[which] / grain)).astype(np.int64)
+    names = (days.sets[which] & told) * SCALE + beyond
     order = np.argsort(names, kind="stable")
     which, names = which[order], names[order]
     base = (must & told) * SCALE

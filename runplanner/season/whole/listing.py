@@ -18,11 +18,11 @@ from numpy.typing import NDArray
 Ints = NDArray[Any]
 FAR: Final = 10**9
 """More than any day takes; two of them added still fit 32 bits."""
-MOST_STOPS = 21
+MOST_STOPS = 22
 """Stops up to which sets are listed: every table has an entry for each set."""
 MOST_SETS = 400_000
 """Sets of one size, or trips of one size, beyond which no list is made."""
-MOST_PAIRS = 100_000_000
+MOST_PAIRS = 40_000_000
 """Sets with a last trip that are looked at before it is given up; seven million take a second."""
 
 

@@ -10,9 +10,11 @@ from typing import NamedTuple
 import numpy as np
 
 from runplanner.season.whole.listing import FAR, Ints, sums
-from runplanner.season.whole.rota import Effort, Prices, Rota
+from runplanner.season.whole.rota import Effort, Prices, Rota, priced
 
 TWO = 2
+MOST_LOOKS = 20_000
+"""Sets looked at to share one day out among trucks; each takes a look at all of them."""
 SHARED_OUT = 5
 """Yards visited in any case by whose sharing out days are told apart before they are joined."""
 
@@ -127,30 +129,52 @@ def _join_into(least: Ints, a: _Part, b: _Part, gap: float) -> None:
 
 
 def parted(least: Ints, yards: int, trucks: int) -> tuple[int, ...]:
-    """Return the sets that so many trucks visit where they cost least together."""
-    return _parted(least, yards, trucks, {})[1]
+    """Return the sets that so many trucks visit where they cost least together.
 
-
-def _parted(
-    least: Ints, yards: int, trucks: int, known: dict[tuple[int, int], tuple[int, tuple[int, ...]]]
-) -> tuple[int, tuple[int, ...]]:
-    """Return cost and sets; the first truck's has the first yard, or else nothing."""
+    The first truck's set has the first yard, or else nothing.
+    """
     if trucks <= 1 or not yards:
-        return (int(least[yards]) if trucks else 0), (yards,) + (0,) * (trucks - 1)
-    if (yards, trucks) not in known:
-        first = yards & -yards
-        parts = np.array(_parts(yards ^ first)) | first
-        parts = parts[least[parts] < FAR]
-        if trucks == TWO:
-            both = least[parts].astype(np.int64) + least[yards ^ parts]
-            at = int(both.argmin())
-            chosen = int(parts[at])
-            best: tuple[int, tuple[int, ...]] = int(both[at]), (chosen, yards ^ chosen)
-        else:
-            best = min(
-                (cost + int(least[part]), (int(part), *rest))
-                for part in parts
-                for cost, rest in [_parted(least, yards ^ int(part), trucks - 1, known)]
-            )
-        known[yards, trucks] = best
-    return known[yards, trucks]
+        return (yards,)[:trucks] + (0,) * (trucks - 1)
+    if trucks == TWO:
+        parts = np.array(_parts(yards ^ (yards & -yards))) | (yards & -yards)
+        both = least[parts].astype(np.int64) + least[yards ^ parts]
+        chosen = int(parts[both.argmin()])
+        return chosen, yards ^ chosen
+    inside = (np.arange(len(least)) & ~yards) == 0
+    rows = tuple(((0,),) if yards >> i & 1 else ((),) for i in range(len(least).bit_length() - 1))
+    rota = Rota(np.where(inside, least, FAR), (trucks,), rows)
+    prices = priced(rota)
+    return _Shared(rota, prices).best(yards, trucks) if prices else (yards,) + (0,) * (trucks - 1)
+
+
+class _Shared:
+    """Yards shared out among trucks, sets of least extra first."""
+
+    def __init__(self, rota: Rota, prices: Prices) -> None:
+        order = np.argsort(prices.extra[0], kind="stable")
+        self.sets, self.extra = rota.sets[order], prices.extra[0][order]
+        self.home = float(prices.extra[0][0])
+        self.found: tuple[float, tuple[int, ...]] = (float("inf"), ())
+        self.looks = MOST_LOOKS
+
+    def best(self, yards: int, trucks: int) -> tuple[int, ...]:
+        """Return the sets of least extra together, as far as it is looked."""
+        self._further(yards, trucks, 0.0, ())
+        return self.found[1] or (yards,) + (0,) * (trucks - 1)
+
+    def _further(self, left: int, trucks: int, spent: float, sets: tuple[int, ...]) -> None:
+        if not left:
+            spent += self.home * trucks
+            if spent < self.found[0]:
+                self.found = spent, sets + (0,) * trucks
+            return
+        may = ((self.sets & ~left) == 0) & ((self.sets & (left & -left)) > 0)
+        if trucks == 1:
+            may &= self.sets == left
+        for at in np.flatnonzero(may) if trucks else ():
+            self.looks -= 1
+            extra = spent + float(self.extra[at])
+            if extra >= self.found[0] or self.looks < 0:
+                break
+            part = int(self.sets[at])
+            self._further(left ^ part, trucks - 1, extra, (*sets, part))

@@ -1,13 +1,13 @@
-"""Where only feed rounds are left, all seasons of whole visits are gone through at once.
+"""Where only one kind of work is left, all seasons of whole visits are gone through at once.
 
 It takes a campaign, or what is left of one, in which yards wait for nothing but feed, each
-round the same load and the same work, and perhaps for strips that go in along with a round.
-A yard's rounds may then be told as rows of days, and every truck's day by the set of yards it
-visits.  What is listed is never dearer than it is: hours of the day, all breaks but one,
-decks, containers, strips and hands indoors are left out, loads are masses, and of several
-trucks or crews the cheapest counts.  So the least cost of all listed seasons is a bound, as
-long as no yard can be fed in part; the season that reaches it counts only once the exact
-judge has driven it.
+round the same load and the same work, or for nothing but their take-off (without boards,
+syrup and wet boxes); strips may go in along with either.  A yard's visits may then be told as
+rows of days, and every truck's day by the set of yards it visits.  What is listed is never
+dearer than it is: hours of the day, all breaks but one, decks, containers, strips and hands
+indoors are left out, loads are masses, and of several trucks or crews the cheapest counts.
+So the least cost of all listed seasons is a bound, as long as no yard can be served in part;
+the season that reaches it counts only once the exact judge has driven it.
 """
 
 from collections.abc import Callable, Iterator
@@ -15,6 +15,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, NamedTuple
 
 from runplanner.days import DAY_MIN
+from runplanner.season.proof.owed import spin_cents
 from runplanner.season.quick.facts import FAR as NO_ROAD
 from runplanner.season.quick.sums import Going
 from runplanner.season.search.improve import Improver
@@ -26,14 +27,18 @@ if TYPE_CHECKING:
     from runplanner.season.whole.best_season import Answer
     from runplanner.season.whole.listing import Ints, Legs, Limits
 
-MOST_YARDS = 21
+MOST_YARDS = 22
 """Yards up to which sets of them are listed."""
 MOST_STOPS = 12
 """Stops of a truck's day up to which their order is looked for."""
 MOST_ROWS = 5_000
 """Rows of days looked at for one yard."""
 SLACK = 1_000
-"""What roundings may come to over a season, in 1/1000 cent."""
+"""What roundings may come to over a season, in the unit of its list."""
+UNITS = (1, 10, 100)
+"""Units of cost in 1/1000 cent, of which the first is taken in which all drives are small."""
+TAKE_OFF = 0
+"""Stands among the numbers of feed rounds for a yard's take-off."""
 
 Row = tuple[int, ...]
 
@@ -53,7 +58,7 @@ class Outcome(NamedTuple):
 
 
 class Left(NamedTuple):
-    """What one yard waits for: feed rounds by number, and the days they may lie on."""
+    """What one yard waits for, feed rounds by number or its take-off, and on which days."""
 
     yard: int
     rounds: tuple[int, ...]
@@ -61,10 +66,11 @@ class Left(NamedTuple):
 
 
 class Truck(NamedTuple):
-    """One way of going out, as the list knows it."""
+    """One way of going out, as the list knows it; ``roads`` are costs where minutes do not do."""
 
     hauler: int
     legs: "Legs"
+    roads: "Legs | None"
     limits: "Limits"
     cost: "Ints"
 
@@ -85,8 +91,8 @@ def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) ->
     left = _left(keeper, begun)
     if not left or len(left) > MOST_YARDS:
         return None
-    whole = _Listed(improver, left)
-    if not whole.trucks:
+    whole = next((one for unit in UNITS if (one := _Listed(improver, left, unit)).trucks), None)
+    if whole is None:
         return None
     fixed = sum(judged.milli_cents for judged in standing.driven.values()) + whole.goods_from(begun)
     owing = any(progress.owing() for progress in state.progress)
@@ -101,13 +107,14 @@ def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) ->
             best = found
     if not all(_whole(keeper, one) for one in left):
         return Outcome(best, 0, proven=False)
-    bound = max(0, int(answer.bound) + fixed - SLACK)
+    slack = SLACK * whole.unit
+    bound = max(0, int(answer.bound) * whole.unit + fixed - slack)
     done = not any(progress.owing() for progress in best.progress)
-    return Outcome(best, bound, done and best.score.milli_cents <= bound + 2 * SLACK)
+    return Outcome(best, bound, done and best.score.milli_cents <= bound + 2 * slack)
 
 
 def _whole(keeper: Keeper, one: Left) -> bool:
-    """Tell whether a yard cannot be fed in parts."""
+    """Tell whether a yard cannot be served in parts."""
     colonies = keeper.ground.outfit.yards[one.yard].colonies
     return colonies < 2 * max(1, min(keeper.ground.outfit.rules.smallest_lot, colonies))
 
@@ -116,22 +123,45 @@ def _whole(keeper: Keeper, one: Left) -> bool:
 
 
 def _left(keeper: Keeper, begun: State) -> list[Left]:
-    """Return what yards wait for, or nothing where it is not feed rounds alone."""
-    found = []
+    """Return what yards wait for, or nothing where it is not all feed rounds or all take-offs."""
+    found: list[Left] = []
     for yard, progress in enumerate(begun.progress):
         if not progress.owing():
             continue
-        one = _rounds_left(keeper, begun, yard)
+        way = _take_off_left if progress.not_off else _rounds_left
+        one = way(keeper, begun, yard)
         if one is None or not one.rows:
             return []
         found.append(one)
-    return found
+    kinds = {TAKE_OFF in one.rounds for one in found}
+    return found if len(kinds) == 1 else []
+
+
+def _take_off_left(keeper: Keeper, begun: State, yard: int) -> Left | None:
+    """Return a yard's take-off, where nothing comes before it and only strips go with it."""
+    ground, progress = keeper.ground, begun.progress[yard]
+    due, facts = ground.dues[yard], ground.outfit.yards[yard]
+    if progress.lacking or due.boards or due.other or due.rounds or due.wet:
+        return None
+    if progress.not_off != facts.colonies or len(facts.sites) > 1:
+        return None
+    one = Left(yard, (TAKE_OFF,), ())
+    rows = _rows(keeper, begun, one)
+    return None if rows is None else one._replace(rows=tuple(rows))
+
+
+def _job(keeper: Keeper, yard: int, number: int) -> Stop:
+    """Return the stop for a feed round, or for the take-off, of a whole yard."""
+    facts = keeper.ground.outfit.yards[yard]
+    if number == TAKE_OFF:
+        return Stop(yard, off=facts.colonies, boxes=facts.boxes, brood=facts.brood_boxes_off)
+    return Stop(yard, round=number, fed=facts.colonies)
 
 
 def _rounds_left(keeper: Keeper, begun: State, yard: int) -> Left | None:
     ground, progress, visits = keeper.ground, begun.progress[yard], begun.visits[yard]
     due, facts = ground.dues[yard], ground.outfit.yards[yard]
-    if progress.lacking or progress.not_off or progress.not_wet:
+    if progress.lacking or progress.not_wet:
         return None
     # Strips may go in along with a round, where syrup does not have to wait for them.
     if progress.no_strips and (not progress.unfed_g or ground.outfit.strips_at(facts).no_feed_days):
@@ -159,57 +189,67 @@ def _rows(keeper: Keeper, begun: State, one: Left) -> list[Row] | None:
     """Return the rows of days on which a yard's rounds may lie; None where there are too many."""
     ground = keeper.ground
     first = ground.now_min // DAY_MIN
-    stop = Stop(one.yard, round=one.rounds[0], fed=ground.outfit.yards[one.yard].colonies)
+    stop = _job(keeper, one.yard, one.rounds[0])
     fit = [d for d in range(first, ground.outfit.season.n_days) if ground.stop_spans(stop, d)]
     rows = []
     for count, row in enumerate(combinations(fit, len(one.rounds))):
         if count >= MOST_ROWS:
             return None
         read = keeper.read(one.yard, (*begun.visits[one.yard], *_visits(keeper, one, row)))
-        if read is not None and not read.unfed_g:
+        if read is not None and not read.unfed_g and not read.not_off:
             rows.append(row)
     return rows
 
 
 def _visits(keeper: Keeper, one: Left, row: Row) -> Iterator[Visit]:
-    """Yield a yard's rounds on their days, all at the last hour."""
-    outfit = keeper.ground.outfit
+    """Yield a yard's visits on their days, all at the last hour."""
     for number, day in zip(one.rounds, row, strict=True):
-        at = day * DAY_MIN + outfit.hours.end_min - 1
-        stop = Stop(one.yard, round=number, fed=outfit.yards[one.yard].colonies)
-        yield Visit(at, at + 1, at + 1, stop, day, 0)
+        at = day * DAY_MIN + keeper.ground.outfit.hours.end_min - 1
+        yield Visit(at, at + 1, at + 1, _job(keeper, one.yard, number), day, 0)
 
 
 # The list
 
 
 class _Listed:
-    """All trucks' days of a season, by the set of yards they visit."""
+    """All trucks' days of a season, by the set of yards they visit; costs by ``unit``."""
 
-    def __init__(self, improver: Improver, left: list[Left]) -> None:
-        self.improver, self.left = improver, left
+    def __init__(self, improver: Improver, left: list[Left], unit: int) -> None:
+        self.improver, self.left, self.unit = improver, left, unit
         self.ground = improver.ground
-        outfit = self.ground.outfit
-        self.stops = [
-            Stop(one.yard, round=one.rounds[-1], fed=outfit.yards[one.yard].colonies)
-            for one in left
-        ]
+        self.honey = any(TAKE_OFF in one.rounds for one in left)
+        self.stops = [_job(improver.keeper, one.yard, one.rounds[-1]) for one in left]
         ml = [self.ground.task(stop).used.ml for stop in self.stops]
         self.ml = sum(each * len(one.rounds) for each, one in zip(ml, left, strict=True))
         self.trucks = self._trucks()
-        self._orders: dict[tuple[int, Row], tuple[Row, ...]] = {}
+        self._orders: dict[tuple[int, Row], tuple[tuple[Row, ...], ...]] = {}
 
     def goods_from(self, begun: State) -> int:
-        """Return what syrup and mixing cost at least, in 1/1000 cent; past mixing is in it."""
-        prices, feed = self.ground.outfit.prices, self.ground.outfit.feed
+        """Return what goods and work indoors cost at least, in 1/1000 cent.
+
+        Past mixing is in it.  What honey there is costs its spinning at the best pace.
+        """
+        outfit = self.ground.outfit
+        prices, feed = outfit.prices, outfit.feed
+        yards = [outfit.yards[one.yard] for one in self.left]
+        strips = 1000 * sum(
+            yard.colonies * outfit.strips_at(yard).per_colony * outfit.strip_cents(yard)
+            for one, yard in zip(self.left, yards, strict=True)
+            if begun.progress[one.yard].no_strips
+        )
+        if self.honey:
+            return strips + 1000 * sum(spin_cents(self.ground, yard) for yard in yards)
         loaded = sum(p.legs[0].ml for judged in begun.days.values() for p in judged.packed)
         mixed = 0 if feed.bought else max(0, loaded + self.ml - feed.ready_ml)
         hours = mixed * prices.hour_cents * 1000 // max(1, feed.mix_ml_per_h)
-        return self.ml * prices.syrup_l_cents + hours
+        return strips + self.ml * prices.syrup_l_cents + hours
 
     def _trucks(self) -> list[Truck]:
         """Return the list of every way of going out; nothing where there is one without a list."""
         found: dict[tuple[int, int], Truck] = {}
+        outfit = self.ground.outfit
+        if self.honey and outfit.honey_house.base.place != outfit.feed_store.place:
+            return []
         for hauler, like in sorted(self.improver.resorter.like.items()):
             if like not in found:
                 one = self._truck(hauler)
@@ -229,21 +269,29 @@ class _Listed:
         going = resorter.going(
             self.ground, Way(day, hauler), self.stops, facts, resorter.costs(hauler)
         )
-        minutes = _legs(going, costs=False)
+        minutes = _legs(going)
         if minutes is None:
             return None
-        # A trip's pumping is rounded up as a whole, and so takes no less than these parts of it.
-        pump = self.ground.outfit.pace.pump_ml_per_min
-        work = [w + fact.ml // pump for w, fact in zip(going.work, facts, strict=True)]
+        # A trip's pumping and unloading are rounded up as a whole, and so take no less than
+        # these parts of them.
+        pace = self.ground.outfit.pace
+        work = [
+            w
+            + fact.ml // pace.pump_ml_per_min
+            + fact.boxes * pace.unload_box_s // (60 * going.crew)
+            for w, fact in zip(going.work, facts, strict=True)
+        ]
+        loads = [fact.out_g if self.honey else fact.in_g for fact in facts]
         load = np.array([
-            fact.in_g if fact.in_g <= gate else going.most_g + 1
-            for fact, gate in zip(facts, going.gates, strict=True)
+            mine if mine <= gate else going.most_g + 1
+            for mine, gate in zip(loads, going.gates, strict=True)
         ])  # fmt: skip
         limits = Limits(load, going.most_g, np.array(work), going.busy_max)
         least = listed(minutes, limits)
         if least is None:
             return None
-        roads = _roads(going, limits, least)
+        costs = None if _rate(going) is not None else _legs(going, self.unit)
+        roads = self._roads(going, limits, least, costs)
         if roads is None:
             return None
         busy = np.minimum(least, FAR // 2) + sums(limits.work)
@@ -251,20 +299,43 @@ class _Listed:
         busy += np.where(busy > hours.duty_break_after_min, hours.duty_break_min, 0)
         over = np.maximum(0, busy - going.normal_min) * going.over
         idle = busy - least - sums(limits.work)
-        cost = np.floor(roads + (sums(limits.work) + idle) * going.minute + over + going.day_cost)
+        paid = (sums(limits.work) + idle) * going.minute + over + going.day_cost
+        cost = np.floor(roads + paid / self.unit)
         cost[0] = 0
         out = (least < FAR) & (busy <= going.busy_max)
         if cost[out].max() >= FAR:
             return None
-        return Truck(hauler, minutes, limits, np.where(out, cost, FAR).astype(np.int32))
+        listed_cost = np.where(out, cost, FAR).astype(np.int32)
+        return Truck(hauler, minutes, costs, limits, listed_cost)
 
-    def ordered(self, truck: Truck, stops: Row) -> tuple[Row, ...]:
-        """Return a truck's trips to some stops, in order."""
+    def _roads(
+        self, going: Going, limits: "Limits", least: "Ints", costs: "Legs | None"
+    ) -> "Ints | None":
+        """Return what the roads of every set's day cost at least."""
+        import numpy as np
+
+        from runplanner.season.whole.listing import FAR, Limits, listed
+
+        rate = _rate(going)
+        if rate is not None:
+            return np.where(least < FAR, np.floor(least * rate / self.unit) - MOST_YARDS, FAR)
+        if costs is None:
+            return None
+        inside = least < FAR
+        for i in range(len(limits.work)):
+            halves = inside.reshape(-1, 2, 1 << i)
+            halves[:, 0] |= halves[:, 1]
+        return listed(costs, Limits(limits.load_g, limits.most_g, limits.work * 0, FAR), inside)
+
+    def orders(self, truck: Truck, stops: Row) -> tuple[tuple[Row, ...], ...]:
+        """Return a truck's trips to some stops, in order: cheapest, and else soonest over."""
         from runplanner.season.whole.order import ordered
 
         key = (truck.hauler, stops)
         if key not in self._orders:
-            self._orders[key] = ordered(truck.legs, truck.limits, stops)
+            tables = [legs for legs in (truck.roads, truck.legs) if legs is not None]
+            found = [ordered(legs, truck.limits, stops) for legs in tables]
+            self._orders[key] = tuple(dict.fromkeys(found))
         return self._orders[key]
 
     def best(self, beaten: float, go_on: Callable[[], bool]) -> "Answer | None":
@@ -286,42 +357,28 @@ class _Listed:
         unsure = outfit.prices.unsure_cents
         yards = [outfit.yards[one.yard] for one in self.left]
         dearer = tuple(
-            tuple(yard.colonies * yard.doubt_permille(d) * unsure for yard in yards) for d in days
+            tuple(yard.colonies * yard.doubt_permille(d) * unsure // self.unit for yard in yards)
+            for d in days
         )
         least = np.minimum.reduce([truck.cost for truck in self.trucks])
         rows = tuple(one.rows for one in self.left)
-        return best_season(Rota(least, trucks, rows, dearer), beaten, go_on)
+        return best_season(Rota(least, trucks, rows, dearer), beaten / self.unit, go_on)
 
 
-def _legs(going: Going, *, costs: bool) -> "Legs | None":
-    """Return what lies between stops, whole and never too much; None where it is too large."""
+def _legs(going: Going, unit: int = 0) -> "Legs | None":
+    """Return what lies between stops, whole and never too much; None where it is too large.
+
+    In minutes, or in so many 1/1000 cents.
+    """
     import numpy as np
 
     from runplanner.season.whole.listing import FAR, Legs
 
-    tables = [np.floor(np.array(table, dtype=float)) for table in going.hops(costs=costs)]
+    tables = [np.array(table, dtype=float) for table in going.hops(costs=unit > 0)]
+    tables = [np.where(t < NO_ROAD, np.floor(t / max(1, unit)), NO_ROAD) for t in tables]
     if any((table[table < NO_ROAD] >= FAR // MOST_YARDS).any() for table in tables):
         return None
     return Legs(*(np.minimum(table, FAR).astype(np.int32) for table in tables))
-
-
-def _roads(going: Going, limits: "Limits", least: "Ints") -> "Ints | None":
-    """Return what the roads of every set's day cost at least."""
-    import numpy as np
-
-    from runplanner.season.whole.listing import FAR, Limits, listed
-
-    rate = _rate(going)
-    if rate is not None:
-        return np.where(least < FAR, np.floor(least * rate) - MOST_YARDS, FAR)
-    costs = _legs(going, costs=True)
-    if costs is None:
-        return None
-    inside = least < FAR
-    for i in range(len(limits.work)):
-        halves = inside.reshape(-1, 2, 1 << i)
-        halves[:, 0] |= halves[:, 1]
-    return listed(costs, Limits(limits.load_g, limits.most_g, limits.work * 0, FAR), inside)
 
 
 def _rate(going: Going) -> float | None:
@@ -371,12 +428,12 @@ def _out(keeper: Keeper, state: State, whole: _Listed, day: int, yards: int) -> 
     for truck in sorted(whole.trucks, key=lambda one: int(one.cost[yards])):
         if truck.cost[yards] >= FAR:
             continue
-        trips = whole.ordered(truck, chosen)
-        stops = tuple(tuple(_stop(state, whole, i, day) for i in trip) for trip in trips)
-        for key, hauler in _free(keeper, state, day, whole, truck.hauler):
-            new = keeper.replace(state, key, Day(day, hauler, stops))
-            if new is not None:
-                return new
+        for trips in whole.orders(truck, chosen):
+            stops = tuple(tuple(_stop(state, whole, i, day) for i in trip) for trip in trips)
+            for key, hauler in _free(keeper, state, day, whole, truck.hauler):
+                new = keeper.replace(state, key, Day(day, hauler, stops))
+                if new is not None:
+                    return new
     return None
 
 
@@ -395,13 +452,15 @@ def _free(
 
 
 def _stop(state: State, whole: _Listed, i: int, day: int) -> Stop:
-    """Return a yard's next round, as soon as the last one is taken down."""
+    """Return a yard's take-off, or its next round as soon as the last one is taken down."""
     yard = whole.left[i].yard
     before = [v for v in state.visits[yard] if v.stop.fed]
     number = max((v.stop.round for v in before), default=0) + 1
     gone = max((v.start_min for v in before), default=None)
     gap = whole.ground.dues[yard].round_gap_min
-    stop = whole.stops[i]._replace(round=number, from_min=0 if gone is None else gone + gap)
+    stop = whole.stops[i]
+    if not whole.honey:
+        stop = stop._replace(round=number, from_min=0 if gone is None else gone + gap)
     stop, owed = stop.on(day), state.progress[yard].no_strips > 0
     with_strips = stop._replace(strips=owed)
     return with_strips if whole.ground.stop_spans(with_strips, day) else stop
