@@ -40,7 +40,7 @@ def test_people_who_must_come_by_hand() -> None:
     demands = {d.name: d for d in Flow(Ground(far_pair()), DONE).demands((0, 1))}
 
     # 454 min and two set-ups are 474; a long day leaves 630 - 25 - 120 = 485, a normal one 305.
-    assert 1 == demands["people"].least
+    assert 1 == demands["people in all"].least
     assert 2 == demands["people on normal days"].least
     assert math.isclose(1 / demands["people on normal days"].over, (474 - 305) / 60)
 
@@ -52,6 +52,6 @@ def test_nobody_comes_so_far_within_a_normal_day() -> None:
     outfit = replace(outfit, hours=hours, pace=replace(outfit.pace, setup_min=0))
     demands = {d.name for d in Flow(Ground(outfit), DONE).demands((0, 1))}
 
-    assert "people" in demands
+    assert "people in all" in demands
     assert "people on normal days" not in demands
     assert 0 < bound_of(Ground(outfit), DONE).cents <= planned(outfit).bill.total()

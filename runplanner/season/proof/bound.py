@@ -16,8 +16,9 @@ ROUNDS = 60
 SHORT = 1e-3
 MANY = 45
 """With more yards cuts that leave no solution are taken back: all drives would be too many."""
+PATIENCE = 3
 LEAST_GAIN = 2e-4
-"""A round of cuts that lifts the bound by a smaller share is the last."""
+"""Three rounds of cuts that lift the bound by a smaller share are the last."""
 
 
 Tell = Callable[[float], None]
@@ -44,7 +45,15 @@ def bound_of(
     def bound(cents: float) -> Bound:
         return Bound(KIND, max(int(cents - SMALL), fixed), fixed, Tally(0, 0, 0, 0))
 
-    cents = _tightened(flow, cuts, lambda cents: tell(bound(cents)) if tell else None)
+    highest = 0.0
+
+    def told(cents: float) -> None:
+        nonlocal highest
+        if cents > highest and tell:
+            tell(bound(cents))
+        highest = max(highest, cents)
+
+    cents = _tightened(flow, cuts, told)
     if cuts and cents and not hurry and _has_days(flow) and suits(ground):
         groups = sorted({tuple(sorted(cut.inside)) for cut in flow.cuts if len(cut.inside) > 1})
         cents = max(cents, day_bound(ground, fixed, groups))
@@ -66,14 +75,14 @@ def _tightened(flow: Flow, cuts: int, tell: Tell = lambda _: None) -> float:
     """Solve, cut and widen until neither helps; 0 where there is no solution at all.
 
     The days come in once the flow without them wants no more cuts: it is quicker then.
-    Only an optimum over all arcs is a bound, so the last step is always a widening that
-    opens nothing.
+    Only an optimum over all arcs is a bound, so what is told has been widened until nothing
+    opened, and so has the last.
     """
     seen: set[Mark] = set()
     if not _solved(flow) or not _widened(flow):
         return 0.0
     tell(flow.cents())
-    if not _cut(flow, cuts, seen):
+    if not _cut(flow, cuts, seen, tell):
         return 0.0
     if _has_days(flow):
         if not _widened(flow):
@@ -81,14 +90,15 @@ def _tightened(flow: Flow, cuts: int, tell: Tell = lambda _: None) -> float:
         tell(flow.cents())
         flow.relieve()
         DayRows(flow)
-        if not (_solved(flow) and _cut(flow, cuts, seen)):
+        if not (_solved(flow) and _cut(flow, cuts, seen, tell)):
             return 0.0
     return flow.cents() if _widened(flow) else 0.0
 
 
 def _widened(flow: Flow) -> bool:
     """Open drives until none is left that could lower the cost; tell whether it was solved."""
-    while flow.widen():
+    while wanted := flow.gaining():
+        flow.open(wanted)
         if not flow.solved():
             return False
     return True
@@ -107,22 +117,30 @@ def _solved(flow: Flow) -> bool:
     return flow.solved()
 
 
-def _cut(flow: Flow, cuts: int, seen: set[Mark]) -> bool:
+def _cut(flow: Flow, cuts: int, seen: set[Mark], tell: Told) -> bool:
     """Cut for at most so many rounds; tell whether there is an optimum."""
+    found: list[float] = []
     for _ in range(cuts):
-        before = flow.cents()
+        found.append(flow.cents())
+        if len(found) > PATIENCE and found[-1] - found[-1 - PATIENCE] < LEAST_GAIN * found[-1]:
+            break
+        wanted, broken = flow.gaining(), flow.broken()
+        if not wanted:
+            tell(found[-1])
         fresh = _short(flow, seen)
         if fresh:
             seen.difference_update(flow.relieve())
+        flow.open(wanted)
+        flow.hold(broken)
         for demand in fresh:
             flow.cut(demand)
+        if not (fresh or wanted or broken):
+            break
         if fresh and flow.n > MANY and not flow.solved():
             flow.take_back(len(fresh))
             return flow.solved()
-        if fresh and not _solved(flow):
+        if not _solved(flow):
             return False
-        if flow.cents() - before < LEAST_GAIN * before:
-            break
     return True
 
 

@@ -8,9 +8,25 @@ from runplanner.season.proof.rows import Term
 Group = tuple[int, ...]
 Mark = tuple[Group, str]
 """A group, and what it demands."""
-Unit = Literal["trips", "t", "h", "paid h", "people"]
-"""Entries, tonnes, hours of people, those of normal days, or people entering."""
-UNITS: tuple[Unit, ...] = ("trips", "t", "h", "paid h", "people")
+Unit = Literal["trips", "t", "h", "people"]
+"""Entries, tonnes, hours of people, or people entering."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shift:
+    """What a shift has for work: some busy minutes, more where it pays overtime or breaks.
+
+    Args:
+        name: What tells it from others.
+        busy_min: Busy minutes of a shift that pays neither.
+        over: Busy minutes more for every minute of overtime.
+        rest: The same for every minute of break.
+    """
+
+    name: str
+    busy_min: float
+    over: float = 0.0
+    rest: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +37,7 @@ class Cut:
     inside: frozenset[int]
     row: Any
     unit: Unit
+    busy_min: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +50,9 @@ class Demand:
         least: So much in any case.
         owed: Shares of work, each with what all of it wants, below 0.
         unit: What an entry counts.
+        busy_min: Where hours count, the busy minutes of a shift they are left of.
         over: What an hour of somebody's overtime counts.
+        rest: What an hour of somebody's break counts.
     """
 
     group: Group
@@ -41,7 +60,9 @@ class Demand:
     least: float
     owed: list[Term]
     unit: Unit
+    busy_min: float = 0.0
     over: float = 0.0
+    rest: float = 0.0
 
     @property
     def mark(self) -> Mark:

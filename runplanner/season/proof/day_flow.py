@@ -55,7 +55,7 @@ class DayFlow(Rows):
     """The relaxation; ``fixed_cents`` is what no plan can steer."""
 
     def __init__(self, ground: Ground, fixed_cents: float) -> None:
-        super().__init__(ground.outfit.hours)
+        super().__init__(ground.outfit.hours, ground.outfit.prices.overtime_permille)
         self.ground, self.outfit = ground, ground.outfit
         self.n = len(ground.dues)
         self.parts = parts_of(ground, complete=True)

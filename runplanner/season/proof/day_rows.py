@@ -55,8 +55,7 @@ class DayRows:
     def _road(self, number: int, road: Road) -> None:
         """Split one way's trips, shifts and minutes over its days."""
         flow, pace = self.flow, self.outfit.pace
-        minute = flow.minute_cents(road)
-        over, rest, drive, shifts, trips = [], [], [], [], []
+        over, rest, drive, shifts, trips, pumps = [], [], [], [], [], []
         for day in self.days:
             trucks = sum(day not in self.outfit.trucks[t].out_days for t in road.way.trucks)
             if not trucks:
@@ -65,7 +64,7 @@ class DayRows:
             shift = self.shifts[key] = flow.var(0, trucks)
             trip = self.trips[key] = flow.var(0)
             work = self.work_min[key] = flow.var(0)
-            pump = self.pump_min[key] = flow.var(minute)
+            pump = self.pump_min[key] = flow.var(0)
             driven, late, pause = flow.var(0), flow.var(0), flow.var(0)
             base_min = pace.load_min + pace.unload_min
             crew = flow.crew(road)
@@ -78,10 +77,12 @@ class DayRows:
             drive.append((driven, 1.0))
             over.append((late, 1.0))
             rest.append((pause, 1.0))
+            pumps.append((pump, 1.0))
         flow.row(0, 0, [*shifts, (road.shifts, -1)])
         flow.row(0, 0, [*trips, (road.trips, -1)])
         flow.row(0, 0, [*over, (road.over, -1)])
         flow.row(0, 0, [*rest, (road.rest, -1)])
+        flow.row(0, 0, [*pumps, (road.pump, -1)])
         flow.drive_row(road, drive)
         self._by_way(number, road)
 
@@ -159,7 +160,7 @@ class DayRows:
             for day in job.days:
                 done = [(share, -1.0) for d, share in shares.items() if d <= day]
                 ready = [(share, 1.0) for d, share in before.items() if d <= day - job.lag_days]
-                self.flow.row(0, None, [*ready, *done])
+                self.flow.keep_back([*ready, *done])
 
 
 def _together(spans: Iterable[Span]) -> int:

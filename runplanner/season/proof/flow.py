@@ -10,13 +10,14 @@ the optimum here is a bound for all plans that leave no more undone.
 """
 
 import math
+from dataclasses import replace
 from typing import Any
 
 from runplanner.daybook.plan import Tally
 from runplanner.season.lanes import Arc, Way, arcs_of, home_extra, near_arcs, reach, ways
-from runplanner.season.proof.cuts import UNITS, Cut, Demand, Group, Mark
+from runplanner.season.proof.cuts import Cut, Demand, Group, Mark, Shift
 from runplanner.season.proof.owed import Part, parts_of
-from runplanner.season.proof.road import Road, RoadPrices
+from runplanner.season.proof.road import Road
 from runplanner.season.proof.rows import Rows
 from runplanner.season.worth import Left, stated
 from runplanner.trips.ground import Ground
@@ -28,20 +29,23 @@ class Flow(Rows):
     """Builds the relaxation and solves it, adding cuts and roads as they are called for."""
 
     def __init__(self, ground: Ground, undone: Tally) -> None:
-        super().__init__(ground.outfit.hours)
+        super().__init__(ground.outfit.hours, ground.outfit.prices.overtime_permille)
         self.ground = ground
         self.outfit = ground.outfit
         self.prices = ground.outfit.prices
         self.complete = undone == Tally(0, 0, 0, 0) and not stated(self.prices)
         self.parts = parts_of(ground, complete=self.complete)
         self.n = len(ground.dues)
+        self.most_work = [self._most_work(yard) for yard in range(self.n)]
         self.cuts: list[Cut] = []
         self.shares = [self._share(part) for part in self.parts]
         self._limit_undone(undone)
-        self._over_h = 0.0
+        self._over_h = self._rest_h = 0.0
+        self.shifts = self._shifts()
         self._used: list[list[tuple[Arc, float]]] = []
         self.roads = [self._road(way) for way in ways(ground)]
         self._share_work()
+        self._pump()
         self._limit_days()
         for group in [*((yard,) for yard in range(self.n)), tuple(range(self.n))]:
             for demand in self.demands(group):
@@ -86,14 +90,16 @@ class Flow(Rows):
         shifts = self.var(hauler.truck.day_cents + home[1] + home[0] * minute)
         over = self.var(minute * self.outfit.prices.overtime_permille / 1000)
         rest = self.var(minute)
+        pump = self.var(minute)
         worked = [self.var(0) for _ in range(self.n)]
         arcs = arcs_of(self.ground, way.hauler)
-        road = Road(way, {}, arcs, trips, shifts, over, rest, worked, home[0])
+        road = Road(way, {}, arcs, trips, shifts, over, rest, pump, worked, home[0])
         road.into = [[] for _ in range(self.n)]
         road.there, road.back = reach(arcs, self.n)
         busy = [
             (trips, base_min),
             (shifts, home[0]),
+            (pump, 1.0),
             *((w, 1 / (60 * hauler.crew)) for w in worked),
         ]
         road.busy = self.hours_rows(shifts, busy, over, rest)
@@ -140,9 +146,8 @@ class Flow(Rows):
         road.arcs[arc] = variable
         if b < self.n:
             road.into[b].append(arc)
-        pause, slope, fit = road.busy
-        pause.SetCoefficient(variable, slope * minutes)
-        fit.SetCoefficient(variable, minutes)
+        for row, factor in road.busy:
+            row.SetCoefficient(variable, factor * minutes)
         road.balance[b].SetCoefficient(variable, 1)
         road.balance[a].SetCoefficient(variable, -1)
         if a == self.n:
@@ -150,7 +155,7 @@ class Flow(Rows):
         if road.drive is not None:
             road.drive.SetCoefficient(variable, -minutes)
         if b < self.n:
-            road.worked[b].SetCoefficient(variable, -self.most_work(b))
+            road.worked[b].SetCoefficient(variable, -self.most_work[b])
             for row in road.calls.get(b, ()):
                 row.SetCoefficient(variable, -1)
         for cut in self.cuts:
@@ -168,36 +173,47 @@ class Flow(Rows):
         """Return how much one drive counts in a cut."""
         if arc[1] not in cut.inside:
             return 0.0
-        within = arc[0] in cut.inside
-        if cut.unit in {"h", "paid h"}:
-            minutes = (
-                -self.arc_cost(road, arc)[0]
-                if within
-                else self._minutes(road, cut.inside, over=cut.unit == "h")
-            )
-            return minutes * self.crew(road) / 60
-        if within:
-            return 0.0
+        if arc[0] not in cut.inside:
+            return self.entry(road, cut)
+        lost = self.within(road, cut)
+        return -lost * self.arc_cost(road, arc)[0] if lost else 0.0
+
+    def entry(self, road: Road, cut: Cut) -> float:
+        """Return how much a drive into a cut's group counts in it."""
+        if cut.unit == "h":
+            return self._minutes(road, cut.inside, cut.busy_min) * self.crew(road) / 60
         if cut.unit == "people":
             return self.crew(road)
         return self.load_t(road) if cut.unit == "t" else 1.0
 
-    def _minutes(self, road: Road, group: frozenset[int], *, over: bool) -> float:
+    def within(self, road: Road, cut: Cut) -> float:
+        """Return how much a minute of a drive within a cut's group takes off."""
+        return self.crew(road) / 60 if cut.unit == "h" else 0.0
+
+    def _shifts(self) -> tuple[Shift, ...]:
+        """Return the ways of counting what a shift has for work: none has more by any of them."""
+        lines = (
+            Shift(f"paid by line {number}", -base / rise, self.dearer / rise, 1 / rise)
+            for number, (rise, base) in enumerate(self.lines)
+        )
+        normal = Shift("on normal days", self.busy_min(over=False), 1.0)
+        return (Shift("in all", self.busy_min(over=True)), normal, *lines)
+
+    def _minutes(self, road: Road, group: frozenset[int], busy_min: float) -> float:
         """Return the most minutes a shift has for work in a group, and for drives within it.
 
         It has come from the feed store, has set up at the first yard and must come back; a
-        shift that enters more often has less for every entry.  Without ``over`` they are those
-        of a normal day.
+        shift that enters more often has less for every entry.
         """
-        if (group, over) not in road.minutes:
-            pace, busy = self.outfit.pace, self.busy_min(over=over)
+        if (group, busy_min) not in road.minutes:
+            pace = self.outfit.pace
             there = min((road.there[yard] for yard in group), default=0.0)
             back = min((road.back[yard] for yard in group), default=0.0)
             spent = road.home_min + pace.load_min + pace.unload_min + pace.setup_min
-            road.minutes[group, over] = max(0.0, busy - spent - there - back)
-        return road.minutes[group, over]
+            road.minutes[group, busy_min] = max(0.0, busy_min - spent - there - back)
+        return road.minutes[group, busy_min]
 
-    def most_work(self, yard: int) -> int:
+    def _most_work(self, yard: int) -> int:
         """Return the most work one visit does: all but further rounds (boards come earlier)."""
         mine = [part for part in self.parts if part.yard == yard]
         first = [
@@ -214,6 +230,13 @@ class Flow(Rows):
                 if p.yard == yard
             ]
             self.row(0, None, [*((worked[yard], 1) for worked in self._worked), *mine])
+
+    def _pump(self) -> None:
+        """Crews that set out with syrup have pumped it; who is out already may have before."""
+        rate = self.outfit.pace.pump_ml_per_min
+        if rate and not self.ground.now_min:
+            poured = [(s, -p.ml / rate) for p, s in zip(self.parts, self.shares, strict=True)]
+            self.row(0, None, [*((road.pump, 1.0) for road in self.roads), *poured])
 
     def _limit_days(self) -> None:
         by_trucks: dict[tuple[int, ...], list[Road]] = {}
@@ -254,15 +277,17 @@ class Flow(Rows):
         visits = [(s, -part.visits) for s, part in mine if part.yard == busiest]
         found.append(Demand(group, "visits", 0, [term for term in visits if term[1]], "trips"))
         hours = [(share, -part.person_s / 3600) for share, part in mine]
-        found.append(Demand(group, "hours", 0, hours, "h"))
-        found.append(Demand(group, "paid hours", 0, hours, "paid h", 1.0))
+        found += [
+            Demand(group, f"hours {s.name}", 0, hours, "h", s.busy_min, s.over, s.rest)
+            for s in self.shifts
+        ]
         return found + (self._people(group) if self.complete else [])
 
     def _people(self, group: Group) -> list[Demand]:
         """Return how many people must enter a group, all visits together, for all its work.
 
-        Everybody who enters has so many hours, and one person less wants as much overtime as
-        the last one's hours (mixed-integer rounding of hours and overtime).
+        Everybody who enters has so many hours, and one person less wants as much overtime, or
+        overtime and breaks, as the last one's hours (mixed-integer rounding).
         """
         inside, setup_h = frozenset(group), self.outfit.pace.setup_min / 60
         work_h = sum(part.person_s / 3600 for part in self.parts if part.yard in inside)
@@ -270,15 +295,17 @@ class Flow(Rows):
         if not work_h:
             return []
         found = []
-        for name, over in (("people", True), ("people on normal days", False)):
+        for shift in self.shifts:
             each_h = setup_h + max(
-                self._minutes(road, inside, over=over) / 60 for road in self.roads
+                self._minutes(road, inside, shift.busy_min) / 60 for road in self.roads
             )
             if each_h < SMALL:  # too far for a day without overtime, and set up in no time
                 continue
             people = math.ceil(work_h / each_h - SMALL)
             last_h = work_h - (people - 1) * each_h
-            found.append(Demand(group, name, people, [], "people", 0 if over else 1 / last_h))
+            over, rest = shift.over / last_h, shift.rest / last_h
+            name = f"people {shift.name}"
+            found.append(Demand(group, name, people, [], "people", 0.0, over, rest))
         return found
 
     def _visits(self, yard: int) -> int:
@@ -286,7 +313,7 @@ class Flow(Rows):
 
     def cut(self, demand: Demand) -> None:
         """Add a row: the drives, each by its weight, make up for what is demanded."""
-        cut = Cut(demand.mark, frozenset(demand.group), None, demand.unit)
+        cut = Cut(demand.mark, frozenset(demand.group), None, demand.unit, demand.busy_min)
         terms = [
             (road.arcs[arc], weight)
             for road in self.roads
@@ -294,10 +321,12 @@ class Flow(Rows):
             for arc in road.into[yard]
             if (weight := self.weight(road, arc, cut))
         ]
-        if demand.over:
-            terms += [(road.over, demand.over * self.crew(road) / 60) for road in self.roads]
+        for road in self.roads:
+            hour = self.crew(road) / 60
+            extra = ((road.over, demand.over * hour), (road.rest, demand.rest * hour))
+            terms += [term for term in extra if term[1]]
         row = self.row(demand.least, None, [*terms, *demand.owed])
-        self.cuts.append(Cut(demand.mark, cut.inside, row, demand.unit))
+        self.cuts.append(replace(cut, row=row))
 
     def relieve(self) -> set[Mark]:
         """Leave out the cuts that bind nothing now, and return them: the rest is solved sooner."""
@@ -318,42 +347,36 @@ class Flow(Rows):
     def short(self, group: Group) -> list[tuple[float, Demand]]:
         """Return by how much of a trip, or of a day, each demand of a group is not met."""
         inside = frozenset(group)
-        there = dict.fromkeys(UNITS, 0.0)
+        entries, minutes = [], []
         for road, used in zip(self.roads, self._used, strict=True):
             mine = [(a in inside, value, a, b) for (a, b), value in used if b in inside]
-            entries = sum(value for within, value, _, _ in mine if not within)
-            minutes = sum(
-                value * self.arc_cost(road, (a, b))[0] for within, value, a, b in mine if within
+            entries.append(sum(value for within, value, _, _ in mine if not within))
+            minutes.append(
+                sum(
+                    value * self.arc_cost(road, (a, b))[0] for within, value, a, b in mine if within
+                )
             )
-            if entries:
-                crew = self.crew(road)
-                there["trips"] += entries
-                there["t"] += entries * self.load_t(road)
-                there["people"] += entries * crew
-                for unit in ("h", "paid h"):
-                    each = self._minutes(road, inside, over=unit == "h")
-                    there[unit] += (entries * each - minutes) * crew / 60
-        size = {
-            "t": max(h.load_max_g for h in self.ground.haulers) / 1e6,
-            "trips": 1.0,
-            "people": 1.0,
-            "h": 10.0,
-            "paid h": 10.0,
-        }
-        return [
-            (
-                (d.wanted(whole=self.complete) - there[d.unit] - d.over * self._over_h)
-                / size[d.unit],
-                d,
+        most_t = max(h.load_max_g for h in self.ground.haulers) / 1e6
+        size = {"t": most_t, "trips": 1.0, "people": 1.0, "h": 10.0}
+        found = []
+        for demand in self.demands(group):
+            cut = Cut(demand.mark, inside, None, demand.unit, demand.busy_min)
+            there = sum(
+                count * self.entry(road, cut) - lost * self.within(road, cut)
+                for road, count, lost in zip(self.roads, entries, minutes, strict=True)
+                if count
             )
-            for d in self.demands(group)
-        ]
+            there += demand.over * self._over_h + demand.rest * self._rest_h
+            short = demand.wanted(whole=self.complete) - there
+            found.append((short / size[demand.unit], demand))
+        return found
 
     def into(self) -> dict[Arc, float]:
         """Return how much of every arc is used, all ways together."""
         total: dict[Arc, float] = {}
         self._used = []
         self._over_h = sum(r.over.solution_value() * self.crew(r) / 60 for r in self.roads)
+        self._rest_h = sum(r.rest.solution_value() * self.crew(r) / 60 for r in self.roads)
         for road in self.roads:
             values = [(arc, v.solution_value()) for arc, v in road.arcs.items()]
             self._used.append([(arc, value) for arc, value in values if value > SMALL])
@@ -367,13 +390,13 @@ class Flow(Rows):
             for arc in sorted(road.all_arcs.keys() - road.arcs.keys()):
                 self._open(road, arc)
 
-    def widen(self) -> int:
-        """Open every closed arc that could lower the cost; return how many."""
-        wanted = []
-        for road in self.roads:
-            duals = RoadPrices(self, road)
-            closed = sorted(road.all_arcs.keys() - road.arcs.keys())
-            wanted += [(road, arc) for arc in closed if duals.reduced(arc) < -SMALL]
+    def gaining(self) -> list[tuple[Road, Arc]]:
+        """Return the closed arcs that could lower the cost; without any, the optimum is proven."""
+        from runplanner.season.proof.prices import gaining
+
+        return [(road, arc) for road in self.roads for arc in gaining(self, road)]
+
+    def open(self, wanted: list[tuple[Road, Arc]]) -> None:
+        """Open arcs."""
         for road, arc in wanted:
             self._open(road, arc)
-        return len(wanted)
