@@ -117,7 +117,7 @@ def _solved(flow: Flow) -> bool:
     return flow.solved()
 
 
-def _cut(flow: Flow, cuts: int, seen: set[Mark], tell: Told) -> bool:
+def _cut(flow: Flow, cuts: int, seen: set[Mark], tell: Tell) -> bool:
     """Cut for at most so many rounds; tell whether there is an optimum."""
     found: list[float] = []
     for _ in range(cuts):
@@ -136,10 +136,11 @@ def _cut(flow: Flow, cuts: int, seen: set[Mark], tell: Told) -> bool:
             flow.cut(demand)
         if not (fresh or wanted or broken):
             break
-        if fresh and flow.n > MANY and not flow.solved():
-            flow.take_back(len(fresh))
-            return flow.solved()
-        if not _solved(flow):
+        if fresh and flow.n > MANY:
+            if not flow.solved():
+                flow.take_back(len(fresh))
+                return flow.solved()
+        elif not _solved(flow):
             return False
     return True
 
