@@ -110,11 +110,13 @@ def reach(arcs: dict[Arc, tuple[float, float]], n: int) -> tuple[list[float], li
 def near_arcs(arcs: dict[Arc, tuple[float, float]], n: int) -> list[Arc]:
     """Return the arcs to and from the store and each yard's nearest."""
     chosen = {arc for arc in arcs if n in arc}
+    mine: list[list[tuple[tuple[float, float], int]]] = [[] for _ in range(n)]
+    for (a, b), cost in arcs.items():
+        if n not in (a, b):
+            mine[a].append((cost, b))
     for a in range(n):
-        mine = sorted((cost, b) for (x, b), cost in arcs.items() if x == a and b != n)
-        chosen |= {(a, b) for _, b in mine[:NEAREST]} | {
-            (b, a) for _, b in mine[:NEAREST] if (b, a) in arcs
-        }
+        near = [b for _, b in sorted(mine[a])[:NEAREST]]
+        chosen |= {(a, b) for b in near} | {(b, a) for b in near if (b, a) in arcs}
     return sorted(chosen)
 
 
