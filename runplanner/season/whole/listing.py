@@ -22,8 +22,9 @@ MOST_STOPS = 22
 """Stops up to which sets are listed: every table has an entry for each set."""
 MOST_SETS = 400_000
 """Sets of one size, or trips of one size, beyond which no list is made."""
-MOST_PAIRS = 40_000_000
-"""Sets with a last trip that are looked at before it is given up; seven million take a second."""
+MOST_WORK = 500_000_000
+"""Ways through last trips (sets, trips of each, stops of each twice) before it is given up;
+some seventy million take a second."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,11 +135,11 @@ class _Days:
         """Return the least of every set."""
         least = np.full(len(self.work), FAR, dtype=np.int32)
         least[0] = 0
-        pairs = 0
+        work = 0
         for count in range(1, len(self.limits.work) + 1):
             sets = self._to_look_at(count, least, allowed)
-            pairs += len(sets) * sum(comb(count, size) for size in self.trips.ways)
-            if len(sets) > MOST_SETS or pairs > MOST_PAIRS:
+            work += len(sets) * sum(comb(count, size) * size**2 for size in self.trips.ways)
+            if len(sets) > MOST_SETS or work > MOST_WORK:
                 return None
             if not len(sets):
                 break
