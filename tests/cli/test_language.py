@@ -56,7 +56,7 @@ def test_help_is_german_to_the_last_word(verb: str, capsys: pytest.CaptureFixtur
     ("typed", "said"),
     [
         (["plan"], "es fehlen Angaben: DIR"),
-        (["plan", "x", "--seed", "-3"], "'-3' ist keine ganze Zahl ab 0"),
+        (["plan", "x", "--seed", "-3"], "'-3' ist keine ganze Zahl von 0 bis 999999999"),
         (["plan", "x", "--paper", "a5"], "'a5' gibt es nicht"),
         (["plan", "x", "--never"], "unbekannte Angaben: --never"),
         (["plan", "x", "--out"], "hier fehlt eine Angabe"),
