@@ -119,9 +119,10 @@ class Rows:
         self.goal.SetMinimization()
         status = self.lp.Solve()
         if status == self.lp.ABNORMAL:
-            self.lp.SetSolverSpecificParametersAsString("use_dual_simplex: true")
+            # What it makes simpler beforehand is what fails then, whichever simplex follows.
+            self.lp.SetSolverSpecificParametersAsString("use_preprocessing: false")
             status = self.lp.Solve()
-            self.lp.SetSolverSpecificParametersAsString("use_dual_simplex: false")
+            self.lp.SetSolverSpecificParametersAsString("use_preprocessing: true")
         return bool(status == self.lp.OPTIMAL)
 
     def cents(self) -> float:
