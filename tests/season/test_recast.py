@@ -1,19 +1,26 @@
 """Visits moved from day to day keep their work, their chains, and the truth about cost."""
 
+import gc
 from collections import Counter
 from contextlib import suppress
+from dataclasses import replace
 from itertools import product
+from weakref import ref
 
 from hypothesis import given, settings
 
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
+from runplanner.season.quick.sums import Going
 from runplanner.season.search.improve import Improver
-from runplanner.season.search.recast import Recaster, moved_to
+from runplanner.season.search.recast import Recaster
+from runplanner.season.search.season_table import moved_to
 from runplanner.season.standing.state import State
+from runplanner.season.watch import untroubled
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Stop
+from runplanner.trips.stop import Day, Stop
 from tests.bench.periodic import Periodic, improver_of
+from tests.outfits import a_yard, an_outfit
 from tests.season.any_outfit import outfits
 from tests.season.test_any_outfit import ANY
 
@@ -103,3 +110,42 @@ def test_what_a_visit_waits_for_moves_with_it() -> None:
     assert moved_to(stop, 1, 2) == stop._replace(from_min=2 * 1440 + 720)
     assert moved_to(stop, 1, 1) == stop
     assert moved_to(stop._replace(from_min=720), 1, 1) == stop._replace(from_min=720)
+
+
+def test_a_crew_larger_than_its_work_wants_goes_out_smaller() -> None:
+    """One yard 10 km and 10 minutes out: who drives along is paid for what one does as soon.
+
+    20 minutes of drive at 30.00 an hour are 10.00 for the second; loading 15 and unloading 10
+    take as long for one as for two, which is 12.50; 10 minutes of setting up are 5.00.  Looking
+    through ten colonies and their strips take 3,000 s of one or 1,500 s of two: the same.
+    Together 27.50.
+    """
+    yard = replace(a_yard(1), boxes=0, target_g=0, stores_g=20_000)
+    outfit = an_outfit(((10, 0),), (yard,))
+    outfit = replace(outfit, prices=replace(outfit.prices, hour_cents=3_000))
+    improver = Improver(Ground(outfit), 1)
+    one, two = improver.ground.siblings[0]
+    assert (1, 2) == (improver.ground.haulers[one].crew, improver.ground.haulers[two].crew)
+    keeper, trips = improver.keeper, ((Stop(0, off=10, strips=True),),)
+    state = keeper.replace(keeper.empty(), (1, 0), Day(1, two, trips))
+    assert state is not None
+    new = state
+    for _ in range(5):
+        new = improver.recaster(new, 40, 0.0) or new
+    assert [one] == [judged.day.hauler for judged in new.days.values()]
+    assert 2_750_000 == state.score.milli_cents - new.score.milli_cents
+
+
+def test_what_is_laid_out_anew_leaves_nothing_of_the_old_in_memory() -> None:
+    """Days and haulers know each other; a search runs without what would find that out."""
+    improver = improver_of(_two_towns(), 1)
+    state = improver.construct()
+    others = {id(one) for one in gc.get_objects() if isinstance(one, Going)}
+    with untroubled():
+        improver.recaster(state, 10, 1.0)
+        mine = (one for one in gc.get_objects() if isinstance(one, Going))
+        olds = [ref(one) for one in mine if id(one) not in others]
+        assert olds
+        bare = improver.keeper.drop(state, {0})
+        improver.recaster(bare, 10, 1.0)
+        assert not [old for old in olds if old() is not None]

@@ -4,7 +4,7 @@ Loads are masses alone, and where one more stop would go is asked without breaks
 good here is judged exactly before it counts.  Drives are taken at the best hour.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -65,7 +65,7 @@ class Going:
         roads: Roads,
     ) -> None:
         outfit, haul, day = ground.outfit, ground.haulers[way.hauler], way.day
-        self.facts = facts
+        self.facts, self.hauler = facts, way.hauler
         self.cost, self.cost_back = roads.cost, roads.cost_back
         self.times, self.times_back = roads.minutes, roads.minutes_back
         self.minutes = ground.legs[way.hauler]
@@ -95,6 +95,20 @@ class Going:
         self._trips: dict[tuple[int, ...], Laid | None] = {}
         self._own: dict[int, Alone | None] = {}
         self._tanks, self._tank_g = ground.tanks[ground.widest[0]], {0: 0}
+
+    def forget(self) -> None:
+        """Let go of the days summed up so far, which know this hauler as it knows them."""
+        self.days.clear()
+        self._trips.clear()
+        self._own.clear()
+
+    def refuse(self, trips: Orders, bad: Collection[tuple[int, ...]]) -> None:
+        """Note a day that cannot be driven after all; nor can any with a ``bad`` trip."""
+        self.days[trips] = None
+        for trip in bad:
+            self._trips[trip] = None
+        for known in [one for one in self.days if any(trip in bad for trip in one)]:
+            self.days[known] = None
 
     def summed(self, trips: Orders) -> "Shift | None":
         """Return the sums of a day, or None where it cannot be driven."""

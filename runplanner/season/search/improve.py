@@ -46,8 +46,11 @@ TRIES_A_STOP = 2
 ALONE_FULL, ALONE_TRIES = 12, 4
 """The same two where the campaign is that one day and not a stop is missing."""
 
-RECAST = 0.5
-"""Share of rounds that move visits from day to day by quick sums."""
+RECAST, AGAIN, RECAST_TRIES = 0.04, 0.875, 8
+"""How often a round moves visits from day to day by quick sums, how often one more does so
+after such a round, and its tries for each visit: what quick sums remember of days laid out is
+worth most while nothing else changes them.
+"""
 FEW = 12
 """Visits below which there are none: so small a campaign is gone through by other rounds."""
 REFUSED, RARE = 10, 0.02
@@ -91,6 +94,7 @@ class Improver:
         self.resorter = Resorter(self.keeper, self.rng)
         self.recaster = Recaster(self.keeper, self.rng, self.resorter, self._build)
         self._tried = self._held = 0
+        self._again = False
         self._alone = ground.outfit.season.n_days == 1
         self.near = _neighbours(ground)
         self.worth = stated(ground.outfit.prices)
@@ -163,7 +167,7 @@ class Improver:
             new, sure = self._next(current, left)
             if sure or self._accept(new.score, current.score, warmth):
                 current = new
-            passed = self.resorter.seen if sure and self.resorter.seen else new
+            passed = self._passed(sure=sure) or new
             if min(new.score, passed.score) < best.score:
                 best = min(new, passed, key=lambda one: one.score)
             elif number % 200 == 199:
@@ -175,28 +179,37 @@ class Improver:
             return new < old
         if new <= old:
             return True
-        worse = (new.milli_cents - old.milli_cents) / max(1, old.milli_cents)
-        return self.rng.random() < math.exp(-worse / max(1e-9, warmth * 0.1))
+        heat = self.recaster.heat or warmth * 0.1 * max(1, old.milli_cents)
+        return self.rng.random() < math.exp((old.milli_cents - new.milli_cents) / max(1.0, heat))
 
     def _next(self, state: State, left: float) -> tuple[State, bool]:
         """Return the outcome of a round, and whether it goes on from there come what may.
 
-        Quick sums over a single day have decided by themselves how much worse is kept.
+        Quick sums have decided by themselves how much worse is kept.
         """
-        new = self._recast(state, left) or self._resorted(state, left)
+        new = self._recast(state, left)
+        sure = self._alone or (new is not None and self.recaster.drifted)
+        new = new or self._resorted(state, left)
         if new is None:
             return self._round(state), False
-        return new, self._alone and new.score[:-1] <= state.score[:-1]
+        return new, sure and new.score[:-1] <= state.score[:-1]
+
+    def _passed(self, *, sure: bool) -> State | None:
+        """Return the best state that quick sums came by in this round, once."""
+        seen, self.recaster.seen = self.recaster.seen, None
+        return seen if seen is not None else self.resorter.seen if sure else None
 
     def _recast(self, state: State, left: float) -> State | None:
         """Move visits from day to day by quick sums; seldom where that is mostly refused."""
         refused = self._tried >= REFUSED and self._held * REFUSED < self._tried
-        share = RARE if refused else RECAST
+        again, self._again = self._again, False
+        share = RARE if refused else AGAIN if again else RECAST
         few = sum(len(mine) for mine in state.visits) < FEW
         if few or self.ground.outfit.season.n_days == 1 or self.rng.random() >= share:
             return None
-        new = self.recaster(state, TRIES_A_STOP, left)
+        new = self.recaster(state, RECAST_TRIES, left)
         self._tried, self._held = self._tried + 1, self._held + (new is not None)
+        self._again = True
         return new
 
     def _resorted(self, state: State, left: float) -> State | None:

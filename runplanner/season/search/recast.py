@@ -9,40 +9,27 @@ what comes out counts only once it has been judged exactly.
 
 import random
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
-from runplanner.season.quick.facts import FAR, Facts
+from runplanner.season.quick.facts import Facts
 from runplanner.season.quick.sums import Going, Shift, built
 from runplanner.season.search.mend import Build, mended
-from runplanner.season.search.resort import DayTable, Resorter, mark_of
+from runplanner.season.search.resort import Resorter, mark_of
+from runplanner.season.search.season_table import Chain, Choice, Days, SeasonTable, moved_to
 from runplanner.season.standing.state import Keeper, Key, Progress, State
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Day, Stop, Visit
 
 FURTHEST = 7
 """Most days by which one visit, or a row of them, is moved at a time."""
-WHOLE = 0.7
-"""Share of tries that take all visits of a yard out where they take one."""
 MOST_CELLS = 3_000
 """Visits times days that are laid out at once; of longer campaigns it is a part."""
 
 MOST_KNOWN = 50_000
 """Chains whose days are remembered before all are forgotten."""
 
-Days = tuple[int, ...]
 Bare = tuple[tuple[int, Stop], ...]
 """Visits without their hours: day and stop."""
-
-
-class Choice(NamedTuple):
-    """Days on which a yard's visits may lie, and what that costs beyond the driving.
-
-    The cost (lateness, doubt about the weather) is in 1/1000 cent.
-    """
-
-    days: Days
-    cost: float
 
 
 class Recaster:
@@ -60,48 +47,72 @@ class Recaster:
         self.resorter = resorter
         self._choices: dict[tuple[int, Bare, Bare], tuple[Choice, ...]] = {}
         self._known: tuple[list[Day | None], SeasonTable | None] = ([], None)
+        self.seen: State | None = None
+        self.heat, self.drifted = 0.0, False
 
     def __call__(self, state: State, a_stop: float, warmth: float) -> State | None:
         """Return a state some of whose visits lie otherwise, or None where none was found.
+
+        It goes on from where the last tries ended, worse or not; the best that was passed on
+        the way is kept in ``seen``, where it is better than all before.
 
         Args:
             state: Where to begin.
             a_stop: How often visits are taken out and put back, for each stop.
             warmth: From 1, when worse plans are often kept, to 0.
         """
+        self.seen, self.drifted = None, False
         table = self._table(state)
         if table is None:
             return None
-        before = list(table.shifts)
-        table.search(int(a_stop * len(table.stops)), table.heat(warmth))
-        table.shifts = table.best or table.shifts
-        news = table.changed(state, table.shifts)
-        new = self.keeper.replace_all(state, news) if news else None
+        before, least = list(table.shifts), table.least
+        self.heat = table.heat(warmth)
+        table.search(int(a_stop * len(table.stops)), self.heat)
+        if table.best and table.least < least:
+            self.seen = self._judged(state, table, table.best)
+        new = self._judged(state, table, table.shifts)
+        if new is None and table.best:
+            self._learn(table)
+            table.shifts = table.best
+            new = self._judged(state, table, table.shifts)
         if new is None:
-            table.shifts = before
+            self._learn(table)
+            news, table.shifts = table.changed(state, table.shifts), before
             return mended(self.keeper, state, news, self.build) if self.build else None
-        self._known = (mark_of(new, table.keys), table)
+        self.drifted = True
+        self._known = (mark_of(new, table.all_keys()), table)
         return new
 
-    def _table(self, state: State) -> "SeasonTable | None":
+    def _learn(self, table: SeasonTable) -> None:
+        """Tell quick sums which of the days they found cannot be driven, or which trips."""
+        for k, shift in enumerate(table.shifts):
+            days = table.day_of(k, shift)
+            if days is None or self.keeper.judge(days) is not None:
+                continue
+            trips = zip(shift.trips, days.trips, strict=True)
+            bad = [n for n, trip in trips if not self.keeper.judge(days._replace(trips=(trip,)))]
+            shift.going.refuse(shift.trips, bad)
+
+    def _judged(self, state: State, table: SeasonTable, shifts: list[Shift]) -> State | None:
+        """Return the state with days so shared out, or None where that breaks a rule."""
+        news = table.changed(state, shifts)
+        return self.keeper.replace_all(state, news) if news else state
+
+    def _table(self, state: State) -> SeasonTable | None:
         """Lay the days out, or find them as they were laid out."""
         mark, known = self._known
-        if known is not None and mark == mark_of(state, known.keys):
+        if known is not None and mark == mark_of(state, known.all_keys()):
             return known
-        window = self._window(state)
-        jobs = [
-            visit
-            for mine in state.visits
-            for visit in mine
-            if visit.day in window and (visit.day, visit.truck) not in self.keeper.standing.driven
-        ]
-        if not jobs:
-            return None
-        table = SeasonTable(self.rng, jobs, self._by_yard(state, jobs, window))
-        if not self._laid_out(table, state, window):
-            return None
-        self._known = (mark_of(state, table.keys), table)
-        return table
+        if known is not None:
+            known.forget()
+        self._known = ([], None)
+        window, apart = self._window(state), set(self.keeper.standing.driven)
+        for _ in range(2):
+            table = self._laid_out(state, window, apart)
+            if table is not None:
+                self._known = (mark_of(state, table.all_keys()), table)
+                return table
+        return None
 
     def _window(self, state: State) -> range:
         """Return the days to lay out: all, or as many as are not too much at once."""
@@ -115,11 +126,25 @@ class Recaster:
         start = first + int(self.rng.random() * (n_days - first - width + 1))
         return range(start, start + width)
 
-    def _laid_out(self, table: "SeasonTable", state: State, window: range) -> bool:
-        """Put the trucks' days of a window on a table; tell whether their sums come out."""
-        number: dict[tuple[Stop, int, int], list[int]] = {}
-        for i, visit in enumerate(table.jobs):
-            number.setdefault((visit.stop, visit.day, visit.truck), []).append(i)
+    def _laid_out(self, state: State, window: range, apart: set[Key]) -> SeasonTable | None:
+        """Put the trucks' days of a window on a table, but for those ``apart``.
+
+        Returns None where sums of more days do not come out, which are then put apart as well;
+        or where nothing is left.
+        """
+        jobs = [
+            visit
+            for mine in state.visits
+            for visit in mine
+            if visit.day in window and (visit.day, visit.truck) not in apart
+        ]
+        if not jobs:
+            return None
+        table = SeasonTable(
+            self.rng, jobs, self._by_yard(state, jobs, window), self.ground, self.keeper.roster
+        )
+        number = _numbers(jobs)
+        odd: set[Key] = set()
         goings: dict[tuple[int, int, int], Going] = {}
         for day in window:
             facts = [self.resorter.fact(day, stop) for stop in table.on(day)]
@@ -137,7 +162,7 @@ class Recaster:
 
             for truck in range(len(self.ground.outfit.trucks)):
                 judged = state.days.get((day, truck))
-                if judged is None or (day, truck) in self.keeper.standing.driven:
+                if judged is None or (day, truck) in apart:
                     continue
                 trips = tuple(
                     tuple(number[stop, day, truck].pop() for stop in trip)
@@ -145,34 +170,40 @@ class Recaster:
                 )
                 shift = built(going(judged.day.hauler), trips)
                 if shift is None:
-                    return False
-                table.add((day, truck), judged.day.hauler, shift)
+                    odd.add((day, truck))
+                else:
+                    table.add((day, truck), judged.day.hauler, shift)
             for key, hauler in self.resorter.spare(state, day):
                 table.add(key, hauler, going(hauler).empty())
-        return True
+            table.going_on[day] = going
+        table.like, table.goings = self.resorter.like, goings
+        table.apart = sorted(key for key in apart if key[0] in window)
+        if odd or not table.keys:
+            table.forget()
+            apart |= odd
+            return None
+        return table
 
-    def _by_yard(
-        self, state: State, jobs: list[Visit], window: range
-    ) -> dict[int, tuple[tuple[int, ...], tuple[Choice, ...]]]:
+    def _by_yard(self, state: State, jobs: list[Visit], window: range) -> dict[int, Chain]:
         """Return, for every yard, its visits by number, and the days on which they may lie."""
         mine: dict[int, list[int]] = {}
         for i, visit in enumerate(jobs):
             mine.setdefault(visit.stop.yard, []).append(i)
-        found = {}
+        found: dict[int, Chain] = {}
         for yard, numbers in mine.items():
             moving = [jobs[i] for i in numbers]
+            fixed = [visit for visit in state.visits[yard] if visit not in moving]
             now = tuple(visit.day for visit in moving)
             inside = tuple(
                 one
-                for one in self._choices_of(yard, state, moving)
+                for one in self._choices_of(yard, fixed, moving)
                 if one.days == now or all(day in window for day in one.days)
             )
             found[yard] = (tuple(numbers), inside)
         return found
 
-    def _choices_of(self, yard: int, state: State, moving: list[Visit]) -> tuple[Choice, ...]:
+    def _choices_of(self, yard: int, fixed: list[Visit], moving: list[Visit]) -> tuple[Choice, ...]:
         """Return the days on which a yard's chain holds, read at the hours of the first asking."""
-        fixed = [visit for visit in state.visits[yard] if visit not in moving]
         key = (yard, _bare(fixed), _bare(moving))
         if key not in self._choices:
             if len(self._choices) > MOST_KNOWN:
@@ -211,15 +242,16 @@ class Recaster:
         return float(late * 1000 + read.doubt_permille * prices.unsure_cents)
 
 
+def _numbers(jobs: list[Visit]) -> dict[tuple[Stop, int, int], list[int]]:
+    """Return the numbers of visits by stop, day and truck."""
+    found: dict[tuple[Stop, int, int], list[int]] = {}
+    for i, visit in enumerate(jobs):
+        found.setdefault((visit.stop, visit.day, visit.truck), []).append(i)
+    return found
+
+
 def _bare(visits: list[Visit]) -> Bare:
     return tuple((visit.day, visit.stop) for visit in visits)
-
-
-def moved_to(stop: Stop, was: int, day: int) -> Stop:
-    """Return a stop of one day as it is on another; what it waits for moves along."""
-    if day == was or not stop.from_min:
-        return stop
-    return stop._replace(from_min=max(0, stop.from_min + (day - was) * DAY_MIN)).on(day)
 
 
 def _moved(now: Days, n_days: int) -> set[Days]:
@@ -239,154 +271,3 @@ def _left(read: Progress) -> tuple[int, ...]:
     return (
         read.lacking, read.uncovered, read.no_strips, read.unfed_g, read.not_off, read.not_wet
     )  # fmt: skip
-
-
-class SeasonTable(DayTable):
-    """Visits and trucks of many days, and the search over them."""
-
-    swapped, blink = 0.3, 0.1
-
-    def __init__(
-        self,
-        rng: random.Random,
-        jobs: list[Visit],
-        yards: dict[int, tuple[tuple[int, ...], tuple[Choice, ...]]],
-    ) -> None:
-        super().__init__(rng, [visit.stop for visit in jobs], [])
-        self.jobs, self.yards = jobs, yards
-        self.facts_on: dict[int, list[Facts]] = {}
-        self._by_day: dict[int, list[int]] = {}
-        self._varied = [
-            (numbers, {one.days: one.cost for one in choices})
-            for numbers, choices in yards.values()
-            if len({one.cost for one in choices}) > 1
-        ]
-
-    def on(self, day: int) -> list[Stop]:
-        """Return every visit as it is on a day."""
-        return [moved_to(visit.stop, visit.day, day) for visit in self.jobs]
-
-    def add(self, key: Key, hauler: int, shift: Shift) -> None:
-        """Add a truck's day, which may have nothing to do yet."""
-        self._by_day.setdefault(key[0], []).append(len(self.keys))
-        super().add(key, hauler, shift)
-
-    def near(self) -> list[list[int]]:
-        """Return, for every visit, all visits from the nearest on, itself first."""
-        if not self.facts:
-            self.facts = [self.facts_on[visit.day][i] for i, visit in enumerate(self.jobs)]
-        return super().near()
-
-    def total(self, shifts: list[Shift]) -> float:
-        """Return what the driving costs, and lateness and doubt with it."""
-        cost = super().total(shifts)
-        if self._varied:
-            days = self._days(shifts)
-            cost += sum(costs[tuple([days[i] for i in numbers])] for numbers, costs in self._varied)
-        return cost
-
-    def _days(self, shifts: list[Shift]) -> dict[int, int]:
-        """Return the day of every visit."""
-        return {
-            i: key[0]
-            for key, shift in zip(self.keys, shifts, strict=True)
-            for trip in shift.trips
-            for i in trip
-        }
-
-    def _pair(self, shifts: list[Shift]) -> tuple[int, int]:
-        """Return two trucks of one day."""
-        one = int(self.rng.random() * len(shifts))
-        mine = self._by_day[self.keys[one][0]]
-        return one, mine[int(self.rng.random() * len(mine))]
-
-    def _round(self, shifts: list[Shift], most: float) -> list[Shift] | None:
-        del most  # what choices of days cost is known once all is in
-        if self.rng.random() < self.swapped:
-            shifts = self._swapped(shifts)
-        strings, _ = self._strings(shifts)
-        days = self._days(shifts)
-        order = list(dict.fromkeys(self.jobs[i].stop.yard for i in self._in_order(strings)))
-        if self.rng.random() < WHOLE:
-            gone = {i for yard in order for i in self.yards[yard][0]}
-        else:
-            gone = set(strings)
-        new = list(shifts)
-        for k, shift in enumerate(shifts):
-            if any(i in gone for trip in shift.trips for i in trip):
-                rest = shift.without(gone)
-                if rest is None:
-                    return None
-                new[k] = rest
-        return new if all(self._put_yard(new, yard, gone, days) for yard in order) else None
-
-    def _put_yard(
-        self, shifts: list[Shift], yard: int, gone: set[int], days: dict[int, int]
-    ) -> bool:
-        """Put a yard's visits where they cost least together; False where they do not go in."""
-        numbers, choices = self.yards[yard]
-        skipped = int(self.rng.random() * len(shifts)) if self.rng.random() < self.blink else -1
-        least: dict[tuple[int, int], float] = {}
-        best, chosen = FAR, choices[0].days
-        for choice in choices:
-            cost = choice.cost
-            for i, day in zip(numbers, choice.days, strict=True):
-                if (i, day) not in least:
-                    least[i, day] = self._added(shifts, i, day, skipped, gone, days)
-                cost += least[i, day]
-                if cost >= best:
-                    break
-            if cost < best:
-                best, chosen = cost, choice.days
-        if best >= FAR:
-            return False
-        for i, day in zip(numbers, chosen, strict=True):
-            if i in gone and not self._put_on(shifts, i, day):
-                return False
-        return True
-
-    def _added(
-        self,
-        shifts: list[Shift],
-        i: int,
-        day: int,
-        skipped: int,
-        gone: set[int],
-        days: dict[int, int],
-    ) -> float:
-        """Return what a visit adds to a day; one that was not taken out stays where it is."""
-        if i in gone:
-            return self._best(shifts, i, day, skipped)[0]
-        return 0.0 if day == days[i] else FAR
-
-    def _best(self, shifts: list[Shift], i: int, day: int, skipped: int) -> tuple[float, int]:
-        """Return what a visit adds to a day at least, and to which truck's."""
-        least, at = FAR, -1
-        empty: set[Going] = set()
-        if not self.facts_on[day][i].spans:
-            return FAR, -1
-        for k in self._by_day.get(day, ()):
-            shift = shifts[k]
-            if not shift.trips:
-                if shift.going in empty:
-                    continue
-                empty.add(shift.going)
-            extra = (shift.memo.get(i) or shift.guess(i))[0]
-            if extra < least and k != skipped:
-                least, at = extra, k
-        return least, at
-
-    def _put_on(self, shifts: list[Shift], i: int, day: int) -> bool:
-        while True:
-            _, at = self._best(shifts, i, day, -1)
-            if at < 0:
-                return False
-            new = shifts[at].joined(i)
-            if new is not None:
-                shifts[at] = new
-                return True
-
-    def _trips(self, day: int, orders: tuple[tuple[int, ...], ...]) -> tuple[tuple[Stop, ...], ...]:
-        return tuple(
-            tuple(moved_to(self.stops[i], self.jobs[i].day, day) for i in trip) for trip in orders
-        )

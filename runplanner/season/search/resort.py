@@ -177,6 +177,7 @@ class DayTable:
 
     swapped = SWAPPED
     blink = BLINK
+    mean_out = MEAN_OUT
 
     def __init__(self, rng: random.Random, stops: list[Stop], facts: list[Facts]) -> None:
         self.rng, self.stops, self.facts = rng, stops, facts
@@ -184,6 +185,7 @@ class DayTable:
         self.haulers: list[int] = []
         self.shifts: list[Shift] = []
         self._near: list[list[int]] = []
+        self._at: tuple[list[Shift], dict[int, tuple[int, tuple[int, ...]]]] = ([], {})
         self.far: list[float] = []
         self.best: list[Shift] = []
         self.least = FAR
@@ -347,13 +349,20 @@ class DayTable:
             gone.sort(key=lambda i: -facts[i].goods_min)
         return gone
 
+    def _where(self, shifts: list[Shift]) -> dict[int, tuple[int, tuple[int, ...]]]:
+        """Return the truck and the trip of every stop; most days are asked about many times."""
+        if self._at[0] is not shifts:
+            found = {i: (k, t) for k, one in enumerate(shifts) for t in one.trips for i in t}
+            self._at = shifts, found
+        return self._at[1]
+
     def _strings(self, shifts: list[Shift]) -> tuple[list[int], set[int]]:
         """Choose what to take out, strings of neighbouring trips, and tell from which trucks."""
         dice = self.rng.random
-        where = {i: (k, t) for k, one in enumerate(shifts) for t in one.trips for i in t}
+        where = self._where(shifts)
         mean = len(where) / sum(len(shift.trips) for shift in shifts)
         longest = min(LONGEST, mean)
-        most = 4 * min(MEAN_OUT, len(where)) / (1 + longest) - 1
+        most = 4 * min(self.mean_out, len(where)) / (1 + longest) - 1
         count = int(dice() * most + 1)
         gone: list[int] = []
         trips: set[tuple[int, ...]] = set()
