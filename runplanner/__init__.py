@@ -9,28 +9,33 @@ From a folder to papers::
         publish_plan(outcome, "maps_out")
 """
 
-from runplanner.audit.findings import Finding
-from runplanner.daybook.plan import Plan
-from runplanner.errors import Fault, PlanError, RunplannerError, ScenarioError
-from runplanner.office.campaign import (
-    Effort,
-    Outcome,
-    audit_plan,
-    plan_campaign,
-    publish_plan,
-    read_plan,
-    refuse_plan,
-)
-from runplanner.office.drawn import draw_roads
-from runplanner.office.facts import read_outfit, start_scenario
-from runplanner.office.forecasts import reasons
-from runplanner.office.gathered import gather_yards
-from runplanner.office.notebook import MapView, plan_map
-from runplanner.office.replan import Replanned, replan_campaign
-from runplanner.office.words import plan_words
-from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.tables import plan_tables
-from runplanner.season.watch import Progress
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from runplanner.audit.findings import Finding
+    from runplanner.daybook.plan import Plan
+    from runplanner.errors import Fault, PlanError, RunplannerError, ScenarioError
+    from runplanner.office.campaign import (
+        Effort,
+        Outcome,
+        audit_plan,
+        plan_campaign,
+        publish_plan,
+        read_plan,
+        refuse_plan,
+    )
+    from runplanner.office.drawn import draw_roads
+    from runplanner.office.facts import read_outfit, start_scenario
+    from runplanner.office.forecasts import reasons
+    from runplanner.office.gathered import gather_yards
+    from runplanner.office.notebook import MapView, plan_map
+    from runplanner.office.replan import Replanned, replan_campaign
+    from runplanner.office.words import plan_words
+    from runplanner.outfit.outfit import Outfit
+    from runplanner.paperwork.tables import plan_tables
+    from runplanner.season.watch import Progress
+
 from runplanner.version import __version__
 
 __all__ = [
@@ -62,3 +67,42 @@ __all__ = [
     "replan_campaign",
     "start_scenario",
 ]
+
+_ROOMS = {
+    "audit.findings": ("Finding",),
+    "daybook.plan": ("Plan",),
+    "errors": ("Fault", "PlanError", "RunplannerError", "ScenarioError"),
+    "office.campaign": (
+        "Effort",
+        "Outcome",
+        "audit_plan",
+        "plan_campaign",
+        "publish_plan",
+        "read_plan",
+        "refuse_plan",
+    ),
+    "office.drawn": ("draw_roads",),
+    "office.facts": ("read_outfit", "start_scenario"),
+    "office.forecasts": ("reasons",),
+    "office.gathered": ("gather_yards",),
+    "office.notebook": ("MapView", "plan_map"),
+    "office.replan": ("Replanned", "replan_campaign"),
+    "office.words": ("plan_words",),
+    "outfit.outfit": ("Outfit",),
+    "paperwork.tables": ("plan_tables",),
+    "season.watch": ("Progress",),
+}
+"""What each room gives out; a room is loaded when first asked for: small tasks begin at once."""
+_WHERE = {name: room for room, names in _ROOMS.items() for name in names}
+
+
+def __getattr__(name: str) -> object:
+    """Return a name of the Python API from its room."""
+    if name not in _WHERE:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"runplanner.{_WHERE[name]}"), name)
+
+
+def __dir__() -> list[str]:
+    """Return the names of the Python API."""
+    return sorted({*globals(), *__all__})

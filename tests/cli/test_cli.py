@@ -333,3 +333,39 @@ def test_a_closed_pipe_is_no_fault(root: Path) -> None:
         going.stdout.close()
         assert b"" == going.stderr.read()
         assert Exit.OK == going.wait()
+
+
+def test_ctrl_c_while_loading_ends_in_peace(root: Path) -> None:
+    """Whoever thinks better of it in the first half second gets 130 and no traceback."""
+    code = (
+        "import sys\n"
+        "class Stop:\n"
+        "    def find_spec(self, name, path=None, target=None):\n"
+        "        if name == 'runplanner.cli':\n"
+        "            raise KeyboardInterrupt\n"
+        "sys.meta_path.insert(0, Stop())\n"
+        "from runplanner.__main__ import run\n"
+        "raise SystemExit(run())\n"
+    )
+
+    told = subprocess.run(
+        [sys.executable, "-c", code], cwd=root, capture_output=True, text=True, check=False
+    )
+
+    assert (Exit.STOPPED, "", "") == (told.returncode, told.stdout, told.stderr)
+
+
+def test_the_python_api_is_loaded_as_it_is_asked_for(root: Path) -> None:
+    """Every public name can be had; asking for the package alone loads none of its rooms."""
+    code = (
+        "import sys, runplanner\n"
+        "early = sorted(m for m in sys.modules if m.startswith('runplanner.'))\n"
+        "print(early, all(hasattr(runplanner, name) for name in runplanner.__all__))\n"
+        "print(hasattr(runplanner, 'plan_campain'), 'plan_campaign' in dir(runplanner))\n"
+    )
+
+    told = subprocess.run(
+        [sys.executable, "-c", code], cwd=root, capture_output=True, text=True, check=True
+    )
+
+    assert ["['runplanner.version'] True", "False True"] == told.stdout.splitlines()
