@@ -160,8 +160,9 @@ class _Listed:
         going = resorter.going(
             self.ground, Way(day, hauler), self.stops, facts, resorter.costs(hauler)
         )
-        minutes = _legs(going)
-        if minutes is None:
+        minutes, rate = _legs(going), _rate(going)
+        costs = _legs(going, self.unit) if rate is None else None
+        if minutes is None or (rate is None and costs is None):
             return None
         # A trip's pumping and unloading are rounded up as a whole, and so take no less than
         # these parts of them.
@@ -181,8 +182,7 @@ class _Listed:
         least = listed(minutes, limits)
         if least is None:
             return None
-        costs = None if _rate(going) is not None else _legs(going, self.unit)
-        roads = self._roads(going, limits, least, costs)
+        roads = self._roads(rate, costs, limits, least)
         if roads is None:
             return None
         busy = np.minimum(least, FAR // 2) + sums(limits.work)
@@ -200,14 +200,13 @@ class _Listed:
         return Truck(hauler, minutes, costs, limits, listed_cost)
 
     def _roads(
-        self, going: Going, limits: "Limits", least: "Ints", costs: "Legs | None"
+        self, rate: float | None, costs: "Legs | None", limits: "Limits", least: "Ints"
     ) -> "Ints | None":
         """Return what the roads of every set's day cost at least."""
         import numpy as np
 
         from runplanner.season.whole.listing import FAR, Limits, listed
 
-        rate = _rate(going)
         if rate is not None:
             return np.where(least < FAR, np.floor(least * rate / self.unit) - MOST_YARDS, FAR)
         if costs is None:
