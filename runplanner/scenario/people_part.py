@@ -89,7 +89,7 @@ def find_person(people: Iterable[Person], said: object) -> str:
     for person in people:
         if typed in {person.name.casefold(), person.id}:
             return person.id
-    names = [person.name for person in people]
+    names = list(dict.fromkeys(person.name for person in people))
     raise Refusal(
         phrase("one of {names}", names=", ".join(names)[:190]), did_you_mean(str(said), names)
     )

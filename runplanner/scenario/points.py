@@ -10,7 +10,8 @@ from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import LATITUDE, LONGITUDE
 
 Point = tuple[float, float]
-_BASE: Final = phrase("base")
+_CHECK_BASE: Final = phrase("Check lat and lon here and of the base.")
+_CHECK_YARDS: Final = phrase("Check lat and lon here and of the yards.")
 FAR_M: Final = 600_000
 """A place further than this from home is a slip of the pen."""
 LEAST_YARDS: Final = 2
@@ -70,13 +71,13 @@ def anchor(fields: Fields, home: Point | None, yards: Sequence[Point]) -> Point 
     fields.fault(
         "lat",
         phrase("within {far} km of the yards", far=FAR_M // 1000),
-        _slip(middle, home, phrase("yards")),
+        _slip(middle, home, _CHECK_YARDS),
         said=said,
     )
     return middle
 
 
-def _slip(home: Point, there: Point, rest: Phrase = _BASE) -> Phrase:
+def _slip(home: Point, there: Point, otherwise: Phrase = _CHECK_BASE) -> Phrase:
     lat, lon = there
     tries: dict[Phrase, Point] = {
         phrase("It looks as if lat and lon are swapped."): (lon, lat),
@@ -92,4 +93,4 @@ def _slip(home: Point, there: Point, rest: Phrase = _BASE) -> Phrase:
                 try_lat=Number(f"{try_lat:g}"),
                 try_lon=Number(f"{try_lon:g}"),
             )
-    return phrase("Check lat and lon here and of the {rest}.", rest=rest)
+    return otherwise

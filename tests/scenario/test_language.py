@@ -14,6 +14,7 @@ from runplanner.phrase import Phrase, phrase
 from runplanner.scenario import read_scenario
 from runplanner.scenario.defaults import DEFAULTS
 from tests.paperwork.said import SPEAKING, words_in_code
+from tests.scenario.folders import faults
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 ENGLISH = re.compile(
@@ -46,6 +47,26 @@ def test_faults_are_german(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -
     assert "dort steht 'nichts'; erlaubt:" in told
     assert not re.search(r"\b(the|and|with|typed|nothing|fill|write)\b", told.lower())
     assert "said 'nothing'; allowed:" in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("base", "yards", "cure"),
+    [
+        ("-38.05 75.11", "A,10,20,24,41", "hier und beim Betrieb."),
+        ("5.5 5.5", "A,-38.01,75.06,24,41\nB,-38.12,75.20,12,20", "hier und bei den Ständen."),
+    ],
+)
+def test_where_else_to_look_is_german(tmp_path: Path, base: str, yards: str, cure: str) -> None:
+    """Each in a sentence of its own: German bends what comes after "bei"."""
+    lat, lon = base.split()
+    (one,) = faults(
+        tmp_path,
+        base=f"[base]\nlat = {lat}\nlon = {lon}\n",
+        yards=f"name,lat,lon,colonies,boxes\n{yards}\n",
+    )
+
+    with speaking("de"):
+        assert f"Prüfen Sie lat und lon {cure}" == said(one.cure)
 
 
 def test_what_was_typed_is_not_translated() -> None:

@@ -222,6 +222,17 @@ def test_trucks_that_cannot_be(tmp_path: Path, old: str, new: str, field: str) -
     assert field == only(faults(tmp_path, truck=TRUCK.replace(old, new))).field
 
 
+def test_a_name_typed_twice_is_offered_once(tmp_path: Path) -> None:
+    """The doubled person is a fault of its own; who may drive is listed each once."""
+    found = faults(
+        tmp_path,
+        head=HEAD.replace("people = 2", 'people = ["Ann", "Ann", "Caro"]'),
+        truck=TRUCK.replace('name = "Blue"', 'name = "Blue"\ndrivers = ["Zoe"]'),
+    )
+
+    assert ["each name once", "one of Ann, Caro"] == [fault.allowed for fault in found]
+
+
 def test_two_trucks_of_one_name(tmp_path: Path) -> None:
     """Names tell trucks apart on paper, so each is used once."""
     assert "name" == only(faults(tmp_path, truck=TRUCK + TRUCK)).field
