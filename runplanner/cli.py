@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from runplanner.office.campaign import Outcome
     from runplanner.office.rooms import Rooms
     from runplanner.roads.sketch import Sketch
+    from runplanner.season.watch import Listener
 
 __all__ = ["Exit", "main", "parser", "plain"]
 
@@ -125,21 +126,23 @@ def _plan(told: argparse.Namespace) -> Exit:
     from runplanner.office.campaign import Effort, plan_campaign, refuse_plan
     from runplanner.office.drawn import draw_roads
     from runplanner.office.facts import read_outfit
-    from runplanner.office.words import progress_line
 
     outfit = read_outfit(told.folder, rooms=told.rooms)
-    currency = outfit.prices.currency
     effort = Effort(seed=told.seed, rounds=told.rounds, seconds=told.time)
-    outcome = plan_campaign(
-        outfit,
-        effort,
-        progress=lambda news: tell([progress_line(news, currency)]),
-        rooms=told.rooms,
-    )
+    progress = _progress(outfit.prices.currency)
+    outcome = plan_campaign(outfit, effort, progress=progress, rooms=told.rooms)
     if outcome.findings:
         tell([_kept_words(refuse_plan(outcome, told.out))])
     roads = None if outcome.findings else draw_roads(told.folder, outcome.plan)
     return _publish(outcome, told, roads)
+
+
+def _progress(currency: str, which: str = "") -> "Listener":
+    """Return a listener that tells each gain in a line, of ``which`` of several plans."""
+    from runplanner.office.words import progress_line
+
+    head = f"{which}: " if which else ""
+    return lambda news: tell([head + progress_line(news, currency)])
 
 
 def _kept_words(path: Path) -> str:
@@ -155,10 +158,16 @@ def _replan(told: argparse.Namespace) -> Exit:
     tell(replan.now_words(plan, told.changes, file=told.file, now=told.now))
     given = {"file": told.file, "now": told.now, "forecast": told.forecast, "ring": told.ring,
              "effort": effort, "rooms": told.rooms}  # fmt: skip
+    currency = plan.outfit.prices.currency
     if told.choices:
-        say(replan.choice_words(list(replan.choices(plan, told.changes, **given))))
+        found = replan.choices(
+            plan, told.changes, progress=lambda name: _progress(currency, name), **given
+        )
+        say(replan.choice_words(list(found)))
         return Exit.OK
-    made = replan.replan_campaign(plan, told.changes, choice=told.choice, **given)
+    made = replan.replan_campaign(
+        plan, told.changes, choice=told.choice, progress=_progress(currency), **given
+    )
     if made.outcome.findings:
         tell([_kept_words(refuse_plan(made.outcome, told.out))])
         return _publish(made.outcome, told, None)

@@ -1,7 +1,7 @@
 """A running campaign planned again: changes in, an audited plan and a change sheet out."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,7 +19,7 @@ from runplanner.paperwork.say import hundredths, moment, money
 from runplanner.paperwork.tongue import ENGLISH, said, speaking, tr, trn
 from runplanner.phrase import Phrase
 from runplanner.season.replan_season import CHOICES, LEAST, Upset
-from runplanner.season.watch import Listener
+from runplanner.season.watch import BROKEN_OFF, Listener
 
 if TYPE_CHECKING:
     from runplanner.scenario.changes.forecast import Fresh
@@ -58,11 +58,15 @@ class Replanned:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One way to plan again; without a plan where none could be made."""
+    """One way to plan again; without a plan where none could be made.
+
+    ``broken_off``: the user broke off while it was looked for, so that it may yet get better.
+    """
 
     name: str
     replanned: Replanned | None
     why_not: str = ""
+    broken_off: bool = False
 
 
 def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to try
@@ -163,19 +167,38 @@ def choices(  # noqa: PLR0913 - as for one of them
     forecast: Path | str | None = None,
     ring: bool = False,
     effort: Effort | None = None,
+    progress: Callable[[str], Listener] | None = None,
     rooms: Rooms | None = None,
 ) -> Iterator[Choice]:
-    """Plan again in each of the three ways, for a person to choose from."""
+    """Plan again in each of the three ways, for a person to choose from.
+
+    ``progress`` gives the listener of each way by its name.  Ctrl-C ends them all: the way under
+    way is given as far as it came, those after it are not looked for.
+
+    Raises:
+        KeyboardInterrupt: When the user breaks off before there is any plan to choose.
+    """
+    ended, some = False, False
     for name in CHOICE_NAMES:
+        if ended:
+            yield Choice(name, None, tr("not looked for, as you broke off"), broken_off=True)
+            continue
         try:
             made = replan_campaign(
                 plan, changes, file=file, now=now, choice=name, forecast=forecast, ring=ring,
-                effort=effort, rooms=rooms,
+                effort=effort, progress=progress and progress(name), rooms=rooms,
             )  # fmt: skip
         except PlanError as error:
             yield Choice(name, None, said(error.message))
+        except KeyboardInterrupt:
+            if not some:
+                raise
+            ended = True
+            yield Choice(name, None, tr("not looked for, as you broke off"), broken_off=True)
         else:
-            yield Choice(name, made)
+            new = made.outcome.plan
+            some, ended = True, new is not plan and new.search.stopped == BROKEN_OFF
+            yield Choice(name, made, broken_off=ended)
 
 
 def choice_words(found: Sequence[Choice]) -> Iterator[str]:
@@ -196,7 +219,7 @@ def choice_words(found: Sequence[Choice]) -> Iterator[str]:
             )
         yield (
             f"{one.name:<12}{moved:>12}{money(plan.bill.total(), currency):>18}{more:>14}  "
-            f"{left_words(plan)}{refused}"
+            f"{left_words(plan)}{refused}{tr('; broken off') if one.broken_off else ''}"
         )
 
 

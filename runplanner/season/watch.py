@@ -34,6 +34,7 @@ class Progress:
 NOTHING = Tally(0, 0, 0, 0)
 ALL_ROUNDS = phrase("all rounds done")
 TIME_UP = phrase("time was up")
+BROKEN_OFF = phrase("broken off by the user")
 NO_BETTER = phrase("no plan costs less: all were gone through")
 WHOLE = (ALL_ROUNDS, NO_BETTER)
 """Ends of a search that nobody and no clock broke off."""
@@ -100,7 +101,7 @@ class Watch:
 
     def interrupted(self) -> None:
         """Take note that the user broke off."""
-        self.stopped = phrase("broken off by the user")
+        self.stopped = BROKEN_OFF
         self.broken_off = True
 
     @property

@@ -5,7 +5,6 @@ eased, and a relief counts only what a fresh search with it really gets done.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import suppress
 from dataclasses import replace
 from datetime import date
 
@@ -19,7 +18,7 @@ from runplanner.phrase import Part, Phrase, counted, joined, phrase
 from runplanner.season.finish import tally, written
 from runplanner.season.search.improve import Improver
 from runplanner.season.standing.state import Keeper, State
-from runplanner.season.watch import Watch
+from runplanner.season.watch import BROKEN_OFF, Watch
 from runplanner.season.what_if import RELIEFS, RULES, Ease, more_feeders
 from runplanner.trips.ground import Ground
 from runplanner.visits.due import HELD, due
@@ -48,7 +47,8 @@ def explained(
     """Return ``plan`` with its undone work, the reasons, and what would relieve it.
 
     Each relief is tried for so many ``rounds``, or for its share of the seconds left; without
-    rounds none is.  Ctrl-C ends the trying; reasons not found by then are said to be so.
+    rounds none is.  Ctrl-C ends the trying; reasons not found by then are said to be so, and
+    the plan says that it was broken off.
     """
     left = tuple(_left(keeper, state))
     open_jobs = [one for one in left if keeper.ground.outfit.yard(one.yard).health not in HELD]
@@ -59,17 +59,24 @@ def explained(
         undone = tuple(reasons.given(one) if one in open_jobs else one for one in left)
     except KeyboardInterrupt:
         undone = tuple(replace(one, why=(NOT_SOUGHT,)) if one in open_jobs else one for one in left)
-        return replace(plan, undone=undone)
+        return _broken_off(replace(plan, undone=undone))
     if not rounds or tally(keeper.ground, state) == Tally(0, 0, 0, 0):
         return replace(plan, undone=undone)
     every = (*RELIEFS, *_with_feeders(keeper.ground.outfit, open_jobs))
     reliefs: list[Relief] = []
-    with suppress(KeyboardInterrupt):
+    plan = replace(plan, undone=undone)
+    try:
         for number, (what, ease) in enumerate(every):
             seconds = None if left_s is None else left_s() / (len(every) - number)
             watch, improver = Watch(rounds, seconds, None), eased(keeper, ease, seed)
             reliefs.append(_tried((keeper, state, plan), what, improver, watch))
-    return replace(plan, undone=undone, reliefs=tuple(reliefs))
+    except KeyboardInterrupt:
+        plan = _broken_off(plan)
+    return replace(plan, reliefs=tuple(reliefs))
+
+
+def _broken_off(plan: Plan) -> Plan:
+    return replace(plan, search=replace(plan.search, stopped=BROKEN_OFF))
 
 
 def _with_feeders(outfit: Outfit, left: list[Undone]) -> list[tuple[Phrase, Ease]]:

@@ -1,17 +1,21 @@
 """replan and trace by the command line: changes in, papers out, all in words."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from runplanner.audit.findings import Finding
 from runplanner.cli import Exit, main
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, read_plan
 from runplanner.office.replan import choice_words, choices, replan_campaign
 from runplanner.office.rooms import Rooms
 from runplanner.phrase import phrase, verbatim
+from runplanner.season.replan_season import replan_season
+from runplanner.season.watch import Listener, Progress
 from tests.running import running_plan
 
 NOW = ("--now", "Thu 4 Mar 13:30")
@@ -111,6 +115,71 @@ def test_the_choices_side_by_side(plan_file: Path, capsys: pytest.CaptureFixture
     assert ["choice", "least", "balance", "cheapest"] == [line.split()[0] for line in lines]
     assert all("1 of 1" in line and "nothing undone" in line for line in lines[1:])
     assert not (plan_file.parent / "out").exists()
+
+
+def test_each_gain_is_told_while_it_works(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As while planning: on standard error, with the choice's name where there are several."""
+    replan(plan_file, "shut Old Mill Fri", *NOW)
+    one = capsys.readouterr()
+    replan(plan_file, "shut Old Mill Fri", *NOW, "--choices")
+    three = capsys.readouterr()
+
+    assert "round 0 of 2  cost" in one.err
+    assert "first repair" in one.err
+    assert "written down" in one.err
+    assert "round" not in one.out + three.out
+    heads = dict.fromkeys(line.split(": round")[0] for line in three.err.splitlines())
+    assert ["least", "balance", "cheapest"] == list(heads)
+
+
+def pressed_in(choice: str) -> Callable[[str], Listener]:
+    """Return listeners whose user presses Ctrl-C while ``choice`` is searched for."""
+
+    def listener(name: str) -> Listener:
+        def hear(news: Progress) -> None:
+            if name == choice and news.note == "improving":
+                raise KeyboardInterrupt
+
+        return hear
+
+    return listener
+
+
+def test_one_ctrl_c_ends_all_choices() -> None:
+    """What was found by then stands, the one under way as far as it came; the rest is not tried."""
+    found = list(
+        choices(
+            running_plan(), ("shut Old Mill Fri",), now=NOW[1], effort=Effort(rounds=3),
+            progress=pressed_in("balance"),
+        )
+    )  # fmt: skip
+    lines = list(choice_words(found))
+
+    assert [False, True, True] == [one.broken_off for one in found]
+    assert [True, True, False] == [one.replanned is not None for one in found]
+    assert "nothing undone; broken off" in lines[2]
+    assert "no plan: not looked for, as you broke off" in lines[3]
+
+
+def test_ctrl_c_outside_of_a_search_keeps_what_there_is() -> None:
+    """With a choice found it is shown; with none the command ends in peace."""
+
+    def press(*_args: object, **_more: object) -> Plan:
+        raise KeyboardInterrupt
+
+    turns = iter([replan_season, press])
+
+    def in_turn(*words: object, **named: object) -> Plan:
+        return next(turns)(*words, **named)  # type: ignore[arg-type]
+
+    rooms = Rooms(replan=in_turn)
+    found = list(choices(running_plan(), now=NOW[1], effort=Effort(rounds=0), rooms=rooms))
+
+    assert [True, False, False] == [one.replanned is not None for one in found]
+    with pytest.raises(KeyboardInterrupt):
+        list(choices(running_plan(), now=NOW[1], rooms=Rooms(replan=press)))
 
 
 def test_choices_without_a_plan_or_with_findings_say_so() -> None:

@@ -86,7 +86,7 @@ def test_while_reasons_are_looked_for(monkeypatch: pytest.MonkeyPatch) -> None:
     assert plan.undone
     assert "finding out why work is left; Ctrl-C leaves that out" == heard[-1]
     assert {(why_not.NOT_SOUGHT,)} == {one.why for one in plan.undone}
-    assert () == plan.reliefs
+    assert (BROKEN_OFF, ()) == (plan.search.stopped, plan.reliefs)
     assert () == audit(plan)
 
 
@@ -104,7 +104,7 @@ def test_while_reliefs_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
     plan = plan_season(short_day(2), rounds=10)
 
     assert tried[:1] == [relief.what for relief in plan.reliefs]
-    assert 2 == len(tried)
+    assert (2, BROKEN_OFF) == (len(tried), plan.search.stopped)
     assert not any(why_not.NOT_SOUGHT in one.why for one in plan.undone)
     assert () == audit(plan)
 
