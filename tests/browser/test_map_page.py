@@ -197,6 +197,34 @@ def test_words_never_lie_on_words(browser: Browser, folder: Path, name: str) -> 
         assert [] == clashes
 
 
+@pytest.mark.parametrize("name", ["small", "big"])
+@pytest.mark.parametrize("size", [PHONE, (820, 1180), (1440, 900)])
+def test_the_first_view_fills_the_room_that_panels_leave(
+    browser: Browser, folder: Path, name: str, size: tuple[int, int]
+) -> None:
+    """No yard lies under a panel, and what panels leave is filled one way or the other."""
+    with visit(browser, folder / f"{name}.html", size) as seen:
+        cells = seen.page.evaluate(_CELLS)
+        panels = seen.page.evaluate(
+            """() => ['nav.days', '.leaflet-control-zoom', '.plate', '#key']
+              .map(one => document.querySelector(one).getBoundingClientRect())
+              .map(r => [r.left, r.top, r.right, r.bottom])"""
+        )
+    days, _, plate, key = panels
+    left, top, right, bottom = (
+        choose(cell[side] for cell in cells) for side, choose in enumerate((min, min, max, max))
+    )
+    beside_key = key[3] - key[1] > size[1] / 2
+    room = (key[0] if beside_key else size[0]), days[1]
+
+    assert [] == [(c, p) for c in cells for p in panels if _lie_on_each_other(c, p)]
+    filled = (
+        (right - left) / room[0],
+        (bottom - top) / (room[1] - (plate[3] if left < plate[2] else 0)),
+    )
+    assert max(filled) > 0.7
+
+
 @pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
 def test_loads_lie_on_no_yard(browser: Browser, folder: Path, size: tuple[int, int]) -> None:
     """A day of forty yards, shown alone: no kilograms that are shown hide any part of a yard."""

@@ -255,16 +255,28 @@ var runplanner = (function () {
     });
   }
 
-  /* Show every place, clear of the panels; a key that stands open beside the map counts. */
+  /* Show every place as large as may be, clear of the panels: below the title or beside it,
+     whichever gives more room.  A key counts where it stands open beside the map. */
   function fit(spots) {
-    var size = theMap.getSize(), small = size.x < 700;
-    var key = document.getElementById("key").getBoundingClientRect();
-    var plate = document.querySelector(".plate").getBoundingClientRect();
-    theMap.fitBounds(L.latLngBounds(spots), {
+    var size = theMap.getSize(), small = size.x < 700, edge = small ? 44 : 84;
+    var key = document.getElementById("key"), plate = document.querySelector(".plate");
+    var title = plate.getBoundingClientRect(), list = key.getBoundingClientRect();
+    var right = key.open && !small ? size.x - list.left + 50 : edge;
+    var over = Math.max(title.bottom, key.open ? 0 : list.bottom);
+    var bounds = L.latLngBounds(spots), bottom = small ? 130 : 140, snap = theMap.options.zoomSnap;
+    var ways = [L.point(edge, over + 40), L.point(title.right + 60, key.open ? 60 : list.bottom + 40)];
+    function closeness(way) {
+      var taken = way.add([right, bottom]);
+      // Where nothing is left Leaflet has no answer.
+      return taken.x < size.x && taken.y < size.y ? theMap.getBoundsZoom(bounds, false, taken) : -1;
+    }
+    theMap.options.zoomSnap = 0;
+    ways.sort(function (a, b) { return closeness(b) - closeness(a); });
+    theMap.fitBounds(bounds, {
       maxZoom: 14, animate: false,
-      paddingTopLeft: [small ? 44 : 84, plate.bottom + 40],
-      paddingBottomRight: [small ? 44 : size.x - key.left + 50, small ? 130 : 140]
+      paddingTopLeft: ways[0], paddingBottomRight: [right, bottom]
     });
+    theMap.options.zoomSnap = snap;
   }
 
   function finish(map, facts) {
