@@ -31,7 +31,10 @@ longer than a process takes to begin.
 """
 TINY_YARDS = 6
 TWIN_YARDS = 100
-"""Up to so many yards two searches run side by side; more would take much memory twice."""
+"""Up to so many yards two searches run side by side; more would take much memory twice.
+
+Beyond them there are no scouts either: a round takes too long for starting over to pay.
+"""
 
 
 class Searches(NamedTuple):
@@ -118,7 +121,8 @@ def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan
     watch.tell(state.score, phrase("first plan"))
     with proving(improver.ground, watch):
         if not watch.broken_off:
-            state = searched(improver, state, watch, SCOUTS)
+            scouts = SCOUTS if len(outfit.yards) <= TWIN_YARDS else 0
+            state = searched(improver, state, watch, scouts)
         if twin is None or watch.stopped == NO_BETTER:
             return finished(improver, state, watch, seed)
         state = _better(improver, state, watch, twin)

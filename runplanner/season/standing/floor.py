@@ -33,7 +33,7 @@ class Spin(NamedTuple):
 
 
 class Floor:
-    """The honey house's queue of boxes as it is worked off."""
+    """The honey house's queue of boxes as it is worked off: ``done`` are spun so far."""
 
     def __init__(self, outfit: Outfit, queue: Sequence[Lot], past: Sequence[Spin]) -> None:
         self._outfit = outfit
@@ -41,7 +41,7 @@ class Floor:
         self._arrived = outfit.honey_house.waiting_boxes
         self._total = self._arrived + sum(lot.boxes for lot in queue)
         self._next = 0
-        self._done = 0
+        self.done = 0
         self._upto: list[int] = []
         self.spins: list[Spin] = []
         for spin in past:
@@ -49,24 +49,24 @@ class Floor:
 
     def empty(self) -> bool:
         """Tell whether every box is spun."""
-        return self._done >= self._total
+        return self.done >= self._total
 
     def wants(self, end: int) -> bool:
         """Tell whether there is anything to spin before ``end``."""
-        if self._arrived > self._done:
+        if self._arrived > self.done:
             return True
         return self._next < len(self._queue) and self._queue[self._next].arrive_min < end
 
     def from_min(self) -> int:
         """Return the minute from which there is something to spin, of what is not spun yet."""
-        return 0 if self._arrived > self._done else self._queue[self._next].arrive_min
+        return 0 if self._arrived > self.done else self._queue[self._next].arrive_min
 
     def run(self, start: int, end: int, people: tuple[int, ...], day: PeoplesDay) -> None:
         """Spin from ``start`` to ``end`` whatever has come in, as long as ``people`` may work."""
         now = start
         while people and now < end:
             self.take_in(now)
-            waiting = self._arrived - self._done
+            waiting = self._arrived - self.done
             if waiting <= 0:
                 if self._next == len(self._queue) or self._queue[self._next].arrive_min >= end:
                     return
@@ -100,8 +100,8 @@ class Floor:
 
     def _add(self, spin: Spin) -> None:
         self.spins.append(spin)
-        self._done += spin.boxes
-        self._upto.append(self._done)
+        self.done += spin.boxes
+        self._upto.append(self.done)
 
     def coming(self, until: int) -> tuple[int, tuple[tuple[int, int], ...]]:
         """Return the boxes that wait, and minutes and boxes of what comes in before ``until``."""
@@ -109,7 +109,7 @@ class Floor:
         while at < len(self._queue) and self._queue[at].arrive_min < until:
             lots.append((self._queue[at].arrive_min, self._queue[at].boxes))
             at += 1
-        return self._arrived - self._done, tuple(lots)
+        return self._arrived - self.done, tuple(lots)
 
     def repeat(self, spins: Sequence[Spin]) -> None:
         """Spin as worked out before, where the same waits and comes in."""

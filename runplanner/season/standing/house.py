@@ -4,7 +4,7 @@ People who are not on a truck in a half-day mix (where syrup is wanted) or spin,
 their day's duty and its breaks allow.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
@@ -12,6 +12,7 @@ from runplanner.days import DAY_MIN, Span, without
 from runplanner.season.standing.duty import Duty, PeoplesDay, Piece
 from runplanner.season.standing.floor import Floor, Lot, Spin
 from runplanner.season.standing.roster import Need, Roster
+from runplanner.season.standing.tempo import Team, Tempo
 from runplanner.trips.clock import Run
 from runplanner.trips.ground import Ground
 
@@ -72,6 +73,8 @@ class House:
         self._by_mixing = sorted(mixers, key=lambda i: (people[i].spins, i))
         self._halves = cache(self._halves_of)
         self._spinning_hours = cache(self._spinning_hours_of)
+        days = ground.outfit.season.n_days + AFTER_DAYS
+        self._tempo = Tempo(ground.outfit, self._spinning_hours, days)
         self._roster = roster
         self._duty = Duty(ground.outfit.hours)
         self._mixed: dict[tuple[int, int, People], list[Mix]] = {}
@@ -103,26 +106,32 @@ class House:
     def _spun(
         self, days: "_Days", queue: Sequence[Lot], mixing: Sequence[Mix]
     ) -> tuple[tuple[Spin, ...], int] | None:
-        """Return the cheaper spinning by the best team or by the largest.
+        """Return the cheapest spinning by the best team, by such as keep up, or by the largest.
 
-        The best team costs least a box, so where nothing is late the other is not tried.
+        The best team costs least a box, and larger ones more and more, so where nothing is
+        late no larger one is tried.
         """
         best: tuple[tuple[Spin, ...], int] | None = None
         mixed: dict[int, tuple[Mix, ...]] = {}
         for mix in mixing:
             day = mix.start_min // DAY_MIN
             mixed[day] = (*mixed.get(day, ()), mix)
-        for most in self._teams():
-            one = self._spin(days, queue, mixed, most)
+        for team in self._teams(queue):
+            one = self._spin(days, queue, mixed, team)
             if one is not None and (best is None or self._spin_cost(*one) < self._spin_cost(*best)):
                 best = one
             if best is not None and best[1] == 0:
                 break
         return best
 
-    def _teams(self) -> tuple[int, ...]:
+    def _teams(self, queue: Sequence[Lot]) -> Iterator[Team]:
+        """Yield ways to choose how many spin on a day, from the cheapest a box on."""
         most = len(self._outfit.honey_house.boxes_per_h) - 1
-        return (self._best,) if self._best == most else (self._best, most)
+        yield lambda _floor, _day: self._best
+        if self._best < most:
+            if most - self._best > 1:
+                yield self._tempo.keeping_up(queue)
+            yield lambda _floor, _day: most
 
     def _spin_cost(self, spinning: tuple[Spin, ...], late: int) -> int:
         minutes = sum((spin.end_min - spin.start_min) * len(spin.people) for spin in spinning)
@@ -222,7 +231,7 @@ class House:
         days: "_Days",
         queue: Sequence[Lot],
         mixed: Mapping[int, tuple[Mix, ...]],
-        most: int,
+        team: Team,
     ) -> tuple[tuple[Spin, ...], int] | None:
         floor = Floor(self._outfit, queue, self._past.spinning)
         if not (floor.empty() or self._spinners):
@@ -233,7 +242,7 @@ class House:
             day = max(day, floor.from_min() // DAY_MIN)
             if day >= self._outfit.season.n_days + AFTER_DAYS:
                 break
-            mixing = mixed.get(day, ())
+            mixing, most = mixed.get(day, ()), team(floor, day)
             coming = floor.coming((day + 1) * DAY_MIN)
             asked = (day, most, coming, days.people(day), mixing)
             known = self._spun_days.get(asked)
