@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from runplanner.outfit.bases import Travel
-from runplanner.phrase import phrase
+from runplanner.phrase import Number, phrase
 
 Point = tuple[float, float]
 Leg = tuple[int, int] | None
@@ -38,8 +38,11 @@ def geodesic_travel(points: Sequence[Point], detour_permille: int, speed_m_per_h
         for j in range(i):
             metres[i][j] = metres[j][i] = road_m(geodesic_m(here, points[j]), detour_permille)
     minutes = tuple(tuple(drive_min(cell, speed_m_per_h) for cell in row) for row in metres)
-    factor, speed = f"{detour_permille / 1000:g}", f"{speed_m_per_h / 1000:g}"
-    source = phrase("straight lines x {factor} at {speed} km/h", factor=factor, speed=speed)
+    source = phrase(
+        "straight lines x {factor} at {speed} km/h",
+        factor=Number(f"{detour_permille / 1000:g}"),
+        speed=Number(f"{speed_m_per_h / 1000:g}"),
+    )
     return Travel(minutes=minutes, metres=tuple(tuple(row) for row in metres), source=source)
 
 

@@ -31,7 +31,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_name,
 )
-from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.tongue import mark, tr, trn
 from runplanner.paperwork.yard_words import access_words, blanks, geo, health_words, job_words
 
 
@@ -291,11 +291,15 @@ def _begin(call: Call) -> str:
 
 def _aboard(call: Call) -> Aboard:
     after = call.after
-    places = count(after.places_max, "place", "places")
     near = after.load_g * 100 >= after.load_max_g * 95 or after.places >= after.places_max
     return Aboard(
         kg=tr("{load} of {most} kg", load=kg_up(after.load_g), most=kg_down(after.load_max_g)),
-        places=tr("{taken} of {places}", taken=after.places, places=places),
+        places=trn(
+            "{taken} of {number} place",
+            "{taken} of {number} places",
+            after.places_max,
+            taken=after.places,
+        ),
         boxes=", ".join(
             words
             for number, words in (

@@ -118,7 +118,7 @@ def plan_season(  # noqa: PLR0913 - what to plan, how hard to try, and who is to
 def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan:
     improver = Improver(Ground(outfit), seed)
     state = improver.construct()
-    watch.tell(state.score, phrase("first plan"))
+    watch.tell(state, phrase("first plan"))
     with proving(improver.ground, watch):
         if not watch.broken_off:
             scouts = SCOUTS if len(outfit.yards) <= TWIN_YARDS else 0
@@ -128,7 +128,7 @@ def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan
         state = _better(improver, state, watch, twin)
         if twin.lost:
             came_to_grief = phrase("the second search came to grief; going on without it")
-            watch.tell(state.score, came_to_grief)
+            watch.tell(state, came_to_grief)
         searches = Searches(1 + twin.came, int(twin.lost))
         return finished(improver, state, watch, seed, searches=searches)
 
@@ -190,7 +190,7 @@ def searched(improver: Improver, state: State, watch: Watch, scouts: int = 0) ->
         state = outcome.state
         watch.gone_through(outcome.milli_cents // 1000, proven=outcome.proven)
         if outcome.proven:
-            watch.tell(state.score, NO_BETTER)
+            watch.tell(state, NO_BETTER)
             return state
     with untroubled():
         return improver.rounds(state, watch.rounds, watch, scouts)
@@ -224,7 +224,7 @@ def finished(
         return down(Bound(phrase("not worked out"), 0, 0, NOTHING))
     left = tally(improver.ground, state)
     if watch.bound is None and watch.asked is None and not watch.broken_off:
-        watch.tell(state.score, phrase("proving how good it is"))
+        watch.tell(state, phrase("proving how good it is"))
     bound = _or_else(
         watch,
         lambda: _proven(improver.ground, watch, left, cuts),

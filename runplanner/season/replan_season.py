@@ -86,12 +86,13 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     improver = _improver(plan, ground, seed, upset)
     total = default_rounds(outfit) * upset.rounds_permille // 1000 if rounds is None else rounds
     watch = Watch(total, seconds, progress, proof=proof)
+    watch.promises = improver.keeper.promise_cents
     state = _kept(improver.keeper, promised_days(plan, ground))
     as_told = _as_told(plan, outfit) and tally(ground, state) == plan.tally
     kept = as_told and _promises_hold(state) and not state.score.lacking
     if not kept:
         state = _sheltered(improver, improver.completed(state))
-        watch.tell(state.score, phrase("first repair"))
+        watch.tell(state, phrase("first repair"))
     with proving(ground, watch) if watch.clocked else nullcontext():
         if not kept:
             state = _sheltered(improver, searched(improver, state, watch))

@@ -17,7 +17,7 @@ import time
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.beside import awaited, begun, ended, heard, told_enough
 from runplanner.season.search.improve import SCOUTS, Improver
-from runplanner.season.standing.state import Score, State
+from runplanner.season.standing.state import State
 from runplanner.season.watch import Watch, untroubled
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day
@@ -91,9 +91,9 @@ class _Told(Watch):
         super().__init__(rounds, seconds, None)
         self._enough = enough
 
-    def __call__(self, done: int, score: Score) -> bool:
+    def __call__(self, done: int, best: State) -> bool:
         """Take note of a round; False when time is up or the other search was broken off."""
-        return super().__call__(done, score) and not self._enough.is_set()
+        return super().__call__(done, best) and not self._enough.is_set()
 
 
 def found(

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Bound, Plan, Tally
 from runplanner.phrase import Phrase, phrase
-from runplanner.season.standing.state import Score
+from runplanner.season.standing.state import Score, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +53,8 @@ class Watch:
     ``proof`` asks for a bound and for the reasons of undone work.  The seconds given are those
     of the whole planning, proof and reasons included, from here on.  ``asked`` tells the
     bound where it is worked out beside the search, and waits so many seconds for the last.
+    ``promises`` tells the cents of a state's score that nobody pays: the price of promises
+    broken.
     """
 
     def __init__(
@@ -72,18 +74,19 @@ class Watch:
         self.broken_off = False
         self.proof = proof
         self.bound: Bound | None = None
+        self.promises: Callable[[State], int] = _none
         self.asked: Callable[[float], Bound | None] | None = None
         self.least_cents = 0
         self._told: Score | None = None
 
-    def __call__(self, done: int, score: Score) -> bool:
+    def __call__(self, done: int, best: State) -> bool:
         """Take note of a round; False when time is up."""
         self.done = done
         if self.asked is not None:
             self.bound = self.asked(0.0)
-        if score != self._told or done == self.rounds:
-            self._told = score
-            self.tell(score, phrase("improving"))
+        if best.score != self._told or done == self.rounds:
+            self._told = best.score
+            self.tell(best, phrase("improving"))
         if not self.on():
             self.stopped = TIME_UP
             return False
@@ -136,13 +139,13 @@ class Watch:
         gone = time.monotonic() - self._began
         return max(by_rounds, gone / max(1e-9, self._for_search_s()))
 
-    def tell(self, score: Score, note: Phrase) -> None:
+    def tell(self, state: State, note: Phrase) -> None:
         """Tell the listener; the bound is shown where it holds, with nothing undone."""
         if self.listener is None:
             return
-        undone = _undone(score)
+        undone = _undone(state.score)
         bound_cents = self._bound_cents() if undone == NOTHING else None
-        cents = score.milli_cents // 1000
+        cents = state.score.milli_cents // 1000 - self.promises(state)
         self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
 
     def _bound_cents(self) -> int | None:
@@ -157,6 +160,10 @@ class Watch:
         bound = plan.bound.cents if plan.bound.cents > 0 else None
         cents = plan.bill.total()
         self.listener(Progress(self.done, self.rounds, cents, bound, plan.tally, note))
+
+
+def _none(_: State) -> int:
+    return 0
 
 
 def _undone(score: Score) -> Tally:

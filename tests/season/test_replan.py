@@ -1,6 +1,6 @@
 """A running season planned again: what was driven, what was promised, what is to be had."""
 
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import pytest
 
@@ -11,6 +11,7 @@ from runplanner.daybook.trip import Job
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, replan_season
 from runplanner.season.standing.roster import Need, Roster
+from runplanner.season.watch import Progress
 from runplanner.trips.ground import Ground
 from tests.running import at, put_in, running_outfit, running_plan
 from tests.season.tiny import waits_for_the_bees
@@ -107,6 +108,16 @@ def test_least_change_keeps_every_other_day() -> None:
     assert "mill" == moved
     touched = {spot.day for one in found.moved for spot in (one.was, one.now) if spot}
     assert {one.shift.day for one in found.duties} <= touched
+
+
+def test_the_cost_told_is_money_alone() -> None:
+    """A visit that must move weighs 10,000 in the search, which nobody pays nor reads."""
+    facts, heard = put_in("shut Old Mill Fri", now=THURSDAY), list[Progress]()
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3, progress=heard.append)
+    searching = [news.cost_cents for news in heard if news.note == "improving"]
+
+    assert 1 == differences(facts.plan, new).visits_moved()
+    assert abs(searching[-1] - new.bill.total()) <= len(fields(new.bill))
 
 
 def test_strips_that_run_out() -> None:

@@ -15,7 +15,7 @@ from runplanner.season.beside import begun, ended, told_enough
 from runplanner.season.plan_season import plan_season
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.prover import ALONE, Prover
-from runplanner.season.standing.state import Score
+from runplanner.season.standing.state import NO_WORK, Score, State
 from runplanner.season.watch import NOTHING, TIME_UP, Watch
 from runplanner.trips.ground import Ground
 from tests.outfits import a_yard, an_outfit
@@ -41,6 +41,11 @@ class Clock:
         monkeypatch.setattr(time, "monotonic", lambda: self.now)
 
 
+def a_state(score: Score) -> State:
+    """A state of which nothing but its score is looked at."""
+    return State({}, (), (), NO_WORK, score)
+
+
 @pytest.mark.parametrize(("score", "last_s"), [(DONE, 97), (UNFED, 69)])
 def test_the_search_leaves_time_for_what_follows(
     monkeypatch: pytest.MonkeyPatch, score: Score, last_s: int
@@ -50,11 +55,11 @@ def test_the_search_leaves_time_for_what_follows(
     watch = Watch(1_000, 100.0, None)
     clock.now += last_s - 1
 
-    assert watch(1, score)
+    assert watch(1, a_state(score))
     assert watch.share(1) == pytest.approx((last_s - 1) / last_s)
     assert watch.left_s() == pytest.approx(101 - last_s)
     clock.now += 1
-    assert not watch(2, score)
+    assert not watch(2, a_state(score))
     assert watch.hurried
     assert watch.stopped == TIME_UP
 
@@ -65,7 +70,7 @@ def test_without_a_clock_rounds_alone_count(monkeypatch: pytest.MonkeyPatch) -> 
     watch = Watch(10, None, None)
     clock.now += 1e9
 
-    assert watch(5, DONE)
+    assert watch(5, a_state(DONE))
     assert watch.share(5) == 0.5
     assert not watch.hurried
 

@@ -24,8 +24,8 @@ from runplanner.visits.chain import merged
 class Report(Protocol):
     """Told after every round; says whether to go on."""
 
-    def __call__(self, done: int, score: Score) -> bool:
-        """Take note of the best score; False stops the search."""
+    def __call__(self, done: int, best: State) -> bool:
+        """Take note of the best state; False stops the search."""
 
     def interrupted(self) -> None:
         """Take note that the user broke off; the round under way does not count."""
@@ -75,7 +75,7 @@ class _Run:
         self.done += 1
         if state.score < self.best.score:
             self.best = state
-        self.stopped = not self._report(self.done, self.best.score)
+        self.stopped = not self._report(self.done, self.best)
 
     def share(self) -> float:
         """Return how much of the search is over."""

@@ -284,8 +284,7 @@ class Keeper:
         late = sum(p.late_cents + p.boards_long_cents for p in progress)
         late += sum(p.fed_early for p in progress) * prices.feed_early_cents
         doubt = sum(p.doubt_permille for p in progress) * prices.unsure_cents
-        moved = sum(p.moved for p in progress) * self.standing.move_cents
-        moved += self._otherwise(days) * self.standing.shift_cents
+        moved = self._promise_cents(progress, days)
         cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
         left = Left(
             sum(p.no_strips for p in progress),
@@ -299,6 +298,14 @@ class Keeper:
             sum(p.not_wet for p in progress),
             cost + (late + moved) * 1000 + doubt + left.milli_cents(prices),
         )
+
+    def promise_cents(self, state: State) -> int:
+        """Return the price of a state's broken promises, which steers but is on no bill."""
+        return self._promise_cents(state.progress, state.days)
+
+    def _promise_cents(self, progress: tuple[Progress, ...], days: Mapping[Key, Judged]) -> int:
+        moved = sum(p.moved for p in progress) * self.standing.move_cents
+        return moved + self._otherwise(days) * self.standing.shift_cents
 
     def _otherwise(self, days: Mapping[Key, Judged]) -> int:
         """Return how many promised days do not go out as promised."""
