@@ -12,6 +12,7 @@ from typing import Protocol
 from runplanner.days import DAY_MIN
 from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
+from runplanner.season.search.lots import evened
 from runplanner.season.search.recast import Recaster
 from runplanner.season.search.resort import Resorter
 from runplanner.season.standing.state import Keeper, Key, Score, Standing, State
@@ -294,7 +295,7 @@ class Improver:
         return None if thin == Stop(thin.yard, from_min=thin.from_min) else thin
 
     def _tuned(self, state: State, before: State) -> State:
-        """On the days that changed, join stops of one yard and try other crews and trailers."""
+        """On the days that changed, join stops, try other crews and trailers, and other lots."""
         for key in sorted(state.days):
             if before.days.get(key) is state.days[key]:
                 continue
@@ -307,7 +308,9 @@ class Improver:
                     )
                     if new is not None and new.score < state.score:
                         state = new
-        return state
+        changed = [key for key in state.days if before.days.get(key) is not state.days[key]]
+        called = {visit.stop.yard for key in changed for visit in state.days[key].visits}
+        return evened(self.keeper, state, sorted(called))
 
     def _joined(self, state: State, key: Key) -> State:
         """Make one stop of two at the same yard in a row, where that is better."""
