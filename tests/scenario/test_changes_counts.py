@@ -56,8 +56,20 @@ def test_fewer_colonies_off() -> None:
     assert (6, 11) == (done[Job.TAKE_OFF].colonies, done[Job.TAKE_OFF].boxes)
     assert 19 == facts.outfit.yard("fernbank").boxes
     assert (
+        (
+            "Fernbank: fewer colonies off than planned, so syrup and strips that were not counted "
+            "are taken as not given; count litres and strips too where they were"
+        ),
         "Fernbank: by this count 7 boxes are expected on the 4 colonies still on",
     ) == facts.notes
+
+
+def test_what_was_told_of_syrup_and_strips_is_not_doubted() -> None:
+    """Six were fed, and strips went nowhere: that was counted, and no note asks again."""
+    facts = counted(BOTH, "Fernbank: 6 colonies 11 boxes 6 fed no strips")
+
+    assert 6 == did(facts, BOTH, "fernbank")[Job.FEED].colonies
+    assert not [note for note in facts.notes if "fewer colonies" in note]
 
 
 def test_brushed_where_boards_had_not_gone_on() -> None:

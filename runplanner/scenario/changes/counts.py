@@ -98,7 +98,8 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
         else call
         for call in trip.calls
     )
-    done = _with_calls(draft, trip, calls)
+    done = _said_if_held_up(draft, yard, here, counts)
+    done = _with_calls(done, trip, calls)
     marks = (*draft.counted, (trip.id, yard.id))
     done = replace(done, counted=tuple(dict.fromkeys(marks)))
     off = off_by(done, yard.id, Job.TAKE_OFF)
@@ -121,6 +122,22 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
         )
         raise Refusal(phrase("a way for colonies without boards"), cure)
     return done
+
+
+def _said_if_held_up(draft: Draft, yard: Yard, here: list[Call], counts: Counts) -> Draft:
+    """Note that syrup or strips which nobody counted are held up by honey still on."""
+    for planned in ({action.job: action for action in call.actions} for call in here):
+        off = planned.get(Job.TAKE_OFF)
+        feed = Job.FEED in planned and not {"litres", "fed"} & counts.keys()
+        strips = Job.STRIPS in planned and "strips" not in counts
+        if (feed or strips) and _short(off, _take_off(yard, off, counts)):
+            words = phrase(
+                "{name}: fewer colonies off than planned, so syrup and strips that were not "
+                "counted are taken as not given; count litres and strips too where they were",
+                name=yard.name,
+            )
+            return draft.noted(words)
+    return draft
 
 
 def _boards_under(draft: Draft, yard: Yard) -> int:
