@@ -46,9 +46,9 @@ def plan_from_text(text: str, file: str = "plan.json") -> Plan:
                     file,
                     "",
                     "",
-                    str(error),
-                    phrase("JSON text"),
-                    phrase("Use a plan file as written."),
+                    " ".join(text[:200].split()) or phrase("an empty file"),
+                    phrase("a plan as JSON text ({error})", error=str(error)),
+                    phrase("Give the plan.json that runplanner wrote, or its folder."),
                 ),
             )
         ) from None

@@ -313,8 +313,10 @@ def check_columns(
 ) -> tuple[str, ...]:
     """Write down columns that are unknown or missing; return the missing ones.
 
-    ``other_words`` are names people use for a column, for the suggestion.
+    ``other_words`` are names people use for a column, for the suggestion; what it suggests is
+    not called missing as well.
     """
+    meant = {(other_words or {}).get(column, column) for column in table.columns}
     for column in table.columns:
         if column not in known:
             cure = did_you_mean((other_words or {}).get(column, column), known)
@@ -323,7 +325,7 @@ def check_columns(
                 Fault(table.file, phrase("header"), shown, shown, phrase("a known column"), cure)
             )
     missing = tuple(column for column in needed if column not in table.columns)
-    for column in missing:
+    for column in (one for one in missing if one not in meant):
         cure = phrase("Add it: the columns needed are {names}.", names=", ".join(needed))
         book.add(
             Fault(table.file, phrase("header"), column, phrase("missing"), phrase("a column"), cure)

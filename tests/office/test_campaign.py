@@ -100,7 +100,8 @@ def test_audit_of_a_plan_uses_the_audit_alone() -> None:
 @pytest.mark.parametrize(
     ("content", "words"),
     [
-        (b"", "JSON text"),
+        (b"", "said 'an empty file'; allowed: a plan as JSON text"),
+        (b"# My bees\n\n12 yards", "said '# My bees 12 yards'; allowed: a plan as JSON text"),
         (b"[]", "runplanner-plan/1"),
         (b'{"schema": "other/9"}', "runplanner-plan/1"),
         (b"\xff\xfe{\x00}\x00", "text in UTF-8"),

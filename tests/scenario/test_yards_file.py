@@ -281,6 +281,18 @@ def test_a_comma_too_many_hides_no_other_fault(tmp_path: Path) -> None:
     assert "may come from that" in found[0].cure
 
 
+def test_a_column_by_another_name_is_one_fault(tmp_path: Path) -> None:
+    """What its header suggests is not called missing as well; what nobody typed is."""
+    yards = "yard,latitude,lon,hives\nMill Lane,-38.01,175.06,24\n"
+
+    assert [
+        ("yard", "Did you mean 'name'?"),
+        ("latitude", "Did you mean 'lat'?"),
+        ("hives", "Did you mean 'colonies'?"),
+        ("boxes", "Add it: the columns needed are name, lat, lon, colonies, boxes."),
+    ] == [(fault.field, fault.cure) for fault in faults(tmp_path, yards=yards)]
+
+
 @pytest.mark.parametrize(
     ("base", "cure"),
     [
