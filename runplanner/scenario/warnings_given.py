@@ -31,6 +31,7 @@ _FAR_MORE: Final = 1.5
 def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
     """Return every warning, most pressing first."""
     return [
+        *_idle(outfit),
         *_boards(outfit, yards),
         *_feeders(outfit, yards),
         *_no_day(outfit, yards),
@@ -50,6 +51,15 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
 def _listed(names: list[str]) -> Part:
     first, more = ", ".join(names[:_NAMES]), len(names) - _NAMES
     return phrase("{names} and {number} more", names=first, number=more) if more > 0 else first
+
+
+def _idle(outfit: Outfit) -> Iterator[Phrase]:
+    """Warn where no truck has any payload left: nothing can be planned."""
+    if not haulers(outfit):
+        yield phrase(
+            "No truck can carry anything with anyone aboard: give a truck, people who drive "
+            "it, and a maximum mass above its own with fuel, kit and people."
+        )
 
 
 def _boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:

@@ -224,6 +224,16 @@ def test_water_that_honey_has_not(tmp_path: Path, lines: str, field: str) -> Non
     assert field == only(faults(tmp_path, f"[honey_house]\n{lines}\n")).field
 
 
+def test_a_truck_that_can_carry_nothing() -> None:
+    """2315 kg are its own 2100, 60 of fuel, 70 of kit and one person of 85: not a gram more."""
+    full, light = (
+        an_outfit(trucks=(replace(a_truck(), max_g=grams),)) for grams in (2_315_000, 2_315_001)
+    )
+
+    assert "No truck can carry anything with anyone aboard" in warned(full)
+    assert "No truck can carry anything" not in warned(light)
+
+
 def test_a_truck_that_would_carry_too_much() -> None:
     """A 3.5 t truck of 1.6 t empty would carry 1.9 t, half as much again as any published."""
     light = replace(a_truck(), empty_g=1_600_000)
