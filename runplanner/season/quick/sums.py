@@ -94,6 +94,8 @@ class Going:
         self.days: dict[Orders, Shift | None] = {}
         self._trips: dict[tuple[int, ...], Laid | None] = {}
         self._own: dict[int, Alone | None] = {}
+        self.seen: set[tuple[int, ...]] | None = None
+        """Trips of all days that could be driven, where somebody wants to know."""
         self._tanks, self._tank_g = ground.tanks[ground.widest[0]], {0: 0}
 
     def forget(self) -> None:
@@ -367,6 +369,12 @@ class Shift:
             del self.memo[stop]
         return new
 
+    def slack(self) -> tuple[int, int]:
+        """Return when the first trip begins at the latest and the last is over at the earliest."""
+        if self.laid:
+            _backward(self)
+        return self.gaps[0][2], self.gaps[-1][1]
+
     def without(self, gone: set[int]) -> "Shift | None":
         """Return the day without some stops."""
         kept = [tuple([i for i in trip if i not in gone]) for trip in self.trips]
@@ -412,6 +420,8 @@ def _built(going: Going, trips: Orders) -> Shift | None:
         return None
     # Many a day is never asked where one more stop would go.
     shift.laid, shift.leaves = real, leaves
+    if going.seen is not None:
+        going.seen.update(trips)
     return shift
 
 

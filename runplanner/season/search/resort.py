@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterable
 from runplanner.season.lanes import ways
 from runplanner.season.quick.facts import FAR, Facts, Roads, facts_of, roads_of
 from runplanner.season.quick.sums import Going, Shift, built, order_of
+from runplanner.season.search.choose_trips import Chooser, remembered
 from runplanner.season.standing.state import Keeper, Key, State
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Day, Stop, Trip
@@ -41,6 +42,7 @@ class Resorter:
         self._facts: dict[tuple[int, Stop], Facts] = {}
         self._known: dict[int, tuple[list[Day | None], DayTable]] = {}
         self.seen: State | None = None
+        self.chooser = Chooser()
         self.like: dict[int, tuple[int, int]] = {}
         for way in ways(keeper.ground):
             for truck in way.trucks:
@@ -61,11 +63,15 @@ class Resorter:
                 was passed on the way in ``seen``, where it is better than all before.
         """
         self.seen = None
-        table = self._table(state, day)
+        table = self._table(state, day, alone=alone)
         if table is None:
             return None
-        before, least = list(table.shifts), table.least
-        table.search(tries, table.heat(warmth, ALONE if alone else USUAL))
+        before, least, top = list(table.shifts), table.least, table.top
+        chosen = alone and self.chooser.due(1 - warmth, table.shifts)
+        if chosen:
+            table.choose(self.chooser)
+        else:
+            table.search(tries, table.heat(warmth, ALONE if alone else USUAL))
         if table.best and not alone:
             table.shifts = table.best
         elif table.best and table.least < least:
@@ -75,6 +81,8 @@ class Resorter:
             return None
         if new is None:
             table.shifts = before
+            if chosen:
+                table.least, table.top = least, top
         else:
             self._known[day] = (mark_of(new, table.keys), table)
         return new
@@ -84,7 +92,7 @@ class Resorter:
         news = table.changed(state, shifts)
         return self.keeper.replace_all(state, news) if news else state
 
-    def _table(self, state: State, day: int) -> "DayTable | None":
+    def _table(self, state: State, day: int, *, alone: bool = False) -> "DayTable | None":
         """Lay the day's stops out, or find them as they were laid out."""
         mark, known = self._known.get(day, ([], None))
         if known is not None and mark == mark_of(state, known.keys):
@@ -118,6 +126,10 @@ class Resorter:
             table.add((day, self.ground.truck_index[one.hauler]), one.hauler, shift)
         for key, hauler in self.spare(state, day):
             table.add(key, hauler, going(hauler).empty())
+        if alone:
+            before = known.shifts if known is not None else []
+            numbers = {} if known is None else dict(enumerate(known.stops))
+            remembered(table.shifts, stops, before, numbers, self.like)
         self._known[day] = (mark_of(state, table.keys), table)
         return table
 
@@ -189,6 +201,7 @@ class DayTable:
         self.far: list[float] = []
         self.best: list[Shift] = []
         self.least = FAR
+        self.top: list[Shift] = []
 
     def add(self, key: Key, hauler: int, shift: Shift) -> None:
         """Add a truck, which may have nothing to do yet."""
@@ -243,7 +256,8 @@ class DayTable:
         self.near()
         cost = best_cost = self.total(shifts)
         self.best = []
-        self.least = min(self.least, cost)
+        if cost < self.least:
+            self.least, self.top = cost, shifts
         for _ in range(tries):
             most = cost - heat * math.log(1 - rng.random())
             new = self._round(shifts, most)
@@ -255,7 +269,19 @@ class DayTable:
                 if its < best_cost - 1e-6:
                     self.best, best_cost = new, its
         self.shifts = shifts
-        self.least = min(self.least, best_cost)
+        if best_cost < self.least:
+            self.least, self.top = best_cost, self.best
+
+    def choose(self, chooser: Chooser) -> None:
+        """Choose from all trips seen; go on from there where that is better than all before."""
+        self.best = []
+        new = chooser(self.top or self.shifts, len(self.stops), self._goes_in)
+        if new is not None and (cost := self.total(new)) < self.least - 1e-6:
+            self.best = self.shifts = self.top = new
+            self.least = cost
+
+    def _goes_in(self, shifts: list[Shift], stop: int) -> bool:
+        return self._put(shifts, stop, FAR) > 0
 
     def _pair(self, shifts: list[Shift]) -> tuple[int, int]:
         """Return two trucks, which may be the same."""
