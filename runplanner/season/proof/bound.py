@@ -4,11 +4,13 @@ from collections.abc import Callable
 
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.phrase import phrase
-from runplanner.season.lanes import grown
+from runplanner.season.lanes import Arc, grown
 from runplanner.season.proof.cuts import Demand, Group, Mark
 from runplanner.season.proof.day_flow import day_bound, suits
 from runplanner.season.proof.day_rows import DayRows
 from runplanner.season.proof.flow import SMALL, Flow
+from runplanner.season.proof.road import Road
+from runplanner.season.proof.rows import Term
 from runplanner.trips.ground import Ground
 
 KIND = phrase("every plan that leaves no more undone in any part")
@@ -19,6 +21,8 @@ MANY = 45
 PATIENCE = 3
 LEAST_GAIN = 2e-4
 """Three rounds of cuts that lift the bound by a smaller share are the last."""
+MOST_UNTOLD = 2
+"""After so many rounds that wanted drives opened, no cuts come in until none is wanted."""
 
 
 Tell = Callable[[float], None]
@@ -120,39 +124,66 @@ def _solved(flow: Flow) -> bool:
 def _cut(flow: Flow, cuts: int, seen: set[Mark], tell: Tell) -> bool:
     """Cut for at most so many rounds; tell whether there is an optimum."""
     found: list[float] = []
+    untold = 0
     for _ in range(cuts):
-        found.append(flow.cents())
-        if len(found) > PATIENCE and found[-1] - found[-1 - PATIENCE] < LEAST_GAIN * found[-1]:
-            break
         wanted, broken = flow.gaining(), flow.broken()
+        untold = untold + 1 if wanted else 0
         if not wanted:
-            tell(found[-1])
-        fresh = _short(flow, seen)
-        if fresh:
-            seen.difference_update(flow.relieve())
-        flow.open(wanted)
-        flow.hold(broken)
-        for demand in fresh:
-            flow.cut(demand)
+            tell(flow.cents())
+        fresh: list[Demand] = []
+        if untold <= MOST_UNTOLD:
+            found.append(flow.cents())
+            if _poor(found):
+                return True
+            fresh = _short(flow, seen)
         if not (fresh or wanted or broken):
-            break
-        if fresh and flow.n > MANY:
-            if not flow.solved():
-                flow.take_back(len(fresh))
-                return flow.solved()
-        elif not _solved(flow):
+            return True
+        if not _added(flow, fresh, wanted, broken, seen):
             return False
     return True
 
 
+def _poor(found: list[float]) -> bool:
+    """Tell whether the last rounds lifted the bound by too little to go on."""
+    return len(found) > PATIENCE and found[-1] - found[-1 - PATIENCE] < LEAST_GAIN * found[-1]
+
+
+def _added(
+    flow: Flow,
+    fresh: list[Demand],
+    wanted: list[tuple[Road, Arc]],
+    broken: list[list[Term]],
+    seen: set[Mark],
+) -> bool:
+    """Solve with cuts, drives and rows added; tell whether there is an optimum."""
+    if fresh:
+        seen.difference_update(flow.relieve())
+    flow.open(wanted)
+    flow.hold(broken)
+    for demand in fresh:
+        flow.cut(demand)
+    if not fresh or flow.n <= MANY:
+        return _solved(flow)
+    if not flow.solved():
+        flow.take_back(len(fresh))
+        return flow.solved()
+    return True
+
+
 def _short(flow: Flow, seen: set[Mark]) -> list[Demand]:
-    """Return demands not ``seen`` yet of the groups that are served least, and mark them seen."""
-    found: list[tuple[float, Group, list[Demand]]] = []
+    """Return demands not ``seen`` yet of the groups that are served least, and mark them seen.
+
+    Of each group it is the one that lacks most: what it brings often does for the others, and
+    every row makes all solutions slower.
+    """
+    found: list[tuple[float, Group, Demand]] = []
     for group in grown(flow.into(), flow.n):
         short = [(by, d) for by, d in flow.short(group) if by > SHORT and d.mark not in seen]
         if short:
-            found.append((-max(by for by, _ in short), group, [demand for _, demand in short]))
-    ranked = sorted(found, key=lambda one: one[:2])[: max(10, flow.n // 2)]
-    chosen = [demand for _, _, demands in ranked for demand in demands]
+            by, demand = max(short, key=lambda one: one[0])
+            found.append((-by, group, demand))
+    chosen = [
+        demand for _, _, demand in sorted(found, key=lambda one: one[:2])[: max(10, flow.n // 2)]
+    ]
     seen.update(demand.mark for demand in chosen)
     return chosen
