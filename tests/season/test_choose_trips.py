@@ -9,8 +9,8 @@ from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.quick.sums import Going
 from runplanner.season.search import choose_trips
+from runplanner.season.search.day_table import DayTable
 from runplanner.season.search.improve import Improver
-from runplanner.season.search.resort import DayTable
 from runplanner.trips.ground import Ground
 from tests.bench.instances import Instance
 from tests.bench.twin import ground_of

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from runplanner.days import DAY_MIN
 from runplanner.season.quick.facts import FAR, Facts
 from runplanner.season.quick.sums import Going, Shift, built
-from runplanner.season.search.resort import DayTable
+from runplanner.season.search.day_table import DayTable
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.standing.state import Key, State
 from runplanner.trips.ground import Ground
