@@ -82,11 +82,6 @@ class House:
         rates = ground.outfit.honey_house.boxes_per_h
         spinners = (i for i, person in enumerate(people) if person.spins)
         self._spinners = frozenset(spinners if any(rates) else ())
-        self._best = (
-            max(range(1, len(rates)), key=lambda n: (rates[n] * 1000 // n, n))
-            if len(rates) > 1
-            else 0
-        )
 
     def work(self, calls: Calls) -> BaseWork | None:
         """Return the base work, or None where honey or syrup cannot keep up."""
@@ -126,10 +121,10 @@ class House:
 
     def _teams(self, queue: Sequence[Lot]) -> Iterator[Team]:
         """Yield ways to choose how many spin on a day, from the cheapest a box on."""
-        most = len(self._outfit.honey_house.boxes_per_h) - 1
-        yield lambda _floor, _day: self._best
-        if self._best < most:
-            if most - self._best > 1:
+        most, best = len(self._outfit.honey_house.boxes_per_h) - 1, self._tempo.cheapest
+        yield lambda _floor, _day: best
+        if best < most:
+            if most - best > 1:
                 yield self._tempo.keeping_up(queue)
             yield lambda _floor, _day: most
 

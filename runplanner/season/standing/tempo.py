@@ -21,7 +21,7 @@ SPARE = 1.1
 
 
 class Tempo:
-    """Knows the plant's hours and paces.
+    """Knows the plant's hours and paces, and how many spin a box ``cheapest``.
 
     Args:
         outfit: The facts.
@@ -42,6 +42,7 @@ class Tempo:
         self._open_min = [minutes for before in run for minutes in (before, before)][1:-1]
         rates = list(enumerate(house.boxes_per_h))[1:]
         self._by_cost = sorted((n / rate, -n, rate) for n, rate in rates if rate)
+        self.cheapest = -self._by_cost[0][1] if self._by_cost else 0
 
     def keeping_up(self, queue: Sequence[Lot]) -> Team:
         """Return the team that keeps up with boxes as they come in and as they spoil."""
