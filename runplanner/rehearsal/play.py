@@ -18,7 +18,7 @@ from runplanner.scenario.changes.typed import settled
 from runplanner.scenario.changes.yards import with_counts
 from runplanner.scenario.faults import Refusal
 from runplanner.season.plan_season import plan_season
-from runplanner.season.proof.bound import bound_of
+from runplanner.season.proof.bound import HURRIED, bound_of
 from runplanner.season.replan_season import replan_season
 from runplanner.season.watch import NOTHING, WHOLE
 from runplanner.trips.ground import Ground
@@ -132,7 +132,7 @@ def _hindsight(told: Rehearsal, truth: Outfit) -> tuple[int, bool, int]:
     except PlanError:  # pragma: no cover - the same trucks could be planned with before
         return -1, False, -1
     _whole(best)
-    bound = bound_of(Ground(truth), NOTHING, hurry=True)
+    bound = bound_of(Ground(truth), NOTHING, patience=HURRIED)
     return best.bill.total() - best.bill.unsure, best.tally == NOTHING, bound.cents
 
 

@@ -13,7 +13,7 @@ import threading
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.beside import awaited, begun, ended, heard
-from runplanner.season.proof.bound import bound_of
+from runplanner.season.proof.bound import PATIENT, bound_of
 from runplanner.season.watch import NOTHING
 from runplanner.trips.ground import Ground
 
@@ -53,7 +53,7 @@ def main() -> None:
     outfit, now_min, undone = pickle.load(sys.stdin.buffer)  # noqa: S301 - our own process
     threading.Thread(target=_end_with_asker, daemon=True).start()
     ground = Ground(outfit, now_min)
-    _send(bound_of(ground, undone, tell=_send))
+    _send(bound_of(ground, undone, patience=PATIENT, tell=_send))
     os._exit(0)  # the waiting thread still holds the input
 
 

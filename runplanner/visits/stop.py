@@ -44,6 +44,11 @@ class Stop(NamedTuple):
         """Return the stop as it is on ``day``: what it waits for by then counts no more."""
         return self._replace(from_min=0) if self.from_min <= day * DAY_MIN else self
 
+    @property
+    def idle(self) -> bool:
+        """Tell whether nothing is done at the stop."""
+        return self == Stop(self.yard, from_min=self.from_min)
+
 
 class Visit(NamedTuple):
     """A stop with its times; a ``fact`` has been driven and is not judged again."""

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from runplanner.days import Span
@@ -72,6 +72,7 @@ def test_whatever_is_filled_in_is_lawful(day: list[Piece], now: int, end: int) -
 
 
 @given(some_days(), st.integers(0, DAY - 1), st.integers(1, DAY))
+@example([(5, 25)], 0, 2)  # from minute 1 on a whole stretch is left, till the end of the piece
 def test_nobody_waits_longer_than_must_be(day: list[Piece], now: int, end: int) -> None:
     """No minute before the one that is given would have done."""
     at = Duty(HOURS).again(day, now, end)

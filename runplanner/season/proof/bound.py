@@ -1,6 +1,7 @@
 """A cost no plan can go below: the flow relaxation with its cuts."""
 
 from collections.abc import Callable
+from typing import NamedTuple
 
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.phrase import phrase
@@ -9,6 +10,7 @@ from runplanner.season.proof.cuts import Demand, Group, Mark
 from runplanner.season.proof.day_flow import day_bound, suits
 from runplanner.season.proof.day_rows import DayRows
 from runplanner.season.proof.flow import SMALL, Flow
+from runplanner.season.proof.loads import Load, Loads, loads_of
 from runplanner.season.proof.road import Road
 from runplanner.season.proof.rows import Term
 from runplanner.trips.ground import Ground
@@ -18,11 +20,39 @@ ROUNDS = 60
 SHORT = 1e-3
 MANY = 45
 """With more yards cuts that leave no solution are taken back: all drives would be too many."""
-PATIENCE = 3
-LEAST_GAIN = 2e-4
-"""Three rounds of cuts that lift the bound by a smaller share are the last."""
+POOR = 3
+"""So many rounds of cuts that together lift the bound by too little are the last."""
 MOST_UNTOLD = 2
 """After so many rounds that wanted drives opened, no cuts come in until none is wanted."""
+
+
+class Patience(NamedTuple):
+    """How much work a bound is worth.
+
+    Args:
+        least_gain: Share by which the last rounds of cuts must have lifted it for more of them.
+        most_loaded: Yards up to which loads are told apart; with more they take long.
+        by_day: Solve small campaigns once more with the drives of every day.
+    """
+
+    least_gain: float
+    most_loaded: int
+    by_day: bool
+
+
+HURRIED = Patience(2e-4, 0, by_day=False)
+USUAL = Patience(2e-4, 14, by_day=True)
+PATIENT = Patience(5e-5, 30, by_day=True)
+
+
+class Wanted(NamedTuple):
+    """Drives and loads that are not in the program, and could lower the cost."""
+
+    drives: list[tuple[Road, Arc]]
+    loads: list[Load]
+
+    def __bool__(self) -> bool:
+        return bool(self.drives or self.loads)
 
 
 Tell = Callable[[float], None]
@@ -34,13 +64,12 @@ def bound_of(
     undone: Tally,
     *,
     cuts: int = ROUNDS,
-    hurry: bool = False,
+    patience: Patience = USUAL,
     tell: Callable[[Bound], None] | None = None,
 ) -> Bound:
     """Return a bound on the cost of every plan that leaves no more undone in any part.
 
-    ``cuts`` says how many rounds of cuts to try: with none it is quick, and lower.  In a
-    ``hurry`` small campaigns are not solved once more with the drives of every day.  Whoever
+    ``cuts`` says how many rounds of cuts to try: with none it is quick, and lower.  Whoever
     cannot wait may ``tell`` those found on the way.
     """
     flow = Flow(ground, undone)
@@ -57,9 +86,10 @@ def bound_of(
             tell(bound(cents))
         highest = max(highest, cents)
 
-    cents = _tightened(flow, cuts, told)
-    if cuts and cents and not hurry and _has_days(flow) and suits(ground):
-        groups = sorted({tuple(sorted(cut.inside)) for cut in flow.cuts if len(cut.inside) > 1})
+    cents = Bounding(flow, cuts, patience, told).cents()
+    if cuts and cents and patience.by_day and _has_days(flow) and suits(ground):
+        entered = {tuple(sorted(cut.inside)) for cut in flow.cuts if cut.only is None}
+        groups = sorted(group for group in entered if len(group) > 1)
         cents = max(cents, day_bound(ground, fixed, groups))
     return bound(cents)
 
@@ -75,37 +105,125 @@ def _fixed(flow: Flow) -> int:
     return 0
 
 
-def _tightened(flow: Flow, cuts: int, tell: Tell = lambda _: None) -> float:
-    """Solve, cut and widen until neither helps; 0 where there is no solution at all.
+class Bounding:
+    """A flow that is solved, cut and widened, with what it is told along the way."""
 
-    The days come in once the flow without them wants no more cuts: it is quicker then.
-    Only an optimum over all arcs is a bound, so what is told has been widened until nothing
-    opened, and so has the last.
-    """
-    seen: set[Mark] = set()
-    if not _solved(flow) or not _widened(flow):
-        return 0.0
-    tell(flow.cents())
-    if not _cut(flow, cuts, seen, tell):
-        return 0.0
-    if _has_days(flow):
-        if not _widened(flow):
+    def __init__(self, flow: Flow, rounds: int, patience: Patience, tell: Tell) -> None:
+        self.flow, self.rounds, self.patience, self.tell = flow, rounds, patience, tell
+        self.loads: Loads | None = None
+        self.seen: set[Mark] = set()
+
+    def cents(self) -> float:
+        """Solve, cut and widen until neither helps; return 0 where there is no solution at all.
+
+        Loads and days come in once the flow without them wants no more cuts: it is quicker.
+        Only an optimum over all drives and loads is a bound, so what is told has been widened
+        until nothing opened, and so has the last.
+        """
+        if not self._solved() or not self._widened():
             return 0.0
-        tell(flow.cents())
-        flow.relieve()
-        DayRows(flow)
-        if not (_solved(flow) and _cut(flow, cuts, seen, tell)):
+        self.tell(self.flow.cents())
+        if not self._cut():
             return 0.0
-    return flow.cents() if _widened(flow) else 0.0
+        if self.rounds and _has_days(self.flow) and not (self._loaded() and self._by_days()):
+            return 0.0
+        return self.flow.cents() if self._widened() else 0.0
 
+    def _loaded(self) -> bool:
+        """Let take-offs ride together as whole yards and lots; tell whether that was solved."""
+        if self.flow.n <= self.patience.most_loaded:
+            self.loads = loads_of(self.flow)
+        if self.loads is not None:
+            return self._solved() and self._widened() and self._cut() and self._widened()
+        return self._widened()
 
-def _widened(flow: Flow) -> bool:
-    """Open drives until none is left that could lower the cost; tell whether it was solved."""
-    while wanted := flow.gaining():
-        flow.open(wanted)
-        if not flow.solved():
+    def _by_days(self) -> bool:
+        """Add the rows of every day; tell whether that was solved."""
+        self.tell(self.flow.cents())
+        self._relieve()
+        DayRows(self.flow)
+        return self._solved() and self._cut()
+
+    def _solved(self) -> bool:
+        """Solve, over all arcs where some do not do; tell whether there is an optimum."""
+        if self.flow.solved():
+            return True
+        self.flow.widen_all()
+        return self.flow.solved()
+
+    def _widened(self) -> bool:
+        """Open what could lower the cost until nothing could; tell whether it was solved."""
+        while wanted := self._gaining():
+            self._open(wanted)
+            if not self.flow.solved():
+                return False
+        return True
+
+    def _gaining(self) -> Wanted:
+        loads = self.loads.gaining() if self.loads is not None else []
+        return Wanted(self.flow.gaining(), loads)
+
+    def _open(self, wanted: Wanted) -> None:
+        self.flow.open(wanted.drives)
+        if self.loads is not None:
+            self.loads.open(wanted.loads)
+
+    def _relieve(self) -> None:
+        gone = self.flow.relieve()
+        self.seen -= gone
+        if self.loads is not None:
+            self.loads.forget(gone)
+
+    def _cut(self) -> bool:
+        """Cut for at most so many rounds; tell whether there is an optimum."""
+        flow = self.flow
+        found: list[float] = []
+        untold = 0
+        for _ in range(self.rounds):
+            wanted, broken = self._gaining(), flow.broken()
+            untold = untold + 1 if wanted else 0
+            if not wanted:
+                self.tell(flow.cents())
+            fresh: list[Demand] = []
+            tied: list[Demand] = []
+            if untold <= MOST_UNTOLD:
+                found.append(flow.cents())
+                if self._poor(found):
+                    return True
+                fresh = _short(flow, self.seen)
+                tied = self.loads.short(self.seen) if self.loads is not None else []
+                self.seen |= {demand.mark for demand in (*fresh, *tied)}
+            if not (fresh or tied or wanted or broken):
+                return True
+            if not self._added(fresh, tied, wanted, broken):
+                return False
+        return True
+
+    def _poor(self, found: list[float]) -> bool:
+        """Tell whether the last rounds lifted the bound by too little to go on."""
+        if len(found) <= POOR:
             return False
-    return True
+        return found[-1] - found[-1 - POOR] < self.patience.least_gain * found[-1]
+
+    def _added(
+        self, fresh: list[Demand], tied: list[Demand], wanted: Wanted, broken: list[list[Term]]
+    ) -> bool:
+        """Solve with cuts, drives, loads and rows added; tell whether there is an optimum."""
+        flow = self.flow
+        if fresh or tied:
+            self._relieve()
+        self._open(wanted)
+        flow.hold(broken)
+        for demand in fresh:
+            flow.cut(demand)
+        if self.loads is not None:
+            self.loads.cut(tied)
+        if not (fresh or tied) or flow.n <= MANY:
+            return self._solved()
+        if not flow.solved():
+            flow.take_back(len(fresh) + len(tied))
+            return flow.solved()
+        return True
 
 
 def _has_days(flow: Flow) -> bool:
@@ -113,65 +231,8 @@ def _has_days(flow: Flow) -> bool:
     return flow.complete and not flow.ground.now_min
 
 
-def _solved(flow: Flow) -> bool:
-    """Solve, over all arcs where some do not do; tell whether there is an optimum."""
-    if flow.solved():
-        return True
-    flow.widen_all()
-    return flow.solved()
-
-
-def _cut(flow: Flow, cuts: int, seen: set[Mark], tell: Tell) -> bool:
-    """Cut for at most so many rounds; tell whether there is an optimum."""
-    found: list[float] = []
-    untold = 0
-    for _ in range(cuts):
-        wanted, broken = flow.gaining(), flow.broken()
-        untold = untold + 1 if wanted else 0
-        if not wanted:
-            tell(flow.cents())
-        fresh: list[Demand] = []
-        if untold <= MOST_UNTOLD:
-            found.append(flow.cents())
-            if _poor(found):
-                return True
-            fresh = _short(flow, seen)
-        if not (fresh or wanted or broken):
-            return True
-        if not _added(flow, fresh, wanted, broken, seen):
-            return False
-    return True
-
-
-def _poor(found: list[float]) -> bool:
-    """Tell whether the last rounds lifted the bound by too little to go on."""
-    return len(found) > PATIENCE and found[-1] - found[-1 - PATIENCE] < LEAST_GAIN * found[-1]
-
-
-def _added(
-    flow: Flow,
-    fresh: list[Demand],
-    wanted: list[tuple[Road, Arc]],
-    broken: list[list[Term]],
-    seen: set[Mark],
-) -> bool:
-    """Solve with cuts, drives and rows added; tell whether there is an optimum."""
-    if fresh:
-        seen.difference_update(flow.relieve())
-    flow.open(wanted)
-    flow.hold(broken)
-    for demand in fresh:
-        flow.cut(demand)
-    if not fresh or flow.n <= MANY:
-        return _solved(flow)
-    if not flow.solved():
-        flow.take_back(len(fresh))
-        return flow.solved()
-    return True
-
-
 def _short(flow: Flow, seen: set[Mark]) -> list[Demand]:
-    """Return demands not ``seen`` yet of the groups that are served least, and mark them seen.
+    """Return demands not ``seen`` yet of the groups that are served least.
 
     Of each group it is the one that lacks most: what it brings often does for the others, and
     every row makes all solutions slower.
@@ -182,8 +243,5 @@ def _short(flow: Flow, seen: set[Mark]) -> list[Demand]:
         if short:
             by, demand = max(short, key=lambda one: one[0])
             found.append((-by, group, demand))
-    chosen = [
-        demand for _, _, demand in sorted(found, key=lambda one: one[:2])[: max(10, flow.n // 2)]
-    ]
-    seen.update(demand.mark for demand in chosen)
-    return chosen
+    found.sort(key=lambda one: one[:2])
+    return [demand for _, _, demand in found[: max(10, flow.n // 2)]]

@@ -31,13 +31,21 @@ class Shift:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A row over the drives into a group of yards, and for its hours those within it."""
+    """A row over the drives into a group of yards, and for its hours those within it.
+
+    ``only`` is the number of the one way of going out whose drives count, None where all do.
+    """
 
     mark: Mark
     inside: frozenset[int]
     row: Any
     unit: Unit
     busy_min: float
+    only: int | None = None
+
+    def counts(self, road: int) -> bool:
+        """Tell whether drives of a way of going out, by its number, count."""
+        return self.only is None or self.only == road
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +61,7 @@ class Demand:
         busy_min: Where hours count, the busy minutes of a shift they are left of.
         over: What an hour of somebody's overtime counts.
         rest: What an hour of somebody's break counts.
+        only: Number of the one way of going out whose drives count, None where all do.
     """
 
     group: Group
@@ -63,6 +72,7 @@ class Demand:
     busy_min: float = 0.0
     over: float = 0.0
     rest: float = 0.0
+    only: int | None = None
 
     @property
     def mark(self) -> Mark:

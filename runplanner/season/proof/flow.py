@@ -43,7 +43,8 @@ class Flow(Rows):
         self._over_h = self._rest_h = 0.0
         self.shifts = self._shifts()
         self._used: list[list[tuple[Arc, float]]] = []
-        self.roads = [self._road(way) for way in ways(ground)]
+        self.worked: list[list[Any]] = []
+        self.roads = [self._road(number, way) for number, way in enumerate(ways(ground))]
         self._share_work()
         self._pump()
         self._limit_days()
@@ -81,7 +82,7 @@ class Flow(Rows):
 
     # Roads: one flow for each way of going out
 
-    def _road(self, way: Way) -> Road:
+    def _road(self, number: int, way: Way) -> Road:
         hauler = self.ground.haulers[way.hauler]
         minute = hauler.crew * self.outfit.prices.hour_cents / 60
         pace, home = self.outfit.pace, home_extra(self.ground, way.hauler)
@@ -93,7 +94,7 @@ class Flow(Rows):
         pump = self.var(minute)
         worked = [self.var(0) for _ in range(self.n)]
         arcs = arcs_of(self.ground, way.hauler)
-        road = Road(way, {}, arcs, trips, shifts, over, rest, pump, worked, home[0])
+        road = Road(number, way, {}, arcs, trips, shifts, over, rest, pump, worked, home[0])
         road.into = [[] for _ in range(self.n)]
         road.there, road.back = reach(arcs, self.n)
         busy = [
@@ -109,7 +110,7 @@ class Flow(Rows):
         road.worked = [self.row(None, 0, [(worked[yard], 1)]) for yard in range(self.n)]
         for arc in near_arcs(road.all_arcs, self.n):
             self._open(road, arc)
-        self._worked = [*getattr(self, "_worked", []), worked]
+        self.worked.append(worked)
         return road
 
     def drive_row(self, road: Road, by_day: list[tuple[Any, float]]) -> None:
@@ -180,6 +181,8 @@ class Flow(Rows):
 
     def entry(self, road: Road, cut: Cut) -> float:
         """Return how much a drive into a cut's group counts in it."""
+        if not cut.counts(road.number):
+            return 0.0
         if cut.unit == "h":
             return self._minutes(road, cut.inside, cut.busy_min) * self.crew(road) / 60
         if cut.unit == "people":
@@ -188,7 +191,7 @@ class Flow(Rows):
 
     def within(self, road: Road, cut: Cut) -> float:
         """Return how much a minute of a drive within a cut's group takes off."""
-        return self.crew(road) / 60 if cut.unit == "h" else 0.0
+        return self.crew(road) / 60 if cut.unit == "h" and cut.counts(road.number) else 0.0
 
     def _shifts(self) -> tuple[Shift, ...]:
         """Return the ways of counting what a shift has for work: none has more by any of them."""
@@ -229,7 +232,7 @@ class Flow(Rows):
                 for p, s in zip(self.parts, self.shares, strict=True)
                 if p.yard == yard
             ]
-            self.row(0, None, [*((worked[yard], 1) for worked in self._worked), *mine])
+            self.row(0, None, [*((worked[yard], 1) for worked in self.worked), *mine])
 
     def _pump(self) -> None:
         """Crews that set out with syrup have pumped it; who is out already may have before."""
@@ -311,9 +314,10 @@ class Flow(Rows):
     def _visits(self, yard: int) -> int:
         return sum(part.visits for part in self.parts if part.yard == yard)
 
-    def cut(self, demand: Demand) -> None:
-        """Add a row: the drives, each by its weight, make up for what is demanded."""
-        cut = Cut(demand.mark, frozenset(demand.group), None, demand.unit, demand.busy_min)
+    def cut(self, demand: Demand) -> Any:  # noqa: ANN401 - the solver's
+        """Add a row, and return it: drives, each by its weight, make up for what is demanded."""
+        group, unit = frozenset(demand.group), demand.unit
+        cut = Cut(demand.mark, group, None, unit, demand.busy_min, demand.only)
         terms = [
             (road.arcs[arc], weight)
             for road in self.roads
@@ -327,6 +331,7 @@ class Flow(Rows):
             terms += [term for term in extra if term[1]]
         row = self.row(demand.least, None, [*terms, *demand.owed])
         self.cuts.append(replace(cut, row=row))
+        return row
 
     def relieve(self) -> set[Mark]:
         """Leave out the cuts that bind nothing now, and return them: the rest is solved sooner."""

@@ -5,6 +5,7 @@ something undone does less than the whole of some part; the bound lets it choose
 """
 
 from dataclasses import dataclass
+from itertools import combinations
 
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.trips.ground import Ground
@@ -75,8 +76,7 @@ def most_in(ground: Ground, yard: int) -> int:
 def _take_off(ground: Ground, index: int) -> Part:
     yard, due, pace = ground.outfit.yards[index], ground.dues[index], ground.outfit.pace
     out_g = yard.boxes * yard.box_g + yard.brood_boxes_off * ground.brood_g[index]
-    loads = max(1, -(-out_g // max(1, most_in(ground, index))))
-    blocks = _blocks(ground, index, out_g)
+    blocks = least_blocks(ground, index, out_g)
     return Part(
         index,
         -1,
@@ -85,7 +85,7 @@ def _take_off(ground: Ground, index: int) -> Part:
         + (yard.boxes + yard.brood_boxes_off) * pace.unload_box_s
         + blocks * pace.block_s,
         cents=spin_cents(ground, yard) + blocks * ground.outfit.prices.block_cents,
-        visits=loads + int(due.boards_to_come() and not due.other),
+        visits=least_loads(ground, index, out_g) + int(due.boards_to_come() and not due.other),
         not_off=yard.colonies,
     )
 
@@ -107,6 +107,29 @@ def least_work_s(ground: Ground, index: int, *, boards: bool = True) -> int:
     return sum(_colony_s(ground, index, nth, boards=boards) for nth in range(yard.colonies))
 
 
+def least_lots(ground: Ground, part: Part) -> tuple[float, float]:
+    """Return the least work, in person-seconds, and the fewest colonies for a gram of any lot.
+
+    A lot is some colonies one after another, of a take-off's part.
+    """
+    index, yard, pace = part.yard, ground.outfit.yards[part.yard], ground.outfit.pace
+    work_s, grams = [0], [0]
+    for nth in range(yard.colonies):
+        boxes, brood = (
+            taken(number, yard.colonies, nth, nth + 1)
+            for number in (yard.boxes, yard.brood_boxes_off)
+        )
+        inside_s = (boxes + brood) * pace.unload_box_s
+        work_s.append(work_s[-1] + _colony_s(ground, index, nth, boards=False) + inside_s)
+        grams.append(grams[-1] + boxes * yard.box_g + brood * ground.brood_g[index])
+    lots = [
+        (work_s[b] - work_s[a], b - a, grams[b] - grams[a])
+        for a, b in combinations(range(yard.colonies + 1), 2)
+        if grams[b] > grams[a]
+    ]
+    return min(work / g for work, _, g in lots), min(colonies / g for _, colonies, g in lots)
+
+
 def _colony_s(ground: Ground, index: int, before: int, *, boards: bool) -> int:
     """Return the least work on one colony; what stays under boards is rounded down."""
     yard, due, pace = ground.outfit.yards[index], ground.dues[index], ground.outfit.pace
@@ -123,7 +146,12 @@ def _colony_s(ground: Ground, index: int, before: int, *, boards: bool) -> int:
     return min(usual, ground.work_s(stop._replace(other=True)))
 
 
-def _blocks(ground: Ground, index: int, out_g: int) -> int:
+def least_loads(ground: Ground, index: int, out_g: int) -> int:
+    """Return on how many trips a yard goes off at least."""
+    return max(1, -(-out_g // max(1, most_in(ground, index))))
+
+
+def least_blocks(ground: Ground, index: int, out_g: int) -> int:
     """Return the blocks a yard too big for one load must get: all before its last load."""
     yard, rules = ground.outfit.yards[index], ground.outfit.rules
     most = most_in(ground, index)

@@ -10,6 +10,7 @@ from runplanner.season.lanes import Arc, Way
 class Road:
     """One way's variables and rows; nodes are yards, the last one is the feed store."""
 
+    number: int
     way: Way
     arcs: dict[Arc, Any]
     all_arcs: dict[Arc, tuple[float, float]]

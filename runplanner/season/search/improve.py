@@ -292,7 +292,7 @@ class Improver:
             thin = stop._replace(round=0, fed=0, strips=False, blocks=blocks, from_min=0)
         else:
             thin = stop._replace(strips=False)
-        return None if thin == Stop(thin.yard, from_min=thin.from_min) else thin
+        return None if thin.idle else thin
 
     def _tuned(self, state: State, before: State) -> State:
         """On the days that changed, join stops, try other crews and trailers, and other lots."""

@@ -69,9 +69,9 @@ def _parted(
 
 def _with(day: Day, old: Stop, new: Stop) -> tuple[Trip, ...]:
     """Return a day's trips with one stop in place of another, or of none without work."""
-    stays = new != Stop(old.yard, from_min=old.from_min)
+    instead = () if new.idle else (new,)
     changed = (
-        tuple(new if stop == old else stop for stop in trip if stays or stop != old)
+        tuple(one for stop in trip for one in (instead if stop == old else (stop,)))
         for trip in day.trips
     )
     return tuple(trip for trip in changed if trip)

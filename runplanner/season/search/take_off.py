@@ -54,7 +54,7 @@ class TakeOffs:
             if stop.yard != yard or not (stop.off or stop.boards):
                 return stop
             bare = stop._replace(boards=0, other=bool(stop.off))
-            return bare if bare != Stop(yard, from_min=bare.from_min) else None
+            return None if bare.idle else bare
 
         new = self.inserter.keeper.thin(state, unboarded, {yard})
         return state if new.progress[yard].not_off else new

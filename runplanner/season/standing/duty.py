@@ -67,7 +67,8 @@ class Duty:
         if not day:
             return now if now < end else None
         tries = [now, day[-1][1] - self._most]
-        tries += [over for _, over in day] + [over + self.pause for _, over in day]
+        for _, over in day:
+            tries += [over - self._stretch, over, over + self.pause]
         for at in sorted(tries):
             if now <= at < end and self.until(day, at) > at:
                 return at
