@@ -87,6 +87,7 @@ def bound_of(
         highest = max(highest, cents)
 
     cents = Bounding(flow, cuts, patience, told).cents()
+    cents = max(cents, highest) if cents else 0.0
     if cuts and cents and patience.by_day and _has_days(flow) and suits(ground):
         entered = {tuple(sorted(cut.inside)) for cut in flow.cuts if cut.only is None}
         groups = sorted(group for group in entered if len(group) > 1)

@@ -56,7 +56,7 @@ class Demand:
         group: The yards.
         name: What is counted.
         least: So much in any case.
-        owed: Shares of work, each with what all of it wants, below 0.
+        owed: Shares of work or loads, each with what all of it wants, below 0.
         unit: What an entry counts.
         busy_min: Where hours count, the busy minutes of a shift they are left of.
         over: What an hour of somebody's overtime counts.

@@ -10,9 +10,9 @@ Research 9, 1961).
 
 Why every plan is such a choice: what a trip brings of each yard is at most the whole yard, and
 all of it at most the truck's load.  Such a trip lies between loads of whole yards and one lot,
-the corners of what can be brought.  The last lot is at most the largest, so blocks are at least
-half the smaller of what a lot is and what it lacks, all lots together; that grows ever more
-slowly, so the trip pays no less than the corners it lies between.
+the corners of what can be brought.  A yard's last lot is at most its largest, so its blocks are
+at least the sum, over its lots, of half the smaller of what a lot is and what it lacks; that
+grows ever more slowly, so the trip pays no less than the corners it lies between.
 """
 
 from collections.abc import Iterator
@@ -76,7 +76,11 @@ class Tie(NamedTuple):
 
 
 class Loads:
-    """Adds loads to a flow of a campaign that leaves nothing and of which nothing is driven."""
+    """Adds loads to a flow of a campaign that leaves nothing and of which nothing is driven.
+
+    The flow has been solved: what it costs in all is what leaving one yard on would cost here,
+    so that there is a solution before all loads are in.
+    """
 
     def __init__(self, flow: Flow, tables: list[Table]) -> None:
         self.flow, self.tables = flow, tables
@@ -87,7 +91,8 @@ class Loads:
         self.opened = [np.zeros((len(t.whole), len(self.parts) + 1), bool) for t in tables]
         self.in_use: list[list[tuple[Load, Any]]] = [[] for _ in tables]
         self.ties: dict[Mark, Tie] = {}
-        self.off = [flow.row(1, 1, []) for _ in self.parts]
+        dear = flow.cents()
+        self.off = [flow.row(1, 1, [(flow.var(dear), 1)]) for _ in self.parts]
         self.blocks = [self._blocks(part) for part in self.parts]
         self.trips = [flow.row(0, None, [(road.trips, 1)]) for road in flow.roads]
         self.work_s = [least_lots(flow.ground, part)[0] for part in self.parts]

@@ -4,11 +4,13 @@ A part is the take-off (with its boards), a feed round, or the strips.  A plan t
 something undone does less than the whole of some part; the bound lets it choose which.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import accumulate, combinations
 
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.trips.ground import Ground
+from runplanner.trips.task import BEES_STAY
 from runplanner.visits.due import HELD, Due, taken
 from runplanner.visits.stop import Stop
 
@@ -113,15 +115,14 @@ def least_lots(ground: Ground, part: Part) -> tuple[float, float]:
     A lot is some colonies one after another, of a take-off's part.
     """
     index, yard, pace = part.yard, ground.outfit.yards[part.yard], ground.outfit.pace
-    work_s, grams = [0], [0]
+    work_s, grams = [0], [0, *accumulate(_colonies_g(ground, index))]
     for nth in range(yard.colonies):
-        boxes, brood = (
+        inside = sum(
             taken(number, yard.colonies, nth, nth + 1)
             for number in (yard.boxes, yard.brood_boxes_off)
         )
-        inside_s = (boxes + brood) * pace.unload_box_s
-        work_s.append(work_s[-1] + _colony_s(ground, index, nth, boards=False) + inside_s)
-        grams.append(grams[-1] + boxes * yard.box_g + brood * ground.brood_g[index])
+        colony_s = _colony_s(ground, index, nth, boards=False) + inside * pace.unload_box_s
+        work_s.append(work_s[-1] + colony_s)
     lots = [
         (work_s[b] - work_s[a], b - a, grams[b] - grams[a])
         for a, b in combinations(range(yard.colonies + 1), 2)
@@ -139,7 +140,7 @@ def _colony_s(ground: Ground, index: int, before: int, *, boards: bool) -> int:
     )
     stop = Stop(index, off=1, boxes=boxes, brood=brood)
     usual = ground.work_s(stop._replace(boards=int(boards and due.boards_to_come())))
-    if due.boards:
+    if yard.clearing in BEES_STAY:
         left_in = -(-boxes * pace.left_in_permille // 1000)
         least = boxes * pace.left_in_permille * pace.clear_box_s(Clearing.BRUSH) // 1000
         usual += least - left_in * pace.clear_box_s(Clearing.BRUSH)
@@ -153,12 +154,24 @@ def least_loads(ground: Ground, index: int, out_g: int) -> int:
 
 def least_blocks(ground: Ground, index: int, out_g: int) -> int:
     """Return the blocks a yard too big for one load must get: all before its last load."""
-    yard, rules = ground.outfit.yards[index], ground.outfit.rules
+    rules = ground.outfit.rules
     most = most_in(ground, index)
     if not ground.dues[index].rounds or rules.same_day_second_trip or out_g <= max(0, most):
         return 0
-    in_last = min(yard.colonies, most * yard.colonies // out_g + 1)
-    return (yard.colonies - in_last) * rules.blocks
+    first_g = accumulate(_colonies_g(ground, index))
+    last = (n for n, grams in enumerate(first_g, 1) if out_g - grams <= most)
+    return next(last, ground.outfit.yards[index].colonies) * rules.blocks
+
+
+def _colonies_g(ground: Ground, index: int) -> Iterator[int]:
+    """Yield what each colony of a yard brings, boxes counted up, in the order they go off."""
+    yard = ground.outfit.yards[index]
+    for nth in range(yard.colonies):
+        boxes, brood = (
+            taken(number, yard.colonies, nth, nth + 1)
+            for number in (yard.boxes, yard.brood_boxes_off)
+        )
+        yield boxes * yard.box_g + brood * ground.brood_g[index]
 
 
 def spin_cents(ground: Ground, yard: Yard) -> int:
