@@ -109,3 +109,10 @@ def test_more_stops_than_a_table_holds_are_not_listed() -> None:
     many = np.ones(30, dtype=np.int32)
     legs = Legs(many, np.ones((30, 30)), np.ones((30, 30)), many)
     assert listed(legs, Limits(many, 5, many, 100)) is None
+
+
+def test_trips_of_many_stops_are_not_listed() -> None:
+    """Of 21 stops that all ride together there are a million trips of eight and more."""
+    light = np.ones(21, dtype=np.int32)
+    legs = Legs(light, np.ones((21, 21)), np.ones((21, 21)), light)
+    assert listed(legs, Limits(light, 14, light, 100)) is None

@@ -3,6 +3,8 @@
 from dataclasses import replace
 from itertools import combinations, pairwise, permutations, product
 
+import pytest
+
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.outfit import Outfit
@@ -12,6 +14,7 @@ from runplanner.season.replan_season import CHEAPEST, LEAST, replan_season
 from runplanner.season.search.improve import Improver
 from runplanner.season.standing.facts import standing_of
 from runplanner.season.standing.state import State
+from runplanner.season.whole import listing
 from runplanner.season.whole.whole_visits import Outcome, gone_through
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
@@ -211,3 +214,15 @@ def test_dear_roads_are_told_in_larger_units() -> None:
     assert outcome.milli_cents <= best
     assert outcome.state.score.milli_cents <= best
     assert outcome.milli_cents > 0.99 * best
+
+
+def test_a_list_that_grows_too_long_is_not_begun_again_in_larger_units(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Then there is no list in any unit, and the search needs the time."""
+    asked = []
+    monkeypatch.setattr(listing, "listed", lambda *given: asked.append(given))
+    improver = Improver(Ground(_only_honey()), 1)
+
+    assert gone_through(improver, improver.construct(), lambda: True) is None
+    assert 1 == len(asked)

@@ -22,6 +22,9 @@ MOST_STOPS = 22
 """Stops up to which sets are listed: every table has an entry for each set."""
 MOST_SETS = 400_000
 """Sets of one size, or trips of one size, beyond which no list is made."""
+MOST_ROUTED = 150_000_000
+"""Steps to find the shortest ways of all trips (sets, stops of each thrice) beyond which no list
+is made; that is about a second."""
 MOST_WORK = 500_000_000
 """Ways through last trips (sets, trips of each, stops of each twice) before it is given up;
 some seventy million take a second."""
@@ -100,10 +103,11 @@ class _Trips:
         size = sums(np.ones(len(limits.load_g), dtype=np.int8))
         number = np.full(len(rides), -1, dtype=np.int32)
         ways: dict[int, Ints] = {}
-        for count in range(1, len(limits.load_g) + 1):
+        many = np.bincount(size[rides])
+        if many.max() > MOST_SETS or (many * np.arange(len(many)) ** 3).sum() > MOST_ROUTED:
+            return None
+        for count in range(1, len(many)):
             sets = np.flatnonzero(rides & (size == count))
-            if len(sets) > MOST_SETS:
-                return None
             if not len(sets):
                 break
             mine = members(sets, count)

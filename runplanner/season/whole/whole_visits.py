@@ -77,7 +77,7 @@ def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) ->
     left = left_of(keeper, begun)
     if not left or len(left) > MOST_YARDS:
         return None
-    whole = next((one for unit in UNITS if (one := _Listed(improver, left, unit)).trucks), None)
+    whole = _in_some_unit(improver, left)
     if whole is None:
         return None
     fixed = sum(judged.milli_cents for judged in standing.driven.values()) + whole.goods_from(begun)
@@ -100,6 +100,16 @@ def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) ->
 
 
 # The list
+
+
+def _in_some_unit(improver: Improver, left: list[Left]) -> "_Listed | None":
+    """Return the list in the smallest unit that holds it; None where none does, or it is long."""
+    from runplanner.season.whole.rota import TooManyError
+
+    try:
+        return next((one for unit in UNITS if (one := _Listed(improver, left, unit)).trucks), None)
+    except TooManyError:
+        return None
 
 
 class _Listed:
@@ -153,6 +163,7 @@ class _Listed:
         import numpy as np
 
         from runplanner.season.whole.listing import FAR, Limits, listed, sums
+        from runplanner.season.whole.rota import TooManyError
 
         resorter = self.improver.resorter
         day = next(iter({d for one in self.left for row in one.rows for d in row}))
@@ -180,11 +191,9 @@ class _Listed:
         ])  # fmt: skip
         limits = Limits(load, going.most_g, np.array(work), going.busy_max)
         least = listed(minutes, limits)
-        if least is None:
-            return None
-        roads = self._roads(rate, costs, limits, least)
-        if roads is None:
-            return None
+        roads = None if least is None else self._roads(rate, costs, limits, least)
+        if least is None or roads is None:
+            raise TooManyError
         busy = np.minimum(least, FAR // 2) + sums(limits.work)
         hours = self.ground.outfit.hours
         busy += np.where(busy > hours.duty_break_after_min, hours.duty_break_min, 0)
