@@ -126,13 +126,13 @@ class Bounding:
         self.tell(self.flow.cents())
         if not self._cut():
             return 0.0
-        if self.rounds and _has_days(self.flow) and not (self._loaded() and self._by_days()):
+        if _has_days(self.flow) and not (self._loaded() and self._by_days()):
             return 0.0
         return self.flow.cents() if self._widened() else 0.0
 
     def _loaded(self) -> bool:
         """Let take-offs ride together as whole yards and lots; tell whether that was solved."""
-        if self.flow.n <= self.patience.most_loaded:
+        if self.rounds and self.flow.n <= self.patience.most_loaded:
             self.loads = loads_of(self.flow)
         if self.loads is not None:
             return self._solved() and self._widened() and self._cut() and self._widened()
