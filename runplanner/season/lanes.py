@@ -138,3 +138,9 @@ def grown(flows: dict[Arc, float], n: int) -> list[tuple[int, ...]]:
                 break
             group.add(max(sorted(pull), key=lambda yard: pull[yard]))
     return sorted(found)
+
+
+def entries(flows: dict[Arc, float], group: tuple[int, ...]) -> float:
+    """Return how often a group of yards is entered from outside."""
+    inside = set(group)
+    return sum(value for (a, b), value in flows.items() if b in inside and a not in inside)

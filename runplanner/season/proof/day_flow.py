@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from runplanner.season.lanes import Arc, Way, arcs_of, grown, home_extra, reach, ways
+from runplanner.season.lanes import Arc, Way, arcs_of, entries, grown, home_extra, reach, ways
 from runplanner.season.proof.day_jobs import jobs_of
 from runplanner.season.proof.owed import parts_of
 from runplanner.season.proof.rows import Rows, Term
@@ -184,13 +184,13 @@ class DayFlow(Rows):
         for day, flows in enumerate(used):
             shares = [of_job.get(day, 0.0) for of_job in done]
             for group in grown(flows, self.n):
-                cuts |= self._day_cuts(day, group, _entered(flows, group), shares)
+                cuts |= self._day_cuts(day, group, entries(flows, group), shares)
                 for number, out in enumerate(self.outs[day]):
                     cuts |= self._hour_cuts(number, out, group)
             for arc, value in flows.items():
                 total[arc] = total.get(arc, 0.0) + value
         for group in grown(total, self.n):
-            cuts |= self._rounded_cut(group, _entered(total, group))
+            cuts |= self._rounded_cut(group, entries(total, group))
         fresh = cuts.keys() - seen
         seen |= fresh
         for mark in cuts:
@@ -298,7 +298,3 @@ def _flows(drives: dict[Arc, list[Any]]) -> Flows:
     """Return the drives in use."""
     values = {arc: sum(v.solution_value() for v in all_ways) for arc, all_ways in drives.items()}
     return {arc: value for arc, value in values.items() if value > 1e-6}
-
-
-def _entered(flows: Flows, inside: Group) -> float:
-    return sum(value for (a, b), value in flows.items() if b in inside and a not in inside)

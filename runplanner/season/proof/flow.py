@@ -42,8 +42,7 @@ class Flow(Rows):
         self._limit_undone(undone)
         self._over_h = self._rest_h = 0.0
         self.shifts = self._shifts()
-        self._used: list[list[tuple[Arc, float]]] = []
-        self.worked: list[list[Any]] = []
+        self.used: list[list[tuple[Arc, float]]] = []
         self.roads = [self._road(number, way) for number, way in enumerate(ways(ground))]
         self._share_work()
         self._pump()
@@ -110,7 +109,6 @@ class Flow(Rows):
         road.worked = [self.row(None, 0, [(worked[yard], 1)]) for yard in range(self.n)]
         for arc in near_arcs(road.all_arcs, self.n):
             self._open(road, arc)
-        self.worked.append(worked)
         return road
 
     def drive_row(self, road: Road, by_day: list[tuple[Any, float]]) -> None:
@@ -232,7 +230,7 @@ class Flow(Rows):
                 for p, s in zip(self.parts, self.shares, strict=True)
                 if p.yard == yard
             ]
-            self.row(0, None, [*((worked[yard], 1) for worked in self.worked), *mine])
+            self.row(0, None, [*((road.work[yard], 1) for road in self.roads), *mine])
 
     def _pump(self) -> None:
         """Crews that set out with syrup have pumped it; who is out already may have before."""
@@ -276,7 +274,7 @@ class Flow(Rows):
                 trips = max(trips, -(-load // most))
         if trips and self.complete:
             found.append(Demand(group, "trips", trips, [], "trips"))
-        busiest = max(group, key=lambda yard: (self._visits(yard), -yard))
+        busiest = max(group, key=lambda yard: (self.visits(yard), -yard))
         visits = [(s, -part.visits) for s, part in mine if part.yard == busiest]
         found.append(Demand(group, "visits", 0, [term for term in visits if term[1]], "trips"))
         hours = [(share, -part.person_s / 3600) for share, part in mine]
@@ -294,7 +292,7 @@ class Flow(Rows):
         """
         inside, setup_h = frozenset(group), self.outfit.pace.setup_min / 60
         work_h = sum(part.person_s / 3600 for part in self.parts if part.yard in inside)
-        work_h += setup_h * sum(self._visits(yard) for yard in group)
+        work_h += setup_h * sum(self.visits(yard) for yard in group)
         if not work_h:
             return []
         found = []
@@ -311,7 +309,8 @@ class Flow(Rows):
             found.append(Demand(group, name, people, [], "people", 0.0, over, rest))
         return found
 
-    def _visits(self, yard: int) -> int:
+    def visits(self, yard: int) -> int:
+        """Return on how many days a yard must be visited at least."""
         return sum(part.visits for part in self.parts if part.yard == yard)
 
     def cut(self, demand: Demand) -> Any:  # noqa: ANN401 - the solver's
@@ -353,7 +352,7 @@ class Flow(Rows):
         """Return by how much of a trip, or of a day, each demand of a group is not met."""
         inside = frozenset(group)
         entries, minutes = [], []
-        for road, used in zip(self.roads, self._used, strict=True):
+        for road, used in zip(self.roads, self.used, strict=True):
             mine = [(a in inside, value, a, b) for (a, b), value in used if b in inside]
             entries.append(sum(value for within, value, _, _ in mine if not within))
             minutes.append(
@@ -379,13 +378,13 @@ class Flow(Rows):
     def into(self) -> dict[Arc, float]:
         """Return how much of every arc is used, all ways together."""
         total: dict[Arc, float] = {}
-        self._used = []
+        self.used = []
         self._over_h = sum(r.over.solution_value() * self.crew(r) / 60 for r in self.roads)
         self._rest_h = sum(r.rest.solution_value() * self.crew(r) / 60 for r in self.roads)
         for road in self.roads:
             values = [(arc, v.solution_value()) for arc, v in road.arcs.items()]
-            self._used.append([(arc, value) for arc, value in values if value > SMALL])
-            for arc, value in self._used[-1]:
+            self.used.append([(arc, value) for arc, value in values if value > SMALL])
+            for arc, value in self.used[-1]:
                 total[arc] = total.get(arc, 0.0) + value
         return total
 

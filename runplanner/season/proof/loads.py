@@ -22,10 +22,10 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from runplanner.season.lanes import Arc, grown
-from runplanner.season.proof.cuts import Demand, Group, Mark
+from runplanner.season.lanes import Arc, entries, grown
+from runplanner.season.proof.cuts import Demand, Mark
 from runplanner.season.proof.flow import Flow
-from runplanner.season.proof.owed import Part, least_blocks, least_loads, least_lots
+from runplanner.season.proof.owed import Part, blocks_each, least_blocks, least_loads, least_lots
 from runplanner.trips.ground import Ground
 
 SMALL = 1e-6
@@ -86,7 +86,12 @@ class Loads:
         self.flow, self.tables = flow, tables
         self.parts = _honey(flow.parts)
         self.all_g = np.array([part.out_g for part in self.parts], float)
-        self.gram_cents = np.array([_cents_a_gram(flow.ground, part) for part in self.parts])
+        least = [least_lots(flow.ground, part) for part in self.parts]
+        self.work_s = [work_s for work_s, _ in least]
+        self.gram_cents = np.array([
+            blocks_each(flow.ground, part.yard) * colonies * _block_cents(flow.ground)
+            for part, (_, colonies) in zip(self.parts, least, strict=True)
+        ])  # fmt: skip
         self.place = {part.yard: i for i, part in enumerate(self.parts)}
         self.opened = [np.zeros((len(t.whole), len(self.parts) + 1), bool) for t in tables]
         self.in_use: list[list[tuple[Load, Any]]] = [[] for _ in tables]
@@ -95,10 +100,9 @@ class Loads:
         self.off = [flow.row(1, 1, [(flow.var(dear), 1)]) for _ in self.parts]
         self.blocks = [self._blocks(part) for part in self.parts]
         self.trips = [flow.row(0, None, [(road.trips, 1)]) for road in flow.roads]
-        self.work_s = [least_lots(flow.ground, part)[0] for part in self.parts]
         self.worked = [
-            [flow.row(0, None, [(worked[part.yard], 1)]) for part in self.parts]
-            for worked in flow.worked
+            [flow.row(0, None, [(road.work[part.yard], 1)]) for part in self.parts]
+            for road in flow.roads
         ]
         for demand in self._visits():
             self._tie(demand)
@@ -115,8 +119,7 @@ class Loads:
         """Call at a yard for each of its lots, and for what wants other days."""
         flow = self.flow
         for part in self.parts:
-            visits = sum(p.visits for p in flow.parts if p.yard == part.yard)
-            visits -= least_loads(flow.ground, part.yard, part.out_g)
+            visits = flow.visits(part.yard) - least_loads(flow.ground, part.yard, part.out_g)
             yield Demand((part.yard,), "visits for lots", visits, [], "trips")
 
     def _single(self) -> Iterator[Load]:
@@ -156,21 +159,17 @@ class Loads:
     def short(self, seen: set[Mark]) -> list[Demand]:
         """Return demands not ``seen`` yet that the last solution does not meet, worst first."""
         found: list[tuple[float, Demand]] = []
-        all_flows: dict[Arc, float] = {}
+        all_flows = self.flow.into()
         lots = np.zeros(len(self.parts))
-        for road in self.flow.roads:
-            flows = {arc: v.solution_value() for arc, v in road.arcs.items()}
-            flows = {arc: value for arc, value in flows.items() if value > SMALL}
-            for arc, value in flows.items():
-                all_flows[arc] = all_flows.get(arc, 0.0) + value
-            used = [(load, v.solution_value()) for load, v in self.in_use[road.number]]
+        for road, drives in enumerate(self.flow.used):
+            used = [(load, v.solution_value()) for load, v in self.in_use[road]]
             share = np.array([value for _, value in used if value > SMALL])
             yards = np.array([self._yards(load) for load, value in used if value > SMALL])
             if len(share):
                 lots += share @ yards
-                found += self._short(road.number, flows, yards, share)
+                found += self._short(road, dict(drives), yards, share)
         for demand, count in zip(self._visits(), lots, strict=True):
-            found.append((demand.least + count - _entered(all_flows, demand.group), demand))
+            found.append((demand.least + count - entries(all_flows, demand.group), demand))
         fresh = [(-by, d.mark, d) for by, d in found if by > SHORT and d.mark not in seen]
         return [demand for _, _, demand in sorted(fresh)[: CUTS * len(self.parts)]]
 
@@ -183,7 +182,7 @@ class Loads:
             mine = [self.place[yard] for yard in group if yard in self.place]
             wanted = float(share[yards[:, mine].any(axis=1)].sum())
             demand = Demand(group, f"loads {road}", 0, [], "trips", only=road)
-            yield wanted - _entered(flows, group), demand
+            yield wanted - entries(flows, group), demand
 
     def cut(self, demands: list[Demand]) -> None:
         """Add rows for groups that are entered too seldom."""
@@ -299,16 +298,3 @@ def _block_cents(ground: Ground) -> float:
     """Return what a block costs with the work of giving it."""
     prices, pace = ground.outfit.prices, ground.outfit.pace
     return prices.block_cents + pace.block_s * prices.hour_cents / 3600
-
-
-def _cents_a_gram(ground: Ground, part: Part) -> float:
-    """Return the least that blocks cost for a gram that does not ride with a yard's last lot."""
-    rules = ground.outfit.rules
-    if not ground.dues[part.yard].rounds or rules.same_day_second_trip:
-        return 0.0
-    return least_lots(ground, part)[1] * rules.blocks * _block_cents(ground)
-
-
-def _entered(flows: dict[Arc, float], group: Group) -> float:
-    inside = set(group)
-    return sum(value for (a, b), value in flows.items() if b in inside and a not in inside)

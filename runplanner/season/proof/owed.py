@@ -117,11 +117,8 @@ def least_lots(ground: Ground, part: Part) -> tuple[float, float]:
     index, yard, pace = part.yard, ground.outfit.yards[part.yard], ground.outfit.pace
     work_s, grams = [0], [0, *accumulate(_colonies_g(ground, index))]
     for nth in range(yard.colonies):
-        inside = sum(
-            taken(number, yard.colonies, nth, nth + 1)
-            for number in (yard.boxes, yard.brood_boxes_off)
-        )
-        colony_s = _colony_s(ground, index, nth, boards=False) + inside * pace.unload_box_s
+        inside_s = sum(_brought(yard, nth)) * pace.unload_box_s
+        colony_s = _colony_s(ground, index, nth, boards=False) + inside_s
         work_s.append(work_s[-1] + colony_s)
     lots = [
         (work_s[b] - work_s[a], b - a, grams[b] - grams[a])
@@ -134,10 +131,7 @@ def least_lots(ground: Ground, part: Part) -> tuple[float, float]:
 def _colony_s(ground: Ground, index: int, before: int, *, boards: bool) -> int:
     """Return the least work on one colony; what stays under boards is rounded down."""
     yard, due, pace = ground.outfit.yards[index], ground.dues[index], ground.outfit.pace
-    boxes, brood = (
-        taken(number, yard.colonies, before, before + 1)
-        for number in (yard.boxes, yard.brood_boxes_off)
-    )
+    boxes, brood = _brought(yard, before)
     stop = Stop(index, off=1, boxes=boxes, brood=brood)
     usual = ground.work_s(stop._replace(boards=int(boards and due.boards_to_come())))
     if yard.clearing in BEES_STAY:
@@ -154,24 +148,33 @@ def least_loads(ground: Ground, index: int, out_g: int) -> int:
 
 def least_blocks(ground: Ground, index: int, out_g: int) -> int:
     """Return the blocks a yard too big for one load must get: all before its last load."""
-    rules = ground.outfit.rules
     most = most_in(ground, index)
-    if not ground.dues[index].rounds or rules.same_day_second_trip or out_g <= max(0, most):
+    if out_g <= max(0, most):
         return 0
     first_g = accumulate(_colonies_g(ground, index))
     last = (n for n, grams in enumerate(first_g, 1) if out_g - grams <= most)
-    return next(last, ground.outfit.yards[index].colonies) * rules.blocks
+    return next(last, ground.outfit.yards[index].colonies) * blocks_each(ground, index)
+
+
+def blocks_each(ground: Ground, index: int) -> int:
+    """Return the blocks that a colony must get which is not in its yard's last lot."""
+    rules = ground.outfit.rules
+    spared = rules.same_day_second_trip or not ground.dues[index].rounds
+    return 0 if spared else rules.blocks
 
 
 def _colonies_g(ground: Ground, index: int) -> Iterator[int]:
     """Yield what each colony of a yard brings, boxes counted up, in the order they go off."""
     yard = ground.outfit.yards[index]
     for nth in range(yard.colonies):
-        boxes, brood = (
-            taken(number, yard.colonies, nth, nth + 1)
-            for number in (yard.boxes, yard.brood_boxes_off)
-        )
+        boxes, brood = _brought(yard, nth)
         yield boxes * yard.box_g + brood * ground.brood_g[index]
+
+
+def _brought(yard: Yard, nth: int) -> tuple[int, int]:
+    """Return the honey boxes and brood boxes of one colony, counted up as they go off."""
+    boxes = taken(yard.boxes, yard.colonies, nth, nth + 1)
+    return boxes, taken(yard.brood_boxes_off, yard.colonies, nth, nth + 1)
 
 
 def spin_cents(ground: Ground, yard: Yard) -> int:

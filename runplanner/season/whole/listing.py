@@ -108,8 +108,6 @@ class _Trips:
             return None
         for count in range(1, len(many)):
             sets = np.flatnonzero(rides & (size == count))
-            if not len(sets):
-                break
             mine = members(sets, count)
             way = np.full((len(sets), count, count), 0 if count == 1 else FAR, dtype=np.int32)
             for last in range(count if count > 1 else 0):
