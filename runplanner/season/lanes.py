@@ -78,6 +78,23 @@ def _leg(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] | N
     return minutes, metres * ground.haulers[hauler].km_cents / 1000
 
 
+def honey_extra(ground: Ground, hauler: int) -> dict[int, tuple[float, float]]:
+    """Return what the honey house on the way home takes beyond the least way, by last yard.
+
+    That is minutes and running cents, each at least.
+    """
+    n, house = len(ground.dues), ground.outfit.honey_house.base.place
+    on = _leg(ground, hauler, house, ground.outfit.feed_store.place)
+    found: dict[int, tuple[float, float]] = {}
+    for (yard, to), least in arcs_of(ground, hauler).items():
+        sites = ground.outfit.yards[yard].sites if to == n else ()
+        legs = [leg for _, p in sites if (leg := _leg(ground, hauler, p, house)) is not None]
+        if on is not None and legs:
+            minutes, cents = (min(leg[i] for leg in legs) + on[i] - least[i] for i in (0, 1))
+            found[yard] = minutes, cents
+    return found
+
+
 def home_extra(ground: Ground, hauler: int) -> tuple[float, float]:
     """Return the least minutes and cents a shift drives from and to home beyond its trips."""
     outfit = ground.outfit

@@ -14,6 +14,7 @@ from runplanner.season import lanes
 from runplanner.season.proof import bound as bounds
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.proof.cuts import Demand
+from runplanner.season.proof.day_flow import day_bound
 from runplanner.trips.ground import Ground
 from tests.season.shapes import DONE, planned
 from tests.season.tiny import ANN, four, tiny
@@ -43,6 +44,40 @@ def test_the_bound_of_a_lone_yard_by_hand() -> None:
     # 188.32, down to the cent or so.  The plan pays a whole minute of pumping: 188.50.
     assert 18_850 == planned(outfit).bill.total()
     assert 18_830 <= bound_cents(outfit) <= 18_833
+
+
+def house_apart(outfit: Outfit) -> Outfit:
+    """The same with the honey house 8 km from the store, and 9 km from the yard."""
+    apart = ((0, 10, 8), (10, 0, 9), (8, 9, 0))
+    metres = tuple(tuple(1_000 * km for km in row) for row in apart)
+    house = replace(outfit.honey_house, base=replace(outfit.honey_house.base, place=2))
+    return replace(
+        outfit,
+        places=(*outfit.places, replace(outfit.places[0], id="house")),
+        honey_house=house,
+        travel=Travel(apart, metres, phrase("by hand")),
+    )
+
+
+def test_honey_comes_home_by_the_honey_house() -> None:
+    """Nobody drives straight back to the store with honey aboard."""
+    outfit = house_apart(one_for_one())
+    ground = Ground(outfit)
+    fixed = bound_of(ground, DONE).fixed_cents
+
+    # As for the lone yard, but 27 km for 20 and 27 min for 20: 4.20 and 3.50 more.
+    assert 18_850 + 770 == planned(outfit).bill.total()
+    assert 18_830 + 770 <= bound_cents(outfit) <= 18_833 + 770
+    assert 18_830 + 770 <= day_bound(ground, fixed) <= 18_833 + 770
+
+
+def test_whoever_brings_none_comes_straight_home() -> None:
+    """A yard that is only fed and treated is 20 km there and back, as ever."""
+    outfit = one_for_one()
+    fed = replace(outfit, yards=(replace(outfit.yards[0], boxes=0),))
+
+    assert planned(fed).bill.total() == planned(house_apart(fed)).bill.total()
+    assert bound_cents(fed) == bound_cents(house_apart(fed))
 
 
 def test_unavoidable_cost_is_work_and_goods() -> None:

@@ -10,9 +10,19 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from runplanner.season.lanes import Arc, Way, arcs_of, entries, grown, home_extra, reach, ways
+from runplanner.season.lanes import (
+    Arc,
+    Way,
+    arcs_of,
+    entries,
+    grown,
+    home_extra,
+    honey_extra,
+    reach,
+    ways,
+)
 from runplanner.season.proof.day_jobs import jobs_of
-from runplanner.season.proof.owed import parts_of
+from runplanner.season.proof.owed import always_honey, parts_of
 from runplanner.season.proof.rows import Rows, Term
 from runplanner.trips.ground import Ground
 
@@ -116,7 +126,30 @@ class DayFlow(Rows):
                 terms.append((share, -getattr(job, name) / 1e6))
         for terms in loads.values():
             self.row(0, None, [(trip, hauler.load_max_g / 1e6), *(t for t in terms if t[1])])
+        busy += self._by_house(out, hauler.load_max_g, minute)
         self.hours_rows(shift, busy, over, self.var(minute))
+
+    def _by_house(self, out: Out, load_g: int, minute: float) -> list[Term]:
+        """Bring a way's honey home by the honey house; return the minutes that takes more."""
+        last = {a: drive for (a, b), drive, _ in out.roads if b == self.n}
+        busy: list[Term] = []
+        homes: list[Term] = []
+        for yard, (minutes, cents) in honey_extra(self.ground, out.way.hauler).items():
+            if yard in last:
+                home = self.var(cents + minutes * minute)
+                self.row(None, 0, [(home, 1), (last[yard], -1)])
+                busy.append((home, minutes))
+                homes.append((home, load_g / 1e6))
+        brought: list[Term] = []
+        for number, share in out.shares.items():
+            job = self.jobs[number]
+            facts = self.outfit.yards[job.yard]
+            if job.out_g:
+                brought.append((share, -facts.boxes * facts.box_g / 1e6))
+                if always_honey(facts):
+                    self.row(0, None, [(share, -1), *((home, 1) for home, _ in homes)])
+        self.row(0, None, [*homes, *brought])
+        return busy
 
     def _drives(
         self, day: int, arcs: dict[Arc, tuple[float, float]], yards: set[int], minute: float

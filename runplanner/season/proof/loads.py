@@ -25,7 +25,14 @@ from numpy.typing import NDArray
 from runplanner.season.lanes import Arc, entries, grown
 from runplanner.season.proof.cuts import Demand, Mark
 from runplanner.season.proof.flow import Flow
-from runplanner.season.proof.owed import Part, blocks_each, least_blocks, least_loads, least_lots
+from runplanner.season.proof.owed import (
+    Part,
+    always_honey,
+    blocks_each,
+    least_blocks,
+    least_loads,
+    least_lots,
+)
 from runplanner.trips.ground import Ground
 
 SMALL = 1e-6
@@ -100,6 +107,11 @@ class Loads:
         self.off = [flow.row(1, 1, [(flow.var(dear), 1)]) for _ in self.parts]
         self.blocks = [self._blocks(part) for part in self.parts]
         self.trips = [flow.row(0, None, [(road.trips, 1)]) for road in flow.roads]
+        yards = flow.outfit.yards
+        self.honey = np.array([always_honey(yards[part.yard]) for part in self.parts], bool)
+        self.homes = [
+            flow.row(0, None, [(home, 1) for home in road.homes.values()]) for road in flow.roads
+        ]
         self.worked = [
             [flow.row(0, None, [(road.work[part.yard], 1)]) for part in self.parts]
             for road in flow.roads
@@ -218,6 +230,7 @@ class Loads:
         beside[table.lot_g <= 0] = np.inf
         reduced = np.hstack([beside, np.zeros((len(beside), 1))])
         reduced += (table.whole @ each + self.trips[number].dual_value())[:, None]
+        reduced[self._by_house(table)] += self.homes[number].dual_value()
         for tie in self.ties.values():
             price = tie.row.dual_value()
             if abs(price) > SMALL and tie.road in {None, number}:
@@ -227,6 +240,13 @@ class Loads:
                 reduced[:, lots] += price
                 reduced[np.ix_(touched, lots)] -= price
         return reduced
+
+    def _by_house(self, table: Table) -> Flags:
+        """Tell which loads, lot by lot beside each set, have honey in them for certain."""
+        found = np.zeros((len(table.whole), len(self.parts) + 1), bool)
+        found[:, :-1] = self.honey
+        found |= (table.whole & self.honey).any(axis=1)[:, None]
+        return found
 
     def open(self, wanted: list[Load]) -> None:
         """Take loads into the program."""
@@ -246,6 +266,8 @@ class Loads:
             least_s = float(brought[i] * self.work_s[i])
             self.worked[load.road][i].SetCoefficient(variable, -least_s)
         self.trips[load.road].SetCoefficient(variable, -1)
+        if self.honey[self._yards(load)].any():
+            self.homes[load.road].SetCoefficient(variable, -1)
         for tie in self.ties.values():
             if self._from(load, tie):
                 tie.row.SetCoefficient(variable, -1)

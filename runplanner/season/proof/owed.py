@@ -177,6 +177,11 @@ def _brought(yard: Yard, nth: int) -> tuple[int, int]:
     return boxes, taken(yard.brood_boxes_off, yard.colonies, nth, nth + 1)
 
 
+def always_honey(yard: Yard) -> bool:
+    """Tell whether every lot of a yard brings honey boxes, be it ever so small."""
+    return yard.boxes > 0 and (yard.boxes >= yard.colonies or not yard.brood_boxes_off)
+
+
 def spin_cents(ground: Ground, yard: Yard) -> int:
     """Return the least a yard's boxes cost to spin."""
     house, prices = ground.outfit.honey_house, ground.outfit.prices

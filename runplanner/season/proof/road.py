@@ -8,7 +8,11 @@ from runplanner.season.lanes import Arc, Way
 
 @dataclass
 class Road:
-    """One way's variables and rows; nodes are yards, the last one is the feed store."""
+    """One way's variables and rows; nodes are yards, the last one is the feed store.
+
+    ``homes`` are trips that come home by the honey house, by their last yard, and ``homes_min``
+    what that takes beyond the least way.
+    """
 
     number: int
     way: Way
@@ -32,3 +36,5 @@ class Road:
     into: list[list[Arc]] = field(default_factory=list)
     minutes: dict[tuple[frozenset[int], float], float] = field(default_factory=dict)
     tables: Any = None
+    homes: dict[int, Any] = field(default_factory=dict)
+    homes_min: dict[int, float] = field(default_factory=dict)
