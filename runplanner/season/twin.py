@@ -13,6 +13,7 @@ import pickle
 import sys
 import threading
 import time
+from collections.abc import Callable
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.beside import awaited, begun, ended, heard, told_enough
@@ -24,6 +25,8 @@ from runplanner.trips.stop import Day
 
 OTHER_DICE = 1_000_003
 """Added to the seed for the second search."""
+TOGETHER_S = 3.0
+"""Where a clock runs, so much must be left for putting one plan together from both searches."""
 
 
 class Twin:
@@ -54,20 +57,30 @@ class Twin:
         """Tell whether the second search came to grief."""
         return not self.came and not self._listener.is_alive()
 
-    def best(self, improver: Improver, state: State, *, hurry: bool) -> State:
-        """Return the better of ``state`` and what the second search found.
+    def best(
+        self,
+        improver: Improver,
+        state: State,
+        *,
+        hurry: bool,
+        left_s: Callable[[], float] | None = None,
+    ) -> State:
+        """Return the better of ``state`` and what the second search found, or one from both.
 
         Args:
             improver: Judges what the other found.
             state: The first search's best.
             hurry: Do not let the second search finish its rounds.
+            left_s: Tells the seconds left for putting one together; None where no clock runs.
         """
         days = self._days(hurry=hurry)
         keeper, trucks = improver.keeper, improver.ground.truck_index
         judged = {(day.day, trucks[day.hauler]): keeper.judge(day) for day in days}
         real = {key: one for key, one in judged.items() if one is not None}
         other = keeper.settled(real) if real else state
-        return other if other.score < state.score else state
+        if left_s is None or left_s() > TOGETHER_S:
+            return improver.together(state, other)
+        return min(state, other, key=lambda one: one.score)
 
     def _days(self, *, hurry: bool) -> tuple[Day, ...]:
         """Return what the second search found; nothing where its process came to grief."""

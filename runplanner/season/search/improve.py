@@ -11,6 +11,7 @@ from typing import Protocol
 
 from runplanner.days import DAY_MIN
 from runplanner.season.search.build import Builder
+from runplanner.season.search.choose_days import MOST_YARDS, Chosen
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.lots import evened
 from runplanner.season.search.recast import Recaster
@@ -99,6 +100,16 @@ class Improver:
         self._alone = ground.outfit.season.n_days == 1
         self.near = _neighbours(ground)
         self.worth = stated(ground.outfit.prices)
+        self.chosen = self._chooser(standing)
+
+    def _chooser(self, standing: Standing | None) -> Chosen | None:
+        """Return what chooses days anew, or None where it would not pay or may not be."""
+        many = len(self.ground.outfit.yards) > MOST_YARDS
+        if many or self._alone or self.worth or standing is not None:
+            return None
+        chosen = Chosen(self.keeper)
+        self.keeper.seen = chosen.saw
+        return chosen
 
     def construct(self) -> State:
         """Return a first plan: the yards that have least room to move go in first."""
@@ -174,6 +185,28 @@ class Improver:
             elif number % 200 == 199:
                 current = best
             run.saw(best)
+            if (anew := self._days_anew(run)) is not None:
+                current = best = anew
+
+    def _days_anew(self, run: _Run) -> State | None:
+        """Return a better plan chosen from all days seen, when it is time to choose."""
+        if self.chosen is None or run.stopped or not self.chosen.due(run.share()):
+            return None
+        if any(run.best.score[:-1]):
+            return None
+        anew = self.chosen(run.best)
+        if anew is not None:
+            run.best = anew
+        return anew
+
+    def together(self, state: State, other: State) -> State:
+        """Return the better of two states, or one put together from both where that is cheaper."""
+        best = min(state, other, key=lambda one: one.score)
+        if self.chosen is None or any(best.score[:-1]):
+            return best
+        for one in (state, other):
+            self.chosen.saw(one, one.days)
+        return self.chosen(best) or best
 
     def _accept(self, new: Score, old: Score, warmth: float) -> bool:
         if new[:-1] != old[:-1]:

@@ -110,6 +110,7 @@ class Keeper:
         self.told = Teller(ground, self.standing.driven, self.standing.crews, wished)
         self._any_wet = any(due.wet for due in ground.dues)
         self._chains: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
+        self.seen: Callable[[State, Iterable[Key]], None] | None = None
 
     def empty(self) -> State:
         """Return the state in which nothing is planned beyond what has been driven."""
@@ -198,7 +199,10 @@ class Keeper:
         base = self.base_work(days)
         if base is None:
             return None
-        return State(days, visits, progress, base, self._score(progress, days, base))
+        new = State(days, visits, progress, base, self._score(progress, days, base))
+        if self.seen is not None:
+            self.seen(new, news)
+        return new
 
     def _rechain(
         self, state: State, news: Mapping[Key, Judged | None]
