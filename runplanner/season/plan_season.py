@@ -135,13 +135,12 @@ def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan
 
 def _better(improver: Improver, state: State, watch: Watch, twin: Twin) -> State:
     """Return the better of both searches; Ctrl-C ends the second, once more goes on without it."""
-    left_s = watch.left_s if watch.clocked else None
     return _or_else(
         watch,
         lambda: _or_else(
             watch,
-            lambda: twin.best(improver, state, hurry=watch.hurried, left_s=left_s),
-            lambda: twin.best(improver, state, hurry=True, left_s=left_s),
+            lambda: twin.best(improver, state, hurry=watch.hurried, has_s=watch.has_s),
+            lambda: twin.best(improver, state, hurry=True, has_s=watch.has_s),
         ),
         lambda: state,
     )

@@ -17,6 +17,7 @@ from collections.abc import Callable
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.beside import awaited, begun, ended, heard, told_enough
+from runplanner.season.search.choose_days import TAKES_S
 from runplanner.season.search.improve import SCOUTS, Improver
 from runplanner.season.standing.state import State
 from runplanner.season.watch import Watch, untroubled
@@ -25,8 +26,6 @@ from runplanner.trips.stop import Day
 
 OTHER_DICE = 1_000_003
 """Added to the seed for the second search."""
-TOGETHER_S = 3.0
-"""Where a clock runs, so much must be left for putting one plan together from both searches."""
 
 
 class Twin:
@@ -63,7 +62,7 @@ class Twin:
         state: State,
         *,
         hurry: bool,
-        left_s: Callable[[], float] | None = None,
+        has_s: Callable[[float], bool],
     ) -> State:
         """Return the better of ``state`` and what the second search found, or one from both.
 
@@ -71,14 +70,14 @@ class Twin:
             improver: Judges what the other found.
             state: The first search's best.
             hurry: Do not let the second search finish its rounds.
-            left_s: Tells the seconds left for putting one together; None where no clock runs.
+            has_s: Tells whether so many seconds are left, for putting one together.
         """
         days = self._days(hurry=hurry)
         keeper, trucks = improver.keeper, improver.ground.truck_index
         judged = {(day.day, trucks[day.hauler]): keeper.judge(day) for day in days}
         real = {key: one for key, one in judged.items() if one is not None}
         other = keeper.settled(real) if real else state
-        if left_s is None or left_s() > TOGETHER_S:
+        if has_s(TAKES_S):
             return improver.together(state, other)
         return min(state, other, key=lambda one: one.score)
 

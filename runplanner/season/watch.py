@@ -121,6 +121,10 @@ class Watch:
         """Return the seconds left of those given; none where no clock runs."""
         return self._began + (self._given or 0.0) - time.monotonic()
 
+    def has_s(self, seconds: float) -> bool:
+        """Tell whether so many seconds are left; where no clock runs they are."""
+        return not self.clocked or self.left_s() >= seconds
+
     def _for_search_s(self) -> float:
         """Return the seconds given that the search may take.
 

@@ -12,6 +12,7 @@ from runplanner.season.search.choose_days import Chosen, Line, Out
 from runplanner.season.search.improve import Improver
 from runplanner.season.standing.state import Keeper, Standing, State
 from runplanner.season.twin import Twin
+from runplanner.season.watch import Watch
 from runplanner.season.worth import stated
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
@@ -163,6 +164,20 @@ def test_a_plan_that_leaves_work_is_left_as_it_is() -> None:
     assert not stated(improver.ground.outfit.prices)
 
 
+@pytest.mark.parametrize(("seconds", "times"), [(None, 4), (60.0, 4), (2.0, 0)])
+def test_days_are_chosen_as_long_as_there_is_time(
+    monkeypatch: pytest.MonkeyPatch, seconds: float | None, times: int
+) -> None:
+    """Four times in a search, but not where a clock would be over before it is done."""
+    seen = []
+    monkeypatch.setattr(Chosen, "__call__", lambda _, best: seen.append(best))
+    improver = Improver(Ground(far_apart()), 1)
+    watch = Watch(20, seconds, None, proof=False)
+    improver.rounds(improver.construct(), 20, watch)
+
+    assert times == len(seen)
+
+
 def test_one_that_dies_leaves_nothing_to_put_together() -> None:
     """The second search killed, the first one's plan stands as it is."""
     improver = Improver(Ground(far_apart()), 1)
@@ -170,4 +185,4 @@ def test_one_that_dies_leaves_nothing_to_put_together() -> None:
     twin = Twin(improver.ground.outfit, 1, 10_000_000, None)
     twin.leave()
 
-    assert state is twin.best(improver, state, hurry=True, left_s=lambda: 60.0)
+    assert state is twin.best(improver, state, hurry=True, has_s=lambda _: True)

@@ -57,7 +57,7 @@ def test_a_second_search_that_dies_is_done_without() -> None:
     twin = Twin(improver.ground.outfit, 1, 10_000_000, None)
     twin.leave()
 
-    assert state is twin.best(improver, state, hurry=False)
+    assert state is twin.best(improver, state, hurry=False, has_s=lambda _: True)
     assert not twin.came
 
 
@@ -106,7 +106,7 @@ def test_a_second_search_ends_when_the_first_was_broken_off() -> None:
     improver = Improver(Ground(five_yards()), 1)
     state = improver.construct()
     twin = Twin(improver.ground.outfit, 1, 10_000_000, None)
-    best = twin.best(improver, state, hurry=True)
+    best = twin.best(improver, state, hurry=True, has_s=lambda _: True)
     twin.leave()
 
     assert best.score <= state.score

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Any, NamedTuple
 
-from runplanner.season.standing.state import Keeper, Key, Progress, State
+from runplanner.season.standing.state import Keeper, Key, State
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Stop, Visit
 
@@ -33,6 +33,8 @@ MOST = 1_000
 """Days and chains, of each the cheapest by price, that whole numbers choose from."""
 WORK = 1.0
 """Deterministic time for whole numbers: a second or two."""
+TAKES_S = 3.0
+"""Seconds that a choice takes at most, or nearly: with less left by a clock, none is made."""
 WORTH_IT = 2e-4
 """Share of its cost by which the linear program must lie below a plan for a choice."""
 
@@ -75,7 +77,7 @@ class Chosen:
             progress = state.progress[yard]
             if not (progress.owing() or progress.uncovered):
                 parts = _parts(state.visits[yard])
-                cost = self._line_milli_cents(progress)
+                cost = self._keeper.chain_milli_cents(progress)
                 known = self._lines.get((yard, parts))
                 if known is None or cost < known.milli_cents:
                     self._lines[yard, parts] = Line(yard, parts, cost)
@@ -86,13 +88,6 @@ class Chosen:
         known = self._outs.get((key, parts))
         if known is None or judged.milli_cents < known.judged.milli_cents:
             self._outs[key, parts] = Out(key, parts, judged)
-
-    def _line_milli_cents(self, progress: Progress) -> int:
-        """Return what the state's score charges for a yard's chain by itself."""
-        prices = self._keeper.ground.outfit.prices
-        cents = progress.late_cents + progress.boards_long_cents
-        cents += progress.fed_early * prices.feed_early_cents
-        return cents * 1000 + progress.doubt_permille * prices.unsure_cents
 
     def due(self, share: float) -> bool:
         """Tell, each round, whether to choose: once for each time that comes."""

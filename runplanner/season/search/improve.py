@@ -11,7 +11,7 @@ from typing import Protocol
 
 from runplanner.days import DAY_MIN
 from runplanner.season.search.build import Builder
-from runplanner.season.search.choose_days import MOST_YARDS, Chosen
+from runplanner.season.search.choose_days import MOST_YARDS, TAKES_S, Chosen
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.lots import evened
 from runplanner.season.search.recast import Recaster
@@ -34,6 +34,9 @@ class Report(Protocol):
 
     def share(self, done: int) -> float:
         """Return how much of the search is over after so many rounds, from 0 to 1."""
+
+    def has_s(self, seconds: float) -> bool:
+        """Tell whether so many seconds are left; where no clock runs they are."""
 
 
 WARM = 0.1
@@ -82,6 +85,10 @@ class _Run:
     def share(self) -> float:
         """Return how much of the search is over."""
         return 1.0 if self.done >= self.rounds else self._report.share(self.done)
+
+    def has_s(self, seconds: float) -> bool:
+        """Tell whether so many seconds are left."""
+        return self._report.has_s(seconds)
 
 
 class Improver:
@@ -192,7 +199,7 @@ class Improver:
         """Return a better plan chosen from all days seen, when it is time to choose."""
         if self.chosen is None or run.stopped or not self.chosen.due(run.share()):
             return None
-        if any(run.best.score[:-1]):
+        if any(run.best.score[:-1]) or not run.has_s(TAKES_S):
             return None
         anew = self.chosen(run.best)
         if anew is not None:

@@ -285,9 +285,7 @@ class Keeper:
     ) -> Score:
         """Return how good a state is; broken promises cost what the user says they do."""
         prices = self.ground.outfit.prices
-        late = sum(p.late_cents + p.boards_long_cents for p in progress)
-        late += sum(p.fed_early for p in progress) * prices.feed_early_cents
-        doubt = sum(p.doubt_permille for p in progress) * prices.unsure_cents
+        chains = sum(self.chain_milli_cents(one) for one in progress)
         moved = self._promise_cents(progress, days)
         cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
         left = Left(
@@ -300,8 +298,15 @@ class Keeper:
             sum(p.uncovered for p in progress),
             *left.counted(prices),
             sum(p.not_wet for p in progress),
-            cost + (late + moved) * 1000 + doubt + left.milli_cents(prices),
+            cost + chains + moved * 1000 + left.milli_cents(prices),
         )
+
+    def chain_milli_cents(self, progress: Progress) -> int:
+        """Return what a yard's chain costs by itself: lateness, long boards, doubt."""
+        prices = self.ground.outfit.prices
+        cents = progress.late_cents + progress.boards_long_cents
+        cents += progress.fed_early * prices.feed_early_cents
+        return cents * 1000 + progress.doubt_permille * prices.unsure_cents
 
     def promise_cents(self, state: State) -> int:
         """Return the price of a state's broken promises, which steers but is on no bill."""
