@@ -62,11 +62,9 @@ def _least(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] |
 
     legs = [_leg(ground, hauler, p, q) for p in places(a) for q in places(b)]
     if b == n:
-        back = _leg(ground, hauler, house, store)
+        on = _onward(ground, hauler)
         through = [_leg(ground, hauler, p, house) for p in places(a)]
-        legs += [
-            (x[0] + back[0], x[1] + back[1]) for x in through if x is not None and back is not None
-        ]
+        legs += [(x[0] + on[0], x[1] + on[1]) for x in through if x is not None]
     real = [leg for leg in legs if leg is not None]
     return (min(leg[0] for leg in real), min(leg[1] for leg in real)) if real else None
 
@@ -78,18 +76,32 @@ def _leg(ground: Ground, hauler: int, a: int, b: int) -> tuple[float, float] | N
     return minutes, metres * ground.haulers[hauler].km_cents / 1000
 
 
-def honey_extra(ground: Ground, hauler: int) -> dict[int, tuple[float, float]]:
+def house_apart(ground: Ground) -> bool:
+    """Tell whether coming home by the honey house is another way than to the feed store."""
+    return ground.outfit.honey_house.base.place != ground.outfit.feed_store.place
+
+
+def _onward(ground: Ground, hauler: int) -> tuple[float, float]:
+    """Return minutes and cents from honey house to store; nothing where only home is reached."""
+    outfit = ground.outfit
+    leg = _leg(ground, hauler, outfit.honey_house.base.place, outfit.feed_store.place)
+    return leg or (0.0, 0.0)
+
+
+def honey_extra(
+    ground: Ground, hauler: int, arcs: dict[Arc, tuple[float, float]]
+) -> dict[int, tuple[float, float]]:
     """Return what the honey house on the way home takes beyond the least way, by last yard.
 
-    That is minutes and running cents, each at least.
+    That is minutes and running cents, each at least; ``arcs`` are what the hauler may drive.
     """
     n, house = len(ground.dues), ground.outfit.honey_house.base.place
-    on = _leg(ground, hauler, house, ground.outfit.feed_store.place)
+    on = _onward(ground, hauler)
     found: dict[int, tuple[float, float]] = {}
-    for (yard, to), least in arcs_of(ground, hauler).items():
+    for (yard, to), least in arcs.items():
         sites = ground.outfit.yards[yard].sites if to == n else ()
         legs = [leg for _, p in sites if (leg := _leg(ground, hauler, p, house)) is not None]
-        if on is not None and legs:
+        if legs:
             minutes, cents = (min(leg[i] for leg in legs) + on[i] - least[i] for i in (0, 1))
             found[yard] = minutes, cents
     return found
@@ -103,8 +115,8 @@ def home_extra(ground: Ground, hauler: int) -> tuple[float, float]:
     if out is None or back is None:
         return 0, 0
     choices = [back]
-    direct, over = _leg(ground, hauler, house, home), _leg(ground, hauler, house, store)
-    if direct is not None and over is not None:
+    direct, over = _leg(ground, hauler, house, home), _onward(ground, hauler)
+    if direct is not None:
         choices.append((direct[0] - over[0], direct[1] - over[1]))
     return out[0] + min(c[0] for c in choices), out[1] + min(c[1] for c in choices)
 

@@ -80,6 +80,19 @@ def test_whoever_brings_none_comes_straight_home() -> None:
     assert bound_cents(fed) == bound_cents(house_apart(fed))
 
 
+def test_where_no_road_leads_on_from_the_honey_house_it_goes_home() -> None:
+    """From there the truck goes home, next to the yard; the bound stays below."""
+    outfit = house_apart(one_for_one())
+    store, yard, house = outfit.travel.minutes
+    cut = (store, yard, (None, *house[1:]))
+    outfit = replace(outfit, travel=Travel(cut, outfit.travel.metres, phrase("cut off")))
+    outfit = replace(outfit, home=replace(outfit.home, place=1))
+
+    plan = planned(outfit)
+    assert DONE == plan.tally
+    assert bound_cents(outfit) <= plan.bill.total()
+
+
 def test_unavoidable_cost_is_work_and_goods() -> None:
     """Work at the hives and at unloading, spinning, mixing, syrup and strips."""
     bound = bound_of(Ground(one_for_one()), DONE)

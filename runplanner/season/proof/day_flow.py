@@ -18,11 +18,12 @@ from runplanner.season.lanes import (
     grown,
     home_extra,
     honey_extra,
+    house_apart,
     reach,
     ways,
 )
 from runplanner.season.proof.day_jobs import jobs_of
-from runplanner.season.proof.owed import always_honey, parts_of
+from runplanner.season.proof.owed import always_honey, honey_g, parts_of
 from runplanner.season.proof.rows import Rows, Term
 from runplanner.trips.ground import Ground
 
@@ -79,8 +80,9 @@ class DayFlow(Rows):
         self.shifts: list[list[tuple[Way, Any]]] = [[] for _ in self.days]
         for way in ways(ground):
             arcs = arcs_of(ground, way.hauler)
+            extra = honey_extra(ground, way.hauler, arcs) if house_apart(ground) else {}
             for day in self.days:
-                self._way_out(way, arcs, day)
+                self._way_out(way, arcs, extra, day)
         for day in self.days:
             self._limit(day)
         self._all_done()
@@ -89,7 +91,13 @@ class DayFlow(Rows):
 
     # One way of going out on one day
 
-    def _way_out(self, way: Way, arcs: dict[Arc, tuple[float, float]], day: int) -> None:
+    def _way_out(
+        self,
+        way: Way,
+        arcs: dict[Arc, tuple[float, float]],
+        extra: dict[int, tuple[float, float]],
+        day: int,
+    ) -> None:
         trucks = sum(day not in self.outfit.trucks[t].out_days for t in way.trucks)
         jobs = [number for number, job in enumerate(self.jobs) if day in job.days]
         if not trucks or not jobs:
@@ -126,30 +134,24 @@ class DayFlow(Rows):
                 terms.append((share, -getattr(job, name) / 1e6))
         for terms in loads.values():
             self.row(0, None, [(trip, hauler.load_max_g / 1e6), *(t for t in terms if t[1])])
-        busy += self._by_house(out, hauler.load_max_g, minute)
+        if extra:
+            busy += self._by_house(out, hauler.load_max_g, extra)
         self.hours_rows(shift, busy, over, self.var(minute))
 
-    def _by_house(self, out: Out, load_g: int, minute: float) -> list[Term]:
+    def _by_house(self, out: Out, load_g: int, extra: dict[int, tuple[float, float]]) -> list[Term]:
         """Bring a way's honey home by the honey house; return the minutes that takes more."""
         last = {a: drive for (a, b), drive, _ in out.roads if b == self.n}
-        busy: list[Term] = []
-        homes: list[Term] = []
-        for yard, (minutes, cents) in honey_extra(self.ground, out.way.hauler).items():
-            if yard in last:
-                home = self.var(cents + minutes * minute)
-                self.row(None, 0, [(home, 1), (last[yard], -1)])
-                busy.append((home, minutes))
-                homes.append((home, load_g / 1e6))
+        homes = self.homes(extra, last, out.crew * self.outfit.prices.hour_cents / 60)
         brought: list[Term] = []
         for number, share in out.shares.items():
             job = self.jobs[number]
-            facts = self.outfit.yards[job.yard]
+            yard = self.outfit.yards[job.yard]
             if job.out_g:
-                brought.append((share, -facts.boxes * facts.box_g / 1e6))
-                if always_honey(facts):
+                brought.append((share, -honey_g(yard) / 1e6))
+                if always_honey(yard):
                     self.row(0, None, [(share, -1), *((home, 1) for home, _ in homes)])
-        self.row(0, None, [*homes, *brought])
-        return busy
+        self.row(0, None, [*((home, load_g / 1e6) for home, _ in homes), *brought])
+        return homes
 
     def _drives(
         self, day: int, arcs: dict[Arc, tuple[float, float]], yards: set[int], minute: float

@@ -20,12 +20,13 @@ from runplanner.season.lanes import (
     arcs_of,
     home_extra,
     honey_extra,
+    house_apart,
     near_arcs,
     reach,
     ways,
 )
 from runplanner.season.proof.cuts import Cut, Demand, Group, Mark, Shift
-from runplanner.season.proof.owed import Part, parts_of
+from runplanner.season.proof.owed import Part, honey_g, parts_of
 from runplanner.season.proof.road import Road
 from runplanner.season.proof.rows import Rows
 from runplanner.season.worth import Left, stated
@@ -51,11 +52,13 @@ class Flow(Rows):
         self._limit_undone(undone)
         self._over_h = self._rest_h = 0.0
         self.shifts = self._shifts()
+        self.apart = house_apart(ground)
         self.used: list[list[tuple[Arc, float]]] = []
         self.roads = [self._road(number, way) for number, way in enumerate(ways(ground))]
         self._share_work()
         self._pump()
-        self._honey_home()
+        if self.apart:
+            self._honey_home()
         self._limit_days()
         for group in [*((yard,) for yard in range(self.n)), tuple(range(self.n))]:
             for demand in self.demands(group):
@@ -119,25 +122,24 @@ class Flow(Rows):
         road.worked = [self.row(None, 0, [(worked[yard], 1)]) for yard in range(self.n)]
         for arc in near_arcs(road.all_arcs, self.n):
             self._open(road, arc)
-        self._by_house(road)
+        if self.apart:
+            self._by_house(road)
         return road
 
     def _by_house(self, road: Road) -> None:
         """Let trips end by way of the honey house, which takes longer than the least way home."""
-        minute = self.minute_cents(road)
-        for yard, (minutes, cents) in honey_extra(self.ground, road.way.hauler).items():
-            home = road.homes[yard] = self.var(cents + minutes * minute)
-            road.homes_min[yard] = minutes
-            self.row(None, 0, [(home, 1), (road.arcs[yard, self.n], -1)])
+        extra = honey_extra(self.ground, road.way.hauler, road.all_arcs)
+        last = {yard: road.arcs[yard, self.n] for yard in extra}
+        road.homes = self.homes(extra, last, self.minute_cents(road))
+        for home, minutes in road.homes:
             for row, factor in road.busy:
                 row.SetCoefficient(home, factor * minutes)
 
     def _honey_home(self) -> None:
         """Bring all honey to the honey house: whoever has some aboard comes home that way."""
-        homes = [(home, self.load_t(r)) for r in self.roads for home in r.homes.values()]
-        honey = {yard: facts.boxes * facts.box_g for yard, facts in enumerate(self.outfit.yards)}
+        homes = [(home, self.load_t(road)) for road in self.roads for home, _ in road.homes]
         brought = [
-            (share, -honey[part.yard] / 1e6)
+            (share, -honey_g(self.outfit.yards[part.yard]) / 1e6)
             for share, part in zip(self.shares, self.parts, strict=True)
             if part.not_off
         ]
@@ -148,8 +150,8 @@ class Flow(Rows):
         road.drive = self.row(0, 0, by_day)
         for arc, variable in road.arcs.items():
             road.drive.SetCoefficient(variable, -self.arc_cost(road, arc)[0])
-        for yard, home in road.homes.items():
-            road.drive.SetCoefficient(home, -road.homes_min[yard])
+        for home, minutes in road.homes:
+            road.drive.SetCoefficient(home, -minutes)
 
     def call_row(self, road: Road, yard: int, share: Any) -> None:  # noqa: ANN401
         """Let no more of a job be done by a way of going out than it calls at the yard."""

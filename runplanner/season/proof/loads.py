@@ -108,9 +108,10 @@ class Loads:
         self.blocks = [self._blocks(part) for part in self.parts]
         self.trips = [flow.row(0, None, [(road.trips, 1)]) for road in flow.roads]
         yards = flow.outfit.yards
-        self.honey = np.array([always_honey(yards[part.yard]) for part in self.parts], bool)
+        honey = np.array([always_honey(yards[part.yard]) for part in self.parts], bool)
+        self.by_house = [_by_house(table, honey & flow.apart) for table in tables]
         self.homes = [
-            flow.row(0, None, [(home, 1) for home in road.homes.values()]) for road in flow.roads
+            flow.row(0, None, [(home, 1) for home, _ in road.homes]) for road in flow.roads
         ]
         self.worked = [
             [flow.row(0, None, [(road.work[part.yard], 1)]) for part in self.parts]
@@ -230,7 +231,7 @@ class Loads:
         beside[table.lot_g <= 0] = np.inf
         reduced = np.hstack([beside, np.zeros((len(beside), 1))])
         reduced += (table.whole @ each + self.trips[number].dual_value())[:, None]
-        reduced[self._by_house(table)] += self.homes[number].dual_value()
+        reduced[self.by_house[number]] += self.homes[number].dual_value()
         for tie in self.ties.values():
             price = tie.row.dual_value()
             if abs(price) > SMALL and tie.road in {None, number}:
@@ -240,13 +241,6 @@ class Loads:
                 reduced[:, lots] += price
                 reduced[np.ix_(touched, lots)] -= price
         return reduced
-
-    def _by_house(self, table: Table) -> Flags:
-        """Tell which loads, lot by lot beside each set, have honey in them for certain."""
-        found = np.zeros((len(table.whole), len(self.parts) + 1), bool)
-        found[:, :-1] = self.honey
-        found |= (table.whole & self.honey).any(axis=1)[:, None]
-        return found
 
     def open(self, wanted: list[Load]) -> None:
         """Take loads into the program."""
@@ -266,7 +260,7 @@ class Loads:
             least_s = float(brought[i] * self.work_s[i])
             self.worked[load.road][i].SetCoefficient(variable, -least_s)
         self.trips[load.road].SetCoefficient(variable, -1)
-        if self.honey[self._yards(load)].any():
+        if self.by_house[load.road][load.whole, load.lot]:
             self.homes[load.road].SetCoefficient(variable, -1)
         for tie in self.ties.values():
             if self._from(load, tie):
@@ -285,6 +279,14 @@ def loads_of(flow: Flow) -> Loads | None:
     tables = [_table(flow.ground, road.way.hauler, parts) for road in flow.roads]
     known = [table for table in tables if table is not None]
     return Loads(flow, known) if parts and len(known) == len(tables) else None
+
+
+def _by_house(table: Table, honey: Flags) -> Flags:
+    """Tell which loads, lot by lot beside each set, have honey in them for certain."""
+    found: Flags = np.zeros((len(table.whole), len(honey) + 1), bool)
+    found[:, :-1] = honey
+    found[table.whole[:, honey].any(axis=1)] = True
+    return found
 
 
 def _honey(parts: tuple[Part, ...]) -> list[Part]:

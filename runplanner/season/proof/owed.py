@@ -77,7 +77,7 @@ def most_in(ground: Ground, yard: int) -> int:
 
 def _take_off(ground: Ground, index: int) -> Part:
     yard, due, pace = ground.outfit.yards[index], ground.dues[index], ground.outfit.pace
-    out_g = yard.boxes * yard.box_g + yard.brood_boxes_off * ground.brood_g[index]
+    out_g = honey_g(yard) + yard.brood_boxes_off * ground.brood_g[index]
     blocks = least_blocks(ground, index, out_g)
     return Part(
         index,
@@ -175,6 +175,11 @@ def _brought(yard: Yard, nth: int) -> tuple[int, int]:
     """Return the honey boxes and brood boxes of one colony, counted up as they go off."""
     boxes = taken(yard.boxes, yard.colonies, nth, nth + 1)
     return boxes, taken(yard.brood_boxes_off, yard.colonies, nth, nth + 1)
+
+
+def honey_g(yard: Yard) -> int:
+    """Return the mass of a yard's honey boxes, in grams."""
+    return yard.boxes * yard.box_g
 
 
 def always_honey(yard: Yard) -> bool:

@@ -4,14 +4,15 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from runplanner.season.lanes import Arc, Way
+from runplanner.season.proof.rows import Term
 
 
 @dataclass
 class Road:
     """One way's variables and rows; nodes are yards, the last one is the feed store.
 
-    ``homes`` are trips that come home by the honey house, by their last yard, and ``homes_min``
-    what that takes beyond the least way.
+    ``homes`` are trips that come home by the honey house, by their last yard, each with the
+    minutes that takes beyond the least way.
     """
 
     number: int
@@ -36,5 +37,4 @@ class Road:
     into: list[list[Arc]] = field(default_factory=list)
     minutes: dict[tuple[frozenset[int], float], float] = field(default_factory=dict)
     tables: Any = None
-    homes: dict[int, Any] = field(default_factory=dict)
-    homes_min: dict[int, float] = field(default_factory=dict)
+    homes: list[Term] = field(default_factory=list)

@@ -72,6 +72,24 @@ class Rows:
             row.SetCoefficient(variable, factor)
         return row
 
+    def homes(
+        self, extra: dict[int, tuple[float, float]], last: dict[int, Any], minute_cents: float
+    ) -> list[Term]:
+        """Return trips that come home by the honey house, with the minutes that takes more.
+
+        Args:
+            extra: Minutes and cents beyond the least way home, by last yard.
+            last: The drives home by the least way; some of them go by the honey house.
+            minute_cents: What a minute of the crew costs.
+        """
+        found: list[Term] = []
+        for yard, (minutes, cents) in extra.items():
+            if yard in last:
+                home = self.var(cents + minutes * minute_cents)
+                self.row(None, 0, [(home, 1), (last[yard], -1)])
+                found.append((home, minutes))
+        return found
+
     def hours_rows(
         self,
         shifts: Any,  # noqa: ANN401

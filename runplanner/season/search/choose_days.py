@@ -100,8 +100,10 @@ class Chosen:
         """Return a cheaper state put together from what was seen, or None for none.
 
         Args:
-            best: The best plan so far; it leaves nothing undone.
+            best: The best plan so far; where it leaves work undone nothing is chosen.
         """
+        if any(best.score[:-1]):
+            return None
         self.saw(best, best.days)
         outs, lines = _fitting(list(self._outs.values()), list(self._lines.values()))
         cost = best.score.milli_cents - best.base.milli_cents

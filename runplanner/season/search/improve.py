@@ -199,9 +199,7 @@ class Improver:
         """Return a better plan chosen from all days seen, when it is time to choose."""
         if self.chosen is None or run.stopped or not self.chosen.due(run.share()):
             return None
-        if any(run.best.score[:-1]) or not run.has_s(TAKES_S):
-            return None
-        anew = self.chosen(run.best)
+        anew = self.chosen(run.best) if run.has_s(TAKES_S) else None
         if anew is not None:
             run.best = anew
         return anew
@@ -209,7 +207,7 @@ class Improver:
     def together(self, state: State, other: State) -> State:
         """Return the better of two states, or one put together from both where that is cheaper."""
         best = min(state, other, key=lambda one: one.score)
-        if self.chosen is None or any(best.score[:-1]):
+        if self.chosen is None:
             return best
         for one in (state, other):
             self.chosen.saw(one, one.days)
