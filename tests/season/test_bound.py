@@ -238,7 +238,7 @@ def test_cuts_that_leave_no_solution_are_taken_back(monkeypatch: pytest.MonkeyPa
     ground = Ground(one_for_one())
     whole = bound_of(ground, DONE)
     wild = [Demand((0,), "trips", 50, [], "trips")]
-    monkeypatch.setattr(bounds, "_short", lambda _flow, _seen: wild)
+    monkeypatch.setattr(bounds, "lacking", lambda _flow, _asked, _seen: wild)
 
     assert whole.fixed_cents == bound_of(ground, DONE).cents
     monkeypatch.setattr(bounds, "MANY", 0)

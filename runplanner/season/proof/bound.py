@@ -6,10 +6,11 @@ from typing import NamedTuple
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.phrase import phrase
 from runplanner.season.lanes import Arc, grown
-from runplanner.season.proof.cuts import Demand, Group, Mark
+from runplanner.season.proof.cuts import Demand, Mark
 from runplanner.season.proof.day_flow import day_bound, suits
 from runplanner.season.proof.day_rows import DayRows
 from runplanner.season.proof.flow import SMALL, Flow
+from runplanner.season.proof.lacking import lacking
 from runplanner.season.proof.loads import Load, Loads, loads_of
 from runplanner.season.proof.road import Road
 from runplanner.season.proof.rows import Term
@@ -17,7 +18,6 @@ from runplanner.trips.ground import Ground
 
 KIND = phrase("every plan that leaves no more undone in any part")
 ROUNDS = 60
-SHORT = 1e-3
 MANY = 45
 """With more yards cuts that leave no solution are taken back: all drives would be too many."""
 POOR = 3
@@ -112,6 +112,7 @@ class Bounding:
     def __init__(self, flow: Flow, rounds: int, patience: Patience, tell: Tell) -> None:
         self.flow, self.rounds, self.patience, self.tell = flow, rounds, patience, tell
         self.loads: Loads | None = None
+        self.days: DayRows | None = None
         self.seen: set[Mark] = set()
 
     def cents(self) -> float:
@@ -142,7 +143,9 @@ class Bounding:
         """Add the rows of every day; tell whether that was solved."""
         self.tell(self.flow.cents())
         self._relieve()
-        DayRows(self.flow)
+        self.days = DayRows(self.flow)
+        if self.loads is not None:
+            self.loads.heed(self.days)
         return self._solved() and self._cut()
 
     def _solved(self) -> bool:
@@ -191,7 +194,7 @@ class Bounding:
                 found.append(flow.cents())
                 if self._poor(found):
                     return True
-                fresh = _short(flow, self.seen)
+                fresh = self._fresh()
                 tied = self.loads.short(self.seen) if self.loads is not None else []
                 self.seen |= {demand.mark for demand in (*fresh, *tied)}
             if not (fresh or tied or wanted or broken):
@@ -199,6 +202,15 @@ class Bounding:
             if not self._added(fresh, tied, wanted, broken):
                 return False
         return True
+
+    def _fresh(self) -> list[Demand]:
+        """Return demands that the last solution does not meet, of all ways and of each."""
+        flow = self.flow
+        groups = grown(flow.into(), flow.n)
+        fresh = lacking(flow, ((group, flow.demands(group)) for group in groups), self.seen)
+        if self.days is not None:
+            fresh += lacking(flow, self.days.asked(), self.seen)
+        return fresh
 
     def _poor(self, found: list[float]) -> bool:
         """Tell whether the last rounds lifted the bound by too little to go on."""
@@ -230,19 +242,3 @@ class Bounding:
 def _has_days(flow: Flow) -> bool:
     """Tell whether rows by day hold: all is done, and nothing of it is driven yet."""
     return flow.complete and not flow.ground.now_min
-
-
-def _short(flow: Flow, seen: set[Mark]) -> list[Demand]:
-    """Return demands not ``seen`` yet of the groups that are served least.
-
-    Of each group it is the one that lacks most: what it brings often does for the others, and
-    every row makes all solutions slower.
-    """
-    found: list[tuple[float, Group, Demand]] = []
-    for group in grown(flow.into(), flow.n):
-        short = [(by, d) for by, d in flow.short(group) if by > SHORT and d.mark not in seen]
-        if short:
-            by, demand = max(short, key=lambda one: one[0])
-            found.append((-by, group, demand))
-    found.sort(key=lambda one: one[:2])
-    return [demand for _, _, demand in found[: max(10, flow.n // 2)]]

@@ -8,6 +8,8 @@ from runplanner.season.proof.rows import Term
 Group = tuple[int, ...]
 Mark = tuple[Group, str]
 """A group, and what it demands."""
+Asked = tuple[Group, list["Demand"]]
+"""A group, and all that is demanded of drives into it."""
 Unit = Literal["trips", "t", "h", "people"]
 """Entries, tonnes, hours of people, or people entering."""
 
@@ -62,6 +64,7 @@ class Demand:
         over: What an hour of somebody's overtime counts.
         rest: What an hour of somebody's break counts.
         only: Number of the one way of going out whose drives count, None where all do.
+        of: Yard whose loads count, where loads do; those of the whole group if it is None.
     """
 
     group: Group
@@ -73,14 +76,14 @@ class Demand:
     over: float = 0.0
     rest: float = 0.0
     only: int | None = None
+    of: int | None = None
 
     @property
     def mark(self) -> Mark:
         """Tell this demand from others."""
         return self.group, self.name
 
-    def wanted(self, *, whole: bool) -> float:
-        """Return what is wanted in all: at the shares of the last solution, or of all work."""
-        return self.least - sum(
-            factor * (1.0 if whole else share.solution_value()) for share, factor in self.owed
-        )
+    def wanted(self) -> float:
+        """Return what is wanted in all, at the shares of the last solution."""
+        owed: float = sum(factor * share.solution_value() for share, factor in self.owed)
+        return self.least - owed

@@ -8,6 +8,11 @@ from runplanner.season.proof.owed import Part, least_work_s
 from runplanner.trips.ground import Ground
 from runplanner.visits.windows import Days
 
+LIFTED = "lots"
+"""Take-off and what comes after the first round: syrup waits for all honey to be gone."""
+LAID = "rounds"
+"""Boards and all rounds, and strips where they forbid syrup on their day."""
+
 
 @dataclass(frozen=True, slots=True)
 class DayJob:
@@ -24,6 +29,7 @@ class DayJob:
         after: Index of the job that comes first, or -1.
         lag_days: Days by which that one comes first at least.
         late_cents: What all of it costs for being late, by day.
+        alone: Names of the sets it is in of a yard's jobs; no visit does two jobs of a set.
     """
 
     yard: int
@@ -36,6 +42,7 @@ class DayJob:
     after: int
     lag_days: int
     late_cents: tuple[int, ...]
+    alone: tuple[str, ...] = ()
 
 
 def jobs_of(ground: Ground, parts: tuple[Part, ...]) -> tuple[DayJob, ...]:
@@ -64,7 +71,7 @@ def jobs_of(ground: Ground, parts: tuple[Part, ...]) -> tuple[DayJob, ...]:
 def _boards(ground: Ground, yard: int) -> DayJob:
     work_s = ground.outfit.yards[yard].colonies * ground.outfit.pace.board_s
     days = tuple(day for day, spans in enumerate(ground.hours[yard].opening) if spans)
-    return DayJob(yard, days, work_s, work_s, 0, 0, 0, -1, 0, ())
+    return DayJob(yard, days, work_s, work_s, 0, 0, 0, -1, 0, (), (LAID,))
 
 
 def _take_off(ground: Ground, part: Part, before: int) -> DayJob:
@@ -82,7 +89,8 @@ def _take_off(ground: Ground, part: Part, before: int) -> DayJob:
     days = tuple(day for day in _days(fit, by) if day in ready)
     late = _late(ground, by, facts.colonies)
     open_s = max(0, work_s - inside_s)
-    return DayJob(part.yard, days, work_s, open_s, 0, part.out_g, 0, before, int(boarded), late)
+    lag_days, alone = int(boarded), (LIFTED,)
+    return DayJob(part.yard, days, work_s, open_s, 0, part.out_g, 0, before, lag_days, late, alone)
 
 
 def _feed(ground: Ground, part: Part, before: int, number: int) -> DayJob:
@@ -92,15 +100,20 @@ def _feed(ground: Ground, part: Part, before: int, number: int) -> DayJob:
     last = number == due.rounds
     late = _late(ground, by, ground.outfit.yards[part.yard].colonies) if last else ()
     days = _days(ground.hours[part.yard].feeding, by)
-    seconds = part.person_s
-    return DayJob(part.yard, days, seconds, 0, part.ml, 0, part.in_g, before, max(0, lag), late)
+    alone: tuple[str, ...] = (LAID,) if number == 1 else ()
+    if number > 1 and part.visits:
+        alone = (LAID, LIFTED)
+    work_s, ml, in_g = part.person_s, part.ml, part.in_g
+    return DayJob(part.yard, days, work_s, 0, ml, 0, in_g, before, max(0, lag), late, alone)
 
 
 def _strips(ground: Ground, part: Part, before: int) -> DayJob:
     by, hours = ground.outfit.season.strips_by, ground.hours[part.yard]
     days = _days(hours.spans(opening=False, feeding=False, strips=True), by)
     late = _late(ground, by, ground.outfit.yards[part.yard].colonies)
-    return DayJob(part.yard, days, part.person_s, 0, 0, 0, 0, before, 0, late)
+    kind = ground.outfit.strips_at(ground.outfit.yards[part.yard])
+    alone = (LAID,) if kind.no_feed_days else ()
+    return DayJob(part.yard, days, part.person_s, 0, 0, 0, 0, before, 0, late, alone)
 
 
 def _days(hours: Days, by: Deadline) -> tuple[int, ...]:

@@ -10,11 +10,13 @@ meet every row: a job's share of a day is the part of its colonies served then, 
 of a shift's minutes are those of its trips.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from runplanner.days import Span
-from runplanner.season.proof.day_jobs import DayJob, jobs_of
+from runplanner.season.lanes import grown
+from runplanner.season.proof.cuts import Asked, Demand, Group
+from runplanner.season.proof.day_jobs import LIFTED, DayJob, jobs_of
 from runplanner.season.proof.flow import Flow
 from runplanner.season.proof.road import Road
 from runplanner.season.proof.rows import Term
@@ -35,13 +37,13 @@ class DayRows:
         self.work_min: dict[Key, Any] = {}
         self.pump_min: dict[Key, Any] = {}
         self.shares = [self._shared_out(job) for job in self.jobs]
-        self.by_way: list[list[Term]] = [[] for _ in self.jobs]
+        self.by_way: list[list[Any]] = []
         for number, road in enumerate(flow.roads):
             self._road(number, road)
         for day in self.days:
             self._day(day)
-        for terms in self.by_way:
-            flow.row(1, 1, terms)
+        for ways in zip(*self.by_way, strict=True):
+            flow.row(1, 1, [(share, 1) for share in ways])
         self._chains()
 
     def _shared_out(self, job: DayJob) -> dict[int, Any]:
@@ -90,9 +92,9 @@ class DayRows:
         """Tell how much of every job one way of going out does, and hold it to its trips."""
         flow, rate = self.flow, self.outfit.pace.pump_ml_per_min
         done = [flow.var(0, 1) for _ in self.jobs]
-        for job, share, terms in zip(self.jobs, done, self.by_way, strict=True):
+        self.by_way.append(done)
+        for job, share in zip(self.jobs, done, strict=True):
             flow.call_row(road, job.yard, share)
-            terms.append((share, 1.0))
         jobs = list(zip(self.jobs, done, strict=True))
         work = [(var, 1.0) for (_, other), var in self.work_min.items() if other == number]
         flow.row(0, 0, [*work, *((share, -job.person_s / 60) for job, share in jobs)])
@@ -102,6 +104,52 @@ class DayRows:
         for name in ("out_g", "in_g"):
             brought = [(share, -getattr(job, name) / 1e6) for job, share in jobs]
             flow.row(0, None, [(road.trips, flow.load_t(road)), *brought])
+
+    # What each way by itself must bring into a group of yards
+
+    def asked(self) -> Iterator[Asked]:
+        """Yield groups that each way's own drives tie together, and what it does there."""
+        for number, used in enumerate(self.flow.used):
+            for group in grown(dict(used), self.flow.n):
+                yield group, self._demands(number, group)
+
+    def _demands(self, number: int, group: Group) -> list[Demand]:
+        """Return what the work that a way does in a group calls for.
+
+        A way's visits are those of its own shifts, so all that all ways together must meet
+        (:meth:`Flow.demands`) it must for its own share: loads, hours, and a visit for each of
+        a yard's jobs that no visit does two of.
+        """
+        mine = self._done(number, group)
+        found: list[Demand] = []
+        for name in ("out_g", "in_g"):
+            owed = [(s, -getattr(job, name) / 1e6) for job, s in mine if getattr(job, name)]
+            found.append(Demand(group, f"{name} {number}", 0, owed, "t", only=number))
+        hours = [(share, -job.person_s / 3600) for job, share in mine]
+        for s in self.flow.shifts:
+            name = f"hours {s.name} {number}"
+            found.append(Demand(group, name, 0, hours, "h", s.busy_min, s.over, s.rest, number))
+        alone: dict[tuple[int, str], list[Term]] = {}
+        for job, share in mine:
+            for name in job.alone:
+                alone.setdefault((job.yard, name), []).append((share, -1.0))
+        visits = [(f"{name} {yard} {number}", owed) for (yard, name), owed in alone.items()]
+        return found + [Demand(group, name, 0, o, "trips", only=number) for name, o in visits]
+
+    def later(self, number: int, yard: int) -> list[Term]:
+        """Return what a way does at a yard on visits that take nothing off, as owed shares."""
+        return [
+            (share, -1.0)
+            for job, share in self._done(number, (yard,))
+            if LIFTED in job.alone and not job.out_g
+        ]
+
+    def _done(self, number: int, group: Group) -> list[tuple[DayJob, Any]]:
+        """Return the jobs of a group with the share that a way does of each."""
+        jobs = zip(self.jobs, self.by_way[number], strict=True)
+        return [(job, share) for job, share in jobs if job.yard in group]
+
+    # Days
 
     def _day(self, day: int) -> None:
         """Let the shifts of a day hold its work, its loads and its crews."""

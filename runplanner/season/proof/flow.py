@@ -10,6 +10,7 @@ the optimum here is a bound for all plans that leave no more undone.
 """
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -50,7 +51,6 @@ class Flow(Rows):
         self.cuts: list[Cut] = []
         self.shares = [self._share(part) for part in self.parts]
         self._limit_undone(undone)
-        self._over_h = self._rest_h = 0.0
         self.shifts = self._shifts()
         self.apart = house_apart(ground)
         self.used: list[list[tuple[Arc, float]]] = []
@@ -360,13 +360,17 @@ class Flow(Rows):
             for arc in road.into[yard]
             if (weight := self.weight(road, arc, cut))
         ]
-        for road in self.roads:
+        for road in self._counted(cut):
             hour = self.crew(road) / 60
             extra = ((road.over, demand.over * hour), (road.rest, demand.rest * hour))
             terms += [term for term in extra if term[1]]
         row = self.row(demand.least, None, [*terms, *demand.owed])
         self.cuts.append(replace(cut, row=row))
         return row
+
+    def _counted(self, cut: Cut) -> Iterator[Road]:
+        """Yield the ways of going out whose drives count in a cut."""
+        return (road for road in self.roads if cut.counts(road.number))
 
     def relieve(self) -> set[Mark]:
         """Leave out the cuts that bind nothing now, and return them: the rest is solved sooner."""
@@ -384,39 +388,10 @@ class Flow(Rows):
             cut.row.SetLb(-self.lp.infinity())
         del self.cuts[len(self.cuts) - count :]
 
-    def short(self, group: Group) -> list[tuple[float, Demand]]:
-        """Return by how much of a trip, or of a day, each demand of a group is not met."""
-        inside = frozenset(group)
-        entries, minutes = [], []
-        for road, used in zip(self.roads, self.used, strict=True):
-            mine = [(a in inside, value, a, b) for (a, b), value in used if b in inside]
-            entries.append(sum(value for within, value, _, _ in mine if not within))
-            minutes.append(
-                sum(
-                    value * self.arc_cost(road, (a, b))[0] for within, value, a, b in mine if within
-                )
-            )
-        most_t = max(h.load_max_g for h in self.ground.haulers) / 1e6
-        size = {"t": most_t, "trips": 1.0, "people": 1.0, "h": 10.0}
-        found = []
-        for demand in self.demands(group):
-            cut = Cut(demand.mark, inside, None, demand.unit, demand.busy_min)
-            there = sum(
-                count * self.entry(road, cut) - lost * self.within(road, cut)
-                for road, count, lost in zip(self.roads, entries, minutes, strict=True)
-                if count
-            )
-            there += demand.over * self._over_h + demand.rest * self._rest_h
-            short = demand.wanted(whole=self.complete) - there
-            found.append((short / size[demand.unit], demand))
-        return found
-
     def into(self) -> dict[Arc, float]:
         """Return how much of every arc is used, all ways together."""
         total: dict[Arc, float] = {}
         self.used = []
-        self._over_h = sum(r.over.solution_value() * self.crew(r) / 60 for r in self.roads)
-        self._rest_h = sum(r.rest.solution_value() * self.crew(r) / 60 for r in self.roads)
         for road in self.roads:
             values = [(arc, v.solution_value()) for arc, v in road.arcs.items()]
             self.used.append([(arc, value) for arc, value in values if value > SMALL])

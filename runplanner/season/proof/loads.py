@@ -23,7 +23,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from runplanner.season.lanes import Arc, entries, grown
-from runplanner.season.proof.cuts import Demand, Mark
+from runplanner.season.proof.cuts import Demand, Group, Mark
+from runplanner.season.proof.day_rows import DayRows
 from runplanner.season.proof.flow import Flow
 from runplanner.season.proof.owed import (
     Part,
@@ -103,6 +104,7 @@ class Loads:
         self.opened = [np.zeros((len(t.whole), len(self.parts) + 1), bool) for t in tables]
         self.in_use: list[list[tuple[Load, Any]]] = [[] for _ in tables]
         self.ties: dict[Mark, Tie] = {}
+        self.days: DayRows | None = None
         dear = flow.cents()
         self.off = [flow.row(1, 1, [(flow.var(dear), 1)]) for _ in self.parts]
         self.blocks = [self._blocks(part) for part in self.parts]
@@ -145,7 +147,8 @@ class Loads:
 
     def _tie(self, demand: Demand) -> None:
         """Let the drives into a group make up for what is demanded, and for loads from there."""
-        group = np.array([part.yard in demand.group for part in self.parts])
+        of = demand.group if demand.of is None else (demand.of,)
+        group = np.array([part.yard in of for part in self.parts])
         tie = Tie(demand.only, group, None)
         loads = [
             (variable, -1.0)
@@ -153,7 +156,7 @@ class Loads:
             for load, variable in used
             if self._from(load, tie)
         ]
-        row = self.flow.cut(replace(demand, owed=loads))
+        row = self.flow.cut(replace(demand, owed=[*demand.owed, *loads]))
         self.ties[demand.mark] = tie._replace(row=row)
 
     def _from(self, load: Load, tie: Tie) -> bool:
@@ -195,7 +198,25 @@ class Loads:
             mine = [self.place[yard] for yard in group if yard in self.place]
             wanted = float(share[yards[:, mine].any(axis=1)].sum())
             demand = Demand(group, f"loads {road}", 0, [], "trips", only=road)
-            yield wanted - entries(flows, group), demand
+            entered = entries(flows, group)
+            yield wanted - entered, demand
+            calls = [(float(share[yards[:, i]].sum()), d) for i, d in self._calls(road, group)]
+            short = [(lots + demand.wanted() - entered, demand) for lots, demand in calls]
+            yield from sorted(short, key=lambda one: -one[0])[:1]
+
+    def _calls(self, road: int, group: Group) -> Iterator[tuple[int, Demand]]:
+        """Yield visits a way owes to each yard of a group: those of its loads, and later ones."""
+        if self.days is not None:
+            for yard in (yard for yard in group if yard in self.place):
+                later = self.days.later(road, yard)
+                name = f"loads and rounds {yard} {road}"
+                demand = Demand(group, name, 0, later, "trips", only=road, of=yard)
+                if later:
+                    yield self.place[yard], demand
+
+    def heed(self, days: DayRows) -> None:
+        """Let loads reckon from now on with what the days' rows say of later visits."""
+        self.days = days
 
     def cut(self, demands: list[Demand]) -> None:
         """Add rows for groups that are entered too seldom."""
