@@ -19,6 +19,7 @@ from runplanner.season.proof.loads import Loads, loads_of
 from runplanner.season.proof.owed import least_blocks, least_lots, parts_of
 from runplanner.trips.ground import Ground
 from runplanner.visits.due import taken
+from tests.outfits import an_outfit
 from tests.season.shapes import DONE, planned, trips
 from tests.season.tiny import four, slow_brush, tiny
 
@@ -213,9 +214,12 @@ def test_loads_are_never_more_than_trips_of_whole_yards(weights: list[int]) -> N
 
 
 def lots_of(draw: st.DrawFn, colonies: int) -> list[int]:
-    """Colonies parted into lots."""
-    cuts = sorted(draw(st.sets(st.integers(1, colonies - 1), max_size=3)))
-    return [b - a for a, b in itertools.pairwise([0, *cuts, colonies])]
+    """Colonies parted into lots, none too small to be worth a visit."""
+    left, lots, least = colonies, [], an_outfit().rules.smallest_lot
+    while left >= 2 * least and len(lots) < 3 and draw(st.booleans()):
+        lots.append(draw(st.integers(least, left - least)))
+        left -= lots[-1]
+    return [*lots, left]
 
 
 @st.composite

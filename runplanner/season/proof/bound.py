@@ -42,7 +42,7 @@ class Patience(NamedTuple):
 
 HURRIED = Patience(2e-4, 0, by_day=False)
 USUAL = Patience(2e-4, 14, by_day=True)
-PATIENT = Patience(5e-5, 30, by_day=True)
+PATIENT = Patience(1e-5, 30, by_day=True)
 
 
 class Wanted(NamedTuple):

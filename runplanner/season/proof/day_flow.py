@@ -23,7 +23,7 @@ from runplanner.season.lanes import (
     ways,
 )
 from runplanner.season.proof.day_jobs import jobs_of
-from runplanner.season.proof.owed import always_honey, honey_g, parts_of
+from runplanner.season.proof.owed import always_honey, parts_of
 from runplanner.season.proof.rows import Rows, Term
 from runplanner.trips.ground import Ground
 
@@ -33,6 +33,9 @@ ROUNDS = 12
 SHORT = 1e-3
 LEAST_GAIN = 2e-4
 """A round of cuts that lifts the bound by a smaller share is the last."""
+
+DONE, LOADED = 0, 1
+"""What is counted of a job: its work, or its boxes."""
 
 Group = tuple[int, ...]
 Flows = dict[Arc, float]
@@ -78,6 +81,8 @@ class DayFlow(Rows):
         self.done: list[dict[int, list[Any]]] = [{} for _ in self.jobs]
         self.outs: list[list[Out]] = [[] for _ in self.days]
         self.shifts: list[list[tuple[Way, Any]]] = [[] for _ in self.days]
+        self.loaded_parts: list[dict[int, list[Any]]] = [{} for _ in self.jobs]
+        self.more_s: list[Any] = []
         for way in ways(ground):
             arcs = arcs_of(ground, way.hauler)
             extra = honey_extra(ground, way.hauler, arcs) if house_apart(ground) else {}
@@ -130,10 +135,15 @@ class DayFlow(Rows):
             self.row(None, 0, [(share, 1), *((v, -1) for v in into[job.yard])])
             self.row(None, 0, [(share, 1), (shift, -1)])
             busy.append((share, job.person_s / (60 * hauler.crew) + pump))
-            for name, terms in loads.items():
-                terms.append((share, -getattr(job, name) / 1e6))
+            part = self.loaded(share, job.poorest, job.richest)
+            self.loaded_parts[number].setdefault(day, []).append(part)
+            loads["out_g"].append((part, -job.out_g / 1e6))
+            loads["in_g"].append((share, -job.in_g / 1e6))
         for terms in loads.values():
             self.row(0, None, [(trip, hauler.load_max_g / 1e6), *(t for t in terms if t[1])])
+        more_s = self.var(0)
+        self.more_s.append(more_s)
+        busy.append((more_s, 1 / (60 * hauler.crew)))
         if extra:
             busy += self._by_house(out, hauler.load_max_g, extra)
         self.hours_rows(shift, busy, over, self.var(minute))
@@ -147,7 +157,7 @@ class DayFlow(Rows):
             job = self.jobs[number]
             yard = self.outfit.yards[job.yard]
             if job.out_g:
-                brought.append((share, -honey_g(yard) / 1e6))
+                brought.append((share, -job.honey_g / 1e6))
                 if always_honey(yard):
                     self.row(0, None, [(share, -1), *((home, 1) for home, _ in homes)])
         self.row(0, None, [*((home, load_g / 1e6) for home, _ in homes), *brought])
@@ -190,15 +200,21 @@ class DayFlow(Rows):
         self.row(None, free, crews)
 
     def _all_done(self) -> None:
-        """Every job is done, and by no day more of it than of the one before it, its lag ago."""
-        for job, done in zip(self.jobs, self.done, strict=True):
-            self.row(1, 1, [(share, 1) for shares in done.values() for share in shares])
+        """Every job is done, and by no day more of it than of the one before it, its lag ago.
+
+        What all jobs take beyond the least of any lot falls on some shift or other.
+        """
+        more_s = sum(p.person_s for p in self.parts) - sum(job.person_s for job in self.jobs)
+        self.row(more_s, None, [(more, 1) for more in self.more_s])
+        for job, done, loaded in zip(self.jobs, self.done, self.loaded_parts, strict=True):
+            for all_days in (done, loaded):
+                self.row(1, 1, [(share, 1) for shares in all_days.values() for share in shares])
             if job.after < 0:
                 continue
             for day in done:
                 mine = [(share, -1.0) for share in _until(done, day)]
                 before = _until(self.done[job.after], day - job.lag_days)
-                self.row(0, None, [*mine, *((share, 1.0) for share in before)])
+                self.row(0, None, [*mine, *((share, job.ahead) for share in before)])
 
     def _into(self, day: int, group: set[int]) -> Iterator[Any]:
         for (a, b), variables in self.drives[day].items():
@@ -210,14 +226,12 @@ class DayFlow(Rows):
     def cut(self, seen: set[Mark]) -> int:
         """Add the cuts that the last solution breaks, ``seen`` ones left out; return how many."""
         used = [_flows(drives) for drives in self.drives]
-        done = [
-            {day: sum(share.solution_value() for share in shares) for day, shares in job.items()}
-            for job in self.done
-        ]
+        done = [_values(job) for job in self.done]
+        loaded = [_values(job) for job in self.loaded_parts]
         cuts: dict[Mark, Cut] = {}
         total: Flows = {}
         for day, flows in enumerate(used):
-            shares = [of_job.get(day, 0.0) for of_job in done]
+            shares = [[job.get(day, 0.0) for job in of_jobs] for of_jobs in (done, loaded)]
             for group in grown(flows, self.n):
                 cuts |= self._day_cuts(day, group, entries(flows, group), shares)
                 for number, out in enumerate(self.outs[day]):
@@ -234,23 +248,22 @@ class DayFlow(Rows):
         return len(fresh)
 
     def _day_cuts(
-        self, day: int, group: Group, entered: float, shares: list[float]
+        self, day: int, group: Group, entered: float, shares: list[list[float]]
     ) -> dict[Mark, Cut]:
         """Enter a group that day as often as its most done job, and for what its loads want."""
         mine = [number for number, job in enumerate(self.jobs) if job.yard in group]
-        first = max(mine, key=lambda number: shares[number])
-        wanted: dict[str, list[tuple[int, float]]] = {
-            f"job {first}": [(first, 1.0)],
-            "out": [(number, self.jobs[number].out_g / self.most_g) for number in mine],
-            "in": [(number, self.jobs[number].in_g / self.most_g) for number in mine],
+        first = max(mine, key=lambda number: shares[DONE][number])
+        wanted: dict[str, tuple[int, list[tuple[int, float]]]] = {
+            f"job {first}": (DONE, [(first, 1.0)]),
+            "out": (LOADED, [(job, self.jobs[job].out_g / self.most_g) for job in mine]),
+            "in": (DONE, [(job, self.jobs[job].in_g / self.most_g) for job in mine]),
         }
         cuts: dict[Mark, Cut] = {}
-        for name, terms in wanted.items():
-            if sum(shares[number] * factor for number, factor in terms) > entered + SHORT:
+        for name, (which, terms) in wanted.items():
+            if sum(shares[which][job] * factor for job, factor in terms) > entered + SHORT:
+                counted = (self.done, self.loaded_parts)[which]
                 owed = [
-                    (share, -factor)
-                    for number, factor in terms
-                    for share in self.done[number].get(day, ())
+                    (share, -factor) for job, factor in terms for share in counted[job].get(day, ())
                 ]
                 into = [(drive, 1.0) for drive in self._into(day, set(group))]
                 cuts[name, day, group] = (0, [*into, *owed])
@@ -293,8 +306,8 @@ class DayFlow(Rows):
 
     def _trips(self, group: Group) -> tuple[int, list[Term]]:
         """Return the whole trips that the loads of a group take, and the drives into it."""
-        mine = [job for job in self.jobs if job.yard in group]
-        load_g = max(sum(job.out_g for job in mine), sum(job.in_g for job in mine))
+        mine = [part for part in self.parts if part.yard in group]
+        load_g = max(sum(part.out_g for part in mine), sum(part.in_g for part in mine))
         inside = set(group)
         into = [(drive, 1.0) for day in self.days for drive in self._into(day, inside)]
         return -(-load_g // self.most_g), into
@@ -323,6 +336,11 @@ def day_bound(ground: Ground, fixed_cents: float, groups: Iterable[Group] = ()) 
         if flow.cents() - before < LEAST_GAIN * before:
             break
     return flow.cents()
+
+
+def _values(shares: dict[int, list[Any]]) -> dict[int, float]:
+    """Return how much of a job there is on every day."""
+    return {day: sum(s.solution_value() for s in of_day) for day, of_day in shares.items()}
 
 
 def _until(done: dict[int, list[Any]], last: int) -> list[Any]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline
-from runplanner.season.proof.owed import Part, least_work_s
+from runplanner.season.proof.owed import Part, for_all_work, most_ahead
 from runplanner.trips.ground import Ground
 from runplanner.visits.windows import Days
 
@@ -16,7 +16,11 @@ LAID = "rounds"
 
 @dataclass(frozen=True, slots=True)
 class DayJob:
-    """One job of a yard, whole.
+    """One job of a yard, whole; its shares are parts of its work.
+
+    A lot of a take-off may have a little less of something than its share of the work.  Of
+    boxes there is as much as ``poorest`` and ``richest`` tell; of all else all there is counts
+    as what the poorest lot has, so that no share is too much.
 
     Args:
         yard: Index of the yard.
@@ -25,11 +29,15 @@ class DayJob:
         open_s: Those of them that want hives open.
         ml: Syrup poured.
         out_g: Boxes that come out, grams.
+        honey_g: Those of them with honey, grams.
         in_g: Syrup that goes in, grams.
         after: Index of the job that comes first, or -1.
         lag_days: Days by which that one comes first at least.
         late_cents: What all of it costs for being late, by day.
         alone: Names of the sets it is in of a yard's jobs; no visit does two jobs of a set.
+        poorest: Least part of the boxes that goes with a part of the work, as a factor.
+        richest: The most likewise.
+        ahead: How far its share may be ahead of that of the job before it, as a factor.
     """
 
     yard: int
@@ -38,11 +46,15 @@ class DayJob:
     open_s: int
     ml: int
     out_g: int
+    honey_g: int
     in_g: int
     after: int
     lag_days: int
     late_cents: tuple[int, ...]
     alone: tuple[str, ...] = ()
+    poorest: float = 1.0
+    richest: float = 1.0
+    ahead: float = 1.0
 
 
 def jobs_of(ground: Ground, parts: tuple[Part, ...]) -> tuple[DayJob, ...]:
@@ -71,26 +83,44 @@ def jobs_of(ground: Ground, parts: tuple[Part, ...]) -> tuple[DayJob, ...]:
 def _boards(ground: Ground, yard: int) -> DayJob:
     work_s = ground.outfit.yards[yard].colonies * ground.outfit.pace.board_s
     days = tuple(day for day, spans in enumerate(ground.hours[yard].opening) if spans)
-    return DayJob(yard, days, work_s, work_s, 0, 0, 0, -1, 0, (), (LAID,))
+    return DayJob(yard, days, work_s, work_s, 0, 0, 0, 0, -1, 0, (), (LAID,))
 
 
 def _take_off(ground: Ground, part: Part, before: int) -> DayJob:
-    facts, pace, hours = ground.outfit.yards[part.yard], ground.outfit.pace, ground.hours[part.yard]
+    facts, hours = ground.outfit.yards[part.yard], ground.hours[part.yard]
     by, boarded = ground.outfit.season.take_off_by, before >= 0
     # Where boards may go on, they may on any day before: that work is not the take-off's.
-    work_s = part.person_s - least_work_s(ground, part.yard)
-    work_s += least_work_s(ground, part.yard, boards=False)
-    inside_s = (facts.boxes + facts.brood_boxes_off) * pace.unload_box_s
+    # Figures are rounded down, but the work itself, which is whole seconds.
+    least, most = for_all_work(ground, part.yard)
     fit = tuple(
         tuple(span for span in spans if span.end_min >= settled)
         for spans, settled in zip(hours.opening, hours.settled_from_min, strict=True)
     )
     ready = range(facts.ready_from_day, facts.finish_by_day + 1)
     days = tuple(day for day in _days(fit, by) if day in ready)
+    # What all are late by is paid for all of them, whatever the lots; the rest by the poorest.
     late = _late(ground, by, facts.colonies)
-    open_s = max(0, work_s - inside_s)
-    lag_days, alone = int(boarded), (LIFTED,)
-    return DayJob(part.yard, days, work_s, open_s, 0, part.out_g, 0, before, lag_days, late, alone)
+    sure = min((late[day] for day in days), default=0)
+    late = tuple(
+        sure + int((cents - sure) * least.colonies / max(1, facts.colonies)) for cents in late
+    )
+    return DayJob(
+        part.yard,
+        days,
+        round(least.work_s),
+        int(least.open_s),
+        ml=0,
+        out_g=part.out_g,
+        honey_g=int(least.honey_g),
+        in_g=0,
+        after=before,
+        lag_days=int(boarded),
+        poorest=least.out_g / max(1, part.out_g),
+        richest=most.out_g / max(1, part.out_g),
+        ahead=most_ahead(ground, part.yard) if boarded else 1.0,
+        late_cents=late,
+        alone=(LIFTED,),
+    )
 
 
 def _feed(ground: Ground, part: Part, before: int, number: int) -> DayJob:
@@ -104,7 +134,7 @@ def _feed(ground: Ground, part: Part, before: int, number: int) -> DayJob:
     if number > 1 and part.visits:
         alone = (LAID, LIFTED)
     work_s, ml, in_g = part.person_s, part.ml, part.in_g
-    return DayJob(part.yard, days, work_s, 0, ml, 0, in_g, before, max(0, lag), late, alone)
+    return DayJob(part.yard, days, work_s, 0, ml, 0, 0, in_g, before, max(0, lag), late, alone)
 
 
 def _strips(ground: Ground, part: Part, before: int) -> DayJob:
@@ -113,7 +143,7 @@ def _strips(ground: Ground, part: Part, before: int) -> DayJob:
     late = _late(ground, by, ground.outfit.yards[part.yard].colonies)
     kind = ground.outfit.strips_at(ground.outfit.yards[part.yard])
     alone = (LAID,) if kind.no_feed_days else ()
-    return DayJob(part.yard, days, part.person_s, 0, 0, 0, 0, before, 0, late, alone)
+    return DayJob(part.yard, days, part.person_s, 0, 0, 0, 0, 0, before, 0, late, alone)
 
 
 def _days(hours: Days, by: Deadline) -> tuple[int, ...]:

@@ -11,7 +11,7 @@ of a shift's minutes are those of its trips.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any
+from typing import Any, TypeVar
 
 from runplanner.days import Span
 from runplanner.season.lanes import grown
@@ -21,7 +21,10 @@ from runplanner.season.proof.flow import Flow
 from runplanner.season.proof.road import Road
 from runplanner.season.proof.rows import Term
 
+T = TypeVar("T")
 Key = tuple[int, int]
+Shared = list[tuple[DayJob, Any]]
+"""Jobs, each with a variable for how much of it."""
 
 
 class DayRows:
@@ -37,13 +40,16 @@ class DayRows:
         self.work_min: dict[Key, Any] = {}
         self.pump_min: dict[Key, Any] = {}
         self.shares = [self._shared_out(job) for job in self.jobs]
+        self.boxes = [self._boxes(job, of_days) for job, of_days in self._of_jobs(self.shares)]
         self.by_way: list[list[Any]] = []
+        self.boxes_by_way: list[list[Any]] = []
         for number, road in enumerate(flow.roads):
             self._road(number, road)
         for day in self.days:
             self._day(day)
-        for ways in zip(*self.by_way, strict=True):
-            flow.row(1, 1, [(share, 1) for share in ways])
+        for by_way in (self.by_way, self.boxes_by_way):
+            for ways in zip(*by_way, strict=True):
+                flow.row(1, 1, [(share, 1) for share in ways])
         self._chains()
 
     def _shared_out(self, job: DayJob) -> dict[int, Any]:
@@ -53,6 +59,19 @@ class DayRows:
         }
         self.flow.row(1, 1, [(share, 1) for share in shares.values()])
         return shares
+
+    def _boxes(self, job: DayJob, shares: dict[int, Any]) -> dict[int, Any]:
+        """Return what part of a job's boxes goes on each of its days."""
+        boxes = {day: self._loaded(job, share) for day, share in shares.items()}
+        self.flow.row(1, 1, [(part, 1) for part in boxes.values()])
+        return boxes
+
+    def _loaded(self, job: DayJob, share: Any) -> Any:  # noqa: ANN401 - the solver's
+        return self.flow.loaded(share, job.poorest, job.richest)
+
+    def _of_jobs(self, each: list[T]) -> list[tuple[DayJob, T]]:
+        """Return every job with what there is of it."""
+        return list(zip(self.jobs, each, strict=True))
 
     def _road(self, number: int, road: Road) -> None:
         """Split one way's trips, shifts and minutes over its days."""
@@ -92,18 +111,22 @@ class DayRows:
         """Tell how much of every job one way of going out does, and hold it to its trips."""
         flow, rate = self.flow, self.outfit.pace.pump_ml_per_min
         done = [flow.var(0, 1) for _ in self.jobs]
+        jobs = self._of_jobs(done)
+        boxes = [self._loaded(job, share) for job, share in jobs]
         self.by_way.append(done)
-        for job, share in zip(self.jobs, done, strict=True):
+        self.boxes_by_way.append(boxes)
+        for job, share in jobs:
             flow.call_row(road, job.yard, share)
-        jobs = list(zip(self.jobs, done, strict=True))
         work = [(var, 1.0) for (_, other), var in self.work_min.items() if other == number]
-        flow.row(0, 0, [*work, *((share, -job.person_s / 60) for job, share in jobs)])
+        flow.row(0, 0, [*work, *((worked, -1 / 60) for worked in road.work)])
+        for yard, worked in enumerate(road.work):
+            mine = [(share, -job.person_s) for job, share in jobs if job.yard == yard]
+            flow.row(0, None, [(worked, 1.0), *mine])
         if rate:
             pump = [(var, 1.0) for (_, other), var in self.pump_min.items() if other == number]
             flow.row(0, None, [*pump, *((share, -job.ml / rate) for job, share in jobs)])
-        for name in ("out_g", "in_g"):
-            brought = [(share, -getattr(job, name) / 1e6) for job, share in jobs]
-            flow.row(0, None, [(road.trips, flow.load_t(road)), *brought])
+        for owed in _owed_t(jobs, self._of_jobs(boxes)):
+            flow.row(0, None, [(road.trips, flow.load_t(road)), *owed])
 
     # What each way by itself must bring into a group of yards
 
@@ -111,21 +134,23 @@ class DayRows:
         """Yield groups that each way's own drives tie together, and what it does there."""
         for number, used in enumerate(self.flow.used):
             for group in grown(dict(used), self.flow.n):
-                yield group, self._demands(number, group)
+                yield group, self.demands(number, group)
 
-    def _demands(self, number: int, group: Group) -> list[Demand]:
+    def demands(self, number: int, group: Group) -> list[Demand]:
         """Return what the work that a way does in a group calls for.
 
         A way's visits are those of its own shifts, so all that all ways together must meet
         (:meth:`Flow.demands`) it must for its own share: loads, hours, and a visit for each of
         a yard's jobs that no visit does two of.
         """
-        mine = self._done(number, group)
-        found: list[Demand] = []
-        for name in ("out_g", "in_g"):
-            owed = [(s, -getattr(job, name) / 1e6) for job, s in mine if getattr(job, name)]
-            found.append(Demand(group, f"{name} {number}", 0, owed, "t", only=number))
-        hours = [(share, -job.person_s / 3600) for job, share in mine]
+        mine = _there(self._of_jobs(self.by_way[number]), group)
+        out, into = _owed_t(mine, _there(self._of_jobs(self.boxes_by_way[number]), group))
+        found = [
+            Demand(group, f"{name} {number}", 0, owed, "t", only=number)
+            for name, owed in (("out", out), ("in", into))
+        ]
+        work = self.flow.roads[number].work
+        hours = [(work[yard], -1 / 3600) for yard in group]
         for s in self.flow.shifts:
             name = f"hours {s.name} {number}"
             found.append(Demand(group, name, 0, hours, "h", s.busy_min, s.over, s.rest, number))
@@ -140,14 +165,14 @@ class DayRows:
         """Return what a way does at a yard on visits that take nothing off, as owed shares."""
         return [
             (share, -1.0)
-            for job, share in self._done(number, (yard,))
+            for job, share in _there(self._of_jobs(self.by_way[number]), (yard,))
             if LIFTED in job.alone and not job.out_g
         ]
 
-    def _done(self, number: int, group: Group) -> list[tuple[DayJob, Any]]:
-        """Return the jobs of a group with the share that a way does of each."""
-        jobs = zip(self.jobs, self.by_way[number], strict=True)
-        return [(job, share) for job, share in jobs if job.yard in group]
+    def off_by(self, number: int, yard: int) -> Any:  # noqa: ANN401 - the solver's
+        """Return what part of a yard's boxes a way brings, of a yard that has some."""
+        boxes = _there(self._of_jobs(self.boxes_by_way[number]), (yard,))
+        return next(part for job, part in boxes if job.out_g)
 
     # Days
 
@@ -155,22 +180,18 @@ class DayRows:
         """Let the shifts of a day hold its work, its loads and its crews."""
         flow, pace = self.flow, self.outfit.pace
         here = [key for key in self.shifts if key[0] == day]
-        jobs = [
-            (job, shares[day])
-            for job, shares in zip(self.jobs, self.shares, strict=True)
-            if day in shares
-        ]
+        jobs = [(job, shares[day]) for job, shares in self._of_jobs(self.shares) if day in shares]
         works = [(self.work_min[key], 1.0) for key in here]
-        flow.row(0, 0, [*works, *((share, -job.person_s / 60) for job, share in jobs)])
+        flow.row(0, None, [*works, *((share, -job.person_s / 60) for job, share in jobs)])
         pumps = [(self.pump_min[key], 1.0) for key in here]
         rate = pace.pump_ml_per_min
         if rate:
             poured = [(share, -job.ml / rate) for job, share in jobs if job.ml]
             flow.row(0, None, [*pumps, *poured])
         loads = [(self.trips[key], flow.load_t(flow.roads[key[1]])) for key in here]
-        for name in ("out_g", "in_g"):
-            brought = [(share, -getattr(job, name) / 1e6) for job, share in jobs]
-            flow.row(0, None, [*loads, *((s, f) for s, f in brought if f)])
+        boxes = [(job, parts[day]) for job, parts in self._of_jobs(self.boxes) if day in parts]
+        for owed in _owed_t(jobs, boxes):
+            flow.row(0, None, [*loads, *owed])
         self._people(day, here)
         self._fair_hours(day, here, jobs)
 
@@ -201,14 +222,26 @@ class DayRows:
 
     def _chains(self) -> None:
         """By every day no more is done of a job than of the one before it, its lag ago."""
-        for job, shares in zip(self.jobs, self.shares, strict=True):
+        for job, shares in self._of_jobs(self.shares):
             if job.after < 0:
                 continue
             before = self.shares[job.after]
             for day in job.days:
                 done = [(share, -1.0) for d, share in shares.items() if d <= day]
-                ready = [(share, 1.0) for d, share in before.items() if d <= day - job.lag_days]
+                last = day - job.lag_days
+                ready = [(share, job.ahead) for d, share in before.items() if d <= last]
                 self.flow.keep_back([*ready, *done])
+
+
+def _there(jobs: Shared, group: Group) -> Shared:
+    """Return those of the jobs that are at a group of yards."""
+    return [(job, share) for job, share in jobs if job.yard in group]
+
+
+def _owed_t(jobs: Shared, boxes: Shared) -> tuple[list[Term], list[Term]]:
+    """Return the tonnes that come out with parts of boxes, and go in with shares, as owed."""
+    out = [(part, -job.out_g / 1e6) for job, part in boxes if job.out_g]
+    return out, [(share, -job.in_g / 1e6) for job, share in jobs if job.in_g]
 
 
 def _together(spans: Iterable[Span]) -> int:

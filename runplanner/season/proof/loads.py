@@ -105,6 +105,7 @@ class Loads:
         self.in_use: list[list[tuple[Load, Any]]] = [[] for _ in tables]
         self.ties: dict[Mark, Tie] = {}
         self.days: DayRows | None = None
+        self.brought: list[list[Any]] = [[] for _ in tables]
         dear = flow.cents()
         self.off = [flow.row(1, 1, [(flow.var(dear), 1)]) for _ in self.parts]
         self.blocks = [self._blocks(part) for part in self.parts]
@@ -200,11 +201,11 @@ class Loads:
             demand = Demand(group, f"loads {road}", 0, [], "trips", only=road)
             entered = entries(flows, group)
             yield wanted - entered, demand
-            calls = [(float(share[yards[:, i]].sum()), d) for i, d in self._calls(road, group)]
+            calls = [(float(share[yards[:, i]].sum()), d) for i, d in self.calls(road, group)]
             short = [(lots + demand.wanted() - entered, demand) for lots, demand in calls]
             yield from sorted(short, key=lambda one: -one[0])[:1]
 
-    def _calls(self, road: int, group: Group) -> Iterator[tuple[int, Demand]]:
+    def calls(self, road: int, group: Group) -> Iterator[tuple[int, Demand]]:
         """Yield visits a way owes to each yard of a group: those of its loads, and later ones."""
         if self.days is not None:
             for yard in (yard for yard in group if yard in self.place):
@@ -215,8 +216,15 @@ class Loads:
                     yield self.place[yard], demand
 
     def heed(self, days: DayRows) -> None:
-        """Let loads reckon from now on with what the days' rows say of later visits."""
+        """Tie loads to the days' rows: what a way's loads bring is what it takes off."""
         self.days = days
+        for road, held in enumerate(self.brought):
+            for i, part in enumerate(self.parts):
+                held.append(self.flow.row(0, None, [(days.off_by(road, part.yard), -1)]))
+                for load, variable in self.in_use[road]:
+                    grams = self._brought_g(load)[i]
+                    if grams:
+                        held[i].SetCoefficient(variable, float(grams / self.all_g[i]))
 
     def cut(self, demands: list[Demand]) -> None:
         """Add rows for groups that are entered too seldom."""
@@ -246,6 +254,8 @@ class Loads:
         off = np.array([row.dual_value() for row in self.off])
         blocks = np.array([row.dual_value() for row in self.blocks])
         worked = np.array([row.dual_value() for row in self.worked[number]])
+        if self.days is not None:
+            off += np.array([row.dual_value() for row in self.brought[number]])
         grams = worked * self.work_s - off / self.all_g
         each = self.lot_cents(table.most_g) * blocks + table.most_g * grams
         beside = self.lot_cents(table.lot_g) * blocks + table.lot_g * grams
@@ -268,18 +278,26 @@ class Loads:
         for load in wanted:
             self._open(load)
 
-    def _open(self, load: Load) -> None:
+    def _brought_g(self, load: Load) -> Floats:
+        """Return what a load brings of every yard, in grams."""
         table = self.tables[load.road]
-        variable = self.flow.var(0)
         brought = np.where(table.whole[load.whole], table.most_g, 0.0)
         if load.lot < len(brought):
             brought[load.lot] = table.lot_g[load.whole, load.lot]
+        return brought
+
+    def _open(self, load: Load) -> None:
+        variable = self.flow.var(0)
+        brought = self._brought_g(load)
         cents = self.lot_cents(brought)
         for i in np.flatnonzero(brought):
             self.off[i].SetCoefficient(variable, float(brought[i] / self.all_g[i]))
             self.blocks[i].SetCoefficient(variable, -float(cents[i]))
             least_s = float(brought[i] * self.work_s[i])
             self.worked[load.road][i].SetCoefficient(variable, -least_s)
+            if self.days is not None:
+                held = self.brought[load.road][i]
+                held.SetCoefficient(variable, float(brought[i] / self.all_g[i]))
         self.trips[load.road].SetCoefficient(variable, -1)
         if self.by_house[load.road][load.whole, load.lot]:
             self.homes[load.road].SetCoefficient(variable, -1)

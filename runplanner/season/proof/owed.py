@@ -4,9 +4,11 @@ A part is the take-off (with its boards), a feed round, or the strips.  A plan t
 something undone does less than the whole of some part; the bound lets it choose which.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import accumulate, combinations
+from itertools import accumulate
+from typing import NamedTuple
 
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.trips.ground import Ground
@@ -109,23 +111,87 @@ def least_work_s(ground: Ground, index: int, *, boards: bool = True) -> int:
     return sum(_colony_s(ground, index, nth, boards=boards) for nth in range(yard.colonies))
 
 
+class TakenOff(NamedTuple):
+    """What some colonies, or one, are at a take-off, blocks left out.
+
+    Args:
+        colonies: How many they are.
+        open_s: Least person-seconds at the yard.
+        work_s: The same with unloading.
+        out_g: Boxes that come out, grams.
+        honey_g: Those of them with honey, grams.
+    """
+
+    colonies: float
+    open_s: float
+    work_s: float
+    out_g: float
+    honey_g: float
+
+
 def least_lots(ground: Ground, part: Part) -> tuple[float, float]:
     """Return the least work, in person-seconds, and the fewest colonies for a gram of any lot.
 
     A lot is some colonies one after another, of a take-off's part.
     """
-    index, yard, pace = part.yard, ground.outfit.yards[part.yard], ground.outfit.pace
-    work_s, grams = [0], [0, *accumulate(_colonies_g(ground, index))]
-    for nth in range(yard.colonies):
-        inside_s = sum(_brought(yard, nth)) * pace.unload_box_s
-        colony_s = _colony_s(ground, index, nth, boards=False) + inside_s
-        work_s.append(work_s[-1] + colony_s)
-    lots = [
-        (work_s[b] - work_s[a], b - a, grams[b] - grams[a])
-        for a, b in combinations(range(yard.colonies + 1), 2)
-        if grams[b] > grams[a]
+    lots = [lot for lot in _lots(ground, part.yard) if lot.out_g]
+    return min(lot.work_s / lot.out_g for lot in lots), min(
+        lot.colonies / lot.out_g for lot in lots
+    )
+
+
+def for_all_work(ground: Ground, index: int) -> tuple[TakenOff, TakenOff]:
+    """Return what a yard's work would be at the rates of its poorest lots, and its richest.
+
+    Boxes are counted up colony by colony, so that a lot may have a little less of something
+    than its share of the work, or more.  Where nothing is any work, colonies count instead.
+    """
+    every, lots = _sums(ground, index)[-1], _lots(ground, index)
+    by = TakenOff._fields.index("work_s" if every.work_s else "colonies")
+    rates = [[figure * every[by] / lot[by] for figure in lot] for lot in lots if lot[by]]
+    least, most = (TakenOff(*(pick(r) for r in zip(*rates, strict=True))) for pick in (min, max))
+    unlimited = any(lot.out_g and not lot[by] for lot in lots)
+    return least, most._replace(out_g=math.inf) if unlimited else most
+
+
+def most_ahead(ground: Ground, index: int) -> float:
+    """Return how far, as a factor, the work of first lots may be ahead of their colonies."""
+    sums, least = _sums(ground, index), _least_lot(ground, index)
+    every, work_s = sums[-1].colonies, max(1, sums[-1].work_s)
+    return max(first.work_s * every / (work_s * first.colonies) for first in sums[least:])
+
+
+def _lots(ground: Ground, index: int) -> list[TakenOff]:
+    """Return the lots that a yard's take-off may be parted into, the larger ones left out.
+
+    No lot is smaller than worth a visit, and one of twice that size is two, one of which has
+    no more than its share of anything.
+    """
+    sums, most = _sums(ground, index), ground.outfit.yards[index].colonies
+    least = _least_lot(ground, index)
+    return [
+        TakenOff(*(b - a for a, b in zip(sums[first], sums[last], strict=True)))
+        for first in range(most)
+        for last in range(first + least, min(first + 2 * least, most + 1))
     ]
-    return min(work / g for work, _, g in lots), min(colonies / g for _, colonies, g in lots)
+
+
+def _least_lot(ground: Ground, index: int) -> int:
+    """Return the fewest colonies that are worth a visit."""
+    return max(1, min(ground.outfit.rules.smallest_lot, ground.outfit.yards[index].colonies))
+
+
+def _sums(ground: Ground, index: int) -> list[TakenOff]:
+    """Return what the first colonies of a yard are, from none of them to all."""
+    yard, pace = ground.outfit.yards[index], ground.outfit.pace
+    sums = [TakenOff(0, 0, 0, 0, 0)]
+    for nth, out_g in enumerate(_colonies_g(ground, index)):
+        boxes, brood = _brought(yard, nth)
+        open_s = _colony_s(ground, index, nth, boards=False)
+        work_s = open_s + (boxes + brood) * pace.unload_box_s
+        one = TakenOff(1, open_s, work_s, out_g, boxes * yard.box_g)
+        sums.append(TakenOff(*(a + b for a, b in zip(sums[-1], one, strict=True))))
+    return sums
 
 
 def _colony_s(ground: Ground, index: int, before: int, *, boards: bool) -> int:

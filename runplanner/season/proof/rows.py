@@ -1,5 +1,6 @@
 """A linear program written row by row, and the rows that fit minutes into shifts."""
 
+import math
 from collections.abc import Iterable
 from itertools import pairwise
 from typing import Any
@@ -89,6 +90,20 @@ class Rows:
                 self.row(None, 0, [(home, 1), (last[yard], -1)])
                 found.append((home, minutes))
         return found
+
+    def loaded(self, share: Any, poorest: float, richest: float) -> Any:  # noqa: ANN401
+        """Return what part of a yard's boxes goes with a share of its work.
+
+        The whole goes with the whole; every lot has at least the ``poorest`` and at most the
+        ``richest`` rate, and so have the lots beside it.
+        """
+        if poorest == richest:
+            return share
+        part = self.var(0, 1)
+        self.row(0, None, [(part, 1), (share, -poorest)])
+        if math.isfinite(richest):
+            self.row(1 - richest, None, [(part, 1), (share, -richest)])
+        return part
 
     def hours_rows(
         self,
