@@ -215,7 +215,8 @@ def test_loads_are_never_more_than_trips_of_whole_yards(weights: list[int]) -> N
 
 def lots_of(draw: st.DrawFn, colonies: int) -> list[int]:
     """Colonies parted into lots, none too small to be worth a visit."""
-    left, lots, least = colonies, [], an_outfit().rules.smallest_lot
+    left, least = colonies, an_outfit().rules.smallest_lot
+    lots: list[int] = []
     while left >= 2 * least and len(lots) < 3 and draw(st.booleans()):
         lots.append(draw(st.integers(least, left - least)))
         left -= lots[-1]
