@@ -19,6 +19,7 @@ from runplanner.season.proof.flow import Flow
 from runplanner.season.proof.loads import Load, Loads, loads_of
 from runplanner.season.proof.owed import for_all_work, most_ahead
 from runplanner.season.proof.road import Road
+from runplanner.season.proof.way_rows import WayRows
 from runplanner.trips.ground import Ground
 from tests.bench.campaigns import SMOKE, campaign
 from tests.season.shapes import DONE, planned
@@ -36,8 +37,9 @@ class Whole:
         loads = loads_of(self.flow)
         assert loads is not None
         self.loads: Loads = loads
-        self.days = DayRows(self.flow)
-        self.loads.heed(self.days)
+        self.ways = WayRows(self.flow)
+        self.loads.heed(self.ways)
+        DayRows(self.flow, self.ways.jobs)
         self._open_all()
         yards = range(self.flow.n)
         for size in range(1, self.flow.n + 1):
@@ -57,7 +59,7 @@ class Whole:
         for demand in self.flow.demands(group):
             self.flow.cut(demand)
         for road in range(len(self.flow.roads)):
-            for demand in self.days.demands(road, group):
+            for demand in self.ways.demands(road, group):
                 self.flow.cut(demand)
             ties = [Demand(group, f"loads {road}", 0, [], "trips", only=road)]
             self.loads.cut([*ties, *(demand for _, demand in self.loads.calls(road, group))])
@@ -106,13 +108,13 @@ class Whole:
                 for action in (one for one in call.actions if one.job is Job.FEED):
                     fed[road, number[call.yard], action.round] += action.colonies
         rounds = Counter[int]()
-        for index, job in enumerate(self.days.jobs):
+        for index, job in enumerate(self.ways.jobs):
             if job.in_g:
                 rounds[job.yard] += 1
                 every = self.ground.outfit.yards[job.yard].colonies
                 for road in range(len(self.flow.roads)):
                     share = fed[road, job.yard, rounds[job.yard]] / every
-                    self.days.by_way[road][index].SetBounds(share, share)
+                    self.ways.done[road][index][1].SetBounds(share, share)
 
 
 def small_truck(outfit: Outfit) -> Outfit:
@@ -172,7 +174,7 @@ def test_what_one_way_does_wants_its_own_drives(monkeypatch: pytest.MonkeyPatch)
     """Without rows for one way by itself, one drives there and another has the hours."""
     ground = Ground(campaign(SMOKE, 36))
     with_rows = bound_of(ground, DONE, patience=bounds.USUAL._replace(by_day=False)).cents
-    monkeypatch.setattr(DayRows, "asked", lambda _self: iter(()))
+    monkeypatch.setattr(WayRows, "asked", lambda _self: iter(()))
     without = bound_of(ground, DONE, patience=bounds.USUAL._replace(by_day=False)).cents
 
     assert without < with_rows

@@ -14,6 +14,7 @@ from runplanner.season.proof.lacking import lacking
 from runplanner.season.proof.loads import Load, Loads, loads_of
 from runplanner.season.proof.road import Road
 from runplanner.season.proof.rows import Term
+from runplanner.season.proof.way_rows import WayRows
 from runplanner.trips.ground import Ground
 
 KIND = phrase("every plan that leaves no more undone in any part")
@@ -42,7 +43,7 @@ class Patience(NamedTuple):
 
 HURRIED = Patience(2e-4, 0, by_day=False)
 USUAL = Patience(2e-4, 14, by_day=True)
-PATIENT = Patience(1e-5, 30, by_day=True)
+PATIENT = Patience(5e-5, 30, by_day=True)
 
 
 class Wanted(NamedTuple):
@@ -112,13 +113,13 @@ class Bounding:
     def __init__(self, flow: Flow, rounds: int, patience: Patience, tell: Tell) -> None:
         self.flow, self.rounds, self.patience, self.tell = flow, rounds, patience, tell
         self.loads: Loads | None = None
-        self.days: DayRows | None = None
+        self.ways: WayRows | None = None
         self.seen: set[Mark] = set()
 
     def cents(self) -> float:
         """Solve, cut and widen until neither helps; return 0 where there is no solution at all.
 
-        Loads and days come in once the flow without them wants no more cuts: it is quicker.
+        Loads, ways and days come in once the flow without them wants no more cuts: it is quicker.
         Only an optimum over all drives and loads is a bound, so what is told has been widened
         until nothing opened, and so has the last.
         """
@@ -127,7 +128,7 @@ class Bounding:
         self.tell(self.flow.cents())
         if not self._cut():
             return 0.0
-        if _has_days(self.flow) and not (self._loaded() and self._by_days()):
+        if _has_days(self.flow) and not (self._loaded() and self._shared_out()):
             return 0.0
         return self.flow.cents() if self._widened() else 0.0
 
@@ -139,13 +140,18 @@ class Bounding:
             return self._solved() and self._widened() and self._cut() and self._widened()
         return self._widened()
 
-    def _by_days(self) -> bool:
-        """Add the rows of every day; tell whether that was solved."""
+    def _shared_out(self) -> bool:
+        """Share the work out over ways of going out, then over days; tell if that was solved."""
         self.tell(self.flow.cents())
         self._relieve()
-        self.days = DayRows(self.flow)
+        self.ways = WayRows(self.flow)
         if self.loads is not None:
-            self.loads.heed(self.days)
+            self.loads.heed(self.ways)
+        if not (self._solved() and self._cut() and self._widened()):
+            return False
+        self.tell(self.flow.cents())
+        self._relieve()
+        DayRows(self.flow, self.ways.jobs)
         return self._solved() and self._cut()
 
     def _solved(self) -> bool:
@@ -208,8 +214,8 @@ class Bounding:
         flow = self.flow
         groups = grown(flow.into(), flow.n)
         fresh = lacking(flow, ((group, flow.demands(group)) for group in groups), self.seen)
-        if self.days is not None:
-            fresh += lacking(flow, self.days.asked(), self.seen)
+        if self.ways is not None:
+            fresh += lacking(flow, self.ways.asked(), self.seen)
         return fresh
 
     def _poor(self, found: list[float]) -> bool:

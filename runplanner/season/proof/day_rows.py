@@ -10,30 +10,26 @@ meet every row: a job's share of a day is the part of its colonies served then, 
 of a shift's minutes are those of its trips.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any, TypeVar
 
 from runplanner.days import Span
-from runplanner.season.lanes import grown
-from runplanner.season.proof.cuts import Asked, Demand, Group
-from runplanner.season.proof.day_jobs import LIFTED, DayJob, jobs_of
+from runplanner.season.proof.day_jobs import DayJob
 from runplanner.season.proof.flow import Flow
 from runplanner.season.proof.road import Road
-from runplanner.season.proof.rows import Term
+from runplanner.season.proof.way_rows import loaded, owed_t
 
 T = TypeVar("T")
 Key = tuple[int, int]
-Shared = list[tuple[DayJob, Any]]
-"""Jobs, each with a variable for how much of it."""
 
 
 class DayRows:
     """Adds the rows of every day to a flow; ``flow`` keeps the drives."""
 
-    def __init__(self, flow: Flow) -> None:
+    def __init__(self, flow: Flow, jobs: Sequence[DayJob]) -> None:
         self.flow = flow
         self.ground, self.outfit = flow.ground, flow.outfit
-        self.jobs = jobs_of(flow.ground, flow.parts)
+        self.jobs = jobs
         self.days = range(self.outfit.season.n_days)
         self.shifts: dict[Key, Any] = {}
         self.trips: dict[Key, Any] = {}
@@ -41,15 +37,10 @@ class DayRows:
         self.pump_min: dict[Key, Any] = {}
         self.shares = [self._shared_out(job) for job in self.jobs]
         self.boxes = [self._boxes(job, of_days) for job, of_days in self._of_jobs(self.shares)]
-        self.by_way: list[list[Any]] = []
-        self.boxes_by_way: list[list[Any]] = []
         for number, road in enumerate(flow.roads):
             self._road(number, road)
         for day in self.days:
             self._day(day)
-        for by_way in (self.by_way, self.boxes_by_way):
-            for ways in zip(*by_way, strict=True):
-                flow.row(1, 1, [(share, 1) for share in ways])
         self._chains()
 
     def _shared_out(self, job: DayJob) -> dict[int, Any]:
@@ -62,12 +53,9 @@ class DayRows:
 
     def _boxes(self, job: DayJob, shares: dict[int, Any]) -> dict[int, Any]:
         """Return what part of a job's boxes goes on each of its days."""
-        boxes = {day: self._loaded(job, share) for day, share in shares.items()}
+        boxes = {day: loaded(self.flow, job, share) for day, share in shares.items()}
         self.flow.row(1, 1, [(part, 1) for part in boxes.values()])
         return boxes
-
-    def _loaded(self, job: DayJob, share: Any) -> Any:  # noqa: ANN401 - the solver's
-        return self.flow.loaded(share, job.poorest, job.richest)
 
     def _of_jobs(self, each: list[T]) -> list[tuple[DayJob, T]]:
         """Return every job with what there is of it."""
@@ -76,7 +64,7 @@ class DayRows:
     def _road(self, number: int, road: Road) -> None:
         """Split one way's trips, shifts and minutes over its days."""
         flow, pace = self.flow, self.outfit.pace
-        over, rest, drive, shifts, trips, pumps = [], [], [], [], [], []
+        over, rest, drive, shifts, trips, pumps, works = [], [], [], [], [], [], []
         for day in self.days:
             trucks = sum(day not in self.outfit.trucks[t].out_days for t in road.way.trucks)
             if not trucks:
@@ -99,82 +87,15 @@ class DayRows:
             over.append((late, 1.0))
             rest.append((pause, 1.0))
             pumps.append((pump, 1.0))
+            works.append((work, 1.0))
         flow.row(0, 0, [*shifts, (road.shifts, -1)])
         flow.row(0, 0, [*trips, (road.trips, -1)])
         flow.row(0, 0, [*over, (road.over, -1)])
         flow.row(0, 0, [*rest, (road.rest, -1)])
         flow.row(0, 0, [*pumps, (road.pump, -1)])
         flow.drive_row(road, drive)
-        self._by_way(number, road)
-
-    def _by_way(self, number: int, road: Road) -> None:
-        """Tell how much of every job one way of going out does, and hold it to its trips."""
-        flow, rate = self.flow, self.outfit.pace.pump_ml_per_min
-        done = [flow.var(0, 1) for _ in self.jobs]
-        jobs = self._of_jobs(done)
-        boxes = [self._loaded(job, share) for job, share in jobs]
-        self.by_way.append(done)
-        self.boxes_by_way.append(boxes)
-        for job, share in jobs:
-            flow.call_row(road, job.yard, share)
-        work = [(var, 1.0) for (_, other), var in self.work_min.items() if other == number]
-        flow.row(0, 0, [*work, *((worked, -1 / 60) for worked in road.work)])
-        for yard, worked in enumerate(road.work):
-            mine = [(share, -job.person_s) for job, share in jobs if job.yard == yard]
-            flow.row(0, None, [(worked, 1.0), *mine])
-        if rate:
-            pump = [(var, 1.0) for (_, other), var in self.pump_min.items() if other == number]
-            flow.row(0, None, [*pump, *((share, -job.ml / rate) for job, share in jobs)])
-        for owed in _owed_t(jobs, self._of_jobs(boxes)):
-            flow.row(0, None, [(road.trips, flow.load_t(road)), *owed])
-
-    # What each way by itself must bring into a group of yards
-
-    def asked(self) -> Iterator[Asked]:
-        """Yield groups that each way's own drives tie together, and what it does there."""
-        for number, used in enumerate(self.flow.used):
-            for group in grown(dict(used), self.flow.n):
-                yield group, self.demands(number, group)
-
-    def demands(self, number: int, group: Group) -> list[Demand]:
-        """Return what the work that a way does in a group calls for.
-
-        A way's visits are those of its own shifts, so all that all ways together must meet
-        (:meth:`Flow.demands`) it must for its own share: loads, hours, and a visit for each of
-        a yard's jobs that no visit does two of.
-        """
-        mine = _there(self._of_jobs(self.by_way[number]), group)
-        out, into = _owed_t(mine, _there(self._of_jobs(self.boxes_by_way[number]), group))
-        found = [
-            Demand(group, f"{name} {number}", 0, owed, "t", only=number)
-            for name, owed in (("out", out), ("in", into))
-        ]
-        work = self.flow.roads[number].work
-        hours = [(work[yard], -1 / 3600) for yard in group]
-        for s in self.flow.shifts:
-            name = f"hours {s.name} {number}"
-            found.append(Demand(group, name, 0, hours, "h", s.busy_min, s.over, s.rest, number))
-        alone: dict[tuple[int, str], list[Term]] = {}
-        for job, share in mine:
-            for name in job.alone:
-                alone.setdefault((job.yard, name), []).append((share, -1.0))
-        visits = [(f"{name} {yard} {number}", owed) for (yard, name), owed in alone.items()]
-        return found + [Demand(group, name, 0, o, "trips", only=number) for name, o in visits]
-
-    def later(self, number: int, yard: int) -> list[Term]:
-        """Return what a way does at a yard on visits that take nothing off, as owed shares."""
-        return [
-            (share, -1.0)
-            for job, share in _there(self._of_jobs(self.by_way[number]), (yard,))
-            if LIFTED in job.alone and not job.out_g
-        ]
-
-    def off_by(self, number: int, yard: int) -> Any:  # noqa: ANN401 - the solver's
-        """Return what part of a yard's boxes a way brings, of a yard that has some."""
-        boxes = _there(self._of_jobs(self.boxes_by_way[number]), (yard,))
-        return next(part for job, part in boxes if job.out_g)
-
-    # Days
+        worked = [(work, -1 / 60) for work in road.work]
+        flow.row(0, 0, [*works, *worked])
 
     def _day(self, day: int) -> None:
         """Let the shifts of a day hold its work, its loads and its crews."""
@@ -190,7 +111,7 @@ class DayRows:
             flow.row(0, None, [*pumps, *poured])
         loads = [(self.trips[key], flow.load_t(flow.roads[key[1]])) for key in here]
         boxes = [(job, parts[day]) for job, parts in self._of_jobs(self.boxes) if day in parts]
-        for owed in _owed_t(jobs, boxes):
+        for owed in owed_t(jobs, boxes):
             flow.row(0, None, [*loads, *owed])
         self._people(day, here)
         self._fair_hours(day, here, jobs)
@@ -231,17 +152,6 @@ class DayRows:
                 last = day - job.lag_days
                 ready = [(share, job.ahead) for d, share in before.items() if d <= last]
                 self.flow.keep_back([*ready, *done])
-
-
-def _there(jobs: Shared, group: Group) -> Shared:
-    """Return those of the jobs that are at a group of yards."""
-    return [(job, share) for job, share in jobs if job.yard in group]
-
-
-def _owed_t(jobs: Shared, boxes: Shared) -> tuple[list[Term], list[Term]]:
-    """Return the tonnes that come out with parts of boxes, and go in with shares, as owed."""
-    out = [(part, -job.out_g / 1e6) for job, part in boxes if job.out_g]
-    return out, [(share, -job.in_g / 1e6) for job, share in jobs if job.in_g]
 
 
 def _together(spans: Iterable[Span]) -> int:

@@ -3,7 +3,8 @@
 What it forgets: lags within a day, the honey house, who is where.  What it keeps: each yard
 is visited on so many different days, loads fit the truck, minutes (with breaks and overtime)
 fit the shifts, a shift makes at least one trip, shifts fit the days.  Where nothing is left
-undone and nothing driven yet, weather, dates and chains are kept by days (:mod:`.day_rows`).
+undone and nothing driven yet, each way's own work is kept to its own drives (:mod:`.way_rows`),
+and weather, dates and chains are kept by days (:mod:`.day_rows`).
 There is one flow for every way of going out (truck, trailer, crew), with like trucks taken
 together.  Every plan gives values that meet all rows at no more than the plan's cost, so
 the optimum here is a bound for all plans that leave no more undone.

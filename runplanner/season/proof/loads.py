@@ -24,7 +24,6 @@ from numpy.typing import NDArray
 
 from runplanner.season.lanes import Arc, entries, grown
 from runplanner.season.proof.cuts import Demand, Group, Mark
-from runplanner.season.proof.day_rows import DayRows
 from runplanner.season.proof.flow import Flow
 from runplanner.season.proof.owed import (
     Part,
@@ -34,6 +33,7 @@ from runplanner.season.proof.owed import (
     least_loads,
     least_lots,
 )
+from runplanner.season.proof.way_rows import WayRows
 from runplanner.trips.ground import Ground
 
 SMALL = 1e-6
@@ -104,7 +104,7 @@ class Loads:
         self.opened = [np.zeros((len(t.whole), len(self.parts) + 1), bool) for t in tables]
         self.in_use: list[list[tuple[Load, Any]]] = [[] for _ in tables]
         self.ties: dict[Mark, Tie] = {}
-        self.days: DayRows | None = None
+        self.ways: WayRows | None = None
         self.brought: list[list[Any]] = [[] for _ in tables]
         dear = flow.cents()
         self.off = [flow.row(1, 1, [(flow.var(dear), 1)]) for _ in self.parts]
@@ -207,20 +207,20 @@ class Loads:
 
     def calls(self, road: int, group: Group) -> Iterator[tuple[int, Demand]]:
         """Yield visits a way owes to each yard of a group: those of its loads, and later ones."""
-        if self.days is not None:
+        if self.ways is not None:
             for yard in (yard for yard in group if yard in self.place):
-                later = self.days.later(road, yard)
+                later = self.ways.later(road, yard)
                 name = f"loads and rounds {yard} {road}"
                 demand = Demand(group, name, 0, later, "trips", only=road, of=yard)
                 if later:
                     yield self.place[yard], demand
 
-    def heed(self, days: DayRows) -> None:
-        """Tie loads to the days' rows: what a way's loads bring is what it takes off."""
-        self.days = days
+    def heed(self, ways: WayRows) -> None:
+        """Tie loads to what each way does: what a way's loads bring is what it takes off."""
+        self.ways = ways
         for road, held in enumerate(self.brought):
             for i, part in enumerate(self.parts):
-                held.append(self.flow.row(0, None, [(days.off_by(road, part.yard), -1)]))
+                held.append(self.flow.row(0, None, [(ways.off_by(road, part.yard), -1)]))
                 for load, variable in self.in_use[road]:
                     grams = self._brought_g(load)[i]
                     if grams:
@@ -254,7 +254,7 @@ class Loads:
         off = np.array([row.dual_value() for row in self.off])
         blocks = np.array([row.dual_value() for row in self.blocks])
         worked = np.array([row.dual_value() for row in self.worked[number]])
-        if self.days is not None:
+        if self.ways is not None:
             off += np.array([row.dual_value() for row in self.brought[number]])
         grams = worked * self.work_s - off / self.all_g
         each = self.lot_cents(table.most_g) * blocks + table.most_g * grams
@@ -295,7 +295,7 @@ class Loads:
             self.blocks[i].SetCoefficient(variable, -float(cents[i]))
             least_s = float(brought[i] * self.work_s[i])
             self.worked[load.road][i].SetCoefficient(variable, -least_s)
-            if self.days is not None:
+            if self.ways is not None:
                 held = self.brought[load.road][i]
                 held.SetCoefficient(variable, float(brought[i] / self.all_g[i]))
         self.trips[load.road].SetCoefficient(variable, -1)
