@@ -10,10 +10,11 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing
-from runplanner.season.lanes import Arc
+from runplanner.season.lanes import Arc, Way
 from runplanner.season.proof import bound as bounds
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.proof.cuts import Demand
+from runplanner.season.proof.day_flow import DayFlow
 from runplanner.season.proof.day_rows import DayRows
 from runplanner.season.proof.flow import Flow
 from runplanner.season.proof.loads import Load, Loads, loads_of
@@ -24,6 +25,15 @@ from runplanner.trips.ground import Ground
 from tests.bench.campaigns import SMOKE, campaign
 from tests.season.shapes import DONE, planned
 from tests.season.tiny import four, slow_brush, tiny
+
+
+def takes(ground: Ground, shift: Shift, way: Way) -> bool:
+    """Tell whether a shift goes out by a way."""
+    hauler = ground.haulers[way.hauler]
+    trailer = hauler.trailer.id if hauler.trailer else ""
+    trucks = {ground.outfit.trucks[truck].id for truck in way.trucks}
+    by = (len(shift.crew), shift.trailer or "")
+    return shift.truck in trucks and by == (hauler.crew, trailer)
 
 
 class Whole:
@@ -66,18 +76,7 @@ class Whole:
 
     def road_of(self, shift: Shift) -> Road:
         """The way of going out that a shift takes."""
-
-        def same(road: Road) -> bool:
-            hauler = self.ground.haulers[road.way.hauler]
-            trailer = hauler.trailer.id if hauler.trailer else None
-            trucks = {self.ground.outfit.trucks[t].id for t in road.way.trucks}
-            return (
-                shift.truck in trucks
-                and len(shift.crew) == hauler.crew
-                and (shift.trailer or None) == trailer
-            )
-
-        (road,) = (road for road in self.flow.roads if same(road))
+        (road,) = (road for road in self.flow.roads if takes(self.ground, shift, road.way))
         return road
 
     def drive(self, plan: Plan) -> None:
@@ -178,3 +177,37 @@ def test_what_one_way_does_wants_its_own_drives(monkeypatch: pytest.MonkeyPatch)
     without = bound_of(ground, DONE, patience=bounds.USUAL._replace(by_day=False)).cents
 
     assert without < with_rows
+
+
+def whole_days(outfit: Outfit, plan: Plan) -> DayFlow:
+    """The program with drives by day, every cut of one way in, driven as a plan is."""
+    ground = Ground(outfit)
+    bound = bound_of(ground, DONE)
+    flow = DayFlow(ground, bound.fixed_cents)
+    number = {yard.id: index for index, yard in enumerate(outfit.yards)}
+    for day in flow.days:
+        for out in flow.outs[day]:
+            todays = (shift for shift in plan.shifts if shift.day == day)
+            mine = [shift for shift in todays if takes(ground, shift, out.way)]
+            drives = Counter[Arc]()
+            for trip in (trip for shift in mine for trip in shift.trips):
+                nodes = [flow.n, *(number[call.yard] for call in trip.yards()), flow.n]
+                drives.update(itertools.pairwise(nodes))
+            for arc, variable, _ in out.roads:
+                variable.SetBounds(drives[arc], drives[arc])
+            for size in range(1, flow.n + 1):
+                for group in itertools.combinations(range(flow.n), size):
+                    hours, calls = flow.way_rows(out, group)
+                    for terms in (*hours.values(), *calls.values()):
+                        flow.row(0, None, terms)
+    return flow
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_a_plan_meets_every_row_of_its_days(name: str) -> None:
+    """What a plan drives on each day leaves a solution, which costs no more than it."""
+    plan = planned(CASES[name], rounds=25)
+    flow = whole_days(CASES[name], plan)
+
+    assert flow.solved()
+    assert flow.cents() <= plan.bill.total()

@@ -92,7 +92,7 @@ def bound_of(
     if cuts and cents and patience.by_day and _has_days(flow) and suits(ground):
         entered = {tuple(sorted(cut.inside)) for cut in flow.cuts if cut.only is None}
         groups = sorted(group for group in entered if len(group) > 1)
-        cents = max(cents, day_bound(ground, fixed, groups))
+        cents = max(cents, day_bound(ground, fixed, groups, told))
     return bound(cents)
 
 

@@ -6,7 +6,7 @@ That takes a variable for every drive of every day, so it is for few yards (:fun
 It holds for plans that leave nothing, and of which nothing is driven.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -34,7 +34,7 @@ SHORT = 1e-3
 LEAST_GAIN = 2e-4
 """A round of cuts that lifts the bound by a smaller share is the last."""
 
-DONE, LOADED = 0, 1
+DONE, BOXES = 0, 1
 """What is counted of a job: its work, or its boxes."""
 
 Group = tuple[int, ...]
@@ -57,6 +57,7 @@ class Out:
     back: list[float]
     spent_min: float
     shares: dict[int, Any] = field(default_factory=dict)
+    boxes: dict[int, Any] = field(default_factory=dict)
 
 
 def suits(ground: Ground) -> bool:
@@ -81,7 +82,7 @@ class DayFlow(Rows):
         self.done: list[dict[int, list[Any]]] = [{} for _ in self.jobs]
         self.outs: list[list[Out]] = [[] for _ in self.days]
         self.shifts: list[list[tuple[Way, Any]]] = [[] for _ in self.days]
-        self.loaded_parts: list[dict[int, list[Any]]] = [{} for _ in self.jobs]
+        self.boxes: list[dict[int, list[Any]]] = [{} for _ in self.jobs]
         self.more_s: list[Any] = []
         for way in ways(ground):
             arcs = arcs_of(ground, way.hauler)
@@ -135,12 +136,15 @@ class DayFlow(Rows):
             self.row(None, 0, [(share, 1), *((v, -1) for v in into[job.yard])])
             self.row(None, 0, [(share, 1), (shift, -1)])
             busy.append((share, job.person_s / (60 * hauler.crew) + pump))
-            part = self.loaded(share, job.poorest, job.richest)
-            self.loaded_parts[number].setdefault(day, []).append(part)
-            loads["out_g"].append((part, -job.out_g / 1e6))
-            loads["in_g"].append((share, -job.in_g / 1e6))
+            if job.out_g:
+                part = self.loaded(share, job.poorest, job.richest)
+                self.boxes[number].setdefault(day, []).append(part)
+                out.boxes[number] = part
+                loads["out_g"].append((part, -job.out_g / 1e6))
+            if job.in_g:
+                loads["in_g"].append((share, -job.in_g / 1e6))
         for terms in loads.values():
-            self.row(0, None, [(trip, hauler.load_max_g / 1e6), *(t for t in terms if t[1])])
+            self.row(0, None, [(trip, hauler.load_max_g / 1e6), *terms])
         more_s = self.var(0)
         self.more_s.append(more_s)
         busy.append((more_s, 1 / (60 * hauler.crew)))
@@ -206,9 +210,9 @@ class DayFlow(Rows):
         """
         more_s = sum(p.person_s for p in self.parts) - sum(job.person_s for job in self.jobs)
         self.row(more_s, None, [(more, 1) for more in self.more_s])
-        for job, done, loaded in zip(self.jobs, self.done, self.loaded_parts, strict=True):
-            for all_days in (done, loaded):
-                self.row(1, 1, [(share, 1) for shares in all_days.values() for share in shares])
+        for job, done, boxes in zip(self.jobs, self.done, self.boxes, strict=True):
+            for by_day in (done, boxes) if job.out_g else (done,):
+                self.row(1, 1, [(share, 1) for shares in by_day.values() for share in shares])
             if job.after < 0:
                 continue
             for day in done:
@@ -227,15 +231,15 @@ class DayFlow(Rows):
         """Add the cuts that the last solution breaks, ``seen`` ones left out; return how many."""
         used = [_flows(drives) for drives in self.drives]
         done = [_values(job) for job in self.done]
-        loaded = [_values(job) for job in self.loaded_parts]
+        boxes = [_values(job) for job in self.boxes]
         cuts: dict[Mark, Cut] = {}
         total: Flows = {}
         for day, flows in enumerate(used):
-            shares = [[job.get(day, 0.0) for job in of_jobs] for of_jobs in (done, loaded)]
+            shares = [[job.get(day, 0.0) for job in of_jobs] for of_jobs in (done, boxes)]
             for group in grown(flows, self.n):
                 cuts |= self._day_cuts(day, group, entries(flows, group), shares)
                 for number, out in enumerate(self.outs[day]):
-                    cuts |= self._hour_cuts(number, out, group)
+                    cuts |= self._way_cuts(number, out, group)
             for arc, value in flows.items():
                 total[arc] = total.get(arc, 0.0) + value
         for group in grown(total, self.n):
@@ -255,13 +259,13 @@ class DayFlow(Rows):
         first = max(mine, key=lambda number: shares[DONE][number])
         wanted: dict[str, tuple[int, list[tuple[int, float]]]] = {
             f"job {first}": (DONE, [(first, 1.0)]),
-            "out": (LOADED, [(job, self.jobs[job].out_g / self.most_g) for job in mine]),
+            "out": (BOXES, [(job, self.jobs[job].out_g / self.most_g) for job in mine]),
             "in": (DONE, [(job, self.jobs[job].in_g / self.most_g) for job in mine]),
         }
         cuts: dict[Mark, Cut] = {}
         for name, (which, terms) in wanted.items():
             if sum(shares[which][job] * factor for job, factor in terms) > entered + SHORT:
-                counted = (self.done, self.loaded_parts)[which]
+                counted = (self.done, self.boxes)[which]
                 owed = [
                     (share, -factor) for job, factor in terms for share in counted[job].get(day, ())
                 ]
@@ -269,28 +273,49 @@ class DayFlow(Rows):
                 cuts[name, day, group] = (0, [*into, *owed])
         return cuts
 
-    def _hour_cuts(self, number: int, out: Out, group: Group) -> dict[Mark, Cut]:
-        """A way's work in a group, and its drives within it, fit the hours of those who come."""
+    def _way_cuts(self, number: int, out: Out, group: Group) -> dict[Mark, Cut]:
+        """Return what a way's work in a group breaks: all hours, and the call it lacks most."""
+        hours, calls = self.way_rows(out, group)
+        broken = {name: terms for name, terms in hours.items() if _sum(terms) < -SHORT * 60}
+        lacks, name = min((_sum(terms), name) for name, terms in calls.items())
+        if lacks < -SHORT:
+            broken[name] = calls[name]
+        return {(f"{name} {number}", out.day, group): (0, terms) for name, terms in broken.items()}
+
+    def way_rows(self, out: Out, group: Group) -> tuple[dict[str, list[Term]], ...]:
+        """Return sums that no plan has below 0, by name: those of hours, and those of calls.
+
+        A way's work in a group and its drives within it fit the hours of those who come; they
+        come as often as its loads there want, and its best served yard.
+        """
         inside = set(group)
         into = [v for (a, b), v, _ in out.roads if b in inside and a not in inside]
         within = [(v, -m) for (a, b), v, m in out.roads if b in inside and a in inside]
-        mine = [(s, self.jobs[j]) for j, s in out.shares.items() if self.jobs[j].yard in inside]
-        work = [(share, -job.person_s / 60 / out.crew) for share, job in mine]
-        opened = [(share, -job.open_s / 60 / out.crew) for share, job in mine if job.open_s]
+        mine = [(j, s, self.jobs[j]) for j, s in out.shares.items() if self.jobs[j].yard in inside]
+        work = [(share, -job.person_s / 60 / out.crew) for _, share, job in mine]
+        opened = [(share, -job.open_s / 60 / out.crew) for _, share, job in mine if job.open_s]
         long, normal = (self._minutes(out, group, over=over) for over in (True, False))
-        found: dict[str, list[Term]] = {
+        hours: dict[str, list[Term]] = {
             "long": [*((v, long) for v in into), *within, *work],
             "normal": [*((v, normal) for v in into), (out.over, 1.0), *within, *work],
         }
         if opened:
-            spans = [s for _, job in mine for s in self.ground.hours[job.yard].opening[out.day]]
+            spans = [s for *_, job in mine for s in self.ground.hours[job.yard].opening[out.day]]
             fair = max(s.end_min for s in spans) - min(s.start_min for s in spans)
-            found["open"] = [*((v, float(fair)) for v in into), *opened]
-        return {
-            (f"{name} {number}", out.day, group): (0, terms)
-            for name, terms in found.items()
-            if sum(v.solution_value() * factor for v, factor in terms) < -SHORT * 60
+            hours["open"] = [*((v, float(fair)) for v in into), *opened]
+        load_t = self.ground.haulers[out.way.hauler].load_max_g / 1e6
+        boxes = [(out.boxes[j], -job.out_g / 1e6) for j, _, job in mine if j in out.boxes]
+        syrup = [(share, -job.in_g / 1e6) for _, share, job in mine if job.in_g]
+        alone: dict[str, list[Term]] = {}
+        for number, share, job in mine:
+            for name in job.alone or (f"job {number}",):
+                alone.setdefault(f"{name} {job.yard}", []).append((share, -1.0))
+        calls = {
+            "out": [*((v, load_t) for v in into), *boxes],
+            "in": [*((v, load_t) for v in into), *syrup],
+            **{name: [*((v, 1.0) for v in into), *owed] for name, owed in alone.items()},
         }
+        return hours, calls
 
     def _minutes(self, out: Out, group: Group, *, over: bool) -> float:
         """Return the most minutes a shift has in a group, each time it comes; cf. the flow's."""
@@ -318,10 +343,16 @@ class DayFlow(Rows):
         return {("trips", -1, group): (trips, into)} if trips > entered + SHORT else {}
 
 
-def day_bound(ground: Ground, fixed_cents: float, groups: Iterable[Group] = ()) -> float:
+def day_bound(
+    ground: Ground,
+    fixed_cents: float,
+    groups: Iterable[Group] = (),
+    tell: Callable[[float], None] = lambda _cents: None,
+) -> float:
     """Return a bound on the cost of every complete plan, in cents; 0 where there is none.
 
-    ``groups`` are groups of yards worth entering often enough from the beginning.
+    ``groups`` are groups of yards worth entering often enough from the beginning.  All drives
+    are in from the beginning as well, so every solution is a bound, and ``tell`` hears it.
     """
     flow = DayFlow(ground, fixed_cents)
     for group in groups:
@@ -331,11 +362,17 @@ def day_bound(ground: Ground, fixed_cents: float, groups: Iterable[Group] = ()) 
         return 0.0
     for _ in range(ROUNDS):
         before = flow.cents()
+        tell(before)
         if not flow.cut(seen) or not flow.solved():
             break
         if flow.cents() - before < LEAST_GAIN * before:
             break
     return flow.cents()
+
+
+def _sum(terms: Iterable[Term]) -> float:
+    """Return what terms come to in the last solution."""
+    return float(sum(v.solution_value() * factor for v, factor in terms))
 
 
 def _values(shares: dict[int, list[Any]]) -> dict[int, float]:

@@ -6,12 +6,12 @@ must hold the minutes of its work, of its share of the drives, and of pumping it
 campaign with few fair days pays for longer shifts, larger crews or lateness.
 
 For plans that leave nothing, and of which nothing is driven.  Any such plan gives values that
-meet every row: a job's share of a day is the part of its colonies served then, and the shares
-of a shift's minutes are those of its trips.
+meet every row: a job's share of a day is the part of its work done then, and the shares of a
+shift's minutes are those of its trips.
 """
 
 from collections.abc import Iterable, Sequence
-from typing import Any, TypeVar
+from typing import Any
 
 from runplanner.days import Span
 from runplanner.season.proof.day_jobs import DayJob
@@ -19,7 +19,6 @@ from runplanner.season.proof.flow import Flow
 from runplanner.season.proof.road import Road
 from runplanner.season.proof.way_rows import loaded, owed_t
 
-T = TypeVar("T")
 Key = tuple[int, int]
 
 
@@ -36,7 +35,9 @@ class DayRows:
         self.work_min: dict[Key, Any] = {}
         self.pump_min: dict[Key, Any] = {}
         self.shares = [self._shared_out(job) for job in self.jobs]
-        self.boxes = [self._boxes(job, of_days) for job, of_days in self._of_jobs(self.shares)]
+        self.boxes = [
+            (job, self._boxes(job, of_days)) for job, of_days in self._of_jobs() if job.out_g
+        ]
         for number, road in enumerate(flow.roads):
             self._road(number, road)
         for day in self.days:
@@ -57,9 +58,9 @@ class DayRows:
         self.flow.row(1, 1, [(part, 1) for part in boxes.values()])
         return boxes
 
-    def _of_jobs(self, each: list[T]) -> list[tuple[DayJob, T]]:
-        """Return every job with what there is of it."""
-        return list(zip(self.jobs, each, strict=True))
+    def _of_jobs(self) -> list[tuple[DayJob, dict[int, Any]]]:
+        """Return every job with its shares by day."""
+        return list(zip(self.jobs, self.shares, strict=True))
 
     def _road(self, number: int, road: Road) -> None:
         """Split one way's trips, shifts and minutes over its days."""
@@ -101,7 +102,7 @@ class DayRows:
         """Let the shifts of a day hold its work, its loads and its crews."""
         flow, pace = self.flow, self.outfit.pace
         here = [key for key in self.shifts if key[0] == day]
-        jobs = [(job, shares[day]) for job, shares in self._of_jobs(self.shares) if day in shares]
+        jobs = [(job, shares[day]) for job, shares in self._of_jobs() if day in shares]
         works = [(self.work_min[key], 1.0) for key in here]
         flow.row(0, None, [*works, *((share, -job.person_s / 60) for job, share in jobs)])
         pumps = [(self.pump_min[key], 1.0) for key in here]
@@ -110,7 +111,7 @@ class DayRows:
             poured = [(share, -job.ml / rate) for job, share in jobs if job.ml]
             flow.row(0, None, [*pumps, *poured])
         loads = [(self.trips[key], flow.load_t(flow.roads[key[1]])) for key in here]
-        boxes = [(job, parts[day]) for job, parts in self._of_jobs(self.boxes) if day in parts]
+        boxes = [(job, parts[day]) for job, parts in self.boxes if day in parts]
         for owed in owed_t(jobs, boxes):
             flow.row(0, None, [*loads, *owed])
         self._people(day, here)
@@ -143,7 +144,7 @@ class DayRows:
 
     def _chains(self) -> None:
         """By every day no more is done of a job than of the one before it, its lag ago."""
-        for job, shares in self._of_jobs(self.shares):
+        for job, shares in self._of_jobs():
             if job.after < 0:
                 continue
             before = self.shares[job.after]

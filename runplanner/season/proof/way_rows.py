@@ -38,7 +38,7 @@ class WayRows:
         """Tell how much of every job one way does, and hold it to its trips."""
         flow, rate = self.flow, self.flow.outfit.pace.pump_ml_per_min
         done = [(job, flow.var(0, 1)) for job in self.jobs]
-        boxes = [(job, loaded(flow, job, share)) for job, share in done]
+        boxes = [(job, loaded(flow, job, share)) for job, share in done if job.out_g]
         self.done.append(done)
         self.boxes.append(boxes)
         for job, share in done:
@@ -93,8 +93,8 @@ class WayRows:
 
     def off_by(self, number: int, yard: int) -> Any:  # noqa: ANN401 - the solver's
         """Return what part of a yard's boxes a way brings, of a yard that has some."""
-        boxes = _there(self.boxes[number], (yard,))
-        return next(part for job, part in boxes if job.out_g)
+        ((_, part),) = _there(self.boxes[number], (yard,))
+        return part
 
 
 def loaded(flow: Flow, job: DayJob, share: Any) -> Any:  # noqa: ANN401 - the solver's
@@ -108,6 +108,9 @@ def _there(jobs: Shared, group: Group) -> Shared:
 
 
 def owed_t(jobs: Shared, boxes: Shared) -> tuple[list[Term], list[Term]]:
-    """Return the tonnes that come out with parts of boxes, and go in with shares, as owed."""
-    out = [(part, -job.out_g / 1e6) for job, part in boxes if job.out_g]
+    """Return the tonnes that come out with parts of boxes, and go in with shares, as owed.
+
+    ``boxes`` are those of jobs that bring some.
+    """
+    out = [(part, -job.out_g / 1e6) for job, part in boxes]
     return out, [(share, -job.in_g / 1e6) for job, share in jobs if job.in_g]
