@@ -25,6 +25,7 @@ from runplanner.season.lanes import (
 from runplanner.season.proof.day_jobs import jobs_of
 from runplanner.season.proof.owed import always_honey, parts_of
 from runplanner.season.proof.rows import Rows, Term
+from runplanner.season.proof.way_rows import owed_t
 from runplanner.trips.ground import Ground
 
 MOST_DRIVES = 9_000
@@ -123,7 +124,6 @@ class DayFlow(Rows):
         out = Out(way, day, hauler.crew, over, roads, *reach(arcs, self.n), home[0] + base_min)
         self.outs[day].append(out)
         busy: list[Term] = [(trip, base_min), (shift, home[0]), *((v, m) for _, v, m in roads)]
-        loads: dict[str, list[Term]] = {"out_g": [], "in_g": []}
         for number in jobs:
             job = self.jobs[number]
             if job.yard not in into:
@@ -140,10 +140,9 @@ class DayFlow(Rows):
                 part = self.loaded(share, job.poorest, job.richest)
                 self.boxes[number].setdefault(day, []).append(part)
                 out.boxes[number] = part
-                loads["out_g"].append((part, -job.out_g / 1e6))
-            if job.in_g:
-                loads["in_g"].append((share, -job.in_g / 1e6))
-        for terms in loads.values():
+        done = [(self.jobs[number], share) for number, share in out.shares.items()]
+        boxes = [(self.jobs[number], part) for number, part in out.boxes.items()]
+        for terms in owed_t(done, boxes):
             self.row(0, None, [(trip, hauler.load_max_g / 1e6), *terms])
         more_s = self.var(0)
         self.more_s.append(more_s)
@@ -304,14 +303,14 @@ class DayFlow(Rows):
             fair = max(s.end_min for s in spans) - min(s.start_min for s in spans)
             hours["open"] = [*((v, float(fair)) for v in into), *opened]
         load_t = self.ground.haulers[out.way.hauler].load_max_g / 1e6
-        boxes = [(out.boxes[j], -job.out_g / 1e6) for j, _, job in mine if j in out.boxes]
-        syrup = [(share, -job.in_g / 1e6) for _, share, job in mine if job.in_g]
+        boxes = [(job, out.boxes[j]) for j, _, job in mine if j in out.boxes]
+        carried, syrup = owed_t([(job, share) for _, share, job in mine], boxes)
         alone: dict[str, list[Term]] = {}
         for number, share, job in mine:
             for name in job.alone or (f"job {number}",):
                 alone.setdefault(f"{name} {job.yard}", []).append((share, -1.0))
         calls = {
-            "out": [*((v, load_t) for v in into), *boxes],
+            "out": [*((v, load_t) for v in into), *carried],
             "in": [*((v, load_t) for v in into), *syrup],
             **{name: [*((v, 1.0) for v in into), *owed] for name, owed in alone.items()},
         }

@@ -219,12 +219,16 @@ class Loads:
         """Tie loads to what each way does: what a way's loads bring is what it takes off."""
         self.ways = ways
         for road, held in enumerate(self.brought):
-            for i, part in enumerate(self.parts):
+            for part in self.parts:
                 held.append(self.flow.row(0, None, [(ways.off_by(road, part.yard), -1)]))
-                for load, variable in self.in_use[road]:
-                    grams = self._brought_g(load)[i]
-                    if grams:
-                        held[i].SetCoefficient(variable, float(grams / self.all_g[i]))
+            for load, variable in self.in_use[road]:
+                self._bring(load, variable, self._brought_g(load))
+
+    def _bring(self, load: Load, variable: Any, brought: Floats) -> None:  # noqa: ANN401
+        """Let a load count in what its way takes off, once that is told apart."""
+        for grams, all_g, held in zip(brought, self.all_g, self.brought[load.road], strict=False):
+            if grams:
+                held.SetCoefficient(variable, float(grams / all_g))
 
     def cut(self, demands: list[Demand]) -> None:
         """Add rows for groups that are entered too seldom."""
@@ -295,9 +299,7 @@ class Loads:
             self.blocks[i].SetCoefficient(variable, -float(cents[i]))
             least_s = float(brought[i] * self.work_s[i])
             self.worked[load.road][i].SetCoefficient(variable, -least_s)
-            if self.ways is not None:
-                held = self.brought[load.road][i]
-                held.SetCoefficient(variable, float(brought[i] / self.all_g[i]))
+        self._bring(load, variable, brought)
         self.trips[load.road].SetCoefficient(variable, -1)
         if self.by_house[load.road][load.whole, load.lot]:
             self.homes[load.road].SetCoefficient(variable, -1)
