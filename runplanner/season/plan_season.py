@@ -119,6 +119,8 @@ def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan
     improver = Improver(Ground(outfit), seed)
     state = improver.construct()
     watch.tell(state, phrase("first plan"))
+    if twin is not None:
+        watch.keeps = improver.takes_s
     with proving(improver.ground, watch):
         if not watch.broken_off:
             scouts = SCOUTS if len(outfit.yards) <= TWIN_YARDS else 0

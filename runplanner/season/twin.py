@@ -17,7 +17,6 @@ from collections.abc import Callable
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.beside import awaited, begun, ended, heard, told_enough
-from runplanner.season.search.choose_days import TAKES_S
 from runplanner.season.search.improve import SCOUTS, Improver
 from runplanner.season.standing.state import State
 from runplanner.season.watch import Watch, untroubled
@@ -77,9 +76,7 @@ class Twin:
         judged = {(day.day, trucks[day.hauler]): keeper.judge(day) for day in days}
         real = {key: one for key, one in judged.items() if one is not None}
         other = keeper.settled(real) if real else state
-        if has_s(TAKES_S):
-            return improver.together(state, other)
-        return min(state, other, key=lambda one: one.score)
+        return improver.together(state, other, has_s)
 
     def _days(self, *, hurry: bool) -> tuple[Day, ...]:
         """Return what the second search found; nothing where its process came to grief."""

@@ -54,7 +54,7 @@ class Watch:
     of the whole planning, proof and reasons included, from here on.  ``asked`` tells the
     bound where it is worked out beside the search, and waits so many seconds for the last.
     ``promises`` tells the cents of a state's score that nobody pays: the price of promises
-    broken.
+    broken.  ``keeps`` tells how many seconds what comes after the search will take.
     """
 
     def __init__(
@@ -77,6 +77,7 @@ class Watch:
         self.promises: Callable[[State], int] = _none
         self.asked: Callable[[float], Bound | None] | None = None
         self.least_cents = 0
+        self.keeps: Callable[[], float] = _nothing
         self._told: Score | None = None
 
     def __call__(self, done: int, best: State) -> bool:
@@ -133,7 +134,7 @@ class Watch:
         done = self._told is None or _undone(self._told) == NOTHING
         given = self._given or 0.0
         share = FOR_SEARCH if done else FOR_SEARCH_BEFORE_REASONS
-        return given * share - min(LAST_S, given / 10)
+        return given * share - min(LAST_S + self.keeps(), given / 10)
 
     def share(self, done: int) -> float:
         """Return how much of the search is over, by rounds or by the clock if that is ahead."""
@@ -168,6 +169,10 @@ class Watch:
 
 def _none(_: State) -> int:
     return 0
+
+
+def _nothing() -> float:
+    return 0.0
 
 
 def _undone(score: Score) -> Tally:

@@ -38,6 +38,11 @@ def twice(yard: int) -> list[Stop]:
     return [Stop(yard, off=4, boxes=6, blocks=4), Stop(yard, round=1, fed=4, strips=True)]
 
 
+def forever(_: float) -> bool:
+    """There is always time."""
+    return True
+
+
 def drawn_up(keeper: Keeper, stops: list[Stop]) -> State:
     """One stop a day, from day 0 on, by the truck with one person."""
     judged = [keeper.judge(Day(day, 0, ((stop,),))) for day, stop in enumerate(stops)]
@@ -69,10 +74,10 @@ def test_the_same_halves_come_from_two_searches() -> None:
     improver = Improver(Ground(far_apart()), 1)
     one = drawn_up(improver.keeper, [at_once(0), *twice(1)])
     other = drawn_up(improver.keeper, [*twice(0), at_once(1)])
-    together = improver.together(one, other)
+    together = improver.together(one, other, forever)
 
     assert together.score < min(one.score, other.score)
-    assert together.score == Improver(Ground(far_apart()), 2).together(other, one).score
+    assert together.score == Improver(Ground(far_apart()), 2).together(other, one, forever).score
 
 
 def test_nothing_is_chosen_where_the_best_is_the_best_of_all_seen() -> None:
@@ -159,8 +164,8 @@ def test_a_plan_that_leaves_work_is_left_as_it_is() -> None:
     improver = Improver(Ground(far_apart()), 1)
     empty, whole = improver.keeper.empty(), drawn_up(improver.keeper, [at_once(0), at_once(1)])
 
-    assert whole is improver.together(empty, whole)
-    assert empty is improver.together(empty, empty)
+    assert whole is improver.together(empty, whole, forever)
+    assert empty is improver.together(empty, empty, forever)
     assert not stated(improver.ground.outfit.prices)
 
 
@@ -178,6 +183,31 @@ def test_days_are_chosen_as_long_as_there_is_time(
     assert times == len(seen)
 
 
+def test_a_choice_is_thought_to_take_as_long_as_the_longest_so_far(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Before the first one a guess; where there is less time left, the better of two stands."""
+    improver = Improver(Ground(far_apart()), 1)
+    one = drawn_up(improver.keeper, [at_once(0), *twice(1)])
+    other = drawn_up(improver.keeper, [*twice(0), at_once(1)])
+    asked: list[float] = []
+
+    def never(seconds: float) -> bool:
+        asked.append(seconds)
+        return False
+
+    assert improver.together(one, other, never) is min(one, other, key=lambda it: it.score)
+    ticks = iter([10.0, 12.5, 20.0, 20.5])
+    monkeypatch.setattr("time.monotonic", lambda: next(ticks))
+    for _ in range(2):
+        improver.together(one, other, forever)
+    improver.together(one, other, never)
+
+    assert [choose_days.TAKES_S, 2.5] == asked
+    assert improver.takes_s() == 2.5
+    assert Improver(Ground(as_outfit(parsed(P_N16_K8))), 1).takes_s() == 0.0
+
+
 def test_one_that_dies_leaves_nothing_to_put_together() -> None:
     """The second search killed, the first one's plan stands as it is."""
     improver = Improver(Ground(far_apart()), 1)
@@ -185,4 +215,4 @@ def test_one_that_dies_leaves_nothing_to_put_together() -> None:
     twin = Twin(improver.ground.outfit, 1, 10_000_000, None)
     twin.leave()
 
-    assert state is twin.best(improver, state, hurry=True, has_s=lambda _: True)
+    assert state is twin.best(improver, state, hurry=True, has_s=forever)

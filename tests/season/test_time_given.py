@@ -64,6 +64,22 @@ def test_the_search_leaves_time_for_what_follows(
     assert watch.stopped == TIME_UP
 
 
+def test_what_comes_after_the_search_is_kept_free(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As many seconds as it is told, but a tenth of the time at most."""
+    clock = Clock(monkeypatch)
+    watches = [Watch(1_000, seconds, None) for seconds in (100.0, 20.0)]
+    for watch in watches:
+        watch.keeps = lambda: 2.5
+    clock.now += 17.5
+    assert [watch.on() for watch in watches] == [True, True]
+    clock.now += 0.2
+    assert [watch.on() for watch in watches] == [True, False]
+    clock.now += 76.7
+    assert watches[0].on()
+    clock.now += 0.2
+    assert not watches[0].on()
+
+
 def test_without_a_clock_rounds_alone_count(monkeypatch: pytest.MonkeyPatch) -> None:
     """However long they take."""
     clock = Clock(monkeypatch)

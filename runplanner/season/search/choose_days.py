@@ -9,6 +9,7 @@ Journal of Heuristics 1, 1995).  People, kit and the honey house are left out, s
 is judged like any other plan, and counts only where it holds and is cheaper.
 """
 
+import time
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -34,7 +35,7 @@ MOST = 1_000
 WORK = 1.0
 """Deterministic time for whole numbers: a second or two."""
 TAKES_S = 3.0
-"""Seconds that a choice takes at most, or nearly: with less left by a clock, none is made."""
+"""Seconds that a choice is thought to take before one was made."""
 WORTH_IT = 2e-4
 """Share of its cost by which the linear program must lie below a plan for a choice."""
 
@@ -65,6 +66,14 @@ class Chosen:
         self._outs: dict[tuple[Key, Parts], Out] = {}
         self._lines: dict[tuple[int, Parts], Line] = {}
         self._passed = 0
+        self._took_s: list[float] = []
+
+    def takes_s(self) -> float:
+        """Return the seconds that a choice takes, as far as known: with less left none is made.
+
+        Only a clock asks: where none runs, there is always time.
+        """
+        return max(self._took_s, default=TAKES_S)
 
     def saw(self, state: State, keys: Iterable[Key]) -> None:
         """Take note of some days of a state that holds, and of the chains they belong to."""
@@ -104,6 +113,12 @@ class Chosen:
         """
         if any(best.score[:-1]):
             return None
+        began = time.monotonic()
+        chosen = self._chosen(best)
+        self._took_s.append(time.monotonic() - began)
+        return chosen
+
+    def _chosen(self, best: State) -> State | None:
         self.saw(best, best.days)
         outs, lines = _fitting(list(self._outs.values()), list(self._lines.values()))
         cost = best.score.milli_cents - best.base.milli_cents

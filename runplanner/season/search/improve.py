@@ -7,11 +7,12 @@ search is still warm.
 
 import math
 import random
+from collections.abc import Callable
 from typing import Protocol
 
 from runplanner.days import DAY_MIN
 from runplanner.season.search.build import Builder
-from runplanner.season.search.choose_days import MOST_YARDS, TAKES_S, Chosen
+from runplanner.season.search.choose_days import MOST_YARDS, Chosen
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.lots import evened
 from runplanner.season.search.recast import Recaster
@@ -199,15 +200,22 @@ class Improver:
         """Return a better plan chosen from all days seen, when it is time to choose."""
         if self.chosen is None or run.stopped or not self.chosen.due(run.share()):
             return None
-        anew = self.chosen(run.best) if run.has_s(TAKES_S) else None
+        anew = self.chosen(run.best) if run.has_s(self.chosen.takes_s()) else None
         if anew is not None:
             run.best = anew
         return anew
 
-    def together(self, state: State, other: State) -> State:
-        """Return the better of two states, or one put together from both where that is cheaper."""
+    def takes_s(self) -> float:
+        """Return the seconds that putting one together from two states takes, as far as known."""
+        return 0.0 if self.chosen is None else self.chosen.takes_s()
+
+    def together(self, state: State, other: State, has_s: Callable[[float], bool]) -> State:
+        """Return the better of two states, or one put together from both where that is cheaper.
+
+        ``has_s`` tells whether so many seconds are left.
+        """
         best = min(state, other, key=lambda one: one.score)
-        if self.chosen is None:
+        if self.chosen is None or not has_s(self.chosen.takes_s()):
             return best
         for one in (state, other):
             self.chosen.saw(one, one.days)
