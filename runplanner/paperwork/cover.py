@@ -1,15 +1,16 @@
 """When the stop-gap of condensed colonies runs out, worked out from the plan's own stops.
 
 Cover of a colony = (blocks given x block mass + usable stores) / daily use, from the start
-of its take-off stop.  First off is first fed.
+of its take-off stop; a block that comes once this is eaten counts from when it comes.  First
+off is first fed.
 """
 
 from dataclasses import dataclass
 from itertools import groupby
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Call, Job
-from runplanner.days import DAY_MIN
+from runplanner.daybook.trip import Action, Call, Job
+from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.events import stops
@@ -24,8 +25,10 @@ class Cover:
         colonies: How many.
         off_min: Start of the stop at which they were condensed.
         blocks: Blocks each has been given.
-        ends_min: When their stop-gap is eaten.
+        ends_min: When they first have nothing left: a block planned for later than that does
+            not move it.
         fed_min: Start of the stop of their first syrup; None when the plan has none.
+        spared: They had no block, as the rules allow where syrup follows the same day.
     """
 
     yard: str
@@ -34,19 +37,48 @@ class Cover:
     blocks: int
     ends_min: int
     fed_min: int | None
+    spared: bool = False
 
     def runs_short(self) -> bool:
         """Return whether syrup comes too late or not at all."""
         if self.fed_min is None:
             return True
-        return self.fed_min >= self.ends_min and self.fed_min != self.off_min
+        return self.fed_min >= self.ends_min and self.fed_min != self.off_min and not self.spared
 
 
 @dataclass(slots=True)
-class _Colony:
+class Colony:
+    """One condensed colony on its way through the plan.
+
+    Args:
+        off_min: Start of the stop at which it was condensed.
+        from_min: Since when it lives on ``grams`` of stores and fondant.
+        grams: Stores and fondant it lives on.
+        blocks: Blocks it has been given.
+        bare_min: When it first had nothing left, where a block yet to come finds it so.
+        fed_min: Start of the stop of its first syrup; None when the plan has none.
+    """
+
     off_min: int
+    from_min: int
+    grams: int
     blocks: int = 0
+    bare_min: int | None = None
     fed_min: int | None = None
+
+    def eaten_min(self, outfit: Outfit) -> int:
+        """Return when all it was given is eaten, rounded down."""
+        return self.from_min + self.grams * DAY_MIN // outfit.feed.day_use_g
+
+    def ends_min(self, outfit: Outfit) -> int:
+        """Return when it first has nothing left."""
+        return self.eaten_min(outfit) if self.bare_min is None else self.bare_min
+
+    def spared(self, outfit: Outfit) -> bool:
+        """Tell whether it had no block since syrup follows the same day, as the rules allow."""
+        if self.fed_min is None or self.fed_min == self.off_min or self.blocks:
+            return False
+        return outfit.rules.same_day_second_trip and day_of(self.fed_min) == day_of(self.off_min)
 
 
 def covers(plan: Plan, until_min: int | None = None) -> tuple[Cover, ...]:
@@ -58,9 +90,7 @@ def covers(plan: Plan, until_min: int | None = None) -> tuple[Cover, ...]:
     found: list[Cover] = []
     for yard in plan.outfit.yards:
         if (yard.stores_g or 0) < yard.target_g:
-            calls = [one.call for one in stops(plan) if one.call.yard == yard.id]
-            before = [call for call in calls if until_min is None or call.start_min < until_min]
-            found += _groups(plan.outfit, yard, _walk(before))
+            found += _groups(plan.outfit, yard, colonies_of(plan, yard, until_min))
     return tuple(sorted(found, key=lambda one: (one.ends_min, one.yard, one.off_min)))
 
 
@@ -70,34 +100,55 @@ def cover_min(outfit: Outfit, yard: Yard, blocks: int) -> int:
     return grams * DAY_MIN // outfit.feed.day_use_g
 
 
-def _walk(calls: list[Call]) -> list[_Colony]:
-    colonies: list[_Colony] = []
-    for call in calls:
-        for action in call.actions:
-            if action.job is Job.TAKE_OFF:
-                colonies += [_Colony(call.start_min) for _ in range(action.colonies)]
-        for action in call.actions:
-            if action.job is Job.FEED and action.round == 1:
-                hungry = [one for one in colonies if one.fed_min is None]
-                for one in hungry[: action.colonies]:
-                    one.fed_min = call.start_min
-        for action in call.actions:
-            if action.job is Job.BLOCK:
-                _give(colonies, call, action.colonies, action.pieces)
+def colonies_of(plan: Plan, yard: Yard, until_min: int | None = None) -> list[Colony]:
+    """Return the colonies of a yard that the plan condenses, the first off first.
+
+    With ``until_min`` only stops that start before it count.
+    """
+    colonies: list[Colony] = []
+    for call in (one.call for one in stops(plan) if one.call.yard == yard.id):
+        if until_min is None or call.start_min < until_min:
+            _work_through(plan, yard, colonies, call)
     return colonies
 
 
-def _give(colonies: list[_Colony], call: Call, number: int, pieces: int) -> None:
-    """Put blocks on: those condensed at this stop first, then those with the fewest."""
-    hungry = [one for one in colonies if one.fed_min is None]
-    hungry.sort(key=lambda one: (one.off_min != call.start_min, one.blocks))
-    for one in hungry[:number]:
-        one.blocks += pieces // max(1, number)
+def _work_through(plan: Plan, yard: Yard, colonies: list[Colony], call: Call) -> None:
+    """Carry one stop's take-offs, first feed and blocks over to the row of colonies."""
+    start = call.start_min
+    off = sum(action.colonies for action in call.actions if action.job is Job.TAKE_OFF)
+    alive = max(0, yard.colonies - len(colonies))
+    colonies += [Colony(start, start, yard.stores_g or 0) for _ in range(min(off, alive))]
+    for action in call.actions:
+        if action.job is Job.FEED and action.round == 1:
+            for one in _hungry(colonies)[: action.colonies]:
+                one.fed_min = start
+    for action in call.actions:
+        if action.job is Job.BLOCK and action.colonies:
+            _give(plan, _hungry(colonies), call, action)
 
 
-def _groups(outfit: Outfit, yard: Yard, colonies: list[_Colony]) -> list[Cover]:
-    alike = groupby(colonies, key=lambda one: (one.off_min, one.blocks, one.fed_min))
-    return [
-        Cover(yard.id, len(list(same)), off, blocks, off + cover_min(outfit, yard, blocks), fed)
-        for (off, blocks, fed), same in alike
-    ]
+def _hungry(colonies: list[Colony]) -> list[Colony]:
+    return [one for one in colonies if one.fed_min is None]
+
+
+def _give(plan: Plan, hungry: list[Colony], call: Call, action: Action) -> None:
+    """Put blocks on: on the last ones condensed at this stop, else where cover ends first."""
+    outfit, start = plan.outfit, call.start_min
+    condensed = [one for one in hungry if one.off_min == start][::-1]
+    first = condensed or sorted(hungry, key=lambda one: one.eaten_min(outfit))
+    each = action.pieces // action.colonies
+    for one in first[: action.colonies]:
+        eaten = one.eaten_min(outfit)
+        if one.off_min != start and start >= eaten:
+            if one.bare_min is None and start > plan.now_min:
+                one.bare_min = eaten
+            one.from_min, one.grams = start, 0
+        one.blocks += each
+        one.grams += each * outfit.kit.block_g
+
+
+def _groups(outfit: Outfit, yard: Yard, colonies: list[Colony]) -> list[Cover]:
+    def alike(one: Colony) -> tuple[int, int, int, int | None, bool]:
+        return one.off_min, one.blocks, one.ends_min(outfit), one.fed_min, one.spared(outfit)
+
+    return [Cover(yard.id, len(list(same)), *how) for how, same in groupby(colonies, key=alike)]

@@ -26,7 +26,8 @@ class CoverLine:
 
 def cover_lines(plan: Plan) -> tuple[CoverLine, ...]:
     """Return a line for every stop-gap that must last until a later stop, soonest first."""
-    return tuple(_line(plan, one) for one in covers(plan) if one.fed_min != one.off_min)
+    gaps = (one for one in covers(plan) if one.fed_min != one.off_min and not one.spared)
+    return tuple(_line(plan, one) for one in gaps)
 
 
 def at_risk(plan: Plan) -> tuple[str, ...]:

@@ -125,9 +125,14 @@ def _improver(plan: Plan, ground: Ground, seed: int, upset: Upset) -> Improver:
 
 def _manned(keeper: Keeper, promised: Mapping[Key, Day]) -> bool:
     """Tell whether all promised days that can be driven leave people enough at the bases."""
-    judged = {key: keeper.judge(day) for key, day in promised.items() if _to_be_had(keeper, key)}
-    days = {key: one for key, one in judged.items() if one is not None}
-    return keeper.base_work({**days, **keeper.standing.driven}) is not None
+    days = dict(keeper.standing.driven)
+    for key, day in sorted(promised.items(), key=lambda item: item[0]):
+        if key in days or not _to_be_had(keeper, key):
+            continue
+        judged = keeper.judge(day)
+        if judged is not None and keeper.crewed({**days, key: judged}, key[0]):
+            days[key] = judged
+    return keeper.base_work(days) is not None
 
 
 def _kept(keeper: Keeper, promised: Mapping[Key, Day]) -> State:
@@ -174,13 +179,18 @@ def _to_be_had(keeper: Keeper, key: Key) -> bool:
 
 
 def _sheltered(improver: Improver, state: State) -> State:
-    """Return the state with further blocks for colonies whose cover would end, worst first."""
+    """Return the state with further blocks for colonies whose cover would end, worst first.
+
+    Those that no colony needs any more are left out again.
+    """
     worst = sorted(
         (yard for yard, progress in enumerate(state.progress) if progress.uncovered),
         key=lambda yard: (-state.progress[yard].uncovered, yard),
     )
     for yard in worst:
         state = improver.builder.sheltered(state, yard)
+    for yard in range(len(state.visits)):
+        state = improver.builder.without_needless_blocks(state, yard)
     return state
 
 

@@ -54,6 +54,7 @@ class Chain:
     _until_min: int = -DAY_MIN
     _fed_on: int | None = None
     _fact: bool = False
+    _fed_then: int = 0
     _boarded: int = 0
     _driven: dict[int, int] = field(default_factory=dict)
     _boards: deque[Lot] = field(default_factory=deque)
@@ -176,13 +177,13 @@ class Chain:
         boxes = taken(yard.boxes, yard.colonies, before, after)
         brood = taken(yard.brood_boxes_off, yard.colonies, before, after)
         self._must((stop.boxes, stop.brood) == (boxes, brood), "not the boxes of these colonies")
-        self._on_time(self.outfit.season.take_off_by, visit.day, stop.off)
+        self._on_time(self.outfit.season.take_off_by, visit.day, after - before)
         if stop.other:
             self._must(self.due.other, "a way of clearing that the yard does not have")
             bare = yard.colonies - before - self._standing()
             self._must(stop.off <= bare, "boards left under colonies cleared another way")
-        elif self.due.boards:
-            self._lift_boards(visit)
+        elif self.due.boards or self._fact:
+            self._lift_boards(visit, after - before)
         self.off = after
         self._wait(self._left_behind(visit, before))
 
@@ -195,8 +196,9 @@ class Chain:
             bare = split(queue, lot, lot.colonies - blocked)
             self._give(bare, self.yard.stores_g or 0)
 
-    def _lift_boards(self, visit: Visit) -> None:
-        rules, prices, left = self.outfit.rules, self.outfit.prices, visit.stop.off
+    def _lift_boards(self, visit: Visit, left: int) -> None:
+        """Lift the boards of ``left`` colonies; what held yards had on was driven, and counts."""
+        rules, prices = self.outfit.rules, self.outfit.prices
         while left and self._boards:
             put_on = self._boards[0].visit
             on_min = visit.start_min - put_on.end_min
@@ -264,10 +266,11 @@ class Chain:
         self._banned(visit.day)
         self._must(1 <= stop.round <= self.due.rounds, "a feed round that is not due")
         if not 1 <= stop.round <= self.due.rounds:
+            self._fed_before_held(visit)
             return
-        self._on_time(by, visit.day, stop.fed if stop.round == self.due.rounds else 0)
-        fed = min(self.fed[stop.round] + stop.fed, self.yard.colonies)
         done = self.fed[stop.round]
+        fed = min(done + stop.fed, self.yard.colonies)
+        self._on_time(by, visit.day, fed - done if stop.round == self.due.rounds else 0)
         self._must(fed - done == stop.fed, "more colonies fed than there are")
         self._must(self._enough(stop.fed, done, stop.round), "feed of too small a lot")
         self.fed[stop.round] = fed
@@ -278,6 +281,13 @@ class Chain:
         elif self.due.take_off:
             self._feed_first(visit)
         self._waiting[stop.round].append(Lot(stop.fed, visit))
+
+    def _fed_before_held(self, visit: Visit) -> None:
+        """Count what a yard got before it was held as late as it was."""
+        if visit.stop.round == self.due.last_round:
+            count = min(visit.stop.fed, self.yard.colonies - self._fed_then)
+            self._fed_then += count
+            self._on_time(self.outfit.season.feed_by, visit.day, count)
 
     def _feed_first(self, visit: Visit) -> None:
         queue, left = self._waiting[0], visit.stop.fed

@@ -33,6 +33,7 @@ class Due:
         wet: Emptied boxes go back up for some days and are collected.
         boards_on: Colonies under which boards lie already as the campaign begins.
         other: A take-off may clear the boxes by another way than the usual one.
+        last_round: Feed rounds that the stores call for, whether or not the yard is held.
     """
 
     boards: bool
@@ -46,6 +47,7 @@ class Due:
     wet: bool = False
     boards_on: int = 0
     other: bool = False
+    last_round: int = 0
 
     def boards_to_come(self) -> bool:
         """Tell whether boards must be put on before a take-off by the usual way."""
@@ -59,11 +61,12 @@ def due(outfit: Outfit, yard: Yard) -> Due:
     """
     held = yard.health in HELD or yard.colonies == 0
     fed = not held or (yard.feed_agreed and yard.boxes == 0 and yard.colonies > 0)
-    lacking_g = need_g(yard.target_g, yard.stores_g) if fed else 0
+    short_g = need_g(yard.target_g, yard.stores_g)
+    lacking_g = short_g if fed else 0
     poured = pouring(lacking_g, outfit.feed, yard.feeder_ml)
-    boards = not held and yard.clearing is Clearing.BOARDS and yard.boxes > 0
+    boards = yard.clearing is Clearing.BOARDS and yard.boxes > 0
     return Due(
-        boards=boards,
+        boards=boards and not held,
         take_off=not held,
         strips=fed,
         rounds=poured.rounds,
@@ -74,6 +77,7 @@ def due(outfit: Outfit, yard: Yard) -> Due:
         wet=not held and yard.wet_back and yard.boxes > 0,
         boards_on=yard.colonies if boards and yard.boards_on_min is not None else 0,
         other=not held and yard.clearing_else is not None and yard.boxes > 0,
+        last_round=pouring(short_g, outfit.feed, yard.feeder_ml).rounds,
     )
 
 

@@ -6,7 +6,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.cover import Cover, cover_min, covers
-from runplanner.paperwork.cover_list import cover_lines, cover_page, short_line
+from runplanner.paperwork.cover_list import at_risk, cover_lines, cover_page, short_line
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import Round, Stop, a_shift, block, feed, small_plan, take_off
@@ -73,6 +73,65 @@ def test_a_second_block_goes_to_the_hungry() -> None:
     assert [(4, 1, 395 + ONE_BLOCK), (6, 2, 395 + 2 * ONE_BLOCK)] == [
         (one.colonies, one.blocks, one.ends_min) for one in covers(plan)
     ]
+
+
+def test_a_block_that_comes_too_late_does_not_hide_the_gap() -> None:
+    """Eaten after 6048 minutes, on day 4; the block of day 6 is for those who are bare since."""
+    outfit = an_outfit([(10, 0)], days=12)
+    plan = planned(
+        outfit,
+        (0, (Stop(1, 60, (take_off(10, 15), block(10))),)),
+        (6, (Stop(1, 20, (block(6),)),)),
+        (7, (Stop(1, 20, (feed(10, 50),)),)),
+    )
+    told = [(one.colonies, one.blocks, one.ends_min) for one in covers(plan)]
+
+    assert [(6, 2, 395 + ONE_BLOCK), (4, 1, 395 + ONE_BLOCK)] == told
+    assert all(one.runs_short() for one in covers(plan))
+    # Seen from day 7 the gap is past: what counts is the block of day 6, minute 9035.
+    later = covers(replace(plan, now_min=7 * DAY_MIN))
+    given_min = 6 * DAY_MIN + 395
+    assert [(4, 395 + ONE_BLOCK), (6, given_min + ONE_BLOCK)] == [
+        (one.colonies, one.ends_min) for one in later
+    ]
+    assert [True, False] == [one.runs_short() for one in later]
+
+
+def test_a_further_block_goes_where_cover_ends_first() -> None:
+    """Five have a block, five none but live on 1000 g of stores: the bare ones get the next."""
+    outfit = an_outfit([(10, 0)], [replace(a_yard(1), stores_g=1_000)])
+    plan = planned(
+        outfit,
+        (0, (Stop(1, 60, (take_off(10, 15), block(5))),)),
+        (1, (Stop(1, 20, (block(5),)),)),
+    )
+
+    # (2100 + 1000) * 1440 / 500 = 8928 for all of them.
+    assert [(10, 1, 395 + 8_928)] == [
+        (one.colonies, one.blocks, one.ends_min) for one in covers(plan)
+    ]
+
+
+def test_who_is_spared_a_block_for_the_same_day_does_not_run_out() -> None:
+    """A second trip brings syrup that afternoon; without the rule that is too late."""
+    outfit = an_outfit([(10, 0)])
+    off, fed = (Stop(1, 60, (take_off(10, 15),)),), (Stop(1, 60, (feed(10, 50),)),)
+    shift = a_shift(outfit, 0, [Round("one", off), Round("two", fed)])
+    allowed = replace(outfit, rules=replace(outfit.rules, same_day_second_trip=True))
+    plan = replace(small_plan(), outfit=allowed, shifts=(shift,))
+
+    assert [True] == [one.spared for one in covers(plan)]
+    assert ((), ()) == (cover_lines(plan), at_risk(plan))
+    strict = replace(plan, outfit=outfit)
+    assert ["RUNS OUT before syrup"] == [line.warn for line in cover_lines(strict)]
+
+
+def test_colonies_that_died_since_do_not_wait() -> None:
+    """Ten came off, eight are left."""
+    outfit = an_outfit([(10, 0)], [replace(a_yard(1), colonies=8)])
+    plan = planned(outfit, (0, (Stop(1, 60, (take_off(10, 15), block(10))),)))
+
+    assert [(8, 1)] == [(one.colonies, one.blocks) for one in covers(plan)]
 
 
 def test_what_stands_if_the_plan_stopped() -> None:

@@ -8,6 +8,7 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.differences import differences
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
+from runplanner.outfit.outfit import Deadline
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, replan_season
 from runplanner.season.standing.roster import Need, Roster
@@ -77,6 +78,38 @@ def test_a_driver_away_is_replaced() -> None:
 
     assert 0 == found.visits_moved()
     assert ((SECOND,), ()) == (found.changed, found.untouched)
+
+
+@pytest.mark.parametrize("lines", [("Ann off Fri", "Caro off Fri"), ("Ann off 4-7 Mar",)])
+def test_with_nobody_left_to_drive_the_day_is_called_off(lines: tuple[str, ...]) -> None:
+    """Friday's trip, which both could drive, goes another day; or, with one driver, none does."""
+    new = again(*lines, "Caro off Fri", now="Wed 3 Mar 20:00")
+
+    assert not [shift for shift in new.shifts if shift.day == 4]
+    assert 24 == sum(off for day, _, off in when(new, "mill", Job.TAKE_OFF) if day != 4)
+
+
+def late_and_long() -> Plan:
+    """The running plan where boards are priced at once, and all is late from the first day."""
+    outfit = running_outfit()
+    rules, by = replace(outfit.rules, board_best_min=0), Deadline(0, hard=False)
+    season = replace(outfit.season, take_off_by=by, strips_by=by, feed_by=by)
+    return replan_season(running_plan(), replace(outfit, rules=rules, season=season), 0, rounds=0)
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["suspect Old Mill", "standstill Old Mill, feed agreed", "dead 2 Old Mill", "dead 24 Old Mill"],
+)
+def test_what_boards_and_lateness_cost_was_paid(line: str) -> None:
+    """The mill is off on Friday; whatever is heard of it on Saturday, planner and audit agree."""
+    facts = put_in(line, now="Sat 6 Mar 05:00", plan=late_and_long())
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=2)
+    off = sum(colonies for day, _, colonies in when(new, "mill", Job.TAKE_OFF) if day <= 4)
+
+    assert () == audit(new, facts.plan)
+    assert (24, True) == (off, new.bill.late > 0)
+    assert (new.bill.boards_long > 0) == (line != "dead 24 Old Mill")
 
 
 def test_crews_of_other_trucks_stay() -> None:
@@ -228,6 +261,21 @@ def test_part_of_the_blocks_covers_the_last_off() -> None:
     new = again(f"done {FIRST} Fernbank: 8 colonies 12 boxes 3 blocks", now="Thu 4 Mar 15:00")
 
     assert 5 == new.tally.uncovered
+
+
+def test_the_hungry_get_a_further_block_though_others_come_off_later() -> None:
+    """8 of 10 are off with 3 blocks; the five without get theirs before the last two come off.
+
+    Syrup is shut until Sunday, when all has come off: without a block that would be 15
+    colony-days and more.
+    """
+    shut = "shut Fernbank 5-6 Mar for syrup"
+    done = f"done {FIRST} Fernbank: 8 colonies 12 boxes 3 blocks"
+    new = again(done, shut, now="Thu 4 Mar 15:00")
+    blocks = when(new, "fernbank", Job.BLOCK)
+
+    assert 5 == new.tally.uncovered
+    assert [4] == [day for day, _, colonies in blocks if colonies >= 5]
 
 
 def test_colonies_that_died_after_take_off_need_no_feed() -> None:

@@ -200,6 +200,49 @@ def test_boards_serve_the_first_colonies_first() -> None:
     assert (0, 4 * 1 * 100) == (chain.lacking, chain.boards_long_cents)
 
 
+@pytest.mark.parametrize("health", [Health.SUSPECT, Health.STANDSTILL])
+def test_boards_that_lay_too_long_cost_what_they_cost(health: Health) -> None:
+    """A yard held once its boxes are home: boards were on 48 h 1 min too long, three days."""
+    held = replace(BOARDED, health=health)
+    driven = at(0, 10, BOARDS, fact=True), at(4, 11 + 1 / 60, OFF, fact=True)
+
+    assert 10 * 3 * 100 == read(*driven, yard=held).boards_long_cents
+    # On since 10:00 the day before the first: until day 4, 11:01 that is four days too long.
+    lying = replace(held, boards_on_min=-840)
+    assert 10 * 4 * 100 == read(driven[1], yard=lying).boards_long_cents
+
+
+def test_feed_that_a_yard_got_before_it_was_held_was_late() -> None:
+    """The last of two rounds in two visits, one day late: ten colonies, though twelve are told."""
+    held = replace(YARD, health=Health.SUSPECT)
+    visits = (
+        at(1, 10, OFF, fact=True),
+        at(2, 10, ROUND_1, fact=True),
+        at(5, 10, ROUND_2._replace(fed=8), fact=True),
+        at(5, 14, ROUND_2._replace(fed=4), fact=True),
+    )
+
+    late = read(*visits, yard=held, outfit=with_deadline("feed_by", 4, hard=False))
+    assert 10 * 2_000 == late.late_cents
+
+
+def test_what_was_driven_for_colonies_that_died_is_not_priced() -> None:
+    """Ten came off and were fed a day late, under boards a day too long; eight are alive."""
+    dead = replace(BOARDED, colonies=8, boxes=12)
+    late = replace(with_deadline("take_off_by", 2, hard=False), rules=OUTFIT.rules)
+    visits = (
+        at(0, 10, BOARDS, fact=True),
+        at(3, 10, OFF, fact=True),
+        at(5, 10, ROUND_1, fact=True),
+        at(9, 10, ROUND_2, fact=True),
+    )
+    chain = read(*visits, yard=dead, outfit=late)
+    fed_late = read(*visits, yard=dead, outfit=with_deadline("feed_by", 8, hard=False))
+
+    assert (8 * 100, 8 * 2_000) == (chain.boards_long_cents, chain.late_cents)
+    assert 8 * 2_000 == fed_late.late_cents
+
+
 # Deadlines
 
 

@@ -290,18 +290,40 @@ class Builder:
         for _ in range(MOST_FURTHER):
             if not state.progress[yard].uncovered:
                 return state
-            visits = state.visits[yard]
-            fed = sum(v.stop.fed for v in visits if v.fact and v.stop.round == 1)
-            used = sum(v.stop.blocks for mine in state.visits for v in mine)
-            hungry = sum(v.stop.off for v in visits) - fed
-            blocks = min(hungry, self.ground.outfit.kit.blocks_owned - used)
-            stop, days = Stop(yard, blocks=blocks), range(self.ground.outfit.season.n_days)
-            found = (self.inserter.place(state, stop, [day]) for day in days if blocks > 0)
+            stops = [Stop(yard, blocks=count) for count in self._hungry(state, yard)]
+            days = range(self.ground.outfit.season.n_days)
+            found = (self.inserter.place(state, stop, [day]) for stop in stops for day in days)
             more = min((one for one in found if one), key=lambda one: one.score, default=state)
             if not more.score < state.score:
                 return state
             state = more
         return state
+
+    def without_needless_blocks(self, state: State, yard: int) -> State:
+        """Leave out further blocks yet to be given, wherever things stand better without."""
+        for visit in state.visits[yard]:
+            again = visit.stop
+            if again.blocks and not again.off and not visit.fact:
+                key = visit.day, visit.truck
+                day = state.days[key].day
+                left = (tuple(stop for stop in trip if stop != again) for trip in day.trips)
+                trips = tuple(trip for trip in left if trip)
+                bare = day._replace(trips=trips) if trips else None
+                new = self.inserter.keeper.replace(state, key, bare)
+                state = new if new is not None and new.score < state.score else state
+        return state
+
+    def _hungry(self, state: State, yard: int) -> list[int]:
+        """Return how many colonies may want a further block: those off already, or all, if fewer.
+
+        There are no more blocks than are owned.
+        """
+        visits = state.visits[yard]
+        fed = sum(v.stop.fed for v in visits if v.fact and v.stop.round == 1)
+        used = sum(v.stop.blocks for mine in state.visits for v in mine)
+        left = self.ground.outfit.kit.blocks_owned - used
+        off = (sum(v.stop.off for v in visits if v.fact), sum(v.stop.off for v in visits))
+        return sorted({min(count - fed, left) for count in off if min(count - fed, left) > 0})
 
     def _feed_in_lots(self, state: State, yard: int, number: int, days: range) -> State | None:
         left, new = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number), state

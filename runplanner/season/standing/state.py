@@ -343,13 +343,18 @@ class Keeper:
         """Tell whether people, trailers, containers and kit suffice for ``days``, on ``day``."""
         return self._day_holds(days, day) and self._kit_holds(days)
 
+    def crewed(self, days: Mapping[Key, Judged], day: int) -> bool:
+        """Tell whether there are people for all trucks that go out on a day."""
+        today = {key: judged for key, judged in days.items() if key[0] == day}
+        return self.roster.crews(day, self.needs(today).get(day, ())) is not None
+
     def _day_holds(self, days: Mapping[Key, Judged], day: int) -> bool:
         """Tell whether people, trailers and containers suffice on a day."""
         trucks = range(len(self.ground.outfit.trucks))
         today = {(day, t): days[day, t] for t in trucks if (day, t) in days}
         if not today:
             return True
-        if self.roster.crews(day, self.needs(today).get(day, ())) is None:
+        if not self.crewed(today, day):
             return False
         haulers = (self.ground.haulers[judged.day.hauler] for judged in today.values())
         trailers = [hauler.trailer for hauler in haulers if hauler.trailer]
