@@ -89,7 +89,10 @@ class TakeOffs:
     def taken_off(
         self, state: State, yard: int, rounds: int, room: int = 0, first: int = 0
     ) -> State | None:
-        """Take a yard off from day ``first`` on; ``room`` days are left behind it."""
+        """Take a yard off from day ``first`` on; ``room`` days are left behind it.
+
+        Where boards find no place before the day that costs least, a later one is tried.
+        """
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
         waits = due.boards_to_come() and self.ways is Ways.USUAL and facts.ready_from_day == 0
         first = max(first, facts.ready_from_day + int(waits))
@@ -97,14 +100,19 @@ class TakeOffs:
         done = sum(visit.stop.off for visit in state.visits[yard])
         if self.ways is Ways.MIXED:
             return self._in_mixed_lots(state, yard, done, days)
-        whole = self._whole(state, yard, done, days)
-        new = whole if whole is not None else self._in_lots(state, yard, done, days)
-        if new is None or not new.progress[yard].lacking or not due.boards:
-            return new
-        boarded = self.boards(new, yard)
-        if boarded is None and self.ground.outfit.kit.boards_now < facts.colonies - done:
-            return self._in_board_lots(state, yard, done, days)
-        return boarded
+        few = self.ground.outfit.kit.boards_now < facts.colonies - done
+        while days:
+            whole = self._whole(state, yard, done, days)
+            new = whole if whole is not None else self._in_lots(state, yard, done, days)
+            if new is None or not new.progress[yard].lacking or not due.boards:
+                return new
+            boarded = self.boards(new, yard)
+            if boarded is not None:
+                return boarded
+            if few:
+                return self._in_board_lots(state, yard, done, days)
+            days = range(_next_off(new, yard) + 1, days.stop)
+        return None
 
     def _in_board_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
         """Take a yard off in lots of as many colonies as there are boards, one after another."""
@@ -283,3 +291,8 @@ class TakeOffs:
 def _last_off(state: State, yard: int) -> int:
     """Return the day of a yard's last take-off."""
     return next(v.day for v in reversed(state.visits[yard]) if v.stop.off)
+
+
+def _next_off(state: State, yard: int) -> int:
+    """Return the day of the first take-off of a yard that is yet to be driven."""
+    return next(v.day for v in state.visits[yard] if v.stop.off and not v.fact)

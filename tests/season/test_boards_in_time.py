@@ -1,0 +1,33 @@
+"""A take-off under boards waits for a day before which its boards find hours."""
+
+import random
+from dataclasses import replace
+
+from runplanner.outfit.yards import Clearing
+from runplanner.season.search.build import Builder
+from runplanner.season.search.insert import Inserter
+from runplanner.season.standing.state import Keeper
+from runplanner.trips.ground import Ground
+from runplanner.trips.stop import Day, Stop
+from tests.outfits import daily
+from tests.season.tiny import four, tiny
+
+
+def test_a_later_day_is_taken_where_boards_do_not_fit_before_the_cheapest() -> None:
+    """Hives may be opened on days 1 to 3; on day 1 a truck goes by, but boards need a night.
+
+    So boards go on with that truck, and the honey comes off a day later, in a trip by itself.
+    """
+    fair = daily(8 * 60, 18 * 60, range(1, 4))
+    boarded = four(1, 4, clearing=Clearing.BOARDS, open_spans=fair)
+    outfit = tiny([(40, 0), (41, 0)], [boarded, four(2, 4)], 4)
+    keeper = Keeper(Ground(replace(outfit, rules=replace(outfit.rules, board_least_min=720))))
+    passing = keeper.judge(Day(1, 0, ((Stop(1, off=4, boxes=6, round=1, fed=4, strips=True),),)))
+    assert passing is not None
+    state = keeper.settled({(1, 0): passing})
+    new = Builder(Inserter(keeper, random.Random(1))).add(state, 0)
+
+    assert [(1, 4, 0), (2, 0, 4)] == [
+        (visit.day, visit.stop.boards, visit.stop.off) for visit in new.visits[0]
+    ]
+    assert (0, 0) == (new.score.lacking, new.score.not_off)
