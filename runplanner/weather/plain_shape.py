@@ -16,7 +16,7 @@ from io import StringIO
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from runplanner.phrase import Phrase, phrase, verbatim
+from runplanner.phrase import Phrase, counted, phrase, verbatim
 from runplanner.weather.amounts import CHANCE, RAIN, TEMPERATURE, WIND, Amount
 from runplanner.weather.hours import HOUR_MIN, Forecast, Hour, in_order
 from runplanner.weather.ledger import Ledger
@@ -68,6 +68,7 @@ def read_plain(text: str, ledger: Ledger, wall: Wall, zone: str) -> dict[str, Fo
     clock = _Clock(wall, zone)
     found = [
         line for number, cells in enumerate(rows[1:], start=above + 2) if any(map(str.strip, cells))
+        if not _too_many(number, cells, len(heads), ledger)
         if (line := _line(number, dict(zip(heads, cells, strict=False)), columns, ledger, clock))
     ]  # fmt: skip
     _check_twice(found, ledger, clock)
@@ -162,6 +163,25 @@ _UNIT_CURE: Final = phrase("Name the column with its unit: figures without one m
 
 def _named(figure: str) -> Phrase:
     return verbatim(" | ".join(f"{figure}_{unit}" for unit in _FIGURES[figure][1]))
+
+
+def _too_many(number: int, cells: list[str], columns: int, ledger: Ledger) -> bool:
+    """Tell whether a row has cells beyond the last column, with a fault where it has.
+
+    Which figure stands where is then not known, as after a comma inside one of them; a row
+    that is short only leaves its last figures untold.
+    """
+    last = max(place for place, cell in enumerate(cells, start=1) if cell.strip())
+    if last <= columns:
+        return False
+    ledger.add(
+        phrase("row {number}", number=number),
+        "",
+        phrase("{number} cells", number=last),
+        counted("{number} column", "{number} columns", columns),
+        phrase("Write decimals with a dot; put text that holds the separator in double quotes."),
+    )
+    return True
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,6 +76,28 @@ def test_figures_left_empty_stay_untold() -> None:
     assert (None, None, 0) == (hour.temp_dc, hour.rain_um, hour.wind_mms)
 
 
+def test_decimal_commas_between_commas_shift_no_figure() -> None:
+    """20,0 and 3,4 and 9,1 in three columns are six cells: no rain of 0 and wind of 3.
+
+    Every such row is told, by its number in the file; the one with dots is not.
+    """
+    text = HEAD + "2027-03-01 06:00,20,0,3,4,9,1\n2027-03-01 07:00,20.0,3.4,9.1\n"
+    found = faults("# typed\n" + text + "2027-03-01 08:00,20,0,3,4\n")
+
+    assert [("row 3", "7 cells"), ("row 5", "5 cells")] == [(one.where, one.said) for one in found]
+    assert {"4 columns"} == {one.allowed for one in found}
+    assert all("decimals with a dot" in one.cure for one in found)
+
+
+def test_blank_cells_at_the_end_shift_nothing() -> None:
+    """A spreadsheet pads rows; a short row leaves its last figures untold."""
+    hours = read(HEAD + "2027-03-01 06:00,15,0,3,, \n2027-03-01 07:00,15,0\n").hours
+
+    assert [(150, 0, 3000), (150, 0, None)] == [
+        (hour.temp_dc, hour.rain_um, hour.wind_mms) for hour in hours
+    ]
+
+
 @pytest.mark.parametrize(
     ("text", "field", "cure"),
     [
