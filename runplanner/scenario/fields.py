@@ -3,7 +3,7 @@
 Every field is read by asking for it.  What was never asked for is an unknown key.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import TypeVar
 
 from runplanner.errors import Fault
@@ -61,7 +61,7 @@ class Fields:
         behind: Where to look next for a key that is not here (the [yards] table for a row).
 
     ``clean`` turns false with the first fault.  Keys in ``muted`` may be missing without a
-    fault of their own, because the whole column is missing and that was said once.
+    fault of their own, because that was said already.
     """
 
     def __init__(
@@ -85,6 +85,11 @@ class Fields:
     def has(self, key: str) -> bool:
         """Tell whether anything was typed for ``key``."""
         return self.said(key) is not None
+
+    def mute(self, missing: Collection[str], row: Row) -> None:
+        """Ask nothing of columns that are ``missing``, nor of cells of ``row`` that are told."""
+        self.muted = row.told.union(missing)
+        self.clean = not row.told
 
     def fault(self, key: str, allowed: Phrase, cure: Phrase, said: object = None) -> None:
         """Write down what is wrong with ``key``."""

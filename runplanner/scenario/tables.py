@@ -7,9 +7,8 @@ comments.  A header may carry a unit, ``box_mass [kg]``: bare numbers below it t
 import csv
 import re
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, time
 from io import BytesIO, StringIO
 from pathlib import Path
 from typing import Final
@@ -19,11 +18,11 @@ from runplanner.errors import Fault, system_said
 from runplanner.phrase import counted, phrase
 from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
 from runplanner.scenario.toml_file import decoded
+from runplanner.scenario.workbook_cells import SheetCells, Spot, read_cells, unmerge
 
 MOST_BYTES: Final = 8_000_000
 MOST_UNPACKED: Final = 200_000_000
 MOST_ROWS: Final = 20_000
-MOST_COLUMNS: Final = 200
 _UNIT: Final = re.compile(r"(.+?)\s*[\[(]\s*([^\[\]()]+?)\s*[\])]")
 _BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 
@@ -32,10 +31,14 @@ Grid = list[list[str]]
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row: its number in the sheet and its cells by column."""
+    """One row: its number in the sheet and its cells by column.
+
+    Cells of the columns in ``told`` are at fault already; they stand empty.
+    """
 
     number: int
     cells: dict[str, str]
+    told: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,17 +59,23 @@ class RawCsv:
     grid: Grid
 
 
-def read_table(path: Path, book: FaultBook) -> Table | None:
-    """Return the table in ``path``, or None once its faults are written down."""
+def read_table(path: Path, book: FaultBook, means: Callable[[str], str] = str) -> Table | None:
+    """Return the table in ``path``, or None once its faults are written down.
+
+    ``means`` gives the known column that a name stands for, "" for one that nobody reads: how
+    its cells are laid out does not matter.
+    """
     raw = _bytes(path, book)
     if raw is None:
         return None
     if path.suffix.lower() == ".xlsx":
-        grid, first = _xlsx(raw, path, book), 1
-    else:
-        parts = raw_csv(raw, path.name, book)
-        grid, first = (parts.grid, len(parts.lead) + 1) if parts else (None, 1)
-    return None if grid is None else _table(grid, first, path.name, book)
+        sheet = _xlsx(raw, path, book)
+        names = [means(name) for name, _ in _heads(sheet.grid[0])] if sheet else []
+        if sheet is None or not unmerge(sheet, names, path.name, book):
+            return None
+        return _table(sheet.grid, 1, path.name, book, sheet.told)
+    parts = raw_csv(raw, path.name, book)
+    return None if parts is None else _table(parts.grid, len(parts.lead) + 1, path.name, book)
 
 
 def _bytes(path: Path, book: FaultBook) -> bytes | None:
@@ -153,19 +162,14 @@ def _parsed(text: str, separator: str, file: str, book: FaultBook) -> Grid | Non
     return grid
 
 
-def _xlsx(raw: bytes, path: Path, book: FaultBook) -> Grid | None:
+def _xlsx(raw: bytes, path: Path, book: FaultBook) -> SheetCells | None:
     """Return the cells of the sheet named like the file, or of the first one."""
     import openpyxl
 
     try:
         workbook = openpyxl.load_workbook(_screened(raw), data_only=True, keep_links=False)
         sheet = workbook[path.stem] if path.stem in workbook.sheetnames else workbook.worksheets[0]
-        rows = sheet.iter_rows(
-            max_row=min(sheet.max_row, MOST_ROWS + 2),
-            max_col=min(sheet.max_column, MOST_COLUMNS),
-            values_only=True,
-        )
-        return [[_cell(value) for value in row] for row in rows]
+        return read_cells(sheet, MOST_ROWS + 2)
     except Exception:  # noqa: BLE001 - a damaged archive raises anything from zlib to lxml
         cure = phrase("Open it in a spreadsheet and save it as .xlsx or as CSV UTF-8.")
         book.add(Fault(path.name, "", "", phrase("no workbook"), phrase("an XLSX workbook"), cure))
@@ -185,22 +189,9 @@ def _screened(raw: bytes) -> BytesIO:
     return BytesIO(raw)
 
 
-def _cell(value: object) -> str:
-    """Return a spreadsheet's cell as the text a person would type."""
-    if value is None or isinstance(value, bool):
-        return {None: "", True: "yes", False: "no"}[value]
-    if isinstance(value, datetime) and value.time() != time():
-        return value.isoformat(" ", "minutes")
-    if isinstance(value, date):
-        return value.isoformat()[:10]
-    if isinstance(value, time):
-        return value.strftime("%H:%M")
-    if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
-        return str(int(value))
-    return str(value)
-
-
-def _table(grid: Grid, first: int, file: str, book: FaultBook) -> Table | None:
+def _table(
+    grid: Grid, first: int, file: str, book: FaultBook, told: Collection[Spot] = ()
+) -> Table | None:
     if not grid or not any(cell.strip() for cell in grid[0]):
         book.add(
             Fault(
@@ -233,7 +224,9 @@ def _table(grid: Grid, first: int, file: str, book: FaultBook) -> Table | None:
         if any(cell.strip() for cell in cells[len(names) :]):
             book.add(_too_many(file, number, cells, len(names)))
         if any(cell.strip() for cell in cells):
-            rows.append(Row(number, _cells(heads, cells)))
+            at_fault = [column for column in range(len(names)) if (number - first, column) in told]
+            refused = frozenset(names[column] for column in at_fault) - {""}
+            rows.append(Row(number, _cells(heads, cells) | dict.fromkeys(refused, ""), refused))
     return Table(file, tuple(name for name in names if name), tuple(rows))
 
 

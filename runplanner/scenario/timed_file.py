@@ -57,7 +57,7 @@ def _table_file(said: object, folder: Path) -> Path:
 
 def _drive(file: OutfitFile, table: Table, row: Row, names: Mapping[str, int]) -> TimedDrive | None:
     fields = Fields(file.desk, table.file, dict(row.cells), "legs", at_row(row))
-    fields.muted = frozenset(COLUMNS) - frozenset(table.columns)
+    fields.mute(frozenset(COLUMNS) - frozenset(table.columns), row)
     start, end = leg_end(fields, "from", names), leg_end(fields, "to", names)
     minutes, metres = fields.read("minutes", leg_minutes, 0), fields.optional("km", leg_metres)
     if fields.clean and start == end:

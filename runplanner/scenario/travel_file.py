@@ -45,7 +45,7 @@ def read_legs(file: OutfitFile, table: Table, names: dict[str, int]) -> dict[tup
     muted = frozenset(COLUMNS) - frozenset(table.columns)
     for row in table.rows:
         fields = Fields(file.desk, table.file, dict(row.cells), "legs", at_row(row))
-        fields.muted = muted
+        fields.mute(muted, row)
         here, there = leg_end(fields, "from", names), leg_end(fields, "to", names)
         leg = _leg(fields)
         if not fields.clean:

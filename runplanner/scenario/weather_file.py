@@ -82,7 +82,7 @@ def read_weather(
     windows = []
     for row in table.rows:
         fields = Fields(file.desk, table.file, dict(row.cells), "windows", at_row(row))
-        fields.muted = muted
+        fields.mute(muted, row)
         windows.append(_window(fields, days, yard_areas(drafts)))
     return windows
 

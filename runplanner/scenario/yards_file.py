@@ -67,7 +67,7 @@ def read_yards(
     drafts = []
     for row in table.rows[:MOST_YARDS]:
         fields = _fields(file, table, row, general)
-        fields.muted = muted
+        fields.mute(muted, row)
         draft = read_row(fields, days, shelf, book, taken)
         taken.append(draft.yard.id)
         drafts.append(draft)

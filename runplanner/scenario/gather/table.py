@@ -10,7 +10,7 @@ from runplanner.scenario.tables import read_table
 
 def gather_table(path: Path, basket: Basket) -> None:
     """Take every row; columns that the yards table does not know are only named."""
-    table = read_table(path, basket.book)
+    table = read_table(path, basket.book, column_of)
     if table is None:
         return
     if not any(column_of(column) == "name" for column in table.columns):
@@ -27,7 +27,7 @@ def gather_table(path: Path, basket: Basket) -> None:
             break
         cells, unknown = by_column(row.cells)
         left.update(dict.fromkeys(unknown))
-        if _parted(basket, spot, cells):
+        if not row.told and _parted(basket, spot, cells):
             basket.add(spot, cells)
     if left:
         basket.note(

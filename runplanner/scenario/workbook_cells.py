@@ -1,0 +1,153 @@
+"""The cells of a workbook's sheet as people see them: a merged one stands in every row it covers.
+
+What is written once over several cells, and cannot be meant for each, is a fault that names
+the cells as a spreadsheet does.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import date, datetime, time
+from typing import TYPE_CHECKING, Final
+
+from runplanner.errors import Fault
+from runplanner.phrase import Phrase, phrase
+from runplanner.scenario.faults import FaultBook, said_text
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+MOST_COLUMNS: Final = 200
+COUNTED: Final = frozenset(("colonies", "boxes", "brood_boxes_off"))
+"""Columns whose figure, written once over several yards, may be that of all of them together."""
+Spot = tuple[int, int]
+"""Row and column of a cell; the header's row and the first column are 0."""
+
+
+@dataclass(frozen=True, slots=True)
+class Merged:
+    """Cells that are shown as one, called such as F2:F4."""
+
+    called: str
+    rows: range
+    columns: range
+
+    @property
+    def spots(self) -> list[Spot]:
+        """Where they are."""
+        return [(row, column) for row in self.rows for column in self.columns]
+
+
+@dataclass(slots=True)
+class SheetCells:
+    """A sheet.
+
+    Args:
+        grid: Its cells as a person would type them, all rows of one length.
+        merged: Those shown as one, from the top.
+        told: Cells that are at fault, once that is written down.
+    """
+
+    grid: list[list[str]]
+    merged: tuple[Merged, ...]
+    told: set[Spot] = field(default_factory=set)
+
+
+def read_cells(sheet: "Worksheet", most_rows: int) -> SheetCells:
+    """Return the cells of a sheet, no more rows than asked for."""
+    rows, columns = min(sheet.max_row, most_rows), min(sheet.max_column, MOST_COLUMNS)
+    grid = [
+        [_cell(value) for value in row]
+        for row in sheet.iter_rows(max_row=rows, max_col=columns, values_only=True)
+    ]
+    merged = (
+        Merged(
+            str(one.coord),
+            range(one.min_row - 1, min(one.max_row, rows)),
+            range(one.min_col - 1, min(one.max_col, columns)),
+        )
+        for one in sheet.merged_cells.ranges
+    )
+    seen = (one for one in merged if one.spots)
+    return SheetCells(grid, tuple(sorted(seen, key=lambda one: one.spots[0])))
+
+
+def _cell(value: object) -> str:
+    """Return a spreadsheet's cell as the text a person would type."""
+    if value is None or isinstance(value, bool):
+        return {None: "", True: "yes", False: "no"}[value]
+    if isinstance(value, datetime) and value.time() != time():
+        return value.isoformat(" ", "minutes")
+    if isinstance(value, date):
+        return value.isoformat()[:10]
+    if isinstance(value, time):
+        return value.strftime("%H:%M")
+    if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
+        return str(int(value))
+    return str(value)
+
+
+def unmerge(cells: SheetCells, names: Sequence[str], file: str, book: FaultBook) -> bool:
+    """Put the text of merged cells into each row they cover that holds anything else.
+
+    Args:
+        cells: Changed in place; what is at fault goes to ``told``.
+        names: The column that each header means, "" for one that nobody reads.
+        file: For the faults.
+        book: Takes them.
+
+    Returns:
+        False when a merged header leaves open which column is which.
+    """
+    filled = [any(cell.strip() for cell in row) for row in cells.grid]
+    clear = True
+    for one in cells.merged:
+        row, column = one.spots[0]
+        text = cells.grid[row][column]
+        if not text.strip() or not any(names[each] for each in one.columns):
+            continue
+        under = [each for each in one.rows if filled[each]]
+        if row == 0:
+            clear = _header_clear(cells, one, under, file, book) and clear
+        elif fault := _senseless(one, under, names, file):
+            book.add(fault)
+            cells.told.update(one.spots)
+        else:
+            for each in under:
+                cells.grid[each][column] = text
+    return clear
+
+
+def _header_clear(
+    cells: SheetCells, one: Merged, under: Sequence[int], file: str, book: FaultBook
+) -> bool:
+    """Tell whether a merged header is that of one column only; a fault when not.
+
+    Over empty columns or rows it does no harm.
+    """
+    beside = any(row[each].strip() for row in cells.grid[1:] for each in one.columns[1:])
+    if len(under) > 1 or beside:
+        cure = phrase("Unmerge them, give each column a name, and delete titles above the names.")
+        allowed = phrase("a cell for the name of each column")
+        book.add(_fault(file, one, phrase("merged cells"), allowed, cure))
+        return False
+    return True
+
+
+def _senseless(one: Merged, under: Sequence[int], names: Sequence[str], file: str) -> Fault | None:
+    """Return the fault of merged cells whose text cannot be meant for each of them."""
+    cure = phrase("Unmerge them, and type into each cell what holds there.")
+    if any(names[each] for each in one.columns[1:]):
+        over = ", ".join(names[each] for each in one.columns if names[each])
+        said = phrase("merged over {names}", names=said_text(over))
+        return _fault(file, one, said, phrase("merged cells of one column"), cure)
+    if names[one.columns[0]] in COUNTED and len(under) > 1:
+        said = phrase("merged over {number} rows", number=len(under))
+        allowed = phrase("{name} of each row", name=names[one.columns[0]])
+        return _fault(file, one, said, allowed, cure)
+    return None
+
+
+def _fault(file: str, one: Merged, said: Phrase, allowed: Phrase, cure: Phrase) -> Fault:
+    return Fault(
+        file, phrase("row {number}", number=one.rows[0] + 1), one.called, said, allowed, cure
+    )

@@ -1,0 +1,156 @@
+"""Workbooks as people see them on the screen."""
+
+from collections.abc import Sequence
+from io import BytesIO
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Health
+from runplanner.scenario import read_scenario
+from runplanner.scenario.workbook_cells import read_cells
+from tests.scenario.folders import a_folder, faults_of, only
+from tests.scenario.gathering import gathered, into, refused
+
+HEAD = ["name", "lat", "lon", "colonies", "boxes", "district", "health"]
+ROWS = [
+    ["Mill", -38.01, 175.06, 24, 41, "hills", "standstill"],
+    ["Gate", -38.12, 175.2, 12, 20, None, None],
+    ["Quarry", -38.06, 175.15, 30, 52, None, None],
+]
+Rows = Sequence[Sequence[object]]
+
+
+def book(rows: Rows, *merged: str) -> bytes:
+    """A workbook of one sheet with some cells merged."""
+    made = openpyxl.Workbook()
+    for row in rows:
+        made.worksheets[0].append(list(row))
+    for cells in merged:
+        made.worksheets[0].merge_cells(cells)
+    stream = BytesIO()
+    made.save(stream)
+    return stream.getvalue()
+
+
+def a_book_folder(path: Path, raw: bytes) -> Path:
+    """A scenario whose yards stand in this workbook."""
+    folder = a_folder(path)
+    (folder / "yards.csv").unlink()
+    (folder / "yards.xlsx").write_bytes(raw)
+    return folder
+
+
+def read(path: Path, rows: Rows, *merged: str) -> Outfit:
+    """Read yards from a workbook."""
+    return read_scenario(a_book_folder(path, book(rows, *merged)))
+
+
+def fault(path: Path, rows: Rows, *merged: str) -> tuple[str, str, str]:
+    """The one fault of such a workbook: its row, its cells, and what was read."""
+    found = only(faults_of(a_book_folder(path, book(rows, *merged))))
+    assert "yards.xlsx" == found.file
+    assert found.cure.startswith("Unmerge them")
+    return found.where, found.field, found.said
+
+
+def test_a_merged_cell_stands_in_every_row(tmp_path: Path) -> None:
+    """A standstill written once over three yards holds all of them."""
+    outfit = read(tmp_path, [HEAD, *ROWS], "F2:F4", "G2:G4")
+
+    assert [("hills", Health.STANDSTILL)] * 3 == [
+        (yard.district, yard.health) for yard in outfit.yards
+    ]
+
+
+def test_merged_cells_of_other_tables(tmp_path: Path) -> None:
+    """One area over three rows of weather: it rains in all of them."""
+    shut = ["open", "shut", "2027-03-02", "2027-03-03"]
+    later = ([None, *shut[:2], day, day] for day in ("2027-03-05", "2027-03-07"))
+    rows: Rows = [["area", "what", "state", "from_day", "to_day"], ["Mill Lane", *shut], *later]
+    folder = a_folder(tmp_path)
+    (folder / "weather.xlsx").write_bytes(book(rows, "A2:A4"))
+    mill, gate = read_scenario(folder).yards
+
+    assert [(0, 1), (3, 4), (5, 6), (7, 10)] == [
+        (span.start_min // 1440, span.end_min // 1440) for span in mill.open_spans
+    ]
+    assert 1 == len(gate.open_spans)
+
+
+def test_merging_without_text_or_rows_changes_nothing(tmp_path: Path) -> None:
+    """Empty merged cells; cells merged on below the last yard; a yard two rows high."""
+    tall = [["Mill", -38.01, 175.06, 24, 41, "", "standstill"], [], *ROWS[1:2]]
+    merged = [f"{column}2:{column}3" for column in "ABCDE"]
+    outfit = read(tmp_path, [HEAD, *tall], *merged, "F2:F4", "G2:G9")
+
+    assert [("Mill", 24), ("Gate", 12)] == [(yard.name, yard.colonies) for yard in outfit.yards]
+    assert {Health.STANDSTILL} == {yard.health for yard in outfit.yards}
+
+
+def test_merged_over_columns_is_a_fault(tmp_path: Path) -> None:
+    """What one text is to mean under two names, nobody knows; whatever the rows."""
+    rows: Rows = [HEAD, *ROWS[:1], [*ROWS[1][:5], "standstill"], ROWS[2]]
+
+    assert ("row 3", "F3:G4", "merged over district, health") == fault(tmp_path, rows, "F3:G4")
+
+
+def test_cells_that_are_told_have_no_other_fault(tmp_path: Path) -> None:
+    """Two figures that every yard needs are in merged cells: that they lack is not said too."""
+    found = fault(tmp_path, [HEAD, *ROWS], "D3:E3")
+
+    assert ("row 3", "D3:E3", "merged over colonies, boxes") == found
+
+
+@pytest.mark.parametrize(("column", "cells"), [("colonies", "D2:D4"), ("boxes", "E2:E4")])
+def test_a_count_over_several_yards_is_a_fault(tmp_path: Path, column: str, cells: str) -> None:
+    """60 written once over three yards are as likely the sum of all as the count of each."""
+    found = fault(tmp_path, [HEAD, *ROWS], cells)
+
+    assert ("row 2", cells, "merged over 3 rows") == found, column
+
+
+@pytest.mark.parametrize("cells", ["F1:H1", "G1:G2", "G1:J2"])
+def test_a_merged_header_over_nothing_else(tmp_path: Path, cells: str) -> None:
+    """Wide over empty columns, high over an empty row: it names its first column."""
+    head = [*HEAD[:5], "district"] if "F1" in cells else HEAD
+    outfit = read(tmp_path, [head, [], *(row[: len(head)] for row in ROWS)], cells)
+
+    assert 3 == len(outfit.yards)
+
+
+@pytest.mark.parametrize("cells", ["E1:F1", "F1:F2", "A1:G1", "A1:A3"])
+def test_a_merged_header_over_cells_in_use_is_a_fault(tmp_path: Path, cells: str) -> None:
+    """A title, a name for two columns, a name that hides a yard's cell: one fault for each."""
+    assert ("row 1", cells, "merged cells") == fault(tmp_path, [HEAD, *ROWS], cells)
+
+
+def test_merged_cells_that_are_gathered(tmp_path: Path) -> None:
+    """Read columns are filled, by whatever name they go; how others are merged does not matter."""
+    head = ["apiary", "latitude", "longitude", "hives", "district", "owner", "since"]
+    rows: Rows = [
+        head, ["Pump", -38.05, 175.1, 14, "hills", "Ann", None],
+        ["Dam", -38.07, 175.12, 9, None, None, None],
+    ]  # fmt: skip
+    (tmp_path / "t.xlsx").write_bytes(book(rows, "E2:E3", "F2:G3"))
+    _, lines = gathered([tmp_path / "t.xlsx"], into(tmp_path))
+
+    assert ["Pump,-38.05,175.1,14,,hills", "Dam,-38.07,175.12,9,,hills"] == lines[3:]
+
+    (tmp_path / "t.xlsx").write_bytes(book(rows, "D2:D3"))
+    assert "D2:D3" == only(refused([tmp_path / "t.xlsx"], tmp_path / "campaign")).field
+
+
+def test_cells_beyond_what_is_read() -> None:
+    """Merged cells below the last row that is read are none; others end there."""
+    sheet = openpyxl.Workbook().worksheets[0]
+    for number in range(6):
+        sheet.append([number])
+    sheet.merge_cells("A5:A6")
+    sheet.merge_cells("A2:A4")
+    cells = read_cells(sheet, 3)
+
+    assert [["0"], ["1"], [""]] == cells.grid
+    assert [("A2:A4", [(1, 0), (2, 0)])] == [(one.called, one.spots) for one in cells.merged]
