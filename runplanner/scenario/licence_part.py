@@ -1,5 +1,6 @@
 """Yards at a standstill that may be worked all the same, under a licence that was typed."""
 
+import re
 from dataclasses import replace
 from typing import Final
 
@@ -12,6 +13,22 @@ from runplanner.scenario.yard_row import Draft
 LICENCE_MOST: Final = 120
 UNDER_LICENCE: Final = "standstill: moved under licence"
 """Stands in front of the notes of such a yard."""
+_NONE: Final = frozenset([
+    "0", "no", "none", "nil", "null", "nothing", "not", "never", "without", "false", "na",
+    "pending", "applied", "requested", "awaited", "awaiting", "missing", "unknown", "tbd",
+    "tba", "tbc", "nein", "kein", "keine", "keiner", "keines", "nicht", "nichts", "ohne",
+    "fehlt", "beantragt", "ausstehend", "unbekannt", "offen", "folgt", "nachgereicht",
+    "entfällt",
+])  # fmt: skip
+"""Words by which people say that there is no licence, or not yet."""
+_BESIDE: Final = frozenset([
+    "licence", "license", "permit", "lizenz", "genehmigung", "erlaubnis", "yet", "still", "so",
+    "far", "for", "is", "it", "any", "needed", "required", "applicable", "noch", "bisher",
+    "ist", "wird", "liegt", "vor", "vorhanden", "nötig", "erforderlich",
+])  # fmt: skip
+"""Words that make a licence of no such word."""
+_ABBREVIATED: Final = frozenset(("n a", "k a"))
+_MARKS: Final = r"[\s?!.…/\\|_*~#+\-\u2010-\u2015\u2212]+"
 
 
 def licensed(draft: Draft) -> Draft:
@@ -39,8 +56,25 @@ def licensed(draft: Draft) -> Draft:
 
 
 def _licence(said: object) -> str:
+    """Return the licence.
+
+    Raises:
+        Refusal: When it is too long, or says that there is none.
+    """
     text = note(said)
+    if _says_none(text):
+        allowed = phrase("number, issued by, until; or nothing")
+        raise Refusal(allowed, phrase("Leave it empty until there is a licence."))
     if len(text) > LICENCE_MOST:
         allowed = phrase("number, issued by, until: at most {most} characters", most=LICENCE_MOST)
         raise Refusal(allowed, phrase("Shorten it: it has {number} characters.", number=len(text)))
     return text
+
+
+def _says_none(text: str) -> bool:
+    """Tell whether a text is a mark or words for nothing: "-", "n/a", "not yet", "keine"."""
+    words = re.sub(r"[\W_]+", " ", text.casefold()).split()
+    if not words:
+        return re.fullmatch(_MARKS, text) is not None
+    meant = frozenset(words)
+    return " ".join(words) in _ABBREVIATED or bool(meant & _NONE and meant <= _NONE | _BESIDE)

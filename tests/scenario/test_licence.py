@@ -73,6 +73,31 @@ def test_suspect_in_an_area_is_not_lifted(tmp_path: Path) -> None:
     assert "licence" == only(faults(tmp_path, area, yards=yards("suspect", SAID))).field
 
 
+@pytest.mark.parametrize(
+    "licence",
+    ["no", "None", "n/a", "N.A.", "-", "\u2013", "?", "...", "0", "pending", "not yet",
+     "no licence", "Licence applied for", "nein", "keine", "Noch nicht", "keine Genehmigung",
+     "k. A.", "entfällt"],
+)  # fmt: skip
+@pytest.mark.parametrize("health", ["standstill", "sound"])
+def test_words_for_none_free_no_yard(tmp_path: Path, licence: str, health: str) -> None:
+    """Whoever types that there is none has none: refused, with the cure to leave it empty."""
+    fault = only(faults(tmp_path, yards=yards(health, licence)))
+
+    assert ("licence", licence) == (fault.field, fault.said)
+    assert "Leave it empty" in fault.cure
+
+
+@pytest.mark.parametrize(
+    "licence", ["No. 17", "No 17, not for brood", "NA-4", "0017", "Nein & Son, 12", "Is", "yes"]
+)
+def test_licences_with_such_words_in_them_count(tmp_path: Path, licence: str) -> None:
+    """A number or a name beside them makes a licence."""
+    notes = read(tmp_path, yards=yards("standstill", licence)).yards[0].access.notes
+
+    assert notes.startswith(f"standstill: moved under licence {licence}")
+
+
 @pytest.mark.parametrize("licence", ["x" * 121, "y" * 10_000, "a\x07b", "a\u202eb"])
 def test_long_and_turning_text_is_refused(tmp_path: Path, licence: str) -> None:
     """Above 120 characters; control characters; text that turns its direction."""
