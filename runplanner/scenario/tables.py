@@ -26,6 +26,12 @@ MOST_ROWS: Final = 20_000
 _UNIT: Final = re.compile(r"(.+?)\s*[\[(]\s*([^\[\]()]+?)\s*[\])]")
 _BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 
+_ERRORS: Final = frozenset([
+    "#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NULL!", "#NUM!", "#NV", "#BEZUG!",
+    "#WERT!", "#ZAHL!",
+])  # fmt: skip
+"""What spreadsheets show in English and German where a formula has no result."""
+
 Grid = list[list[str]]
 
 
@@ -73,9 +79,11 @@ def read_table(path: Path, book: FaultBook, means: Callable[[str], str] = str) -
         names = [means(name) for name, _ in _heads(sheet.grid[0])] if sheet else []
         if sheet is None or not unmerge(sheet, names, path.name, book):
             return None
-        return _table(sheet.grid, 1, path.name, book, sheet.told)
+        return _table(sheet.grid, 1, path.name, book, sheet.told, means)
     parts = raw_csv(raw, path.name, book)
-    return None if parts is None else _table(parts.grid, len(parts.lead) + 1, path.name, book)
+    if parts is None:
+        return None
+    return _table(parts.grid, len(parts.lead) + 1, path.name, book, set(), means)
 
 
 def _bytes(path: Path, book: FaultBook) -> bytes | None:
@@ -190,7 +198,7 @@ def _screened(raw: bytes) -> BytesIO:
 
 
 def _table(
-    grid: Grid, first: int, file: str, book: FaultBook, told: Collection[Spot] = ()
+    grid: Grid, first: int, file: str, book: FaultBook, told: set[Spot], means: Callable[[str], str]
 ) -> Table | None:
     if not grid or not any(cell.strip() for cell in grid[0]):
         book.add(
@@ -219,6 +227,8 @@ def _table(
     heads = _heads(grid[0])
     names = [name for name, _ in heads]
     _check_heads(names, grid, first, file, book)
+    read = {column for column, name in enumerate(names) if name and means(name)}
+    told = told | _error_values(grid, read, first, file, book)
     rows = []
     for number, cells in enumerate(grid[1:], start=first + 1):
         if any(cell.strip() for cell in cells[len(names) :]):
@@ -228,6 +238,27 @@ def _table(
             refused = frozenset(names[column] for column in at_fault) - {""}
             rows.append(Row(number, _cells(heads, cells) | dict.fromkeys(refused, ""), refused))
     return Table(file, tuple(name for name in names if name), tuple(rows))
+
+
+def _error_values(
+    grid: Grid, read: Collection[int], first: int, file: str, book: FaultBook
+) -> set[Spot]:
+    """Return the cells that a spreadsheet could not work out, of the columns that are read.
+
+    As text such as #N/A it would pass for a name, a note or a licence.
+    """
+    found = {
+        (row, column)
+        for row, cells in enumerate(grid[1:], start=1)
+        for column, cell in enumerate(cells)
+        if column in read and cell.strip() in _ERRORS
+    }
+    for row, column in sorted(found):
+        name, _ = head_of(grid[0][column])
+        where, said = phrase("row {number}", number=first + row), grid[row][column].strip()
+        cure = phrase("The spreadsheet could not work it out: mend its formula, or type the value.")
+        book.add(Fault(file, where, said_text(name), said, phrase("a value"), cure))
+    return found
 
 
 def _too_many(file: str, number: int, cells: Sequence[str], columns: int) -> Fault:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from runplanner.errors import Fault, ScenarioError
 from runplanner.scenario import tables
 from runplanner.scenario.faults import FaultBook
 from runplanner.scenario.tables import Table, read_table
@@ -86,12 +87,54 @@ def test_too_large(tmp_path: Path) -> None:
     assert 1 == len(book)
 
 
+@pytest.mark.parametrize(
+    "said",
+    ["#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NULL!", "#NUM!", "#NV", " #BEZUG! ",
+     "#WERT!", "#ZAHL!"],
+)  # fmt: skip
+def test_what_a_spreadsheet_could_not_work_out(tmp_path: Path, said: str) -> None:
+    """An error shown in a cell is one fault, in a text column as well; no other counts there."""
+    table, book = table_of(tmp_path, f"# a\nname,lat,notes\nx,1,{said}\n#3,2,#N/A?\n".encode())
+
+    assert table is not None
+    assert [{"notes"}, set()] == [row.told for row in table.rows]
+    assert ["", "#N/A?"] == [row.cells["notes"] for row in table.rows]
+    fault = only(book)
+    assert ("row 3", "notes", said.strip()) == (fault.where, fault.field, fault.said)
+
+
+def test_errors_in_a_workbook(tmp_path: Path) -> None:
+    """As in a CSV; columns that nobody reads may hold any."""
+    raw = workbook(["name", "lat", "share"], ["x", "#N/A", "#DIV/0!"])
+    table, book = table_of(tmp_path, raw, "yards.xlsx")
+
+    assert ["lat", "share"] == [fault.field for fault in faults_in(book)]
+    book = FaultBook()
+    table = read_table(tmp_path / "yards.xlsx", book, lambda name: name * (name != "share"))
+    assert "lat" == only(book).field
+    assert table is not None
+    assert {"name": "x", "lat": "", "share": "#DIV/0!"} == table.rows[0].cells
+
+
 def test_no_such_file(tmp_path: Path) -> None:
     """A file that cannot be read is a fault."""
     book = FaultBook()
 
     assert read_table(tmp_path / "none.csv", book) is None
     assert 1 == len(book)
+
+
+def faults_in(book: FaultBook) -> tuple[Fault, ...]:
+    """What is written down."""
+    with pytest.raises(ScenarioError) as refused:
+        book.close()
+    return refused.value.faults
+
+
+def only(book: FaultBook) -> Fault:
+    """The one fault there is."""
+    (fault,) = faults_in(book)
+    return fault
 
 
 @given(raw=st.binary(max_size=200))

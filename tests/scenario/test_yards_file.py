@@ -339,3 +339,10 @@ def test_yards_that_do_not_lie_together_are_told_one_by_one(tmp_path: Path) -> N
     yards = "name,lat,lon,colonies,boxes\nA,-8.01,175.06,24,41\nB,38.12,75.20,12,20\n"
 
     assert ["row 2, A", "row 3, B"] == [fault.where for fault in faults(tmp_path, yards=yards)]
+
+
+def test_a_cell_that_could_not_be_worked_out_is_one_fault(tmp_path: Path) -> None:
+    """#N/A in a column that is needed is not called missing as well, nor no whole number."""
+    fault = only(faults(tmp_path, yards=row(rest="#N/A,41")))
+
+    assert ("row 2", "colonies", "#N/A") == (fault.where, fault.field, fault.said)
