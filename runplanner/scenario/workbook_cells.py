@@ -1,12 +1,15 @@
 """The cells of a workbook's sheet as people see them: a merged one stands in every row it covers.
 
+A number that is shown in percent is one.
 What is written once over several cells, and cannot be meant for each, is a fault that names
 the cells as a spreadsheet does.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
+from decimal import Decimal
 from typing import TYPE_CHECKING, Final
 
 from runplanner.errors import Fault
@@ -19,6 +22,8 @@ if TYPE_CHECKING:
 MOST_COLUMNS: Final = 200
 COUNTED: Final = frozenset(("colonies", "boxes", "brood_boxes_off"))
 """Columns whose figure, written once over several yards, may be that of all of them together."""
+_NO_SIGN: Final = re.compile(r'"[^"]*"|\[[^\]]*\]|[\\_*].')
+"""What stands in a number format for itself or for a blank, not as a sign with a meaning."""
 Spot = tuple[int, int]
 """Row and column of a cell; the header's row and the first column are 0."""
 
@@ -56,8 +61,8 @@ def read_cells(sheet: "Worksheet", most_rows: int) -> SheetCells:
     """Return the cells of a sheet, no more rows than asked for."""
     rows, columns = min(sheet.max_row, most_rows), min(sheet.max_column, MOST_COLUMNS)
     grid = [
-        [_cell(value) for value in row]
-        for row in sheet.iter_rows(max_row=rows, max_col=columns, values_only=True)
+        [_shown(cell.value, cell.number_format) for cell in row]
+        for row in sheet.iter_rows(max_row=rows, max_col=columns)
     ]
     merged = (
         Merged(
@@ -69,6 +74,18 @@ def read_cells(sheet: "Worksheet", most_rows: int) -> SheetCells:
     )
     seen = (one for one in merged if one.spots)
     return SheetCells(grid, tuple(sorted(seen, key=lambda one: one.spots[0])))
+
+
+def _shown(value: object, look: str) -> str:
+    """Return a cell's text; 0.9 that is shown as 90 % is "90 %", whatever unit its header has.
+
+    Beyond 13 figures a number holds what a computer's fractions leave over (0.07 is
+    0.07000000000000001), which would round a share up.
+    """
+    plain = isinstance(value, int | float) and not isinstance(value, bool)
+    if plain and "%" in _NO_SIGN.sub("", look):
+        return f"{(Decimal(f'{value:.13g}') * 100).normalize():f} %"
+    return _cell(value)
 
 
 def _cell(value: object) -> str:

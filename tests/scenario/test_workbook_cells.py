@@ -143,6 +143,46 @@ def test_merged_cells_that_are_gathered(tmp_path: Path) -> None:
     assert "D2:D3" == only(refused([tmp_path / "t.xlsx"], tmp_path / "campaign")).field
 
 
+@pytest.mark.parametrize(
+    ("look", "value", "text"),
+    [
+        ("0%", 0.9, "90 %"),
+        ("0.0 %", 0.175, "17.5 %"),
+        ("[Red]0.00%;-0%", 1, "100 %"),
+        ("0%", 7.000000000000001e-2, "7 %"),
+        ("0%", 0, "0 %"),
+        ("0%", None, ""),
+        ("0%", "9/10", "9/10"),
+        ("0%", True, "yes"),
+        ('0"%"', 90, "90"),
+        (r"0\%", 90, "90"),
+        ("0_%", 90, "90"),
+        ("General", 0.9, "0.9"),
+    ],
+)
+def test_a_number_shown_in_percent(look: str, value: float | str | None, text: str) -> None:
+    """As the sheet shows it; a sign in quotes, behind a stroke or for a blank counts nothing."""
+    sheet = openpyxl.Workbook().worksheets[0]
+    sheet["A1"] = value
+    sheet["A1"].number_format = look
+
+    assert [[text]] == read_cells(sheet, 1).grid
+
+
+@pytest.mark.parametrize("head", ["fill [%]", "fill"])
+def test_a_percent_cell_means_what_it_shows(tmp_path: Path, head: str) -> None:
+    """90 % full, whether or not the header names the unit as well: as 90 typed under fill [%]."""
+    made = openpyxl.load_workbook(BytesIO(book([[*HEAD[:5], head], [*ROWS[0][:5], 0.9]])))
+    made.worksheets[0]["F2"].number_format = "0%"
+    stream = BytesIO()
+    made.save(stream)
+    (yard,) = read_scenario(a_book_folder(tmp_path, stream.getvalue())).yards
+    (tmp_path / "typed").mkdir()
+    (typed,) = read(tmp_path / "typed", [[*HEAD[:5], "fill [%]"], [*ROWS[0][:5], 90]]).yards
+
+    assert typed.box_g == yard.box_g
+
+
 def test_cells_beyond_what_is_read() -> None:
     """Merged cells below the last row that is read are none; others end there."""
     sheet = openpyxl.Workbook().worksheets[0]
