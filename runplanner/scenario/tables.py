@@ -11,14 +11,24 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from io import BytesIO, StringIO
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 from zipfile import ZipFile
 
 from runplanner.errors import Fault, system_said
 from runplanner.phrase import counted, phrase
 from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
 from runplanner.scenario.toml_file import decoded
-from runplanner.scenario.workbook_cells import SheetCells, Spot, read_cells, unmerge
+from runplanner.scenario.workbook_cells import (
+    SheetCells,
+    Spot,
+    formulas_in,
+    read_cells,
+    results_saved,
+    unmerge,
+)
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
 
 MOST_BYTES: Final = 8_000_000
 MOST_UNPACKED: Final = 200_000_000
@@ -77,7 +87,10 @@ def read_table(path: Path, book: FaultBook, means: Callable[[str], str] = str) -
     if path.suffix.lower() == ".xlsx":
         sheet = _xlsx(raw, path, book)
         names = [means(name) for name, _ in _heads(sheet.grid[0])] if sheet else []
-        if sheet is None or not unmerge(sheet, names, path.name, book):
+        if sheet is None:
+            return None
+        saved = results_saved(sheet, names, path.name, book)
+        if not unmerge(sheet, names, path.name, book) or not saved:
             return None
         return _table(sheet.grid, 1, path.name, book, sheet.told, means)
     parts = raw_csv(raw, path.name, book)
@@ -172,16 +185,23 @@ def _parsed(text: str, separator: str, file: str, book: FaultBook) -> Grid | Non
 
 def _xlsx(raw: bytes, path: Path, book: FaultBook) -> SheetCells | None:
     """Return the cells of the sheet named like the file, or of the first one."""
-    import openpyxl
-
     try:
-        workbook = openpyxl.load_workbook(_screened(raw), data_only=True, keep_links=False)
-        sheet = workbook[path.stem] if path.stem in workbook.sheetnames else workbook.worksheets[0]
-        return read_cells(sheet, MOST_ROWS + 2)
+        sheet = _sheet(raw, path, results=False)
+        formulas = formulas_in(sheet, MOST_ROWS + 2)
+        sheet = _sheet(raw, path, results=True) if formulas else sheet
+        return read_cells(sheet, MOST_ROWS + 2, formulas)
     except Exception:  # noqa: BLE001 - a damaged archive raises anything from zlib to lxml
         cure = phrase("Open it in a spreadsheet and save it as .xlsx or as CSV UTF-8.")
         book.add(Fault(path.name, "", "", phrase("no workbook"), phrase("an XLSX workbook"), cure))
         return None
+
+
+def _sheet(raw: bytes, path: Path, *, results: bool) -> "Worksheet":
+    """Return the sheet with its formulas, or with what they came to when it was saved last."""
+    import openpyxl
+
+    workbook = openpyxl.load_workbook(_screened(raw), data_only=results, keep_links=False)
+    return workbook[path.stem] if path.stem in workbook.sheetnames else workbook.worksheets[0]
 
 
 def _screened(raw: bytes) -> BytesIO:

@@ -1,6 +1,6 @@
 """The cells of a workbook's sheet as people see them: a merged one stands in every row it covers.
 
-A number that is shown in percent is one.
+A number that is shown in percent is one.  A formula whose result was never saved is not empty.
 What is written once over several cells, and cannot be meant for each, is a fault that names
 the cells as a spreadsheet does.
 """
@@ -49,16 +49,32 @@ class SheetCells:
     Args:
         grid: Its cells as a person would type them, all rows of one length.
         merged: Those shown as one, from the top.
+        unsaved: Those with a formula whose result is not in the file; they stand empty.
         told: Cells that are at fault, once that is written down.
     """
 
     grid: list[list[str]]
     merged: tuple[Merged, ...]
+    unsaved: tuple[Spot, ...]
     told: set[Spot] = field(default_factory=set)
 
 
-def read_cells(sheet: "Worksheet", most_rows: int) -> SheetCells:
-    """Return the cells of a sheet, no more rows than asked for."""
+def formulas_in(sheet: "Worksheet", most_rows: int) -> tuple[Spot, ...]:
+    """Return the cells of a sheet that hold formulas."""
+    rows, columns = min(sheet.max_row, most_rows), min(sheet.max_column, MOST_COLUMNS)
+    return tuple(
+        (row, column)
+        for row, cells in enumerate(sheet.iter_rows(max_row=rows, max_col=columns))
+        for column, cell in enumerate(cells)
+        if cell.data_type == "f"
+    )
+
+
+def read_cells(sheet: "Worksheet", most_rows: int, formulas: Sequence[Spot] = ()) -> SheetCells:
+    """Return the cells of a sheet, no more rows than asked for.
+
+    ``sheet`` has results in place of its ``formulas``.
+    """
     rows, columns = min(sheet.max_row, most_rows), min(sheet.max_column, MOST_COLUMNS)
     grid = [
         [_shown(cell.value, cell.number_format) for cell in row]
@@ -73,7 +89,14 @@ def read_cells(sheet: "Worksheet", most_rows: int) -> SheetCells:
         for one in sheet.merged_cells.ranges
     )
     seen = (one for one in merged if one.spots)
-    return SheetCells(grid, tuple(sorted(seen, key=lambda one: one.spots[0])))
+    unsaved = tuple(spot for spot in formulas if _unsaved(sheet, spot))
+    return SheetCells(grid, tuple(sorted(seen, key=lambda one: one.spots[0])), unsaved)
+
+
+def _unsaved(sheet: "Worksheet", spot: Spot) -> bool:
+    """Tell whether a formula's result is not in the file; an empty text is one ("str")."""
+    cell = sheet.cell(spot[0] + 1, spot[1] + 1)
+    return cell.value is None and cell.data_type != "str"
 
 
 def _shown(value: object, look: str) -> str:
@@ -101,6 +124,22 @@ def _cell(value: object) -> str:
     if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
         return str(int(value))
     return str(value)
+
+
+def results_saved(cells: SheetCells, names: Sequence[str], file: str, book: FaultBook) -> bool:
+    """Write down the formulas without a result; they go to ``told``.
+
+    Args and what is returned are those of ``unmerge``.
+    """
+    read = [(row, column) for row, column in cells.unsaved if names[column] or row == 0]
+    for row, column in read:
+        where, name = phrase("row {number}", number=row + 1), names[column]
+        said, allowed = phrase("a formula without a result"), phrase("a value")
+        cure = phrase("Open the file in a spreadsheet program and save it, or type the value.")
+        field_ = said_text(name) or f"column {column + 1}"
+        book.add(Fault(file, where, field_, said, allowed, cure))
+    cells.told.update(read)
+    return all(row for row, _ in read)
 
 
 def unmerge(cells: SheetCells, names: Sequence[str], file: str, book: FaultBook) -> bool:

@@ -1,8 +1,10 @@
 """Workbooks as people see them on the screen."""
 
+import re
 from collections.abc import Sequence
 from io import BytesIO
 from pathlib import Path
+from zipfile import ZipFile
 
 import openpyxl
 import pytest
@@ -181,6 +183,69 @@ def test_a_percent_cell_means_what_it_shows(tmp_path: Path, head: str) -> None:
     (typed,) = read(tmp_path / "typed", [[*HEAD[:5], "fill [%]"], [*ROWS[0][:5], 90]]).yards
 
     assert typed.box_g == yard.box_g
+
+
+def saved(raw: bytes, **results: str) -> bytes:
+    """The same workbook with cells written as a spreadsheet saves a formula and its result."""
+    out = BytesIO()
+    with ZipFile(BytesIO(raw)) as given, ZipFile(out, "w") as put:
+        for part in given.namelist():
+            text = given.read(part).decode("utf-8")
+            for cell, result in results.items():
+                text = re.sub(f'<c r="{cell}"[^>]*><f>(.*?)</f><v */></c>', result, text)
+            put.writestr(part, text)
+    return out.getvalue()
+
+
+def test_formulas_count_by_their_results(tmp_path: Path) -> None:
+    """A figure, and a text that is empty: the yard is sound."""
+    rows: Rows = [HEAD, [*ROWS[0][:4], "=20+21", None, '=IF(D2>30,"standstill","")']]
+    raw = saved(
+        book(rows),
+        E2=r'<c r="E2"><f>\1</f><v>41</v></c>',
+        G2=r'<c r="G2" t="str"><f>\1</f><v></v></c>',
+    )
+    (yard,) = read_scenario(a_book_folder(tmp_path, raw)).yards
+
+    assert (41, Health.SOUND) == (yard.boxes, yard.health)
+
+
+def test_formulas_without_results_are_faults(tmp_path: Path) -> None:
+    """A program wrote them and worked nothing out: each cell is told, and only once.
+
+    Whether the yard is at a standstill is not known, which the sheet would show.
+    """
+    rows: Rows = [HEAD, [*ROWS[0][:4], "=20+21", None, '="stand"&"still"'], [None, "=1"]]
+    found = faults_of(a_book_folder(tmp_path, book(rows)))
+
+    assert [("row 2", "boxes"), ("row 2", "health"), ("row 3", "lat")] == [
+        (one.where, one.field) for one in found
+    ]
+    assert {"a formula without a result"} == {one.said for one in found}
+    assert all("save it" in one.cure for one in found)
+
+
+def test_a_header_without_a_result_is_one_fault(tmp_path: Path) -> None:
+    """What its column is, nobody knows: no more is said of the table."""
+    rows: Rows = [[*HEAD[:4], '="bo"&"xes"'], ROWS[0][:5]]
+    found = only(faults_of(a_book_folder(tmp_path, book(rows))))
+
+    assert ("row 1", "column 5") == (found.where, found.field)
+
+
+def test_formulas_in_columns_that_nobody_gathers(tmp_path: Path) -> None:
+    """They may lack their results; those of columns that are read may not."""
+    head = ["apiary", "lat", "lon", "hives", "share"]
+    rows: Rows = [head, ["Pump", -38.05, 175.1, 14, "=D2/40"], ["Dam", -38.07, 175.12, 9, "=D3/40"]]
+    (tmp_path / "t.xlsx").write_bytes(book(rows))
+    _, lines = gathered([tmp_path / "t.xlsx"], into(tmp_path))
+
+    assert ["Pump,-38.05,175.1,14,", "Dam,-38.07,175.12,9,"] == lines[3:]
+
+    rows = [*rows, ["=A2", -38.09, 175.14, "=9", "=1"]]
+    (tmp_path / "t.xlsx").write_bytes(book(rows))
+    found = refused([tmp_path / "t.xlsx"], tmp_path / "campaign")
+    assert [("row 4", "name"), ("row 4", "colonies")] == [(one.where, one.field) for one in found]
 
 
 def test_cells_beyond_what_is_read() -> None:
