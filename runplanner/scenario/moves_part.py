@@ -14,7 +14,7 @@ from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import LATITUDE, LONGITUDE
 from runplanner.scenario.outfit_file import Days, OutfitFile
-from runplanner.scenario.points import Point, check_near, read_point
+from runplanner.scenario.points import Point, check_corners, check_near, read_point
 from runplanner.scenario.words import name
 from runplanner.scenario.yard_row import Draft
 
@@ -127,7 +127,7 @@ def _polygon(fields: Fields, home: Point | None) -> Callable[[Point], bool] | No
             said=f"{len(corners)}",
         )
     if fields.clean:
-        check_near(fields, home, corners[0], key="corners")
+        check_corners(fields, home, corners)
     return (lambda point: _inside(point, corners)) if fields.clean else None
 
 

@@ -32,19 +32,31 @@ def read_point(fields: Fields) -> Point | None:
     return lat, lon
 
 
-def check_near(fields: Fields, home: Point | None, point: Point | None, key: str = "lat") -> None:
+def check_near(fields: Fields, home: Point | None, point: Point | None) -> None:
     """Write down a place that lies absurdly far from home, with the likely slip."""
     if home is None or point is None:
         return
     far = geodesic_m(home, point)
     if far > FAR_M:
-        allowed = phrase("within {far} km of the base", far=FAR_M // 1000)
-        fields.fault(
-            key,
-            allowed,
-            _slip(home, point),
-            said=phrase("{far} km away", far=Number(f"{far / 1000:.0f}")),
-        )
+        said = phrase("{far} km away", far=Number(f"{far / 1000:.0f}"))
+        _too_far(fields, "lat", home, point, said)
+
+
+def check_corners(fields: Fields, home: Point | None, corners: Sequence[Point]) -> None:
+    """Write down each corner of an area that lies absurdly far; all of them as one slip."""
+    if home is None:
+        return
+    far = [geodesic_m(home, corner) for corner in corners]
+    slips = [number for number, metres in enumerate(far) if metres > FAR_M]
+    for number in slips[:1] if len(slips) == len(corners) else slips:
+        km = Number(f"{far[number] / 1000:.0f}")
+        said = phrase("corner {number}: {far} km away", number=number + 1, far=km)
+        _too_far(fields, "corners", home, corners[number], said)
+
+
+def _too_far(fields: Fields, key: str, home: Point, point: Point, said: Phrase) -> None:
+    allowed = phrase("within {far} km of the base", far=FAR_M // 1000)
+    fields.fault(key, allowed, _slip(home, point), said=said)
 
 
 def anchor(fields: Fields, home: Point | None, yards: Sequence[Point]) -> Point | None:

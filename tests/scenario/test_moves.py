@@ -63,6 +63,32 @@ def test_restricted_areas(tmp_path: Path, area: str, state: Health) -> None:
     assert state is outfit.yards[0].health
 
 
+@pytest.mark.parametrize("at", [0, 2, 3])
+def test_a_slip_in_any_corner_is_seen(tmp_path: Path, at: int) -> None:
+    """A lost minus leaves the yard outside the area, and free; the fault names the corner."""
+    corners = [[-38.1, 175.0], [-38.0, 175.0], [-38.0, 175.1], [-38.1, 175.1]]
+    corners[at][0] *= -1
+    fault = only(faults(tmp_path, f"[[areas]]\ncorners = {corners}\n"))
+
+    assert "corners" == fault.field
+    assert fault.said.startswith(f"corner {at + 1}: 8")  # 76 degrees of latitude, 8,450 km
+    assert f"Then lat is {-corners[at][0]:g} and lon {corners[at][1]:g}." in fault.cure
+
+
+def test_each_slip_of_a_corner_is_told(tmp_path: Path) -> None:
+    """Two of four; where all of them are far, the first tells enough."""
+    near, far = "[-38.1, 175.0], [-38.0, 175.0]", "[38.0, 175.1], [38.1, 175.1]"
+    (tmp_path / "two").mkdir()
+    (tmp_path / "all").mkdir()
+
+    assert ["corner 3", "corner 4"] == [
+        fault.said.split(":")[0]
+        for fault in faults(tmp_path / "two", f"[[areas]]\ncorners = [{near}, {far}]\n")
+    ]
+    found = only(faults(tmp_path / "all", f"[[areas]]\ncorners = [{far}, [38.1, 175.0]]\n"))
+    assert found.said.startswith("corner 1: ")
+
+
 def test_area_across_the_date_line(tmp_path: Path) -> None:
     """A polygon may run over 180 degrees."""
     corners = "[[-17, 179.9], [-17, -179.9], [-16, -179.9], [-16, 179.9]]"
