@@ -6,13 +6,15 @@ day; shut rows always win.  Where areas overlap, the fit rows of the narrowest o
 a yard's own before its district's before those for all.
 """
 
+from calendar import isleap
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date, timedelta
 from typing import Final
 
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import Fault
-from runplanner.phrase import phrase
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.moments import a_date, clock_min
@@ -32,6 +34,9 @@ WIDEST: Final = 3
 """The rank of forecast rows: any typed row is narrower."""
 AFTER_DAYS: Final = 14
 """Weather may be typed for so many days after the last one: syrup is taken down then."""
+FAR_DAYS: Final = 183
+"""A row may reach half a year beyond the campaign; one wrong year reaches 289 days or more."""
+_CHECK_YEAR: Final = phrase("Check the year and the season.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +154,46 @@ def _day(fields: Fields, key: str, days: Days) -> int:
     return (fields.read(key, a_date, days.first) - days.first).days
 
 
+def _check_reach(fields: Fields, window: Window, days: Days) -> None:
+    """Write down an end of the row that lies far outside the campaign.
+
+    A row of whole years, such as 1 January to 31 December, was typed to reach so far.
+    """
+    first = _date_of(window.from_day, days)
+    if _date_of(window.to_day + 1, days) == _in_year(first, _date_of(window.to_day + 1, days).year):
+        return
+    for key, day in (("from_day", window.from_day), ("to_day", window.to_day)):
+        if _far(day, days):
+            allowed = phrase("at most {number} days outside the campaign", number=FAR_DAYS)
+            fields.fault(key, allowed, _year_meant(key, window, days))
+
+
+def _year_meant(key: str, window: Window, days: Days) -> Phrase:
+    """Return the date in another year that would stand near the campaign, or what to check."""
+    typed = _date_of(window.from_day if key == "from_day" else window.to_day, days)
+    for year in (days.first.year, days.first.year + 1, days.first.year - 1):
+        meant = _in_year(typed, year)
+        day = (meant - days.first).days
+        in_order = day <= window.to_day if key == "from_day" else day >= window.from_day
+        if in_order and not _far(day, days):
+            return phrase("Check the year: {date} would be near.", date=meant.isoformat())
+    return _CHECK_YEAR
+
+
+def _far(day: int, days: Days) -> bool:
+    return day < -FAR_DAYS or day >= days.n_days + FAR_DAYS
+
+
+def _date_of(day: int, days: Days) -> date:
+    return days.first + timedelta(days=day)
+
+
+def _in_year(day: date, year: int) -> date:
+    """Return the same day of another year, 1 March for a 29 February it does not have."""
+    leap = (day.month, day.day) == (2, 29) and not isleap(year)
+    return date(year, 3, 1) if leap else day.replace(year=year)
+
+
 def _check(fields: Fields, window: Window, days: Days) -> None:
     air = window.what == "temperature"
     strays = ("state", "from_hour", "to_hour") if air else ("min_temp", "max_temp")
@@ -164,8 +209,8 @@ def _check(fields: Fields, window: Window, days: Days) -> None:
     if window.to_day < window.from_day:
         fields.fault("to_day", phrase("not before from_day"), phrase("Put the two dates in order."))
     elif days.known and not (window.to_day >= 0 and window.from_day < days.n_days + AFTER_DAYS):
-        fields.fault(
-            "from_day", phrase("days of the campaign"), phrase("Check the year and the season.")
-        )
+        fields.fault("from_day", phrase("days of the campaign"), _CHECK_YEAR)
+    elif days.known:
+        _check_reach(fields, window, days)
     if air and window.low > window.high:
         fields.fault("max_temp", phrase("at least min_temp"), phrase("Swap the two."))

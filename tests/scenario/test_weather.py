@@ -205,6 +205,55 @@ def test_one_slip_one_fault(tmp_path: Path, line: str, field: str, cure: str) ->
 
 
 @pytest.mark.parametrize(
+    ("line", "field", "cure"),
+    [
+        ("all,open,fit,2026-03-02,2027-03-03,10:00,17:00,,,", "from_day", "2027-03-02 would be"),
+        ("all,open,shut,2027-03-02,2028-03-03,,,,,", "to_day", "2027-03-03 would be near"),
+        ("all,temperature,,2026-03-01,2027-03-10,,,5 degC,9 degC,", "from_day", "2027-03-01"),
+        ("all,open,shut,2024-02-29,2027-03-03,,,,,", "from_day", "2027-03-01 would be near"),
+        ("all,open,fit,2027-03-02,2027-11-03,,,,,", "to_day", "Check the year and the season"),
+    ],
+)
+def test_a_year_slip_at_one_end(tmp_path: Path, line: str, field: str, cure: str) -> None:
+    """A row that reaches more than half a year beyond the campaign has a wrong year."""
+    found = only(faults(tmp_path, yards=YARDS, weather=f"{HEAD}{line}\n"))
+
+    assert ("weather.csv", "row 2", field) == (found.file, found.where, found.field)
+    assert line.split(",")[3 if field == "from_day" else 4] == found.said
+    assert "at most 183 days outside the campaign" == found.allowed
+    assert cure in found.cure
+
+
+def test_a_year_slip_over_new_year(tmp_path: Path) -> None:
+    """Of a campaign that runs into January the year of each end is told by its own side."""
+    season = "[season]\nfirst_day = 2027-12-20\nlast_day = 2028-01-10\n"
+    rows = "all,open,fit,2027-01-02,2028-01-03,,,,,\nall,open,fit,2027-12-22,2028-12-28,,,,,\n"
+    found = faults(tmp_path, yards=YARDS, weather=HEAD + rows, season=season)
+
+    assert [
+        ("from_day", "Check the year: 2028-01-02 would be near."),
+        ("to_day", "Check the year: 2027-12-28 would be near."),
+    ] == [(one.field, one.cure) for one in found]
+
+
+@pytest.mark.parametrize(
+    ("first", "last"),
+    [
+        ("2027-01-01", "2027-12-31"),  # the whole year, and more than one
+        ("2026-01-01", "2028-12-31"),
+        ("2026-07-01", "2027-06-30"),
+        ("2026-10-01", "2027-04-30"),  # a whole summer
+        ("2026-08-30", "2027-09-08"),  # 183 days before 1 March and 182 after 10 March
+    ],
+)
+def test_rows_that_reach_beyond_the_campaign(tmp_path: Path, first: str, last: str) -> None:
+    """Whole years and seasons stand as they are typed: fit from ten on each of its days."""
+    yard = read(tmp_path, yards=YARDS, weather=f"{HEAD}all,open,fit,{first},{last},10:00,,,,\n")
+
+    assert [Span(at(day, 10), at(day, 24)) for day in range(10)] == [*yard.yards[0].open_spans]
+
+
+@pytest.mark.parametrize(
     ("weather", "cure"),
     [
         (HEAD, "Delete the file for fair weather"),
