@@ -55,7 +55,7 @@ def read_osm(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None = Non
         source = osmium.FileProcessor(osmium.io.File(str(path), "pbf")).with_locations()
         for thing in source.with_filter(osmium.filter.KeyFilter(*_KEYS)):
             reader.take(thing)
-    except RuntimeError as error:
+    except (RuntimeError, UnicodeDecodeError) as error:
         # The text of a library's error may hold anything out of the file.
         raise RoadsError(
             phrase("damaged or cut short ({plain})", plain=_plain(error)), _ALLOWED, _FRESH

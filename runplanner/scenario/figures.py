@@ -13,6 +13,7 @@ from runplanner.scenario.faults import Refusal
 # A spreadsheet hands over sums of decimals with up to seventeen digits.
 _FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,20})?")
 _DOT: Final = phrase("Write digits, with a decimal point.")
+_LONGEST: Final = 400
 _DIGITS: Final = re.compile(r"[+-]?[0-9.]+")
 
 
@@ -128,11 +129,16 @@ def _plain(said: object, allowed: Phrase) -> str:
     """Return the figure as text; no commas, NaN, infinities or true/false."""
     if isinstance(said, bool) or not isinstance(said, int | Decimal | str):
         raise Refusal(allowed, phrase("Write a number."))
-    text = f"{said:f}" if isinstance(said, Decimal) and said.is_finite() else str(said)
-    text = text.strip().replace("\N{MINUS SIGN}", "-")
+    text = _text(said).strip().replace("\N{MINUS SIGN}", "-")
     if "," in text:
         cure = phrase(
             "No commas: write {replace} if that is meant.", replace=text.replace(",", ".")[:40]
         )
         raise Refusal(allowed, cure)
     return text
+
+
+def _text(said: object) -> str:
+    """Return a figure as text, without an exponent where it is not absurdly long."""
+    short = isinstance(said, Decimal) and said.is_finite() and abs(said.adjusted()) <= _LONGEST
+    return f"{said:f}" if short else str(said)

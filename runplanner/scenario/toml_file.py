@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
 from typing import Any, Final
@@ -11,6 +12,9 @@ from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.faults import FaultBook, said_text
 
 MOST_BYTES: Final = 2_000_000
+MOST_BITS: Final = 1000
+"""Whole numbers beyond this, some 300 digits, are refused here: later they could not be printed."""
+_MOST_DIGITS: Final = 300
 _TABLE: Final = re.compile(r"\s*\[(\[?)\s*([^\[\]]+?)\s*\]")
 _KEY: Final = re.compile(r"\s*(\"[^\"]*\"|'[^']*'|[A-Za-z0-9_\-.]+)\s*=")
 _SPOT: Final = re.compile(r"\(at line ([0-9]+), column [0-9]+\)$")
@@ -28,7 +32,7 @@ def read_toml(path: Path, book: FaultBook) -> tuple[dict[str, Any] | None, Lines
     if text is None:
         return None, {}
     try:
-        return tomllib.loads(text, parse_float=Decimal), line_index(text)
+        tables, lines = tomllib.loads(text, parse_float=Decimal), line_index(text)
     except tomllib.TOMLDecodeError as error:
         book.add(_broken(path.name, text, str(error)))
     except (RecursionError, ValueError) as error:
@@ -42,7 +46,34 @@ def read_toml(path: Path, book: FaultBook) -> tuple[dict[str, Any] | None, Lines
                 phrase("Start from a fresh file."),
             )
         )
+    else:
+        return (tables, lines) if _numbers_fit(path.name, tables, lines, book) else (None, {})
     return None, {}
+
+
+def _numbers_fit(file: str, tables: object, lines: Lines, book: FaultBook) -> bool:
+    """Tell whether every whole number is of sane length; the others are written down."""
+    long = [path for path, held in _held("", tables)
+            if isinstance(held, int) and held.bit_length() > MOST_BITS]  # fmt: skip
+    for path in long:
+        key = path.rpartition(".")[2]
+        where = phrase("line {line}", line=lines[path]) if path in lines else ""
+        allowed = phrase("a number of at most {number} digits", number=_MOST_DIGITS)
+        said = phrase("a number of more than {number} digits", number=_MOST_DIGITS)
+        book.add(Fault(file, where, key, said, allowed, phrase("Check the number.")))
+    return not long
+
+
+def _held(path: str, value: object) -> Iterator[tuple[str, object]]:
+    """Yield every single value with its path; entries of a plain list have the list's path."""
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield from _held(f"{path}.{key}" if path else key, inner)
+    elif isinstance(value, list):
+        for number, inner in enumerate(value):
+            yield from _held(f"{path}.{number}" if isinstance(inner, dict) else path, inner)
+    else:
+        yield path, value
 
 
 def _broken(file: str, text: str, error: str) -> Fault:

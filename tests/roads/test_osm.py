@@ -13,7 +13,7 @@ from runplanner.roads.speeds import Speeds, changed
 from runplanner.roads.vehicle import Vehicle
 from tests.roads.towns import HEAVY, LIGHT, SPEEDS, Way, write_extract
 
-pytest.importorskip("osmium", reason="no osmium here: extracts were NOT read")
+osmium = pytest.importorskip("osmium", reason="no osmium here: extracts were NOT read")
 # Nodes 1..9 on a grid of 0.01 degrees: 1 2 3 in the south, 4 5 6 in the middle, 7 8 9 north.
 NODES = {n + 1: (0.01 * (n // 3), 0.01 * (n % 3)) for n in range(9)}
 ROAD = {"highway": "secondary"}
@@ -273,6 +273,21 @@ def test_other_files_are_refused(tmp_path: Path, raw: bytes, said: str) -> None:
     path.write_bytes(raw)
 
     with pytest.raises(RoadsError, match=said):
+        read_osm(path, LIGHT, SPEEDS)
+
+
+def test_tags_of_other_bytes_than_utf_8(tmp_path: Path) -> None:
+    """A tag that is no text refuses the file as damaged does."""
+    path = tmp_path / "town.osm.pbf"
+    with osmium.SimpleWriter(osmium.io.File(str(path), "pbf,pbf_compression=none")) as writer:
+        for key, (lat, lon) in NODES.items():
+            writer.add_node(osmium.osm.mutable.Node(id=key, location=(lon, lat)))
+        writer.add_way(osmium.osm.mutable.Way(id=1, nodes=[1, 2], tags={**ROAD, "ref": "mark"}))
+    raw = path.read_bytes()
+    assert 1 == raw.count(b"mark")
+    path.write_bytes(raw.replace(b"mark", b"m\xffrk"))
+
+    with pytest.raises(RoadsError, match=r"damaged or cut short .*can't decode byte 0xff"):
         read_osm(path, LIGHT, SPEEDS)
 
 

@@ -82,6 +82,21 @@ def test_no_money(said: object) -> None:
         Money(phrase("an hour"))(said)
 
 
+@pytest.mark.parametrize("said", ["1e999999999999", "-1e-999999999999", "1e401"])
+def test_exponents_beyond_all_reason(said: str) -> None:
+    """They are refused as typed: written out they would fill the memory."""
+    for reader in (Money(phrase("an hour")), Whole(0, 3), LATITUDE):
+        with pytest.raises(Refusal, match=r"Write (digits|the number)"):
+            reader(Decimal(said))
+
+
+def test_exponents_within_reason() -> None:
+    """30 may be typed as 3e1, and 1e30 is a number to check."""
+    assert 3000 == Money(phrase("an hour"))(Decimal("3e1"))
+    with pytest.raises(Refusal, match="Check the number"):
+        Money(phrase("an hour"))(Decimal("1e30"))
+
+
 def test_figures_are_exact() -> None:
     """A factor keeps its decimals as a fraction."""
     assert Fraction(27, 20) == Figure(phrase("a factor"), 1, 5)("1.35")

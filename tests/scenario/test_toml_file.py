@@ -84,6 +84,36 @@ def test_unreadable_toml(tmp_path: Path, raw: bytes, said: str) -> None:
     assert said.casefold() in found.sentence().casefold()
 
 
+def test_whole_numbers_of_absurd_length(tmp_path: Path) -> None:
+    """Hexadecimal, octal and binary ones have no limit in TOML: each is named where it stands.
+
+    1001 bits are 2^1000 and more, which has 302 digits; 1000 ones are the last that pass here.
+    """
+    folder = a_folder(tmp_path)
+    long = ["0x" + "f" * 5000, "0o" + "7" * 5000, "0b1" + "0" * 1000]
+    lines = [
+        f"people = {long[0]}", "[season]", f"first_day = {long[1]}", "[[areas]]",
+        f"corners = [[{long[2]}, 1], [0b{'1' * 1000}, 2]]", "[[areas]]", 'name = "x"',
+    ]  # fmt: skip
+    (folder / "outfit.toml").write_text("\n".join(lines), "utf-8")
+    found = faults_of(folder)
+
+    assert [
+        ("line 1", "people"), ("line 3", "first_day"), ("line 5", "corners"),
+    ] == [(one.where, one.field) for one in found]  # fmt: skip
+    assert {"a number of more than 300 digits"} == {one.said for one in found}
+
+
+def test_a_long_number_among_the_tables_of_a_list(tmp_path: Path) -> None:
+    """A key of one of several tables is named by its line; one inside a line is not found."""
+    folder = a_folder(tmp_path)
+    long = "0x" + "f" * 300
+    text = f"[[trucks]]\nname = 'a'\n[[trucks]]\nseats = {long}\n[pace]\nx = {{ y = {long} }}\n"
+    (folder / "outfit.toml").write_text(text, "utf-8")
+
+    assert [("", "y"), ("line 4", "seats")] == [(one.where, one.field) for one in faults_of(folder)]
+
+
 @pytest.mark.parametrize(
     ("line", "cure"),
     [
