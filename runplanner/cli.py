@@ -110,7 +110,7 @@ def _check(told: argparse.Namespace) -> Exit:
     heard = Heard()
     outfit = read_outfit(told.folder, rooms=told.rooms, heard=heard)
     say(heard_words(outfit, heard))
-    say(facts_words(outfit))
+    say(facts_words(outfit, heard.doubts))
     return Exit.OK
 
 

@@ -28,7 +28,7 @@ def read_outfit(
 ) -> Outfit:
     """Return the outfit described in a scenario folder.
 
-    What its forecasts say besides goes to ``heard``, unless small rooms are handed in.
+    What it says besides goes to ``heard``, unless small rooms are handed in.
 
     Raises:
         ScenarioError: With every fault found.
@@ -52,12 +52,13 @@ def start_scenario(folder: Path | str, title: str = "") -> list[Path]:
     return new_scenario(path, title or path.resolve().name, tr)
 
 
-def facts_words(outfit: Outfit) -> Iterator[str]:
-    """Yield what the facts imply, then every default that was used, with its source."""
+def facts_words(outfit: Outfit, doubts: Sequence[Phrase] = ()) -> Iterator[str]:
+    """Yield what the facts imply, values in doubt, every default used, with its source."""
     from runplanner.scenario import implied
 
     yield shown(outfit.title, 80)
     yield from (f"  {said(label)}: {said(value)}" for label, value in implied(outfit))
+    yield from ("  " + tr("warning: {what}", what=words) for words in doubts)
     if outfit.assumed:
         yield tr(
             "taken for granted, as nothing was typed; each with why, and how well it is known."

@@ -11,6 +11,7 @@ from runplanner.outfit.outfit import Assumed
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import FaultBook, Refusal, did_you_mean, said_text
+from runplanner.scenario.quantities import Measure
 from runplanner.scenario.tables import Row
 from runplanner.scenario.toml_file import Lines
 
@@ -19,16 +20,22 @@ Where = Callable[[str], str]
 
 
 class Desk:
-    """What all readers of one scenario share: the fault book and the defaults used."""
+    """What all readers of one scenario share: faults, defaults used, values in doubt."""
 
     def __init__(self) -> None:
         self.book = FaultBook()
+        self.doubts: list[Phrase] = []
         self._used: dict[tuple[str, str, Phrase], int] = {}
 
     def assume(self, field: str, value: str, source: Phrase) -> None:
         """Note that a default was used; the same one again only counts up."""
         key = (field, value, source)
         self._used[key] = self._used.get(key, 0) + 1
+
+    def doubt(self, words: Phrase) -> None:
+        """Note a value that could have been meant otherwise, once."""
+        if words not in self.doubts:
+            self.doubts.append(words)
 
     def assumed(self) -> tuple[Assumed, ...]:
         """Return the defaults used, in the order they were met, with how often."""
@@ -205,10 +212,16 @@ class Fields:
 
     def _parsed(self, key: str, said: object, parse: Callable[[object], T], stand_in: T) -> T:
         try:
-            return parse(said)
+            value = parse(said)
         except Refusal as refusal:
             self.fault(key, refusal.allowed, refusal.cure, said=said)
             return stand_in
+        doubt = parse.doubt(said) if isinstance(parse, Measure) else None
+        if doubt is not None:
+            _, owner = self.find(key)
+            spot = joined(", ", *(one for one in (owner.file, owner.where(key), key) if one))
+            self.desk.doubt(joined(": ", spot, doubt))
+        return value
 
 
 def _allowed(parse: Callable[[object], object]) -> Phrase:

@@ -15,6 +15,7 @@ _FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,20})?")
 _DOT: Final = phrase("Write digits, with a decimal point.")
 _LONGEST: Final = 400
 _DIGITS: Final = re.compile(r"[+-]?[0-9.]+")
+_GROUPED: Final = re.compile(r"\+?([1-9][0-9]{0,2})((?:[.,][0-9]{3})+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +32,8 @@ class Whole:
             Refusal: When it is no whole number or outside the limits.
         """
         allowed = phrase("a whole number from {least} to {most}", least=self.least, most=self.most)
+        if meant := _ungrouped(said):
+            raise Refusal(allowed, meant)
         number = _fraction(said, allowed, phrase("Write digits alone."))
         if number.denominator != 1:
             raise Refusal(allowed, phrase("Write it without a fraction."))
@@ -123,6 +126,18 @@ def _fraction(said: object, allowed: Phrase, hint: Phrase = _DOT) -> Fraction:
     if not _FIGURE.fullmatch(text):
         raise Refusal(allowed, phrase("Check the number.") if _DIGITS.fullmatch(text) else hint)
     return Fraction(text)
+
+
+def _ungrouped(said: object) -> Phrase | None:
+    """Return how to write a count in groups of three digits, such as 1.000; None for others."""
+    found = _GROUPED.fullmatch(_text(said).strip())
+    if found is None:
+        return None
+    first, rest = found.groups()
+    digits = first + re.sub("[.,]", "", rest)
+    if rest[1:] == "000":
+        return phrase("Write {thousands} or {ones}, without a mark.", thousands=digits, ones=first)
+    return phrase("Write {thousands} if thousands are meant.", thousands=digits)
 
 
 def _plain(said: object, allowed: Phrase) -> str:

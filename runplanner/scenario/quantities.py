@@ -23,6 +23,7 @@ _PART: Final = re.compile(
     r"((?:m3(?![0-9])|m³|(?:(?:US|UK|us|uk|imperial)\s+)?[A-Za-z°µ%'\"_]+)(?:\s*/\s*[A-Za-z_]+)?)\s*"
 )
 _NUMBER: Final = re.compile(r"\s*[+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?\s*")
+_DOTTED: Final = re.compile(r"\+?([1-9][0-9]{0,2})\.([0-9]{3})(?![0-9.]).*")
 _LONGEST: Final = 60
 _WATCHED: Final = {
     "ton": phrase("Write t for 1000 kg, or US_ton / UK_ton."),
@@ -208,6 +209,25 @@ class Measure:
             )
             raise Refusal(self.allowed, cure)
         return ceil(amount) if self.up else floor(amount)
+
+    def doubt(self, said: object) -> Phrase | None:
+        """Return how an amount was read whose dot may part thousands; None where it cannot.
+
+        A scale says "13.600 kg" for a box: 13600 kg is no box, and nobody can mean it.
+        """
+        text = str(said).strip()
+        found, parts = _DOTTED.fullmatch(text), _PART.fullmatch(text)
+        if found is None or parts is None:
+            return None
+        thousands = f"{found[1]}{found[2]} {parts[2]}"
+        if not self._amount(self.least) <= self._amount(thousands) <= self._amount(self.most):
+            return None
+        return phrase(
+            "{said} is read as {read}; write {thousands} if thousands are meant",
+            said=repr(text),
+            read=repr(f"{found[1]}.{found[2]}".rstrip("0").rstrip(".") + f" {parts[2]}"),
+            thousands=repr(thousands),
+        )
 
     def _amount(self, said: object) -> Fraction:
         text = _screened(said, self.allowed, self.such_as)

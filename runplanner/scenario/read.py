@@ -49,7 +49,7 @@ from runplanner.weather.stretches import kept
 
 
 def read_scenario(folder: Path, heard: Heard | None = None) -> Outfit:
-    """Return the outfit described in ``folder``; what forecasts say besides goes to ``heard``.
+    """Return the outfit described in ``folder``; what is said besides goes to ``heard``.
 
     Raises:
         ScenarioError: With every fault found.
@@ -66,6 +66,7 @@ def read_scenario(folder: Path, heard: Heard | None = None) -> Outfit:
     safety = read_safety(file, outfit)
     file.finish()
     desk.book.close()
+    heard.doubts.extend(desk.doubts)
     yards = tuple(_told(yard, heard) for yard in _sunlit(outfit))
     return safe(_filled(replace(outfit, yards=yards, assumed=desk.assumed())), safety)
 

@@ -6,7 +6,37 @@ from pathlib import Path
 from runplanner.office.facts import facts_words, read_outfit, start_scenario
 from runplanner.outfit.outfit import Assumed
 from runplanner.phrase import phrase
+from runplanner.scenario.forecast.part import Heard
 from tests.outfits import an_outfit
+
+
+def test_values_in_doubt_are_told_among_the_warnings(tmp_path: Path) -> None:
+    """3.000 kg of sugar may be three tonnes: read as three kilograms, and told so, once."""
+    start_scenario(tmp_path / "bees")
+    with (tmp_path / "bees" / "outfit.toml").open("a", encoding="utf-8") as file:
+        file.write('[feed]\nsugar = "3.000 kg"\nready = "750 L"\n')
+    heard = Heard()
+    outfit = read_outfit(tmp_path / "bees", heard=heard)
+    said = [line for line in facts_words(outfit, heard.doubts) if "is read as" in line]
+
+    assert 3000 == outfit.feed.sugar_g
+    (line,) = said
+    assert line.startswith("  warning: outfit.toml, line ")
+    assert line.endswith(
+        ", feed, sugar: '3.000 kg' is read as '3 kg'; write '3000 kg' if thousands are meant"
+    )
+
+
+def test_a_value_for_all_yards_is_in_doubt_once(tmp_path: Path) -> None:
+    """What stands under [yards] is read for every row, and told where it stands."""
+    start_scenario(tmp_path / "bees")
+    with (tmp_path / "bees" / "outfit.toml").open("a", encoding="utf-8") as file:
+        file.write('[yards]\nstores = "3.000 g"\n')
+    heard = Heard()
+    read_outfit(tmp_path / "bees", heard=heard)
+
+    (doubt,) = heard.doubts
+    assert ", yards, stores: '3.000 g' is read as '3 g'" in doubt
 
 
 def test_an_outfit_without_defaults_names_none() -> None:

@@ -33,6 +33,32 @@ def test_a_number_too_long_is_one_to_check() -> None:
         Whole(0, 100)("two dozen")
 
 
+@pytest.mark.parametrize(
+    ("said", "cure"),
+    [
+        ("1.000", "Write 1000 or 1, without a mark."),
+        (" +12.000", "Write 12000 or 12, without a mark."),
+        (Decimal("2.000"), "Write 2000 or 2, without a mark."),
+        ("1,000", "Write 1000 or 1, without a mark."),
+        ("1.250", "Write 1250 if thousands are meant."),
+        ("1.000.000", "Write 1000000 if thousands are meant."),
+        ("1,234,567", "Write 1234567 if thousands are meant."),
+    ],
+)
+def test_counts_in_groups_of_three(said: object, cure: str) -> None:
+    """1.000 is a thousand to one and one to another: it is refused, and both are named."""
+    with pytest.raises(Refusal, match="a whole number") as caught:
+        Whole(0, 2_000_000)(said)
+
+    assert cure == caught.value.cure
+
+
+@pytest.mark.parametrize("said", ["2.0", "2.00", "2.0000", "002.000", Decimal("2.0"), "2.00000"])
+def test_counts_with_a_fraction_of_nothing(said: object) -> None:
+    """No group of three after one to three digits: it cannot be thousands."""
+    assert 2 == Whole(0, 100)(said)
+
+
 def test_what_a_spreadsheet_adds_up_is_read() -> None:
     """-71.6 + 0.045 is -71.55499999999999 in a spreadsheet's cell: fourteen decimals."""
     assert -71.55499999999999 == LONGITUDE("-71.55499999999999")

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
+from runplanner.scenario.measures import BOX_FULL, SUGAR, SYRUP, VEHICLE_EMPTY
 from runplanner.scenario.quantities import Measure, share, speed_factor, temperature
 
 MASS = Measure(phrase("a mass"), "g", "0 kg", "60 t", "2.1 t")
@@ -156,3 +157,39 @@ def test_shares_need_a_per_cent_sign() -> None:
         share("0.8")
     with pytest.raises(Refusal, match="Check number and unit"):
         share("101 %")
+
+
+@pytest.mark.parametrize(
+    ("measure", "said", "words"),
+    [
+        (SUGAR, "3.000 kg", "'3.000 kg' is read as '3 kg'; write '3000 kg' if thousands are meant"),
+        (SYRUP, " 1.250L", "'1.250L' is read as '1.25 L'; write '1250 L' if thousands are meant"),
+        (
+            SUGAR,
+            "900.000 g",
+            "'900.000 g' is read as '900 g'; write '900000 g' if thousands are meant",
+        ),
+    ],
+)
+def test_a_dot_that_may_part_thousands(measure: Measure, said: str, words: str) -> None:
+    """Three kilograms of sugar and three tonnes are both allowed: how it was read is told."""
+    assert words == measure.doubt(said)
+
+
+@pytest.mark.parametrize(
+    ("measure", "said"),
+    [
+        (BOX_FULL, "13.600 kg"),  # a scale reads that out; no box weighs 13.6 t
+        (VEHICLE_EMPTY, "1.250 t"),
+        (SUGAR, "0.500 kg"),
+        (SUGAR, "3.00 kg"),
+        (SUGAR, "3.0000 kg"),
+        (SUGAR, "1234.500 kg"),
+        (SUGAR, "3 t 1.000 kg"),
+        (SUGAR, "3000 kg"),
+    ],
+)
+def test_a_dot_that_is_a_point(measure: Measure, said: str) -> None:
+    """Where thousands would be absurd, or are not written so, nothing is told."""
+    assert 0 < measure(said)
+    assert measure.doubt(said) is None

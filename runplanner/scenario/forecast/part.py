@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from runplanner.days import DAY_MIN, Span, day_of, join
 from runplanner.outfit.stores import Feed
+from runplanner.phrase import Phrase
 from runplanner.scenario.forecast.said import say_granted, sky_line
 from runplanner.scenario.forecast.settings import Settings, read_settings
 from runplanner.scenario.forecast.sources import Ground, Sky, read_skies, read_sources
@@ -33,19 +34,21 @@ from runplanner.weather.stretches import within
 
 @dataclass(slots=True)
 class Heard:
-    """What the forecasts of a scenario say beyond the hours in its outfit.
+    """What a scenario says beyond its outfit: its forecasts, and values in doubt.
 
     Args:
         shut: Every shut hour with its yards and reasons.
         sure: How sure each day is, per mille, by yard id; yards without a forecast are not in.
         skies: A line for each forecast: its area, file and reach.
         overruled: Hours it would have shut, but for a typed fit row.
+        doubts: Values that could have been meant otherwise, as they were read.
     """
 
     shut: list[ShutHour] = field(default_factory=list)
     overruled: list[ShutHour] = field(default_factory=list)
     sure: dict[str, tuple[int, ...]] = field(default_factory=dict)
     skies: list[str] = field(default_factory=list)
+    doubts: list[Phrase] = field(default_factory=list)
 
 
 def read_windows(
