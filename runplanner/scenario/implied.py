@@ -1,5 +1,6 @@
 """What the facts of an outfit imply, for `check`: masses, litres, loads, hours, warnings."""
 
+from collections import Counter
 from datetime import date, timedelta
 from math import ceil
 
@@ -10,6 +11,7 @@ from runplanner.outfit.stores import BoxKind
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Number, Part, Phrase, counted, joined, phrase, verbatim
 from runplanner.scenario import sums
+from runplanner.scenario.lands import country_at
 from runplanner.scenario.licence_part import UNDER_LICENCE
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.warm_days import last_warm_day
@@ -44,6 +46,7 @@ def _totals(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     colonies = sum(one.yard.colonies for one in yards)
     season = outfit.season
     lines: list[Line] = [
+        (phrase("places lie in"), _lands(outfit)),
         (
             phrase("yards"),
             phrase("{number} with {colonies} colonies", number=len(yards), colonies=colonies),
@@ -79,6 +82,20 @@ def _totals(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
         told = phrase("standstill, worked under a licence as typed")
         lines.append((told, verbatim(", ".join(moved))))
     return lines
+
+
+def _lands(outfit: Outfit) -> Phrase:
+    """Return the countries of base and yards, most places first, with how many where several."""
+    lands = Counter(country_at((place.lat, place.lon)) for place in outfit.places)
+    told = [
+        (verbatim(land) if land else phrase("the open sea"), number)
+        for land, number in lands.most_common()
+    ]
+    if len(told) == 1:
+        return told[0][0]
+    return joined(
+        ", ", *(phrase("{land} ({number})", land=land, number=number) for land, number in told)
+    )
 
 
 def _honey(outfit: Outfit, yards: tuple[YardSum, ...]) -> Phrase:

@@ -11,6 +11,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.phrase import Number, Part, Phrase, phrase
 from runplanner.scenario import sums
+from runplanner.scenario.lands import country_at
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.sun import clock_change
 from runplanner.trade.boxes import lift_warning
@@ -41,6 +42,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
         *_strips(outfit, yards),
         *_payload(outfit),
         *_water(outfit),
+        *_at_sea(outfit),
         *_spots(outfit),
         *_off_road(outfit),
         *_boxes(yards),
@@ -311,6 +313,17 @@ def _spots(outfit: Outfit) -> Iterator[Phrase]:
                 name=one.name,
                 name2=other.name,
             )
+
+
+def _at_sea(outfit: Outfit) -> Iterator[Phrase]:
+    """Warn, once, of places in the open sea: coasts and islands count as their country."""
+    places = outfit.places
+    sea = [place.name for place in places if not country_at((place.lat, place.lon))]
+    if sea:
+        yield phrase(
+            "In the open sea: {names}. Is a minus missing, or are lat and lon swapped?",
+            names=phrase("base and all yards") if len(sea) == len(places) else _listed(sea),
+        )
 
 
 def _off_road(outfit: Outfit) -> Iterator[Phrase]:

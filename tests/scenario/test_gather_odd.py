@@ -167,6 +167,30 @@ def test_many_places_across_the_border_are_one_note(tmp_path: Path) -> None:
     assert found in told.notes
 
 
+NOBODY = "name,lat,lon,colonies,boxes\n"
+
+
+def test_places_that_all_lie_in_the_sea_are_named(tmp_path: Path) -> None:
+    """New Zealand's yards without their minus: one note, though none is odd among the others."""
+    rows = "A,35.52,173.72,1,1\nB,35.58,173.80,1,1\nC,35.5,173.9,1,1\n"
+    told, _ = gathered([file(tmp_path, "a.csv", f"name,lat,lon,colonies,boxes\n{rows}")],
+                       into(tmp_path, NOBODY))  # fmt: skip
+
+    assert (
+        "In the open sea: A, B, C. Is a minus missing, or are lat and lon swapped?",
+    ) == told.notes
+
+
+def test_a_tie_of_land_and_sea_names_the_sea(tmp_path: Path) -> None:
+    """One on the coast and one 44 km off it: the rest has no country, yet only one is named."""
+    rows = "Coast,-38.0,174.83,1,1\nOff,-38.0,174.3,1,1\n"
+    path = file(tmp_path, "a.csv", f"name,lat,lon,colonies,boxes\n{rows}")
+    told, _ = gathered([path], into(tmp_path, NOBODY))
+
+    assert 1 == len(told.notes)
+    assert told.notes[0].startswith("In the open sea: Off.")
+
+
 @pytest.mark.parametrize(
     ("here", "zone", "country"),
     [

@@ -54,6 +54,43 @@ def test_masses_litres_and_loads() -> None:
     assert "test grid" == lines["travel"]
 
 
+def moved(outfit: Outfit, *spots: tuple[float, float]) -> Outfit:
+    """The outfit with its places, base first, at these latitudes and longitudes."""
+    places = zip(outfit.places, spots, strict=True)
+    return replace(
+        outfit, places=tuple(replace(one, lat=lat, lon=lon) for one, (lat, lon) in places)
+    )
+
+
+def test_the_country_of_all_places() -> None:
+    """One country is named; nothing is warned of on a coast, an island, or in a lake."""
+    coast = moved(an_outfit(), (-38.0, 174.83), (-36.1, 175.4), (-38.8, 175.9))
+
+    assert "New Zealand" == values(coast)["places lie in"]
+    assert "open sea" not in warned(coast)
+
+
+def test_one_slip_that_all_places_share() -> None:
+    """Without their minus all lie in the sea, which is said once; swapped, in another country."""
+    north = moved(an_outfit(), (35.53, 173.78), (35.52, 173.72), (35.58, 173.8))
+    swapped = moved(an_outfit(), (16.37, 48.2), (16.32, 48.2), (16.5, 48.3))
+
+    assert "the open sea" == values(north)["places lie in"]
+    assert 1 == warned(north).count("In the open sea: base and all yards. Is a minus missing")
+    assert "Yemen" == values(swapped)["places lie in"]
+    assert "open sea" not in warned(swapped)
+
+
+def test_places_in_several_countries_and_one_at_sea() -> None:
+    """Countries by how many lie there, and the yard at sea by its name."""
+    outfit = moved(an_outfit(), (46.05, 14.51), (45.95, 13.62), (45.0, 13.0))
+    two = moved(an_outfit(), (46.05, 14.51), (46.06, 14.5), (45.0, 13.0))
+
+    assert "Slovenia (1), Italy (1), the open sea (1)" == values(outfit)["places lie in"]
+    assert "Slovenia (2), the open sea (1)" == values(two)["places lie in"]
+    assert "In the open sea: Place 2. Is a minus" in warned(outfit)
+
+
 def test_deck_binds_with_light_boxes() -> None:
     """Empty-ish boxes fill the deck before they weigh too much."""
     yard = replace(a_yard(1, colonies=100, boxes=200), box_g=5_000)

@@ -79,7 +79,7 @@ def _check(basket: Basket, place: Place, point: Point, rest: Rest, far_km: int) 
         )
         basket.note(joined(" ", *(part for part in (told, _lands(point, rest)) if part)))
         return False
-    return bool(_lands(point, rest))
+    return country_at(point) != rest.country if rest.country else not country_at(point)
 
 
 def _note_abroad(basket: Basket, land: str, names: Sequence[str], rest: Rest) -> None:
@@ -88,6 +88,14 @@ def _note_abroad(basket: Basket, land: str, names: Sequence[str], rest: Rest) ->
     if len(names) > _MOST_NAMED:
         more = len(names) - _MOST_NAMED
         shown = phrase("{names} and {number} more", names=shown, number=more)
+    if not rest.country:
+        basket.note(
+            phrase(
+                "In the open sea: {names}. Is a minus missing, or are lat and lon swapped?",
+                names=shown,
+            )
+        )
+        return
     basket.note(
         phrase(
             "In {land}, where the rest is in {other}: {names}; check.",
