@@ -14,6 +14,7 @@ from runplanner.scenario import yard_stores
 from runplanner.scenario.bases_part import PlaceBook
 from runplanner.scenario.boxes_part import Shelf
 from runplanner.scenario.faults import said_text
+from runplanner.scenario.few_boxes import few_boxes
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.tables import Row, Table, check_columns
@@ -71,6 +72,11 @@ def read_yards(
         draft = read_row(fields, days, shelf, book, taken)
         taken.append(draft.yard.id)
         drafts.append(draft)
+    totals = [(draft.yard.colonies, draft.yard.boxes) for draft in drafts
+              if draft.fields.has("boxes")]  # fmt: skip
+    doubt = few_boxes(table.file, totals)
+    if doubt is not None:
+        file.desk.doubt(doubt)
     return drafts
 
 

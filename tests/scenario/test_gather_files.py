@@ -397,3 +397,19 @@ def test_a_file_without_places_is_a_fault(tmp_path: Path) -> None:
     )
 
     assert ("a.gpx, b.kml", "no place") == (only(found).file, only(found).said)
+
+
+def test_boxes_of_each_hive_are_asked_about(tmp_path: Path) -> None:
+    """Two supers on each of 24 and 30 hives, file by file; totals and unread cells beside them."""
+    each = file(
+        tmp_path, "each.csv",
+        "apiary,lat,lon,hives,supers\nA,-38.2,175.1,24,2\nB,-38.3,175.1,30,2\nC,-38.4,175.1,?,2\n",
+    )  # fmt: skip
+    total = file(tmp_path, "total.csv", "name,lat,lon,colonies,boxes\nD,-38.5,175.1,24,41\n")
+    bare = file(tmp_path, "bare.csv", "name,lat,lon\nE,-38.6,175.1\n")
+    told, _ = gathered([each, total, bare], into(tmp_path))
+
+    asked = "each.csv: 4 boxes for 54 colonies in all: is that per colony?"
+    assert [f"{asked} Then call the column boxes_per_colony."] == [
+        note for note in told.notes if "per colony" in note
+    ]

@@ -8,6 +8,7 @@ import pytest
 from runplanner.outfit.safety import plain
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.scenario import read_scenario
+from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.yard_stores import COLUMNS as OTHER_WAYS
 from runplanner.scenario.yards_file import COLUMNS
 from tests.scenario.folders import YARDS, a_folder, faults, faults_of, only, read, row
@@ -346,3 +347,38 @@ def test_a_cell_that_could_not_be_worked_out_is_one_fault(tmp_path: Path) -> Non
     fault = only(faults(tmp_path, yards=row(rest="#N/A,41")))
 
     assert ("row 2", "colonies", "#N/A") == (fault.where, fault.field, fault.said)
+
+
+@pytest.mark.parametrize(
+    ("counts", "told"),
+    [
+        (("24,2", "30,2"), "4 boxes for 54 colonies in all"),
+        (("24,2", "30,0"), "2 boxes for 24 colonies in all"),  # nothing there tells nothing
+        (("24,7", "60,2"), ""),  # seven are more than a hive carries
+        (("24,6", "12,6"), ""),  # 12 x 3 = 36: a poor year
+        (("24,6", "13,6"), "12 boxes for 37 colonies in all"),
+        (("24,0", "30,0"), ""),
+    ],
+)
+def test_boxes_of_each_hive_in_place_of_the_yards(
+    tmp_path: Path, counts: tuple[str, str], told: str
+) -> None:
+    """Far fewer boxes than colonies, as few as one hive carries, are asked about by check."""
+    rows = f"A,-38.01,175.06,{counts[0]}\nB,-38.12,175.20,{counts[1]}\n"
+    heard = Heard()
+    read_scenario(a_folder(tmp_path, yards=f"name,lat,lon,colonies,boxes\n{rows}"), heard)
+
+    assert bool(told) == len(heard.doubts)
+    assert all(words.startswith(f"yards.csv: {told}: is that per colony?")
+               for words in heard.doubts)  # fmt: skip
+
+
+def test_few_boxes_per_colony_are_what_was_typed(tmp_path: Path) -> None:
+    """A tenth of a box for each of 24 colonies: three boxes, and nothing to ask."""
+    rows = "A,-38.01,175.06,24,0.1\nB,-38.12,175.20,12,0.1\n"
+    heard = Heard()
+    read_scenario(
+        a_folder(tmp_path, yards=f"name,lat,lon,colonies,boxes_per_colony\n{rows}"), heard
+    )
+
+    assert not heard.doubts

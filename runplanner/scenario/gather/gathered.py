@@ -4,14 +4,17 @@ All faults at once, and nothing written while there is one.
 """
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.phrase import phrase, verbatim
-from runplanner.scenario.faults import did_you_mean, said_text
+from runplanner.scenario.faults import Refusal, did_you_mean, said_text
+from runplanner.scenario.few_boxes import few_boxes
 from runplanner.scenario.fields import Desk
+from runplanner.scenario.figures import Whole
 from runplanner.scenario.files import folder_is_there, table_path
 from runplanner.scenario.gather.far import FAR_KM, check_far
 from runplanner.scenario.gather.found import Basket, Spot
@@ -23,6 +26,7 @@ from runplanner.scenario.gather.waypoints import gather_gpx, gather_kml
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.points import Point
 from runplanner.scenario.whole_file import write_whole
+from runplanner.scenario.yard_row import MOST_BOXES, MOST_COLONIES
 from runplanner.scenario.yards_sheet import STARTER_NAMES, Sheet, read_sheet
 
 _READERS: Final[dict[str, Callable[[Path, Basket], None]]] = {
@@ -86,6 +90,7 @@ def gather(
         _read(file, basket)
     places = read_places(basket)
     check_far(basket, places, _known(sheet), far_km)
+    _ask_of_boxes(basket)
     if not places and not len(basket.book):
         names = ", ".join(file.name for file in files)
         basket.fault(
@@ -118,6 +123,20 @@ def _read(file: Path, basket: Basket) -> None:
     cure = _CURES.get(file.suffix.lower(), did_you_mean(file.suffix, kinds))
     spot = Spot(said_text(file.name), "")
     basket.fault(spot, "", file.suffix or phrase("no ending"), verbatim(", ".join(kinds)), cure)
+
+
+def _ask_of_boxes(basket: Basket) -> None:
+    """Note each file whose boxes look like those of one hive."""
+    files: dict[str, list[tuple[int, int]]] = {}
+    for found in basket.found:
+        with suppress(Refusal):
+            counts = Whole(1, MOST_COLONIES)(found.cells.get("colonies", ""))
+            boxes = Whole(0, MOST_BOXES)(found.cells.get("boxes", ""))
+            files.setdefault(found.spot.file, []).append((counts, boxes))
+    for file, yards in files.items():
+        doubt = few_boxes(file, yards)
+        if doubt is not None:
+            basket.note(doubt)
 
 
 def _known(sheet: Sheet) -> list[Point]:
