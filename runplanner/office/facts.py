@@ -14,6 +14,7 @@ from runplanner.phrase import Phrase
 if TYPE_CHECKING:
     from runplanner.scenario.forecast.part import Heard
 
+MOST_DOUBTS = 12
 # A source ends in its class of evidence: a letter, and perhaps words (trade/evidence.py).
 _CLASS = re.compile(r"(?P<words>.*) \[(?P<kind>[ABCDM])(: [^\]]*)?\]", re.DOTALL)
 _PLACES = {"outfit": mark("above all headings")}
@@ -58,7 +59,9 @@ def facts_words(outfit: Outfit, doubts: Sequence[Phrase] = ()) -> Iterator[str]:
 
     yield shown(outfit.title, 80)
     yield from (f"  {said(label)}: {said(value)}" for label, value in implied(outfit))
-    yield from ("  " + tr("warning: {what}", what=words) for words in doubts)
+    yield from ("  " + tr("warning: {what}", what=words) for words in doubts[:MOST_DOUBTS])
+    if len(doubts) > MOST_DOUBTS:
+        yield "  " + tr("and {number} more", number=len(doubts) - MOST_DOUBTS)
     if outfit.assumed:
         yield tr(
             "taken for granted, as nothing was typed; each with why, and how well it is known."

@@ -107,6 +107,12 @@ class Fields:
         )
         self.desk.book.add(Fault(owner.file, owner.where(key), key, shown, allowed, cure))
 
+    def doubt(self, key: str, words: Phrase) -> None:
+        """Note how ``key`` was read where it could have been meant otherwise."""
+        _, owner = self.find(key)
+        spot = joined(", ", *(one for one in (owner.file, owner.where(key), key) if one))
+        self.desk.doubt(joined(": ", spot, words))
+
     def read(self, key: str, parse: Callable[[object], T], stand_in: T) -> T:
         """Return the value of ``key``: typed, or its default, or a fault and ``stand_in``."""
         said = self.said(key)
@@ -218,9 +224,7 @@ class Fields:
             return stand_in
         doubt = parse.doubt(said) if isinstance(parse, Measure) else None
         if doubt is not None:
-            _, owner = self.find(key)
-            spot = joined(", ", *(one for one in (owner.file, owner.where(key), key) if one))
-            self.desk.doubt(joined(": ", spot, doubt))
+            self.doubt(key, doubt)
         return value
 
 

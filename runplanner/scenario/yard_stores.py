@@ -8,7 +8,7 @@ and its frames are counted, without them.
 from fractions import Fraction
 from typing import Final
 
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
@@ -16,6 +16,7 @@ from runplanner.scenario.figures import Figure, Whole
 from runplanner.scenario.words import one_of
 from runplanner.trade.boxes import BOXES, box_facts
 from runplanner.trade.feeding import (
+    BEES_AND_BROOD_G,
     HIVE_PARTS_G,
     TARGETS,
     full_frames,
@@ -33,6 +34,8 @@ MONTHS: Final = ("months_brood", "months_still")
 FRAMES: Final = Figure(phrase("full frames of stores"), 0, 60)
 FRAME_G: Final = 2_200
 """A full ten-frame deep frame, the careful figure (buckfastimker-weser-ems.de)."""
+BARE_G: Final = 3_000
+"""A hive with less, its honey boxes aside, is close to starving: common practice."""
 CLIMATES: Final = tuple(dict.fromkeys(row.climate for row in TARGETS))
 _BODY: Final = "deep body with frames, no wax"
 _NOT_LIFTED: Final = (_BODY, "stand", "top feeder")
@@ -47,11 +50,39 @@ def read_winter(fields: Fields) -> tuple[int | None, int]:
 def _stores(fields: Fields, boxes: int) -> int | None:
     way = _way(fields)
     if way == "hefted":
-        return stores_from_heft_g(fields.read(way, _hefted, 0), _parts_g(fields, boxes))
+        return _from_heft(fields, boxes)
     if way == "frames_of_stores":
         frames = fields.read(way, FRAMES, Fraction(0))
         return stores_from_frames_g(frames, _frame_g(fields))
     return fields.optional("stores", measures.STORES)
+
+
+def _from_heft(fields: Fields, boxes: int) -> int:
+    """Return the stores of a hefted hive; one lighter than its own wood was not hefted whole."""
+    gross, parts = fields.read("hefted", _hefted, 0), _parts_g(fields, boxes)
+    stores = stores_from_heft_g(gross, parts)
+    one_side = "+" not in str(fields.said("hefted"))
+    both = repr(f"{gross / 1000:g} kg + {gross / 1000:g} kg")
+    if 0 < gross < parts:
+        cure = phrase("Check hefted and hive_parts.")
+        if one_side:
+            cure = phrase("Was one side only pulled? Then type both, such as {both}.", both=both)
+        allowed = phrase(
+            "at least the empty hive, {mass} kg by hive_parts", mass=Number(f"{parts / 1000:g}")
+        )
+        fields.fault("hefted", allowed, cure)
+    elif gross and one_side and stores < BARE_G:
+        told = phrase(
+            "{gross} kg leave {stores} kg of stores beside {parts} kg of hive and {bees} kg "
+            "of bees and brood; if one side only was pulled, type both, such as {both}",
+            gross=Number(f"{gross / 1000:g}"),
+            stores=Number(f"{stores / 1000:g}"),
+            parts=Number(f"{parts / 1000:g}"),
+            bees=Number(f"{BEES_AND_BROOD_G / 1000:g}"),
+            both=both,
+        )
+        fields.doubt("hefted", told)
+    return stores
 
 
 def _hefted(said: object) -> int:

@@ -39,6 +39,15 @@ def test_a_value_for_all_yards_is_in_doubt_once(tmp_path: Path) -> None:
     assert ", yards, stores: '3.000 g' is read as '3 g'" in doubt
 
 
+def test_many_values_in_doubt_are_not_all_told() -> None:
+    """Twelve are, and how many more there are."""
+    doubts = [phrase("row {number}", number=number) for number in range(14)]
+    said = list(facts_words(an_outfit([(3, 4)]), doubts))
+
+    assert 12 == len([line for line in said if line.startswith("  warning: row ")])
+    assert "  and 2 more" == said[said.index("  warning: row 11") + 1]
+
+
 def test_an_outfit_without_defaults_names_none() -> None:
     """Where everything was typed nothing is taken for granted, and the verdict comes last."""
     said = list(facts_words(an_outfit([(3, 4)], title="All typed")))

@@ -4,7 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.scenario.folders import faults, only, read
+from runplanner.scenario import read_scenario
+from runplanner.scenario.forecast.part import Heard
+from tests.scenario.folders import a_folder, faults, only, read
 
 POUND_G = 453.59237
 
@@ -36,7 +38,7 @@ def test_a_second_box_is_taken_off_the_heft(tmp_path: Path) -> None:
 
 
 def test_typed_parts_and_a_light_hive(tmp_path: Path) -> None:
-    """30 - 14 - 4 = 12 kg; a hive lighter than its parts holds nothing, and never less."""
+    """30 - 14 - 4 = 12 kg; a hive lighter than parts and bees holds nothing, and never less."""
     assert 12_000 == yard(tmp_path, "hefted,hive_parts", "30 kg,14 kg")[0]
     (tmp_path / "light").mkdir()
     assert 0 == yard(tmp_path / "light", "hefted,hive_parts", "15 kg,14 kg")[0]
@@ -159,3 +161,46 @@ def test_a_target_is_told_in_frames_where_their_size_is_known(tmp_path: Path) ->
     extra = '[yards]\nclimate = "temperate"\nframe_stores = "national brood"\n'
     (shown,) = [one for one in read(tmp_path, extra).assumed if one.field == "yards.target"]
     assert shown.value.startswith("20 kg, 9 full frames")
+
+
+@pytest.mark.parametrize(
+    ("cells", "cure"),
+    [
+        ("13.9 kg,14 kg", "Was one side only pulled? Then type both, such as '13.9 kg + 13.9 kg'."),
+        ("7 kg + 6.9 kg,14 kg", "Check hefted and hive_parts."),
+    ],
+)
+def test_lighter_than_the_empty_hive(tmp_path: Path, cells: str, cure: str) -> None:
+    """Wood alone weighs 14 kg: less was not the whole hive."""
+    table = f"name,lat,lon,colonies,boxes,hefted,hive_parts\nA,-38.0,175.1,5,8,{cells}\n"
+    fault = only(faults(tmp_path, yards=table))
+
+    assert ("hefted", cells.partition(",")[0], cure) == (fault.field, fault.said, fault.cure)
+    assert "at least the empty hive, 14 kg by hive_parts" == fault.allowed
+
+
+def test_an_unreadable_heft_is_one_fault(tmp_path: Path) -> None:
+    """What was not read is not held against the empty hive."""
+    table = "name,lat,lon,colonies,boxes,hefted\nA,-38.0,175.1,5,8,light\n"
+
+    assert "such as 38 kg" in only(faults(tmp_path, yards=table)).allowed
+
+
+@pytest.mark.parametrize(
+    ("cells", "told"),
+    [
+        # 14 + 4 + 3 = 21 kg is the least that is not asked about; 20.9 leaves 2.9.
+        ("20.9 kg,14 kg", "20.9 kg leave 2.9 kg of stores beside 14 kg of hive and 4 kg"),
+        ("14 kg,14 kg", "14 kg leave 0 kg of stores"),
+        ("21 kg,14 kg", ""),
+        ("10.4 kg + 10.5 kg,14 kg", ""),
+    ],
+)
+def test_a_heft_as_light_as_one_side(tmp_path: Path, cells: str, told: str) -> None:
+    """Read as typed, and asked about by check, unless both sides stand there."""
+    table = f"name,lat,lon,colonies,boxes,hefted,hive_parts\nA,-38.0,175.1,5,8,{cells}\n"
+    heard = Heard()
+    read_scenario(a_folder(tmp_path, yards=table), heard)
+
+    assert bool(told) == len(heard.doubts)
+    assert all(words.startswith(f"yards.csv, row 2, A, hefted: {told}") for words in heard.doubts)
