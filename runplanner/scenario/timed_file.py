@@ -1,6 +1,5 @@
 """Drives that were timed, from a small table: from, to, minutes, and km where known."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -11,7 +10,7 @@ from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.tables import Row, Table, check_columns, read_table
-from runplanner.scenario.travel_file import leg_end, leg_metres, leg_minutes
+from runplanner.scenario.travel_file import Names, leg_end, leg_metres, leg_minutes
 
 NEEDED: Final = ("from", "to", "minutes")
 COLUMNS: Final = (*NEEDED, "km")
@@ -29,7 +28,7 @@ class TimedDrive:
     fields: Fields
 
 
-def read_timed(file: OutfitFile, folder: Path, names: Mapping[str, int]) -> list[TimedDrive]:
+def read_timed(file: OutfitFile, folder: Path, names: Names) -> list[TimedDrive]:
     """Return the timed drives that [travel] timed names; none when it names no file."""
     path = file.section("travel").optional("timed", lambda said: _table_file(said, folder))
     table = None if path is None else read_table(path, file.book)
@@ -55,7 +54,7 @@ def _table_file(said: object, folder: Path) -> Path:
     return folder / text
 
 
-def _drive(file: OutfitFile, table: Table, row: Row, names: Mapping[str, int]) -> TimedDrive | None:
+def _drive(file: OutfitFile, table: Table, row: Row, names: Names) -> TimedDrive | None:
     fields = Fields(file.desk, table.file, dict(row.cells), "legs", at_row(row))
     fields.mute(frozenset(COLUMNS) - frozenset(table.columns), row)
     start, end = leg_end(fields, "from", names), leg_end(fields, "to", names)

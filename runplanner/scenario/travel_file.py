@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from runplanner.haulage.travel import Leg
+from runplanner.haulage.travel import Leg, geodesic_m
 from runplanner.phrase import phrase
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases, PlaceBook
@@ -16,29 +16,44 @@ from runplanner.scenario.tables import Table, check_columns
 from runplanner.scenario.yard_row import Draft
 
 COLUMNS: Final = ("from", "to", "minutes", "km")
+NEAR_M: Final = 500
+"""Two places of one name nearer than this may share their legs: common practice."""
+Names = Mapping[str, tuple[int, ...]]
+"""The places that each word means, in lower case; one, unless it is in doubt."""
 NO_ROAD: Final = "no road"
 _BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 
 
-def place_names(bases: Bases, drafts: Sequence[Draft], book: PlaceBook) -> dict[str, int]:
-    """Return the place each word means; a yard that moves has "NAME moved" for later sites."""
-    names = {
-        "home": bases.home.place,
-        "base": bases.home.place,
-        "feed store": bases.feed_store.place,
-        "honey house": bases.honey_house.base.place,
-    }
-    for index in sorted(set(names.values())):
-        names.setdefault(book.places[index].name.casefold(), index)
+def place_names(bases: Bases, drafts: Sequence[Draft], book: PlaceBook) -> Names:
+    """Return the place each word means; a yard that moves has "NAME moved" for later sites.
+
+    A word of a base means that base, also where a yard near by is called so.  One that could
+    mean several places that lie apart has them all.
+    """
+    words = [
+        ("home", bases.home.place),
+        ("base", bases.home.place),
+        ("feed store", bases.feed_store.place),
+        ("honey house", bases.honey_house.base.place),
+    ]
+    words += [(book.places[index].name, index) for index in sorted({at for _, at in words})]
     for draft in drafts:
         for number, (_, place) in enumerate(draft.yard.sites):
             moved = "" if number == 0 else " moved" if number == 1 else f" moved {number}"
-            names.setdefault(f"{draft.yard.name.casefold()}{moved}", place)
-            names.setdefault(f"{draft.yard.id}{moved}", place)
+            words += [(f"{called}{moved}", place) for called in (draft.yard.name, draft.yard.id)]
+    names: dict[str, tuple[int, ...]] = {}
+    for word, place in words:
+        known = names.get(word.casefold(), ())
+        if all(_apart(book, place, other) for other in known):
+            names[word.casefold()] = (*known, place)
     return names
 
 
-def read_legs(file: OutfitFile, table: Table, names: dict[str, int]) -> dict[tuple[int, int], Leg]:
+def _apart(book: PlaceBook, place: int, other: int) -> bool:
+    return place != other and geodesic_m(book.point(place), book.point(other)) > NEAR_M
+
+
+def read_legs(file: OutfitFile, table: Table, names: Names) -> dict[tuple[int, int], Leg]:
     """Return every typed leg; faults are written down."""
     check_columns(table, COLUMNS, COLUMNS, file.book)
     legs: dict[tuple[int, int], Leg] = {}
@@ -58,15 +73,21 @@ def read_legs(file: OutfitFile, table: Table, names: dict[str, int]) -> dict[tup
     return legs
 
 
-def leg_end(fields: Fields, key: str, names: Mapping[str, int]) -> int:
+def leg_end(fields: Fields, key: str, names: Names) -> int:
     """Return the place that the word under ``key`` means."""
     return fields.read(key, lambda said: _place(names, said), -1)
 
 
-def _place(names: Mapping[str, int], said: object) -> int:
+def _place(names: Names, said: object) -> int:
     typed = " ".join(str(said).replace("_", " ").split()).casefold()
-    if typed in names:
-        return names[typed]
+    found = names.get(typed, ())
+    if len(found) > 1:
+        raise Refusal(
+            phrase("a word that means one place"),
+            phrase("A yard is called as another place is: give the yard another name."),
+        )
+    if found:
+        return found[0]
     raise Refusal(phrase("home, feed store, honey house, or a yard"), did_you_mean(typed, names))
 
 

@@ -70,3 +70,43 @@ def test_columns(tmp_path: Path) -> None:
         fault.field: fault.cure for fault in found if fault.field == "minuts"
     }
     assert ["km", "minutes", "minuts"] == sorted(fault.field for fault in found)
+
+
+@pytest.mark.parametrize(
+    ("called", "leg"),
+    [
+        ("Home", "home,gate,12,9"),
+        ("BASE", "gate,base,12,9"),
+        ("Honey house", "gate,honey_house,12,9"),
+        ("Feed Store", "feed store,gate,12,9"),
+        ("Spinning shed", "spinning shed,gate,12,9"),
+        ("gate-2", "gate-2,home,12,9"),  # the id of the second yard called Gate, by its words
+    ],
+)
+def test_a_yard_called_as_another_place(tmp_path: Path, called: str, leg: str) -> None:
+    """A leg whose word could mean the yard, or a place far from it, is not guessed."""
+    yards = (
+        "name,lat,lon,colonies,boxes\nGate,-38.12,175.20,12,20\nGate!,-38.2,175.20,12,20\n"
+        f"{called},-38.01,175.06,24,41\n"
+    )
+    extra = '[home]\nname = "Spinning shed"\n'
+    fault = only(faults(tmp_path, extra, yards=yards, travel=f"from,to,minutes,km\n{leg}\n"))
+
+    assert ("travel.csv", "a word that means one place") == (fault.file, fault.allowed)
+    assert "give the yard another name" in fault.cure
+
+
+def test_a_yard_called_home_that_no_leg_needs(tmp_path: Path) -> None:
+    """The name alone does no harm; the base has another word, and the yard its id."""
+    yards = "name,lat,lon,colonies,boxes,id\nHome,-38.01,175.06,24,41,mill\n"
+    travel = "from,to,minutes,km\nbase,mill,12,9\n"
+
+    assert 12 == read(tmp_path, yards=yards, travel=travel).travel.minutes[0][1]
+
+
+def test_a_yard_called_home_at_home(tmp_path: Path) -> None:
+    """Some 110 m from the house either is meant: the base, as ever."""
+    yards = "name,lat,lon,colonies,boxes\nHome,-38.051,175.11,24,41\nGate,-38.12,175.20,12,20\n"
+    made = read(tmp_path, yards=yards, travel="from,to,minutes,km\nhome,gate,77,9\n").travel
+
+    assert (77, True) == (made.minutes[0][2], 77 != made.minutes[1][2])
