@@ -12,13 +12,13 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Call, CallKind, Job, Shift
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
 from runplanner.errors import ScenarioError
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
-from tests.running import put_in, running_plan
+from tests.running import at, put_in, running_plan
 
 THURSDAY = 3 * 1440
 
@@ -181,8 +181,9 @@ def test_a_shut_stop_to_come_is_pointed_out_with_the_line_to_type() -> None:
     assert head + "'next truck2: Fernbank, Creek Mouth' fits" == order
     (skip,) = put_in("shut Creek Mouth Thu", now=now).notes
     assert head + "'skip Creek Mouth' fits" == skip
-    (home,) = put_in("shut all Thu", now=now).notes
+    home, at_work = put_in("shut all Thu", now=now).notes
     assert home.endswith("at Creek Mouth, Fernbank: 'home truck2' calls it home")
+    assert at_work.startswith("Red is at work until 08:34, and hours are shut at Old Mill")
     told = put_in("shut Creek Mouth Thu before 10:40", order.split("'")[1], now=now)
     assert all("hours are shut" not in note for note in told.notes)
     (storm,) = put_in("unsettled Creek Mouth Thu from 20:00", now=now).notes
@@ -194,15 +195,15 @@ def two_trips() -> Plan:
     plan = running_plan()
     first = plan.shifts[0].trips[0]
 
-    def at(call: Call, start: int, end: int) -> Call:
+    def timed(call: Call, start: int, end: int) -> Call:
         times = {"arrive_min": start, "start_min": start, "end_min": end, "leave_min": end}
         return replace(call, **times, latest_leave_min=THURSDAY + 1_300, actions=())  # type: ignore[arg-type]
 
     load, mill, unload = (first.calls[n] for n in (0, 1, 4))
     calls = (
-        at(load, THURSDAY + 790, THURSDAY + 800),
-        at(mill, THURSDAY + 825, THURSDAY + 835),
-        at(unload, THURSDAY + 860, THURSDAY + 870),
+        timed(load, THURSDAY + 790, THURSDAY + 800),
+        timed(mill, THURSDAY + 825, THURSDAY + 835),
+        timed(unload, THURSDAY + 860, THURSDAY + 870),
     )
     second = replace(first, id="second", calls=calls)
     gap = replace(first.calls[-1], end_min=THURSDAY + 790, leave_min=THURSDAY + 790)
@@ -320,3 +321,267 @@ def test_unloading_by_what_is_aboard() -> None:
     assert [CallKind.LOAD, CallKind.YARD, CallKind.UNLOAD] == [call.kind for call in calls]
     assert [Job.BOARDS] == [action.job for action in calls[1].actions]
     assert 10 == calls[-1].end_min - calls[-1].start_min
+
+
+def to_two_yards() -> Plan:
+    """The second trip takes honey off at Fernbank, then at Creek Mouth; the first at neither.
+
+    It loads at 13:10, is at Fernbank from 13:45 to 13:55, at Creek Mouth from 14:00 to 14:10 and
+    brings 30 boxes at 14:30.
+    """
+    plan = two_trips()
+    first, second = plan.shifts[0].trips
+    load, mill, unload = second.calls
+    creek, fern = first.calls[2:4]
+
+    def off(call: Call, start: int, like: Call) -> Call:
+        day = THURSDAY + start
+        return replace(
+            mill, place=like.place, yard=like.yard, actions=like.actions, arrive_min=day,
+            start_min=day, end_min=day + 10, leave_min=day + 10,
+            after=replace(call.after, boxes=15 if call is fern else 30),
+        )  # fmt: skip
+
+    late = replace(unload, arrive_min=THURSDAY + 870, start_min=THURSDAY + 870,
+                   end_min=THURSDAY + 880, leave_min=THURSDAY + 880)  # fmt: skip
+    calls = (load, off(fern, 825, fern), off(creek, 840, creek), late)
+    first = replace(first, calls=(first.calls[0], first.calls[1], first.calls[4]))
+    shift = replace(plan.shifts[0], trips=(first, replace(second, calls=calls)),
+                    end_min=THURSDAY + 880)  # fmt: skip
+    return replace(plan, shifts=(shift, *plan.shifts[1:]))
+
+
+def test_one_line_calls_a_trip_off_and_a_second_skip_of_it_does_no_harm() -> None:
+    """Both its yards are shut: one line is advised, both may be typed, ringing does it."""
+    now, shut = "Thu 4 Mar 9:00", "shut Fernbank, Creek Mouth Thu from 13:00: rain"
+    both = ("skip Fernbank", "skip Creek Mouth")
+    plan = to_two_yards()
+
+    (note,) = put_in(shut, now=now, plan=plan).notes
+    assert note.endswith("shut at Fernbank, Creek Mouth: 'skip Fernbank' calls that trip off")
+    one = put_in(shut, both[0], now=now, plan=plan)
+    assert one.plan == put_in(shut, *both, now=now, plan=plan).plan
+    assert one.plan == put_in(shut, "skip Creek Mouth, Fernbank", now=now, plan=plan).plan
+    rung = changed(plan, typed_changes([shut], now), ring=True)
+    assert one.plan == rung.plan
+    assert ["0304-truck2-0716"] == [trip.id for trip in red(rung)[0].trips]
+
+
+def test_two_later_trips_have_a_line_each() -> None:
+    """A second trip to Fernbank and Creek Mouth, a third to Creek Mouth: by Fernbank the second.
+
+    The line for the third names Creek Mouth, where the second no longer goes.
+    """
+    plan = to_two_yards()
+    second = plan.shifts[0].trips[1]
+    third = replace(second, id="third", calls=tuple(
+        replace(call, arrive_min=call.arrive_min + 90, start_min=call.start_min + 90,
+                end_min=call.end_min + 90, leave_min=call.leave_min + 90)
+        for call in second.calls if call.yard != "fernbank"
+    ))  # fmt: skip
+    shift = replace(plan.shifts[0], trips=(*plan.shifts[0].trips, third), end_min=THURSDAY + 970)
+    plan = replace(plan, shifts=(shift, *plan.shifts[1:]))
+    facts = put_in("shut coast Thu from 13:00", now="Thu 4 Mar 9:00", plan=plan)
+
+    assert facts.notes[0].endswith("'skip Fernbank' and 'skip Creek Mouth' call those trips off")
+    rung = changed(plan, typed_changes(["shut coast Thu from 13:00"], "Thu 4 Mar 9:00"), ring=True)
+    assert ["0304-truck2-0716"] == [trip.id for trip in red(rung)[0].trips]
+
+
+def test_another_order_now_and_a_later_trip_called_off_are_advised_together() -> None:
+    """The order that ends at 13:25 (above) fits, for the second trip loads at 14:40 here."""
+    plan = two_trips()
+    shift = plan.shifts[0]
+    boards = shift.trips[0].calls[1].actions
+    later = tuple(
+        replace(call, arrive_min=call.arrive_min + 90, start_min=call.start_min + 90,
+                end_min=call.end_min + 90, leave_min=call.leave_min + 90,
+                actions=boards if call.yard else ())
+        for call in shift.trips[1].calls
+    )  # fmt: skip
+    shift = replace(shift, trips=(shift.trips[0], replace(shift.trips[1], calls=later)),
+                    end_min=THURSDAY + 960, breaks=())  # fmt: skip
+    plan = replace(plan, shifts=(shift, *plan.shifts[1:]))
+    shut, now = (
+        ("shut Old Mill Thu from 13:00", "shut Creek Mouth Thu before 10:40"),
+        at(THURSDAY + 490),
+    )
+
+    (note,) = put_in(*shut, now=now, plan=plan).notes
+    assert note.endswith("'next truck2: Fernbank, Creek Mouth' and 'skip Old Mill' fits")
+    rung = changed(plan, typed_changes(shut, now), ring=True)
+    assert ["mill", "fernbank", "creek-mouth"] == [where for where, _ in red(rung)[1]][1:4]
+    assert 1 == len(red(rung)[0].trips)
+
+
+def test_two_stops_are_left_out_by_one_line() -> None:
+    """Left out one by one the other would still be shut: one line does both, and ringing too."""
+    now, shut = "Thu 4 Mar 7:20", "shut Old Mill, Creek Mouth Thu"
+
+    (note,) = put_in(shut, now=now).notes
+    assert note.endswith("at Old Mill, Creek Mouth: 'skip Old Mill, Creek Mouth' fits")
+    facts = put_in(shut, "skip Old Mill, Creek Mouth", now=now)
+    assert ["load", "fernbank", "unload"] == [where for where, _ in red(facts)[1]]
+    assert facts.plan == changed(running_plan(), typed_changes([shut], now), ring=True).plan
+    assert "Creek Mouth within its hours" in refusal(shut, "skip Old Mill", now=now)
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("suspect Creek Mouth", "disease is suspected at Creek Mouth"),
+        ("standstill Creek Mouth", "a standstill holds at Creek Mouth"),
+        ("standstill Creek Mouth, feed agreed", "a standstill holds at Creek Mouth"),
+    ],
+)
+def test_disease_told_while_the_truck_is_out(line: str, said: str) -> None:
+    """No other order helps: the stop is to be left out, and who is rung leaves it out."""
+    now = "Thu 4 Mar 8:10"
+    rung = changed(running_plan(), typed_changes([line], now), ring=True)
+
+    (note,) = put_in(line, now=now).notes
+    assert f"Red is out, and {said}: 'skip Creek Mouth' fits" == note
+    assert f"Red is out, and {said}: ring the driver now (skip Creek Mouth)" == rung.notes[0]
+    assert put_in("skip Creek Mouth", now=now).plan == rung.plan
+    driven(rung)
+    assert () == put_in("watch Creek Mouth", now=now).notes
+    assert () == put_in(line, "skip Creek Mouth", now=now).notes[1:]
+
+
+def test_disease_beside_shut_hours() -> None:
+    """Each reason is said once; both stops are to be left out, and then all are: home."""
+    now = "Thu 4 Mar 8:10"
+    (note,) = put_in("suspect Creek Mouth", "shut Fernbank Thu before 10:40", now=now).notes
+
+    assert (
+        "Red is out, and disease is suspected at Creek Mouth, hours are shut at Fernbank: "
+        "'home truck2' calls it home"
+    ) == note
+
+
+def test_a_suspect_yard_of_a_later_trip() -> None:
+    """Before its trip has loaded it is called off; that is done for whoever is rung."""
+    now, plan = "Thu 4 Mar 9:00", to_two_yards()
+    facts = put_in("suspect Creek Mouth", now=now, plan=plan)
+    rung = changed(plan, typed_changes(["suspect Creek Mouth"], now), ring=True)
+
+    assert facts.notes[0].endswith("'skip Creek Mouth' calls that trip off")
+    assert 2 == len(red(facts)[0].trips)
+    assert 1 == len(red(rung)[0].trips)
+
+
+def test_syrup_that_is_agreed_goes_to_a_yard_at_a_standstill() -> None:
+    """A later trip feeds Old Mill, its honey off before: that may be where it is agreed."""
+    now = "Thu 4 Mar 9:00"
+    feed = (Action(Job.FEED, 24, 1, ml=204_000),)
+    plan = edited(two_trips(), {"shifts.0.trips.1.calls.1.actions": feed})
+    yards = tuple(replace(one, boxes=0) for one in plan.outfit.yards)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+
+    assert () == put_in("standstill Old Mill, feed agreed", now=now, plan=plan).notes
+    assert 1 == len(put_in("standstill Old Mill", now=now, plan=plan).notes)
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("shut Creek Mouth Thu from 10:00: thunder", "hours are shut at Creek Mouth"),
+        ("suspect Creek Mouth", "disease is suspected at Creek Mouth"),
+    ],
+)
+def test_what_stands_against_the_stop_under_way_is_said(line: str, said: str) -> None:
+    """It works at Creek Mouth from 8:45 to 10:35: nothing can be left out, so it is counted."""
+    now = "Thu 4 Mar 9:00"
+    note = (
+        f"Red is at work until 10:35, and {said}: ring the driver, and count what was done "
+        "('done 0304-truck2-0716 Creek Mouth: ...')"
+    )
+
+    assert (note,) == put_in(line, now=now).notes
+    assert (note,) == changed(running_plan(), typed_changes([line], now), ring=True).notes
+    told = put_in(line, "done 0304-truck2-0716 Creek Mouth: 5 colonies 8 boxes", now=now).notes
+    assert note not in told
+    assert () == put_in("shut Creek Mouth Thu before 9:00", now=now).notes
+    assert () == put_in("shut Creek Mouth Thu from 10:35", now=now).notes
+
+
+@pytest.mark.parametrize(
+    ("line", "who"),
+    [
+        ("truck Red out Thu", "it is out of use today"),
+        ("{driver} off Thu", "{driver} is away today"),
+        ("trailer Box out Thu", "Box trailer is out of use today"),
+    ],
+)
+def test_who_is_away_today_and_out_all_the_same_is_said(line: str, who: str) -> None:
+    """At work at Creek Mouth, then Fernbank: both are presumed done unless another line says so."""
+    now, plan = "Thu 4 Mar 9:00", edited(running_plan(), {"shifts.0.trailer": "t"})
+    driver = next(p.name for p in plan.outfit.people if p.id == plan.shifts[0].crew[0])
+    line, who = line.format(driver=driver), who.format(driver=driver)
+    done = "'done 0304-truck2-0716 Creek Mouth: nothing'"
+
+    assert (
+        (
+            f"Red is out, but {who}: presumed done as planned are Creek Mouth, Fernbank, unless "
+            f"you type 'home truck2' or 'skip Fernbank' or {done}"
+        ),
+    ) == put_in(line, now=now, plan=plan).notes
+    home = put_in(line, "home Red", now=now, plan=plan).notes
+    assert home[-1].endswith(f"presumed done as planned are Creek Mouth, unless you type {done}")
+    counts = "done 0304-truck2-0716 Creek Mouth: nothing"
+    assert not any(who in n for n in put_in(line, "home Red", counts, now=now, plan=plan).notes)
+    assert not any(who in note for note in put_in(line, now="Thu 4 Mar 6:00", plan=plan).notes)
+
+
+def test_before_it_has_loaded_the_driver_is_rung_and_the_lines_come_later() -> None:
+    """Red left home at 7:00 and loads at 7:16: what is to be left out can be typed from then."""
+    plan = edited(running_plan(), {"shifts.0.start_min": THURSDAY + 420})
+    now, line = "Thu 4 Mar 7:05", "suspect Creek Mouth"
+
+    assert (
+        (
+            "Red is out, and disease is suspected at Creek Mouth: ring the driver; once it has "
+            "loaded, at 07:16, type 'skip Creek Mouth'"
+        ),
+    ) == put_in(line, now=now, plan=plan).notes
+    (away,) = put_in("truck Red out Thu", now=now, plan=plan).notes
+    assert "Old Mill, Creek Mouth, Fernbank, unless you type 'done " in away
+    assert () == put_in("shut mill Fri", now=now, plan=plan).notes
+
+
+def test_a_full_honey_house_and_boxes_still_to_come() -> None:
+    """At 9:00 15 boxes of Creek Mouth come off; Fernbank's may stay on, those cannot.
+
+    With Fernbank left out it unloads at 10:49, by the hand-worked call home above.
+    """
+    now, line = "Thu 4 Mar 9:00", "honey house full Thu"
+    facts = put_in(line, now=now)
+
+    assert (
+        (
+            "Red is out, and the honey house is full when boxes come in from Fernbank: "
+            "'home truck2' calls it home"
+        ),
+        (
+            "Red brings 15 boxes at 12:39, off already, and the honey house is full then: find "
+            "them a place"
+        ),
+    ) == facts.notes
+    rung = changed(running_plan(), typed_changes([line], now), ring=True)
+    assert ("unload", "10:49") == red(rung)[1][-1]
+    assert "Red brings 15 boxes at 10:49" in rung.notes[-1]
+    assert () == put_in("honey house full Thu from 14:00", now=now).notes
+
+
+def test_a_honey_house_that_spins_nothing_more_today() -> None:
+    """30 boxes come in at 12:39 and wait; what is not off yet may stay on."""
+    line = "honey house stopped Thu from 13:30"
+
+    (note,) = put_in(line, now="Thu 4 Mar 9:00").notes
+    assert (
+        "Red brings 30 boxes at 12:39, which wait in the honey house while nothing is spun; "
+        "'skip Fernbank' leaves them on"
+    ) == note
+    (note,) = put_in(line, now="Thu 4 Mar 12:30").notes
+    assert note.endswith("while nothing is spun")
+    assert () == put_in("honey house stopped Thu before 12:00", now="Thu 4 Mar 9:00").notes

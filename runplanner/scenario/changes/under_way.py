@@ -6,46 +6,33 @@ take.  The driver must be told: nobody else knows of it.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import islice, permutations
 from typing import Final
 
-from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.daybook.trip import Call, CallKind, Shift
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
-from runplanner.scenario.changes.clock import Rest, fits, unloads, yard_spans
+from runplanner.scenario.changes.clock import Rest, fits, unloads
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import a_yard, helper_named
+from runplanner.scenario.changes.out import Out, trucks_out
+from runplanner.scenario.changes.trouble import (
+    Trouble,
+    quoted,
+    remarks,
+    said_of,
+    skips,
+    troubles,
+)
 from runplanner.scenario.faults import Refusal
 
 _OUT: Final = phrase("a truck that is out with a trip loaded")
 MOST_ORDERED: Final = 5
 """With more stops to come no other order is looked for."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Out:
-    """A truck that is out: its day, the trip it is on, and how many calls of it have begun."""
-
-    shift: Shift
-    at: int
-    begun: int
-
-    @property
-    def trip(self) -> Trip:
-        """The trip under way."""
-        return self.shift.trips[self.at]
-
-    def to_come(self) -> tuple[Call, ...]:
-        """Return the stops of the trip that have not begun."""
-        return tuple(c for c in self.trip.calls[self.begun :] if c.kind is CallKind.YARD)
-
-    def later_stops(self) -> tuple[Call, ...]:
-        """The stops of trips it has not loaded for yet."""
-        return tuple(call for trip in self.shift.trips[self.at + 1 :] for call in trip.yards())
 
 
 def home(line: Line, draft: Draft) -> Draft:
@@ -55,24 +42,47 @@ def home(line: Line, draft: Draft) -> Draft:
 
 
 def skip(line: Line, draft: Draft) -> Draft:
-    """Leave out a stop to come of a trip under way, or a later trip that goes there."""
-    outs = _all_out(draft)
-    ids = {call.yard for out in outs for call in (*out.to_come(), *out.later_stops())}
-    if not ids:
+    """Leave out stops to come of trips under way, or later trips that go there.
+
+    What is left out already may be named again.
+    """
+    ids = {call.yard for out in trucks_out(draft) for call in (*out.to_come(), *out.later_stops())}
+    off = _off_already(draft)
+    if not ids | off:
         raise Refusal(
             phrase("a stop to come of a trip under way"),
             phrase("Nobody is out with stops to come."),
         )
-    yard = a_yard(line, draft, [one for one in draft.outfit.yards if one.id in ids])
-    for out in outs:
-        if any(call.yard == yard.id for call in out.to_come()):
-            rest = tuple(call for call in out.to_come() if call.yard != yard.id)
-            return _told(draft, out, rest, onward=True)
-    out = next(o for o in outs if any(call.yard == yard.id for call in o.later_stops()))
-    return _called_off(draft, out, yard.id)
+    among = [one for one in draft.outfit.yards if one.id in ids | off]
+    named = [a_yard(line, draft, among).id]
+    while line.comma_before() and not line.done():
+        named.append(a_yard(line, draft, among).id)
+    wanted = [yard for yard in dict.fromkeys(named) if yard not in off - ids]
+    for out in trucks_out(draft):
+        mine = [call.yard for call in out.to_come() if call.yard in wanted]
+        if mine:
+            rest = tuple(call for call in out.to_come() if call.yard not in mine)
+            draft = _told(draft, out, rest, onward=True)
+            wanted = [yard for yard in wanted if yard not in mine]
+    for yard in wanted:
+        draft = draft if yard in _off_already(draft) - off else _first_called_off(draft, yard)
+    return draft
 
 
-def _called_off(draft: Draft, out: _Out, yard: str) -> Draft:
+def _off_already(draft: Draft) -> set[str]:
+    """Return the yards of stops that a line before this one has left out."""
+    stops = {(trip.id, call.yard) for trip in draft.driven_trips() for call in trip.yards()}
+    return {yard for trip, yard in draft.counted if (trip, yard) not in stops}
+
+
+def _first_called_off(draft: Draft, yard: str) -> Draft:
+    """Return the draft without the first later trip that goes to a yard."""
+    outs = trucks_out(draft)
+    out = next(o for o in outs if any(call.yard == yard for call in o.later_stops()))
+    return _called_off(draft, out, yard)
+
+
+def _called_off(draft: Draft, out: Out, yard: str) -> Draft:
     """Return the draft without the first later trip of a truck that goes to a yard."""
     trips = list(out.shift.trips)
     at = next(
@@ -102,26 +112,15 @@ def order(line: Line, draft: Draft) -> Draft:
     return _told(draft, out, tuple(rest), onward=True)
 
 
-def _truck(line: Line, draft: Draft) -> _Out:
+def _truck(line: Line, draft: Draft) -> Out:
     kind, key = helper_named(line, draft)
-    found = [out for out in _all_out(draft) if kind == "trucks" and out.shift.truck == key]
+    found = [out for out in trucks_out(draft) if kind == "trucks" and out.shift.truck == key]
     if not found:
         raise Refusal(_OUT, phrase("Before it has loaded, say that it is out for the day."))
     return found[0]
 
 
-def _all_out(draft: Draft) -> list[_Out]:
-    """Return the trucks that are out and have loaded."""
-    now, found = draft.now_min, []
-    for shift in draft.driven():
-        begun = [sum(call.start_min <= now for call in trip.calls) for trip in shift.trips]
-        at = sum(count > 0 for count in begun) - 1
-        if at >= 0 and now < shift.end_min:
-            found.append(_Out(shift, at, begun[at]))
-    return found
-
-
-def _told(draft: Draft, out: _Out, rest: Sequence[Call], *, onward: bool) -> Draft:
+def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draft:
     """Return the draft with the rest of a truck's day as it is told to drive it."""
     trip, left = out.trip, [call for call in out.to_come() if call not in rest]
     done = list(trip.calls[: out.begun])
@@ -152,7 +151,7 @@ def _told(draft: Draft, out: _Out, rest: Sequence[Call], *, onward: bool) -> Dra
     return told.noted(_words(draft, shift, new.calls[out.begun :], gone))
 
 
-def _with_shift(draft: Draft, out: _Out, shift: Shift, gone: Sequence[tuple[str, str]]) -> Draft:
+def _with_shift(draft: Draft, out: Out, shift: Shift, gone: Sequence[tuple[str, str]]) -> Draft:
     """Return the draft with another day for a truck; stops that are gone are counted as such."""
     shifts = tuple(shift if one is out.shift else one for one in draft.plan.shifts)
     counted = tuple(dict.fromkeys((*draft.counted, *gone)))
@@ -160,14 +159,17 @@ def _with_shift(draft: Draft, out: _Out, shift: Shift, gone: Sequence[tuple[str,
 
 
 def advised(draft: Draft) -> Draft:
-    """Return the draft with a note for each truck out whose next stops have come to be shut.
+    """Return the draft with a note for each truck out whose day cannot be as planned any more.
 
-    The note gives the line to type: another order that fits, or else what to leave out.
+    Where stops to come are in the way, the note gives the line to type: another order that
+    fits, or else what to leave out.
     """
-    for out, shut in _in_trouble(draft):
-        lines, then = _advice(draft, out, shut)
-        advice = joined(" ", _all([f"'{line}'" for line in lines]), then)
-        draft = draft.noted(joined(": ", _trouble(draft, out, shut), advice))
+    for trouble in troubles(draft):
+        lines, then = _advice(draft, trouble)
+        advice = joined(" ", quoted(lines), then)
+        draft = draft.noted(joined(": ", said_of(draft, trouble), advice))
+    for remark in remarks(draft):
+        draft = draft.noted(remark)
     return draft
 
 
@@ -180,14 +182,14 @@ def rung(draft: Draft, tell: Callable[[Draft, str], Draft]) -> Draft:
         draft: The campaign.
         tell: Puts one line in.
     """
-    for out, shut in _in_trouble(draft):
-        lines, _ = _advice(draft, out, shut)
-        trouble = _trouble(draft, out, shut)
+    for trouble in troubles(draft):
+        lines, _ = _advice(draft, trouble)
+        said = said_of(draft, trouble)
         try:
             new = draft.noted(
                 phrase(
                     "{trouble}: ring the driver now ({names})",
-                    trouble=trouble,
+                    trouble=said,
                     names=", ".join(lines),
                 )
             )
@@ -197,7 +199,7 @@ def rung(draft: Draft, tell: Callable[[Draft, str], Draft]) -> Draft:
             new = draft.noted(
                 phrase(
                     "{trouble}: nothing fits ({allowed}); ring the driver",
-                    trouble=trouble,
+                    trouble=said,
                     allowed=no.allowed,
                 )
             )
@@ -205,55 +207,35 @@ def rung(draft: Draft, tell: Callable[[Draft, str], Draft]) -> Draft:
     return draft
 
 
-def _in_trouble(draft: Draft) -> list[tuple[_Out, list[Call]]]:
-    """Return each truck out with its stops to come whose hours are shut now."""
-    found = []
-    for out in _all_out(draft):
-        stops = (*out.to_come(), *out.later_stops())
-        shut = [call for call in stops if not _stands(draft, out.shift.day, call)]
-        if shut:
-            found.append((out, shut))
-    return found
-
-
-def _trouble(draft: Draft, out: _Out, shut: Sequence[Call]) -> Phrase:
-    name = next(one.name for one in draft.outfit.trucks if one.id == out.shift.truck)
-    where = ", ".join(draft.outfit.yard(call.yard).name for call in shut)
-    return phrase("{name} is out, and hours are shut at {where}", name=name, where=where)
-
-
-def _stands(draft: Draft, day: int, call: Call) -> bool:
-    spans = yard_spans(draft.outfit, call, day)
-    return any(s.start_min <= call.start_min and call.end_min <= s.end_min for s in spans)
-
-
-def _advice(draft: Draft, out: _Out, shut: Sequence[Call]) -> tuple[list[str], Phrase]:
+def _advice(draft: Draft, trouble: Trouble) -> tuple[list[str], Phrase]:
     """Return the lines to type that lose least, as far as some fit, and what they do."""
-    stops, names = out.to_come(), {one.id: one.name for one in draft.outfit.yards}
-    late = [f"skip {names[call.yard]}" for call in shut if call in out.later_stops()]
-    shut = [call for call in shut if call in stops]
-    if not shut:
-        return late, phrase("calls that trip off")
-    if len(stops) <= MOST_ORDERED:
-        for way in islice(permutations(stops), 1, None):
-            if _goes(draft, out, way):
-                order_of = ", ".join(names[call.yard] for call in way)
-                return [f"next {out.shift.truck}: {order_of}"], phrase("fits")
-    open_still = tuple(call for call in stops if call not in shut)
-    later = len(out.shift.trips) > out.at + 1
+    out, stops = trouble.out, trouble.out.to_come()
+    bad = (*trouble.shut, *trouble.barred)
+    late = skips(draft, out, [call for call in bad if call not in stops])
+    if not any(call in stops for call in bad):
+        one = len(late) == 1
+        return late, phrase("calls that trip off") if one else phrase("call those trips off")
+    other = None if any(call in stops for call in trouble.barred) else _other_order(draft, out)
+    if other is not None:
+        return [other, *late], phrase("fits")
+    open_still = tuple(call for call in stops if call not in bad)
+    later = bool(out.later_trips())
     if (open_still or (later and not late)) and _goes(draft, out, open_still):
-        return [*(f"skip {names[call.yard]}" for call in shut), *late], phrase("fits")
+        return skips(draft, out, bad), phrase("fits")
     return [f"home {out.shift.truck}"], phrase("calls it home")
 
 
-def _all(lines: Sequence[str]) -> Part:
-    told: Part = lines[0]
-    for line in lines[1:]:
-        told = phrase("{first} and {last}", first=told, last=line)
-    return told
+def _other_order(draft: Draft, out: Out) -> str | None:
+    """Return the line for another order of the stops to come that fits, if there is one."""
+    stops = out.to_come()
+    for way in islice(permutations(stops), 1, None) if len(stops) <= MOST_ORDERED else ():
+        if _goes(draft, out, way):
+            order_of = ", ".join(draft.outfit.yard(call.yard).name for call in way)
+            return f"next {out.shift.truck}: {order_of}"
+    return None
 
 
-def _goes(draft: Draft, out: _Out, rest: Sequence[Call]) -> bool:
+def _goes(draft: Draft, out: Out, rest: Sequence[Call]) -> bool:
     try:
         _told(draft, out, rest, onward=True)
     except Refusal:
