@@ -92,6 +92,10 @@ class Call:
     follows, when the break is over, ``leave_min``.  ``latest_leave_min`` is the last
     minute at which leaving still lets the rest of the day hold.  ``boxes_limit`` is how
     many honey boxes may be loaded here before a later leg is over a limit.
+
+    Once a driven stop has been counted, or counts elsewhere show that not all of it can have
+    been done, ``planned`` keeps the actions it was to do.  ``counted`` are those it did by its
+    own count; None where there is none.
     """
 
     kind: CallKind
@@ -105,6 +109,8 @@ class Call:
     boxes_limit: int
     actions: tuple[Action, ...]
     after: Aboard
+    planned: tuple[Action, ...] = field(default=(), metadata=LATER)
+    counted: tuple[Action, ...] | None = field(default=None, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

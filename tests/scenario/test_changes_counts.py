@@ -6,6 +6,7 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
 from runplanner.outfit.stores import Strips
@@ -316,6 +317,114 @@ def test_what_a_stop_does_not_do_is_not_counted_there(said: str) -> None:
 
     (fault,) = caught.value.faults
     assert "Leave it out at this stop." in fault.cure
+    assert "counts of what was planned there (take-off, syrup, strips), not " in fault.allowed
+
+
+@pytest.mark.parametrize(
+    ("said", "lost"),
+    [
+        ("24 colonies 40 boxes 176 litres strips", "boxes, litres"),
+        ("2 brood boxes 24 fed", "brood boxes, fed"),
+        ("0 boxes 24 boards", ""),
+        ("24 colonies 4 blocks no strips", ""),
+    ],
+)
+def test_words_that_count_for_nothing_at_a_stop_are_refused_together(said: str, lost: str) -> None:
+    """On Thursday boards go on at the mill: honey and syrup were counted for another stop."""
+    if not lost:
+        assert did(counted(BOTH, f"Old Mill: {said}"), BOTH, "mill")
+        return
+    with pytest.raises(ScenarioError) as caught:
+        counted(BOTH, f"Old Mill: {said}")
+
+    (fault,) = caught.value.faults
+    assert f"counts of what was planned there (boards on), not {lost}" == fault.allowed
+
+
+def test_boards_may_be_counted_where_they_come_off() -> None:
+    """The mill's take-off brings its boards back; at Fernbank there are none."""
+    facts = put_in(f"done {MILL} Old Mill: 24 colonies 24 boards", now=at(shift_end(MILL) + 60))
+
+    assert 24 == did(facts, MILL, "mill")[Job.TAKE_OFF].boards_off
+    with pytest.raises(ScenarioError):
+        counted(BOTH, "Fernbank: 10 colonies 10 boards")
+
+
+def test_blocks_are_kept_where_the_plan_gives_none_by_the_rules() -> None:
+    """With no blocks at take-offs the five that were given still count."""
+    plan = running_plan()
+    rules = replace(plan.outfit.rules, blocks=0)
+    plan = replace(plan, outfit=replace(plan.outfit, rules=rules))
+    now = at(shift_end(BOTH) + 60)
+    facts = put_in(f"done {BOTH} Fernbank: 10 colonies 5 blocks", now=now, plan=plan)
+
+    assert Action(Job.BLOCK, 5, pieces=5) == did(facts, BOTH, "fernbank")[Job.BLOCK]
+
+
+def again(facts: Changed, *lines: str) -> Changed:
+    """Counts put into the plan that was made after earlier ones, as its file has it."""
+    plan = replace(facts.plan, outfit=facts.outfit, now_min=facts.now_min)
+    return put_in(*lines, plan=plan_from_text(plan_text(plan)))
+
+
+@pytest.mark.parametrize("first", ["nothing", "6 colonies 30 boxes 2 brood boxes", "18 boxes"])
+@pytest.mark.parametrize(
+    "last", ["10 colonies 15 boxes 10 fed strips", "8 colonies 13 boxes 8 fed 10 blocks", "nothing"]
+)
+def test_a_later_count_of_a_stop_replaces_the_one_before(first: str, last: str) -> None:
+    """Typed together or one plan later, it is as if the first had never been typed."""
+    alone = counted(BOTH, f"Fernbank: {last}")
+    both = counted(BOTH, f"Fernbank: {first}", f"Fernbank: {last}")
+    later = again(counted(BOTH, f"Fernbank: {first}"), f"done {BOTH} Fernbank: {last}")
+
+    assert (alone.plan, alone.outfit) == (both.plan, both.outfit)
+    assert (alone.plan.shifts, alone.outfit) == (later.plan.shifts, later.outfit)
+    assert (BOTH, "fernbank") not in later.presumed
+
+
+def test_brood_boxes_of_a_count_before_are_forgotten_too() -> None:
+    """Counted away with all ten colonies, then with nine: the yard has none to come off again."""
+    first = counted(BOTH, "Fernbank: 10 colonies 20 boxes 10 brood boxes")
+    facts = again(first, f"done {BOTH} Fernbank: 9 colonies 14 boxes")
+
+    assert 10 == first.outfit.yard("fernbank").brood_boxes_off
+    assert running_plan().outfit.yard("fernbank").brood_boxes_off == (
+        facts.outfit.yard("fernbank").brood_boxes_off
+    )
+
+
+def test_boxes_told_since_a_count_are_not_touched() -> None:
+    """Four colonies with 9 boxes left by a later line: the first count is taken back alone."""
+    first = counted(BOTH, "Fernbank: 6 colonies 11 boxes")
+    facts = again(again(first, "boxes left 9 Fernbank"), f"done {BOTH} Fernbank: nothing")
+
+    # ceil(6 x 22 / 10) = 14 of 22 are with the first six, so 8; of 23 14, so 9 are left.
+    assert 23 == facts.outfit.yard("fernbank").boxes
+
+
+def test_nothing_can_be_counted_where_a_truck_never_came() -> None:
+    """Called home on its way to Old Mill, the first stop is reckoned as reached for nothing."""
+    home = put_in("home Red", now="Thu 4 Mar 7:50")
+    with pytest.raises(ScenarioError) as caught:
+        again(home, f"done {BOTH} Old Mill: 24 colonies")
+
+    (fault,) = caught.value.faults
+    assert "counts of what was planned there (nothing), not colonies" == fault.allowed
+    assert home.plan.shifts == again(home, f"done {BOTH} Old Mill: nothing").plan.shifts
+
+
+def test_strips_that_were_counted_stay_counted_in_later_plans() -> None:
+    """Strips went in at Fernbank with honey on; a count of another stop there is no doubt of it."""
+    first = counted(BOTH, "Fernbank: 6 colonies 11 boxes strips")
+    trip = first.plan.shifts[0].trips[0]
+    twice = replace(trip, id="other", calls=tuple(
+        replace(call, planned=(), counted=None, actions=()) for call in trip.calls
+    ))  # fmt: skip
+    shift = replace(first.plan.shifts[0], trips=(trip, twice))
+    plan = replace(first.plan, shifts=(shift, *first.plan.shifts[1:]))
+    facts = again(replace(first, plan=plan), "done other Fernbank: 4 blocks")
+
+    assert Job.STRIPS in did(facts, BOTH, "fernbank")
 
 
 def test_two_calls_of_a_trip_at_one_yard_share_what_is_told() -> None:

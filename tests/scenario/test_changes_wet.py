@@ -6,6 +6,7 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
 from runplanner.scenario.changes.typed import Changed
@@ -58,6 +59,21 @@ def test_other_counts_leave_wet_boxes_as_planned() -> None:
 
     assert ({Job.WET_DOWN: 15}, 15, 0) == (wet(home), home.after.wet, base.after.wet)
     assert [Job.WET_DOWN, Job.FEED, Job.STRIPS] == [one.job for one in home.actions]
+
+
+def test_what_a_wrong_count_took_elsewhere_comes_back_with_the_right_one() -> None:
+    """None were put up, says the first: none came down either. All were, says the second."""
+    wrong, right = told("up Yard 1: nothing"), told("up Yard 1: 15 wet boxes")
+    plan = replace(wrong.plan, outfit=wrong.outfit, now_min=wrong.now_min)
+    kept = plan_from_text(plan_text(plan))
+    facts = put_in("done up Yard 1: 15 wet boxes", plan=kept)
+
+    assert {Job.WET_DOWN: 15} == wet(trip(facts, 2)[1])
+    assert right.plan.shifts == facts.plan.shifts
+    assert () == facts.notes
+    less = put_in("done up Yard 1: 9 wet boxes", plan=kept)
+    assert {Job.WET_DOWN: 9} == wet(trip(less, 2)[1])
+    assert told("up Yard 1: 9 wet boxes").plan.shifts == less.plan.shifts
 
 
 @pytest.mark.parametrize("said", ["nothing", "0 wet boxes", "0 wet"])

@@ -4,14 +4,14 @@ A stop that has not been counted is presumed done as planned.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import BY_HAND, Clearing, Yard
-from runplanner.phrase import counted, phrase
+from runplanner.phrase import counted, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
@@ -43,6 +43,25 @@ _ONCE: Final = {
     "strips": {Job.STRIPS}, "feeders": {Job.FEEDERS}, "wet": {Job.WET_DOWN, Job.WET_UP},
 }  # fmt: skip
 _LEFT_OUT: Final = phrase("Leave it out at this stop.")
+_WET_JOBS: Final = {Job.WET_UP, Job.WET_DOWN}
+_OF_JOBS: Final = {
+    "colonies": set(Job), "boxes": {Job.TAKE_OFF}, "brood": {Job.TAKE_OFF},
+    "boards": {Job.BOARDS}, "fed": {Job.FEED}, "litres": {Job.FEED}, "wet": _WET_JOBS,
+    "feeders": {Job.FEEDERS},
+}  # fmt: skip
+"""The jobs of which a word counts; blocks and strips may be given at any stop."""
+_NAMES: Final = {
+    "colonies": phrase("colonies"), "boxes": phrase("boxes"), "brood": phrase("brood boxes"),
+    "boards": phrase("boards"), "fed": phrase("fed"), "litres": phrase("litres"),
+    "wet": phrase("wet boxes"), "feeders": phrase("feeders that come off"),
+}  # fmt: skip
+_PLANNED: Final = {
+    Job.WET_DOWN: phrase("wet boxes down"), Job.BOARDS: phrase("boards on"),
+    Job.TAKE_OFF: phrase("take-off"), Job.BLOCK: phrase("blocks"), Job.FEED: phrase("syrup"),
+    Job.STRIPS: phrase("strips"), Job.FEEDERS: phrase("feeders off"),
+    Job.WET_UP: phrase("wet boxes up"),
+}  # fmt: skip
+"""What was planned at a stop, in the order it is done."""
 Counts = Mapping[str, int]
 
 
@@ -91,11 +110,10 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
         Refusal: When more is said to be done than there was to do.
     """
     here = [call for call in trip.calls if call.yard == yard.id]
+    _refuse_unplanned(here, counts)
     shared = iter(shared_out(here, counts))
     calls = tuple(
-        replace(call, actions=_done(draft.outfit, yard, call, next(shared)))
-        if call.yard == yard.id
-        else call
+        _told(call, _done(draft.outfit, yard, call, next(shared))) if call.yard == yard.id else call
         for call in trip.calls
     )
     done = _said_if_held_up(draft, yard, here, counts)
@@ -124,6 +142,24 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     return done
 
 
+def _told(call: Call, done: tuple[Action, ...]) -> Call:
+    """Return a call with what was counted there, and what had been planned where that differs."""
+    if done == call.actions and not call.planned:
+        return call
+    return replace(call, actions=done, planned=call.planned or call.actions, counted=done)
+
+
+def uncounted(draft: Draft, trip: Trip, yard: Yard) -> Draft:
+    """Return the draft as if a trip's stops at a yard had not been counted before."""
+    calls = tuple(
+        replace(call, actions=call.planned, planned=(), counted=None)
+        if call.yard == yard.id and call.counted is not None
+        else call
+        for call in trip.calls
+    )
+    return draft if calls == trip.calls else _with_calls(draft, trip, calls)
+
+
 def _said_if_held_up(draft: Draft, yard: Yard, here: list[Call], counts: Counts) -> Draft:
     """Note that syrup or strips which nobody counted are held up by honey still on."""
     for planned in ({action.job: action for action in call.actions} for call in here):
@@ -138,6 +174,30 @@ def _said_if_held_up(draft: Draft, yard: Yard, here: list[Call], counts: Counts)
             )
             return draft.noted(words)
     return draft
+
+
+def _refuse_unplanned(calls: list[Call], counts: Counts) -> None:
+    """See that what is counted was planned there, where it would count for nothing else.
+
+    Raises:
+        Refusal: With each word that was not, and what was planned.
+    """
+    actions = [action for call in calls for action in call.actions]
+    there = {action.job for action in actions}
+    fits = {word for word, jobs in _OF_JOBS.items() if jobs & there}
+    fits |= {"boards"} if any(action.boards_off for action in actions) else set()
+    lost = [word for word, said in counts.items() if said and word in _OF_JOBS and word not in fits]
+    if not lost:
+        return
+    planned = [said for job, said in _PLANNED.items() if job in there] or [phrase("nothing")]
+    raise Refusal(
+        phrase(
+            "counts of what was planned there ({planned}), not {words}",
+            planned=joined(", ", *planned),
+            words=joined(", ", *(_NAMES[word] for word in lost)),
+        ),
+        _LEFT_OUT,
+    )
 
 
 def _boards_under(draft: Draft, yard: Yard) -> int:
@@ -251,8 +311,8 @@ def _boards(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
 
 def _blocks(outfit: Outfit, planned: Mapping[Job, Action], counts: Counts) -> Action | None:
     action, off = planned.get(Job.BLOCK), planned.get(Job.TAKE_OFF)
-    each = outfit.rules.blocks if off is not None else 1
-    if "blocks" in counts and each:
+    each = (outfit.rules.blocks if off is not None else 1) or 1
+    if "blocks" in counts:
         return Action(Job.BLOCK, counts["blocks"] // each, pieces=counts["blocks"])
     if action is None:
         return None
@@ -300,8 +360,6 @@ def _strips(
 def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
     """Return the wet boxes put up or collected; none is a job not done."""
     found = []
-    if counts.get("wet") and not {Job.WET_DOWN, Job.WET_UP} & planned.keys():
-        raise Refusal(phrase("no wet boxes: none go up or come down here"), _LEFT_OUT)
     for job in (Job.WET_DOWN, Job.WET_UP):
         action = planned.get(job)
         if action is None:
@@ -322,10 +380,6 @@ def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
 
 def _feeders_off(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
     action = planned.get(Job.FEEDERS)
-    if action is None and counts.get("feeders"):
-        raise Refusal(
-            phrase("no feeders: those that come off are counted, and none do here"), _LEFT_OUT
-        )
     if action is None:
         return None
     off = counts.get("feeders", action.feeders_off)
@@ -349,20 +403,19 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
     """
     reached: dict[int, int] = {}
     for trip in draft.driven_trips():
+        told = [_before_cuts(call) if call.yard == yard.id else call for call in trip.calls]
         calls = tuple(
-            _could_be(draft, trip, call, reached) if call.yard == yard.id else call
-            for call in trip.calls
+            _could_be(draft, trip, call, reached) if call.yard == yard.id else call for call in told
         )
-        if calls != trip.calls:
-            off = sum(one.wet for call in trip.calls for one in call.actions) - sum(
-                one.wet for call in calls for one in call.actions
-            )
-            cause = (
-                phrase("of wet boxes that were not put up")
-                if off
-                else phrase("with honey still on")
-            )
-            draft = _with_calls(draft, trip, calls).noted(
+        if calls == trip.calls:
+            continue
+        draft = _with_calls(draft, trip, calls)
+        off = _wet_of(told) - _wet_of(calls)
+        cause = (
+            phrase("of wet boxes that were not put up") if off else phrase("with honey still on")
+        )
+        if [one.actions for one in told] != [one.actions for one in calls]:
+            draft = draft.noted(
                 phrase(
                     "{name}: what {id} was to do there {cause} does not count",
                     name=yard.name,
@@ -371,6 +424,17 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
                 )
             )
     return draft
+
+
+def _before_cuts(call: Call) -> Call:
+    """Return a call as it was counted, or else planned, before other counts took from it."""
+    if call.counted is not None:
+        return replace(call, actions=call.counted)
+    return replace(call, actions=call.planned, planned=()) if call.planned else call
+
+
+def _wet_of(calls: Sequence[Call]) -> int:
+    return sum(action.wet for call in calls for action in call.actions)
 
 
 def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> Call:
@@ -388,7 +452,8 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
             one = _fewer_fed(action, max(0, min(action.colonies, most)))
             reached[action.round] = reached.get(action.round, 0) + one.colonies
         elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
-            one = action if (trip.id, yard.id) in draft.counted else replace(action, colonies=0)
+            known = call.counted is not None or (trip.id, yard.id) in draft.counted
+            one = action if known else replace(action, colonies=0)
         elif action.job is Job.WET_UP:
             reached[WET] = reached.get(WET, 0) + action.wet
         elif action.job is Job.WET_DOWN:
@@ -396,7 +461,9 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
             one = replace(action, wet=wet, colonies=action.colonies if wet else 0)
             reached[WET] = reached.get(WET, 0) - wet
         kept += [one] if one.colonies else []
-    return replace(call, actions=tuple(kept))
+    if tuple(kept) == call.actions:
+        return call
+    return replace(call, actions=tuple(kept), planned=call.planned or call.actions)
 
 
 def _fewer_fed(action: Action, fed: int) -> Action:

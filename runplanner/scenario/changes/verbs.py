@@ -118,13 +118,16 @@ def out_or_back(line: Line, draft: Draft) -> Draft:
 
 
 def done(line: Line, draft: Draft) -> Draft:
-    """Enter what was counted at a driven stop."""
+    """Enter what was counted at a driven stop; a later count of a stop replaces one before."""
     trip = trip_named(line, draft)
     there = {call.yard for call in trip.yards()}
     yard = a_yard(line, draft, [one for one in draft.outfit.yards if one.id in there])
     line.take(":", "=")
-    draft = as_counted(draft, trip, yard, read_counts(line))
-    return yards.with_counts(draft, yard)
+    counts = read_counts(line)
+    draft = yards.without_counts(draft, trip, yard)
+    trip = next(one for one in draft.driven_trips() if one.id == trip.id)
+    yard = draft.outfit.yard(yard.id)
+    return yards.with_counts(as_counted(draft, trip, yard, counts), yard)
 
 
 def dead(line: Line, draft: Draft) -> Draft:

@@ -5,14 +5,14 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
-from runplanner.daybook.trip import Action, Job
+from runplanner.daybook.trip import Action, Job, Trip
 from runplanner.haulage.travel import drive_min, geodesic_m, road_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import Access, Health, Place, Yard
 from runplanner.phrase import Number, counted, phrase
 from runplanner.scenario import words
-from runplanner.scenario.changes.counts import driven_actions, off_by
+from runplanner.scenario.changes.counts import driven_actions, off_by, uncounted
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.when import day
@@ -24,6 +24,33 @@ _POINT: Final = re.compile(r"([+-]?[0-9.]{1,16})\s*,?\s+([+-]?[0-9.]{1,16})")
 _MOST: Final = 100_000
 
 
+def without_counts(draft: Draft, trip: Trip, yard: Yard) -> Draft:
+    """Return the draft as if a trip's stops at a yard had not been counted yet.
+
+    Where the yard's boxes are still what that count made of them, they are as planned again.
+    """
+    plain = uncounted(draft, trip, yard)
+    if plain is draft:
+        return draft
+    return plain.with_yard(_as_planned(yard, _taken(draft, yard), _taken(plain, yard)))
+
+
+def _as_planned(yard: Yard, was: tuple[int, int, int], now: tuple[int, int, int]) -> Yard:
+    """Return the yard with boxes by ``now`` in place of ``was``: colonies, boxes, brood boxes."""
+    (off, boxes, brood), (again, planned, shells) = was, now
+    if not off or not again or yard.boxes != _expected(boxes, off, yard.colonies):
+        return yard
+    new = replace(yard, boxes=planned * yard.colonies // again)
+    if off == yard.colonies and yard.brood_boxes_off == brood:
+        new = replace(new, brood_boxes_off=shells * yard.colonies // again)
+    return new
+
+
+def _expected(boxes: int, off: int, colonies: int) -> int:
+    """Return the boxes of a yard of which ``off`` colonies had so many."""
+    return boxes if off == colonies else -(-boxes * colonies // off)
+
+
 def with_counts(draft: Draft, yard: Yard) -> Draft:
     """Return the draft with the yard's facts as the counts make them.
 
@@ -33,8 +60,7 @@ def with_counts(draft: Draft, yard: Yard) -> Draft:
     off, boxes, brood = _taken(draft, yard)
     if not off or boxes == _share(yard.boxes, off, yard.colonies):
         return draft
-    total = -(-boxes * yard.colonies // off)
-    new = replace(yard, boxes=boxes if off == yard.colonies else total)
+    new = replace(yard, boxes=_expected(boxes, off, yard.colonies))
     if off == yard.colonies:
         new = replace(new, brood_boxes_off=brood)
     left = new.boxes - _share(new.boxes, off, new.colonies)
