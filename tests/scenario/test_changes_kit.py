@@ -8,7 +8,7 @@ import pytest
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import Action, Job
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.stores import Kit
 from runplanner.season.plan_season import plan_season
@@ -161,3 +161,32 @@ def test_kit_counts_what_is_still_there() -> None:
 
     assert (23, None) == (kit.boards_now, kit.feeders_now)
     assert 28 == replace(kit, feeders_owned=30, feeders_lost=((1, 2),)).feeders_now
+
+
+def test_what_a_later_trip_of_the_day_loads_is_still_in_store() -> None:
+    """Red's Thursday twice over, the second time ten hours later: at 11:00 one load has gone.
+
+    That is 170 L, mixed before, 40 strips and 10 blocks. At 18:00 it is two: 340 L of the 374 L
+    mixed by then, so that 34 L should stand there; with 50 L 16 L stood ready at first.
+    """
+    plan = running_plan()
+    shift = plan.shifts[0]
+    block = (Action(Job.BLOCK, 10, pieces=10),)
+    once = replace(shift.trips[0], calls=tuple(
+        replace(call, actions=(*call.actions, *(block if call.yard == "fernbank" else ())))
+        for call in shift.trips[0].calls
+    ))  # fmt: skip
+    times = ("arrive_min", "start_min", "end_min", "leave_min", "latest_leave_min")
+    twice = replace(once, id="second", calls=tuple(
+        replace(call, **{name: getattr(call, name) + 600 for name in times}) for call in once.calls
+    ))  # fmt: skip
+    shift = replace(shift, trips=(once, twice), end_min=shift.end_min + 600)
+    plan = replace(plan, shifts=(shift, *plan.shifts[1:]))
+    lines = ("syrup left 50 L", "strips left 12", "blocks left 9")
+
+    for now, ready, strips, blocks in (
+        ("Thu 4 Mar 11:00", 50_000, 52, 19), ("Thu 4 Mar 18:00", 16_000, 92, 29),
+    ):  # fmt: skip
+        facts = put_in(*lines, now=now, plan=plan).outfit
+        assert ready == facts.feed.ready_ml
+        assert (strips, blocks) == (facts.strips.stock, facts.kit.blocks_owned)

@@ -1,24 +1,36 @@
 """What is left in store, and a honey house that stops: facts worked back to day 0."""
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import replace
 
 from runplanner.daybook.plan import Mixing, Spinning
-from runplanner.daybook.trip import CallKind, Job
+from runplanner.daybook.trip import CallKind, Job, Trip
 from runplanner.days import Span, join
 from runplanner.outfit.stores import Strips
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario import measures
-from runplanner.scenario.changes.counts import driven_actions
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.faults import Refusal
 
 _COUNT_AGAIN = phrase("Count again; what was told lost before is off that already.")
 
 
-def used(draft: Draft, job: Job) -> int:
-    """Return the pieces (such as blocks) that driven trips have used."""
-    return sum(one.pieces for one in driven_actions(draft) if one.job is job)
+def _loaded(draft: Draft) -> list[Trip]:
+    """Return the trips that have loaded by now: what others of the day need is still in store."""
+    now = draft.now_min
+    return [trip for trip in draft.driven_trips() if trip.calls[0].start_min <= now]
+
+
+def used(draft: Draft, job: Job, yards: Container[str] | None = None) -> int:
+    """Return the pieces (such as blocks) loaded by now for a job, at ``yards`` or everywhere."""
+    return sum(
+        one.pieces
+        for trip in _loaded(draft)
+        for call in trip.yards()
+        if yards is None or call.yard in yards
+        for one in call.actions
+        if one.job is job
+    )
 
 
 def blocks_left(draft: Draft, left: int) -> Draft:
@@ -47,13 +59,8 @@ def _more_than_known(draft: Draft, what: Phrase, left: int, known: int) -> Draft
 def strips_left(draft: Draft, left: int, substance: str) -> Draft:
     """Return the draft with so many strips of a substance still in store."""
     outfit = draft.outfit
-    used_up = sum(
-        one.pieces
-        for yard in outfit.yards
-        if outfit.strips_at(yard).substance == substance
-        for one in driven_actions(draft, yard.id)
-        if one.job is Job.STRIPS
-    )
+    treated = {one.id for one in outfit.yards if outfit.strips_at(one).substance == substance}
+    used_up = used(draft, Job.STRIPS, treated)
     stock = left + used_up
     kinds = (outfit.strips, *outfit.strips_also)
     told_before = [
@@ -173,7 +180,7 @@ def syrup_left(draft: Draft, typed: str) -> Draft:
     left = measures.SYRUP(typed)
     loaded = sum(
         call.after.ml
-        for trip in draft.driven_trips()
+        for trip in _loaded(draft)
         for call in trip.calls
         if call.kind is CallKind.LOAD
     )
