@@ -3,10 +3,13 @@
 import random
 from dataclasses import replace
 
+import pytest
+
 from runplanner.outfit.yards import Clearing
 from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
-from runplanner.season.standing.state import Keeper
+from runplanner.season.search.take_off import TakeOffs
+from runplanner.season.standing.state import Keeper, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from tests.outfits import daily
@@ -31,3 +34,23 @@ def test_a_later_day_is_taken_where_boards_do_not_fit_before_the_cheapest() -> N
         (visit.day, visit.stop.boards, visit.stop.off) for visit in new.visits[0]
     ]
     assert (0, 0) == (new.score.lacking, new.score.not_off)
+
+
+def test_days_run_out_where_boards_never_fit(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Four of eight are off on day 1 by the plan; the others would wait for boards in vain."""
+    eight = four(1, 4, clearing=Clearing.BOARDS, colonies=8, boxes=12)
+    keeper = Keeper(Ground(tiny([(40, 0)], [eight], 4)))
+    stops = (Stop(0, boards=4), Stop(0, off=4, boxes=6, blocks=4))
+    judged = {(day, 0): keeper.judge(Day(day, 0, ((stop,),))) for day, stop in enumerate(stops)}
+    state = keeper.settled({key: one for key, one in judged.items() if one is not None})
+    take_offs = TakeOffs(Inserter(keeper, random.Random(1)))
+    tried: list[int] = []
+
+    def never(new: State, yard: int) -> None:
+        tried.append(max(visit.day for visit in new.visits[yard] if visit.stop.off))
+
+    monkeypatch.setattr(take_offs, "boards", never)
+
+    assert [1] == [visit.day for visit in state.visits[0] if visit.stop.off]
+    assert take_offs.taken_off(state, 0, 1) is None
+    assert sorted(set(tried)) == tried != []

@@ -111,7 +111,7 @@ class TakeOffs:
                 return boarded
             if few:
                 return self._in_board_lots(state, yard, done, days)
-            days = range(_next_off(new, yard) + 1, days.stop)
+            days = range(_next_off(new, yard, days.start) + 1, days.stop)
         return None
 
     def _in_board_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
@@ -293,6 +293,6 @@ def _last_off(state: State, yard: int) -> int:
     return next(v.day for v in reversed(state.visits[yard]) if v.stop.off)
 
 
-def _next_off(state: State, yard: int) -> int:
-    """Return the day of the first take-off of a yard that is yet to be driven."""
-    return next(v.day for v in state.visits[yard] if v.stop.off and not v.fact)
+def _next_off(state: State, yard: int, first: int) -> int:
+    """Return the day of a yard's first take-off from day ``first`` on."""
+    return next(v.day for v in state.visits[yard] if v.stop.off and v.day >= first)
