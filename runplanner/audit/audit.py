@@ -130,6 +130,9 @@ WINDOWS = (
     BookRule("daylight", "A visit lies between sunrise and sunset.", windows.daylights),
     BookRule("open hours", "Hives are opened only in hours fit for it.", windows.open_hours),
     BookRule("feed hours", "Syrup is poured only in hours fit for it.", windows.feed_hours),
+    BookRule(
+        "strips hours", "Strips go in only in hours fit for hives or syrup.", windows.strips_hours
+    ),
     BookRule("strips weather", "Strips go in only on days fit for them.", windows.strips_weather),
     BookRule("settling", "After a take-off it stays settled until sunrise.", windows.settlings),
     BookRule("one visit", "No two visits of one yard overlap.", windows.one_visit),

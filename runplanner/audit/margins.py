@@ -18,12 +18,12 @@ from runplanner.phrase import Phrase, counted, phrase
 def latest_leaves(book: Book) -> Breaches:
     """Leaving a call at its latest minute still lets the rest of the day hold.
 
-    The rest of the whole shift is driven through again, each call as long as its work
-    takes, breaks wherever duty and driving then want them: the windows of the yards, the
-    hours of the bases, the end of the working day and the longest duty must hold in some
-    way of doing it; slack kept in hand in the evening is there for this.  What other days
-    hang on (cover, boards, feed rounds, the honey
-    house) is not judged again.
+    It is no later than the call's own hours end, for until then there may be work.  The rest
+    of the whole shift is driven through again, each call as long as its work takes, breaks
+    wherever duty and driving then want them: the windows of the yards, the hours of the bases,
+    the end of the working day and the longest duty must hold in some way of doing it; slack
+    kept in hand in the evening is there for this.  What other days hang on (cover, boards, feed
+    rounds, the honey house) is not judged again.
     """
     for run in book.runs:
         stops = run.stops()
@@ -33,13 +33,22 @@ def latest_leaves(book: Book) -> Breaches:
             if call.latest_leave_min < call.leave_min:
                 yield _at(stop, said, phrase("{start} or later", start=when(call.leave_min)))
                 continue
-            trouble = _late(book, run, stop, stops[number + 1 :])
+            trouble = _over_hours(book, stop) or _late(book, run, stop, stops[number + 1 :])
             if trouble is not None:
                 yield _at(stop, said, trouble)
 
 
 def _at(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
     return Breach(said, allowed, stop.trip.id, stop.call.yard)
+
+
+def _over_hours(book: Book, stop: Stop) -> Phrase | None:
+    """Return what is wrong where a call may be left later than planned, past its own hours."""
+    call = stop.call
+    latest = call.latest_leave_min
+    if latest == call.leave_min or not _closed(book, stop, call.start_min, latest):
+        return None
+    return phrase("no later than the hours of this call end")
 
 
 def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> Phrase | None:
@@ -63,7 +72,11 @@ def _late(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> Phrase | 
 
 def _misses(book: Book, stop: Stop, end: int) -> bool:
     """Tell whether a call's work that ends at ``end`` falls out of its hours."""
-    start = max(stop.call.start_min, end - work_min(book.outfit, stop))
+    return _closed(book, stop, max(stop.call.start_min, end - work_min(book.outfit, stop)), end)
+
+
+def _closed(book: Book, stop: Stop, start: int, end: int) -> bool:
+    """Tell whether some of a stretch lies outside a call's hours."""
     if stop.yard is None:
         return not open_at(book.outfit, stop, start, end)
     moved = replace(stop, call=replace(stop.call, start_min=start, end_min=end))

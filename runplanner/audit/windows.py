@@ -82,6 +82,19 @@ def pouring(yard: Yard, stop: Stop) -> Breaches:
         yield from _outside(stop, yard.feed_spans, phrase("hours fit for syrup"))
 
 
+def strips_hours(book: Book) -> Breaches:
+    """Strips go in only in hours fit for opening hives or for syrup."""
+    for yard, stop in book.yard_stops():
+        yield from hanging(yard, stop)
+
+
+def hanging(yard: Yard, stop: Stop) -> Breaches:
+    """Check one visit with strips: it lies in one stretch fit for the one or the other."""
+    if stop.did(Job.STRIPS):
+        fit = (*yard.open_spans, *yard.feed_spans)
+        yield from _outside(stop, fit, phrase("hours fit for opening hives or for syrup"))
+
+
 def _outside(stop: Stop, spans: tuple[Span, ...], allowed: Phrase) -> Breaches:
     call = stop.call
     if not within(call.start_min, call.end_min, spans):
@@ -121,7 +134,7 @@ def settling(yard: Yard, stop: Stop) -> Breaches:
 
 def shut(yard: Yard, stop: Stop) -> Breaches:
     """Check one visit against all of its hours."""
-    for check in (gate, daylight, opening, pouring, settling):
+    for check in (gate, daylight, opening, pouring, hanging, settling):
         yield from check(yard, stop)
 
 

@@ -42,7 +42,9 @@ def _together(one: Call, other: Call) -> Call:
     """Return both calls as one: from coming to the first to leaving the second.
 
     Boxes are loaded under the limit of the call that loads them, the smaller where both do.
+    The second is left no later than the work in it lasts from when the first must be over.
     """
+    in_time = one.latest_leave_min + other.leave_min - one.leave_min
     limits = [
         call.boxes_limit for call in (one, other) if any(action.boxes for action in call.actions)
     ]
@@ -50,6 +52,7 @@ def _together(one: Call, other: Call) -> Call:
         other,
         arrive_min=one.arrive_min,
         start_min=one.start_min,
+        latest_leave_min=max(other.leave_min, min(other.latest_leave_min, in_time)),
         boxes_limit=min(limits, default=other.boxes_limit),
         # Copies: each part is an action of its own, even where both say the same.
         actions=(*one.actions, *(replace(action) for action in other.actions)),

@@ -14,20 +14,22 @@ def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
 
     A later visit must still fall into the same opening of its hours, and is not begun before
     its planned minute, though a break before it may fall away: nobody is asked to wait for
-    the next opening, or to start sooner than the paper says.  Found by making the call
-    longer until some later window, the end of the day, or a lag of some yard no longer holds.
+    the next opening, or to start sooner than the paper says.  Nor is a call left later than
+    its own hours end.  Found by making the call longer until its hours, some later window, the
+    end of the day, or a lag of some yard no longer holds.
     """
     return [_latest(keeper, state, judged, row) for row in range(len(judged.run.times))]
 
 
 def _latest(keeper: Keeper, state: State, judged: Judged, row: int) -> int:
     """Find the most minutes a call may last longer; a break after it may then fall away."""
-    latest = judged.run.times[row].leave_min
+    times = judged.run.times[row]
+    latest, ends = times.leave_min, times.end_min + times.slack_min
     low, high = 0, MOST_LATE_MIN
     while low < high:
         middle = (low + high + 1) // 2
         leave = _late_leave(keeper, state, judged, row, middle)
-        if leave is None:
+        if leave is None or leave > ends:
             high = middle - 1
         else:
             low, latest = middle, max(latest, leave)

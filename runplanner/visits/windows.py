@@ -19,6 +19,7 @@ class Windows:
         opening: Also fit for opening hives.
         feeding: Also fit for pouring syrup.
         both: Fit for both.
+        either: Fit for the one or the other, as strips by themselves want.
         settled_from_min: Earliest minute, by day, at which a take-off visit may end so
             that the bees outside are safe until sunrise.
         strips_shut: Days unfit for the strips.
@@ -28,6 +29,7 @@ class Windows:
     opening: Days
     feeding: Days
     both: Days
+    either: Days
     settled_from_min: tuple[int, ...]
     strips_shut: frozenset[int]
 
@@ -35,8 +37,10 @@ class Windows:
         """Return the hours, by day, of a visit that opens hives, pours syrup or hangs strips."""
         if opening:
             days = self.both if feeding else self.opening
+        elif feeding:
+            days = self.feeding
         else:
-            days = self.feeding if feeding else self.plain
+            days = self.either if strips else self.plain
         if not (strips and self.strips_shut):
             return days
         return tuple(() if day in self.strips_shut else days[day] for day in range(len(days)))
@@ -56,6 +60,7 @@ def windows(outfit: Outfit, yard: Yard) -> Windows:
         opening=opening,
         feeding=feeding,
         both=tuple(meet(opening[day], feeding[day]) for day in days),
+        either=tuple(_longest((*opening[day], *feeding[day])) for day in days),
         settled_from_min=tuple(_settled_from(yard, day) for day in days),
         strips_shut=frozenset(yard.strips_shut_days),
     )
@@ -65,6 +70,15 @@ def _daylight_in_gate(yard: Yard, day: int) -> tuple[Span, ...]:
     midnight, gate = day * DAY_MIN, yard.access
     hours = Span(midnight + gate.opens_min, midnight + gate.closes_min)
     return meet((hours,), (yard.sun_spans[day],))
+
+
+def _longest(spans: tuple[Span, ...]) -> tuple[Span, ...]:
+    """Return the spans in order, without those that lie within another."""
+    kept: list[Span] = []
+    for span in sorted(spans, key=lambda one: (one.start_min, -one.end_min)):
+        if not kept or span.end_min > kept[-1].end_min:
+            kept.append(span)
+    return tuple(kept)
 
 
 def _settled_from(yard: Yard, day: int) -> int:

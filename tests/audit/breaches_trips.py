@@ -2,12 +2,13 @@
 
 from dataclasses import replace
 
+from runplanner.daybook.plan import Plan
 from runplanner.days import Span
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Clearing
 from tests.audit.plans import PLANS, boards, far_away, left_undone, plain, with_trailer
-from tests.audit.planted import Edge, Planted, Table
+from tests.audit.planted import Edge, Planted, Table, edited
 
 OFF = "shifts.0.trips.0"
 FEED = "shifts.1.trips.0"
@@ -193,6 +194,14 @@ BREAKS: Table = (
     Edge("driving break", far_away, "outfit.hours.drive_break_min", 45, 46, "feed"),
 )  # fmt: skip
 
+
+def wet_on_day_1() -> Plan:
+    """The plain plan, yard 2 not to be opened once its honey is off."""
+    return edited(plain(), {"outfit.yards.1.open_spans": (Span(480, 1080),)})
+
+
+LOADED = plain().shifts[0].trips[0].calls[0].latest_leave_min
+
 LATEST: Table = (
     *(
         Edge("latest leaving", plan, f"shifts.{i}.trips.{j}.calls.{k}.latest_leave_min",
@@ -203,6 +212,10 @@ LATEST: Table = (
         for k, call in enumerate(trip.calls)
     ),
     Edge("latest leaving", plain, f"{OFF}.calls.1.latest_leave_min", 530, 529, "off", "yard1"),
+    # Hives are open, and the store is, until the latest minute of leaving.
+    Edge("latest leaving", plain, "outfit.yards.0.open_spans", (Span(480, 1024),),
+         (Span(480, 1023),), "off", "yard1"),
+    Edge("latest leaving", plain, "outfit.feed_store.closes_min", 1440, LOADED - 1, "off"),
 )  # fmt: skip
 
 AXLES = Axles(1_200_000, 900_000, 1_350_000, 1_494_000, 1_386_000, 700)
@@ -292,6 +305,9 @@ WINDOWS: Table = (
          "first", "yard1"),
     Edge("feed hours", plain, "outfit.yards.0.feed_spans", (Span(1949, 1974),),
          (Span(1949, 1973),), "feed", "yard1"),
+    # No hive may be opened on day 1; strips go in along with the syrup.
+    Edge("strips hours", wet_on_day_1, "outfit.yards.1.feed_spans", (Span(1978, 2003),),
+         (Span(1978, 2002),), "feed", "yard2"),
     Edge("strips weather", plain, "outfit.yards.0.strips_shut_days", (0,), (0, 1),
          "feed", "yard1"),
     # Done at 530, sunrise at 1440 + 360.

@@ -125,7 +125,8 @@ def boards() -> Plan:
         "first",
         (
             load((870, 885), 1055, goods(15_000, 1, boards=10)),
-            visit(1, (895, 910), 1180, EMPTY, BOARDS_10),
+            # Hives may be opened until 18:00: minute 1080, 2520, 3960, 5400.
+            visit(1, (895, 910), 1080, EMPTY, BOARDS_10),
             unload((920, 930), 1200, EMPTY),
         ),
         (),
@@ -137,7 +138,7 @@ def boards() -> Plan:
             # 240 kg of boxes and 15 kg of boards; 52 more boxes make 1,087 kg.
             visit(1, (1945, 1996), 2501, goods(255_000, 4, boxes=15, boards=10),
                   OFF_UNDER_BOARDS_10, BLOCK_10, limit=67),
-            visit(2, (2000, 2015), 2552, goods(240_000, 3, boxes=15), BOARDS_10),
+            visit(2, (2000, 2015), 2520, goods(240_000, 3, boxes=15), BOARDS_10),
             unload((2029, 2043), 2580, EMPTY),
         ),
         (),
@@ -149,7 +150,7 @@ def boards() -> Plan:
             visit(1, (3389, 3414), 3895, goods(123_495, 7, ml=85_000, strips=20),
                   FEED_10, STRIPS_10),
             # 7 cans, 3 columns, 1 place of boards; 240 + 15 + 10.5 kg.
-            visit(2, (3418, 3479), 3992, goods(265_500, 11, boxes=15, boards=10),
+            visit(2, (3418, 3479), 3960, goods(265_500, 11, boxes=15, boards=10),
                   OFF_UNDER_BOARDS_10, FEED_10, STRIPS_10, limit=67),
             unload((3493, 3507), 4020, SEVEN_CANS),
         ),
@@ -392,7 +393,8 @@ def left_undone() -> Plan:
         "on",
         (
             load((870, 885), 1055, goods(15_000, 1, boards=10)),
-            visit(1, (895, 910), 1180, EMPTY, BOARDS_10),
+            # Hives may be opened until 18:00: minute 1080, 2520, 3960, 5400.
+            visit(1, (895, 910), 1080, EMPTY, BOARDS_10),
             unload((920, 930), 1200, EMPTY),
         ),
         (),
@@ -413,7 +415,7 @@ def left_undone() -> Plan:
         "off",
         (
             load((4800, 4815), 5339, goods(21_000, 1, blocks=10)),
-            visit(1, (4825, 4876), 5436, goods(255_000, 4, boxes=15, boards=10),
+            visit(1, (4825, 4876), 5400, goods(255_000, 4, boxes=15, boards=10),
                   OFF_UNDER_BOARDS_10, BLOCK_10, limit=67),
             unload((4886, 4900), 5460, EMPTY),
         ),

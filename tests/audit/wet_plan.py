@@ -37,7 +37,7 @@ def wet_boxes() -> Plan:
         "off",
         (
             load((450, 465), 1020, goods(21_000, 1, blocks=10)),
-            visit(1, (475, 530), 1086, goods(240_000, 3, boxes=15), OFF_10, BLOCK_10, start=480,
+            visit(1, (475, 530), 1080, goods(240_000, 3, boxes=15), OFF_10, BLOCK_10, start=480,
                   limit=68),
             # 15 boxes x 30 s / 2 people = 3.75, so 4 min + 10.
             unload((540, 554), 1110, EMPTY),

@@ -67,6 +67,36 @@ def test_a_further_block_is_part_of_the_stop() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("first_late", "second_late", "latest"),
+    [
+        # The first part must be over 20 min late, so the second, five long, is left 20 late too.
+        (20, 300, 20),
+        (300, 40, 40),
+        (0, 0, 0),
+    ],
+)
+def test_the_first_part_binds_when_the_stop_is_left(
+    first_late: int, second_late: int, latest: int
+) -> None:
+    """Hives must be shut by the end of the first part's hours, so the whole is left in time."""
+    shift, trip = first_trip(with_blocks())
+    lates = iter((first_late, second_late))
+    calls = tuple(
+        replace(call, latest_leave_min=call.leave_min + next(lates))
+        if call.yard == "creek-mouth"
+        else call
+        for call in trip.calls
+    )
+    (creek,) = (
+        call for call in trip_as_driven(replace(trip, calls=calls)).calls
+        if call.yard == "creek-mouth"
+    )  # fmt: skip
+
+    assert latest == creek.latest_leave_min - creek.leave_min
+    assert shift.trips[0] == trip
+
+
 def test_a_drive_between_makes_two_stops() -> None:
     """Who drove off and came back has two stops."""
     assert 4 == sheet(with_blocks(drive_min=7)).stops()

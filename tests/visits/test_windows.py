@@ -90,6 +90,18 @@ def test_days_unfit_for_strips() -> None:
     assert found.plain == found.spans(opening=False, feeding=False, strips=False)
 
 
+def test_strips_alone_want_hours_for_hives_or_for_syrup() -> None:
+    """8 to 12 opens hives, 10 to 19 bears syrup, 14 to 16 lies within; rain before and after."""
+    yard = replace(YARD, open_spans=clock((8, 12), (14, 16)), feed_spans=clock((10, 19)))
+    found = hours(yard)
+
+    assert clock((8, 12), (10, 19)) == found.either[0]
+    assert found.either == found.spans(opening=False, feeding=False, strips=True)
+    shut = hours(replace(YARD, open_spans=(), feed_spans=()))
+    assert ((), (), ()) == shut.either
+    assert found.plain == shut.plain
+
+
 def test_bees_settle_at_once_in_fair_weather() -> None:
     """Without unsettled hours a take-off may end at any minute."""
     assert (0, 0, 0) == hours(YARD).settled_from_min
