@@ -1,5 +1,7 @@
 """Which files of the folder are read, and which look as if they were meant to be."""
 
+import re
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Final
@@ -12,7 +14,15 @@ from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.tables import Table, read_table
 
 TABLES: Final = ("yards", "weather", "travel")
+FORECASTS: Final = ("forecast.csv", "forecast.json")
+"""The forecasts that are read without being named."""
+_FORECAST: Final = "forecast"
 _KINDS: Final = (".csv", ".xlsx")
+_ENDINGS: Final = (*_KINDS, ".xls", ".ods", ".tsv", ".txt")
+_NEARLY: Final = (
+    *(f"{stem}{kind}" for stem in (*TABLES, _FORECAST) for kind in _ENDINGS[:-1]),
+    FORECASTS[1],
+)
 
 
 def folder_is_there(folder: Path, book: FaultBook) -> bool:
@@ -43,7 +53,7 @@ def read_tables(folder: Path, file: OutfitFile) -> dict[str, Table | None]:
         path = table_path(folder, stem, named)
         found[stem] = None if path is None else read_table(path, file.book)
         used.extend([] if path is None else [path.name])
-    _check_strays(folder, used, file.book)
+    _check_strays(folder, used, file)
     if "yards" not in [Path(name).stem for name in used] and not named.has("yards"):
         cure = phrase("Make it with the columns name, lat, lon, colonies, boxes.")
         file.book.add(
@@ -95,25 +105,70 @@ def _file_name(said: object) -> str:
     return text
 
 
-def _check_strays(folder: Path, used: list[str], book: FaultBook) -> None:
+def _check_strays(folder: Path, used: Sequence[str], file: OutfitFile) -> None:
     """Name the files that were surely meant to be read and were not."""
-    wanted = [f"{stem}{kind}" for stem in TABLES for kind in (*_KINDS, ".xls", ".ods", ".tsv")]
-    for name in _names(folder):
-        near = get_close_matches(name.casefold(), wanted, n=1, cutoff=0.85)
-        if near and name not in used and not _twin(name, used):
-            stem = Path(near[0]).stem
-            cure = phrase(
+    names = _names(folder)
+    read = [*used, *(name for name in FORECASTS if (folder / name).is_file())]
+    named = frozenset(_texts(file.top.raw))
+    for name in names:
+        stem = _meant(name)
+        if not stem or name in named or _twin(name, read) or _same(folder, name, read):
+            continue
+        cure = (
+            phrase(
+                "Save it as forecast.csv or forecast.json, name it under [[forecasts]], or move "
+                "it away."
+            )
+            if stem == _FORECAST
+            else phrase(
                 "Name it {stem}.csv or {stem}.xlsx, name it under [files], or move it away.",
                 stem=stem,
             )
-            book.add(
-                Fault(
-                    said_text(name), "", "", phrase("not read"), phrase("a file that is read"), cure
-                )
-            )
+        )
+        said, allowed = phrase("not read"), phrase("a file that is read")
+        file.book.add(Fault(said_text(name), "", "", said, allowed, cure))
 
 
-def _twin(name: str, used: list[str]) -> bool:
+def _texts(value: object) -> Iterator[str]:
+    """Yield every text in outfit.toml: whatever file is named there has its own reader."""
+    if isinstance(value, str):
+        yield value.strip()
+    inner = value.values() if isinstance(value, Mapping) else value
+    if isinstance(inner, Iterable) and not isinstance(inner, str):
+        for each in inner:
+            yield from _texts(each)
+
+
+def _meant(name: str) -> str:
+    """Return the table, or the forecast, that a file's name is nearly that of, or nothing.
+
+    ``weather.csv.txt`` and ``weather (1).csv`` are what editors and browsers make of one.
+    """
+    plain = name.casefold()
+    if _bare(plain, _ENDINGS) in TABLES:
+        return _bare(plain, _ENDINGS)
+    if _bare(plain, (*_ENDINGS, ".json")) in {_FORECAST, f"{_FORECAST}s"}:
+        return _FORECAST
+    near = get_close_matches(plain, _NEARLY, n=1, cutoff=0.85)
+    stem = Path(near[0]).stem if near else ""
+    others = stem == _FORECAST and not Path(plain).stem.isalpha()
+    return "" if others else stem
+
+
+def _bare(plain: str, endings: Collection[str]) -> str:
+    """Return a name without its endings and the number of a copy; nothing where it has none."""
+    left = plain
+    while Path(left).suffix in endings:
+        left = Path(left).stem
+    return "" if left == plain else re.sub(r"(?:\s*\([0-9]+\))+$", "", left)
+
+
+def _same(folder: Path, name: str, read: Sequence[str]) -> bool:
+    """Tell whether a file is one that is read, on a disk that does not tell capitals apart."""
+    return any((folder / name).samefile(folder / other) for other in read)
+
+
+def _twin(name: str, used: Sequence[str]) -> bool:
     """Tell whether the file is the other kind of one that is read; that was said already."""
     return Path(name).stem in {Path(other).stem for other in used}
 

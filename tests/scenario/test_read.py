@@ -19,6 +19,8 @@ from tests.scenario.folders import (
     read,
 )
 
+RAIN = "area,what,state,from_day,to_day\nall,open,shut,2027-03-02,2027-03-02\n"
+
 
 def test_first_plan_needs_only_the_notebook(tmp_path: Path) -> None:
     """Five columns a yard, base, truck, people and dates are enough; the rest is defaulted."""
@@ -185,13 +187,56 @@ def test_two_tables_for_one(tmp_path: Path) -> None:
     assert "yards.xlsx too" == faults_of(folder)[0].said
 
 
-@pytest.mark.parametrize("stray", ["wether.csv", "Weather.CSV", "travel.xls", "weather.ods"])
+@pytest.mark.parametrize(
+    "stray",
+    ["wether.csv", "Weather.CSV", "travel.xls", "weather.ods", "weather.txt", "weather.csv.txt",
+     "weather (1).csv", "travel.csv.txt", "yards.csv.txt", "Yards (2).xlsx.txt", "Forecast.csv",
+     "forecast (1).csv", "forecast.csv.txt", "forecast.xlsx", "forecasts.json", "forcast.csv",
+     "FORECAST.JSON", "forecast (1) (1).json"],
+)  # fmt: skip
 def test_files_that_were_meant_to_be_read(tmp_path: Path, stray: str) -> None:
     """A table under a slightly wrong name would silently count for nothing."""
     folder = a_folder(tmp_path)
     (folder / stray).write_text("area\n")
 
-    assert stray == only(faults_of(folder)).file
+    fault = only(faults_of(folder))
+    assert (stray, "not read") == (fault.file, fault.said)
+    assert ("[[forecasts]]" if "cast" in stray.casefold() else "[files]") in fault.cure
+
+
+def test_a_second_weather_is_told_beside_the_first(tmp_path: Path) -> None:
+    """Fetched anew, a browser puts a number after it; which of them is meant?"""
+    folder = a_folder(tmp_path, weather=RAIN)
+    (folder / "weather (1).csv").write_text(RAIN, "utf-8")
+    (folder / "weather.txt").write_text("what it was typed from", "utf-8")
+
+    assert "weather (1).csv" == only(faults_of(folder)).file
+
+
+def test_a_file_that_is_named_is_read(tmp_path: Path) -> None:
+    """However near its name is to another's: under [files], [[forecasts]] or [travel]."""
+    sky = "time,temp_c,rain_mm,wind_ms\n2027-03-01 06:00,15,0,3\n"
+    extra = (
+        '[files]\nweather = "Weather (1).csv"\n[[forecasts]]\narea = "Gate"\n'
+        'file = "forecast (1).csv"\n[travel]\ntimed = "travels.csv"\n'
+    )
+    folder = a_folder(tmp_path, extra)
+    drives = "from,to,minutes\nhome,mill lane,14\nhome,gate,25\nmill lane,gate,38\n"
+    for name, text in (
+        ("Weather (1).csv", RAIN), ("forecast (1).csv", sky),
+        ("travels.csv", drives), ("forecast.csv", sky), ("forecast.xlsx", "what it was saved from"),
+    ):  # fmt: skip
+        (folder / name).write_text(text, "utf-8")
+
+    assert 2 == len(read_scenario(folder).yards)
+
+
+def test_one_file_under_two_names(tmp_path: Path) -> None:
+    """As a disk shows it that does not tell capitals apart: it is read."""
+    folder = a_folder(tmp_path, weather=RAIN)
+    (folder / "Weather.csv").hardlink_to(folder / "weather.csv")
+
+    assert 2 == len(read_scenario(folder).yards)
 
 
 def test_other_files_do_no_harm(tmp_path: Path) -> None:
@@ -199,6 +244,14 @@ def test_other_files_do_no_harm(tmp_path: Path) -> None:
     folder = a_folder(tmp_path)
     (folder / "notes.csv").write_text("anything")
     (folder / "README.md").write_text("anything")
+    for name in (
+        "notes.txt", "yard 3.jpg", "weather", "weather.pdf", "forecast_old.csv", "travel plans.txt",
+        "forecast-2.json", "weather 2026.csv", "yards-2026.csv", "roads.osm.pbf",
+    ):  # fmt: skip
+        (folder / name).write_text("anything")
+    for name in ("old", "forecast (2).csv"):
+        (folder / name).mkdir()
+        (folder / name / "weather (1).csv").write_text("anything")
 
     assert 2 == len(read_scenario(folder).yards)
 

@@ -16,6 +16,7 @@ from runplanner.haulage.travel import geodesic_m
 from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.faults import Refusal, said_text
 from runplanner.scenario.fields import Fields
+from runplanner.scenario.files import FORECASTS
 from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.sun import zone_name
 from runplanner.scenario.weather_file import AFTER_DAYS, Areas, Ranked, area_named, yard_areas
@@ -29,7 +30,6 @@ from runplanner.weather.wall import Wall
 FAR_M: Final = 100_000
 """A forecast for a place this far from all its yards is another place's."""
 _KINDS: Final = (".csv", ".json")
-_PLAIN: Final = ("forecast.csv", "forecast.json")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,15 +97,15 @@ def read_sources(file: OutfitFile, folder: Path) -> list[Source]:
         for fields in file.entries("forecasts")
     ]
     used = [source.file for source in named]
-    found = [plain for plain in _PLAIN if (folder / plain).is_file() and plain not in used]
+    found = [plain for plain in FORECASTS if (folder / plain).is_file() and plain not in used]
     if len(found) > 1:
         cure = phrase("Delete one, or name each under [[forecasts]] with its area.")
         file.book.add(
             Fault(
-                _PLAIN[0],
+                FORECASTS[0],
                 "",
                 "",
-                phrase("{plain} too", plain=_PLAIN[1]),
+                phrase("{plain} too", plain=FORECASTS[1]),
                 phrase("one of them"),
                 cure,
             )
