@@ -20,7 +20,7 @@ from runplanner.roads.network import Network
 
 HOME_VARIABLE: Final = "RUNPLANNER_CACHE"
 MOST_KEPT: Final = 12
-_MAKE: Final = "network 2"
+_MAKE: Final = "network 3"
 """Changes with the meaning of the arrays or of the tags, so that old files are not used."""
 _CHUNK: Final = 1 << 20
 _FLOATS: Final = ("lat", "lon")
@@ -103,6 +103,7 @@ def _sound(network: Network) -> bool:
         and network.start[0] == 0 and network.start[-1] == arcs
         and bool((np.diff(network.start) >= 0).all())
         and all(_within(array, size) for array in (network.head, network.place))
+        and _within(network.unread, sys.maxunicode + 1)
         and bool((network.dm > 0).all() and (network.cs > 0).all() and (network.kind >= 0).all())
         and bool(np.isfinite(network.lat).all() and np.isfinite(network.lon).all())
     )  # fmt: skip

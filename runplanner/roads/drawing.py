@@ -1,16 +1,28 @@
 """Roads on their way from a file to a network: points and stretches as they are met."""
 
 from array import array
+from collections import Counter
 from collections.abc import Hashable, Sequence
+from dataclasses import replace
 from itertools import pairwise
+from typing import Final
 
 import numpy as np
 import numpy.typing as npt
 
-from runplanner.roads.network import Floats, Ints, Network, largest_part, metres_apart, of_arcs
+from runplanner.roads.network import (
+    Floats,
+    Ints,
+    Network,
+    largest_part,
+    letters,
+    metres_apart,
+    of_arcs,
+)
 from runplanner.roads.tags import SHUT, Road
 from runplanner.roads.turns import Turn, with_turns
 
+_MOST_UNREAD: Final = 50
 Longs = npt.NDArray[np.int64]
 
 
@@ -27,6 +39,8 @@ class Drawing:
         self._typed_m = array("d")
         self.waits: dict[Hashable, int] = {}
         self.turns: list[Turn] = []
+        self.unread: Counter[str] = Counter()
+        self.unread_at: dict[Hashable, list[str]] = {}
 
     def __len__(self) -> int:
         return len(self._kind)
@@ -73,7 +87,16 @@ class Drawing:
         cs = np.maximum(1, (dm * 36_000 + pace // 2) // pace) + wait[head]
         points = (lat, lon, np.arange(len(lat), dtype=np.int32))
         drawn = of_arcs(points, tail, head, _short(dm), _short(cs), kind[go])
-        return largest_part(with_turns(drawn, self.turns))
+        return replace(largest_part(with_turns(drawn, self.turns)), unread=letters(self._unread()))
+
+    def _unread(self) -> list[str]:
+        """Return the limits that could not be read, most frequent first, with how often."""
+        counts = self.unread.copy()
+        for key, words in self.unread_at.items():
+            if key in self._index:
+                counts.update(words)
+        told = counts.most_common(_MOST_UNREAD)
+        return [word if times == 1 else f"{word} x {times}" for word, times in told]
 
     def _dm(self, lat: Floats, lon: Floats, a: Ints, b: Ints) -> Longs:
         """Return the length of each stretch, typed or over the earth, at least a decimetre."""

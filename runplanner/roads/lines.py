@@ -16,7 +16,7 @@ from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Network
 from runplanner.roads.speeds import Speeds
-from runplanner.roads.tags import class_of, road_of
+from runplanner.roads.tags import class_of, road_of, unread
 from runplanner.roads.vehicle import Vehicle
 
 if TYPE_CHECKING:
@@ -84,6 +84,7 @@ def _draw_feature(
     road = road_of(tags, *by)
     if road is None:
         return
+    drawing.unread.update(unread(tags, by[0]))
     parts = shape.get("coordinates")
     lists = {"LineString": [parts], "MultiLineString": parts}.get(str(shape.get("type")), [])
     for part in lists if isinstance(lists, list) else [None]:
@@ -155,6 +156,7 @@ def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
             tags["oneway"] = "yes"
         road = road_of(tags, vehicle, speeds)
         if road is not None:
+            drawing.unread.update(unread(tags, vehicle))
             way = _way(spots[here], spots[there], facts.get("geometry"))
             drawing.line([_point(drawing, spot) for spot in way], road, _metres(facts))
     return drawing.network()

@@ -4,7 +4,8 @@ Lengths are whole decimetres and times whole hundredths of a second, so that a s
 road is exact and the same on every machine.
 """
 
-from dataclasses import dataclass, fields
+from collections.abc import Iterable
+from dataclasses import dataclass, field, fields
 from typing import Final
 
 import numpy as np
@@ -34,6 +35,7 @@ class Network:
         dm: Length of each arc.
         cs: Time of each arc.
         kind: Class of each arc, an index into the classes of road.
+        unread: What could not be read on these roads, as letters; see ``told`` and ``letters``.
     """
 
     lat: Floats
@@ -44,6 +46,7 @@ class Network:
     dm: Ints
     cs: Ints
     kind: Ints
+    unread: Ints = field(default_factory=lambda: np.zeros(0, dtype=np.int32))
 
     @property
     def size(self) -> int:
@@ -55,9 +58,18 @@ class Network:
         counts = np.diff(self.start)
         return np.repeat(np.arange(self.size, dtype=np.int32), counts).astype(np.int32)
 
+    def told(self) -> list[str]:
+        """Return what could not be read, a line each."""
+        return "".join(map(chr, self.unread.tolist())).splitlines()
+
     def arrays(self) -> dict[str, npt.NDArray[np.generic]]:
         """Return every array by its name, for keeping on disk."""
         return {one.name: getattr(self, one.name) for one in fields(self)}
+
+
+def letters(lines: Iterable[str]) -> Ints:
+    """Return lines of text as numbers: a network is kept as arrays of numbers alone."""
+    return np.array([ord(letter) for letter in "\n".join(lines)], dtype=np.int32)
 
 
 def metres_apart(lat_a: Floats, lon_a: Floats, lat_b: Floats, lon_b: Floats) -> Floats:

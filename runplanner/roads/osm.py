@@ -18,7 +18,7 @@ from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Box, Network, metres_apart
 from runplanner.roads.speeds import FERRY, Speeds
-from runplanner.roads.tags import Road, class_of, crossing_s, road_of, wait_s
+from runplanner.roads.tags import Road, class_of, crossing_s, road_of, unread, wait_s
 from runplanner.roads.turns import MOST_BETWEEN, Turn
 from runplanner.roads.vehicle import Vehicle
 
@@ -109,6 +109,8 @@ class _Reader:
 
     def point(self, key: int, tags: dict[str, str]) -> None:
         """Note what a gate or barrier costs."""
+        if words := unread(tags, self.vehicle):
+            self.drawing.unread_at[key] = words
         wait = wait_s(tags, self.vehicle, self.speeds)
         if wait:
             self.drawing.waits[key] = wait
@@ -124,11 +126,13 @@ class _Reader:
         runs = list(_runs(way))
         if class_of(tags) == FERRY:
             road = _ferry(road, tags, runs, self.speeds)
-        for run in runs:
-            if self._inside(run):
-                points = [self.drawing.point(*spot) for spot in run]
-                self.drawing.line(points, road)
-                self.ends[way.id] = (*self.ends.get(way.id, ()), *points)
+        inside = [run for run in runs if self._inside(run)]
+        if inside:
+            self.drawing.unread.update(unread(tags, self.vehicle))
+        for run in inside:
+            points = [self.drawing.point(*spot) for spot in run]
+            self.drawing.line(points, road)
+            self.ends[way.id] = (*self.ends.get(way.id, ()), *points)
 
     def _inside(self, run: list[tuple[int, float, float]]) -> bool:
         if self.box is None:

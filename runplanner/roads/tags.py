@@ -1,7 +1,8 @@
 """What the tags of a road or of a point on it mean for one truck.
 
 The meaning of each tag is as the OpenStreetMap wiki describes it (from memory).  A value
-that cannot be read counts as not there, but an unknown kind of access counts as private.
+that cannot be read counts as not there, but an unknown kind of access counts as private;
+limits on mass, width and height that cannot be read are told (``unread``), for `check` to say.
 """
 
 import re
@@ -27,18 +28,29 @@ _SHUT_BARRIERS: Final = frozenset((
 _GATES: Final = frozenset((
     "gate", "hampshire_gate", "lift_gate", "sliding_gate", "swing_gate", "wicket_gate",
 ))  # fmt: skip
-_FIGURE: Final = re.compile(r"\s*([0-9]{1,6}(?:\.[0-9]{1,4})?)\s*([a-zA-Z/]*)\s*")
-_FEET: Final = re.compile(r"\s*([0-9]{1,3})\s*(?:'|ft)\s*(?:([0-9]{1,2})\s*(?:\"|in|'')?)?\s*")
+_FIGURE: Final = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,4}|,[0-9]{1,2})?)\s*([a-zA-Z/]*)")
+_FEET: Final = re.compile(
+    r"([0-9]{1,3})\s*(?:'|ft|feet|foot)\s*(?:([0-9]{1,2})\s*(?:\"|in|inch|inches|'')?)?"
+)
+_QUOTES: Final = str.maketrans("\u2019\u2032\u201d\u2033\u00a0", "''\"\" ")
+_NO_LIMIT: Final = frozenset((
+    "", "default", "below_default", "no", "no_indications", "no_limit", "no_sign", "none",
+    "unknown", "unlimited", "unsigned",
+))  # fmt: skip
+"""What stands in place of a limit where none is signed."""
 _DURATIONS: Final = (
     re.compile(r"(?P<h>[0-9]{1,2}):(?P<m>[0-9]{2})(?::(?P<s>[0-9]{2}))?"),
     re.compile(r"(?P<h>)(?P<m>[0-9]{1,4})(?P<s>)"),
     re.compile(r"PT(?:(?P<h>[0-9]{1,2})H)?(?:(?P<m>[0-9]{1,3})M)?(?:(?P<s>[0-9]{1,5})S)?"),
 )
 _MASS_G: Final = {
-    "": 1_000_000, "t": 1_000_000, "kg": 1_000, "st": 907_185, "lt": 1_016_047,
-    "lbs": 454, "lb": 454,
+    "": 1_000_000, "t": 1_000_000, "tonne": 1_000_000, "tonnes": 1_000_000, "kg": 1_000,
+    "st": 907_185, "lt": 1_016_047, "lbs": 454, "lb": 454,
 }  # fmt: skip
-_LENGTH_MM: Final = {"": 1000, "m": 1000, "cm": 10, "mm": 1}
+_LENGTH_MM: Final = {
+    "": 1000, "m": 1000, "metre": 1000, "metres": 1000, "meter": 1000, "meters": 1000, "cm": 10,
+    "mm": 1,
+}  # fmt: skip
 _SPEED_M_PER_H: Final = {"": 1000, "km/h": 1000, "kmh": 1000, "kph": 1000, "mph": 1609}
 
 
@@ -134,34 +146,52 @@ def _ways(tags: Tags) -> tuple[bool, bool]:
 
 def _fits(tags: Tags, vehicle: Vehicle) -> bool:
     """Tell whether no limit on mass, width or height is in the way."""
-    limits = (
-        (vehicle.mass_g, _measured(tags.get("maxweight", ""), _MASS_G)),
-        (vehicle.mass_g, _measured(tags.get("maxgcweight", ""), _MASS_G)),
-        (vehicle.mass_g, _measured(tags.get("maxweightrating", ""), _MASS_G)),
-        (vehicle.width_mm, _length_mm(tags.get("maxwidth", ""))),
-        (vehicle.width_mm, _length_mm(tags.get("maxwidth:physical", ""))),
-        (vehicle.height_mm or 0, _length_mm(tags.get("maxheight", ""))),
-        (vehicle.height_mm or 0, _length_mm(tags.get("maxheight:physical", ""))),
-    )
+    limits = ((own, _measured(tags.get(key, ""), units)) for key, own, units in _limits(vehicle))
     return all(limit is None or own <= limit for own, limit in limits)
+
+
+def unread(tags: Tags, vehicle: Vehicle) -> list[str]:
+    """Return the limits that ``vehicle`` would have to keep to, could they be read."""
+    tags = settled(tags, vehicle)
+    return [
+        f"{key} {part[:40]!r}"
+        for key, _, units in _limits(vehicle)
+        for part in map(_plain, tags.get(key, "").split(";"))
+        if part not in _NO_LIMIT and _figure(part, units) is None
+    ]
+
+
+def _limits(vehicle: Vehicle) -> list[tuple[str, int, Mapping[str, int]]]:
+    """Return each kind of limit, what the vehicle has, and the units; heights only when known."""
+    high = ("maxheight", "maxheight:physical") if vehicle.height_mm is not None else ()
+    return [
+        *(
+            (key, vehicle.mass_g, _MASS_G)
+            for key in ("maxweight", "maxgcweight", "maxweightrating")
+        ),
+        *((key, vehicle.width_mm, _LENGTH_MM) for key in ("maxwidth", "maxwidth:physical")),
+        *((key, vehicle.height_mm or 0, _LENGTH_MM) for key in high),
+    ]
 
 
 def _measured(text: str, units: Mapping[str, int]) -> int | None:
     """Return a figure with its unit, the least where several stand; None when unreadable."""
-    found = []
-    for part in text.split(";"):
-        match = _FIGURE.fullmatch(part[:40])
-        scale = units.get(match[2].lower()) if match else None
-        if match and scale:
-            found.append(int(float(match[1]) * scale))
-    return min(found, default=None)
+    found = (_figure(_plain(part), units) for part in text.split(";"))
+    return min((figure for figure in found if figure is not None), default=None)
 
 
-def _length_mm(text: str) -> int | None:
-    match = _FEET.fullmatch(text[:40])
-    if match:
-        return int((int(match[1]) * 12 + int(match[2] or 0)) * 25.4)
-    return _measured(text, _LENGTH_MM)
+def _plain(part: str) -> str:
+    return part.translate(_QUOTES).strip()
+
+
+def _figure(part: str, units: Mapping[str, int]) -> int | None:
+    """Return one figure; a comma before one or two digits is a decimal comma."""
+    feet = _FEET.fullmatch(part[:40]) if units is _LENGTH_MM else None
+    if feet:
+        return int((int(feet[1]) * 12 + int(feet[2] or 0)) * 25.4)
+    match = _FIGURE.fullmatch(part[:40])
+    scale = units.get(match[2].lower()) if match else None
+    return int(float(match[1].replace(",", ".")) * scale) if match and scale else None
 
 
 def wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 from runplanner.outfit.bases import Travel
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
-from runplanner.phrase import Number, Phrase, joined, phrase
+from runplanner.phrase import Number, Part, Phrase, joined, phrase
 from runplanner.roads.calibrate import LEAST, Timed, fitted
 from runplanner.roads.errors import RoadsError
 from runplanner.scenario.outfit_file import OutfitFile
@@ -27,6 +27,7 @@ FURTHEST_M: Final = 5_000
 """A place further from any road is not in the extract, or not where it was typed."""
 _OFF_ROAD_M_PER_H: Final = 10_000
 """Common practice: first gear over a paddock."""
+_MOST_NAMED: Final = 6
 _LEAST_SCALE, _MOST_SCALE = Fraction(3, 10), Fraction(3)
 _NO_TRAVEL: Final = Travel((), (), Phrase(""))
 
@@ -64,7 +65,7 @@ def by_road(
     timed, best = fit
     truck = largest(*vehicles, choice.height_mm)
     try:
-        found, off_m, source = _asked(choice, truck, ends)
+        found, off_m, source = _asked(file, choice, truck, ends)
     except RoadsError as error:
         file.section("travel").fault(choice.key, error.allowed, error.cure, said=error.said)
         return _NO_TRAVEL
@@ -83,7 +84,7 @@ def with_timed(source: Phrase) -> Phrase:
 
 
 def _asked(
-    choice: RoadChoice, truck: "Vehicle", ends: Ends
+    file: OutfitFile, choice: RoadChoice, truck: "Vehicle", ends: Ends
 ) -> "tuple[Matrix, tuple[int, ...], Phrase]":
     """Return times and lengths, how far each place lies off its road, and the source."""
     if choice.path is None:
@@ -101,11 +102,28 @@ def _asked(
     from runplanner.roads.snap import snapped
 
     roads = open_roads(choice.path, truck, choice.table(), ends.points)
+    _say_unread(file, choice.path.name[:60], roads.network.told())
     on = snapped(roads.network, ends.points)
     told = phrase(
         "roads of {name}{by}", name=choice.path.name[:60], by=_by(roads.credit or choice.credit)
     )
     return matrix(on.network, on.nodes), on.off_m, told
+
+
+def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
+    """Say which limits on roads nobody keeps to, as they cannot be read."""
+    if not limits:
+        return
+    shown: Part = ", ".join(limits[:_MOST_NAMED])
+    if len(limits) > _MOST_NAMED:
+        shown = phrase("{names} and {number} more", names=shown, number=len(limits) - _MOST_NAMED)
+    file.desk.doubt(
+        phrase(
+            "{file}: limits on roads that cannot be read, and are not kept to: {limits}",
+            file=name,
+            limits=shown,
+        )
+    )
 
 
 def _by(credit: str) -> str:

@@ -88,6 +88,7 @@ SPOILT = [
     _rewritten(dm=lambda a: a * 0),
     _rewritten(cs=lambda a: -a),
     _rewritten(kind=lambda a: a - 99),
+    _rewritten(unread=lambda _: np.array([0x110000], dtype=np.int32)),
     _rewritten(cs=lambda a: a[:-1]),
     _rewritten(lon=lambda a: a[:-1]),
     _rewritten(lat=lambda a: a * np.nan),

@@ -174,6 +174,22 @@ def test_a_shape_or_length_that_cannot_be_read_is_left_out(
     assert {(0, 1, STEP, 8906), (1, 0, STEP, 8906)} == arcs_of(graphml(tmp_path, graph))
 
 
+def test_limits_of_edges_and_lines_that_cannot_be_read(tmp_path: Path) -> None:
+    """Told with the network, most frequent first; a road that is shut anyhow tells nothing."""
+    graph: nx.Graph[object] = nx.Graph()
+    graph.add_node("a", x=0.0, y=0.0)
+    graph.add_node("b", x=0.01, y=0.0)
+    graph.add_edge("a", "b", maxweight="heavy")
+    line = [[0, 0], [0.01, 0]]
+    rows = [{"maxweight": "odd"}, {"maxweight": "heavy"}, {"maxweight": "heavy"},
+            {"maxweight": "shut", "access": "no"}]  # fmt: skip
+
+    assert ["maxweight 'heavy'"] == graphml(tmp_path, graph).told()
+    assert ["maxweight 'heavy' x 2", "maxweight 'odd'"] == (
+        geojson(tmp_path, [feature(line, **row) for row in rows]).told()
+    )
+
+
 def test_an_edge_a_truck_may_not_use(tmp_path: Path) -> None:
     """A footpath is left out of the network."""
     graph: nx.Graph[object] = nx.path_graph(3)

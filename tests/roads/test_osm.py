@@ -276,6 +276,22 @@ def test_other_files_are_refused(tmp_path: Path, raw: bytes, said: str) -> None:
         read_osm(path, LIGHT, SPEEDS)
 
 
+def test_limits_that_cannot_be_read(tmp_path: Path) -> None:
+    """Told once for each road and each point on one; not where the truck does not go anyhow."""
+    odd = {"maxweight": "heavy"}
+    ways: list[Way] = [
+        ([1, 2, 3], ROAD | odd),
+        ([3, 6], ROAD),
+        ([4, 5], {"highway": "footway"} | odd),
+    ]
+    points = {2: {"barrier": "gate", "maxwidth": "wide"}, 9: {"barrier": "gate", "maxwidth": "far"}}
+    network = read(tmp_path, ways, points=points)
+
+    assert ["maxweight 'heavy'", "maxwidth 'wide'"] == network.told()
+    west = (-0.001, -0.01, 0.001, -0.005)
+    assert [] == read(tmp_path / "else", ways, box=west, points=points).told()
+
+
 def test_tags_of_other_bytes_than_utf_8(tmp_path: Path) -> None:
     """A tag that is no text refuses the file as damaged does."""
     path = tmp_path / "town.osm.pbf"

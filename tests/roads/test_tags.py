@@ -1,7 +1,7 @@
 import pytest
 
 from runplanner.roads.speeds import KINDS, ROAD_KM_H, changed
-from runplanner.roads.tags import SHUT, Road, road_of, wait_s
+from runplanner.roads.tags import SHUT, Road, road_of, unread, wait_s
 from runplanner.roads.vehicle import Vehicle
 from tests.roads.towns import HEAVY, LIGHT, SPEEDS
 
@@ -66,11 +66,21 @@ def test_one_way(tags: dict[str, str], ways: tuple[bool, bool]) -> None:
         {"highway": "primary", "maxwidth": "2 m"},
         {"highway": "primary", "maxwidth": "7'"},
         {"highway": "primary", "maxwidth:physical": "210 cm"},
+        {"highway": "primary", "maxweight": "2,8"},
+        {"highway": "primary", "maxweight": "2.8 tonnes"},
+        {"highway": "primary", "maxweight": "1 Tonne"},
+        {"highway": "primary", "maxweight": "7,5;3,45 t"},
+        {"highway": "primary", "maxweight": "default;3"},
+        {"highway": "primary", "maxwidth": "2,1\u00a0m"},
+        {"highway": "primary", "maxwidth": "2 metres"},
+        {"highway": "primary", "maxwidth": "9';7'2\""},
+        {"highway": "primary", "maxwidth": "7 feet 2 inches"},
+        {"highway": "primary", "maxwidth": "7\u20192\u201d"},
     ],
 )
 def test_where_a_light_truck_does_not_go(tags: dict[str, str]) -> None:
     """Foot paths, shut roads, and limits below 3.5 t or 2.2 m keep it out."""
-    # 3.8 short tons are 3,447 kg; seven feet are 2,133 mm.
+    # 3.8 short tons are 3,447 kg; seven feet are 2,133 mm, with two inches 2,184.
     assert road_of(tags, LIGHT, SPEEDS) is None
 
 
@@ -186,3 +196,33 @@ def test_words_tell_tables_apart() -> None:
     assert SPEEDS.words() == changed({}, {}, {}).words()
     assert SPEEDS.words() != changed({"track": 16_000}, {}, {}).words()
     assert SPEEDS.words() != changed({}, {}, {"gate": 61}).words()
+
+
+@pytest.mark.parametrize(
+    "word",
+    ["", "none", "default", "below_default", "unsigned", "no_sign", "3.5;none", "7.5", "7,5"],
+)
+def test_limits_that_are_read_or_are_none(word: str) -> None:
+    """Words for no limit, and limits that were read, are not told."""
+    assert [] == unread({"highway": "primary", "maxweight": word, "maxwidth": word}, LIGHT)
+
+
+def test_limits_that_cannot_be_read() -> None:
+    """They count as not there, and are told; heights only where the truck's is known."""
+    tags = {
+        "highway": "primary", "maxweight": "3.5 tons; 2,800 kg ;7.5", "maxgcweight": "heavy",
+        "maxwidth:physical": "narrow", "maxheight": "low", "maxspeed": "slow",
+    }  # fmt: skip
+
+    told = ["maxweight '3.5 tons'", "maxweight '2,800 kg'", "maxgcweight 'heavy'",
+            "maxwidth:physical 'narrow'"]  # fmt: skip
+    assert told == unread(tags, LIGHT)
+    assert [*told, "maxheight 'low'"] == unread(tags, HEAVY)
+    assert 70_000 == pace(tags)
+
+
+def test_a_limit_under_a_condition_that_cannot_be_read() -> None:
+    """What may hold is looked at as what holds."""
+    tags = {"highway": "primary", "maxweight:conditional": "light @ (wet)"}
+
+    assert ["maxweight 'light'"] == unread(tags, LIGHT)

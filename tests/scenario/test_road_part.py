@@ -3,11 +3,12 @@ from pathlib import Path
 import pytest
 
 from runplanner.outfit.outfit import Outfit
+from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.read import read_scenario
 from runplanner.scenario.warnings_given import warnings
 from tests.roads.test_service import osrm, serving
 from tests.scenario.folders import TRUCK, YARDS, a_folder, faults_of, only
-from tests.scenario.roads import faults_with_roads, read_roads, with_roads
+from tests.scenario.roads import faults_with_roads, read_roads, road_file, with_roads
 
 
 @pytest.fixture(autouse=True)
@@ -221,3 +222,35 @@ def test_drives_without_a_road_are_counted(tmp_path: Path) -> None:
 
     assert outfit.travel.minutes[0][2] is None
     assert "4 drives" == said(outfit, "travel.no_road")
+
+
+def test_limits_that_cannot_be_read_are_told(tmp_path: Path) -> None:
+    """Twice on the L of roads, from the file and again from the cache; the drives stay."""
+    folder = with_roads(tmp_path)
+    road_file(folder, maxweight="3.5 tons; 7,5")
+    for _ in range(2):
+        heard = Heard()
+        assert 12 == read_scenario(folder, heard).travel.minutes[0][1]
+        (told,) = heard.doubts
+        assert told.startswith("roads.geojson: limits on roads that cannot be read, and are not")
+        assert told.endswith("kept to: maxweight '3.5 tons' x 2")
+
+
+def test_many_unreadable_limits_are_not_all_named(tmp_path: Path) -> None:
+    """Six are, and how many more there are."""
+    folder = with_roads(tmp_path)
+    road_file(folder, maxweight=";".join(f"w{number}" for number in range(8)))
+    heard = Heard()
+    read_scenario(folder, heard)
+
+    (told,) = heard.doubts
+    assert told.endswith("maxweight 'w5' x 2 and 2 more")
+
+
+@pytest.mark.parametrize("limit", ["2,8", "2.8 tonnes"])
+def test_a_limit_with_a_comma_or_its_unit_in_full(tmp_path: Path, limit: str) -> None:
+    """Both shut the road to a truck of 3.5 t."""
+    folder = with_roads(tmp_path)
+    road_file(folder, maxweight=limit)
+
+    assert "no road for this truck" == only(faults_of(folder)).said
