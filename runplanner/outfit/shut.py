@@ -105,6 +105,7 @@ class Shut:
         end_min: To when.
         whys: What the forecast says, every reason.
         note: What whoever shut the hours by hand gave as the reason; may be empty.
+        by_line: A line of changes shut them; what the scenario's folder says does not open them.
     """
 
     work: Work
@@ -112,6 +113,7 @@ class Shut:
     end_min: int
     whys: tuple[Why, ...] = field(default=(), metadata=LATER)
     note: str = field(default="", metadata=LATER)
+    by_line: bool = field(default=False, metadata=LATER)
 
     def words(self) -> str:
         """Return the reasons in words; empty where none was given."""

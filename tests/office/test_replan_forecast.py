@@ -17,7 +17,7 @@ from runplanner.outfit.shut import Work
 from runplanner.scenario import read_scenario
 from runplanner.season.plan_season import plan_season
 from tests.scenario.folders import a_folder
-from tests.scenario.skies import YARDS, Spots, at, hours, scene, table
+from tests.scenario.skies import TYPED, YARDS, Spots, at, hours, scene, table
 
 EFFORT = Effort(rounds=2)
 FAIR = table()
@@ -104,6 +104,28 @@ def test_hours_shut_by_hand_stay_shut_and_lines_stand_before_it(folder: Path) ->
     assert (Span(at(4), at(5)),) == meet(gate.open_spans, (Span(at(4), at(5)),))
     assert {("bull", Work.OPEN), ("bull", Work.FEED)} == {(one.note, one.work) for one in gate.shut}
     assert "hours shut by hand stay shut: Gate" in made.notes
+
+
+def test_hours_that_the_table_had_shut_follow_the_table(tmp_path: Path) -> None:
+    """Saturday was shut by a row, with a storm at night; the row is gone, and so is all of it.
+
+    Nobody typed a line, so nothing is said to be shut by hand.  What a row shut before now stays.
+    """
+    row = "all,open,shut,2027-03-{0},2027-03-{0},,,,,rain\n"
+    typed = TYPED + row.format("02") + row.format("06")
+    typed += "all,settle,shut,2027-03-06,2027-03-06,,,,,storm\n"
+    folder = scene(tmp_path / "mine", weather=typed)
+    plan = plan_season(read_scenario(folder), rounds=1)
+    (folder / "weather.csv").write_text(TYPED + row.format("02"), "utf-8")
+    made = again(plan, folder, now="2027-03-03 06:00")
+    gate = made.outcome.plan.outfit.yard("gate")
+
+    assert {"rain", "storm"} == {one.note for one in plan.outfit.yard("gate").shut}
+    assert () == meet(plan.outfit.yard("gate").open_spans, (Span(at(5), at(6)),))
+    assert (Span(at(5), at(6)),) == meet(gate.open_spans, (Span(at(5), at(6)),))
+    assert () == gate.unsettled_spans
+    assert [(at(1), at(2), "rain")] == [(s.start_min, s.end_min, s.note) for s in gate.shut]
+    assert not any("shut by hand" in note for note in made.notes)
 
 
 def test_a_yard_the_folder_does_not_know_keeps_its_weather(folder: Path, tmp_path: Path) -> None:

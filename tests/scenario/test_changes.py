@@ -65,9 +65,9 @@ def test_reasons_of_shut_hours_are_kept() -> None:
     shut = facts.outfit.yard("fernbank").shut
 
     assert (
-        Shut(Work.SETTLE, day, day + 1440, note="storm"),
-        Shut(Work.FEED, day + 840, day + 1440, note="rain 2-3 mm"),
-        Shut(Work.OPEN, day + 840, day + 1440, note="rain 2-3 mm"),
+        Shut(Work.SETTLE, day, day + 1440, note="storm", by_line=True),
+        Shut(Work.FEED, day + 840, day + 1440, note="rain 2-3 mm", by_line=True),
+        Shut(Work.OPEN, day + 840, day + 1440, note="rain 2-3 mm", by_line=True),
     ) == shut
     lines = ("shut Fernbank Fri for syrup: cold", "open Fernbank Fri 14:00-16:00")
     opened = put_in(*lines).outfit.yard("fernbank").shut

@@ -1,7 +1,7 @@
 """A new forecast in a running campaign: the weather of a scenario's folder, read again.
 
 What lies before now stays as it was.  From now on each yard has the hours that its scenario
-gives today, typed windows and forecasts together; hours that somebody shut by hand stay shut.
+gives today, typed windows and forecasts together; hours that a line has shut stay shut.
 """
 
 from collections.abc import Sequence
@@ -146,8 +146,8 @@ def _from_now(old: Yard, new: Yard, now: int, n_days: int) -> Yard:
 
 
 def _by_hand(one: Shut, now: int) -> bool:
-    """Tell whether somebody, and no forecast, shut hours that are not over."""
-    return not one.whys and one.end_min > now
+    """Tell whether a line, and neither forecast nor table, shut hours that are not over."""
+    return one.by_line and one.end_min > now
 
 
 def _of(hands: Sequence[Shut], work: Work, now: int) -> tuple[Span, ...]:

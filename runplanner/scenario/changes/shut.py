@@ -17,7 +17,7 @@ _WORKS = {
 
 def shut_by_hand(yard: Yard, spans: Sequence[Span], kind: str, note: str) -> Yard:
     """Return a yard that remembers who said why: hours shut for ``kind``, "" for both."""
-    mine = [Shut(work, *span, note=note) for span in spans for work in _WORKS[kind]]
+    mine = [Shut(work, *span, note=note, by_line=True) for span in spans for work in _WORKS[kind]]
     return _with(yard, (*yard.shut, *mine))
 
 
