@@ -77,7 +77,6 @@ ON_THE_ROAD = {"done", "done nothing", "home", "skip", "next"}
 """Kinds about a truck that is out, or was."""
 REFUSED = {
     ("shut today", "next"): "the next stop would lie in hours that are shut",
-    ("home", "skip"): "nothing is left to skip",
     ("home", "next"): "nothing is left to go to",
     ("skip", "next"): "that stop was left out",
 }

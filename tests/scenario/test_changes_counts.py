@@ -13,11 +13,13 @@ from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Clearing
 from runplanner.scenario.changes.counts import shared_out
 from runplanner.scenario.changes.typed import Changed
+from runplanner.season.replan_season import replan_season
 from tests.audit.feeder_plan import feeders_fetched
 from tests.running import at, put_in, running_plan
 
 BOTH = "0304-truck2-0716"
 """Boards on at the mill, then Creek Mouth and Fernbank off, fed and given strips."""
+LATE = "Thu 4 Mar 18:00"
 MILL = "0305-truck2-0715"
 
 
@@ -236,7 +238,9 @@ def test_what_was_not_counted_is_presumed_and_named() -> None:
 
     trips = tuple(replace(trip, driven=True) for trip in facts.plan.shifts[0].trips)
     told = replace(
-        facts.plan, shifts=(replace(facts.plan.shifts[0], trips=trips), *facts.plan.shifts[1:])
+        facts.plan,
+        shifts=(replace(facts.plan.shifts[0], trips=trips), *facts.plan.shifts[1:]),
+        now_min=facts.now_min,
     )
     assert () == put_in(now=at(facts.now_min), plan=told).presumed
 
@@ -448,3 +452,24 @@ def test_two_calls_of_a_trip_at_one_yard_share_what_is_told() -> None:
         [second, first], {"blocks": 12, "strips": 1}
     )
     assert [{"feeders": 3}, {}] == shared_out([first, second], {"feeders": 3})
+
+
+def test_stops_of_a_trip_that_was_under_way_are_named_by_the_next_plan() -> None:
+    """Planned again at 9:00, in Creek Mouth until 10:35: by the evening the mill alone was over.
+
+    Fernbank was counted too early, for nothing: it is not presumed, nor asked for again.
+    """
+    now = "Thu 4 Mar 9:00"
+    first = put_in("shut mill Fri", now=now)
+    new = replan_season(first.plan, first.outfit, first.now_min, rounds=0, proof=False)
+    early = put_in(f"done {BOTH} Fernbank: nothing", now=now)
+    skipped = replan_season(early.plan, early.outfit, early.now_min, rounds=0, proof=False)
+
+    assert {(BOTH, "mill"), (BOTH, "creek-mouth"), (BOTH, "fernbank")} == set(first.presumed)
+    assert ((BOTH, "creek-mouth"), (BOTH, "fernbank")) == put_in(now=LATE, plan=new).presumed
+    assert ((BOTH, "creek-mouth"),) == put_in(now=LATE, plan=skipped).presumed
+    counts = f"done {BOTH} Creek Mouth: 10 colonies"
+    assert ((BOTH, "fernbank"),) == put_in(counts, now=LATE, plan=new).presumed
+    home = put_in("home Red", now="Thu 4 Mar 7:50")
+    called = replan_season(home.plan, home.outfit, home.now_min, rounds=0, proof=False)
+    assert BOTH not in dict(put_in(now="Thu 4 Mar 12:00", plan=called).presumed)

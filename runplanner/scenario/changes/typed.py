@@ -200,11 +200,15 @@ def _refuse_long(text: str) -> None:
 
 
 def _presumed(draft: Draft) -> tuple[tuple[str, str], ...]:
-    """Return the stops driven since the plan was made that have not been counted."""
+    """Return the stops driven since the plan was made that have not been counted.
+
+    Of a trip that was under way then, these are the stops that were not over.
+    """
+    made = draft.plan.now_min
     stops = [
         (trip.id, call.yard)
         for trip in draft.driven_trips()
-        if not trip.driven
         for call in trip.yards()
+        if not trip.driven or (call.end_min > made and call.actions and call.counted is None)
     ]
     return tuple(dict.fromkeys(stop for stop in stops if stop not in draft.counted))
