@@ -155,6 +155,42 @@ def test_people_and_trailers_go_and_come_back() -> None:
     assert (4,) == again.people[0].off_days
 
 
+@pytest.mark.parametrize(
+    ("typed", "days", "said"),
+    [
+        ("Ann back Sat", (4,), "Ann is there again from Sat 6 Mar to Sun 7 Mar"),
+        ("Ann back Fri from 12:00", (), "Ann is there again from Fri 5 Mar to Sun 7 Mar"),
+        ("Ann here Sun: better", (4, 5), "Ann is there again on Sun 7 Mar"),
+        ("Ann back today", (4, 5, 6), "Ann was not to be away on Wed 3 Mar; nothing changes"),
+        ("Ann back from 14:00", (4, 5, 6), "Ann was not to be away on Wed 3 Mar; nothing changes"),
+        ("Ann back 5-6 Mar", (6,), ""),
+        ("Ann back 5-5 Mar", (5, 6), ""),
+        ("Ann back Fri until Sun", (6,), ""),
+        ("Ann back until Sat", (5, 6), ""),
+        ("Ann back Sat before 12:00", (4, 6), ""),
+        ("Ann back Sat 8:00-12:00", (4, 6), ""),
+    ],
+)
+def test_back_on_a_day_ends_the_absence_and_a_span_stays_one(
+    typed: str, days: tuple[int, ...], said: str
+) -> None:
+    """Away from Friday to Sunday: "back Sat" is from Saturday on, and what was taken is said."""
+    facts = put_in("Ann off 5-7 Mar", typed, now=NOON)
+
+    assert days == facts.outfit.people[0].off_days
+    assert ((said,) if said else ()) == facts.notes
+
+
+@pytest.mark.parametrize("name", ["truck Blue", "trailer Box"])
+def test_another_absence_is_kept_and_trucks_and_trailers_come_back_alike(name: str) -> None:
+    """Away Thursday and Friday, and on Sunday again: back on Friday leaves Thursday and Sunday."""
+    facts = put_in(f"{name} out Thu-Fri", f"{name} out Sun", f"{name} back Fri", now=NOON)
+    truck, trailer = facts.outfit.trucks[0], facts.outfit.trailers[0]
+
+    assert (3, 6) == (truck.out_days or trailer.out_days)
+    assert facts.notes[0].endswith("is there again on Fri 5 Mar")
+
+
 def test_health() -> None:
     """Suspect, standstill, watch and sound; a number of colonies may stand before the yard."""
     said = {

@@ -1,5 +1,6 @@
 """Whom and what a change is about: yards, districts, trips, trucks, trailers, people."""
 
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Final
@@ -94,10 +95,7 @@ def helper_named(line: Line, draft: Draft) -> tuple[str, str]:
     Raises:
         Refusal: When what comes next is none, or stands for several.
     """
-    outfit = draft.outfit
-    groups: dict[str, Sequence[Helper]] = {
-        "trucks": outfit.trucks, "trailers": outfit.trailers, "people": outfit.people,
-    }  # fmt: skip
+    groups = _helpers(draft)
     word = line.take("truck", "trailer")
     if word:
         groups = {f"{word}s": groups[f"{word}s"]}
@@ -122,6 +120,23 @@ def _spoken(thing: Helper) -> Iterable[str]:
     """Return what somebody or something is called: id, name, and the name's first word."""
     words = thing.name.casefold().split()
     return dict.fromkeys((thing.id, " ".join(words), *words[:1]))
+
+
+def helper(draft: Draft, kind: str, key: str) -> Helper:
+    """Return a person, truck or trailer by what it is and its id."""
+    return next(one for one in _helpers(draft)[kind] if one.id == key)
+
+
+def _helpers(draft: Draft) -> dict[str, Sequence[Helper]]:
+    outfit = draft.outfit
+    return {"trucks": outfit.trucks, "trailers": outfit.trailers, "people": outfit.people}
+
+
+def away_from(draft: Draft, kind: str, key: str, first: int) -> tuple[int, ...]:
+    """Return the days of an absence from ``first`` on, up to the first day it is no longer."""
+    one = helper(draft, kind, key)
+    away = one.off_days if isinstance(one, Person) else one.out_days
+    return tuple(itertools.takewhile(lambda day: day in away, itertools.count(first)))
 
 
 def with_out_days(draft: Draft, kind: str, key: str, days: Sequence[int], *, back: bool) -> Draft:

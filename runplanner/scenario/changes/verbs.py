@@ -18,13 +18,15 @@ from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import (
     a_yard,
+    away_from,
+    helper,
     helper_named,
     some_yards,
     trip_named,
     with_out_days,
 )
 from runplanner.scenario.changes.shut import reopened, shut_by_hand
-from runplanner.scenario.changes.when import days_of, moment, when
+from runplanner.scenario.changes.when import date_on, days_of, moment, open_ended, when
 from runplanner.scenario.faults import Refusal
 
 _MOST: Final = 1_000_000
@@ -106,15 +108,34 @@ def unsettled(line: Line, draft: Draft) -> Draft:
 
 
 def out_or_back(line: Line, draft: Draft) -> Draft:
-    """Take a truck, a trailer or a person out for some days, or have it back."""
+    """Take a truck, a trailer or a person out for some days, or have it back.
+
+    Back on a day with no last one is back for the rest of that absence.
+    """
     kind, key = helper_named(line, draft)
     word = line.take("out", "off", "away", "sick", "broken", "back", "here")
     if not word:
         raise Refusal(
             phrase("'out' or 'off', or 'back', and days"), phrase("Write, for example, 'off Fri'.")
         )
+    back = word in {"back", "here"}
+    first = open_ended(line, draft) if back else None
     days = days_of(when(line, draft))
-    return with_out_days(draft, kind, key, days, back=word in {"back", "here"})
+    if first is not None:
+        days = away_from(draft, kind, key, first)
+        draft = draft.noted(_back_words(draft, kind, key, days or (first,), away=bool(days)))
+    return with_out_days(draft, kind, key, days, back=back)
+
+
+def _back_words(draft: Draft, kind: str, key: str, days: Sequence[int], *, away: bool) -> Phrase:
+    """Return which days of an absence end with a line that gives no last day."""
+    name = helper(draft, kind, key).name
+    first, last = date_on(draft, days[0]), date_on(draft, days[-1])
+    if not away:
+        return phrase("{name} was not to be away on {day}; nothing changes", name=name, day=first)
+    if first == last:
+        return phrase("{name} is there again on {day}", name=name, day=first)
+    return phrase("{name} is there again from {first} to {last}", name=name, first=first, last=last)
 
 
 def done(line: Line, draft: Draft) -> Draft:

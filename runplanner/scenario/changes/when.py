@@ -63,6 +63,24 @@ def when(line: Line, draft: Draft) -> tuple[Span, ...]:
     return _spans(first, first if last is None else last, hours or _hours(line))
 
 
+def open_ended(line: Line, draft: Draft) -> int | None:
+    """Return the day from which on something holds, where no end is told; nothing is read.
+
+    Raises:
+        Refusal: As `when` does.
+    """
+    ahead = Line(line.rest())
+    _spell_out(ahead)
+    if ahead.take("until", "till"):
+        return None
+    hours = _hours(ahead)
+    first = day(ahead, draft, needed=hours is None)
+    if ahead.take("to", "until", "till"):
+        return None
+    _, end = hours or _hours(ahead) or (0, DAY_MIN)
+    return None if end < DAY_MIN else draft.today if first is None else first
+
+
 def _spell_out(line: Line) -> None:
     for dash, words in _RANGES:
         line.rewrite(re.compile(dash, re.IGNORECASE), words)
@@ -145,7 +163,7 @@ def _number(found: "re.Match[str]", draft: Draft) -> int:
     number = _dated(found, draft)
     if number is None:
         return _next(weekday or 0, draft)
-    real = _date(draft, number)
+    real = date_on(draft, number)
     if weekday is not None and real.weekday() != weekday:
         name = _DAYS[real.weekday()].title()
         raise Refusal(
@@ -157,12 +175,12 @@ def _number(found: "re.Match[str]", draft: Draft) -> int:
 
 def _dated(found: "re.Match[str]", draft: Draft) -> int | None:
     if found["iso"]:
-        return _inside((a_date(found["iso"]) - _date(draft, 0)).days, draft)
+        return _inside((a_date(found["iso"]) - date_on(draft, 0)).days, draft)
     month, number = found["month"] or found["month2"], found["day"] or found["day2"]
     if not month:
         return None
     for ahead in range(-1, draft.outfit.season.n_days + _AHEAD):
-        real = _date(draft, ahead)
+        real = date_on(draft, ahead)
         if (real.month, real.day) == (_MONTHS.index(month[:3].casefold()) + 1, int(number)):
             return _inside(ahead, draft)
     raise Refusal(
@@ -172,7 +190,7 @@ def _dated(found: "re.Match[str]", draft: Draft) -> int | None:
 
 def _next(weekday: int, draft: Draft) -> int:
     """Return the next such weekday, today counted."""
-    ahead = (weekday - _date(draft, draft.today).weekday()) % 7
+    ahead = (weekday - date_on(draft, draft.today).weekday()) % 7
     return _inside(draft.today + ahead, draft)
 
 
@@ -185,7 +203,8 @@ def _inside(number: int, draft: Draft) -> int:
     return number
 
 
-def _date(draft: Draft, number: int) -> date:
+def date_on(draft: Draft, number: int) -> date:
+    """Return the date of a day of the campaign."""
     return date_of(date.fromisoformat(draft.outfit.season.first_date), number)
 
 
@@ -193,8 +212,8 @@ def _campaign(draft: Draft) -> Phrase:
     last = draft.outfit.season.n_days - 1
     return phrase(
         "from {start} to {end}",
-        start=_date(draft, 0).isoformat(),
-        end=_date(draft, last).isoformat(),
+        start=date_on(draft, 0).isoformat(),
+        end=date_on(draft, last).isoformat(),
     )
 
 
