@@ -174,4 +174,6 @@ def _twin(name: str, used: Sequence[str]) -> bool:
 
 
 def _names(folder: Path) -> list[str]:
-    return sorted(path.name for path in folder.iterdir() if path.is_file())
+    """Return the files of a folder, without what programs keep beside one that is open."""
+    names = (path.name for path in folder.iterdir() if path.is_file())
+    return sorted(name for name in names if not (name.startswith((".", "~")) or name[-1] == "~"))

@@ -204,6 +204,19 @@ def test_files_that_were_meant_to_be_read(tmp_path: Path, stray: str) -> None:
     assert ("[[forecasts]]" if "cast" in stray.casefold() else "[files]") in fault.cure
 
 
+@pytest.mark.parametrize(
+    "lock", ["~$weather.xlsx", ".~lock.weather.csv#", "._yards.csv", "weather.csv~", "~$yards.xlsx"]
+)
+def test_what_a_spreadsheet_keeps_beside_an_open_table_is_no_table(
+    tmp_path: Path, lock: str
+) -> None:
+    """Whoever checks with the table still open is told nothing of its lock or backup."""
+    folder = a_folder(tmp_path)
+    (folder / lock).write_text("", "utf-8")
+
+    assert 2 == len(read_scenario(folder).yards)
+
+
 def test_a_second_weather_is_told_beside_the_first(tmp_path: Path) -> None:
     """Fetched anew, a browser puts a number after it; which of them is meant?"""
     folder = a_folder(tmp_path, weather=RAIN)
