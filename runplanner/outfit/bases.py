@@ -55,10 +55,13 @@ class Travel:
     ``minutes[i][j]`` is the drive from place ``i`` to place ``j``; the two need not be
     the same back.  ``None`` means no road.  ``source`` says where the figures come from.
     ``by_hour`` are 24 factors in per mille, one for each hour of the day, by which drives
-    take longer in that hour; none where all hours are alike.
+    take longer in that hour; none where all hours are alike.  Drives to and from the places
+    ``guessed``, which came in later, are not from ``source`` but as long as others are for their
+    straight line.
     """
 
     minutes: tuple[tuple[int | None, ...], ...]
     metres: tuple[tuple[int | None, ...], ...]
     source: Phrase
     by_hour: tuple[int, ...] = field(default=(), metadata=LATER)
+    guessed: tuple[int, ...] = field(default=(), metadata=LATER)

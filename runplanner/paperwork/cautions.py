@@ -1,5 +1,6 @@
 """What a driver is warned of on paper; local law and the licensed come first in each."""
 
+from collections.abc import Container
 from dataclasses import dataclass
 
 from runplanner.daybook.trip import Call, Shift, Trip
@@ -80,11 +81,21 @@ def unknown(outfit: Outfit, trip: Trip) -> str:
                 mass=counts, guess=guess,
             )  # fmt: skip
     source = shown(said(outfit.travel.source), 80)
+    guessed = guessed_drives(outfit, {call.place for call in trip.calls})
+    if guessed:
+        source = tr("{source}; {guessed}", source=source, guessed=guessed)
     return tr(
         "Not known here: traffic, the state of road and track, today's weather, {weights}. "
         "Drive times: {source}.",
         weights=weights, source=source,
     )  # fmt: skip
+
+
+def guessed_drives(outfit: Outfit, places: Container[int]) -> str:
+    """Return to which of these places drives are guessed; empty where none are."""
+    found = [outfit.places[place].name for place in outfit.travel.guessed if place in places]
+    names = ", ".join(shown(name, 40) for name in dict.fromkeys(found))
+    return tr("drives to {names} guessed from straight lines", names=names) if names else ""
 
 
 def _range(masses: list[int]) -> str:

@@ -35,6 +35,8 @@ from runplanner.phrase import Phrase
 
 AFTER_DAYS = 14
 """Spinning may run on after the last day; so far the sheet looks."""
+LONGEST_NOTE = 600
+"""A note may name several stops, and lines to type that must stay whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +100,7 @@ def change_sheet(
     same, other = _papers(before, after, found)
     return ChangeSheet(
         typed=tuple(shown(line, 240) for line in typed),
-        notes=tuple(shown(said(line), 240) for line in notes),
+        notes=tuple(shown(said(line), LONGEST_NOTE) for line in notes),
         presumed=tuple(f"{yard_named(after.outfit, yard)} ({trip})" for trip, yard in presumed),
         moves=tuple(_move(before, after, one) for one in found.moved),
         later=tuple(_move(before, after, one) for one in found.later),

@@ -56,6 +56,31 @@ def test_a_shut_window_is_planned_around(
     assert new.shifts[0].trips[0].driven
 
 
+def test_a_yard_that_moves_leaves_papers_of_other_trips_alone(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Creek Mouth is done and moves on Saturday: Friday's driver keeps the paper.
+
+    No paper names the place by our own id, and the drives there are said to be guessed.
+    """
+    replan(plan_file, "shut Old Mill Sat: rain", *NOW)
+    folder = plan_file.parent / "out" / "test"
+    before = (folder / "manifests" / f"{SECOND}.html").read_bytes()
+    capsys.readouterr()
+    assert Exit.OK == replan(plan_file, "move Creek Mouth to 0.09 0.09 on Sat", *NOW)
+
+    out = capsys.readouterr().out
+    assert f"unchanged, keep the paper: {SECOND}" in out
+    assert "print again" not in out
+    assert "Creek Mouth: drives there are guessed by straight lines x " in out
+    assert before == (folder / "manifests" / f"{SECOND}.html").read_bytes()
+    pages = [path.read_text("utf-8") for path in folder.rglob("*.html")]
+    assert not any("yard-creek-mouth-moved" in page for page in pages)
+    assert "drives to Creek Mouth guessed from straight lines" in (
+        (folder / "map.html").read_text("utf-8")
+    )
+
+
 def test_untouched_papers_stay_byte_for_byte(plan_file: Path) -> None:
     """Planned twice with news that touch nobody: Friday's manifest file is the same."""
     replan(plan_file, "shut Old Mill Sun", *NOW)

@@ -168,6 +168,22 @@ def test_what_is_not_known_is_said() -> None:
     assert "full box" not in unknown(outfit, one_stop(outfit, block(10)).trips[0])
 
 
+def test_guessed_drives_are_said_where_a_trip_goes_there() -> None:
+    """Yard 1 stands at place 1; whoever does not go where drives are guessed has the old words."""
+    outfit = an_outfit()
+    trip = one_stop(outfit, take_off(10, 15)).trips[0]
+    there, elsewhere = (
+        replace(outfit, travel=replace(outfit.travel, guessed=(place,))) for place in (1, 0)
+    )
+    name = outfit.places[1].name
+    calls = tuple(replace(call, place=call.place or 7) for call in trip.calls)
+
+    assert unknown(there, trip).endswith(
+        f"Drive times: test grid; drives to {name} guessed from straight lines."
+    )
+    assert unknown(elsewhere, replace(trip, calls=calls)) == unknown(outfit, trip)
+
+
 @pytest.mark.parametrize(("front_max_g", "over"), [(2_300_000, False), (2_100_000, True)])
 def test_a_tank_at_the_headboard_presses_the_front_axle(front_max_g: int, *, over: bool) -> None:
     """A tank of 1000 L with 900 L of 2:1: 1194.3 + 60 kg, its middle 1.5 m behind the front axle.

@@ -158,3 +158,13 @@ def test_what_is_to_be_done_comes_before_what_was_typed() -> None:
 
     places = [text.index(head) for head in heads]
     assert places == sorted(places)
+
+
+def test_lines_to_type_in_a_note_stay_whole() -> None:
+    """A note of 400 letters is not cut short; what goes on for ever is."""
+    plan = running_plan()
+    notes = [verbatim("a" * 400 + " 'skip Fernbank'"), verbatim("b" * 5_000)]
+    sheet = change_sheet(plan, plan, (), notes, ())
+
+    assert sheet.notes[0].endswith("'skip Fernbank'")
+    assert len(sheet.notes[1]) == 600

@@ -319,13 +319,15 @@ def test_stocks_count_what_is_used() -> None:
 
 def test_a_yard_moves() -> None:
     """From a day after today on; roads to the new place are like the others for their length."""
-    facts = put_in("move Fernbank to 0.09 0.09 on Sat: fire risk", now=NOON).outfit
+    told = put_in("move Fernbank to 0.09 0.09 on Sat: fire risk", now=NOON)
+    facts = told.outfit
     yard = facts.yard("fernbank")
 
     assert (0, 5) == (yard.sites[0][0], yard.sites[1][0])
     assert 4 == yard.place_on(5) == len(facts.places) - 1
     assert 5 == len(facts.travel.metres) == len(facts.travel.minutes[0])
-    assert "straight lines" in facts.travel.source
+    assert (running_outfit().travel.source, (4,)) == (facts.travel.source, facts.travel.guessed)
+    assert told.notes[0].startswith("Fernbank: drives there are guessed by straight lines x ")
     # The test grid is a kilometre a minute: so is the new road.
     assert facts.travel.metres[0][4] == pytest.approx(
         1000 * (facts.travel.minutes[0][4] or 0), abs=1000
@@ -341,6 +343,8 @@ def test_a_new_yard() -> None:
 
     assert ("mill-lane", 24, 40, "coast") == (yard.id, yard.colonies, yard.boxes, yard.district)
     assert "Mill Lane: gate and way in unknown" in facts.notes[0]
+    assert "Mill Lane: drives there are guessed" in facts.notes[1]
+    assert (4,) == facts.outfit.travel.guessed
     assert running_outfit().yard("mill").clearing == alike.yards[-1].clearing
 
 

@@ -4,6 +4,7 @@ Every word that came from a file passes ``html_text`` here.
 """
 
 from runplanner.outfit.yards import Health
+from runplanner.paperwork.cautions import guessed_drives
 from runplanner.paperwork.escape import cut, html_text
 from runplanner.paperwork.map.draw import (
     TIE_SVG,
@@ -221,7 +222,11 @@ def _roads_unknown(sheet: Sheet) -> str:
 
 
 def _unknown(sheet: Sheet) -> str:
-    source = html_text(cut(said(sheet.outfit.travel.source), 160))
+    outfit = sheet.outfit
+    drives = cut(said(outfit.travel.source), 160)
+    guessed = guessed_drives(outfit, range(len(outfit.places)))
+    drives = tr("{source}; {guessed}", source=drives, guessed=guessed) if guessed else drives
+    source = html_text(drives)
     told = (
         _roads_unknown(sheet),
         tr("Exact times and loads: they are estimates. Driving from: {source}.", source=source),

@@ -177,9 +177,8 @@ def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
             phrase("a day after today and after the last move"), phrase("Check the date.")
         )
     key = f"yard-{yard.id}-moved-{len(yard.sites)}"
-    outfit, place = _with_place(draft.outfit, Place(key, yard.name, *there))
-    new = replace(yard, sites=(*yard.sites, (from_day, place)))
-    return replace(draft, outfit=outfit).with_yard(new)
+    grown, place = _with_place(draft, Place(key, yard.name, *there))
+    return grown.with_yard(replace(yard, sites=(*yard.sites, (from_day, place))))
 
 
 def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
@@ -199,20 +198,20 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
     boxes = line.number(phrase("a number of boxes"), 5000)
     line.take("boxes", "box")
     model = like(line) if line.take("like") else _nearest(outfit, there)
+    note = phrase(
+        "{name}: gate and way in unknown; all that was not typed is as at {name2}",
+        name=name,
+        name2=model.name,
+    )
     key = words.slug(name, {yard.id for yard in outfit.yards})
-    grown, place = _with_place(outfit, Place(f"yard-{key}", name, *there))
+    grown, place = _with_place(draft.noted(note), Place(f"yard-{key}", name, *there))
     yard = replace(
         model, id=key, name=name, sites=((0, place),), colonies=colonies, boxes=boxes,
         brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, model.colonies)),
         health=Health.SOUND, feed_agreed=False, access=Access(),
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
     )  # fmt: skip
-    note = phrase(
-        "{name}: gate and way in unknown; all that was not typed is as at {name2}",
-        name=name,
-        name2=model.name,
-    )
-    return replace(draft, outfit=with_yard_like(grown, yard, model)).noted(note)
+    return replace(grown, outfit=with_yard_like(grown.outfit, yard, model))
 
 
 def _new_name(line: Line, outfit: Outfit) -> str:
@@ -236,8 +235,9 @@ def _nearest(outfit: Outfit, there: Point) -> Yard:
     return min(outfit.yards, key=away)
 
 
-def _with_place(outfit: Outfit, place: Place) -> tuple[Outfit, int]:
-    """Return the outfit with one place more, its roads worked out like the known ones."""
+def _with_place(draft: Draft, place: Place) -> tuple[Draft, int]:
+    """Return the draft with one place more, its roads worked out like the known ones, and said."""
+    outfit = draft.outfit
     home = outfit.places[outfit.home.place]
     if geodesic_m((home.lat, home.lon), (place.lat, place.lon)) > FAR_M:
         raise Refusal(
@@ -254,16 +254,17 @@ def _with_place(outfit: Outfit, place: Place) -> tuple[Outfit, int]:
         outfit.travel,
         minutes=_grown(outfit.travel.minutes, minutes),
         metres=_grown(outfit.travel.metres, metres),
-        source=phrase(
-            "{source}; {id} by straight lines x {detour} at {speed} km/h, as on the other roads",
-            source=outfit.travel.source,
-            id=place.id,
-            detour=Number(f"{detour / 1000:g}"),
-            speed=Number(f"{speed / 1000:g}"),
-        ),
+        guessed=(*outfit.travel.guessed, len(outfit.places)),
     )
-    places = (*outfit.places, place)
-    return replace(outfit, places=places, travel=travel), len(outfit.places)
+    note = phrase(
+        "{name}: drives there are guessed by straight lines x {detour} at {speed} km/h, as on the "
+        "other roads",
+        name=place.name,
+        detour=Number(f"{detour / 1000:g}"),
+        speed=Number(f"{speed / 1000:g}"),
+    )
+    grown = replace(outfit, places=(*outfit.places, place), travel=travel)
+    return replace(draft, outfit=grown).noted(note), len(outfit.places)
 
 
 def _grown(
