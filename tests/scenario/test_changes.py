@@ -327,7 +327,8 @@ def test_a_yard_moves() -> None:
     assert 4 == yard.place_on(5) == len(facts.places) - 1
     assert 5 == len(facts.travel.metres) == len(facts.travel.minutes[0])
     assert (running_outfit().travel.source, (4,)) == (facts.travel.source, facts.travel.guessed)
-    assert told.notes[0].startswith("Fernbank: drives there are guessed by straight lines x ")
+    # Roads 10 + 14 + 25 + 4 + 15 + 11 = 79 km, straight 10.0 + 14.0 + 20.7 + 4.0 + 11.2 + 7.8.
+    assert told.notes[0].endswith("straight lines x 1.17 at 60 km/h, as on the other roads")
     # The test grid is a kilometre a minute: so is the new road.
     assert facts.travel.metres[0][4] == pytest.approx(
         1000 * (facts.travel.minutes[0][4] or 0), abs=1000

@@ -260,8 +260,8 @@ def _with_place(draft: Draft, place: Place) -> tuple[Draft, int]:
         "{name}: drives there are guessed by straight lines x {detour} at {speed} km/h, as on the "
         "other roads",
         name=place.name,
-        detour=Number(f"{detour / 1000:g}"),
-        speed=Number(f"{speed / 1000:g}"),
+        detour=Number(f"{detour / 1000:.2f}"),
+        speed=round(speed / 1000),
     )
     grown = replace(outfit, places=(*outfit.places, place), travel=travel)
     return replace(draft, outfit=grown).noted(note), len(outfit.places)
