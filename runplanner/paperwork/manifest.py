@@ -32,6 +32,7 @@ from runplanner.paperwork.say import (
     yard_name,
 )
 from runplanner.paperwork.tongue import mark, tr, trn
+from runplanner.paperwork.unloading import unload_jobs
 from runplanner.paperwork.yard_words import access_words, blanks, geo, health_words, job_words
 
 
@@ -206,7 +207,7 @@ def _at_base(  # noqa: PLR0913 - as for a yard
 ) -> Step:
     loading = call.kind is CallKind.LOAD
     last = call == trip.calls[-1] and trip.id == shift.trips[-1].id
-    jobs = () if loading else _unload_jobs(plan, trip, call)
+    jobs = () if loading else unload_jobs(plan.outfit, trip, call)
     head = mark("Load at {place}") if loading else mark("Unload at {place}")
     return Step(
         number="",
@@ -231,21 +232,6 @@ def _at_base(  # noqa: PLR0913 - as for a yard
         home=clock(shift.end_min) if last else "",
         ends=call == trip.calls[-1],
     )
-
-
-def _unload_jobs(plan: Plan, trip: Trip, call: Call) -> tuple[str, ...]:
-    before = trip.calls[trip.calls.index(call) - 1].after
-    house, store = plan.outfit.honey_house.base.place, plan.outfit.feed_store.place
-    jobs = []
-    if call.place == house and before.boxes:
-        honey = count(before.boxes, "honey box", "honey boxes")
-        jobs.append(tr("Unload {boxes}, lot by lot.", boxes=honey))
-    if call.place == store and before.brood_boxes:
-        brood = count(before.brood_boxes, "brood box", "brood boxes")
-        jobs.append(tr("Unload {boxes}: not in with honey.", boxes=brood))
-    if call.place == store:
-        jobs.append(tr("Put back what is left; count boards, feeders and cans."))
-    return tuple(jobs)
 
 
 def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along the trip

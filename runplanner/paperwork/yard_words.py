@@ -158,14 +158,19 @@ def health_words(plan: Plan, yard: Yard) -> str:
 
 
 def blanks(call: Call) -> tuple[str, ...]:
-    """Return what a crew counts at a stop."""
+    """Return what a crew counts at a stop.
+
+    Boards that go on and boards that come back are counted apart where a stop has both.
+    """
     jobs = {action.job for action in call.actions}
+    back = any(action.boards_off for action in call.actions)
     wanted = (
         (mark("colonies"), bool(jobs)),
         (mark("boxes"), Job.TAKE_OFF in jobs),
         (mark("wet boxes"), bool({Job.WET_UP, Job.WET_DOWN} & jobs)),
         (mark("brood"), any(action.brood_boxes for action in call.actions)),
-        (mark("boards"), Job.BOARDS in jobs),
+        (mark("boards"), Job.BOARDS in jobs or back),
+        (mark("boards back"), Job.BOARDS in jobs and back),
         (mark("blocks"), Job.BLOCK in jobs),
         (mark("litres"), Job.FEED in jobs),
         (mark("strips"), Job.STRIPS in jobs),

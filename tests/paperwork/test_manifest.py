@@ -18,6 +18,7 @@ from tests.paperwork.plans import (
     Round,
     Stop,
     a_shift,
+    boards,
     eight_stop_plan,
     feed,
     from_elsewhere,
@@ -89,8 +90,22 @@ def test_brood_boxes_apart_have_a_blank_of_their_own() -> None:
     """Stop 2 takes two brood boxes apart; stop 1 takes none."""
     steps = sheet(eight_stop_plan(), 1).steps
 
-    assert ("colonies", "boxes", "brood", "litres", "strips") == steps[2].blanks
-    assert ("colonies", "boxes", "litres", "strips") == steps[1].blanks
+    assert ("colonies", "boxes", "brood", "boards", "litres", "strips") == steps[2].blanks
+    assert ("colonies", "boxes", "boards", "litres", "strips") == steps[1].blanks
+
+
+def test_boards_that_come_back_are_counted() -> None:
+    """Boards back alone are the count's boards; where some go on as well, each has its blank."""
+    plan = small_plan()
+    back = take_off(4, 6, boards_off=4)
+    day = a_shift(plan.outfit, 0, [Round("t", (
+        Stop(1, 60, (back,)), Stop(2, 60, (replace(back), boards(3))), Stop(1, 60, (boards(3),)),
+    ))])  # fmt: skip
+    first, second, third = sheet(replace(plan, shifts=(day,))).steps[1:4]
+
+    assert ("colonies", "boxes", "boards") == first.blanks
+    assert ("colonies", "boxes", "boards", "boards back") == second.blanks
+    assert ("colonies", "boards") == third.blanks
 
 
 def test_the_steps_follow_the_clock() -> None:

@@ -1,0 +1,109 @@
+"""Tests of what goes off a truck, and back into the store, where a trip ends."""
+
+from dataclasses import replace
+
+from runplanner.daybook.trip import Action, Carried, Job, Trip
+from runplanner.outfit.bases import Base
+from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.unloading import unload_jobs
+from tests.outfits import an_outfit
+from tests.paperwork.plans import IBC, Round, Stop, a_shift, block, boards, feed, strips, take_off
+
+HOUSE = 2
+
+
+def apart() -> Outfit:
+    """The honey house stands at place 2, the store at the base."""
+    outfit = an_outfit()
+    return replace(outfit, honey_house=replace(outfit.honey_house, base=Base(HOUSE, 0, 1440)))
+
+
+def a_trip(outfit: Outfit, *actions: Action, carried: tuple[Carried, ...] = ()) -> Trip:
+    """One trip to yard 1 that ends at the honey house."""
+    trip = a_shift(outfit, 0, [Round("t", (Stop(1, 60, actions),), carried)]).trips[0]
+    last = replace(trip.calls[-1], place=outfit.honey_house.base.place)
+    return replace(trip, calls=(*trip.calls[:-1], last))
+
+
+def last_jobs(outfit: Outfit, trip: Trip) -> tuple[str, ...]:
+    """What is to be done at the trip's last call."""
+    return unload_jobs(outfit, trip, trip.calls[-1])
+
+
+def test_boards_go_back_from_the_honey_house() -> None:
+    """Ten boards come off with the boxes; a tank and two cans come home as well."""
+    outfit = apart()
+    trip = a_trip(
+        outfit, take_off(10, 15, boards_off=10), feed(10, 90), carried=(IBC, Carried("can", 2))
+    )
+
+    assert (
+        "Unload 15 honey boxes, lot by lot.",
+        "Back to Base: 10 boards, IBC and 2 \u00d7 Can, and what else is left; count it.",
+    ) == last_jobs(outfit, trip)
+
+
+def test_feeders_go_back_by_count() -> None:
+    """Eight emptied feeders are aboard at the end."""
+    outfit = apart()
+    trip = a_trip(outfit, Action(Job.FEEDERS, 10, feeders_off=8))
+    load, yard, house = trip.calls
+    yard = replace(yard, after=replace(yard.after, feeders=8))
+    trip = replace(trip, calls=(load, yard, house))
+
+    assert ("Back to Base: 8 feeders, and what else is left; count it.",) == last_jobs(outfit, trip)
+
+
+def test_what_may_be_left_goes_back_uncounted() -> None:
+    """All that was loaded is to be used up: some may be left, how many nobody knows."""
+    outfit = apart()
+    for job in (block(10), strips(10), boards(10), replace(feed(10, 90), feeders=10)):
+        told = last_jobs(outfit, a_trip(outfit, job))
+        assert told == ("Back to Base: what is left; count it.",)
+
+
+def test_nothing_goes_back_where_nothing_was_loaded() -> None:
+    """A plain take-off brings only honey."""
+    outfit = apart()
+
+    assert ("Unload 15 honey boxes, lot by lot.",) == last_jobs(
+        outfit, a_trip(outfit, take_off(10, 15))
+    )
+
+
+def test_a_trip_by_house_and_store_puts_back_at_the_store_alone() -> None:
+    """Both calls unload; the boards are put back where they belong, whichever comes last."""
+    outfit = apart()
+    trip = a_trip(outfit, take_off(10, 15, boards_off=10))
+    load, yard, house = trip.calls
+    after = replace(house.after, boards=10)
+    store = replace(house, place=0)
+    put = "Put back 10 boards, and what else is left; count boards, feeders and cans."
+    for first, second in ((house, store), (store, house)):
+        calls = (load, yard, replace(first, after=after), second)
+        both = replace(trip, calls=calls)
+        told = [job for call in calls[2:] for job in unload_jobs(outfit, both, call)]
+        assert [put] == [job for job in told if "boards" in job]
+
+
+def test_at_the_store_itself_all_is_counted() -> None:
+    """House and store in one: what is known by count, else the plain reminder."""
+    outfit = an_outfit()
+
+    assert (
+        "Unload 15 honey boxes, lot by lot.",
+        "Put back 10 boards, and what else is left; count boards, feeders and cans.",
+    ) == last_jobs(outfit, a_trip(outfit, take_off(10, 15, boards_off=10)))
+    assert "Put back what is left; count boards, feeders and cans." in last_jobs(
+        outfit, a_trip(outfit, take_off(10, 15))
+    )
+
+
+def test_a_container_without_a_name_goes_by_its_id() -> None:
+    """As on the loading list."""
+    outfit = apart()
+    nameless = tuple(replace(kind, name="") for kind in outfit.containers)
+    outfit = replace(outfit, containers=nameless)
+    trip = a_trip(outfit, feed(10, 90), carried=(IBC,))
+
+    assert ("Back to Base: ibc, and what else is left; count it.",) == last_jobs(outfit, trip)
