@@ -10,6 +10,7 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import count, listed, litres
 from runplanner.paperwork.substances import corrosive, kind_at, substance_at
 from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.yard_words import ways_differ
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +53,15 @@ def fills(outfit: Outfit, trip: Trip) -> tuple[Fill, ...]:
 
 
 def goods(outfit: Outfit, trip: Trip) -> tuple[Goods, ...]:
-    """Return what to load, in order: headboard first, tail last, then the cab."""
+    """Return what to load, in order: headboard first, tail last, then tools and the cab."""
     aboard = trip.calls[0].after
     clear = count(aboard.places_max - aboard.places, "deck place", "deck places")
     keep = tr("keep {places} clear", places=clear)
     return (
         *_tanks(outfit, trip),
-        *_by_stop(outfit, trip),
+        *_by_stop(trip),
         Goods(tr("tail"), keep),
+        *_tools(outfit, trip),
         *_cab(outfit, trip),
     )
 
@@ -74,13 +76,12 @@ def _tanks(outfit: Outfit, trip: Trip) -> list[Goods]:
     ]
 
 
-def _by_stop(outfit: Outfit, trip: Trip) -> list[Goods]:
+def _by_stop(trip: Trip) -> list[Goods]:
     """Return the loose goods for each stop, the last stop's first."""
     from_base = boards_from_base(trip)
     found = []
     for number, call in reversed(list(enumerate(trip.yards(), start=1))):
-        loose, tool = _loose(call, from_base[number - 1]), _tool(outfit, call)
-        what = listed(tuple(words for words in (loose, tool) if words))
+        what = _loose(call, from_base[number - 1])
         if what:
             found.append(Goods(tr("stop {number}", number=number), what))
     spare = trip.calls[0].after.boards - sum(from_base)
@@ -100,14 +101,24 @@ def _loose(call: Call, boards: int) -> str:
     return listed(tuple(words for number, words in things if number))
 
 
-def _tool(outfit: Outfit, call: Call) -> str:
-    """Return what clears the boxes at a yard that has two ways, where it is to be brought."""
-    yard = outfit.yard(call.yard)
-    if yard.clearing_else is None:
-        return ""
-    ways = [act.way or yard.clearing for act in call.actions if act.job is Job.TAKE_OFF]
-    words = {Clearing.BRUSH: tr("a brush"), Clearing.BLOWER: tr("the blower")}
-    return listed(tuple(words[way] for way in ways if way in words))
+def _tools(outfit: Outfit, trip: Trip) -> list[Goods]:
+    """Return once what clears the boxes on the trip, where not every yard is cleared alike.
+
+    Clearer boards are counted with the goods; how many warm boards a yard takes nobody told.
+    """
+    ways = {
+        action.way or outfit.yard(call.yard).clearing
+        for call in trip.yards()
+        for action in call.actions
+        if action.job is Job.TAKE_OFF and ways_differ(outfit)
+    }
+    tools = (
+        (Clearing.BLOWER, tr("the blower with fuel")),
+        (Clearing.BRUSH, tr("a brush")),
+        (Clearing.WARM_BOARD, tr("warm boards")),
+    )
+    what = listed(tuple(words for way, words in tools if way in ways))
+    return [Goods(tr("tools"), what)] if what else []
 
 
 def boards_from_base(trip: Trip) -> tuple[int, ...]:

@@ -3,6 +3,7 @@
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Clearing, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import done_before
@@ -37,7 +38,7 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
             boards = count(action.pieces, "board", "boards")
             return tr("Boards on {which}: {boards}", which=which, boards=boards)
         case Job.TAKE_OFF:
-            way = way_words(yard, action)
+            way = cleared_by(plan.outfit, yard, action)
             which = f"{which}, {way}" if way else which
             return tr("Take off {which}: {boxes}", which=which, boxes=_taken(action))
         case Job.BLOCK:
@@ -56,6 +57,23 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
             return tr("Strips in {which}: {strips}", which=which, strips=strips)
         case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
             return _kit(action)
+
+
+def ways_differ(outfit: Outfit) -> bool:
+    """Tell whether boxes are cleared in more than one way, so that a crew must be told."""
+    ways = {way for yard in outfit.yards for way in (yard.clearing, yard.clearing_else)}
+    return len(ways - {None}) > 1
+
+
+def cleared_by(outfit: Outfit, yard: Yard, action: Action) -> str:
+    """Return how a take-off clears the boxes, where the outfit has several ways; else nothing.
+
+    Boards that come back say so by themselves, where the yard has no other way.
+    """
+    words = way_words(yard, action)
+    if words or action.job is not Job.TAKE_OFF or action.boards_off or not ways_differ(outfit):
+        return words
+    return tr(WAYS[yard.clearing])
 
 
 def way_words(yard: Yard, action: Action) -> str:

@@ -156,8 +156,8 @@ def test_colonies_of_a_split_yard_go_by_number() -> None:
     first = sheet(long_day, 1).steps[5]
     second = sheet(long_day, 2).steps[1]
 
-    assert "Take off 9 of 17 (nos 1\u20139): 7 boxes on" == first.jobs[0]
-    assert "Take off 8 of 17 (nos 10\u201317): 6 boxes on" == second.jobs[0]
+    assert "Take off 9 of 17 (nos 1\u20139), with a brush: 7 boxes on" == first.jobs[0]
+    assert "Take off 8 of 17 (nos 10\u201317), with a brush: 6 boxes on" == second.jobs[0]
 
 
 def test_every_job_has_its_words() -> None:

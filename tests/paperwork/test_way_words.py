@@ -1,4 +1,4 @@
-"""How boxes are cleared, on papers of yards that have two ways."""
+"""How boxes are cleared, on papers of outfits that have more than one way."""
 
 from dataclasses import replace
 
@@ -9,7 +9,7 @@ from runplanner.paperwork.map.words import job_done
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.yard_words import job_words
+from runplanner.paperwork.yard_words import cleared_by, job_words
 from tests.audit.plans import brushed_instead, plain
 
 
@@ -42,10 +42,28 @@ def test_a_take_off_by_the_other_way_says_so() -> None:
     assert ["brush", "", "brush", ""] == list(stops["clearing"][:4])
 
 
-def test_a_yard_of_one_way_says_nothing() -> None:
-    """As before."""
-    assert "Take off all 10 colonies: 15 boxes on" == said(brushed(), 2)
-    assert "with a brush" not in phone_text(plain(), 0)
+def test_an_outfit_of_one_way_says_nothing() -> None:
+    """Every yard is brushed: nobody has to be told, and nobody forgets the brush."""
+    plan = plain()
+
+    assert "Take off all 10 colonies: 15 boxes on" == said(plan, 1)
+    assert "with a brush" not in phone_text(plan, 0)
+    assert not [one for one in goods(plan.outfit, plan.shifts[0].trips[0]) if "brush" in one.what]
+
+
+def test_an_outfit_of_several_ways_says_each() -> None:
+    """Yard 1 is blown out, yard 2 brushed, each as ever: manifest, day sheet and loading list."""
+    plan = plain()
+    one, *rest = plan.outfit.yards
+    for way, words in (
+        (Clearing.BLOWER, "with the blower"),
+        (Clearing.WARM_BOARD, "with warm boards"),
+        (Clearing.BOARDS, "from the boards"),
+    ):
+        yards = (replace(one, clearing=way), *rest)
+        mixed = replace(plan, outfit=replace(plan.outfit, yards=yards))
+        assert f"Take off all 10 colonies, {words}: 15 boxes on" == said(mixed, 1)
+        assert "Take off all 10 colonies, with a brush: 15 boxes on" == said(mixed, 2)
 
 
 def test_the_usual_way_is_said_where_there_is_another() -> None:
@@ -53,13 +71,52 @@ def test_the_usual_way_is_said_where_there_is_another() -> None:
     assert "Take off all 10 colonies, with a brush: 15 boxes on" == said(as_usual(plain()), 1)
 
 
-def test_the_tool_is_loaded() -> None:
-    """A brush at the first stop, and none for the yard that always wants one."""
-    plan = brushed()
-    found = {one.where: one.what for one in goods(plan.outfit, plan.shifts[0].trips[0])}
+def test_boards_that_come_back_say_the_way_themselves() -> None:
+    """No words twice; a yard with a second way says its usual one all the same."""
+    plan = plain()
+    one, *rest = plan.outfit.yards
+    yard = replace(one, clearing=Clearing.BOARDS)
+    off = replace(plan.shifts[0].trips[0].yards()[0].actions[0], boards_off=10)
 
-    assert "10 blocks and a brush" == found["stop 1"]
-    assert "10 blocks" == found["stop 2"]
+    outfit = replace(plan.outfit, yards=(yard, *rest))
+    assert "" == cleared_by(outfit, yard, off)
+    assert "from the boards" == cleared_by(outfit, yard, replace(off, boards_off=0))
+    two = replace(yard, clearing_else=Clearing.BLOWER)
+    assert "from the boards" == cleared_by(replace(outfit, yards=(two, *rest)), two, off)
+
+
+def tools(plan: Plan) -> list[str]:
+    """What the loading list of the first trip says of tools."""
+    return [one.what for one in goods(plan.outfit, plan.shifts[0].trips[0]) if one.where == "tools"]
+
+
+def test_the_tools_are_named_once() -> None:
+    """Both stops are brushed: one brush; a blower wants its fuel, of warm boards none is counted.
+
+    Boards are goods, no tools.
+    """
+    plan = brushed()
+    one, two, *rest = plan.outfit.yards
+
+    def cleared(first: Clearing, second: Clearing) -> Plan:
+        yards = (replace(one, clearing=first), replace(two, clearing=second), *rest)
+        as_usual = plain()
+        return replace(as_usual, outfit=replace(as_usual.outfit, yards=yards))
+
+    assert ["a brush"] == tools(plan)
+    assert ["the blower with fuel and a brush"] == tools(cleared(Clearing.BRUSH, Clearing.BLOWER))
+    assert ["warm boards"] == tools(cleared(Clearing.WARM_BOARD, Clearing.BOARDS))
+    assert [] == tools(plain())
+
+
+def test_no_tool_for_boards_alone() -> None:
+    """A trip that takes off from boards only brings none, whatever other yards want."""
+    plan = plain()
+    boards = tuple(replace(yard, clearing=Clearing.BOARDS) for yard in plan.outfit.yards)
+    spare = replace(boards[0], id="spare", clearing=Clearing.BLOWER)
+    outfit = replace(plan.outfit, yards=(*boards, spare))
+
+    assert [] == tools(replace(plan, outfit=outfit))
 
 
 def test_in_german() -> None:
