@@ -7,8 +7,9 @@ from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.stores import Strips
-from runplanner.outfit.trucks import Axles, Trailer, Truck
+from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Health
+from runplanner.paperwork.decks import pulled
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.loading import fills
 from runplanner.paperwork.say import (
@@ -146,7 +147,7 @@ def _overload(outfit: Outfit, trip: Trip) -> Caution | None:
 
 def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     """Return both axles at the fullest leg, and the steered one where it is lightest."""
-    truck, trailer = _pulled(outfit, shift)
+    truck, trailer = pulled(outfit, shift)
     axles = truck.axles
     if axles is None:
         return None
@@ -198,7 +199,7 @@ def _nose(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
 
     The trailer is loaded first, as when the truck's axles are reckoned.
     """
-    trailer = _pulled(outfit, shift)[1]
+    trailer = pulled(outfit, shift)[1]
     if trailer is None:
         return None
     most = trailer.max_g - trailer.empty_g
@@ -221,11 +222,6 @@ def _usual_nose() -> str:
         "never behind.",
         low=kg_up(NOSE_LOW_G), high=kg_down(NOSE_HIGH_G),
     )  # fmt: skip
-
-
-def _pulled(outfit: Outfit, shift: Shift) -> tuple[Truck, Trailer | None]:
-    truck = next(one for one in outfit.trucks if one.id == shift.truck)
-    return truck, next((one for one in outfit.trailers if one.id == shift.trailer), None)
 
 
 def _lashing(trip: Trip) -> Caution:

@@ -2,12 +2,13 @@
 
 from dataclasses import dataclass
 
-from runplanner.daybook.trip import Call, Job, Trip
+from runplanner.daybook.trip import Call, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.outfit.yards import Clearing
+from runplanner.paperwork.decks import Bears, bears
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.say import count, listed, litres
+from runplanner.paperwork.say import count, kg_down, listed, litres, vehicle_name
 from runplanner.paperwork.substances import corrosive, kind_at, substance_at
 from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.yard_words import ways_differ
@@ -64,6 +65,37 @@ def goods(outfit: Outfit, trip: Trip) -> tuple[Goods, ...]:
         *_tools(outfit, trip),
         *_cab(outfit, trip),
     )
+
+
+def on_each(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Goods, ...]:
+    """Return what goes on trailer and truck at most, the one to fill first before the other.
+
+    Nothing where no trailer is pulled.  What rides where nobody planned: loads and axles are
+    reckoned with as much on the trailer as it bears.
+    """
+    truck, trailer = bears(outfit, shift, trip)
+    if trailer is None:
+        return ()
+    most = trip.calls[0].after.load_max_g
+    first = tr(
+        "fill first, at stops too: up to {mass} kg and {places}",
+        mass=kg_down(min(trailer.load_g, most)), places=_places(trailer),
+    )  # fmt: skip
+    mass, places = kg_down(min(truck.load_g, most)), _places(truck)
+    then = tr("then up to {mass} kg and {places}; weigh both", mass=mass, places=places)
+    if most < truck.load_g + trailer.load_g:
+        then = tr(
+            "then up to {mass} kg and {places}, {most} kg with the trailer's; weigh both",
+            mass=mass, places=places, most=kg_down(most),
+        )  # fmt: skip
+    return (
+        Goods(vehicle_name(outfit, shift.trailer), first),
+        Goods(vehicle_name(outfit, shift.truck), then),
+    )
+
+
+def _places(vehicle: Bears) -> str:
+    return count(vehicle.places, "deck place", "deck places")
 
 
 def _tanks(outfit: Outfit, trip: Trip) -> list[Goods]:

@@ -13,7 +13,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.cautions import Caution, cautions, unknown
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.if_late import if_late
-from runplanner.paperwork.loading import Goods, goods
+from runplanner.paperwork.loading import Goods, goods, on_each
 from runplanner.paperwork.one_stop import shift_as_driven, trip_as_driven
 from runplanner.paperwork.say import (
     count,
@@ -133,7 +133,7 @@ def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
         crew=crew_words(outfit, shift.crew),
         part=_part(number, len(shift.trips)),
         leave_home=_leave_home(outfit, shift) if number == 1 else "",
-        goods=goods(outfit, trip),
+        goods=(*on_each(outfit, shift, trip), *goods(outfit, trip)),
         steps=_steps(plan, shift, trip),
         cautions=cautions(outfit, shift, trip),
         unknown=unknown(outfit, trip),

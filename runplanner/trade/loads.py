@@ -84,9 +84,18 @@ class Fit:
 
 def columns(deck: Deck, length_mm: int, width_mm: int) -> int:
     """Return the columns of one footprint on a deck, all turned the same way."""
-    straight = (deck.length_mm // length_mm) * (deck.width_mm // width_mm)
-    turned = (deck.length_mm // width_mm) * (deck.width_mm // length_mm)
-    return max(straight, turned)
+    along, across = rows(deck, length_mm, width_mm)
+    return along * across
+
+
+def rows(deck: Deck, length_mm: int, width_mm: int) -> tuple[int, int]:
+    """Return the rows of one footprint along a deck and the columns in each, the better way round.
+
+    Where both ways take as many, that with more rows.
+    """
+    straight = (deck.length_mm // length_mm, deck.width_mm // width_mm)
+    turned = (deck.length_mm // width_mm, deck.width_mm // length_mm)
+    return max(straight, turned, key=lambda way: (way[0] * way[1], way[0]))
 
 
 def layers(deck: Deck, height_mm: int) -> int:

@@ -4,7 +4,9 @@ from dataclasses import replace
 
 from runplanner.daybook.trip import Carried, Trip
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.loading import Goods, boards_from_base, fills, goods
+from runplanner.paperwork.loading import Goods, boards_from_base, fills, goods, on_each
+from runplanner.paperwork.manifest import manifest
+from tests.audit.plans import with_trailer
 from tests.outfits import an_outfit
 from tests.paperwork.plans import (
     IBC,
@@ -86,3 +88,62 @@ def test_spare_boards_are_named() -> None:
     )
 
     assert Goods("spare", "4 boards") == goods(outfit, nine)[0]
+
+
+def test_truck_and_trailer_have_their_own_limits() -> None:
+    """The trailer bears 2000 - 500 kg, the truck 3500 - 2230 kg and two people of 85 kg: 1100.
+
+    Boxes of 508 x 413 mm: 3000 x 1500 holds 5 x 3, 3100 x 2100 holds 6 x 5.  The train may be
+    5000 kg: 2100 are left for all that is loaded, which the audit allows.
+    """
+    plan = with_trailer()
+    shift = plan.shifts[0]
+    first = Goods("Cart", "fill first, at stops too: up to 1500 kg and 15 deck places")
+    last = "then up to 1100 kg and 30 deck places, 2100 kg with the trailer's; weigh both"
+
+    assert (first, Goods("Truck 1", last)) == on_each(plan.outfit, shift, shift.trips[0])
+    listed = manifest(plan, shift, shift.trips[0]).goods
+    assert [first, Goods("Truck 1", last)] == list(listed[:2])
+    assert shift.trips[0].calls[0].after.places_max == 15 + 30
+    alone = replace(shift, trailer="")
+    assert () == on_each(plan.outfit, alone, shift.trips[0])
+
+
+def test_limits_of_a_train_that_bears_both() -> None:
+    """A train of 6000 kg takes all 1500 + 1100 kg; one of 4200 leaves 1300 for either."""
+    plan = with_trailer()
+    shift, trip = plan.shifts[0], plan.shifts[0].trips[0]
+
+    def told(load_max_g: int) -> list[str]:
+        load = trip.calls[0]
+        load = replace(load, after=replace(load.after, load_max_g=load_max_g))
+        calls = (load, *trip.calls[1:])
+        return [one.what for one in on_each(plan.outfit, shift, replace(trip, calls=calls))]
+
+    assert "then up to 1100 kg and 30 deck places; weigh both" == told(2_600_000)[1]
+    assert [
+        "fill first, at stops too: up to 1300 kg and 15 deck places",
+        "then up to 1100 kg and 30 deck places, 1300 kg with the trailer's; weigh both",
+    ] == told(1_300_000)
+
+
+def test_places_go_by_the_largest_box_of_the_trip() -> None:
+    """Boxes of 1000 x 700 mm at the stop: 3000 x 1500 holds 3 x 2, 3100 x 2100 holds 3 x 3.
+
+    Where no box rides, the largest of the outfit counts.
+    """
+    plan = with_trailer()
+    wide = replace(plan.outfit.boxes[0], id="wide", length_mm=1_000, width_mm=700)
+    outfit = replace(plan.outfit, boxes=(*plan.outfit.boxes, wide))
+    shift, trip = plan.shifts[0], plan.shifts[0].trips[0]
+    load, stop, unload = trip.calls
+    empty = replace(trip, calls=(load, replace(stop, actions=stop.actions[1:]), unload))
+
+    assert "15 deck places" in on_each(outfit, shift, trip)[0].what
+    for facts, one in (
+        (outfit, empty),
+        (replace(outfit, yards=(replace(outfit.yards[0], box="wide"),)), trip),
+    ):
+        first, then = on_each(facts, shift, one)
+        assert "6 deck places" in first.what
+        assert "9 deck places" in then.what

@@ -12,6 +12,7 @@ from runplanner.trade.loads import (
     full_container_g,
     layers,
     ml_for_payload,
+    rows,
 )
 
 DECK = Deck(3_100, 2_100, 1_200, 5)
@@ -22,6 +23,17 @@ def test_columns_are_counted_the_better_way_round() -> None:
     """508 x 413 on 3100 x 2100: 6 x 5 = 30 straight, 7 x 4 = 28 turned."""
     assert columns(DECK, 508, 413) == 30
     assert columns(DECK, 413, 508) == 30
+
+
+def test_rows_lie_across_the_deck() -> None:
+    """6 rows of 5 straight; 800 x 400 on 3100 x 2100 gives 3 x 5 = 15 or, turned, 7 x 2 = 14.
+
+    1000 x 500 on 2000 x 1000: 2 rows of 2 straight, 4 rows of 1 turned: as many, so more rows.
+    """
+    assert (6, 5) == rows(DECK, 508, 413) == rows(DECK, 413, 508)
+    assert (3, 5) == rows(DECK, 800, 400)
+    assert (4, 1) == rows(Deck(2_000, 1_000, 1_200, 5), 1_000, 500)
+    assert 0 == columns(DECK, 4_000, 2_500)
 
 
 def test_a_stack_ends_by_height_or_by_count() -> None:
