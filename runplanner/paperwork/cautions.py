@@ -9,7 +9,7 @@ from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.decks import pulled
+from runplanner.paperwork.decks import Bears, bears, pulled
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.loading import fills
 from runplanner.paperwork.say import (
@@ -33,7 +33,14 @@ from runplanner.trade.axles import (
     trailer_nose_g,
 )
 from runplanner.trade.boxes import HAND_LIMIT_G
-from runplanner.trade.lashing import FRICTION, PRETENSION_DAN, RESTRAINT_PERMILLE, Way, straps
+from runplanner.trade.lashing import (
+    CAUTION,
+    FRICTION,
+    PRETENSION_DAN,
+    RESTRAINT_PERMILLE,
+    Way,
+    straps_over_rows,
+)
 from runplanner.trade.strips import CORROSIVE
 
 # USDA Forest Service and commercial driver manuals: surge is worst half to two-thirds full.
@@ -59,7 +66,7 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
         _overload(outfit, trip),
         _axles(outfit, shift, trip),
         _nose(outfit, shift, trip),
-        _lashing(trip),
+        _lashing(outfit, shift, trip),
         _lifting(outfit, trip),
         _health(outfit, trip),
         _medicine(outfit, shift, trip),
@@ -224,18 +231,39 @@ def _usual_nose() -> str:
     )  # fmt: skip
 
 
-def _lashing(trip: Trip) -> Caution:
+def _lashing(outfit: Outfit, shift: Shift, trip: Trip) -> Caution:
     heaviest = max(call.after.load_g for call in trip.calls)
     ahead, side, back = (f"{_push_kg(heaviest, way)} kg" for way in Way)
-    alone = straps(heaviest, FRICTION_PERMILLE, Way.FORWARD)
-    blocked = straps(heaviest, FRICTION_PERMILLE, Way.SIDEWAYS)
+    blocked, alone = (_straps(outfit, shift, trip, way) for way in (Way.SIDEWAYS, Way.FORWARD))
+    least = blocked
+    if alone != blocked:
+        least = tr("{blocked}; {alone} if nothing blocks it in front", blocked=blocked, alone=alone)
+    if shift.trailer:
+        least = tr("{least}, each as full as it may be", least=least)
     words = tr(
         "the fullest load pushes up to {ahead} forwards, {side} sideways, {back} backwards. "
-        "Straps over the top, {pull} daN each: {blocked} if blocked in front, {alone} if not "
-        "(wood on ply, EN 12195-1; an estimate). No bee may reach honey.",
-        ahead=ahead, side=side, back=back, pull=PRETENSION_DAN, blocked=blocked, alone=alone,
+        "Straps over the top, {pull} daN each, one over each row of stacks: at least {least}. "
+        "{caution} No bee may reach honey.",
+        ahead=ahead, side=side, back=back, pull=PRETENSION_DAN, least=least, caution=CAUTION,
     )  # fmt: skip
     return Caution(tr("Lash and cover"), words)
+
+
+def _straps(outfit: Outfit, shift: Shift, trip: Trip, way: Way) -> str:
+    """Return how many straps the fullest legs want; with a trailer on each, as full as may be."""
+    load_g = max(call.after.load_g for call in trip.calls)
+    places = max(call.after.places for call in trip.calls)
+    truck, trailer = bears(outfit, shift, trip)
+    mine = _straps_over(truck, load_g, places, way)
+    if trailer is None:
+        return str(mine)
+    behind = _straps_over(trailer, load_g, places, way)
+    return tr("{mine} on the truck and {behind} on the trailer", mine=mine, behind=behind)
+
+
+def _straps_over(vehicle: Bears, load_g: int, places: int, way: Way) -> int:
+    mass_g = max(0, min(load_g, vehicle.load_g))
+    return straps_over_rows(mass_g, FRICTION_PERMILLE, way, vehicle.rows_of(places))
 
 
 def _push_kg(mass_g: int, way: Way) -> int:

@@ -1,7 +1,8 @@
 """How many straps over a load: the friction formula of EN 12195-1, as a printed aid.
 
 Straps over the top only press the load down; friction does the holding.  Blocking against
-headboard and sides is worth more than any strap.
+headboard and sides is worth more than any strap.  The formula is of one stiff load: stacks
+side by side want a strap over each row besides (:func:`straps_over_rows`).
 """
 
 from dataclasses import dataclass
@@ -9,15 +10,17 @@ from enum import StrEnum
 from math import ceil, radians, sin
 from typing import Final
 
+from runplanner.phrase import phrase
 from runplanner.trade.evidence import Cited, Evidence
 
 GRAVITY: Final = 9.81
 LEAST_STRAPS: Final = 2
 """So that the load does not wander even where friction alone would hold it (hebezone.de)."""
-CAUTION: Final = (
-    "An estimate by the friction formula of EN 12195-1 for even, stiff loads. "
-    "Block the load first, check straps on the way, and follow local rules."
+CAUTION: Final = phrase(
+    "A least count for even, stiff loads (wood on ply, EN 12195-1; an estimate): block the load "
+    "in front and at the sides, check straps on the way and after each stop, local rules go first."
 )
+"""Said with every count of straps: the formula knows one stiff load, not stacks of boxes."""
 
 
 class Way(StrEnum):
@@ -94,6 +97,11 @@ def straps(
     one_n = 2 * pretension_dan * 10 * sin(radians(angle_deg))
     press = _press_n(mass_g, friction_permille, way) * SAFETY_PERMILLE[way] / 1000
     return max(LEAST_STRAPS, ceil(press / one_n))
+
+
+def straps_over_rows(mass_g: int, friction_permille: int, way: Way, rows: int) -> int:
+    """Return the straps over ``rows`` of stacks across a deck: one over each row at the least."""
+    return max(rows, straps(mass_g, friction_permille, way))
 
 
 def _press_n(mass_g: int, friction_permille: int, way: Way) -> float:

@@ -4,11 +4,12 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.trip import Carried, Shift
+from runplanner.daybook.trip import Carried, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Axles, Nose, Trailer
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.cautions import cautions, unknown
+from tests.audit.plans import with_trailer
 from tests.outfits import a_truck, a_yard, an_outfit
 from tests.paperwork.plans import IBC, Round, Stop, a_shift, block, feed, strips, take_off
 
@@ -67,13 +68,70 @@ def test_straps_by_the_friction_formula() -> None:
     """A load of 1000 kg of planed wood on ply, friction 0.3; one strap presses 2 x 3000 N.
 
     EN 12195-1: forwards (0.8 - 0.3) / 0.3 x 1000 x 9.81 x 1.25 = 20438 N: 4 straps; sideways
-    (0.5 - 0.3) / 0.3 x 1000 x 9.81 x 1.1 = 7194 N: 2 straps.
+    (0.5 - 0.3) / 0.3 x 1000 x 9.81 x 1.1 = 7194 N: 2 straps.  20 boxes are 4 stacks: one row.
     """
     outfit = an_outfit([(10, 0)], [replace(a_yard(1, boxes=20), box_g=50_000)])
     words = said(outfit, one_stop(outfit, take_off(10, 20)))["Lash and cover"]
 
-    assert "300 daN each: 2 if blocked in front, 4 if not" in words
+    assert (
+        "Straps over the top, 300 daN each, one over each row of stacks: "
+        "at least 2; 4 if nothing blocks it in front. A least count" in words
+    )
+    assert "block the load in front and at the sides" in words
     assert "EN 12195-1; an estimate" in words
+    assert "check straps on the way and after each stop" in words
+
+
+@pytest.mark.parametrize(
+    ("boxes", "least"),
+    [(50, "at least 2; 3 if nothing"), (51, "at least 3. A least"), (120, "at least 5. A least")],
+)
+def test_no_row_of_stacks_stays_untied(boxes: int, least: str) -> None:
+    """A deck of 3100 x 2100 holds 6 rows of 5 stacks of boxes of 508 x 413 mm, five high here.
+
+    50 boxes are 10 stacks, 2 rows; 51 are 11, 3 rows; 120 are 24, 5 rows.  At 15 kg each they
+    weigh 750, 765 and 1800 kg, of which the truck bears 1100 (3500 - 2230 - 170); 750 kg want
+    7194 x 0.75 = 5396 N sideways, 1 strap, so 2; 20438 x 0.75 = 15329 N forwards, 3 straps;
+    1100 kg 22482 N, 4 straps.
+    """
+    outfit = an_outfit([(10, 0)], [replace(a_yard(1, boxes=boxes), box_g=15_000)])
+
+    assert least in said(outfit, one_stop(outfit, take_off(10, boxes)))["Lash and cover"]
+
+
+def test_straps_on_truck_and_trailer() -> None:
+    """With 36 boxes and 7 brood boxes, 639 kg on 11 places, either may be as full as that.
+
+    The truck has 5 places in a row, the trailer 3 (3000 x 1500 mm): 3 and 4 rows.  Forwards
+    639 kg want 20438 x 0.639 = 13060 N, 3 straps.
+    """
+    plan = with_trailer()
+    shift = plan.shifts[0]
+    words = said(plan.outfit, shift)["Lash and cover"]
+
+    assert (
+        "at least 3 on the truck and 4 on the trailer, each as full as it may be. A least" in words
+    )
+    heavy = replace(shift, trips=(_heavier(shift.trips[0], 1_400_000),))
+    # 1100 of 1400 kg on the truck: 22482 N, 4 straps; 1400 kg on the trailer 28613 N, 5 straps.
+    assert (
+        "; 4 on the truck and 5 on the trailer if nothing blocks it in front, each as full as it "
+        "may be. A least" in said(plan.outfit, heavy)["Lash and cover"]
+    )
+
+
+def _heavier(trip: Trip, load_g: int) -> Trip:
+    """The trip when each leg weighs so much."""
+    calls = tuple(replace(one, after=replace(one.after, load_g=load_g)) for one in trip.calls)
+    return replace(trip, calls=calls)
+
+
+def test_a_box_too_large_for_the_deck_has_no_row() -> None:
+    """Two straps all the same."""
+    wide = replace(an_outfit().boxes[0], length_mm=4_000, width_mm=2_500)
+    outfit = an_outfit(boxes=(wide,))
+
+    assert "at least 2. A" in said(outfit, one_stop(outfit, take_off(10, 15)))["Lash and cover"]
 
 
 def test_axles_are_told_where_they_are_known() -> None:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from runplanner.trade.lashing import CAUTION, FRICTION, Way, press_dan, straps
+from runplanner.trade.lashing import CAUTION, FRICTION, Way, press_dan, straps, straps_over_rows
 
 MASS = st.integers(0, 5_000_000)
 
@@ -68,3 +68,10 @@ def test_surfaces_have_a_source_and_the_caution_says_estimate() -> None:
     """Each friction factor is cited; the aid calls itself an estimate."""
     assert all(0 < row.permille < 1000 and row.cited.source for row in FRICTION)
     assert "estimate" in CAUTION
+    assert "block" in CAUTION
+
+
+@pytest.mark.parametrize(("rows", "count"), [(0, 2), (2, 2), (3, 3), (6, 6)])
+def test_no_fewer_straps_than_rows(rows: int, count: int) -> None:
+    """1000 kg sideways want 2 straps; six rows of stacks want six."""
+    assert straps_over_rows(1_000_000, 300, Way.SIDEWAYS, rows) == count
