@@ -262,7 +262,7 @@ def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along th
         access=access_words(yard.access),
         phone=shown(yard.access.phone, 40),
         geo=geo(plan, call),
-        watch=health_words(plan, yard),
+        watch=health_words(plan, yard, call),
         blanks=blanks(call),
         aboard=_aboard(call),
         rest=_rest(rest),

@@ -159,10 +159,12 @@ def geo(plan: Plan, call: Call) -> tuple[str, str]:
     return spot.replace(",", " "), f"geo:{spot}"
 
 
-def health_words(plan: Plan, yard: Yard) -> str:
-    """Return what a yard's state of health asks of the crew; empty for a sound one."""
+def health_words(plan: Plan, yard: Yard, call: Call) -> str:
+    """Return what a yard's state of health asks of the crew at a stop; empty for a sound one."""
     match yard.health:
         case Health.WATCH:
+            if not any(map(_brings_boxes, call.actions)):
+                return tr("Own doubt: clean kit afterwards.")
             return tr("Own doubt: stack these boxes apart; clean kit afterwards.")
         case Health.SUSPECT:
             wash = duration(plan.outfit.pace.wash_min)
@@ -173,6 +175,10 @@ def health_words(plan: Plan, yard: Yard) -> str:
             return tr("Standstill: nothing leaves this yard.")
         case Health.SOUND:
             return ""
+
+
+def _brings_boxes(action: Action) -> bool:
+    return bool(action.boxes or action.brood_boxes or action.job is Job.WET_DOWN)
 
 
 def blanks(call: Call) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Job
 from runplanner.days import Span
 from runplanner.outfit.bases import Base
 from runplanner.outfit.yards import Access, Health
@@ -18,6 +19,7 @@ from tests.paperwork.plans import (
     Round,
     Stop,
     a_shift,
+    block,
     boards,
     eight_stop_plan,
     feed,
@@ -295,6 +297,32 @@ def test_health_is_written_large(health: Health, words: str) -> None:
 
     assert watch.startswith(words)
     assert bool(words) == bool(watch)
+
+
+@pytest.mark.parametrize(
+    ("action", "apart"),
+    [
+        (take_off(10, 15), True),
+        (take_off(10, 0, brood_boxes=3), True),
+        (Action(Job.WET_DOWN, 10, wet=15), True),
+        (Action(Job.WET_UP, 10, wet=15), False),
+        (feed(10, 90), False),
+        (take_off(10, 0), False),
+    ],
+)
+def test_boxes_in_doubt_are_stacked_apart_where_there_are_any(
+    action: Action, *, apart: bool
+) -> None:
+    """A watched yard's boxes stand by themselves; a round of feed brings none."""
+    plan = small_plan()
+    yard = replace(plan.outfit.yards[0], health=Health.WATCH)
+    outfit = replace(plan.outfit, yards=(yard, plan.outfit.yards[1]))
+    day = a_shift(outfit, 0, [Round("t", (Stop(1, 60, (action, block(10))),))])
+    watch = sheet(replace(plan, outfit=outfit, shifts=(day,))).steps[1].watch
+
+    assert ("stack these boxes apart" in watch) is apart
+    assert watch.startswith("Own doubt: ")
+    assert watch.endswith("clean kit afterwards.")
 
 
 def test_a_road_without_length_is_given_in_minutes() -> None:
