@@ -2,6 +2,8 @@
 
 The due dates bind; the grouping does not.  From the yard that must be done soonest each
 trip goes on to the nearest yard whose dates still overlap, while one person's day lasts.
+As in the campaign a watched yard comes last on its trip, so there is one at most; a suspect
+yard or one at a standstill is a trip of its own.
 """
 
 from dataclasses import dataclass, replace
@@ -11,6 +13,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import day_of
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.events import actions
 
 
@@ -19,6 +22,7 @@ class Pickup:
     """One yard's strips to fetch on a day from ``from_day`` to ``to_day``."""
 
     yard: str
+    health: Health
     place: int
     colonies: int
     pieces: int
@@ -60,7 +64,9 @@ def _pickups(plan: Plan) -> list[Pickup]:
         kind = plan.outfit.strips_at(yard)
         first, latest = day + kind.out_after_days, day + kind.out_before_days
         place = yard.place_on(max(last, day))
-        found.append(Pickup(yard.id, place, action.colonies, action.pieces, first, latest))
+        found.append(
+            Pickup(yard.id, yard.health, place, action.colonies, action.pieces, first, latest)
+        )
     return found
 
 
@@ -72,24 +78,38 @@ def _trip(outfit: Outfit, left: list[Pickup]) -> Collection:
 
 
 def _next(outfit: Outfit, trip: Collection, left: list[Pickup]) -> Collection | None:
-    """Return the trip with the nearest further yard that still fits, or None."""
-    here = trip.pickups[-1].place
-    drives = outfit.travel.minutes[here]
+    """Return the trip with the nearest further yard that still fits, or None.
+
+    A watched yard stays last, so what is near is near the last yard before it.
+    """
+    watched = trip.pickups[-1].health is Health.WATCH
+    here = trip.pickups[-2 if watched and len(trip.pickups) > 1 else -1]
+    drives = outfit.travel.minutes[here.place]
     near = [
         (minutes, one.yard, one)
         for one in left
-        if one not in trip.pickups and (minutes := drives[one.place]) is not None
+        if one not in trip.pickups
+        and _may_join(trip, one)
+        and (minutes := drives[one.place]) is not None
     ]
     longer = (_with(outfit, trip, one) for _, _, one in sorted(near, key=lambda one: one[:2]))
     return next((one for one in longer if _fits(outfit, one)), None)
 
 
+def _may_join(trip: Collection, one: Pickup) -> bool:
+    """Tell whether health lets a yard share the trip: sound ones do, and one watched yard."""
+    states = [each.health for each in (*trip.pickups, one)]
+    return {*states} <= {Health.SOUND, Health.WATCH} and states.count(Health.WATCH) <= 1
+
+
 def _with(outfit: Outfit, trip: Collection | None, one: Pickup) -> Collection:
-    work = outfit.pace.setup_min - (-one.colonies * outfit.pace.strips_s // 60)
+    wash = outfit.pace.wash_min if one.health is Health.SUSPECT else 0
+    work = outfit.pace.setup_min + wash - (-one.colonies * outfit.pace.strips_s // 60)
     if trip is None:
         alone = Collection(one.from_day, one.to_day, (one,), None, work)
         return replace(alone, drive_min=_drive_min(outfit, alone.pickups))
-    pickups = (*trip.pickups, one)
+    joined = (*trip.pickups, one)
+    pickups = tuple(sorted(joined, key=lambda each: each.health is Health.WATCH))
     return Collection(
         from_day=max(trip.from_day, one.from_day),
         to_day=min(trip.to_day, one.to_day),

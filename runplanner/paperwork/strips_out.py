@@ -7,11 +7,12 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import day_of
 from runplanner.outfit.stores import Strips
+from runplanner.outfit.yards import Access, Health, Yard
 from runplanner.paperwork.collection import Collection, collections
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
-from runplanner.paperwork.page import Html, Part, bullets, el, table
+from runplanner.paperwork.page import Html, Part, bullets, el, put, table
 from runplanner.paperwork.say import (
     count,
     date_on,
@@ -19,10 +20,12 @@ from runplanner.paperwork.say import (
     duration,
     listed,
     tenths,
+    yard_name,
     yard_named,
 )
 from runplanner.paperwork.substances import NAME_MOST, by_substance, kind_at, several
 from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.yard_words import HEALTH, access_words, health_words
 from runplanner.trade.strips import STRIPS
 
 
@@ -188,9 +191,21 @@ def _fetching(plan: Plan) -> Part:
     return section(
         tr("Fetch them"),
         el("p", words),
+        _order(trips),
         el("p", along),
         table(heads, [_cells(plan, one) for one in trips]),
     )
+
+
+def _order(trips: tuple[Collection, ...]) -> Part:
+    """Return what health asks of whoever groups yards otherwise; nothing where all are sound."""
+    if all(one.health is Health.SOUND for trip in trips for one in trip.pickups):
+        return ""
+    words = tr(
+        "A watched yard stays the last of its trip; a suspect one, or one at a standstill, is "
+        "visited alone."
+    )
+    return el("p", words)
 
 
 def _cells(plan: Plan, trip: Collection) -> tuple[Part, ...]:
@@ -218,5 +233,29 @@ def _about(minutes: int) -> str:
 
 
 def _yards(plan: Plan, trip: Collection) -> Html:
-    names = [yard_named(plan.outfit, one.yard) for one in trip.pickups]
-    return bullets([f"{number} {name}" for number, name in enumerate(names, start=1)])
+    yards = [plan.outfit.yard(one.yard) for one in trip.pickups]
+    return bullets([_visited(plan, number, yard) for number, yard in enumerate(yards, start=1)])
+
+
+def _visited(plan: Plan, number: int, yard: Yard) -> Html:
+    """Return a yard in its order, with what its health asks and how to get in."""
+    said = " ".join((*_health(plan, yard), *access_words(yard.access)))
+    name = el("b", f"{number} {yard_name(yard)}")
+    return put(name, " ", said, _ring(yard.access)) if said or yard.access.phone else name
+
+
+def _ring(access: Access) -> Part:
+    phone = shown(access.phone, 40)
+    return put(" ", tr("Ring"), " ", el("b", phone)) if phone else ""
+
+
+def _health(plan: Plan, yard: Yard) -> tuple[str, ...]:
+    """Return what a yard's health asks of whoever takes strips out, no boxes among it."""
+    if yard.health is Health.SOUND:
+        return ()
+    state = tr(HEALTH[yard.health])
+    clean = tr("{yards}: own tools, clean hands and kit afterwards.", yards=state)
+    if yard.health is Health.WATCH:
+        return (clean,)
+    ask = tr("Ask the inspector before strips come out.")
+    return (health_words(plan, yard), ask, clean)

@@ -6,8 +6,10 @@ from dataclasses import replace
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.collection import Collection, collections
 from runplanner.paperwork.strips_out import strips_page
+from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import phrase
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
@@ -26,6 +28,15 @@ def treated(spots: Spots, days: Sequence[int] | None = None, **changes: object) 
         for n, day in enumerate(when)
     )
     return replace(small_plan(), outfit=outfit, shifts=shifts)
+
+
+def with_health(plan: Plan, *states: Health, access: Access | None = None) -> Plan:
+    """The plan with its yards in these states of health, and all behind the same gate."""
+    yards = tuple(
+        replace(yard, health=health, access=access or yard.access)
+        for yard, health in zip(plan.outfit.yards, states, strict=True)
+    )
+    return replace(plan, outfit=replace(plan.outfit, yards=yards))
 
 
 def grouped(plan: Plan) -> list[list[str]]:
@@ -122,3 +133,79 @@ def test_the_page_calls_it_a_proposal() -> None:
     assert "A proposal, past the campaign" in text
     assert "Mon 12 Apr 2027" in text
     assert "1 Yard 1 2 Yard 2 40 about 24 min about 40 min" in text
+
+
+def test_a_watched_yard_is_the_last_of_its_trip() -> None:
+    """Out to 10, then 12 by nearness; yard 1 at 10 is watched, so 12, 14 and back to it.
+
+    12 out, 2 on, 4 back to yard 1 and 10 home: 28 km.
+    """
+    plan = with_health(
+        treated([(10, 0), (12, 0), (14, 0)]), Health.WATCH, Health.SOUND, Health.SOUND
+    )
+    (trip,) = collections(plan)
+
+    assert ["yard2", "yard3", "yard1"] == [one.yard for one in trip.pickups]
+    assert 28 == trip.drive_min
+    text = Page(strips_page(plan)).text
+    assert "3 Yard 1 watch: own tools, clean hands and kit afterwards." in text
+    assert "A watched yard stays the last of its trip" in text
+
+
+def test_a_second_watched_yard_has_a_trip_of_its_own() -> None:
+    """Nothing is visited after a watched yard; the sound yard goes with the first."""
+    plan = with_health(
+        treated([(10, 0), (12, 0), (14, 0)]), Health.WATCH, Health.WATCH, Health.SOUND
+    )
+
+    assert [["yard3", "yard1"], ["yard2"]] == grouped(plan)
+
+
+def test_what_is_near_is_near_the_last_sound_yard() -> None:
+    """Yard 1, watched, is at 10; from yard 2 at 12 the next is 3 at 16, not 4 at 7.
+
+    7 is 3 km from the watched yard and 5 from yard 2, 16 is 4 from yard 2.
+    """
+    states = (Health.WATCH, Health.SOUND, Health.SOUND, Health.SOUND)
+    plan = with_health(treated([(10, 0), (12, 0), (16, 0), (7, 0)]), *states)
+
+    assert [["yard2", "yard3", "yard4", "yard1"]] == grouped(plan)
+
+
+def test_suspect_yards_and_standstills_are_visited_alone() -> None:
+    """Their words stand beside them; 20 min of washing (test outfit) are work: 10 + 10 + 20."""
+    states = (Health.SUSPECT, Health.STANDSTILL, Health.SOUND, Health.SOUND)
+    plan = with_health(treated([(10, 0), (11, 0), (12, 0), (13, 0)]), *states)
+    text = Page(strips_page(plan)).text
+
+    assert [["yard1"], ["yard2"], ["yard3", "yard4"]] == grouped(plan)
+    assert [40, 20, 40] == [trip.work_min for trip in collections(plan)]
+    ask = "Ask the inspector before strips come out."
+    wash = "Suspect: nothing leaves this yard. Wash down 20 min before leaving."
+    clean = "own tools, clean hands and kit afterwards."
+    assert f"1 Yard 1 {wash} {ask} suspect: {clean}" in text
+    assert f"1 Yard 2 Standstill: nothing leaves this yard. {ask} standstill: {clean}" in text
+
+
+def test_sound_yards_are_named_and_no_more() -> None:
+    """No word of health where there is nothing to tell."""
+    text = Page(strips_page(treated([(10, 0), (12, 0)]))).text
+
+    assert "watched" not in text
+    assert "own tools" not in text
+
+
+def test_how_to_get_in_stands_beside_each_yard() -> None:
+    """Gate, limits, notes and whom to ring, as on a driver's paper, in both languages."""
+    gate = Access(510, 930, 3_200_000, trailer=False, notes="Turn by the trough", phone="555 01")
+    plan = with_health(treated([(10, 0)]), Health.WATCH, access=gate)
+    words = (
+        "Gate open 08:30\u201315:30. At most 3200 kg laden. No trailer past the gate. "
+        "Turn by the trough. Ring 555 01"
+    )
+
+    assert words in Page(strips_page(plan)).text
+    with speaking("de"):
+        text = Page(strips_page(plan)).text
+    assert "Tor offen 08:30\u201315:30." in text
+    assert "1 Yard 1 unter Beobachtung: eigenes Werkzeug" in text
