@@ -6,13 +6,14 @@ As in the campaign a watched yard comes last on its trip, so there is one at mos
 yard or one at a standstill is a trip of its own.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import day_of
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Hours
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.events import actions
 
@@ -32,17 +33,36 @@ class Pickup:
 
 @dataclass(frozen=True, slots=True)
 class Collection:
-    """One proposed trip; ``drive_min`` is None where a road is not known."""
+    """One proposed trip; ``drive_min`` and ``rest_min`` are None where a road is not known.
+
+    ``rest_min`` are the breaks that fall due on it.
+    """
 
     from_day: int
     to_day: int
     pickups: tuple[Pickup, ...]
     drive_min: int | None
     work_min: int
+    rest_min: int | None
 
     def pieces(self) -> int:
         """Return the strips that come home."""
         return sum(one.pieces for one in self.pickups)
+
+    def duty_min(self) -> int | None:
+        """Return how long it takes from home to home, breaks included; None without a road."""
+        if self.drive_min is None or self.rest_min is None:
+            return None
+        return self.drive_min + self.work_min + self.rest_min
+
+
+def too_long(outfit: Outfit, trip: Collection) -> bool:
+    """Tell whether a trip takes more than the hours allow in a day."""
+    duty = trip.duty_min()
+    if trip.drive_min is None or duty is None:
+        return False
+    hours = outfit.hours
+    return duty > hours.duty_max_min or trip.drive_min > hours.driving_max_min
 
 
 def collections(plan: Plan) -> tuple[Collection, ...]:
@@ -71,7 +91,7 @@ def _pickups(plan: Plan) -> list[Pickup]:
 
 
 def _trip(outfit: Outfit, left: list[Pickup]) -> Collection:
-    trip = _with(outfit, None, left[0])
+    trip = _collected(outfit, (left[0],))
     while further := _next(outfit, trip, left):
         trip = further
     return trip
@@ -102,36 +122,94 @@ def _may_join(trip: Collection, one: Pickup) -> bool:
     return {*states} <= {Health.SOUND, Health.WATCH} and states.count(Health.WATCH) <= 1
 
 
-def _with(outfit: Outfit, trip: Collection | None, one: Pickup) -> Collection:
-    wash = outfit.pace.wash_min if one.health is Health.SUSPECT else 0
-    work = outfit.pace.setup_min + wash - (-one.colonies * outfit.pace.strips_s // 60)
-    if trip is None:
-        alone = Collection(one.from_day, one.to_day, (one,), None, work)
-        return replace(alone, drive_min=_drive_min(outfit, alone.pickups))
+def _with(outfit: Outfit, trip: Collection, one: Pickup) -> Collection:
     joined = (*trip.pickups, one)
-    pickups = tuple(sorted(joined, key=lambda each: each.health is Health.WATCH))
+    return _collected(outfit, tuple(sorted(joined, key=lambda each: each.health is Health.WATCH)))
+
+
+def _collected(outfit: Outfit, pickups: tuple[Pickup, ...]) -> Collection:
+    """Return the trip that calls at yards in this order."""
+    works = [_work_min(outfit, one) for one in pickups]
+    legs = _legs_min(outfit, pickups)
     return Collection(
-        from_day=max(trip.from_day, one.from_day),
-        to_day=min(trip.to_day, one.to_day),
+        from_day=max(one.from_day for one in pickups),
+        to_day=min(one.to_day for one in pickups),
         pickups=pickups,
-        drive_min=_drive_min(outfit, pickups),
-        work_min=trip.work_min + work,
+        drive_min=sum(legs) if legs else None,
+        work_min=sum(works),
+        rest_min=_rest_min(outfit.hours, legs, works) if legs else None,
     )
 
 
+def _work_min(outfit: Outfit, one: Pickup) -> int:
+    wash = outfit.pace.wash_min if one.health is Health.SUSPECT else 0
+    return outfit.pace.setup_min + wash - (-one.colonies * outfit.pace.strips_s // 60)
+
+
 def _fits(outfit: Outfit, trip: Collection) -> bool:
-    hours = outfit.hours
     if trip.drive_min is None or trip.from_day > trip.to_day:
         return False
-    within = trip.drive_min + trip.work_min <= hours.duty_max_min
-    return within and trip.drive_min <= hours.driving_max_min
+    return not too_long(outfit, trip)
 
 
-def _drive_min(outfit: Outfit, pickups: tuple[Pickup, ...]) -> int | None:
+def _rest_min(hours: Hours, legs: list[int], works: list[int]) -> int:
+    """Return the minutes of breaks on a day that drives to each work, and home in the end."""
+    rests = _Rests(hours)
+    for leg, work in zip(legs, (*works, 0), strict=True):
+        rests.drive(leg)
+        rests.work(work)
+    return rests.minutes
+
+
+def _legs_min(outfit: Outfit, pickups: tuple[Pickup, ...]) -> list[int]:
+    """Return the drives from home to home; none at all where a road is not known."""
     home = outfit.home.place
     places = (home, *(one.place for one in pickups), home)
     legs = [outfit.travel.minutes[a][b] for a, b in pairwise(places)]
     # No hour is planned here: the slowest one counts.
     worst = max(outfit.travel.by_hour, default=1000)
     known = [-(-leg * worst // 1000) for leg in legs if leg is not None]
-    return sum(known) if len(known) == len(legs) else None
+    return known if len(known) == len(legs) else []
+
+
+class _Rests:
+    """Counts the breaks that fall due on one person's day, none left out.
+
+    A break for driving is as long as one for duty at least, and serves as both.
+    """
+
+    def __init__(self, hours: Hours) -> None:
+        # Limits of no minutes would leave nothing but breaks.
+        self.duty_most = max(1, hours.duty_break_after_min)
+        self.drive_most = max(1, hours.drive_break_after_min)
+        self.duty_pause = hours.duty_break_min
+        self.drive_pause = max(hours.duty_break_min, hours.drive_break_min)
+        self.duty = self.drove = self.minutes = 0
+
+    def work(self, left: int) -> None:
+        """Work, with a break each time the longest duty is reached and work is left."""
+        while self.duty + left > self.duty_most:
+            left -= self.duty_most - self.duty
+            self._rest(self.duty_pause)
+        self.duty += left
+
+    def drive(self, left: int) -> None:
+        """Drive a leg, after a break where one is due; only a leg too long for any is broken."""
+        whole = left <= min(self.duty_most, self.drive_most)
+        while (room := self._room()) < left:
+            part = 0 if whole else room
+            left -= part
+            self.drove += part
+            driving = self.drove + left > self.drive_most
+            self._rest(self.drive_pause if driving else self.duty_pause)
+        self.duty += left
+        self.drove += left
+
+    def _room(self) -> int:
+        return min(self.duty_most - self.duty, self.drive_most - self.drove)
+
+    def _rest(self, minutes: int) -> None:
+        self.minutes += minutes
+        self.duty = 0
+        if minutes >= self.drive_pause:
+            self.drove = 0

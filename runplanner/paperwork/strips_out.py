@@ -8,7 +8,7 @@ from runplanner.daybook.trip import Job
 from runplanner.days import day_of
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Access, Health, Yard
-from runplanner.paperwork.collection import Collection, collections
+from runplanner.paperwork.collection import Collection, collections, too_long
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
@@ -186,7 +186,7 @@ def _fetching(plan: Plan) -> Part:
     )
     heads = (
         tr("Done"), tr("Any day from"), tr("to"), tr("Yards in order"), tr("Strips"), tr("Drive"),
-        tr("Work"),
+        tr("Work"), tr("In all, with breaks"),
     )  # fmt: skip
     return section(
         tr("Fetch them"),
@@ -218,6 +218,20 @@ def _cells(plan: Plan, trip: Collection) -> tuple[Part, ...]:
         el("b", _fetched(plan, trip)),
         whole(drive),
         whole(_about(trip.work_min)),
+        _in_all(plan, trip),
+    )
+
+
+def _in_all(plan: Plan, trip: Collection) -> Part:
+    """Return how long a trip takes with its breaks; nothing where a road is not known."""
+    duty = trip.duty_min()
+    if duty is None:
+        return ""
+    words = whole(_about(duty))
+    return (
+        put(words, " ", tr("Too long for one person's day."))
+        if too_long(plan.outfit, trip)
+        else words
     )
 
 

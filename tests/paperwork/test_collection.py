@@ -132,7 +132,7 @@ def test_the_page_calls_it_a_proposal() -> None:
 
     assert "A proposal, past the campaign" in text
     assert "Mon 12 Apr 2027" in text
-    assert "1 Yard 1 2 Yard 2 40 about 24 min about 40 min" in text
+    assert "1 Yard 1 2 Yard 2 40 about 24 min about 40 min about 1 h 04" in text
 
 
 def test_a_watched_yard_is_the_last_of_its_trip() -> None:
@@ -209,3 +209,74 @@ def test_how_to_get_in_stands_beside_each_yard() -> None:
         text = Page(strips_page(plan)).text
     assert "Tor offen 08:30\u201315:30." in text
     assert "1 Yard 1 unter Beobachtung: eigenes Werkzeug" in text
+
+
+def test_breaks_count_towards_the_day() -> None:
+    """Legs of 90, 180 and 90, 20 of work at each yard, and a break of 45.
+
+    270 may be driven before a break, so it comes before the way home: 360 + 40 + 45 = 445.
+    """
+    plan = treated([(90, 0), (-90, 0)])
+    (trip,) = collections(plan)
+    assert (360, 40, 45, 445) == (
+        trip.drive_min, trip.work_min, trip.rest_min, trip.duty_min(),
+    )  # fmt: skip
+
+    for most, together in ((444, False), (445, True)):
+        hours = replace(plan.outfit.hours, duty_max_min=most)
+        yards = grouped(treated([(90, 0), (-90, 0)], hours=hours))
+        assert together == (yards == [["yard1", "yard2"]])
+
+
+def test_work_is_broken_off_for_a_break() -> None:
+    """10 out, 370 of work, 10 home, a break of 30 after 360 of duty: 420 in all, 1 break.
+
+    With a break after each 100 min there are three: at 100, 200 and 300 of 390 min of duty.
+    """
+    slow = replace(an_outfit().pace, strips_s=36 * 60)
+    for after, rest in ((360, 30), (100, 90)):
+        hours = replace(an_outfit().hours, duty_break_after_min=after)
+        (trip,) = collections(treated([(10, 0)], pace=slow, hours=hours))
+        assert (20, 370, rest, 390 + rest) == (
+            trip.drive_min, trip.work_min, trip.rest_min, trip.duty_min(),
+        )  # fmt: skip
+
+
+def test_a_break_for_duty_is_none_for_driving() -> None:
+    """20 min of work at each yard; legs of 100, 100 and 200; a break for duty is 30, of driving 45.
+
+    Duty stands at 240 before the way home: 200 more are beyond 360, 400 of driving beyond 270,
+    so the longer break is due there. Where 400 may be driven, the shorter does.
+    """
+    spots = [(100, 0), (200, 0)]
+    for after, rest in ((270, 45), (400, 30)):
+        hours = replace(an_outfit().hours, drive_break_after_min=after)
+        (trip,) = collections(treated(spots, hours=hours))
+        assert (400, 40, rest) == (trip.drive_min, trip.work_min, trip.rest_min)
+
+
+def test_a_leg_longer_than_may_be_driven_at_once_has_its_breaks_on_the_way() -> None:
+    """300 out, 20 of work, 300 home, 45 after each 270: after 270, and after 30 and 240 more.
+
+    The one yard is too far for a day (540 of driving), which the page says.
+    """
+    plan = treated([(300, 0)])
+    (trip,) = collections(plan)
+
+    assert (600, 20, 90, 710) == (
+        trip.drive_min, trip.work_min, trip.rest_min, trip.duty_min(),
+    )  # fmt: skip
+    assert "about 11 h 50 Too long for one person's day." in Page(strips_page(plan)).text
+
+
+def test_short_breaks_for_duty_leave_driving_to_be_counted() -> None:
+    """Duty of 100 min at most, breaks of 30; legs of 90, 90 and 180, 20 of work at each yard.
+
+    10 of the first work, break; 10 and 90 make 100, break before the second work; 20 and 80 of
+    the way home, break, and the last 100. At that break 260 of 360 are driven: where 270 may be
+    driven at once it is one of 45 (30 + 30 + 45), where 400 may, of 30.
+    """
+    for after, rest in ((270, 105), (400, 90)):
+        hours = replace(an_outfit().hours, duty_break_after_min=100, drive_break_after_min=after)
+        (trip,) = collections(treated([(90, 0), (90, 90)], hours=hours))
+        assert (360, 40, rest) == (trip.drive_min, trip.work_min, trip.rest_min)
