@@ -1,95 +1,163 @@
-"""One day as a short plain text, to send by phone.
+"""One day as short plain texts, to send by phone to whoever has no paper.
 
-Plain Latin letters as far as names allow, and short: when a day is long, names are cut
-first, then latest times, then the last lines give way to a pointer to the day sheet.
+Plain Latin letters as far as names allow.  A day too long for one text becomes several,
+numbered, with a blank line between them; they part between trips or people, and nothing is
+left out.  Numbers to ring, notes, keys and dogs stay on the drivers' papers.
 """
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
-from runplanner.days import clock, day_of
+from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import cover_lines
 from runplanner.paperwork.day_sheet import load_words, shifts_on
-from runplanner.paperwork.escape import cut, message_text
-from runplanner.paperwork.events import boxes_brought
+from runplanner.paperwork.escape import message_text
+from runplanner.paperwork.events import boxes_brought, done_before
 from runplanner.paperwork.one_stop import further_block
-from runplanner.paperwork.say import date_words, litres, people_names, vehicle_name, yard_named
+from runplanner.paperwork.say import (
+    count,
+    date_words,
+    duration,
+    kg_down,
+    litres,
+    people_names,
+    stretch,
+    vehicle_name,
+    yard_named,
+)
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import way_words
 
 LONGEST = 999
-LEVELS = ((24, False), (16, False), (10, False), (10, True), (6, True))
-MORE = mark("More: see the day sheet.")
+"""Characters of one text at most, its last line end among them."""
+MOST_TEXTS = 99
+
+
+class Entry(NamedTuple):
+    """What stays in one text where it can: a trip, or what somebody does inside.
+
+    ``head`` names truck and crew and stands above the first of their trips in each text;
+    empty for other lines.
+    """
+
+    head: str
+    lines: tuple[str, ...]
 
 
 def phone_text(plan: Plan, day: int) -> str:
-    """Return ``day`` in fewer than 1000 characters, ending in a line end."""
-    lines: list[str] = []
-    for most, brief in LEVELS:
-        lines = list(_lines(plan, day, most, brief=brief))
-        if len("\n".join(lines)) < LONGEST:
-            return "\n".join(lines) + "\n"
-    return _shortened(lines)
+    """Return ``day`` in texts of fewer than 1000 characters, each ending in a line end.
+
+    A single line longer than that, of very many names, is a text all the same.
+    """
+    date, entries = date_words(plan.outfit, day), list(_entries(plan, day))
+    texts = _texts(entries, LONGEST - len(date) - 1)
+    if len(texts) == 1:
+        return _text([date, *texts[0]])
+    texts = _texts(entries, LONGEST - len(_numbered(date, MOST_TEXTS, MOST_TEXTS)) - 1)
+    return "\n".join(
+        _text([_numbered(date, number, len(texts)), *lines])
+        for number, lines in enumerate(texts, start=1)
+    )
 
 
-def _shortened(lines: list[str]) -> str:
-    more = tr(MORE)
-    while lines and len("\n".join([*lines, more])) + 1 > LONGEST:
-        lines.pop()
-    return "\n".join([*lines, more]) + "\n"
+def _numbered(date: str, number: int, texts: int) -> str:
+    return tr("{date} ({number} of {all})", date=date, number=number, all=texts)
 
 
-def _lines(plan: Plan, day: int, most: int, *, brief: bool) -> Iterator[str]:
-    yield date_words(plan.outfit, day)
+def _text(lines: list[str]) -> str:
+    return "\n".join(lines) + "\n"
+
+
+def _size(lines: list[str]) -> int:
+    """Return the characters of lines with their ends."""
+    return sum(len(line) + 1 for line in lines)
+
+
+def _texts(entries: list[Entry], room: int) -> list[list[str]]:
+    """Return the lines of as few texts of ``room`` characters as the order allows."""
+    texts: list[list[str]] = [[]]
+    above = ""
+    for entry in entries:
+        for part in _kept(entry, room):
+            lines = [*([entry.head] if entry.head not in {"", above} else []), *part]
+            if texts[-1] and _size([*texts[-1], *lines]) > room:
+                texts.append([])
+                lines = [*([entry.head] if entry.head else []), *part]
+            texts[-1] += lines
+            above = entry.head
+    return texts
+
+
+def _kept(entry: Entry, room: int) -> Iterator[tuple[str, ...]]:
+    """Yield what must stay together: the whole entry, or its lines where it fills a text."""
+    if _size([entry.head, *entry.lines]) <= room:
+        yield entry.lines
+    else:
+        yield from ((line,) for line in entry.lines)
+
+
+def _entries(plan: Plan, day: int) -> Iterator[Entry]:
     for shift in shifts_on(plan, day):
-        yield from _shift(plan, shift, most, brief=brief)
+        yield from _shift(plan, shift)
+    for line in _inside(plan, day):
+        yield Entry("", (line,))
+
+
+def _inside(plan: Plan, day: int) -> Iterator[str]:
+    """Yield what is done in honey house and feed store, with its breaks, and what runs out."""
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
-            who = _short(people_names(plan.outfit, spin.people), 2 * most)
-            when = _span(spin.start_min, spin.end_min)
-            yield tr("Spin {times}: {who}, {number} boxes", times=when, who=who, number=spin.boxes)
+            who = message_text(people_names(plan.outfit, spin.people))
+            when, boxes = _span(spin.start_min, spin.end_min), count(spin.boxes, "box", "boxes")
+            yield tr("Spin {times}: {who}, {boxes}", times=when, who=who, boxes=boxes)
     for mix in plan.mixing:
         if day_of(mix.start_min) == day:
-            who = _short(people_names(plan.outfit, (mix.person,)), most)
+            who = message_text(people_names(plan.outfit, (mix.person,)))
             when, made = _span(mix.start_min, mix.end_min), litres(mix.ml)
             yield tr("Mix {times}: {who}, {litres}", times=when, who=who, litres=made)
     for span, people in base_breaks(plan, day):
-        who = _short(people_names(plan.outfit, people), 2 * most)
+        who = message_text(people_names(plan.outfit, people))
         yield tr("Break {times}: {who}", times=_span(*span), who=who)
     for line in cover_lines(plan):
         if line.day == day:
-            at, yard = line.ends[-5:], _short(line.yard, most)
-            number = line.colonies
+            at, yard, number = line.ends[-5:], message_text(line.yard), line.colonies
             yield tr("Runs out {time}: {yard}, {number} col", time=at, yard=yard, number=number)
-
-
-def _short(words: str, most: int) -> str:
-    """Return a name in plain letters; the ellipsis of a cut name becomes a full stop."""
-    return message_text(cut(message_text(words), most)).replace("...", ".")
 
 
 def _span(start: int, end: int) -> str:
     return f"{clock(start)}-{clock(end)}"
 
 
-def _shift(plan: Plan, shift: Shift, most: int, *, brief: bool) -> Iterator[str]:
-    truck = _short(vehicle_name(plan.outfit, shift.truck), most)
-    pulls = f"+{_short(vehicle_name(plan.outfit, shift.trailer), most)}" if shift.trailer else ""
-    crew = _short(people_names(plan.outfit, shift.crew), 2 * most)
-    yield f"{truck}{pulls} {_span(shift.start_min, shift.end_min)} {crew}"
-    for trip in shift.trips:
-        at = clock(trip.calls[0].start_min)
-        yield tr("Load {time}: {goods}", time=at, goods=_goods(plan, trip))
-        for number, call in enumerate(trip.yards(), start=1):
-            yield _stop(plan, call, number, most, brief=brief)
-        back, boxes = clock(trip.calls[-1].arrive_min), boxes_brought(trip)
-        whole = tr("Back {time}: {number} boxes", time=back, number=boxes)
-        yield whole if boxes else tr("Back {time}", time=back)
-    for span in shift.breaks:
-        yield tr("Break {times}", times=_span(*span))
+def _shift(plan: Plan, shift: Shift) -> Iterator[Entry]:
+    """Yield the trips of a truck's day, each with the breaks that begin before the next."""
+    truck = message_text(vehicle_name(plan.outfit, shift.truck))
+    pulls = f"+{message_text(vehicle_name(plan.outfit, shift.trailer))}" if shift.trailer else ""
+    crew = message_text(people_names(plan.outfit, shift.crew))
+    head = f"{truck}{pulls} {_span(shift.start_min, shift.end_min)} {crew}"
+    breaks = sorted(shift.breaks)
+    nexts = (*(trip.calls[0].start_min for trip in shift.trips[1:]), shift.end_min)
+    for trip, until in zip(shift.trips, nexts, strict=True):
+        here = [span for span in breaks if span.start_min < until]
+        breaks = breaks[len(here) :]
+        rests = (tr("Break {times}", times=_span(*span)) for span in here)
+        yield Entry(head, (*_trip(plan, trip), *rests))
+
+
+def _trip(plan: Plan, trip: Trip) -> Iterator[str]:
+    at = clock(trip.calls[0].start_min)
+    yield tr("Load {time}: {goods}", time=at, goods=_goods(plan, trip))
+    for number, call in enumerate(trip.yards(), start=1):
+        yield _stop(plan, call, number)
+    back, boxes = clock(trip.calls[-1].arrive_min), boxes_brought(trip)
+    if boxes:
+        yield tr("Back {time}: {boxes}", time=back, boxes=count(boxes, "box", "boxes"))
+    else:
+        yield tr("Back {time}", time=back)
 
 
 def _goods(plan: Plan, trip: Trip) -> str:
@@ -98,41 +166,106 @@ def _goods(plan: Plan, trip: Trip) -> str:
     return message_text(words) if several(plan.outfit) else words
 
 
-def _stop(plan: Plan, call: Call, number: int, most: int, *, brief: bool) -> str:
+def _stop(plan: Plan, call: Call, number: int) -> str:
+    """Return a stop on one line, and on a second what its gate and its health ask."""
     jobs = ", ".join(_job(plan, call, action) for action in call.actions)
     boxes = any(action.boxes for action in call.actions)
     limit = tr(", max {boxes} aboard", boxes=call.boxes_limit) if boxes else ""
-    yard = _short(yard_named(plan.outfit, call.yard), most)
-    if brief:
-        return f"{number} {yard} {clock(call.start_min)}: {jobs}{limit}"
+    yard = message_text(yard_named(plan.outfit, call.yard))
     latest = tr("latest {time}", time=clock(call.latest_leave_min))
     at = f"{_span(call.start_min, call.leave_min)} ({latest})"
-    return f"{number} {yard} {at}: {jobs}{limit}"
+    line = f"{number} {yard} {at}: {jobs}{limit}"
+    asked = "; ".join((*_health(plan, call), *_access(plan.outfit.yard(call.yard).access)))
+    return f"{line}\n! {asked}" if asked else line
+
+
+def _health(plan: Plan, call: Call) -> Iterator[str]:
+    match plan.outfit.yard(call.yard).health:
+        case Health.WATCH if any(action.boxes for action in call.actions):
+            yield tr("watch: own tools, boxes apart, clean kit afterwards")
+        case Health.WATCH:
+            yield tr("watch: own tools, clean kit afterwards")
+        case Health.SUSPECT:
+            wash = duration(plan.outfit.pace.wash_min)
+            yield tr("suspect: nothing leaves, own tools, wash down {wash} at the end", wash=wash)
+        case Health.STANDSTILL:
+            yield tr("standstill: nothing leaves, own tools, clean kit afterwards")
+        case Health.SOUND:
+            return
+
+
+def _access(access: Access) -> Iterator[str]:
+    """Yield how to get in; whom to ring, keys and dogs are not for a text."""
+    if (access.opens_min, access.closes_min) != (0, DAY_MIN):
+        times = stretch(access.opens_min, access.closes_min).replace("\u2013", "-")
+        yield tr("gate {times}", times=times)
+    if access.phone:
+        yield tr("ring first")
+    if access.max_vehicle_g is not None:
+        yield tr("max {mass} kg laden", mass=kg_down(access.max_vehicle_g))
+    if access.max_width_mm is not None:
+        yield tr("max {width} cm wide", width=access.max_width_mm // 10)
+    if not access.trailer:
+        yield tr("no trailer past the gate")
+    if access.four_wheel:
+        yield tr("four-wheel drive")
+
+
+def _nos(plan: Plan, call: Call, action: Action) -> str:
+    """Return which colonies by their place in the row; empty where the yard is not split."""
+    if action.colonies == plan.outfit.yard(call.yard).colonies:
+        return ""
+    before = done_before(plan, call, action)
+    nos = tr("nos {first}-{last}", first=before + 1, last=before + action.colonies)
+    return f" ({nos})"
+
+
+def _col(plan: Plan, call: Call, action: Action) -> str:
+    return tr("{number} col", number=action.colonies) + _nos(plan, call, action)
 
 
 def _job(plan: Plan, call: Call, action: Action) -> str:
     match action.job:
         case Job.BOARDS:
-            return tr("boards {number}", number=action.pieces)
+            return tr("boards {number}", number=action.pieces) + _nos(plan, call, action)
         case Job.TAKE_OFF:
-            off = tr("off {colonies} col {boxes} bx", colonies=action.colonies, boxes=action.boxes)
-            way = message_text(way_words(plan.outfit.yard(call.yard), action))
-            return f"{off} {way}" if way else off
+            return _take_off(plan, call, action)
         case Job.BLOCK:
             more = further_block(call, action)
             head = mark("further block {number}") if more else mark("block {number}")
             return tr(head, number=action.pieces)
         case Job.FEED:
-            return tr(
-                "feed {colonies} col {litres}",
-                colonies=action.colonies, litres=litres(action.ml),
-            )  # fmt: skip
+            return _feed(plan, call, action)
         case Job.STRIPS:
-            words = tr("strips {number}", number=action.pieces)
+            words = tr("strips {number}", number=action.pieces) + _nos(plan, call, action)
             substance = message_text(substance_at(plan.outfit, call.yard))
             return f"{words} {substance}" if several(plan.outfit) else words
         case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
             return _kit(action)
+
+
+def _take_off(plan: Plan, call: Call, action: Action) -> str:
+    off = tr("off {colonies} {boxes} bx", colonies=_col(plan, call, action), boxes=action.boxes)
+    way = message_text(way_words(plan.outfit.yard(call.yard), action))
+    besides = []
+    if action.brood_boxes:
+        besides.append(tr("{number} brood apart", number=action.brood_boxes))
+    if action.boards_off:
+        boards = count(action.boards_off, "board", "boards")
+        besides.append(tr("{boards} back", boards=boards))
+    words = f"{off} {way}" if way else off
+    return f"{words} ({', '.join(besides)})" if besides else words
+
+
+def _feed(plan: Plan, call: Call, action: Action) -> str:
+    colonies, poured = _col(plan, call, action), litres(action.ml)
+    words = tr("feed {colonies} {litres}", colonies=colonies, litres=poured)
+    besides = [tr("{litres} each", litres=litres(action.ml // max(1, action.colonies)))]
+    if action.round > 1:
+        besides.append(tr("round {number}", number=action.round))
+    if action.feeders:
+        besides.append(tr("leave {feeders}", feeders=count(action.feeders, "feeder", "feeders")))
+    return f"{words} ({', '.join(besides)})"
 
 
 def _kit(action: Action) -> str:

@@ -6,9 +6,10 @@ import pytest
 
 from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet, house_lines
 from runplanner.paperwork.manifest import manifest
-from runplanner.paperwork.phone_text import LONGEST, MORE, phone_text
+from runplanner.paperwork.phone_text import LONGEST, phone_text
 from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.tongue import speaking
 from runplanner.paperwork.trace_sheet import trace_page
@@ -22,10 +23,12 @@ from tests.paperwork.plans import (
     Stop,
     a_shift,
     block,
+    boards,
     eight_stop_plan,
     feed,
     hostile_plan,
     small_plan,
+    strips,
     take_off,
 )
 
@@ -170,15 +173,158 @@ def test_the_phone_text_warns_of_what_runs_out() -> None:
 
 
 @pytest.mark.parametrize("shifts", [1, 2, 5])
-def test_the_phone_text_is_short_whatever_the_day(shifts: int) -> None:
-    """However many trucks go out, the text stays below 1000 characters and says if it was cut."""
+def test_a_long_day_is_told_in_several_texts(shifts: int) -> None:
+    """However many trucks go out, each text stays below 1000 characters and nothing is lost."""
     plan = eight_stop_plan()
     many = replace(plan, shifts=plan.shifts[1:2] * shifts)
-    text = phone_text(many, 1)
+    texts = phone_text(many, 1).split("\n\n")
+    lines = [line for text in texts for line in text.splitlines()]
 
-    assert len(text) <= LONGEST
-    assert (shifts > 1) == text.endswith(MORE + "\n")
-    assert text.startswith("Tue 2 Mar\nBlue flat-deck" if shifts == 1 else "Tue 2 Mar\n")
+    assert all(len(text) < 1000 for text in texts)
+    assert [f"Tue 2 Mar ({n} of {len(texts)})" for n in range(1, len(texts) + 1)] == [
+        text.splitlines()[0] for text in texts
+    ]
+    # A stop, a truck's way home and a break for each of the trucks, all in whole names.
+    for name, times in (("8 Ninety Acre Bush 11:07-11:52 (latest ", shifts), ("Back ", shifts)):
+        assert times == sum(1 for line in lines if line.startswith(name)), name
+    assert shifts == lines.count("Break 08:06-08:51")
+    assert 1 == lines.count("Spin 08:00-12:00: Cyrus, 25 boxes")
+    for text in texts:
+        if "Ninety Acre Bush" in text or "Kauri Flat" in text:
+            assert text.splitlines()[1].startswith("Blue flat-deck+Tandem trailer 05:00-")
+
+
+def by_two_trucks() -> Plan:
+    """Two trucks of two trips with three yards each, and somebody who spins."""
+    plan = eight_stop_plan()
+    trips = [
+        Round(f"t{n}", tuple(Stop(yard, 30, (block(9), feed(9, 90))) for yard in yards))
+        for n, yards in enumerate(((1, 2, 3), (4, 5, 6)))
+    ]
+    first = a_shift(plan.outfit, 1, trips, crew=("ann", "bob"))
+    return replace(plan, shifts=(first, replace(first, truck="truck2", crew=("cy",))))
+
+
+def test_texts_part_between_trips() -> None:
+    """No trip stands in two texts; in each, truck and crew stand above the first of its trips."""
+    plan = by_two_trucks()
+    texts = [text.splitlines() for text in phone_text(plan, 1).split("\n\n")]
+    heads = ["Blue flat-deck", "truck2 "]
+
+    assert 2 <= len(texts)
+    for lines in texts:
+        assert lines[1].startswith(tuple(heads))
+        loads = [n for n, line in enumerate(lines) if line.startswith("Load ")]
+        backs = [n for n, line in enumerate(lines) if line.startswith("Back ")]
+        assert len(loads) == len(backs)
+        assert all(load < back for load, back in zip(loads, backs, strict=True))
+    told = [line for lines in texts for line in lines]
+    assert 4 == sum(1 for line in told if line.startswith("Load "))
+    assert 1 == told.count("Spin 08:00-12:00: Cyrus, 25 boxes")
+
+
+def test_a_day_that_fits_one_text_has_no_number() -> None:
+    """Lines as many as one text holds, then one more: the names stay whole, the text parts."""
+    plan = small_plan()
+    people = tuple(replace(one, name="A" * 32) for one in plan.outfit.people)
+    crowd = replace(plan, outfit=replace(plan.outfit, people=people))
+    line = len("Spin 08:00-09:00: " + "A" * 32 + ", 11 boxes\n")
+    spins = (LONGEST - len("Mon 1 Mar\n")) // line
+    spare = (LONGEST - len("Mon 1 Mar\n")) % line
+    some = tuple(Spinning(480, 540, ("ann",), 11) for _ in range(spins))
+    full = replace(crowd, shifts=(), mixing=(), spinning=some)
+
+    assert LONGEST - spare == len(phone_text(full, 0))
+    assert phone_text(full, 0).startswith("Mon 1 Mar\nSpin")
+    more = replace(full, spinning=(*some, Spinning(600, 660, ("bob",), 1)))
+    texts = phone_text(more, 0).split("\n\n")
+    assert ["Mon 1 Mar (1 of 2)", "Mon 1 Mar (2 of 2)"] == [one.splitlines()[0] for one in texts]
+    assert texts[1].endswith("Spin 10:00-11:00: " + "A" * 32 + ", 1 box\n")
+
+
+def test_a_break_stands_with_the_trip_it_falls_in() -> None:
+    """Two trips; the first one's break is told before the second is loaded."""
+    plan = eight_stop_plan()
+    trips = [
+        Round("t1", (Stop(1, 30, (block(9),)), Stop(2, 30, (block(9),))), break_after=1),
+        Round("t2", (Stop(3, 30, (block(9),)),)),
+    ]
+    plan = replace(plan, shifts=(a_shift(plan.outfit, 1, trips),))
+    lines = phone_text(plan, 1).splitlines()
+    (at,) = (n for n, line in enumerate(lines) if line.startswith("Break "))
+
+    assert lines[at - 1].startswith("Back ")
+    assert lines[at + 1].startswith("Load ")
+
+
+def gated(health: Health = Health.SOUND, access: Access | None = None) -> Plan:
+    """The small plan with its first yard behind a gate."""
+    plan = small_plan()
+    one, *rest = plan.outfit.yards
+    yard = replace(one, health=health, access=access or Access())
+    return replace(plan, outfit=replace(plan.outfit, yards=(yard, *rest)))
+
+
+def test_the_phone_text_says_how_to_get_in() -> None:
+    """Gate, limits, and to ring; neither the number nor the key."""
+    gate = Access(510, 930, 3_299_999, 2_309, True, False, "Key under the post", "555 0101")
+    text = phone_text(gated(access=gate), 0)
+
+    assert (
+        "\n! gate 08:30-15:30; ring first; max 3299 kg laden; max 230 cm wide; "
+        "no trailer past the gate; four-wheel drive\n"
+    ) in text
+    assert "555" not in text
+    assert "Key" not in text
+    assert "! gate 07:00-24:00\n" in phone_text(gated(access=Access(opens_min=420)), 0)
+
+
+@pytest.mark.parametrize(
+    ("health", "words"),
+    [
+        (Health.WATCH, "watch: own tools, boxes apart, clean kit afterwards"),
+        (Health.SUSPECT, "suspect: nothing leaves, own tools, wash down 20 min at the end"),
+        (Health.STANDSTILL, "standstill: nothing leaves, own tools, clean kit afterwards"),
+    ],
+)
+def test_the_phone_text_says_what_health_asks(health: Health, words: str) -> None:
+    """Below the stop, before the gate; nothing for a sound yard."""
+    plan = gated(health, Access(phone="555 0101"))
+
+    assert f"max 21 aboard\n! {words}; ring first\nBack" in phone_text(plan, 0)
+    assert "!" not in phone_text(small_plan(), 0)
+
+
+def test_a_watched_yard_without_boxes_has_none_to_keep_apart() -> None:
+    """Blocks alone: own tools, clean kit."""
+    plan = gated(Health.WATCH)
+    day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (block(10),)),))])
+
+    assert "\n! watch: own tools, clean kit afterwards\n" in phone_text(
+        replace(plan, shifts=(day,)), 0
+    )
+
+
+def test_the_phone_text_names_colonies_litres_brood_and_boards() -> None:
+    """Of ten colonies four on day 0 and six on day 1; 5.5 L each, a second round, boards back."""
+    plan = small_plan()
+    some = replace(take_off(4, 6, boards_off=4), brood_boxes=2)
+    rest = replace(take_off(6, 9), boards_off=0)
+    round2 = replace(feed(10, 55, 2), feeders=10)
+    boarded = replace(boards(4), pieces=4)
+    shifts = (
+        a_shift(plan.outfit, 0, [Round("t0", (Stop(1, 60, (boarded, some, block(4))),))]),
+        a_shift(plan.outfit, 1, [Round("t1", (Stop(1, 60, (rest, round2, strips(10))),))]),
+    )
+    plan = replace(plan, shifts=shifts)
+
+    assert (
+        "boards 4 (nos 1-4), off 4 col (nos 1-4) 6 bx (2 brood apart, 4 boards back), block 4,"
+    ) in phone_text(plan, 0)
+    assert (
+        "off 6 col (nos 5-10) 9 bx, "
+        "feed 10 col 55 L (5.5 L each, round 2, leave 10 feeders), strips 20,"
+    ) in phone_text(plan, 1)
 
 
 def test_the_phone_text_is_ascii_where_names_allow() -> None:
@@ -192,9 +338,12 @@ def test_the_phone_text_is_ascii_where_names_allow() -> None:
 
 
 def test_hostile_names_stay_on_their_line() -> None:
-    """No name adds a line to the text."""
+    """No name adds a line to the text; hostile yards are to be rung, so the others are as well."""
+    plan = small_plan()
+    yards = tuple(replace(yard, access=Access(phone="1")) for yard in plan.outfit.yards)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
     for day in range(5):
-        plain = phone_text(small_plan(), day)
+        plain = phone_text(plan, day)
         assert plain.count("\n") == phone_text(hostile_plan(), day).count("\n")
 
 

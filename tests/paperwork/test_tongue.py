@@ -144,6 +144,9 @@ def test_no_english_is_left_in_any_paper(language: str, plan: Plan) -> None:
             Page(seen(each)).words if name.endswith("html") else each.splitlines()
             for each in (text, other[name])
         )
+        if name.startswith("phone/"):
+            # A longer language may part a day elsewhere.
+            here = there = [line for line in here if line in there]
         for ours, theirs in zip(here, there, strict=True):
             if ours == theirs:
                 assert set(re.findall(r"[^\W\d_]+", ours)) <= allowed, (name, ours)
@@ -246,7 +249,10 @@ def test_a_text_stays_short_in_every_language(day: int) -> None:
     """Fewer than 1000 characters, as in English."""
     for language in OTHERS:
         texts = [
-            text for name, text in crews(eight_stop_plan(), language).items() if "phone" in name
+            text
+            for name, day_text in crews(eight_stop_plan(), language).items()
+            if "phone" in name
+            for text in day_text.split("\n\n")
         ]
         assert all(len(text) < 1000 for text in texts), day
 
