@@ -2,8 +2,9 @@
 
 from dataclasses import replace
 
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Mixing, Plan
 from runplanner.days import DAY_MIN, Span
+from runplanner.outfit.people import Person
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.wet_day import WetStop, wet_day, wet_days, wet_page
 from tests.outfits import a_yard, an_outfit, daily
@@ -137,13 +138,92 @@ def test_no_syrup_where_honey_is_still_on() -> None:
 
 
 def test_work_under_a_roof() -> None:
-    """15 boxes at 20 an hour by two: 45 minutes.  90 L still to mix at 200 L an hour: 27."""
+    """15 boxes at 20 an hour by two: 45 minutes.  90 L still to mix at 200 L an hour: 27.
+
+    The trip of day 0 stays at home; that of day 1, in part, takes both, who spin beside it.
+    """
     plan = small_plan()
 
     assert ("Mix up to 90 L ahead: Ann, about 27 min.",) == wet_day(plan, 0).indoors
-    assert ("Spin the 15 boxes that stand there: Ann and Bob, about 45 min.",) == (
-        wet_day(plan, 1).indoors
-    )
+    assert (
+        (
+            "Spin the 15 boxes that stand there: Ann and Bob, about 45 min. Out with a truck, so "
+            "before or after: Ann 06:00\u201308:33 and Bob 06:00\u201308:33."
+        ),
+    ) == wet_day(plan, 1).indoors
+
+
+def with_people(*crew: str, jobs: Stop, rates: tuple[int, ...] = (0, 12, 20)) -> Plan:
+    """Ann, Bob and Cy, 24 boxes in the house and 100 L to mix; ``crew`` out with these jobs."""
+    outfit = an_outfit(
+        [(10, 0)], [a_yard(1)],
+        people=tuple(Person(name.lower(), name, True, True, True) for name in ("Ann", "Bob", "Cy")),
+    )  # fmt: skip
+    house = replace(outfit.honey_house, waiting_boxes=24, boxes_per_h=rates)
+    outfit = replace(outfit, honey_house=house)
+    shift = a_shift(outfit, 0, [Round("d0", (jobs,))], crew=crew)
+    mixing = (Mixing(780, 810, "bob", 100_000),)
+    return replace(small_plan(), outfit=outfit, shifts=(shift,), spinning=(), mixing=mixing)
+
+
+FED = Stop(1, 30, (feed(10, 80),))
+
+
+def test_whoever_drives_what_stands_neither_spins_nor_mixes() -> None:
+    """Ann feeds: Bob and Cy spin 24 boxes at 20 an hour in 72 minutes, not three at 30 in 48.
+
+    Out from 06:00: 25 min loading, 10 there, 30 of work, 10 back, 20 unloading.  100 L at
+    200 L an hour are half an hour's work.
+    """
+    plan = with_people("ann", jobs=FED, rates=(0, 12, 20, 30))
+
+    assert (
+        (
+            "Spin the 24 boxes that stand there: Bob and Cy, about 1 h 12. "
+            "Not counted, as out with a truck: Ann 06:00\u201307:35."
+        ),
+        "Mix up to 100 L ahead: Bob, about 30 min.",
+    ) == wet_day(plan, 0).indoors
+
+
+def test_whoever_is_out_is_not_named_where_the_house_is_full_without() -> None:
+    """Two are all that the house has work for."""
+    spin, _ = wet_day(with_people("ann", jobs=FED), 0).indoors
+
+    assert "Spin the 24 boxes that stand there: Bob and Cy, about 1 h 12." == spin
+
+
+def test_a_trip_that_stays_at_home_leaves_its_driver_to_spin() -> None:
+    """Nothing stands of a take-off: Ann spins; Cy, who does not, mixes."""
+    plan = with_people("ann", jobs=Stop(1, 60, (take_off(10, 15),)))
+
+    assert (
+        "Spin the 24 boxes that stand there: Ann and Bob, about 1 h 12.",
+        "Mix up to 100 L ahead: Cy, about 30 min.",
+    ) == wet_day(plan, 0).indoors
+
+
+def test_hands_that_are_too_few_wait_for_the_truck() -> None:
+    """One alone spins nothing here: Cy and Ann do once she is back, and Cy mixes."""
+    plan = with_people("ann", "bob", jobs=FED, rates=(0, 0, 20))
+
+    assert (
+        (
+            "Spin the 24 boxes that stand there: Cy and Ann, about 1 h 12. "
+            "Out with a truck, so before or after: Ann 06:00\u201307:35."
+        ),
+        "Mix up to 100 L ahead: Cy, about 30 min.",
+    ) == wet_day(plan, 0).indoors
+
+
+def test_everybody_out_mixes_before_or_after() -> None:
+    """All three ride: the mixer is whoever does not spin, and is told when she is out."""
+    plan = with_people("ann", "bob", "cy", jobs=FED)
+
+    assert (
+        "Mix up to 100 L ahead: Cy, about 30 min. "
+        "Out with a truck, so before or after: Cy 06:00\u201307:35."
+    ) == wet_day(plan, 0).indoors[1]
 
 
 def test_no_work_under_a_roof() -> None:
