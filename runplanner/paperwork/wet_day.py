@@ -1,8 +1,8 @@
 """If a day's window shuts: what falls, who must be fed first, what can still be done.
 
 Boards and take-off fall.  Syrup stands where its own hours are open and every colony of
-the yard is off without this day's take-off; strips stand where the same holds; a block
-stands unless it belongs to a take-off that falls.
+the yard is off without this day's take-off; strips stand where the same holds, and go in
+between showers; a block stands unless it belongs to a take-off that falls.
 """
 
 from dataclasses import dataclass
@@ -42,11 +42,12 @@ Out = dict[str, tuple[Span, ...]]
 
 @dataclass(frozen=True, slots=True)
 class WetStop:
-    """One stop: the jobs that fall and those that stand."""
+    """One stop: the jobs that fall and those that stand, and whether strips are among these."""
 
     yard: str
     falls: str
     stands: str
+    strips: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ class WetDay:
 
 
 def wet_day(plan: Plan, day: int) -> WetDay:
-    """Return what to do if no hive can be opened on ``day``."""
+    """Return what to do if no hive can be opened for long on ``day``."""
     return WetDay(
         date=date_words(plan.outfit, day),
         trips=tuple(
@@ -115,7 +116,8 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> WetTrip:
 def _stop(plan: Plan, day: int, call: Call) -> WetStop:
     kept = [action for action in call.actions if _stands(plan, day, call, action)]
     lost = [action for action in call.actions if action not in kept]
-    return WetStop(yard_named(plan.outfit, call.yard), _jobs(lost), _jobs(kept))
+    strips = any(action.job is Job.STRIPS for action in kept)
+    return WetStop(yard_named(plan.outfit, call.yard), _jobs(lost), _jobs(kept), strips)
 
 
 def _jobs(done: list[Action]) -> str:
@@ -134,9 +136,7 @@ def _stands(plan: Plan, day: int, call: Call, action: Action) -> bool:
             return all(other.job is not Job.TAKE_OFF for other in call.actions)
         case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
             return True
-        case Job.STRIPS:
-            return _all_off(plan, yard, day)
-        case Job.FEED:
+        case Job.FEED | Job.STRIPS:
             open_now = any(
                 span.start_min <= call.start_min and call.end_min <= span.end_min
                 for span in yard.feed_spans
@@ -326,11 +326,15 @@ def wet_page(plan: Plan, day: int) -> str:
     return office_page(
         plan,
         tr("If {date} is wet", date=sheet.date),
-        tr("no hive can be opened"),
+        tr("no honey comes off, no boards go on"),
         el("p", el("b", after)),
         section(tr("What is known of its weather"), weather) if sheet.weather else "",
         section(tr("Feed these first"), _first_table(sheet)),
-        section(tr("Trips"), *(_trip_part(one, again=n > 0) for n, one in enumerate(sheet.trips))),
+        section(
+            tr("Trips"),
+            _lids(sheet),
+            *(_trip_part(one, again=n > 0) for n, one in enumerate(sheet.trips)),
+        ),
         section(tr("Under a roof"), bullets(sheet.indoors) or tr("Nothing waits there.")),
         home="../index.html",
     )
@@ -351,6 +355,14 @@ def _first_table(sheet: WetDay) -> Html:
     ]
     heads = (tr("Yard"), tr("Colonies"), tr("Runs out"), tr("Next fair hours"), tr("Give"))
     return table(heads, lines)
+
+
+def _lids(sheet: WetDay) -> Part:
+    """Return how strips that stand go in; nothing where none do."""
+    if not any(stop.strips for trip in sheet.trips for stop in trip.stops):
+        return ""
+    words = tr("Strips go in only in dry moments, with the lid off no longer than that takes.")
+    return el("p", el("b", words))
 
 
 def _trip_part(trip: WetTrip, *, again: bool) -> Html:

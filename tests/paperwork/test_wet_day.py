@@ -69,6 +69,32 @@ def test_syrup_falls_where_its_own_hours_are_shut() -> None:
     assert "stays at home" == wet_day(plan, 1).trips[0].verdict()
 
 
+def strips_at(opens_min: int) -> Plan:
+    """Ten colonies off on day 0 get strips alone on day 1, 06:35 to 06:50; syrup hours from."""
+    yard = replace(a_yard(1), feed_spans=daily(opens_min, 20 * 60, range(6)))
+    return one_yard(yard, TAKEN_OFF, (1, Stop(1, 15, (strips(10),))))
+
+
+def test_strips_stand_in_hours_fit_for_syrup() -> None:
+    """Open from 06:35 they stand, from 06:36 they fall; so they do where no hour is open."""
+    stands, falls = (wet_day(strips_at(minute), 1).trips[0] for minute in (395, 396))
+    yard = replace(a_yard(1), feed_spans=daily(6 * 60, 20 * 60, [0]))
+    shut = one_yard(yard, TAKEN_OFF, (1, Stop(1, 15, (strips(10),))))
+
+    assert (WetStop("Yard 1", "", "strips, 10 colonies", strips=True),) == stands.stops
+    assert (WetStop("Yard 1", "strips, 10 colonies", ""),) == falls.stops
+    assert "stays at home" == wet_day(shut, 1).trips[0].verdict()
+
+
+def test_the_page_says_how_strips_go_in() -> None:
+    """Dry moments, the lid off for as long as it takes; not where none go in."""
+    words = "Strips go in only in dry moments, with the lid off no longer than that takes."
+
+    assert words in Page(wet_page(strips_at(395), 1)).text
+    assert words not in Page(wet_page(strips_at(396), 1)).text
+    assert "no hive can be opened" not in Page(wet_page(strips_at(395), 1)).text
+
+
 def test_a_yard_that_never_had_boxes_may_be_fed() -> None:
     """A yard without any take-off in the plan carries no honey: its feed and strips stand."""
     plan = one_yard(a_yard(1), (1, Stop(1, 30, (feed(10, 80), strips(10)))))
