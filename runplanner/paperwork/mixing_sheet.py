@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Mixing, Plan
 from runplanner.days import day_of
 from runplanner.outfit.stores import Feed
+from runplanner.paperwork.alone import alone
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
 from runplanner.paperwork.page import Html, bullets, el, put, table
@@ -13,6 +14,7 @@ from runplanner.paperwork.say import (
     count,
     date_words,
     kg_up,
+    listed,
     litres_up,
     nearest_tenth,
     person_name,
@@ -32,7 +34,10 @@ HUNDRED_L_ML = 100_000
 
 @dataclass(frozen=True, slots=True)
 class Mix:
-    """One stretch of mixing; amounts round up, so that no feed falls short."""
+    """One stretch of mixing; amounts round up, so that no feed falls short.
+
+    ``alone`` says when whoever mixes is alone at the store; empty where somebody is there.
+    """
 
     date: str
     hours: str
@@ -42,6 +47,7 @@ class Mix:
     bags: str
     water: str
     fillings: str
+    alone: str
 
 
 def mixes(plan: Plan) -> tuple[Mix, ...]:
@@ -61,6 +67,16 @@ def _mix(plan: Plan, one: Mixing) -> Mix:
         bags=bags_words(sugar_g, BAG_G),
         water=litres_up(water_for_ml(one.ml, feed)),
         fillings=_fillings(one.ml, feed),
+        alone=_alone(plan, one),
+    )
+
+
+def _alone(plan: Plan, one: Mixing) -> str:
+    times = listed(tuple(stretch(*span) for span in alone(plan, one)))
+    if not times:
+        return ""
+    return tr(
+        "alone at the store {times}: have somebody within call, phone in the pocket", times=times
     )
 
 
@@ -116,7 +132,7 @@ def _order(feed: Feed) -> tuple[str, ...]:
     return (
         tr(
             "Water first, hot and fit to drink. Weigh or meter it: no guessing by eye. Hot syrup "
-            "scalds and sticks: gloves, and nobody alone."
+            "scalds and sticks: gloves, and somebody within call."
         ),
         tr(
             "Then sugar, bag by bag, stirring: {water} of water to each bag of 25 kg.",
@@ -165,7 +181,7 @@ def _table(found: tuple[Mix, ...]) -> Html:
             (
                 box(),
                 put(el("b", whole(one.date)), " ", whole(one.hours), _below(one.fillings)),
-                one.who,
+                put(one.who, _below(one.alone)),
                 el("b", whole(one.water), cls="big"),
                 el("b", whole(one.sugar), cls="big"),
                 whole(one.bags),

@@ -2,12 +2,13 @@
 
 from dataclasses import replace
 
-from runplanner.daybook.plan import Mixing, Plan
+from runplanner.daybook.plan import Mixing, Plan, Spinning
+from runplanner.outfit.bases import Base
 from runplanner.outfit.stores import Feed
 from runplanner.paperwork.mixing_sheet import crystals, mixes, mixing_page, per_bag
 from tests.outfits import an_outfit
 from tests.paperwork.pages import Page
-from tests.paperwork.plans import hostile_plan, small_plan
+from tests.paperwork.plans import Round, Stop, a_shift, block, hostile_plan, small_plan
 
 FEED = an_outfit().feed
 
@@ -79,6 +80,71 @@ def test_the_page_goes_water_first() -> None:
     assert "every 100 L of syrup take 89 kg of sugar and 45 L of water" in text
     # 200 L: 177.02 kg of sugar, 88.54 L of water.
     assert "In all 2 stretches: 200 L from 178 kg of sugar and 89 L of water" in text
+
+
+ALONE = "alone at the store {}: have somebody within call, phone in the pocket"
+
+
+def mixing_beside(*mixing: Mixing, spinning: tuple[Spinning, ...] = ()) -> Plan:
+    """Ann out alone on day 0 with two trips; whoever mixes beside.
+
+    She loads 06:00 to 06:25, drives 10 km, works to 08:05, unloads 08:15 to 08:35, and loads
+    again 08:35 to 09:00; home at 10:20 she unloads until 10:40.
+    """
+    plan = small_plan()
+    rounds = [Round(name, (Stop(1, minutes, (block(10),)),)) for name, minutes in TRIPS]
+    shift = a_shift(plan.outfit, 0, rounds, crew=("ann",))
+    return replace(plan, shifts=(shift,), mixing=mixing, spinning=spinning)
+
+
+TRIPS = (("one", 90), ("two", 60))
+
+
+def test_whoever_mixes_alone_is_told_when() -> None:
+    """Bob has Ann beside him while her truck stands at the store, 08:15 to 09:00."""
+    (one,) = mixes(mixing_beside(Mixing(480, 600, "bob", 100_000)))
+
+    assert ALONE.format("08:00\u201308:15 and 09:00\u201310:00") == one.alone
+    page = Page(mixing_page(mixing_beside(Mixing(480, 600, "bob", 100_000))))
+    assert one.alone in page.text
+    assert "and somebody within call." in page.text
+    assert "nobody alone" not in page.text
+
+
+def test_a_truck_that_waits_between_trips_is_company() -> None:
+    """The second trip loads 20 minutes later: Ann waits there all the same."""
+    plan = mixing_beside(Mixing(500, 540, "bob", 100_000))
+    (shift,) = plan.shifts
+    first, second = shift.trips
+    load = second.calls[0]
+    later = replace(load, arrive_min=load.arrive_min + 20)
+    second = replace(second, calls=(later, *second.calls[1:]))
+    waits = replace(plan, shifts=(replace(shift, trips=(first, second)),))
+
+    assert [""] == [one.alone for one in mixes(waits)]
+
+
+def test_who_else_is_there() -> None:
+    """Whoever spins in the same place or mixes as well; not the mixer, nor another place."""
+    mix = Mixing(660, 720, "bob", 100_000)
+    with_ann = mixing_beside(mix, spinning=(Spinning(660, 720, ("ann", "bob"), 5),))
+    apart = replace(with_ann.outfit.honey_house, base=Base(1, 0, 1_440))
+    elsewhere = replace(with_ann, outfit=replace(with_ann.outfit, honey_house=apart))
+    whole = ALONE.format("11:00\u201312:00")
+
+    assert [""] == [one.alone for one in mixes(with_ann)]
+    assert [whole] == [one.alone for one in mixes(elsewhere)]
+    spins = (Spinning(660, 720, ("bob",), 5),)
+    assert [whole] == [one.alone for one in mixes(mixing_beside(mix, spinning=spins))]
+    both = mixing_beside(mix, Mixing(660, 720, "ann", 100_000))
+    assert ["", ""] == [one.alone for one in mixes(both)]
+
+
+def test_the_mixers_own_truck_is_no_company() -> None:
+    """Ann mixes before her own second trip would load, with nobody else about."""
+    (one,) = mixes(mixing_beside(Mixing(495, 515, "ann", 100_000)))
+
+    assert ALONE.format("08:15\u201308:35") == one.alone
 
 
 def test_bought_syrup_is_not_mixed() -> None:
