@@ -19,6 +19,7 @@ from runplanner.paperwork.say import (
     date_words,
     duration,
     km_up,
+    listed,
     litres,
     people_names,
     person_name,
@@ -46,11 +47,17 @@ class PersonLine:
 
 @dataclass(frozen=True, slots=True)
 class StopLine:
-    """One stop: when, where, what."""
+    """One stop: when, where, what.
+
+    ``at`` is from coming to leaving, as on the driver's paper.  ``begin`` is set where the
+    work waits, ``rest`` where a break lies between.
+    """
 
     at: str
     yard: str
     jobs: tuple[str, ...]
+    begin: str = ""
+    rest: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,16 +180,16 @@ def _shift(plan: Plan, shift: Shift) -> ShiftLine:
         at=tr("{start} to {end}", start=clock(shift.start_min), end=clock(shift.end_min)),
         driving=tr("driving {time}, {way}", time=duration(shift.driving_min), way=way),
         breaks=", ".join(stretch(*span) for span in shift.breaks),
-        trips=tuple(_trip(plan, trip) for trip in shift.trips),
+        trips=tuple(_trip(plan, shift, trip) for trip in shift.trips),
     )
 
 
-def _trip(plan: Plan, trip: Trip) -> TripLine:
+def _trip(plan: Plan, shift: Shift, trip: Trip) -> TripLine:
     return TripLine(
         trip=trip.id,
         at=stretch(trip.calls[0].start_min, trip.calls[-1].end_min),
         load=load_words(plan, trip),
-        stops=tuple(_stop(plan, call) for call in trip.yards()),
+        stops=tuple(_stop(plan, shift, call) for call in trip.yards()),
         driven=trip.driven,
     )
 
@@ -201,11 +208,14 @@ def load_words(plan: Plan, trip: Trip) -> str:
     return ", ".join(words for number, words in goods if number) or tr("nothing")
 
 
-def _stop(plan: Plan, call: Call) -> StopLine:
+def _stop(plan: Plan, shift: Shift, call: Call) -> StopLine:
+    rests = [span for span in shift.breaks if call.arrive_min <= span.start_min < call.leave_min]
     return StopLine(
-        at=stretch(call.start_min, call.end_min),
+        at=stretch(call.arrive_min, call.leave_min),
         yard=yard_named(plan.outfit, call.yard),
         jobs=tuple(job_words(plan, call, action) for action in call.actions),
+        begin=clock(call.start_min) if call.start_min > call.arrive_min else "",
+        rest=listed(tuple(stretch(*span) for span in rests)),
     )
 
 
@@ -238,7 +248,7 @@ def _shift_part(shift: ShiftLine, *, again: bool) -> Html:
 
 def _trip_part(trip: TripLine, *, again: bool) -> Html:
     lines: list[tuple[Part, ...]] = [
-        (el("b", one.at), el("b", one.yard), "; ".join(one.jobs)) for one in trip.stops
+        (_hours(one), el("b", one.yard), "; ".join(one.jobs)) for one in trip.stops
     ]
     head = put(
         tr("Trip {times}, load {goods}", times=trip.at, goods=trip.load),
@@ -248,6 +258,14 @@ def _trip_part(trip: TripLine, *, again: bool) -> Html:
     )
     heads = (tr("At"), tr("Yard"), tr("Jobs"))
     return put(el("h3", head), table(heads, lines, cls="calls again" if again else "calls"))
+
+
+def _hours(stop: StopLine) -> Html:
+    """Return when the truck is there, and below when work waits or rests."""
+    begin = tr("start {time}", time=stop.begin) if stop.begin else ""
+    rest = tr(_BREAK, times=stop.rest) if stop.rest else ""
+    below = "; ".join(words for words in (begin, rest) if words)
+    return put(el("b", stop.at), el("p", el("small", below)) if below else "")
 
 
 def _runs_out(sheet: DaySheet) -> Part:

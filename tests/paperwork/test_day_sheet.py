@@ -72,6 +72,27 @@ def test_trips_stand_with_times_breaks_and_jobs() -> None:
     assert ("05:40\u201306:15", "Kauri Flat") == (trip.stops[0].at, trip.stops[0].yard)
 
 
+def test_a_stop_has_the_drivers_hours() -> None:
+    """From coming to leaving as on the manifest; the wait and the break between are named.
+
+    Stop 4 has its break of 45 min after its work, stop 5 waits 15 min before its.
+    """
+    plan = eight_stop_plan()
+    shift = plan.shifts[1]
+    (trip,) = day_sheet(plan, 1).shifts[0].trips
+    steps = [one for one in manifest(plan, shift, shift.trips[0]).steps if one.number]
+
+    assert [(f"{one.arrive}\u2013{one.leave}", one.begin, one.rest) for one in steps] == (
+        [(one.at, one.begin, one.rest) for one in trip.stops]
+    )
+    assert ["", "", "", "08:06\u201308:51"] == [one.rest for one in trip.stops[:4]]
+    # 10 km from stop 4 to 5, left at 08:51.
+    assert ("09:01\u201309:51", "09:16") == (trip.stops[4].at, trip.stops[4].begin)
+    text = Page(day_page(plan, 1)).text
+    assert "07:46\u201308:51 break 08:06\u201308:51 Quarry Terrace" in text
+    assert "09:01\u201309:51 start 09:16 Top of Rimu Road" in text
+
+
 def test_wet_boxes_are_loaded_and_carried_in_words() -> None:
     """They stand on the day sheet's load, on the phone, and in what is aboard on the manifest."""
     plan = wet_boxes()
