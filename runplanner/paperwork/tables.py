@@ -24,8 +24,9 @@ def plan_tables(plan: Plan) -> "dict[str, pd.DataFrame]":
     """Return the plan's tables by name: trips, stops, loads, honey_house, undone, costs.
 
     Text stands as it was typed.  Units stand in the columns' names: kg, litres (L), and the
-    currency beside each sum; times are local.  The plan itself holds whole grams,
-    millilitres, minutes and cents.
+    currency beside each sum; times are local.  Lots arrive when their truck does, and are
+    unloaded when that is done.  The plan itself holds whole grams, millilitres, minutes and
+    cents.
     """
     import pandas as pd
 
@@ -83,6 +84,7 @@ _LOADS = (
 _LOTS = (
     "lot", "yard", "yard_name", "trip", "boxes", "arrives_date", "arrives", "spin_by_date",
     "spin_by", "hard", "first_spun_date", "first_spun", "last_spun_date", "last_spun",
+    "unloaded_date", "unloaded",
 )  # fmt: skip
 _UNDONE = (
     "yard", "yard_name", "job", "colonies", "stores_kg", "why", "cost", "worth", "currency",
@@ -211,10 +213,11 @@ def _lot(plan: Plan, lot: Lot) -> Row:
         "trip": lot.trip,
         "boxes": lot.boxes,
         "hard": lot.hard,
-        **_when(plan, "arrives", lot.arrive_min),
+        **_when(plan, "arrives", lot.here_min),
         **_when(plan, "spin_by", lot.spin_by_min),
         **(_when(plan, "first_spun", lot.starts[0]) if lot.starts else {}),
         **(_when(plan, "last_spun", lot.starts[-1]) if lot.starts else {}),
+        **_when(plan, "unloaded", lot.arrive_min),
     }
 
 

@@ -142,7 +142,7 @@ def _boxes(plan: Plan, lot: Lot) -> Boxes:
         lot=lot.code,
         boxes=lot.boxes,
         truck=vehicle_name(outfit, lot.truck),
-        came_in=moment(outfit, lot.arrive_min),
+        came_in=moment(outfit, lot.here_min),
         spun=_from_to(spun),
         together=tuple(yard_named(outfit, one) for one in _spun_with(plan, lot)),
     )

@@ -5,7 +5,10 @@ import io
 from dataclasses import replace
 from decimal import Decimal
 
+from runplanner.paperwork.intake_sheet import intake
 from runplanner.paperwork.tables import TABLE_NAMES, plan_tables, tables_csv
+from runplanner.paperwork.take_off_register import loads
+from runplanner.paperwork.traced import trace
 from tests.audit.wet_plan import wet_boxes
 from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
 
@@ -60,19 +63,32 @@ def test_wet_boxes_have_their_columns() -> None:
 
 
 def test_the_honey_house_has_a_row_for_each_lot() -> None:
-    """Where from, when here, by when to spin, when spun."""
+    """Where from, when here and unloaded, by when to spin, when spun."""
     first = rows(tables_csv(small_plan())["honey_house"])[0]
 
-    assert ("L20270301-yard1", "15", "2027-03-01", "08:35", "2027-03-04", "08:05") == (
+    assert ("L20270301-yard1", "15", "2027-03-01", "08:15", "2027-03-04", "08:05") == (
         first["lot"], first["boxes"], first["arrives_date"], first["arrives"],
         first["spin_by_date"], first["spin_by"],
     )  # fmt: skip
+    assert ("2027-03-01", "08:35") == (first["unloaded_date"], first["unloaded"])
     assert ("2027-03-03", "08:00", "09:24") == (
         first["first_spun_date"], first["first_spun"], first["last_spun"],
     )  # fmt: skip
     assert (
         "" == rows(tables_csv(replace(small_plan(), spinning=()))["honey_house"])[0]["first_spun"]
     )
+
+
+def test_a_lot_arrives_at_the_same_minute_on_every_paper() -> None:
+    """Table, intake sheet, take-off register and trace: when the truck stands there."""
+    plan = small_plan()
+    first = rows(tables_csv(plan)["honey_house"])[0]
+    (there,) = intake(plan, 0).arrivals
+    (boxes,) = trace(plan, plan.outfit.yards[0]).boxes
+
+    assert "08:15" == first["arrives"] == there.at
+    assert loads(plan)[0].head.startswith("Mon 1 Mar 08:15")
+    assert "Mon 1 Mar 08:15" == boxes.came_in
 
 
 def test_costs_add_up() -> None:
