@@ -10,6 +10,7 @@ from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.paperwork.escape import csv_cell
 from runplanner.paperwork.honey import Lot, lots
+from runplanner.paperwork.one_stop import as_driven
 from runplanner.paperwork.say import iso
 from runplanner.paperwork.sums import HEADS
 
@@ -25,15 +26,17 @@ def plan_tables(plan: Plan) -> "dict[str, pd.DataFrame]":
 
     Text stands as it was typed.  Units stand in the columns' names: kg, litres (L), and the
     currency beside each sum; times are local.  Lots arrive when their truck does, and are
-    unloaded when that is done.  The plan itself holds whole grams, millilitres, minutes and
-    cents.
+    unloaded when that is done.  Stops are counted and numbered as drivers' papers do: two calls
+    at one yard with no drive between are one.  The plan itself holds whole grams,
+    millilitres, minutes and cents.
     """
     import pandas as pd
 
+    driven = as_driven(plan)
     made = {
-        "trips": (_TRIPS, [_trip(plan, *one) for one in _trips(plan)]),
-        "stops": (_STOPS, _stops(plan)),
-        "loads": (_LOADS, _loads(plan)),
+        "trips": (_TRIPS, [_trip(plan, *one) for one in _trips(driven)]),
+        "stops": (_STOPS, _stops(driven)),
+        "loads": (_LOADS, _loads(driven)),
         "honey_house": (_LOTS, [_lot(plan, lot) for lot in lots(plan)]),
         "undone": (_UNDONE, _undone(plan)),
         "costs": (("head", "sum", "currency", "words"), _costs(plan)),

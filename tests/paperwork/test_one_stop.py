@@ -11,6 +11,7 @@ from runplanner.paperwork.manifest import Manifest, manifest
 from runplanner.paperwork.map.sheet import sheet_of
 from runplanner.paperwork.one_stop import as_driven, trip_as_driven
 from runplanner.paperwork.phone_text import phone_text
+from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.track import track_gpx
 from runplanner.paperwork.workbook import manifests_xlsx
 from tests.running import running_plan
@@ -121,6 +122,28 @@ def test_the_other_papers_count_the_same_stops() -> None:
         trip_as_driven(first_trip(plan)[1]).calls
     )
     assert manifests_xlsx(plan)
+
+
+def test_tables_count_and_number_the_same_stops() -> None:
+    """Three stops; both parts of Creek Mouth are rows of stop 2, with the manifest's hours."""
+    plan = with_blocks()
+    _, trip = first_trip(plan)
+    tables = plan_tables(plan)
+    trips, stops, loads = (tables[name] for name in ("trips", "stops", "loads"))
+    creek = stops[(stops["trip"] == trip.id) & (stops["yard"] == "creek-mouth")]
+    step = next(step for step in sheet(plan).steps if step.name == "Creek Mouth")
+
+    assert 3 == trips.set_index("trip").loc[trip.id, "stops"] == sheet(plan).stops()
+    assert {2} == set(creek["stop"])
+    assert ["block", "block"] == [job for job in creek["job"] if job == "block"]
+    assert {(step.arrive, step.leave, step.latest)} == set(
+        zip(creek["arrives"], creek["leaves"], creek["latest"], strict=True)
+    )
+    assert ["load", "yard", "yard", "yard", "unload"] == list(
+        loads[loads["trip"] == trip.id]["leaving"]
+    )
+    apart = with_blocks(drive_min=7)
+    assert 4 == plan_tables(apart)["trips"].set_index("trip").loc[trip.id, "stops"]
 
 
 def test_parts_that_take_off_in_lots_name_their_colonies() -> None:
