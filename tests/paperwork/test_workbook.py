@@ -4,6 +4,8 @@ import io
 import re
 import zipfile
 from dataclasses import replace
+from datetime import datetime, time
+from typing import cast
 
 import openpyxl
 import pytest
@@ -11,7 +13,7 @@ from openpyxl.workbook.workbook import Workbook
 
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.escape import sheet_cell, sheet_name, shown
-from runplanner.paperwork.workbook import COUNTED, LIST_SHEET, manifests_xlsx
+from runplanner.paperwork.workbook import LIST_SHEET, manifests_xlsx
 from tests.paperwork.plans import (
     HOSTILE,
     eight_stop_plan,
@@ -26,13 +28,27 @@ def book(plan: Plan) -> Workbook:
     return openpyxl.load_workbook(io.BytesIO(manifests_xlsx(plan)))
 
 
-def table(plan: Plan, sheet: str) -> list[dict[str, object]]:
-    """The steps on one sheet, by column."""
+def blocks(plan: Plan, sheet: str) -> list[dict[str, object]]:
+    """The stops on one sheet: figures by their column's head, then words by their label.
+
+    Jobs are a list; what is counted is a list of the words above the frames.
+    """
     rows = list(book(plan)[sheet].iter_rows(values_only=True))
     top = next(number for number, row in enumerate(rows) if row[0] == "Stop")
-    heads = [str(cell) for cell in rows[top]]
-    steps = rows[top + 1 : next(i for i in range(top, len(rows)) if not any(rows[i]))]
-    return [dict(zip(heads, row, strict=True)) for row in steps]
+    heads, found, label = [str(cell) for cell in rows[top]], list[dict[str, object]](), ""
+    ends = (i for i in range(top, len(rows)) if not any(rows[i]) and rows[i - 1][1] != "Done")
+    for row in rows[top + 1 : next(ends)]:
+        if isinstance(row[3], time):
+            found.append(dict(zip(heads, row, strict=True)) | {"Jobs": []})
+            continue
+        label = str(row[1] or label)
+        if label == "Jobs":
+            cast("list[object]", found[-1]["Jobs"]).append(row[2])
+        elif label == "Done":
+            found[-1].setdefault("Done", [one for one in row[2:] if one])
+        else:
+            found[-1][label] = row[2]
+    return found
 
 
 def test_there_is_a_sheet_for_each_trip_and_a_list() -> None:
@@ -45,43 +61,71 @@ def test_there_is_a_sheet_for_each_trip_and_a_list() -> None:
     rows = list(made[LIST_SHEET].iter_rows(values_only=True))
     # 65 + 70 + 75 + 95 litres; boxes 9 + 10 + 7 + 16.
     assert (
-        "2027-03-02", "d01-truck1-1", "d01-truck1-1", "Blue flat-deck + Tandem trailer",
-        "Anahera drives, with Bo", "05:00", "12:48", 8, 42, 305,
+        datetime.fromisoformat("2027-03-02"), "d01-truck1-1", "d01-truck1-1",
+        "Blue flat-deck + Tandem trailer", "Anahera drives, with Bo", time(5), time(12, 48),
+        8, 42, 305,
     ) == rows[3]  # fmt: skip
 
 
 def test_a_sheet_has_what_the_driver_has() -> None:
-    """Ten steps; place, times, jobs, load against limit, gate and phone."""
-    steps = table(eight_stop_plan(), "d01-truck1-1")
+    """Ten stops; place, times, jobs, load against limit, gate and phone."""
+    steps = blocks(eight_stop_plan(), "d01-truck1-1")
 
     assert 10 == len(steps)
     first = steps[1]
-    assert (1, "Kauri Flat", "05:40", "06:15", "06:50") == (
-        first["Stop"], first["Place"], first["Arrive"], first["Leave"], first["Latest"],
+    assert (1, "Kauri Flat", time(5, 40), None, time(6, 15), time(6, 50)) == (
+        first["Stop"], first["Place"], first["Arrive"], first["Begin"], first["Leave"],
+        first["Latest"],
     )  # fmt: skip
-    assert str(first["Jobs"]).startswith(
-        "Take off all 13 colonies: 9 boxes on, 13 boards back. Syrup, all 13 colonies"
-    )
+    take_off, syrup, _ = cast("list[str]", first["Jobs"])
+    assert "Take off all 13 colonies: 9 boxes on, 13 boards back" == take_off
+    assert syrup.startswith("Syrup, all 13 colonies")
     assert (15, "+64 21 555 0101") == (first["Stop at boxes aboard"], first["Ring"])
     call = eight_stop_plan().shifts[1].trips[0].calls[1]
     assert (-(-call.after.load_g // 1000), 1600) == (first["Load kg"], first["Load kg at most"])
+    assert time(9, 16) == steps[5]["Begin"]
 
 
-def test_what_is_counted_has_a_blank() -> None:
-    """A take-off with block counts colonies, boxes and blocks; the rest has a dash."""
-    stop = table(small_plan(), "d00-truck1-1")[1]
+def test_boxes_brood_boxes_boards_and_litres_aboard() -> None:
+    """After stop 2: 9 + 10 boxes, 2 brood boxes, 13 + 14 boards beside 16 new, 305 - 135 L."""
+    steps = blocks(eight_stop_plan(), "d01-truck1-1")
+    heads = ("Boxes aboard", "Brood boxes aboard", "Boards aboard", "Syrup L aboard")
 
-    assert {
-        "colonies": None, "boxes": None, "wet boxes": "-", "brood": "-", "boards": "-",
-        "blocks": None, "litres": "-", "strips": "-", "feeders": "-",
-    } == {word: stop[f"Done: {word}"] for word in COUNTED}  # fmt: skip
+    assert [(0, 0, 16, 305), (9, 0, 29, 240), (19, 2, 43, 170)] == [
+        tuple(step[head] for head in heads) for step in steps[:3]
+    ]
+
+
+def test_dates_and_times_can_be_reckoned_with() -> None:
+    """As dates and hours with their formats, so that one taken from another is a length."""
+    made = book(from_elsewhere(eight_stop_plan()))
+    rows = {row[1].value: row[2] for row in made["d00-truck1-1"].iter_rows() if row[1].value}
+    back = made[LIST_SHEET]["G2"]
+
+    assert (datetime.fromisoformat("2027-03-01"), "yyyy-mm-dd") == (
+        rows["Date"].value,
+        rows["Date"].number_format,
+    )
+    assert (time(6), "hh:mm") == (rows["Leave home"].value, rows["Leave home"].number_format)
+    assert ("hh:mm", True) == (back.number_format, isinstance(back.value, time))
+
+
+def test_what_is_counted_has_a_frame() -> None:
+    """A take-off with block counts colonies, boxes and blocks, each above a frame to fill in."""
+    stop = blocks(small_plan(), "d00-truck1-1")[1]
+    page = book(small_plan())["d00-truck1-1"]
+    below = next(n for n, row in enumerate(page.iter_rows(), start=2) if row[1].value == "Done")
+    frames = [page.cell(below, column).border.left.style for column in range(2, 8)]
+
+    assert ["colonies", "boxes", "blocks"] == stop["Done"]
+    assert [None, "thin", "thin", "thin", None, None] == frames
 
 
 def test_brood_boxes_apart_are_counted_apart() -> None:
-    """Stop 2 takes brood boxes and has their blank; stop 1 takes none."""
-    steps = table(eight_stop_plan(), "d01-truck1-1")
+    """Stop 2 takes brood boxes and has their frame; stop 1 takes none."""
+    steps = blocks(eight_stop_plan(), "d01-truck1-1")
 
-    assert ("-", None) == (steps[1]["Done: brood"], steps[2]["Done: brood"])
+    assert [False, True] == ["brood" in cast("list[str]", one["Done"]) for one in steps[1:3]]
 
 
 def test_a_driven_trip_and_a_later_trip_say_so() -> None:
@@ -94,9 +138,9 @@ def test_a_driven_trip_and_a_later_trip_say_so() -> None:
     first = [cell for row in made["d00-truck1-1"].iter_rows(values_only=True) for cell in row]
     second = [cell for row in made["d00-truck1-2"].iter_rows(values_only=True) for cell in row]
     assert "Already driven" in first
-    assert "Home at 06:00" in first
+    assert "Leave home" in first
     assert "Already driven" not in second
-    assert "Home at 06:00" not in second
+    assert "Leave home" not in second
     assert "trip 2 of 2" in second
 
 
@@ -104,7 +148,7 @@ def test_a_driven_trip_and_a_later_trip_say_so() -> None:
 def test_nothing_in_it_is_worked_out(plan: Plan) -> None:
     """No formula in any cell, seen by the library and in the bare XML; no link out."""
     for sheet in book(plan).worksheets:
-        assert {"s", "n"} >= {cell.data_type for row in sheet.iter_rows() for cell in row}
+        assert {"s", "n", "d"} >= {cell.data_type for row in sheet.iter_rows() for cell in row}
     with zipfile.ZipFile(io.BytesIO(manifests_xlsx(plan))) as archive:
         texts = {name: archive.read(name).decode() for name in archive.namelist()}
     for name, text in texts.items():
@@ -127,7 +171,7 @@ def test_a_formula_for_a_name_is_the_name() -> None:
 
 def test_hostile_words_are_whole() -> None:
     """Place and phone are what stands on paper."""
-    stop = table(hostile_plan(), "d00-truck1-1")[1]
+    stop = blocks(hostile_plan(), "d00-truck1-1")[1]
 
     assert HOSTILE[0] == stop["Place"]
     assert HOSTILE[2] == stop["Getting in"]
@@ -187,11 +231,40 @@ def test_the_same_plan_gives_the_same_bytes() -> None:
 
 
 def test_it_prints_one_page_wide() -> None:
-    """A4, lying, as many pages high as it takes, with the head of the steps on each."""
+    """A4, lying, as many pages high as it takes, with the head of the stops on each."""
     page = book(eight_stop_plan())["d01-truck1-1"]
+    head = next(row[0].row for row in page.iter_rows() if row[0].value == "Stop")
 
     assert ("landscape", 9, 1, 0) == (
         page.page_setup.orientation, page.page_setup.paperSize,
         page.page_setup.fitToWidth, page.page_setup.fitToHeight,
     )  # fmt: skip
-    assert page.print_title_rows
+    assert f"${head}:${head}" == page.print_title_rows
+
+
+@pytest.mark.parametrize("long_in", [297 / 25.4, 11], ids=["a4", "letter"])
+def test_it_prints_in_letters_of_eight_points_and_more(long_in: float) -> None:
+    """Letters of 11 points, shrunk until the columns fit between the margins.
+
+    A column of n digits is 7 n + 5 dots wide, 96 to the inch (ECMA-376 part 1, col).
+    """
+    for page in book(eight_stop_plan()).worksheets:
+        widths = [column.width for column in page.column_dimensions.values()]
+        assert len(widths) == page.max_column
+        inches = sum(7 * width + 5 for width in widths) / 96
+        room = long_in - page.page_margins.left - page.page_margins.right
+        assert 11 * min(1, room / inches) >= 8
+
+
+def test_rows_are_as_high_as_their_words() -> None:
+    """Across 138 digits a line is taken to hold four fifths, 110 letters; a full stop follows."""
+    plan = small_plan()
+    for letters, height in ((109, 15), (110, 30), (160, 30)):
+        notes = replace(plan.outfit.yards[0].access, notes="x" * letters)
+        yards = (replace(plan.outfit.yards[0], access=notes), *plan.outfit.yards[1:])
+        page = book(replace(plan, outfit=replace(plan.outfit, yards=yards)))["d00-truck1-1"]
+        labels = [row[1] for row in page.iter_rows(values_only=True)]
+        row = labels.index("Getting in") + 1
+
+        assert height == page.row_dimensions[row].height
+        assert f"C{row}:O{row}" in {str(one) for one in page.merged_cells.ranges}
