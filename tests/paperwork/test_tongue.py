@@ -30,6 +30,8 @@ from runplanner.phrase import joined, phrase
 from runplanner.season.proof.bound import KIND
 from runplanner.season.watch import ALL_ROUNDS
 from runplanner.season.what_if import RELIEFS, RULES
+from tests.audit.feeder_plan import feeders_fetched
+from tests.audit.wet_plan import wet_boxes
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan
 from tests.paperwork.said import SPEAKING, unsayable, words_in, words_in_code
@@ -265,3 +267,40 @@ def test_a_part_that_ends_with_a_stop_brings_no_second_one() -> None:
         assert tr("Never said ({when}).", when=october).endswith("Okt.).")
         assert tr("Never said: {when}.", when=october).endswith("13. Okt.")
         assert tr("Never said: {when}.", when="and so on..").endswith("and so on...")
+
+
+@pytest.mark.parametrize("plan", [eight_stop_plan(), wet_boxes(), feeders_fetched()])
+def test_no_german_text_says_off_with_the_word_for_leave(plan: Plan) -> None:
+    """On a driver's paper "ab 12:05" is when to leave; "ab 12" on the phone would be boxes off."""
+    for name, text in crews(plan, "de").items():
+        if name.startswith("phone/"):
+            assert not re.search(r"\bab [0-9]", text), name
+
+
+@pytest.mark.parametrize(
+    ("english", "misled"),
+    [
+        ("Nothing may be skipped: ring base now.", "zu Hause"),
+        ("No trailer past the gate.", "hinter dem Tor"),
+        ("boards on too long", "zu lange auf"),
+        ("boards on", "Fluchten auf"),
+        ("cab, sealed", "Fahrerhaus, dicht"),
+        ("No feed beside {substance} before {date}.", "neben"),
+        ("Corrosive: gloves, eyes, no closed cab.", "Handschuhe, Augen schützen"),
+    ],
+)
+def test_german_that_misled_is_gone(english: str, misled: str) -> None:
+    """Calling one's family, hives standing open, a cab to be shut, gloves to be protected."""
+    said_so = read_catalogue("de")[english].string
+
+    assert not re.search(rf"{misled}(?!\w| verp)", str(said_so))
+
+
+def test_a_load_rests_against_the_headboard_in_german() -> None:
+    """It has not bumped into it; and the daN are what a strap is tightened to."""
+    (words,) = (
+        str(one.string) for one in read_catalogue("de") if "if blocked in front" in str(one.id)
+    )
+
+    assert "vorn formschlüssig anliegt" in words
+    assert "daN Vorspannung" in words
