@@ -31,7 +31,7 @@ from runplanner.paperwork.say import (
 )
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, tr
-from runplanner.paperwork.yard_words import way_words
+from runplanner.paperwork.yard_words import cleared_by
 
 LONGEST = 999
 """Characters of one text at most, its last line end among them."""
@@ -246,7 +246,7 @@ def _job(plan: Plan, call: Call, action: Action) -> str:
 
 def _take_off(plan: Plan, call: Call, action: Action) -> str:
     off = tr("off {colonies} {boxes} bx", colonies=_col(plan, call, action), boxes=action.boxes)
-    way = message_text(way_words(plan.outfit.yard(call.yard), action))
+    way = message_text(cleared_by(plan.outfit, plan.outfit.yard(call.yard), action))
     besides = []
     if action.brood_boxes:
         besides.append(tr("{number} brood apart", number=action.brood_boxes))

@@ -159,11 +159,14 @@ def geo(plan: Plan, call: Call) -> tuple[str, str]:
     return spot.replace(",", " "), f"geo:{spot}"
 
 
-def health_words(plan: Plan, yard: Yard, call: Call) -> str:
-    """Return what a yard's state of health asks of the crew at a stop; empty for a sound one."""
+def health_words(plan: Plan, yard: Yard, call: Call | None = None) -> str:
+    """Return what a yard's state of health asks of the crew; empty for a sound one.
+
+    ``call`` is the stop; without one, no boxes are taken.
+    """
     match yard.health:
         case Health.WATCH:
-            if not any(map(_brings_boxes, call.actions)):
+            if call is None or not any(map(_brings_boxes, call.actions)):
                 return tr("Own doubt: clean kit afterwards.")
             return tr("Own doubt: stack these boxes apart; clean kit afterwards.")
         case Health.SUSPECT:

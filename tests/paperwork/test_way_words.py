@@ -64,6 +64,7 @@ def test_an_outfit_of_several_ways_says_each() -> None:
         mixed = replace(plan, outfit=replace(plan.outfit, yards=yards))
         assert f"Take off all 10 colonies, {words}: 15 boxes on" == said(mixed, 1)
         assert "Take off all 10 colonies, with a brush: 15 boxes on" == said(mixed, 2)
+        assert f"off 10 col 15 bx {words}" in phone_text(mixed, 0)
 
 
 def test_the_usual_way_is_said_where_there_is_another() -> None:
