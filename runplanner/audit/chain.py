@@ -299,8 +299,7 @@ def feed_amounts(book: Book) -> Breaches:
 def feed_spacing(book: Book) -> Breaches:
     """A round starts no sooner than the bees can have taken down the round before."""
     for yard in book.yards.values():
-        need = need_of(book.outfit, yard)
-        gap = ceil_div(need.round_ml * DAY_MIN, book.outfit.feed.uptake_ml_per_day)
+        gap = _taken_down_min(book, yard)
         rounds = sorted({lot.action.round for lot in lots(book, yard.id, Job.FEED)})
         for number in (each for each in rounds if each > 1):
             before = lots(book, yard.id, Job.FEED, number - 1)
@@ -359,9 +358,10 @@ def strip_doses(book: Book) -> Breaches:
 def feeding_bans(book: Book) -> Breaches:
     """After strips that forbid it, no syrup and no fondant for so many days.
 
-    Strict reading: the ban starts with the day of the strips, whatever the hour.
+    Strict reading: the ban starts with the day of the strips, whatever the hour, and syrup
+    poured before is taken down by then, as before a further round.
     """
-    for yard_id in book.yards:
+    for yard_id, yard in book.yards.items():
         ban = kind_for(book.outfit, yard_id).no_feed_days
         days = [lot.stop.shift.day for lot in lots(book, yard_id, Job.STRIPS)]
         fed = [*lots(book, yard_id, Job.FEED), *lots(book, yard_id, Job.BLOCK)]
@@ -375,6 +375,31 @@ def feeding_bans(book: Book) -> Breaches:
                         "before {day} or from {later}", day=on_day(day), later=on_day(day + ban)
                     )
                     yield breach_at(lot, said, allowed)
+        if ban:
+            yield from _over_full_feeders(book, yard)
+
+
+def _over_full_feeders(book: Book, yard: Yard) -> Breaches:
+    """Strips that forbid feeding go in once the bees can have taken down what was poured.
+
+    Syrup of the same day breaks the ban as it is.
+    """
+    poured = lots(book, yard.id, Job.FEED)
+    gap = _taken_down_min(book, yard)
+    for strips in lots(book, yard.id, Job.STRIPS):
+        start, day = strips.stop.call.start_min, strips.stop.shift.day
+        before = [lot.stop.call.start_min for lot in poured if lot.stop.shift.day < day]
+        if before and start < max(before) + gap:
+            said = phrase(
+                "strips {start}, syrup {poured}", start=when(start), poured=when(max(before))
+            )
+            yield breach_at(strips, said, phrase("{start} or later", start=when(max(before) + gap)))
+
+
+def _taken_down_min(book: Book, yard: Yard) -> int:
+    """Return how long the bees take over one round."""
+    need = need_of(book.outfit, yard)
+    return ceil_div(need.round_ml * DAY_MIN, book.outfit.feed.uptake_ml_per_day)
 
 
 def smallest_lots(book: Book) -> Breaches:

@@ -49,6 +49,11 @@ def closed(yard: Yard) -> bool:
     return yard.health in {Health.SUSPECT, Health.STANDSTILL}
 
 
+def left_alone(yard: Yard) -> bool:
+    """Tell whether a yard's health keeps all work from it: what it lacks does not count."""
+    return closed(yard) and not fed_without_take_off(yard)
+
+
 def fed_without_take_off(yard: Yard) -> bool:
     """Tell whether a closed yard may be fed as it stands (no honey on, inspector agrees)."""
     return closed(yard) and yard.boxes == 0 and yard.feed_agreed

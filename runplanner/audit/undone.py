@@ -7,7 +7,7 @@ from runplanner.audit.book import Book
 from runplanner.audit.cover import gaps
 from runplanner.audit.findings import Breach, Breaches, field_word, figure, word
 from runplanner.audit.lots import colonies_in, lots
-from runplanner.audit.need import closed, fed_without_take_off, need_of
+from runplanner.audit.need import fed_without_take_off, left_alone, need_of
 from runplanner.audit.wet_boxes import left_up, not_back
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Tally, Undone
@@ -28,7 +28,8 @@ def tally(book: Book) -> Breaches:
 def tally_of(book: Book) -> Tally:
     """Return the undone vector; yards that are suspect or at a standstill do not count.
 
-    Nor do jobs with a stated worth: what is left of them is on the bill.
+    They do where they may be fed as they stand.  Jobs with a stated worth never do: what is
+    left of them is on the bill.
     """
     open_yards, prices = _open_yards(book), book.outfit.prices
     strips, grams, on = _short(book)
@@ -49,7 +50,7 @@ def left_cents(book: Book) -> int:
 
 
 def _open_yards(book: Book) -> list[Yard]:
-    return [yard for yard in book.yards.values() if not closed(yard)]
+    return [yard for yard in book.yards.values() if not left_alone(yard)]
 
 
 def _short(book: Book) -> tuple[int, int, int]:
@@ -63,6 +64,8 @@ def _short(book: Book) -> tuple[int, int, int]:
 
 
 def _not_off(book: Book, yard: Yard) -> int:
+    if fed_without_take_off(yard):
+        return 0
     return max(0, yard.colonies - colonies_in(lots(book, yard.id, Job.TAKE_OFF)))
 
 
@@ -146,7 +149,7 @@ def _too_dear(book: Book, entry: Undone) -> Breaches:
     yard, prices = book.yards.get(entry.yard), book.outfit.prices
     left = (
         ((0, 0), (0, 0), (0, 0))
-        if yard is None or closed(yard)
+        if yard is None or left_alone(yard)
         else (
             (_without_strips(book, yard) * 1000, prices.worth_strips_cents),
             (_unfed(book, yard)[1], prices.worth_feed_cents),
@@ -173,7 +176,7 @@ def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], tuple[int, int]]]:
     for yard in book.yards.values():
         colonies, grams = _unfed(book, yard)
         left = (
-            (Job.TAKE_OFF, 0 if fed_without_take_off(yard) else _not_off(book, yard), 0),
+            (Job.TAKE_OFF, _not_off(book, yard), 0),
             (Job.FEED, colonies, grams),
             (Job.STRIPS, _without_strips(book, yard), 0),
             (Job.WET_UP, not_back(book, yard), 0),

@@ -2,7 +2,7 @@
 
 from runplanner.daybook.plan import Plan, Relief, Tally, Undone
 from runplanner.daybook.trip import Job
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.page import Html, bullets, el, put
 from runplanner.paperwork.say import count, kg_up, money, yard_named
@@ -19,8 +19,13 @@ def but_words(plan: Plan) -> str:
     """
     if not plan.undone or plan.tally != Tally(0, 0, 0, 0):
         return ""
-    shut = all(plan.outfit.yard(one.yard).health in _SHUT for one in plan.undone)
+    shut = all(_left_alone(plan.outfit.yard(one.yard)) for one in plan.undone)
     return " " + (tr("but what health rules forbid") if shut else tr("but what is listed here"))
+
+
+def _left_alone(yard: Yard) -> bool:
+    """Tell whether nothing may be done at a yard; without honey it may be fed by consent."""
+    return yard.health in _SHUT and not (yard.feed_agreed and yard.boxes == 0)
 
 
 def undone_words(undone: Undone) -> str:

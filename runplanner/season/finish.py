@@ -15,7 +15,7 @@ from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.pack import Leg, Packed, goods
 from runplanner.trips.ride import LOAD
-from runplanner.visits.due import HELD
+from runplanner.visits.due import left_alone
 from runplanner.visits.stop import Stop
 
 
@@ -45,7 +45,7 @@ def written(keeper: Keeper, state: State, bound: Bound, search: Search) -> Plan:
 
 
 def tally(ground: Ground, state: State) -> Tally:
-    """Return the undone vector of a state; yards held for their health do not count."""
+    """Return the undone vector of a state; yards left alone for their health do not count."""
     open_yards = _open_yards(ground, state)
     counted = _left(open_yards).counted(ground.outfit.prices)
     return Tally(sum(p.uncovered for p in open_yards), *counted)
@@ -53,7 +53,7 @@ def tally(ground: Ground, state: State) -> Tally:
 
 def _open_yards(ground: Ground, state: State) -> list[Progress]:
     yards = zip(ground.outfit.yards, state.progress, strict=True)
-    return [progress for yard, progress in yards if yard.health not in HELD]
+    return [progress for yard, progress in yards if not left_alone(yard)]
 
 
 def _left(yards: list[Progress]) -> Left:

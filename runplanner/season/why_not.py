@@ -21,7 +21,7 @@ from runplanner.season.standing.state import Keeper, State
 from runplanner.season.watch import BROKEN_OFF, Watch
 from runplanner.season.what_if import RELIEFS, RULES, Ease, more_feeders
 from runplanner.trips.ground import Ground
-from runplanner.visits.due import HELD, due
+from runplanner.visits.due import due, left_alone
 
 TRIES = 4
 MOST_SHUT = 3
@@ -51,7 +51,7 @@ def explained(
     the plan says that it was broken off.
     """
     left = tuple(_left(keeper, state))
-    open_jobs = [one for one in left if keeper.ground.outfit.yard(one.yard).health not in HELD]
+    open_jobs = [one for one in left if not left_alone(keeper.ground.outfit.yard(one.yard))]
     if not open_jobs:
         return replace(plan, undone=left)
     reasons = _Reasons(keeper, state, seed)
@@ -96,9 +96,8 @@ def _left(keeper: Keeper, state: State) -> list[Undone]:
         off, strips, unfed = progress.not_off, progress.no_strips, progress.unfed_g
         colonies = _unfed_colonies(keeper, state, index)
         why: tuple[Phrase, ...] = ()
-        if yard.health in HELD:
-            if not (yard.feed_agreed and yard.boxes == 0):
-                off, strips, unfed, colonies = _held(keeper.ground.outfit, state, index)
+        if left_alone(yard):
+            off, strips, unfed, colonies = _held(keeper.ground.outfit, state, index)
             why = (_held_words(yard),)
         for job, count, grams in (
             (Job.TAKE_OFF, off, 0),
@@ -312,5 +311,5 @@ def _open_jobs(keeper: Keeper, state: State) -> set[tuple[str, Job]]:
     return {
         (one.yard, one.job)
         for one in _left(keeper, state)
-        if keeper.ground.outfit.yard(one.yard).health not in HELD
+        if not left_alone(keeper.ground.outfit.yard(one.yard))
     }

@@ -53,6 +53,7 @@ class Chain:
     feeders: int = 0
     _until_min: int = -DAY_MIN
     _fed_on: int | None = None
+    _down_min: int = -DAY_MIN
     _fact: bool = False
     _fed_then: int = 0
     _boarded: int = 0
@@ -274,6 +275,7 @@ class Chain:
         self._must(fed - done == stop.fed, "more colonies fed than there are")
         self._must(self._enough(stop.fed, done, stop.round), "feed of too small a lot")
         self.fed[stop.round] = fed
+        self._down_min = max(self._down_min, visit.start_min + self.due.round_gap_min)
         if stop.round == 1 and self.outfit.kit.feeders_owned is not None:
             self.feeders += stop.fed
         if stop.round > 1:
@@ -320,8 +322,10 @@ class Chain:
         self._must(self.strips_day is None, "strips twice")
         self._honey_gone("strips while honey is on")
         self._on_time(self.outfit.season.strips_by, visit.day, self.yard.colonies)
-        fed_today = self._ban() > 0 and self._fed_on == visit.day
-        self._must(not fed_today, "strips and feed on one day in spite of a ban")
+        if self._ban() > 0:
+            self._must(self._fed_on != visit.day, "strips and feed on one day in spite of a ban")
+            down = visit.start_min >= self._down_min
+            self._must(down, "strips in spite of a ban before the last feed is taken down")
         self.strips_day = visit.day
 
     def _banned(self, day: int) -> None:

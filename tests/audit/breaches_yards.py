@@ -1,7 +1,7 @@
 """Planted breaches of what concerns yards and stocks: chain, kit, syrup, honey, sums."""
 
-from runplanner.daybook.plan import Bill, Mixing, Spinning, Tally, Undone
-from runplanner.daybook.trip import Action, Job
+from runplanner.daybook.plan import Bill, Mixing, Plan, Spinning, Tally, Undone
+from runplanner.daybook.trip import Action, Job, Shift, Trip
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.phrase import phrase
@@ -19,11 +19,47 @@ from tests.audit.plans import (
     with_trailer,
     worth_leaving,
 )
-from tests.audit.planted import Edge, Planted, Table
-from tests.audit.writing import BLOCK_10, BOARDS_10, FEED_10, OFF_10, STRIPS_10
+from tests.audit.planted import Edge, Planted, Table, edited
+from tests.audit.writing import (
+    BLOCK_10,
+    BOARDS_10,
+    BOTH,
+    EMPTY,
+    FEED_10,
+    OFF_10,
+    STRIPS_10,
+    goods,
+    load,
+    unload,
+    visit,
+)
 
 OFF = "shifts.0.trips.0.calls"
 FEED = "shifts.1.trips.0.calls"
+
+
+def strips_later() -> Plan:
+    """The plain plan, but yard 1 gets its strips on day 3, and they forbid feed for a day."""
+    trip = Trip(
+        "rest",
+        (
+            load((4975, 4990), 5100, goods(200, 1, strips=20)),
+            visit(1, (5000, 5015), 5100, EMPTY, STRIPS_10),
+            unload((5025, 5035), 5100, EMPTY),
+        ),
+        (),
+    )
+    shift = Shift(3, "truck1", "", BOTH, 4975, 5035, 20, 20_000, (), (trip,))
+    return edited(
+        plain(),
+        {
+            f"{FEED}.1.actions": (FEED_10,),
+            f"{FEED}.2.actions": (FEED_10,),
+            "outfit.strips.no_feed_days": 1,
+            "shifts": lambda shifts: (*shifts, shift),
+        },
+    )
+
 
 STOP: Table = (
     Planted("entry", plain, {f"{OFF}.0.actions": (OFF_10,)}, "off"),
@@ -156,6 +192,10 @@ FEEDING: Table = (
     # Strips on day 0 with feed; feed again on day 3.
     Edge("feeding ban", plain, "outfit.strips.no_feed_days", 0, 1, "feed", "yard1"),
     Planted("feeding ban", two_rounds, {"outfit.strips.no_feed_days": 4}, "again", "yard1"),
+    # Syrup from minute 1949 of day 1, strips from 5000 of day 3, nearly 3,051 min later: the
+    # 8.5 l are down in time at 4,012 ml a day (1440 x 8,500 / 4,012 = 3,050.8), not at 4,011.
+    Edge("feeding ban", strips_later, "outfit.feed.uptake_ml_per_day", 4_012, 4_011,
+         "rest", "yard1"),
     # Strips on day 3 of the watched yard, and a block on day 4.
     Planted("feeding ban", left_undone,
             {"shifts.2.trips.0.calls.1.actions": lambda jobs: (*jobs, STRIPS_10),

@@ -44,6 +44,16 @@ def test_a_standstill_yard_without_honey_is_fed_where_that_is_agreed() -> None:
     assert [] == listed(plan, "yard1")
 
 
+def test_what_was_agreed_and_not_done_is_undone() -> None:
+    """Without a can there is no syrup: the inspector is not to blame, and it counts."""
+    plan = planned(replace(standstill_fed(), containers=()))
+    (feed,) = [one for one in plan.undone if (one.yard, one.job) == ("yard1", Job.FEED)]
+
+    assert 32_000 == plan.tally.unfed_g == feed.stores_g
+    assert not any("consent" in reason for reason in feed.why)
+    assert plan.reliefs
+
+
 def test_a_suspect_yard_is_last_and_the_crew_washes() -> None:
     """Fed as agreed, at the end of the trip, with 20 min of washing."""
     suspect = four(1, 1, boxes=0, health=Health.SUSPECT, feed_agreed=True)

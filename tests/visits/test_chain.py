@@ -292,15 +292,37 @@ def test_strips_go_in_at_the_last_take_off_itself() -> None:
 
 @pytest.mark.parametrize(
     ("feed_day", "strips_day", "holds"),
-    [(2, 3, True), (3, 3, False), (4, 2, False), (5, 2, True), (2, 2, False)],
+    # A round poured at 8:00 is down 3,240 min later, on the second day after at 14:00.
+    [
+        (2, 5, True),
+        (2, 4, False),
+        (2, 3, False),
+        (3, 3, False),
+        (4, 2, False),
+        (5, 2, True),
+        (2, 2, False),
+    ],
 )
 def test_a_ban_of_three_days(feed_day: int, strips_day: int, *, holds: bool) -> None:
-    """Syrup comes before the strips' day, or from the third day after it."""
+    """Syrup is taken down before the strips go in, or comes from the third day after."""
     visits = (at(1, 8, OFF), at(feed_day, 8, ROUND_1), at(strips_day, 12, STRIPS))
     if holds:
         assert strips_day == read(*visits, outfit=with_ban(3)).strips_day
     else:
         with pytest.raises(ChainBrokenError, match=r"ban|forbid"):
+            read(*visits, outfit=with_ban(3))
+
+
+@pytest.mark.parametrize(("minutes", "holds"), [(0, True), (-1, False)])
+def test_feeders_are_empty_when_strips_go_in_that_forbid_feed(minutes: int, *, holds: bool) -> None:
+    """Both rounds at 8:00 of days 2 and 5: down on day 7, 14:00; without a ban nobody asks."""
+    visits = (at(1, 8, OFF), at(2, 8, ROUND_1), at(5, 8, ROUND_2), at(7, 14 + minutes / 60, STRIPS))
+
+    assert 7 == read(*visits).strips_day
+    if holds:
+        assert 7 == read(*visits, outfit=with_ban(3)).strips_day
+    else:
+        with pytest.raises(ChainBrokenError, match="taken down"):
             read(*visits, outfit=with_ban(3))
 
 
