@@ -13,7 +13,10 @@ from runplanner.paperwork.tongue import tr
 
 @dataclass(frozen=True, slots=True)
 class CoverLine:
-    """Colonies that run out together; ``warn`` is empty when syrup comes well in time."""
+    """Colonies that run out together; ``warn`` is empty when syrup comes well in time.
+
+    ``fed_min`` is when syrup comes, None where the plan has none.
+    """
 
     day: int
     ends: str
@@ -22,12 +25,23 @@ class CoverLine:
     blocks: int
     fed: str
     warn: str
+    fed_min: int | None
 
 
 def cover_lines(plan: Plan) -> tuple[CoverLine, ...]:
     """Return a line for every stop-gap that must last until a later stop, soonest first."""
     gaps = (one for one in covers(plan) if one.fed_min != one.off_min and not one.spared)
     return tuple(_line(plan, one) for one in gaps)
+
+
+def lines_on(plan: Plan, *days: int) -> tuple[CoverLine, ...]:
+    """Return the lines of what runs out on some days, fed on none before the first of them."""
+    from_min = min(days) * DAY_MIN
+    return tuple(
+        line
+        for line in cover_lines(plan)
+        if line.day in days and (line.fed_min is None or line.fed_min >= from_min)
+    )
 
 
 def at_risk(plan: Plan) -> tuple[str, ...]:
@@ -47,6 +61,7 @@ def _line(plan: Plan, cover: Cover) -> CoverLine:
         blocks=cover.blocks,
         fed=moment(outfit, cover.fed_min) if cover.fed_min is not None else tr("no syrup planned"),
         warn=_warn(plan, cover),
+        fed_min=cover.fed_min,
     )
 
 

@@ -8,7 +8,7 @@ from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.people import Person
 from runplanner.paperwork.base_breaks import base_breaks
-from runplanner.paperwork.cover_list import CoverLine, cover_lines, short_line
+from runplanner.paperwork.cover_list import CoverLine, lines_on, short_line
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.one_stop import shift_as_driven
@@ -110,7 +110,7 @@ def day_sheet(plan: Plan, day: int) -> DaySheet:
         people=tuple(_person(plan, person, day) for person in plan.outfit.people),
         shifts=tuple(_shift(plan, shift) for shift in shifts_on(plan, day)),
         house=tuple(line for _, line in sorted(house_lines(plan, day))),
-        runs_out=tuple(line for line in cover_lines(plan) if line.day in {day, day + 1}),
+        runs_out=lines_on(plan, day, day + 1),
         weather=day_weather(plan, day),
     )
 

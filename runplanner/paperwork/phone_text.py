@@ -13,7 +13,7 @@ from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.base_breaks import base_breaks
-from runplanner.paperwork.cover_list import cover_lines
+from runplanner.paperwork.cover_list import lines_on
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.events import boxes_brought, done_before
@@ -123,10 +123,9 @@ def _inside(plan: Plan, day: int) -> Iterator[str]:
     for span, people in base_breaks(plan, day):
         who = message_text(people_names(plan.outfit, people))
         yield tr("Break {times}: {who}", times=_span(*span), who=who)
-    for line in cover_lines(plan):
-        if line.day == day:
-            at, yard, number = line.ends[-5:], message_text(line.yard), line.colonies
-            yield tr("Runs out {time}: {yard}, {number} col", time=at, yard=yard, number=number)
+    for line in lines_on(plan, day):
+        at, yard, number = line.ends[-5:], message_text(line.yard), line.colonies
+        yield tr("Runs out {time}: {yard}, {number} col", time=at, yard=yard, number=number)
 
 
 def _span(start: int, end: int) -> str:

@@ -4,10 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from runplanner.days import clock
 from runplanner.outfit.bases import USUAL_WATER_PERMILLE, Base, HoneyHouse
 from runplanner.outfit.yards import Place
 from runplanner.phrase import phrase
 from runplanner.scenario import measures
+from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Figure, Whole
@@ -99,13 +101,14 @@ def _base(
 
 def _honey_house(fields: Fields, base: Base) -> HoneyHouse:
     rates = fields.read("boxes_per_hour", _rates, _NO_RATES)
+    from_min, to_min = _spinning_hours(fields, base)
     house = HoneyHouse(
         base=base,
         boxes_per_h=rates,
         room_boxes=fields.read("room", Whole(1, 100_000), 1),
         waiting_boxes=fields.read("waiting", Whole(0, 100_000), 0),
-        spin_from_min=fields.read("spin_from", clock_min, 0),
-        spin_to_min=fields.read("spin_to", clock_min, 1440),
+        spin_from_min=from_min,
+        spin_to_min=to_min,
         water_permille=_water(fields),
     )
     if fields.clean and house.spin_from_min >= house.spin_to_min:
@@ -119,6 +122,24 @@ def _honey_house(fields: Fields, base: Base) -> HoneyHouse:
             phrase("Check both numbers."),
         )
     return house
+
+
+def _spinning_hours(fields: Fields, base: Base) -> tuple[int, int]:
+    """Return from when until when honey may be spun: as typed, else the usual hours it is open."""
+    usual = [clock_min(DEFAULTS[f"honey_house.{key}"].said) for key in ("spin_from", "spin_to")]
+    open_from, open_to = max(usual[0], base.opens_min), min(usual[1], base.closes_min)
+    if open_from >= open_to:
+        open_from, open_to = usual
+    found = []
+    for key, plain, minute in zip(
+        ("spin_from", "spin_to"), usual, (open_from, open_to), strict=True
+    ):
+        if minute == plain:
+            found.append(fields.read(key, clock_min, minute))
+        else:
+            shown = clock(minute), phrase("while the honey house is open, as typed [C]")
+            found.append(fields.derived(key, clock_min, minute, shown))
+    return found[0], found[1]
 
 
 def _water(fields: Fields) -> int:

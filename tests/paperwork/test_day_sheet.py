@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Mixing, Plan, Spinning
+from runplanner.daybook.trip import Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet, house_lines
@@ -143,14 +144,49 @@ def test_a_plan_that_leaves_nothing_says_nothing_of_it() -> None:
     assert "Left undone" not in Page(day_page(done, 0)).text
 
 
+def unfed() -> Plan:
+    """The small plan without the trip of day 1 that feeds yard 1."""
+    plan = small_plan()
+    return replace(plan, shifts=tuple(shift for shift in plan.shifts if shift.day != 1))
+
+
 def test_what_runs_out_soon_is_on_the_page() -> None:
     """Yard 1's stop-gap ends on day 4: named on the sheets of days 3 and 4, not of day 2."""
-    plan = small_plan()
+    plan = unfed()
 
     assert "Runs out today or tomorrow" not in Page(day_page(plan, 2)).text
     for day in (3, 4):
         assert "Yard 1: 10 colonies run out Fri 5 Mar 11:23" in Page(day_page(plan, day)).text
     assert "08:00\u201309:00 spin: Ann and Bob, 11 boxes" in Page(day_page(plan, 4)).text
+
+
+def test_who_was_fed_days_before_runs_out_on_no_paper() -> None:
+    """Syrup came on day 1: nobody is sent out on day 4, when the block would have been eaten."""
+    plan = small_plan()
+
+    for day in (3, 4):
+        assert "Runs out today or tomorrow" not in Page(day_page(plan, day)).text
+        assert "Runs out" not in phone_text(plan, day)
+    # On the day of feeding itself it stands, for until then it is so.
+    shift = next(one for one in plan.shifts if one.day == 1)
+    late = replace(shift, day=4, trips=tuple(_later(trip, 3 * DAY_MIN) for trip in shift.trips))
+    shifts = tuple(late if one is shift else one for one in plan.shifts)
+    assert "Runs out 11:23: Yard 1, 10 col\n" in phone_text(replace(plan, shifts=shifts), 4)
+
+
+def _later(trip: Trip, minutes: int) -> Trip:
+    calls = tuple(
+        replace(
+            call,
+            arrive_min=call.arrive_min + minutes,
+            start_min=call.start_min + minutes,
+            end_min=call.end_min + minutes,
+            leave_min=call.leave_min + minutes,
+            latest_leave_min=call.latest_leave_min + minutes,
+        )
+        for call in trip.calls
+    )
+    return replace(trip, calls=calls)
 
 
 def test_an_empty_trip_loads_nothing() -> None:
@@ -178,7 +214,7 @@ def test_the_phone_text_of_a_day() -> None:
 
 def test_the_phone_text_warns_of_what_runs_out() -> None:
     """On the day the stop-gap ends the text says so; trailer, break and all jobs are named."""
-    text = phone_text(small_plan(), 4)
+    text = phone_text(unfed(), 4)
     assert "Runs out 11:23: Yard 1, 10 col\n" in text
     assert "Spin 08:00-09:00: Ann and Bob, 11 boxes\n" in text
 

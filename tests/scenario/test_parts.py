@@ -35,6 +35,25 @@ def test_three_bases(tmp_path: Path) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("typed", "hours"),
+    [
+        ('opens = "10:00"\ncloses = "14:00"\n', (600, 840)),
+        ('opens = "07:00"\ncloses = "16:30"\n', (480, 990)),
+        ('closes = "14:00"\nspin_to = "18:00"\n', (480, 1080)),
+        ('opens = "21:00"\ncloses = "23:00"\n', (480, 1200)),
+        ("", (480, 1200)),
+    ],
+)
+def test_nobody_spins_in_a_house_that_is_shut(
+    tmp_path: Path, typed: str, hours: tuple[int, int]
+) -> None:
+    """Unless it is typed; a house open by night alone takes boxes then, and is spun in by day."""
+    house = read(tmp_path, f"[honey_house]\n{typed}").honey_house
+
+    assert hours == (house.spin_from_min, house.spin_to_min)
+
+
 def test_one_base_is_one_place(tmp_path: Path) -> None:
     """All three bases share a place when only [base] is given."""
     outfit = read(tmp_path)
