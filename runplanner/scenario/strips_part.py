@@ -183,6 +183,7 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     low, high = fields.optional("coldest", temperature), fields.optional("hottest", temperature)
     limits = replace(
         known,
+        out_after_days=strips.out_after_days,
         low_c=known.low_c if low is None else low / 10,
         high_c=known.high_c if high is None else high / 10,
     )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from runplanner.days import DAY_MIN, Span, join, without
 from runplanner.outfit.shut import Cause, Shut, Why, Work
@@ -180,8 +181,19 @@ def _unsettled(windows: Sequence[Window], n_days: int) -> tuple[Span, ...]:
     return without(whole, fit_spans(windows, "settle", n_days + 1))
 
 
+SHORT_DAYS: Final = 14
+"""Treatments over by then must not meet heat on any day; over longer ones nobody can tell."""
+
+
 def _strips_shut(air: Air, n_days: int, strips: Treatment) -> tuple[int, ...]:
+    """Return the days unfit for strips to go in: by their own air, or by heat while they are in.
+
+    Days of unknown temperature are not judged.
+    """
+    stay = strips.out_after_days or 1
+    hot = {day for day, (_, high) in air.items() if not strips.bears(high / 10)}
     return tuple(
         day for day in range(n_days)
-        if day in air and not strips.fit(air[day][0] / 10, sum(air[day]) / 20, air[day][1] / 10)
+        if (day in air and not strips.fit(air[day][0] / 10, sum(air[day]) / 20, air[day][1] / 10))
+        or (stay <= SHORT_DAYS and not hot.isdisjoint(range(day, day + stay)))
     )  # fmt: skip

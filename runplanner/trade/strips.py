@@ -54,7 +54,11 @@ class Treatment:
         """Return whether a day of these air temperatures suits the substance."""
         cold = mean_c if self.on_the_mean else low_c
         warm_enough = self.low_c is None or cold >= self.low_c
-        return warm_enough and (self.high_c is None or high_c <= self.high_c)
+        return warm_enough and self.bears(high_c)
+
+    def bears(self, high_c: float) -> bool:
+        """Return whether the substance may be in a hive at this heat."""
+        return self.high_c is None or high_c <= self.high_c
 
 
 _WHOLE_YARD = "Treat all colonies of the yard at the same time."

@@ -133,19 +133,44 @@ def test_warm_boards_without_temperatures(tmp_path: Path) -> None:
 
 
 def test_strips_shut_by_heat_and_cold(tmp_path: Path) -> None:
-    """Formic acid works from 10 to 29.5 degrees (leaflet); amitraz at any."""
+    """Formic acid works from 10 to 29.5 degrees (leaflet); amitraz at any.
+
+    Day 2 is too cold to begin, day 8 too hot; so are the six before it, for strips stay seven
+    days.  What is typed of day 1 is fit, and of day 9 on.
+    """
     weather = HEAD + (
         "all,temperature,,2027-03-01,2027-03-10,,,12 degC,25 degC,\n"
         "all,temperature,,2027-03-03,2027-03-03,,,9 degC,25 degC,\n"
-        "all,temperature,,2027-03-05,2027-03-05,,,15 degC,30 degC,\n"
+        "all,temperature,,2027-03-09,2027-03-09,,,15 degC,30 degC,\n"
     )
     (tmp_path / "a").mkdir()
     (tmp_path / "b").mkdir()
     formic = read(tmp_path / "a", '[strips]\nsubstance = "formic acid"\n', weather=weather)
     amitraz = read(tmp_path / "b", weather=weather)
 
-    assert (2, 4) == formic.yards[0].strips_shut_days
+    assert (2, 3, 4, 5, 6, 7, 8) == formic.yards[0].strips_shut_days
     assert () == amitraz.yards[0].strips_shut_days
+
+
+@pytest.mark.parametrize(
+    ("typed", "shut"),
+    [
+        # Out after 3 days: those put in on days 2, 3 and 4 meet the heat of day 4.
+        ('out_after = "3 days"\nout_before = "9 days"\n', (2, 3, 4)),
+        ('out_after = "14 days"\nout_before = "20 days"\n', (0, 1, 2, 3, 4)),
+        # Over weeks nobody knows the heat: only the day itself is judged.
+        ('out_after = "15 days"\nout_before = "20 days"\n', (4,)),
+    ],
+)
+def test_heat_while_strips_are_in(tmp_path: Path, typed: str, shut: tuple[int, ...]) -> None:
+    """A hot day that is known shuts the days before it, as long as strips would still be in."""
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-10,,,12 degC,25 degC,\n"
+        "all,temperature,,2027-03-05,2027-03-05,,,15 degC,30 degC,\n"
+    )
+    formic = read(tmp_path, f'[strips]\nsubstance = "formic acid"\n{typed}', weather=weather)
+
+    assert shut == formic.yards[0].strips_shut_days
 
 
 def test_own_limits_for_strips(tmp_path: Path) -> None:
