@@ -280,7 +280,7 @@ class Chain:
             self.feeders += stop.fed
         if stop.round > 1:
             self._feed_again(visit)
-        elif self.due.take_off:
+        else:
             self._feed_first(visit)
         self._waiting[stop.round].append(Lot(stop.fed, visit))
 
