@@ -39,6 +39,11 @@ class Hauler:
         return self.truck.km_cents + (self.trailer.km_cents if self.trailer else 0)
 
     @property
+    def width_mm(self) -> int:
+        """Outside width; the wider of truck and trailer."""
+        return max(self.truck.width_mm, self.trailer.width_mm if self.trailer else 0)
+
+    @property
     def decks(self) -> tuple[Deck, ...]:
         """The loading floors."""
         return (self.truck.deck,) if self.trailer is None else (self.truck.deck, self.trailer.deck)
@@ -60,9 +65,8 @@ class Hauler:
         return min(self.load_max_g, access.max_vehicle_g - self.own_g)
 
     def _barred(self, access: Access) -> bool:
-        width = max(self.truck.width_mm, self.trailer.width_mm if self.trailer else 0)
         return (
-            (access.max_width_mm is not None and width > access.max_width_mm)
+            (access.max_width_mm is not None and self.width_mm > access.max_width_mm)
             or (access.four_wheel and not self.truck.four_wheel)
             or (self.trailer is not None and not access.trailer)
         )

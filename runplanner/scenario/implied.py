@@ -6,6 +6,7 @@ from math import ceil
 
 from runplanner.days import clock, day_of
 from runplanner.haulage.hauler import Hauler, haulers
+from runplanner.haulage.reach import out_of_reach
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind
 from runplanner.outfit.yards import Health, Yard
@@ -258,7 +259,12 @@ def _times(boxes: int, each: int) -> Part:
 
 
 def _too_big(outfit: Outfit, ways: list[Hauler], one: YardSum) -> bool:
-    """Tell whether no way of going out brings all of the yard's boxes at once."""
+    """Tell whether no way of going out brings all of the yard's boxes at once.
+
+    What nothing can reach is not too big: a warning tells of it.
+    """
+    if out_of_reach(outfit, one.yard):
+        return False
     kind = outfit.box(one.yard.box)
     boxes, mass = one.yard.boxes, one.yard.boxes * one.yard.box_g
     return not any(

@@ -7,9 +7,10 @@ from typing import Final
 
 from runplanner.days import DAY_MIN
 from runplanner.haulage.hauler import haulers
+from runplanner.haulage.reach import out_of_reach
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Health
-from runplanner.phrase import Number, Part, Phrase, phrase
+from runplanner.phrase import Number, Part, Phrase, counted, phrase
 from runplanner.scenario import sums
 from runplanner.scenario.lands import country_at
 from runplanner.scenario.sums import YardSum
@@ -33,6 +34,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
     """Return every warning, most pressing first."""
     return [
         *_idle(outfit),
+        *_unreached(outfit, yards),
         *_boards(outfit, yards),
         *_feeders(outfit, yards),
         *_no_day(outfit, yards),
@@ -61,6 +63,18 @@ def _idle(outfit: Outfit) -> Iterator[Phrase]:
         yield phrase(
             "No truck can carry anything with anyone aboard: give a truck, people who drive "
             "it, and a maximum mass above its own with fuel, kit and people."
+        )
+
+
+def _unreached(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn of every yard with work that nothing gets to: no road, or let in by no gate."""
+    busy = (one.yard for one in yards if one.due.take_off or one.due.rounds or one.due.strips)
+    found = [why for yard in busy if (why := out_of_reach(outfit, yard))]
+    for why in found[:_NAMES]:
+        yield phrase("{why}: nothing can be done there.", why=why)
+    if more := max(0, len(found) - _NAMES):
+        yield counted(
+            "One more yard cannot be reached.", "{number} more yards cannot be reached.", more
         )
 
 

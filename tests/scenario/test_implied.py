@@ -110,6 +110,35 @@ def test_yard_too_big_for_its_bridge() -> None:
     assert "Yard 1" == lines["yards too big for one load"]
 
 
+def test_a_yard_that_nothing_can_reach_is_warned_of_and_not_called_too_big() -> None:
+    """Two gates too narrow for the truck of 2.1 m, one of them of a yard without work."""
+    narrow = Access(max_width_mm=2_000)
+    yards = [replace(a_yard(i + 1), access=narrow if i < 2 else Access()) for i in range(4)]
+    yards[1] = replace(yards[1], health=Health.STANDSTILL)
+    outfit = an_outfit([(i + 1, 0) for i in range(4)], yards)
+
+    said = "Yard 1 lets in 2 m of width; the narrowest truck, Truck 1, is 2.1 m, 0.1 m too wide"
+    assert f"{said}: nothing can be done there." in warned(outfit)
+    assert "none" == values(outfit)["yards too big for one load"]
+    assert not [n for n in (2, 3, 4) if f"Yard {n} lets in" in warned(outfit)]
+
+
+@pytest.mark.parametrize(
+    ("yards", "words"),
+    [(7, "One more yard cannot be reached."), (8, "2 more yards cannot be reached."), (6, "")],
+)
+def test_of_many_yards_out_of_reach_six_are_told_and_the_rest_counted(
+    yards: int, words: str
+) -> None:
+    """All behind one gate that wants four-wheel drive."""
+    behind = [replace(a_yard(i + 1), access=Access(four_wheel=True)) for i in range(yards)]
+    said = warned(an_outfit([(i + 1, 0) for i in range(yards)], behind))
+
+    assert 6 == said.count("lets in four-wheel drive only, and no truck has it")
+    assert words in said
+    assert bool(words) is ("cannot be reached" in said)
+
+
 def test_boxes_no_truck_can_lift() -> None:
     """A truck whose payload is less than a box never brings one home."""
     truck = replace(a_truck(), max_g=2_410_000)
