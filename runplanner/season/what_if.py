@@ -1,6 +1,6 @@
 """The same outfit with one thing eased: to find what stands in the way, and what helps."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from runplanner.days import DAY_MIN, Span
@@ -86,14 +86,11 @@ def long_days(outfit: Outfit) -> Outfit:
 
 
 def much_kit(outfit: Outfit) -> Outfit:
-    """Boards, blocks, strips, sugar and containers enough for all."""
+    """Boards, blocks, strips and containers enough for all."""
     kit = replace(outfit.kit, boards_owned=10**6, blocks_owned=10**6)
     containers = tuple(replace(c, owned=max(c.owned, 1) * 4) for c in outfit.containers)
-    feed = replace(outfit.feed, sugar_g=None)
     strips, *also = (replace(o, stock=None) for o in (outfit.strips, *outfit.strips_also))
-    return replace(
-        outfit, kit=kit, containers=containers, feed=feed, strips=strips, strips_also=tuple(also)
-    )
+    return replace(outfit, kit=kit, containers=containers, strips=strips, strips_also=tuple(also))
 
 
 def more_feeders(more: int) -> Ease:
@@ -108,9 +105,36 @@ def more_feeders(more: int) -> Ease:
     return ease
 
 
+def more_syrup(ml: int) -> Ease:
+    """Return the ease of so much more bought syrup; nothing where syrup is mixed."""
+
+    def ease(outfit: Outfit) -> Outfit:
+        feed = outfit.feed
+        if not feed.bought:
+            return outfit
+        return replace(outfit, feed=replace(feed, ready_ml=feed.ready_ml + ml))
+
+    return ease
+
+
+def more_sugar(grams: int) -> Ease:
+    """Return the ease of so much more sugar; nothing where none is mixed, or it is no stock."""
+
+    def ease(outfit: Outfit) -> Outfit:
+        feed = outfit.feed
+        if feed.bought or feed.sugar_g is None:
+            return outfit
+        return replace(outfit, feed=replace(feed, sugar_g=feed.sugar_g + grams))
+
+    return ease
+
+
 def fast_mixing(outfit: Outfit) -> Outfit:
-    """Syrup without end stands ready."""
-    return replace(outfit, feed=replace(outfit.feed, ready_ml=10**12))
+    """Syrup is mixed in no time; the sugar for it, and somebody who mixes, must be there."""
+    feed = outfit.feed
+    if feed.bought:
+        return outfit
+    return replace(outfit, feed=replace(feed, mix_ml_per_day=10**9, mix_ml_per_h=10**9))
 
 
 def big_house(outfit: Outfit) -> Outfit:
@@ -207,6 +231,18 @@ def _free_id(wish: str, taken: list[str]) -> str:
     return f"{wish}{number}"
 
 
+def together(eases: Iterable[Ease]) -> Ease:
+    """Return the ease of several things at once."""
+    every = tuple(eases)
+
+    def ease(outfit: Outfit) -> Outfit:
+        for one in every:
+            outfit = one(outfit)
+        return outfit
+
+    return ease
+
+
 RULES: tuple[tuple[str, Ease], ...] = (
     (phrase("the weather windows and the settling nights"), fair_weather),
     (phrase("the last days and the days yards are ready"), soft_dates),
@@ -216,7 +252,9 @@ RULES: tuple[tuple[str, Ease], ...] = (
     (phrase("what the trucks may carry"), strong_trucks),
     (phrase("gates and what yards let in"), open_gates),
     (phrase("how many feeders there are to go round"), more_feeders(10**6)),
-    (phrase("boards, blocks, strips, sugar or containers owned"), much_kit),
+    (phrase("boards, blocks, strips or containers owned"), much_kit),
+    (phrase("how much syrup is delivered"), more_syrup(10**12)),
+    (phrase("how much sugar is in stock"), more_sugar(10**12)),
     (phrase("how fast syrup is mixed"), fast_mixing),
     (phrase("the honey house's pace and room"), big_house),
     (phrase("the days between feed rounds"), thirsty_bees),

@@ -4,7 +4,7 @@ Both answers come from trying: a rule is named when the yard fits once that rule
 eased, and a relief counts only what a fresh search with it really gets done.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
@@ -15,11 +15,22 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Part, Phrase, counted, joined, phrase
+from runplanner.season.bearing import Bearing
 from runplanner.season.finish import tally, written
 from runplanner.season.search.improve import Improver
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.state import Keeper, Progress, State
+from runplanner.season.stock import sugar_short_g, syrup, syrup_short_ml
+from runplanner.season.sure import surely
 from runplanner.season.watch import BROKEN_OFF, Watch
-from runplanner.season.what_if import RELIEFS, RULES, Ease, more_feeders
+from runplanner.season.what_if import (
+    RELIEFS,
+    RULES,
+    Ease,
+    more_feeders,
+    more_sugar,
+    more_syrup,
+    together,
+)
 from runplanner.trips.ground import Ground
 from runplanner.visits.due import due, left_alone
 
@@ -62,7 +73,11 @@ def explained(
         return _broken_off(replace(plan, undone=undone))
     if not rounds or tally(keeper.ground, state) == Tally(0, 0, 0, 0):
         return replace(plan, undone=undone)
-    every = (*RELIEFS, *_with_feeders(keeper.ground.outfit, open_jobs))
+    every = (
+        *RELIEFS,
+        *_with_feeders(keeper.ground.outfit, open_jobs),
+        *_with_feed(keeper.ground, state),
+    )
     reliefs: list[Relief] = []
     plan = replace(plan, undone=undone)
     try:
@@ -86,6 +101,17 @@ def _with_feeders(outfit: Outfit, left: list[Undone]) -> list[tuple[Phrase, Ease
         return []
     what = counted("one more feeder", "{number} more feeders", more)
     return [(what, more_feeders(more))]
+
+
+def _with_feed(ground: Ground, state: State) -> list[tuple[Phrase, Ease]]:
+    """Return the relief of the syrup, or the sugar, that is short of all that is left unfed."""
+    sums, feed = syrup(ground, state), ground.outfit.feed
+    wanted = sums.loaded + sum(sums.lacking)
+    litres = -(-syrup_short_ml(feed, wanted) // 1000)
+    if litres:
+        return [(phrase("{litres} L more syrup", litres=litres), more_syrup(1000 * litres))]
+    kg = -(-sugar_short_g(feed, wanted) // 1000)
+    return [(phrase("{kg} kg more sugar", kg=kg), more_sugar(1000 * kg))] if kg else []
 
 
 def _left(keeper: Keeper, state: State) -> list[Undone]:
@@ -158,6 +184,14 @@ def _of_weather(rule: Phrase) -> bool:
     return rule.startswith(RULES[0][0])
 
 
+def _none_found(bearing: list[str]) -> Phrase:
+    return phrase(
+        "no rule was found that makes room, eased alone or with all others; these bear on it: "
+        "{rules}",
+        rules=joined("; ", *bearing),
+    )
+
+
 class _Reasons:
     """Tries rules one by one, once for each yard."""
 
@@ -165,12 +199,20 @@ class _Reasons:
         self._state = state
         self._keeper = keeper
         self._seed = seed
+        self._ids = [yard.id for yard in keeper.ground.outfit.yards]
+        self._jobs: dict[int, list[Job]] = {}
+        for one in _left(keeper, state):
+            self._jobs.setdefault(self._ids.index(one.yard), []).append(one.job)
+        self._sure: dict[tuple[int, Job], tuple[Phrase, ...]] = {}
         self._known: dict[int, tuple[Phrase, ...]] = {}
         self._dear: dict[int, tuple[int, int] | None] = {}
 
     def given(self, undone: Undone) -> Undone:
         """Return one undone job with the rules in its way, or with its cost and worth."""
-        yard = [y.id for y in self._keeper.ground.outfit.yards].index(undone.yard)
+        yard = self._ids.index(undone.yard)
+        sure = self._surely(yard, undone.job)
+        if sure:
+            return replace(undone, why=sure)
         if yard not in self._dear:
             self._dear[yard] = self._priced(yard)
         dear = self._dear[yard]
@@ -180,10 +222,13 @@ class _Reasons:
             return replace(undone, why=(why,), cost_cents=cost, worth_cents=worth)
         if yard not in self._known:
             self._known[yard] = self._find(yard)
-        shut = self._weather(yard, undone.job)
-        rules = (joined(": ", rule, shut) if _of_weather(rule) and shut else rule
-                 for rule in self._known[yard])  # fmt: skip
-        return replace(undone, why=tuple(rules))
+        rules = tuple(self._told(yard, undone.job, rule) for rule in self._known[yard])
+        return replace(undone, why=rules)
+
+    def _told(self, yard: int, job: Job, rule: Phrase) -> Phrase:
+        """Return a rule; the weather's with the hours that it shuts for the job."""
+        shut = self._weather(yard, job) if _of_weather(rule) else None
+        return joined(": ", rule, shut) if shut else rule
 
     def _weather(self, yard: int, job: Job) -> Phrase | None:
         """Return when and why the hours for a job are shut, from now on."""
@@ -202,25 +247,47 @@ class _Reasons:
             return phrase("{reasons}; and {number} more", reasons=shown, number=more)
         return shown if lines else None
 
+    def _surely(self, yard: int, job: Job) -> tuple[Phrase, ...]:
+        """Return what certainly stands in the way of a job, with the hours that are shut."""
+        if (yard, job) not in self._sure:
+            told = []
+            for why, shut_for in surely(self._keeper, self._state, yard, job):
+                shut = self._weather(yard, shut_for) if shut_for else None
+                told.append(joined(": ", why, shut) if shut else why)
+            self._sure[yard, job] = tuple(told)
+        return self._sure[yard, job]
+
     def _find(self, yard: int) -> tuple[Phrase, ...]:
+        """Return the rules that make room for what is left of a yard once they are eased.
+
+        What certainly cannot be done is not asked for.  Only what was tried is said.
+        """
+        jobs = frozenset(job for job in self._jobs[yard] if not self._surely(yard, job))
+        outfit = self._keeper.ground.outfit
+        rules = [(rule, ease) for rule, ease in RULES if ease(outfit) != outfit]
         found = tuple(
             phrase("{rule} (with this eased alone, it fits)", rule=rule)
-            for rule, ease in RULES
-            if self._bites(ease) and self._fits(yard, ease)
+            for rule, ease in rules
+            if self._fits(yard, ease, jobs)
         )
         if found:
             return found
+        bears = Bearing(self._keeper.ground, yard, jobs)
+        near = [one for one in rules if bears(one[1])]
+        rules = [*near, *(one for one in rules if one not in near)]
+        if not self._fits(yard, together(ease for _, ease in rules), jobs):
+            return (_none_found([rule for rule, _ in near]),)
+        for one in reversed(rules):
+            fewer = [other for other in rules if other is not one]
+            if self._fits(yard, together(ease for _, ease in fewer), jobs):
+                rules = fewer
         return (
             phrase(
-                "several rules together: easing none of these alone makes room: {rules}",
-                rules=joined("; ", *(rule for rule, ease in RULES if self._bites(ease))),
+                "no single rule was found that makes room by itself; with these eased together, it "
+                "fits: {rules}",
+                rules=joined("; ", *(rule for rule, _ in rules)),
             ),
         )
-
-    def _bites(self, ease: Ease) -> bool:
-        """Tell whether easing a rule changes anything here: else it stands in nobody's way."""
-        outfit = self._keeper.ground.outfit
-        return ease(outfit) != outfit
 
     def _priced(self, yard: int) -> tuple[int, int] | None:
         """Return what a yard's left work would cost and is worth, in cents.
@@ -246,15 +313,29 @@ class _Reasons:
         for _ in range(TRIES):
             yield builder.add(self._state, yard)
 
-    def _fits(self, yard: int, ease: Ease) -> bool:
-        """Tell whether the yard's whole chain goes into the plan once a rule is eased."""
+    def _fits(self, yard: int, ease: Ease, jobs: Collection[Job]) -> bool:
+        """Tell whether these jobs of a yard go into the plan once rules are eased.
+
+        They are put in beside what the yard has, then with its whole chain anew.
+        """
         improver = eased(self._keeper, ease, self._seed)
-        state = improver.keeper.drop(carried(self._keeper, self._state, improver.keeper), {yard})
-        for _ in range(TRIES):
-            new = improver.builder.add(state, yard)
-            if not new.progress[yard].owing():
-                return True
-        return False
+        state = carried(self._keeper, self._state, improver.keeper)
+        if not _owing(improver.builder.add(state, yard).progress[yard], jobs):
+            return True
+        bare = improver.keeper.drop(state, {yard})
+        return any(
+            not _owing(improver.builder.add(bare, yard).progress[yard], jobs) for _ in range(TRIES)
+        )
+
+
+def _owing(progress: Progress, jobs: Collection[Job]) -> bool:
+    """Tell whether any of these jobs is left, or a take-off that is planned waits for boards."""
+    left = {
+        Job.TAKE_OFF: progress.not_off,
+        Job.FEED: progress.unfed_g,
+        Job.STRIPS: progress.no_strips,
+    }
+    return bool(progress.lacking) or any(left.get(job, progress.not_wet) for job in jobs)
 
 
 def carried(old: Keeper, state: State, new: Keeper) -> State:

@@ -161,8 +161,8 @@ def test_what_the_planner_says_is_said_in_german() -> None:
     whys = (
         phrase("{rule} (with this eased alone, it fits)", rule=rules[0]),
         joined(": ", rules[1], Why(Cause.RAIN, 2_050, worst=True).words()),
-        phrase("several rules together: easing none of these alone makes room: {rules}",
-               rules=joined("; ", *rules[2:])),
+        phrase("no single rule was found that makes room by itself; with these eased together, it "
+               "fits: {rules}", rules=joined("; ", *rules[2:])),
     )  # fmt: skip
     reliefs = tuple(Relief(what, 1, 2, 100) for what, _ in RELIEFS)
     told = replace(

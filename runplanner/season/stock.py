@@ -1,0 +1,49 @@
+"""Syrup and sugar against what is due: how much a season uses, and how much it is short of."""
+
+from typing import NamedTuple
+
+from runplanner.outfit.stores import Feed
+from runplanner.season.standing.state import State
+from runplanner.trade.feeding import sugar_for_g
+from runplanner.trips.ground import Ground
+
+
+class Syrup(NamedTuple):
+    """Millilitres of syrup.
+
+    Args:
+        loaded: All that trips load.
+        lacking: What each yard's rounds still want beyond what is poured there.
+        due: What the rounds of all yards take together.
+    """
+
+    loaded: int
+    lacking: tuple[int, ...]
+    due: int
+
+
+def syrup(ground: Ground, state: State) -> Syrup:
+    """Return the syrup that a season uses and lacks."""
+    wanted = []
+    for yard, due in zip(ground.outfit.yards, ground.dues, strict=True):
+        wanted.append(yard.colonies * due.rounds * due.round_ml)
+    return Syrup(
+        loaded=sum(trip.legs[0].ml for one in state.days.values() for trip in one.packed),
+        lacking=tuple(
+            max(0, ml - sum(visit.stop.fed for visit in visits) * due.round_ml)
+            for ml, visits, due in zip(wanted, state.visits, ground.dues, strict=True)
+        ),
+        due=sum(wanted),
+    )
+
+
+def syrup_short_ml(feed: Feed, ml: int) -> int:
+    """Return how much of ``ml`` is never delivered; 0 where syrup is mixed."""
+    return max(0, ml - feed.ready_ml) if feed.bought else 0
+
+
+def sugar_short_g(feed: Feed, ml: int) -> int:
+    """Return the sugar missing for ``ml`` in all; 0 where it is bought as needed, or none is."""
+    if feed.bought or feed.sugar_g is None:
+        return 0
+    return max(0, sugar_for_g(max(0, ml - feed.ready_ml), feed) - feed.sugar_g)
