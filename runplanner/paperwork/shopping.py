@@ -17,6 +17,7 @@ from runplanner.paperwork.say import count, date_words, kg_down, kg_up, litres_d
 from runplanner.paperwork.substances import NAME_MOST, kind_at
 from runplanner.paperwork.tongue import said, tr
 from runplanner.trade.feeding import sugar_for_g, water_for_ml
+from runplanner.visits.due import due
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,10 +50,23 @@ def _first(plan: Plan, *jobs: Job) -> str:
     return date_words(plan.outfit, min(days)) if days else ""
 
 
+def left_ml(plan: Plan) -> int:
+    """Return the syrup that feed left undone would still take; none where health forbids it."""
+    fed: dict[str, int] = {}
+    for stop, action in actions(plan, Job.FEED):
+        fed[stop.call.yard] = fed.get(stop.call.yard, 0) + action.ml
+    yards = {one.yard for one in plan.undone if one.job is Job.FEED}
+    total = 0
+    for yard in (one for one in plan.outfit.yards if one.id in yards):
+        todo = due(plan.outfit, yard)
+        total += max(0, yard.colonies * todo.rounds * todo.round_ml - fed.get(yard.id, 0))
+    return total
+
+
 def _syrup(plan: Plan) -> list[Item]:
     feed, poured = plan.outfit.feed, poured_ml(plan)
-    if not poured:
-        return []
+    if not poured and not _syrup_short(plan):
+        return _sugar(plan)
     name = shown(said(feed.name), 40)
     stands = litres_down(feed.ready_ml)
     ready = tr("{litres} stand ready", litres=stands) if feed.ready_ml else ""
@@ -60,6 +74,7 @@ def _syrup(plan: Plan) -> list[Item]:
     if feed.bought:
         more = litres_up(lacking)
         buy = tr("{litres} more", litres=more) if lacking else tr("nothing more")
+        buy = _with_short(buy, litres_up(short) if (short := _syrup_short(plan)) else "")
         what = tr("Syrup {name}", name=name)
         if "ready" not in feed.name.lower():
             what = tr("Syrup {name}, ready made", name=name)
@@ -70,22 +85,49 @@ def _syrup(plan: Plan) -> list[Item]:
     return [syrup, *_sugar(plan)]
 
 
+def _with_short(words: str, short: str) -> str:
+    """Return what to buy for the plan, or have, with what the work that it leaves is short of."""
+    if not short:
+        return words
+    return tr("{words}; for the feed left undone {amount} more", words=words, amount=short)
+
+
+def _syrup_short(plan: Plan) -> int:
+    """Return the bought syrup, in ml, short for the feed left undone beyond what the plan buys."""
+    feed = plan.outfit.feed
+    return max(0, left_ml(plan) - max(0, feed.ready_ml - poured_ml(plan))) if feed.bought else 0
+
+
+def _sugar_short(plan: Plan) -> int:
+    """Return the sugar, in grams, that a stock is short of for the feed left undone."""
+    feed, poured = plan.outfit.feed, poured_ml(plan)
+    if feed.bought or feed.sugar_g is None:
+        return 0
+    used = sugar_for_g(max(0, poured - feed.ready_ml), feed)
+    wanted = sugar_for_g(max(0, poured + left_ml(plan) - feed.ready_ml), feed)
+    return max(0, wanted - max(used, feed.sugar_g))
+
+
 def _sugar(plan: Plan) -> list[Item]:
     feed = plan.outfit.feed
-    mixed = sum(one.ml for one in plan.mixing)
-    if not mixed:
+    mixed, short = sum(one.ml for one in plan.mixing), _sugar_short(plan)
+    if not mixed and not short:
         return []
-    first = date_words(plan.outfit, day_of(min(one.start_min for one in plan.mixing)))
     sugar_g = sugar_for_g(mixed, feed)
     bags = -(-sugar_g // BAG_G)
     stock = ""
     if feed.sugar_g is not None:
         stock = tr("{amount} in stock or on order", amount=f"{kg_down(feed.sugar_g)} kg")
+        stock = _with_short(stock, f"{kg_up(short)} kg" if short else "")
+    need = f"{kg_up(sugar_g)} kg"
+    if not mixed:
+        return [Item(tr("Sugar"), need, tr("nothing more"), "", stock)]
     whole_bags, kg = count(bags, "bag", "bags"), kg_up(bags * BAG_G)
     buy = tr("{bags} of 25 kg = {mass} kg", bags=whole_bags, mass=kg)
+    first = date_words(plan.outfit, day_of(min(one.start_min for one in plan.mixing)))
     water, tap = litres_up(water_for_ml(mixed, feed)), tr("from the tap, fit to drink")
     return [
-        Item(tr("Sugar"), f"{kg_up(sugar_g)} kg", buy, first, stock),
+        Item(tr("Sugar"), need, buy, first, stock),
         Item(tr("Water"), water, tap, first, ""),
     ]
 

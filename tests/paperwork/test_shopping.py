@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 
-from runplanner.daybook.plan import Mixing, Plan
+from runplanner.daybook.plan import Mixing, Plan, Undone
+from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Assumed
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.shopping import Item, shopping, shopping_page
 from runplanner.phrase import phrase, verbatim
 from tests.paperwork.pages import Page
@@ -74,6 +76,67 @@ def test_bought_syrup_needs_no_sugar() -> None:
     assert ("60 L more", "nothing more") == (buy(30_000), buy(90_000))
     named = replace(plan.outfit.feed, bought=True, name=verbatim("ready-made, 72 %"))
     assert "Syrup ready-made, 72 %" in items(replace(plan, outfit=replace(plan.outfit, feed=named)))
+
+
+def unfed(plan: Plan, colonies: int, **feed: object) -> Plan:
+    """The plan with one yard of so many colonies more, whose feed is left undone."""
+    yard = replace(plan.outfit.yards[0], id="left", name="Left", colonies=colonies)
+    left = Undone("left", Job.FEED, colonies, 1, (phrase("a reason"),))
+    outfit = replace(
+        plan.outfit, yards=(*plan.outfit.yards, yard),
+        feed=replace(plan.outfit.feed, **feed),  # type: ignore[arg-type]
+    )  # fmt: skip
+    return replace(plan, outfit=outfit, undone=(left,))
+
+
+def test_what_the_feed_left_undone_is_short_of_is_said() -> None:
+    """90 L poured of 100 L delivered: ten colonies of 8.5 L more want 85 L, 10 L of them there."""
+    plan = replace(small_plan(), mixing=())
+
+    def buy(ready_ml: int) -> str:
+        return items(unfed(plan, 10, bought=True, ready_ml=ready_ml))["Syrup 2:1, ready made"].buy
+
+    assert "nothing more; for the feed left undone 75 L more" == buy(100_000)
+    assert "60 L more; for the feed left undone 85 L more" == buy(30_000)
+    assert "nothing more" == buy(175_000)
+
+
+def test_syrup_is_short_though_none_is_poured() -> None:
+    """Nothing delivered, nothing poured, 85 L left: the list is not empty."""
+    plan = replace(small_plan(), mixing=(), shifts=())
+    found = items(unfed(plan, 10, bought=True, ready_ml=0))["Syrup 2:1, ready made"]
+
+    assert ("0 L", "nothing more; for the feed left undone 85 L more", "") == (
+        found.need, found.buy, found.by,
+    )  # fmt: skip
+
+
+def test_sugar_in_stock_that_is_short_of_the_feed_left_is_said() -> None:
+    """90 + 85 L x 1.327 x 0.667 = 154.9 kg, 100 kg in stock: 54.9 -> 55 kg more.
+
+    Without a stock, or with enough, the list says nothing of it.
+    """
+    plan = small_plan()
+
+    def note(sugar_g: int | None) -> str:
+        return items(unfed(plan, 10, sugar_g=sugar_g))["Sugar"].note
+
+    assert "100 kg in stock or on order; for the feed left undone 55 kg more" == note(100_000)
+    assert ("155 kg in stock or on order", "") == (note(155_000), note(None))
+    bare = items(unfed(replace(plan, mixing=(), shifts=()), 10, sugar_g=0))
+    # 85 L x 1.327 x 0.667 = 75.2 kg
+    assert ("0 kg", "nothing more") == (bare["Sugar"].need, bare["Sugar"].buy)
+    assert bare["Sugar"].note.endswith("for the feed left undone 76 kg more")
+    assert {"Sugar"} == set(bare)
+
+
+def test_feed_that_health_forbids_is_short_of_nothing() -> None:
+    """Nothing is bought for a yard in standstill."""
+    plan = unfed(replace(small_plan(), mixing=()), 10, bought=True, ready_ml=90_000)
+    yards = (*plan.outfit.yards[:-1], replace(plan.outfit.yards[-1], health=Health.STANDSTILL))
+    held = replace(plan, outfit=replace(plan.outfit, yards=yards))
+
+    assert "nothing more" == items(held)["Syrup 2:1, ready made"].buy
 
 
 def test_a_stock_of_blocks_nobody_typed_is_not_named() -> None:
