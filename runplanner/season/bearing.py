@@ -25,11 +25,8 @@ class Bearing:
 
         Of stocks and kit no more counts than the whole campaign is due.
         """
-        outfit = self._ground.outfit
-        eased = ease(outfit)
-        if eased == outfit:
-            return False
-        return self._means(Ground(eased, self._ground.now_min)) != self._has
+        eased = Ground(ease(self._ground.outfit), self._ground.now_min)
+        return self._means(eased) != self._has
 
     def _means(self, ground: Ground) -> tuple[object, ...]:
         """Return all that the jobs have: hours, crews, loads, kit and stocks."""
