@@ -20,13 +20,14 @@ def _no_road(outfit: Outfit, yard: Yard) -> Phrase | None:
     """Return that no road leads there or back, straight or by way of any other place."""
     home, legs = outfit.home.place, outfit.travel.minutes
     here, base = {place for _, place in yard.sites}, outfit.places[home].name
-    if not here & _led_to(home, legs):
+    if not _leads(home, here, legs):
         return phrase(
             "{yard} has no road from {base}, straight or by way of other places",
             yard=yard.name,
             base=base,
         )
-    if not here & _led_to(home, tuple(zip(*legs, strict=True))):
+    straight_back = any(legs[place][home] is not None for place in here)
+    if not straight_back and not _leads(home, here, tuple(zip(*legs, strict=True))):
         return phrase(
             "{yard} has no road back to {base}, straight or by way of other places",
             yard=yard.name,
@@ -35,15 +36,14 @@ def _no_road(outfit: Outfit, yard: Yard) -> Phrase | None:
     return None
 
 
-def _led_to(start: int, legs: tuple[tuple[int | None, ...], ...]) -> set[int]:
-    """Return the places to which legs lead from ``start``, one after the other."""
+def _leads(start: int, there: set[int], legs: tuple[tuple[int | None, ...], ...]) -> bool:
+    """Tell whether legs lead from ``start`` to one of some places, one after the other."""
     found, todo = {start}, [start]
-    while todo:
-        for place, minutes in enumerate(legs[todo.pop()]):
-            if minutes is not None and place not in found:
-                found.add(place)
-                todo.append(place)
-    return found
+    while todo and not found & there:
+        near = {place for place, minutes in enumerate(legs[todo.pop()]) if minutes is not None}
+        todo += near - found
+        found |= near
+    return bool(found & there)
 
 
 def _kept_out(ways: tuple[Hauler, ...], yard: Yard) -> Phrase | None:

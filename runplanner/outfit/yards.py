@@ -142,6 +142,15 @@ class Yard:
     clearing_else: Clearing | None = field(default=None, metadata=LATER)
     boards_on_min: int | None = field(default=None, metadata=LATER)
 
+    @property
+    def left_alone(self) -> bool:
+        """Whether its health keeps all work from it, so that no plan is blamed for what it lacks.
+
+        Where there is no honey on and the inspector agreed, it is fed and treated as others are.
+        """
+        held = self.health in {Health.SUSPECT, Health.STANDSTILL}
+        return held and not (self.feed_agreed and self.boxes == 0)
+
     def doubt_permille(self, day: int) -> int:
         """Return how unsure the weather of ``day`` is; days beyond what is told are sure."""
         return 1000 - self.sure_permille[day] if 0 <= day < len(self.sure_permille) else 0

@@ -2,14 +2,12 @@
 
 from runplanner.daybook.plan import Plan, Relief, Tally, Undone
 from runplanner.daybook.trip import Job
-from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.page import Html, bullets, el, put
 from runplanner.paperwork.say import count, kg_up, money, yard_named
 from runplanner.paperwork.tongue import said, tr, trn
 
 LONGEST_WHY = 240
-_SHUT = (Health.SUSPECT, Health.STANDSTILL)
 
 
 def but_words(plan: Plan) -> str:
@@ -19,13 +17,8 @@ def but_words(plan: Plan) -> str:
     """
     if not plan.undone or plan.tally != Tally(0, 0, 0, 0):
         return ""
-    shut = all(_left_alone(plan.outfit.yard(one.yard)) for one in plan.undone)
+    shut = all(plan.outfit.yard(one.yard).left_alone for one in plan.undone)
     return " " + (tr("but what health rules forbid") if shut else tr("but what is listed here"))
-
-
-def _left_alone(yard: Yard) -> bool:
-    """Tell whether nothing may be done at a yard; without honey it may be fed by consent."""
-    return yard.health in _SHUT and not (yard.feed_agreed and yard.boxes == 0)
 
 
 def undone_words(undone: Undone) -> str:

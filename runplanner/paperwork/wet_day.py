@@ -5,6 +5,7 @@ the yard is off without this day's take-off; strips stand where the same holds, 
 between showers; a block stands unless it belongs to a take-off that falls.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
@@ -93,17 +94,20 @@ class WetDay:
 
 def wet_day(plan: Plan, day: int) -> WetDay:
     """Return what to do if no hive can be opened for long on ``day``."""
+    rides = [
+        (shift, trip, _trip(plan, shift, trip))
+        for shift in shifts_on(plan, day)
+        for trip in shift.trips
+    ]
     return WetDay(
         date=date_words(plan.outfit, day),
-        trips=tuple(
-            _trip(plan, shift, trip) for shift in shifts_on(plan, day) for trip in shift.trips
-        ),
+        trips=tuple(sheet for _, _, sheet in rides),
         first=tuple(
             _first(plan, cover, day)
             for cover in covers(plan, day * DAY_MIN)
             if cover.fed_min is None and _ends_too_soon(plan, cover, day)
         ),
-        indoors=_indoors(plan, day),
+        indoors=_indoors(plan, day, _out(rides)),
         weather=day_weather(plan, day),
     )
 
@@ -211,20 +215,18 @@ def _do(plan: Plan, yard: Yard, day: int) -> str:
     return tr("syrup today, or a block") if open_today else tr("a block today")
 
 
-def _indoors(plan: Plan, day: int) -> tuple[str, ...]:
-    out = _out(plan, day)
+def _indoors(plan: Plan, day: int, out: Out) -> tuple[str, ...]:
     team = _spinners(plan, day, out)
     return tuple(line for line in (_spin(plan, day, team, out), _mix(plan, day, team, out)) if line)
 
 
-def _out(plan: Plan, day: int) -> Out:
+def _out(rides: Iterable[tuple[Shift, Trip, WetTrip]]) -> Out:
     """Return who rides all the same, and when: with each trip of which some work stands."""
     found: Out = {}
-    for shift in shifts_on(plan, day):
-        for trip in shift.trips:
-            if _trip(plan, shift, trip).goes():
-                for person in shift.crew:
-                    found[person] = (*found.get(person, ()), trip_span(shift, trip))
+    for shift, trip, sheet in rides:
+        if sheet.goes():
+            for person in shift.crew:
+                found[person] = (*found.get(person, ()), trip_span(shift, trip))
     return found
 
 

@@ -15,7 +15,6 @@ from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.pack import Leg, Packed, goods
 from runplanner.trips.ride import LOAD
-from runplanner.visits.due import left_alone
 from runplanner.visits.stop import Stop
 
 
@@ -53,7 +52,7 @@ def tally(ground: Ground, state: State) -> Tally:
 
 def _open_yards(ground: Ground, state: State) -> list[Progress]:
     yards = zip(ground.outfit.yards, state.progress, strict=True)
-    return [progress for yard, progress in yards if not left_alone(yard)]
+    return [progress for yard, progress in yards if not yard.left_alone]
 
 
 def _left(yards: list[Progress]) -> Left:

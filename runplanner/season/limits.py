@@ -1,8 +1,8 @@
 """How late may the driver leave, and how many boxes may be loaded, before the plan breaks?"""
 
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN
 from runplanner.season.standing.state import Keeper, State
-from runplanner.trips.clock import Run, Step, drive
+from runplanner.trips.clock import Run, drive
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Visit
 
@@ -40,9 +40,9 @@ def _late_leave(keeper: Keeper, state: State, judged: Judged, row: int, late: in
     """Return when a call that lasts so much longer is left, or None where the day then fails."""
     steps, home_min = keeper.judge.steps(judged)
     slow = steps[row]
-    anyhow = (Span(slow.spans[0].start_min, slow.spans[-1].end_min + 2 * DAY_MIN),)
-    start = judged.run.times[row].start_min
-    steps[row] = Step(slow.leg_min, slow.work_min + late, anyhow, start + slow.work_min + late)
+    work = slow.work_min + late
+    end_from = judged.run.times[row].start_min + work
+    steps[row] = slow._replace(work_min=work, end_from_min=end_from)
     for i in range(row + 1, len(steps)):
         begun = judged.run.times[i].start_min
         kept = tuple(

@@ -32,7 +32,7 @@ from runplanner.season.what_if import (
     together,
 )
 from runplanner.trips.ground import Ground
-from runplanner.visits.due import due, left_alone
+from runplanner.visits.due import due
 
 TRIES = 4
 MOST_SHUT = 3
@@ -62,7 +62,7 @@ def explained(
     the plan says that it was broken off.
     """
     left = tuple(_left(keeper, state))
-    open_jobs = [one for one in left if not left_alone(keeper.ground.outfit.yard(one.yard))]
+    open_jobs = [one for one in left if not keeper.ground.outfit.yard(one.yard).left_alone]
     if not open_jobs:
         return replace(plan, undone=left)
     reasons = _Reasons(keeper, state, seed)
@@ -122,7 +122,7 @@ def _left(keeper: Keeper, state: State) -> list[Undone]:
         off, strips, unfed = progress.not_off, progress.no_strips, progress.unfed_g
         colonies = _unfed_colonies(keeper, state, index)
         why: tuple[Phrase, ...] = ()
-        if left_alone(yard):
+        if yard.left_alone:
             off, strips, unfed, colonies = _held(keeper.ground.outfit, state, index)
             why = (_held_words(yard),)
         for job, count, grams in (
@@ -392,5 +392,5 @@ def _open_jobs(keeper: Keeper, state: State) -> set[tuple[str, Job]]:
     return {
         (one.yard, one.job)
         for one in _left(keeper, state)
-        if not left_alone(keeper.ground.outfit.yard(one.yard))
+        if not keeper.ground.outfit.yard(one.yard).left_alone
     }

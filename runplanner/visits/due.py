@@ -17,14 +17,6 @@ from runplanner.trade.feeding import (
 HELD = (Health.SUSPECT, Health.STANDSTILL)
 
 
-def left_alone(yard: Yard) -> bool:
-    """Tell whether a yard's health keeps all work from it, so that no plan is blamed for it.
-
-    Where there is no honey on and the inspector agreed, it is fed and treated as others are.
-    """
-    return yard.health in HELD and not (yard.feed_agreed and yard.boxes == 0)
-
-
 @dataclass(frozen=True, slots=True)
 class Due:
     """The work one yard is due.
@@ -68,7 +60,7 @@ def due(outfit: Outfit, yard: Yard) -> Due:
     Neither is a yard without colonies.
     """
     held = yard.health in HELD or yard.colonies == 0
-    fed = not left_alone(yard) and yard.colonies > 0
+    fed = not yard.left_alone and yard.colonies > 0
     short_g = need_g(yard.target_g, yard.stores_g)
     lacking_g = short_g if fed else 0
     poured = pouring(lacking_g, outfit.feed, yard.feeder_ml)

@@ -60,7 +60,7 @@ def _barred(draft: Draft, call: Call, *, full: Sequence[Call] = ()) -> str:
 
 
 def _may_be_fed(yard: Yard, call: Call) -> bool:
-    return yard.feed_agreed and not yard.boxes and {one.job for one in call.actions} <= _FEEDING
+    return not yard.left_alone and {one.job for one in call.actions} <= _FEEDING
 
 
 def _stands(draft: Draft, call: Call, from_min: int) -> bool:
