@@ -6,6 +6,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span, clock
 from runplanner.outfit.outfit import Outfit
+from runplanner.season.replan_season import replan_season
 from tests.season.shapes import calls_with, planned
 from tests.season.tiny import four, tiny
 
@@ -55,3 +56,12 @@ def test_the_evening_is_worth_a_day_of_its_own_only_at_its_price() -> None:
     assert 4 * 35 == cheap.bill.feed_early
     assert ["16:00"] == fed_at(dear)
     assert 0 == dear.bill.feed_early
+
+
+def test_planned_again_feed_stays_in_the_evening() -> None:
+    """With nothing changed, at six in the morning, the truck still leaves for four o'clock."""
+    old = planned(robbed(35), rounds=5)
+    new = replan_season(old, old.outfit, 6 * 60, rounds=0)
+
+    assert ["16:00"] == fed_at(new)
+    assert (old.shifts, old.bill) == (new.shifts, new.bill)

@@ -1,6 +1,7 @@
 """Reads a plan back into the search: days that are facts, and days that were promised."""
 
 from collections.abc import Iterable, Mapping
+from functools import partial
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift
@@ -50,10 +51,11 @@ def standing_of(
 def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
     """Return the days of ``plan`` that are still to come, where their truck still exists.
 
-    Where a feed had to wait on its day until the last was taken down, it waits again.
+    Where a feed had to wait on its day until the last was taken down, it waits again, and where
+    the time of day is paid for, a feed in the evening stays in the evening.
     """
     found = {}
-    down = _taken_down(plan, ground)
+    waits = partial(_waiting, ground, _taken_down(plan, ground))
     for shift in plan.shifts:
         if shift.start_min > ground.now_min and shift.trips:
             hauler = _hauler(ground, shift)
@@ -61,7 +63,7 @@ def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
                 day = _day(ground, shift, hauler)
                 trips = tuple(
                     tuple(
-                        _waiting(stop, call.start_min, down)
+                        waits(stop, call.start_min)
                         for stop, call in zip(t, calls, strict=True)
                     )
                     for t, calls in zip(day.trips, _yard_calls(ground, shift), strict=True)
@@ -84,12 +86,18 @@ def _taken_down(plan: Plan, ground: Ground) -> Mapping[tuple[int, int], list[int
     return found
 
 
-def _waiting(stop: Stop, start_min: int, down: Mapping[tuple[int, int], list[int]]) -> Stop:
-    """Return a further feed that waits, at most until it began, for the last to be taken down."""
-    before = [at for at in down.get((stop.yard, stop.round - 1), ()) if at <= start_min]
-    if stop.round < 2 or not before:
+def _waiting(
+    ground: Ground, down: Mapping[tuple[int, int], list[int]], stop: Stop, start_min: int
+) -> Stop:
+    """Return a feed that waits, until it began at most: for the last one, and for the evening."""
+    outfit, midnight = ground.outfit, start_min // DAY_MIN * DAY_MIN
+    waits = [at for at in down.get((stop.yard, stop.round - 1), ()) if at <= start_min]
+    late_min = midnight + outfit.rules.feed_late_from_min
+    if stop.fed and outfit.prices.feed_early_cents and late_min <= start_min:
+        waits.append(late_min)
+    if not (stop.round and waits):
         return stop
-    return stop._replace(from_min=max(before)).on(start_min // DAY_MIN)
+    return stop._replace(from_min=max(waits)).on(start_min // DAY_MIN)
 
 
 def _truck(ground: Ground, shift: Shift) -> int:
