@@ -168,7 +168,7 @@ def _actions(keeper: Keeper, stop: Stop) -> tuple[Action, ...]:
             )
         )
     if stop.blocks:
-        each = outfit.rules.blocks if stop.off else 1
+        each = max(1, outfit.rules.blocks) if stop.off else 1
         found.append(Action(Job.BLOCK, stop.blocks // each, pieces=stop.blocks))
     if stop.fed:
         found.append(Action(Job.FEED, stop.fed, round=stop.round, ml=used.ml, feeders=used.feeders))

@@ -9,13 +9,14 @@ from runplanner.daybook.differences import differences
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Deadline
+from runplanner.paperwork.events import actions
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, replan_season
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.watch import Progress
 from runplanner.trips.ground import Ground
-from tests.running import at, put_in, running_outfit, running_plan
-from tests.season.tiny import waits_for_the_bees
+from tests.running import at, put_in, running_outfit, running_plan, stop_with
+from tests.season.tiny import four, tiny, waits_for_the_bees
 
 FIRST, SECOND = "0304-truck2-0716", "0305-truck2-0715"
 THURSDAY = "Thu 4 Mar 13:30"
@@ -62,6 +63,19 @@ def test_a_feed_that_waits_for_the_last_one_waits_again() -> None:
     assert 2 == len(new.shifts)
     assert (0, 0) == (differences(old, new).visits_moved(), differences(old, new).extra_cents())
     assert () == audit(new, old)
+
+
+def test_blocks_counted_where_the_rules_plan_none_are_written_down() -> None:
+    """Somebody laid two blocks on all the same."""
+    outfit = tiny([(10, 0)], [four(1, 2)], 2)
+    old = plan_season(replace(outfit, rules=replace(outfit.rules, blocks=0)), rounds=3)
+    shift, trip, call, _ = stop_with(Job.TAKE_OFF, old)
+    line = f"done {trip.id} {call.yard}: {call.actions[0].colonies} colonies 2 blocks"
+    facts = put_in(line, now=at(shift.end_min), plan=old)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+
+    assert () == audit(new, facts.plan)
+    assert 2 == sum(a.pieces for _, a in actions(new, Job.BLOCK))
 
 
 def test_a_truck_that_is_out_is_not_sent() -> None:
