@@ -15,6 +15,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
 from runplanner.errors import ScenarioError
+from runplanner.scenario.changes.clock import Rest
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
@@ -126,6 +127,81 @@ def test_another_order_with_the_break_it_then_needs() -> None:
     driven(facts)
     same = put_in("next Red: Creek Mouth, Fernbank", now="Thu 4 Mar 8:38")
     assert clocks(running_plan().shifts[0]) == clocks(same.plan.shifts[0])
+
+
+def at_slow_hours(slow: dict[int, int], plan: Plan | None = None) -> Plan:
+    """The plan, its drives taking so many per mille longer in some hours."""
+    base = plan or running_plan()
+    by_hour = tuple(slow.get(hour, 1000) for hour in range(24))
+    travel = replace(base.outfit.travel, by_hour=by_hour)
+    return replace(base, outfit=replace(base.outfit, travel=travel))
+
+
+def test_called_home_in_a_busy_hour() -> None:
+    """From 9 to 10 drives take twice as long, which none of the planned ones lies in.
+
+    Back at Old Mill at 8:46; 14 of the 25 min to the base until 9:00, the other 11 take 22.
+    Driven are 25 + 11 + 25 + 11 min.
+    """
+    plan = at_slow_hours({9: 2000})
+    facts = put_in("home Red", now="Thu 4 Mar 8:40", plan=plan)
+    shift, where = red(facts)
+
+    assert ("unload", "09:22") == where[-1]
+    assert ("tell Red: Base 09:22, home 09:32; left out: Creek Mouth, Fernbank",) == facts.notes
+    assert 25 + 25 + 11 == shift.driving_min
+    driven(facts)
+
+
+def test_turned_round_in_a_busy_hour_it_takes_as_long_back() -> None:
+    """Gone since 8:56: 4 min, then 8 at half the pace, so 8 of the 11 min; back they take 16."""
+    calls = "shifts.0.trips.0.calls"
+    late = {f"{calls}.1.{key}_min": THURSDAY + 536 for key in ("end", "leave")}
+    late |= {f"{calls}.2.{key}_min": THURSDAY + 554 for key in ("arrive", "start")}
+    plan = at_slow_hours({9: 2000}, edited(running_plan(), late))
+    shift, where = red(put_in("home Red", now="Thu 4 Mar 9:08", plan=plan))
+
+    assert THURSDAY + 9 * 60 + 24 == shift.trips[0].calls[1].leave_min
+    # At half the pace 18 of the 25 min until 10:00.
+    assert ("unload", "10:07") == where[-1]
+
+
+def test_a_stop_left_out_and_another_order_in_a_busy_hour() -> None:
+    """Old Mill 8:34 straight to Fernbank, 15 min; from 10 to 11 the 10 to the base take 15."""
+    plan = at_slow_hours({10: 1500})
+    facts = put_in("skip Creek Mouth", now="Thu 4 Mar 8:10", plan=plan)
+
+    assert [("fernbank", "08:49"), ("unload", "10:54")] == red(facts)[1][2:]
+    assert not [one for one in audit(facts.plan) if one.rule in {"clock", "driving figures"}]
+
+
+def test_a_break_before_a_leg_that_comes_into_a_busy_hour() -> None:
+    """The break above ends at 13:11; from 13 to 14 the 14 min to the base take 28."""
+    plan = at_slow_hours({13: 2000})
+    shift, where = red(put_in("next Red: Fernbank", now="Thu 4 Mar 8:38", plan=plan))
+
+    assert (Span(THURSDAY + 761, THURSDAY + 791),) == shift.breaks
+    assert ("unload", "13:39") == where[-1]
+
+
+@pytest.mark.parametrize(("loads", "reached"), [(790, 790), (791, 790), (792, 792)])
+def test_a_wait_before_a_drive_in_a_busy_hour(loads: int, reached: int) -> None:
+    """From 13 to 14 it takes twice as long: left at 12:55, Fernbank's 10 min end at 13:10.
+
+    Left a minute later they end at 13:12; for a load at 13:11 it is there a minute before.
+    """
+    plan = at_slow_hours({13: 2000}, two_trips())
+    shift = plan.shifts[0]
+    trip, second = shift.trips
+    arrive = {
+        f"shifts.0.trips.1.calls.0.{key}_min": THURSDAY + loads for key in ("arrive", "start")
+    }
+    second = edited(plan, arrive).shifts[0].trips[1]
+    calls, after = Rest(plan.outfit, shift, 0, 4, 0).waits(trip.calls[:4], second)
+
+    assert THURSDAY + (775 if reached == 790 else 776) == calls[-1].leave_min
+    assert THURSDAY + reached == after.calls[0].arrive_min
+    assert THURSDAY + loads == after.calls[0].start_min
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, clock
+from runplanner.haulage.rush import Rush
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
@@ -30,10 +31,13 @@ class Rest:
     begun: int
     now_min: int
     breaks: list[Span] = field(default_factory=list)
+    rush: Rush | None = field(default=None, init=False)
 
     def __post_init__(self) -> None:
-        """Begin with the breaks as they were told."""
+        """Begin with the breaks as they were told; drives go by the hours they lie in."""
         self.breaks = list(self.shift.breaks)
+        by_hour = self.outfit.travel.by_hour
+        self.rush = Rush(by_hour) if by_hour else None
 
     def work_min(self, call: Call) -> int:
         """Return the minutes of a call, as planned but for the breaks in it."""
@@ -65,14 +69,20 @@ class Rest:
         """Return the last call begun, left when the truck could be back there; or as it was."""
         if self.now_min <= last.leave_min or planned.place == following.place:
             return last
-        back = min(self.now_min, planned.arrive_min) - last.leave_min
-        leave = self.now_min + back
+        leave = self.now_min + self._back(last.leave_min, min(self.now_min, planned.arrive_min))
         return replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
+
+    def _back(self, left_min: int, turned_min: int) -> int:
+        """Return the minutes back to a place left at ``left_min``, for who turns round later."""
+        gone = turned_min - left_min
+        if self.rush is None:
+            return gone
+        plain = next(n for n in itertools.count() if self._driven(n, left_min) >= gone)
+        return self._driven(plain, self.now_min)
 
     def _rested(self, done: Sequence[Call], call: Call, work: int) -> Call:
         """Return the last call, with a break after it where the next stretch is too long."""
         hours, last = self.outfit.hours, done[-1]
-        leg = self._leg(last.place, call.place)
         duty_from = max(
             (b.end_min for b in self.breaks if b.end_min - b.start_min >= hours.duty_break_min),
             default=self.shift.start_min,
@@ -81,28 +91,38 @@ class Rest:
             (b.end_min for b in self.breaks if b.end_min - b.start_min >= hours.drive_break_min),
             default=self.shift.start_min,
         )
-        duty = last.leave_min - duty_from + leg + work
-        drove = leg + sum(minutes for start, minutes in self._legs(done) if start >= drive_from)
-        rest = max(
-            hours.duty_break_min if duty > hours.duty_break_after_min else 0,
-            hours.drive_break_min if drove > hours.drive_break_after_min else 0,
-        )
+        on_duty = last.leave_min - duty_from + work
+        drove = sum(minutes for start, minutes in self._legs(done) if start >= drive_from)
+
+        def due(rest: int) -> int:
+            leg = self._leg(last.place, call.place, last.leave_min + rest)
+            return max(
+                hours.duty_break_min if on_duty + leg > hours.duty_break_after_min else 0,
+                hours.drive_break_min if drove + leg > hours.drive_break_after_min else 0,
+            )
+
+        rest = due(0)
         if not rest:
             return last
-        leave = last.leave_min + rest
+        # After a rest the leg may have come into a slower hour and need a longer one.
+        leave = last.leave_min + max(rest, due(rest))
         self.breaks.append(Span(last.leave_min, leave))
         return replace(last, leave_min=leave, latest_leave_min=leave)
 
     def _legs(self, done: Sequence[Call]) -> Iterator[tuple[int, int]]:
         """Yield start and minutes of the legs driven so far."""
-        calls = [*(c for trip in self.shift.trips[: self.at] for c in trip.calls), *done]
-        first = self._leg(self.outfit.home.place, calls[0].place)
-        yield calls[0].arrive_min - first, first
-        for one, other in itertools.pairwise(calls):
-            yield one.leave_min, self._leg(one.place, other.place)
+        before = (call for trip in self.shift.trips[: self.at] for call in trip.calls)
+        return self._drives([*before, *done])
+
+    def _drives(self, calls: Sequence[Call]) -> Iterator[tuple[int, int]]:
+        """Yield start and minutes of the drives from home by all ``calls``."""
+        start, here = self.shift.start_min, self.outfit.home.place
+        for call in calls:
+            yield start, self._leg(here, call.place, start)
+            start, here = call.leave_min, call.place
 
     def _reached(self, last: Call, call: Call, work: int, *, strict: bool) -> Call:
-        arrive = last.leave_min + self._leg(last.place, call.place)
+        arrive = last.leave_min + self._leg(last.place, call.place, last.leave_min)
         fit = [
             max(arrive, span.start_min)
             for span in self._spans(call)
@@ -134,29 +154,37 @@ class Rest:
         closes = min(base.closes_min for base in bases)
         return (Span(day * DAY_MIN + opens, day * DAY_MIN + closes),)
 
-    def _leg(self, here: int, there: int) -> int:
+    def _leg(self, here: int, there: int, start_min: int) -> int:
         minutes = self.outfit.travel.minutes[here][there]
         if minutes is None:
             raise Refusal(phrase("a way by road"), phrase("Choose another order."))
-        return -(-minutes * 1000 // _speed(self.outfit, self.shift))
+        return self._driven(-(-minutes * 1000 // _speed(self.outfit, self.shift)), start_min)
 
-    def waits(self, calls: list[Call], following: Call) -> list[Call]:
-        """Return the calls, the last one left in time for the load of the next trip.
+    def _driven(self, plain_min: int, start_min: int) -> int:
+        return plain_min if self.rush is None else self.rush(plain_min, start_min)
+
+    def waits(self, calls: Sequence[Call], following: Trip) -> tuple[tuple[Call, ...], Trip]:
+        """Return the calls, the last one left in time for the load of the next trip, and that.
 
         Raises:
             Refusal: When it cannot be.
         """
-        last = calls[-1]
-        leave = following.arrive_min - self._leg(last.place, following.place)
+        last, load = calls[-1], following.calls[0]
+        leave = load.arrive_min
+        while leave + self._leg(last.place, load.place, leave) > load.arrive_min:
+            leave -= 1
         if leave < last.leave_min:
             said = phrase(
                 "a day that holds: the next trip loads at {start_min}",
-                start_min=clock(following.start_min),
+                start_min=clock(load.start_min),
             )
             raise Refusal(said, phrase("Leave out more stops, or call the truck home."))
         if leave > last.leave_min:
             last = replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
-        return [*calls[:-1], last]
+        # A minute later it could be too late already: then it is there a little sooner.
+        arrive = leave + self._leg(last.place, load.place, leave)
+        load = replace(load, arrive_min=arrive)
+        return (*calls[:-1], last), replace(following, calls=(load, *following.calls[1:]))
 
     def ended(self, shift: Shift) -> Shift:
         """Return the day with its end, and what is driven in it.
@@ -164,12 +192,11 @@ class Rest:
         Raises:
             Refusal: When it ends later than may be, and later than it did.
         """
-        places = [self.outfit.home.place]
-        places += [call.place for trip in shift.trips for call in trip.calls]
-        places.append(self.outfit.home.place)
-        pairs = list(itertools.pairwise(places))
-        last = shift.trips[-1].calls[-1].leave_min
-        end = last + self._leg(places[-2], places[-1])
+        home, calls = self.outfit.home.place, [call for trip in shift.trips for call in trip.calls]
+        last = calls[-1]
+        back = self._leg(last.place, home, last.leave_min)
+        end = last.leave_min + back
+        pairs = itertools.pairwise([home, *(call.place for call in calls), home])
         hours = self.outfit.hours
         most = min(shift.day * DAY_MIN + hours.end_min, shift.start_min + hours.duty_max_min)
         if end > max(most, shift.end_min):
@@ -181,7 +208,7 @@ class Rest:
             shift,
             end_min=end,
             breaks=tuple(sorted(one for one in self.breaks if one.end_min <= end)),
-            driving_min=sum(self._leg(one, other) for one, other in pairs),
+            driving_min=sum(minutes for _, minutes in self._drives(calls)) + back,
             metres=sum(self.outfit.travel.metres[one][other] or 0 for one, other in pairs),
         )
 

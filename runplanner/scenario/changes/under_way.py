@@ -92,8 +92,8 @@ def _called_off(draft: Draft, out: Out, yard: str) -> Draft:
     gone = trips.pop(at)
     clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min)
     if at < len(trips):
-        calls = clockwork.waits(list(trips[at - 1].calls), trips[at].calls[0])
-        trips[at - 1] = replace(trips[at - 1], calls=tuple(calls))
+        calls, trips[at] = clockwork.waits(trips[at - 1].calls, trips[at])
+        trips[at - 1] = replace(trips[at - 1], calls=calls)
     shift = clockwork.ended(replace(out.shift, trips=tuple(trips)))
     stops = tuple((gone.id, call.yard) for call in gone.yards())
     return _with_shift(draft, out, shift, stops).noted(_words(draft, shift, (), stops))
@@ -127,7 +127,7 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
     if not rest and not any(call.kind is CallKind.YARD for call in done):
         rest = [replace(left[0], actions=())]
     clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min)
-    calls = list(trip.calls)
+    calls: Sequence[Call] = trip.calls
     if done[-1].kind is not CallKind.UNLOAD:
         crew, stops = len(out.shift.crew), (*done, *rest)
         ways = [(call, clockwork.work_min(call) if call.actions else 0) for call in rest]
@@ -135,7 +135,8 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
         calls = clockwork.drive(ways, strict=onward)
     later = out.shift.trips[out.at + 1 :] if onward else ()
     if later:
-        calls = clockwork.waits(calls, later[0].calls[0])
+        calls, following = clockwork.waits(calls, later[0])
+        later = (following, *later[1:])
     new = replace(trip, calls=aboard(draft.outfit, trip, calls))
     fits(draft.outfit, trip, new, out.begun)
     shift = clockwork.ended(replace(

@@ -62,10 +62,7 @@ def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
             if hauler is not None:
                 day = _day(ground, shift, hauler)
                 trips = tuple(
-                    tuple(
-                        waits(stop, call.start_min)
-                        for stop, call in zip(t, calls, strict=True)
-                    )
+                    tuple(waits(stop, call.start_min) for stop, call in zip(t, calls, strict=True))
                     for t, calls in zip(day.trips, _yard_calls(ground, shift), strict=True)
                 )
                 found[shift.day, ground.truck_index[hauler]] = day._replace(trips=trips)
