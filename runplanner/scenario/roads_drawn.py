@@ -9,6 +9,7 @@ from runplanner.roads.errors import RoadsError
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.road_choice import largest, read_choice
+from runplanner.scenario.travel_file import typed_pairs
 
 if TYPE_CHECKING:
     from runplanner.roads.sketch import Sketch
@@ -17,12 +18,13 @@ if TYPE_CHECKING:
 def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]]) -> "Sketch | None":
     """Return the ways between ``pairs`` of the outfit's places, and the roads round about.
 
-    None where the scenario has no road file, or it cannot be read any more: the plan holds
-    without a drawing.
+    Drives typed in travel.csv are left out: which roads those are nobody knows.  None where the
+    scenario has no road file, or it cannot be read any more: the plan holds without a drawing.
     """
     desk = Desk()
     file = OutfitFile(folder, desk)
     choice = read_choice(file, folder)
+    typed = typed_pairs(file, folder, outfit)
     if desk.book or choice.path is None:
         return None
     from runplanner.roads.ground import sketched
@@ -35,4 +37,5 @@ def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]])
         roads = open_roads(choice.path, truck, choice.table(), points)
     except RoadsError:
         return None
-    return sketched(snapped(roads.network, points), points, pairs, roads.credit or choice.credit)
+    by_road = set(pairs) - typed
+    return sketched(snapped(roads.network, points), points, by_road, roads.credit or choice.credit)

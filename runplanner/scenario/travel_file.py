@@ -2,55 +2,68 @@
 
 import re
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import Final
 
 from runplanner.haulage.travel import Leg, geodesic_m
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Place, Yard
 from runplanner.phrase import phrase
 from runplanner.scenario import measures
-from runplanner.scenario.bases_part import Bases, PlaceBook
+from runplanner.scenario.bases_part import Bases
 from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.fields import Fields, at_row
+from runplanner.scenario.files import table_path
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import Measure
-from runplanner.scenario.tables import Table, check_columns
-from runplanner.scenario.yard_row import Draft
+from runplanner.scenario.tables import Table, check_columns, read_table
 
 COLUMNS: Final = ("from", "to", "minutes", "km")
 NEAR_M: Final = 500
 """Two places of one name nearer than this may share their legs: common practice."""
+Facts = Bases | Outfit
 Names = Mapping[str, tuple[int, ...]]
 """The places that each word means, in lower case; one, unless it is in doubt."""
 NO_ROAD: Final = "no road"
 _BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 
 
-def place_names(bases: Bases, drafts: Sequence[Draft], book: PlaceBook) -> Names:
+def place_names(facts: Facts, yards: Sequence[Yard], places: Sequence[Place]) -> Names:
     """Return the place each word means; a yard that moves has "NAME moved" for later sites.
 
-    A word of a base means that base, also where a yard near by is called so.  One that could
-    mean several places that lie apart has them all.
+    ``facts`` tell where the bases are.  A word of a base means that base, also where a yard near
+    by is called so.  One that could mean several places that lie apart has them all.
     """
     words = [
-        ("home", bases.home.place),
-        ("base", bases.home.place),
-        ("feed store", bases.feed_store.place),
-        ("honey house", bases.honey_house.base.place),
+        ("home", facts.home.place),
+        ("base", facts.home.place),
+        ("feed store", facts.feed_store.place),
+        ("honey house", facts.honey_house.base.place),
     ]
-    words += [(book.places[index].name, index) for index in sorted({at for _, at in words})]
-    for draft in drafts:
-        for number, (_, place) in enumerate(draft.yard.sites):
+    words += [(places[index].name, index) for index in sorted({at for _, at in words})]
+    for yard in yards:
+        for number, (_, place) in enumerate(yard.sites):
             moved = "" if number == 0 else " moved" if number == 1 else f" moved {number}"
-            words += [(f"{called}{moved}", place) for called in (draft.yard.name, draft.yard.id)]
+            words += [(f"{called}{moved}", place) for called in (yard.name, yard.id)]
     names: dict[str, tuple[int, ...]] = {}
     for word, place in words:
         known = names.get(word.casefold(), ())
-        if all(_apart(book, place, other) for other in known):
+        if all(_apart(places[place], places[other]) for other in known):
             names[word.casefold()] = (*known, place)
     return names
 
 
-def _apart(book: PlaceBook, place: int, other: int) -> bool:
-    return place != other and geodesic_m(book.point(place), book.point(other)) > NEAR_M
+def _apart(one: Place, other: Place) -> bool:
+    return geodesic_m((one.lat, one.lon), (other.lat, other.lon)) > NEAR_M
+
+
+def typed_pairs(file: OutfitFile, folder: Path, outfit: Outfit) -> set[tuple[int, int]]:
+    """Return the drives of an outfit, from place to place, that its folder's table tells."""
+    path = table_path(folder, "travel", file.section("files"))
+    table = None if path is None else read_table(path, file.book)
+    names = place_names(outfit, outfit.yards, outfit.places)
+    legs = {} if table is None else read_legs(file, table, names)
+    return {*legs, *((there, here) for here, there in legs)}
 
 
 def read_legs(file: OutfitFile, table: Table, names: Names) -> dict[tuple[int, int], Leg]:

@@ -42,7 +42,9 @@ class Setting:
 
 def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Travel:
     """Return the travel table; an empty one once there are faults."""
-    names = place_names(setting.bases, setting.drafts, setting.book)
+    names = place_names(
+        setting.bases, [draft.yard for draft in setting.drafts], setting.book.places
+    )
     choice = read_choice(file, setting.folder)
     legs = {} if table is None else read_legs(file, table, names)
     timed = read_timed(file, setting.folder, names)

@@ -30,6 +30,27 @@ def test_drives_by_road(tmp_path: Path) -> None:
     assert {1} == {rank for rank, _ in sketch.ground}
 
 
+@pytest.mark.parametrize(
+    ("lines", "drawn"),
+    [
+        ("home,Mill Lane,35,24", [(1, 2), (2, 0)]),
+        ("mill-lane,home,35,24\ngate,HOME,40,20", [(1, 2)]),
+        ("gate moved,home,40,20", [(0, 1), (1, 0), (1, 2), (2, 0)]),
+    ],
+)
+def test_a_typed_leg_is_not_drawn_along_the_road_it_stands_for(
+    tmp_path: Path, lines: str, drawn: list[tuple[int, int]]
+) -> None:
+    """The straight road is washed out: how the driver goes round only who typed it knows."""
+    move = '[[moves]]\nyard = "Gate"\nday = 2027-03-05\nlat = -38.1\nlon = 175.2\n'
+    folder = with_roads(tmp_path, move, travel=f"from,to,minutes,km\n{lines}\n")
+    outfit = read_scenario(folder)
+    sketch = sketch_roads(folder, outfit, [(0, 1), (1, 0), (1, 2), (2, 0)])
+
+    assert sketch is not None
+    assert drawn == [drive[:2] for drive in sketch.drives]
+
+
 def test_without_a_road_file_there_is_no_drawing(tmp_path: Path) -> None:
     """Straight lines have nothing to draw; nor has a folder that is gone or at fault."""
     folder = a_folder(tmp_path)
@@ -46,5 +67,14 @@ def test_a_road_file_spoilt_meanwhile(tmp_path: Path) -> None:
     folder = with_roads(tmp_path)
     outfit = read_scenario(folder)
     (folder / "roads.geojson").write_text("{")
+
+    assert sketch_roads(folder, outfit, [(0, 1)]) is None
+
+
+def test_a_table_of_legs_spoilt_meanwhile(tmp_path: Path) -> None:
+    """Nobody can tell any more which drives were typed."""
+    folder = with_roads(tmp_path)
+    outfit = read_scenario(folder)
+    (folder / "travel.csv").write_text("from,to\nhome,gate\n")
 
     assert sketch_roads(folder, outfit, [(0, 1)]) is None
