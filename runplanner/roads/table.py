@@ -23,16 +23,18 @@ def rows(
 ) -> tuple[Rows, Rows]:
     """Return minutes and metres from place to place, rounded up, None where no road leads.
 
-    Times are multiplied with ``scale`` and the best hour's factor; the last stretches at
-    both ``ends`` are not.
+    Times are multiplied with ``scale``; the last stretches at both ``ends`` are not.  The best
+    hour's factor is on all of it.
     """
-    by, part = scale.numerator * best_permille, scale.denominator * 1000 * _CS_PER_MIN
+    by, part = scale.numerator, scale.denominator * _CS_PER_MIN
     minutes, metres = [], []
     for i, (times, lengths) in enumerate(zip(found.cs.tolist(), found.dm.tolist(), strict=True)):
         both = [Stretch(0, 0) if i == j else _sum(ends[i], end) for j, end in enumerate(ends)]
         minutes.append(
             tuple(
-                None if cs == NO_ROAD else -(-cs * by // part) + aside.minutes
+                None
+                if cs == NO_ROAD
+                else -(-(cs * by + aside.minutes * part) * best_permille // (part * 1000))
                 for cs, aside in zip(times, both, strict=True)
             )
         )

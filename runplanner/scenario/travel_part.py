@@ -5,7 +5,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
-from runplanner.haulage.travel import geodesic_m, geodesic_travel, with_legs
+from runplanner.haulage.travel import Leg, geodesic_m, geodesic_travel, with_legs
 from runplanner.outfit.bases import Travel
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
@@ -65,7 +65,14 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
     if slower:
         told = phrase("{source}, times by the hour of driving", source=travel.source)
         travel = replace(travel, by_hour=slower, source=told)
-    return travel if table is None or file.book else with_legs(travel, legs, table.file)
+    if table is None or file.book:
+        return travel
+    return with_legs(travel, {pair: _at_best(leg, best) for pair, leg in legs.items()}, table.file)
+
+
+def _at_best(leg: Leg, best: int) -> Leg:
+    """Return a typed leg, which is that of an hour at 100 %, as it is in the best hour."""
+    return None if leg is None else (slowed(leg[0], best), leg[1])
 
 
 def _ends(setting: Setting, far_m: int) -> Ends:
@@ -92,7 +99,7 @@ def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], best: int) 
     aside = [minutes or 0 for minutes in ends.typed]
     minutes = tuple(
         tuple(
-            0 if i == j else slowed(cell or 0, best) + aside[i] + aside[j]
+            0 if i == j else slowed((cell or 0) + aside[i] + aside[j], best)
             for j, cell in enumerate(row)
         )
         for i, row in enumerate(plain.minutes)

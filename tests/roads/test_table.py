@@ -33,13 +33,13 @@ def test_no_road_is_none() -> None:
     assert ((0, None), (15, 0)) == metres
 
 
-def test_last_stretches_are_added_and_not_scaled() -> None:
-    """Ten minutes by road at 1.1 and 1.5 are 16.5; three and four across the paddocks."""
+def test_last_stretches_are_added_and_scaled_by_the_hour_alone() -> None:
+    """Ten minutes by road at 1.1, three and four across the paddocks, all at 1.5."""
     minutes, metres = rows(
         found([[0, 60_000], [60_000, 0]], [[0, 1000], [1000, 0]]),
         (Stretch(3, 200), Stretch(4, 300)), Fraction(11, 10), 1500,
     )  # fmt: skip
 
-    # 10 x 1.1 x 1.5 = 16.5, up to 17; and 7: 24.  100 m and 500 m: 600.
-    assert ((0, 24), (24, 0)) == minutes
+    # 10 x 1.1 and 7 are 18; 18 x 1.5 = 27.  100 m and 500 m: 600.
+    assert ((0, 27), (27, 0)) == minutes
     assert ((0, 600), (600, 0)) == metres

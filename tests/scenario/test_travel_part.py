@@ -2,6 +2,7 @@ from pathlib import Path
 
 import pytest
 
+from runplanner.haulage.rush import Rush
 from runplanner.haulage.travel import geodesic_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.scenario import read_scenario
@@ -168,6 +169,41 @@ def test_hours_that_are_faster(tmp_path: Path) -> None:
     assert plain.minutes[0][2] is not None
     assert -(-plain.minutes[0][2] * 4 // 5) == made.minutes[0][2]
     assert (1250, 1250, 1000, 1000) == made.by_hour[18:22]
+
+
+@pytest.mark.parametrize(
+    ("hours", "stored", "plain", "rush"),
+    [
+        # 20 x 0.8 = 16 in the night's hours, which take 1 / 0.8 by day: 16 x 1.25 = 20.
+        ('"00-06" = "80 %"', 16, 20, 20),
+        # 20 x 1.2 = 24 by day; from 7 to 9 20 x 1.5 = 30.
+        ('"00-07" = "120 %"\n"07-09" = "150 %"\n"09-24" = "120 %"', 24, 24, 30),
+        ('"00-24" = "150 %"', 30, 30, 30),
+        ('"07-09" = "150 %"', 20, 20, 30),
+    ],
+)
+def test_typed_legs_take_as_long_as_their_hours_make_them(
+    tmp_path: Path, hours: str, stored: int, plain: int, rush: int
+) -> None:
+    """20 min at 100 %, whatever the best hour is; begun at noon, and at 7:00."""
+    travel = "from,to,minutes,km\nhome,gate,20,10\nmill lane,gate,no road,\n"
+    made = read(tmp_path, f"[travel.hours]\n{hours}\n", travel=travel).travel
+    rushed = Rush(made.by_hour or (1000,) * 24)
+
+    assert made.minutes[0][2] == made.minutes[2][0] == stored
+    assert (plain, rush) == (rushed(stored, 720), rushed(stored, 420))
+    assert (None, 10_000) == (made.minutes[1][2], made.metres[0][2])
+
+
+def test_last_stretches_take_as_long_as_their_hours_make_them(tmp_path: Path) -> None:
+    """At 150 % all day the ten minutes of both ends take 15."""
+    plain = read(tmp_path).travel.minutes[1][2]
+    (tmp_path / "b").mkdir()
+    extra = '[yards]\nlast_stretch = "5 min"\n[travel.hours]\n"00-24" = "150 %"\n'
+    made = read(tmp_path / "b", extra).travel.minutes[1][2]
+
+    assert plain is not None
+    assert -(-plain * 3 // 2) + 15 == made
 
 
 def test_all_hours_alike_are_no_busy_hours(tmp_path: Path) -> None:
