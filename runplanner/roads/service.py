@@ -71,6 +71,11 @@ def service_name(address: str) -> str:
     return urlsplit(address).netloc
 
 
+def told_truck(address: str) -> bool:
+    """Tell whether the service at an address is told mass, width and height of the truck."""
+    return address.endswith(_BY_POST)
+
+
 def ask(
     address: str,
     points: Sequence[Point],
@@ -124,7 +129,7 @@ class _Talk:
 
     def chunk(self, here: list[Point], there: list[Point]) -> Answer:
         """Return the part of the matrix from ``here`` to ``there``."""
-        if self.address.endswith(_BY_POST):
+        if told_truck(self.address):
             body = self.get("POST", self.address, _many_to_many(here, there, self.vehicle))
             return _from_pairs(body, (len(here), len(there)))
         url = self.address if _TABLE in self.address else f"{self.address}{_TABLE}driving"

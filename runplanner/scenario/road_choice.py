@@ -60,6 +60,12 @@ class RoadChoice:
 
         return changed(self.speeds, self.caps, self.waits)
 
+    def tells_truck(self) -> bool:
+        """Tell whether the truck's size is looked at: by road, or by a service that is told it."""
+        from runplanner.roads.service import told_truck
+
+        return self.path is not None or told_truck(self.address)
+
 
 def read_choice(file: OutfitFile, folder: Path) -> RoadChoice:
     """Return the road keys of outfit.toml."""

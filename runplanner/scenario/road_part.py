@@ -187,6 +187,24 @@ def _scale(
 
 def _say_bounds(file: OutfitFile, choice: RoadChoice, truck: "Vehicle", found: "Matrix") -> None:
     """Say which limits the roads were chosen for, and where no road leads."""
+    if choice.tells_truck():
+        _say_size(file, choice, truck)
+    else:
+        why = phrase(
+            "it is asked for drives alone: heed low and weak bridges yourself, or use roads [D]"
+        )
+        file.desk.assume("travel.vehicle", phrase("the service's own, not your truck"), why)
+    shut = int((found.cs < 0).sum())
+    if shut:
+        file.desk.assume(
+            "travel.no_road",
+            phrase("{number} drives", number=shut),
+            phrase("no road was found for them [D]"),
+        )
+
+
+def _say_size(file: OutfitFile, choice: RoadChoice, truck: "Vehicle") -> None:
+    """Say the size of the vehicle the roads were chosen for."""
     if choice.height_mm is None:
         why = phrase("type height in [travel]; until then low bridges are not looked at [C]")
         file.desk.assume("travel.height", phrase("no limit"), why)
@@ -197,10 +215,3 @@ def _say_bounds(file: OutfitFile, choice: RoadChoice, truck: "Vehicle", found: "
     )
     why = phrase("the largest truck and trailer, so that every one of them gets through [D]")
     file.desk.assume("travel.vehicle", size, why)
-    shut = int((found.cs < 0).sum())
-    if shut:
-        file.desk.assume(
-            "travel.no_road",
-            phrase("{number} drives", number=shut),
-            phrase("no road was found for them [D]"),
-        )

@@ -15,6 +15,7 @@ from runplanner.roads.hours import best_permille, by_hour, slowed
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases, PlaceBook
 from runplanner.scenario.figures import Figure
+from runplanner.scenario.idle_keys import say_idle
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.road_choice import read_choice
 from runplanner.scenario.road_part import Ends, by_road, with_timed
@@ -51,9 +52,9 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
     ends = _ends(setting, choice.far_m)
     best = best_permille(choice.by_hour)
     fields = file.section("travel")
-    if file.book or choice.key:
-        for key in ("detour", "speed"):
-            fields.has(key)
+    for key in ("detour", "speed"):
+        fields.has(key)
+    say_idle(file, choice)
     if file.book:
         return _NO_TRAVEL
     if choice.key:

@@ -3,6 +3,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.scenario import read_scenario
+from runplanner.scenario.forecast.part import Heard
 from tests.scenario.folders import a_folder, faults, only
 from tests.scenario.roads import faults_with_roads, read_roads, with_roads
 
@@ -70,12 +71,18 @@ def test_roads_and_service_together(tmp_path: Path) -> None:
 
 
 def test_speeds_and_height_without_roads_do_no_harm(tmp_path: Path) -> None:
-    """They wait for a road file; straight lines go as they went."""
+    """They wait for a road file; straight lines go as they went, and each key is named."""
     extra = '[travel]\nheight = "3 m"\noff_road_warn = "1 km"\n[travel.speeds]\ntrack = "9 km/h"\n'
     plain = read_scenario(a_folder(tmp_path)).travel
     (tmp_path / "b").mkdir()
+    heard = Heard()
 
-    assert plain == read_scenario(a_folder(tmp_path / "b", extra)).travel
+    assert plain == read_scenario(a_folder(tmp_path / "b", extra), heard).travel
+    nothing = "nothing uses it while drives are straight lines; it goes with roads or a service"
+    assert [
+        f"outfit.toml, line {line}, travel, {key}: {nothing}"
+        for line, key in ((16, "height"), (17, "off_road_warn"), (18, "speeds"))
+    ] == heard.doubts
 
 
 def test_own_roads_can_name_whose_they_are(tmp_path: Path) -> None:

@@ -34,6 +34,15 @@ def test_drives_follow_the_roads(tmp_path: Path) -> None:
     assert "roads of roads.geojson" == travel.source
 
 
+def test_detour_and_speed_do_nothing_by_road(tmp_path: Path) -> None:
+    """They are for straight lines: each is named, and nothing else is."""
+    heard = Heard()
+    folder = with_roads(tmp_path, 'detour = 1.2\nspeed = "40 km/h"\nheight = "3 m"\n')
+    read_scenario(folder, heard)
+
+    assert ["detour", "speed"] == [text.split(": ")[0].split(", ")[-1] for text in heard.doubts]
+
+
 def test_speeds_can_be_typed(tmp_path: Path) -> None:
     """[travel.speeds] changes a class; gates and caps are read as well."""
     extra = '[travel.speeds]\nunclassified = "90 km/h"\ntrack = "no"\ngate = "30 s"\n'
@@ -200,6 +209,49 @@ def test_a_matrix_service_is_asked(tmp_path: Path) -> None:
     assert 9 + 2 == outfit.travel.minutes[0][2]
     assert 9000 + 14 == outfit.travel.metres[0][2]
     assert f"matrix service at 127.0.0.1:{seen.port}" == outfit.travel.source
+
+
+def test_a_service_that_knows_no_truck(tmp_path: Path) -> None:
+    """It was asked for drives alone, so nothing is claimed of mass and height; keys are named."""
+    with serving(osrm) as seen:
+        typed = f'[travel]\nservice = "{seen.address}"\n'
+        plain = read_scenario(a_folder(tmp_path, typed))
+        (tmp_path / "b").mkdir()
+        typed += 'height = "3.2 m"\nspeed = "40 km/h"\n[travel.speeds]\ntrack = "no"\n'
+        heard = Heard()
+        again = read_scenario(a_folder(tmp_path / "b", typed), heard)
+
+    assert "the service's own, not your truck" == said(plain, "travel.vehicle")
+    assert "" == said(plain, "travel.height")
+    assert plain.travel.minutes == again.travel.minutes
+    by_road = "nothing uses it while drives go by road; it goes with straight lines"
+    untold = "this service is not told it: it goes by speeds and limits of its own"
+    assert [
+        f"outfit.toml, line 18, travel, speed: {by_road}",
+        f"outfit.toml, line 19, travel, speeds: {untold}",
+        f"outfit.toml, line 17, travel, height: {untold}",
+    ] == heard.doubts
+
+
+def test_a_service_that_is_told_the_truck(tmp_path: Path) -> None:
+    """Mass and width are told to it, a height where one is typed; speeds are its own."""
+
+    def pairs(*_: object) -> tuple[int, bytes]:
+        row = '[{"time":60,"distance":1},{"time":60,"distance":1},{"time":60,"distance":1}]'
+        return 200, f'{{"sources_to_targets":[{row},{row},{row}]}}'.encode()
+
+    heard = Heard()
+    with serving(pairs) as seen:
+        typed = f'[travel]\nservice = "{seen.address}/sources_to_targets"\n'
+        typed += 'off_road_warn = "1 km"\n[travel.speeds]\ntrack = "no"\n'
+        outfit = read_scenario(a_folder(tmp_path, typed), heard)
+
+    assert "no limit" == said(outfit, "travel.height")
+    assert said(outfit, "travel.vehicle").startswith("3.5 t, ")
+    assert [
+        "speeds: this service is not told it: it goes by speeds and limits of its own",
+        "off_road_warn: this service does not say how far off a road places lie",
+    ] == [text.split("travel, ")[1] for text in heard.doubts]
 
 
 def test_a_service_that_fails_is_a_fault(tmp_path: Path) -> None:
