@@ -8,7 +8,7 @@ from typing import Final
 from runplanner.haulage.travel import Leg, geodesic_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Place, Yard
-from runplanner.phrase import phrase
+from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases
 from runplanner.scenario.faults import Refusal, did_you_mean
@@ -21,6 +21,10 @@ from runplanner.scenario.tables import Table, check_columns, read_table
 COLUMNS: Final = ("from", "to", "minutes", "km")
 NEAR_M: Final = 500
 """Two places of one name nearer than this may share their legs: common practice."""
+_FASTEST_KM_H: Final = 130
+"""As for speeds that are typed; whole minutes may be one too few."""
+_SLOWEST_KM_H, _SLOW_MIN = 5, 30
+"""A longer drive at less than this is worth a look: common practice."""
 Facts = Bases | Outfit
 Names = Mapping[str, tuple[int, ...]]
 """The places that each word means, in lower case; one, unless it is in doubt."""
@@ -54,7 +58,11 @@ def place_names(facts: Facts, yards: Sequence[Yard], places: Sequence[Place]) ->
 
 
 def _apart(one: Place, other: Place) -> bool:
-    return geodesic_m((one.lat, one.lon), (other.lat, other.lon)) > NEAR_M
+    return _straight_m(one, other) > NEAR_M
+
+
+def _straight_m(one: Place, other: Place) -> float:
+    return geodesic_m((one.lat, one.lon), (other.lat, other.lon))
 
 
 def typed_pairs(file: OutfitFile, folder: Path, outfit: Outfit) -> set[tuple[int, int]]:
@@ -62,12 +70,14 @@ def typed_pairs(file: OutfitFile, folder: Path, outfit: Outfit) -> set[tuple[int
     path = table_path(folder, "travel", file.section("files"))
     table = None if path is None else read_table(path, file.book)
     names = place_names(outfit, outfit.yards, outfit.places)
-    legs = {} if table is None else read_legs(file, table, names)
+    legs = {} if table is None else read_legs(file, table, names, outfit.places)
     return {*legs, *((there, here) for here, there in legs)}
 
 
-def read_legs(file: OutfitFile, table: Table, names: Names) -> dict[tuple[int, int], Leg]:
-    """Return every typed leg; faults are written down."""
+def read_legs(
+    file: OutfitFile, table: Table, names: Names, places: Sequence[Place]
+) -> dict[tuple[int, int], Leg]:
+    """Return every typed leg; faults and doubts are written down."""
     check_columns(table, COLUMNS, COLUMNS, file.book)
     legs: dict[tuple[int, int], Leg] = {}
     muted = frozenset(COLUMNS) - frozenset(table.columns)
@@ -82,6 +92,8 @@ def read_legs(file: OutfitFile, table: Table, names: Names) -> dict[tuple[int, i
             fields.fault("to", phrase("another place than from"), phrase("Delete the row."))
         elif (here, there) in legs:
             fields.fault("to", phrase("each leg once"), phrase("Delete one of the two rows."))
+        elif leg is not None:
+            _check(fields, leg, _known_m(places[here], places[there]))
         legs[here, there] = leg
     return legs
 
@@ -110,6 +122,52 @@ def _leg(fields: Fields) -> Leg:
         return None
     minutes = fields.read("minutes", leg_minutes, 0)
     return minutes, fields.read("km", leg_metres, 0)
+
+
+def _known_m(one: Place, other: Place) -> float:
+    """Return the straight line, 0 where the spot of one is at fault and another stands in."""
+    return _straight_m(one, other) if all(each.lat or each.lon for each in (one, other)) else 0
+
+
+def _check(fields: Fields, leg: tuple[int, int], straight_m: float) -> None:
+    """Refuse a leg that nobody drives, and doubt one that is strangely slow or short."""
+    minutes, metres = leg
+    if minutes == 0 and straight_m > NEAR_M:
+        allowed = phrase("more than 0 min between places that lie apart")
+        fields.fault("minutes", allowed, phrase("Type what it takes, or delete the row."))
+    elif metres * 60 > _FASTEST_KM_H * 1000 * (minutes + 1):
+        fields.fault(
+            "minutes",
+            phrase("a drive at {most} km/h or less", most=_FASTEST_KM_H),
+            phrase("Look for minutes and km swapped, or another unit."),
+            said=_pace(leg),
+        )
+    elif minutes > _SLOW_MIN and metres * 60 < _SLOWEST_KM_H * 1000 * minutes:
+        fields.doubt(
+            "minutes",
+            phrase(
+                "{leg}, slower than {least} km/h, if that is right",
+                leg=_pace(leg),
+                least=_SLOWEST_KM_H,
+            ),
+        )
+    if metres + NEAR_M < straight_m:
+        fields.doubt(
+            "km",
+            phrase(
+                "{km} km, less than the {straight} km of the straight line: right places?",
+                km=_km(metres),
+                straight=_km(straight_m),
+            ),
+        )
+
+
+def _pace(leg: tuple[int, int]) -> Phrase:
+    return phrase("{km} km in {minutes} min", km=_km(leg[1]), minutes=leg[0])
+
+
+def _km(metres: float) -> Number:
+    return Number(f"{round(metres / 1000, 1):g}")
 
 
 def leg_minutes(said: object) -> int:

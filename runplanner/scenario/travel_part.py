@@ -47,7 +47,7 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
         setting.bases, [draft.yard for draft in setting.drafts], setting.book.places
     )
     choice = read_choice(file, setting.folder)
-    legs = {} if table is None else read_legs(file, table, names)
+    legs = {} if table is None else read_legs(file, table, names, setting.book.places)
     timed = read_timed(file, setting.folder, names)
     ends = _ends(setting, choice.far_m)
     best = best_permille(choice.by_hour)

@@ -2,7 +2,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.scenario.folders import BASE, faults, only, read
+from runplanner.scenario import read_scenario
+from runplanner.scenario.forecast.part import Heard
+from tests.scenario.folders import BASE, a_folder, faults, only, read
 
 
 def test_typed_legs(tmp_path: Path) -> None:
@@ -51,6 +53,11 @@ def test_bases_apart(tmp_path: Path) -> None:
         ("home,gate,nan,9", "minutes", "Write a number"),
         ('home,gate,12,"9,5"', "km", "No commas"),
         ("home,gate,12,99999", "km", "Check number and unit"),
+        ("home,gate,0,0", "minutes", "Type what it takes, or delete the row"),
+        ("home,gate,0,12", "minutes", "Type what it takes, or delete the row"),
+        ("home,gate,1,300", "minutes", "minutes and km swapped"),
+        # 130 km/h are 13 km in 6 min, which may be 5 written down short.
+        ("home,gate,5,13.1", "minutes", "minutes and km swapped"),
         ("home,gate,12,9\nhome,gate,13,9", "to", "Delete one of the two"),
     ],
 )
@@ -60,6 +67,53 @@ def test_one_slip_one_fault(tmp_path: Path, line: str, field: str, cure: str) ->
 
     assert ("travel.csv", field) == (found.file, found.field)
     assert cure in found.cure
+
+
+def test_what_cannot_be_driven_is_said(tmp_path: Path) -> None:
+    """Both figures of the row, as they were read."""
+    travel = "from,to,minutes,km\nhome,gate,1,300\n"
+    found = only(faults(tmp_path, travel=travel))
+
+    assert ("300 km in 1 min", "a drive at 130 km/h or less") == (found.said, found.allowed)
+
+
+@pytest.mark.parametrize(
+    ("leg", "doubt"),
+    [
+        ("home,gate,5,13.0", ""),
+        ("home,gate,30,12", ""),
+        ("home,gate,180,15", ""),
+        ("home,gate,181,15", "minutes: 15 km in 181 min, slower than 5 km/h, if that is right"),
+        ("home,gate,30,10.6", ""),
+        ("home,gate,30,10.5", "km: 10.5 km, less than the 11.1 km of the straight line: right "),
+        ("home,gate,30,0", "km: 0 km, less than the 11.1 km of the straight line: right places?"),
+    ],
+)
+def test_a_strange_leg_is_told_and_taken(tmp_path: Path, leg: str, doubt: str) -> None:
+    """Base to Gate are 11,062 m straight; a yard's spot may be 500 m off."""
+    heard = Heard()
+    folder = a_folder(tmp_path, travel=f"from,to,minutes,km\n{leg}\n")
+    made = read_scenario(folder, heard).travel
+
+    assert int(leg.split(",")[2]) == made.minutes[0][2]
+    assert bool(doubt) == len(heard.doubts)
+    assert all(text.startswith(f"travel.csv, row 2, {doubt}") for text in heard.doubts)
+
+
+def test_a_yard_at_home_may_be_no_drive_away(tmp_path: Path) -> None:
+    """Some 110 m from the house, a leg of nothing is right."""
+    yards = "name,lat,lon,colonies,boxes\nHill,-38.051,175.11,24,41\nGate,-38.12,175.20,12,20\n"
+    made = read(tmp_path, yards=yards, travel="from,to,minutes,km\nhome,hill,0,0\n").travel
+
+    assert (0, 0) == (made.minutes[0][1], made.metres[0][1])
+
+
+def test_a_place_at_fault_makes_no_fault_of_its_legs(tmp_path: Path) -> None:
+    """Where the yard stands is not known, so nor is whether it is no drive away."""
+    yards = "name,lat,lon,colonies,boxes\nHill,,175.11,24,41\nGate,-38.12,175.20,12,20\n"
+    travel = "from,to,minutes,km\nhome,hill,0,0\n"
+
+    assert "lat" == only(faults(tmp_path, yards=yards, travel=travel)).field
 
 
 def test_columns(tmp_path: Path) -> None:
