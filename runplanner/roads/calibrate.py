@@ -62,18 +62,22 @@ class Fit:
         )
 
 
+def usable(drives: Sequence[Timed], told: Callable[[Timed], int]) -> list[Timed]:
+    """Return the drives that something can be fitted to."""
+    return [drive for drive in drives if drive.known > 0 and told(drive) > 0]
+
+
 def fitted(drives: Sequence[Timed], told: Callable[[Timed], int]) -> Fit | None:
     """Return the ratio of what was ``told`` to what was known; None for too few drives."""
-    usable = [drive for drive in drives if drive.known > 0 and told(drive) > 0]
-    if len(usable) < LEAST:
+    fit = usable(drives, told)
+    if len(fit) < LEAST:
         return None
-    ratio = _middle([(drive.known, told(drive)) for drive in usable])
-    misses = [_miss(usable, at, told) for at in range(len(usable))]
-    worst = max(range(len(usable)), key=lambda at: (misses[at], -at))
+    ratio = _middle([(drive.known, told(drive)) for drive in fit])
+    misses = [_miss(fit, at, told) for at in range(len(fit))]
+    worst = max(range(len(fit)), key=lambda at: (misses[at], -at))
     return Fit(
-        ratio, len(usable), round(median(misses) * 100), round(misses[worst] * 100),
-        usable[worst].name,
-    )  # fmt: skip
+        ratio, len(fit), round(median(misses) * 100), round(misses[worst] * 100), fit[worst].name
+    )
 
 
 def _miss(drives: Sequence[Timed], at: int, told: Callable[[Timed], int]) -> Fraction:

@@ -58,7 +58,7 @@ ROUGH: Final = frozenset((
 GRADE_KM_H: Final[Mapping[str, int]] = {
     "grade1": 40, "grade2": 25, "grade3": 20, "grade4": 12, "grade5": 8,
 }  # fmt: skip
-"""Tracks that carry a grade go by it."""
+"""Tracks that carry a grade go by it, unless a speed of tracks is typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +83,5 @@ def _m_per_h(table: Mapping[str, int]) -> dict[str, int]:
 def changed(road: Mapping[str, int], cap: Mapping[str, int], wait_s: Mapping[str, int]) -> Speeds:
     """Return the table with what a user typed (metres an hour, seconds) in place of ours."""
     plain = Speeds()
-    return Speeds(
-        {**plain.road, **road}, {**plain.cap, **cap}, plain.grade, {**plain.wait_s, **wait_s}
-    )
+    grade = dict.fromkeys(plain.grade, road["track"]) if "track" in road else plain.grade
+    return Speeds({**plain.road, **road}, {**plain.cap, **cap}, grade, {**plain.wait_s, **wait_s})

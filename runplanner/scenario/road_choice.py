@@ -154,8 +154,9 @@ def _hours(fields: Fields | None) -> dict[int, int]:
         hours = _span(key)
         factor = fields.read(key, speed_factor, 1000)
         if not hours:
-            allowed = phrase("hours from and to, such as 07-09")
-            fields.fault(key, allowed, phrase("Write two digits each."), said=key)
+            allowed = phrase("hours from and to, such as 07-09 or, over midnight, 22-06")
+            cure = phrase("Write the earlier hour first, two digits each.")
+            fields.fault(key, allowed, cure, said=key)
         elif set(hours) & set(found):
             fields.fault(
                 key, phrase("each hour once"), phrase("Let the spans not overlap."), said=key
@@ -164,13 +165,19 @@ def _hours(fields: Fields | None) -> dict[int, int]:
     return found
 
 
-def _span(key: str) -> range:
-    """Return the hours from "07-09", which are 7 and 8; none when it is no such key."""
+def _span(key: str) -> tuple[int, ...]:
+    """Return the hours from "07-09", which are 7 and 8; none when it is no such key.
+
+    Those from "22-06" go over midnight, from after noon to before it.
+    """
     start, dash, end = key.partition("-")
     digits = all(part.isascii() and part.isdecimal() and len(part) == 2 for part in (start, end))
-    if not dash or not digits or not 0 <= int(start) < int(end) <= 24:
-        return range(0)
-    return range(int(start), int(end))
+    if not dash or not digits or int(start) > 23 or int(end) > 24:
+        return ()
+    first, last = int(start), int(end)
+    if last < 12 <= first:
+        last += 24
+    return tuple(hour % 24 for hour in range(first, last))
 
 
 def largest(

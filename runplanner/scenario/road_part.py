@@ -9,7 +9,7 @@ from runplanner.outfit.bases import Travel
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.phrase import Number, Part, Phrase, joined, phrase
-from runplanner.roads.calibrate import LEAST, Timed, fitted
+from runplanner.roads.calibrate import Timed, fitted
 from runplanner.roads.errors import RoadsError
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.road_choice import RoadChoice, largest
@@ -173,7 +173,7 @@ def _scale(
     fit = fitted(drives, lambda drive: drive.minutes)
     if fit is None:
         if timed:
-            too_few(file, len(drives), LEAST)
+            too_few(file, drives)
         return Fraction(1)
     if not _LEAST_SCALE <= fit.ratio <= _MOST_SCALE:
         said = phrase("{ratio} times the time by road", ratio=Number(f"{float(fit.ratio):.2g}"))

@@ -1,11 +1,13 @@
 """Drives that were timed, from a small table: from, to, minutes, and km where known."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from runplanner.errors import Fault
 from runplanner.phrase import phrase
+from runplanner.roads.calibrate import LEAST, Timed, usable
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.outfit_file import OutfitFile
@@ -69,9 +71,10 @@ def _drive(file: OutfitFile, table: Table, row: Row, names: Names) -> TimedDrive
     return TimedDrive(start, end, minutes, metres, called[:80], fields)
 
 
-def too_few(file: OutfitFile, drives: int, least: int) -> None:
-    """Write down that the drives are too few to fit anything to."""
+def too_few(file: OutfitFile, drives: Sequence[Timed]) -> None:
+    """Write down that the drives of use are too few to fit anything to."""
     named = str(file.section("travel").said("timed"))
     cure = phrase("Time some more, or leave timed out.")
-    said = phrase("{number} drives of use", number=drives)
-    file.book.add(Fault(named, "", "", said, phrase("at least {least} drives", least=least), cure))
+    number = len(usable(drives, lambda drive: drive.minutes))
+    said = phrase("{number} drives of use", number=number)
+    file.book.add(Fault(named, "", "", said, phrase("at least {least} drives", least=LEAST), cure))

@@ -10,7 +10,7 @@ from runplanner.outfit.bases import Travel
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.phrase import Number, Phrase, joined, phrase
-from runplanner.roads.calibrate import LEAST, Fit, Timed, fitted
+from runplanner.roads.calibrate import Fit, Timed, fitted
 from runplanner.roads.hours import best_permille, by_hour, slowed
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases, PlaceBook
@@ -93,7 +93,7 @@ def _ends(setting: Setting, far_m: int) -> Ends:
 
 def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], best: int) -> Travel:
     """Return the table by straight lines, fitted to what was timed."""
-    detour, speed = _detour_and_speed(file, ends, timed)
+    detour, speed, fit = _detour_and_speed(file, ends, timed)
     if file.book:
         return _NO_TRAVEL
     plain = geodesic_travel(list(ends.points), round(detour * 1000), speed)
@@ -105,14 +105,14 @@ def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], best: int) 
         )
         for i, row in enumerate(plain.minutes)
     )
-    source = with_timed(plain.source) if timed else plain.source
+    source = with_timed(plain.source) if fit else plain.source
     return replace(plain, minutes=minutes, source=source)
 
 
 def _detour_and_speed(
     file: OutfitFile, ends: Ends, timed: list[TimedDrive]
-) -> tuple[Fraction, int]:
-    """Return both: typed, or fitted, or the defaults."""
+) -> tuple[Fraction, int, bool]:
+    """Return both: typed, or fitted, or the defaults; and whether any is fitted."""
     fields = file.section("travel")
     straight = [_straight_m(ends, drive) for drive in timed]
     long_ = [
@@ -132,7 +132,13 @@ def _detour_and_speed(
         )
         _check_fit(file, "detour", detour, (1, 5))
     speed = _speed(file, ends, timed, [round(metres * detour) for metres in straight])
-    return detour, speed
+    typed = fields.has("speed") and (fit is None or fields.has("detour"))
+    if timed and typed:
+        fields.doubt(
+            "timed",
+            phrase("nothing is fitted to them: speed is typed, and detour too or no km are known"),
+        )
+    return detour, speed, bool(timed) and not typed
 
 
 def _speed(file: OutfitFile, ends: Ends, timed: list[TimedDrive], road_m: list[int]) -> int:
@@ -144,12 +150,12 @@ def _speed(file: OutfitFile, ends: Ends, timed: list[TimedDrive], road_m: list[i
     fit = fitted(drives, lambda drive: drive.minutes)
     if fit is None:
         if timed:
-            too_few(file, len(drives), LEAST)
+            too_few(file, drives)
         return fields.read("speed", measures.SPEED, 1)
     m_per_h = round(60 / fit.ratio)
     shown = (f"{m_per_h / 1000:g} km/h", _why(fit))
     speed = fields.derived("speed", measures.SPEED, m_per_h, shown)
-    _check_fit(file, "speed", speed, (5_000, 130_000))
+    _check_fit(file, "speed", Fraction(speed, 1000), (5, 130), " km/h")
     return speed
 
 
@@ -157,16 +163,25 @@ def _why(fit: Fit) -> Phrase:
     return joined(" ", fit.words(), "[D]")
 
 
-def _check_fit(file: OutfitFile, key: str, value: Fraction | int, within: tuple[int, int]) -> None:
+def _check_fit(
+    file: OutfitFile, key: str, value: Fraction, within: tuple[int, int], unit: str = ""
+) -> None:
     """Refuse a fit that no road has; the times or the places are then wrong."""
     if not within[0] <= value <= within[1]:
         cure = phrase("Look for minutes and km swapped, or places mixed up, in the timed drives.")
-        allowed = phrase("from {least} to {most}, fitted or typed", least=within[0], most=within[1])
+        allowed = phrase(
+            "from {least} to {most}{unit}, fitted or typed",
+            least=within[0],
+            most=within[1],
+            unit=unit,
+        )
         file.section("travel").fault(
             key,
             allowed,
             cure,
-            said=phrase("{figure} from timed drives", figure=Number(f"{float(value):g}")),
+            said=phrase(
+                "{figure}{unit} from timed drives", figure=Number(f"{float(value):g}"), unit=unit
+            ),
         )
 
 

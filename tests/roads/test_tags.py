@@ -178,6 +178,17 @@ def test_points_on_the_road(tags: dict[str, str], seconds: int) -> None:
     assert seconds == wait_s(tags, LIGHT, SPEEDS)
 
 
+@pytest.mark.parametrize("grade", ["", "grade1", "grade3", "grade5"])
+def test_a_typed_speed_of_tracks_holds_for_every_grade(grade: str) -> None:
+    """Whoever types it knows the tracks there; not typed, the best go at 40 km/h."""
+    typed = changed({"track": 10_000}, {}, {})
+    road = road_of({"highway": "track", "tracktype": grade}, LIGHT, typed)
+
+    assert road is not None
+    assert 10_000 == road.ahead
+    assert 40_000 == pace({"highway": "track", "tracktype": "grade1"})
+
+
 def test_a_class_may_be_shut_or_changed() -> None:
     """Typed figures stand in place of the table's: no tracks, faster trunk, slower gates."""
     typed = changed({"track": 0, "trunk": 95_000}, {"rough": 10_000}, {"gate": 30})

@@ -6,6 +6,7 @@ from runplanner.haulage.rush import Rush
 from runplanner.haulage.travel import geodesic_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.scenario import read_scenario
+from runplanner.scenario.forecast.part import Heard
 from tests.scenario.folders import YARDS, a_folder, faults_of, only, read
 
 BASE, MILL, GATE = (-38.05, 175.11), (-38.01, 175.06), (-38.12, 175.20)
@@ -62,7 +63,28 @@ def test_what_is_typed_counts_before_the_fit(tmp_path: Path) -> None:
     typed = 'detour = 1.2\nspeed = "60 km/h"\n'
     outfit = read_scenario(with_timed(tmp_path, drives(2, 1.5), typed))
 
-    assert "straight lines x 1.2 at 60 km/h, fitted to timed drives" == outfit.travel.source
+    assert "straight lines x 1.2 at 60 km/h" == outfit.travel.source
+
+
+@pytest.mark.parametrize(
+    ("typed", "detour", "fit"),
+    [
+        ('detour = 1.2\nspeed = "60 km/h"\n', 1.5, False),
+        ('speed = "60 km/h"\n', 1.5, True),
+        ('speed = "60 km/h"\n', None, False),
+        ("detour = 1.2\n", None, True),
+    ],
+)
+def test_what_is_not_fitted_is_not_called_so(
+    tmp_path: Path, typed: str, detour: float | None, *, fit: bool
+) -> None:
+    """Both typed, or speed alone where no km were noted, leave nothing to fit; that is said."""
+    heard = Heard()
+    outfit = read_scenario(with_timed(tmp_path, drives(2, detour), typed), heard)
+
+    assert fit == outfit.travel.source.endswith(", fitted to timed drives")
+    told = "nothing is fitted to them: speed is typed, and detour too or no km are known"
+    assert ([] if fit else [f"outfit.toml, line 16, travel, timed: {told}"]) == heard.doubts
 
 
 @pytest.mark.parametrize(("pace", "detour", "field"), [(2, 0.5, "detour"), (60, 1.5, "speed")])
@@ -72,6 +94,14 @@ def test_a_fit_no_road_has(tmp_path: Path, pace: float, detour: float, field: st
 
     assert field in {fault.field for fault in found}
     assert any("from timed drives" in fault.said for fault in found)
+
+
+def test_a_fitted_speed_is_refused_in_the_unit_it_is_typed_in(tmp_path: Path) -> None:
+    """1 km/h: 60 min for each km."""
+    found = only(faults_of(with_timed(tmp_path, drives(60, 1.5))))
+
+    assert "1 km/h from timed drives" == found.said
+    assert "from 5 to 130 km/h, fitted or typed" == found.allowed
 
 
 @pytest.mark.parametrize(
@@ -105,6 +135,18 @@ def test_too_few_timed_drives(tmp_path: Path) -> None:
     text = "\n".join(drives(2, 1.5).splitlines()[:3]) + "\n"
 
     assert "2 drives of use" == only(faults_of(with_timed(tmp_path, text))).said
+
+
+def test_drives_of_no_use_are_not_counted(tmp_path: Path) -> None:
+    """The third is all last stretch: 33 min typed of the 33 it took."""
+    yards = YARDS.replace("boxes\n", "boxes,last_stretch\n").replace("41\n", "41,\n")
+    yards = yards.replace("12,20\n", "12,20,33 min\n")
+    folder = a_folder(tmp_path, '[travel]\ntimed = "legs.csv"\n', yards=yards)
+    (folder / "legs.csv").write_text(
+        "from,to,minutes\nhome,mill lane,20\nmill lane,home,21\nhome,gate,33\n"
+    )
+
+    assert "2 drives of use" == only(faults_of(folder)).said
 
 
 def test_an_empty_timed_table(tmp_path: Path) -> None:
@@ -158,6 +200,18 @@ def test_busy_hours_stand_beside_the_table(tmp_path: Path) -> None:
     assert tuple(busy.get(hour, 1000) for hour in range(24)) == made.by_hour
     assert () == plain.by_hour
     assert f"{plain.source}, times by the hour of driving" == made.source
+
+
+def test_hours_over_midnight(tmp_path: Path) -> None:
+    """From 22 to 6 are 22, 23 and 0 to 5; to 00 as to 24 is to midnight."""
+    plain = read(tmp_path, '[travel.hours]\n"00-06" = "80 %"\n"22-24" = "80 %"\n').travel
+    (tmp_path / "b").mkdir()
+    over = read(tmp_path / "b", '[travel.hours]\n"22-06" = "80 %"\n').travel
+    (tmp_path / "c").mkdir()
+    two = '[travel.hours]\n"22-00" = "80 %"\n"00-06" = "80 %"\n'
+
+    assert plain == over == read(tmp_path / "c", two).travel
+    assert 8 == over.by_hour.count(1000)
 
 
 def test_hours_that_are_faster(tmp_path: Path) -> None:
