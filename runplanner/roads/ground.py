@@ -1,6 +1,6 @@
 """Which roads go onto the map as its ground, and the drives along them."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 import numpy as np
@@ -9,7 +9,7 @@ import numpy.typing as npt
 from runplanner.roads.network import Network, turned
 from runplanner.roads.paths import lines, node_paths, road_lines
 from runplanner.roads.simplify import simplified
-from runplanner.roads.sketch import Line, Sketch
+from runplanner.roads.sketch import MOST_POINTS, Line, Sketch
 from runplanner.roads.snap import Point, Snapped
 from runplanner.roads.speeds import KINDS
 
@@ -20,6 +20,9 @@ _RANK: Final = np.array(
 )
 MOST_STRETCHES: Final = 250_000
 MOST_GROUND_POINTS: Final = 60_000
+MOST_DRIVE_POINTS: Final = MOST_POINTS - MOST_GROUND_POINTS
+MOST_SPARE_POINTS: Final = 100_000
+"""Drives of the plan, and all others, are left out where they would be more to draw."""
 _DRIVE_WITHIN_M: Final = 6.0
 _TRIES: Final = ((2, 12.0), (1, 12.0), (0, 12.0), (0, 100.0))
 """Finest rank drawn and how closely, in metres, until it is little enough."""
@@ -27,18 +30,33 @@ _MARGIN: Final = 0.25
 
 
 def sketched(
-    roads: Snapped, points: Sequence[Point], pairs: Iterable[tuple[int, int]], credit: str
-) -> Sketch:
-    """Return the drives between the ``pairs`` of places, and the roads round about them."""
-    wanted = sorted(set(pairs))
-    nodes = {(roads.nodes[a], roads.nodes[b]): (a, b) for a, b in wanted}
-    found = lines(roads.network, node_paths(roads.network, nodes))
-    drives = []
-    for (a, b), node_pair in sorted((pair, node_pair) for node_pair, pair in nodes.items()):
-        if node_pair in found:
-            whole = [points[a], *found[node_pair], points[b]]
-            drives.append((a, b, tuple(simplified(whole, _DRIVE_WITHIN_M))))
-    return Sketch(credit, tuple(drives), _ground(roads.network, points))
+    roads: Snapped, points: Sequence[Point], pairs: Iterable[tuple[int, int]], credit: str,
+    spare: Iterable[tuple[int, int]] = (),
+) -> Sketch:  # fmt: skip
+    """Return the drives between the ``pairs`` of places, and the roads round about them.
+
+    Those between ``spare`` pairs come besides, the first of them first, as far as there is room.
+    """
+    wanted = dict.fromkeys(sorted(set(pairs)))
+    others = [pair for pair in dict.fromkeys(spare) if pair not in wanted]
+    nodes = {(a, b): (roads.nodes[a], roads.nodes[b]) for a, b in (*wanted, *others)}
+    found = lines(roads.network, node_paths(roads.network, nodes.values()))
+
+    def within(some: Iterable[tuple[int, int]], room: int) -> Iterator[tuple[int, int, Line]]:
+        for a, b in some:
+            line = found.get(nodes[a, b])
+            if line is None:
+                continue
+            drawn = tuple(simplified([points[a], *line, points[b]], _DRIVE_WITHIN_M))
+            room -= len(drawn)
+            if room < 0:
+                return
+            yield a, b, drawn
+
+    drives = list(within(wanted, MOST_DRIVE_POINTS))
+    left = MOST_DRIVE_POINTS - sum(len(line) for _, _, line in drives)
+    drives += within(others, min(left, MOST_SPARE_POINTS))
+    return Sketch(credit, tuple(sorted(drives)), _ground(roads.network, points))
 
 
 def _ground(network: Network, points: Sequence[Point]) -> tuple[tuple[int, Line], ...]:

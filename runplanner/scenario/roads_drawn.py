@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.roads.errors import RoadsError
@@ -14,10 +14,14 @@ from runplanner.scenario.travel_file import typed_pairs
 if TYPE_CHECKING:
     from runplanner.roads.sketch import Sketch
 
+_MOST_SPARE: Final = 2_000
+"""Ways drawn besides those of the plan: all between 45 places, or to ten from each of 200."""
+
 
 def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]]) -> "Sketch | None":
     """Return the ways between ``pairs`` of the outfit's places, and the roads round about.
 
+    Ways between other places come besides, for plans that are made again from this one.
     Drives typed in travel.csv are left out: which roads those are nobody knows.  None where the
     scenario has no road file, or it cannot be read any more: the plan holds without a drawing.
     """
@@ -37,5 +41,19 @@ def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]])
         roads = open_roads(choice.path, truck, choice.table(), points)
     except RoadsError:
         return None
-    by_road = set(pairs) - typed
-    return sketched(snapped(roads.network, points), points, by_road, roads.credit or choice.credit)
+    return sketched(
+        snapped(roads.network, points), points, set(pairs) - typed, roads.credit or choice.credit,
+        [pair for pair in _likely(outfit) if pair not in typed][:_MOST_SPARE],
+    )  # fmt: skip
+
+
+def _likely(outfit: Outfit) -> list[tuple[int, int]]:
+    """Return all drives there are, those to and from bases first, then the shortest."""
+    bases = {outfit.home.place, outfit.feed_store.place, outfit.honey_house.base.place}
+    found = [
+        (not {here, there} & bases, minutes, here, there)
+        for here, row in enumerate(outfit.travel.minutes)
+        for there, minutes in enumerate(row)
+        if minutes is not None and here != there
+    ]
+    return [(here, there) for _, _, here, there in sorted(found)]

@@ -51,6 +51,19 @@ def test_every_drive_knows_its_way() -> None:
         assert leg["to"] == pytest.approx(list(end), abs=1e-5)
 
 
+def test_ways_that_nobody_drives_are_not_on_the_page() -> None:
+    """They are kept for plans made again; the page is the same without them."""
+    spare = [
+        (a, b) for a in range(len(PLAN.outfit.places)) for b in range(a)
+        if (a, b) not in {(leg.start, leg.end) for leg in legs(PLAN)}
+    ]  # fmt: skip
+    more = tuple((a, b, bent(PLAN, a, b)) for a, b in spare)
+    sketch = replace(a_sketch(), drives=(*more, *a_sketch().drives))
+
+    assert spare
+    assert map_html(PLAN, roads=a_sketch()) == map_html(PLAN, roads=sketch)
+
+
 def test_without_roads_nothing_is_said_of_them() -> None:
     """A plan on straight lines has bowed lines, no ground and no credit."""
     page = map_html(PLAN)

@@ -81,6 +81,32 @@ def test_drives_go_from_place_to_place_by_road() -> None:
     assert "Credit" == a_sketch().credit
 
 
+@pytest.mark.parametrize(
+    ("most", "spare", "drawn_pairs"),
+    [
+        (100, 100, [(0, 1), (0, 2), (1, 2)]),
+        (100, 3, [(0, 1), (0, 2)]),
+        (100, 2, [(0, 1)]),
+        # Three points are the plan's own drive; then there is room for three more.
+        (6, 100, [(0, 1), (0, 2)]),
+        (3, 100, [(0, 1)]),
+        (2, 100, []),
+    ],
+)
+def test_drives_are_left_out_where_they_are_too_much_to_draw(
+    monkeypatch: pytest.MonkeyPatch, most: int, spare: int, drawn_pairs: list[tuple[int, int]]
+) -> None:
+    """One corner each, so three points; those of the plan before all others."""
+    monkeypatch.setattr(ground, "MOST_DRIVE_POINTS", most)
+    monkeypatch.setattr(ground, "MOST_SPARE_POINTS", spare)
+    made = drawn(("primary", [(0, 0), (0, 1), (1, 1)]), ("primary", [(0, 1), (0, 2), (1, 2)]))
+    points = [(0.0, 0.0), (0.01, 0.01), (0.01, 0.02)]
+    on = snapped(made, points)
+    sketch = sketched(on, points, [(0, 1)], "", [(0, 2), (0, 1), (1, 2)])
+
+    assert drawn_pairs == [drive[:2] for drive in sketch.drives]
+
+
 def test_the_ground_has_ranks() -> None:
     """Main roads are 0, others 1, tracks 2."""
     assert {0, 1, 2} == {rank for rank, _ in a_sketch().ground}

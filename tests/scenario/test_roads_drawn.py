@@ -1,8 +1,9 @@
+from itertools import permutations
 from pathlib import Path
 
 import pytest
 
-from runplanner.scenario import read_scenario
+from runplanner.scenario import read_scenario, roads_drawn
 from runplanner.scenario.roads_drawn import sketch_roads
 from tests.scenario.folders import a_folder
 from tests.scenario.roads import with_roads
@@ -21,7 +22,7 @@ def test_drives_by_road(tmp_path: Path) -> None:
 
     assert sketch is not None
     assert "The valley" == sketch.credit
-    assert [(0, 1), (1, 2)] == [drive[:2] for drive in sketch.drives]
+    assert {(0, 1), (1, 2)} <= {drive[:2] for drive in sketch.drives}
     corner = pytest.approx((-38.05, 175.06), abs=1e-6)
     assert [(-38.05, 175.11), corner, (-38.01, 175.06)] == [
         pytest.approx(spot, abs=1e-6) if index != 1 else spot
@@ -30,16 +31,38 @@ def test_drives_by_road(tmp_path: Path) -> None:
     assert {1} == {rank for rank, _ in sketch.ground}
 
 
+def test_drives_of_a_plan_made_again_are_known_already(tmp_path: Path) -> None:
+    """The plan drives to Mill Lane and back; to Gate, and from yard to yard, another one may."""
+    folder = with_roads(tmp_path)
+    sketch = sketch_roads(folder, read_scenario(folder), [(0, 1), (1, 0)])
+
+    assert sketch is not None
+    assert set(permutations(range(3), 2)) == {drive[:2] for drive in sketch.drives}
+
+
+def test_drives_to_bases_come_first_where_not_all_can_be_drawn(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Three besides the plan's own: the other way, and both to Gate, before yard to yard."""
+    monkeypatch.setattr(roads_drawn, "_MOST_SPARE", 4)
+    folder = with_roads(tmp_path)
+    sketch = sketch_roads(folder, read_scenario(folder), [(0, 1)])
+
+    assert sketch is not None
+    assert [(0, 1), (0, 2), (1, 0), (2, 0)] == [drive[:2] for drive in sketch.drives]
+
+
 @pytest.mark.parametrize(
-    ("lines", "drawn"),
+    ("lines", "straight"),
     [
-        ("home,Mill Lane,35,24", [(1, 2), (2, 0)]),
-        ("mill-lane,home,35,24\ngate,HOME,40,20", [(1, 2)]),
-        ("gate moved,home,40,20", [(0, 1), (1, 0), (1, 2), (2, 0)]),
+        ("home,Mill Lane,35,24", {(0, 1), (1, 0)}),
+        ("mill-lane,home,35,24\ngate,HOME,40,20", {(0, 1), (1, 0), (0, 2), (2, 0)}),
+        ("gate moved,home,40,20", {(0, 3), (3, 0)}),
+        ("gate,mill lane,no road,", {(1, 2), (2, 1)}),
     ],
 )
 def test_a_typed_leg_is_not_drawn_along_the_road_it_stands_for(
-    tmp_path: Path, lines: str, drawn: list[tuple[int, int]]
+    tmp_path: Path, lines: str, straight: set[tuple[int, int]]
 ) -> None:
     """The straight road is washed out: how the driver goes round only who typed it knows."""
     move = '[[moves]]\nyard = "Gate"\nday = 2027-03-05\nlat = -38.1\nlon = 175.2\n'
@@ -48,7 +71,7 @@ def test_a_typed_leg_is_not_drawn_along_the_road_it_stands_for(
     sketch = sketch_roads(folder, outfit, [(0, 1), (1, 0), (1, 2), (2, 0)])
 
     assert sketch is not None
-    assert drawn == [drive[:2] for drive in sketch.drives]
+    assert straight == {*permutations(range(4), 2)} - {drive[:2] for drive in sketch.drives}
 
 
 def test_without_a_road_file_there_is_no_drawing(tmp_path: Path) -> None:

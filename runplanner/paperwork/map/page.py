@@ -144,7 +144,9 @@ def _draw(sheet: Sheet, paper: Any) -> None:  # noqa: ANN401
 
     name = paper.get_name()
     _call(paper, "start", name, {})
-    ways = ways_of(sheet.roads, sheet.spots)
+    driven = {(leg.start, leg.end) for leg in sheet.legs}
+    known = ways_of(sheet.roads, sheet.spots)
+    ways = {pair: way for pair, way in known.items() if pair in driven}
     if sheet.roads is not None:
         _call(paper, "roads", name, road_facts(sheet.roads, sheet.spots, list(ways.values())))
     numbers = {pair: number for number, pair in enumerate(ways)}
