@@ -166,9 +166,11 @@ def _legs_min(outfit: Outfit, pickups: tuple[Pickup, ...]) -> list[int]:
     home = outfit.home.place
     places = (home, *(one.place for one in pickups), home)
     legs = [outfit.travel.minutes[a][b] for a, b in pairwise(places)]
-    # No hour is planned here: the slowest one counts.
+    # Neither hour nor truck is planned here: the slowest counts.
     worst = max(outfit.travel.by_hour, default=1000)
-    known = [-(-leg * worst // 1000) for leg in legs if leg is not None]
+    speed = min(truck.speed_permille for truck in outfit.trucks)
+    plain = [-(-leg * 1000 // speed) for leg in legs if leg is not None]
+    known = [-(-leg * worst // 1000) for leg in plain]
     return known if len(known) == len(legs) else []
 
 

@@ -11,7 +11,7 @@ from runplanner.paperwork.collection import Collection, collections
 from runplanner.paperwork.strips_out import strips_page
 from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import phrase
-from tests.outfits import a_yard, an_outfit
+from tests.outfits import a_truck, a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import Round, Stop, a_shift, small_plan, strips
 
@@ -64,6 +64,16 @@ def test_neighbours_share_a_trip() -> None:
 
     assert ["yard1", "yard3", "yard2"] == [one.yard for one in trip.pickups]
     assert (28, 60, 60) == (trip.drive_min, trip.work_min, trip.pieces())
+
+
+def test_the_slowest_truck_and_hour_count() -> None:
+    """Out and home 10 min each by the table: at half the speed 20, at 150 % for that 30."""
+    plan = treated([(10, 0)], trucks=(a_truck(1), replace(a_truck(2), speed_permille=500)))
+    (trip,) = collections(plan)
+    travel = replace(plan.outfit.travel, by_hour=(1500, *(1000,) * 23))
+    (busy,) = collections(replace(plan, outfit=replace(plan.outfit, travel=travel)))
+
+    assert (40, 60) == (trip.drive_min, busy.drive_min)
 
 
 def test_the_dates_are_those_that_all_its_yards_share() -> None:
