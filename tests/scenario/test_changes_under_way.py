@@ -184,6 +184,24 @@ def test_a_break_before_a_leg_that_comes_into_a_busy_hour() -> None:
     assert ("unload", "13:39") == where[-1]
 
 
+def test_a_break_that_has_to_be_longer_for_the_busy_hour_after_it() -> None:
+    """58 min of driving ask for 15 min of break at 12:41; at 12:56 the 14 min take 4 + 10 x 4.
+
+    On duty since 7:16 that are 325 + 44 + 25 min, too many without the longer break.  From 13:11
+    the 49 min until 14:00 do 12.25 of the drive, and 1.75 are left.
+    """
+    plan = at_slow_hours({13: 4000})
+    hours = replace(
+        plan.outfit.hours, drive_break_after_min=50, drive_break_min=15,
+        duty_break_after_min=380, duty_break_min=30,
+    )  # fmt: skip
+    plan = replace(plan, outfit=replace(plan.outfit, hours=hours))
+    shift, where = red(put_in("next Red: Fernbank", now="Thu 4 Mar 8:38", plan=plan))
+
+    assert (Span(THURSDAY + 761, THURSDAY + 791),) == shift.breaks
+    assert ("unload", "14:02") == where[-1]
+
+
 @pytest.mark.parametrize(("loads", "reached"), [(790, 790), (791, 790), (792, 792)])
 def test_a_wait_before_a_drive_in_a_busy_hour(loads: int, reached: int) -> None:
     """From 13 to 14 it takes twice as long: left at 12:55, Fernbank's 10 min end at 13:10.
