@@ -301,7 +301,7 @@ def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     if idle:
         yield phrase("Strips described, but no yard names them: {idle}.", idle=_listed(idle))
     days = set(range(outfit.season.n_days))
-    for kind in outfit.strips_also:
+    for kind in (outfit.strips, *outfit.strips_also):
         mine = [one.yard for one in yards if one.due.strips and one.yard.strips == kind.id]
         never = [yard.name for yard in mine if days <= set(yard.strips_shut_days)]
         if never:

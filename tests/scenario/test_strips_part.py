@@ -118,6 +118,21 @@ def test_kinds_that_go_nowhere_and_days_that_never_come_are_warned_of(tmp_path: 
     assert not [words for _, words in implied(cool) if "trips of" in words or "no yard" in words]
 
 
+def test_days_that_never_come_are_warned_of_for_the_usual_kind(tmp_path: Path) -> None:
+    """31 degrees all campaign long are too hot for formic acid; thymol up to 32 is typed for Y2."""
+    text = (
+        '[strips]\nsubstance = "formic acid"\n'
+        '[[strips_also]]\nsubstance = "thymol"\nhottest = "32 degC"\n'
+    )
+    hot = AIR.replace("2027-03-01,12", "2027-03-10,12").splitlines()[:2]
+    outfit = read(tmp_path, text, yards=yards("", "thymol", ""), weather="\n".join([*hot, ""]))
+    said = [words for label, words in implied(outfit) if label == "warning"]
+
+    assert ["No day is fit for strips of formic acid: Y1, Y3."] == [
+        words for words in said if "fit for strips" in words
+    ]
+
+
 def test_an_unknown_substance_is_typed_from_its_label(tmp_path: Path) -> None:
     """Dose and days have no default then; all of what lacks is told at once."""
     text = '[[strips_also]]\nsubstance = "oxalic acid"\n'
