@@ -19,23 +19,25 @@ def hours_words(outfit: Outfit) -> str:
 
 
 def radius_words(farthest: int) -> str:
-    """Return the fact on the farming radius for the farthest yard, in metres.
+    """Return the fact on the farming radius for the farthest place, in metres.
 
     It decides nothing (Reg. (EC) 561/2006 art. 13(1)(b); see ``trade.driving``).
     """
     inside = tr("within") if farthest <= FARM_RADIUS_M else tr("beyond")
     return tr(
-        "The farthest yard is {way} from base in a straight line, {inside} the 100 km radius in "
-        "which a country may free farming undertakings with goods of their own from the EU "
-        "driving rules (Reg. 561/2006 art. 13(1)(b)).",
+        "The farthest place to drive to (yards, honey house and feed store counted) is {way} from "
+        "base in a straight line, {inside} the 100 km radius in which a country may free farming "
+        "undertakings with goods of their own from the EU driving rules (Reg. 561/2006 art. "
+        "13(1)(b)).",
         way=km_up(farthest), inside=inside,
     )  # fmt: skip
 
 
 def farthest_m(outfit: Outfit) -> int:
-    """Return the straight line from home to the farthest place hives stand at, rounded up."""
+    """Return the straight line from home to the farthest yard, store or honey house, rounded up."""
     home = outfit.places[outfit.home.place]
-    spots = {place for yard in outfit.yards for _, place in yard.sites}
+    bases = {outfit.honey_house.base.place, outfit.feed_store.place}
+    spots = bases | {place for yard in outfit.yards for _, place in yard.sites}
     lines = (
         geodesic_m((home.lat, home.lon), (outfit.places[spot].lat, outfit.places[spot].lon))
         for spot in sorted(spots)
