@@ -12,6 +12,7 @@ from runplanner.paperwork.cover_list import CoverLine, lines_on, short_line
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.one_stop import shift_as_driven
+from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.say import (
     count,
@@ -109,7 +110,7 @@ def day_sheet(plan: Plan, day: int) -> DaySheet:
         date=date_words(plan.outfit, day),
         people=tuple(_person(plan, person, day) for person in plan.outfit.people),
         shifts=tuple(_shift(plan, shift) for shift in shifts_on(plan, day)),
-        house=tuple(line for _, line in sorted(house_lines(plan, day))),
+        house=(*(line for _, line in sorted(house_lines(plan, day))), *own_ways(plan, day)),
         runs_out=lines_on(plan, day, day + 1),
         weather=day_weather(plan, day),
     )

@@ -18,6 +18,7 @@ from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.events import boxes_brought, done_before
 from runplanner.paperwork.one_stop import further_block
+from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.say import (
     count,
     date_words,
@@ -123,6 +124,7 @@ def _inside(plan: Plan, day: int) -> Iterator[str]:
     for span, people in base_breaks(plan, day):
         who = message_text(people_names(plan.outfit, people))
         yield tr("Break {times}: {who}", times=_span(*span), who=who)
+    yield from own_ways(plan, day)
     for line in lines_on(plan, day):
         at, yard, number = line.ends[-5:], message_text(line.yard), line.colonies
         yield tr("Runs out {time}: {yard}, {number} col", time=at, yard=yard, number=number)

@@ -7,6 +7,7 @@ from typing import Final
 
 from runplanner.days import DAY_MIN
 from runplanner.haulage.hauler import haulers
+from runplanner.haulage.own_way import own_way_min
 from runplanner.haulage.reach import out_of_reach
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Health
@@ -40,6 +41,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
         *_no_day(outfit, yards),
         *_rounds(outfit, yards),
         *_hands(outfit, yards),
+        *_own_ways(outfit, yards),
         *_syrup(outfit, yards),
         *_strips(outfit, yards),
         *_payload(outfit),
@@ -200,6 +202,29 @@ def _hands(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 mix_ml_per_day=feed.mix_ml_per_day // 1000,
                 days=days,
             )
+        )
+
+
+def _own_ways(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    """Warn where people spin or mix far from home: no plan counts how they get there."""
+    house, feed = outfit.honey_house, outfit.feed
+    way = own_way_min(outfit, house.base)
+    if way and sums.boxes_home(yards) + house.waiting_boxes:
+        yield phrase(
+            "The honey house is {way} min by road from home: the way of people who spin there "
+            "is neither in their hours nor on the bill, nor are they given time for it between "
+            "truck and honey house. Leave room for it in {first} and {last}.",
+            way=way,
+            first="spin_from",
+            last="spin_to",
+        )
+    way = own_way_min(outfit, outfit.feed_store)
+    if way and not feed.bought and sums.syrup_ml(yards) > feed.ready_ml:
+        yield phrase(
+            "The feed store is {way} min by road from home: the way of people who mix there is "
+            "neither in their hours nor on the bill, nor are they given time for it between "
+            "truck and feed store.",
+            way=way,
         )
 
 

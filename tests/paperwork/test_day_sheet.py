@@ -463,6 +463,26 @@ def test_breaks_inside_stand_on_the_sheet_and_on_the_phone() -> None:
         assert "Pause 14:00-14:30: Bob" in phone_text(plan, 0)
 
 
+def test_the_way_to_a_base_far_from_home_is_told_where_people_work_there() -> None:
+    """Honey house and feed store at yard 2, 14 min from home, moved to 20: told with the work."""
+    plan = inside_plan()
+    away = replace(plan.outfit.home, place=2)
+    house = replace(plan.outfit.honey_house, base=away)
+    legs = tuple(tuple(20 for _ in row) for row in plan.outfit.travel.minutes)
+    travel = replace(plan.outfit.travel, minutes=legs)
+    outfit = replace(plan.outfit, honey_house=house, feed_store=away, travel=travel)
+    far = replace(plan, outfit=outfit)
+    spun = "The honey house is 20 min by road from home: the way is not in these hours."
+    mixed = "The feed store is 20 min by road from home: the way is not in these hours."
+
+    assert (spun, mixed) == day_sheet(far, 0).house[-2:]
+    assert f"{spun}\n{mixed}\n" in phone_text(far, 0)
+    assert "by road" not in phone_text(replace(far, spinning=(), mixing=()), 0)
+    assert "by road" not in phone_text(plan, 0)
+    with speaking("de"):
+        assert "Der Schleuderraum liegt 20 min Fahrt von zu Hause" in phone_text(far, 0)
+
+
 def test_a_rest_on_the_road_is_the_trucks() -> None:
     """Out for ten hours with a rest of 40 min, nothing inside: the truck's line names it."""
     plan = replace(inside_plan(), mixing=(), spinning=())

@@ -222,6 +222,26 @@ def test_warnings_of_the_outfit() -> None:
     )
 
 
+def test_the_way_to_bases_far_from_home_is_warned_of() -> None:
+    """A honey house 20 km off and a feed store 30, a minute a kilometre; at home neither.
+
+    Nobody spins where no box comes, nor mixes where syrup is bought or all of it stands ready.
+    """
+    outfit = an_outfit([(10, 0), (14, 0), (20, 0), (30, 0)], [a_yard(1), a_yard(2)])
+    house = replace(outfit.honey_house, base=replace(outfit.home, place=3))
+    far = replace(outfit, honey_house=house, feed_store=replace(outfit.home, place=4))
+    said = warned(far)
+
+    assert "The honey house is 20 min by road from home" in said
+    assert "Leave room for it in spin_from and spin_to." in said
+    assert "The feed store is 30 min by road from home" in said
+    assert "by road from home" not in warned(outfit)
+    bare = tuple(replace(yard, boxes=0) for yard in far.yards)
+    assert "The honey house is" not in warned(replace(far, yards=bare))
+    for feed in (replace(far.feed, bought=True), replace(far.feed, ready_ml=170_000)):
+        assert "The feed store is" not in warned(replace(far, feed=feed))
+
+
 def test_warnings_of_places() -> None:
     """Hives at home and two yards at one spot may be slips."""
     outfit = an_outfit(spots=[(0, 0), (5, 0), (5, 0)])
