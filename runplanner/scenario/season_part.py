@@ -118,7 +118,7 @@ def read_hours(file: OutfitFile) -> Hours:
         if rules is None:
             return fields.read(key, measure, stand_in)
         value = named(rules.hours(0, 1440))
-        cited = joined(": ", Phrase(rules.words), rules.cited[0].words())
+        cited = joined(": ", Phrase(rules.words), rules.source(key).words())
         source = phrase("{rules}. {caution}", rules=cited, caution=DEFER)
         return fields.derived(
             key,

@@ -32,7 +32,9 @@ class Preset:
         duty_break_after_min: Work after which a break is due; None where none is asked.
         duty_break_min: Length of that break.
         beyond: Published limits over days and weeks that a day's plan does not watch.
-        cited: Sources.
+        cited: Sources; the first is that of all limits but those named next.
+        duty_at: Which of them the longest duty rests on.
+        break_at: Which of them the break from work rests on.
     """
 
     id: str
@@ -45,6 +47,14 @@ class Preset:
     duty_break_min: int
     beyond: str
     cited: tuple[Cited, ...]
+    duty_at: int = 0
+    break_at: int = 0
+
+    def source(self, key: str) -> Cited:
+        """Return what the limit that a scenario file calls ``key`` rests on."""
+        if key == "duty_most":
+            return self.cited[self.duty_at]
+        return self.cited[self.break_at if key.startswith("duty_break") else 0]
 
     def hours(
         self, start_min: int, end_min: int, normal_min: int = 480, noon_min: int = 720
@@ -71,12 +81,16 @@ class Preset:
 _ROWS: Final = (
     Preset(
         "eu", "EU and assimilated rules, trucks over 3.5 t", 780, 540, 270, 45, 360, 30,
-        "10 h of driving twice a week; 56 h a week; 90 h in two weeks; 11 h of daily rest.",
+        "Breaks of 45 min in all where a day's work passes 9 h (from memory: Directive 2002/15/EC "
+        'art. 5; duty_break = "45 min" keeps to it); 10 h of driving twice a week; 56 h a week; '
+        "90 h in two weeks; 11 h of daily rest.",
         (
             Cited(Evidence.OFFICIAL, "Reg. (EC) 561/2006, transport.ec.europa.eu"),
             Cited(Evidence.MEMORY, "work break 30 min after 6 h: Directive 2002/15/EC art. 5"),
             Cited(Evidence.DERIVED, "13 h of duty: 24 h less 11 h of rest"),
         ),
+        duty_at=2,
+        break_at=1,
     ),
     Preset(
         "gb", "Great Britain domestic rules, goods vehicles", 660, 600, None, 30, 360, 20,
@@ -86,6 +100,7 @@ _ROWS: Final = (
             Cited(Evidence.OFFICIAL, "gov.uk, drivers' hours, Great Britain domestic rules"),
             Cited(Evidence.MEMORY, "rest break 20 min after 6 h: Working Time Regulations 1998"),
         ),
+        break_at=1,
     ),
     Preset(
         "nz", "New Zealand work time", 840, 780, None, 30, 330, 30,
@@ -95,6 +110,7 @@ _ROWS: Final = (
             Cited(Evidence.OFFICIAL, "nzta.govt.nz, Factsheet 2, Work time and logbooks, 2014"),
             Cited(Evidence.DERIVED, "14 h from start to end: 24 h less 10 h of rest"),
         ),
+        duty_at=1,
     ),
     Preset(
         "us", "United States, property-carrying vehicles", 840, 660, 480, 30, None, 30,

@@ -45,6 +45,38 @@ def test_named_rules(tmp_path: Path, rules: str, expected: tuple[int, ...]) -> N
     assert PRESETS[rules].beyond in beyond.source
 
 
+@pytest.mark.parametrize(
+    ("rules", "sources"),
+    [
+        # 13 h of duty is 24 h less the rest that Reg. 561/2006 asks; breaks from work are not its
+        ("eu", ("24 h less 11 h", "561/2006", "561/2006", "561/2006", "2002/15", "2002/15")),
+        ("gb", ("gov.uk", "gov.uk", "gov.uk", "gov.uk", "Regulations 1998", "Regulations 1998")),
+        ("nz", ("24 h less 10 h", "nzta", "nzta", "nzta", "nzta", "nzta")),
+        ("us", ("395.3",) * 6),
+    ],
+)
+def test_each_limit_names_its_own_source(
+    tmp_path: Path, rules: str, sources: tuple[str, ...]
+) -> None:
+    """Duty, driving, and the two breaks, as they stand in a scenario file."""
+    outfit = read(tmp_path, f'[hours]\nrules = "{rules}"\n')
+    shown = {str(one.field): one.source for one in outfit.assumed}
+    keys = ("duty_most", "driving_most", "drive_break_after", "drive_break", "duty_break_after",
+            "duty_break")  # fmt: skip
+
+    for key, source in zip(keys, sources, strict=True):
+        assert source in shown[f"hours.{key}"], key
+
+
+def test_the_eus_longer_break_of_a_long_day_is_said_not_to_be_watched(tmp_path: Path) -> None:
+    """Art. 5 of the directive: 30 min from 6 to 9 h of work, 45 min beyond; one length is kept."""
+    outfit = read(tmp_path, '[hours]\nrules = "eu"\n')
+    (beyond,) = [one.source for one in outfit.assumed if one.field == "hours.beyond"]
+
+    assert "Breaks of 45 min in all where a day's work passes 9 h" in beyond
+    assert 'duty_break = "45 min" keeps to it' in beyond
+
+
 def test_a_typed_limit_goes_before_the_named_rules(tmp_path: Path) -> None:
     """Whoever drives shorter says so; the rest of the rules stay."""
     hours = read(tmp_path, '[hours]\nrules = "eu"\nduty_most = "10 h"\n').hours
