@@ -11,6 +11,7 @@ from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.decks import Bears, bears, pulled
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.lifting import lifting
 from runplanner.paperwork.loading import fills
 from runplanner.paperwork.say import (
     date_words,
@@ -32,7 +33,6 @@ from runplanner.trade.axles import (
     tanks_on_front_g,
     trailer_nose_g,
 )
-from runplanner.trade.boxes import HAND_LIMIT_G
 from runplanner.trade.lashing import (
     CAUTION,
     FRICTION,
@@ -67,7 +67,7 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
         _axles(outfit, shift, trip),
         _nose(outfit, shift, trip),
         _lashing(outfit, shift, trip),
-        _lifting(outfit, trip),
+        _lifting(outfit, shift, trip),
         _health(outfit, trip),
         _medicine(outfit, shift, trip),
         _hours(outfit, shift),
@@ -270,24 +270,9 @@ def _push_kg(mass_g: int, way: Way) -> int:
     return kg_up(-(-mass_g * RESTRAINT_PERMILLE[way] // 1000))
 
 
-def _lifting(outfit: Outfit, trip: Trip) -> Caution | None:
-    heavy = [
-        tr("stop {number} about {mass} kg", number=number, mass=tenths(_box_g(outfit, call)))
-        for number, call in enumerate(trip.yards(), start=1)
-        if _boxes(call) and outfit.yard(call.yard).box_g > HAND_LIMIT_G
-    ]
-    if not heavy:
-        return None
-    limit = kg_down(HAND_LIMIT_G)
-    words = tr(
-        "boxes over {limit} kg, a guide and no limit: {stops}.",
-        limit=limit, stops=listed(tuple(heavy)),
-    )  # fmt: skip
-    return Caution(tr("Lift with two"), words)
-
-
-def _box_g(outfit: Outfit, call: Call) -> int:
-    return outfit.yard(call.yard).box_g
+def _lifting(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
+    found = lifting(outfit, shift, trip)
+    return None if found is None else Caution(*found)
 
 
 def _health(outfit: Outfit, trip: Trip) -> Caution | None:

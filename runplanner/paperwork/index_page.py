@@ -11,6 +11,7 @@ from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.hours_words import hours_words
 from runplanner.paperwork.in_hand_words import in_hand_words
 from runplanner.paperwork.intake_sheet import intake_days
+from runplanner.paperwork.lifting import lifts_alone
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.say import (
     count,
@@ -39,11 +40,12 @@ WHOLE = (
 
 @dataclass(frozen=True, slots=True)
 class TripLink:
-    """A trip as the index lists it."""
+    """A trip as the index lists it; ``alone`` where one person still has to lift heavy boxes."""
 
     trip: str
     words: str
     driven: bool
+    alone: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +85,8 @@ def _trips(plan: Plan, day: int) -> tuple[TripLink, ...]:
             if boxes:
                 back = count(boxes, "box", "boxes")
                 words = tr("{trip} ({boxes} back)", trip=words, boxes=back)
-            found.append(TripLink(trip.id, words, trip.driven))
+            alone = not trip.driven and lifts_alone(plan.outfit, shift, trip)
+            found.append(TripLink(trip.id, words, trip.driven, alone))
     return tuple(found)
 
 
@@ -145,6 +148,7 @@ def _day_cells(day: DayLinks) -> tuple[Part, ...]:
         put(
             link(one.words, f"manifests/{file_name(one.trip)}.html"),
             el("b", " " + tr("driven")) if one.driven else "",
+            el("b", " " + tr("one person alone with heavy boxes")) if one.alone else "",
             " ",
             link(tr("track"), f"tracks/{file_name(one.trip)}.gpx"),
         )

@@ -10,6 +10,7 @@ from runplanner.haulage.hauler import haulers
 from runplanner.haulage.own_way import own_way_min
 from runplanner.haulage.reach import out_of_reach
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.phrase import Number, Part, Phrase, counted, phrase
 from runplanner.scenario import sums
@@ -49,7 +50,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
         *_at_sea(outfit),
         *_spots(outfit),
         *_off_road(outfit),
-        *_boxes(yards),
+        *_boxes(outfit, yards),
         *_clock(outfit),
     ]
 
@@ -376,9 +377,11 @@ def _near(metres: int | None) -> bool:
     return metres is not None and metres < _SAME_SPOT_M
 
 
-def _boxes(yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
-    heaviest = max((one.yard.box_g for one in yards if one.yard.boxes), default=0)
-    if text := lift_warning(heaviest):
+def _boxes(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
+    full = [one.yard for one in yards if one.yard.boxes]
+    heaviest = max(full, key=lambda yard: yard.box_g, default=None)
+    text = heaviest and lift_warning(heaviest.box_g, typed_box_g(outfit, heaviest.id))
+    if text:
         yield text
     watch = [one.yard.name for one in yards if one.yard.health is Health.WATCH]
     if watch:

@@ -144,14 +144,27 @@ def box_facts(text: str) -> BoxFacts | None:
     return BOXES.get(ALIASES.get(plain, plain.replace(" ", "-"))) or names.get(plain)
 
 
-def lift_warning(gross_g: int) -> Phrase | None:
-    """Return a sentence when one box is heavier than the lifting filter, else None."""
+def lift_warning(gross_g: int, guess_g: int | None = None) -> Phrase | None:
+    """Return a sentence when one box is heavier than the lifting filter, else None.
+
+    ``guess_g`` is what the box was guessed at, where it counts as heavier to be safe.
+    """
     if gross_g <= HAND_LIMIT_G:
         return None
+    mass, limit = -(-gross_g // 1000), HAND_LIMIT_G // 1000
+    if guess_g is None or guess_g >= gross_g:
+        return phrase(
+            "A box of {mass} kg is over {limit} kg, the usual filter for one person lifting "
+            "close at waist height: lift it in twos or take frames out. A guide, not a limit; "
+            "local rules come first.",
+            mass=mass,
+            limit=limit,
+        )
     return phrase(
-        "A box of {mass} kg is over {limit} kg, the usual filter for one person lifting close at "
-        "waist height: lift it in twos or take frames out. A guide, not a limit; local rules come "
-        "first.",
-        mass=-(-gross_g // 1000),
-        limit=HAND_LIMIT_G // 1000,
+        "A box guessed at {guess} kg may weigh up to {mass} kg; over {limit} kg, the usual filter "
+        "for one person lifting close at waist height, lift it in twos or take frames out. A "
+        "guide, not a limit; local rules come first.",
+        guess=-(-guess_g // 1000),
+        mass=mass,
+        limit=limit,
     )

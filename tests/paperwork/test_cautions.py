@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.trip import Carried, Shift, Trip
+from runplanner.daybook.trip import Action, Carried, Shift, Trip
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import Safety, safe
 from runplanner.outfit.trucks import Axles, Nose, Trailer
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.cautions import cautions, unknown
@@ -187,6 +188,35 @@ def test_boxes_over_25_kg_want_two_people() -> None:
         == said(heavy, one_stop(heavy, take_off(10, 15)))["Lift with two"]
     )
     assert "Lift with two" not in said(heavy, one_stop(heavy, block(10)))
+
+
+def test_a_heavy_box_is_told_with_its_guess() -> None:
+    """Guessed 30 kg with a spread of 10 %: 95 in 100 weigh at most 30 x 1.1645 = 34.94 kg."""
+    typed = an_outfit([(10, 0)], [replace(a_yard(1), box_g=30_000)])
+    outfit = safe(typed, Safety(load_permille=950))
+
+    assert (
+        "boxes over 25 kg, a guide and no limit: stop 1 guessed 30 kg, up to 35 kg."
+        == said(outfit, one_stop(outfit, take_off(10, 15)))["Lift with two"]
+    )
+
+
+def test_one_person_alone_is_not_told_to_lift_with_two() -> None:
+    """Help, or frames one by one; light boxes and trips without boxes say nothing."""
+    light = an_outfit([(10, 0)], [replace(a_yard(1), box_g=25_000)])
+    heavy = an_outfit([(10, 0)], [replace(a_yard(1), box_g=25_100)])
+
+    def alone(outfit: Outfit, action: Action) -> Shift:
+        return replace(one_stop(outfit, action), crew=("ann",))
+
+    told = said(heavy, alone(heavy, take_off(10, 15)))
+    assert "Lift with two" not in told
+    assert (
+        "boxes over 25 kg, a guide and no limit: stop 1 about 25.1 kg. Take somebody along, or "
+        "move such a box frame by frame."
+    ) == told["Do not lift alone"]
+    assert "Do not lift alone" not in said(light, alone(light, take_off(10, 15)))
+    assert "Do not lift alone" not in said(heavy, alone(heavy, block(10)))
 
 
 def test_yards_in_doubt_are_named() -> None:

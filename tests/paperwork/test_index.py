@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from runplanner.daybook.plan import Bound, Tally, Undone
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.sums import gap_permille, tally_words
@@ -217,3 +217,21 @@ def test_a_change_sheet_is_linked_where_there_is_one() -> None:
 
     assert "changes.html" in Page(index_page(plan, changed=True)).values("href")
     assert "changes.html" not in Page(index_page(plan)).values("href")
+
+
+def test_trips_on_which_one_person_lifts_heavy_boxes_are_marked() -> None:
+    """Over 25 kg and a crew of one; what is driven already is past help."""
+    plan = small_plan()
+    yards = tuple(replace(yard, box_g=30_000) for yard in plan.outfit.yards)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+    words = "one person alone with heavy boxes"
+    first = plan.shifts[0]
+    alone = replace(first, crew=first.crew[:1])
+    driven = replace(alone, trips=tuple(replace(trip, driven=True) for trip in alone.trips))
+
+    def marked(*shifts: Shift) -> int:
+        return Page(index_page(replace(plan, shifts=shifts))).text.count(words)
+
+    assert 0 == marked(first)
+    assert 1 == marked(alone)
+    assert 0 == marked(driven)

@@ -5,6 +5,7 @@ import pytest
 
 from runplanner.outfit.bases import HoneyHouse
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import Safety, safe
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.scenario import implied
 from tests.outfits import a_truck, a_yard, an_outfit
@@ -240,6 +241,15 @@ def test_the_way_to_bases_far_from_home_is_warned_of() -> None:
     assert "The honey house is" not in warned(replace(far, yards=bare))
     for feed in (replace(far.feed, bought=True), replace(far.feed, ready_ml=170_000)):
         assert "The feed store is" not in warned(replace(far, feed=feed))
+
+
+def test_a_heavy_box_is_warned_of_by_guess_and_by_what_it_counts_for() -> None:
+    """24 kg with a spread of 10 % count as 24 x 1.1645 = 27.95 kg, the yard's own guess beside."""
+    yards = [a_yard(1), replace(a_yard(2), box_g=24_000)]
+    outfit = safe(an_outfit([(10, 0), (14, 0)], yards), Safety(load_permille=950))
+
+    assert "A box guessed at 24 kg may weigh up to 28 kg; over 25 kg" in warned(outfit)
+    assert "guessed" not in warned(an_outfit([(10, 0), (14, 0)], yards))
 
 
 def test_warnings_of_places() -> None:

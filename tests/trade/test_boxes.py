@@ -88,3 +88,12 @@ def test_lifting_is_warned_about_above_25_kg() -> None:
     """25 kg exactly is silent; a gram more speaks of 26 kg, rounded up."""
     assert not lift_warning(25_000)
     assert str(lift_warning(25_001)).startswith("A box of 26 kg is over 25 kg,")
+
+
+def test_a_guess_is_told_beside_what_it_counts_for() -> None:
+    """A guess of 24 kg is within the filter, the 28 kg it may be are not."""
+    words = str(lift_warning(27_900, 24_000))
+
+    assert words.startswith("A box guessed at 24 kg may weigh up to 28 kg; over 25 kg, ")
+    assert str(lift_warning(27_900, 27_900)).startswith("A box of 28 kg is over 25 kg,")
+    assert not lift_warning(25_000, 24_000)
