@@ -4,7 +4,9 @@ import pytest
 
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Cause, Shut, Why, Work
-from tests.scenario.folders import faults, only, read
+from runplanner.scenario.forecast.part import Heard
+from runplanner.scenario.read import read_scenario
+from tests.scenario.folders import a_folder, faults, only, read
 
 YARDS = """\
 name,lat,lon,colonies,boxes,district,feeder,clearing
@@ -289,3 +291,79 @@ def test_rows_that_reach_beyond_the_campaign(tmp_path: Path, first: str, last: s
 def test_tables_at_fault(tmp_path: Path, weather: str, cure: str) -> None:
     """An empty table, a missing column, an unknown one."""
     assert cure in only(faults(tmp_path, weather=weather)).cure
+
+
+FORECAST = "time,temp_c,rain_mm,wind_ms\n2027-03-01 08:00,20,0,2\n"
+
+
+def told(folder: Path) -> list[str]:
+    """What `check` says is in doubt."""
+    heard = Heard()
+    read_scenario(folder, heard)
+    return list(heard.doubts)
+
+
+def test_days_without_a_row_are_named_where_others_are_typed_as_fit(tmp_path: Path) -> None:
+    """Of ten days two are typed fit and one shut: 4 to 5 and 7 to 10 March count as fit.
+
+    Feed has shut rows alone, which take from fair days: nothing is to be said of it.
+    """
+    weather = HEAD + (
+        "all,open,fit,2027-02-20,2027-03-02,10:00,17:00,,,\n"
+        "all,open,shut,2027-03-03,2027-03-03,,,,,\n"
+        "all,open,fit,2027-03-06,2027-03-06,10:00,17:00,,,\n"
+        "all,feed,shut,2027-03-03,2027-03-03,,,,,\n"
+        "all,temperature,,2027-03-01,2027-03-10,,,11 degC,23 degC,\n"
+    )
+    (words,) = told(a_folder(tmp_path, weather=weather, yards=YARDS))
+
+    assert words == (
+        "weather: 6 days have no row of open and count as fit all day (2027-03-04 to 2027-03-05, "
+        "2027-03-07 to 2027-03-10); where they are not, type shut for them"
+    )
+
+
+def test_days_without_a_row_are_told_by_yard(tmp_path: Path) -> None:
+    """Mill has rows of its own for its tenth day; Gate has none of settle at all."""
+    weather = HEAD + (
+        "all,open,fit,2027-03-01,2027-03-09,,,,,\n"
+        "mill,open,shut,2027-03-10,2027-03-10,,,,,\n"
+        "mill,settle,fit,2027-03-02,2027-03-10,,,,,\n"
+    )
+    opened, settled = told(a_folder(tmp_path, weather=weather, yards=YARDS))
+
+    assert opened == (
+        "weather: one day has no row of open and counts as fit all day (2027-03-10); where it is "
+        "not, type shut for it; at Gate"
+    )
+    assert "one day has no row of settle and counts as fit all day (2027-03-01)" in settled
+    assert settled.endswith("; at Mill")
+
+
+def test_many_days_without_a_row_are_cut_short(tmp_path: Path) -> None:
+    """Every second of fifteen days is typed: eight are not, six are named."""
+    season = "[season]\nfirst_day = 2027-03-01\nlast_day = 2027-03-15\n"
+    rows = (f"all,open,fit,2027-03-{day:02d},2027-03-{day:02d},,,,,\n" for day in range(2, 15, 2))
+    (words,) = told(a_folder(tmp_path, weather=HEAD + "".join(rows), season=season))
+
+    assert "8 days have no row of open" in words
+    assert "2027-03-09, 2027-03-11 and 2 more)" in words
+
+
+def test_days_that_a_forecast_tells_are_not_without_a_row(tmp_path: Path) -> None:
+    """Beyond its end they are said to be fair already."""
+    weather = HEAD + "all,open,fit,2027-03-01,2027-03-09,,,,,\n"
+    folder = a_folder(tmp_path, weather=weather)
+    assert 1 == len(told(folder))
+    (folder / "forecast.csv").write_text(FORECAST, "utf-8")
+
+    assert [] == told(folder)
+
+
+def test_shut_rows_alone_leave_the_other_days_fair_on_purpose(tmp_path: Path) -> None:
+    """As the README says, and nothing is in doubt; nor where every day has a row."""
+    shut = HEAD + "all,open,shut,2027-03-03,2027-03-03,,,,,\n"
+    assert [] == told(a_folder(tmp_path, weather=shut))
+    (tmp_path / "all").mkdir()
+    fit = HEAD + "all,open,fit,2027-03-01,2027-03-10,,,,,\n"
+    assert [] == told(a_folder(tmp_path / "all", weather=fit))

@@ -18,6 +18,7 @@ from runplanner.scenario.forecast.sources import Ground, Sky, read_skies, read_s
 from runplanner.scenario.forecast.typed import Typed, what_was_typed
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.tables import Table
+from runplanner.scenario.unsaid_days import unsaid_days
 from runplanner.scenario.weather_file import AFTER_DAYS, WIDEST, Window, read_weather
 from runplanner.weather.doubt import day_sureness, typed_days_sure
 from runplanner.weather.hours import Forecast
@@ -61,6 +62,9 @@ def read_windows(
     typed = [] if bare else read_weather(file, table, ground.days, ground.drafts)
     skies = read_skies(file, sources, ground)
     say_granted(file.desk, skies, ground, beyond_shut=settings.beyond_shut)
+    told = {index for sky in skies for index in sky.yards}
+    for words in unsaid_days(typed, ground.days, ground.drafts, told):
+        file.desk.doubt(words)
     heard.skies.extend(sky_line(sky, ground) for sky in skies)
     views = [_view(sky.forecast, settings, ground) for sky in skies]
     windows = list(typed)
