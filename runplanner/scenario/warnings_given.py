@@ -12,8 +12,9 @@ from runplanner.haulage.reach import out_of_reach
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.yards import Clearing, Health
-from runplanner.phrase import Number, Part, Phrase, counted, phrase
+from runplanner.phrase import Number, Part, Phrase, counted, joined, phrase
 from runplanner.scenario import sums
+from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.lands import country_at
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.sun import clock_change
@@ -30,6 +31,14 @@ _COOL_NIGHT_C: Final = 15.0
 _SAME_SPOT_M: Final = 60
 _NAMES: Final = 6
 _FAR_MORE: Final = 1.5
+_ROUND: Final = {
+    key: str(DEFAULTS[key].said)
+    for key in (
+        "prices.hour", "trucks.km_cost", "trailers.km_cost", "prices.block", "prices.syrup",
+        "prices.strip", "prices.late", "prices.boards_long", "prices.spin_late",
+    )
+}  # fmt: skip
+"""Sums of money that count where none are typed."""
 
 
 def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
@@ -45,6 +54,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
         *_own_ways(outfit, yards),
         *_syrup(outfit, yards),
         *_strips(outfit, yards),
+        *_prices(outfit),
         *_payload(outfit),
         *_water(outfit),
         *_at_sea(outfit),
@@ -271,6 +281,21 @@ def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                     fill=fill,
                 )
             )
+
+
+def _prices(outfit: Outfit) -> Iterator[Phrase]:
+    """Warn of prices left at their round figures beside a currency or a wage that was typed."""
+    left = {str(one.field) for one in outfit.assumed}.intersection(_ROUND)
+    if outfit.prices.currency == DEFAULTS["prices.currency"].said and "prices.hour" in left:
+        return
+    mixed = [joined(" = ", key, said) for key, said in _ROUND.items() if key in left]
+    if mixed:
+        yield phrase(
+            "Money is in {currency}, but these prices were not typed and count as round figures "
+            "of it: {prices}. A plan weighs them against what you typed: type your own.",
+            currency=outfit.prices.currency,
+            prices=joined(", ", *mixed),
+        )
 
 
 def _payload(outfit: Outfit) -> Iterator[Phrase]:

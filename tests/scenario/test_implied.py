@@ -252,6 +252,39 @@ def test_a_heavy_box_is_warned_of_by_guess_and_by_what_it_counts_for() -> None:
     assert "guessed" not in warned(an_outfit([(10, 0), (14, 0)], yards))
 
 
+ALL_PRICES = (
+    "hour = 2500\nblock = 1800\nsyrup = 350\nstrip = 900\nlate = 3000\nboards_long = 300\n"
+    "spin_late = 150\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("lines", "words"),
+    [
+        ("", ""),
+        (
+            "[prices]\ncurrency = 'HUF'\nhour = 2500\n",
+            (
+                "Money is in HUF, but these prices were not typed and count as round figures of "
+                "it: trucks.km_cost = 0.6, prices.block = 5, prices.syrup = 1, "
+                "prices.strip = 2.5, prices.late = 10, prices.boards_long = 1, "
+                "prices.spin_late = 0.5. A plan"
+            ),
+        ),
+        ("[prices]\ncurrency = 'HUF'\n", "of it: prices.hour = 25, trucks.km_cost = 0.6, "),
+        ("[prices]\nhour = 2500\n", "Money is in units, but these"),
+        (f"[prices]\ncurrency = 'HUF'\n{ALL_PRICES}", "of it: trucks.km_cost = 0.6. A plan"),
+        (f"km_cost = 130\n[prices]\ncurrency = 'HUF'\n{ALL_PRICES}", ""),
+    ],
+)
+def test_prices_left_round_beside_typed_ones(tmp_path: Path, lines: str, words: str) -> None:
+    """A currency or a wage says that money is real; round figures beside it steer the plan."""
+    said = warned(read(tmp_path, lines))
+
+    assert words in said
+    assert bool(words) is ("Money is in" in said)
+
+
 def test_warnings_of_places() -> None:
     """Hives at home and two yards at one spot may be slips."""
     outfit = an_outfit(spots=[(0, 0), (5, 0), (5, 0)])
