@@ -68,3 +68,29 @@ def test_empty_frames_make_no_full_box(tmp_path: Path) -> None:
     """Nothing in the frames: the fault is at what was typed."""
     table = "name,lat,lon,colonies,boxes,fill\nA,-38.0,175.1,5,8,0 %\n"
     assert "fill" == only(faults(tmp_path, yards=table)).field
+
+
+@pytest.mark.parametrize(
+    ("empty", "full"), [("6 kg", "3 kg"), ("6 kg", "30"), ("6 kg", "5.5 kg"), ("29 kg", "28 kg")]
+)
+def test_a_slip_in_a_box_is_told_at_the_box_alone(tmp_path: Path, empty: str, full: str) -> None:
+    """Neither yards that go by the box's mass nor one with a mass of its own are blamed."""
+    extra = (
+        '[[boxes]]\nname = "Mine"\nlength = "50 cm"\nwidth = "45 cm"\nheight = "18 cm"\n'
+        f'empty = "{empty}"\nfull = "{full}"\n[yards]\nbox = "Mine"\n'
+    )
+    table = "name,lat,lon,colonies,boxes,box_mass\nA,-38.0,175.1,5,8,\nB,-38.1,175.1,5,8,27 kg\n"
+    fault = only(faults(tmp_path, extra, yards=table))
+
+    assert ("outfit.toml", "full") == (fault.file, fault.field)
+
+
+def test_a_box_without_a_full_mass_still_asks_each_yard_for_one(tmp_path: Path) -> None:
+    """Nothing was typed with the box: the yards must tell."""
+    extra = (
+        '[[boxes]]\nname = "Mine"\nlength = "50 cm"\nwidth = "45 cm"\nheight = "18 cm"\n'
+        'empty = "6 kg"\n[yards]\nbox = "Mine"\n'
+    )
+    table = "name,lat,lon,colonies,boxes,box_mass\nA,-38.0,175.1,5,8,\nB,-38.1,175.1,5,8,27 kg\n"
+
+    assert "box_mass" == only(faults(tmp_path, extra, yards=table)).field
