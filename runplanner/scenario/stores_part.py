@@ -101,7 +101,6 @@ def read_feed(file: OutfitFile) -> Feed:
     fields = file.section("feed")
     permille, said = fields.read("recipe", _recipe, (667, "2:1"))
     bought = fields.read("ready_made", yes_no, False)
-    open_end = bought and not fields.has("ready")
     return Feed(
         name=_feed_name(said, permille, bought=bought),
         sugar_permille=permille,
@@ -110,7 +109,7 @@ def read_feed(file: OutfitFile) -> Feed:
         uptake_ml_per_day=fields.read("uptake", measures.UPTAKE, 1),
         mix_ml_per_day=_mixed(fields, "mix_per_day", measures.MIX_DAY, bought=bought),
         mix_ml_per_h=_mixed(fields, "mix_per_hour", measures.MIX_HOUR, bought=bought),
-        ready_ml=OPEN_END if open_end else fields.read("ready", measures.SYRUP, 0),
+        ready_ml=_ready(fields, bought=bought),
         sugar_g=fields.optional("sugar", measures.SUGAR),
         bought=bought,
         day_use_g=fields.read("day_use", measures.DAY_USE, 500),
@@ -118,6 +117,15 @@ def read_feed(file: OutfitFile) -> Feed:
         round_to_ml=fields.read("round_to", measures.POUR, 500),
         tank_ml=fields.optional("mixing_tank", measures.TANK_HOLDS),
     )
+
+
+def _ready(fields: Fields, *, bought: bool) -> int:
+    """Return the syrup that stands ready; bought without an amount, all that it takes is."""
+    if not bought or fields.has("ready"):
+        return fields.read("ready", measures.SYRUP, 0)
+    source = DEFAULTS["feed.sugar"].source.words()
+    fields.desk.assume("feed.ready", phrase("as much as it takes"), source)
+    return OPEN_END
 
 
 def _feed_name(typed: str, permille: int, *, bought: bool) -> Phrase:

@@ -68,3 +68,27 @@ def test_a_default_is_the_figure_that_is_checked(
 ) -> None:
     """What is compared with published figures is what a scenario without the line gets."""
     assert checked == parse(DEFAULTS[field].said)
+
+
+@pytest.mark.parametrize(
+    ("lines", "shown"),
+    [
+        ("", "0 L"),
+        ("ready_made = true\n", "as much as it takes"),
+        ('ready_made = true\nready = "600 L"\n', None),
+        ('ready = "600 L"\n', None),
+    ],
+)
+def test_bought_syrup_without_an_amount_is_as_much_as_it_takes(
+    tmp_path: Path, lines: str, shown: str | None
+) -> None:
+    """Shown among the defaults, as nothing at all is where syrup is mixed.
+
+    36 colonies of 15 kg: 540 kg of stores, of which a litre of syrup makes less than 1 kg.
+    """
+    outfit = read(tmp_path, f"[feed]\n{lines}")
+    found = {str(one.field): one.value for one in outfit.assumed}
+
+    assert shown == found.get("feed.ready")
+    if shown == "as much as it takes":
+        assert outfit.feed.ready_ml > 540_000
