@@ -10,7 +10,7 @@ from runplanner.scenario.weather_file import Window
 from runplanner.scenario.yard_row import Draft
 
 _WORKS: Final = ("open", "feed", "settle")
-_MOST: Final = 6
+_MOST: Final = 12
 """Stretches of days, and yards, that are named; the rest are counted."""
 
 

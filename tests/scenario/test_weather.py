@@ -341,13 +341,13 @@ def test_days_without_a_row_are_told_by_yard(tmp_path: Path) -> None:
 
 
 def test_many_days_without_a_row_are_cut_short(tmp_path: Path) -> None:
-    """Every second of fifteen days is typed: eight are not, six are named."""
-    season = "[season]\nfirst_day = 2027-03-01\nlast_day = 2027-03-15\n"
-    rows = (f"all,open,fit,2027-03-{day:02d},2027-03-{day:02d},,,,,\n" for day in range(2, 15, 2))
+    """Every second of 31 days is typed: sixteen are not, from the 1st to the 31st; twelve named."""
+    season = "[season]\nfirst_day = 2027-03-01\nlast_day = 2027-03-31\n"
+    rows = (f"all,open,fit,2027-03-{day:02d},2027-03-{day:02d},,,,,\n" for day in range(2, 31, 2))
     (words,) = told(a_folder(tmp_path, weather=HEAD + "".join(rows), season=season))
 
-    assert "8 days have no row of open" in words
-    assert "2027-03-09, 2027-03-11 and 2 more)" in words
+    assert "16 days have no row of open" in words
+    assert "2027-03-21, 2027-03-23 and 4 more)" in words
 
 
 def test_days_that_a_forecast_tells_are_not_without_a_row(tmp_path: Path) -> None:
