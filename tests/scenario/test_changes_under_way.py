@@ -19,6 +19,7 @@ from runplanner.scenario.changes.clock import Rest
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
+from tests.outfits import flat_travel
 from tests.running import at, put_in, running_plan
 
 THURSDAY = 3 * 1440
@@ -305,6 +306,75 @@ def two_trips() -> Plan:
     shift = replace(plan.shifts[0], trips=(first, second), end_min=THURSDAY + 870,
                     breaks=(Span(THURSDAY + 840, THURSDAY + 850),))  # fmt: skip
     return replace(plan, shifts=(shift, *plan.shifts[1:]))
+
+
+def far_home(most_driving_min: int) -> Plan:
+    """The crew lives 170 min from the base: out at 4:26, a break from 13:04 to 13:49, in at 16:39.
+
+    Driven before that break: 170 + 25 + 11 + 4 + 10 = 220 min.
+    """
+    plan = running_plan()
+    spots = ((0, 0), (10, 0), (14, 0), (20, 5), (-170, 0))
+    hours = replace(
+        plan.outfit.hours, start_min=240, duty_max_min=780, duty_break_after_min=600,
+        drive_break_after_min=most_driving_min,
+    )  # fmt: skip
+    outfit = replace(
+        plan.outfit,
+        travel=flat_travel(spots),
+        places=(*plan.outfit.places, replace(plan.outfit.places[0], id="home", name="Home")),
+        home=replace(plan.outfit.home, place=4),
+        hours=hours,
+    )
+    shift, over = plan.shifts[0], THURSDAY + 829
+    (trip,) = shift.trips
+    last = replace(trip.calls[-1], leave_min=over, latest_leave_min=over)
+    shift = replace(
+        shift, start_min=shift.start_min - 170, end_min=over + 170,
+        breaks=(Span(over - 45, over),), driving_min=390, metres=shift.metres + 340_000,
+        trips=(replace(trip, calls=(*trip.calls[:-1], last)),),
+    )  # fmt: skip
+    return replace(plan, outfit=outfit, shifts=(shift,))
+
+
+@pytest.mark.parametrize("line", ["home Red", "skip Fernbank"])
+def test_a_break_before_the_way_home_moves_with_the_unloading(line: str) -> None:
+    """Back at 10:49, 18 min to unload: the break from 11:07 to 11:52, home 170 min later.
+
+    Driven before it: 170 + 25 + 11 + 14 = 220 min; with 170 more, over 270.
+    """
+    facts = put_in(line, now="Thu 4 Mar 9:00", plan=far_home(270))
+    shift, _ = red(facts)
+
+    assert (Span(THURSDAY + 667, THURSDAY + 712),) == shift.breaks
+    assert (THURSDAY + 667, THURSDAY + 712) == clocks(shift)[-1][2:]
+    assert THURSDAY + 712 + 170 == shift.end_min
+    assert facts.notes[0].startswith("tell Red: Base 10:49, home 14:42")
+    driven(facts)
+
+
+def test_a_break_before_the_way_home_that_is_not_due_any_more_goes() -> None:
+    """390 min may be driven here without one; the old break would lie in the drive home."""
+    facts = put_in("home Red", now="Thu 4 Mar 9:00", plan=far_home(400))
+    shift, _ = red(facts)
+
+    assert () == shift.breaks
+    assert THURSDAY + 667 + 170 == shift.end_min
+    driven(facts)
+
+
+def test_no_break_of_a_trip_called_off_stays_in_the_way_home() -> None:
+    """The second trip had its break at 14:00; called off, the truck leaves the base at 13:10.
+
+    What it drove until then, 220 min, and 170 more are over 270: a break of 45 min first.
+    """
+    both, far = two_trips().shifts[0], far_home(270)
+    shift = replace(both, start_min=both.start_min - 170, end_min=both.end_min + 170)
+    plan = replace(far, shifts=(shift,))
+    shift, _ = red(put_in("skip Old Mill", now="Thu 4 Mar 9:00", plan=plan))
+
+    assert (Span(THURSDAY + 790, THURSDAY + 835),) == shift.breaks
+    assert THURSDAY + 835 + 170 == shift.end_min
 
 
 def test_later_trips_wait_or_are_called_off() -> None:

@@ -60,7 +60,7 @@ class Rest:
         later = [one for one in self.breaks if one.start_min >= planned]
         self.breaks = [one for one in self.breaks if one.end_min <= done[-1].leave_min]
         for call, work in calls:
-            done[-1] = self._rested(done, call, work)
+            done[-1] = self._rested(done, call.place, work)
             done.append(self._reached(done[-1], call, work, strict=strict))
         self.breaks += [one for one in later if one.start_min >= done[-1].end_min]
         return done
@@ -80,7 +80,7 @@ class Rest:
         plain = next(n for n in itertools.count() if self._driven(n, left_min) >= gone)
         return self._driven(plain, self.now_min)
 
-    def _rested(self, done: Sequence[Call], call: Call, work: int) -> Call:
+    def _rested(self, done: Sequence[Call], there: int, work: int) -> Call:
         """Return the last call, with a break after it where the next stretch is too long."""
         hours, last = self.outfit.hours, done[-1]
         duty_from = max(
@@ -95,7 +95,7 @@ class Rest:
         drove = sum(minutes for start, minutes in self._legs(done) if start >= drive_from)
 
         def due(rest: int) -> int:
-            leg = self._leg(last.place, call.place, last.leave_min + rest)
+            leg = self._leg(last.place, there, last.leave_min + rest)
             return max(
                 hours.duty_break_min if on_duty + leg > hours.duty_break_after_min else 0,
                 hours.drive_break_min if drove + leg > hours.drive_break_after_min else 0,
@@ -192,6 +192,7 @@ class Rest:
         Raises:
             Refusal: When it ends later than may be, and later than it did.
         """
+        shift = self._rested_for_home(shift)
         home, calls = self.outfit.home.place, [call for trip in shift.trips for call in trip.calls]
         last = calls[-1]
         back = self._leg(last.place, home, last.leave_min)
@@ -207,10 +208,21 @@ class Rest:
         return replace(
             shift,
             end_min=end,
-            breaks=tuple(sorted(one for one in self.breaks if one.end_min <= end)),
+            breaks=tuple(sorted(self.breaks)),
             driving_min=sum(minutes for _, minutes in self._drives(calls)) + back,
             metres=sum(self.outfit.travel.metres[one][other] or 0 for one, other in pairs),
         )
+
+    def _rested_for_home(self, shift: Shift) -> Shift:
+        """Return the day with no break in the way home, and one before it where it is due."""
+        home = self.outfit.home.place
+        calls = [call for trip in shift.trips[self.at :] for call in trip.calls]
+        self.breaks = [one for one in self.breaks if one.end_min <= calls[-1].leave_min]
+        if calls[-1].place == home:
+            return shift
+        last = self._rested(calls, home, 0)
+        *trips, trip = shift.trips
+        return replace(shift, trips=(*trips, replace(trip, calls=(*trip.calls[:-1], last))))
 
 
 def _speed(outfit: Outfit, shift: Shift) -> int:
