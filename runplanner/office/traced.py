@@ -87,11 +87,10 @@ def trace_words(sheet: Trace) -> Iterator[str]:
 
 def _contact_words(contacts: tuple[Contact, ...]) -> Iterator[str]:
     for one in contacts:
-        state = tr("driven") if one.driven else tr("planned")
         ways = ", ".join(one.ways)
         yield "  " + tr(
             "{yard}: {when} ({state}), by {ways}",
-            yard=one.yard, when=one.when, state=state, ways=ways,
+            yard=one.yard, when=one.when, state=one.state, ways=ways,
         )  # fmt: skip
     if not contacts:
         yield "  " + tr("none")

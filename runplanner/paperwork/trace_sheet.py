@@ -7,8 +7,8 @@ from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.traced import Contact, Trace
 
 CAUTION = mark(
-    "What a plan knows: trucks, people, boards, feeders, boxes, containers. It does not know of "
-    "drift, robbing, swarms, or frames moved by hand."
+    "What a plan knows: trucks, people, boards, feeders, boxes. It does not know which tank or can "
+    "went where, nor of drift, robbing, swarms, or frames moved by hand."
 )
 REPORT = mark(
     "Report a suspected notifiable disease before anything else; nothing leaves the yard."
@@ -69,8 +69,7 @@ def _boxes(sheet: Trace) -> Part:
 
 def _contacts(contacts: Sequence[Contact]) -> Part:
     lines: list[tuple[Part, ...]] = [
-        (el("b", one.yard), one.when, ", ".join(one.ways), _driven(driven=one.driven))
-        for one in contacts
+        (el("b", one.yard), one.when, ", ".join(one.ways), one.state) for one in contacts
     ]
     heads = (tr("Yard"), tr("Nearest visit"), tr("By"), "")
     return table(heads, lines) if lines else tr("None.")

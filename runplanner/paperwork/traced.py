@@ -57,12 +57,12 @@ class Boxes:
 
 @dataclass(frozen=True, slots=True)
 class Contact:
-    """Another yard, the visit of it nearest in time, and what links the two."""
+    """A visit of another yard, whether it is driven, and what links it to this one."""
 
     yard: str
     when: str
     ways: tuple[str, ...]
-    driven: bool
+    state: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +107,7 @@ def _visited(plan: Plan, stop: Stop) -> Visited:
         crew=crew_words(outfit, shift.crew),
         work=", ".join(work) or tr("nothing"),
         kit=", ".join(_kit(plan, stop)),
-        driven=stop.trip.driven,
+        driven=_begun(plan, stop),
     )
 
 
@@ -168,34 +168,72 @@ def _spun_with(plan: Plan, lot: Lot) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
+def _begun(plan: Plan, stop: Stop) -> bool:
+    """Tell whether the truck has begun this stop; the rest of its day may still be to come."""
+    return stop.trip.driven and stop.call.start_min <= plan.now_min
+
+
+@dataclass(frozen=True, slots=True)
+class _Occasion:
+    """A visit of another yard linked to visits of this one, all driven or all not: ``made``."""
+
+    gap: int
+    stop: Stop
+    made: bool
+    ways: tuple[str, ...]
+
+    def links(self, plan: Plan) -> set[str]:
+        """Return what links the two, the truck by its name however soon it went on."""
+        truck = vehicle_name(plan.outfit, self.stop.shift.truck)
+        return {truck if way in {SAME_TRIP, SAME_DAY} else way for way in self.ways}
+
+
 def _contacts(
     plan: Plan, mine: Sequence[Stop], others: Sequence[Stop], *, later: bool
 ) -> tuple[Contact, ...]:
-    """Return other yards linked to a visit of this one, before or after it, nearest first."""
-    found: dict[str, tuple[int, Stop, list[str]]] = {}
-    for stop in others:
-        for own in mine:
-            first, then = (own, stop) if later else (stop, own)
-            gap = then.call.start_min - first.call.end_min
-            ways = _ways(plan, first, then) if gap >= 0 else []
-            if not ways:
-                continue
-            least, nearest, known = found.get(stop.call.yard, (gap, stop, []))
-            nearest = stop if gap < least else nearest
-            both = [*known, *(way for way in ways if way not in known)]
-            found[stop.call.yard] = (min(gap, least), nearest, both)
-    ranked = sorted(found.values(), key=lambda one: (one[0], one[1].call.yard))
-    return tuple(_contact(plan, stop, ways) for _, stop, ways in ranked)
+    """Return visits of other yards linked to one of this yard, before or after it, nearest first.
+
+    Of each yard the nearest that is driven and the nearest planned, and each further one that
+    is linked by what no nearer one is: each with its own links.
+    """
+    found = [one for stop in others for one in _occasions(plan, mine, stop, later=later)]
+    known: dict[tuple[str, bool], set[str]] = {}
+    kept = []
+    for one in sorted(found, key=lambda one: (one.gap, one.stop.call.yard)):
+        told = known.setdefault((one.stop.call.yard, one.made), set())
+        if one.links(plan) - told:
+            told |= one.links(plan)
+            kept.append(_contact(plan, one))
+    return tuple(kept)
 
 
-def _contact(plan: Plan, stop: Stop, ways: list[str]) -> Contact:
+def _occasions(plan: Plan, mine: Sequence[Stop], stop: Stop, *, later: bool) -> Iterator[_Occasion]:
+    """Yield what links a visit of another yard to those of this one: driven, then more planned."""
+    known: set[str] = set()
+    pairs = [(own, stop) if later else (stop, own) for own in mine]
+    gaps = [(then.call.start_min - first.call.end_min, first, then) for first, then in pairs]
+    for made in (True, False):
+        links = [
+            (gap, by)
+            for gap, first, then in gaps
+            if gap >= 0 and _begun(plan, then) is made and (by := _ways(plan, first, then))
+        ]
+        ways = tuple(dict.fromkeys(way for _, by in links for way in by))
+        found = _Occasion(min((gap for gap, _ in links), default=0), stop, made, ways)
+        if found.links(plan) - known:
+            known = found.links(plan)
+            yield found
+
+
+def _contact(plan: Plan, one: _Occasion) -> Contact:
     rank = {SAME_TRIP: 0, SAME_DAY: 1}
-    ordered = sorted(ways, key=lambda way: (rank.get(way, 2), way))
+    ordered = sorted(one.ways, key=lambda way: (rank.get(way, 2), way))
+    planned = tr("driven, contact planned") if _begun(plan, one.stop) else tr("planned")
     return Contact(
-        yard=yard_named(plan.outfit, stop.call.yard),
-        when=moment(plan.outfit, stop.call.start_min),
+        yard=yard_named(plan.outfit, one.stop.call.yard),
+        when=moment(plan.outfit, one.stop.call.start_min),
         ways=tuple(tr(way) if way in rank else way for way in ordered),
-        driven=stop.trip.driven,
+        state=tr("driven") if one.made else planned,
     )
 
 

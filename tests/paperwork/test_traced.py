@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.trip import Trip
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.paperwork.trace_sheet import REPORT, trace_page
 from runplanner.paperwork.traced import trace
 from runplanner.season.replan_season import replan_season
@@ -70,8 +71,8 @@ def test_boards_that_go_on_elsewhere_are_a_way() -> None:
     plan = replace(PLAN, shifts=(*PLAN.shifts, late))
     sheet = trace(plan, plan.outfit.yard("mill"))
 
-    ways = next(one.ways for one in sheet.after if one.yard == "Fernbank")
-    assert "boards" in ways
+    ways = [one.ways for one in sheet.after if one.yard == "Fernbank"]
+    assert [("same trip", "Ann"), ("boards",)] == ways
     assert "Blue flatdeck + Box trailer" in {one.vehicles for one in sheet.visits}
 
 
@@ -108,8 +109,13 @@ def test_same_truck_later_that_day_and_the_trailer() -> None:
     plan = replace(PLAN, shifts=(day, other))
 
     sheet = trace(plan, plan.outfit.yard("mill"))
-    ways = {one.yard: one.ways for one in sheet.after}
-    assert ("same trip", "same truck that day", "Ann", "Box trailer") == ways["Fernbank"]
+    ways = [one.ways for one in sheet.after if one.yard == "Fernbank"]
+    assert [("same trip", "Ann", "Box trailer")] == ways
+    early, late = trip.calls[1], again.calls[1]
+    apart = replace(day, trips=(
+        replace(trip, calls=(early,)), replace(again, calls=(late,))))  # fmt: skip
+    (only,) = trace(replace(plan, shifts=(apart,)), plan.outfit.yard("mill")).after
+    assert ("same truck that day", "Ann", "Box trailer") == only.ways
     assert "Box trailer" in {way for one in sheet.before for way in one.ways}
 
 
@@ -123,6 +129,124 @@ def test_the_page() -> None:
     assert "as of Thu 4 Mar" in page
     assert ">driven<" in page
     assert ">planned<" in page
+
+
+def test_a_stop_that_has_not_begun_is_planned() -> None:
+    """At 9:00 on Thursday the truck is at Creek Mouth since 8:45; Fernbank comes at 10:39."""
+    thursday = PLAN.shifts[0].day * 1440
+    plan = replan_season(PLAN, PLAN.outfit, thursday + 540, rounds=0)
+
+    assert plan.shifts[0].trips[0].driven
+    assert [True] == [one.driven for one in trace(plan, plan.outfit.yard("creek-mouth")).visits]
+    assert not any(one.driven for one in trace(plan, plan.outfit.yard("fernbank")).visits)
+    creek = trace(plan, plan.outfit.yard("creek-mouth"))
+    assert ("Fernbank", "planned") == (creek.after[0].yard, creek.after[0].state)
+    assert ("Old Mill", "driven") == (creek.before[0].yard, creek.before[0].state)
+
+
+def occasions() -> Plan:
+    """Red goes on from the mill to Fernbank, with Ann, driven; two days later Caro does, by Blue.
+
+    On that later trip the mill is only an hour before Fernbank.
+    """
+    shift = PLAN.shifts[0]
+    trip = shift.trips[0]
+    calls = {call.yard: call for call in trip.calls}
+    two_days = 2 * 1440
+
+    def at(yard: str, later: int) -> Call:
+        call = calls[yard]
+        return replace(call, start_min=call.start_min + later, end_min=call.end_min + later)
+
+    first = replace(trip, driven=True, calls=(at("mill", 0), at("fernbank", 0)))
+    second = replace(trip, id="later", calls=(at("mill", two_days), at("fernbank", two_days - 60)))
+    late = replace(shift, day=shift.day + 2, truck="truck1", crew=("caro",), trips=(second,))
+    early = replace(shift, crew=("ann",), trips=(first,))
+    now = first.calls[-1].end_min + 10
+    return replace(PLAN, shifts=(early, late), spinning=(), now_min=now)
+
+
+def test_a_driven_contact_stands_beside_a_nearer_planned_one() -> None:
+    """Each with its own truck and people: what went on by Red is not mixed with Caro's trip."""
+    plan = occasions()
+    after = trace(plan, plan.outfit.yard("mill")).after
+    before = trace(plan, plan.outfit.yard("fernbank")).before
+
+    told = [
+        ("planned", ("same trip", "Caro")),
+        ("driven", ("same trip", "Ann")),
+    ]
+    assert told == [(one.state, one.ways) for one in after]
+    assert told == [(one.state, one.ways) for one in before]
+    assert [("Fernbank", "Sat 6 Mar 09:39"), ("Fernbank", "Thu 4 Mar 10:39")] == [
+        (one.yard, one.when) for one in after
+    ]
+
+
+def test_a_driven_visit_that_is_linked_to_one_still_to_come() -> None:
+    """Caro was at Fernbank and goes to the mill on Saturday: that contact can be prevented."""
+    plan = occasions()
+    early, late = plan.shifts
+    late = replace(late, trips=(replace(late.trips[0], calls=late.trips[0].calls[:1]),))
+    early = replace(early, crew=("caro",), trips=(
+        replace(early.trips[0], calls=early.trips[0].calls[1:]),))  # fmt: skip
+    plan = replace(plan, shifts=(early, late))
+    (before,) = trace(plan, plan.outfit.yard("mill")).before
+
+    assert ("Fernbank", "driven, contact planned", ("Caro",)) == (
+        before.yard, before.state, before.ways,
+    )  # fmt: skip
+
+
+def test_a_driven_contact_is_not_told_again_as_planned() -> None:
+    """Ann and Red go from Fernbank to the mill today, and to the mill tomorrow: nothing new."""
+    plan = occasions()
+    early = plan.shifts[0]
+    mill, fernbank = early.trips[0].calls
+    day = replace(
+        early,
+        trips=(
+            replace(early.trips[0], calls=(
+                replace(fernbank, start_min=mill.start_min - 60, end_min=mill.start_min - 30),
+                mill,
+            )),
+        ),
+    )  # fmt: skip
+    again = replace(mill, start_min=mill.start_min + 1440, end_min=mill.end_min + 1440)
+    next_day = replace(early, day=early.day + 1, trips=(Trip("next", (again,), ()),))
+    told = trace(replace(plan, shifts=(day, next_day)), plan.outfit.yard("mill")).before
+
+    assert [("driven", ("same trip", "Ann"))] == [(one.state, one.ways) for one in told]
+
+
+def test_a_later_visit_is_told_where_something_else_links_it() -> None:
+    """Red goes to Fernbank on Thursday and again on Friday: told once, twice where boards go too.
+
+    Boards come back from the mill on Thursday; on Friday they go on at Fernbank.
+    """
+    plan = occasions()
+    early = plan.shifts[0]
+    mill, fernbank = early.trips[0].calls
+    again = replace(
+        fernbank, start_min=fernbank.start_min + 1440, end_min=fernbank.end_min + 1440, actions=()
+    )
+    friday = replace(early, day=early.day + 1, trips=(Trip("again", (again,), (), driven=True),))
+    plan = replace(plan, shifts=(early, friday), now_min=again.end_min)
+    boards = replace(
+        plan, shifts=(
+            replace(early, trips=(replace(early.trips[0], calls=(
+                replace(mill, actions=(Action(Job.TAKE_OFF, 24, boards_off=24),)), fernbank)),)),
+            replace(friday, trips=(replace(friday.trips[0], calls=(
+                replace(again, actions=(Action(Job.BOARDS, 10, pieces=10),)),)),)),
+        ),
+    )  # fmt: skip
+
+    assert [("same trip", "Ann")] == [
+        one.ways for one in trace(plan, plan.outfit.yard("mill")).after
+    ]
+    assert [("same trip", "Ann"), ("Ann", "Red", "boards")] == [
+        one.ways for one in trace(boards, boards.outfit.yard("mill")).after
+    ]
 
 
 def test_a_yard_nobody_goes_to() -> None:
