@@ -11,6 +11,7 @@ from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.day_sheet import house_lines
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.frame import kept, office_page, section
+from runplanner.paperwork.held import told_of
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
@@ -71,6 +72,7 @@ class ChangeSheet:
     duties: tuple[Turn, ...]
     house: tuple[Turn, ...]
     at_risk: tuple[str, ...]
+    held: tuple[str, ...]
     reprint: tuple[str, ...]
     called_off: tuple[str, ...]
     fresh: tuple[str, ...]
@@ -107,6 +109,7 @@ def change_sheet(
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
         at_risk=at_risk(after),
+        held=tuple(told_of(before, after)),
         reprint=other,
         called_off=found.called_off,
         fresh=found.fresh,
@@ -201,6 +204,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
         moved,
         _risk(sheet),
+        _held(sheet),
         section(tr("Drivers' papers"), *_reprints(sheet)),
         section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
         section(tr("Same day, another hour"), _moves(sheet.later)) if sheet.later else "",
@@ -218,6 +222,12 @@ def _risk(sheet: ChangeSheet) -> Part:
     if not sheet.at_risk:
         return ""
     return section(tr("Colonies at risk: cover ends"), bullets(sheet.at_risk, cls="marked"))
+
+
+def _held(sheet: ChangeSheet) -> Part:
+    if not sheet.held:
+        return ""
+    return section(tr("Suspect or at a standstill"), bullets(sheet.held, cls="marked"))
 
 
 def _presumed(sheet: ChangeSheet) -> Part:

@@ -11,6 +11,7 @@ from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import CoverLine, lines_on, short_line
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.held import held_part
 from runplanner.paperwork.one_stop import shift_as_driven
 from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
@@ -230,6 +231,7 @@ def day_page(plan: Plan, day: int) -> str:
         tr("who does what"),
         table(("", tr("Morning"), tr("Afternoon")), people, cls="people"),
         *(_shift_part(shift, again=number > 0) for number, shift in enumerate(sheet.shifts)),
+        held_part(plan, day),
         section(tr("Honey house and feed store"), bullets(sheet.house)) if sheet.house else "",
         _runs_out(sheet),
         section(tr("Weather"), bullets(sheet.weather)) if sheet.weather else "",

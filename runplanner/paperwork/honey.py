@@ -12,6 +12,9 @@ from runplanner.outfit.yards import Health
 from runplanner.paperwork.events import honey_arrival
 from runplanner.paperwork.say import lot_code
 
+CLOSED = frozenset({Health.SUSPECT, Health.STANDSTILL})
+"""States of health in which nothing may leave a yard, nor its honey be spun."""
+
 
 @dataclass(frozen=True, slots=True)
 class Lot:
@@ -29,6 +32,7 @@ class Lot:
         hard: Later spinning spoils the honey.
         apart: Boxes of a yard in doubt, to be stacked apart.
         starts: When each box's spinning starts; shorter than ``boxes`` if some never do.
+        held: Boxes not spun yet of a yard now suspect or at a standstill: nobody may spin them.
     """
 
     code: str
@@ -42,6 +46,7 @@ class Lot:
     hard: bool
     apart: bool
     starts: tuple[int, ...]
+    held: int = 0
 
 
 def starts(stretch: Spinning) -> tuple[int, ...]:
@@ -61,9 +66,16 @@ def lots(plan: Plan) -> tuple[Lot, ...]:
     done = plan.outfit.honey_house.waiting_boxes
     found = []
     for lot in sorted(_arriving(plan), key=lambda lot: lot.arrive_min):
-        found.append(replace(lot, starts=queue[done : done + lot.boxes]))
+        mine = queue[done : done + lot.boxes]
+        found.append(replace(lot, starts=mine, held=_held(plan, lot, mine)))
         done += lot.boxes
     return tuple(found)
+
+
+def _held(plan: Plan, lot: Lot, mine: tuple[int, ...]) -> int:
+    if plan.outfit.yard(lot.yard).health not in CLOSED:
+        return 0
+    return lot.boxes - sum(start < plan.now_min for start in mine)
 
 
 def waiting(plan: Plan, minute: int) -> int:

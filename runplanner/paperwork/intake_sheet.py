@@ -6,6 +6,7 @@ from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.safety import typed_box_g
 from runplanner.paperwork.frame import blank, box, kept, office_page, section, whole
+from runplanner.paperwork.held import held_part
 from runplanner.paperwork.honey import Lot, all_starts, lots, waiting
 from runplanner.paperwork.page import Html, Part, el, table
 from runplanner.paperwork.say import (
@@ -26,7 +27,7 @@ DAY_BLANKS = 2
 
 @dataclass(frozen=True, slots=True)
 class Arrival:
-    """One lot arriving; ``apart`` says that it is stacked apart."""
+    """One lot arriving; ``apart``: it is stacked apart; ``held``: and not to be spun."""
 
     at: str
     truck: str
@@ -36,11 +37,15 @@ class Arrival:
     kg: int
     spin_by: str
     apart: bool
+    held: bool
 
 
 @dataclass(frozen=True, slots=True)
 class SpinLine:
-    """Boxes of one lot spun one after the other; ``late`` when after their time."""
+    """Boxes of one lot spun one after the other; ``late`` when after their time.
+
+    ``held`` where their yard turned suspect: they are not to be spun.
+    """
 
     start: str
     lot: str
@@ -50,6 +55,7 @@ class SpinLine:
     spin_by: str
     late: bool
     apart: bool
+    held: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +112,7 @@ def _arrival(plan: Plan, lot: Lot) -> Arrival:
         kg=kg_up(lot.boxes * typed_box_g(plan.outfit, lot.yard)),
         spin_by=_spin_by(plan, lot),
         apart=lot.apart,
+        held=lot.held > 0,
     )
 
 
@@ -141,6 +148,7 @@ def _spins(plan: Plan, found: tuple[Lot, ...], day: int) -> list[SpinLine]:
                 spin_by=_spin_by(plan, lot),
                 late=today[-1] > lot.spin_by_min,
                 apart=lot.apart,
+                held=lot.held > 0 and today[-1] >= plan.now_min,
             )
             lines.append(line)
     return lines
@@ -157,6 +165,7 @@ def intake_page(plan: Plan, day: int) -> str:
         plan,
         tr("Honey house, {date}", date=sheet.date),
         room,
+        held_part(plan, day),
         section(tr("Arrives"), _arrivals(sheet)),
         section(tr("Spin in this order"), _crews(sheet), _spin_table(sheet)),
         home="../index.html",
@@ -177,7 +186,7 @@ def _arrival_cells(one: Arrival) -> tuple[Part, ...]:
     return (
         el("b", one.at),
         one.truck,
-        _lot_cell(one.lot, one.yard, apart=one.apart),
+        _lot_cell(one.lot, one.yard, _mark(one)),
         el("b", str(one.boxes)),
         blank(),
         whole(f"{one.kg} kg"),
@@ -203,7 +212,7 @@ def _spin_table(sheet: Intake) -> Part:
 def _spin_cells(one: SpinLine) -> tuple[Part, ...]:
     return (
         el("b", one.start),
-        _lot_cell(one.lot, one.yard, apart=one.apart),
+        _lot_cell(one.lot, one.yard, _mark(one)),
         el("b", str(one.boxes)),
         str(one.left),
         el("b", tr("LATE: {when}", when=one.spin_by), cls="mark")
@@ -213,6 +222,12 @@ def _spin_cells(one: SpinLine) -> tuple[Part, ...]:
     )
 
 
-def _lot_cell(lot: str, yard: str, *, apart: bool) -> Html:
-    mark = el("b", tr("stack and spin apart"), cls="mark") if apart else ""
+def _mark(one: Arrival | SpinLine) -> str:
+    if one.held:
+        return tr("do not spin, stack apart")
+    return tr("stack and spin apart") if one.apart else ""
+
+
+def _lot_cell(lot: str, yard: str, words: str) -> Html:
+    mark = el("b", words, cls="mark") if words else ""
     return el("span", el("b", lot or yard), f" {yard} " if lot else "", mark)

@@ -17,6 +17,7 @@ from runplanner.paperwork.cover_list import lines_on
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.events import boxes_brought, done_before
+from runplanner.paperwork.held import held_on
 from runplanner.paperwork.one_stop import further_block
 from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.say import (
@@ -110,7 +111,14 @@ def _entries(plan: Plan, day: int) -> Iterator[Entry]:
 
 
 def _inside(plan: Plan, day: int) -> Iterator[str]:
-    """Yield what is done in honey house and feed store, with its breaks, and what runs out."""
+    """Yield what is done in honey house and feed store, what is not, breaks, and what runs out."""
+    for lot in held_on(plan, day):
+        yard = message_text(yard_named(plan.outfit, lot.yard))
+        boxes = count(lot.held, "box", "boxes")
+        yield tr(
+            "! Do not spin {boxes} of {lot} {yard}: stack apart, ask the inspector",
+            boxes=boxes, lot=message_text(lot.code), yard=yard,
+        )  # fmt: skip
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
             who = message_text(people_names(plan.outfit, spin.people))

@@ -1,7 +1,8 @@
 """The honey house's register of boxes taken off: each load's lots, to count and tick.
 
 A lot is one yard's boxes of one day.  Boxes of a watched yard stand in a table of their
-own, so that nobody stacks them in with the rest.
+own, so that nobody stacks them in with the rest; those of a suspect one, not spun yet, in
+another.
 """
 
 from dataclasses import dataclass
@@ -31,13 +32,17 @@ class LotLine:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """One truck's arrival; ``apart`` are the lots that are stacked by themselves."""
+    """One truck's arrival; ``apart`` are the lots that are stacked by themselves.
+
+    ``held`` are those that are not to be spun, for their yard turned suspect.
+    """
 
     head: str
     trip: str
     boxes: int
     lots: tuple[LotLine, ...]
     apart: tuple[LotLine, ...]
+    held: tuple[LotLine, ...]
 
 
 def loads(plan: Plan) -> tuple[Load, ...]:
@@ -55,8 +60,9 @@ def _load(plan: Plan, trip: str, found: tuple[Lot, ...]) -> Load:
         head=f"{when}, {vehicle_name(plan.outfit, first.truck)}",
         trip=shown(trip, 40),
         boxes=sum(lot.boxes for lot in found),
-        lots=tuple(_line(plan, lot) for lot in found if not lot.apart),
+        lots=tuple(_line(plan, lot) for lot in found if not (lot.apart or lot.held)),
         apart=tuple(_line(plan, lot) for lot in found if lot.apart),
+        held=tuple(_line(plan, lot) for lot in found if lot.held),
     )
 
 
@@ -98,9 +104,12 @@ def _section(load: Load) -> Html:
     parts: list[Part] = [_table(load.lots)] if load.lots else []
     if load.apart:
         parts += [el("p", el("b", tr("Stack and spin apart"), cls="mark")), _table(load.apart)]
+    if load.held:
+        words = tr("Do not spin: stack apart, ask the inspector")
+        parts += [el("p", el("b", words, cls="mark")), _table(load.held)]
     boxes = count(load.boxes, "box", "boxes")
-    words = (tr("{boxes} in all", boxes=boxes), tr("trip {trip}", trip=load.trip), tr("counted by"))
-    signed = el("p", " \u00b7 ".join(words), " ", blank())
+    foot = (tr("{boxes} in all", boxes=boxes), tr("trip {trip}", trip=load.trip), tr("counted by"))
+    signed = el("p", " \u00b7 ".join(foot), " ", blank())
     return section(load.head, *parts, signed, cls="kept")
 
 

@@ -1,0 +1,60 @@
+"""Honey that came in before its yard turned suspect: what nobody may spin, and whom to ask."""
+
+from collections.abc import Iterator
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import day_of
+from runplanner.paperwork.escape import shown
+from runplanner.paperwork.frame import section
+from runplanner.paperwork.honey import CLOSED, Lot, lots
+from runplanner.paperwork.page import Part, bullets
+from runplanner.paperwork.say import count, yard_name, yard_named
+from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.yard_words import HEALTH
+
+
+def held_lots(plan: Plan) -> tuple[Lot, ...]:
+    """Return the lots with boxes that are not spun yet, of yards suspect or at a standstill."""
+    return tuple(lot for lot in lots(plan) if lot.held)
+
+
+def held_on(plan: Plan, day: int) -> tuple[Lot, ...]:
+    """Return these lots for the papers of ``day``; none for days that are over."""
+    return held_lots(plan) if day >= day_of(plan.now_min) else ()
+
+
+def held_line(plan: Plan, lot: Lot) -> str:
+    """Return in a sentence which boxes of a lot are not to be spun, why, and what to do."""
+    return tr(
+        "Do not spin {boxes} of lot {lot}, {yard} ({state}): stack them apart, ask the inspector.",
+        boxes=count(lot.held, "box", "boxes"),
+        lot=lot.code,
+        yard=yard_named(plan.outfit, lot.yard),
+        state=tr(HEALTH[plan.outfit.yard(lot.yard).health]),
+    )
+
+
+def held_part(plan: Plan, day: int) -> Part:
+    """Return a section with these sentences for a paper of ``day``; nothing without such lots."""
+    lines = [held_line(plan, lot) for lot in held_on(plan, day)]
+    return section(tr("Do not spin"), bullets(lines, cls="marked")) if lines else ""
+
+
+def told_of(before: Plan, after: Plan) -> Iterator[str]:
+    """Yield what a change sheet says of yards now suspect or at a standstill.
+
+    Each lot that is held; and how to trace a yard with such a lot, or one that was sound or
+    watched before.
+    """
+    found = held_lots(after)
+    for lot in found:
+        yield held_line(after, lot)
+    was = {yard.id for yard in before.outfit.yards if yard.health in CLOSED}
+    traced = {lot.yard for lot in found}
+    for yard in after.outfit.yards:
+        if yard.health in CLOSED and (yard.id in traced or yard.id not in was):
+            yield tr(
+                "{yard} ({state}): \u201crunplanner trace PLAN {id}\u201d lists its visits, its "
+                "boxes and every yard seen before and after.",
+                yard=yard_name(yard), state=tr(HEALTH[yard.health]), id=shown(yard.id, 80),
+            )  # fmt: skip

@@ -1,0 +1,159 @@
+"""Honey that came in before its yard turned suspect: every paper says not to spin it."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.daybook.plan import Plan
+from runplanner.days import DAY_MIN
+from runplanner.outfit.yards import Health
+from runplanner.paperwork.change_sheet import change_page, change_sheet
+from runplanner.paperwork.day_sheet import day_page
+from runplanner.paperwork.honey import lots
+from runplanner.paperwork.intake_sheet import intake, intake_page
+from runplanner.paperwork.phone_text import phone_text
+from runplanner.paperwork.take_off_register import loads, register_page
+from runplanner.paperwork.tongue import speaking
+from runplanner.season.replan_season import replan_season
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import HOSTILE, small_plan
+from tests.running import put_in
+
+SENTENCE = (
+    "Do not spin 15 boxes of lot L20270301-yard1, Yard 1 (suspect): "
+    "stack them apart, ask the inspector."
+)
+
+
+def turned(health: Health, now_min: int) -> Plan:
+    """The small plan: yard 1's 15 boxes come in on day 0 and are spun on day 2 from 08:00."""
+    plan = small_plan()
+    first, *rest = plan.outfit.yards
+    yards = (replace(first, health=health), *rest)
+    return replace(plan, outfit=replace(plan.outfit, yards=yards), now_min=now_min)
+
+
+def pages(plan: Plan, day: int) -> list[str]:
+    """Sheet, intake and text of a day."""
+    return [
+        Page(day_page(plan, day)).text,
+        Page(intake_page(plan, day)).text,
+        phone_text(plan, day),
+    ]
+
+
+@pytest.mark.parametrize("health", [Health.SUSPECT, Health.STANDSTILL])
+def test_the_papers_of_the_day_say_not_to_spin(health: Health) -> None:
+    """On day 1 it is heard of; day 2 is when they were to be spun."""
+    sheet, house, text = pages(turned(health, DAY_MIN + 420), 2)
+
+    said = SENTENCE.replace("suspect", health.value)
+    assert said in sheet
+    assert said in house
+    assert "do not spin, stack apart" in house
+    assert (
+        "\n! Do not spin 15 boxes of L20270301-yard1 Yard 1: stack apart, ask the inspector\n"
+    ) in text
+
+
+def test_only_boxes_not_spun_yet_are_held() -> None:
+    """Spun at 480 + 6 k: by 08:30 those of k = 0 to 4 are in, ten are not."""
+    at = 2 * DAY_MIN + 510
+    first, second = lots(turned(Health.SUSPECT, at))
+
+    assert (10, 0) == (first.held, second.held)
+    assert "Do not spin 10 boxes of lot L20270301-yard1" in pages(turned(Health.SUSPECT, at), 2)[0]
+
+
+def test_what_is_spun_or_only_watched_is_not_held() -> None:
+    """On day 3 all 15 are spun; a day that is over says nothing, nor does a watched yard."""
+    for plan, day in (
+        (turned(Health.SUSPECT, 3 * DAY_MIN), 4),
+        (turned(Health.SUSPECT, 3 * DAY_MIN), 2),
+        (turned(Health.WATCH, DAY_MIN), 2),
+        (turned(Health.SOUND, DAY_MIN), 2),
+    ):
+        assert not any("o not spin" in page for page in pages(plan, day))
+        assert "Do not spin" not in Page(register_page(plan)).text
+
+
+def test_a_line_of_what_was_spun_that_day_has_no_mark() -> None:
+    """Of a lot parted over two days the first is past: its line says nothing, the second does."""
+    plan = turned(Health.SUSPECT, 2 * DAY_MIN + 900)
+    (spin, *rest) = sorted(plan.spinning, key=lambda one: one.start_min)
+    half = replace(spin, boxes=8)
+    later = replace(
+        spin, boxes=7, start_min=spin.start_min + DAY_MIN, end_min=spin.end_min + DAY_MIN
+    )
+    plan = replace(plan, spinning=(half, later, *rest))
+
+    assert [False] == [line.held for line in intake(plan, 2).spins]
+    assert [True] == [line.held for line in intake(plan, 3).spins]
+    assert [True] == [one.held for one in intake(plan, 0).arrivals]
+
+
+def test_the_register_has_them_by_themselves() -> None:
+    """Out of the common table, under a head of their own."""
+    plan = turned(Health.SUSPECT, DAY_MIN)
+    load = loads(plan)[0]
+
+    assert ((), ()) == (load.lots, load.apart)
+    assert ["L20270301-yard1"] == [line.lot for line in load.held]
+    assert "Do not spin: stack apart, ask the inspector" in Page(register_page(plan)).text
+
+
+def changes(*lines: str) -> tuple[Plan, Plan]:
+    """Before and after lines typed when Thursday's truck is in, with Creek Mouth's boxes."""
+    facts = put_in(*lines, now="Thu 4 Mar 13:30")
+    before = replace(facts.plan, outfit=put_in(now="Thu 4 Mar 13:30").outfit)
+    return before, replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+
+
+def test_the_change_sheet_says_so_and_how_to_trace() -> None:
+    """Creek Mouth's 15 boxes are spun from 13:04, six of them by now; Old Mill brought none."""
+    before, after = changes("suspect Creek Mouth", "standstill Old Mill")
+    sheet = change_sheet(before, after)
+
+    trace = (
+        "{}: \u201crunplanner trace PLAN {}\u201d lists its visits, its boxes and every yard seen "
+        "before and after."
+    )
+    held, *traced = sheet.held
+    assert held == (
+        "Do not spin 9 boxes of lot L20270304-creek-mouth, Creek Mouth (suspect): "
+        "stack them apart, ask the inspector."
+    )
+    assert traced == [
+        trace.format("Creek Mouth (suspect)", "creek-mouth"),
+        trace.format("Old Mill (standstill)", "mill"),
+    ]
+    assert "Suspect or at a standstill" in Page(change_page(before, after, sheet)).text
+    with speaking("de"):
+        german = Page(change_page(before, after, change_sheet(before, after))).text
+    assert "nicht schleudern" in german
+
+
+def test_what_was_suspect_before_is_told_while_its_honey_stands() -> None:
+    """Creek Mouth's once more, Old Mill's no more; without either there is no such part."""
+    _, after = changes("suspect Creek Mouth", "standstill Old Mill")
+    again = change_sheet(after, after).held
+
+    assert [True, True] == ["Creek Mouth (suspect)" in line for line in again]
+    assert not any("Old Mill" in line for line in again)
+    before, none = changes()
+    sheet = change_sheet(before, none)
+    assert () == sheet.held
+    assert "at a standstill" not in Page(change_page(before, none, sheet)).text
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_hostile_names_are_only_words(name: str) -> None:
+    """The name of a held lot's yard cannot become markup, nor a line of its own in a text."""
+    plan = turned(Health.SUSPECT, DAY_MIN)
+    yards = tuple(replace(yard, name=name) for yard in plan.outfit.yards)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+
+    for page in (day_page(plan, 2), intake_page(plan, 2), register_page(plan)):
+        assert "<img" not in page
+        assert "<script" not in page
+    assert 1 == sum("o not spin" in line for line in phone_text(plan, 2).splitlines())
