@@ -33,7 +33,7 @@ from runplanner.paperwork.substances import strips_words
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import undone_part
 from runplanner.paperwork.weather_words import day_weather
-from runplanner.paperwork.yard_words import job_words
+from runplanner.paperwork.yard_words import stop_words
 
 _BREAK = mark("break {times}")
 
@@ -215,7 +215,7 @@ def _stop(plan: Plan, shift: Shift, call: Call) -> StopLine:
     return StopLine(
         at=stretch(call.arrive_min, call.leave_min),
         yard=yard_named(plan.outfit, call.yard),
-        jobs=tuple(job_words(plan, call, action) for action in call.actions),
+        jobs=stop_words(plan, call),
         begin=clock(call.start_min) if call.start_min > call.arrive_min else "",
         rest=listed(tuple(stretch(*span) for span in rests)),
     )

@@ -16,7 +16,7 @@ from runplanner.outfit.yards import Place
 from runplanner.paperwork.escape import cut, one_line, shown
 from runplanner.paperwork.say import iso, place_name, vehicle_name, yard_name
 from runplanner.paperwork.way import call_name, numbered, road_pieces, trip_span, way
-from runplanner.paperwork.yard_words import job_words
+from runplanner.paperwork.yard_words import stop_words
 from runplanner.roads.sketch import Sketch
 
 Position = tuple[float, float]
@@ -91,7 +91,7 @@ def _stops(plan: Plan, shift: Shift, trip: Trip) -> Iterator[Feature]:
             stop=number,
             call=call.kind.value,
             name=call_name(plan, number, call),
-            jobs=[job_words(plan, call, action) for action in call.actions],
+            jobs=list(stop_words(plan, call)),
             **_clocks(call),
             load_g=call.after.load_g,
             load_max_g=call.after.load_max_g,

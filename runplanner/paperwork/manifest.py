@@ -33,7 +33,7 @@ from runplanner.paperwork.say import (
 )
 from runplanner.paperwork.tongue import mark, tr, trn
 from runplanner.paperwork.unloading import unload_jobs
-from runplanner.paperwork.yard_words import access_words, blanks, geo, health_words, job_words
+from runplanner.paperwork.yard_words import access_words, blanks, geo, health_words, stop_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,7 +256,7 @@ def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along th
         leave=clock(call.leave_min),
         latest=clock(call.latest_leave_min),
         late=late,
-        jobs=tuple(job_words(plan, call, action) for action in call.actions),
+        jobs=stop_words(plan, call),
         stop_at=str(call.boxes_limit) if takes else "",
         lot=lot_code(outfit, shift.day, yard.id) if takes else "",
         access=access_words(yard.access),

@@ -4,10 +4,12 @@ The planner keeps apart what it cannot do in one visit, such as a second fondant
 a take-off.  The plan keeps both calls; papers that number stops say them as one, in order.
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
+from runplanner.paperwork.events import stops
 
 
 def as_driven(plan: Plan) -> Plan:
@@ -65,3 +67,42 @@ def further_block(call: Call, action: Action) -> bool:
         return False
     first = next(one for one in call.actions if one.job is Job.BLOCK)
     return first is not action
+
+
+def blocks_together(plan: Plan, call: Call) -> Call:
+    """Return a stop with blocks that follow each other on the same colonies as one part.
+
+    They are on the same ones where each time all get some that are off and not fed.
+    """
+    told: list[Action] = []
+    for action in call.actions:
+        before = told[-1] if told else None
+        if before is not None and _again(before, action) and _all_wait(plan, call, told):
+            told[-1] = replace(before, pieces=before.pieces + action.pieces)
+        else:
+            told.append(action)
+    return call if len(told) == len(call.actions) else replace(call, actions=tuple(told))
+
+
+def _again(before: Action, action: Action) -> bool:
+    both_blocks = before.job is action.job is Job.BLOCK
+    return both_blocks and before.colonies == action.colonies
+
+
+def _all_wait(plan: Plan, call: Call, told: Sequence[Action]) -> bool:
+    """Tell whether the blocks at the end of ``told`` are for all that are off and not fed."""
+    earlier = (
+        action
+        for stop in stops(plan)
+        if stop.call.yard == call.yard and stop.call.start_min < call.start_min
+        for action in stop.call.actions
+    )
+    waits = sum(_waiting(action) for action in (*earlier, *told))
+    return told[-1].colonies == waits
+
+
+def _waiting(action: Action) -> int:
+    """Return how many colonies more wait for syrup after a job, or fewer."""
+    if action.job is Job.TAKE_OFF:
+        return action.colonies
+    return -action.colonies if action.job is Job.FEED and action.round == 1 else 0

@@ -18,7 +18,7 @@ from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.events import boxes_brought, done_before
 from runplanner.paperwork.held import held_on
-from runplanner.paperwork.one_stop import further_block
+from runplanner.paperwork.one_stop import blocks_together, further_block
 from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.say import (
     count,
@@ -33,7 +33,7 @@ from runplanner.paperwork.say import (
 )
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, tr
-from runplanner.paperwork.yard_words import cleared_by
+from runplanner.paperwork.yard_words import blocks_each, cleared_by
 
 LONGEST = 999
 """Characters of one text at most, its last line end among them."""
@@ -177,6 +177,7 @@ def _goods(plan: Plan, trip: Trip) -> str:
 
 def _stop(plan: Plan, call: Call, number: int) -> str:
     """Return a stop on one line, and on a second what its gate and its health ask."""
+    call = blocks_together(plan, call)
     jobs = ", ".join(_job(plan, call, action) for action in call.actions)
     boxes = any(action.boxes for action in call.actions)
     limit = tr(", max {boxes} aboard", boxes=call.boxes_limit) if boxes else ""
@@ -242,7 +243,8 @@ def _job(plan: Plan, call: Call, action: Action) -> str:
         case Job.BLOCK:
             more = further_block(call, action)
             head = mark("further block {number}") if more else mark("block {number}")
-            return tr(head, number=action.pieces)
+            words, each = tr(head, number=action.pieces), blocks_each(action)
+            return tr("{blocks} ({each} each)", blocks=words, each=each) if each > 1 else words
         case Job.FEED:
             return _feed(plan, call, action)
         case Job.STRIPS:

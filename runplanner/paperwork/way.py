@@ -8,7 +8,7 @@ from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import Span, clock
 from runplanner.paperwork.say import place_name, yard_named
 from runplanner.paperwork.tongue import mark, tr
-from runplanner.paperwork.yard_words import job_words
+from runplanner.paperwork.yard_words import stop_words
 from runplanner.roads.sketch import Line, Sketch
 
 
@@ -68,7 +68,7 @@ def call_name(plan: Plan, number: int, call: Call) -> str:
 
 def call_words(plan: Plan, call: Call) -> str:
     """Return when a call begins, when to leave at the latest, and what is done there."""
-    jobs = "; ".join(job_words(plan, call, action) for action in call.actions)
+    jobs = "; ".join(stop_words(plan, call))
     when = tr(
         "{start}, leave {leave}, latest {latest}",
         start=clock(call.start_min), leave=clock(call.leave_min),

@@ -7,7 +7,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Clearing, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import done_before
-from runplanner.paperwork.one_stop import further_block
+from runplanner.paperwork.one_stop import blocks_together, further_block
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
 from runplanner.paperwork.substances import several, strips_of, substance_at
 from runplanner.paperwork.tongue import mark, tr
@@ -29,6 +29,12 @@ HEALTH = {
 """A yard's state of health, to be said with ``tr``."""
 
 
+def stop_words(plan: Plan, call: Call) -> tuple[str, ...]:
+    """Return the jobs of one stop, each in words."""
+    call = blocks_together(plan, call)
+    return tuple(job_words(plan, call, action) for action in call.actions)
+
+
 def job_words(plan: Plan, call: Call, action: Action) -> str:
     """Return one job of one stop: which colonies, how much."""
     yard = plan.outfit.yard(call.yard)
@@ -42,12 +48,7 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
             which = f"{which}, {way}" if way else which
             return tr("Take off {which}: {boxes}", which=which, boxes=_taken(action))
         case Job.BLOCK:
-            colonies = count(action.colonies, "colony", "colonies")
-            blocks = count(action.pieces, "block", "blocks")
-            head = mark("Block on {colonies}: {blocks}")
-            if further_block(call, action):
-                head = mark("A further block on {colonies}: {blocks}")
-            return tr(head, colonies=colonies, blocks=blocks)
+            return _block(call, action)
         case Job.FEED:
             return _feed(which, action)
         case Job.STRIPS:
@@ -57,6 +58,23 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
             return tr("Strips in {which}: {strips}", which=which, strips=strips)
         case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
             return _kit(action)
+
+
+def _block(call: Call, action: Action) -> str:
+    colonies = count(action.colonies, "colony", "colonies")
+    blocks = count(action.pieces, "block", "blocks")
+    each = blocks_each(action)
+    if each > 1:
+        blocks = tr("{blocks}, {each} a colony", blocks=blocks, each=each)
+    head = mark("Block on {colonies}: {blocks}")
+    if further_block(call, action):
+        head = mark("A further block on {colonies}: {blocks}")
+    return tr(head, colonies=colonies, blocks=blocks)
+
+
+def blocks_each(action: Action) -> int:
+    """Return how many blocks each colony gets."""
+    return action.pieces // max(1, action.colonies)
 
 
 def ways_differ(outfit: Outfit) -> bool:

@@ -13,6 +13,7 @@ from runplanner.paperwork.one_stop import as_driven, trip_as_driven
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.track import track_gpx
+from runplanner.paperwork.wet_day import wet_day
 from runplanner.paperwork.workbook import manifests_xlsx
 from tests.running import running_plan
 
@@ -178,3 +179,84 @@ def test_a_plan_without_such_calls_stays_as_it_is(plan: Plan) -> None:
     assert [CallKind.LOAD, *[CallKind.YARD] * 3, CallKind.UNLOAD] == [
         call.kind for call in first_trip(merged)[1].calls
     ]
+
+
+def with_three_blocks(colonies: int = 10, *, fed: bool = False) -> Plan:
+    """Creek Mouth's ten colonies come off; a block on each, and at once two more on ``colonies``.
+
+    ``fed``: syrup for all of them at the take-off, so that nobody waits.
+    """
+    more = Action(Job.BLOCK, colonies, pieces=colonies)
+    plan = with_blocks(more=more)
+    shift, trip = first_trip(plan)
+    calls: list[Call] = []
+    for call in trip.calls:
+        calls.append(call)
+        if call.actions == (more,):
+            at = call.leave_min
+            calls.append(replace(call, arrive_min=at, start_min=at, end_min=at + 5,
+                                 leave_min=at + 5))  # fmt: skip
+        elif call.yard == "creek-mouth":
+            off = Action(Job.TAKE_OFF, 10, boxes=15)
+            feed = (Action(Job.FEED, 10, 1, ml=80_000),) if fed else ()
+            block = Action(Job.BLOCK, 10, pieces=10)
+            calls[-1] = replace(call, actions=(off, *feed, block))
+    trip = replace(trip, calls=tuple(calls))
+    return replace(plan, shifts=(replace(shift, trips=(trip,)), *plan.shifts[1:]))
+
+
+def test_blocks_on_the_same_colonies_are_one_part() -> None:
+    """Ten wait for syrup and get a block three times: 30 blocks, three a colony, on every paper."""
+    plan = with_three_blocks()
+    day = plan.shifts[0].day
+    said = "Block on 10 colonies: 30 blocks, 3 a colony"
+    creek = next(step for step in sheet(plan).steps if step.name == "Creek Mouth")
+    stop = next(
+        stop for one in day_sheet(plan, day).shifts for trip in one.trips for stop in trip.stops
+        if stop.yard == "Creek Mouth"
+    )  # fmt: skip
+    phone = next(line for line in phone_text(plan, day).splitlines() if "Creek Mouth" in line)
+    (cell,) = (cell for cell in sheet_of(plan).cells if cell.name == "Creek Mouth")
+    (visit,) = (line for line in cell.lines if "fondant" in line)
+    (wet,) = (
+        stop for trip in wet_day(plan, day).trips for stop in trip.stops
+        if stop.yard == "Creek Mouth"
+    )  # fmt: skip
+
+    assert ("Take off all 10 colonies, with a brush: 15 boxes on", said) == creek.jobs
+    assert creek.jobs == stop.jobs
+    assert "block 30 (3 each)" in phone
+    assert "further" not in phone
+    assert "30 fondant blocks, 10 colonies" in visit
+    assert 1 == visit.count("fondant")
+    assert "take-off, 10 colonies; block, 10 colonies" == wet.falls
+
+
+@pytest.mark.parametrize("plan", [with_three_blocks(6), with_three_blocks(fed=True)])
+def test_blocks_on_others_stay_apart(plan: Plan) -> None:
+    """Six of ten that wait need not be the same six twice; nor is it told where none waits."""
+    creek = next(step for step in sheet(plan).steps if step.name == "Creek Mouth")
+
+    assert 2 == sum("A further block on" in job for job in creek.jobs)
+    assert not any("a colony" in job for job in creek.jobs)
+
+
+def test_who_came_off_and_was_fed_before_counts_for_who_waits() -> None:
+    """Six of ten were fed the day before: the other four get two blocks here, said as one."""
+    plan = with_three_blocks(4)
+    shift, trip = first_trip(plan)
+    yard = next(call for call in trip.yards() if call.yard == "creek-mouth")
+    before = replace(
+        yard, start_min=yard.start_min - 1440, end_min=yard.end_min - 1440,
+        actions=(Action(Job.TAKE_OFF, 10, boxes=15), Action(Job.FEED, 6, 1, ml=48_000)),
+    )  # fmt: skip
+    early = replace(shift, day=shift.day - 1, trips=(Trip("early", (before,), ()),))
+    calls = tuple(call for call in trip.calls if call is not yard)
+    late = replace(shift, trips=(replace(trip, calls=calls),))
+    plan = replace(plan, shifts=(early, late, *plan.shifts[1:]))
+    (creek,) = (
+        stop for one in day_sheet(plan, shift.day).shifts for trip in one.trips
+        for stop in trip.stops if stop.yard == "Creek Mouth"
+    )  # fmt: skip
+
+    assert ("Block on 4 colonies: 8 blocks, 2 a colony",) == creek.jobs
