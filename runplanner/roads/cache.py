@@ -16,11 +16,11 @@ from zipfile import BadZipFile
 
 import numpy as np
 
-from runplanner.roads.network import Network
+from runplanner.roads.network import Network, lines_of
 
 HOME_VARIABLE: Final = "RUNPLANNER_CACHE"
 MOST_KEPT: Final = 12
-_MAKE: Final = "network 3"
+_MAKE: Final = "network 4"
 """Changes with the meaning of the arrays or of the tags, so that old files are not used."""
 _CHUNK: Final = 1 << 20
 _FLOATS: Final = ("lat", "lon")
@@ -104,9 +104,20 @@ def _sound(network: Network) -> bool:
         and bool((np.diff(network.start) >= 0).all())
         and all(_within(array, size) for array in (network.head, network.place))
         and _within(network.unread, sys.maxunicode + 1)
+        and _within(network.causes, sys.maxunicode + 1)
+        and _bars(network)
         and bool((network.dm > 0).all() and (network.cs > 0).all() and (network.kind >= 0).all())
         and bool(np.isfinite(network.lat).all() and np.isfinite(network.lon).all())
     )  # fmt: skip
+
+
+def _bars(network: Network) -> bool:
+    """Tell whether what is barred has its nodes and its cause."""
+    if len(network.barred) % 3:
+        return False
+    rows = network.barred.reshape(-1, 3)
+    known = len(lines_of(network.causes)) if len(rows) else 0
+    return _within(rows[:, :2], network.size) and _within(rows[:, 2], known)
 
 
 def _within(array: "np.ndarray[tuple[int], np.dtype[np.int32]]", size: int) -> bool:

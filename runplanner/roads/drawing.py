@@ -14,7 +14,6 @@ from runplanner.roads.network import (
     Floats,
     Ints,
     Network,
-    largest_part,
     letters,
     metres_apart,
     of_arcs,
@@ -37,7 +36,10 @@ class Drawing:
         self._pace = (array("i"), array("i"))
         self._kind = array("i")
         self._typed_m = array("d")
+        self._barred = array("i")
+        self._causes: dict[str, int] = {}
         self.waits: dict[Hashable, int] = {}
+        self.shut_by: dict[Hashable, str] = {}
         self.turns: list[Turn] = []
         self.unread: Counter[str] = Counter()
         self.unread_at: dict[Hashable, list[str]] = {}
@@ -69,31 +71,47 @@ class Drawing:
             self._kind.append(road.kind)
             self._typed_m.append(metres / len(stretches))
 
-    def network(self) -> Network:
-        """Return the largest part of it that hangs together both ways.
+    def barred(self, points: Sequence[int], cause: str) -> None:
+        """Add a road through ``points`` that the truck may not drive."""
+        number = self._causes.setdefault(cause, len(self._causes))
+        for a, b in pairwise(points):
+            self._barred.extend((a, b, number))
 
-        Raises:
-            RoadsError: When scipy is not installed.
-        """
+    def network(self) -> Network:
+        """Return all of it, with the signs against turns kept."""
         lat, lon = np.array(self._lat, dtype=np.float64), np.array(self._lon, dtype=np.float64)
         a, b = (np.array(end, dtype=np.int32) for end in self._ends)
+        wait = self._wait_cs(len(lat))
+        self._bar_at_points(a, b)
         tail, head = np.concatenate((a, b)), np.concatenate((b, a))
         pace = np.concatenate([np.array(way, dtype=np.int64) for way in self._pace])
         dm = np.tile(self._dm(lat, lon, a, b), 2)
         kind = np.tile(np.array(self._kind, dtype=np.int32), 2)
-        wait = self._wait_cs(len(lat))
         go = (pace > 0) & (wait[tail] >= 0) & (wait[head] >= 0)
         tail, head, pace, dm = tail[go], head[go], pace[go], dm[go]
         cs = np.maximum(1, (dm * 36_000 + pace // 2) // pace) + wait[head]
         points = (lat, lon, np.arange(len(lat), dtype=np.int32))
         drawn = of_arcs(points, tail, head, _short(dm), _short(cs), kind[go])
-        return replace(largest_part(with_turns(drawn, self.turns)), unread=letters(self._unread()))
+        return replace(
+            with_turns(drawn, self.turns),
+            unread=letters(self._unread(a, b)),
+            barred=np.array(self._barred, dtype=np.int32),
+            causes=letters(self._causes),
+        )
 
-    def _unread(self) -> list[str]:
+    def _bar_at_points(self, a: Ints, b: Ints) -> None:
+        """Bar the stretches that end at a point nobody drives past."""
+        shut = {self._index[key]: why for key, why in self.shut_by.items() if key in self._index}
+        for end in np.flatnonzero(np.isin(a, list(shut)) | np.isin(b, list(shut))).tolist():
+            here, there = int(a[end]), int(b[end])
+            self.barred((here, there), shut.get(here) or shut[there])
+
+    def _unread(self, a: Ints, b: Ints) -> list[str]:
         """Return the limits that could not be read, most frequent first, with how often."""
         counts = self.unread.copy()
+        on_road = {*a.tolist(), *b.tolist()} if self.unread_at else set()
         for key, words in self.unread_at.items():
-            if key in self._index:
+            if self._index.get(key) in on_road:
                 counts.update(words)
         told = counts.most_common(_MOST_UNREAD)
         return [word if times == 1 else f"{word} x {times}" for word, times in told]

@@ -16,7 +16,7 @@ from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Network
 from runplanner.roads.speeds import Speeds
-from runplanner.roads.tags import class_of, road_of, unread
+from runplanner.roads.tags import barred_by, class_of, road_of, unread
 from runplanner.roads.vehicle import Vehicle
 
 if TYPE_CHECKING:
@@ -82,14 +82,19 @@ def _draw_feature(
     given = feature.get("properties") if isinstance(feature, dict) else None
     tags = _tags(given if isinstance(given, dict) else {})
     road = road_of(tags, *by)
-    if road is None:
+    cause = barred_by(tags, *by) if road is None else ""
+    if road is None and not cause:
         return
-    drawing.unread.update(unread(tags, by[0]))
+    if road is not None:
+        drawing.unread.update(unread(tags, by[0]))
     parts = shape.get("coordinates")
     lists = {"LineString": [parts], "MultiLineString": parts}.get(str(shape.get("type")), [])
     for part in lists if isinstance(lists, list) else [None]:
         points = [_point(drawing, spot) for spot in _spots(part, number)]
-        drawing.line(points, road)
+        if road is not None:
+            drawing.line(points, road)
+        else:
+            drawing.barred(points, cause)
 
 
 def _tags(raw: Mapping[Any, object]) -> dict[str, str]:
@@ -155,10 +160,16 @@ def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
         if graph.is_directed():
             tags["oneway"] = "yes"
         road = road_of(tags, vehicle, speeds)
+        cause = barred_by(tags, vehicle, speeds) if road is None else ""
+        if road is None and not cause:
+            continue
+        way = _way(spots[here], spots[there], facts.get("geometry"))
+        points = [_point(drawing, spot) for spot in way]
         if road is not None:
             drawing.unread.update(unread(tags, vehicle))
-            way = _way(spots[here], spots[there], facts.get("geometry"))
-            drawing.line([_point(drawing, spot) for spot in way], road, _metres(facts))
+            drawing.line(points, road, _metres(facts))
+        else:
+            drawing.barred(points, cause)
     return drawing.network()
 
 

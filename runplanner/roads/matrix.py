@@ -1,6 +1,6 @@
 """Minutes and metres between many places at once: Dijkstra in scipy's compiled loops."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -26,6 +26,16 @@ class Matrix:
 
     cs: Longs
     dm: Longs
+
+
+def cut_off(found: Matrix, places: Iterable[int]) -> Matrix:
+    """Return the matrix in which no road leads to or from ``places``."""
+    cs, dm = found.cs.copy(), found.dm.copy()
+    for place in places:
+        for table in (cs, dm):
+            table[place, :] = table[:, place] = NO_ROAD
+            table[place, place] = 0
+    return Matrix(cs, dm)
 
 
 def weights(network: Network) -> npt.NDArray[np.float64]:

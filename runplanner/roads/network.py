@@ -5,7 +5,7 @@ road is exact and the same on every machine.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from typing import Final
 
 import numpy as np
@@ -23,7 +23,7 @@ _FLATTENING: Final = 1 / 298.257_223_563
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Network:
-    """Roads one truck may drive, all of them reachable from one another.
+    """Roads one truck may drive.
 
     Args:
         lat: Latitude of each node.
@@ -36,6 +36,9 @@ class Network:
         cs: Time of each arc.
         kind: Class of each arc, an index into the classes of road.
         unread: What could not be read on these roads, as letters; see ``told`` and ``letters``.
+        barred: Stretches the truck may not drive: both nodes, and the line of ``causes``, by
+            threes.
+        causes: What bars them, as letters.
     """
 
     lat: Floats
@@ -47,6 +50,8 @@ class Network:
     cs: Ints
     kind: Ints
     unread: Ints = field(default_factory=lambda: np.zeros(0, dtype=np.int32))
+    barred: Ints = field(default_factory=lambda: np.zeros(0, dtype=np.int32))
+    causes: Ints = field(default_factory=lambda: np.zeros(0, dtype=np.int32))
 
     @property
     def size(self) -> int:
@@ -60,7 +65,7 @@ class Network:
 
     def told(self) -> list[str]:
         """Return what could not be read, a line each."""
-        return "".join(map(chr, self.unread.tolist())).splitlines()
+        return lines_of(self.unread)
 
     def arrays(self) -> dict[str, npt.NDArray[np.generic]]:
         """Return every array by its name, for keeping on disk."""
@@ -70,6 +75,11 @@ class Network:
 def letters(lines: Iterable[str]) -> Ints:
     """Return lines of text as numbers: a network is kept as arrays of numbers alone."""
     return np.array([ord(letter) for letter in "\n".join(lines)], dtype=np.int32)
+
+
+def lines_of(numbers: Ints) -> list[str]:
+    """Return the lines of text that ``letters`` made numbers of."""
+    return "".join(map(chr, numbers.tolist())).splitlines()
 
 
 def metres_apart(lat_a: Floats, lon_a: Floats, lat_b: Floats, lon_b: Floats) -> Floats:
@@ -113,23 +123,35 @@ def largest_part(network: Network) -> Network:
     """Return the largest part in which every node can be reached from every other."""
     if network.size == 0:
         return network
+    part = parts(network)
+    return only(network, part == np.argmax(np.bincount(part)))
+
+
+def parts(network: Network) -> Ints:
+    """Return the part of each node: in one part every node can be reached from every other.
+
+    Raises:
+        RoadsError: When scipy is not installed.
+    """
     graph = as_matrix(network, network.cs)
     from scipy.sparse.csgraph import connected_components
 
     _, part = connected_components(graph, connection="strong")
-    return _only(network, part == np.argmax(np.bincount(part)))
+    return np.asarray(part, dtype=np.int32)
 
 
-def _only(network: Network, kept: npt.NDArray[np.bool_]) -> Network:
+def only(network: Network, kept: npt.NDArray[np.bool_]) -> Network:
+    """Return the network of the nodes ``kept``, without what bars other roads."""
     tails = network.tails()
     arcs = kept[tails] & kept[network.head]
     new = np.cumsum(kept, dtype=np.int32) - np.int32(1)
     place = _moved_places(network.place, kept, new)
     points = (network.lat[kept], network.lon[kept], place)
-    return of_arcs(
+    made = of_arcs(
         points, new[tails[arcs]], new[network.head[arcs]],
         network.dm[arcs], network.cs[arcs], network.kind[arcs],
     )  # fmt: skip
+    return replace(made, unread=network.unread)
 
 
 def _moved_places(place: Ints, kept: npt.NDArray[np.bool_], new: Ints) -> Ints:
@@ -150,6 +172,15 @@ def as_matrix(network: Network, weight: npt.NDArray[np.generic]) -> object:
     size = network.size
     body = (np.asarray(weight, dtype=np.float64), network.head, network.start)
     return csr_array(body, shape=(size, size))
+
+
+def as_links(size: int, ends: tuple[Ints, Ints], weight: npt.NDArray[np.generic]) -> object:
+    """Return stretches of road, each named once, as a sparse matrix with their ``weight``.
+
+    Raises:
+        RoadsError: When scipy is not installed.
+    """
+    return _csr_array()((np.asarray(weight, dtype=np.float64), ends), shape=(size, size))
 
 
 def _csr_array() -> type:

@@ -8,10 +8,11 @@ from typing import Final
 
 from runplanner.errors import system_said
 from runplanner.phrase import phrase
+from runplanner.roads.beyond import Nodes, reached_from
 from runplanner.roads.cache import kept, mark_of
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.lines import read_geojson, read_graphml
-from runplanner.roads.network import Box, Network
+from runplanner.roads.network import Box, Network, only
 from runplanner.roads.osm import CREDIT, read_osm
 from runplanner.roads.snap import Point
 from runplanner.roads.speeds import Speeds
@@ -25,14 +26,23 @@ _LEAST_DEGREES: Final = 0.25
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Roads:
-    """A network, and whose data it is made of, "" where nobody has to be named."""
+    """A road file for one truck.
+
+    Args:
+        network: The roads it can drive to from home and come back from.
+        credit: Whose data they are, "" where nobody has to be named.
+        whole: All roads of the file, and what bars it from some of them.
+        reached: Which nodes of ``whole`` are in ``network``.
+    """
 
     network: Network
     credit: str
+    whole: Network
+    reached: Nodes
 
 
 def open_roads(path: Path, vehicle: Vehicle, speeds: Speeds, points: Sequence[Point]) -> Roads:
-    """Return the roads in the file at ``path`` round about ``points``.
+    """Return the roads in the file at ``path`` round about ``points``, home the first of them.
 
     Raises:
         RoadsError: When the file cannot be used, or holds no road for ``vehicle``.
@@ -44,11 +54,13 @@ def open_roads(path: Path, vehicle: Vehicle, speeds: Speeds, points: Sequence[Po
     except OSError as error:
         said = system_said(error)
         raise RoadsError(said, phrase("a road file"), phrase("Check its name.")) from None
-    network = kept(mark, _reader(path, vehicle, speeds, box))
+    whole = kept(mark, _reader(path, vehicle, speeds, box))
+    reached = reached_from(whole, points[0])
+    network = only(whole, reached)
     if not len(network.head):
         cure = phrase("Does the file cover your places, and are its roads tagged as such?")
         raise RoadsError(phrase("no road for this truck"), phrase("roads round your places"), cure)
-    return Roads(network, CREDIT if path.suffix == _PBF else "")
+    return Roads(network, CREDIT if path.suffix == _PBF else "", whole, reached)
 
 
 def _reader(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None) -> Callable[[], Network]:

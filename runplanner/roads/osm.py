@@ -18,7 +18,17 @@ from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Box, Network, metres_apart
 from runplanner.roads.speeds import FERRY, Speeds
-from runplanner.roads.tags import Road, class_of, crossing_s, road_of, unread, wait_s
+from runplanner.roads.tags import (
+    SHUT,
+    Road,
+    barred_by,
+    class_of,
+    crossing_s,
+    road_of,
+    shut_by,
+    unread,
+    wait_s,
+)
 from runplanner.roads.turns import MOST_BETWEEN, Turn
 from runplanner.roads.vehicle import Vehicle
 
@@ -38,7 +48,7 @@ _FRESH: Final = phrase("Fetch or cut the extract again; it must be whole.")
 
 
 def read_osm(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None = None) -> Network:
-    """Return the roads of the extract at ``path`` that ``vehicle`` may drive.
+    """Return all roads of the extract at ``path`` that ``vehicle`` may drive.
 
     With ``box`` only roads that come into it are read.
 
@@ -114,6 +124,8 @@ class _Reader:
         wait = wait_s(tags, self.vehicle, self.speeds)
         if wait:
             self.drawing.waits[key] = wait
+        if wait == SHUT:
+            self.drawing.shut_by[key] = shut_by(tags, self.vehicle)
 
     def way(self, way: "Way") -> None:
         """Draw a road; where the extract was clipped some of its points are not there."""
@@ -121,9 +133,12 @@ class _Reader:
         if not self.speeds.road.get(class_of(tags)):
             return
         road = road_of(tags, self.vehicle, self.speeds)
-        if road is None:
-            return
         runs = list(_runs(way))
+        if road is None:
+            cause = barred_by(tags, self.vehicle, self.speeds)
+            for run in filter(self._inside, runs if cause else ()):
+                self.drawing.barred([self.drawing.point(*spot) for spot in run], cause)
+            return
         if class_of(tags) == FERRY:
             road = _ferry(road, tags, runs, self.speeds)
         inside = [run for run in runs if self._inside(run)]

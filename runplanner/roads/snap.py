@@ -33,8 +33,11 @@ class Snapped:
 
 
 @dataclass(frozen=True, slots=True)
-class _Foot:
-    """Where a place meets its road: from node ``a`` a ``share`` of the way to ``b``."""
+class Foot:
+    """Where a place meets its road: from node ``a`` a ``share`` of the way to ``b``.
+
+    ``stretch`` tells which of the given ones that road is.
+    """
 
     a: int
     b: int
@@ -42,6 +45,7 @@ class _Foot:
     lat: float
     lon: float
     off_m: int
+    stretch: int
 
 
 def snapped(network: Network, points: Sequence[Point]) -> Snapped:
@@ -50,27 +54,27 @@ def snapped(network: Network, points: Sequence[Point]) -> Snapped:
     Straight lines decide what is near: a road across a river counts as near, which is why
     far ones are warned about.  The network must hold at least one road.
     """
-    stretches = _Stretches(network)
+    tail, head = network.place[network.tails()], network.place[network.head]
+    stretches = Stretches(network, tail, head)
     feet = [stretches.nearest(point) for point in points]
     cut, nodes = _cut(network, feet)
     return Snapped(cut, nodes, tuple(foot.off_m for foot in feet))
 
 
-class _Stretches:
-    """Every stretch of road once, whichever ways it may be driven."""
+class Stretches:
+    """Every stretch of road once, whichever ways it may be driven; the first one given counts."""
 
-    def __init__(self, network: Network) -> None:
-        tail, head = network.place[network.tails()], network.place[network.head]
+    def __init__(self, network: Network, tail: Ints, head: Ints) -> None:
         low, high = np.minimum(tail, head), np.maximum(tail, head)
         key = low.astype(np.int64) * network.size + high
-        _, first = np.unique(key, return_index=True)
-        self.a, self.b = low[first], high[first]
+        _, self.first = np.unique(key, return_index=True)
+        self.a, self.b = low[self.first], high[self.first]
         self.lat_a, self.lon_a = network.lat[self.a], network.lon[self.a]
         self.lat_b, self.lon_b = network.lat[self.b], network.lon[self.b]
         self.south = np.minimum(self.lat_a, self.lat_b)
         self.north = np.maximum(self.lat_a, self.lat_b)
 
-    def nearest(self, point: Point) -> _Foot:
+    def nearest(self, point: Point) -> Foot:
         """Return the foot on the nearest stretch, looking ever further until there is one."""
         reach = _FIRST_LOOK_M
         while True:
@@ -91,7 +95,7 @@ class _Stretches:
         a, b = turned(self.lon_a[near] - point[1]), turned(self.lon_b[near] - point[1])
         return near[(np.minimum(a, b) <= aside) & (np.maximum(a, b) >= -aside)]
 
-    def _best(self, point: Point, near: Places) -> _Foot:
+    def _best(self, point: Point, near: Places) -> Foot:
         """Return the nearest foot on the stretches ``near``, on a plane laid at the point."""
         squeeze = float(np.cos(np.radians(point[0])))
         ax = turned(self.lon_a[near] - point[1]) * squeeze
@@ -104,9 +108,9 @@ class _Stretches:
         x, y = ax + share * (bx - ax), ay + share * (by - ay)
         at = int(np.argmin(x * x + y * y))
         lat, lon = point[0] + float(y[at]), point[1] + float(x[at]) / squeeze
-        return _Foot(
+        return Foot(
             int(self.a[near[at]]), int(self.b[near[at]]), float(share[at]), lat, lon,
-            _off_m(point, (lat, lon)),
+            _off_m(point, (lat, lon)), int(self.first[near[at]]),
         )  # fmt: skip
 
 
@@ -135,7 +139,7 @@ class _Cutter:
             self.made.append((here, there, dm, cs, int(net.kind[arc])))
 
 
-def _cut(network: Network, feet: Sequence[_Foot]) -> tuple[Network, tuple[int, ...]]:
+def _cut(network: Network, feet: Sequence[Foot]) -> tuple[Network, tuple[int, ...]]:
     """Return the network cut at ``feet``, and the node of each foot."""
     nodes = tuple(network.size + number for number in range(len(feet)))
     on: dict[tuple[int, int], list[tuple[float, int]]] = defaultdict(list)
@@ -156,7 +160,7 @@ def _cut(network: Network, feet: Sequence[_Foot]) -> tuple[Network, tuple[int, .
     return _pieced(cutter, feet, nodes), nodes
 
 
-def _pieced(cutter: _Cutter, feet: Sequence[_Foot], nodes: tuple[int, ...]) -> Network:
+def _pieced(cutter: _Cutter, feet: Sequence[Foot], nodes: tuple[int, ...]) -> Network:
     net = cutter.net
     kept = np.ones(len(net.head), dtype=bool)
     kept[cutter.gone] = False

@@ -15,6 +15,9 @@ from runplanner.roads.speeds import FERRY, KINDS, ROUGH, UNPAVED, Speeds
 from runplanner.roads.vehicle import FREE, Vehicle
 
 Tags = Mapping[str, str]
+LIMIT: Final = "max"
+"""What the keys of limits begin with."""
+_MOST_SHOWN: Final = 40
 SHUT: Final = -1
 """The wait at a point that nobody drives past."""
 _NONE: Final = frozenset(
@@ -82,6 +85,30 @@ def road_of(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> Road | None:
     return Road(KINDS.index(name), pace if ahead else 0, pace if back else 0)
 
 
+def barred_by(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> str:
+    """Return the tag that keeps ``vehicle`` off what is a road for others, "" where none does."""
+    tags = settled(tags, vehicle)
+    if not speeds.road.get(tags.get("highway", ""), 0) or tags.get("area") == "yes":
+        return ""
+    return shut_by(tags, vehicle)
+
+
+def shut_by(tags: Tags, vehicle: Vehicle) -> str:
+    """Return the tag of a road, or of a point on it, that nobody gets past with ``vehicle``.
+
+    A limit comes first; the tag stands as in the file, with a space between key and value.
+    """
+    tags = settled(tags, vehicle)
+    small = [
+        key for key, own, units in _limits(vehicle) if not _fits_in(tags.get(key, ""), own, units)
+    ]
+    access = next((key for key in vehicle.access_keys if tags.get(key)), "")
+    shut = [access] if tags.get(access) in _NONE else []
+    posts = ["barrier"] if tags.get("barrier") in _SHUT_BARRIERS else []
+    key = next(iter((*small, *shut, *posts)), "")
+    return f"{key} {tags[key][:_MOST_SHOWN]!r}" if key else ""
+
+
 def class_of(tags: Tags) -> str:
     """Return the class of a road, "" for what is none; a ferry is one for those who take it."""
     return tags.get("highway", "") or (FERRY if tags.get("route") == FERRY else "")
@@ -146,8 +173,12 @@ def _ways(tags: Tags) -> tuple[bool, bool]:
 
 def _fits(tags: Tags, vehicle: Vehicle) -> bool:
     """Tell whether no limit on mass, width or height is in the way."""
-    limits = ((own, _measured(tags.get(key, ""), units)) for key, own, units in _limits(vehicle))
-    return all(limit is None or own <= limit for own, limit in limits)
+    return all(_fits_in(tags.get(key, ""), own, units) for key, own, units in _limits(vehicle))
+
+
+def _fits_in(text: str, own: int, units: Mapping[str, int]) -> bool:
+    limit = _measured(text, units)
+    return limit is None or own <= limit
 
 
 def unread(tags: Tags, vehicle: Vehicle) -> list[str]:

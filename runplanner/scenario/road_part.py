@@ -17,7 +17,9 @@ from runplanner.scenario.timed_file import TimedDrive, too_few
 from runplanner.scenario.yard_row import Draft
 
 if TYPE_CHECKING:
+    from runplanner.roads.beyond import Bar
     from runplanner.roads.matrix import Matrix
+    from runplanner.roads.open import Roads
     from runplanner.roads.table import Stretch
     from runplanner.roads.vehicle import Vehicle
 
@@ -25,6 +27,9 @@ Point = tuple[float, float]
 Vehicles = tuple[tuple[Truck, ...], tuple[Trailer, ...], Hours]
 FURTHEST_M: Final = 5_000
 """A place further from any road is not in the extract, or not where it was typed."""
+MOST_ASIDE_M: Final = 100
+"""So much further off than the nearest road, another may be the one a place is served from:
+common practice."""
 _OFF_ROAD_M_PER_H: Final = 10_000
 """Common practice: first gear over a paddock."""
 _MOST_NAMED: Final = 6
@@ -42,6 +47,7 @@ class Ends:
         typed: Minutes of its last stretch, None where nothing was typed.
         owners: The yard it belongs to, None for a base.
         far_m: How far from a road is worth a warning.
+        legged: Those for which a leg is typed in travel.csv.
     """
 
     points: tuple[Point, ...]
@@ -49,6 +55,7 @@ class Ends:
     typed: tuple[int | None, ...]
     owners: tuple[Draft | None, ...]
     far_m: int
+    legged: frozenset[int] = frozenset()
 
     def typed_min(self, drive: TimedDrive) -> int:
         """Return the minutes of a drive that are typed last stretches."""
@@ -60,16 +67,23 @@ def by_road(
     fit: tuple[Sequence[TimedDrive], int],
 ) -> Travel:  # fmt: skip
     """Return the travel table by road; ``fit`` holds timed drives and the best hour's factor."""
-    from runplanner.roads.table import rows
+    from runplanner.roads.matrix import cut_off
+    from runplanner.roads.table import Stretch, rows
 
     timed, best = fit
     truck = largest(*vehicles, choice.height_mm)
     try:
-        found, off_m, source = _asked(file, choice, truck, ends)
+        found, off_m, source, bars = _asked(file, choice, truck, ends)
     except RoadsError as error:
         file.section("travel").fault(choice.key, error.allowed, error.cure, said=error.said)
         return _NO_TRAVEL
-    stretches = tuple(_stretch(file, ends, place, off) for place, off in enumerate(off_m))
+    for place, bar in bars.items():
+        _say_cut_off(file, ends, place, _Cut(bar, off_m[place], truck))
+    found = cut_off(found, bars)
+    stretches = tuple(
+        Stretch(0, 0) if place in bars else _stretch(file, ends, place, off)
+        for place, off in enumerate(off_m)
+    )
     scale = _scale(file, found, stretches, timed)
     if file.book:
         return _NO_TRAVEL
@@ -85,8 +99,11 @@ def with_timed(source: Phrase) -> Phrase:
 
 def _asked(
     file: OutfitFile, choice: RoadChoice, truck: "Vehicle", ends: Ends
-) -> "tuple[Matrix, tuple[int, ...], Phrase]":
-    """Return times and lengths, how far each place lies off its road, and the source."""
+) -> "tuple[Matrix, tuple[int, ...], Phrase, dict[int, Bar]]":
+    """Return times and lengths, how far each place lies off its road, the source, and bars.
+
+    Bars stand between a place and its road.
+    """
     if choice.path is None:
         from runplanner.roads.service import ask, service_name
 
@@ -96,7 +113,7 @@ def _asked(
             service_name=service_name(choice.address),
             by=_by(choice.credit),
         )
-        return answer.matrix, answer.off_m, told
+        return answer.matrix, answer.off_m, told, {}
     from runplanner.roads.matrix import matrix
     from runplanner.roads.open import open_roads
     from runplanner.roads.snap import snapped
@@ -107,7 +124,71 @@ def _asked(
     told = phrase(
         "roads of {name}{by}", name=choice.path.name[:60], by=_by(roads.credit or choice.credit)
     )
-    return matrix(on.network, on.nodes), on.off_m, told
+    return matrix(on.network, on.nodes), on.off_m, told, _bars(roads, ends, on.off_m)
+
+
+def _bars(roads: "Roads", ends: Ends, off_m: Sequence[int]) -> "dict[int, Bar]":
+    """Return what keeps the truck from the nearest road of each place that it must not miss.
+
+    Home it comes from, and where a last stretch is typed somebody knows the way.  A place
+    may lie beside a road it is not served from, so a little further to the next one is no
+    matter, and a road that is merely shut may be a neighbour's.
+    """
+    asked = [
+        place for place, off in enumerate(off_m)
+        if place and off > MOST_ASIDE_M and ends.typed[place] is None
+    ]  # fmt: skip
+    if not asked:
+        return {}
+    from runplanner.roads.beyond import Beyond
+
+    beyond = Beyond(roads.whole, roads.reached)
+    found = {place: beyond.bar(ends.points[place]) for place in asked}
+    return {
+        place: bar for place, bar in found.items()
+        if bar and off_m[place] > bar.off_m + (MOST_ASIDE_M if bar.limit else ends.far_m)
+    }  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """A place cut off: by what, how far from a road that may be used, and for which truck."""
+
+    bar: "Bar"
+    off_m: int
+    truck: "Vehicle"
+
+
+def _say_cut_off(file: OutfitFile, ends: Ends, place: int, cut: _Cut) -> None:
+    """Refuse a place whose road the truck cannot reach, unless its legs are typed."""
+    called = ends.called[place][:60]
+    if place in ends.legged:
+        told = phrase("{called}, behind {sign}", called=called, sign=cut.bar.tag)
+        why = phrase("only its legs of travel.csv are driven [D]")
+        file.desk.assume("travel.cut_off", told, why)
+        return
+    owner = ends.owners[place]
+    fields = owner.fields if owner else file.section("travel")
+    said = phrase(
+        "{called}: its road, {near_m} m off, lies behind {sign}; the nearest that the truck can"
+        " reach is {off_m} m off",
+        called=called, near_m=cut.bar.off_m, sign=cut.bar.tag, off_m=cut.off_m,
+    )  # fmt: skip
+    allowed = phrase(
+        "a place that {size} can drive to (the largest truck and trailer)", size=_size(cut.truck)
+    )
+    cure = (
+        phrase(
+            "Check the place, and the sign in the road file. Where you get there all the same,"
+            " type its last_stretch, or its legs in travel.csv."
+        )
+        if owner
+        else phrase(
+            "Check the place, and the sign in the road file. Where you get there all the same,"
+            " type its legs in travel.csv."
+        )
+    )
+    fields.fault("lat" if owner else "roads", allowed, cure, said=said)
 
 
 def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
@@ -208,10 +289,13 @@ def _say_size(file: OutfitFile, choice: RoadChoice, truck: "Vehicle") -> None:
     if choice.height_mm is None:
         why = phrase("type height in [travel]; until then low bridges are not looked at [C]")
         file.desk.assume("travel.height", phrase("no limit"), why)
-    size = phrase(
+    why = phrase("the largest truck and trailer, so that every one of them gets through [D]")
+    file.desk.assume("travel.vehicle", _size(truck), why)
+
+
+def _size(truck: "Vehicle") -> Phrase:
+    return phrase(
         "{mass} t, {width} m wide",
         mass=Number(f"{truck.mass_g / 1e6:g}"),
         width=Number(f"{truck.width_mm / 1000:g}"),
     )
-    why = phrase("the largest truck and trailer, so that every one of them gets through [D]")
-    file.desk.assume("travel.vehicle", size, why)

@@ -49,7 +49,8 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
     choice = read_choice(file, setting.folder)
     legs = {} if table is None else read_legs(file, table, names, setting.book.places)
     timed = read_timed(file, setting.folder, names)
-    ends = _ends(setting, choice.far_m)
+    legged = frozenset(place for pair, leg in legs.items() if leg is not None for place in pair)
+    ends = _ends(setting, choice.far_m, legged)
     best = best_permille(choice.by_hour)
     fields = file.section("travel")
     for key in ("detour", "speed"):
@@ -76,7 +77,7 @@ def _at_best(leg: Leg, best: int) -> Leg:
     return None if leg is None else (slowed(leg[0], best), leg[1])
 
 
-def _ends(setting: Setting, far_m: int) -> Ends:
+def _ends(setting: Setting, far_m: int, legged: frozenset[int]) -> Ends:
     """Return every place with the last stretch typed for it, and who answers for it."""
     places = setting.book.places
     typed: list[int | None] = [None] * len(places)
@@ -88,7 +89,7 @@ def _ends(setting: Setting, far_m: int) -> Ends:
         typed[draft.yard.sites[0][1]] = draft.fields.optional("last_stretch", measures.DRIVE)
     points = tuple((place.lat, place.lon) for place in places)
     called = tuple(place.name for place in places)
-    return Ends(points, called, tuple(typed), tuple(owners), far_m)
+    return Ends(points, called, tuple(typed), tuple(owners), far_m, legged)
 
 
 def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], best: int) -> Travel:

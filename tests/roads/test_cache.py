@@ -8,7 +8,7 @@ import pytest
 
 from runplanner.roads import cache
 from runplanner.roads.cache import cache_home, kept, mark_of
-from runplanner.roads.network import Network
+from runplanner.roads.network import Network, letters
 from tests.roads.towns import arcs_of, both, town
 
 
@@ -89,6 +89,10 @@ SPOILT = [
     _rewritten(cs=lambda a: -a),
     _rewritten(kind=lambda a: a - 99),
     _rewritten(unread=lambda _: np.array([0x110000], dtype=np.int32)),
+    _rewritten(causes=lambda _: np.array([0x110000], dtype=np.int32)),
+    _rewritten(barred=lambda _: np.array([0, 1], dtype=np.int32)),
+    _rewritten(barred=lambda _: np.array([0, 1, 0], dtype=np.int32)),
+    _rewritten(barred=lambda _: np.array([0, 3, 0], dtype=np.int32), causes=lambda _: letters("a")),
     _rewritten(cs=lambda a: a[:-1]),
     _rewritten(lon=lambda a: a[:-1]),
     _rewritten(lat=lambda a: a * np.nan),

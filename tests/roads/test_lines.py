@@ -8,7 +8,7 @@ import pytest
 
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.lines import read_geojson, read_graphml
-from runplanner.roads.network import Network
+from runplanner.roads.network import Network, largest_part
 from tests.roads.towns import LIGHT, SPEEDS, arcs_of
 
 # 0.01 degrees of longitude at the equator: 1,113.195 m, 11,132 dm.
@@ -26,7 +26,7 @@ def geojson(path: Path, features: Sequence[object]) -> Network:
     """Write features and read them."""
     file = path / "roads.geojson"
     file.write_text(json.dumps({"type": "FeatureCollection", "features": features}), "utf-8")
-    return read_geojson(file, LIGHT, SPEEDS)
+    return largest_part(read_geojson(file, LIGHT, SPEEDS))
 
 
 def test_lines_meet_where_they_share_a_point(tmp_path: Path) -> None:

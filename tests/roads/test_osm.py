@@ -6,7 +6,7 @@ import pytest
 
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.matrix import matrix
-from runplanner.roads.network import Box, Network
+from runplanner.roads.network import Box, Network, largest_part
 from runplanner.roads.osm import read_osm
 from runplanner.roads.snap import snapped
 from runplanner.roads.speeds import Speeds, changed
@@ -25,7 +25,7 @@ def read(
     """Write an extract and read it."""
     path.mkdir(exist_ok=True)
     file = write_extract(path / "town.osm.pbf", NODES, ways, **more)  # type: ignore[arg-type]
-    return read_osm(file, vehicle, SPEEDS, box)
+    return largest_part(read_osm(file, vehicle, SPEEDS, box))
 
 
 def spots(network: Network) -> set[int]:
@@ -219,7 +219,8 @@ def crossing(path: Path, tags: dict[str, str], speeds: Speeds) -> Network:
     """Two roads, 1-2 and 5-6, with a ferry from 2 to 5."""
     path.mkdir()
     ways: list[Way] = [((1, 2), ROAD), ((5, 6), ROAD), ((2, 5), tags)]
-    return read_osm(write_extract(path / "a.osm.pbf", NODES, ways), LIGHT, speeds)
+    file = write_extract(path / "a.osm.pbf", NODES, ways)
+    return largest_part(read_osm(file, LIGHT, speeds))
 
 
 @pytest.mark.parametrize(

@@ -25,6 +25,21 @@ def road_file(folder: Path, **tags: object) -> Path:
     return path
 
 
+def weak_bridge(path: Path, **tags: object) -> None:
+    """The same roads, the one east of the base with a limit that no truck of these keeps."""
+    corner = (_GATE[0], _BASE[1])
+    rows: list[tuple[list[tuple[float, float]], dict[str, object]]] = [
+        ([_BASE, (_MILL[0], _BASE[1]), _MILL], {}),
+        ([_BASE, corner], tags or {"maxweight": 2}),
+        ([corner, _GATE], {}),
+    ]
+    features = [
+        {"properties": says, "geometry": {"type": "LineString", "coordinates": line}}
+        for line, says in rows
+    ]
+    (path / "roads.geojson").write_text(json.dumps({"features": features}), "utf-8")
+
+
 def with_roads(path: Path, extra: str = "", timed: str = "", **pieces: str) -> Path:
     """A scenario folder with a road file, and a table of timed drives if there is text."""
     folder = a_folder(path, '[travel]\nroads = "roads.geojson"\n' + extra, **pieces)

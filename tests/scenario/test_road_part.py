@@ -1,3 +1,4 @@
+import json
 from pathlib import Path
 
 import pytest
@@ -8,7 +9,13 @@ from runplanner.scenario.read import read_scenario
 from runplanner.scenario.warnings_given import warnings
 from tests.roads.test_service import osrm, serving
 from tests.scenario.folders import TRUCK, YARDS, a_folder, faults_of, only
-from tests.scenario.roads import faults_with_roads, read_roads, road_file, with_roads
+from tests.scenario.roads import (
+    faults_with_roads,
+    read_roads,
+    road_file,
+    weak_bridge,
+    with_roads,
+)
 
 
 @pytest.fixture(autouse=True)
@@ -306,3 +313,81 @@ def test_a_limit_with_a_comma_or_its_unit_in_full(tmp_path: Path, limit: str) ->
     road_file(folder, maxweight=limit)
 
     assert "no road for this truck" == only(faults_of(folder)).said
+
+
+@pytest.mark.parametrize("sign", [{"maxweight": "2"}, {"access": "no"}])
+def test_a_yard_behind_a_weak_bridge_or_a_shut_road(tmp_path: Path, sign: dict[str, str]) -> None:
+    """Its own road is there, and cut off for this truck: the row is refused, the sign named."""
+    folder = with_roads(tmp_path, yards=YARDS.replace("175.20", "175.2001"))
+    weak_bridge(folder, **sign)
+    found = only(faults_of(folder))
+    (key, value), *_ = sign.items()
+
+    assert ("yards.csv", "row 3, Gate", "lat") == (found.file, found.where, found.field)
+    # 0.0001 degrees of longitude at 38 south are 8.8 m.
+    assert found.said.startswith(f"Gate: its road, 9 m off, lies behind {key} '{value}'; the")
+    assert found.allowed.startswith("a place that 3.5 t, 2.2 m wide can drive to")
+    assert "type its last_stretch, or its legs in travel.csv" in found.cure
+
+
+def test_a_limit_close_by_is_no_matter(tmp_path: Path) -> None:
+    """A yard 88 m along the weak road is served from where that begins; at 106 m it is not."""
+    # A thousandth of a degree of longitude at 38.05 south is 87.8 m; 0.0012 are 105.4.
+    near = YARDS.replace("Gate,-38.12,175.20", "Gate,-38.05,175.111")
+    folder = with_roads(tmp_path, yards=near)
+    weak_bridge(folder)
+    assert 1 == read_scenario(folder).travel.minutes[0][2]
+    (folder / "yards.csv").write_text(near.replace("175.111", "175.1112"), "utf-8")
+    assert "lat" == only(faults_of(folder)).field
+    # A road that is shut may be a neighbour's: there it is the 300 m of off_road_warn.
+    weak_bridge(folder, motor_vehicle="no")
+    assert 1 == read_scenario(folder).travel.minutes[0][2]
+
+
+def _inside(path: Path, name: str) -> Path:
+    (path / name).mkdir()
+    return path / name
+
+
+def test_a_last_stretch_or_legs_say_how_to_get_there(tmp_path: Path) -> None:
+    """Either of them stands for the road: a stretch on top, legs alone and no other drive."""
+    yards = "name,lat,lon,colonies,boxes,last_stretch\n" + YARDS.partition("\n")[2].replace(
+        "Gate,-38.12,175.20,12,20", "Gate,-38.06,175.12,12,20,9 min"
+    ).replace("24,41", "24,41,")
+    folder = with_roads(_inside(tmp_path, "stretch"), yards=yards)
+    weak_bridge(folder)
+    assert (9, 12 + 9) == read_scenario(folder).travel.minutes[2][:2]
+
+    folder = with_roads(_inside(tmp_path, "legs"), travel="from,to,minutes,km\nhome,gate,33,30\n")
+    weak_bridge(folder)
+    outfit = read_scenario(folder)
+    assert ((0, 12, 33), (12, 0, None), (33, None, 0)) == outfit.travel.minutes
+    assert "Gate, behind maxweight '2'" == said(outfit, "travel.cut_off")
+    assert "" == said(outfit, "yards.last_stretch")
+    # A row that says there is no road tells nobody how to get there.
+    (folder / "travel.csv").write_text("from,to,minutes,km\nhome,gate,no road,\n", "utf-8")
+    assert "yards.csv" == only(faults_of(folder)).file
+
+
+def test_a_honey_house_behind_a_weak_bridge(tmp_path: Path) -> None:
+    """For a base the road file is at fault."""
+    folder = with_roads(tmp_path, "[honey_house]\nlat = -38.12\nlon = 175.20\n")
+    weak_bridge(folder)
+    found = next(fault for fault in faults_of(folder) if fault.file == "outfit.toml")
+
+    assert "roads" == found.field
+    assert "last_stretch" not in found.cure
+
+
+def test_home_on_an_island(tmp_path: Path) -> None:
+    """Roads round home are driven though others are larger: yards beside them are near."""
+    folder = with_roads(tmp_path, yards=YARDS.replace("-38.12,175.20", "-38.05,175.10"))
+    island = [[175.09, -38.05], [175.11, -38.05], [175.06, -38.01]]
+    mainland = [[175.0 + 0.01 * number, -38.2] for number in range(9)]
+    features = [
+        {"geometry": {"type": "LineString", "coordinates": line}} for line in (island, mainland)
+    ]
+    (folder / "roads.geojson").write_text(json.dumps({"features": features}), "utf-8")
+
+    # 0.01 degrees of longitude are 878 m: at 45 km/h 1.2 min.
+    assert 2 == read_scenario(folder).travel.minutes[0][2]
