@@ -2,8 +2,9 @@
 
 A plan is not known yet when roads are read, so the cautious reading counts: what shuts or
 limits a road at an hour at which the outfit may drive holds, and likewise under a condition
-that cannot be judged (a season, wet weather); what opens one does not.  What depends on
-the truck itself (``weight > 7.5``) is judged.  The form is the OpenStreetMap wiki's
+that cannot be judged (a season, wet weather); what opens one, or lets some in, does not.
+What depends on the truck itself (``weight > 7.5``) is judged.  What has not even the form
+of a condition is told (``unread_conditions``).  The form is the OpenStreetMap wiki's
 "Conditional restrictions" (from memory); days of the week are not told apart.
 """
 
@@ -11,13 +12,10 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from runplanner.roads.vehicle import FREE, Vehicle
+from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
 Tags = Mapping[str, str]
 _ENDING: Final = ":conditional"
-_PART: Final = re.compile(
-    r"\s*([^@;]{1,60}?)\s*@\s*(?:\(([^()]{1,200})\)|([^;()]{1,200}))\s*(?:;|$)"
-)
 _SPAN: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})\s*-\s*([0-9]{1,2}):([0-9]{2})")
 _TIMES: Final = re.compile(r"[A-Za-z, -]*(?:[0-9]{1,2}:[0-9]{2}\s*-\s*[0-9]{1,2}:[0-9]{2}[,; ]*)+")
 _SIZE: Final = re.compile(
@@ -27,7 +25,11 @@ _SIZE: Final = re.compile(
 _LIMITS: Final = (
     "maxweight", "maxgcweight", "maxweightrating", "maxwidth", "maxheight", "maxspeed",
 )  # fmt: skip
-_NO_ONEWAY: Final = frozenset(("no", "0", "false"))
+_AHEAD: Final = frozenset(("yes", "1", "true"))
+_BACK: Final = frozenset(("-1", "reverse"))
+_SHUT_WAYS: Final = "reversible"
+_EITHER: Final = re.compile(r"\bOR\b", re.IGNORECASE)
+_LONGEST: Final = 200
 _DAY_MIN: Final = 1440
 
 
@@ -36,15 +38,42 @@ def settled(tags: Tags, vehicle: Vehicle) -> Tags:
     if not any(key.endswith(_ENDING) for key in tags):
         return tags
     made = dict(tags)
-    for key in (*vehicle.access_keys, "oneway"):
-        opening = _NO_ONEWAY if key == "oneway" else FREE
+    keys = vehicle.access_keys
+    for number, key in reversed(list(enumerate(keys))):
         for value, sure in _holding(tags.get(key + _ENDING, ""), vehicle):
-            if sure or value not in opening:
+            base = next((made[other] for other in keys[number:] if made.get(other)), "yes")
+            if sure or _strictness(value) > _strictness(base):
                 made[key] = value
+    for value, sure in _holding(tags.get("oneway" + _ENDING, ""), vehicle):
+        made["oneway"] = value if sure else _fewer_ways(made.get("oneway", ""), value)
     for key in _LIMITS:
         limits = [value for value, _ in _holding(tags.get(key + _ENDING, ""), vehicle)]
         made[key] = ";".join([one for one in (tags.get(key, ""), *limits) if one])
     return made
+
+
+def _strictness(access: str) -> int:
+    """Return how few may drive: all, some by leave, nobody of ours."""
+    return 0 if access in FREE else 2 if access in NOBODY else 1
+
+
+def _fewer_ways(base: str, value: str) -> str:
+    """Return the one-way sign that leaves open what both leave open."""
+    if value not in _AHEAD | _BACK | {_SHUT_WAYS} or base == _SHUT_WAYS:
+        return base
+    same = base not in _AHEAD | _BACK or (base in _AHEAD) == (value in _AHEAD)
+    return value if same else _SHUT_WAYS
+
+
+def unread_conditions(tags: Tags, vehicle: Vehicle) -> list[str]:
+    """Return the conditions of a road that have not the form of one, and so do not count."""
+    keys = (*vehicle.access_keys, "oneway", *_LIMITS)
+    return [
+        f"{key}{_ENDING} {part[:40]!r}"
+        for key in keys
+        for part in _parts(tags.get(key + _ENDING, ""))
+        if _split(part) is None
+    ]
 
 
 def sign_of(tags: Tags, key: str, vehicle: Vehicle) -> str:
@@ -55,18 +84,41 @@ def sign_of(tags: Tags, key: str, vehicle: Vehicle) -> str:
 
 def _holding(text: str, vehicle: Vehicle) -> Iterator[tuple[str, bool]]:
     """Yield each value that holds (True), or may hold (False)."""
-    for part in _PART.finditer(text[:500]):
-        verdicts = [_verdict(one.strip(), vehicle) for one in _clauses(part[2] or part[3])]
+    for value, condition in filter(None, map(_split, _parts(text))):
+        verdicts = [_verdict(one, vehicle) for one in _clauses(condition)]
         if False not in verdicts:
-            yield part[1], all(verdicts)
+            yield value, all(verdicts)
+
+
+def _parts(text: str) -> list[str]:
+    """Return the parts between semicolons that stand outside brackets."""
+    found, deep = [""], 0
+    for letter in text:
+        deep = max(0, deep + (letter == "(") - (letter == ")"))
+        if letter == ";" and not deep:
+            found.append("")
+        else:
+            found[-1] += letter
+    return [part.strip() for part in found if part.strip()]
+
+
+def _split(part: str) -> tuple[str, str] | None:
+    """Return value and condition, None where one of them lacks."""
+    value, _, condition = (side.strip() for side in part.partition("@"))
+    return (value, condition) if value and condition.strip("() @") else None
 
 
 def _clauses(condition: str) -> list[str]:
-    return re.split(r"\s+AND\s+", condition, flags=re.IGNORECASE)
+    """Return what must hold together; where either of two may do, the whole as one."""
+    if _EITHER.search(condition):
+        return [condition]
+    return [one.strip("() \t\n") for one in re.split(r"\s+AND\s+", condition, flags=re.IGNORECASE)]
 
 
 def _verdict(clause: str, vehicle: Vehicle) -> bool | None:
     """Tell whether a clause holds; None when it may."""
+    if len(clause) > _LONGEST:
+        return None
     size = _SIZE.fullmatch(clause)
     if size is not None:
         return _compared(size, vehicle)

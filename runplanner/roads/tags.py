@@ -10,9 +10,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from runplanner.roads.conditional import settled
+from runplanner.roads.conditional import settled, unread_conditions
 from runplanner.roads.speeds import FERRY, KINDS, ROUGH, UNPAVED, Speeds
-from runplanner.roads.vehicle import FREE, Vehicle
+from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
 Tags = Mapping[str, str]
 LIMIT: Final = "max"
@@ -20,9 +20,6 @@ LIMIT: Final = "max"
 _MOST_SHOWN: Final = 40
 SHUT: Final = -1
 """The wait at a point that nobody drives past."""
-_NONE: Final = frozenset(
-    ("no", "military", "emergency", "psv", "bus", "foot", "bicycle", "horse", "none")
-)
 _SHUT_BARRIERS: Final = frozenset((
     "block", "bollard", "chain", "cycle_barrier", "debris", "fence",
     "full-height_turnstile", "jersey_barrier", "kissing_gate", "log", "motorcycle_barrier",
@@ -74,7 +71,7 @@ def road_of(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> Road | None:
     if name == FERRY and not _takes_trucks(tags, vehicle):
         return None
     access = _access(tags, vehicle)
-    if not pace or access in _NONE or tags.get("area") == "yes" or not _fits(tags, vehicle):
+    if not pace or access in NOBODY or tags.get("area") == "yes" or not _fits(tags, vehicle):
         return None
     if name == "track":
         pace = speeds.grade.get(tags.get("tracktype", ""), pace)
@@ -103,7 +100,7 @@ def shut_by(tags: Tags, vehicle: Vehicle) -> str:
         key for key, own, units in _limits(vehicle) if not _fits_in(tags.get(key, ""), own, units)
     ]
     access = next((key for key in vehicle.access_keys if tags.get(key)), "")
-    shut = [access] if tags.get(access) in _NONE else []
+    shut = [access] if tags.get(access) in NOBODY else []
     posts = ["barrier"] if tags.get("barrier") in _SHUT_BARRIERS else []
     key = next(iter((*small, *shut, *posts)), "")
     return f"{key} {tags[key][:_MOST_SHOWN]!r}" if key else ""
@@ -183,9 +180,10 @@ def _fits_in(text: str, own: int, units: Mapping[str, int]) -> bool:
 
 def unread(tags: Tags, vehicle: Vehicle) -> list[str]:
     """Return the limits that ``vehicle`` would have to keep to, could they be read."""
+    told = unread_conditions(tags, vehicle)
     tags = settled(tags, vehicle)
-    return [
-        f"{key} {part[:40]!r}"
+    return told + [
+        f"{key} {part[:_MOST_SHOWN]!r}"
         for key, _, units in _limits(vehicle)
         for part in map(_plain, tags.get(key, "").split(";"))
         if part not in _NO_LIMIT and _figure(part, units) is None
@@ -232,7 +230,7 @@ def wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
     if not _fits(tags, vehicle):
         return SHUT
     if barrier in _GATES:
-        if access in _NONE:
+        if access in NOBODY:
             return SHUT
         return speeds.wait_s["locked_gate" if tags.get("locked") == "yes" else "gate"]
     if barrier in _SHUT_BARRIERS:

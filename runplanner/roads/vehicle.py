@@ -4,6 +4,10 @@ from dataclasses import dataclass
 from typing import Final
 
 FREE: Final = frozenset(("yes", "permissive", "designated", "official", "unknown", "public"))
+NOBODY: Final = frozenset(
+    ("no", "military", "emergency", "psv", "bus", "foot", "bicycle", "horse", "none")
+)
+"""A road for none of ours; whatever is in neither set is driven by leave."""
 _HEAVY_G: Final = 3_500_000
 
 

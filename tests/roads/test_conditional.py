@@ -3,7 +3,7 @@
 import pytest
 
 from runplanner.roads.conditional import settled
-from runplanner.roads.tags import road_of
+from runplanner.roads.tags import road_of, unread
 from runplanner.roads.vehicle import Vehicle
 from tests.roads.towns import HEAVY, LIGHT, SPEEDS
 
@@ -35,6 +35,15 @@ BY_NIGHT = Vehicle(7_500_000, 2_400, None, (22 * 60, 30 * 60))
         ("no @ (Nov-Apr)", DAY, True),
         ("no @ wet", DAY, True),
         ("no @ (22:00-06:00); no @ (weight>7)", DAY, True),
+        ("no @ (weight>7 AND (Mo-Fr 07:00-09:00))", DAY, True),
+        ("no @ ((Mo-Fr 07:00-09:00) and weight>7)", DAY, True),
+        ("no @ (weight>8 AND (Mo-Fr 07:00-09:00))", DAY, False),
+        ("no @ (weight>7 AND (Mo-Fr 21:00-22:00))", DAY, False),
+        ("no @ ((weight>8 AND 07:00-09:00) OR wet)", DAY, True),
+        ("no @ (22:00-06:00; 21:00-22:00); yes @ (weight>7)", DAY, False),
+        ("no @ (22:00-06:00; 12:00-13:00)", DAY, True),
+        ("no @ (07:00-09:00", DAY, True),
+        ("no @ (" + "w" * 300 + ")", DAY, True),
         ("yes @ (22:00-06:00)", DAY, False),
         ("no", DAY, False),
         ("@@ ((", DAY, False),
@@ -49,13 +58,69 @@ def test_a_road_shut_at_times(condition: str, vehicle: Vehicle, *, shut: bool) -
 
 @pytest.mark.parametrize(
     ("condition", "opens"),
-    [("yes @ (07:00-09:00)", False), ("yes @ (weight<5)", False), ("yes @ (weight<8)", True)],
-)
+    [
+        ("yes @ (07:00-09:00)", False), ("yes @ (weight<5)", False), ("yes @ (weight<8)", True),
+        ("delivery @ (06:00-11:00)", False), ("permit @ (Oct-Mar)", False),
+        ("delivery @ (weight<=7.5)", True),
+    ],
+)  # fmt: skip
 def test_a_road_opened_at_times(condition: str, *, opens: bool) -> None:
     """A road that is shut is opened by what is sure alone, such as the truck's mass."""
     tags = {"highway": "tertiary", "hgv": "no", "hgv:conditional": condition}
 
     assert opens == (road_of(tags, DAY, SPEEDS) is not None)
+
+
+@pytest.mark.parametrize(
+    ("tags", "goes"),
+    [
+        ({"access": "no", "motor_vehicle:conditional": "permit @ (Oct-Mar)"}, False),
+        ({"vehicle": "no", "hgv:conditional": "delivery @ (06:00-11:00)"}, False),
+        ({"access": "private", "hgv:conditional": "delivery @ (06:00-11:00)"}, True),
+        ({"access": "no", "access:conditional": "yes @ (weight<8)",
+          "hgv:conditional": "delivery @ (wet)"}, True),
+        ({"access": "no", "motor_vehicle": "yes", "hgv:conditional": "delivery @ (wet)"}, True),
+        ({"access:conditional": "no @ (wet)", "motor_vehicle": "yes"}, True),
+    ],
+)  # fmt: skip
+def test_a_sign_with_hours_opens_no_road_that_is_shut(tags: dict[str, str], *, goes: bool) -> None:
+    """What may hold is set against the tag it would stand in front of, and the stricter counts."""
+    assert goes == (road_of({"highway": "tertiary", **tags}, DAY, SPEEDS) is not None)
+
+
+@pytest.mark.parametrize(
+    ("tags", "ways"),
+    [
+        ({"oneway": "yes", "oneway:conditional": "no @ (07:00-09:00)"}, (True, False)),
+        ({"oneway": "yes", "oneway:conditional": "-1 @ (07:00-09:00)"}, None),
+        ({"oneway": "-1", "oneway:conditional": "yes @ (07:00-09:00)"}, None),
+        ({"oneway": "-1", "oneway:conditional": "reverse @ (wet)"}, (False, True)),
+        ({"oneway": "no", "oneway:conditional": "-1 @ (07:00-09:00)"}, (False, True)),
+        ({"oneway": "reversible", "oneway:conditional": "yes @ (07:00-09:00)"}, None),
+        ({"oneway:conditional": "reversible @ (07:00-09:00)"}, None),
+        ({"oneway": "yes", "oneway:conditional": "no @ (weight<8)"}, (True, True)),
+    ],
+)
+def test_ways_at_times(tags: dict[str, str], ways: tuple[bool, bool] | None) -> None:
+    """A way is open that is open at all hours; what depends on the truck is sure."""
+    road = road_of({"highway": "tertiary", **tags}, DAY, SPEEDS)
+
+    assert ways == (None if road is None else (road.ahead > 0, road.back > 0))
+
+
+@pytest.mark.parametrize(
+    ("condition", "told"),
+    [
+        ("no", ["hgv:conditional 'no'"]),
+        ("@ wet; no @ (wet)", ["hgv:conditional '@ wet'"]),
+        ("no @ ()", ["hgv:conditional 'no @ ()'"]),
+        ("no @ (22:00-06:00); no @ wet", []),
+        ("", []),
+    ],
+)
+def test_conditions_that_cannot_be_read_are_told(condition: str, told: list[str]) -> None:
+    """One without a value or a condition does not count, and is named by its key."""
+    assert told == unread({"highway": "tertiary", "hgv:conditional": condition}, DAY)
 
 
 def test_limits_at_times_are_limits() -> None:
