@@ -22,9 +22,7 @@ _SIZE: Final = re.compile(
     r"(weight|maxweight|weightrating|width|height)\s*(<=|>=|<|>|=)\s*([0-9]{1,6}(?:\.[0-9]{1,3})?)"
     r"\s*(?:t|m)?"
 )
-_LIMITS: Final = (
-    "maxweight", "maxgcweight", "maxweightrating", "maxwidth", "maxheight", "maxspeed",
-)  # fmt: skip
+_LIMITS: Final = ("maxwidth", "maxheight", "maxspeed")
 _AHEAD: Final = frozenset(("yes", "1", "true"))
 _BACK: Final = frozenset(("-1", "reverse"))
 _SHUT_WAYS: Final = "reversible"
@@ -46,7 +44,7 @@ def settled(tags: Tags, vehicle: Vehicle) -> Tags:
                 made[key] = value
     for value, sure in _holding(tags.get("oneway" + _ENDING, ""), vehicle):
         made["oneway"] = value if sure else _fewer_ways(made.get("oneway", ""), value)
-    for key in _LIMITS:
+    for key in (*vehicle.mass_keys, *_LIMITS):
         limits = [value for value, _ in _holding(tags.get(key + _ENDING, ""), vehicle)]
         made[key] = ";".join([one for one in (tags.get(key, ""), *limits) if one])
     return made
@@ -67,7 +65,7 @@ def _fewer_ways(base: str, value: str) -> str:
 
 def unread_conditions(tags: Tags, vehicle: Vehicle) -> list[str]:
     """Return the conditions of a road that have not the form of one, and so do not count."""
-    keys = (*vehicle.access_keys, "oneway", *_LIMITS)
+    keys = (*vehicle.access_keys, "oneway", *vehicle.mass_keys, *_LIMITS)
     return [
         f"{key}{_ENDING} {part[:40]!r}"
         for key in keys

@@ -17,6 +17,7 @@ from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 Tags = Mapping[str, str]
 LIMIT: Final = "max"
 """What the keys of limits begin with."""
+AXLE_LIMITS: Final = ("maxaxleload", "maxbogieweight")
 _MOST_SHOWN: Final = 40
 SHUT: Final = -1
 """The wait at a point that nobody drives past."""
@@ -179,8 +180,8 @@ def _fits_in(text: str, own: int, units: Mapping[str, int]) -> bool:
 
 
 def unread(tags: Tags, vehicle: Vehicle) -> list[str]:
-    """Return the limits that ``vehicle`` would have to keep to, could they be read."""
-    told = unread_conditions(tags, vehicle)
+    """Return the limits that ``vehicle`` would have to keep to, could they be read or judged."""
+    told = unread_conditions(tags, vehicle) + not_kept(tags, vehicle)
     tags = settled(tags, vehicle)
     return told + [
         f"{key} {part[:_MOST_SHOWN]!r}"
@@ -190,14 +191,20 @@ def unread(tags: Tags, vehicle: Vehicle) -> list[str]:
     ]
 
 
+def not_kept(tags: Tags, vehicle: Vehicle) -> list[str]:
+    """Return the limits on axles that ``vehicle`` may break: its axles are not known here."""
+    return [
+        f"{key} {tags[key][:_MOST_SHOWN]!r}"
+        for key in AXLE_LIMITS
+        if not _fits_in(tags.get(key, ""), vehicle.mass_g, _MASS_G)
+    ]
+
+
 def _limits(vehicle: Vehicle) -> list[tuple[str, int, Mapping[str, int]]]:
     """Return each kind of limit, what the vehicle has, and the units; heights only when known."""
     high = ("maxheight", "maxheight:physical") if vehicle.height_mm is not None else ()
     return [
-        *(
-            (key, vehicle.mass_g, _MASS_G)
-            for key in ("maxweight", "maxgcweight", "maxweightrating")
-        ),
+        *((key, vehicle.mass_g, _MASS_G) for key in vehicle.mass_keys),
         *((key, vehicle.width_mm, _LENGTH_MM) for key in ("maxwidth", "maxwidth:physical")),
         *((key, vehicle.height_mm or 0, _LENGTH_MM) for key in high),
     ]

@@ -8,6 +8,7 @@ NOBODY: Final = frozenset(
     ("no", "military", "emergency", "psv", "bus", "foot", "bicycle", "horse", "none")
 )
 """A road for none of ours; whatever is in neither set is driven by leave."""
+MASS_LIMITS: Final = ("maxweight", "maxgcweight", "maxweightrating")
 _HEAVY_G: Final = 3_500_000
 
 
@@ -27,5 +28,14 @@ class Vehicle:
     @property
     def access_keys(self) -> tuple[str, ...]:
         """The tags that say who may drive, the one that counts most first."""
-        own = "hgv" if self.mass_g > _HEAVY_G else "goods"
-        return (own, "motor_vehicle", "vehicle", "access")
+        return (self.own_key, "motor_vehicle", "vehicle", "access")
+
+    @property
+    def own_key(self) -> str:
+        """The word of tags for trucks of this mass."""
+        return "hgv" if self.mass_g > _HEAVY_G else "goods"
+
+    @property
+    def mass_keys(self) -> tuple[str, ...]:
+        """The tags that limit its mass, for all or for trucks like it."""
+        return tuple(f"{key}{of}" for key in MASS_LIMITS for of in ("", f":{self.own_key}"))

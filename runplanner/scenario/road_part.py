@@ -192,19 +192,31 @@ def _say_cut_off(file: OutfitFile, ends: Ends, place: int, cut: _Cut) -> None:
 
 
 def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
-    """Say which limits on roads nobody keeps to, as they cannot be read."""
-    if not limits:
-        return
-    shown: Part = ", ".join(limits[:_MOST_NAMED])
-    if len(limits) > _MOST_NAMED:
-        shown = phrase("{names} and {number} more", names=shown, number=len(limits) - _MOST_NAMED)
-    file.desk.doubt(
-        phrase(
+    """Say which limits on roads nobody keeps to, as they cannot be read or judged."""
+    from runplanner.roads.tags import AXLE_LIMITS
+
+    axles = [one for one in limits if one.startswith(AXLE_LIMITS)]
+    others = [one for one in limits if one not in axles]
+    if others:
+        told = phrase(
             "{file}: limits on roads that cannot be read, and are not kept to: {limits}",
-            file=name,
-            limits=shown,
-        )
-    )
+            file=name, limits=_some_of(others),
+        )  # fmt: skip
+        file.desk.doubt(told)
+    if axles:
+        told = phrase(
+            "{file}: limits on axle loads are not looked at; some are below what the largest"
+            " truck weighs in all: {limits}",
+            file=name, limits=_some_of(axles),
+        )  # fmt: skip
+        file.desk.doubt(told)
+
+
+def _some_of(limits: Sequence[str]) -> Part:
+    shown = ", ".join(limits[:_MOST_NAMED])
+    if len(limits) <= _MOST_NAMED:
+        return shown
+    return phrase("{names} and {number} more", names=shown, number=len(limits) - _MOST_NAMED)
 
 
 def _by(credit: str) -> str:

@@ -61,6 +61,7 @@ def test_one_way(tags: dict[str, str], ways: tuple[bool, bool]) -> None:
         {"highway": "primary", "maxweight": "3000 kg"},
         {"highway": "primary", "maxweight": "3.8 st"},
         {"highway": "primary", "maxweightrating": "3"},
+        {"highway": "primary", "maxweightrating:goods": "3"},
         {"highway": "primary", "maxgcweight": "3.4"},
         {"highway": "primary", "maxwidth": "2"},
         {"highway": "primary", "maxwidth": "2 m"},
@@ -116,6 +117,15 @@ def test_where_a_light_truck_goes_all_the_same(tags: dict[str, str]) -> None:
         ({"maxheight": "default"}, True),
         ({"maxweight": "7.5;12"}, True),
         ({"maxweight": "12;7"}, False),
+        ({"maxweight:hgv": "7"}, False),
+        ({"maxweightrating:hgv": "1.5"}, False),
+        ({"maxgcweight:hgv": "7.4 t"}, False),
+        ({"maxweightrating:hgv": "7.5"}, True),
+        ({"maxweight:goods": "1.5"}, True),
+        ({"maxweight:bus": "1.5"}, True),
+        ({"maxweightrating:hgv:conditional": "5 @ (07:00-09:00)"}, False),
+        ({"maxweightrating:hgv:conditional": "5 @ (weight<7)"}, True),
+        ({"maxaxleload": "0.5"}, True),
     ],
 )
 def test_a_heavy_truck(tags: dict[str, str], *, goes: bool) -> None:
@@ -237,3 +247,17 @@ def test_a_limit_under_a_condition_that_cannot_be_read() -> None:
     tags = {"highway": "primary", "maxweight:conditional": "light @ (wet)"}
 
     assert ["maxweight 'light'"] == unread(tags, LIGHT)
+
+
+def test_limits_on_axles_are_told() -> None:
+    """Where the whole truck weighs no more than an axle may carry there is nothing to tell."""
+    tags = {"highway": "primary", "maxaxleload": "7.4", "maxbogieweight": "7.5"}
+
+    assert ["maxaxleload '7.4'"] == unread(tags, HEAVY)
+    assert [] == unread(tags, LIGHT)
+
+
+def test_limits_for_trucks_that_cannot_be_read() -> None:
+    """They are told by their own key."""
+    assert ["maxweight:hgv 'some'"] == unread({"maxweight:hgv": "some"}, HEAVY)
+    assert [] == unread({"maxweight:hgv": "some"}, LIGHT)

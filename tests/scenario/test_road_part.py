@@ -306,6 +306,19 @@ def test_many_unreadable_limits_are_not_all_named(tmp_path: Path) -> None:
     assert told.endswith("maxweight 'w5' x 2 and 2 more")
 
 
+def test_limits_on_axles_are_told_apart(tmp_path: Path) -> None:
+    """They can be read, but not judged; both kinds are said."""
+    folder = with_roads(tmp_path)
+    road_file(folder, maxaxleload="3", maxweight="heavy")
+    heard = Heard()
+    read_scenario(folder, heard)
+    unread, axles = heard.doubts
+
+    assert unread.endswith("kept to: maxweight 'heavy' x 2")
+    assert axles.endswith("limits on axle loads are not looked at; some are below what the largest"
+                          " truck weighs in all: maxaxleload '3' x 2")  # fmt: skip
+
+
 @pytest.mark.parametrize("limit", ["2,8", "2.8 tonnes"])
 def test_a_limit_with_a_comma_or_its_unit_in_full(tmp_path: Path, limit: str) -> None:
     """Both shut the road to a truck of 3.5 t."""
