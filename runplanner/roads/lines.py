@@ -1,11 +1,13 @@
 """Roads from files people make themselves: GeoJSON lines, and graphs as GraphML.
 
 Two lines meet where they share a point; lines that only cross do not.  Tags have the same
-names and meanings as in OpenStreetMap; a line that has none is a country road, both ways.
+names and meanings as in OpenStreetMap, in properties of their own or in ``other_tags`` as
+GDAL writes them; a line that does not say what it is is a country road, both ways.
 """
 
 import json
 import math
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -24,6 +26,13 @@ if TYPE_CHECKING:
 
 LARGEST_BYTES: Final = 400_000_000
 _PLAIN: Final = "unclassified"
+_OTHER_THINGS: Final = (
+    "aerialway", "aeroway", "barrier", "boundary", "man_made", "natural", "piste:type", "power",
+    "railway", "waterway",
+)  # fmt: skip
+"""What a line is that says one of these and is no road."""
+_PAIR: Final = re.compile(r'"((?:[^"\\]|\\.)*)"\s*=>\s*"((?:[^"\\]|\\.)*)"')
+_ESCAPED: Final = re.compile(r"\\(.)")
 _LINES: Final = phrase("a GeoJSON file of lines: a FeatureCollection of LineStrings")
 _GRAPH: Final = phrase("a GraphML file whose nodes have x and y (longitude and latitude)")
 _FRESH: Final = phrase("Save it again from the program it came from.")
@@ -99,10 +108,29 @@ def _draw_feature(
 
 def _tags(raw: Mapping[Any, object]) -> dict[str, str]:
     """Return what a feature says of itself as tags; a bare line is a country road."""
-    kinds = (str, int, float, bool)
-    tags = {str(key): _word(value) for key, value in raw.items() if isinstance(value, kinds)}
-    tags["highway"] = (class_of(tags) or _PLAIN).split(";")[0]
+    tags = _words({**_others(raw.get("other_tags")), **_words(raw)})
+    other = any(tags.get(key, "no") not in {"", "no"} for key in _OTHER_THINGS)
+    tags["highway"] = (class_of(tags) or ("" if other else _PLAIN)).split(";")[0]
     return tags
+
+
+def _words(raw: Mapping[Any, object]) -> dict[str, str]:
+    kinds = (str, int, float, bool)
+    return {str(key): _word(value) for key, value in raw.items() if isinstance(value, kinds)}
+
+
+def _others(said: object) -> Mapping[Any, object]:
+    """Return the tags that have no property of their own: pairs, or JSON, or JSON as text."""
+    if not isinstance(said, str):
+        return said if isinstance(said, dict) else {}
+    if said.lstrip().startswith("{"):
+        try:
+            body = json.loads(said)
+        except (ValueError, RecursionError):
+            return {}
+        return body if isinstance(body, dict) else {}
+    pairs = _PAIR.findall(said)
+    return {_ESCAPED.sub(r"\1", key): _ESCAPED.sub(r"\1", text) for key, text in pairs}
 
 
 def _word(value: object) -> str:

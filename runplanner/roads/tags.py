@@ -86,7 +86,8 @@ def road_of(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> Road | None:
 def barred_by(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> str:
     """Return the tag that keeps ``vehicle`` off what is a road for others, "" where none does."""
     tags = settled(tags, vehicle)
-    if not speeds.road.get(tags.get("highway", ""), 0) or tags.get("area") == "yes":
+    name = tags.get("highway", "")
+    if name == FERRY or not speeds.road.get(name, 0) or tags.get("area") == "yes":
         return ""
     return shut_by(tags, vehicle)
 

@@ -83,6 +83,53 @@ def test_what_is_no_line_is_passed_over(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    "tags",
+    [
+        {"waterway": "river"}, {"barrier": "fence"}, {"railway": "rail"}, {"aerialway": "gondola"},
+        {"boundary": "administrative"}, {"other_tags": '"natural"=>"coastline"'},
+        {"other_tags": {"power": "line"}}, {"other_tags": '{"power": "line"}'},
+    ],
+)  # fmt: skip
+def test_what_is_another_thing_is_no_road(tmp_path: Path, tags: dict[str, object]) -> None:
+    """Rivers, fences and rails carry nobody, in a file that has a column for each as well."""
+    columns = {"name": "Long", "highway": None, "waterway": None, "barrier": None, "railway": "no"}
+    river = feature([[0.01, 0], [0.02, 0]], "LineString", **{**columns, **tags})
+
+    assert 2 == geojson(tmp_path, [feature([[0, 0], [0.01, 0]]), river]).size
+
+
+@pytest.mark.parametrize(
+    "tags",
+    [{"railway": "rail", "highway": "road"}, {"barrier": "no"}, {"barrier": ""}, {"name": "Long"},
+     {"route": "7"}, {"other_tags": None}, {"other_tags": "{"}, {"other_tags": "[1]"},
+     {"other_tags": '{"a": [1]}'}, {"other_tags": "{}"}, {"other_tags": '"railway"=>'}],
+)  # fmt: skip
+def test_what_does_not_say_what_it_is_is_a_road(tmp_path: Path, tags: dict[str, object]) -> None:
+    """So is a street with rails in it, and a line whose other tags nobody can read."""
+    lines = [feature([[0, 0], [0.01, 0]]), feature([[0.01, 0], [0.02, 0]], "LineString", **tags)]
+
+    assert 3 == geojson(tmp_path, lines).size
+
+
+@pytest.mark.parametrize(
+    "others",
+    [
+        '"maxweight"=>"1"', '"note"=>"a \\\\ \\"=>\\" b", "maxweight" => "1"',
+        '{"maxweight": "1"}', {"maxweight": 1},
+    ],
+)  # fmt: skip
+def test_limits_among_the_other_tags(tmp_path: Path, others: object) -> None:
+    """Pairs or JSON, as GDAL writes what has no column; a column of its own comes first."""
+    road = [[0.01, 0], [0.02, 0]]
+    first = feature([[0, 0], [0.01, 0]])
+    weak = feature(road, highway="road", other_tags=others)
+
+    assert 2 == geojson(tmp_path, [first, weak]).size
+    strong = feature(road, highway="road", maxweight="9", other_tags=others)
+    assert 3 == geojson(tmp_path, [first, strong]).size
+
+
+@pytest.mark.parametrize(
     "text",
     [
         "", "{", "[]", "null", '{"features": {}}', "[" * 100_000,
