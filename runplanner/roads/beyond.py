@@ -7,7 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from runplanner.roads.network import Network, as_links, lines_of, parts
-from runplanner.roads.snap import Foot, Point, Stretches
+from runplanner.roads.snap import Foot, Point, Stretches, stops
 from runplanner.roads.tags import LIMIT
 
 Nodes = npt.NDArray[np.bool_]
@@ -52,6 +52,9 @@ class Beyond:
         tail = np.concatenate((whole.place[tails], whole.place[bars[:, 0]]))
         head = np.concatenate((whole.place[whole.head], whole.place[bars[:, 1]]))
         self._stretches = Stretches(whole, tail, head)
+        served = np.concatenate((stops(whole), np.ones(len(bars), dtype=bool)))
+        self._served = np.flatnonzero(served)
+        self._near = Stretches(whole, tail[served], head[served])
 
     def bar(self, point: Point) -> Bar | None:
         """Return what keeps the truck from the road nearest to ``point``.
@@ -71,11 +74,12 @@ class Beyond:
 
         The way is the one with the fewest bars; None where there is none at all.
         """
-        foot = self._stretches.nearest(point)
-        if self._usable[foot.stretch]:
+        foot = self._near.nearest(point)
+        at = self._served[foot.stretch]
+        if self._usable[at]:
             return [], foot.off_m
         words = lines_of(self._whole.causes)
-        own = int(self._cause[foot.stretch])
+        own = int(self._cause[at])
         if own >= 0:
             return [words[own]], foot.off_m
         way = self._way(foot.a)
@@ -118,7 +122,7 @@ def reached_from(whole: Network, home: Point) -> Nodes:
     largest = int(np.argmax(np.bincount(part)))
     most = np.asarray(part == largest)
     of_arc = part[whole.tails()]
-    within = np.asarray(of_arc == part[whole.head])
+    within = np.asarray(stops(whole) & (of_arc == part[whole.head]))
     near = _nearest(whole, within & (of_arc == largest), home)
     foot = near if near and near.off_m <= FAR_M else _nearest(whole, within, home)
     if foot is near or foot is None or foot.off_m > FAR_M:

@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from runplanner.roads.network import Ints, Network, metres_apart, of_arcs, turned
+from runplanner.roads.speeds import KINDS, NO_STOP
 
 Point = tuple[float, float]
 Places = npt.NDArray[np.intp]
@@ -49,16 +50,27 @@ class Foot:
 
 
 def snapped(network: Network, points: Sequence[Point]) -> Snapped:
-    """Return the network with each of ``points`` on the nearest of its roads.
+    """Return the network with each of ``points`` on the nearest of its roads that one stops at.
 
     Straight lines decide what is near: a road across a river counts as near, which is why
     far ones are warned about.  The network must hold at least one road.
     """
-    tail, head = network.place[network.tails()], network.place[network.head]
+    served = stops(network)
+    tail, head = network.place[network.tails()[served]], network.place[network.head[served]]
     stretches = Stretches(network, tail, head)
     feet = [stretches.nearest(point) for point in points]
     cut, nodes = _cut(network, feet)
     return Snapped(cut, nodes, tuple(foot.off_m for foot in feet))
+
+
+def stops(network: Network) -> npt.NDArray[np.bool_]:
+    """Tell of each arc whether places lie along it: not on motorways and ferries.
+
+    Where there is nothing else, all do.
+    """
+    never = [number for number, name in enumerate(KINDS) if name in NO_STOP]
+    served = ~np.isin(network.kind, never)
+    return np.asarray(served if served.any() else ~served, dtype=np.bool_)
 
 
 class Stretches:

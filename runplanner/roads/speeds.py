@@ -47,6 +47,8 @@ WAIT_S: Final[Mapping[str, int]] = {"gate": 60, "locked_gate": 180, "ferry_wait"
 FERRY: Final = "ferry"
 
 KINDS: Final = tuple(ROAD_KM_H)
+NO_STOP: Final = frozenset(("motorway", "motorway_link", FERRY))
+"""Nobody gets off or on along these."""
 UNPAVED: Final = frozenset((
     "cobblestone", "compacted", "fine_gravel", "gravel", "pebblestone",
     "unhewn_cobblestone", "unpaved",

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from runplanner.roads.conditional import settled, unread_conditions
-from runplanner.roads.speeds import FERRY, KINDS, ROUGH, UNPAVED, Speeds
+from runplanner.roads.speeds import FERRY, KINDS, NO_STOP, ROUGH, UNPAVED, Speeds
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
 Tags = Mapping[str, str]
@@ -87,7 +87,7 @@ def barred_by(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> str:
     """Return the tag that keeps ``vehicle`` off what is a road for others, "" where none does."""
     tags = settled(tags, vehicle)
     name = tags.get("highway", "")
-    if name == FERRY or not speeds.road.get(name, 0) or tags.get("area") == "yes":
+    if name in NO_STOP or not speeds.road.get(name, 0) or tags.get("area") == "yes":
         return ""
     return shut_by(tags, vehicle)
 

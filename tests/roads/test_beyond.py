@@ -76,6 +76,15 @@ def test_the_way_with_the_fewest_signs_tells() -> None:
     assert bar(made, (0.0, 0.05), (0.0, 0.085)) == Bar("access 'no'", 0)
 
 
+def test_a_motorway_is_nobodys_road() -> None:
+    """A place nearer to one than to the road behind the sign is still behind the sign."""
+    motorway = Road(KINDS.index("motorway"), 36_000, 36_000)
+    made = drawn((THERE, WAY), ((3, 2), "maxweight '2'"), ((2, 1), WAY), ((1, 0), motorway))
+
+    # 0.002 degrees of longitude from point 1, where the motorway begins: 223 m.
+    assert bar(made, (0.0, 0.05), (0.0, 0.008)) == Bar("maxweight '2'", 223)
+
+
 def test_a_gate_that_nobody_opens() -> None:
     """A point bars the stretches on both its sides."""
     made = drawn(((0, 1, 2, 3, 4, 5), WAY), shut="access 'no'")
@@ -152,6 +161,7 @@ CAUSES = [
     ({"area": "yes"}, ""),
     ({"highway": "footway", "access": "no"}, ""),
     ({"highway": "path", "route": "ferry"}, ""),
+    ({"highway": "motorway_link", "access": "no"}, ""),
 ]
 
 

@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -6,6 +8,7 @@ from hypothesis import strategies as some
 from runplanner.roads.matrix import matrix
 from runplanner.roads.network import Network
 from runplanner.roads.snap import snapped
+from runplanner.roads.speeds import KINDS
 from tests.roads.towns import arcs_of, both, town
 
 # One road along the equator, 0 to 0.1 degrees east, one way back in between.
@@ -82,6 +85,24 @@ def test_across_the_date_line() -> None:
     # 0.001 degrees of latitude are 110.6 m.
     assert (111, 111) == on.off_m
     assert [[0, 0], [0, 0]] == matrix(on.network, on.nodes).cs.tolist()
+
+
+@pytest.mark.parametrize("kind", ["motorway", "motorway_link", "ferry"])
+def test_nobody_gets_off_at_sea_or_on_a_motorway(kind: str) -> None:
+    """A place beside one is put onto the next road, or onto that if there is no other."""
+    # 0.001 degrees of latitude are 110.6 m; the country road lies 0.004 further north.
+    roads = both((0, 1, 100, 100), (2, 3, 100, 100), (0, 2, 50, 50), (1, 3, 50, 50))
+    made = town(roads, [(0.0, 0.0), (0.0, 0.1), (0.005, 0.0), (0.005, 0.1)])
+    no_stop = made.tails() + made.head == 1
+    kinds = np.where(no_stop, KINDS.index(kind), made.kind).astype(np.int32)
+
+    assert (111,) == snapped(made, [(0.001, 0.05)]).off_m
+    on = snapped(replace(made, kind=kinds), [(0.001, 0.05), (0.005, 0.0)])
+    assert (443, 0) == on.off_m
+    # From the country road's middle to its end, though the other way is driven still.
+    assert 50 == matrix(on.network, on.nodes).cs[0, 1]
+    only = replace(made, kind=np.full_like(made.kind, KINDS.index(kind)))
+    assert (111,) == snapped(only, [(0.001, 0.05)]).off_m
 
 
 def a_grid(side: int) -> Network:
