@@ -17,8 +17,8 @@ from runplanner.phrase import Phrase, phrase
 from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Network
-from runplanner.roads.speeds import Speeds
-from runplanner.roads.tags import barred_by, class_of, road_of, unread
+from runplanner.roads.speeds import FERRY, Speeds
+from runplanner.roads.tags import barred_by, class_of, road_of, sailed, unread
 from runplanner.roads.vehicle import Vehicle
 
 if TYPE_CHECKING:
@@ -98,8 +98,11 @@ def _draw_feature(
         drawing.unread.update(unread(tags, by[0]))
     parts = shape.get("coordinates")
     lists = {"LineString": [parts], "MultiLineString": parts}.get(str(shape.get("type")), [])
-    for part in lists if isinstance(lists, list) else [None]:
-        points = [_point(drawing, spot) for spot in _spots(part, number)]
+    runs = [list(_spots(part, number)) for part in (lists if isinstance(lists, list) else [None])]
+    if road is not None and class_of(tags) == FERRY:
+        road = sailed(road, tags, [[spot[::-1] for spot in run] for run in runs], by[1])
+    for run in runs:
+        points = [_point(drawing, spot) for spot in run]
         if road is not None:
             drawing.line(points, road)
         else:

@@ -9,22 +9,19 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, cast
 
-import numpy as np
-
 from runplanner.errors import system_said
 from runplanner.phrase import phrase
 from runplanner.roads.conditional import sign_of
 from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
-from runplanner.roads.network import Box, Network, metres_apart
+from runplanner.roads.network import Box, Network
 from runplanner.roads.speeds import FERRY, Speeds
 from runplanner.roads.tags import (
     SHUT,
-    Road,
     barred_by,
     class_of,
-    crossing_s,
     road_of,
+    sailed,
     shut_by,
     unread,
     wait_s,
@@ -140,7 +137,7 @@ class _Reader:
                 self.drawing.barred([self.drawing.point(*spot) for spot in run], cause)
             return
         if class_of(tags) == FERRY:
-            road = _ferry(road, tags, runs, self.speeds)
+            road = sailed(road, tags, [[spot[1:] for spot in run] for run in runs], self.speeds)
         inside = [run for run in runs if self._inside(run)]
         if inside:
             self.drawing.unread.update(unread(tags, self.vehicle))
@@ -222,19 +219,6 @@ def _sign(relation: "Relation", vehicle: Vehicle) -> _Sign | None:
         return None
     way_in, between, way_out = (parts[role] for role in roles)
     return _Sign(only, way_in, between, way_out, via == "w")
-
-
-def _ferry(
-    road: Road, tags: dict[str, str], runs: list[list[tuple[int, float, float]]], speeds: Speeds
-) -> Road:
-    """Return a ferry at the speed that its crossing and the wait for it come to."""
-    figures = [(np.array(run)[:, 1], np.array(run)[:, 2]) for run in runs]
-    dm = sum(
-        int(metres_apart(lat[:-1], lon[:-1], lat[1:], lon[1:]).sum() * 10) for lat, lon in figures
-    )
-    sails = crossing_s(tags) or dm * 360 // max(road.ahead, road.back)
-    pace = max(1, dm * 360 // (sails + speeds.wait_s["ferry_wait"] or 1))
-    return Road(road.kind, pace if road.ahead else 0, pace if road.back else 0)
 
 
 def _runs(way: "Way") -> Iterator[list[tuple[int, float, float]]]:

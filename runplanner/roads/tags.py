@@ -6,11 +6,14 @@ limits on mass, width and height that cannot be read are told (``unread``), for 
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+import numpy as np
+
 from runplanner.roads.conditional import settled, unread_conditions
+from runplanner.roads.network import metres_apart
 from runplanner.roads.speeds import FERRY, KINDS, NO_STOP, ROUGH, UNPAVED, Speeds
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
@@ -130,6 +133,23 @@ def crossing_s(tags: Tags) -> int | None:
             hours, minutes, seconds = (int(part or 0) for part in found.group("h", "m", "s"))
             return hours * 3600 + minutes * 60 + seconds or None
     return None
+
+
+def sailed(
+    road: Road, tags: Tags, runs: Sequence[Sequence[tuple[float, float]]], speeds: Speeds
+) -> Road:
+    """Return a ferry at the speed that its crossing and the wait for it come to.
+
+    ``runs`` are its lines, as latitudes and longitudes.
+    """
+    lines = [np.array(run, dtype=np.float64) for run in runs if len(run) > 1]
+    dm = sum(
+        int(metres_apart(line[:-1, 0], line[:-1, 1], line[1:, 0], line[1:, 1]).sum() * 10)
+        for line in lines
+    )
+    sails = crossing_s(tags) or dm * 360 // max(road.ahead, road.back)
+    pace = max(1, dm * 360 // (sails + speeds.wait_s["ferry_wait"] or 1))
+    return Road(road.kind, pace if road.ahead else 0, pace if road.back else 0)
 
 
 def _access(tags: Tags, vehicle: Vehicle) -> str:

@@ -9,6 +9,7 @@ import pytest
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.lines import read_geojson, read_graphml
 from runplanner.roads.network import Network, largest_part
+from runplanner.roads.speeds import changed
 from tests.roads.towns import LIGHT, SPEEDS, arcs_of
 
 # 0.01 degrees of longitude at the equator: 1,113.195 m, 11,132 dm.
@@ -63,6 +64,25 @@ def test_tags_count_as_in_an_extract(tmp_path: Path) -> None:
         (0, 1, STEP, 13_358), (1, 0, STEP, 13_358), (0, 2, 2 * STEP, 11_450),
         (2, 0, 2 * STEP, 11_450),
     } == {(a, b, dm // 2 * 2, cs) for a, b, dm, cs in arcs_of(made)}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("duration", "minutes"), [("00:30", 50), ("PT1H", 80), ("", 20 + 2 * 1113.2 / 250)]
+)
+def test_a_ferry_takes_its_crossing_and_the_wait(
+    tmp_path: Path, duration: str, minutes: float
+) -> None:
+    """As in an extract, over all its parts: twenty minutes to board, and what duration says."""
+    both_ways = [[[0.01, 0], [0.02, 0]], [[0.02, 0], [0.03, 0]]]
+    ferry = feature(both_ways, "MultiLineString", route="ferry", goods="yes", duration=duration)
+    file = tmp_path / "roads.geojson"
+    file.write_text(json.dumps({"features": [feature([[0, 0], [0.01, 0]]), ferry]}), "utf-8")
+    made = read_geojson(file, LIGHT, changed({"ferry": 15_000}, {}, {}))
+    sea = {(tail, head): cs for tail, head, _, cs in arcs_of(made)}
+
+    # Without a duration 2,226.4 m at 15 km/h, which are 250 m a minute.
+    assert minutes * 6000 == pytest.approx(sea[1, 2] + sea[2, 3], rel=2e-3)
+    assert sea[1, 2] == sea[2, 1]
 
 
 def test_what_is_no_line_is_passed_over(tmp_path: Path) -> None:
