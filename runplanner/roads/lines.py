@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     import networkx as nx
 
 LARGEST_BYTES: Final = 400_000_000
+_MOST_GAP: Final = 0.001
+"""Degrees between a node and the end of a line that is still its road's, about 100 m."""
 _PLAIN: Final = "unclassified"
 _OTHER_THINGS: Final = (
     "aerialway", "aeroway", "barrier", "boundary", "man_made", "natural", "piste:type", "power",
@@ -242,14 +244,25 @@ def _metres(facts: Mapping[str, object]) -> float:
 
 
 def _way(here: Spot, there: Spot, wkt: object) -> Iterable[Spot]:
-    """Return the points of an edge; a geometry that does not join its ends is left out."""
+    """Return the points of an edge; a geometry that does not join its ends is left out.
+
+    Where the edge has no direction its geometry may begin at either end.
+    """
     text = wkt if isinstance(wkt, str) else ""
     head, _, body = text.strip().rstrip(")").partition("(")
     inner = [_pair(part) for part in body.split(",")] if head.strip() == "LINESTRING" else []
     whole = [spot for spot in inner if _on_earth(spot[0], 180) and _on_earth(spot[1], 90)]
-    if len(whole) != len(inner):
+    if len(whole) != len(inner) or len(whole) < 2:
         return here, there
-    return here, *whole[1:-1], there
+    turned = whole[::-1]
+    way = min((whole, turned), key=lambda line: _gap(here, line[0]) + _gap(line[-1], there))
+    if max(_gap(here, way[0]), _gap(way[-1], there)) > _MOST_GAP:
+        return here, there
+    return here, *way[1:-1], there
+
+
+def _gap(one: Spot, other: Spot) -> float:
+    return max(abs(one[0] - other[0]), abs(one[1] - other[1]))
 
 
 def _pair(text: str) -> Spot:

@@ -222,9 +222,26 @@ def test_a_directed_graph_is_driven_as_it_points(tmp_path: Path) -> None:
     assert 0.001 == pytest.approx(made.lat[1])
 
 
+@pytest.mark.parametrize("ends", ["ab", "ba"])
+def test_the_shape_of_an_edge_may_begin_at_either_end(tmp_path: Path, ends: str) -> None:
+    """Without a direction, nodes come in any order; the road is as long either way."""
+    graph: nx.Graph[object] = nx.Graph()
+    for node in ends:
+        graph.add_node(node, x=0.02 if node == "b" else 0.0, y=0.0)
+    shape = "LINESTRING (0 0, 0.005 0, 0.01 0, 0.0200005 0)"
+    graph.add_edge("a", "b", geometry=shape)
+    made = graphml(tmp_path, graph)
+
+    # Half, half and twice of 0.01 degrees, there and back.
+    assert [5566, 5566, 5566, 5566, STEP, STEP] == sorted(made.dm.tolist())
+
+
 @pytest.mark.parametrize(
     ("length", "shape"),
     [
+        ("0", "LINESTRING (0 0, 0.005 0, 0.0111 0)"),
+        ("0", "LINESTRING (0 0.0011, 0.005 0, 0.01 0)"),
+        ("0", "LINESTRING (5 5, 6 6, 7 7)"), ("0", "LINESTRING (0 0)"),
         ("nan", "LINESTRING (0 0, x y, 0.01 0)"), ("-5", "LINESTRING (0 0, 5, 0.01 0)"),
         ("long", "LINESTRING (0 0, 200 95, 0.01 0)"), ("1e99", "LINESTRING"),
     ],
