@@ -17,6 +17,8 @@ _FURTHEST: Final = float((MOST_CS + 1) * _STEP - 1)
 _AT_ONCE: Final = 8
 NO_ROAD: Final = -1
 
+Node = int | tuple[int, ...]
+"""A node, or the one where one starts and then those where one arrives."""
 Longs = npt.NDArray[np.int64]
 
 
@@ -47,18 +49,32 @@ def weights(network: Network) -> npt.NDArray[np.float64]:
     return network.cs.astype(np.float64) * _STEP + network.dm
 
 
-def matrix(network: Network, nodes: Sequence[int]) -> Matrix:
+def start_of(node: Node) -> int:
+    """Return the node one starts from."""
+    return node if isinstance(node, int) else node[0]
+
+
+def ends_of(node: Node) -> tuple[int, ...]:
+    """Return the nodes one arrives at, whichever is nearest."""
+    return (node,) if isinstance(node, int) else node[1:]
+
+
+def matrix(network: Network, nodes: Sequence[Node]) -> Matrix:
     """Return times and lengths of the fastest ways between all ``nodes``."""
     graph = as_matrix(network, weights(network))
     from scipy.sparse.csgraph import dijkstra
 
-    to = np.array(nodes, dtype=np.intp)
+    starts = np.array([start_of(node) for node in nodes], dtype=np.intp)
+    to = np.array([end for node in nodes for end in ends_of(node)], dtype=np.intp)
+    first = np.cumsum([0, *(len(ends_of(node)) for node in nodes)])[:-1]
     rows = []
     # A few sources at once: each takes 8 bytes for every node of the network.
-    for first in range(0, len(nodes), _AT_ONCE):
-        some = to[first : first + _AT_ONCE]
-        rows.append(dijkstra(graph, indices=some, limit=_FURTHEST)[:, to])
+    for at in range(0, len(nodes), _AT_ONCE):
+        some = starts[at : at + _AT_ONCE]
+        far = dijkstra(graph, indices=some, limit=_FURTHEST)[:, to]
+        rows.append(np.minimum.reduceat(far, first, axis=1))
     found = np.concatenate(rows) if rows else np.zeros((0, 0))
+    np.fill_diagonal(found, 0)
     road = np.isfinite(found)
     whole = np.where(road, found, 0).astype(np.int64)
     return Matrix(np.where(road, whole // _STEP, NO_ROAD), np.where(road, whole % _STEP, NO_ROAD))

@@ -6,29 +6,31 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 import numpy.typing as npt
 
-from runplanner.roads.matrix import weights
+from runplanner.roads.matrix import Node, ends_of, start_of, weights
 from runplanner.roads.network import Network, as_matrix
 
 Line = list[tuple[float, float]]
 
 
 def node_paths(
-    network: Network, pairs: Iterable[tuple[int, int]]
-) -> dict[tuple[int, int], list[int]]:
+    network: Network, pairs: Iterable[tuple[Node, Node]]
+) -> dict[tuple[Node, Node], list[int]]:
     """Return the nodes of the fastest way of each pair; a pair without a road is left out."""
     from scipy.sparse.csgraph import dijkstra
 
-    wanted: dict[int, list[int]] = defaultdict(list)
-    for here, there in sorted(set(pairs)):
-        wanted[here].append(there)
+    wanted: dict[int, list[tuple[Node, Node]]] = defaultdict(list)
+    for pair in dict.fromkeys(pairs):
+        wanted[start_of(pair[0])].append(pair)
     graph = as_matrix(network, weights(network))
     found = {}
-    for here, ends in wanted.items():
-        _, before = dijkstra(graph, indices=here, return_predecessors=True)
-        for there in ends:
+    for here, of_here in wanted.items():
+        far, before = dijkstra(graph, indices=here, return_predecessors=True)
+        for pair in of_here:
+            stays = pair[0] == pair[1]
+            there = here if stays else min(ends_of(pair[1]), key=lambda end: far[end])
             path = _back(before, here, there)
             if path:
-                found[here, there] = path
+                found[pair] = path
     return found
 
 
@@ -43,7 +45,9 @@ def _back(before: Sequence[int], here: int, there: int) -> list[int]:
     return path[::-1]
 
 
-def lines(network: Network, paths: dict[tuple[int, int], list[int]]) -> dict[tuple[int, int], Line]:
+def lines(
+    network: Network, paths: dict[tuple[Node, Node], list[int]]
+) -> dict[tuple[Node, Node], Line]:
     """Return each path as latitudes and longitudes."""
     return {
         pair: list(zip(network.lat[path].tolist(), network.lon[path].tolist(), strict=True))

@@ -3,12 +3,12 @@
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Final
 
 import numpy as np
 import numpy.typing as npt
 
+from runplanner.roads.matrix import Node
 from runplanner.roads.network import Ints, Network, metres_apart, of_arcs, turned
 from runplanner.roads.speeds import KINDS, NO_STOP
 
@@ -24,12 +24,12 @@ class Snapped:
 
     Args:
         network: The roads, cut where places stand at them.
-        nodes: The node of each place.
+        nodes: The nodes of each place: where one starts, and those where one arrives.
         off_m: How far each place lies from its road, whole metres rounded up.
     """
 
     network: Network
-    nodes: tuple[int, ...]
+    nodes: tuple[Node, ...]
     off_m: tuple[int, ...]
 
 
@@ -132,32 +132,50 @@ def _off_m(point: Point, foot: Point) -> int:
 
 
 class _Cutter:
-    """Cuts stretches at the feet of places and gathers the pieces."""
+    """Cuts stretches at the feet of places and gathers the pieces.
 
-    def __init__(self, network: Network) -> None:
+    Each arc is cut by itself, so that nobody who drives by can turn round where a place
+    happens to stand; a place is started from by a node that only leads away.
+    """
+
+    def __init__(self, network: Network, places: int) -> None:
         self.net = network
+        self.places = places
         self.tails = network.tails()
         self.gone: list[int] = []
         self.made: list[tuple[int, int, int, int, int]] = []
+        self.feet: list[int] = []
+
+    def nodes(self) -> tuple[Node, ...]:
+        """Return of each place the node where one starts, and then those where one arrives."""
+        size = self.net.size
+        found = [[size + place] for place in range(self.places)]
+        for number, place in enumerate(self.feet):
+            found[place].append(size + self.places + number)
+        return tuple(map(tuple, found))
 
     def cut(self, arc: int, stops: list[tuple[int, float]]) -> None:
-        """Put the nodes ``stops``, each with its share of the way, into ``arc``."""
+        """Put a node for each of ``stops``, a place with its share of the way, into ``arc``."""
         net = self.net
         self.gone.append(arc)
         whole = (int(net.dm[arc]), int(net.cs[arc]))
-        ends = [(int(self.tails[arc]), 0.0), *stops, (int(net.head[arc]), 1.0)]
-        for (here, low), (there, high) in pairwise(ends):
+        first = net.size + self.places + len(self.feet)
+        self.feet += [place for place, _ in stops]
+        on_way = [(first + number, share) for number, (_, share) in enumerate(stops)]
+        ends = [(int(self.tails[arc]), 0.0), *on_way, (int(net.head[arc]), 1.0)]
+        starts = [-1, *(net.size + place for place, _ in stops)]
+        for (here, low), (there, high), leaves in zip(ends[:-1], ends[1:], starts, strict=True):
             dm, cs = (round(high * all_) - round(low * all_) for all_ in whole)
-            self.made.append((here, there, dm, cs, int(net.kind[arc])))
+            for tail in (here, leaves) if leaves >= 0 else (here,):
+                self.made.append((tail, there, dm, cs, int(net.kind[arc])))
 
 
-def _cut(network: Network, feet: Sequence[Foot]) -> tuple[Network, tuple[int, ...]]:
-    """Return the network cut at ``feet``, and the node of each foot."""
-    nodes = tuple(network.size + number for number in range(len(feet)))
+def _cut(network: Network, feet: Sequence[Foot]) -> tuple[Network, tuple[Node, ...]]:
+    """Return the network cut at ``feet``, and the nodes of each foot."""
     on: dict[tuple[int, int], list[tuple[float, int]]] = defaultdict(list)
-    for node, foot in zip(nodes, feet, strict=True):
-        on[foot.a, foot.b].append((foot.share, node))
-    cutter = _Cutter(network)
+    for number, foot in enumerate(feet):
+        on[foot.a, foot.b].append((foot.share, number))
+    cutter = _Cutter(network, len(feet))
     ends = (network.place[cutter.tails], network.place[network.head])
     cut_at = np.zeros(network.size, dtype=bool)
     cut_at[[a for a, _ in on] + [b for _, b in on]] = True
@@ -166,23 +184,24 @@ def _cut(network: Network, feet: Sequence[Foot]) -> tuple[Network, tuple[int, ..
         stops = on.get((min(a, b), max(a, b)))
         if stops:
             row = sorted(stops)
-            ahead = [(node, share) for share, node in row]
-            back = [(node, 1 - share) for share, node in reversed(row)]
+            ahead = [(number, share) for share, number in row]
+            back = [(number, 1 - share) for share, number in reversed(row)]
             cutter.cut(arc, ahead if a < b else back)
-    return _pieced(cutter, feet, nodes), nodes
+    return _pieced(cutter, feet), cutter.nodes()
 
 
-def _pieced(cutter: _Cutter, feet: Sequence[Foot], nodes: tuple[int, ...]) -> Network:
+def _pieced(cutter: _Cutter, feet: Sequence[Foot]) -> Network:
     net = cutter.net
     kept = np.ones(len(net.head), dtype=bool)
     kept[cutter.gone] = False
     new = np.array(cutter.made, dtype=np.int32).reshape(-1, 5)
-    lat = np.array([foot.lat for foot in feet], dtype=np.float64)
-    lon = np.array([foot.lon for foot in feet], dtype=np.float64)
+    made = [*range(len(feet)), *cutter.feet]
+    lat = np.array([feet[number].lat for number in made], dtype=np.float64)
+    lon = np.array([feet[number].lon for number in made], dtype=np.float64)
     points = (
         np.concatenate((net.lat, lat)),
         np.concatenate((net.lon, lon)),
-        np.concatenate((net.place, np.array(nodes, dtype=np.int32))),
+        np.concatenate((net.place, net.size + np.array(made, dtype=np.int32))),
     )
     return of_arcs(points, *_joined(cutter.tails, net, kept, new))
 

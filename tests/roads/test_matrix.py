@@ -1,3 +1,4 @@
+from collections.abc import Sequence
 from itertools import pairwise
 
 import networkx as nx
@@ -5,13 +6,13 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from runplanner.roads.matrix import MOST_CS, NO_ROAD, matrix
+from runplanner.roads.matrix import MOST_CS, NO_ROAD, Node, ends_of, matrix, start_of
 from runplanner.roads.network import Network
 from runplanner.roads.paths import lines, node_paths
 from tests.roads.towns import Arc, both, town
 
 
-def oracle(network: Network, nodes: list[int]) -> list[list[tuple[int, int]]]:
+def oracle(network: Network, nodes: Sequence[Node]) -> list[list[tuple[int, int]]]:
     """Fastest ways, of those the shortest, by networkx on pairs (time, length)."""
     graph: nx.DiGraph[int] = nx.DiGraph()
     graph.add_nodes_from(range(network.size))
@@ -20,8 +21,12 @@ def oracle(network: Network, nodes: list[int]) -> list[list[tuple[int, int]]]:
         graph.add_edge(tail, head, both=(cs << 40) + dm)
     rows = []
     for here in nodes:
-        far = nx.single_source_dijkstra_path_length(graph, here, weight="both")
-        sums = [int(far.get(there, -1)) for there in nodes]
+        far = nx.single_source_dijkstra_path_length(graph, start_of(here), weight="both")
+        far |= dict.fromkeys(ends_of(here), 0)
+        sums = [
+            min((int(far[end]) for end in ends_of(there) if end in far), default=-1)
+            for there in nodes
+        ]
         rows.append([(sum_ >> 40, sum_ & (2**40 - 1)) if sum_ >= 0 else (-1, -1) for sum_ in sums])
     return rows
 

@@ -22,7 +22,13 @@ def test_a_place_in_the_middle_of_a_road() -> None:
     on = snapped(town(ROAD, ENDS), [(0.01, 0.025)])
 
     assert (1106,) == on.off_m
-    assert set(both((0, 2, 25_000, 15_000), (2, 1, 75_000, 45_000))) == arcs_of(on.network)
+    # The place is 2 to start from, 3 on the way out and 4 on the way back.
+    assert ((2, 3, 4),) == on.nodes
+    quarter, rest = (25_000, 15_000), (75_000, 45_000)
+    assert {
+        (0, 3, *quarter), (3, 1, *rest), (1, 4, *rest), (4, 0, *quarter),
+        (2, 1, *rest), (2, 0, *quarter),
+    } == arcs_of(on.network)  # fmt: skip
     assert (0.0, 0.025) == pytest.approx((on.network.lat[2], on.network.lon[2]))
 
 

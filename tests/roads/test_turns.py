@@ -58,6 +58,21 @@ def test_nobody_turns_round_behind_the_junction() -> None:
     assert 420 < drive(signed, 5, 6)
 
 
+@pytest.mark.parametrize("foot", [0.002, 0.009, 0.0105])
+def test_a_yard_behind_the_junction_is_no_place_to_turn(foot: float) -> None:
+    """Whoever drives by a place does not turn there; who comes to it may leave either way."""
+    signed = with_turns(the_cross(), [Turn(1, 0, 2, only=False)])
+    on = snapped(signed, [SPOTS[5], SPOTS[6], (0.0, foot)])
+    cs = matrix(on.network, on.nodes).cs
+
+    # As without the place, from west to north by the dead end in the east.
+    assert 440 == cs[0, 1]
+    # To the place straight on, and from there back to the junction and north.
+    along = 100 * foot / 0.01 if foot < 0.01 else 100 + 10 * (foot - 0.01) / 0.001
+    assert 110 + along == pytest.approx(cs[0, 2], abs=1)
+    assert 110 + along == pytest.approx(cs[2, 1], abs=1)
+
+
 def test_only_straight_on() -> None:
     """From the west one may only go east; south and north are reached by the dead end."""
     signed = with_turns(the_cross(), [Turn(1, 0, 3, only=True)])
