@@ -26,10 +26,12 @@ class Bar:
     Args:
         tag: The tag as it stands in the file, key and value.
         off_m: How far the place lies from the road behind it.
+        own: Whether the sign stands on that road itself, which whoever lives there may drive.
     """
 
     tag: str
     off_m: int
+    own: bool = False
 
     @property
     def limit(self) -> bool:
@@ -65,25 +67,26 @@ class Beyond:
         found = self.bars(point)
         if not found:
             return None
-        tags, off_m = found
+        tags, foot = found
         limits = [tag for tag in tags if tag.startswith(LIMIT)]
-        return Bar((*limits, *tags)[0], off_m) if tags else None
+        own = int(self._cause[self._served[foot.stretch]]) >= 0
+        return Bar((*limits, *tags)[0], foot.off_m, own) if tags else None
 
-    def bars(self, point: Point) -> tuple[list[str], int] | None:
-        """Return every bar on the way to the nearest road, and how far that lies off.
+    def bars(self, point: Point) -> tuple[list[str], Foot] | None:
+        """Return every bar on the way to the nearest road, and where that is.
 
         The way is the one with the fewest bars; None where there is none at all.
         """
         foot = self._near.nearest(point)
         at = self._served[foot.stretch]
         if self._usable[at]:
-            return [], foot.off_m
+            return [], foot
         words = lines_of(self._whole.causes)
         own = int(self._cause[at])
         if own >= 0:
-            return [words[own]], foot.off_m
+            return [words[own]], foot
         way = self._way(foot.a)
-        return None if way is None else ([words[cause] for cause in way], foot.off_m)
+        return None if way is None else ([words[cause] for cause in way], foot)
 
     def _way(self, node: int) -> list[int] | None:
         """Return the bars between the roads reached and ``node``, the first of them first."""

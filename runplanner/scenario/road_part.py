@@ -130,9 +130,10 @@ def _asked(
 def _bars(roads: "Roads", ends: Ends, off_m: Sequence[int]) -> "dict[int, Bar]":
     """Return what keeps the truck from the nearest road of each place that it must not miss.
 
-    Home it comes from, and where a last stretch is typed somebody knows the way.  A place
-    may lie beside a road it is not served from, so a little further to the next one is no
-    matter, and a road that is merely shut may be a neighbour's.
+    Home it comes from, a base may lie in a street with a sign, and where a last stretch is
+    typed somebody knows the way.  A place may lie beside a road it is not served from, so a
+    little further to the next one is no matter, and a road that is merely shut may be a
+    neighbour's.
     """
     asked = [
         place for place, off in enumerate(off_m)
@@ -146,7 +147,8 @@ def _bars(roads: "Roads", ends: Ends, off_m: Sequence[int]) -> "dict[int, Bar]":
     found = {place: beyond.bar(ends.points[place]) for place in asked}
     return {
         place: bar for place, bar in found.items()
-        if bar and off_m[place] > bar.off_m + (MOST_ASIDE_M if bar.limit else ends.far_m)
+        if bar and not (bar.own and ends.owners[place] is None)
+        and off_m[place] > bar.off_m + (MOST_ASIDE_M if bar.limit else ends.far_m)
     }  # fmt: skip
 
 

@@ -55,7 +55,7 @@ def test_a_place_behind_a_sign(sign: str) -> None:
     # Home at point 5; 0.001 degrees of latitude are 110.6 m.
     assert bar(made, (0.0, 0.05), (0.001, 0.015)) == Bar(sign, 111)
     assert bar(made, (0.0, 0.05), (0.001, 0.055)) is None
-    assert bar(made, (0.0, 0.05), (0.001, 0.025)) == Bar(sign, 111)
+    assert bar(made, (0.0, 0.05), (0.001, 0.025)) == Bar(sign, 111, own=True)
     assert sign.startswith("max") == Bar(sign, 111).limit
 
 

@@ -392,6 +392,16 @@ def test_a_honey_house_behind_a_weak_bridge(tmp_path: Path) -> None:
     assert "last_stretch" not in found.cure
 
 
+def test_a_honey_house_in_a_street_with_a_sign(tmp_path: Path) -> None:
+    """Whoever has a house there drives in: 263 m at 10 km/h from where the sign stands."""
+    house = "[honey_house]\nlat = -38.05\nlon = 175.113\n"
+    folder = with_roads(tmp_path, house, yards=YARDS.replace("-38.12,175.20", "-38.05,175.10"))
+    weak_bridge(folder)
+
+    # 0.003 degrees of longitude at 38.05 south are 263.4 m: 1.58 minutes, so 2.
+    assert 2 == read_scenario(folder).travel.minutes[0][1]
+
+
 def test_home_on_an_island(tmp_path: Path) -> None:
     """Roads round home are driven though others are larger: yards beside them are near."""
     folder = with_roads(tmp_path, yards=YARDS.replace("-38.12,175.20", "-38.05,175.10"))
