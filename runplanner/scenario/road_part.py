@@ -177,7 +177,7 @@ def _say_cut_off(file: OutfitFile, ends: Ends, place: int, cut: _Cut) -> None:
         called=called, near_m=cut.bar.off_m, sign=cut.bar.tag, off_m=cut.off_m,
     )  # fmt: skip
     allowed = phrase(
-        "a place that {size} can drive to (the largest truck and trailer)", size=_size(cut.truck)
+        "a place that the largest truck and trailer can drive to ({size})", size=_size(cut.truck)
     )
     cure = (
         phrase(

@@ -339,7 +339,7 @@ def test_a_yard_behind_a_weak_bridge_or_a_shut_road(tmp_path: Path, sign: dict[s
     assert ("yards.csv", "row 3, Gate", "lat") == (found.file, found.where, found.field)
     # 0.0001 degrees of longitude at 38 south are 8.8 m.
     assert found.said.startswith(f"Gate: its road, 9 m off, lies behind {key} '{value}'; the")
-    assert found.allowed.startswith("a place that 3.5 t, 2.2 m wide can drive to")
+    assert found.allowed.endswith("trailer can drive to (3.5 t, 2.2 m wide)")
     assert "type its last_stretch, or its legs in travel.csv" in found.cure
 
 
