@@ -143,7 +143,7 @@ CHAIN = (
     BookRule("job order", "The jobs of a stop come in their order.", stop_jobs.job_order),
     BookRule("health", "Nothing leaves a suspect or standstill yard.", stop_jobs.health),
     BookRule(
-        "last yard", "A suspect or watched yard is the last of its trip.", stop_jobs.health_last
+        "last yard", "A yard that is not sound is the last of its trip.", stop_jobs.health_last
     ),
     BookRule("colonies", "No job is done to more colonies than there are.", chain.colony_counts),
     BookRule("box share", "Boxes taken are the colonies' share, rounded up.", chain.box_shares),

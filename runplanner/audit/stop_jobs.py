@@ -158,11 +158,11 @@ def health(book: Book) -> Breaches:
 
 
 def health_last(book: Book) -> Breaches:
-    """A suspect or watched yard is the last yard of its trip."""
+    """A yard that is not sound is the last yard of its trip; a standstill is suspicion, too."""
     for stops in book.trips():
         yards = [stop for stop in stops if stop.yard is not None]
         for stop in yards[:-1]:
-            if stop.yard is not None and stop.yard.health in {Health.SUSPECT, Health.WATCH}:
+            if stop.yard is not None and stop.yard.health is not Health.SOUND:
                 yield _at(
                     stop,
                     phrase("a yard that is {health} before others", health=word(stop.yard.health)),

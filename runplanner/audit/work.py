@@ -2,10 +2,11 @@
 
 from runplanner.audit.book import Stop
 from runplanner.audit.cargo import work_of
+from runplanner.audit.need import closed
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Action, CallKind, Job
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Clearing, Health, Yard
+from runplanner.outfit.yards import Clearing, Yard
 
 BEES_STAY = frozenset({Clearing.BOARDS, Clearing.WARM_BOARD})
 
@@ -31,7 +32,7 @@ def _unloaded(stop: Stop) -> int:
 
 def _yard_min(outfit: Outfit, stop: Stop, yard: Yard) -> int:
     seconds = sum(_person_s(outfit, yard, action) for action in stop.call.actions)
-    wash = outfit.pace.wash_min if yard.health is Health.SUSPECT else 0
+    wash = outfit.pace.wash_min if closed(yard) else 0
     return outfit.pace.setup_min + ceil_div(seconds, 60 * stop.rig.crew) + wash
 
 

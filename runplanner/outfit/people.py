@@ -33,7 +33,7 @@ class Pace:
         block_s: Place one fondant block.
         feed_s: Fill one feeder.
         strips_s: Hang one colony's strips.
-        wash_min: Wash down after a suspect yard, each stop.
+        wash_min: Wash down after a suspect yard or one at a standstill, each stop.
         load_min: Minutes to load at the feed store, each trip.
         unload_min: Minutes at each unloading call.
         unload_box_s: Person-seconds to unload one box.

@@ -142,7 +142,7 @@ def _collected(outfit: Outfit, pickups: tuple[Pickup, ...]) -> Collection:
 
 
 def _work_min(outfit: Outfit, one: Pickup) -> int:
-    wash = outfit.pace.wash_min if one.health is Health.SUSPECT else 0
+    wash = outfit.pace.wash_min if one.health in {Health.SUSPECT, Health.STANDSTILL} else 0
     return outfit.pace.setup_min + wash - (-one.colonies * outfit.pace.strips_s // 60)
 
 

@@ -199,7 +199,10 @@ def _health(plan: Plan, call: Call) -> Iterator[str]:
             wash = duration(plan.outfit.pace.wash_min)
             yield tr("suspect: nothing leaves, own tools, wash down {wash} at the end", wash=wash)
         case Health.STANDSTILL:
-            yield tr("standstill: nothing leaves, own tools, clean kit afterwards")
+            wash = duration(plan.outfit.pace.wash_min)
+            yield tr(
+                "standstill: nothing leaves, own tools, wash down {wash} at the end", wash=wash
+            )
         case Health.SOUND:
             return
 

@@ -193,7 +193,10 @@ def health_words(plan: Plan, yard: Yard, call: Call | None = None) -> str:
                 "Suspect: nothing leaves this yard. Wash down {wash} before leaving.", wash=wash
             )
         case Health.STANDSTILL:
-            return tr("Standstill: nothing leaves this yard.")
+            wash = duration(plan.outfit.pace.wash_min)
+            return tr(
+                "Standstill: nothing leaves this yard. Wash down {wash} before leaving.", wash=wash
+            )
         case Health.SOUND:
             return ""
 

@@ -14,7 +14,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Health
 from runplanner.trips.stop import Stop
 from runplanner.trips.task import Task, brood_box_g, task_of
-from runplanner.visits.due import Due, due
+from runplanner.visits.due import HELD, Due, due
 from runplanner.visits.windows import Days, Windows, windows
 
 Legs = tuple[tuple[int | None, ...], ...]
@@ -204,14 +204,14 @@ class Ground:
     @cached_property
     def last_only(self) -> tuple[bool, ...]:
         """Yards that must be the last stop of their trip."""
-        return tuple(y.health in {Health.WATCH, Health.SUSPECT} for y in self.outfit.yards)
+        return tuple(yard.health is not Health.SOUND for yard in self.outfit.yards)
 
     @cached_property
     def fixed_min(self) -> tuple[int, ...]:
         """Minutes a stop takes whatever is done, by yard."""
         pace = self.outfit.pace
         return tuple(
-            pace.setup_min + (pace.wash_min if yard.health is Health.SUSPECT else 0)
+            pace.setup_min + (pace.wash_min if yard.health in HELD else 0)
             for yard in self.outfit.yards
         )
 

@@ -6,7 +6,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.days import Span
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.trucks import Axles
-from runplanner.outfit.yards import Clearing
+from runplanner.outfit.yards import Clearing, Health
 from tests.audit.plans import PLANS, boards, far_away, left_undone, plain, with_trailer
 from tests.audit.planted import Edge, Planted, Table, edited
 
@@ -154,6 +154,8 @@ CLOCK: Table = (
     Edge("work minutes", plain, "outfit.pace.unload_box_s", 32, 33, "off"),
     Edge("work minutes", far_away, "outfit.pace.unload_box_s", 30, 31, "off"),
     Edge("work minutes", left_undone, "outfit.pace.wash_min", 20, 21, "suspect", "yard2"),
+    Planted("work minutes", left_undone, {"outfit.yards.1.health": Health.STANDSTILL,
+            "outfit.pace.wash_min": 21}, "suspect", "yard2"),
     Edge("driving figures", plain, "shifts.0.driving_min", 28, 29, "off"),
     Edge("driving figures", plain, "shifts.1.metres", 28_000, 27_999, "feed"),
     Edge("home again", plain, "shifts.0.end_min", 616, 615, "off"),

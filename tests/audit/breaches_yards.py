@@ -79,6 +79,7 @@ STOP: Table = (
     Planted("health", left_undone, {f"{FEED}.1.actions": (BLOCK_10,)}, "suspect", "yard2"),
     Edge("last yard", plain, "outfit.yards.0.health", Health.SOUND, Health.WATCH, "off", "yard1"),
     Planted("last yard", plain, {"outfit.yards.0.health": Health.SUSPECT}, "feed", "yard1"),
+    Planted("last yard", plain, {"outfit.yards.0.health": Health.STANDSTILL}, "feed", "yard1"),
 )
 
 TAKE_OFF: Table = (

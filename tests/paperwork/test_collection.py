@@ -189,12 +189,12 @@ def test_suspect_yards_and_standstills_are_visited_alone() -> None:
     text = Page(strips_page(plan)).text
 
     assert [["yard1"], ["yard2"], ["yard3", "yard4"]] == grouped(plan)
-    assert [40, 20, 40] == [trip.work_min for trip in collections(plan)]
+    assert [40, 40, 40] == [trip.work_min for trip in collections(plan)]
     ask = "Ask the inspector before strips come out."
-    wash = "Suspect: nothing leaves this yard. Wash down 20 min before leaving."
+    wash = "nothing leaves this yard. Wash down 20 min before leaving."
     clean = "own tools, clean hands and kit afterwards."
-    assert f"1 Yard 1 {wash} {ask} suspect: {clean}" in text
-    assert f"1 Yard 2 Standstill: nothing leaves this yard. {ask} standstill: {clean}" in text
+    assert f"1 Yard 1 Suspect: {wash} {ask} suspect: {clean}" in text
+    assert f"1 Yard 2 Standstill: {wash} {ask} standstill: {clean}" in text
 
 
 def test_sound_yards_are_named_and_no_more() -> None:

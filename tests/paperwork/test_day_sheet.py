@@ -341,7 +341,7 @@ def test_the_phone_text_says_how_to_get_in() -> None:
     [
         (Health.WATCH, "watch: own tools, boxes apart, clean kit afterwards"),
         (Health.SUSPECT, "suspect: nothing leaves, own tools, wash down 20 min at the end"),
-        (Health.STANDSTILL, "standstill: nothing leaves, own tools, clean kit afterwards"),
+        (Health.STANDSTILL, "standstill: nothing leaves, own tools, wash down 20 min at the end"),
     ],
 )
 def test_the_phone_text_says_what_health_asks(health: Health, words: str) -> None:

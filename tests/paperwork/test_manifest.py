@@ -288,7 +288,7 @@ def test_access_is_spelt_out() -> None:
         (Health.SOUND, ""),
         (Health.WATCH, "Own doubt: stack these boxes apart"),
         (Health.SUSPECT, "Suspect: nothing leaves this yard. Wash down 20 min"),
-        (Health.STANDSTILL, "Standstill: nothing leaves this yard."),
+        (Health.STANDSTILL, "Standstill: nothing leaves this yard. Wash down 20 min"),
     ],
 )
 def test_health_is_written_large(health: Health, words: str) -> None:

@@ -79,7 +79,10 @@ def test_lines_tell_visits_and_reasons() -> None:
     windmill = _cell_lines(sheet, "Windmill")
     paddock = _cell_lines(sheet, "Long Paddock")
 
-    assert "Standstill: nothing leaves the yard." in windmill
+    assert (
+        "Standstill: last yard of its trip, nothing leaves the yard; wash down afterwards."
+        in windmill
+    )
     assert "Left undone: take-off, 10 colonies. Rain on every day within reach." in windmill
     assert "Mon 1 Mar 07:00–07:40: take-off, 10 colonies, 15 boxes; 10 fondant" in paddock
     assert "Tue 2 Mar 07:00–07:40: syrup round 1, 10 colonies, 50 L; strips" in paddock

@@ -147,7 +147,8 @@ class Clock:
         found: list[tuple[int, Visit | None, int, int]] = []
         for kind, place, visit in stations(outfit, trip, day):
             if visit is not None:
-                wash = pace.wash_min if outfit.yard(visit.yard).health is Health.SUSPECT else 0
+                held = outfit.yard(visit.yard).health in {Health.SUSPECT, Health.STANDSTILL}
+                wash = pace.wash_min if held else 0
                 found.append((place, visit, pace.setup_min + wash, self.seconds(visit)))
             elif kind is CallKind.LOAD:
                 found.append(

@@ -38,9 +38,9 @@ def test_a_standstill_yard_without_honey_is_fed_where_that_is_agreed() -> None:
     """Feed and strips go in; nothing comes off."""
     plan = planned(standstill_fed())
 
-    # Load 16, stop (480 + 240) / 60 + 10 = 22, legs 20, unload 10: 68 min = 34.00.
+    # Load 16, stop (480 + 240) / 60 + 10 + 20 to wash down = 42, legs 20, unload 10: 88 min.
     assert ["feed 4, strips 4"] == [line.split(" ", 2)[2] for line in did(plan)]
-    assert (DONE, 3_400) == (plan.tally, plan.bill.crew)
+    assert (DONE, 4_400) == (plan.tally, plan.bill.crew)
     assert [] == listed(plan, "yard1")
 
 
@@ -54,10 +54,11 @@ def test_what_was_agreed_and_not_done_is_undone() -> None:
     assert plan.reliefs
 
 
-def test_a_suspect_yard_is_last_and_the_crew_washes() -> None:
-    """Fed as agreed, at the end of the trip, with 20 min of washing."""
-    suspect = four(1, 1, boxes=0, health=Health.SUSPECT, feed_agreed=True)
-    plan = planned(tiny([(10, 0), (14, 0)], [suspect, four(2, 1)], 1))
+@pytest.mark.parametrize("health", HELD)
+def test_a_held_yard_is_last_and_the_crew_washes(health: Health) -> None:
+    """Fed as agreed, at the end of the trip, with 20 min of washing; a standstill is suspicion."""
+    held = four(1, 1, boxes=0, health=health, feed_agreed=True)
+    plan = planned(tiny([(10, 0), (14, 0)], [held, four(2, 1)], 1))
     stay = {call.yard: call.end_min - call.start_min for _, call in visits(plan)}
 
     # The nearer yard would else come first or last alike; 22 + 20 min there.

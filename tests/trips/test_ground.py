@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.days import Span
 from runplanner.haulage.axles import HUGE_G
 from runplanner.outfit.bases import Base, Travel
@@ -56,16 +58,14 @@ def test_places_and_heights() -> None:
 
 
 def test_watched_yards_stand_apart_and_come_last() -> None:
-    """Each watched yard has columns of its own; suspect yards come last as well."""
-    yards = tuple(
-        replace(a_yard(n + 1), health=health)
-        for n, health in enumerate((Health.SOUND, Health.WATCH, Health.SUSPECT, Health.WATCH))
-    )
+    """Each watched yard has columns of its own; held yards come last as well."""
+    states = (Health.SOUND, Health.WATCH, Health.SUSPECT, Health.WATCH, Health.STANDSTILL)
+    yards = tuple(replace(a_yard(n + 1), health=health) for n, health in enumerate(states))
     facts = ground(*yards)
 
-    assert (False, True, False, True) == facts.watched
-    assert (False, True, True, True) == facts.last_only
-    assert (0, ~1, 0, ~3) == facts.columns
+    assert (False, True, False, True, False) == facts.watched
+    assert (False, True, True, True, True) == facts.last_only
+    assert (0, ~1, 0, ~3, 0) == facts.columns
 
 
 def test_what_each_way_of_going_out_may_take_in() -> None:
@@ -123,9 +123,10 @@ def test_minutes_at_a_stop() -> None:
     assert 1_200 == facts.work_s(feed)
 
 
-def test_a_suspect_yard_wants_a_wash() -> None:
+@pytest.mark.parametrize("health", [Health.SUSPECT, Health.STANDSTILL])
+def test_a_held_yard_wants_a_wash(health: Health) -> None:
     """20 minutes more, whatever is done."""
-    facts = ground(*numbered(1, health=Health.SUSPECT, boxes=0, feed_agreed=True))
+    facts = ground(*numbered(1, health=health, boxes=0, feed_agreed=True))
 
     assert 40 == facts.stop_min(Stop(0, round=1, fed=10), 2)
 

@@ -147,7 +147,7 @@ def test_a_storm_at_night_forbids_the_take_off_but_not_the_feed() -> None:
     assert judge(facts, (FEED,)) is not None
 
 
-@pytest.mark.parametrize("health", [Health.WATCH, Health.SUSPECT])
+@pytest.mark.parametrize("health", [Health.WATCH, Health.SUSPECT, Health.STANDSTILL])
 def test_a_doubtful_yard_comes_last(health: Health) -> None:
     """Nothing is visited after it on the same trip; another trip may follow."""
     yards = (a_yard(1), replace(a_yard(2), health=health, boxes=0, feed_agreed=True))

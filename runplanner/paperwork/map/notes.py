@@ -26,8 +26,13 @@ MOST_SHUT = 8
 _HEALTH_WORDS = {
     Health.SOUND: "",
     Health.WATCH: mark("Watch: last yard of its trip, boxes kept apart."),
-    Health.SUSPECT: mark("Suspect: no take-off, nothing leaves the yard; wash down afterwards."),
-    Health.STANDSTILL: mark("Standstill: nothing leaves the yard."),
+    Health.SUSPECT: mark(
+        "Suspect: last yard of its trip, no take-off, nothing leaves the yard; "
+        "wash down afterwards."
+    ),
+    Health.STANDSTILL: mark(
+        "Standstill: last yard of its trip, nothing leaves the yard; wash down afterwards."
+    ),
 }
 
 
