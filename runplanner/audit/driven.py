@@ -15,7 +15,8 @@ STILL_ASKED = frozenset({
 """Rules that hold of driven trips as well: what happened can be told, and only once.
 
 All others judge a plan before it is driven; what has come to be known since (a window that
-shut, true counts, somebody away) cannot make a trip wrong that is over or under way.
+shut, true counts, somebody away) cannot make a trip wrong that is over or under way.  Mixing
+and spinning that have not begun are judged all the same, whatever trip they belong to.
 """
 
 
@@ -26,7 +27,7 @@ def driven_ids(plan: Plan) -> frozenset[str]:
 
 def excused(rule: str, breach: Breach, driven: frozenset[str]) -> bool:
     """Tell whether a breach is of a rule that does not ask about trips already driven."""
-    return breach.trip in driven and rule not in STILL_ASKED
+    return breach.trip in driven and rule not in STILL_ASKED and not breach.ahead
 
 
 def past(book: Book) -> Breaches:

@@ -46,12 +46,17 @@ _FIELDS: Final[dict[str, Phrase]] = {
 
 
 class Breach(NamedTuple):
-    """A broken rule as its check sees it: what the plan says, what is allowed, where."""
+    """A broken rule as its check sees it: what the plan says, what is allowed, where.
+
+    ``ahead`` when it is about work at the bases that is not begun and can still be done well,
+    though the trip is driven.
+    """
 
     said: Phrase
     allowed: Phrase
     trip: str = ""
     yard: str = ""
+    ahead: bool = False
 
 
 Breaches = Iterator[Breach]

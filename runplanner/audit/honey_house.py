@@ -1,9 +1,11 @@
 """The honey house: boxes come in, wait in their room, and are spun in order and in time."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from math import inf
 from typing import NamedTuple
 
+from runplanner.audit.at_least import spun_at_least
 from runplanner.audit.book import Book, Stop
 from runplanner.audit.driven import begun
 from runplanner.audit.findings import Breach, Breaches, when
@@ -29,6 +31,10 @@ class Share(NamedTuple):
     first: int
     boxes: int
     batch: Batch
+
+    def last_start(self) -> int:
+        """Return the minute at which the last of these boxes goes in."""
+        return _start_of(self.stretch, self.first + self.boxes - 1)
 
 
 def _length(stretch: Spinning) -> int:
@@ -149,8 +155,12 @@ def _arrival(book: Book, stops: tuple[Stop, ...]) -> int | None:
 
 def _shares(book: Book) -> Iterator[Share]:
     """First in, first spun: match the stretches with the queue."""
-    queue = [(batch.boxes, batch) for batch in reversed(_batches(book))]
-    for stretch in _stretches(book):
+    yield from _matched(_batches(book), _stretches(book))
+
+
+def _matched(batches: list[Batch], stretches: Sequence[Spinning]) -> Iterator[Share]:
+    queue = [(batch.boxes, batch) for batch in reversed(batches)]
+    for stretch in stretches:
         spun = 0
         while spun < stretch.boxes and queue:
             left, batch = queue.pop()
@@ -168,18 +178,31 @@ def queue(book: Book) -> Breaches:
         if start < share.batch.at_min:
             said = phrase("boxes spun {start}", start=when(start))
             yield _at(
-                share.batch, said, phrase("after they came in, {at}", at=when(share.batch.at_min))
+                share.batch,
+                said,
+                phrase("after they came in, {at}", at=when(share.batch.at_min)),
+                ahead=not begun(book.plan, share.stretch.start_min),
             )
 
 
-def _at(batch: Batch, said: Phrase, allowed: Phrase) -> Breach:
+def _at(batch: Batch, said: Phrase, allowed: Phrase, *, ahead: bool) -> Breach:
     if batch.stop is None:
         return Breach(said, allowed)
-    return Breach(said, allowed, batch.stop.trip.id, batch.stop.call.yard)
+    return Breach(said, allowed, batch.stop.trip.id, batch.stop.call.yard, ahead)
+
+
+def _could_be(book: Book) -> tuple[Spinning, ...]:
+    """Return what is spun by now, and what could be by those who are free all day."""
+    done = [each for each in _stretches(book) if begun(book.plan, each.start_min)]
+    came = [(batch.at_min, batch.boxes) for batch in _batches(book)]
+    return (*done, *spun_at_least(book, done, came))
 
 
 def room(book: Book) -> Breaches:
-    """The honey house has room for the boxes of each trip as they come in."""
+    """The honey house has room for the boxes of each trip as they come in.
+
+    Boxes of a driven trip come in, room or no room, where no team could have made any.
+    """
     house = book.outfit.honey_house
     here = house.waiting_boxes
     batches = [batch for batch in _batches(book) if batch.stop is not None]
@@ -188,13 +211,15 @@ def room(book: Book) -> Breaches:
         held = here - sum(_spun_by(stretch, at) for stretch in _stretches(book))
         if held > house.room_boxes:
             last = [batch for batch in batches if batch.at_min == at][-1]
+            least = here - sum(_spun_by(stretch, at) for stretch in _could_be(book))
             said = counted(
                 "{number} box in the honey house {at}",
                 "{number} boxes in the honey house {at}",
                 held,
                 at=when(at),
             )
-            yield _at(last, said, phrase("at most {most}", most=house.room_boxes))
+            most = phrase("at most {most}", most=house.room_boxes)
+            yield _at(last, said, most, ahead=least <= house.room_boxes)
 
 
 def _spun_by(stretch: Spinning, minute: int) -> int:
@@ -224,23 +249,41 @@ def last_box_spun(book: Book, yard_id: str) -> int | None:
 
 
 def spin_by(book: Book) -> Breaches:
-    """Where waiting spoils the honey, the last box of a stop is spun in time."""
+    """Where waiting spoils the honey, the last box of a stop is spun in time.
+
+    Boxes of a driven trip may be late, and cost it, where no team could have done better.
+    """
     for share in _shares(book):
         stop = share.batch.stop
         if stop is None or stop.yard is None or not stop.yard.spin_by_hard:
             continue
         due = stop.call.leave_min + stop.yard.spin_by_min
-        start = _start_of(share.stretch, share.first + share.boxes - 1)
+        start = share.last_start()
         if start > due:
             yield _at(
                 share.batch,
                 phrase("boxes spun {start}", start=when(start)),
                 phrase("by {due}", due=when(due)),
+                ahead=_could_be_begun(book, share.batch) <= due,
             )
 
 
+def _could_be_begun(book: Book, batch: Batch) -> float:
+    """Return when the last box of a batch could go in, at the latest; never if it would not."""
+    shares = (
+        one for one in _matched(_batches(book), _could_be(book)) if one.batch.stop is batch.stop
+    )
+    spun, last = 0, inf
+    for one in shares:
+        spun, last = spun + one.boxes, one.last_start()
+    return last if spun == batch.boxes else inf
+
+
 def late_box_days(book: Book) -> int:
-    """Return the boxes' started days past a priced spin-by, each box by its own start."""
+    """Return the boxes' started days past a priced spin-by, each box by its own start.
+
+    A hard spin-by has its price only for boxes of trips that have been driven.
+    """
     return sum(_late_days(share) for share in _shares(book))
 
 
@@ -251,7 +294,7 @@ def _late_days(share: Share) -> int:
     does; the first late one is found, and from there on the days are summed as floors.
     """
     stop = share.batch.stop
-    if stop is None or stop.yard is None or stop.yard.spin_by_hard:
+    if stop is None or stop.yard is None or (stop.yard.spin_by_hard and not stop.trip.driven):
         return 0
     stretch, length = share.stretch, _length(share.stretch)
     due = stop.call.leave_min + stop.yard.spin_by_min

@@ -192,7 +192,13 @@ def half_days(book: Book) -> Breaches:
                 said,
                 phrase("one kind of work"),
                 other.trip or work.trip,
+                ahead=_to_come(book, work) or _to_come(book, other),
             )
+
+
+def _to_come(book: Book, turn: Turn) -> bool:
+    """Tell whether it is mixing or spinning that has not begun."""
+    return not turn.trip and not begun(book.plan, turn.start_min)
 
 
 def _kind_pairs(marked: list[tuple[int, int, Turn]]) -> Iterator[tuple[Turn, Turn]]:

@@ -233,6 +233,7 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
     yield from (tr("taken from the changes: {note}", note=note) for note in sheet.notes)
     if sheet.presumed:
         yield tr("presumed done, not counted: {stops}", stops=", ".join(sheet.presumed))
+    yield from (tr("honey spoils: {line}", line=line) for line in sheet.spoils)
     yield from (tr("at risk: {line}", line=line) for line in sheet.at_risk)
     yield tr(
         "{moved} of {promised} promised visits moved",

@@ -72,7 +72,8 @@ class Prices:
         strip_cents: One strip.
         late_cents: One colony, each started day past a priced deadline.
         boards_long_cents: One colony, each started day of boards past the best time.
-        spin_late_cents: One box, each started day past a priced spin-by.
+        spin_late_cents: One box, each started day past a priced spin-by; past a hard one as well,
+            where its truck had left home.
         unsure_cents: One colony whose visit falls through because the weather turns after
             all; counted by the chance of that.
         feed_early_cents: One colony fed, in any round, at a stop begun before

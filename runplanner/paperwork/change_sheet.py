@@ -12,6 +12,7 @@ from runplanner.paperwork.day_sheet import house_lines
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.frame import kept, office_page, section
 from runplanner.paperwork.held import told_of
+from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
@@ -71,6 +72,7 @@ class ChangeSheet:
     later: tuple[Move, ...]
     duties: tuple[Turn, ...]
     house: tuple[Turn, ...]
+    spoils: tuple[str, ...]
     at_risk: tuple[str, ...]
     held: tuple[str, ...]
     reprint: tuple[str, ...]
@@ -108,6 +110,7 @@ def change_sheet(
         later=tuple(_move(before, after, one) for one in found.later),
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
+        spoils=tuple(_spoils(after)),
         at_risk=at_risk(after),
         held=tuple(told_of(before, after)),
         reprint=other,
@@ -181,6 +184,27 @@ def _house(before: Plan, after: Plan) -> Iterator[Turn]:
             yield Turn(date_words(after.outfit, day), gone, new)
 
 
+def _spoils(plan: Plan) -> Iterator[str]:
+    """Yield a sentence for each lot, still to be spun, whose last box is spun after it spoils."""
+    for lot in lots(plan):
+        if lot.hard and lot.starts and lot.starts[-1] > max(lot.spin_by_min, plan.now_min):
+            yield _spoilt(plan, lot)
+
+
+def _spoilt(plan: Plan, lot: Lot) -> str:
+    yard, boxes = yard_named(plan.outfit, lot.yard), count(lot.boxes, "box", "boxes")
+    late = sum(start > lot.spin_by_min for start in lot.starts)
+    return tr(
+        "{yard}: {late} of {boxes} spun after {due}, when they spoil; the last {when}. Nobody who "
+        "is free can spin them in time.",
+        yard=yard,
+        late=late,
+        boxes=boxes,
+        due=moment(plan.outfit, lot.spin_by_min),
+        when=moment(plan.outfit, lot.starts[-1]),
+    )
+
+
 def _only(these: list[str], those: list[str]) -> tuple[str, ...]:
     return tuple(line for line in these if line not in those)
 
@@ -203,6 +227,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         after,
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
         moved,
+        _spoiling(sheet),
         _risk(sheet),
         _held(sheet),
         section(tr("Drivers' papers"), *_reprints(sheet)),
@@ -216,6 +241,12 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         section(tr("What was typed"), bullets(sheet.typed) or tr("Nothing: only time has passed.")),
         section(tr("Taken from it"), bullets(sheet.notes)) if sheet.notes else "",
     )
+
+
+def _spoiling(sheet: ChangeSheet) -> Part:
+    if not sheet.spoils:
+        return ""
+    return section(tr("Honey that spoils"), bullets(sheet.spoils, cls="marked"))
 
 
 def _risk(sheet: ChangeSheet) -> Part:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Mixing, Plan, Spinning
 from runplanner.days import Span
+from runplanner.outfit.people import Person
 from tests.audit.plans import left_undone, plain, with_trailer
 from tests.audit.planted import edited
 
@@ -143,3 +144,96 @@ def test_days_the_honey_house_takes_nothing() -> None:
 
     assert "base hours" not in rules(edited(plain(), in_time))
     assert "base hours" in rules(edited(plain(), too_late))
+
+
+def hurried(spin_by_min: int, **more: object) -> Plan:
+    """The plan under way, where yard 1's honey spoils so many minutes after 530."""
+    hard = {"outfit.yards.0.spin_by_hard": True, "outfit.yards.0.spin_by_min": spin_by_min}
+    return edited(under_way(**more), hard)
+
+
+def test_honey_of_a_driven_trip_spoils_only_where_nobody_could_spin_it_in_time() -> None:
+    """Bob alone begins the 15th box at 790.  Ann is free as well, and two spin 20 an hour.
+
+    At nine tenths, 18 an hour, and with a break at 450 + 360 = 810 they begin it at
+    720 + 14 x 90 / 27 = 766.  Due at 766 it could be in time, due at 765 not; then five
+    boxes, from 770 on, are a day late and cost 50 each.
+    """
+    assert () == audit(hurried(260))
+    assert {"spin by", "bill"} == rules(hurried(236))
+    assert {"bill"} == rules(hurried(235))
+    assert () == audit(edited(hurried(235), {"bill.spin_late": 250}))
+    assert "spin by" in rules(edited(plain(), {
+        "outfit.yards.0.spin_by_hard": True, "outfit.yards.0.spin_by_min": 235,
+    }))  # fmt: skip
+
+
+def test_nobody_is_blamed_for_spinning_that_has_begun_or_that_others_could_not_do() -> None:
+    """At 12:10 it has begun; without Ann, or where the plant stands still, there is no other."""
+    ann_away = {"outfit.people.0.spins": False}
+    ann_mixes = {"mixing": lambda mixing: (*mixing, Mixing(720, 770, "ann", 1_000))}
+    stands = {"outfit.honey_house.stopped": (Span(740, 840),)}
+    later = {"mixing": lambda mixing: (*mixing, Mixing(1_000, 1_005, "bob", 1_000))}
+
+    assert "spin by" not in rules(edited(hurried(236), {"now_min": 730}))
+    for edits in (ann_away, ann_mixes, stands, later):
+        assert "spin by" not in rules(edited(hurried(236), edits))
+
+
+def test_spinning_put_off_to_another_day_is_seen() -> None:
+    """Spun on day 1 from 8:00, though both are free on day 0 from 12:00; due on day 1 at 5:30.
+
+    In the morning of day 1 they are on the truck as well, so where the plant stands still on
+    day 0 nobody could.  A spin-by that is not hard is only dear.
+    """
+    put_off: dict[str, object] = {"spinning": (Spinning(2_160, 2_310, ("bob",), 30),)}
+    stands = {"outfit.honey_house.stopped": (Span(600, 1_440),)}
+
+    assert "spin by" in rules(edited(hurried(1_240), put_off))
+    assert "spin by" not in rules(edited(hurried(1_240), put_off | stands))
+    soft = {"outfit.yards.0.spin_by_hard": False}
+    assert "spin by" not in rules(edited(hurried(1_240), put_off | soft))
+
+
+def test_honey_is_not_spun_before_a_driven_truck_brings_it() -> None:
+    """The truck is out at 8:20 and unloads until 616; the first stretch, from 10:00, is early."""
+    early: dict[str, object] = {"now_min": 500, "spinning": (Spinning(600, 750, ("bob",), 30),)}
+
+    assert "queue" in rules(under_way(**early))
+    assert "queue" not in rules(under_way(**early | {"now_min": 605}))
+
+
+def test_room_for_what_a_driven_truck_brings() -> None:
+    """Thirty come in at 616 where 40 stood: in a room for 60, ten had to be spun before.
+
+    The plan begins at 720.  At 8:20 nobody is at home who could; Cat would be from 8:20, 10 an
+    hour at nine tenths: 19 by 616.
+    """
+    full: dict[str, object] = {
+        "outfit.honey_house.waiting_boxes": 40,
+        "outfit.honey_house.room_boxes": 60,
+        "now_min": 500,
+    }
+    cat = Person("cat", "Cat", drives=False, spins=True, mixes=False)
+    helped: dict[str, object] = {"outfit.people": lambda people: (*people, cat)}
+
+    assert "room" in rules(edited(plain(), full | {"now_min": 0}))
+    assert "room" not in rules(edited(under_way(), full))
+    assert "room" in rules(edited(under_way(), full | helped))
+    assert "room" in rules(
+        edited(under_way(), full | helped | {"outfit.honey_house.room_boxes": 51})
+    )
+    assert "room" not in rules(
+        edited(under_way(), full | helped | {"outfit.honey_house.room_boxes": 50})
+    )
+
+
+def test_who_is_out_mixes_nothing_in_that_half_day() -> None:
+    """Ann is out until 10:16 and then mixes from 10:30: at 8:20 that can be changed."""
+    mixing: dict[str, object] = {
+        "mixing": lambda mixing: (*mixing, Mixing(630, 640, "ann", 1_000)),
+        "now_min": 500,
+    }
+
+    assert "half-day" in rules(edited(under_way(), mixing))
+    assert "half-day" not in rules(edited(under_way(), mixing | {"now_min": 635}))

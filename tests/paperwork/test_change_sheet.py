@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Plan
+from runplanner.office.replan import change_words
 from runplanner.paperwork.change_sheet import change_page, change_sheet, manifest_text
 from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import phrase, verbatim
@@ -168,3 +169,27 @@ def test_lines_to_type_in_a_note_stay_whole() -> None:
 
     assert sheet.notes[0].endswith("'skip Fernbank'")
     assert len(sheet.notes[1]) == 600
+
+
+def test_honey_that_spoils_stands_first() -> None:
+    """Fernbank's 15 boxes, off at 12:29 on Thursday, spoil in half an hour; nobody is in time."""
+    plan = running_plan()
+    first, *rest = plan.outfit.yards
+    hurried = replace(first, spin_by_hard=True, spin_by_min=30)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=(hurried, *rest)))
+    facts = put_in(now="Thu 4 Mar 13:30", plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+    sheet = change_sheet(facts.plan, new)
+    text = Page(change_page(facts.plan, new, sheet)).text
+
+    (line,) = sheet.spoils
+    assert line in text
+    assert line == (
+        "Fernbank: 15 of 15 boxes spun after Thu 4 Mar 12:59, when they spoil; the last "
+        "Thu 4 Mar 15:29. Nobody who is free can spin them in time."
+    )
+    assert text.index("Honey that spoils") < text.index("Drivers' papers")
+    assert next(iter(change_words(sheet))) == f"honey spoils: {line}"
+    over = replace(new, now_min=new.spinning[0].end_min)
+    assert () == change_sheet(facts.plan, over).spoils
+    assert () == change_sheet(running_plan(), running_plan()).spoils

@@ -54,3 +54,56 @@ def test_where_nobody_spins_no_day_is_gone_through() -> None:
         assert base is not None
         assert () == base.spinning
         assert [] == asked
+
+
+def _driven(boxes: int, at: int = 720) -> Lot:
+    """Boxes off at 10:00 on day 0 that come in at noon; their truck has left home."""
+    return Lot(at, 0, boxes, 600, 0, fact=True)
+
+
+def _hasty(spin_by_min: int, *, late_cents: int = 50) -> Outfit:
+    """Yard 1's honey spoils so many minutes after it is off."""
+    outfit = an_outfit(days=2)
+    first, *rest = outfit.yards
+    first = replace(first, spin_by_hard=True, spin_by_min=spin_by_min)
+    prices = replace(outfit.prices, spin_late_cents=late_cents)
+    return replace(outfit, yards=(first, *rest), prices=prices)
+
+
+@pytest.mark.parametrize("fact", [True, False])
+def test_honey_on_the_way_is_spun_before_it_spoils(*, fact: bool) -> None:
+    """60 boxes from 12:00: one person begins the last at 720 + 59 x 5 = 1,015, two at 897.
+
+    Two cost a fifth more a box; late boxes would cost nothing here.
+    """
+    base, _ = _worked(_hasty(297, late_cents=0), [_driven(60)._replace(fact=fact)])
+
+    assert base is not None
+    assert [(720, 900, (0, 1))] == [(s.start_min, s.end_min, s.people) for s in base.spinning]
+
+
+def test_honey_on_the_way_that_must_spoil_does_so_as_little_as_can_be() -> None:
+    """Due at 896, and two begin the last box at 897: one box a day late.
+
+    One person would cost less: 300 min, and 24 boxes begun after 896; two cost
+    2 x 180 x 50 + 50 = 18,050.
+    """
+    base, _ = _worked(_hasty(296), [_driven(60)])
+
+    assert base is not None
+    assert [(0, 1)] == [s.people for s in base.spinning]
+    assert 18_050_000 == base.milli_cents
+    assert (None, [0, 0]) == _worked(_hasty(296), [_driven(60)._replace(fact=False)])
+
+
+def test_room_is_made_for_boxes_on_the_way() -> None:
+    """60 come at 12:00 and 60 at 16:00; one person has spun 48 by then, two all 60."""
+    outfit = an_outfit(days=2)
+    tight = replace(outfit, honey_house=replace(outfit.honey_house, room_boxes=60))
+    lots = [_driven(60), _driven(60, 960)]
+    (wide, _), (narrow, _) = _worked(outfit, lots), _worked(tight, lots)
+
+    assert wide is not None
+    assert narrow is not None
+    assert {1} == {len(s.people) for s in wide.spinning}
+    assert {2} == {len(s.people) for s in narrow.spinning}

@@ -32,6 +32,21 @@ class Spin(NamedTuple):
     boxes: int
 
 
+class Harm(NamedTuple):
+    """What goes wrong with honey whose truck has left home; nothing else may go wrong.
+
+    Args:
+        late_min: Minutes by which the last box of each lot that spoils is spun too late.
+        over: Boxes beyond the room, as each lot comes in.
+    """
+
+    late_min: int
+    over: int
+
+
+NO_HARM = Harm(0, 0)
+
+
 class Floor:
     """The honey house's queue of boxes as it is worked off: ``done`` are spun so far."""
 
@@ -148,14 +163,23 @@ class Floor:
             if over > 0:
                 if yard.spin_by_hard and not lot.fact:
                     return None
-                days = (
-                    0
-                    if yard.spin_by_hard
-                    else self._late_days(before, last, lot.off_min + yard.spin_by_min)
-                )
+                days = self._late_days(before, last, lot.off_min + yard.spin_by_min)
                 cost += days * self._outfit.prices.spin_late_cents * 1000
             before = last
         return cost
+
+    def harm(self) -> Harm:
+        """Return what goes wrong with the boxes of trips that have left home."""
+        late = over = 0
+        upto, room = self._outfit.honey_house.waiting_boxes, self._outfit.honey_house.room_boxes
+        for lot in self._queue:
+            upto += lot.boxes
+            if lot.fact:
+                yard = self._outfit.yards[lot.yard]
+                if yard.spin_by_hard:
+                    late += max(0, self._begun(upto) - lot.off_min - yard.spin_by_min)
+                over += max(0, upto - self._spun_by(lot.arrive_min) - room)
+        return Harm(late, over)
 
     def _late_days(self, before: int, last: int, late_from: int) -> int:
         """Return started days late, summed over the boxes after ``before`` up to ``last``."""

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from runplanner.days import DAY_MIN, Span, without
 from runplanner.season.standing.duty import Duty, PeoplesDay, Piece
-from runplanner.season.standing.floor import Floor, Lot, Spin
+from runplanner.season.standing.floor import NO_HARM, Floor, Harm, Lot, Spin
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.standing.tempo import Team, Tempo
 from runplanner.trips.clock import Run
@@ -41,6 +41,14 @@ class BaseWork(NamedTuple):
     mixing: tuple[Mix, ...]
     spinning: tuple[Spin, ...]
     milli_cents: int
+
+
+class Spun(NamedTuple):
+    """What one way to choose teams comes to; ``late`` is in milli-cents."""
+
+    spinning: tuple[Spin, ...]
+    late: int
+    harm: Harm
 
 
 class Calls(NamedTuple):
@@ -93,31 +101,32 @@ class House:
         spun = self._spun(days, queue, mixing)
         if spun is None:
             return None
-        spinning, late = spun
         minutes = sum(mix.end_min - mix.start_min for mix in mixing)
         cents = minutes * self._outfit.prices.hour_cents * 1000 // 60
-        return BaseWork(mixing, spinning, cents + self._spin_cost(spinning, late))
+        return BaseWork(mixing, spun.spinning, cents + self._spin_cost(spun))
 
-    def _spun(
-        self, days: "_Days", queue: Sequence[Lot], mixing: Sequence[Mix]
-    ) -> tuple[tuple[Spin, ...], int] | None:
+    def _spun(self, days: "_Days", queue: Sequence[Lot], mixing: Sequence[Mix]) -> Spun | None:
         """Return the cheapest spinning by the best team, by such as keep up, or by the largest.
 
         The best team costs least a box, and larger ones more and more, so where nothing is
-        late no larger one is tried.
+        late no larger one is tried.  Boxes whose truck has left home come in whatever is
+        planned: the less they are harmed the better, at any cost.
         """
-        best: tuple[tuple[Spin, ...], int] | None = None
+        best: Spun | None = None
         mixed: dict[int, tuple[Mix, ...]] = {}
         for mix in mixing:
             day = mix.start_min // DAY_MIN
             mixed[day] = (*mixed.get(day, ()), mix)
         for team in self._teams(queue):
             one = self._spin(days, queue, mixed, team)
-            if one is not None and (best is None or self._spin_cost(*one) < self._spin_cost(*best)):
+            if one is not None and (best is None or self._rank(one) < self._rank(best)):
                 best = one
-            if best is not None and best[1] == 0:
+            if best is not None and best.late == 0 and best.harm == NO_HARM:
                 break
         return best
+
+    def _rank(self, spun: Spun) -> tuple[Harm, int]:
+        return spun.harm, self._spin_cost(spun)
 
     def _teams(self, queue: Sequence[Lot]) -> Iterator[Team]:
         """Yield ways to choose how many spin on a day, from the cheapest a box on."""
@@ -128,9 +137,9 @@ class House:
                 yield self._tempo.keeping_up(queue)
             yield lambda _floor, _day: most
 
-    def _spin_cost(self, spinning: tuple[Spin, ...], late: int) -> int:
-        minutes = sum((spin.end_min - spin.start_min) * len(spin.people) for spin in spinning)
-        return minutes * self._outfit.prices.hour_cents * 1000 // 60 + late
+    def _spin_cost(self, spun: Spun) -> int:
+        minutes = sum((spin.end_min - spin.start_min) * len(spin.people) for spin in spun.spinning)
+        return minutes * self._outfit.prices.hour_cents * 1000 // 60 + spun.late
 
     def _halves_of(self, day: int) -> tuple[tuple[int, int], tuple[int, int]]:
         house, noon = self._outfit.honey_house, self._outfit.hours.noon_min
@@ -227,7 +236,7 @@ class House:
         queue: Sequence[Lot],
         mixed: Mapping[int, tuple[Mix, ...]],
         team: Team,
-    ) -> tuple[tuple[Spin, ...], int] | None:
+    ) -> Spun | None:
         floor = Floor(self._outfit, queue, self._past.spinning)
         if not (floor.empty() or self._spinners):
             return None
@@ -252,7 +261,7 @@ class House:
         if not floor.empty() or not floor.fits():
             return None
         late = floor.late_milli_cents()
-        return None if late is None else (tuple(floor.spins), late)
+        return None if late is None else Spun(tuple(floor.spins), late, floor.harm())
 
     def _spin_day(
         self, days: "_Days", floor: Floor, day: int, mixing: Sequence[Mix], most: int
