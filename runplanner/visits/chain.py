@@ -54,6 +54,7 @@ class Chain:
     _until_min: int = -DAY_MIN
     _fed_on: int | None = None
     _down_min: int = -DAY_MIN
+    _eaten_min: int = -DAY_MIN
     _fact: bool = False
     _fed_then: int = 0
     _boarded: int = 0
@@ -111,6 +112,9 @@ class Chain:
             self._feed(visit)
         if stop.blocks:
             self._banned(visit.day)
+            each = self.outfit.rules.blocks if stop.off else 1
+            lasts = lasts_min(self.outfit, each * self.outfit.kit.block_g)
+            self._eaten_min = max(self._eaten_min, visit.start_min + lasts)
         if stop.strips:
             self._strip(visit)
 
@@ -326,6 +330,8 @@ class Chain:
             self._must(self._fed_on != visit.day, "strips and feed on one day in spite of a ban")
             down = visit.start_min >= self._down_min
             self._must(down, "strips in spite of a ban before the last feed is taken down")
+            eaten = not self._waiting[0] or visit.start_min >= self._eaten_min
+            self._must(eaten, "strips in spite of a ban before the last block is eaten")
         self.strips_day = visit.day
 
     def _banned(self, day: int) -> None:

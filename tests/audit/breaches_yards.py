@@ -61,6 +61,33 @@ def strips_later() -> Plan:
     )
 
 
+def strips_over_blocks() -> Plan:
+    """Such strips on day 3, and no syrup on day 1: yard 1 lives on the blocks of day 0."""
+    return edited(strips_later(), {f"{FEED}.1.actions": ()})
+
+
+def strips_over_a_further_block() -> Plan:
+    """Such strips on day 5 where colonies that wait for syrup got a second block on day 4."""
+    trip = Trip(
+        "rest",
+        (
+            load((7650, 7665), 7800, goods(200, 1, strips=20)),
+            visit(1, (7675, 7690), 7800, EMPTY, STRIPS_10),
+            unload((7700, 7710), 7800, EMPTY),
+        ),
+        (),
+    )
+    shift = Shift(5, "truck1", "", BOTH, 7650, 7710, 20, 20_000, (), (trip,))
+    return edited(
+        left_undone(),
+        {
+            f"{FEED}.1.actions": (FEED_10,),
+            "outfit.strips.no_feed_days": 1,
+            "shifts": lambda shifts: (*shifts, shift),
+        },
+    )
+
+
 STOP: Table = (
     Planted("entry", plain, {f"{OFF}.0.actions": (OFF_10,)}, "off"),
     Planted("entry", plain, {f"{OFF}.1.actions": ()}, "off", "yard1"),
@@ -196,6 +223,11 @@ FEEDING: Table = (
     # Syrup from minute 1949 of day 1, strips from 5000 of day 3, nearly 3,051 min later: the
     # 8.5 l are down in time at 4,012 ml a day (1440 x 8,500 / 4,012 = 3,050.8), not at 4,011.
     Edge("feeding ban", strips_later, "outfit.feed.uptake_ml_per_day", 4_012, 4_011,
+         "rest", "yard1"),
+    # 2,100 g from minute 480 on are eaten by 5,000 at 669 g a day (4,520 min), not at 668.
+    Edge("feeding ban", strips_over_blocks, "outfit.feed.day_use_g", 669, 668, "rest", "yard1"),
+    # From 6,265 to 7,675 it takes 2,144 g a day (1,410 min).
+    Edge("feeding ban", strips_over_a_further_block, "outfit.feed.day_use_g", 2_144, 2_143,
          "rest", "yard1"),
     # Strips on day 3 of the watched yard, and a block on day 4.
     Planted("feeding ban", left_undone,

@@ -7,7 +7,7 @@ import pytest
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.yards import Health
 from runplanner.visits.chain import ChainBrokenError
-from runplanner.visits.stop import Visit
+from runplanner.visits.stop import Stop, Visit
 from tests.visits.calls import (
     BOARDED,
     BOARDS,
@@ -299,18 +299,53 @@ def test_strips_go_in_at_the_last_take_off_itself() -> None:
         (2, 3, False),
         (3, 3, False),
         (4, 2, False),
-        (5, 2, True),
         (2, 2, False),
     ],
 )
 def test_a_ban_of_three_days(feed_day: int, strips_day: int, *, holds: bool) -> None:
-    """Syrup is taken down before the strips go in, or comes from the third day after."""
+    """Syrup is taken down before the strips go in."""
     visits = (at(1, 8, OFF), at(feed_day, 8, ROUND_1), at(strips_day, 12, STRIPS))
     if holds:
         assert strips_day == read(*visits, outfit=with_ban(3)).strips_day
     else:
         with pytest.raises(ChainBrokenError, match=r"ban|forbid"):
             read(*visits, outfit=with_ban(3))
+
+
+@pytest.mark.parametrize(
+    ("feed_day", "strips_day", "holds"), [(9, 6, True), (8, 6, False), (8, 5, False)]
+)
+def test_strips_between_a_block_and_syrup(feed_day: int, strips_day: int, *, holds: bool) -> None:
+    """Syrup comes from the third day after them, where stores of 3 kg last so long.
+
+    The block of day 1 is eaten on day 5 at 12:48.
+    """
+    visits = (at(1, 8, OFF), at(strips_day, 12, STRIPS), at(feed_day, 8, ROUND_1))
+    stocked = replace(YARD, stores_g=3_000)
+    if holds:
+        assert strips_day == read(*visits, outfit=with_ban(3), yard=stocked).strips_day
+    else:
+        with pytest.raises(ChainBrokenError, match=r"ban|forbid"):
+            read(*visits, outfit=with_ban(3), yard=stocked)
+
+
+@pytest.mark.parametrize(("minutes", "holds"), [(0, True), (-1, False)])
+def test_blocks_are_eaten_when_strips_go_in_that_forbid_feed(minutes: int, *, holds: bool) -> None:
+    """A further block at 8:00 of day 4 is eaten on day 8, 12:48; cover ends on day 9, 17:36.
+
+    Where syrup has come, what is left of blocks is no matter: it is down on day 7, 14:00.
+    """
+    blocked = (at(1, 8, OFF), at(4, 8, Stop(0, blocks=10)))
+    then = (at(8, 12.8 + minutes / 60, STRIPS), at(9, 8, ROUND_1))
+
+    assert 8 == read(*blocked, *then).strips_day
+    if holds:
+        assert 8 == read(*blocked, *then, outfit=with_ban(1)).strips_day
+    else:
+        with pytest.raises(ChainBrokenError, match="the last block is eaten"):
+            read(*blocked, *then, outfit=with_ban(1))
+    fed = (*blocked, at(5, 8, ROUND_1), at(7, 14, STRIPS))
+    assert 7 == read(*fed, outfit=with_ban(1)).strips_day
 
 
 @pytest.mark.parametrize(("minutes", "holds"), [(0, True), (-1, False)])

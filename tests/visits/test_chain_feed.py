@@ -265,10 +265,11 @@ def test_further_blocks_out_of_place(visits: list[Visit], reason: str) -> None:
 
 
 def test_further_blocks_are_banned_by_strips_as_well() -> None:
-    """Formic acid, say, forbids fondant for seven days."""
+    """Formic acid, say, forbids fondant for seven days; the block of day 1 is eaten on day 5."""
     outfit = replace(OUTFIT, strips=replace(OUTFIT.strips, no_feed_days=7))
+    stocked = replace(YARD, stores_g=3_000)
     with pytest.raises(ChainBrokenError, match="strips forbid"):
-        read(at(1, 8, OFF), at(2, 8, STRIPS), at(4, 8, MORE), outfit=outfit)
+        read(at(1, 8, OFF), at(5, 13, STRIPS), at(7, 8, MORE), outfit=outfit, yard=stocked)
 
 
 # Facts
