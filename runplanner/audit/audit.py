@@ -55,7 +55,11 @@ SENSE = (
     SenseRule("facts", "Facts that are divided by are above zero, ids are unique.", sense.facts),
     SenseRule("reference", "Everything a plan names is in its facts.", sense.references),
     SenseRule("count", "No count is below zero.", sense.counts),
-    SenseRule("campaign day", "Every shift is on a day of the campaign.", sense.campaign_days),
+    SenseRule(
+        "campaign day",
+        "Every shift is on a day of the campaign; honey is spun soon after.",
+        sense.campaign_days,
+    ),
     SenseRule("crew", "Every shift has somebody in it, nobody twice.", sense.crews),
     SenseRule("trip shape", "A trip loads once, calls at yards, unloads.", sense.trip_shapes),
 )

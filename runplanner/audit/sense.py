@@ -6,7 +6,9 @@ owns, or facts that would divide by nothing, cannot be judged further.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from typing import Final
 
+from runplanner.audit.dates import first_dates, too_long
 from runplanner.audit.findings import (
     Breach,
     Breaches,
@@ -21,16 +23,24 @@ from runplanner.audit.need import stores_per_l
 from runplanner.audit.strips import kinds as strips_by_id
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.days import day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.phrase import Phrase, counted, phrase
 
 Figure = tuple[Phrase, int, int]
+SPUN_DAYS: Final = 60
+"""Days after the campaign in which honey may still be spun: no heap takes longer."""
 
 
 def facts(plan: Plan) -> Breaches:
-    """Facts that are divided by are above zero, tables are whole, ids are unique."""
+    """Facts that are divided by are above zero, tables are whole, ids are unique.
+
+    What becomes a date stays within calendars.
+    """
     outfit = plan.outfit
+    yield from first_dates(outfit)
+    yield from too_long(outfit)
     for name, value, least in _figures(outfit):
         if value < least:
             yield Breach(
@@ -104,6 +114,8 @@ def _store_figures(outfit: Outfit) -> Iterator[Figure]:
     yield phrase("uptake in ml a day"), feed.uptake_ml_per_day, 1
     yield phrase("stores eaten in a day, in grams,"), feed.day_use_g, 1
     yield phrase("the step feeds are rounded to, in ml,"), feed.round_to_ml, 1
+    if feed.tank_ml is not None:
+        yield phrase("the mixing tank in ml"), feed.tank_ml, 1
     yield phrase("boards in one deck place"), kit.boards_per_place, 1
     yield phrase("blocks in one deck place"), kit.blocks_per_place, 1
     yield phrase("feeders in one deck place"), kit.feeders_per_place, 1
@@ -292,11 +304,15 @@ def _call_counts(trip: Trip, call: Call) -> Breaches:
 
 
 def campaign_days(plan: Plan) -> Breaches:
-    """Every shift is on a day of the campaign."""
+    """Every shift is on a day of the campaign; spinning ends two months after it."""
+    last = plan.outfit.season.n_days - 1
+    for stretch in plan.spinning:
+        if day_of(stretch.start_min) > last + SPUN_DAYS:
+            said = phrase("spinning on {day}", day=on_day(day_of(stretch.start_min)))
+            yield Breach(said, phrase("no later than {day}", day=on_day(last + SPUN_DAYS)))
     for shift in plan.shifts:
         if not 0 <= shift.day < plan.outfit.season.n_days:
             trip = shift.trips[0].id if shift.trips else ""
-            last = plan.outfit.season.n_days - 1
             yield Breach(
                 phrase("a shift on {day}", day=on_day(shift.day)),
                 phrase("day 0 .. {last}", last=last),

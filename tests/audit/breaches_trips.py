@@ -40,6 +40,23 @@ SENSE: Table = (
     Edge("facts", plain, "outfit.travel.by_hour", EVEN, (*EVEN[:23], 10_001)),
     Planted("facts", plain, {"outfit.pace.box_s": ()}, yard="yard1"),
     Planted("facts", plain, {"outfit.yards.0.sites": ()}, yard="yard1"),
+    *(
+        Planted("facts", plain, {"outfit.season.first_date": day})
+        for day in ("22/02/2027", "", "1999-12-31", "2101-01-01")
+    ),
+    Edge("facts", plain, "outfit.season.first_date", "2100-12-31", "9999-12-31"),
+    Edge("facts", plain, "outfit.season.first_date", "2000-01-01", "0001-01-01"),
+    Edge("facts", plain, "outfit.season.n_days", 366, 367),
+    Planted("facts", plain, {"outfit.season.n_days": 0}),
+    *(
+        Edge("facts", plain, f"outfit.strips.{days}", edge, beyond)
+        for days in ("out_after_days", "out_before_days", "no_feed_days")
+        for edge, beyond in ((0, -1), (36_525, 36_526))
+    ),
+    Edge("facts", plain, "outfit.yards.1.spin_by_min", 0, -1),
+    Edge("facts", plain, "outfit.yards.1.spin_by_min", 36_525 * 1440, 36_525 * 1440 + 1),
+    Edge("facts", plain, "outfit.feed.tank_ml", None, 0),
+    Edge("facts", plain, "outfit.feed.tank_ml", 1, -5),
     Planted("reference", plain, {"shifts.0.truck": "nobody's"}, "off"),
     Planted("reference", plain, {"shifts.0.trailer": "nobody's"}, "off"),
     Planted("reference", plain, {"shifts.0.crew": ("ann", "nobody")}, "off"),
@@ -59,6 +76,8 @@ SENSE: Table = (
     Planted("count", plain, {"mixing.0.ml": -1}),
     Planted("campaign day", plain, {"shifts.0.day": 6}, "off"),
     Planted("campaign day", plain, {"shifts.1.day": -1}, "feed"),
+    # Six days, so the last is day 5; sixty more are for spinning.
+    Edge("campaign day", plain, "spinning.0.start_min", 66 * 1440 - 1, 66 * 1440),
     Planted("crew", plain, {"shifts.0.crew": ()}, "off"),
     Planted("crew", plain, {"shifts.0.crew": ("ann", "ann")}, "off"),
     Planted("trip shape", plain, {"shifts.0.trips": ()}),

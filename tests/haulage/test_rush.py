@@ -27,6 +27,8 @@ HOURS = st.tuples(*[st.integers(1000, 3000)] * 24)
         # The next day is as this one.
         (30, 1440 + 420, 45),
         (30, 420 - 1440, 45),
+        # A day does 22 h and 2 h / 1.5, or 1400 minutes; three of them, and 45 as above.
+        (3 * 1400 + 30, 420, 3 * 1440 + 45),
     ],
 )
 def test_half_hours_by_hand(plain: int, start: int, takes: int) -> None:
@@ -34,7 +36,7 @@ def test_half_hours_by_hand(plain: int, start: int, takes: int) -> None:
     assert takes == Rush(RUSH)(plain, start) == slowed_min(plain, start, RUSH)
 
 
-@given(HOURS, st.integers(0, 600), st.integers(-1440, 4000))
+@given(HOURS, st.integers(0, 6000), st.integers(-1440, 4000))
 def test_the_audit_counts_the_same(by_hour: tuple[int, ...], plain: int, start: int) -> None:
     """Hour by hour in whole numbers, and minute by minute in fractions."""
     assert slowed_min(plain, start, by_hour) == Rush(by_hour)(plain, start)
@@ -49,3 +51,8 @@ def test_who_leaves_later_is_never_there_sooner(
 
     assert start + rush(plain, start) <= start + 1 + rush(plain, start + 1)
     assert plain <= rush(plain, start) <= 3 * plain
+
+
+def test_the_audit_counts_a_drive_of_any_length_at_once() -> None:
+    """A million days of 1400 minutes each, as above."""
+    assert 1_440_000_000 == slowed_min(1_400_000_000, 0, RUSH)
