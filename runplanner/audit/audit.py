@@ -214,6 +214,7 @@ STOCKS = (
     BookRule("feeders off", "Feeders are collected when they are empty.", kit.feeders_off),
     BookRule("mixer", "Syrup is mixed by people who mix.", mixing.mixers),
     BookRule("mixing time", "Mixing lies in one day, from the day before on.", mixing.mixing_times),
+    BookRule("mixing hours", "Syrup is mixed while its store is open.", mixing.mixing_hours),
     BookRule("mixing pace", "Nobody mixes faster than can be.", mixing.mixing_pace),
     BookRule("mixing day", "No more is mixed in a day than can be.", mixing.mixing_days),
     BookRule("bought syrup", "Bought syrup is not mixed.", mixing.bought_syrup),

@@ -3,6 +3,7 @@
 from collections import Counter
 
 from runplanner.audit.book import Book
+from runplanner.audit.driven import begun
 from runplanner.audit.findings import Breach, Breaches, on_day, when
 from runplanner.days import DAY_MIN, day_of
 from runplanner.phrase import phrase
@@ -31,6 +32,20 @@ def mixing_times(book: Book) -> Breaches:
                 "mixing from {start} to {end}", start=when(mix.start_min), end=when(mix.end_min)
             )
             yield Breach(said, phrase("inside one day, from day -1 on"))
+
+
+def mixing_hours(book: Book) -> Breaches:
+    """Syrup is mixed while the feed store is open; what has begun is past judging."""
+    store = book.outfit.feed_store
+    for mix in book.plan.mixing:
+        midnight = day_of(mix.start_min) * DAY_MIN
+        first, last = midnight + store.opens_min, midnight + store.closes_min
+        kept = first <= mix.start_min and mix.end_min <= last
+        if not kept and not begun(book.plan, mix.start_min):
+            said = phrase(
+                "mixing from {start} to {end}", start=when(mix.start_min), end=when(mix.end_min)
+            )
+            yield Breach(said, phrase("{first} to {last}", first=when(first), last=when(last)))
 
 
 def mixing_pace(book: Book) -> Breaches:

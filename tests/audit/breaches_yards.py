@@ -255,6 +255,9 @@ STOCKS: Table = (
     Edge("mixing time", plain, "mixing.0.start_min", -1_440, -1_441),
     Planted("mixing time", plain, {"mixing.0.end_min": -960}),
     Edge("mixing time", plain, "mixing.0.end_min", 0, 1),
+    # Mixed from 480 to 531 of the day before.
+    Edge("mixing hours", plain, "outfit.feed_store.opens_min", 480, 481),
+    Edge("mixing hours", plain, "outfit.feed_store.closes_min", 531, 530),
     Edge("mixing pace", plain, "mixing.0.ml", 170_000, 170_001),
     Edge("mixing pace", plain, "outfit.feed.mix_ml_per_h", 200_000, 199_999),
     Edge("mixing day", plain, "outfit.feed.mix_ml_per_day", 170_000, 169_999),

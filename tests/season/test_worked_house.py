@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.daybook.plan import Plan
 from runplanner.days import DAY_MIN
 from runplanner.outfit.people import Person
@@ -139,6 +141,29 @@ def test_syrup_for_the_first_day_is_mixed_the_day_before() -> None:
 
     assert -DAY_MIN <= mix.start_min < mix.end_min <= 0
     assert (34, 34_000, 1_700) == (mix.end_min - mix.start_min, mix.ml, plan.bill.mixing)
+
+
+@pytest.mark.parametrize(
+    ("opens", "closes", "first", "last"),
+    [
+        (6 * 60, 11 * 60, 8 * 60, 11 * 60),
+        (5 * 60, 7 * 60, 5 * 60, 7 * 60),
+        (14 * 60, 22 * 60, 14 * 60, 18 * 60),
+    ],
+)
+def test_syrup_is_mixed_while_its_store_is_open(
+    opens: int, closes: int, first: int, last: int
+) -> None:
+    """Honey is spun from 8:00 to 18:00; a store that is shut then has hours of its own."""
+    house = replace(EVEN_HOUSE, spin_from_min=8 * 60, spin_to_min=18 * 60)
+    whole = tiny([(10, 0)], [four(1, 2)], 2, honey_house=house)
+    store = replace(whole.feed_store, opens_min=opens, closes_min=closes)
+    plan = planned(replace(whole, feed_store=store))
+
+    assert DONE == plan.tally
+    for mix in plan.mixing:
+        assert first <= mix.start_min % DAY_MIN < (mix.end_min - 1) % DAY_MIN < last
+    assert 34_000 == sum(mix.ml for mix in plan.mixing)
 
 
 def test_syrup_is_fed_when_enough_of_it_can_be_mixed() -> None:

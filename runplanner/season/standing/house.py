@@ -9,6 +9,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from runplanner.days import DAY_MIN, Span, without
+from runplanner.outfit.outfit import Outfit
 from runplanner.season.standing.duty import Duty, PeoplesDay, Piece
 from runplanner.season.standing.floor import NO_HARM, Floor, Harm, Lot, Spin
 from runplanner.season.standing.roster import Need, Roster
@@ -21,6 +22,9 @@ __all__ = ["BaseWork", "House", "Lot", "Mix", "Spin"]
 AFTER_DAYS = 60
 REMEMBERED = 20_000
 """Days of mixing or spinning kept in mind: a try changes one day or two, the rest recur."""
+
+Halves = tuple[tuple[int, int], tuple[int, int]]
+"""Minutes from when until when, before noon and after it."""
 
 People = tuple[tuple[object, ...], ...]
 """What is out on a day: each shift's need, first and last minute and breaks."""
@@ -80,6 +84,7 @@ class House:
         mixers = (i for i, person in enumerate(people) if person.mixes)
         self._by_mixing = sorted(mixers, key=lambda i: (people[i].spins, i))
         self._halves = cache(self._halves_of)
+        self._mixing_hours = mixing_hours(ground.outfit)
         self._spinning_hours = cache(self._spinning_hours_of)
         days = ground.outfit.season.n_days + AFTER_DAYS
         self._tempo = Tempo(ground.outfit, self._spinning_hours, days)
@@ -141,18 +146,17 @@ class House:
         minutes = sum((spin.end_min - spin.start_min) * len(spin.people) for spin in spun.spinning)
         return minutes * self._outfit.prices.hour_cents * 1000 // 60 + spun.late
 
-    def _halves_of(self, day: int) -> tuple[tuple[int, int], tuple[int, int]]:
-        house, noon = self._outfit.honey_house, self._outfit.hours.noon_min
-        start = day * DAY_MIN
+    def _halves_of(self, day: int) -> Halves:
+        house = self._outfit.honey_house
+        return self._parted(day, Span(house.spin_from_min, house.spin_to_min))
+
+    def _parted(self, day: int, hours: Span) -> Halves:
+        """Return hours of a day before noon and from noon on."""
+        start, noon = day * DAY_MIN, self._outfit.hours.noon_min
+        first, last = hours
         return (
-            (
-                start + house.spin_from_min,
-                start + max(house.spin_from_min, min(noon, house.spin_to_min)),
-            ),
-            (
-                start + max(house.spin_from_min, noon),
-                start + max(house.spin_to_min, noon, house.spin_from_min),
-            ),
+            (start + first, start + max(first, min(noon, last))),
+            (start + max(first, noon), start + max(last, noon, first)),
         )
 
     def _spinning_hours_of(self, day: int) -> tuple[tuple[int, int, int], ...]:
@@ -211,7 +215,7 @@ class House:
         done: list[Mix] = []
         here = days.on(day).copy()
         for half in (1, 0):
-            now, end = self._halves(day)[half]
+            now, end = self._parted(day, self._mixing_hours)[half]
             if now < self._from_min:
                 continue
             for person in self._mixers(days.free(day)[half]) if left else ():
@@ -351,6 +355,18 @@ class _Days:
                 for person in spin.people:
                     found.setdefault(person, []).append((spin.start_min, spin.end_min))
         return {person: sorted(pieces) for person, pieces in found.items()}
+
+
+def mixing_hours(outfit: Outfit) -> Span:
+    """Return the minutes of a day in which syrup is mixed, at the feed store.
+
+    Those are the honey house's hours as far as the store is open in them, else all that it is.
+    """
+    house, store = outfit.honey_house, outfit.feed_store
+    hours = Span(
+        max(house.spin_from_min, store.opens_min), min(house.spin_to_min, store.closes_min)
+    )
+    return hours if hours.start_min < hours.end_min else Span(store.opens_min, store.closes_min)
 
 
 def _forget(memory: dict[Any, Any]) -> None:
