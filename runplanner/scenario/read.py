@@ -94,7 +94,7 @@ def _outfit(
     ready = with_weather(held, windows, days.n_days, Limits(least, feed, strips.limits))
     for draft in ready:
         check_near(draft.fields, near, draft.point)
-    trailers, hours = read_trailers(file, days), read_hours(file)
+    trailers, hours = read_trailers(file, days), read_hours(file, bases.out)
     setting = Setting(folder, bases, tuple(ready), book, trucks, trailers, hours)
     return Outfit(
         name=slug(folder.resolve().name, word="scenario"),

@@ -1,14 +1,17 @@
 """The campaign's dates and deadlines, and the habits, hours and prices of the outfit."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from typing import Final
 
+from runplanner.days import DAY_MIN, Span, clock
 from runplanner.outfit.outfit import Deadline, Prices, Rules, Season
 from runplanner.outfit.people import Hours, Pace
 from runplanner.outfit.yards import Clearing
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario import measures
+from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Money, Whole
@@ -102,8 +105,11 @@ def read_rules(file: OutfitFile) -> Rules:
     return rules
 
 
-def read_hours(file: OutfitFile) -> Hours:
-    """Return the working day and the limits on it: typed, by named rules, or the defaults."""
+def read_hours(file: OutfitFile, out: Span) -> Hours:
+    """Return the working day and the limits on it: typed, by named rules, or the defaults.
+
+    ``out`` are the hours in which home lets trucks be out; the working day keeps to them.
+    """
     fields = file.section("hours")
     rules = fields.optional("rules", lambda said: PRESETS[one_of(said, tuple(PRESETS))])
 
@@ -131,8 +137,8 @@ def read_hours(file: OutfitFile) -> Hours:
         )
 
     hours = Hours(
-        start_min=fields.read("start", clock_min, 0),
-        end_min=fields.read("end", clock_min, 1440),
+        start_min=_at_home(fields, "start", out.start_min, max),
+        end_min=_at_home(fields, "end", out.end_min, min),
         noon_min=fields.read("noon", clock_min, 720),
         normal_min=fields.read("normal", measures.SHIFT, 480),
         duty_max_min=limit("duty_most", measures.SHIFT, 660, lambda it: it.duty_max_min),
@@ -147,13 +153,41 @@ def read_hours(file: OutfitFile) -> Hours:
         duty_break_min=limit("duty_break", measures.WORK_MIN, 30, lambda it: it.duty_break_min),
         rules=rules.id if rules is not None else "",
     )
-    if fields.clean and not hours.start_min < hours.noon_min < hours.end_min:
+    in_order = hours.start_min < hours.noon_min < hours.end_min
+    if fields.clean and not in_order:
+        if _shut_at_noon(file.section("home"), hours, out):
+            return replace(hours, start_min=0, end_min=DAY_MIN)
         fields.fault(
             "noon",
             phrase("a time between start and end"),
             phrase("Put start, noon and end in order."),
         )
     return hours
+
+
+def _at_home(fields: Fields, key: str, own: int, closer: Callable[[int, int], int]) -> int:
+    """Return the start or end of the working day: home's ``own`` hour where that is closer."""
+    usual = clock_min(DEFAULTS[f"hours.{key}"].said)
+    asked = fields.has(key) or closer(usual, own) == usual
+    minute = fields.read(key, clock_min, usual) if asked else usual
+    kept = closer(minute, own)
+    if kept != minute:
+        why = phrase("trucks leave home once it opens and are back before it closes [C]")
+        fields.desk.assume(f"hours.{key}", clock(kept), why)
+    return kept
+
+
+def _shut_at_noon(home: Fields, hours: Hours, out: Span) -> bool:
+    """Write down that home's own hours lie on one side of noon; tell whether they do."""
+    noon = clock(hours.noon_min)
+    cure = phrase("Or type noon under [hours]: it parts the working day in two.")
+    if hours.noon_min <= out.start_min:
+        home.fault("opens", phrase("before noon, {noon}", noon=noon), cure)
+    elif out.end_min <= hours.noon_min:
+        home.fault("closes", phrase("after noon, {noon}", noon=noon), cure)
+    else:
+        return False
+    return True
 
 
 def read_pace(file: OutfitFile) -> Pace:

@@ -45,6 +45,7 @@ lon = 173.78
 # opens = "05:00"
 # closes = "22:00"
 # For separate places write [home], [feed_store] and [honey_house], each with lat and lon.
+# Each may have hours of its own: trucks leave home once it opens and are back before it closes.
 
 [[trucks]]
 name = "Truck"

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from runplanner.days import clock
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.people import Person
 from runplanner.outfit.safety import plain
@@ -54,6 +55,32 @@ def test_nobody_spins_in_a_house_that_is_shut(
     assert hours == (house.spin_from_min, house.spin_to_min)
 
 
+@pytest.mark.parametrize(
+    ("typed", "hours"),
+    [
+        ('opens = "06:30"\ncloses = "16:00"\n', (390, 960)),
+        ('opens = "05:00"\ncloses = "22:00"\n', (360, 1200)),
+        ('opens = "07:00"\n[hours]\nstart = "05:00"\nend = "19:00"\n', (420, 1140)),
+        ('closes = "18:00"\n[hours]\nstart = "08:00"\nend = "19:00"\n', (480, 1080)),
+    ],
+)
+def test_trucks_keep_the_hours_of_home(tmp_path: Path, typed: str, hours: tuple[int, int]) -> None:
+    """The working day, 06:00 to 20:00 if not typed, ends where home's own hours do, and is told."""
+    outfit = read(tmp_path, f"[home]\n{typed}")
+    told = {str(one.value) for one in outfit.assumed if "leave home" in one.source}
+
+    assert hours == (outfit.hours.start_min, outfit.hours.end_min)
+    assert told == {clock(one) for one in hours} - {"06:00", "20:00", "08:00", "19:00"}
+    assert len(outfit.assumed) == len({str(one.field) for one in outfit.assumed})
+
+
+def test_hours_of_the_base_are_those_of_its_gates(tmp_path: Path) -> None:
+    """Typed under [base] they hold for loading and unloading; trucks may be out before."""
+    outfit = read(tmp_path, base=BASE + 'opens = "08:00"\n')
+
+    assert (480, 360) == (outfit.feed_store.opens_min, outfit.hours.start_min)
+
+
 def test_one_base_is_one_place(tmp_path: Path) -> None:
     """All three bases share a place when only [base] is given."""
     outfit = read(tmp_path)
@@ -70,6 +97,8 @@ def test_one_base_is_one_place(tmp_path: Path) -> None:
         ("[honey_house]\nroom = 10\nwaiting = 11\n", "waiting", "Check both numbers"),
         ('[honey_house]\nspin_from = "18:00"\nspin_to = "08:00"\n', "spin_to", "in order"),
         ('[feed_store]\nopens = "20:00"\ncloses = "08:00"\n', "closes", "in order"),
+        ('[home]\nopens = "05:00"\ncloses = "12:00"\n', "closes", "Or type noon"),
+        ('[home]\nopens = "12:00"\n', "opens", "Or type noon"),
         ("[feed_store]\nlat = -38.1\n", "lon", "no default"),
         ("[feed_store]\nlat = 38.1\nlon = 175.1\n", "lat", "lat lacks its minus sign"),
         ("[honey_house]\nlat = -38.1\nlon = -15.1\n", "lat", "Check lat and lon here"),
