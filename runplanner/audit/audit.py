@@ -137,6 +137,11 @@ WINDOWS = (
     BookRule(
         "strips hours", "Strips go in only in hours fit for hives or syrup.", windows.strips_hours
     ),
+    BookRule(
+        "dry hours",
+        "Wet boxes and feeders come and go only in hours fit for hives or syrup.",
+        windows.dry_hours,
+    ),
     BookRule("strips weather", "Strips go in only on days fit for them.", windows.strips_weather),
     BookRule("settling", "After a take-off it stays settled until sunrise.", windows.settlings),
     BookRule("one visit", "No two visits of one yard overlap.", windows.one_visit),

@@ -95,6 +95,19 @@ def hanging(yard: Yard, stop: Stop) -> Breaches:
         yield from _outside(stop, fit, phrase("hours fit for opening hives or for syrup"))
 
 
+def dry_hours(book: Book) -> Breaches:
+    """Wet boxes and feeders come and go only in hours fit for opening hives or for syrup."""
+    for yard, stop in book.yard_stops():
+        yield from robbing(yard, stop)
+
+
+def robbing(yard: Yard, stop: Stop) -> Breaches:
+    """Check one visit with wet boxes or feeders: it lies in one stretch fit for either work."""
+    if any(stop.did(job) for job in (Job.WET_UP, Job.WET_DOWN, Job.FEEDERS)):
+        fit = (*yard.open_spans, *yard.feed_spans)
+        yield from _outside(stop, fit, phrase("hours fit for opening hives or for syrup"))
+
+
 def _outside(stop: Stop, spans: tuple[Span, ...], allowed: Phrase) -> Breaches:
     call = stop.call
     if not within(call.start_min, call.end_min, spans):
@@ -134,7 +147,7 @@ def settling(yard: Yard, stop: Stop) -> Breaches:
 
 def shut(yard: Yard, stop: Stop) -> Breaches:
     """Check one visit against all of its hours."""
-    for check in (gate, daylight, opening, pouring, hanging, settling):
+    for check in (gate, daylight, opening, pouring, hanging, robbing, settling):
         yield from check(yard, stop)
 
 

@@ -2,7 +2,8 @@
 
 Boards and take-off fall.  Syrup stands where its own hours are open and every colony of
 the yard is off without this day's take-off; strips stand where the same holds, and go in
-between showers; a block stands unless it belongs to a take-off that falls.
+between showers; so do wet boxes and feeders.  A block stands unless it belongs to a take-off
+that falls.
 """
 
 from collections.abc import Iterable
@@ -140,9 +141,7 @@ def _stands(plan: Plan, day: int, call: Call, action: Action) -> bool:
             return False
         case Job.BLOCK:
             return all(other.job is not Job.TAKE_OFF for other in call.actions)
-        case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
-            return True
-        case Job.FEED | Job.STRIPS:
+        case _:
             open_now = any(
                 span.start_min <= call.start_min and call.end_min <= span.end_min
                 for span in yard.feed_spans

@@ -47,7 +47,10 @@ def task_of(outfit: Outfit, due: Due, hours: Windows, stop: Stop) -> Task:
     yard = outfit.yards[stop.yard]
     used = _goods(outfit, yard, due, stop)
     spans = hours.spans(
-        opening=bool(stop.off or stop.boards), feeding=stop.fed > 0, strips=stop.strips
+        opening=bool(stop.off or stop.boards),
+        feeding=stop.fed > 0,
+        strips=stop.strips,
+        dry=bool(stop.wet_up or stop.wet_down or stop.feeders_off),
     )
     if stop.wet_up:
         spans = _late_in_day(spans, outfit.rules.wet_from_min)

@@ -19,7 +19,8 @@ class Windows:
         opening: Also fit for opening hives.
         feeding: Also fit for pouring syrup.
         both: Fit for both.
-        either: Fit for the one or the other, as strips by themselves want.
+        either: Fit for the one or the other, as strips by themselves want, wet boxes put up
+            or collected, and feeders that come off.
         settled_from_min: Earliest minute, by day, at which a take-off visit may end so
             that the bees outside are safe until sunrise.
         strips_shut: Days unfit for the strips.
@@ -33,14 +34,17 @@ class Windows:
     settled_from_min: tuple[int, ...]
     strips_shut: frozenset[int]
 
-    def spans(self, *, opening: bool, feeding: bool, strips: bool) -> Days:
-        """Return the hours, by day, of a visit that opens hives, pours syrup or hangs strips."""
+    def spans(self, *, opening: bool, feeding: bool, strips: bool, dry: bool = False) -> Days:
+        """Return the hours, by day, of a visit that opens hives, pours syrup or hangs strips.
+
+        ``dry`` is one that does none of it, but wants such hours for wet boxes or feeders.
+        """
         if opening:
             days = self.both if feeding else self.opening
         elif feeding:
             days = self.feeding
         else:
-            days = self.either if strips else self.plain
+            days = self.either if strips or dry else self.plain
         if not (strips and self.strips_shut):
             return days
         return tuple(() if day in self.strips_shut else days[day] for day in range(len(days)))

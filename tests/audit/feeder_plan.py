@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Bill, Mixing, Plan, Spinning
 from runplanner.daybook.trip import Action, Job, Shift, Trip
-from tests.audit.planted import Edge, Planted, Table
+from tests.audit.planted import Edge, Planted, Table, edited
 from tests.audit.writing import (
     BLOCK_10,
     BOTH,
@@ -18,7 +18,7 @@ from tests.audit.writing import (
     unload,
     visit,
 )
-from tests.outfits import a_yard, an_outfit
+from tests.outfits import a_yard, an_outfit, daily
 
 FEED_10_AND_FEEDERS = Action(Job.FEED, 10, round=1, ml=85_000, feeders=10)
 OFF = Action(Job.FEEDERS, 10, feeders_off=10)
@@ -75,6 +75,11 @@ def feeders_fetched() -> Plan:
     return plan_of(outfit, shifts, spinning, (Mixing(-960, -934, "bob", 85_000),), bill)
 
 
+def shut_at_noon() -> Plan:
+    """The same, but hives are fit for opening until noon only."""
+    return edited(feeders_fetched(), {"outfit.yards.0.open_spans": daily(480, 720, range(6))})
+
+
 _FEED, _FETCH = (f"shifts.{number}.trips.0.calls.1.actions" for number in (1, 2))
 
 FEEDERS: Table = (
@@ -89,6 +94,9 @@ FEEDERS: Table = (
             f"{_FEED}.0.feeders": 0}, "fetch", "yard1"),
     Edge("feeders owned", feeders_fetched, "outfit.kit.feeders_owned", 10, 9, "feed"),
     Edge("work minutes", feeders_fetched, "outfit.pace.feeder_s", 48, 49, "fetch", "yard1"),
+    # Off from 15:25 to 15:39, 939.
+    Edge("dry hours", shut_at_noon, "outfit.yards.0.feed_spans", daily(480, 939, range(6)),
+         daily(480, 938, range(6)), "fetch", "yard1"),
     Planted("health", feeders_fetched, {"outfit.yards.0.health": "standstill"}, "fetch", "yard1"),
     Planted("aboard", feeders_fetched, {"shifts.2.trips.0.calls.1.after.feeders": 9}, "fetch",
             "yard1"),

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Bill, Mixing, Plan, Spinning
 from runplanner.daybook.trip import Action, Job, Shift, Trip
-from tests.audit.planted import Edge, Planted, Table
+from tests.audit.planted import Edge, Planted, Table, edited
 from tests.audit.writing import (
     BLOCK_10,
     BOTH,
@@ -19,7 +19,7 @@ from tests.audit.writing import (
     unload,
     visit,
 )
-from tests.outfits import a_yard, an_outfit
+from tests.outfits import a_yard, an_outfit, daily
 
 UP_15 = Action(Job.WET_UP, 10, wet=15)
 DOWN_15 = Action(Job.WET_DOWN, 10, wet=15)
@@ -78,6 +78,11 @@ def wet_boxes() -> Plan:
     return plan_of(outfit, shifts, spinning, (Mixing(-960, -934, "bob", 85_000),), bill)
 
 
+def shut_at_noon() -> Plan:
+    """The same, but hives are fit for opening until noon only: wet boxes go up in syrup's hours."""
+    return edited(wet_boxes(), {"outfit.yards.0.open_spans": daily(480, 720, range(6))})
+
+
 _UP, _DOWN = "shifts.1.trips.0.calls.1.actions", "shifts.2.trips.0.calls.1.actions"
 
 WET: Table = (
@@ -93,6 +98,11 @@ WET: Table = (
          Spinning(2296, 2371, ("ann",), 15), "up", "yard1"),
     Edge("wet boxes spun", wet_boxes, "outfit.yards.0.colonies", 10, 11, "up", "yard1"),
     Edge("wet boxes at dusk", wet_boxes, "outfit.rules.wet_from_min", 960, 961, "up", "yard1"),
+    # Put up until 16:18, 978; collected on day 4.
+    Edge("dry hours", shut_at_noon, "outfit.yards.0.feed_spans", daily(480, 978, range(6)),
+         daily(480, 977, range(6)), "up", "yard1"),
+    Planted("dry hours", wet_boxes, {"outfit.yards.0.open_spans": daily(480, 1080, range(4)),
+            "outfit.yards.0.feed_spans": daily(480, 1140, range(4))}, "down", "yard1"),
     Edge("wet boxes down", wet_boxes, "outfit.rules.wet_least_days", 3, 4, "down", "yard1"),
     Planted("wet boxes down", wet_boxes, {_DOWN: (FEED_10, STRIPS_10)}, "up", "yard1"),
     Planted("wet boxes down", wet_boxes, {_UP: (BLOCK_10,)}, "down", "yard1"),

@@ -2,7 +2,10 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.daybook.plan import Mixing, Plan
+from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.people import Person
 from runplanner.outfit.yards import Yard
@@ -84,6 +87,19 @@ def test_strips_stand_in_hours_fit_for_syrup() -> None:
     assert (WetStop("Yard 1", "", "strips, 10 colonies", strips=True),) == stands.stops
     assert (WetStop("Yard 1", "strips, 10 colonies", ""),) == falls.stops
     assert "stays at home" == wet_day(shut, 1).trips[0].verdict()
+
+
+@pytest.mark.parametrize("job", [Job.WET_UP, Job.WET_DOWN, Job.FEEDERS])
+def test_wet_boxes_and_feeders_stand_in_hours_fit_for_syrup(job: Job) -> None:
+    """All are off on day 0; on day 1 the truck is there from 06:35 on."""
+    done = Action(job, 10, wet=15) if job is not Job.FEEDERS else Action(job, 10, feeders_off=10)
+    verdicts = []
+    for minute in (395, 396):
+        yard = replace(a_yard(1), feed_spans=daily(minute, 20 * 60, range(6)))
+        plan = one_yard(yard, TAKEN_OFF, (1, Stop(1, 15, (done,))))
+        verdicts.append(wet_day(plan, 1).trips[0].verdict())
+
+    assert ["goes", "stays at home"] == verdicts
 
 
 def test_the_page_says_how_strips_go_in() -> None:

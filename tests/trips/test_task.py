@@ -116,6 +116,18 @@ def test_hours_of_a_stop() -> None:
     assert daily(360, 1_200, [0]) == first(Stop(0, blocks=10))
 
 
+def test_wet_boxes_and_feeders_want_hours_for_hives_or_for_syrup() -> None:
+    """Fit for hives from 8 to 15, for syrup from 12 to 19; wet boxes go up from 16 on."""
+    yard = replace(YARD, open_spans=daily(480, 900, [0]), feed_spans=daily(720, 1_140, [0]))
+    either = (Span(480, 900), Span(720, 1_140))
+
+    assert either == task(Stop(0, wet_down=15), yard).spans[0]
+    assert either == task(Stop(0, feeders_off=10), yard).spans[0]
+    assert (Span(960, 1_140),) == task(Stop(0, wet_up=15), yard).spans[0]
+    assert (Span(720, 1_140),) == task(Stop(0, round=1, fed=10, wet_down=15), yard).spans[0]
+    assert (Span(360, 1_200),) == task(Stop(0, blocks=10), yard).spans[0]
+
+
 def test_a_day_unfit_for_strips() -> None:
     """Day 1 has no hours for strips, even along with a take-off."""
     yard = replace(YARD, strips_shut_days=(1,))

@@ -97,6 +97,8 @@ def test_strips_alone_want_hours_for_hives_or_for_syrup() -> None:
 
     assert clock((8, 12), (10, 19)) == found.either[0]
     assert found.either == found.spans(opening=False, feeding=False, strips=True)
+    assert found.either == found.spans(opening=False, feeding=False, strips=False, dry=True)
+    assert found.opening == found.spans(opening=True, feeding=False, strips=False, dry=True)
     shut = hours(replace(YARD, open_spans=(), feed_spans=()))
     assert ((), (), ()) == shut.either
     assert found.plain == shut.plain

@@ -239,6 +239,7 @@ def yard_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
         opening=bool(jobs & {Job.BOARDS, Job.TAKE_OFF}),
         feeding=Job.FEED in jobs,
         strips=Job.STRIPS in jobs,
+        dry=bool(jobs & {Job.WET_UP, Job.WET_DOWN, Job.FEEDERS}),
     )[day]
     unsettled = found.settled_from_min[day] >= (day + 1) * DAY_MIN
     return () if Job.TAKE_OFF in jobs and unsettled else spans
