@@ -218,12 +218,13 @@ STOCKS = (
     BookRule("feeders owned", "No more feeders are out than there are.", kit.feeders_owned),
     BookRule("feeders off", "Feeders are collected when they are empty.", kit.feeders_off),
     BookRule("mixer", "Syrup is mixed by people who mix.", mixing.mixers),
-    BookRule("mixing time", "Mixing lies in one day, from the day before on.", mixing.mixing_times),
+    BookRule("mixing time", "Mixing lies in one day of the campaign.", mixing.mixing_times),
     BookRule("mixing hours", "Syrup is mixed while its store is open.", mixing.mixing_hours),
     BookRule("mixing pace", "Nobody mixes faster than can be.", mixing.mixing_pace),
     BookRule("mixing day", "No more is mixed in a day than can be.", mixing.mixing_days),
     BookRule("bought syrup", "Bought syrup is not mixed.", mixing.bought_syrup),
     BookRule("sugar", "Mixing takes no more sugar than there is.", mixing.sugar),
+    BookRule("syrup wanted", "No more is mixed than trips load.", mixing.syrup_wanted),
     BookRule("syrup in time", "Syrup is ready before it is loaded.", mixing.syrup_in_time),
 )
 

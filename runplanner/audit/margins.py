@@ -95,7 +95,8 @@ def box_limits(book: Book) -> Breaches:
 
     The limit counts all honey boxes aboard on leaving.  Strict reading: with boxes of this
     yard up to the limit and everything later as planned, mass, deck, axles and the ways
-    into the yards must hold on each leg until the boxes are unloaded.
+    into the yards must hold on each leg until the boxes are unloaded.  Where no box is taken
+    it is what is aboard.
     """
     for stops in book.trips():
         for number, stop in enumerate(stops):
@@ -111,8 +112,18 @@ def box_limits(book: Book) -> Breaches:
                     phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
                     allowed,
                 )
-            elif more and any(action.boxes for action in stop.call.actions):
-                yield from _overfull(book, stops[number:], more)
+            elif any(action.boxes for action in stop.call.actions):
+                yield from _overfull(book, stops[number:], more) if more else ()
+            elif more:
+                yield _at(
+                    stop,
+                    phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
+                    counted(
+                        "{number} box, as no more are taken here",
+                        "{number} boxes, as no more are taken here",
+                        stop.after.box_count(),
+                    ),
+                )
 
 
 def _overfull(book: Book, stops: tuple[Stop, ...], more: int) -> Breaches:

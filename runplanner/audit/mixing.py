@@ -24,14 +24,19 @@ def mixers(book: Book) -> Breaches:
 
 
 def mixing_times(book: Book) -> Breaches:
-    """A stretch of mixing lies in one day, the day before the campaign at the earliest."""
+    """A stretch of mixing lies in one day, from the day before the campaign to its last."""
+    last = book.outfit.season.n_days - 1
     for mix in book.plan.mixing:
         one_day = day_of(mix.start_min) == day_of(mix.end_min - 1)
-        if mix.start_min < -DAY_MIN or mix.end_min <= mix.start_min or not one_day:
+        in_time = -1 <= day_of(mix.start_min) <= last
+        if not in_time or mix.end_min <= mix.start_min or not one_day:
             said = phrase(
                 "mixing from {start} to {end}", start=when(mix.start_min), end=when(mix.end_min)
             )
-            yield Breach(said, phrase("inside one day, from day -1 on"))
+            allowed = phrase(
+                "inside one day, from {first} to {last}", first=on_day(-1), last=on_day(last)
+            )
+            yield Breach(said, allowed)
 
 
 def mixing_hours(book: Book) -> Breaches:
@@ -98,6 +103,18 @@ def sugar(book: Book) -> Breaches:
             "{ml} ml mixed, of {grams} g of sugar", ml=ml, grams=-(-micrograms // 1_000_000)
         )
         yield Breach(said, phrase("{grams} g of sugar", grams=feed.sugar_g))
+
+
+def syrup_wanted(book: Book) -> Breaches:
+    """No more syrup is still to be mixed than trips load beyond what is there."""
+    mixing = book.plan.mixing
+    if all(begun(book.plan, mix.start_min) for mix in mixing):
+        return
+    loaded = sum(stops[0].after.ml for stops in book.trips())
+    there = book.outfit.feed.ready_ml + sum(mix.ml for mix in mixing)
+    if there > loaded:
+        said = phrase("{ml} ml ready or mixed", ml=there)
+        yield Breach(said, phrase("no more than the {loaded} ml loaded", loaded=loaded))
 
 
 def syrup_in_time(book: Book) -> Breaches:

@@ -188,25 +188,34 @@ def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], tuple[int, int]]]:
 
 
 def bound(book: Book) -> Breaches:
-    """The bound is no higher than the plan itself, in what is undone and in cost."""
+    """The bound is no higher than the plan itself, in what is undone and in cost.
+
+    Nothing of it is below zero, and what cannot be avoided is part of it.
+    """
     claim, plan = book.plan.bound, book.plan
     total = plan.bill.total()
-    for name, cents in (
-        (phrase("bound"), claim.cents),
-        (phrase("unavoidable cost"), claim.fixed_cents),
+    own = phrase("at most the plan's own {total}", total=total)
+    for name, cents, most, allowed in (
+        (phrase("bound"), claim.cents, total, own),
+        (
+            phrase("unavoidable cost"),
+            claim.fixed_cents,
+            claim.cents,
+            phrase("at most the bound, {cents}", cents=claim.cents),
+        ),
     ):
-        if cents > total:
-            yield Breach(
-                counted(
-                    "a {name} of {number} cent", "a {name} of {number} cents", cents, name=name
-                ),
-                phrase("at most the plan's own {total}", total=total),
+        if not 0 <= cents <= most:
+            said = counted(
+                "a {name} of {number} cent", "a {name} of {number} cents", cents, name=name
             )
-    if _vector(claim.tally) > _vector(plan.tally):
-        said = phrase("a bound on what is undone of {vector}", vector=str(_vector(claim.tally)))
-        yield Breach(
-            said, phrase("at most the plan's own {vector}", vector=str(_vector(plan.tally)))
-        )
+            yield Breach(said, allowed if cents > most else phrase("0 or more"))
+    vector = _vector(claim.tally)
+    said = phrase("a bound on what is undone of {vector}", vector=str(vector))
+    if min(vector) < 0:
+        yield Breach(said, phrase("0 or more"))
+    elif vector > _vector(plan.tally):
+        allowed = phrase("at most the plan's own {vector}", vector=str(_vector(plan.tally)))
+        yield Breach(said, allowed)
 
 
 def _vector(tally: Tally) -> tuple[int, int, int, int]:

@@ -291,6 +291,9 @@ LOAD: Table = (
     Edge("boxes limit", plain, f"{OFF}.calls.2.boxes_limit", 68, 69, "off", "yard2"),
     Edge("boxes limit", plain, f"{OFF}.calls.2.boxes_limit", 30, 29, "off", "yard2"),
     Edge("boxes limit", boards, f"{FEED}.calls.1.boxes_limit", 67, 68, "second", "yard1"),
+    Edge("boxes limit", boards, f"{FEED}.calls.2.boxes_limit", 15, 16, "second", "yard2"),
+    Edge("boxes limit", plain, f"{OFF}.calls.0.boxes_limit", 0, 1, "off"),
+    Edge("boxes limit", plain, f"{OFF}.calls.3.boxes_limit", 0, 9_999, "off"),
     Edge("boxes limit", with_trailer, f"{OFF}.calls.1.boxes_limit", 127, 128, "part", "yard1"),
     # 68 boxes in stacks of three are 23 places, of two 34 of 30.
     Edge("boxes limit", plain, "outfit.trucks.0.deck.stack_boxes", 3, 2, "off", "yard2"),
