@@ -91,7 +91,8 @@ class Call:
     ``arrive_min <= start_min <= end_min``; it leaves at ``end_min`` or, where a break
     follows, when the break is over, ``leave_min``.  ``latest_leave_min`` is the last
     minute at which leaving still lets the rest of the day hold.  ``boxes_limit`` is how
-    many honey boxes may be loaded here before a later leg is over a limit.
+    many honey boxes, of all yards so far, may be aboard on leaving before some leg is over a
+    limit.
 
     Once a driven stop has been counted, or counts elsewhere show that not all of it can have
     been done, ``planned`` keeps the actions it was to do.  ``counted`` are those it did by its

@@ -1,7 +1,7 @@
 """One truck's day as it turns out: what is done at each stop, and when the truck is home.
 
 The crew keeps to its paper.  It never begins before the time written there, works as fast as
-the day lets it, loads no more boxes than the paper allows, and leaves a stop out when at the
+the day lets it, has no more boxes aboard than the paper allows, and leaves a stop out when at the
 pace on paper it could not leave by the latest minute.
 """
 
@@ -80,7 +80,8 @@ def driven(outfit: Outfit, fate: Fate, shift: Shift, off: Mapping[str, int]) -> 
                 if take is not None:
                     yard = outfit.yards[index]
                     pile = Pile(fate.boxes[index], yard.colonies, off.get(call.yard, 0))
-                    done = _fitting(pile, take, call.boxes_limit - extra)
+                    aboard = call.after.boxes - take.boxes + extra
+                    done = _fitting(pile, take, call.boxes_limit - aboard)
                     boxes = pile.of(done)
                     left += pile.of(take.colonies) - boxes
                     extra += boxes - take.boxes

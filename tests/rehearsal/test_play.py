@@ -15,7 +15,7 @@ from runplanner.rehearsal.luck import NO_LUCK, Fate, Luck
 from runplanner.rehearsal.play import Rehearsal, played
 from runplanner.rehearsal.reckon import honey_late, over_g
 from runplanner.season.plan_season import plan_season
-from tests.rehearsal.small import fate, full_plan, small_outfit, small_plan
+from tests.rehearsal.small import fate, full_plan, shared_plan, small_outfit, small_plan
 
 
 def with_fate(monkeypatch: pytest.MonkeyPatch, one: Fate) -> None:
@@ -55,6 +55,29 @@ def test_a_fifth_more_honey_on_a_full_truck_stays_behind(monkeypatch: pytest.Mon
     assert 0 == one.over_payload == one.not_off
     assert plan.bill.total() < one.cents
     assert 1 <= one.plans
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "left"),
+    [(10, 10, 0), (12, 12, 3), (10, 12, 1), (8, 12, 0)],
+)
+def test_boxes_aboard_count_at_a_later_stop(first: int, second: int, left: int) -> None:
+    """The paper says to stop at 11 boxes aboard in the first yard, at 21 in the second.
+
+    12 and 12: ceil(9 x 12 / 10) = 11 on the first 9 colonies, 1 stays; then 21 - 11 = 10 find
+    room, ceil(8 x 12 / 10) = 10, and 2 stay.
+    10 and 12: the first brings what was planned, 21 - 10 = 11 of 12 find room: 1 stays.
+    8 and 12: the first brings 2 fewer, so 21 - 8 = 13 would find room, and none stay.
+    """
+    plan = shared_plan()
+    shift = next(s for s in plan.shifts if sum(c.boxes_limit > 0 for t in s.trips
+                 for c in t.yards()) > 1)  # fmt: skip
+    stops = [c for t in shift.trips for c in t.yards() if c.after.boxes]
+    assert [(10, 11), (20, 21)] == [(c.after.boxes, c.boxes_limit) for c in stops]
+    guess = {stops[0].yard: first, stops[1].yard: second}
+    true = tuple(guess[yard.id] for yard in plan.outfit.yards)
+
+    assert left == driven(plan.outfit, fate(plan.outfit, boxes=true), shift, {}).boxes_left
 
 
 def test_heavier_boxes_on_a_full_truck_are_an_overload(monkeypatch: pytest.MonkeyPatch) -> None:
