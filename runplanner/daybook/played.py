@@ -98,9 +98,21 @@ class Rehearsed:
     plays: tuple[Played, ...]
 
 
-def mean_cents(plays: tuple[Played, ...]) -> int:
-    """Return the mean cost, to the nearest cent."""
-    return (2 * sum(one.cents for one in plays) + len(plays)) // (2 * len(plays)) if plays else 0
+def finished(plays: tuple[Played, ...]) -> tuple[Played, ...]:
+    """Return the plays that did all the work: the others are the cheaper for what they leave."""
+    return tuple(one for one in plays if one.all_done())
+
+
+def mean_cents(plays: tuple[Played, ...]) -> int | None:
+    """Return the mean cost of the plays that did all the work, to the nearest cent, if any did."""
+    cents = [one.cents for one in finished(plays)]
+    return (2 * sum(cents) + len(cents)) // (2 * len(cents)) if cents else None
+
+
+def most_cents(plays: tuple[Played, ...]) -> int | None:
+    """Return what nine in ten of the plays that did all the work cost at most, if any did."""
+    cents = [one.cents for one in finished(plays)]
+    return at_rank(cents, 900) if cents else None
 
 
 def troubled(plays: tuple[Played, ...]) -> int:

@@ -6,12 +6,17 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.daybook.plan import Plan, Tally
-from runplanner.daybook.played import Played, Rehearsed, at_rank, mean_cents, troubled
+from runplanner.daybook.played import Played, Rehearsed, finished, troubled
 from runplanner.outfit.safety import Safety, plain, safe
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.look import PLAIN, Look, dressed
-from runplanner.paperwork.rehearsed.page import hindsight_words, rehearsal_page
+from runplanner.paperwork.rehearsed.page import (
+    hindsight_words,
+    mean_money,
+    mean_words,
+    rehearsal_page,
+)
 from runplanner.paperwork.rehearsed.sheet import plays_csv, rehearsal_json, risks
 from runplanner.paperwork.say import money, tenths
 from runplanner.paperwork.tongue import said, speaking, tr
@@ -146,20 +151,14 @@ def rehearsal_words(found: Sequence[Rehearsed], currency: str) -> Iterator[str]:
         often = f"{risk.plays}/{n}"
         mean = tenths(100 * risk.mean_tenths)
         yield f"{tr(risk.words):<48}{often:>12}{mean:>10}{risk.p90:>10}{risk.worst:>12}"
-    p90 = at_rank([play.cents for play in first.plays], 900)
-    yield tr(
-        "cost: the plan {plan}; plays {mean} in the mean, nine in ten at most {p90}",
-        plan=money(first.plan_cents, currency),
-        mean=money(mean_cents(first.plays), currency),
-        p90=money(p90, currency),
-    )
+    yield mean_words(first, currency)
     known = hindsight_words(first.plays, currency)
     yield from [known] if known else []
     if len(found) > 1:
-        more = tr("setting"), tr("mean cost"), tr("trouble"), tr("overload")
-        yield "{:<48}{:>18}{:>12}{:>14}".format(*more)
+        more = tr("setting"), tr("all done"), tr("mean cost then"), tr("trouble"), tr("overload")
+        yield "{:<44}{:>14}{:>24}{:>12}{:>14}".format(*more)
     for one in found if len(found) > 1 else ():
         over = sum(play.over_payload > 0 for play in one.plays)
-        cost = money(mean_cents(one.plays), currency)
+        cost, done = mean_money(one, currency), f"{len(finished(one.plays))}/{n}"
         often, heavy = f"{troubled(one.plays)}/{n}", f"{over}/{n}"
-        yield f"{said(one.name):<48}{cost:>18}{often:>12}{heavy:>14}"
+        yield f"{said(one.name):<44}{done:>14}{cost:>24}{often:>12}{heavy:>14}"

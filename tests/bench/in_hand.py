@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from hashlib import sha256
 from math import sqrt
 from pathlib import Path
-from statistics import mean, variance
+from statistics import mean
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.played import Played, troubled
+from runplanner.daybook.played import Played, mean_cents, troubled
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety, plain, safe
@@ -29,7 +29,7 @@ from tests.bench.table import text_table
 NOTHING = Safety()
 HEAD = (
     "setting", "plans say", "overload", "more", "s.e.", "trips over", "worst kg", "trouble", "more",
-    "s.e.", "undone", "mean cost", "more", "s.e.", "both done", "more then",
+    "s.e.", "undone", "mean cost, done", "both done", "more then", "s.e.",
 )  # fmt: skip
 
 
@@ -133,32 +133,38 @@ def two_way(cells: Mapping[tuple[int, tuple[int, int]], float]) -> tuple[float, 
     Figures of one plan hang together, as do those of one luck: the variance of the mean is
     that by plan, plus that by luck, less that of all figures taken for independent, which the
     two counted twice (Cameron, Gelbach and Miller, Robust Inference with Multiway Clustering,
-    2011; for a mean of a full grid).  Where chance makes it less than either, the larger of the
-    two stands.
+    2011; for a mean, cells may lack).  Where chance makes it less than either, the larger of
+    the two stands.
     """
-    plans = sorted({plan for plan, _ in cells})
-    lucks = sorted({luck for _, luck in cells})
-    by_plan = [mean(cells[plan, luck] for luck in lucks) for plan in plans]
-    by_luck = [mean(cells[plan, luck] for plan in plans) for luck in lucks]
-    over = [variance(one) / len(one) if len(one) > 1 else 0.0
-            for one in (by_plan, by_luck, list(cells.values()))]  # fmt: skip
-    return mean(cells.values()), sqrt(max(over[0] + over[1] - over[2], over[0], over[1]))
+    middle = mean(cells.values())
+
+    def over(kind: Callable[[tuple[int, tuple[int, int]]], object]) -> float:
+        sums: dict[object, float] = {}
+        for key, figure in cells.items():
+            sums[kind(key)] = sums.get(kind(key), 0.0) + figure - middle
+        n = len(sums)
+        off = sum(one * one for one in sums.values()) / len(cells) ** 2
+        return off * n / (n - 1) if n > 1 else 0.0
+
+    plan, luck, each = over(lambda key: key[0]), over(lambda key: key[1]), over(lambda key: key)
+    return middle, sqrt(max(plan + luck - each, plan, luck))
 
 
 def rows(found: Sequence[Tried]) -> Iterator[tuple[str, ...]]:
     """Yield a line for each setting: risks and cost, and by how much more than nothing in hand.
 
-    A play that leaves work undone is cheaper for it, so the last two columns compare the plays
-    in which both settings got all done.
+    A play that leaves work undone is cheaper for it, so costs are those of plays that got all
+    done, compared where both settings did.
     """
     none = found[0].plays
     for one in found:
         plays, n = tuple(one.plays.values()), len(one.plays)
         over, over_error = _apart(one.plays, none, lambda play: 100.0 * (play.over_payload > 0))
         bad, bad_error = _apart(one.plays, none, lambda play: 100.0 * troubled((play,)))
-        cents, error = _apart(one.plays, none, lambda play: float(play.cents))
-        done = [play.cents - none[key].cents for key, play in one.plays.items()
-                if play.all_done() and none[key].all_done()]  # fmt: skip
+        done = {key: float(play.cents - none[key].cents) for key, play in one.plays.items()
+                if play.all_done() and none[key].all_done()}  # fmt: skip
+        more, error = two_way(done) if done else (0.0, 0.0)
+        cost = mean_cents(plays)
         trips = sum(play.trips for play in plays)
         yield (
             one.safety.words(), _money(mean(one.plan_cents)),
@@ -168,8 +174,8 @@ def rows(found: Sequence[Tried]) -> Iterator[tuple[str, ...]]:
             str(-(-max(play.over_g for play in plays) // 1000)),
             f"{troubled(plays)}/{n}", f"{bad:+.1f} %", f"{bad_error:.1f}",
             f"{sum(not play.all_done() for play in plays)}/{n}",
-            _money(mean(play.cents for play in plays)), _signed(cents), _money(error),
-            f"{len(done)}/{n}", _signed(mean(done)) if done else "-",
+            "-" if cost is None else _money(cost), f"{len(done)}/{n}",
+            _signed(more) if done else "-", _money(error) if done else "-",
         )  # fmt: skip
 
 

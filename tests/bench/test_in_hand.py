@@ -8,7 +8,8 @@ from scipy import stats
 
 from runplanner.outfit.safety import Safety
 from tests.bench.__main__ import main
-from tests.bench.in_hand import grid_of, two_way
+from tests.bench.in_hand import Tried, grid_of, rows, two_way
+from tests.paperwork.test_rehearsal_page import a_play
 
 
 def test_the_error_of_a_mean_over_plans_and_luck() -> None:
@@ -38,6 +39,32 @@ def test_with_one_plan_it_is_the_plain_standard_error() -> None:
     assert pytest.approx(stats.sem(figures)) == two_way(other)[1]
 
 
+def test_the_error_where_plays_lack() -> None:
+    """By hand, plan 1 with 0 and 3 under two lucks, plan 2 with 3 under the first; mean 2.
+
+    By plan -1 and 1 off the mean in sum, (1 + 1) / 9 x 2 = 4/9; by luck -1 and 1, 4/9; each by
+    itself -2, 1, 1, 6 / 9 x 3/2 = 1.  4/9 + 4/9 - 1 is less than 4/9, which stands.
+    """
+    cells = {(1, (1, 0)): 0.0, (1, (1, 1)): 3.0, (2, (1, 0)): 3.0}
+
+    assert pytest.approx((2, 2 / 3)) == two_way(cells)
+
+
+def test_costs_are_of_plays_that_got_all_done() -> None:
+    """Two plays each of 10 and 12 NZD, 11 and 1 in hand; the last leaves work: 1 NZD more, of one.
+
+    Where no play got all done, dashes.
+    """
+    none = {(1, (1, 0)): a_play(0, cents=1_000), (1, (1, 1)): a_play(1, cents=1_200)}
+    some = {(1, (1, 0)): a_play(0, cents=1_100), (1, (1, 1)): a_play(1, cents=100, not_off=9)}
+    bad = {key: a_play(0, cents=5, unfed_g=1) for key in none}
+    found = [Tried(Safety(load), (1_000,), grid) for load, grid in
+             ((500, none), (900, some), (950, bad))]  # fmt: skip
+
+    assert [("11.00", "2/2", "+0.00", "0.00"), ("11.00", "1/2", "+1.00", "0.00"),
+            ("-", "0/2", "-", "-")] == [row[-4:] for row in rows(found)]  # fmt: skip
+
+
 def test_the_grid() -> None:
     """Every load with every slack; half per mille are none."""
     assert (Safety(500), Safety(500, 30), Safety(975), Safety(975, 30)) == grid_of(
@@ -52,10 +79,10 @@ def test_a_tiny_trial_is_taken_up_again(tmp_path: Path, capsys: pytest.CaptureFi
     assert 0 == main(words)
     plays = (tmp_path / "in_hand" / "plays.jsonl").read_bytes()
     with (tmp_path / "in_hand.csv").open(encoding="utf-8", newline="") as file:
-        rows = list(csv.reader(file))
+        lines = list(csv.reader(file))
 
     assert ["load 50 %, slack 0 min, spare 0 d", "load 97 %, slack 0 min, spare 0 d"] == [
-        row[1] for row in rows[1:]
+        line[1] for line in lines[1:]
     ]
     assert 2 == len(plays.splitlines())
     assert 0 == main(words)

@@ -5,8 +5,8 @@ import io
 import json
 import re
 
-from runplanner.daybook.played import Played, Rehearsed, mean_cents, troubled
-from runplanner.paperwork.rehearsed.page import hindsight_words, rehearsal_page
+from runplanner.daybook.played import Played, Rehearsed, mean_cents, most_cents, troubled
+from runplanner.paperwork.rehearsed.page import hindsight_words, mean_words, rehearsal_page
 from runplanner.paperwork.rehearsed.sheet import plays_csv, rehearsal_json, risks
 from runplanner.paperwork.rehearsed.terms import term_words
 from runplanner.paperwork.tongue import speaking
@@ -29,6 +29,11 @@ def two(name: str = "as it is") -> Rehearsed:
     return Rehearsed(verbatim(name), 9_500, plan_done=True, plays=(a_play(0), bad))
 
 
+def bare(page: str) -> str:
+    """Return a page with nothing but the names of its cells in their tags."""
+    return re.sub(r"<td [^>]*>", "<td>", page)
+
+
 def test_risks_are_counted_by_hand() -> None:
     """Over payload in 1 of 2 plays, mean 1.0; 1,001 g are 2 kg, mean 1.0; the rest never."""
     found = {risk.key: risk for risk in risks(two().plays)}
@@ -41,9 +46,36 @@ def test_risks_are_counted_by_hand() -> None:
         found["unfed_kg"].plays, found["unfed_kg"].mean_tenths, found["unfed_kg"].worst,
     )  # fmt: skip
     assert 2 == sum(risk.plays for risk in found.values())
-    assert 10_051 == mean_cents(two().plays)  # 100.505 to the nearest cent, halves up
-    assert 0 == mean_cents(())
     assert 1 == troubled(two().plays)
+
+
+def test_work_left_undone_is_not_taken_for_cheap() -> None:
+    """100.00 and 101.01 with all done, 1.00 with colonies not off: 100.505, halves up, of two."""
+    plays = (a_play(0), a_play(1, cents=10_101), a_play(2, cents=100, not_off=3))
+    told = Rehearsed(verbatim("as it is"), 9_500, plan_done=True, plays=plays)
+    body = json.loads(rehearsal_json([told], "NZD"))[0]
+
+    assert (10_051, 10_101) == (mean_cents(plays), most_cents(plays))
+    assert "Plays with all work done: 2 of 3; they cost 100.51 NZD" in mean_words(told, "NZD")
+    assert (3, 2, 10_051, 10_101) == tuple(
+        body[key] for key in ("plays", "plays_with_all_work_done", "mean_cents", "p90_cents")
+    )
+    page = bare(rehearsal_page(small_plan(), [told, two("careful")], []))
+    assert "<td>2 / 3</td><td>100.51" in page
+    assert "<td>1 / 2</td><td>100.00" in page
+
+
+def test_where_no_play_did_all_there_is_no_mean() -> None:
+    """Said in words, a dash in the table, and no ring in the chart; without any, no chart."""
+    bad = Rehearsed(verbatim("bad"), 9_500, plan_done=True, plays=(a_play(0, no_strips=4),))
+
+    assert (None, None) == (mean_cents(bad.plays), most_cents(bad.plays))
+    assert "In none of the plays is all work done" in mean_words(bad, "NZD")
+    assert json.loads(rehearsal_json([bad], "NZD"))[0]["mean_cents"] is None
+    page = bare(rehearsal_page(small_plan(), [bad, two()], []))
+    assert "<td>0 / 1</td><td>-</td>" in page
+    assert 1 == page.count('r="12"')
+    assert "Right is dearer" not in rehearsal_page(small_plan(), [bad, bad], [])
 
 
 def test_hindsight_is_told_of_plays_done_both_ways() -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.played import Played, Rehearsed, at_rank, mean_cents, troubled
+from runplanner.daybook.played import Played, Rehearsed, finished, mean_cents, most_cents, troubled
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.page import Html, el, put, table
@@ -131,18 +131,32 @@ def _mark(x: float, y: float, *, done: bool) -> Html:
 
 
 def _cost_words(one: Rehearsed, currency: str) -> Html:
-    cents = [play.cents for play in one.plays]
     lines = [
+        mean_words(one, currency),
         tr(
-            "The plan says {plan}; the plays cost {mean} in the mean, "
-            "nine in ten at most {p90}.",
-            plan=money(one.plan_cents, currency), mean=money(mean_cents(one.plays), currency),
-            p90=money(at_rank(cents, 900), currency),
+            "A dot is a play with all work done; an open triangle leaves work undone, and what is "
+            "left costs nothing here."
         ),
-        tr("A dot is a play with all work done; an open triangle leaves work undone."),
-    ]  # fmt: skip
+    ]
     dear = hindsight_words(one.plays, currency)
     return put(*(el("p", words) for words in (*lines, *([dear] if dear else []))))
+
+
+def mean_words(one: Rehearsed, currency: str) -> str:
+    """Return what the plan says it costs, and what the plays cost that did all the work."""
+    plan = money(one.plan_cents, currency)
+    mean, most = mean_cents(one.plays), most_cents(one.plays)
+    if mean is None or most is None:
+        return tr(
+            "The plan says {plan}. In none of the plays is all work done, so what that costs is "
+            "not known.", plan=plan,
+        )  # fmt: skip
+    return tr(
+        "The plan says {plan}. Plays with all work done: {done} of {all}; they cost {mean} in "
+        "the mean, nine in ten of them at most {p90}.",
+        plan=plan, done=len(finished(one.plays)), all=len(one.plays),
+        mean=money(mean, currency), p90=money(most, currency),
+    )  # fmt: skip
 
 
 def hindsight_words(plays: Sequence[Played], currency: str) -> str:
@@ -174,10 +188,18 @@ def _risk_table(found: Sequence[Risk], n: int) -> Html:
 
 
 def _settings(told: Sequence[Rehearsed], currency: str) -> tuple[Html, ...]:
-    """Return price against risk: a numbered ring for each setting, and their table."""
-    prices = [mean_cents(one.plays) for one in told]
-    shares = [troubled(one.plays) / max(1, len(one.plays)) for one in told]
-    low, high = min(prices), max(prices)
+    """Return price against risk: a numbered ring for each setting, and their table.
+
+    A setting none of whose plays did all the work has no price, and stands in the table alone.
+    """
+    drawn = [
+        (number, price, troubled(one.plays) / len(one.plays))
+        for number, one in enumerate(told, 1)
+        if (price := mean_cents(one.plays)) is not None
+    ]
+    if not drawn:
+        return (_settings_table(told, currency),)
+    low, high = (end(price for _, price, _ in drawn) for end in (min, max))
     left, top, wide, tall = 62, 16, WIDE - 62 - RIGHT - 14, 300
     parts = [_line(left, top, left, top + tall, "2"),
              _line(left, top + tall, WIDE - RIGHT, top + tall, "2")]  # fmt: skip
@@ -185,7 +207,7 @@ def _settings(told: Sequence[Rehearsed], currency: str) -> tuple[Html, ...]:
         y = top + tall * (1 - tick / 100)
         parts += [_line(left, y, WIDE - RIGHT, y, dash="1 4"),
                   _text(f"{tick} %", left - 8, y + 5, anchor="end")]  # fmt: skip
-    for number, (price, share) in enumerate(zip(prices, shares, strict=True), 1):
+    for number, price, share in drawn:
         x = left + 14 + (wide - 14) * (price - low) / max(1, high - low)
         y = top + tall * (1 - share)
         parts += [
@@ -198,16 +220,29 @@ def _settings(told: Sequence[Rehearsed], currency: str) -> tuple[Html, ...]:
               _text(money(high, currency), WIDE - RIGHT, foot, anchor="end")]  # fmt: skip
     words = tr(
         "Down is safer: the share of plays with an overload, colonies past their cover or work "
-        "undone. Right is dearer: the mean cost of a play."
+        "undone. Right is dearer: the mean cost of plays with all work done. A setting without "
+        "such a play stands in the table alone."
     )
-    heads = ("", tr("setting"), tr("the plan"), tr("mean cost"), tr("plays with trouble"),
-             tr("with overload"))  # fmt: skip
+    chart = _svg(top + tall + 34, words, *parts)
+    return el("p", words), chart, _settings_table(told, currency)
+
+
+def _settings_table(told: Sequence[Rehearsed], currency: str) -> Html:
+    heads = ("", tr("setting"), tr("the plan"), tr("all done"), tr("mean cost then"),
+             tr("plays with trouble"), tr("with overload"))  # fmt: skip
     lines = (
         (
             str(number), shown(said(one.name), 80), money(one.plan_cents, currency),
-            money(mean_cents(one.plays), currency), _share(troubled(one.plays), len(one.plays)),
+            f"{len(finished(one.plays))} / {len(one.plays)}", mean_money(one, currency),
+            _share(troubled(one.plays), len(one.plays)),
             _share(sum(p.over_payload > 0 for p in one.plays), len(one.plays)),
         )
         for number, one in enumerate(told, 1)
     )  # fmt: skip
-    return el("p", words), _svg(top + tall + 34, words, *parts), table(heads, lines, "people")
+    return table(heads, lines, "people")
+
+
+def mean_money(one: Rehearsed, currency: str) -> str:
+    """Return the mean cost of the plays that did all the work; a dash where none did."""
+    mean = mean_cents(one.plays)
+    return "-" if mean is None else money(mean, currency)

@@ -5,7 +5,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from typing import Final
 
-from runplanner.daybook.played import Played, Rehearsed, at_rank, mean_cents, troubled
+from runplanner.daybook.played import (
+    Played,
+    Rehearsed,
+    at_rank,
+    finished,
+    mean_cents,
+    most_cents,
+    troubled,
+)
 from runplanner.paperwork.escape import csv_cell
 from runplanner.paperwork.tongue import mark
 
@@ -71,7 +79,7 @@ def _cell(text: str) -> str:
 
 
 def rehearsal_json(told: Sequence[Rehearsed], currency: str) -> str:
-    """Return sums and risks of each setting as JSON."""
+    """Return sums and risks of each setting as JSON; costs are of plays that did all the work."""
     body = [
         {
             "setting": one.name,
@@ -79,8 +87,9 @@ def rehearsal_json(told: Sequence[Rehearsed], currency: str) -> str:
             "currency": currency,
             "plan_cents": one.plan_cents,
             "plan_leaves_nothing_undone": one.plan_done,
+            "plays_with_all_work_done": len(finished(one.plays)),
             "mean_cents": mean_cents(one.plays),
-            "p90_cents": at_rank([play.cents for play in one.plays], 900),
+            "p90_cents": most_cents(one.plays),
             "plays_over_payload_past_cover_or_undone": troubled(one.plays),
             "risks": [asdict(risk) for risk in risks(one.plays)],
         }
