@@ -7,6 +7,8 @@ from typing import Final
 
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.played import Played, Rehearsed, finished, troubled
+from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.safety import Safety, plain, safe
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import write_whole
@@ -18,9 +20,9 @@ from runplanner.paperwork.rehearsed.page import (
     rehearsal_page,
 )
 from runplanner.paperwork.rehearsed.sheet import plays_csv, rehearsal_json, risks
-from runplanner.paperwork.say import money, tenths
+from runplanner.paperwork.say import date_on, money, tenths
 from runplanner.paperwork.tongue import said, speaking, tr
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.rehearsal.luck import USUAL, Luck
 from runplanner.rehearsal.many import rehearsed
 from runplanner.rehearsal.play import Rehearsal
@@ -75,9 +77,13 @@ def rehearse_plan(
             planned with the plan's own effort.
         file: Keeps plays as they end; those it holds are not played again.
         listener: Told of every play that ends: how many are done, of how many, of what setting.
+
+    Raises:
+        ScenarioError: When the campaign is under way.
     """
     from runplanner.season.plan_season import plan_season
 
+    _refuse_under_way(plan)
     found = [_rehearsed(Rehearsal(plan, stage.luck, stage.seed, stage.rounds, stage.hindsight),
                         AS_IT_IS, stage, file, listener)]  # fmt: skip
     typed = plain(plan.outfit)
@@ -89,6 +95,21 @@ def rehearse_plan(
         told = Rehearsal(careful, stage.luck, stage.seed, stage.rounds, 0)
         found.append(_rehearsed(told, safety.words(), stage, file, listener))
     return found
+
+
+def _refuse_under_way(plan: Plan) -> None:
+    """Refuse a plan of which something was driven, or days are over: a play would redo them."""
+    trips = [trip for shift in plan.shifts for trip in shift.trips]
+    if plan.now_min < DAY_MIN and not any(trip.driven for trip in trips):
+        return
+    now = joined(" ", date_on(plan.outfit, day_of(plan.now_min)), clock(plan.now_min))
+    fault = Fault(
+        "plan.json", "", "now_min", phrase("as of {when}", when=now),
+        phrase("a plan of which nothing has been driven, as a play begins on its first day"),
+        phrase("Plan the scenario again with --out elsewhere, and rehearse that plan; `replan` "
+               "plans the rest of this one."),
+    )  # fmt: skip
+    raise ScenarioError((fault,))
 
 
 def _rehearsed(

@@ -2,6 +2,7 @@
 
 import argparse
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,9 @@ import pytest
 from runplanner.cli import Exit, main
 from runplanner.daybook.text import plan_text
 from runplanner.office.options import count, percent, safety
+from runplanner.office.rehearse import Stage, rehearse_plan
 from runplanner.outfit.safety import Safety
+from runplanner.rehearsal.luck import NO_LUCK
 from tests.rehearsal.small import small_plan
 
 
@@ -51,6 +54,33 @@ def test_a_plan_that_is_none_is_refused(tmp_path: Path) -> None:
 
     assert Exit.BAD_INPUT == main(["rehearse", str(path), "--out", str(tmp_path / "out")])
     assert not (tmp_path / "out").exists()
+
+
+def test_a_campaign_under_way_is_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Driven trips, or days gone by: exit 2 with the cure, and nothing written."""
+    plan = small_plan()
+    first = plan.shifts[0]
+    trips = tuple(replace(trip, driven=True) for trip in first.trips)
+    driven = replace(plan, shifts=(replace(first, trips=trips), *plan.shifts[1:]), now_min=900)
+    for one, when in ((driven, "15:00"), (replace(plan, now_min=1440), "00:00")):
+        path = tmp_path / "plan.json"
+        path.write_text(plan_text(one), "utf-8")
+        assert Exit.BAD_INPUT == main(["rehearse", str(path), "--out", str(tmp_path / "out")])
+        said = capsys.readouterr().err
+        assert "now_min: said 'as of" in said
+        assert f"{when}'; allowed: a plan of which nothing has been driven" in said
+        assert "Plan the scenario again" in said
+        assert not (tmp_path / "out").exists()
+
+
+def test_the_first_morning_is_no_campaign_under_way() -> None:
+    """Planned again at 05:00 on the first day, before any truck has left: played as before."""
+    early = replace(small_plan(), now_min=300)
+    told = rehearse_plan(early, Stage(plays=1, luck=NO_LUCK, hindsight=0))
+
+    assert early.bill.total() == told[0].plays[0].cents
 
 
 @pytest.mark.parametrize("typed", ["", "90", "90:30", "90:30:1:1", "40:0:0", "100:0:0", "90:-1:0",
