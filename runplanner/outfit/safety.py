@@ -17,7 +17,8 @@ class Safety:
         load_permille: A full box counts as heavy as so many of them at most are, by the
             yard's own spread (normal); 500 counts the guess itself.
         slack_min: Minutes by which a truck is planned to be home before it must.
-        spare_days: Days by which work is planned to be done before it must.
+        spare_days: Days by which work is planned to be done before it must.  A deadline that
+            is only priced stays as it was typed, as does its price.
     """
 
     load_permille: int = 500
@@ -52,11 +53,15 @@ def safe(outfit: Outfit, safety: Safety) -> Outfit:
         box_g=tuple(max(0, grams) for grams in heavy),
         finish_days=tuple(max(0, min(days, spare)) for days in room),
         end_min=max(0, min(hours.end_min - hours.start_min, safety.slack_min)),
-        take_off_days=min(season.take_off_by.day, spare),
-        strips_days=min(season.strips_by.day, spare),
-        feed_days=min(season.feed_by.day, spare),
+        take_off_days=_room(season.take_off_by, spare),
+        strips_days=_room(season.strips_by, spare),
+        feed_days=_room(season.feed_by, spare),
     )
     return replace(_moved(outfit, kept, 1), in_hand=kept)
+
+
+def _room(deadline: Deadline, spare: int) -> int:
+    return min(deadline.day, spare) if deadline.hard else 0
 
 
 def plain(outfit: Outfit) -> Outfit:

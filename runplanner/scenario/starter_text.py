@@ -176,7 +176,7 @@ deck_width = "2.1 m"
 # [safety]                      # kept in hand; `runplanner rehearse --settings` helps to choose
 # load = "95 %"                 # boxes count as heavy as 95 of 100 are at most; 50 % as guessed
 # slack = "0 min"               # trucks are planned home so long before the day's end
-# spare_days = 0                # last days are planned so many days sooner
+# spare_days = 0                # hard last days, each yard's too, are planned so much sooner
 
 # [prices]
 # currency = "NZD"

@@ -115,11 +115,24 @@ def test_the_load_quantile_is_the_normal_one() -> None:
 def test_no_day_is_kept_in_hand_that_is_not_there() -> None:
     """Two days to work in leave two to spare, of nine asked for; all come back."""
     outfit = small_outfit()
-    early = replace(outfit, season=replace(outfit.season, strips_by=Deadline(1, hard=False)))
+    early = replace(outfit, season=replace(outfit.season, strips_by=Deadline(1, hard=True)))
     kept = safe(early, Safety(500, 0, 9))
 
     assert (0, 0) == (kept.season.strips_by.day, kept.yards[0].finish_by_day)
     assert early == plain(kept)
+
+
+def test_a_priced_deadline_stays_as_it_was_typed() -> None:
+    """Late by the typed day is what costs: of four days only the hard ones end a day sooner."""
+    outfit = small_outfit()
+    priced = replace(outfit, season=replace(outfit.season, take_off_by=Deadline(3, hard=False)))
+    kept = safe(priced, Safety(500, 0, 1))
+
+    assert (3, 2, 2) == (
+        kept.season.take_off_by.day, kept.season.strips_by.day, kept.season.feed_by.day,
+    )  # fmt: skip
+    assert {2} == {yard.finish_by_day for yard in kept.yards}
+    assert priced == plain(kept)
 
 
 def test_figures_in_hand_of_other_yards_are_refused() -> None:
