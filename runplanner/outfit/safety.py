@@ -1,5 +1,6 @@
 """Safety: what a plan keeps in hand, put into the facts so that planner and audit both see it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from statistics import NormalDist
 
@@ -122,6 +123,20 @@ def eased(outfit: Outfit) -> Outfit:
     if kept is None or not (kept.end_min or any(_days(kept))):
         return outfit
     return given_back(plain(outfit), outfit)
+
+
+def eased_as_typed(outfit: Outfit, ease: Callable[[Outfit], Outfit]) -> Outfit:
+    """Return facts eased as if they had been typed so, with as much kept in hand as before.
+
+    ``ease`` keeps the yards it is given.
+
+    Raises:
+        ScenarioError: When what is kept in hand does not belong to these yards.
+    """
+    kept = outfit.in_hand
+    if kept is None:
+        return ease(outfit)
+    return replace(_moved(ease(plain(outfit)), kept, 1), in_hand=kept)
 
 
 def _days(kept: InHand) -> tuple[int, ...]:

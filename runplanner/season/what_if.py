@@ -6,6 +6,7 @@ from dataclasses import replace
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.people import Person
+from runplanner.outfit.safety import eased, eased_as_typed
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Access, Yard
 from runplanner.phrase import Phrase, phrase
@@ -45,14 +46,26 @@ def soft_dates(outfit: Outfit) -> Outfit:
     def soft(deadline: Deadline) -> Deadline:
         return replace(deadline, hard=False)
 
-    eased = replace(
+    softer = replace(
         season,
         take_off_by=soft(season.take_off_by),
         strips_by=soft(season.strips_by),
         feed_by=soft(season.feed_by),
     )
     return _yards(
-        replace(outfit, season=eased), lambda y: replace(y, ready_from_day=0, finish_by_day=last)
+        replace(outfit, season=softer), lambda y: replace(y, ready_from_day=0, finish_by_day=last)
+    )
+
+
+def nothing_in_hand(outfit: Outfit) -> Outfit:
+    """Minutes and days kept in hand are used; no day ends after midnight, or after the last."""
+    back, last = eased(outfit), outfit.season.n_days - 1
+    if back is outfit:
+        return outfit
+    hours = replace(back.hours, end_min=min(DAY_MIN, back.hours.end_min))
+    return _yards(
+        replace(back, hours=hours),
+        lambda yard: replace(yard, finish_by_day=min(last, yard.finish_by_day)),
     )
 
 
@@ -196,7 +209,14 @@ def a_trailer(outfit: Outfit) -> Outfit:
 
 
 def one_more_day(outfit: Outfit) -> Outfit:
-    """The campaign lasts a day longer; that day is taken as fair, and last days move with it."""
+    """The campaign lasts a day longer; that day is taken as fair, and last days move with it.
+
+    Last days are those that were typed: as many days as before are kept in hand of them.
+    """
+    return eased_as_typed(outfit, _longer)
+
+
+def _longer(outfit: Outfit) -> Outfit:
     season, last = outfit.season, outfit.season.n_days - 1
 
     def later(deadline: Deadline) -> Deadline:
@@ -245,6 +265,7 @@ def together(eases: Iterable[Ease]) -> Ease:
 
 RULES: tuple[tuple[str, Ease], ...] = (
     (phrase("the weather windows and the settling nights"), fair_weather),
+    (phrase("the minutes and days kept in hand"), nothing_in_hand),
     (phrase("the last days and the days yards are ready"), soft_dates),
     (phrase("the hours of the working day"), long_days),
     (phrase("the number of people"), second_helper),

@@ -6,8 +6,17 @@ from runplanner.daybook.plan import Plan, Relief
 from runplanner.daybook.trip import Job
 from runplanner.days import Span
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.safety import Safety, plain, safe
 from runplanner.outfit.yards import Access
 from runplanner.phrase import phrase
+from runplanner.season.what_if import (
+    long_days,
+    nothing_in_hand,
+    one_more_day,
+    soft_dates,
+    together,
+)
+from tests.outfits import an_outfit
 from tests.season.shapes import DONE, did, planned, reasons
 from tests.season.tiny import four, tiny
 
@@ -67,6 +76,34 @@ def test_a_relief_that_cures_all_tells_its_price() -> None:
     # 86.50 + 24 + 40 + 6 + 34 + 102 + 32 = 324.50, less 188.50.
     assert Relief(LONGER, 3, 3, 32_450 - 18_850) == by[LONGER]
     assert (3, 3) == (by[CREW].cured, by[CREW].undone)
+
+
+def test_a_day_more_cures_what_the_spare_day_took() -> None:
+    """Two days, one yard each; a spare day leaves one, and both it and a day more make room.
+
+    A day more is typed as one: the last days of a season of three, less the spare day.
+    """
+    outfit = short_day(2)
+    longer = tiny([(10, 0), (-10, 0)], [four(1, 2), four(2, 2)], 2)
+    outfit = safe(replace(longer, hours=outfit.hours), Safety(500, 0, 1))
+    plan = planned(outfit, rounds=10)
+
+    assert (3, 3) == cured(plan)[DAY]
+    assert "the minutes and days kept in hand" + EASED in reasons(plan)
+    assert safe(one_more_day(plain(outfit)), Safety(500, 0, 1)) == one_more_day(outfit)
+
+
+def test_what_is_kept_in_hand_is_given_back_within_the_day() -> None:
+    """On top of two hours more until midnight, and of soft last days: no later than either."""
+    outfit = an_outfit(days=3)
+    late = replace(outfit, hours=replace(outfit.hours, end_min=1410))
+    kept = safe(late, Safety(500, 30, 1))
+    back = together((long_days, soft_dates, nothing_in_hand))(kept)
+
+    assert (1380, 1) == (kept.hours.end_min, kept.yards[0].finish_by_day)
+    assert (1440, 2) == (back.hours.end_min, back.yards[0].finish_by_day)
+    assert late.season == nothing_in_hand(kept).season
+    assert late is nothing_in_hand(late)
 
 
 def test_a_relief_that_does_not_help_is_not_found() -> None:
