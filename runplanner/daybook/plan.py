@@ -117,7 +117,8 @@ class Bound:
     Args:
         kind: In words, what the bound holds for.
         cents: The bound on all cost.
-        fixed_cents: Cost that no plan can avoid (work on the colonies, materials).
+        fixed_cents: Cost that no plan can avoid (work on the colonies, materials); 0 where it
+            is not known, as where work may be left.
         tally: No plan can leave less undone than this.
     """
 

@@ -96,6 +96,9 @@ def _cost_words(plan: Plan) -> Iterator[str]:
         yield tr("bound: none was proven")
         return
     yield tr("bound {sum}, valid for {which}", sum=money(bound.cents, currency), which=bound.kind)
+    if not bound.fixed_cents:
+        yield tr("gap {part} of all cost", part=gap(cost, bound.cents))
+        return
     yield tr(
         "gap {part} of all cost, {steerable} of what planning can steer",
         part=gap(cost, bound.cents),

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, fields
 
-from runplanner.daybook.plan import Bill, Plan, Tally
+from runplanner.daybook.plan import Bill, Bound, Plan, Tally
 from runplanner.paperwork.day_sheet import busy_days, shifts_on
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.events import boxes_brought
@@ -254,7 +254,6 @@ def _bound(plan: Plan, total: int) -> Html:
         return el("p", tr("How little a plan could cost was not found out."))
     least = tally_words(bound.tally)
     some = bound.tally != Tally(0, 0, 0, 0)
-    gaps = [gap_words(total, bound, steerable=steerable) for steerable in (False, True)]
     return put(
         el(
             "p",
@@ -264,15 +263,22 @@ def _bound(plan: Plan, total: int) -> Html:
             " ",
             tr("(holds for {which}).", which=shown(said(bound.kind), 120)),
             " ",
-            tr(
-                "Gap {all} of all cost, {steered} of what planning can steer.",
-                all=gaps[0],
-                steered=gaps[1],
-            ),
+            _gap(total, bound),
             " ",
             tr("No plan can leave less than {work}.", work=least) if some else "",
         ),
     )
+
+
+def _gap(total: int, bound: Bound) -> str:
+    """Return the gap, of what planning can steer as well where that is known."""
+    part = gap_words(total, bound, steerable=False)
+    if not bound.fixed_cents:
+        return tr("Gap {all} of all cost.", all=part)
+    return tr(
+        "Gap {all} of all cost, {steered} of what planning can steer.",
+        all=part, steered=gap_words(total, bound, steerable=True),
+    )  # fmt: skip
 
 
 def _heads(bill: Bill) -> list[tuple[str, int]]:

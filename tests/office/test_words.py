@@ -88,6 +88,14 @@ def test_a_plan_is_summed_up() -> None:
     ] == list(plan_words(an_empty_plan()))
 
 
+def test_the_second_gap_is_left_out_where_it_is_not_known() -> None:
+    """Where work is left nobody knows what no plan can steer: one gap, not the same twice."""
+    plan = an_empty_plan()
+    lines = list(plan_words(replace(plan, bound=replace(plan.bound, fixed_cents=0))))
+
+    assert "gap 10.0 % of all cost" in lines
+
+
 def test_a_plan_of_nothing_costs_nothing() -> None:
     """No head of the bill is told where there is none, and no currency in its place."""
     assert "cost 0.00 NZD" in list(plan_words(an_empty_plan(bill=Bill(*(0,) * 12))))

@@ -49,6 +49,15 @@ def test_money_stands_here() -> None:
     assert "a trailer: cures nothing that was found" in text
 
 
+def test_the_second_gap_is_left_out_where_it_is_not_known() -> None:
+    """Where work is left nobody knows what no plan can steer: one gap, not the same twice."""
+    plan = small_plan()
+    text = Page(index_page(replace(plan, bound=replace(plan.bound, fixed_cents=0)))).text
+
+    assert "Gap 6.6 % of all cost." in text
+    assert "planning can steer" not in text
+
+
 def test_a_plan_without_a_bound_says_so() -> None:
     """Whoever breaks off before the bound is found reads no false zero."""
     plan = small_plan()

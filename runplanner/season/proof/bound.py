@@ -97,7 +97,7 @@ def bound_of(
 
 
 def _fixed(flow: Flow) -> int:
-    """Return the cost of work and materials alone, the least that may be done."""
+    """Return the cost of work and materials alone; 0 where work may be left: it is not known."""
     if flow.complete:
         prices = flow.outfit.prices
         ml = sum(part.ml for part in flow.parts)
