@@ -21,7 +21,8 @@ class Luck:
         mass_permille: Scale of each yard's own ``box_spread_permille``: 1000 takes it as it is.
         work_permille: Spread of the minutes a stop takes.  A guess, no source.
         shut_permille: Chance that a fair day is shut after all, in an area of which no
-            forecast was read; else the forecast's own doubt of the day.  A guess, no source.
+            forecast was read; where one was, its own doubt of the day counts, whatever this
+            is.  A guess, no source.
         truck_permille: Chance of a truck not starting, each day.  A guess, no source.
     """
 
@@ -104,8 +105,6 @@ def _factor(luck: Luck, z: float) -> int:
 
 
 def _doubt(yard: Yard, day: int, luck: Luck) -> int:
-    if not luck.shut_permille:
-        return 0
     return yard.doubt_permille(day) if yard.sure_permille else luck.shut_permille
 
 

@@ -81,9 +81,12 @@ def test_a_forecast_s_own_doubt_counts() -> None:
     """Days told as fully sure never shut, days without hope always do; areas go together."""
     outfit = small_outfit()
     yards = tuple(replace(y, sure_permille=(1000, 0, 1000, 0)) for y in outfit.yards)
-    one = drawn(replace(outfit, yards=yards), USUAL, 1, 0)
+    told = ((False, False), (True, True), (False, False), (True, True))
 
-    assert ((False, False), (True, True), (False, False), (True, True)) == one.shut
+    assert told == drawn(replace(outfit, yards=yards), USUAL, 1, 0).shut
+    never = replace(USUAL, shut_permille=0)  # where no forecast tells
+    assert told == drawn(replace(outfit, yards=yards), never, 1, 0).shut
+    assert ((False, False),) * 4 == drawn(outfit, never, 1, 0).shut
 
 
 def test_a_shut_day_has_no_fair_hours() -> None:
