@@ -2,6 +2,7 @@
 
 import argparse
 import os
+import re
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -139,30 +140,38 @@ def count(typed: str) -> int:
 
 
 def percent(typed: str) -> int:
-    """Read a percentage from 0 to 100 as per mille."""
-    number = whole(typed.strip().removesuffix("%").strip())
-    if number > 100:
+    """Read a percentage from 0 to 100, with a decimal place or none, as per mille."""
+    found = permille(typed.strip().removesuffix("%").strip())
+    if found is None or found > 1000:
         raise argparse.ArgumentTypeError(
-            tr("{typed} is not a percentage from 0 to 100", typed=repr(typed))
+            tr("{typed} is not a percentage from 0 to 100, such as 10 or 2.5", typed=repr(typed))
         )
-    return 10 * number
+    return found
+
+
+def permille(typed: str) -> int | None:
+    """Return a number such as ``97`` or ``97.5`` times ten; None for anything else."""
+    found = re.fullmatch(r"([0-9]{1,9})(?:\.([0-9]))?", typed)
+    return 10 * int(found[1]) + int(found[2] or 0) if found else None
 
 
 def safety(typed: str) -> Safety:
     """Read what is kept in hand: LOAD:MINUTES:DAYS, such as ``90:30:1``."""
     try:
-        load, slack, spare = (whole(part) for part in typed.split(":"))
+        share, *rest = typed.split(":")
+        load = permille(share) or 0
+        slack, spare = (whole(part) for part in rest)
     except (ValueError, argparse.ArgumentTypeError):
         load = slack = spare = -1
-    if not (50 <= load <= 99 and 0 <= slack <= 600 and 0 <= spare <= 30):
+    if not (500 <= load <= 999 and 0 <= slack <= 600 and 0 <= spare <= 30):
         raise argparse.ArgumentTypeError(
             tr(
-                "{typed} is not LOAD:MINUTES:DAYS with 50 to 99 % of boxes no heavier, "
+                "{typed} is not LOAD:MINUTES:DAYS with 50 to 99.9 % of boxes no heavier, "
                 "0 to 600 minutes and 0 to 30 days, such as 90:30:1",
                 typed=repr(typed[:40]),
             )
         )
-    return Safety(10 * load, slack, spare)
+    return Safety(load, slack, spare)
 
 
 def add_rehearsal(verb: argparse.ArgumentParser) -> None:

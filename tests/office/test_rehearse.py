@@ -84,7 +84,8 @@ def test_the_first_morning_is_no_campaign_under_way() -> None:
 
 
 @pytest.mark.parametrize("typed", ["", "90", "90:30", "90:30:1:1", "40:0:0", "100:0:0", "90:-1:0",
-                                   "90:601:0", "90:0:31", "x:0:0"])  # fmt: skip
+                                   "90:601:0", "90:0:31", "49.9:0:0", "99.95:0:0",
+                                   "x:0:0"])  # fmt: skip
 def test_settings_that_make_no_sense_are_refused(typed: str) -> None:
     """Shares below the guess or of certainty, negative or endless slack."""
     with pytest.raises(argparse.ArgumentTypeError):
@@ -95,7 +96,11 @@ def test_options_are_read() -> None:
     """Percentages with or without their sign; at least one play."""
     assert Safety(900, 30, 1) == safety("90:30:1")
     assert (150, 150) == (percent("15"), percent("15 %"))
+    assert (975, 5, 1000) == (percent("97.5 %"), percent("0.5"), percent("100.0"))
+    assert Safety(975, 0, 1) == safety("97.5:0:1")
+    assert Safety(999, 0, 0) == safety("99.9:0:0")
     assert 3 == count("3")
-    for no, read in (("101", percent), ("-1", percent), ("0", count)):
+    for no, read in (("101", percent), ("-1", percent), ("100.1", percent), ("2,5", percent),
+                     ("2.55", percent), (".5", percent), ("", percent), ("0", count)):  # fmt: skip
         with pytest.raises(argparse.ArgumentTypeError):
             read(no)
