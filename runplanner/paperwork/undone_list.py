@@ -7,7 +7,8 @@ from runplanner.paperwork.page import Html, bullets, el, put
 from runplanner.paperwork.say import count, kg_up, money, yard_named
 from runplanner.paperwork.tongue import said, tr, trn
 
-LONGEST_WHY = 240
+LONGEST_WHY = 2_000
+"""Room for every rule there is, named together, in any language, and for hours that are shut."""
 
 
 def but_words(plan: Plan) -> str:

@@ -7,8 +7,10 @@ from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.sums import gap_permille, tally_words
+from runplanner.paperwork.tongue import said, speaking
 from runplanner.paperwork.undone_list import but_words
-from runplanner.phrase import phrase
+from runplanner.phrase import joined, phrase
+from runplanner.season.what_if import RULES
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import dear_plan, hostile_plan, small_plan
 
@@ -56,6 +58,23 @@ def test_the_second_gap_is_left_out_where_it_is_not_known() -> None:
 
     assert "Gap 6.6 % of all cost." in text
     assert "planning can steer" not in text
+
+
+def test_rules_that_make_room_together_are_all_named() -> None:
+    """The longest reason there is, every rule eased: the last stands there in either language."""
+    together = phrase(
+        "no single rule was found that makes room by itself; with these eased together, it "
+        "fits: {rules}",
+        rules=joined("; ", *(rule for rule, _ in RULES)),
+    )
+    plan = small_plan()
+    plan = replace(plan, undone=tuple(replace(one, why=(together,)) for one in plan.undone))
+
+    assert plan.undone
+    for language in ("en", "de"):
+        with speaking(language):
+            text = Page(index_page(plan)).text
+            assert all(said(rule) in text for rule, _ in RULES)
 
 
 def test_a_plan_without_a_bound_says_so() -> None:
