@@ -36,7 +36,7 @@ class Upset:
     ``shift_cents`` is the price of a truck's day that goes out otherwise than promised: another
     order, crew or trailer, other hours, so a paper to print again.
     ``rounds_permille``: how much of the usual effort goes into moving more than
-    must be moved.
+    must be moved; where the first repair leaves work, all of it goes into that.
     """
 
     name: Phrase
@@ -93,6 +93,8 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     if not kept:
         state = _sheltered(improver, improver.completed(state))
         watch.tell(state, phrase("first repair"))
+        if rounds is None and tally(ground, state) != NOTHING:
+            watch.rounds = default_rounds(outfit)
     with proving(ground, watch) if watch.clocked else nullcontext():
         if not kept:
             state = _sheltered(improver, searched(improver, state, watch))

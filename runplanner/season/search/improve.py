@@ -62,6 +62,14 @@ FEW = 12
 REFUSED, RARE = 10, 0.02
 """Once so many were tried and not one in so many held, they are this share of rounds instead."""
 
+LOOSE, STUCK, TIDY = 0.6, 0.035, 0.4
+"""Where work is left and for a share of the search no less was (``STUCK``), plans that leave more
+are gone on from at times: so much of what a mean yard has to do more (``LOOSE``) one time in e.
+No longer once only ``TIDY`` of the search is left.
+
+Yards in each other's way stay so where only less undone will do.
+"""
+
 SCOUTS = 3
 SCOUT_PERMILLE = 150
 
@@ -108,6 +116,7 @@ class Improver:
         self._alone = ground.outfit.season.n_days == 1
         self.near = _neighbours(ground)
         self.worth = stated(ground.outfit.prices)
+        self._mean_yard = _mean_yard(ground)
         self.chosen = self._chooser(standing)
 
     def _chooser(self, standing: Standing | None) -> Chosen | None:
@@ -180,16 +189,18 @@ class Improver:
     def _search(self, run: "_Run", current: State, until: float) -> None:
         """Search on from ``current``, warm at first and cold when ``until`` of all is over."""
         best, since = current, run.share()
+        gained = since
         while not run.stopped and (share := run.share()) < until:
             number = run.done
             left = 1 - (share - since) / (until - since)
-            warmth = WARM * left**2
             new, sure = self._next(current, left)
-            if sure or self._accept(new.score, current.score, warmth):
+            if sure or self._accept(new.score, current.score, left, share - gained):
                 current = new
             passed = self._passed(sure=sure) or new
-            if min(new.score, passed.score) < best.score:
-                best = min(new, passed, key=lambda one: one.score)
+            better = min(new, passed, key=lambda one: one.score)
+            if better.score < best.score:
+                gained = share if better.score[:-1] < best.score[:-1] else gained
+                best = better
             elif number % 200 == 199:
                 current = best
             run.saw(best)
@@ -221,13 +232,21 @@ class Improver:
             self.chosen.saw(one, one.days)
         return self.chosen(best) or best
 
-    def _accept(self, new: Score, old: Score, warmth: float) -> bool:
+    def _accept(self, new: Score, old: Score, left: float, stuck: float) -> bool:
         if new[:-1] != old[:-1]:
-            return new < old
+            return new < old or self._wanders(new, old, left, stuck)
         if new <= old:
             return True
-        heat = self.recaster.heat or warmth * 0.1 * max(1, old.milli_cents)
+        heat = self.recaster.heat or WARM * left**2 * 0.1 * max(1, old.milli_cents)
         return self.rng.random() < math.exp((old.milli_cents - new.milli_cents) / max(1.0, heat))
+
+    def _wanders(self, new: Score, old: Score, left: float, stuck: float) -> bool:
+        """Tell whether to go on from a plan that leaves more undone than one that leaves some."""
+        parts = zip(old, new, self._mean_yard, strict=False)
+        was, now, whole = next(three for three in parts if three[0] != three[1])
+        if not was or left <= TIDY or stuck < STUCK:
+            return False
+        return self.rng.random() < math.exp((was - now) / (LOOSE * whole))
 
     def _next(self, state: State, left: float) -> tuple[State, bool]:
         """Return the outcome of a round, and whether it goes on from there come what may.
@@ -387,6 +406,15 @@ class Improver:
             found = sorted({s.yard for trip in state.days[key].day.trips for s in trip})
             return found[:6]
         return self.rng.sample(range(count), size)
+
+
+def _mean_yard(ground: Ground) -> tuple[float, ...]:
+    """Return what a mean yard has of everything that may be left undone, as scores tell it."""
+    yards = ground.outfit.yards
+    colonies = sum(yard.colonies for yard in yards) / max(1, len(yards))
+    grams = [one.colonies * sum(due.lacks_g) for one, due in zip(yards, ground.dues, strict=True)]
+    heads, unfed_g = max(1.0, colonies), max(1.0, sum(grams) / max(1, len(yards)))
+    return heads, heads, heads, unfed_g, heads, heads
 
 
 def _neighbours(ground: Ground) -> list[list[int]]:

@@ -38,8 +38,34 @@ class Inserter:
         """
         first = self.ground.now_min // 1440
         days = tuple(day for day in days if day >= first)
-        best = self._best(state, self._spots(state, stop, days))
-        return best if best is not None else self._best(state, self._changed(state, stop, days))
+        best = self._best(state, self._steered(state, stop, self._spots(state, stop, days)))
+        if best is not None:
+            return best
+        return self._best(state, self._steered(state, stop, self._changed(state, stop, days)))
+
+    def _steered(self, state: State, stop: Stop, spots: Iterable[Spot]) -> Iterable[Spot]:
+        """Return spots with what promises kept or broken there cost in their guesses."""
+        standing = self.keeper.standing
+        if not (standing.move_cents or standing.shift_cents):
+            return spots
+        return (self._as_promised(state, stop, spot) for spot in spots)
+
+    def _as_promised(self, state: State, stop: Stop, spot: Spot) -> Spot:
+        there = state.days.get(spot.key)
+        before = self._broken(spot.key, there and there.day, stop.yard)
+        after = self._broken(spot.key, spot.day, stop.yard)
+        return spot._replace(guess=spot.guess + 1000 * (after - before))
+
+    def _broken(self, key: Key, day: Day | None, yard: int) -> int:
+        """Return the cents of what a truck's day breaks of its promises, visits of one yard."""
+        standing = self.keeper.standing
+        promised = standing.shifts.get(key)
+        if promised is None or day == promised[0]:
+            return 0
+        stops = (stop for trip in day.trips for stop in trip) if day else ()
+        kept = {(*key, stop._replace(from_min=0)) for stop in stops if stop.yard == yard}
+        mine = {one for one in standing.promised[yard] if one[:2] == key}
+        return standing.shift_cents + standing.move_cents * len(mine - kept)
 
     def _best(self, state: State, spots: Iterable[Spot]) -> State | None:
         best: State | None = None
