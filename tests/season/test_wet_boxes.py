@@ -11,7 +11,7 @@ from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Call, Job
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.plan_season import plan_season
-from tests.outfits import a_yard, an_outfit
+from tests.outfits import a_yard, an_outfit, daily
 from tests.season.any_outfit import outfits
 from tests.season.shapes import DONE
 from tests.season.test_any_outfit import ANY, brief_reasons, planned
@@ -44,6 +44,19 @@ def test_boxes_go_up_at_dusk_and_come_down_before_feed() -> None:
     assert ("yard1", "yard1", 15) == (up.yard, down.yard, down.after.wet)
     assert strips[0].start_min >= down.start_min
     assert plan == plan_from_text(plan_text(plan))
+
+
+def test_wet_boxes_wait_for_a_dry_evening() -> None:
+    """Up from 16:00: until day 2 neither hives nor syrup bear hours so late, then syrup does."""
+    outfit = wet_outfit()
+    one, two = outfit.yards
+    late = (*daily(480, 900, range(3)), *daily(480, 1140, range(3, 9)))
+    one = replace(one, open_spans=daily(480, 900, range(9)), feed_spans=late)
+    plan = plan_season(replace(outfit, yards=(one, two)), rounds=3)
+    (up,) = calls(plan, Job.WET_UP)
+
+    assert () == audit(plan)
+    assert up.start_min >= 3 * 1440 + 960
 
 
 def test_a_campaign_too_short_leaves_them_and_says_so() -> None:
