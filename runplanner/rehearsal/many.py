@@ -15,12 +15,15 @@ from runplanner.phrase import phrase
 from runplanner.rehearsal.play import Rehearsal, played
 from runplanner.version import __version__
 
+PLAYED_AS = 2
+"""Raised when plays go otherwise than before, so that none of before are taken up again."""
+
 Listener = Callable[[Played, int, int], None]
 
 
 def key_of(told: Rehearsal) -> str:
     """Return the mark of everything that a play's figures hang on, but its number."""
-    how = (told.luck, told.seed, told.rounds, told.hindsight)
+    how = (PLAYED_AS, told.luck, told.seed, told.rounds, told.hindsight)
     return sha256(f"{__version__}\n{how!r}\n{plan_text(told.plan)}".encode()).hexdigest()[:20]
 
 

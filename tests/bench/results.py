@@ -62,8 +62,8 @@ class Row:
 
     @property
     def steerable_gap(self) -> float | None:
-        """Proven gap on the cost that a plan can steer, in per cent."""
-        steered = self.cost - self.fixed
+        """Proven gap on the cost that a plan can steer, in per cent; None where that is unknown."""
+        steered = self.cost - self.fixed if self.fixed else 0
         return 100 * (self.cost - self.bound) / steered if self.bound and steered > 0 else None
 
     @property
