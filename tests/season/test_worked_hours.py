@@ -156,7 +156,7 @@ def test_strips_that_forbid_feed_for_a_week_come_before_or_after() -> None:
     strips = next(s.day for s, c in visits(plan) if any(a.job is Job.STRIPS for a in c.actions))
     fed = [s.day for s, c in visits(plan) if any(a.job in {Job.FEED, Job.BLOCK} for a in c.actions)]
 
-    # (6,000 + 2,100) / 500 = 16 days of cover; blocks count as feed as well: 2,100 / 500 = 4.2 days.
+    # (6,000 + 2,100) / 500 = 16 days of cover; blocks are feed as well, for 2,100 / 500 = 4.2 days.
     assert DONE == plan.tally
     assert all(not strips <= day < strips + 7 for day in fed)
     assert [13] == fed[1:]
