@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import day_of
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import section
@@ -21,6 +21,28 @@ def held_lots(plan: Plan) -> tuple[Lot, ...]:
 def held_on(plan: Plan, day: int) -> tuple[Lot, ...]:
     """Return these lots for the papers of ``day``; none for days that are over."""
     return held_lots(plan) if day >= day_of(plan.now_min) else ()
+
+
+def held_between(plan: Plan, from_min: int, to_min: int) -> int:
+    """Return how many boxes that nobody may spin the plan still has begun between two minutes."""
+    starts = (start for lot in held_lots(plan) for start in lot.starts)
+    return sum(max(from_min, plan.now_min) <= start < to_min for start in starts)
+
+
+def may_be_spun(plan: Plan, spin: Spinning) -> int:
+    """Return how many boxes of a stretch of spinning are not held."""
+    return spin.boxes - held_between(plan, spin.start_min, spin.end_min)
+
+
+def boxes_to_spin(plan: Plan, spin: Spinning) -> str:
+    """Return what a stretch of spinning is for: its boxes, but for those that are held."""
+    left = may_be_spun(plan, spin)
+    held = count(spin.boxes - left, "box", "boxes")
+    if left == spin.boxes:
+        return count(left, "box", "boxes")
+    if not left:
+        return tr("nothing, {boxes} held back", boxes=held)
+    return tr("{boxes}, {held} held back", boxes=count(left, "box", "boxes"), held=held)
 
 
 def held_line(plan: Plan, lot: Lot) -> str:

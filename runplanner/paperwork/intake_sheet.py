@@ -6,11 +6,10 @@ from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.safety import typed_box_g
 from runplanner.paperwork.frame import blank, box, kept, office_page, section, whole
-from runplanner.paperwork.held import held_part
+from runplanner.paperwork.held import boxes_to_spin, held_between, held_part
 from runplanner.paperwork.honey import Lot, all_starts, lots, waiting
 from runplanner.paperwork.page import Html, Part, el, table
 from runplanner.paperwork.say import (
-    count,
     date_words,
     kg_up,
     moment,
@@ -78,7 +77,7 @@ def intake(plan: Plan, day: int) -> Intake:
     return Intake(
         day=day,
         date=date_words(plan.outfit, day),
-        standing=waiting(plan, day * DAY_MIN),
+        standing=waiting(plan, day * DAY_MIN) + held_between(plan, 0, day * DAY_MIN),
         room=house.room_boxes,
         arrivals=tuple(_arrival(plan, lot) for lot in found if day_of(lot.arrive_min) == day),
         crews=tuple(
@@ -92,8 +91,7 @@ def intake(plan: Plan, day: int) -> Intake:
 
 def _crew(plan: Plan, one: Spinning) -> str:
     who, when = people_names(plan.outfit, one.people), stretch(one.start_min, one.end_min)
-    boxes = count(one.boxes, "box", "boxes")
-    return f"{who} {when}: {boxes}"
+    return f"{who} {when}: {boxes_to_spin(plan, one)}"
 
 
 def intake_days(plan: Plan) -> tuple[int, ...]:

@@ -17,7 +17,7 @@ from runplanner.paperwork.cover_list import lines_on
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.events import boxes_brought, done_before
-from runplanner.paperwork.held import held_on
+from runplanner.paperwork.held import boxes_to_spin, held_on
 from runplanner.paperwork.one_stop import blocks_together, further_block
 from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.say import (
@@ -122,7 +122,7 @@ def _inside(plan: Plan, day: int) -> Iterator[str]:
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
             who = message_text(people_names(plan.outfit, spin.people))
-            when, boxes = _span(spin.start_min, spin.end_min), count(spin.boxes, "box", "boxes")
+            when, boxes = _span(spin.start_min, spin.end_min), boxes_to_spin(plan, spin)
             yield tr("Spin {times}: {who}, {boxes}", times=when, who=who, boxes=boxes)
     for mix in plan.mixing:
         if day_of(mix.start_min) == day:

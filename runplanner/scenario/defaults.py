@@ -144,7 +144,7 @@ DEFAULTS: Final[dict[str, Default]] = {
     "pace.strips": _habit("60 s", "hang two strips"),
     "pace.wet_box": _habit("60 s", "roof off, box up or down, roof on"),
     "pace.feeder": _habit("45 s", "roof off, emptied feeder off, roof on"),
-    "pace.wash": _habit("20 min", "wash down after a suspect yard"),
+    "pace.wash": _habit("20 min", "wash down after a yard suspect or at a standstill"),
     "pace.load": _habit("20 min", "load and strap at the feed store"),
     "pace.unload": _habit("10 min", "back up, unstrap"),
     "pace.unload_box": _habit("30 s", "lift off and stack one box"),

@@ -155,7 +155,8 @@ def read_hours(file: OutfitFile, out: Span) -> Hours:
     )
     in_order = hours.start_min < hours.noon_min < hours.end_min
     if fields.clean and not in_order:
-        if _shut_at_noon(file.section("home"), hours, out):
+        home = file.section("home")
+        if not home.clean or _shut_at_noon(home, hours, out):
             return replace(hours, start_min=0, end_min=DAY_MIN)
         fields.fault(
             "noon",

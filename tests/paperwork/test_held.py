@@ -157,3 +157,30 @@ def test_hostile_names_are_only_words(name: str) -> None:
         assert "<img" not in page
         assert "<script" not in page
     assert 1 == sum("o not spin" in line for line in phone_text(plan, 2).splitlines())
+
+
+def test_nobody_is_sent_to_spin_what_is_held() -> None:
+    """All 15 boxes of the stretch are held: it is for nothing, and who was to spin is free."""
+    sheet, house, text = pages(turned(Health.SUSPECT, DAY_MIN + 420), 2)
+
+    assert "\nSpin 08:00-09:30: Ann, nothing, 15 boxes held back\n" in text
+    assert "Ann 08:00–09:30: nothing, 15 boxes held back" in house
+    assert "08:00–09:30 spin: Ann, nothing, 15 boxes held back" in sheet
+    assert " spins " not in sheet
+    assert " spins " in pages(turned(Health.SOUND, DAY_MIN + 420), 2)[0]
+
+
+def test_a_stretch_goes_on_with_what_is_not_held() -> None:
+    """Heard of at 08:30: five are in the extractor or done, ten are not."""
+    text = pages(turned(Health.SUSPECT, 2 * DAY_MIN + 510), 2)[2]
+
+    assert "\nSpin 08:00-09:30: Ann, 5 boxes, 10 boxes held back\n" in text
+
+
+def test_held_boxes_stand_in_the_honey_house_after_they_were_to_be_spun() -> None:
+    """On the morning of day 3 all 15 are there still, or the ten not spun by 08:30."""
+    first, second = DAY_MIN + 420, 2 * DAY_MIN + 510
+
+    assert 0 == intake(turned(Health.SOUND, first), 3).standing
+    assert 15 == intake(turned(Health.SUSPECT, first), 3).standing
+    assert 10 == intake(turned(Health.SUSPECT, second), 3).standing

@@ -99,6 +99,7 @@ def test_one_base_is_one_place(tmp_path: Path) -> None:
         ('[feed_store]\nopens = "20:00"\ncloses = "08:00"\n', "closes", "in order"),
         ('[home]\nopens = "05:00"\ncloses = "12:00"\n', "closes", "Or type noon"),
         ('[home]\nopens = "12:00"\n', "opens", "Or type noon"),
+        ('[home]\nopens = "18:00"\ncloses = "17:00"\n', "closes", "in order"),
         ("[feed_store]\nlat = -38.1\n", "lon", "no default"),
         ("[feed_store]\nlat = 38.1\nlon = 175.1\n", "lat", "lat lacks its minus sign"),
         ("[honey_house]\nlat = -38.1\nlon = -15.1\n", "lat", "Check lat and lon here"),
