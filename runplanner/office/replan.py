@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -221,6 +221,24 @@ def choice_words(found: Sequence[Choice]) -> Iterator[str]:
             f"{one.name:<12}{moved:>12}{money(plan.bill.total(), currency):>18}{more:>14}  "
             f"{left_words(plan)}{refused}{tr('; broken off') if one.broken_off else ''}"
         )
+    yield from _passed_by(found)
+
+
+def _passed_by(found: Sequence[Choice]) -> Iterator[str]:
+    """Say so where the search that may move anything came by no plan as cheap as another's."""
+    good = [one for one in found if one.replanned and not one.replanned.outcome.findings]
+    best = min(good, key=_rank, default=None)
+    if best is not None and good[-1].name == CHOICE_NAMES[-1] and _rank(best) < _rank(good[-1]):
+        yield tr(
+            "{name} does best here: a search may pass by what another comes by.", name=best.name
+        )
+
+
+def _rank(one: Choice) -> tuple[int, ...]:
+    if one.replanned is None:
+        return ()
+    plan = one.replanned.outcome.plan
+    return (*astuple(plan.tally), plan.bill.total())
 
 
 def signed(cents: int) -> str:

@@ -1,6 +1,7 @@
 """replan and trace by the command line: changes in, papers out, all in words."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, read_plan
-from runplanner.office.replan import choice_words, choices, replan_campaign
+from runplanner.office.replan import Choice, choice_words, choices, replan_campaign
 from runplanner.office.rooms import Rooms
 from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import replan_season
@@ -225,6 +226,29 @@ def test_choices_without_a_plan_or_with_findings_say_so() -> None:
 
     assert "no plan: No truck." in list(choice_words(none))[1]
     assert "refused, 1 broken rule" in list(choice_words(refused))[1]
+
+
+def dearer(choice: Choice, cents: int, unfed_g: int = 0) -> Choice:
+    """The choice with a plan that costs so much more, or leaves so much."""
+    assert choice.replanned is not None
+    outcome = choice.replanned.outcome
+    plan = replace(
+        outcome.plan,
+        bill=replace(outcome.plan.bill, late=outcome.plan.bill.late + cents),
+        tally=replace(outcome.plan.tally, unfed_g=unfed_g),
+    )
+    return replace(choice, replanned=replace(choice.replanned, outcome=replace(outcome, plan=plan)))
+
+
+def test_a_choice_that_is_cheapest_by_chance_is_named() -> None:
+    """The cheapest may be passed by; what leaves more is not better for costing less."""
+    least, balance, cheapest = choices(running_plan(), effort=Effort(rounds=0))
+    said = "balance does best here: a search may pass by what another comes by."
+
+    assert 4 == len(list(choice_words([least, balance, cheapest])))
+    assert said == list(choice_words([dearer(least, 1), balance, dearer(cheapest, 1)]))[-1]
+    assert said == list(choice_words([dearer(least, -1, 1), balance, dearer(cheapest, 1)]))[-1]
+    assert 4 == len(list(choice_words([dearer(least, -1, 1), dearer(balance, 1), cheapest])))
 
 
 def test_a_plan_with_findings_is_refused(
