@@ -101,7 +101,7 @@ def test_any_change_leaves_a_good_plan(data: st.DataObject) -> None:
 
 
 @pytest.mark.slow
-@settings(COMMON, max_examples=250)
+@settings(COMMON, max_examples=40)
 @given(st.data())
 def test_any_change_to_any_outfit_leaves_a_good_plan(data: st.DataObject) -> None:
     """The same for random small outfits."""
