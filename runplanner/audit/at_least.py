@@ -12,7 +12,7 @@ from typing import NamedTuple
 from runplanner.audit.book import Book
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Spinning
-from runplanner.days import DAY_MIN, Span, day_of, without
+from runplanner.days import DAY_MIN, Span, day_of, meet, without
 from runplanner.outfit.people import Hours
 
 OF_TEN = 9
@@ -71,7 +71,7 @@ def _team(book: Book, half: Span, now: int, done: Sequence[Spinning]) -> Team:
     """
     house, day = book.outfit.honey_house, day_of(half.start_min)
     work = [*_away(book, day), *_at_it(done, day)]
-    busy = {name for name, span, other in work if other and _meet(span, half)}
+    busy = {name for name, span, other in work if other and meet((span,), (half,))}
     soon = {name for name, span, other in work if other and span.start_min >= half.end_min}
     here = (one for one in book.outfit.people if one.spins and day not in one.off_days)
     may = [one.id for one in here if one.id not in busy]
@@ -102,10 +102,6 @@ def _at_it(done: Sequence[Spinning], day: int) -> Iterator[tuple[str, Span, bool
         if day_of(each.start_min) == day:
             for name in each.people:
                 yield name, Span(each.start_min, each.end_min), False
-
-
-def _meet(one: Span, other: Span) -> bool:
-    return one.start_min < other.end_min and other.start_min < one.end_min
 
 
 def _stretches(

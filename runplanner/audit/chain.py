@@ -1,6 +1,7 @@
 """The chain of a yard: boards, take-off, feed and strips in their order and amounts."""
 
 from runplanner.audit.book import Book
+from runplanner.audit.cover import lasts_min
 from runplanner.audit.findings import Breach, Breaches, any_of, figure, on_day, when, word
 from runplanner.audit.lots import (
     Lot,
@@ -428,8 +429,7 @@ def _eaten(book: Book, lot: Lot) -> int:
     """Return when a colony has eaten the blocks it got at one visit."""
     outfit = book.outfit
     each = outfit.rules.blocks if lot.stop.did(Job.TAKE_OFF) else 1
-    eats_min = each * outfit.kit.block_g * DAY_MIN // outfit.feed.day_use_g
-    return lot.stop.call.start_min + eats_min
+    return lot.stop.call.start_min + lasts_min(outfit, each * outfit.kit.block_g)
 
 
 def _taken_down_min(book: Book, yard: Yard) -> int:

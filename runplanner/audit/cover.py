@@ -24,7 +24,7 @@ class Waiting:
 
     def end_min(self, outfit: Outfit) -> int:
         """Return the minute their cover ends, rounded down."""
-        return self.from_min + self.grams * DAY_MIN // outfit.feed.day_use_g
+        return self.from_min + lasts_min(outfit, self.grams)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +43,11 @@ class Gap:
     def colony_days(self) -> int:
         """Return the colony-days, each started day counted."""
         return self.colonies * ceil_div(self.to_min - self.from_min, DAY_MIN)
+
+
+def lasts_min(outfit: Outfit, grams: int) -> int:
+    """Return how many minutes one colony lives on so much stores and fondant, rounded down."""
+    return grams * DAY_MIN // outfit.feed.day_use_g
 
 
 def covers(book: Book) -> Breaches:

@@ -226,19 +226,16 @@ def choice_words(found: Sequence[Choice]) -> Iterator[str]:
 
 def _passed_by(found: Sequence[Choice]) -> Iterator[str]:
     """Say so where the search that may move anything came by no plan as cheap as another's."""
-    good = [one for one in found if one.replanned and not one.replanned.outcome.findings]
-    best = min(good, key=_rank, default=None)
-    if best is not None and good[-1].name == CHOICE_NAMES[-1] and _rank(best) < _rank(good[-1]):
-        yield tr(
-            "{name} does best here: a search may pass by what another comes by.", name=best.name
-        )
-
-
-def _rank(one: Choice) -> tuple[int, ...]:
-    if one.replanned is None:
-        return ()
-    plan = one.replanned.outcome.plan
-    return (*astuple(plan.tally), plan.bill.total())
+    plans = {
+        one.name: one.replanned.outcome.plan
+        for one in found
+        if one.replanned and not one.replanned.outcome.findings
+    }
+    ranks = {name: (*astuple(plan.tally), plan.bill.total()) for name, plan in plans.items()}
+    free = CHOICE_NAMES[-1]
+    best = min(ranks, key=lambda name: ranks[name], default=free)
+    if free in ranks and ranks[best] < ranks[free]:
+        yield tr("{name} does best here: a search may pass by what another comes by.", name=best)
 
 
 def signed(cents: int) -> str:

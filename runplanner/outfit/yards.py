@@ -30,6 +30,10 @@ class Health(StrEnum):
     STANDSTILL = "standstill"
 
 
+CLOSED = frozenset({Health.SUSPECT, Health.STANDSTILL})
+"""States of health in which nothing may leave a yard, nor its honey be spun."""
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """A point on the map that the travel table knows."""
@@ -148,8 +152,7 @@ class Yard:
 
         Where there is no honey on and the inspector agreed, it is fed and treated as others are.
         """
-        held = self.health in {Health.SUSPECT, Health.STANDSTILL}
-        return held and not (self.feed_agreed and self.boxes == 0)
+        return self.health in CLOSED and not (self.feed_agreed and self.boxes == 0)
 
     def doubt_permille(self, day: int) -> int:
         """Return how unsure the weather of ``day`` is; days beyond what is told are sure."""

@@ -14,7 +14,7 @@ from runplanner.daybook.trip import Job
 from runplanner.days import day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Hours
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.events import actions
 
 
@@ -142,7 +142,7 @@ def _collected(outfit: Outfit, pickups: tuple[Pickup, ...]) -> Collection:
 
 
 def _work_min(outfit: Outfit, one: Pickup) -> int:
-    wash = outfit.pace.wash_min if one.health in {Health.SUSPECT, Health.STANDSTILL} else 0
+    wash = outfit.pace.wash_min if one.health in CLOSED else 0
     return outfit.pace.setup_min + wash - (-one.colonies * outfit.pace.strips_s // 60)
 
 

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import day_of
+from runplanner.outfit.yards import CLOSED
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import section
-from runplanner.paperwork.honey import CLOSED, Lot, lots
+from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.page import Part, bullets
 from runplanner.paperwork.say import count, yard_name, yard_named
 from runplanner.paperwork.tongue import tr

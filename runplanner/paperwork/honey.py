@@ -8,12 +8,9 @@ from dataclasses import dataclass, replace
 
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.daybook.trip import Call
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.events import honey_arrival
 from runplanner.paperwork.say import lot_code
-
-CLOSED = frozenset({Health.SUSPECT, Health.STANDSTILL})
-"""States of health in which nothing may leave a yard, nor its honey be spun."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,10 +11,10 @@ from runplanner.haulage.rush import Rush
 from runplanner.haulage.tanks import Tanks, choices
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import CLOSED, Health
 from runplanner.trips.stop import Stop
 from runplanner.trips.task import Task, brood_box_g, task_of
-from runplanner.visits.due import HELD, Due, due
+from runplanner.visits.due import Due, due
 from runplanner.visits.windows import Days, Windows, windows
 
 Legs = tuple[tuple[int | None, ...], ...]
@@ -211,7 +211,7 @@ class Ground:
         """Minutes a stop takes whatever is done, by yard."""
         pace = self.outfit.pace
         return tuple(
-            pace.setup_min + (pace.wash_min if yard.health in HELD else 0)
+            pace.setup_min + (pace.wash_min if yard.health in CLOSED else 0)
             for yard in self.outfit.yards
         )
 

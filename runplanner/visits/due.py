@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Feed
-from runplanner.outfit.yards import Clearing, Health, Yard
+from runplanner.outfit.yards import CLOSED, Clearing, Yard
 from runplanner.trade.feeding import (
     Pouring,
     cover_min,
@@ -13,8 +13,6 @@ from runplanner.trade.feeding import (
     pouring,
     stores_g_per_l,
 )
-
-HELD = (Health.SUSPECT, Health.STANDSTILL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +57,7 @@ def due(outfit: Outfit, yard: Yard) -> Due:
 
     Neither is a yard without colonies.
     """
-    held = yard.health in HELD or yard.colonies == 0
+    held = yard.health in CLOSED or yard.colonies == 0
     fed = not yard.left_alone and yard.colonies > 0
     short_g = need_g(yard.target_g, yard.stores_g)
     lacking_g = short_g if fed else 0

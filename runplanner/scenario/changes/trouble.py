@@ -9,7 +9,7 @@ from typing import Final
 
 from runplanner.daybook.trip import Call, CallKind, Job, Trip
 from runplanner.days import DAY_MIN, Span, clock
-from runplanner.outfit.yards import Health, Yard
+from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.phrase import Part, Phrase, counted, joined, phrase
 from runplanner.scenario.changes.clock import yard_spans
 from runplanner.scenario.changes.draft import Draft
@@ -53,7 +53,7 @@ def _trouble(draft: Draft, out: Out) -> Trouble | None:
 def _barred(draft: Draft, call: Call, *, full: Sequence[Call] = ()) -> str:
     """Return what keeps a stop from being made at any hour, or nothing."""
     yard = draft.outfit.yard(call.yard)
-    held = yard.health in {Health.SUSPECT, Health.STANDSTILL} and not _may_be_fed(yard, call)
+    held = yard.health in CLOSED and not _may_be_fed(yard, call)
     if held and call.actions:
         return yard.health.value
     return "full" if call in full else ""

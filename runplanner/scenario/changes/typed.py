@@ -13,7 +13,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased, eased_words
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import CLOSED
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.counts import as_could_be
 from runplanner.scenario.changes.draft import Draft
@@ -155,7 +155,7 @@ def settled(draft: Draft, *, ring: bool = False) -> Draft:
     """
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         facts = draft.outfit.yard(yard)
-        if facts.health not in {Health.SUSPECT, Health.STANDSTILL}:
+        if facts.health not in CLOSED:
             draft = as_could_be(draft, facts)
     draft = rung(draft, _told) if ring else draft
     return advised(spun_at_most(draft) if draft.counted else draft)

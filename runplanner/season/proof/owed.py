@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from itertools import accumulate
 from typing import NamedTuple
 
-from runplanner.outfit.yards import Clearing, Yard
+from runplanner.outfit.yards import CLOSED, Clearing, Yard
 from runplanner.trips.ground import Ground
 from runplanner.trips.task import BEES_STAY
-from runplanner.visits.due import HELD, Due, taken
+from runplanner.visits.due import Due, taken
 from runplanner.visits.stop import Stop
 
 
@@ -57,7 +57,7 @@ def parts_of(ground: Ground, *, complete: bool) -> tuple[Part, ...]:
     parts: list[Part] = []
     for index in range(len(ground.dues)):
         due, yard = ground.dues[index], ground.outfit.yards[index]
-        if yard.health in HELD or not yard.colonies:
+        if yard.health in CLOSED or not yard.colonies:
             continue
         before = -1
         if due.take_off:

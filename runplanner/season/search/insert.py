@@ -43,18 +43,19 @@ class Inserter:
             return best
         return self._best(state, self._steered(state, stop, self._changed(state, stop, days)))
 
-    def _steered(self, state: State, stop: Stop, spots: Iterable[Spot]) -> Iterable[Spot]:
-        """Return spots with what promises kept or broken there cost in their guesses."""
+    def _steered(self, state: State, stop: Stop, spots: Iterable[Spot]) -> Iterator[Spot]:
+        """Yield spots with what promises kept or broken there cost in their guesses."""
         standing = self.keeper.standing
         if not (standing.move_cents or standing.shift_cents):
-            return spots
-        return (self._as_promised(state, stop, spot) for spot in spots)
-
-    def _as_promised(self, state: State, stop: Stop, spot: Spot) -> Spot:
-        there = state.days.get(spot.key)
-        before = self._broken(spot.key, there and there.day, stop.yard)
-        after = self._broken(spot.key, spot.day, stop.yard)
-        return spot._replace(guess=spot.guess + 1000 * (after - before))
+            yield from spots
+            return
+        before: dict[Key, int] = {}
+        for spot in spots:
+            if spot.key not in before:
+                there = state.days.get(spot.key)
+                before[spot.key] = self._broken(spot.key, there and there.day, stop.yard)
+            more = self._broken(spot.key, spot.day, stop.yard) - before[spot.key]
+            yield spot._replace(guess=spot.guess + 1000 * more)
 
     def _broken(self, key: Key, day: Day | None, yard: int) -> int:
         """Return the cents of what a truck's day breaks of its promises, visits of one yard."""
