@@ -421,6 +421,15 @@ def _boxes(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
             "Suspected disease must be reported; nothing leaves: {suspect}.",
             suspect=_listed(suspect),
         )
+    still = [one.yard.name for one in yards if one.yard.health is Health.STANDSTILL]
+    if still:
+        yield phrase(
+            "At a standstill nothing leaves without a licence (column {licence}), and feed goes in "
+            "only where the inspector agreed (column {agreed}): {names}.",
+            licence="licence",
+            agreed="feed_agreed",
+            names=_listed(still),
+        )
 
 
 def _clock(outfit: Outfit) -> Iterator[Phrase]:

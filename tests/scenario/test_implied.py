@@ -176,6 +176,7 @@ def test_no_boxes_at_all() -> None:
         ({"box_g": 27_000}, "over 25 kg"),
         ({"health": Health.WATCH}, "Watched yards come last"),
         ({"health": Health.SUSPECT}, "must be reported"),
+        ({"health": Health.STANDSTILL}, "nothing leaves without a licence"),
         ({"boxes": 410, "colonies": 100}, "room for 400 boxes"),
     ],
 )
