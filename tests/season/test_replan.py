@@ -7,7 +7,8 @@ import pytest
 from runplanner.audit.audit import audit
 from runplanner.daybook.differences import differences
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import Call, Job, Shift
+from runplanner.days import Span
 from runplanner.outfit.outfit import Deadline
 from runplanner.paperwork.events import actions
 from runplanner.season.plan_season import plan_season
@@ -63,6 +64,38 @@ def test_a_feed_that_waits_for_the_last_one_waits_again() -> None:
     assert 2 == len(new.shifts)
     assert (0, 0) == (differences(old, new).visits_moved(), differences(old, new).extra_cents())
     assert () == audit(new, old)
+
+
+def test_a_day_planned_later_than_need_be_keeps_its_hours() -> None:
+    """The second truck could leave at 7:15, and is promised for 7:45."""
+    old = running_plan()
+    shifts = tuple(_later(s, 30) if s.trips[0].id == SECOND else s for s in old.shifts)
+    first, last = old.spinning
+    after = replace(last, start_min=last.start_min + 30, end_min=last.end_min + 30)
+    late = replace(old, shifts=shifts, spinning=(first, after))
+    new = replan_season(late, late.outfit, 4_900, rounds=3)
+
+    assert () == audit(late)
+    assert [(s.day, s.start_min, s.end_min) for s in shifts] == [
+        (s.day, s.start_min, s.end_min) for s in new.shifts
+    ]
+    assert late.spinning == new.spinning
+
+
+def _later(shift: Shift, minutes: int) -> Shift:
+    """The same shift so many minutes later."""
+    trips = tuple(
+        replace(trip, calls=tuple(_call_later(call, minutes) for call in trip.calls))
+        for trip in shift.trips
+    )
+    breaks = tuple(Span(b.start_min + minutes, b.end_min + minutes) for b in shift.breaks)
+    start, end = shift.start_min + minutes, shift.end_min + minutes
+    return replace(shift, trips=trips, breaks=breaks, start_min=start, end_min=end)
+
+
+def _call_later(call: Call, minutes: int) -> Call:
+    times = ("arrive_min", "start_min", "end_min", "leave_min")
+    return replace(call, **{name: getattr(call, name) + minutes for name in times})
 
 
 def test_blocks_counted_where_the_rules_plan_none_are_written_down() -> None:

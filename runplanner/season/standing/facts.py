@@ -13,6 +13,7 @@ from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, milli_cents
 from runplanner.trips.pack import Leg, Packed
 from runplanner.trips.ride import BOTH, HONEY, HONEY_KINDS, LOAD, STORE
+from runplanner.trips.shift import Judge
 from runplanner.trips.stop import Day
 from runplanner.visits.stop import Stop, Visit
 
@@ -52,9 +53,11 @@ def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
     """Return the days of ``plan`` that are still to come, where their truck still exists.
 
     Where a feed had to wait on its day until the last was taken down, it waits again, and where
-    the time of day is paid for, a feed in the evening stays in the evening.
+    the time of day is paid for, a feed in the evening stays in the evening.  What could as well
+    begin earlier than it was planned keeps its hour.
     """
     found = {}
+    judge = Judge(ground)
     waits = partial(_waiting, ground, _taken_down(plan, ground))
     for shift in plan.shifts:
         if shift.start_min > ground.now_min and shift.trips:
@@ -65,8 +68,30 @@ def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
                     tuple(waits(stop, call.start_min) for stop, call in zip(t, calls, strict=True))
                     for t, calls in zip(day.trips, _yard_calls(ground, shift), strict=True)
                 )
-                found[shift.day, ground.truck_index[hauler]] = day._replace(trips=trips)
+                again = _as_late(judge, day._replace(trips=trips), _yard_calls(ground, shift))
+                found[shift.day, ground.truck_index[hauler]] = again
     return found
+
+
+def _as_late(judge: Judge, day: Day, promised: list[list[Call]]) -> Day:
+    """Return a day no earlier at its yards than it was planned to be.
+
+    Once a stop takes longer or shorter than was planned, those after it come as they may.
+    """
+    for trip, calls in enumerate(promised):
+        for at, call in enumerate(calls):
+            judged = judge(day)
+            visit = judged and judged.visits[sum(map(len, promised[:trip])) + at]
+            if not visit:
+                return day
+            if visit.start_min < call.start_min:
+                stops = list(day.trips[trip])
+                stops[at] = stops[at]._replace(from_min=call.start_min)
+                trips = (*day.trips[:trip], tuple(stops), *day.trips[trip + 1 :])
+                day = day._replace(trips=trips)
+            if visit.end_min - visit.start_min != call.end_min - call.start_min:
+                return day
+    return day
 
 
 def _taken_down(plan: Plan, ground: Ground) -> Mapping[tuple[int, int], list[int]]:
