@@ -15,6 +15,7 @@ from runplanner.season.finish import tally, written
 from runplanner.season.proof.bound import KIND, ROUNDS, bound_of
 from runplanner.season.prover import Prover
 from runplanner.season.search.improve import SCOUTS, Improver
+from runplanner.season.search.tidy import tidied
 from runplanner.season.standing.state import State
 from runplanner.season.twin import Twin
 from runplanner.season.watch import NO_BETTER, NOTHING, Listener, Watch, untroubled
@@ -126,8 +127,8 @@ def _planned(outfit: Outfit, seed: int, watch: Watch, twin: Twin | None) -> Plan
             scouts = SCOUTS if len(outfit.yards) <= TWIN_YARDS else 0
             state = searched(improver, state, watch, scouts)
         if twin is None or watch.stopped == NO_BETTER:
-            return finished(improver, state, watch, seed)
-        state = _better(improver, state, watch, twin)
+            return finished(improver, tidied(improver.keeper, state), watch, seed)
+        state = tidied(improver.keeper, _better(improver, state, watch, twin))
         if twin.lost:
             came_to_grief = phrase("the second search came to grief; going on without it")
             watch.tell(state, came_to_grief)

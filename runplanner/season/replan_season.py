@@ -19,6 +19,7 @@ from runplanner.season.plan_season import (
 )
 from runplanner.season.proof.bound import ROUNDS
 from runplanner.season.search.improve import Improver
+from runplanner.season.search.tidy import tidied
 from runplanner.season.standing.facts import promised_days, standing_of
 from runplanner.season.standing.state import Keeper, Key, State
 from runplanner.season.watch import NOTHING, Listener, Watch
@@ -183,7 +184,7 @@ def _to_be_had(keeper: Keeper, key: Key) -> bool:
 def _sheltered(improver: Improver, state: State) -> State:
     """Return the state with further blocks for colonies whose cover would end, worst first.
 
-    Those that no colony needs any more are left out again.
+    Those that no colony needs any more are left out again, and what else lies about is tidied.
     """
     worst = sorted(
         (yard for yard, progress in enumerate(state.progress) if progress.uncovered),
@@ -191,9 +192,7 @@ def _sheltered(improver: Improver, state: State) -> State:
     )
     for yard in worst:
         state = improver.builder.sheltered(state, yard)
-    for yard in range(len(state.visits)):
-        state = improver.builder.without_needless_blocks(state, yard)
-    return state
+    return tidied(improver.keeper, state)
 
 
 def _promises_hold(state: State) -> bool:

@@ -4,6 +4,7 @@ import random
 
 from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
+from runplanner.season.search.tidy import without_needless_blocks
 from runplanner.season.standing.state import Keeper, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
@@ -31,7 +32,7 @@ def days_of(state: State) -> list[int]:
 def test_a_block_that_syrup_forestalls_is_left_out() -> None:
     """A block lasts 4.2 days, syrup comes after two: no second one on the day between."""
     builder, state = driven_on({0: OFF, 1: AGAIN, 2: FED})
-    bare = builder.without_needless_blocks(state, 0)
+    bare = without_needless_blocks(builder.inserter.keeper, state, 0)
 
     assert [0, 2] == days_of(bare)
     assert bare.score < state.score
@@ -41,8 +42,8 @@ def test_a_block_that_syrup_forestalls_is_left_out() -> None:
 def test_a_block_that_bridges_the_days_until_syrup_stays() -> None:
     """Syrup comes after six days: the block of the fourth is wanted, that of the fifth is not."""
     builder, state = driven_on({0: OFF, 4: AGAIN, 5: AGAIN, 6: FED})
-    bare = builder.without_needless_blocks(state, 0)
+    bare = without_needless_blocks(builder.inserter.keeper, state, 0)
 
     assert 3 == len(bare.days)
     assert 1 == sum(visit.stop == AGAIN for visit in bare.visits[0])
-    assert bare == builder.without_needless_blocks(bare, 0)
+    assert bare == without_needless_blocks(builder.inserter.keeper, bare, 0)

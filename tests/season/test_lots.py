@@ -90,6 +90,29 @@ def test_three_lots_become_two_where_two_will_do() -> None:
     assert len(after.days) == 2
 
 
+def test_two_equal_lots_of_one_trip_become_one() -> None:
+    """Two calls in a row of four colonies each: the setting up of the second is spared."""
+    keeper = Keeper(Ground(_big()))
+    half, last = _lot(0, 4), _lot(8, COLONIES)
+    assert half == _lot(4, 8)
+    rest = last._replace(blocks=0, round=1, fed=COLONIES, strips=True)
+    before = keeper.replace_all(
+        keeper.empty(), {(0, 0): Day(0, 0, ((half, half),)), (1, 0): Day(1, 0, ((rest,),))}
+    )
+    assert before is not None
+    after = evened(keeper, before, [0])
+
+    assert [0, 1] == [visit.day for visit in after.visits[0]]
+    assert COLONIES == sum(_lots(after))
+    assert after.score < before.score
+
+
+def _lot(before: int, after: int) -> Stop:
+    """Colonies from one to another number off, with their blocks."""
+    count = after - before
+    return Stop(0, off=count, boxes=taken(BOXES, COLONIES, before, after), blocks=count)
+
+
 @settings(ANY, max_examples=25)
 @given(outfits())
 def test_evening_never_costs_and_keeps_the_rules(outfit: Outfit) -> None:

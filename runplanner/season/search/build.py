@@ -299,20 +299,6 @@ class Builder:
             state = more
         return state
 
-    def without_needless_blocks(self, state: State, yard: int) -> State:
-        """Leave out further blocks yet to be given, wherever things stand better without."""
-        for visit in state.visits[yard]:
-            again = visit.stop
-            if again.blocks and not again.off and not visit.fact:
-                key = visit.day, visit.truck
-                day = state.days[key].day
-                left = (tuple(stop for stop in trip if stop != again) for trip in day.trips)
-                trips = tuple(trip for trip in left if trip)
-                bare = day._replace(trips=trips) if trips else None
-                new = self.inserter.keeper.replace(state, key, bare)
-                state = new if new is not None and new.score < state.score else state
-        return state
-
     def _hungry(self, state: State, yard: int) -> list[int]:
         """Return how many colonies may want a further block: those off already, or all, if fewer.
 

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 
 from runplanner.season.standing.state import Keeper, Key, State
-from runplanner.trips.stop import Day, Stop, Trip, Visit
+from runplanner.trips.stop import Day, Stop, Visit
 from runplanner.visits.due import taken
 
 ALL = 0
@@ -49,10 +49,10 @@ def _parted(
     """Return the trucks' days that change where so many colonies go with each lot."""
     outfit = keeper.ground.outfit
     yard = outfit.yards[lots[0].stop.yard]
-    days: dict[Key, Day] = {}
+    anew: dict[Key, list[Stop]] = {}
     before = 0
     for visit, count in zip(lots, counts, strict=True):
-        after, old, key = before + count, visit.stop, (visit.day, visit.truck)
+        after, old = before + count, visit.stop
         new = old._replace(
             off=count,
             boxes=taken(yard.boxes, yard.colonies, before, after),
@@ -61,17 +61,18 @@ def _parted(
             other=old.other and count > 0,
         )
         before = after
-        if new != old and not visit.fact:
-            day = days.get(key, state.days[key].day)
-            days[key] = day._replace(trips=_with(day, old, new))
-    return days
+        anew.setdefault((visit.day, visit.truck), []).append(old if visit.fact else new)
+    days = {key: _with(state.days[key].day, stops) for key, stops in anew.items()}
+    return {key: day for key, day in days.items() if day != state.days[key].day}
 
 
-def _with(day: Day, old: Stop, new: Stop) -> tuple[Trip, ...]:
-    """Return a day's trips with one stop in place of another, or of none without work."""
-    instead = () if new.idle else (new,)
+def _with(day: Day, lots: Sequence[Stop]) -> Day:
+    """Return a day with other lots of a yard, in order; those without work are left out."""
+    coming = iter(lots)
+    yard = lots[0].yard
     changed = (
-        tuple(one for stop in trip for one in (instead if stop == old else (stop,)))
+        tuple(next(coming) if stop.yard == yard and stop.off else stop for stop in trip)
         for trip in day.trips
     )
-    return tuple(trip for trip in changed if trip)
+    trips = (tuple(stop for stop in trip if not stop.idle) for trip in changed)
+    return day._replace(trips=tuple(trip for trip in trips if trip))

@@ -1,0 +1,66 @@
+"""What a search leaves lying about, put right at its end: blocks, lots and strips.
+
+All of it is judged exactly, and nothing is taken that costs more or leaves more undone.
+"""
+
+from runplanner.season.search.lots import evened
+from runplanner.season.standing.state import Keeper, State
+from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Visit
+
+
+def tidied(keeper: Keeper, state: State) -> State:
+    """Return the state without needless blocks, its lots evened, and strips in sooner."""
+    yards = range(len(state.visits))
+    for yard in yards:
+        state = without_needless_blocks(keeper, state, yard)
+    state = evened(keeper, state, yards)
+    for yard in yards:
+        state = strips_sooner(keeper, state, yard)
+    return state
+
+
+def without_needless_blocks(keeper: Keeper, state: State, yard: int) -> State:
+    """Leave out further blocks yet to be given, wherever things stand better without."""
+    for visit in state.visits[yard]:
+        again = visit.stop
+        if again.blocks and not again.off and not visit.fact:
+            key = visit.day, visit.truck
+            bare = _with(state.days[key].day, again, None)
+            new = keeper.replace(state, key, bare)
+            state = new if new is not None and new.score < state.score else state
+    return state
+
+
+def strips_sooner(keeper: Keeper, state: State, yard: int) -> State:
+    """Let strips go in at the earliest visit at which they cost no more than where they are."""
+    mine = state.visits[yard]
+    late = next((visit for visit in mine if visit.stop.strips), None)
+    if late is None or late.fact:
+        return state
+    for visit in mine[: mine.index(late)]:
+        if not visit.fact:
+            new = _moved(keeper, state, visit, late)
+            if new is not None and new.score <= state.score:
+                return new
+    return state
+
+
+def _moved(keeper: Keeper, state: State, to: Visit, late: Visit) -> State | None:
+    """Return the state with a yard's strips in at another of its visits."""
+    days = {(one.day, one.truck): state.days[one.day, one.truck].day for one in (to, late)}
+    for visit, strips in ((to, True), (late, False)):
+        key = visit.day, visit.truck
+        stop = visit.stop._replace(strips=strips)
+        days[key] = _with(days[key], visit.stop, None if stop.idle else stop)
+    return keeper.replace_all(state, days)
+
+
+def _with(day: Day, old: Stop, new: Stop | None) -> Day:
+    """Return a day with another stop in place of one, or none."""
+    instead = () if new is None else (new,)
+    changed = (
+        tuple(one for stop in trip for one in (instead if stop == old else (stop,)))
+        for trip in day.trips
+    )
+    return day._replace(trips=tuple(trip for trip in changed if trip))

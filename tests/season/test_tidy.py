@@ -1,0 +1,84 @@
+"""What is put right at the end of a search: strips as soon as may be, never dearer."""
+
+from contextlib import suppress
+
+from hypothesis import given, settings
+
+from runplanner.errors import PlanError
+from runplanner.outfit.outfit import Outfit
+from runplanner.season.search.improve import Improver
+from runplanner.season.search.tidy import strips_sooner, tidied
+from runplanner.season.standing.state import Keeper, State
+from runplanner.trips.ground import Ground
+from runplanner.trips.stop import Day, Stop
+from tests.season.any_outfit import outfits
+from tests.season.test_any_outfit import ANY
+from tests.season.tiny import four, tiny
+
+OFF = Stop(0, off=4, boxes=6, blocks=4)
+FED = Stop(0, round=1, fed=4)
+
+
+def driven_on(days: dict[int, Stop], colonies: int = 4) -> tuple[Keeper, State]:
+    """One yard of so many colonies with six boxes, one stop on each of some days."""
+    keeper = Keeper(Ground(tiny([(10, 0)], [four(1, 9, colonies=colonies)], 9)))
+    stops = {(day, 0): Day(day, 0, ((stop,),)) for day, stop in days.items()}
+    state = keeper.replace_all(keeper.empty(), stops)
+    assert state is not None
+    return keeper, state
+
+
+def strips_on(state: State) -> list[int]:
+    """Days on which strips go in."""
+    return [visit.day for visit in state.visits[0] if visit.stop.strips]
+
+
+def test_strips_go_in_with_the_last_boxes_off() -> None:
+    """Whether they go in on day 0 or 3, their minutes are the same."""
+    keeper, state = driven_on({0: OFF, 3: FED._replace(strips=True)})
+    sooner = strips_sooner(keeper, state, 0)
+
+    assert [3] == strips_on(state)
+    assert [0] == strips_on(sooner)
+    assert sooner.score == state.score
+    assert sooner == strips_sooner(keeper, sooner, 0)
+
+
+def test_a_visit_for_strips_alone_is_spared() -> None:
+    """The truck stays at home on day 5."""
+    keeper, state = driven_on({0: OFF, 3: FED, 5: Stop(0, strips=True)})
+    sooner = strips_sooner(keeper, state, 0)
+
+    assert [0] == strips_on(sooner)
+    assert [0, 3] == sorted(day for day, _ in sooner.days)
+    assert sooner.score < state.score
+
+
+def test_strips_never_go_in_before_the_last_boxes_are_off() -> None:
+    """Three colonies stand under honey until day 3."""
+    three = Stop(0, off=3, boxes=3, blocks=3)
+    last = three._replace(blocks=0, round=1, fed=6, strips=True)
+    keeper, state = driven_on({0: three, 3: last}, colonies=6)
+
+    assert [3] == strips_on(strips_sooner(keeper, state, 0))
+
+
+@settings(ANY, max_examples=25)
+@given(outfits())
+def test_tidying_never_costs_and_keeps_the_rules(outfit: Outfit) -> None:
+    """Scores do not rise, and the state is what its days make it."""
+    improver = Improver(Ground(outfit), 1)
+    with suppress(PlanError):
+        state = improver.construct()
+        new = tidied(improver.keeper, state)
+        again = improver.keeper.settled(dict(new.days))
+
+        assert new.score <= state.score
+        assert (again.score, again.visits) == (new.score, new.visits)
+        assert all(_first(new, yard) <= _first(state, yard) for yard in range(len(new.visits)))
+
+
+def _first(state: State, yard: int) -> int:
+    """Minute at which a yard gets its strips; never is late."""
+    found = [visit.start_min for visit in state.visits[yard] if visit.stop.strips]
+    return min(found, default=10**9)
