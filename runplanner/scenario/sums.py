@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass
 
-from runplanner.days import meet
+from runplanner.days import DAY_MIN, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.yards import Clearing, Yard
+from runplanner.trade.feeding import emptied_min, stores_g_per_l
 from runplanner.visits.due import Due, due
 
 
@@ -89,6 +90,24 @@ def blocks(outfit: Outfit, sums: tuple[YardSum, ...]) -> int:
     """Return the fondant blocks when no colony gets its syrup at take-off."""
     fed = (one for one in sums if one.due.take_off and one.due.rounds)
     return sum(one.yard.colonies for one in fed) * outfit.rules.blocks
+
+
+def fuller_target_g(outfit: Outfit, yard: Yard, days: int) -> int | None:
+    """Return a target by which more is fed, in full rounds, where not all rounds find a day.
+
+    ``days`` are those from the first take-off to the last for feed.  None where no such
+    target, in whole 100 g, feeds more than the rounds that do find one.
+    """
+    todo = due(outfit, yard)
+    gap_min = emptied_min(yard.feeder_ml, outfit.feed.uptake_ml_per_day)
+    even, full = (
+        0 if not gap else min(todo.rounds, (days * DAY_MIN - 1) // gap + 1)
+        for gap in (todo.round_gap_min, gap_min)
+    )
+    full_g = full * yard.feeder_ml * stores_g_per_l(outfit.feed) // 1000
+    target_g = ((yard.stores_g or 0) + full_g) // 100 * 100
+    better = full * yard.feeder_ml > even * todo.round_ml
+    return target_g if better and target_g < yard.target_g else None
 
 
 def take_off_days(outfit: Outfit, yard: Yard) -> list[int]:

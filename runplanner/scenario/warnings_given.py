@@ -162,13 +162,16 @@ def _no_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
 
 def _rounds(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     """Warn where all rounds cannot fit between the first take-off and the last day for feed."""
-    late = []
+    late, fuller = [], []
     last = outfit.season.feed_by.day if outfit.season.feed_by.hard else outfit.season.n_days - 1
     for one in yards:
         days = sums.take_off_days(outfit, one.yard) if one.due.take_off else [0]
         spacing = (one.due.rounds - 1) * one.due.round_gap_min
         if one.due.rounds and days and days[0] * DAY_MIN + spacing >= (last + 1) * DAY_MIN:
             late.append(one.yard.name)
+            if target_g := sums.fuller_target_g(outfit, one.yard, last + 1 - days[0]):
+                mass = Number(f"{target_g / 1000:.1f}")
+                fuller.append(phrase("{yard} {mass} kg", yard=one.yard.name, mass=mass))
     if late:
         yield (
             phrase(
@@ -177,6 +180,12 @@ def _rounds(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 "season would help.",
                 late=_listed(late),
             )
+        )
+    if fuller:
+        yield phrase(
+            "Rounds are all alike, so one that finds no day leaves the others as small. With these "
+            "targets there are fewer and full ones, and more is fed: {targets}.",
+            targets=joined(", ", *fuller[:_NAMES]),
         )
 
 

@@ -8,6 +8,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety, safe
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.scenario import implied
+from runplanner.trade.feeding import stores_g_per_l
 from tests.outfits import a_truck, a_yard, an_outfit
 from tests.scenario.folders import faults, only, read
 
@@ -187,6 +188,28 @@ def test_warnings_of_yards(change: dict[str, object], words: str) -> None:
 
     assert words in warned(odd)
     assert words not in warned(plain)
+
+
+@pytest.mark.parametrize(
+    ("days", "words"),
+    [(3, "more is fed: Yard 1 13.9 kg."), (4, ""), (6, "")],
+)
+def test_a_lower_target_feeds_more_where_the_last_round_finds_no_day(days: int, words: str) -> None:
+    """Twelve litres of 991 g lack, 10 L fill the feeder, bees take 2 L a day.
+
+    Two rounds of 6 L are three days apart, so within three days there is one: of 6 L, or of 10 L
+    where the target is 4,000 g + 10 x 991 g = 13.9 kg.
+    """
+    yard = replace(
+        a_yard(1, days=days), stores_g=4_000, target_g=4_000 + 12 * 991, feeder_ml=10_000
+    )
+    outfit = an_outfit(yards=[yard], spots=[(5, 0)], days=days)
+    feed = replace(outfit.feed, uptake_ml_per_day=2_000)
+
+    assert 991 == stores_g_per_l(feed)
+    said = warned(replace(outfit, feed=feed))
+    assert words in said
+    assert bool(words) == ("more is fed" in said)
 
 
 @pytest.mark.parametrize(
