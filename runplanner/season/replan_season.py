@@ -67,8 +67,8 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     """Return a plan for the facts as they now are.
 
     Shifts that have left home by ``now_min`` are facts and stay as they are written; every
-    later visit is a promise.  Where nothing stands against a promise and nothing is owed
-    beyond it, the old plan comes back unchanged.
+    later visit is a promise.  With least change, where all work is done and nothing stands
+    against a promise, the old plan comes back unchanged.
 
     Args:
         plan: The plan that was being driven.
@@ -89,8 +89,8 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     watch = Watch(total, seconds, progress, proof=proof)
     watch.promises = improver.keeper.promise_cents
     state = _kept(improver.keeper, promised_days(plan, ground))
-    as_told = _as_told(plan, outfit) and tally(ground, state) == plan.tally
-    kept = as_told and _promises_hold(state) and not state.score.lacking
+    all_done = plan.tally == tally(ground, state) == NOTHING and not state.score.lacking
+    kept = upset == LEAST and all_done and _as_told(plan, outfit) and _promises_hold(state)
     if not kept:
         state = _sheltered(improver, improver.completed(state))
         watch.tell(state, phrase("first repair"))
@@ -104,13 +104,8 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
 
 
 def _as_told(plan: Plan, outfit: Outfit) -> bool:
-    """Tell whether the facts are the plan's own.
-
-    Slack and spare days given back count as such where no work waits for them.
-    """
-    if outfit == plan.outfit:
-        return True
-    return plan.tally == NOTHING and outfit == eased(plan.outfit)
+    """Tell whether the facts are the plan's own, slack and spare days given back or not."""
+    return outfit in (plan.outfit, eased(plan.outfit))
 
 
 def _improver(plan: Plan, ground: Ground, seed: int, upset: Upset) -> Improver:

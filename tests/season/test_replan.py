@@ -12,9 +12,9 @@ from runplanner.days import Span
 from runplanner.outfit.outfit import Deadline
 from runplanner.paperwork.events import actions
 from runplanner.season.plan_season import plan_season
-from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, replan_season
+from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, Upset, replan_season
 from runplanner.season.standing.roster import Need, Roster
-from runplanner.season.watch import Progress
+from runplanner.season.watch import NOTHING, Progress
 from runplanner.trips.ground import Ground
 from tests.running import at, put_in, running_outfit, running_plan, stop_with
 from tests.season.tiny import four, tiny, waits_for_the_bees
@@ -54,6 +54,30 @@ def test_nothing_changed_changes_nothing(minute: int) -> None:
     assert () == audit(new, running_plan())
     assert (running_plan().mixing, running_plan().spinning) == (new.mixing, new.spinning)
     assert new == replan_season(new, new.outfit, minute, rounds=3)
+
+
+def test_a_count_put_right_brings_the_work_back() -> None:
+    """Boards told as not on, with no fair day but Friday: the mill is left; told as on, it is not.
+
+    Nothing but a driven stop differs between the two, and what is left is the same before a
+    search.
+    """
+    line = f"done {FIRST} Old Mill:"
+    left = again(f"{line} nothing", "shut all Sat-Mon", now="Thu 4 Mar 18:00")
+    facts = put_in(f"{line} 24 boards", plan=left)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
+
+    assert 24 == left.tally.not_off
+    assert NOTHING == new.tally
+    assert () == audit(new, facts.plan)
+
+
+@pytest.mark.parametrize(("upset", "rounds"), [(LEAST, 0), (BALANCE, 3), (CHEAPEST, 3)])
+def test_another_choice_than_least_searches_though_all_is_done(upset: Upset, rounds: int) -> None:
+    """Nothing is new and nothing is left: with least change it is the plan, else it is tried."""
+    new = replan_season(running_plan(), running_outfit(), 1, upset=upset, rounds=3)
+
+    assert rounds == new.search.rounds
 
 
 def test_a_feed_that_waits_for_the_last_one_waits_again() -> None:
