@@ -1,5 +1,6 @@
 """What rides on the deck and goes into the hives: boxes, containers, kit, feed, strips."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from runplanner.outfit.later import LATER
@@ -66,6 +67,21 @@ class Kit:
         if self.feeders_owned is None:
             return None
         return self.feeders_owned - sum(count for _, count in self.feeders_lost)
+
+
+def shortage(owned: int, moves: Iterable[tuple[int, int]], lost: Iterable[tuple[int, int]]) -> int:
+    """Return how many of a good that circulates a load lacks at the store, at the worst.
+
+    ``moves`` are ``(minute, change)`` of the store.  What is lost leaves it as well, but a loss
+    takes nothing that was not there: those lost may lie in a yard, and come home fewer.
+    """
+    store, most = owned, 0
+    gone = [(minute, 1, -count) for minute, count in lost]
+    for _, loss, change in sorted([*gone, *((minute, 0, change) for minute, change in moves)]):
+        store += change
+        if change < 0 and store < -most and not loss:
+            most = -store
+    return most
 
 
 @dataclass(frozen=True, slots=True)

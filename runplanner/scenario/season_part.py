@@ -26,6 +26,8 @@ from runplanner.trade.driving import DEFER, PRESETS
 
 MOST_DAYS: Final = 62
 """A campaign is two to five weeks; two months leave room."""
+MOST_BLOCKS_PER_COLONY: Final = 3
+"""Fondant given to a colony at one visit; guessed."""
 _STAND_IN: Final = date(2027, 1, 1)
 
 
@@ -90,7 +92,7 @@ def read_rules(file: OutfitFile) -> Rules:
     rules = Rules(
         board_best_min=fields.read("board_best", measures.LAG_MOST, 2880),
         board_least_min=fields.read("board_least", measures.LAG_LEAST, 720),
-        blocks=fields.read("blocks", Whole(0, 3), 1),
+        blocks=fields.read("blocks", Whole(0, MOST_BLOCKS_PER_COLONY), 1),
         same_day_second_trip=fields.read("same_day_second_trip", yes_no, False),
         smallest_lot=fields.read("smallest_lot", Whole(1, 1000), 1),
         feed_late_from_min=fields.read("feed_late_from", clock_min, 960),

@@ -15,7 +15,7 @@ from runplanner.scenario.changes.counts import shared_out
 from runplanner.scenario.changes.typed import Changed
 from runplanner.season.replan_season import replan_season
 from tests.audit.feeder_plan import feeders_fetched
-from tests.running import at, put_in, running_plan
+from tests.running import at, put_in, running_outfit, running_plan
 
 BOTH = "0304-truck2-0716"
 """Boards on at the mill, then Creek Mouth and Fernbank off, fed and given strips."""
@@ -286,6 +286,80 @@ def test_counts_that_cannot_be(line: str, word: str) -> None:
     with pytest.raises(ScenarioError) as caught:
         put_in(line, now=at(5200))
     assert word in caught.value.faults[0].sentence()
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        (f"done {BOTH} Old Mill: 240 boards", "24 boards here: 1 for each colony, 100 owned"),
+        (f"done {BOTH} Old Mill: 25 colonies", "24 boards here: 1 for each colony"),
+        (f"done {BOTH} Old Mill: 73 blocks", "72 blocks here: 3 for each colony, 1000 owned"),
+        (f"done {BOTH} Fernbank: 150 boxes", "120 boxes here, 12 for each colony off; 15 were"),
+        (f"done {BOTH} Fernbank: 0 colonies 5 boxes", "at most 0 boxes here"),
+        (f"done {BOTH} Fernbank: 121 brood boxes", "120 brood boxes here, 12 for each colony off"),
+        ("boxes left 4000 Fernbank", "at most 12 a colony, 120 here"),
+        ("new yard Found at 0.05 0.05: 6 colonies 73 boxes", "at most 12 a colony, 72 here"),
+    ],
+)
+def test_a_slip_of_a_digit_is_not_believed(line: str, said: str) -> None:
+    """What no yard can have: told with what is possible, owned, and was planned."""
+    with pytest.raises(ScenarioError) as caught:
+        put_in(line, now=LATE)
+    assert said in caught.value.faults[0].allowed
+
+
+def with_kit(boards: int = 100, blocks: int = 100) -> Plan:
+    """The campaign with so many boards and blocks owned."""
+    kit = replace(running_outfit().kit, boards_owned=boards, blocks_owned=blocks)
+    return replace(running_plan(), outfit=replace(running_outfit(), kit=kit))
+
+
+def test_no_more_is_counted_than_is_owned() -> None:
+    """24 boards and 30 blocks are owned; 5 blocks are said to be at Fernbank, so 25 are left.
+
+    The mill has 24 colonies, so 24 boards and 26 blocks would do there.  Boards that the store
+    lacks lie elsewhere by what is presumed; blocks may have been bought.
+    """
+    plan, cut = with_kit(24, 30), "done {trip} {said}".format
+    fernbank = cut(trip=BOTH, said="Fernbank: 5 blocks")
+    mill = cut(trip=BOTH, said="Old Mill: 24 boards 25 blocks")
+    facts = put_in(fernbank, mill, now=LATE, plan=plan)
+    assert 25 == did(facts, BOTH, "mill")[Job.BLOCK].pieces
+    with pytest.raises(ScenarioError) as caught:
+        put_in(fernbank, cut(trip=BOTH, said="Old Mill: 26 blocks"), now=LATE, plan=plan)
+    (fault,) = caught.value.faults
+    assert "at most 25 blocks here: 3 for each colony, 30 owned; 0 were" in fault.allowed
+    assert "say 'blocks left N' in a run before" in fault.cure
+    with pytest.raises(ScenarioError) as caught:
+        put_in(cut(trip=BOTH, said="Old Mill: 23 boards"), now=LATE, plan=boards_for_twenty())
+    (fault,) = caught.value.faults
+    assert "at most 22 boards here" in fault.allowed
+    assert "first where other boards are taken to lie" in fault.cure
+
+
+def boards_for_twenty() -> Plan:
+    """The campaign with 22 boards owned, of which 20 go to the mill first."""
+    plan = with_kit(boards=22)
+    shift, *rest = plan.shifts
+    (trip,) = shift.trips
+    load, *calls = trip.calls
+    load = replace(load, after=replace(load.after, boards=20))
+    part = (Action(Job.BOARDS, 20, pieces=20),)
+    others = (replace(one, actions=part) if one.yard == "mill" else one for one in calls)
+    trip = replace(trip, calls=(load, *others))
+    return replace(plan, shifts=(replace(shift, trips=(trip,)), *rest))
+
+
+def test_what_was_planned_is_believed_where_colonies_died_since() -> None:
+    """One colony of ten is left with all 15 boxes, more than 12: they come off, and are told."""
+    dead = put_in("dead 9 Fernbank", now="Mon 1 Mar 8:00")
+    plan = replan_season(dead.plan, dead.outfit, dead.now_min, rounds=1, proof=False)
+    shift = next(s for s in plan.shifts for t in s.trips for c in t.yards() if c.yard == "fernbank")
+    trip = next(t for t in shift.trips for c in t.yards() if c.yard == "fernbank")
+    line = f"done {trip.id} Fernbank: 1 colony 15 boxes"
+    facts = put_in(line, "boxes left 15 Fernbank", now=at(shift.end_min), plan=plan)
+
+    assert 15 == did(facts, trip.id, "fernbank")[Job.TAKE_OFF].boxes
 
 
 def test_counted_as_planned_is_as_planned() -> None:

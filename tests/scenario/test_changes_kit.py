@@ -10,10 +10,9 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Job
 from runplanner.errors import Fault, ScenarioError
-from runplanner.outfit.stores import Kit
+from runplanner.outfit.stores import Kit, shortage
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
-from runplanner.season.standing.feeders import never_short
 from tests.running import at, put_in, running_plan
 from tests.season.test_feeders import calls, scarce
 
@@ -150,9 +149,9 @@ def test_a_loss_takes_nothing_that_was_not_there() -> None:
     """Ten out, four of them lost while out: six come home, and six may go; seven may not."""
     moves = [(10, -10), (100, 6)]
 
-    assert never_short(10, moves, [(50, 4)])
-    assert not never_short(10, [*moves, (200, -7)], [(50, 4)])
-    assert not never_short(10, [*moves, (200, -3)], [(50, 8)])
+    assert 0 == shortage(10, moves, [(50, 4)])
+    assert 5 == shortage(10, [*moves, (200, -7)], [(50, 4)])
+    assert 5 == shortage(10, [*moves, (200, -3)], [(50, 8)])
 
 
 def test_kit_counts_what_is_still_there() -> None:

@@ -285,20 +285,21 @@ def test_a_full_honey_house_gets_no_boxes() -> None:
 
 
 def test_what_came_in_is_spun_though_there_is_no_room() -> None:
-    """500 boxes are counted off Fernbank, room is for 400: they are there, and all get spun.
+    """120 boxes are counted off Fernbank, room is for 100: they are there, and all get spun.
 
     So they are where honey may not wait, too late or not.
     """
-    plan = running_plan()
+    house = replace(running_outfit().honey_house, room_boxes=100)
+    plan = replace(running_plan(), outfit=replace(running_outfit(), honey_house=house))
     first, *rest = plan.outfit.yards
     hurried = replace(first, spin_by_hard=True, spin_by_min=30)
     hasty = replace(plan, outfit=replace(plan.outfit, yards=(hurried, *rest)))
     for before in (plan, hasty):
-        facts = put_in(f"done {FIRST} Fernbank: 500 boxes", now=THURSDAY, plan=before)
+        facts = put_in(f"done {FIRST} Fernbank: 120 boxes", now=THURSDAY, plan=before)
         new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
 
         assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
-        assert 500 + 15 <= sum(spin.boxes for spin in new.spinning)
+        assert 120 + 15 <= sum(spin.boxes for spin in new.spinning)
 
 
 def test_who_spins_now_is_not_sent_out() -> None:
@@ -381,10 +382,10 @@ def test_counted_goods_are_billed() -> None:
 
 
 def test_a_bound_that_the_past_undercuts_is_withdrawn() -> None:
-    """60 boxes are said to stand where 15 did, their work as planned: no bound may exceed that."""
-    facts = put_in(f"done {FIRST} Fernbank: 400 boxes", now="Thu 4 Mar 15:00")
+    """120 boxes are said to stand where 15 did, their work as planned: no bound may exceed that."""
+    facts = put_in(f"done {FIRST} Fernbank: 120 boxes", now="Thu 4 Mar 15:00")
     cheap = replace(
-        facts.outfit, pace=replace(facts.outfit.pace, inspect_s=200_000), hours=facts.outfit.hours
+        facts.outfit, pace=replace(facts.outfit.pace, inspect_s=2_000), hours=facts.outfit.hours
     )
     new = replan_season(facts.plan, cheap, facts.now_min, rounds=0)
 

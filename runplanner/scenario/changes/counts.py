@@ -134,7 +134,7 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     if "way" in counts and Job.TAKE_OFF not in jobs:
         allowed = phrase("a way of clearing at a take-off")
         raise Refusal(allowed, _LEFT_OUT)
-    if "way" in counts and off + _boards_under(done, yard) > yard.colonies:
+    if "way" in counts and off + boards_under(done, yard) > yard.colonies:
         cure = phrase(
             "Where boards had not gone on, count that visit first; else leave the way out."
         )
@@ -200,7 +200,7 @@ def _refuse_unplanned(calls: list[Call], counts: Counts) -> None:
     )
 
 
-def _boards_under(draft: Draft, yard: Yard) -> int:
+def boards_under(draft: Draft, yard: Yard) -> int:
     """Return the boards that lie in a yard once what is driven has been done."""
     done = driven_actions(draft, yard.id)
     lain = yard.colonies if yard.boards_on_min is not None else 0

@@ -25,6 +25,7 @@ from runplanner.scenario.changes.names import (
     trip_named,
     with_out_days,
 )
+from runplanner.scenario.changes.possible import refuse_boxes, refuse_slips
 from runplanner.scenario.changes.shut import reopened, shut_by_hand
 from runplanner.scenario.changes.when import date_on, days_of, moment, open_ended, when
 from runplanner.scenario.faults import Refusal
@@ -148,7 +149,9 @@ def done(line: Line, draft: Draft) -> Draft:
     draft = yards.without_counts(draft, trip, yard)
     trip = next(one for one in draft.driven_trips() if one.id == trip.id)
     yard = draft.outfit.yard(yard.id)
-    return yards.with_counts(as_counted(draft, trip, yard, counts), yard)
+    told = as_counted(draft, trip, yard, counts)
+    refuse_slips(trip, told, yard, counts)
+    return yards.with_counts(told, yard)
 
 
 def dead(line: Line, draft: Draft) -> Draft:
@@ -229,6 +232,7 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
     line.take("at", "in", "on")
     yard = a_yard(line, draft, draft.outfit.yards)
     off = off_by(draft, yard.id, Job.TAKE_OFF)
+    refuse_boxes(left, max(0, yard.colonies - off) or yard.colonies, yard.boxes)
     if left and off >= yard.colonies:
         return draft.noted(
             counted(

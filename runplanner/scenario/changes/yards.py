@@ -15,6 +15,7 @@ from runplanner.scenario import words
 from runplanner.scenario.changes.counts import driven_actions, off_by, uncounted
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
+from runplanner.scenario.changes.possible import refuse_boxes
 from runplanner.scenario.changes.when import day
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.figures import LATITUDE, LONGITUDE
@@ -196,6 +197,7 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
     colonies = line.number(phrase("a number of colonies"), 500)
     line.take("colonies", "colony", "hives", "hive")
     boxes = line.number(phrase("a number of boxes"), 5000)
+    refuse_boxes(boxes, colonies)
     line.take("boxes", "box")
     model = like(line) if line.take("like") else _nearest(outfit, there)
     note = phrase(

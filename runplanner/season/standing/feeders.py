@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterable, Mapping
 
-from runplanner.outfit.stores import Kit
+from runplanner.outfit.stores import Kit, shortage
 from runplanner.trips.judged import Judged, feeders_moved
 
 
@@ -11,24 +11,7 @@ def feeders_hold(kit: Kit, days: Iterable[Judged]) -> bool:
     if kit.feeders_owned is None:
         return True
     moves = (move for judged in days for move in feeders_moved(judged))
-    return never_short(kit.feeders_owned, moves, kit.feeders_lost)
-
-
-def never_short(
-    owned: int, moves: Iterable[tuple[int, int]], lost: Iterable[tuple[int, int]]
-) -> bool:
-    """Tell whether each load finds enough of a good that circulates at the store.
-
-    ``moves`` are ``(minute, change)`` of the store.  What is lost leaves it as well, but a loss
-    takes nothing that was not there: those lost may lie in a yard, and come home fewer.
-    """
-    store = owned
-    gone = [(minute, 1, -count) for minute, count in lost]
-    for _, loss, change in sorted([*gone, *((minute, 0, change) for minute, change in moves)]):
-        store += change
-        if change < 0 and store < 0 and not loss:
-            return False
-    return True
+    return not shortage(kit.feeders_owned, moves, kit.feeders_lost)
 
 
 def first_short(

@@ -6,8 +6,9 @@ from typing import NamedTuple
 
 from runplanner.days import day_of
 from runplanner.errors import PlanError
+from runplanner.outfit.stores import shortage
 from runplanner.phrase import phrase
-from runplanner.season.standing.feeders import feeders_hold, first_short, never_short
+from runplanner.season.standing.feeders import feeders_hold, first_short
 from runplanner.season.standing.house import BaseWork, Calls, House
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.standing.told import Teller
@@ -376,7 +377,7 @@ class Keeper:
         kit = self.ground.outfit.kit
         told = [self.told(key, judged) for key, judged in days.items()]
         moves = [move for one in told for move in one.boards]
-        if not never_short(kit.boards_owned - self.ground.boards_out, moves, kit.boards_lost):
+        if shortage(kit.boards_owned - self.ground.boards_out, moves, kit.boards_lost):
             return False
         if not self._strips_hold(days):
             return False
