@@ -121,6 +121,29 @@ def test_strips_count_by_the_kind_of_their_yard() -> None:
     assert (50, was.load_g + 1_300) == (start.strips, start.load_g)
 
 
+@pytest.mark.parametrize("said", [0, 20])
+def test_strips_are_all_or_none(said: int) -> None:
+    """Two for each of ten colonies: any other number is some, whatever it may have meant."""
+    facts = counted(BOTH, f"Fernbank: {said} strips")
+
+    assert said == sum(one.pieces for one in did(facts, BOTH, "fernbank").values())
+    for some in (1, 10, 19, 200):
+        with pytest.raises(ScenarioError) as caught:
+            counted(BOTH, f"Fernbank: {some} strips")
+        (fault,) = caught.value.faults
+        assert "20 strips, 2 for each of 10 colonies, or 'no strips'" == fault.allowed
+        assert "where they ran out, write 'no strips'" in fault.cure
+
+
+def test_strips_of_colonies_that_died_since_may_be_counted() -> None:
+    """Twenty went in, then two of ten died: sixteen are for those alive, twenty were planned."""
+    first = again(put_in("dead 2 Fernbank", now=LATE))
+
+    for said in (16, 20):
+        line = f"done {BOTH} Fernbank: 8 colonies {said} strips"
+        assert 16 == did(again(first, line), BOTH, "fernbank")[Job.STRIPS].pieces
+
+
 def test_what_was_aboard_follows() -> None:
     """15 + 20 boxes of 16 kg on leaving Fernbank; what was not fed counts as never loaded.
 

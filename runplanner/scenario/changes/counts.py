@@ -39,6 +39,8 @@ NOTHING: Final = dict.fromkeys(
 )
 """What is counted at a stop that was not reached."""
 WET: Final = -1
+ALL_STRIPS: Final = -1
+"""Strips told without a number: each colony of the yard has its own."""
 _ONCE: Final = {
     "strips": {Job.STRIPS}, "feeders": {Job.FEEDERS}, "wet": {Job.WET_DOWN, Job.WET_UP},
 }  # fmt: skip
@@ -78,7 +80,7 @@ def read_counts(line: Line) -> Counts:
         if line.take("no strips"):
             counts["strips"] = 0
         elif line.take("strips in", "strips"):
-            counts["strips"] = 1
+            counts["strips"] = ALL_STRIPS
         elif line.take("by brush"):
             counts["way"] = BY_HAND.index(Clearing.BRUSH)
         elif line.take("by blower"):
@@ -352,9 +354,32 @@ def _strips(
 ) -> Action | None:
     action = planned.get(Job.STRIPS)
     if "strips" in counts:
-        given = yard.colonies if counts["strips"] else 0
-        return Action(Job.STRIPS, given, pieces=given * outfit.strips_at(yard).per_colony)
+        dose, said = outfit.strips_at(yard).per_colony, counts["strips"]
+        _refuse_some(yard, action, dose, said)
+        given = yard.colonies if said else 0
+        return Action(Job.STRIPS, given, pieces=given * dose)
     return None if short else action
+
+
+def _refuse_some(yard: Yard, planned: Action | None, dose: int, said: int) -> None:
+    """See that strips are told as none or as all; colonies may have died since they went in.
+
+    Raises:
+        Refusal: When some are told.
+    """
+    due = dose * yard.colonies
+    if said not in {0, ALL_STRIPS, due, planned.pieces if planned else due}:
+        allowed = phrase(
+            "{due} strips, {dose} for each of {colonies}, or 'no strips'",
+            due=due,
+            dose=dose,
+            colonies=counted("{number} colony", "{number} colonies", yard.colonies),
+        )
+        cure = phrase(
+            "Strips go into a whole yard at one visit: where they ran out, write 'no strips', "
+            "and they come again another day, for the colonies that have none yet."
+        )
+        raise Refusal(allowed, cure)
 
 
 def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
