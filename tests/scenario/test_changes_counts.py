@@ -178,6 +178,35 @@ def test_counts_of_every_kind() -> None:
     assert 18 == did(counted(BOTH, "Old Mill: 18 hives"), BOTH, "mill")[Job.BOARDS].pieces
 
 
+@pytest.mark.parametrize(
+    ("said", "fed", "note"),
+    [
+        ("85 litres", 10, ""),
+        ("81 litres", 10, "81 litres are near enough to the 85 planned: all 10 colonies count"),
+        ("80 litres", 9, "80 litres are read as 9 of 10 colonies fed, at 8.5 litres each; write"),
+        ("80 litres 10 fed", 10, ""),
+        ("93 litres", 10, ""),
+        ("0 litres", 0, ""),
+    ],
+)
+def test_litres_a_trifle_low_feed_all(said: str, fed: int, note: str) -> None:
+    """10 colonies have 8.5 L each: 81 of 85 L lack less than the 4.25 L of half a portion."""
+    facts = counted(BOTH, f"Fernbank: {said}")
+    done = did(facts, BOTH, "fernbank").get(Job.FEED)
+
+    assert (fed, fed * 8_500) == ((done.colonies, done.ml) if done else (0, 0))
+    assert bool(note) == len(facts.notes)
+    assert all(one.startswith(f"Fernbank: {note}") for one in facts.notes)
+
+
+def test_more_litres_than_all_feeders_held_are_asked_about() -> None:
+    """94 L are eleven portions for ten colonies: too many, or more poured than planned."""
+    with pytest.raises(ScenarioError) as caught:
+        counted(BOTH, "Fernbank: 94 litres")
+
+    assert "write '10 fed' for the litres" in caught.value.faults[0].cure
+
+
 def test_boards_come_back_with_the_colonies() -> None:
     """14 of 24 colonies off under boards bring 14 boards back."""
     facts = counted(MILL, "Old Mill: 14 colonies 25 boxes 14 blocks (rain)")

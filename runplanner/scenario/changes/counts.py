@@ -11,7 +11,7 @@ from typing import Final
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import BY_HAND, Clearing, Yard
-from runplanner.phrase import counted, joined, phrase
+from runplanner.phrase import Number, counted, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
@@ -118,7 +118,7 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
         _told(call, _done(draft.outfit, yard, call, next(shared))) if call.yard == yard.id else call
         for call in trip.calls
     )
-    done = _said_if_held_up(draft, yard, here, counts)
+    done = _said_how_fed(_said_if_held_up(draft, yard, here, counts), yard, here, counts)
     done = _with_calls(done, trip, calls)
     marks = (*draft.counted, (trip.id, yard.id))
     done = replace(done, counted=tuple(dict.fromkeys(marks)))
@@ -334,19 +334,64 @@ def _fed(
     if Job.TAKE_OFF not in planned:
         fed = counts.get("colonies", fed)
     if "litres" in counts and each:
-        fed = counts["litres"] * 1000 // each
+        fed = _fed_by(action, counts["litres"] * 1000)
     fed = counts.get("fed", fed)
     if fed > yard.colonies:
+        all_fed = phrase(
+            "Count again; where each had more than planned, write '{number} fed' for the litres.",
+            number=yard.colonies,
+        )
         raise Refusal(
             counted(
                 "at most the {number} colony of the yard",
                 "at most the {number} colonies of the yard",
                 yard.colonies,
             ),
-            phrase("Count again."),
+            phrase("Count again.") if "fed" in counts else all_fed,
         )
     circulate = outfit.kit.feeders_owned is not None and action.round == 1
     return replace(action, colonies=fed, ml=each * fed, feeders=fed if circulate else 0)
+
+
+def _fed_by(planned: Action, ml: int) -> int:
+    """Return how many colonies so much syrup fed, a scale being read to half a portion in all."""
+    each, lacks = planned.ml // planned.colonies, planned.ml - ml
+    return planned.colonies if 0 < 2 * lacks < each else ml // each
+
+
+def _said_how_fed(draft: Draft, yard: Yard, here: list[Call], counts: Counts) -> Draft:
+    """Note how litres were read that are not those planned."""
+    litres = 0 if "fed" in counts else counts.get("litres", 0)
+    feeds = [
+        one
+        for call in here
+        for one in call.actions
+        if one.job is Job.FEED and one.ml >= one.colonies > 0
+    ]
+    for planned in feeds if litres else ():
+        fed, due, each = _fed_by(planned, litres * 1000), planned.ml, planned.ml // planned.colonies
+        if fed != planned.colonies:
+            words = phrase(
+                "{name}: {litres} litres are read as {fed} of {all} colonies fed, at {each} "
+                "litres each; write '{all} fed' where all were",
+                name=yard.name,
+                litres=litres,
+                fed=fed,
+                all=planned.colonies,
+                each=Number(f"{each / 1000:g}"),
+            )
+            draft = draft.noted(words)
+        elif litres * 1000 < due:
+            words = phrase(
+                "{name}: {litres} litres are near enough to the {due} planned: all {all} "
+                "colonies count as fed",
+                name=yard.name,
+                litres=litres,
+                due=Number(f"{due / 1000:g}"),
+                all=planned.colonies,
+            )
+            draft = draft.noted(words)
+    return draft
 
 
 def _strips(
