@@ -10,7 +10,7 @@ from runplanner.phrase import Phrase, phrase
 OUTFIT_FILE = "outfit.toml"
 MOST_FAULTS = 200
 """More than this many are not listed: the file is then of the wrong kind altogether."""
-_ROW = re.compile(r"\b(?:row|line) (\d+)")
+_ROW = re.compile(r"\b(?:row|line|change) (\d+)")
 
 
 class Refusal(Exception):  # noqa: N818 - met inside the gate only, never by a user
@@ -50,7 +50,7 @@ class FaultBook:
 
 
 def in_order(faults: Sequence[Fault]) -> list[Fault]:
-    """Return faults by file and by row or line, as a person goes through them.
+    """Return faults by file and by row, line or change, as a person goes through them.
 
     The outfit's own file comes first, the others as they were read; what names no row comes
     before the rows, and faults of one row stay in the order of reading.

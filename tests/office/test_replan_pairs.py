@@ -79,6 +79,8 @@ REFUSED = {
     ("shut today", "next"): "the next stop would lie in hours that are shut",
     ("home", "next"): "nothing is left to go to",
     ("skip", "next"): "that stop was left out",
+    ("suspect", "sound"): "a yard has one state of health",
+    ("standstill", "watch"): "a yard has one state of health",
 }
 """Pairs that contradict each other, and why."""
 

@@ -8,7 +8,8 @@ from runplanner.daybook.trip import Shift, Trip
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
-from runplanner.phrase import Phrase
+from runplanner.phrase import Phrase, phrase
+from runplanner.scenario.faults import Refusal
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +22,7 @@ class Draft:
         now_min: The minute of the campaign it is.
         notes: What each change was taken to mean.
         counted: Trip and yard of every stop whose true figures are known.
+        told: What can be told once only: of what, as what, and in which words.
     """
 
     plan: Plan
@@ -28,6 +30,7 @@ class Draft:
     now_min: int
     notes: tuple[Phrase, ...] = ()
     counted: tuple[tuple[str, str], ...] = ()
+    told: tuple[tuple[str, int | str, str], ...] = ()
 
     @property
     def today(self) -> int:
@@ -38,6 +41,20 @@ class Draft:
         """Return the draft with one yard's facts replaced."""
         yards = tuple(yard if one.id == yard.id else one for one in self.outfit.yards)
         return replace(self, outfit=replace(self.outfit, yards=yards))
+
+    def once(self, what: str, told: int | str, words: str) -> Self:
+        """Return the draft with ``what`` told as ``told``, in ``words`` as typed.
+
+        Raises:
+            Refusal: When another line has told it otherwise.
+        """
+        for known, before, said in self.told:
+            if known == what and before != told:
+                raise Refusal(
+                    phrase("the same as {line}, which is typed as well", line=repr(said)),
+                    phrase("Leave out the line that is wrong."),
+                )
+        return replace(self, told=(*self.told, (what, told, words)))
 
     def noted(self, note: Phrase) -> Self:
         """Return the draft with one more note."""

@@ -48,12 +48,13 @@ class Verb(NamedTuple):
 
 def now(line: Line, draft: Draft) -> Draft:
     """Set the time it is; it never goes back before the time of the plan."""
+    said = line.rest()
     at = moment(line, draft)
     if at < draft.plan.now_min:
         raise Refusal(
             phrase("a time not before the plan's own"), phrase("The plan was made later than that.")
         )
-    return replace(draft, now_min=at)
+    return replace(draft.once("now", at, f"now {said}"), now_min=at)
 
 
 def shut(line: Line, draft: Draft) -> Draft:
@@ -170,6 +171,8 @@ def _health(health: Health) -> Callable[[Line, Draft], Draft]:
         yard = a_yard(line, draft, draft.outfit.yards)
         line.take(",")
         agreed = bool(line.take("feed agreed", "feeding agreed"))
+        words = f"{health} {yard.name}" + (", feed agreed" if agreed else "")
+        draft = draft.once(f"health {yard.id}", words, words)
         return yards.ailing(draft, yard, health, feed_agreed=agreed)
 
     return ail
