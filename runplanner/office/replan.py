@@ -39,6 +39,7 @@ class Replanned:
         typed: The changes as they were typed.
         notes: What was taken from them.
         presumed: Trip and yard of driven stops that nobody has counted.
+        by_hand: What lies in yards that no visit will fetch.
     """
 
     before: Plan
@@ -46,6 +47,7 @@ class Replanned:
     typed: tuple[str, ...]
     notes: tuple[Phrase, ...]
     presumed: tuple[tuple[str, str], ...]
+    by_hand: tuple[Phrase, ...] = ()
 
     def differences(self) -> Differences:
         """Return what is not where it was."""
@@ -53,7 +55,9 @@ class Replanned:
 
     def sheet(self) -> ChangeSheet:
         """Return the change sheet."""
-        return change_sheet(self.before, self.outcome.plan, self.typed, self.notes, self.presumed)
+        return change_sheet(
+            self.before, self.outcome.plan, self.typed, self.notes, self.presumed, self.by_hand
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +119,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
         rounds=effort.rounds, seconds=effort.seconds, progress=progress,
     )  # fmt: skip
     outcome = Outcome(new, rooms.audit_again(new, facts.plan))
-    return Replanned(facts.plan, outcome, facts.lines, facts.notes, facts.presumed)
+    return Replanned(facts.plan, outcome, facts.lines, facts.notes, facts.presumed, facts.by_hand)
 
 
 def _read_again(folder: Path) -> "Fresh":
@@ -245,6 +249,7 @@ def signed(cents: int) -> str:
 
 def change_words(sheet: ChangeSheet) -> Iterator[str]:
     """Yield the change sheet in few lines, for the screen."""
+    yield from (tr("fetch by hand: {line}", line=line) for line in sheet.by_hand)
     yield from (tr("taken from the changes: {note}", note=note) for note in sheet.notes)
     if sheet.presumed:
         yield tr("presumed done, not counted: {stops}", stops=", ".join(sheet.presumed))

@@ -75,6 +75,7 @@ class ChangeSheet:
     spoils: tuple[str, ...]
     at_risk: tuple[str, ...]
     held: tuple[str, ...]
+    by_hand: tuple[str, ...]
     reprint: tuple[str, ...]
     called_off: tuple[str, ...]
     fresh: tuple[str, ...]
@@ -90,6 +91,7 @@ def change_sheet(
     typed: Sequence[str] = (),
     notes: Sequence[Phrase] = (),
     presumed: Sequence[tuple[str, str]] = (),
+    by_hand: Sequence[Phrase] = (),
 ) -> ChangeSheet:
     """Return what changed from ``before``, driven trips as counted, to ``after``.
 
@@ -99,6 +101,7 @@ def change_sheet(
         typed: The changes as they were typed.
         notes: What was taken from them.
         presumed: Trip and yard of driven stops that nobody has counted.
+        by_hand: What lies in yards that no visit will fetch.
     """
     found = differences(before, after)
     same, other = _papers(before, after, found)
@@ -113,6 +116,7 @@ def change_sheet(
         spoils=tuple(_spoils(after)),
         at_risk=at_risk(after),
         held=tuple(told_of(before, after)),
+        by_hand=tuple(shown(said(line), LONGEST_NOTE) for line in by_hand),
         reprint=other,
         called_off=found.called_off,
         fresh=found.fresh,
@@ -230,6 +234,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         _spoiling(sheet),
         _risk(sheet),
         _held(sheet),
+        _by_hand(sheet),
         section(tr("Drivers' papers"), *_reprints(sheet)),
         section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
         section(tr("Same day, another hour"), _moves(sheet.later)) if sheet.later else "",
@@ -253,6 +258,12 @@ def _risk(sheet: ChangeSheet) -> Part:
     if not sheet.at_risk:
         return ""
     return section(tr("Colonies at risk: cover ends"), bullets(sheet.at_risk, cls="marked"))
+
+
+def _by_hand(sheet: ChangeSheet) -> Part:
+    if not sheet.by_hand:
+        return ""
+    return section(tr("To be fetched by hand"), bullets(sheet.by_hand, cls="marked"))
 
 
 def _held(sheet: ChangeSheet) -> Part:

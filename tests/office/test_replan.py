@@ -82,6 +82,18 @@ def test_a_yard_that_moves_leaves_papers_of_other_trips_alone(
     )
 
 
+def test_what_the_dead_leave_is_told_first(
+    plan_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """All colonies of the mill dead under boards: the screen and the sheet say what to fetch."""
+    replan(plan_file, "dead 24 Old Mill", "--now", "Thu 4 Mar 15:00")
+    first = capsys.readouterr().out.splitlines()[0]
+    page = (plan_file.parent / "out" / "test" / "changes.html").read_text("utf-8")
+
+    assert first.startswith("fetch by hand: Old Mill: 40 honey boxes, 24 boards; no visit")
+    assert page.index("To be fetched by hand") < page.index("Visits that moved")
+
+
 def test_untouched_papers_stay_byte_for_byte(plan_file: Path) -> None:
     """Planned twice with news that touch nobody: Friday's manifest file is the same."""
     replan(plan_file, "shut Old Mill Sun", *NOW)

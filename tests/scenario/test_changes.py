@@ -13,6 +13,7 @@ from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Health
 from runplanner.scenario.changes.typed import change_lines, changed, typed_changes
 from runplanner.scenario.changes.verbs import VERBS, grammar
+from tests.audit.feeder_plan import feeders_fetched
 from tests.paperwork.plans import HOSTILE
 from tests.running import at, put_in, running_outfit, running_plan, stop_with
 
@@ -246,11 +247,22 @@ def test_dead_colonies_leave_their_boxes() -> None:
 
 
 def test_boxes_on_no_living_colony_are_told() -> None:
-    """Where all are dead nobody is sent for the boxes, and that is said."""
+    """Where all are dead nobody is sent for boxes and boards, and that is said by itself."""
     facts = put_in("dead 10 Fernbank", now=NOON)
+    under = put_in("dead 24 Old Mill", now=at(5200))
 
     assert 0 == facts.outfit.yard("fernbank").colonies
-    assert ("Fernbank: 15 boxes stand on no living colony; fetch them",) == facts.notes
+    assert facts.by_hand[0].startswith("Fernbank: 15 honey boxes; no visit fetches what is left")
+    assert under.by_hand[0].startswith("Old Mill: 40 honey boxes, 24 boards; no visit fetches")
+    assert () == facts.notes == put_in("dead 9 Fernbank", now=NOON).by_hand
+
+
+def test_feeders_and_wet_boxes_left_with_the_dead_are_told() -> None:
+    """Ten feeders stand in a yard that has died out; so do wet boxes put up and not collected."""
+    plan = feeders_fetched()
+    facts = put_in("dead 10 Yard 1", now=at(plan.shifts[1].end_min), plan=plan)
+
+    assert facts.by_hand[0].startswith("Yard 1: 10 feeders; no visit fetches")
 
 
 def test_honey_house() -> None:

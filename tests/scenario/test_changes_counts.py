@@ -319,7 +319,7 @@ def test_boxes_left_after_a_part_is_off() -> None:
     assert 12 == yard.boxes - -(-6 * yard.boxes // 10)
     facts = put_in("boxes left 12 Fernbank", now=at(5200))
     assert 15 == facts.outfit.yard("fernbank").boxes
-    assert "no visit fetches the 12 boxes left" in str(facts.notes[-1])
+    assert "no visit fetches the 12 boxes left" in str(facts.by_hand[-1])
 
 
 @pytest.mark.parametrize(

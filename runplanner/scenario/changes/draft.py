@@ -23,6 +23,7 @@ class Draft:
         notes: What each change was taken to mean.
         counted: Trip and yard of every stop whose true figures are known.
         told: What can be told once only: of what, as what, and in which words.
+        by_hand: What lies in yards that no visit will fetch.
     """
 
     plan: Plan
@@ -31,6 +32,7 @@ class Draft:
     notes: tuple[Phrase, ...] = ()
     counted: tuple[tuple[str, str], ...] = ()
     told: tuple[tuple[str, int | str, str], ...] = ()
+    by_hand: tuple[Phrase, ...] = ()
 
     @property
     def today(self) -> int:
@@ -59,6 +61,10 @@ class Draft:
     def noted(self, note: Phrase) -> Self:
         """Return the draft with one more note."""
         return replace(self, notes=(*self.notes, note))
+
+    def left_there(self, what: Phrase) -> Self:
+        """Return the draft with something more that no visit will fetch."""
+        return replace(self, by_hand=(*self.by_hand, what))
 
     def driven(self) -> tuple[Shift, ...]:
         """Return the shifts that have left home by now."""

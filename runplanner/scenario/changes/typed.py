@@ -49,6 +49,7 @@ class Changed:
         lines: The changes as they were typed.
         notes: What else follows from them, in words.
         presumed: Trip and yard of driven stops that nobody has counted: presumed done.
+        by_hand: What lies in yards that no visit will fetch, in words.
     """
 
     plan: Plan
@@ -57,6 +58,7 @@ class Changed:
     lines: tuple[str, ...]
     notes: tuple[Phrase, ...]
     presumed: tuple[tuple[str, str], ...]
+    by_hand: tuple[Phrase, ...]
 
 
 def change_lines(path: Path) -> list[Typed]:
@@ -130,7 +132,10 @@ def changed(
     book.close()
     draft = _used_up(settled(draft, ring=ring), begun)
     texts = tuple(" ".join(one.text.split()) for one in lines)
-    return Changed(draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft))
+    return Changed(
+        draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft),
+        draft.by_hand,
+    )  # fmt: skip
 
 
 def _used_up(draft: Draft, begun: Draft) -> Draft:

@@ -237,7 +237,7 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
     off = off_by(draft, yard.id, Job.TAKE_OFF)
     refuse_boxes(left, max(0, yard.colonies - off) or yard.colonies, yard.boxes)
     if left and off >= yard.colonies:
-        return draft.noted(
+        return draft.left_there(
             counted(
                 "{name}: all its colonies are off, so no visit fetches the {number} box left; "
                 "fetch it, or count its take-off with fewer colonies",

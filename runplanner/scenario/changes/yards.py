@@ -10,9 +10,9 @@ from runplanner.haulage.travel import drive_min, geodesic_m, road_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import Access, Health, Place, Yard
-from runplanner.phrase import Number, counted, phrase
+from runplanner.phrase import Number, counted, joined, phrase
 from runplanner.scenario import words
-from runplanner.scenario.changes.counts import driven_actions, off_by, uncounted
+from runplanner.scenario.changes.counts import boards_under, driven_actions, off_by, uncounted
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.possible import refuse_boxes
@@ -129,16 +129,35 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     new = replace(yard, colonies=yard.colonies - gone)
     if off < new.colonies:
         return draft.with_yard(with_boxes_left(new, off, left))
-    if left:
-        draft = draft.noted(
-            counted(
-                "{name}: {number} box stands on no living colony; fetch it",
-                "{name}: {number} boxes stand on no living colony; fetch them",
-                left,
-                name=yard.name,
-            )
+    return _abandoned(draft, yard, new, left).with_yard(new)
+
+
+def _abandoned(draft: Draft, yard: Yard, new: Yard, boxes: int) -> Draft:
+    """Return the draft, with what lies in a yard where no living colony has honey on any more.
+
+    No visit is planned for it: visits go to colonies.
+    """
+    done = [] if new.colonies else driven_actions(draft, yard.id)
+    boards = boards_under(draft, yard)
+    feeders = sum(one.feeders - one.feeders_off for one in done)
+    wet = sum(one.wet if one.job is Job.WET_UP else -one.wet for one in done)
+    lying = [
+        (boxes, counted("{number} honey box", "{number} honey boxes", boxes)),
+        (boards, counted("{number} board", "{number} boards", boards)),
+        (feeders, counted("{number} feeder", "{number} feeders", feeders)),
+        (wet, counted("{number} wet box", "{number} wet boxes", wet)),
+    ]
+    there = [said for number, said in lying if number > 0]
+    if not there:
+        return draft
+    return draft.left_there(
+        phrase(
+            "{name}: {what}; no visit fetches what is left where no living colony has honey on, "
+            "nor does the plan count on boards that lie there",
+            name=yard.name,
+            what=joined(", ", *there),
         )
-    return draft.with_yard(new)
+    )
 
 
 def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Draft:
