@@ -580,6 +580,46 @@ def test_two_calls_of_a_trip_at_one_yard_share_what_is_told() -> None:
     assert [{"feeders": 3}, {}] == shared_out([first, second], {"feeders": 3})
 
 
+@pytest.mark.parametrize(
+    ("said", "first", "second"),
+    [
+        ({"colonies": 10, "boxes": 19}, {"colonies": 6, "boxes": 11}, {"colonies": 4, "boxes": 8}),
+        ({"colonies": 5, "boxes": 9}, {"colonies": 5, "boxes": 9}, {"colonies": 0, "boxes": 0}),
+        ({"colonies": 12, "boxes": 20}, {"colonies": 6, "boxes": 11}, {"colonies": 6, "boxes": 9}),
+    ],
+)
+def test_two_lots_of_one_trip_are_counted_once(
+    said: dict[str, int], first: dict[str, int], second: dict[str, int]
+) -> None:
+    """Six and four colonies come off in two calls, 11 and 8 boxes: a sum told is not told twice."""
+    lots = [Action(Job.TAKE_OFF, 6, boxes=11), Action(Job.TAKE_OFF, 4, boxes=8)]
+    call = running_plan().shifts[0].trips[0].calls[0]
+
+    assert [first, second] == shared_out([replace(call, actions=(lot,)) for lot in lots], said)
+
+
+def test_a_take_off_and_its_feed_in_two_calls_are_told_of_the_same_colonies() -> None:
+    """Ten colonies off in two lots, and fed in a third call: ten are fed, from what ten brought."""
+    lots = [Action(Job.TAKE_OFF, 6, boxes=11), Action(Job.TAKE_OFF, 4, boxes=8)]
+    feed = Action(Job.FEED, 10, round=1, ml=85_000)
+    call = running_plan().shifts[0].trips[0].calls[0]
+    calls = [replace(call, actions=(action,)) for action in (*lots, feed)]
+
+    assert [{"colonies": 6}, {"colonies": 4}, {"colonies": 10}] == shared_out(
+        calls, {"colonies": 10}
+    )
+
+
+def test_litres_of_two_feeds_are_one_sum() -> None:
+    """Six and four colonies get 51 and 34 L; of 77 L told, 26 L fed three of the last four."""
+    feeds = [Action(Job.FEED, 6, round=1, ml=51_000), Action(Job.FEED, 4, round=1, ml=34_000)]
+    call = running_plan().shifts[0].trips[0].calls[0]
+    calls = [replace(call, actions=(feed,)) for feed in feeds]
+
+    assert [{"litres": 51}, {"litres": 26}] == shared_out(calls, {"litres": 77})
+    assert [{"fed": 6}, {"fed": 3}] == shared_out(calls, {"fed": 9})
+
+
 def test_stops_of_a_trip_that_was_under_way_are_named_by_the_next_plan() -> None:
     """Planned again at 9:00, in Creek Mouth until 10:35: by the evening the mill alone was over.
 

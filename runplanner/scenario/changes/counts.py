@@ -4,7 +4,7 @@ A stop that has not been counted is presumed done as planned.
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -214,7 +214,7 @@ def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:
     """Return the counts of each call of one trip at one yard, which are told in one sum.
 
     Strips, feeders and wet boxes count where they were planned, else at the first call: strips
-    told once are not hung twice. Blocks go by what each call was to give, the rest to the last.
+    told once are not hung twice. All else goes by what each call was to do, the rest to the last.
     """
     shared = [dict(counts) for _ in calls]
     for word, jobs in _ONCE.items():
@@ -222,16 +222,40 @@ def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:
         for number, (mine, does) in enumerate(zip(shared, doing, strict=True)):
             if word in mine and not does and (any(doing) or number):
                 del mine[word]
-    giving = [
-        (mine, sum(action.pieces for action in call.actions if action.job is Job.BLOCK))
-        for mine, call in zip(shared, calls, strict=True)
-    ]
-    left = counts.get("blocks", 0)
-    for mine, planned in giving[:-1] if left else ():
-        mine["blocks"] = min(planned, left)
-        left -= mine["blocks"]
-        giving[-1][0]["blocks"] = left
+    for word, planned in _PARTED:
+        due = [(mine, planned(call)) for mine, call in zip(shared, calls, strict=True)]
+        parts = [(mine, count) for mine, count in due if word in mine and count is not None]
+        left = counts.get(word, 0)
+        for mine, count in parts[:-1]:
+            mine[word] = min(count, left)
+            left -= mine[word]
+        for mine, _ in parts[-1:]:
+            mine[word] = left
     return shared
+
+
+def _sum(call: Call, job: Job, what: Callable[[Action], int]) -> int | None:
+    """Return what a call was to do of a job; None where it was not to."""
+    found = [what(action) for action in call.actions if action.job is job]
+    return sum(found) if found else None
+
+
+def _fed_alone(call: Call) -> int | None:
+    off = _sum(call, Job.TAKE_OFF, lambda one: one.colonies)
+    return _sum(call, Job.FEED, lambda one: one.colonies) if off is None else None
+
+
+_PARTED: Final[tuple[tuple[str, Callable[[Call], int | None]], ...]] = (
+    ("blocks", lambda call: _sum(call, Job.BLOCK, lambda one: one.pieces) or 0),
+    ("colonies", lambda call: _sum(call, Job.TAKE_OFF, lambda one: one.colonies)),
+    ("colonies", _fed_alone),
+    ("boxes", lambda call: _sum(call, Job.TAKE_OFF, lambda one: one.boxes)),
+    ("brood", lambda call: _sum(call, Job.TAKE_OFF, lambda one: one.brood_boxes)),
+    ("boards", lambda call: _sum(call, Job.BOARDS, lambda one: one.pieces)),
+    ("fed", lambda call: _sum(call, Job.FEED, lambda one: one.colonies)),
+    ("litres", lambda call: _sum(call, Job.FEED, lambda one: -(-one.ml // 1000))),
+)
+"""Words of which a trip's calls at a yard each did a part, and what each was to do."""
 
 
 def _with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:
@@ -361,14 +385,14 @@ def _fed_by(planned: Action, ml: int) -> int:
 
 def _said_how_fed(draft: Draft, yard: Yard, here: list[Call], counts: Counts) -> Draft:
     """Note how litres were read that are not those planned."""
-    litres = 0 if "fed" in counts else counts.get("litres", 0)
     feeds = [
-        one
-        for call in here
+        (one, mine["litres"])
+        for call, mine in zip(here, shared_out(here, counts), strict=True)
         for one in call.actions
         if one.job is Job.FEED and one.ml >= one.colonies > 0
+        if mine.get("litres") and "fed" not in mine
     ]
-    for planned in feeds if litres else ():
+    for planned, litres in feeds:
         fed, due, each = _fed_by(planned, litres * 1000), planned.ml, planned.ml // planned.colonies
         if fed != planned.colonies:
             words = phrase(
