@@ -9,7 +9,8 @@ offset: its repository's issues 261 and 488.)
 
 from collections.abc import Mapping
 from datetime import datetime, timedelta, timezone
-from itertools import pairwise
+from decimal import Decimal
+from itertools import pairwise, zip_longest
 from typing import Final
 from zoneinfo import available_timezones
 
@@ -24,6 +25,8 @@ _HOUR: Final = timedelta(hours=1)
 _ASK: Final = "hourly=temperature_2m,precipitation,wind_speed_10m,wind_gusts_10m,weather_code"
 _THUNDER_CODES: Final = frozenset({95, 96, 99})
 """WMO weather interpretation codes of thunderstorms, as listed in the documentation."""
+_CODE_RANGE: Final = range(100)
+"""Whole numbers of two digits, written with or without a point."""
 _NAMES: Final[dict[str, tuple[tuple[str, ...], Amount]]] = {
     "temp": (("temperature_2m",), TEMPERATURE),
     "rain": (("precipitation",), RAIN),
@@ -50,7 +53,7 @@ def read_columns(body: Table, ledger: Ledger, wall: Wall) -> Forecast | None:
     columns = {key: _column(hourly, units, key, entries, ledger) for key in _NAMES if times}
     if ledger:
         return None
-    columns["thunder"] = columns["thunder"] or _codes(hourly, entries)
+    columns["thunder"] = _first_told(columns["thunder"], _codes(hourly, entries))
     hours = in_order(_hours(times, columns, wall))
     if not hours:
         cure = phrase("The last entry only closes the hour before it: ask for more hours.")
@@ -172,9 +175,14 @@ def _codes(hourly: Table, entries: int) -> Column:
 
 
 def _by_code(code: object) -> int | None:
-    if isinstance(code, bool) or not isinstance(code, int):
+    if isinstance(code, bool) or not isinstance(code, int | Decimal) or code not in _CODE_RANGE:
         return None
     return 1000 if code in _THUNDER_CODES else 0
+
+
+def _first_told(one: Column, other: Column) -> Column:
+    """Return each entry of ``one``, or where it tells nothing that of ``other``."""
+    return [mine if mine is not None else theirs for mine, theirs in zip_longest(one, other)]
 
 
 def _hours(times: list[datetime], columns: dict[str, Column], wall: Wall) -> list[Hour]:

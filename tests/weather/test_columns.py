@@ -44,6 +44,20 @@ def test_thunder_by_its_chance_or_by_the_code() -> None:
     assert 2 == len(read(columns(3, weather_code=[95])).silent("thunder_permille"))
 
 
+def test_where_no_chance_is_told_the_code_counts() -> None:
+    """Entry by entry: a list of nulls hides no thunder.  95.0 is 95, and 95.5 is no code."""
+    none = read(columns(3, thunderstorm_probability=[None] * 3, weather_code=[95, 0, 0]))
+    some = read(columns(4, thunderstorm_probability=[10, None, None, 5], weather_code=[95] * 4))
+    point = read(columns(4, weather_code=[95.0, 61.0, 95.5, 0]))
+
+    assert [1000, 0] == [hour.thunder_permille for hour in none.hours]
+    assert [100, 1000, 1000] == [hour.thunder_permille for hour in some.hours]
+    assert [1000, 0, None] == [hour.thunder_permille for hour in point.hours]
+    assert 2 == len(
+        read(columns(3, thunderstorm_probability=[None] * 3)).silent("thunder_permille")
+    )
+
+
 def test_names_of_older_answers() -> None:
     """windspeed_10m is wind_speed_10m."""
     body: Any = columns(3, windspeed_10m=[3.6, 3.6, 3.6])
