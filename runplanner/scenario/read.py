@@ -91,7 +91,8 @@ def _outfit(
     windows = read_windows(file, tables["weather"], ground, feed, heard)
     least = read_thresholds(file, windows)
     held = [with_strips(licensed(held_by(areas, one, book)), strips) for one in drafts]
-    ready = with_weather(held, windows, days.n_days, Limits(least, feed, strips.limits))
+    limits = Limits(least, feed, strips.limits)
+    ready = with_weather(held, windows, days.n_days, limits, heard.sure)
     for draft in ready:
         check_near(draft.fields, near, draft.point)
     trailers, hours = read_trailers(file, days), read_hours(file, bases.out)

@@ -1,6 +1,6 @@
 """The hours fit for each kind of work at one yard, from typed windows and temperatures."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -14,10 +14,7 @@ from runplanner.scenario.quantities import temperature
 from runplanner.scenario.weather_file import WIDEST, Window
 from runplanner.scenario.yard_row import Draft
 from runplanner.trade.strips import Treatment
-from runplanner.weather.judge import syrup_shut
-
-Air = dict[int, tuple[int, int]]
-"""Lowest and highest air temperature by day, in tenths of a degree."""
+from runplanner.weather.judge import Air, ShutHour, syrup_shut
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,20 +50,32 @@ class Limits:
 
 
 def with_weather(
-    drafts: Sequence[Draft], windows: Sequence[Window], n_days: int, limits: Limits
+    drafts: Sequence[Draft],
+    windows: Sequence[Window],
+    n_days: int,
+    limits: Limits,
+    told: Container[str] = (),
 ) -> list[Draft]:
-    """Return the yards with their open, feed and unsettled hours and days too cold for strips."""
+    """Return the yards with their open, feed and unsettled hours and days too cold for strips.
+
+    Of yards whose ids are in ``told`` a forecast speaks, which has judged the days for syrup.
+    """
     done = []
     for index, draft in enumerate(drafts):
         mine = [window for window in windows if index in window.yards]
         air = _air(mine)
+        cold = () if draft.yard.id in told else _cold_for_syrup(draft.yard, air, n_days, limits)
         yard = replace(
             draft.yard,
             open_spans=_open(draft, mine, air, n_days, limits.least),
-            feed_spans=_feed(draft.yard, mine, air, n_days, limits),
+            feed_spans=_feed(mine, cold, n_days),
             unsettled_spans=_unsettled(mine, n_days),
             strips_shut_days=_strips_shut(air, n_days, limits.strips[draft.yard.strips]),
-            shut=(*typed_shut(mine, n_days), *_too_cold(draft.yard, mine, air, n_days, limits)),
+            shut=(
+                *typed_shut(mine, n_days),
+                *_too_cold(mine, n_days, limits.least),
+                *(Shut(one.work, one.start_min, one.end_min, one.whys) for one in cold),
+            ),
         )
         done.append(replace(draft, yard=yard))
     return done
@@ -85,19 +94,18 @@ def typed_shut(windows: Sequence[Window], n_days: int) -> Iterator[Shut]:
                 yield Shut(work, start, end, note=row.note)
 
 
-def _too_cold(
-    yard: Yard, windows: Sequence[Window], air: Air, n_days: int, limits: Limits
-) -> Iterator[Shut]:
-    """Yield the days too cold by typed temperatures; a forecast gives its own reasons."""
-    if any(row.rank >= WIDEST for row in windows):
-        return
-    fit = _typed_fit(windows)
-    for day, (_, high) in sorted(air.items()):
-        if 0 <= day < n_days and day not in fit and high < limits.least.open_least:
+def _too_cold(windows: Sequence[Window], n_days: int, least: Thresholds) -> Iterator[Shut]:
+    """Yield the days too cold to open by typed temperatures; a forecast gives its own reasons."""
+    fit, typed = _typed_fit(windows), _air([row for row in windows if row.rank < WIDEST])
+    for day, (_, high) in sorted(typed.items()):
+        if 0 <= day < n_days and day not in fit and high < least.open_least:
             yield Shut(Work.OPEN, *_whole(day), (Why(Cause.COLD, high),))
+
+
+def _cold_for_syrup(yard: Yard, air: Air, n_days: int, limits: Limits) -> tuple[ShutHour, ...]:
+    """Return the days whose syrup would not be taken down, by typed temperatures."""
     down = -(-yard.feeder_ml // limits.feed.uptake_ml_per_day)
-    for one in syrup_shut(air, range(n_days), down, limits.least.syrup_least):
-        yield Shut(one.work, one.start_min, one.end_min, one.whys)
+    return syrup_shut(air, range(n_days), down, limits.least.syrup_least)
 
 
 def _typed_fit(windows: Sequence[Window]) -> set[int]:
@@ -156,23 +164,10 @@ def _open(
     return without(spans, tuple(_whole(day) for day in sorted(cold)))
 
 
-def _feed(
-    yard: Yard, windows: Sequence[Window], air: Air, n_days: int, limits: Limits
-) -> tuple[Span, ...]:
-    """Return the hours fit for syrup: typed hours on days after which it will be taken down.
-
-    The mean of the known days and nights from pouring until a full feeder is empty must
-    reach the threshold; days of unknown temperature are not judged.
-    """
-    days_down = -(-yard.feeder_ml // limits.feed.uptake_ml_per_day)
-    cold = []
-    for day in range(n_days):
-        known = [air[later] for later in range(day, day + days_down) if later in air]
-        if known and sum(low + high for low, high in known) < 2 * limits.least.syrup_least * len(
-            known
-        ):
-            cold.append(_whole(day))
-    return without(fit_spans(windows, "feed", n_days), tuple(cold))
+def _feed(windows: Sequence[Window], cold: Sequence[ShutHour], n_days: int) -> tuple[Span, ...]:
+    """Return the hours fit for syrup: fit hours on days after which it will be taken down."""
+    days = tuple(Span(one.start_min, one.end_min) for one in cold)
+    return without(fit_spans(windows, "feed", n_days), days)
 
 
 def _unsettled(windows: Sequence[Window], n_days: int) -> tuple[Span, ...]:

@@ -156,6 +156,39 @@ def test_typed_temperatures_stand_before_forecast_ones(tmp_path: Path) -> None:
     assert (Span(0, at(4, 12)), Span(at(4, 14), at(DAYS))) == yard.feed_spans
 
 
+def test_a_typed_fit_row_for_syrup_overrides_forecast_cold(tmp_path: Path) -> None:
+    """Eight degrees all along: syrup goes only on the two days typed as fit, in their hours.
+
+    What that overrules is kept.  Where all the temperatures were typed as well, they shut.
+    """
+    cold: Spots = {(day, hour): 8 for day in range(DAYS + 14) for hour in range(24)}
+    fit = TYPED + "all,feed,fit,2027-03-03,2027-03-04,08:00,20:00,,,warm in the valley\n"
+    air = "all,temperature,,2027-03-01,2027-03-24,,,5 degC,9 degC,\n"
+    lifted = scene(tmp_path / "a", weather=fit, forecast_csv=table(temp=cold))
+    typed = scene(tmp_path / "b", weather=fit + air, forecast_csv=table(temp=cold))
+
+    spans = read_scenario(lifted).yards[0].feed_spans
+    assert (Span(at(2, 8), at(2, 20)), Span(at(3, 8), at(3, 20))) == spans
+    lost = [one for one in hear(lifted).overruled if one.work is Work.FEED]
+    assert [at(2), at(3)] == [one.start_min for one in lost]
+    yard = read_scenario(typed).yards[0]
+    assert () == yard.feed_spans
+    whys = [one.whys for one in yard.shut if one.work is Work.FEED]
+    assert [(Why(Cause.MEAN, 70, 4 * 1440),)] * DAYS == whys
+
+
+def test_typed_cold_keeps_its_reason_beside_a_forecast(tmp_path: Path) -> None:
+    """Two days typed too cold to open, under a warm sky: shut, and why; nothing is told twice."""
+    weather = TYPED + "all,temperature,,2027-03-04,2027-03-05,,,3 degC,9 degC,\n"
+    yard = read_scenario(scene(tmp_path, weather=weather, forecast_csv=table())).yards[0]
+
+    assert (Span(0, at(3)), Span(at(5), at(DAYS))) == yard.open_spans
+    assert (
+        Shut(Work.OPEN, at(3), at(4), (Why(Cause.COLD, 90),)),
+        Shut(Work.OPEN, at(4), at(5), (Why(Cause.COLD, 90),)),
+    ) == yard.shut
+
+
 def test_the_narrowest_forecast_counts(tmp_path: Path) -> None:
     """A yard's own before its district's before the one for all."""
     folder = scene(

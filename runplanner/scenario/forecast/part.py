@@ -122,20 +122,35 @@ def _tell(
     ids = tuple(ground.drafts[index].yard.id for index in at)
     yards = frozenset(at)
     for work in Work:
-        shut = [left for hour in view.shut[work] if (left := typed.lets(hour)) is not None]
+        cold, warm = _cold(view, typed, ground) if work is Work.FEED else ([], [])
+        shut = [left for hour in view.shut[work] if (left := typed.lets(hour)) is not None] + cold
         heard.shut.extend(replace(hour, yards=ids) for hour in shut)
-        lost = [hour for hour in view.shut[work] if typed.overrules(hour)]
+        lost = [hour for hour in view.shut[work] if typed.overrules(hour)] + warm
         heard.overruled.extend(replace(hour, yards=ids) for hour in lost)
         spans = join(tuple(Span(hour.start_min, hour.end_min) for hour in shut))
         for day, start, end in _by_day(spans):
             yield Window(yards, WIDEST, work.value, False, day, day, start, end, 0, 0)
     for day, (low, high) in view.air.items():
         yield Window(yards, WIDEST, "temperature", False, day, day, 0, DAY_MIN, low, high)
-    air, days = view.air | dict(typed.air), range(ground.days.n_days)
-    cold = syrup_shut(air, days, typed.days_down, view.syrup_least)
-    heard.shut.extend(replace(day, yards=ids) for day in cold)
     sure = typed_days_sure(view.sure, typed.days_fit(Work.OPEN))
     heard.sure.update(dict.fromkeys(ids, sure))
+
+
+def _cold(view: _View, typed: Typed, ground: Ground) -> tuple[list[ShutHour], list[ShutHour]]:
+    """Return the days too cold for syrup, and those that a typed fit row leaves open.
+
+    On a day with a fit row only typed temperatures count.
+    """
+
+    def judged(air: Air) -> tuple[ShutHour, ...]:
+        return syrup_shut(air, range(ground.days.n_days), typed.days_down, view.syrup_least)
+
+    own = dict(typed.air)
+    told = judged(view.air | own)
+    by_hand = [day for day in judged(own) if typed.overrules(day)]
+    known = {day.start_min for day in by_hand}
+    cold = [*(day for day in told if not typed.overrules(day)), *by_hand]
+    return cold, [day for day in told if typed.overrules(day) and day.start_min not in known]
 
 
 def _by_day(spans: Sequence[Span]) -> Iterator[tuple[int, int, int]]:
