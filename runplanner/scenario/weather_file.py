@@ -32,6 +32,8 @@ NEEDED: Final = ("area", "what", "from_day", "to_day")
 WHATS: Final = ("open", "feed", "settle", "temperature")
 WIDEST: Final = 3
 """The rank of forecast rows: any typed row is narrower."""
+AIRLESS: Final = "airless"
+"""What forecast rows say of days whose temperature is not told: silence is not fair weather."""
 AFTER_DAYS: Final = 14
 """Weather may be typed for so many days after the last one: syrup is taken down then."""
 FAR_DAYS: Final = 183

@@ -11,9 +11,10 @@ from runplanner.outfit.yards import Clearing, Yard
 from runplanner.phrase import phrase
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import temperature
-from runplanner.scenario.weather_file import WIDEST, Window
+from runplanner.scenario.weather_file import AIRLESS, WIDEST, Window
 from runplanner.scenario.yard_row import Draft
 from runplanner.trade.strips import Treatment
+from runplanner.weather.amounts import TEMPERATURE
 from runplanner.weather.judge import Air, ShutHour, syrup_shut
 
 
@@ -70,7 +71,9 @@ def with_weather(
             open_spans=_open(draft, mine, air, n_days, limits.least),
             feed_spans=_feed(mine, cold, n_days),
             unsettled_spans=_unsettled(mine, n_days),
-            strips_shut_days=_strips_shut(air, n_days, limits.strips[draft.yard.strips]),
+            strips_shut_days=_strips_shut(
+                _untold(mine) | air, n_days, limits.strips[draft.yard.strips]
+            ),
             shut=(
                 *typed_shut(mine, n_days),
                 *_too_cold(mine, n_days, limits.least),
@@ -178,6 +181,12 @@ def _unsettled(windows: Sequence[Window], n_days: int) -> tuple[Span, ...]:
 
 SHORT_DAYS: Final = 14
 """Treatments over by then must not meet heat on any day; over longer ones nobody can tell."""
+
+
+def _untold(windows: Sequence[Window]) -> Air:
+    """Return the days whose temperature a forecast leaves out, as cold and as hot as any."""
+    return {row.from_day: (TEMPERATURE.least, TEMPERATURE.most)
+            for row in windows if row.what == AIRLESS}  # fmt: skip
 
 
 def _strips_shut(air: Air, n_days: int, strips: Treatment) -> tuple[int, ...]:

@@ -3,9 +3,12 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from runplanner.days import DAY_MIN, Span, join, without
+from runplanner.days import DAY_MIN, Span, day_of, join, meet, without
 
 HOUR_MIN = 60
+AIRLESS_MIN = 5 * HOUR_MIN
+"""So long a day may be silent and still have a low and a high: between temperatures six hours
+apart, as forecasts further ahead tell them, a straight line does (guessed)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,20 +72,34 @@ class Forecast:
         return tuple(hour for hour in self.hours if getattr(hour, field) is None)
 
     def day_air(self, day: int, skipped: tuple[Span, ...] = ()) -> tuple[int, int] | None:
-        """Return the lowest and highest temperature of ``day``.
+        """Return the lowest and highest temperature told of ``day``.
 
-        None when any minute of it is not told: a half-known day has no low.
+        None for a day that it does not reach whole, or of which it is silent for long: a
+        half-known day has no low.
         """
-        start, end = day * DAY_MIN, (day + 1) * DAY_MIN
-        told = [
-            (hour, hour.temp_dc) for hour in self.hours
-            if hour.temp_dc is not None and hour.end_min > start and hour.start_min < end
-        ]  # fmt: skip
-        covered = tuple(Span(hour.start_min, hour.end_min) for hour, _ in told)
-        if without((Span(start, end),), (*covered, *skipped)):
+        whole = (_whole(day),)
+        if without(whole, (self.reach(), *skipped)) or meet(whole, self._airless(skipped)):
             return None
-        temps = [temp for hour, temp in told if hour.start_min >= start]
+        temps = [
+            hour.temp_dc for hour in self.hours
+            if hour.temp_dc is not None and day_of(hour.start_min) == day
+        ]  # fmt: skip
         return min(temps), max(temps)
+
+    def airless_days(self, days: range, skipped: tuple[Span, ...] = ()) -> tuple[int, ...]:
+        """Return those of ``days`` in which it is long silent about the temperature."""
+        long = self._airless(skipped)
+        return tuple(day for day in days if meet((_whole(day),), long))
+
+    def _airless(self, skipped: tuple[Span, ...]) -> tuple[Span, ...]:
+        """Return the stretches inside it that are too long without a temperature."""
+        told = (Span(one.start_min, one.end_min) for one in self.hours if one.temp_dc is not None)
+        silent = without((self.reach(),), (*told, *skipped))
+        return tuple(span for span in silent if span.end_min - span.start_min > AIRLESS_MIN)
+
+
+def _whole(day: int) -> Span:
+    return Span(day * DAY_MIN, (day + 1) * DAY_MIN)
 
 
 def in_order(hours: Iterable[Hour]) -> tuple[Hour, ...]:

@@ -6,7 +6,7 @@ forecasts, or from their far end; an hour without them is judged without, and th
 so.
 """
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -109,18 +109,25 @@ Air = dict[int, tuple[int, int]]
 """Lowest and highest temperature by day, tenths of a degree."""
 
 
-def syrup_shut(air: Air, days: range, days_down: int, least_dc: int) -> tuple[ShutHour, ...]:
+def syrup_shut(
+    air: Air, days: range, days_down: int, least_dc: int, airless: Collection[int] = ()
+) -> tuple[ShutHour, ...]:
     """Return the days on which syrup would not be taken down, by the days after pouring.
 
     The mean of lowest and highest over the known days, from pouring until a full feeder is
-    empty, must reach ``least_dc``.
+    empty, must reach ``least_dc``.  None of these days may be ``airless``: one that a forecast
+    reaches without telling its temperature.
     """
     found = []
     for day in days:
-        known = [air[later] for later in range(day, day + days_down) if later in air]
+        down = range(day, day + days_down)
+        known = [air[later] for later in down if later in air]
         total = sum(low + high for low, high in known)
         if known and total < 2 * least_dc * len(known):
-            mean = total // (2 * len(known))
-            why = Why(Cause.MEAN, mean, len(known) * 1440)
-            found.append(ShutHour((), Work.FEED, day * 1440, (day + 1) * 1440, (why,)))
+            why = Why(Cause.MEAN, total // (2 * len(known)), len(known) * 1440)
+        elif any(later in airless for later in down):
+            why = Why(Cause.COLD, None)
+        else:
+            continue
+        found.append(ShutHour((), Work.FEED, day * 1440, (day + 1) * 1440, (why,)))
     return tuple(found)

@@ -89,6 +89,43 @@ def test_syrup_is_judged_over_the_days_after_pouring(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.parametrize("gap", ["temp", "gone"])
+def test_an_hour_of_silence_lifts_no_cold(tmp_path: Path, gap: str) -> None:
+    """15 degrees by day and 2 by night are 8.5 in the mean; 3:00 is not told, or not there."""
+    sky: Spots = {(d, h): 15 if 9 <= h < 19 else 2 for d in range(DAYS + 14) for h in range(24)}
+    hole: Spots = {(day, 3): "" for day in range(DAYS + 14)}
+    text = table(temp=sky | hole) if gap == "temp" else table(temp=sky, gone=hole)
+    yard = read_scenario(scene(tmp_path, forecast_csv=text)).yards[0]
+
+    assert () == yard.feed_spans
+    assert (Why(Cause.MEAN, 85, 4 * 1440),) in [one.whys for one in yard.shut]
+
+
+def test_long_silence_about_the_air_shuts_syrup_and_strips(tmp_path: Path) -> None:
+    """Day 5 tells no temperature for ten hours, unless one is typed.
+
+    No syrup on days 2 to 5 (four days down), and formic acid, in for a week, only after it;
+    amitraz bears any air.
+    """
+    text = table(temp=hours(5, 4, 14, ""))
+    extra = '[strips]\nsubstance = "formic acid"\n'
+    typed = TYPED + "all,temperature,,2027-03-06,2027-03-06,,,11 degC,21 degC,\n"
+    outfit = read_scenario(scene(tmp_path / "a", extra, forecast_csv=text))
+    mite = read_scenario(scene(tmp_path / "b", forecast_csv=text)).yards[0]
+    filled = read_scenario(scene(tmp_path / "c", extra, typed, forecast_csv=text)).yards[0]
+
+    yard = outfit.yards[0]
+    assert (Span(0, at(2)), Span(at(6), at(DAYS))) == yard.feed_spans == mite.feed_spans
+    assert ((0, 1, 2, 3, 4, 5), ()) == (yard.strips_shut_days, mite.strips_shut_days)
+    assert (Why(Cause.COLD, None),) in [one.whys for one in yard.shut if one.work is Work.FEED]
+    assert ((Span(0, at(DAYS)),), ()) == (filled.feed_spans, filled.strips_shut_days)
+    assert (
+        "temperature over all = 1 day not told: no syrup is poured that is still taken down then, "
+        "and no strips go in that mind it (forecast.csv is silent about it for more than 5 hours, "
+        "the first time on Sat 6 Mar [C])"
+    ) in said(outfit)
+
+
 def test_bees_must_settle_without_thunder_heavy_rain_or_gale(tmp_path: Path) -> None:
     """Through the night after the last day as well; cold and drizzle are allowed."""
     text = table(

@@ -25,16 +25,35 @@ def test_an_hour_the_clocks_skip_is_not_missing() -> None:
     assert () == forecast.gaps((Span(at(0, 2), at(0, 3)),))
 
 
-def test_the_air_of_a_day_needs_all_of_it() -> None:
-    """Lowest and highest of 24 hours; with 23 the lowest may be missing."""
+def test_the_air_of_a_day_bears_short_silence() -> None:
+    """Lowest and highest of the hours told, where five at most lack inside.
+
+    12.4 degrees at 0:00 to 14.7 at 23:00; with its last hour beyond the end the day is not whole.
+    """
     day = [replace(hour, temp_dc=100 + hour.start_min // 60) for hour in fair(at(1), 24)]
+    mute = [replace(hour, temp_dc=None) for hour in day]
 
     assert (124, 147) == a_forecast(*day).day_air(1)
     assert a_forecast(*day[:-1]).day_air(1) is None
-    assert a_forecast(*day[:5], *day[6:]).day_air(1) is None
-    assert (124, 147) == a_forecast(*day[:5], *day[6:]).day_air(1, (Span(at(1, 5), at(1, 6)),))
-    assert a_forecast(*day[:-1], replace(day[-1], temp_dc=None)).day_air(1) is None
+    assert (124, 147) == a_forecast(*day[:3], *day[4:]).day_air(1)
+    assert (125, 147) == a_forecast(mute[0], *day[1:]).day_air(1)
+    assert (124, 147) == a_forecast(*day[:3], *mute[3:8], *day[8:]).day_air(1)
+    assert a_forecast(*day[:3], *mute[3:9], *day[9:]).day_air(1) is None
+    assert a_forecast(*day[:3], *day[9:]).day_air(1) is None
+    assert (124, 147) == a_forecast(*day[:3], *day[9:]).day_air(1, (Span(at(1, 5), at(1, 6)),))
     assert a_forecast(*day).day_air(0) is None
+
+
+def test_days_without_a_temperature_lie_inside_its_reach() -> None:
+    """Silent from 20:00 on day 1 to 4:00 on day 2, told again until noon of day 3."""
+    hours = [
+        replace(hour, temp_dc=None) if at(1, 20) <= hour.start_min < at(2, 4) else hour
+        for hour in fair(at(1), 60)
+    ]
+
+    assert (1, 2) == a_forecast(*hours).airless_days(range(5))
+    assert (1, 2) == a_forecast(*hours[:20], *hours[28:]).airless_days(range(5))
+    assert () == a_forecast(*fair(at(1), 60)).airless_days(range(5))
 
 
 def test_of_two_on_one_hour_the_worse_counts() -> None:

@@ -122,6 +122,22 @@ def test_syrup_is_judged_over_the_days_it_is_taken_down() -> None:
     ]  # fmt: skip
 
 
+def test_syrup_waits_where_the_temperature_is_not_told() -> None:
+    """Day 3 is silent: whoever pours on day 2 or 3, two days down, does not know.
+
+    Where the known days are too cold, that is the reason.
+    """
+    air = {0: (100, 200), 1: (100, 200), 2: (100, 200), 4: (100, 200)}
+    cold = {**air, 2: (20, 80)}
+
+    assert [(at(2), "temperature not told"), (at(3), "temperature not told")] == [
+        (one.start_min, one.whys[0].words()) for one in syrup_shut(air, range(5), 2, 100, (3,))
+    ]
+    assert [Cause.MEAN, Cause.COLD] == [
+        one.whys[0].cause for one in syrup_shut(cold, range(2, 5), 2, 100, (3,))
+    ]
+
+
 def test_worst_figures_are_told_as_such() -> None:
     """Of several hours: up to so much rain, down to so much cold."""
     assert "rain up to 2.1 mm/h" == Why(Cause.RAIN, 2100, worst=True).words()

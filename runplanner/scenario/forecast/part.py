@@ -19,7 +19,7 @@ from runplanner.scenario.forecast.typed import Typed, what_was_typed
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.tables import Table
 from runplanner.scenario.unsaid_days import unsaid_days
-from runplanner.scenario.weather_file import AFTER_DAYS, WIDEST, Window, read_weather
+from runplanner.scenario.weather_file import AFTER_DAYS, AIRLESS, WIDEST, Window, read_weather
 from runplanner.weather.doubt import day_sureness, typed_days_sure
 from runplanner.weather.hours import Forecast
 from runplanner.weather.judge import (
@@ -95,6 +95,7 @@ class _View:
 
     shut: dict[Work, tuple[ShutHour, ...]]
     air: Air
+    airless: tuple[int, ...]
     sure: tuple[int, ...]
     syrup_least: int
 
@@ -111,8 +112,9 @@ def _view(forecast: Forecast, settings: Settings, ground: Ground) -> _View:
 
     days = range(n_days + AFTER_DAYS)
     air = {day: air for day in days if (air := forecast.day_air(day, skipped)) is not None}
+    airless = forecast.airless_days(days, skipped)
     sure = day_sureness(forecast, n_days, settings.sure_days)
-    return _View({work: shut(work) for work in Work}, air, sure, settings.syrup_least)
+    return _View({work: shut(work) for work in Work}, air, airless, sure, settings.syrup_least)
 
 
 def _tell(
@@ -132,6 +134,8 @@ def _tell(
             yield Window(yards, WIDEST, work.value, False, day, day, start, end, 0, 0)
     for day, (low, high) in view.air.items():
         yield Window(yards, WIDEST, "temperature", False, day, day, 0, DAY_MIN, low, high)
+    for day in view.airless:
+        yield Window(yards, WIDEST, AIRLESS, False, day, day, 0, DAY_MIN, 0, 0)
     sure = typed_days_sure(view.sure, typed.days_fit(Work.OPEN))
     heard.sure.update(dict.fromkeys(ids, sure))
 
@@ -142,11 +146,12 @@ def _cold(view: _View, typed: Typed, ground: Ground) -> tuple[list[ShutHour], li
     On a day with a fit row only typed temperatures count.
     """
 
-    def judged(air: Air) -> tuple[ShutHour, ...]:
-        return syrup_shut(air, range(ground.days.n_days), typed.days_down, view.syrup_least)
+    def judged(air: Air, airless: Sequence[int] = ()) -> tuple[ShutHour, ...]:
+        days = range(ground.days.n_days)
+        return syrup_shut(air, days, typed.days_down, view.syrup_least, airless)
 
     own = dict(typed.air)
-    told = judged(view.air | own)
+    told = judged(view.air | own, [day for day in view.airless if day not in own])
     by_hand = [day for day in judged(own) if typed.overrules(day)]
     known = {day.start_min for day in by_hand}
     cold = [*(day for day in told if not typed.overrules(day)), *by_hand]

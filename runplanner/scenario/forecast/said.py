@@ -6,6 +6,8 @@ from runplanner.days import DAY_MIN, clock, date_of, day_of
 from runplanner.phrase import Phrase, counted, joined, phrase
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.forecast.sources import Ground, Sky
+from runplanner.scenario.weather_file import AFTER_DAYS
+from runplanner.weather.hours import AIRLESS_MIN, HOUR_MIN
 
 _MAY_LACK = (
     (phrase("gusts over {name}"), "gust_mms"),
@@ -30,6 +32,7 @@ def say_granted(desk: Desk, skies: Sequence[Sky], ground: Ground, *, beyond_shut
         if not beyond_shut:
             _say_ends(desk, sky, ground)
         _say_silence(desk, sky, ground)
+        _say_airless(desk, sky, ground)
     covered = {index for sky in skies for index in sky.yards}
     for index, draft in enumerate(ground.drafts):
         if skies and index not in covered:
@@ -68,6 +71,25 @@ def _say_silence(desk: Desk, sky: Sky, ground: Ground) -> None:
                 phrase("not judged in {hours}", hours=_hours(len(silent))),
                 source,
             )
+
+
+def _say_airless(desk: Desk, sky: Sky, ground: Ground) -> None:
+    days = sky.forecast.airless_days(range(ground.days.n_days + AFTER_DAYS), ground.skipped())
+    if days:
+        source = phrase(
+            "{file} is silent about it for more than {number} hours, the first time on {day} [C]",
+            file=sky.file,
+            number=AIRLESS_MIN // HOUR_MIN,
+            day=date_of(ground.days.first, days[0]),
+        )
+        value = counted(
+            "{number} day not told: no syrup is poured that is still taken down then, and no "
+            "strips go in that mind it",
+            "{number} days not told: no syrup is poured that is still taken down then, and no "
+            "strips go in that mind it",
+            len(days),
+        )
+        desk.assume(phrase("temperature over {name}", name=sky.area), value, source)
 
 
 def _hours(number: int) -> Phrase:
