@@ -34,16 +34,14 @@ def sure_permille(days_ahead: int, sure_days: int) -> int:
 def day_sureness(forecast: Forecast, n_days: int, sure_days: int) -> tuple[int, ...]:
     """Return how sure each day 0 .. n_days - 1 is, per mille.
 
-    A day of which the forecast tells nothing is no better than chance, unless it was over
-    before the forecast was made.
+    A day of which the forecast tells nothing is no better than chance, before it begins as well.
     """
     made = day_of(forecast.made_min)
     told = {day for hour in forecast.hours for day in _days(Span(hour.start_min, hour.end_min))}
     return tuple(
-        sure_permille(day - made, sure_days) if day < made or day in told
-        else min(NO_BETTER_THAN_CHANCE, sure_permille(day - made, sure_days))
+        sure_permille(day - made, sure_days) if day in told else NO_BETTER_THAN_CHANCE
         for day in range(n_days)
-    )  # fmt: skip
+    )
 
 
 def _days(span: Span) -> range:

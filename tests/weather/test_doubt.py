@@ -35,10 +35,11 @@ def test_never_surer_further_ahead(ahead: int, sure_days: int) -> None:
 
 
 def test_days_without_forecast_are_no_better_than_chance() -> None:
-    """Made on day 1, speaking of days 1 to 3: day 0 was over, day 4 is not told."""
+    """Made on day 1, speaking of days 1 to 3: neither day 0 nor days 4 and 5 are told."""
     forecast = a_forecast(*fair(at(1, 6), 3 * 24 - 6), made=at(1, 5))
 
-    assert (1000, 1000, 1000, 1000, 500, 500) == day_sureness(forecast, 6, 3)
+    assert (500, 1000, 1000, 1000, 500, 500) == day_sureness(forecast, 6, 3)
+    assert (500, 500, 500, 1000) == day_sureness(a_forecast(*fair(at(3), 24)), 4, 3)
 
 
 def test_doubt_counts_from_the_day_it_was_made() -> None:
