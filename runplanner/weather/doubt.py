@@ -7,6 +7,7 @@ days count as fully sure, so that a plan is not drawn into haste by a doubt too 
 on; how many is the user's to say.
 """
 
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -31,17 +32,19 @@ def sure_permille(days_ahead: int, sure_days: int) -> int:
     return NO_BETTER_THAN_CHANCE
 
 
-def day_sureness(forecast: Forecast, n_days: int, sure_days: int) -> tuple[int, ...]:
-    """Return how sure each day 0 .. n_days - 1 is, per mille.
+def day_sureness(forecasts: Sequence[Forecast], n_days: int, sure_days: int) -> tuple[int, ...]:
+    """Return how sure each day 0 .. n_days - 1 is, per mille, by the first that tells it.
 
-    A day of which the forecast tells nothing is no better than chance, before it begins as well.
+    A day of which none tells anything is no better than chance, before they begin as well.
     """
-    made = day_of(forecast.made_min)
-    told = {day for hour in forecast.hours for day in _days(Span(hour.start_min, hour.end_min))}
-    return tuple(
-        sure_permille(day - made, sure_days) if day in told else NO_BETTER_THAN_CHANCE
-        for day in range(n_days)
-    )
+    sure = [NO_BETTER_THAN_CHANCE] * n_days
+    for forecast in reversed(forecasts):
+        made = day_of(forecast.made_min)
+        for hour in forecast.hours:
+            for day in _days(Span(hour.start_min, hour.end_min)):
+                if 0 <= day < n_days:
+                    sure[day] = sure_permille(day - made, sure_days)
+    return tuple(sure)
 
 
 def _days(span: Span) -> range:

@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from runplanner.days import Span
+from runplanner.days import Span, without
 from runplanner.outfit.shut import Cause, Why, Work
 from runplanner.weather.hours import HOUR_MIN, Forecast, Hour
 
@@ -94,15 +94,10 @@ def _whys(hour: Hour, bounds: Bounds) -> Iterator[Why]:
         yield Why(Cause.COLD, hour.temp_dc)
 
 
-def beyond(forecast: Forecast, work: Work, whole: Span) -> tuple[ShutHour, ...]:
-    """Return the stretches of ``whole`` before and after all the forecast speaks of."""
-    reach = forecast.reach()
-    ends = (
-        Span(whole.start_min, min(reach.start_min, whole.end_min)),
-        Span(max(reach.end_min, whole.start_min), whole.end_min),
-    )
+def beyond(reaches: tuple[Span, ...], work: Work, whole: Span) -> tuple[ShutHour, ...]:
+    """Return the stretches of ``whole`` of which no forecast speaks."""
     why = (Why(Cause.MISSING, None),)
-    return tuple(ShutHour((), work, *span, why) for span in ends if span.start_min < span.end_min)
+    return tuple(ShutHour((), work, *span, why) for span in without((whole,), reaches))
 
 
 Air = dict[int, tuple[int, int]]

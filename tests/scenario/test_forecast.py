@@ -242,6 +242,54 @@ def test_the_narrowest_forecast_counts(tmp_path: Path) -> None:
     ]
 
 
+def test_beyond_a_narrow_forecast_the_wider_one_counts(tmp_path: Path) -> None:
+    """One for the hills of days 2 to 4, and one for all of days 0 to 9.
+
+    Rain of the wide one on day 3 is not the hills', that of days 1 and 5 is.  All is cold from
+    day 2 on, the hills only from day 5: over four days down, 4 degrees for 16 make 7 from day 4
+    on there (10 on day 3), and from day 1 on elsewhere.  Day 4 is two days ahead of the near one,
+    four of the other.
+    """
+    extra = '[[forecasts]]\nfile = "all.csv"\n[[forecasts]]\narea = "hills"\nfile = "hills.csv"\n'
+    cold: Spots = {(day, hour): 4 for day in range(2, DAYS) for hour in range(24)}
+    wet = hours(1, 9, 10, 5) | hours(3, 9, 10, 5) | hours(5, 9, 10, 5)
+    before: Spots = {(day, hour): True for day in (0, 1) for hour in range(24)}
+    heard = Heard()
+    folder = scene(
+        tmp_path, extra,
+        all_csv=table(DAYS, temp=cold, rain=wet),
+        hills_csv=table(5, gone=before, rain=hours(2, 9, 10, 5)),
+    )  # fmt: skip
+    outfit = read_scenario(folder, heard)
+
+    def found(yard: str, work: Work, cause: Cause) -> list[int]:
+        return [
+            one.start_min for one in heard.shut
+            if yard in one.yards and one.work is work and cause in [why.cause for why in one.whys]
+        ]  # fmt: skip
+
+    assert [at(1, 9), at(2, 9), at(5, 9)] == found("mill", Work.OPEN, Cause.RAIN)
+    assert [at(1, 9), at(3, 9), at(5, 9)] == found("gate", Work.OPEN, Cause.RAIN)
+    assert [at(day) for day in range(4, DAYS)] == found("mill", Work.FEED, Cause.MEAN)
+    assert [at(day) for day in range(1, DAYS)] == found("gate", Work.FEED, Cause.MEAN)
+    assert (1000, 1000, 1000, 1000, 1000, 900, 850, 800, 700, 600) == heard.sure["mill"]
+    assert (1000, 1000, 1000, 1000, 950, 900, 850, 800, 700, 600) == heard.sure["gate"]
+    assert [
+        "weather over hills = as over all from Sat 6 Mar 00:00 on (hills.csv ends there [C])",
+        "weather over hills = as over all before Wed 3 Mar 00:00 (hills.csv starts there [C])",
+    ] == [line for line in said(outfit) if "weather over" in line]
+
+
+def test_what_a_narrow_forecast_leaves_out_is_asked_of_no_other(tmp_path: Path) -> None:
+    """Silent about the air of day 1, though the one for all tells it: four days down from 0, 1."""
+    extra = '[[forecasts]]\nfile = "all.csv"\n[[forecasts]]\narea = "hills"\nfile = "hills.csv"\n'
+    near = table(3, temp=hours(1, 0, 24, ""))
+    folder = scene(tmp_path, extra, all_csv=table(), hills_csv=near)
+    mill, gate, _ = read_scenario(folder).yards
+
+    assert ((Span(at(2), at(DAYS)),), (Span(0, at(DAYS)),)) == (mill.feed_spans, gate.feed_spans)
+
+
 def test_one_table_for_several_areas(tmp_path: Path) -> None:
     """An area column tells them apart; a yard without any is said."""
     hills = table(area="hills", rain=hours(1, 9, 10, 5))

@@ -38,15 +38,22 @@ def test_days_without_forecast_are_no_better_than_chance() -> None:
     """Made on day 1, speaking of days 1 to 3: neither day 0 nor days 4 and 5 are told."""
     forecast = a_forecast(*fair(at(1, 6), 3 * 24 - 6), made=at(1, 5))
 
-    assert (500, 1000, 1000, 1000, 500, 500) == day_sureness(forecast, 6, 3)
-    assert (500, 500, 500, 1000) == day_sureness(a_forecast(*fair(at(3), 24)), 4, 3)
+    assert (500, 1000, 1000, 1000, 500, 500) == day_sureness([forecast], 6, 3)
+    assert (500, 500, 500, 1000) == day_sureness([a_forecast(*fair(at(3), 24))], 4, 3)
 
 
 def test_doubt_counts_from_the_day_it_was_made() -> None:
     """Made four days before the campaign: day 1 is five days ahead."""
     forecast = a_forecast(*fair(0, 48), made=at(-4, 20))
 
-    assert (950, 900) == day_sureness(forecast, 2, 3)
+    assert (950, 900) == day_sureness([forecast], 2, 3)
+
+
+def test_a_day_is_as_sure_as_the_first_forecast_that_tells_it() -> None:
+    """One of today for days 0 and 1, before one made four days ago for days 0 to 2."""
+    near, far = a_forecast(*fair(0, 48)), a_forecast(*fair(0, 72), made=at(-4, 20))
+
+    assert (1000, 1000, 850, 500) == day_sureness([near, far], 4, 3)
 
 
 def test_typed_days_are_taken_at_their_word() -> None:

@@ -99,12 +99,14 @@ def test_missing_hours_are_shut() -> None:
 
 
 def test_beyond_both_ends() -> None:
-    """Before the first hour and after the last one, within the stretch that matters."""
-    forecast = a_forecast(*fair(at(0, 9), 3))
-    found = beyond(forecast, Work.OPEN, Span(0, at(1)))
+    """Before, between and after what forecasts reach, within the stretch that matters."""
+    reaches = (Span(at(0, 9), at(0, 12)), Span(at(0, 14), at(0, 16)))
+    found = beyond(reaches, Work.OPEN, Span(0, at(1)))
 
-    assert [(0, at(0, 9)), (at(0, 12), at(1))] == [(one.start_min, one.end_min) for one in found]
-    assert () == beyond(forecast, Work.OPEN, Span(at(0, 9), at(0, 12)))
+    assert [(0, at(0, 9)), (at(0, 12), at(0, 14)), (at(0, 16), at(1))] == [
+        (one.start_min, one.end_min) for one in found
+    ]
+    assert () == beyond(reaches, Work.OPEN, Span(at(0, 9), at(0, 12)))
 
 
 def test_syrup_is_judged_over_the_days_it_is_taken_down() -> None:

@@ -9,7 +9,7 @@ that is said, and can be set to shut.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from runplanner.days import DAY_MIN, Span, day_of, join
+from runplanner.days import DAY_MIN, Span, day_of, join, without
 from runplanner.outfit.stores import Feed
 from runplanner.phrase import Phrase
 from runplanner.scenario.forecast.said import say_granted, sky_line
@@ -66,32 +66,37 @@ def read_windows(
     for words in unsaid_days(typed, ground.days, ground.drafts, told):
         file.desk.doubt(words)
     heard.skies.extend(sky_line(sky, ground) for sky in skies)
-    views = [_view(sky.forecast, settings, ground) for sky in skies]
+    groups = _groups(skies, ground, feed, typed)
+    views = {
+        numbers: _view([skies[number].forecast for number in numbers], settings, ground)
+        for numbers in dict.fromkeys(numbers for numbers, _ in groups)
+    }
     windows = list(typed)
-    for (number, what), yards in _groups(skies, ground, feed, typed).items():
-        windows.extend(_tell(views[number], what, yards, ground, heard))
+    for (numbers, what), yards in groups.items():
+        windows.extend(_tell(views[numbers], what, yards, ground, heard))
     return windows
 
 
 def _groups(
     skies: Sequence[Sky], ground: Ground, feed: Feed, typed: Sequence[Window]
-) -> dict[tuple[int, Typed], list[int]]:
-    """Return the yards by forecast, the narrowest for each, and by what was typed for them."""
-    found: dict[tuple[int, Typed], list[int]] = {}
+) -> dict[tuple[tuple[int, ...], Typed], list[int]]:
+    """Return the yards by their forecasts, narrowest first, and by what was typed for them."""
+    found: dict[tuple[tuple[int, ...], Typed], list[int]] = {}
     last = ground.days.n_days + AFTER_DAYS
     for index, draft in enumerate(ground.drafts):
         over = [number for number, sky in enumerate(skies) if index in sky.yards]
         if over:
-            narrowest = min(over, key=lambda number: skies[number].rank)
+            over.sort(key=lambda number: skies[number].rank)
             down = -(-draft.yard.feeder_ml // feed.uptake_ml_per_day)
             mine = [window for window in typed if index in window.yards]
-            found.setdefault((narrowest, what_was_typed(mine, last, down)), []).append(index)
+            typed_here = what_was_typed(mine, last, down)
+            found.setdefault((tuple(over), typed_here), []).append(index)
     return found
 
 
 @dataclass(frozen=True, slots=True)
 class _View:
-    """What one forecast says before anything typed is laid over it."""
+    """What the forecasts for some yards say before anything typed is laid over them."""
 
     shut: dict[Work, tuple[ShutHour, ...]]
     air: Air
@@ -100,21 +105,36 @@ class _View:
     syrup_least: int
 
 
-def _view(forecast: Forecast, settings: Settings, ground: Ground) -> _View:
+def _view(forecasts: Sequence[Forecast], settings: Settings, ground: Ground) -> _View:
+    """Return what ``forecasts`` say together: each speaks of what those before it do not reach."""
     skipped, n_days = ground.skipped(), ground.days.n_days
+    reaches = tuple(forecast.reach() for forecast in forecasts)
 
     def shut(work: Work) -> tuple[ShutHour, ...]:
         """A night longer than the campaign where bees must settle."""
         whole = Span(0, (n_days + (work is Work.SETTLE)) * DAY_MIN)
-        hours = shut_hours(forecast, work, settings.bounds[work], skipped)
-        ends = beyond(forecast, work, whole) if settings.beyond_shut else ()
+        hours = [
+            replace(hour, start_min=span.start_min, end_min=span.end_min)
+            for number, forecast in enumerate(forecasts)
+            for hour in shut_hours(forecast, work, settings.bounds[work], skipped)
+            for span in without((Span(hour.start_min, hour.end_min),), reaches[:number])
+        ]
+        ends = beyond(reaches, work, whole) if settings.beyond_shut else ()
         return within((*hours, *ends), whole)
 
-    days = range(n_days + AFTER_DAYS)
-    air = {day: air for day in days if (air := forecast.day_air(day, skipped)) is not None}
-    airless = forecast.airless_days(days, skipped)
-    sure = day_sureness(forecast, n_days, settings.sure_days)
-    return _View({work: shut(work) for work in Work}, air, airless, sure, settings.syrup_least)
+    days, air, airless = range(n_days + AFTER_DAYS), Air(), tuple[int, ...]()
+    for forecast in reversed(forecasts):
+        mine = {day: its for day in days if (its := forecast.day_air(day, skipped)) is not None}
+        silent = forecast.airless_days(days, skipped)
+        air = {day: its for day, its in air.items() if day not in silent} | mine
+        airless = (*(day for day in airless if day not in (*mine, *silent)), *silent)
+    return _View(
+        shut={work: shut(work) for work in Work},
+        air=air,
+        airless=airless,
+        sure=day_sureness(forecasts, n_days, settings.sure_days),
+        syrup_least=settings.syrup_least,
+    )
 
 
 def _tell(

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from runplanner.days import DAY_MIN, clock, date_of, day_of
+from runplanner.days import DAY_MIN, Span, clock, date_of, day_of, meet
 from runplanner.phrase import Phrase, counted, joined, phrase
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.forecast.sources import Ground, Sky
@@ -30,7 +30,7 @@ def say_granted(desk: Desk, skies: Sequence[Sky], ground: Ground, *, beyond_shut
     for sky in skies:
         _say_gaps(desk, sky, ground)
         if not beyond_shut:
-            _say_ends(desk, sky, ground)
+            _say_ends(desk, sky, skies, ground)
         _say_silence(desk, sky, ground)
         _say_airless(desk, sky, ground)
     covered = {index for sky in skies for index in sky.yards}
@@ -96,20 +96,32 @@ def _hours(number: int) -> Phrase:
     return counted("{number} hour", "{number} hours", number)
 
 
-def _say_ends(desk: Desk, sky: Sky, ground: Ground) -> None:
+def _say_ends(desk: Desk, sky: Sky, skies: Sequence[Sky], ground: Ground) -> None:
+    """Note what counts before and after a forecast: one for a wider area, where that reaches."""
     reach, where = sky.forecast.reach(), phrase("weather over {name}", name=sky.area)
-    if reach.end_min < ground.days.n_days * DAY_MIN:
-        value = phrase(
-            "fair from {moment} on where nothing is typed", moment=_moment(ground, reach.end_min)
+    start, end = _moment(ground, reach.start_min), _moment(ground, reach.end_min)
+    wider = [other for other in skies if other.rank > sky.rank and other.yards >= sky.yards]
+
+    def beside(span: Span) -> str | None:
+        found = (one.area for one in wider if meet((one.forecast.reach(),), (span,)))
+        return next(found, None)
+
+    after, before = Span(reach.end_min, ground.days.n_days * DAY_MIN), Span(0, reach.start_min)
+    if after.start_min < after.end_min:
+        area = beside(after)
+        value, source = (
+            phrase("fair from {moment} on where nothing is typed", moment=end),
+            phrase('{file} ends there; type windows, or set beyond = "shut" [C]', file=sky.file),
         )
-        source = phrase(
-            '{file} ends there; type windows, or set beyond = "shut" [C]', file=sky.file
-        )
+        if area is not None:
+            value = phrase("as over {area} from {moment} on", area=area, moment=end)
+            source = phrase("{file} ends there [C]", file=sky.file)
         desk.assume(where, value, source)
-    if reach.start_min > 0:
-        value = phrase(
-            "fair before {moment} where nothing is typed", moment=_moment(ground, reach.start_min)
-        )
+    if before.start_min < before.end_min:
+        area = beside(before)
+        value = phrase("fair before {moment} where nothing is typed", moment=start)
+        if area is not None:
+            value = phrase("as over {area} before {moment}", area=area, moment=start)
         desk.assume(where, value, phrase("{file} starts there [C]", file=sky.file))
 
 
