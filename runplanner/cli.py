@@ -110,7 +110,7 @@ def _check(told: argparse.Namespace) -> Exit:
     heard = Heard()
     outfit = read_outfit(told.folder, rooms=told.rooms, heard=heard)
     say(heard_words(outfit, heard))
-    say(facts_words(outfit, heard.doubts))
+    say(facts_words(outfit, (*heard.waiting, *heard.doubts)))
     return Exit.OK
 
 
@@ -125,9 +125,12 @@ def _forecast(told: argparse.Namespace) -> Exit:
 def _plan(told: argparse.Namespace) -> Exit:
     from runplanner.office.campaign import Effort, plan_campaign, refuse_plan
     from runplanner.office.drawn import draw_roads
-    from runplanner.office.facts import read_outfit
+    from runplanner.office.facts import read_outfit, warning_words
+    from runplanner.scenario.forecast.part import Heard
 
-    outfit = read_outfit(told.folder, rooms=told.rooms)
+    heard = Heard()
+    outfit = read_outfit(told.folder, rooms=told.rooms, heard=heard)
+    tell(warning_words(heard.waiting))
     effort = Effort(seed=told.seed, rounds=told.rounds, seconds=told.time)
     progress = _progress(outfit.prices.currency)
     outcome = plan_campaign(outfit, effort, progress=progress, rooms=told.rooms)

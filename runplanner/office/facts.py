@@ -1,7 +1,7 @@
 """A scenario's facts before any planning: started, read, checked and summed up."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -59,7 +59,7 @@ def facts_words(outfit: Outfit, doubts: Sequence[Phrase] = ()) -> Iterator[str]:
 
     yield shown(outfit.title, 80)
     yield from (f"  {said(label)}: {said(value)}" for label, value in implied(outfit))
-    yield from ("  " + tr("warning: {what}", what=words) for words in doubts[:MOST_DOUBTS])
+    yield from (f"  {line}" for line in warning_words(doubts[:MOST_DOUBTS]))
     if len(doubts) > MOST_DOUBTS:
         yield "  " + tr("and {number} more", number=len(doubts) - MOST_DOUBTS)
     if outfit.assumed:
@@ -71,6 +71,11 @@ def facts_words(outfit: Outfit, doubts: Sequence[Phrase] = ()) -> Iterator[str]:
         )
     yield from _taken(outfit.assumed)
     yield tr("no fault found")
+
+
+def warning_words(warnings: Iterable[Phrase]) -> Iterator[str]:
+    """Yield each as a line of its own."""
+    return (tr("warning: {what}", what=words) for words in warnings)
 
 
 def _taken(assumed: Sequence[Assumed]) -> Iterator[str]:

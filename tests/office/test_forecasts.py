@@ -140,12 +140,16 @@ def test_the_verb_then_check(tmp_path: Path, capsys: pytest.CaptureFixture[str])
 
 
 def test_check_asks_nobody(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """A forecast that was not fetched yet is a fault with its cure, not a question asked."""
+    """A forecast that was not fetched yet is told with its cure, and not asked for."""
     with serving(x=sends(sky())) as at:
         folder = str(scene(tmp_path, entry(at.base, "all", "x", "sky.json")))
-        assert Exit.BAD_INPUT == main(["check", folder])
+        assert Exit.OK == main(["check", folder])
+        told = capsys.readouterr().out
+        main(["plan", folder, "--rounds", "0", "--out", str(tmp_path / "out")])
 
-    assert "runplanner forecast" in capsys.readouterr().err
+    said = "warning: all: sky.json is not there yet and does not count; get it with `runplanner"
+    assert f"  {said}" in told
+    assert said in capsys.readouterr().err
     assert [] == at.asked
 
 

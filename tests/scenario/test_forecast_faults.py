@@ -5,6 +5,8 @@ from pathlib import Path
 import pytest
 
 from runplanner.scenario import read_scenario
+from runplanner.scenario.forecast.part import Heard
+from runplanner.scenario.hear import hear
 from tests.scenario.folders import a_folder, faults_of, only
 from tests.scenario.skies import ENTRIES, YARDS, scene, steps_text, table
 
@@ -29,7 +31,6 @@ from tests.scenario.skies import ENTRIES, YARDS, scene, steps_text, table
         ),
         ("", {"forecast_csv": table(1, "moor")}, ("forecast.csv", "area"), "Known here"),
         ('file = "sky.csv"', {}, ("outfit.toml", "file"), "Save it there"),
-        ('file = "sky.csv"\nurl = "http://x/"', {}, ("outfit.toml", "file"), "runplanner forecast"),
         ('file = "../sky.csv"', {}, ("outfit.toml", "file"), "bare name"),
         ('file = "sky.xml"', {}, ("outfit.toml", "file"), "Name it such as"),
         ('file = "yards.csv"', {}, ("outfit.toml", "file"), "Name it such as"),
@@ -62,6 +63,34 @@ def test_one_slip_one_fault(
 
     assert spot == (found.file, found.field)
     assert cure in found.cure
+
+
+def test_a_forecast_that_is_to_come_is_no_fault(tmp_path: Path) -> None:
+    """Not fetched yet, or ending shortly before the campaign: said, and it does not count.
+
+    Day 0 is 1 March: two days from 19 January on end 39 days before it and wait, those from 16
+    January on end 42 days before it and are old.  What another forecast tells counts.
+    """
+    extra = '[[forecasts]]\nfile = "all.csv"\nurl = "http://x/"\n'
+    hills = '[[forecasts]]\narea = "hills"\nfile = "hills.csv"\n'
+    early = table(2).replace("2027-03-", "2027-01-").replace("-01 ", "-19 ").replace("-02 ", "-20 ")
+    heard = Heard()
+    none = read_scenario(scene(tmp_path / "a", extra), heard)
+    hear_both = hear(scene(tmp_path / "b", extra + hills, hills_csv=table(2)))
+
+    assert [
+        "all: all.csv is not there yet and does not count; get it with `runplanner forecast`"
+    ] == heard.waiting
+    assert ((), ()) == (none.yards[0].sure_permille, none.yards[0].shut)
+    assert "weather" in [one.field for one in none.assumed]
+    assert (1, ["mill"]) == (len(hear_both.waiting), list(hear_both.sure))
+    waits = hear(scene(tmp_path / "c", forecast_csv=early))
+    assert [
+        "all: forecast.csv ends on Wed 20 Jan, before the campaign begins, and does not count yet"
+    ] == waits.waiting
+    assert ([], {}) == (waits.skies, waits.sure)
+    old = early.replace("-20 ", "-17 ").replace("-19 ", "-16 ")
+    assert "an old one" in only(faults_of(scene(tmp_path / "d", forecast_csv=old))).cure
 
 
 @pytest.mark.parametrize(

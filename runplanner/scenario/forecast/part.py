@@ -42,6 +42,7 @@ class Heard:
         sure: How sure each day is, per mille, by yard id; yards without a forecast are not in.
         skies: A line for each forecast: its area, file and reach.
         overruled: Hours it would have shut, but for a typed fit row.
+        waiting: Forecasts that are named and do not count yet, and why.
         doubts: Values that could have been meant otherwise, as they were read.
     """
 
@@ -49,6 +50,7 @@ class Heard:
     overruled: list[ShutHour] = field(default_factory=list)
     sure: dict[str, tuple[int, ...]] = field(default_factory=dict)
     skies: list[str] = field(default_factory=list)
+    waiting: list[Phrase] = field(default_factory=list)
     doubts: list[Phrase] = field(default_factory=list)
 
 
@@ -57,10 +59,12 @@ def read_windows(
 ) -> list[Window]:
     """Return typed windows and those of the forecasts; what else these say goes to ``heard``."""
     sources = read_sources(file, ground.folder)
-    settings = read_settings(file.section("weather"), used=bool(sources))
     bare = table is None and bool(sources)
     typed = [] if bare else read_weather(file, table, ground.days, ground.drafts)
-    skies = read_skies(file, sources, ground)
+    skies = read_skies(file, sources, ground, heard.waiting)
+    settings = read_settings(file.section("weather"), used=bool(skies))
+    if bare and not skies:
+        read_weather(file, None, ground.days, ground.drafts)
     say_granted(file.desk, skies, ground, beyond_shut=settings.beyond_shut)
     told = {index for sky in skies for index in sky.yards}
     for words in unsaid_days(typed, ground.days, ground.drafts, told):

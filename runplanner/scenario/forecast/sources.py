@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN, Span, date_of, day_of
 from runplanner.errors import Fault, ScenarioError
 from runplanner.haulage.travel import geodesic_m
 from runplanner.phrase import Number, Phrase, phrase
@@ -29,6 +29,8 @@ from runplanner.weather.wall import Wall
 
 FAR_M: Final = 100_000
 """A forecast for a place this far from all its yards is another place's."""
+EARLY_DAYS: Final = 42
+"""A forecast that ends so many days before the campaign, or fewer, is early, not old (guessed)."""
 _KINDS: Final = (".csv", ".json")
 
 
@@ -136,16 +138,43 @@ def _address(said: object) -> str:
     return text
 
 
-def read_skies(file: OutfitFile, sources: Sequence[Source], ground: Ground) -> list[Sky]:
-    """Return every forecast that can be read, with faults for the others."""
+def read_skies(
+    file: OutfitFile, sources: Sequence[Source], ground: Ground, waiting: list[Phrase]
+) -> list[Sky]:
+    """Return every forecast that counts, with faults for what cannot be read.
+
+    What is not fetched yet, or ends shortly before the campaign, goes to ``waiting`` in words.
+    """
     areas = yard_areas(ground.drafts)
     skies: list[Sky] = []
     for source in sources:
+        if source.url and source.file and not (ground.folder / source.file).is_file():
+            waiting.append(
+                phrase(
+                    "{area}: {file} is not there yet and does not count; get it with "
+                    "`runplanner forecast`",
+                    area=source.area, file=source.file,
+                )
+            )  # fmt: skip
+            continue
         for area, forecast in _read(file, source, ground).items():
             sky = _sky(file, source, area, forecast, areas)
             if sky is not None and _fits(file, sky, skies, ground):
                 skies.append(sky)
-    return skies
+    waiting.extend(
+        phrase(
+            "{area}: {file} ends on {day}, before the campaign begins, and does not count yet",
+            area=sky.area,
+            file=sky.file,
+            day=date_of(ground.days.first, day_of(sky.forecast.reach().end_min - 1)),
+        )
+        for sky in skies if _early(sky, ground)
+    )  # fmt: skip
+    return [sky for sky in skies if not _early(sky, ground)]
+
+
+def _early(sky: Sky, ground: Ground) -> bool:
+    return ground.days.known and -EARLY_DAYS * DAY_MIN < sky.forecast.reach().end_min <= 0
 
 
 def _read(file: OutfitFile, source: Source, ground: Ground) -> dict[str, Forecast]:
@@ -165,10 +194,8 @@ def _bytes(file: OutfitFile, source: Source, folder: Path) -> bytes | None:
     if not source.file:
         return None
     if not path.is_file():
-        cure = (
-            phrase("Get it with `runplanner forecast`.") if source.url else phrase("Save it there.")
-        )
-        _fault(file, source, "file", source.file, phrase("a file in the scenario's folder"), cure)
+        allowed, cure = phrase("a file in the scenario's folder"), phrase("Save it there.")
+        _fault(file, source, "file", source.file, allowed, cure)
         return None
     if path.stat().st_size > MOST_BYTES:
         said, cure = (
@@ -240,7 +267,8 @@ def _fits(file: OutfitFile, sky: Sky, before: Sequence[Sky], ground: Ground) -> 
 def _time_faults(sky: Sky, ground: Ground) -> list[Fault]:
     reach = sky.forecast.reach()
     days = ground.days
-    if not days.known or (reach.end_min > 0 and reach.start_min < days.n_days * DAY_MIN):
+    in_time = reach.end_min > -EARLY_DAYS * DAY_MIN and reach.start_min < days.n_days * DAY_MIN
+    if not days.known or in_time:
         return []
     said = phrase(
         "hours from day {start_min} to day {end_min}",
