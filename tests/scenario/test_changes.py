@@ -154,6 +154,23 @@ def test_unsettled_and_settled_again() -> None:
     assert () == again.yard("fernbank").unsettled_spans
 
 
+def test_a_night_that_stays_unsettled_is_said() -> None:
+    """Storm from Friday 18:00 until Saturday 5:00: Friday opened, the night after it is not."""
+    plan = put_in("storm Fernbank, Mill Fri until Sat 5:00", now=NOON)
+    plan = replace(plan.plan, outfit=plan.outfit)
+    day = put_in("open all Fri", now=NOON, plan=plan)
+
+    assert (Span(5 * DAY_MIN, 5 * DAY_MIN + 300),) == day.outfit.yard("mill").unsettled_spans
+    (note,) = day.notes
+    assert note == (
+        "Fernbank, Old Mill: bees must settle in the night after the hours opened, so no boxes "
+        "come off before it ends (Sat 6 Mar 05:00); if that is called off too, open until then"
+    )
+    assert day.notes == put_in("open all Fri 9:00-12:00", now=NOON, plan=plan).notes
+    for line in ("open all Fri until Sat 5:00", "open all Fri for syrup", "open all Sat"):
+        assert () == put_in(line, now=NOON, plan=plan).notes
+
+
 @pytest.mark.parametrize(
     ("typed", "days"),
     [

@@ -8,10 +8,10 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from runplanner.daybook.trip import Job
-from runplanner.days import Span, join, without
+from runplanner.days import Span, clock, day_of, join, meet, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
-from runplanner.phrase import Phrase, counted, phrase
+from runplanner.phrase import Phrase, counted, joined, phrase
 from runplanner.scenario.changes import stocks, under_way, yards
 from runplanner.scenario.changes.counts import as_counted, off_by, read_counts
 from runplanner.scenario.changes.draft import Draft
@@ -76,11 +76,36 @@ def _weather(line: Line, draft: Draft, edit: _Edit, *, opens: bool) -> Draft:
     spans = when(line, draft)
     kind = kind or _kind(line)
     note = line.reason()
+    nights: dict[tuple[int, ...], list[str]] = {}
     for yard in where:
         now = _weathered(yard, spans, edit, kind, opens=opens)
         told = reopened(now, spans, kind) if opens else shut_by_hand(now, spans, kind, note)
         draft = draft.with_yard(told)
+        if opens and kind != "feed" and (ends := _unsettled_after(now, spans)):
+            nights.setdefault(ends, []).append(yard.name)
+    for ends, names in nights.items():
+        draft = draft.noted(_night_words(draft, ends, names))
     return draft
+
+
+def _unsettled_after(yard: Yard, spans: tuple[Span, ...]) -> tuple[int, ...]:
+    """Return until when bees must settle in the nights after ``spans``, where they must."""
+    found = []
+    for span in join(spans):
+        mornings = (sun.start_min for sun in yard.sun_spans if sun.start_min >= span.end_min)
+        night = Span(span.end_min, next(mornings, span.end_min))
+        found += [left.end_min for left in meet(yard.unsettled_spans, (night,))[-1:]]
+    return tuple(found)
+
+
+def _night_words(draft: Draft, ends: tuple[int, ...], names: Sequence[str]) -> Phrase:
+    moments = (joined(" ", date_on(draft, day_of(end)), clock(end)) for end in ends)
+    return phrase(
+        "{names}: bees must settle in the night after the hours opened, so no boxes come off "
+        "before it ends ({moments}); if that is called off too, open until then",
+        names=", ".join(names),
+        moments=joined(", ", *moments),
+    )
 
 
 def _kind(line: Line) -> str:
