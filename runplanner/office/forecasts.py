@@ -48,9 +48,11 @@ def heard_words(outfit: Outfit, heard: "Heard") -> Iterator[str]:
         yield tr("left open, as fit hours were typed for the day:")
     yield from (f"  {said(line)}" for line in over[:MOST_LINES])
     yield tr("how sure:")
-    for sure in dict.fromkeys(heard.sure.values()):
-        ids = tuple(yard for yard, theirs in heard.sure.items() if theirs == sure)
-        yield f"  {said(yards_words(outfit, ids))}: {said(sure_line(outfit, sure))}"
+    told = {yard: sure_line(outfit, sure, heard.reach.get(yard, ()))
+            for yard, sure in heard.sure.items()}  # fmt: skip
+    for line in dict.fromkeys(told.values()):
+        ids = tuple(yard for yard, theirs in told.items() if theirs == line)
+        yield f"  {said(yards_words(outfit, ids))}: {said(line)}"
 
 
 def fetch_forecasts(folder: Path | str, *, patience: "Patience | None" = None) -> Iterator[str]:

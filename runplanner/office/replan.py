@@ -134,7 +134,8 @@ def _read_again(folder: Path) -> "Fresh":
 
     heard = Heard()
     outfit = read_outfit(folder, heard=heard)
-    return Fresh(shown(folder.resolve().name, 60), outfit, tuple(heard.skies))
+    name = shown(folder.resolve().name, 60)
+    return Fresh(name, outfit, tuple(heard.skies), tuple(heard.waiting), heard.fit)
 
 
 def _nothing_new(plan: Plan, facts: "Changed") -> bool:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from runplanner.days import Span
+from runplanner.days import DAY_MIN, Span, meet
 from runplanner.outfit.later import LATER
 from runplanner.outfit.shut import Shut
 
@@ -108,6 +108,8 @@ class Yard:
             What may be done when is in the spans alone.
         sure_permille: How sure the weather of each day is; empty where no forecast was read,
             then all days count as sure.
+        forecast_spans: What its forecasts speak of, from the first day on; of other hours they
+            are silent.  Empty where none was read, and in plans of before this was told.
         wet_back: Its boxes, once spun, stand above the cover boards for some days to be
             licked dry, and are collected before strips and syrup; else they are stored wet.
         strips: Id of the kind of strips that goes in; empty for the usual one.
@@ -141,6 +143,7 @@ class Yard:
     sun_spans: tuple[Span, ...]
     shut: tuple[Shut, ...] = field(default=(), metadata=LATER)
     sure_permille: tuple[int, ...] = field(default=(), metadata=LATER)
+    forecast_spans: tuple[Span, ...] = field(default=(), metadata=LATER)
     wet_back: bool = field(default=False, metadata=LATER)
     strips: str = field(default="", metadata=LATER)
     clearing_else: Clearing | None = field(default=None, metadata=LATER)
@@ -157,6 +160,10 @@ class Yard:
     def doubt_permille(self, day: int) -> int:
         """Return how unsure the weather of ``day`` is; days beyond what is told are sure."""
         return 1000 - self.sure_permille[day] if 0 <= day < len(self.sure_permille) else 0
+
+    def foretold(self, day: int) -> bool:
+        """Tell whether a forecast speaks of ``day``."""
+        return bool(meet((Span(day * DAY_MIN, (day + 1) * DAY_MIN),), self.forecast_spans))
 
     def place_on(self, day: int) -> int:
         """Return the index of the place where the hives stand on ``day``."""

@@ -137,11 +137,18 @@ def day_weather(plan: Plan, day: int) -> tuple[str, ...]:
 
 
 def _sure(outfit: Outfit, day: int) -> Iterator[str]:
-    """Yield how sure the day's weather is where it is not fully so."""
+    """Yield how sure the day's weather is where it is not fully so, or that nobody tells it."""
     groups: dict[int, list[Yard]] = {}
+    untold: list[Yard] = []
     for yard in outfit.yards:
-        if yard.doubt_permille(day):
+        if not yard.doubt_permille(day):
+            continue
+        if yard.forecast_spans and not yard.foretold(day):
+            untold.append(yard)
+        else:
             groups.setdefault(1000 - yard.doubt_permille(day), []).append(yard)
+    if untold:
+        yield tr("{yards}: no forecast reaches this day", yards=yards_words(outfit, untold))
     for sure, yards in sorted(groups.items()):
         percent = nearest_tenth(sure * 100)
         yield tr(

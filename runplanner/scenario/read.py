@@ -145,7 +145,12 @@ def _told(yard: Yard, heard: Heard) -> Yard:
     """Return a yard with what forecasts say of its weather: why it is shut, how sure that is."""
     mine = [hour for hour in heard.shut if yard.id in hour.yards]
     shut = sorted((*yard.shut, *kept(mine, yard.sun_spans)), key=_order)
-    return replace(yard, shut=tuple(shut), sure_permille=heard.sure.get(yard.id, ()))
+    return replace(
+        yard,
+        shut=tuple(shut),
+        sure_permille=heard.sure.get(yard.id, ()),
+        forecast_spans=heard.reach.get(yard.id, ()),
+    )
 
 
 def _order(one: Shut) -> tuple[int, str, int]:

@@ -121,7 +121,7 @@ def syrup_shut(
         if known and total < 2 * least_dc * len(known):
             why = Why(Cause.MEAN, total // (2 * len(known)), len(known) * 1440)
         elif any(later in airless for later in down):
-            why = Why(Cause.COLD, None)
+            why = Why(Cause.COLD, None, days_down * 1440)
         else:
             continue
         found.append(ShutHour((), Work.FEED, day * 1440, (day + 1) * 1440, (why,)))

@@ -4,9 +4,10 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Final
 
-from runplanner.days import date_of
+from runplanner.days import DAY_MIN, Span, date_of, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import Phrase, joined, phrase
+from runplanner.weather.doubt import SURE
 from runplanner.weather.judge import ShutHour
 from runplanner.weather.stretches import by_yards, shut_lines
 
@@ -38,13 +39,21 @@ def yards_words(outfit: Outfit, ids: tuple[str, ...]) -> str:
     return phrase("{names} and {number} more", names=names, number=more) if more > 0 else names
 
 
-def sure_line(outfit: Outfit, sure: tuple[int, ...]) -> Phrase:
-    """Return how sure each day is, runs of days with the same figure drawn together."""
+def sure_line(outfit: Outfit, sure: tuple[int, ...], reach: tuple[Span, ...] = ()) -> Phrase:
+    """Return how sure each day is, runs of days with the same figure drawn together.
+
+    Of days outside ``reach``, where that is known, it is said that no forecast tells them.
+    """
     first = date.fromisoformat(outfit.season.first_date)
     parts: list[Phrase] = []
+    last: int | None = None
     for day, value in enumerate(sure):
-        if day == 0 or value != sure[day - 1]:
-            parts.append(
-                phrase("{percent} % from {day}", percent=value // 10, day=date_of(first, day))
-            )
+        told = not reach or meet((Span(day * DAY_MIN, (day + 1) * DAY_MIN),), reach)
+        now = value if told or value == SURE else 0
+        when = date_of(first, day)
+        if now != last and now:
+            parts.append(phrase("{percent} % from {day}", percent=now // 10, day=when))
+        elif now != last:
+            parts.append(phrase("no forecast from {day}", day=when))
+        last = now
     return joined(", ", *parts)

@@ -134,7 +134,7 @@ def test_the_verb_then_check(tmp_path: Path, capsys: pytest.CaptureFixture[str])
     assert "  all: sky.json, JSON of hourly columns, Mon 1 Mar 13:00 to Wed 3 Mar 12:00" in out
     assert "  all yards: Mon 1 Mar shut from 13:00: rain 2.1 mm/h" in out
     assert "  all yards: Tue 2 Mar shut all day: rain 2.1 mm/h" in out
-    assert "  all yards: 100 % from Mon 1 Mar, 50 % from Thu 4 Mar" in out
+    assert "  all yards: 100 % from Mon 1 Mar, no forecast from Thu 4 Mar" in out
     assert 47 == len(reasons(folder))  # each of its hours, for opening; syrup bears 2.5 mm/h
     assert 1 == len(at.asked)
 

@@ -17,7 +17,7 @@ from runplanner.outfit.shut import Work
 from runplanner.scenario import read_scenario
 from runplanner.season.plan_season import plan_season
 from tests.scenario.folders import a_folder
-from tests.scenario.skies import TYPED, YARDS, Spots, at, hours, scene, table
+from tests.scenario.skies import DAYS, TYPED, YARDS, Spots, at, hours, scene, table
 
 EFFORT = Effort(rounds=2)
 FAIR = table()
@@ -91,6 +91,87 @@ def test_the_same_sky_changes_nothing(folder: Path) -> None:
     later = again(plan, folder, now="2027-03-02 12:00").outcome.plan
     assert plan.outfit == later.outfit
     assert taken_off(plan) == taken_off(later)
+
+
+def test_what_a_shorter_forecast_does_not_reach_stays_as_told(folder: Path) -> None:
+    """Told before: rain from 14:00 on days 4 and 6, thunder in the night of day 6.
+
+    The new one ends with day 4, and tells that as fair.  Of day 6 it is silent, so its storm
+    stays, with its reason and its doubt; the day that a typed row makes fit now is fit.
+    """
+    rain = hours(4, 14, 24, 3) | hours(6, 14, 24, 3) | hours(7, 0, 24, 3)
+    plan = plan_season(
+        read_scenario(told(folder, table(rain=rain, thunder=hours(6, 20, 24, 90)))), rounds=1
+    )
+    (folder / "weather.csv").write_text(
+        TYPED + "all,open,fit,2027-03-08,2027-03-08,08:00,20:00,,,\n", "utf-8"
+    )
+    made = again(plan, told(folder, table(5)), now="2027-03-03 20:00")
+    was, gate = plan.outfit.yard("gate"), made.outcome.plan.outfit.yard("gate")
+    light = gate.sun_spans[6]
+
+    assert (Span(at(4), at(6)),) == meet(gate.open_spans, (Span(at(4), at(6)),))
+    assert (Span(light.start_min, at(6, 14)),) == meet(gate.open_spans, (light,))
+    assert (Span(at(7, 8), at(7, 20)),) == meet(gate.open_spans, (Span(at(7), at(8)),))
+    assert (Span(light.start_min, at(6, 14)),) == meet(gate.feed_spans, (light,))
+    assert (Span(at(6, 20), at(7)),) == gate.unsettled_spans
+    assert [one for one in was.shut if at(6) <= one.start_min < at(7)] == [
+        one for one in gate.shut if one.start_min < at(7)
+    ]
+    assert (Span(0, at(DAYS + 1)),) == was.forecast_spans == gate.forecast_spans
+    # Days 3 and 4 by the new one, made on day 0 as the old one; day 7 was typed.
+    assert (*was.sure_permille[:7], 1000, *was.sure_permille[8:]) == gate.sure_permille
+    assert (
+        "hours that the new forecast does not reach stay shut as was told before: Mill, Gate, Ford"
+    ) in made.notes
+    assert () == audit(made.outcome.plan, made.before)
+
+
+def test_cold_judged_by_days_no_longer_told_stays(tmp_path: Path) -> None:
+    """Three days of 4 degrees, 5 to 7: over four days down days 4 and 5 are too cold for syrup.
+
+    Formic acid, in for a week, finds heat on day 8.  The new forecast ends with day 5, all warm,
+    and cannot know what comes while either is in: the old one stands.
+    """
+    cold = hours(5, 0, 24, 4) | hours(6, 0, 24, 4) | hours(7, 0, 24, 4)
+    extra = '[strips]\nsubstance = "formic acid"\n'
+    folder = scene(tmp_path, extra, forecast_csv=table(temp=cold | hours(8, 12, 14, 31)))
+    plan = plan_season(read_scenario(folder), rounds=1)
+    made = again(plan, told(folder, table(6)), now="2027-03-03 20:00")
+    was, gate = plan.outfit.yard("gate"), made.outcome.plan.outfit.yard("gate")
+    light = gate.sun_spans[:DAYS]
+
+    assert meet(was.feed_spans, light) == meet(gate.feed_spans, light)
+    assert {4, 5} == {one.start_min // 1440 for one in gate.shut if one.work is Work.FEED}
+    assert was.strips_shut_days == gate.strips_shut_days == tuple(range(2, 9))
+
+
+@pytest.mark.parametrize("sky", [table(2), ""], ids=["over", "none"])
+def test_a_forecast_that_is_over_changes_nothing(folder: Path, sky: str) -> None:
+    """It ended a day ago, or there is none: what was told stands, and that is said."""
+    told(folder, wet(4, 6, from_hour=14))
+    plan = plan_season(read_scenario(folder), rounds=1)
+    told(folder, sky) if sky else (folder / "forecast.csv").unlink()
+    made = again(plan, folder, now="2027-03-04 06:00")
+
+    assert plan.outfit == made.outcome.plan.outfit
+    assert (
+        "no forecast in campaign speaks of the time from now on; what was told of it before "
+        "stands: Mill, Gate, Ford"
+    ) in made.notes
+    assert "yards with other hours or another doubt from now on: none" in made.notes
+
+
+def test_a_forecast_to_come_is_said(folder: Path) -> None:
+    """Named with its address, and not fetched."""
+    plan = plan_season(read_scenario(folder), rounds=1)
+    (folder / "forecast.csv").unlink()
+    toml = folder / "outfit.toml"
+    extra = '\n[[forecasts]]\nfile = "sky.csv"\nurl = "http://x/"\n'
+    toml.write_text(toml.read_text("utf-8") + extra, "utf-8")
+    made = again(plan, folder, now="2027-03-04 06:00")
+
+    assert any("sky.csv is not there yet" in note for note in made.notes)
 
 
 def test_hours_shut_by_hand_stay_shut_and_lines_stand_before_it(folder: Path) -> None:

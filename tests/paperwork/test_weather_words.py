@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Plan
-from runplanner.days import DAY_MIN
+from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.paperwork.day_sheet import day_page
 from runplanner.paperwork.map.notes import MOST_SHUT, lines
@@ -94,6 +94,10 @@ def test_a_day_names_yards_together_and_doubt() -> None:
         f"{name}: the forecast is 90 % sure",
     ) == day_weather(plan, 1)
     assert () == day_weather(plan, 0)
+    first, *rest = plan.outfit.yards
+    silent = replace(first, forecast_spans=(Span(0, DAY_MIN),))
+    untold = replace(plan, outfit=replace(plan.outfit, yards=(silent, *rest)))
+    assert f"{name}: no forecast reaches this day" == day_weather(untold, 1)[-1]
     everywhere = replace(
         plan.outfit,
         yards=tuple(replace(y, shut=plan.outfit.yards[0].shut) for y in plan.outfit.yards),

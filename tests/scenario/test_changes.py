@@ -156,8 +156,8 @@ def test_unsettled_and_settled_again() -> None:
 
 def test_a_night_that_stays_unsettled_is_said() -> None:
     """Storm from Friday 18:00 until Saturday 5:00: Friday opened, the night after it is not."""
-    plan = put_in("storm Fernbank, Mill Fri until Sat 5:00", now=NOON)
-    plan = replace(plan.plan, outfit=plan.outfit)
+    stormy = put_in("storm Fernbank, Mill Fri until Sat 5:00", now=NOON)
+    plan = replace(stormy.plan, outfit=stormy.outfit)
     day = put_in("open all Fri", now=NOON, plan=plan)
 
     assert (Span(5 * DAY_MIN, 5 * DAY_MIN + 300),) == day.outfit.yard("mill").unsettled_spans

@@ -117,7 +117,8 @@ def test_long_silence_about_the_air_shuts_syrup_and_strips(tmp_path: Path) -> No
     yard = outfit.yards[0]
     assert (Span(0, at(2)), Span(at(6), at(DAYS))) == yard.feed_spans == mite.feed_spans
     assert ((0, 1, 2, 3, 4, 5), ()) == (yard.strips_shut_days, mite.strips_shut_days)
-    assert (Why(Cause.COLD, None),) in [one.whys for one in yard.shut if one.work is Work.FEED]
+    why = Why(Cause.COLD, None, 4 * 1440)
+    assert (why,) in [one.whys for one in yard.shut if one.work is Work.FEED]
     assert ((Span(0, at(DAYS)),), ()) == (filled.feed_spans, filled.strips_shut_days)
     assert (
         "temperature over all = 1 day not told: no syrup is poured that is still taken down then, "

@@ -9,7 +9,7 @@ that is said, and can be set to shut.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from runplanner.days import DAY_MIN, Span, day_of, join, without
+from runplanner.days import DAY_MIN, Span, day_of, join, meet, without
 from runplanner.outfit.stores import Feed
 from runplanner.phrase import Phrase
 from runplanner.scenario.forecast.said import say_granted, sky_line
@@ -40,6 +40,8 @@ class Heard:
     Args:
         shut: Every shut hour with its yards and reasons.
         sure: How sure each day is, per mille, by yard id; yards without a forecast are not in.
+        reach: What forecasts speak of, from day 0 on, by the same ids.
+        fit: Days with a typed fit row, by work, for every yard by its id.
         skies: A line for each forecast: its area, file and reach.
         overruled: Hours it would have shut, but for a typed fit row.
         waiting: Forecasts that are named and do not count yet, and why.
@@ -49,6 +51,8 @@ class Heard:
     shut: list[ShutHour] = field(default_factory=list)
     overruled: list[ShutHour] = field(default_factory=list)
     sure: dict[str, tuple[int, ...]] = field(default_factory=dict)
+    reach: dict[str, tuple[Span, ...]] = field(default_factory=dict)
+    fit: dict[str, dict[Work, frozenset[int]]] = field(default_factory=dict)
     skies: list[str] = field(default_factory=list)
     waiting: list[Phrase] = field(default_factory=list)
     doubts: list[Phrase] = field(default_factory=list)
@@ -70,7 +74,11 @@ def read_windows(
     for words in unsaid_days(typed, ground.days, ground.drafts, told):
         file.desk.doubt(words)
     heard.skies.extend(sky_line(sky, ground) for sky in skies)
-    groups = _groups(skies, ground, feed, typed)
+    by_hand = _by_hand(ground, feed, typed)
+    heard.fit.update(
+        (draft.yard.id, dict(mine.fit)) for draft, mine in zip(ground.drafts, by_hand, strict=True)
+    )
+    groups = _groups(skies, by_hand)
     views = {
         numbers: _view([skies[number].forecast for number in numbers], settings, ground)
         for numbers in dict.fromkeys(numbers for numbers, _ in groups)
@@ -81,20 +89,29 @@ def read_windows(
     return windows
 
 
+def _by_hand(ground: Ground, feed: Feed, typed: Sequence[Window]) -> list[Typed]:
+    """Return what was typed for each yard."""
+    last = ground.days.n_days + AFTER_DAYS
+    return [
+        what_was_typed(
+            [window for window in typed if index in window.yards],
+            last,
+            -(-draft.yard.feeder_ml // feed.uptake_ml_per_day),
+        )
+        for index, draft in enumerate(ground.drafts)
+    ]
+
+
 def _groups(
-    skies: Sequence[Sky], ground: Ground, feed: Feed, typed: Sequence[Window]
+    skies: Sequence[Sky], by_hand: Sequence[Typed]
 ) -> dict[tuple[tuple[int, ...], Typed], list[int]]:
     """Return the yards by their forecasts, narrowest first, and by what was typed for them."""
     found: dict[tuple[tuple[int, ...], Typed], list[int]] = {}
-    last = ground.days.n_days + AFTER_DAYS
-    for index, draft in enumerate(ground.drafts):
+    for index, typed in enumerate(by_hand):
         over = [number for number, sky in enumerate(skies) if index in sky.yards]
+        over.sort(key=lambda number: skies[number].rank)
         if over:
-            over.sort(key=lambda number: skies[number].rank)
-            down = -(-draft.yard.feeder_ml // feed.uptake_ml_per_day)
-            mine = [window for window in typed if index in window.yards]
-            typed_here = what_was_typed(mine, last, down)
-            found.setdefault((tuple(over), typed_here), []).append(index)
+            found.setdefault((tuple(over), typed), []).append(index)
     return found
 
 
@@ -102,6 +119,7 @@ def _groups(
 class _View:
     """What the forecasts for some yards say before anything typed is laid over them."""
 
+    reach: tuple[Span, ...]
     shut: dict[Work, tuple[ShutHour, ...]]
     air: Air
     airless: tuple[int, ...]
@@ -133,6 +151,7 @@ def _view(forecasts: Sequence[Forecast], settings: Settings, ground: Ground) -> 
         air = {day: its for day, its in air.items() if day not in silent} | mine
         airless = (*(day for day in airless if day not in (*mine, *silent)), *silent)
     return _View(
+        reach=meet(join(reaches), (Span(0, (n_days + 1) * DAY_MIN),)),
         shut={work: shut(work) for work in Work},
         air=air,
         airless=airless,
@@ -162,6 +181,7 @@ def _tell(
         yield Window(yards, WIDEST, AIRLESS, False, day, day, 0, DAY_MIN, 0, 0)
     sure = typed_days_sure(view.sure, typed.days_fit(Work.OPEN))
     heard.sure.update(dict.fromkeys(ids, sure))
+    heard.reach.update(dict.fromkeys(ids, view.reach))
 
 
 def _cold(view: _View, typed: Typed, ground: Ground) -> tuple[list[ShutHour], list[ShutHour]]:
