@@ -26,7 +26,7 @@ from runplanner.paperwork.say import (
 from runplanner.paperwork.substances import NAME_MOST, by_substance, kind_at, several
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import HEALTH, access_words, health_words
-from runplanner.trade.strips import STRIPS
+from runplanner.trade.strips import treatment
 
 
 # Fields: Veterinary Medicines Regulations 2013 (GB), records of keepers; EU law is alike.
@@ -35,7 +35,7 @@ def substance_notes(kind: Strips) -> tuple[str, ...]:
 
     The figures are the published ones; what a scenario says instead stands in ``check``.
     """
-    known = STRIPS.get(kind.substance.casefold())
+    known = treatment(kind.substance)
     if known is None:
         return ()
     said = tuple(tr(caution) for caution in known.cautions)

@@ -7,7 +7,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Strips
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import count, listed
-from runplanner.trade.strips import STRIPS
+from runplanner.trade.strips import treatment
 
 NAME_MOST = 32
 
@@ -24,7 +24,7 @@ def substance_at(outfit: Outfit, yard_id: str) -> str:
 
 def corrosive(kind: Strips) -> bool:
     """Tell whether a kind burns skin and eyes, as far as its substance is known."""
-    known = STRIPS.get(kind.substance.casefold())
+    known = treatment(kind.substance)
     return known is not None and known.corrosive
 
 

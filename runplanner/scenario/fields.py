@@ -4,7 +4,7 @@ Every field is read by asking for it.  What was never asked for is an unknown ke
 """
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from typing import TypeVar
+from typing import Final, TypeVar
 
 from runplanner.errors import Fault
 from runplanner.outfit.outfit import Assumed
@@ -17,6 +17,7 @@ from runplanner.scenario.toml_file import Lines
 
 T = TypeVar("T")
 Where = Callable[[str], str]
+FILL_IN: Final = phrase("Fill it in; it has no default.")
 
 
 class Desk:
@@ -113,11 +114,16 @@ class Fields:
         spot = joined(", ", *(one for one in (owner.file, owner.where(key), key) if one))
         self.desk.doubt(joined(": ", spot, words))
 
-    def read(self, key: str, parse: Callable[[object], T], stand_in: T) -> T:
-        """Return the value of ``key``: typed, or its default, or a fault and ``stand_in``."""
+    def read(
+        self, key: str, parse: Callable[[object], T], stand_in: T, cure: Phrase = FILL_IN
+    ) -> T:
+        """Return the value of ``key``: typed, or its default, or a fault and ``stand_in``.
+
+        ``cure`` is said where nothing was typed and there is no default.
+        """
         said = self.said(key)
         if said is None:
-            return self.fallback(key, parse, stand_in)
+            return self.fallback(key, parse, stand_in, cure)
         return self._parsed(key, said, parse, stand_in)
 
     def optional(self, key: str, parse: Callable[[object], T]) -> T | None:
@@ -202,16 +208,18 @@ class Fields:
                 return further, owner
         return None, self
 
-    def fallback(self, key: str, parse: Callable[[object], T], stand_in: T) -> T:
+    def fallback(
+        self, key: str, parse: Callable[[object], T], stand_in: T, cure: Phrase = FILL_IN
+    ) -> T:
         """Return the default of ``key``, noted as used; without one, a fault and ``stand_in``."""
         default = DEFAULTS.get(f"{self.kind}.{key}")
         if default is None and self.behind is not None and self.behind.kind != self.kind:
-            return self.behind.fallback(key, parse, stand_in)
+            return self.behind.fallback(key, parse, stand_in, cure)
         if default is None and key in self.muted:
             self.clean = False
             return stand_in
         if default is None:
-            self.fault(key, _allowed(parse), phrase("Fill it in; it has no default."))
+            self.fault(key, _allowed(parse), cure)
             return stand_in
         self.desk.assume(f"{self.kind}.{key}", _as_typed(default.said), default.source.words())
         return parse(default.said)

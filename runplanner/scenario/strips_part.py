@@ -6,6 +6,7 @@ local law: the reader takes what is typed.
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from typing import Final
 
 from runplanner.outfit.stores import Strips
@@ -19,13 +20,17 @@ from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import temperature
 from runplanner.scenario.words import name, slug
 from runplanner.scenario.yard_row import Draft
-from runplanner.trade.strips import STRIPS, Treatment, strips_by_frames
+from runplanner.trade.strips import SUBSTANCES, Treatment, strips_by_frames, treatment
 
 ALSO: Final = "strips_also"
 MOST_KINDS: Final = 12
 """Kinds beside the usual one: more substances than a vet has to choose from."""
 BY_FRAMES: Final = "amitraz"
 """Dosed by frames of bees in North America: US label, from memory."""
+NEAR: Final = 0.8
+"""So alike, as difflib counts, is a known substance misspelt: guessed.  Lactic and oxalic acid,
+which are two, come to 0.73.
+"""
 _STOCK: Final = Whole(0, 1_000_000)
 
 
@@ -54,8 +59,9 @@ class StripKinds:
             Refusal: When none is.
         """
         typed = " ".join(str(said).split()).casefold()
-        if typed in self.names:
-            return self.names[typed]
+        for called in (typed, SUBSTANCES.get(typed, typed)):
+            if called in self.names:
+                return self.names[called]
         if not self.sure:
             return ""
         allowed = phrase(
@@ -146,14 +152,34 @@ def _or(fields: Fields, key: str, parse: Callable[[object], int], shown: str) ->
 
 
 def _substance(fields: Fields) -> str:
-    return fields.read("substance", name, "amitraz").casefold()
+    return fields.read("substance", _called, "amitraz")
+
+
+def _called(said: object) -> str:
+    """Return an active substance, folded; a known one as it is called here.
+
+    Raises:
+        Refusal: When it is no name, or a known one misspelt or with more words around it: nothing
+            that is known of it, such as its ban on feed, would be found.
+    """
+    typed = name(said).casefold()
+    if typed in SUBSTANCES:
+        return SUBSTANCES[typed]
+    near = [known for known in SUBSTANCES if known in typed]
+    near = near or get_close_matches(typed, SUBSTANCES, n=1, cutoff=NEAR)
+    if near:
+        raise Refusal(
+            phrase("an active substance, by itself and as it is known here"),
+            did_you_mean(near[0], near),
+        )
+    return typed
 
 
 def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     """Return strips and the air they may be used in; the stock of further kinds is read later."""
-    known = STRIPS.get(substance) or Treatment(
-        substance, None, None, None, None, None, False, 0, 0, (), ()
-    )
+    told = treatment(substance)
+    known = told or Treatment(substance, None, None, None, None, None, False, 0, 0, (), ())
+    banned = None if told is None else told.no_feed_days
     dose, due = _sources(known)
     ban = dose if known.no_feed_days else phrase("no ban known: see the label [C]")
     which = f", {substance}" if fields.kind == ALSO else ""
@@ -162,7 +188,10 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
         key: str, reader: Callable[[object], int], value: int | None, shown: tuple[str, Phrase]
     ) -> int:
         if value is None:
-            return fields.read(key, reader, 1)
+            cure = phrase(
+                "Nothing is known here of {substance}: type it from the label.", substance=substance
+            )
+            return fields.read(key, reader, 1, cure)
         return fields.derived(
             key,
             reader,
@@ -176,7 +205,7 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
         stock=None if which else fields.optional("stock", _STOCK),
         out_after_days=typed("out_after", measures.DAYS, known.out_after_days, (" days", due)),
         out_before_days=typed("out_before", measures.DAYS, known.out_before_days, (" days", due)),
-        no_feed_days=typed("no_feed", measures.DAYS, known.no_feed_days, (" days", ban)),
+        no_feed_days=typed("no_feed", measures.DAYS, banned, (" days", ban)),
     )
     if fields.clean and strips.out_before_days < strips.out_after_days:
         fields.fault("out_before", phrase("at least out_after"), phrase("Check both."))

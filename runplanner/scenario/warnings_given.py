@@ -25,6 +25,7 @@ from runplanner.trade.honey import (
     MOISTURE_LIMIT_PERMILLE,
 )
 from runplanner.trade.loads import CARRIERS, full_container_g, ml_for_payload
+from runplanner.trade.strips import treatment
 from runplanner.trade.syrup import crystals_below_c
 
 _COOL_NIGHT_C: Final = 15.0
@@ -363,6 +364,12 @@ def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     days = set(range(outfit.season.n_days))
     for kind in (outfit.strips, *outfit.strips_also):
         mine = [one.yard for one in yards if one.due.strips and one.yard.strips == kind.id]
+        if mine and treatment(kind.substance) is None:
+            yield phrase(
+                "Nothing is known here of {substance}: papers carry no cautions of its own, and "
+                "heat or cold keeps it out only where you typed limits. Go by its label.",
+                substance=kind.substance,
+            )
         never = [yard.name for yard in mine if days <= set(yard.strips_shut_days)]
         if never:
             yield phrase(

@@ -104,6 +104,21 @@ _ROWS: Final = (
 
 STRIPS: Final = {row.substance: row for row in _ROWS}
 """Known treatments by active substance."""
+SUBSTANCES: Final = {
+    **{known: known for known in STRIPS},
+    "formic": "formic acid", "ameisensäure": "formic acid", "ameisensaeure": "formic acid",
+    "oxalic acid": "oxalic acid", "oxalic": "oxalic acid",
+    "oxalsäure": "oxalic acid", "oxalsaeure": "oxalic acid",
+    "tau-fluvalinate": "tau-fluvalinate", "tau-fluvalinat": "tau-fluvalinate",
+    "flumethrin": "flumethrin", "coumaphos": "coumaphos",
+}  # fmt: skip
+"""Active substances by what people call them, folded; of some no more is known than the name."""
+
+
+def treatment(substance: str) -> Treatment | None:
+    """Return what is known of an active substance, however it is called, or None."""
+    called = substance.casefold()
+    return STRIPS.get(SUBSTANCES.get(called, called))
 
 
 def strips_by_frames(frames_of_bees: int, per_frames: int = 5) -> int:

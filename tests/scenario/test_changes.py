@@ -353,6 +353,13 @@ def test_strips_left_of_which_substance(line: str) -> None:
     assert "the substance after the number: amitraz, formic acid" == fault.allowed
 
 
+def test_strips_left_of_a_substance_by_its_other_name() -> None:
+    """Formic acid is what a driver calls formic; oxalic acid is not in use."""
+    facts = put_in("strips left 12 of formic", now=NOON, plan=with_pads()).outfit
+
+    assert 12 == facts.strips_also[0].stock
+
+
 def test_stocks_count_what_is_used() -> None:
     """After the first trip 40 strips are in hives; 12 left makes a stock of 52.
 

@@ -365,10 +365,13 @@ def test_driver_who_does_not_drive(tmp_path: Path) -> None:
 
 
 def test_an_unknown_substance_wants_its_label(tmp_path: Path) -> None:
-    """No dose or days are known for it: all three must be typed."""
+    """No dose, days or ban on feed are known for it: all must be typed, and it is named."""
     found = faults(tmp_path, '[strips]\nsubstance = "another acid"\n')
 
-    assert ["per_colony", "out_after", "out_before"] == [fault.field for fault in found]
+    assert ["per_colony", "out_after", "out_before", "no_feed"] == [one.field for one in found]
+    assert {"Nothing is known here of another acid: type it from the label."} == {
+        one.cure for one in found
+    }
 
 
 def test_trailers(tmp_path: Path) -> None:

@@ -6,6 +6,8 @@ import pytest
 
 from runplanner.outfit.stores import Strips
 from runplanner.scenario import implied
+from runplanner.trade.strips import STRIPS
+from tests.outfits import an_outfit
 from tests.scenario.folders import faults, only, read
 
 ALSO = """\
@@ -137,9 +139,55 @@ def test_an_unknown_substance_is_typed_from_its_label(tmp_path: Path) -> None:
     """Dose and days have no default then; all of what lacks is told at once."""
     text = '[[strips_also]]\nsubstance = "oxalic acid"\n'
 
-    assert ["out_after", "out_before", "per_colony"] == sorted(
+    assert ["no_feed", "out_after", "out_before", "per_colony"] == sorted(
         fault.field for fault in faults(tmp_path, text, yards=yards("", "oxalic acid"))
     )
+
+
+@pytest.mark.parametrize(
+    ("said", "known"),
+    [
+        ("formic", "formic acid"),
+        ("FORMIC  acid", "formic acid"),
+        ("Ameisens\u00e4ure", "formic acid"),
+        ("Thymol", "thymol"),
+    ],
+)
+def test_a_substance_is_known_by_its_other_names(tmp_path: Path, said: str, known: str) -> None:
+    """Its ban on feed holds, and its dose and days; a yard may name it so too."""
+    text = f'[[strips_also]]\nsubstance = "{said}"\n'
+    kind = read(tmp_path, text, yards=yards("", said)).strips_also[0]
+
+    assert (known, STRIPS[known].no_feed_days) == (kind.substance, kind.no_feed_days)
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        ("amitraze", "amitraz"),
+        ("fornic acid", "formic acid"),
+        ("formic acid 60 %", "formic acid"),
+        ("Ameisensaure", "ameisensaeure"),
+    ],
+)
+def test_a_known_substance_misspelt_is_one_fault(tmp_path: Path, said: str, meant: str) -> None:
+    """Else its ban on feed, its limits and its cautions would be lost without a word."""
+    fault = only(faults(tmp_path, f'[strips]\nsubstance = "{said}"\n'))
+
+    assert ("substance", said) == (fault.field, fault.said)
+    assert f"Did you mean {meant!r}?" == fault.cure
+
+
+def test_what_nothing_is_known_of_is_warned_of(tmp_path: Path) -> None:
+    """By another name of it as well, once all that has no default is typed."""
+    days = 'per_colony = 1\nout_after = "1 day"\nout_before = "2 days"\nno_feed = "0 days"\n'
+    outfit = read(tmp_path, f'[strips]\nsubstance = "Oxals\u00e4ure"\n{days}')
+
+    assert "oxalic acid" == outfit.strips.substance
+    assert [] != [
+        words for _, words in implied(outfit) if "Nothing is known here of oxalic acid" in words
+    ]
+    assert not [words for _, words in implied(an_outfit()) if "Nothing is known" in words]
 
 
 def test_slips_are_told_at_once(tmp_path: Path) -> None:

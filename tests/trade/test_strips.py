@@ -10,6 +10,7 @@ from runplanner.trade.strips import (
     RECORD_YEARS,
     STRIPS,
     strips_by_frames,
+    treatment,
 )
 
 
@@ -31,6 +32,13 @@ def test_thymol_goes_in_twice() -> None:
     thymol = STRIPS["thymol"]
     assert (1, 21, 28) == (thymol.per_brood_box, thymol.out_after_days, thymol.out_before_days)
     assert any("second application" in caution for caution in thymol.cautions)
+
+
+@pytest.mark.parametrize("called", ["formic", "Ameisens\u00e4ure", "Formic Acid"])
+def test_a_substance_goes_by_several_names(called: str) -> None:
+    """Whoever asks by any of them gets its cautions; of some only the name is known."""
+    assert STRIPS["formic acid"] is treatment(called)
+    assert treatment("oxalic") is None
 
 
 @pytest.mark.parametrize("substance", STRIPS)

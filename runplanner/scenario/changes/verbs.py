@@ -29,6 +29,7 @@ from runplanner.scenario.changes.possible import refuse_boxes, refuse_slips
 from runplanner.scenario.changes.shut import reopened, shut_by_hand
 from runplanner.scenario.changes.when import date_on, days_of, moment, open_ended, when
 from runplanner.scenario.faults import Refusal
+from runplanner.trade.strips import SUBSTANCES
 
 _MOST: Final = 1_000_000
 
@@ -234,7 +235,8 @@ def strips_left(line: Line, draft: Draft) -> Draft:
     line.take("of")
     kinds = (draft.outfit.strips, *draft.outfit.strips_also)
     known = {kind.substance: kind.substance for kind in kinds}
-    named = line.maybe_name(known)
+    called = {one: substance for one, substance in SUBSTANCES.items() if substance in known}
+    named = line.maybe_name(called | known)
     if named is None and len(known) > 1:
         allowed = phrase("the substance after the number: {names}", names=", ".join(known))
         raise Refusal(
