@@ -21,6 +21,7 @@ class OutfitFile:
         self.readable = raw is not None
         self._made: list[Fields] = []
         self._sections: dict[str, Fields] = {}
+        self._titles: dict[str, str] = {}
         self.top = self._fields(raw or {}, "outfit", "", "")
 
     @property
@@ -41,13 +42,22 @@ class OutfitFile:
         for number, raw in enumerate(self.top.tables(key)):
             named = raw.get("name")
             title = f"{key} {number + 1}" + (f" ({str(named)[:40]})" if named else "")
+            self._titles[f"{key}.{number}"] = title
             found.append(self._fields(raw, key, f"{key}.{number}", title))
         return found
 
     def inner(self, outer: Fields, key: str, path: str) -> Fields | None:
-        """Return the fields of a table inside an entry, or None when it is missing."""
+        """Return the fields of a table inside another, or None when it is missing.
+
+        Later on ``section`` returns the same by its path.
+        """
         raw = outer.table(key)
-        return None if raw is None else self._fields(raw, f"{outer.kind}.{key}", path, path)
+        if raw is None:
+            return None
+        entry = self._titles.get(path.rpartition(".")[0])
+        title = f"{entry}, {key}" if entry else path
+        self._sections[path] = self._fields(raw, f"{outer.kind}.{key}", path, title)
+        return self._sections[path]
 
     def finish(self) -> None:
         """Write down every key that nobody asked for."""

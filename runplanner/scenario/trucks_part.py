@@ -140,7 +140,10 @@ def _out_days(fields: Fields, days: Days) -> tuple[int, ...]:
 
 
 def _axles(file: OutfitFile, fields: Fields, number: int, limits: tuple[int, Deck]) -> Axles | None:
-    """Return the axles; ``limits`` are the truck's gross limit and its deck."""
+    """Return the axles, or None where they are at fault.
+
+    ``limits`` are the truck's gross limit and its deck.
+    """
     inner = file.inner(fields, "axles", f"trucks.{number}.axles")
     if inner is None:
         return None
@@ -150,7 +153,7 @@ def _axles(file: OutfitFile, fields: Fields, number: int, limits: tuple[int, Dec
         f"{least / 1000:g} kg",
         phrase("a fifth of max (Axle load calculations 04:20-01, 2010) [B]"),
     )
-    return Axles(
+    axles = Axles(
         front_empty_g=inner.read("front_empty", measures.VEHICLE_EMPTY, 1),
         rear_empty_g=inner.read("rear_empty", measures.VEHICLE_EMPTY, 1),
         front_min_g=inner.derived("front_min", measures.AXLE_LEAST, least, shown),
@@ -160,16 +163,19 @@ def _axles(file: OutfitFile, fields: Fields, number: int, limits: tuple[int, Dec
         wheelbase_mm=inner.optional("wheelbase", measures.WHEELBASE),
         deck_starts_mm=inner.optional("deck_starts", measures.DECK_STARTS),
     )
+    return axles if inner.clean else None
 
 
 def _on_rear(inner: Fields, deck: Deck) -> int:
     """Return the rear axle's share of the load: typed, or by lever arm from where the deck is."""
-    if not (inner.has("wheelbase") and inner.has("deck_starts")):
-        return inner.read("load_on_rear", share, 1000)
-    wheelbase = inner.read("wheelbase", measures.WHEELBASE, 0)
-    starts = inner.read("deck_starts", measures.DECK_STARTS, 0)
-    if inner.has("load_on_rear") or not wheelbase:
-        return inner.read("load_on_rear", share, 1000)
+    if inner.has("load_on_rear") or not (inner.has("wheelbase") or inner.has("deck_starts")):
+        either = phrase("Fill it in, or for an estimate of it wheelbase and deck_starts.")
+        return inner.read("load_on_rear", share, 1000, either)
+    both = phrase("Both wheelbase and deck_starts, or load_on_rear instead.")
+    wheelbase = inner.read("wheelbase", measures.WHEELBASE, 0, both)
+    starts = inner.read("deck_starts", measures.DECK_STARTS, 0, both)
+    if not inner.clean:
+        return 1000
     permille = deck_rear_permille(wheelbase, starts, deck.length_mm)
     if permille > 1000:
         cure = phrase(
@@ -223,4 +229,11 @@ def _check_masses(fields: Fields, truck: Truck) -> None:
             "The two empty axles make {total} kg; they must make up the empty truck.",
             total=Number(f"{total:g}"),
         )
-        fields.fault("axles", phrase("front_empty + rear_empty = empty, within 5 %"), cure)
+        said = phrase(
+            "{front} kg + {rear} kg",
+            front=Number(f"{axles.front_empty_g / 1000:g}"),
+            rear=Number(f"{axles.rear_empty_g / 1000:g}"),
+        )
+        fields.fault(
+            "axles", phrase("front_empty + rear_empty = empty, within 5 %"), cure, said=said
+        )

@@ -123,13 +123,28 @@ def test_a_typed_share_stands(tmp_path: Path) -> None:
     ("lines", "field"),
     [
         ("", "load_on_rear"),
-        ('wheelbase = "3.4 m"\n', "load_on_rear"),
+        ('wheelbase = "3.4 m"\n', "deck_starts"),
+        ('deck_starts = "1.1 m"\n', "wheelbase"),
+        ('wheelbase = "3,4 m"\ndeck_starts = "1.1 m"\n', "wheelbase"),
         ('wheelbase = "2 m"\ndeck_starts = "1.5 m"\n', "deck_starts"),
     ],
 )
 def test_axles_that_cannot_be_worked_out(tmp_path: Path, lines: str, field: str) -> None:
     """One length alone is not enough, and a deck behind the rear axle lifts the front."""
-    assert field == only(faults(tmp_path, truck=TRUCK + AXLES + lines)).field
+    fault = only(faults(tmp_path, truck=TRUCK + AXLES + lines))
+
+    assert (field, "trucks 1 (Blue), axles") == (fault.field, fault.where.split(", ", 1)[1])
+
+
+def test_one_slip_in_an_axle_is_one_fault(tmp_path: Path) -> None:
+    """Axles at fault do not have to add up; where they do not, both are said as masses."""
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    slip = AXLES.replace('"1.2 t"', '"1,2 t"') + 'load_on_rear = "80 %"\n'
+    apart = AXLES.replace('"1.2 t"', '"1.7 t"') + 'load_on_rear = "80 %"\n'
+
+    assert "front_empty" == only(faults(tmp_path / "a", truck=TRUCK + slip)).field
+    assert "1700 kg + 900 kg" == only(faults(tmp_path / "b", truck=TRUCK + apart)).said
 
 
 def test_one_bad_limit_is_said_once(tmp_path: Path) -> None:
