@@ -83,6 +83,11 @@ class Hauler:
         trailer_g = self.trailer.max_g - self.trailer.empty_g if self.trailer else 0
         return least + trailer_g if least else 0, most + trailer_g if most >= 0 else most
 
+    def bears(self) -> tuple[int, int]:
+        """Return the least and the most load that both limits and axles allow."""
+        least, most = self.axle_loads()
+        return least, min(most, self.load_max_g)
+
 
 def haulers(outfit: Outfit) -> tuple[Hauler, ...]:
     """Return every way of going out that can carry anything, trucks in order."""

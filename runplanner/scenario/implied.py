@@ -25,6 +25,7 @@ _BINDS = {
     "weight": phrase("weight binds"),
     "deck": phrase("the deck binds"),
     "both": phrase("both bind alike"),
+    "axles": phrase("the axles bind"),
 }
 
 
@@ -211,13 +212,16 @@ def _loads(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     each = -(-mass // boxes)
     ways = _ways(outfit)
     for way in ways:
-        by_mass, by_deck = way.load_max_g // each, deck_boxes(outfit, way)
-        binds = _BINDS[Fit(by_deck, by_mass).binds()]
+        most = max(0, way.bears()[1])
+        by_mass, by_deck = most // each, deck_boxes(outfit, way)
+        binds = Fit(by_deck, by_mass).binds()
+        if binds == "weight" and most < way.load_max_g:
+            binds = "axles"
         loads = phrase(
             "{weight} by weight ({by_mass} boxes a load), {deck} by deck ({by_deck} boxes); "
             "{binds}",
             weight=_times(boxes, by_mass), by_mass=by_mass,
-            deck=_times(boxes, by_deck), by_deck=by_deck, binds=binds,
+            deck=_times(boxes, by_deck), by_deck=by_deck, binds=_BINDS[binds],
         )  # fmt: skip
         lines.append((phrase("truckloads of honey, {name}", name=_name(way)), loads))
     big = [one.yard.name for one in yards if one.due.take_off and _too_big(outfit, ways, one)]
@@ -268,7 +272,7 @@ def _too_big(outfit: Outfit, ways: list[Hauler], one: YardSum) -> bool:
     kind = outfit.box(one.yard.box)
     boxes, mass = one.yard.boxes, one.yard.boxes * one.yard.box_g
     return not any(
-        mass <= way.load_for(one.yard.access)
+        mass <= min(way.load_for(one.yard.access), way.bears()[1])
         and -(-boxes // max(1, way.high(kind))) <= way.places(kind.length_mm, kind.width_mm)
         for way in ways
     )

@@ -2,11 +2,14 @@
 
 from runplanner.errors import Fault
 from runplanner.haulage.deck import places_on, stack_high
+from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Clearing
 from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.outfit_file import OutfitFile
+from runplanner.scenario.trucks_part import axles_add_up
+from runplanner.trade.axles import axle_loads_g
 
 _NAMES = 5
 
@@ -18,6 +21,7 @@ def check_outfit(file: OutfitFile, outfit: Outfit) -> None:
     """
     _check_boards(file, outfit)
     _check_decks(file, outfit)
+    _check_axles(file, outfit)
     _check_trailers(file, outfit)
     _check_hands(file, outfit)
     _check_wet(file, outfit)
@@ -77,6 +81,43 @@ def _check_decks(file: OutfitFile, outfit: Outfit) -> None:
                     phrase("room for one {name}", name=box.name),
                     cure,
                 )
+
+
+def _check_axles(file: OutfitFile, outfit: Outfit) -> None:
+    """Write down trucks whose axles bear neither a load nor none, with one person aboard.
+
+    A trailer takes no mass off them.
+    """
+    ways = {way.truck.id: way for way in reversed(haulers(outfit)) if way.trailer is None}
+    for number, truck in enumerate(outfit.trucks):
+        way, axles = ways.get(truck.id), truck.axles
+        if way is None or axles is None or outfit.person_g <= 1 or not axles_add_up(axles, truck):
+            continue
+        least, most = way.bears()
+        if least <= most:
+            continue
+        fields = file.section(f"trucks.{number}.axles")
+        load = max(0, most) if axles.load_on_rear_permille < 1000 else 0
+        front, rear = axle_loads_g(axles, load, way.own_g - truck.empty_g)
+        for key, ready, limit in (
+            ("front_max", front, axles.front_max_g),
+            ("rear_max", rear, axles.rear_max_g),
+        ):
+            if not load and ready > limit:
+                allowed = phrase("at least {mass} kg", mass=-(-ready // 1000))
+                cure = phrase(
+                    "So much rests there before anything is loaded, with half of fuel, kit and "
+                    "driver: check the masses of the axles."
+                )
+                fields.fault(key, allowed, cure)
+                break
+        else:
+            fields.fault(
+                "front_min",
+                phrase("at most {mass} kg", mass=front // 1000),
+                phrase("No load brings more onto the front axle: check the masses of the axles."),
+                said=f"{axles.front_min_g / 1000:g} kg",
+            )
 
 
 def _check_trailers(file: OutfitFile, outfit: Outfit) -> None:

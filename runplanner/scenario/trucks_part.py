@@ -221,9 +221,7 @@ def _check_masses(fields: Fields, truck: Truck) -> None:
             phrase("Leave it out when it may pull no trailer."),
         )
     axles = truck.axles
-    if axles is not None and abs(axles.front_empty_g + axles.rear_empty_g - truck.empty_g) > (
-        truck.empty_g // 20
-    ):
+    if axles is not None and not axles_add_up(axles, truck):
         total = (axles.front_empty_g + axles.rear_empty_g) / 1000
         cure = phrase(
             "The two empty axles make {total} kg; they must make up the empty truck.",
@@ -237,3 +235,8 @@ def _check_masses(fields: Fields, truck: Truck) -> None:
         fields.fault(
             "axles", phrase("front_empty + rear_empty = empty, within 5 %"), cure, said=said
         )
+
+
+def axles_add_up(axles: Axles, truck: Truck) -> bool:
+    """Tell whether the empty axles make up the empty truck, within a twentieth of it."""
+    return abs(axles.front_empty_g + axles.rear_empty_g - truck.empty_g) <= truck.empty_g // 20

@@ -277,7 +277,7 @@ def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 below=Number(f"{below:.0f}"),
             )
         )
-    most = max((way.load_max_g for way in haulers(outfit)), default=0)
+    most = max((way.bears()[1] for way in haulers(outfit)), default=0)
     for tank in outfit.containers:
         full = full_container_g(tank, feed.density_g_per_l)
         if full > most > tank.empty_g:

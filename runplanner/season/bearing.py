@@ -47,6 +47,7 @@ class Bearing:
         if set(LOADED) & set(self._jobs):
             yield loads
             yield [hauler.decks for hauler in ground.haulers]
+            yield ground.axle_g
         else:
             yield [load >= 0 for load in loads]
 

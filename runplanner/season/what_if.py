@@ -69,6 +69,11 @@ def nothing_in_hand(outfit: Outfit) -> Outfit:
     )
 
 
+def strong_axles(outfit: Outfit) -> Outfit:
+    """Axles bear whatever the truck may carry."""
+    return replace(outfit, trucks=tuple(replace(truck, axles=None) for truck in outfit.trucks))
+
+
 def strong_trucks(outfit: Outfit) -> Outfit:
     """Every truck carries twice as much, on twice the deck."""
     trucks = tuple(
@@ -270,6 +275,7 @@ RULES: tuple[tuple[str, Ease], ...] = (
     (phrase("the hours of the working day"), long_days),
     (phrase("the number of people"), second_helper),
     (phrase("the number of trucks and people"), second_crew),
+    (phrase("what the axles of the trucks bear"), strong_axles),
     (phrase("what the trucks may carry"), strong_trucks),
     (phrase("gates and what yards let in"), open_gates),
     (phrase("how many feeders there are to go round"), more_feeders(10**6)),

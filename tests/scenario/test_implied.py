@@ -6,6 +6,7 @@ import pytest
 from runplanner.outfit.bases import HoneyHouse
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety, safe
+from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.scenario import implied
 from runplanner.trade.feeding import stores_g_per_l
@@ -101,6 +102,23 @@ def test_deck_binds_with_light_boxes() -> None:
     # 1100 kg / 5 kg = 220 boxes by weight, 150 on deck
     assert "the deck binds" in lines["truckloads of honey, Truck 1, 2 people"]
     assert "Yard 1" == lines["yards too big for one load"]
+
+
+def test_axles_bind_where_they_bear_less_than_the_truck_may_carry() -> None:
+    """Two people, fuel and kit: 300 kg, half on the rear, so (1,400 - 800 - 150) / 0.9 = 500 kg."""
+    # 500 / 16 kg = 31 boxes; 40 boxes in a yard weigh 640 kg
+    axles = Axles(1_300_000, 800_000, 700_000, 1_750_000, 1_400_000, 900)
+    many = a_yard(1, boxes=40)
+    outfit = an_outfit(trucks=(replace(a_truck(), axles=axles),), yards=(many, a_yard(2)))
+    lines = values(outfit)
+
+    assert (
+        "2 by weight (31 boxes a load), 1 by deck (150 boxes); the axles bind"
+        == lines["truckloads of honey, Truck 1, 2 people"]
+    )
+    assert "Yard 1" == lines["yards too big for one load"]
+    # an IBC of 60 kg, full of 1,327 kg
+    assert "more than any truck may load" in warned(outfit)
 
 
 def test_yard_too_big_for_its_bridge() -> None:

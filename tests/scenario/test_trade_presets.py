@@ -136,6 +136,40 @@ def test_axles_that_cannot_be_worked_out(tmp_path: Path, lines: str, field: str)
     assert (field, "trucks 1 (Blue), axles") == (fault.field, fault.where.split(", ", 1)[1])
 
 
+def with_axles(line: str) -> str:
+    """Axles, this line of theirs put in or exchanged."""
+    key = line.split(maxsplit=1)[0]
+    kept = [one for one in AXLES.splitlines() if not one.startswith(key)]
+    return "\n".join([*kept, 'load_on_rear = "80 %"', line])
+
+
+@pytest.mark.parametrize(
+    ("line", "field", "allowed"),
+    [
+        # 900 kg, with half of 60 kg of fuel, 70 kg of kit and a driver of 85 kg: 1,007.5 kg
+        ('rear_max = "0.8 t"\n', "rear_max", "at least 1008 kg"),
+        ('rear_max = "1007 kg"\n', "rear_max", "at least 1008 kg"),
+        ('front_max = "1.3 t"\n', "front_max", "at least 1308 kg"),
+        # 1,307.5 kg and a fifth of the 1,185 kg that the truck may load: 1,544.5 kg
+        ('front_min = "1.6 t"\n', "front_min", "at most 1544 kg"),
+    ],
+)
+def test_axles_that_no_load_suits(tmp_path: Path, line: str, field: str, allowed: str) -> None:
+    """Over its limit when empty, or too light to steer however much is loaded."""
+    fault = only(faults(tmp_path, truck=TRUCK + with_axles(line)))
+
+    assert (field, allowed) == (fault.field, fault.allowed)
+    assert "trucks 1 (Blue), axles" in fault.where
+
+
+@pytest.mark.parametrize(
+    "line", ['rear_max = "1008 kg"\n', 'front_max = "1308 kg"\n', 'front_min = "1544 kg"\n']
+)
+def test_axles_that_just_bear_something(tmp_path: Path, line: str) -> None:
+    """A kilogram further they suit."""
+    assert read(tmp_path, truck=TRUCK + with_axles(line)).trucks[0].axles
+
+
 def test_one_slip_in_an_axle_is_one_fault(tmp_path: Path) -> None:
     """Axles at fault do not have to add up; where they do not, both are said as masses."""
     (tmp_path / "a").mkdir()

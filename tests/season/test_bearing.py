@@ -6,6 +6,7 @@ import pytest
 
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Access
 from runplanner.season.bearing import Bearing
 from runplanner.season.what_if import RULES
@@ -61,6 +62,17 @@ def test_a_weight_limit_bears_on_honey() -> None:
 
     assert {WEATHER, LOADS, GATES} == bearing(light, Job.TAKE_OFF)
     assert {WEATHER, LOADS} == bearing(stocked(7), Job.TAKE_OFF)
+
+
+def test_axles_bear_on_honey_where_they_bear_less_than_the_truck_may_carry() -> None:
+    """And on no outfit whose trucks have none."""
+    outfit = stocked(8)
+    axles = Axles(1_300_000, 800_000, 700_000, 1_750_000, 1_000_000, 900)
+    truck = replace(outfit.trucks[0], axles=axles)
+
+    assert {WEATHER, LOADS, "what the axles of the trucks bear"} == bearing(
+        replace(outfit, trucks=(truck,)), Job.TAKE_OFF
+    )
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from runplanner.daybook.trip import Job
 from runplanner.days import Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety, plain, safe
+from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Access
 from runplanner.phrase import phrase
 from runplanner.season.what_if import (
@@ -179,6 +180,17 @@ def test_where_no_easing_helps_only_rules_that_bear_on_the_job_are_named() -> No
             "of people; the number of trucks and people; what the trucks may carry"
         )
     } == reasons(plan)
+
+
+def test_axles_that_bear_too_little_are_named() -> None:
+    """Rear 800 kg, and 115 kg of driver, fuel and kit: 915 of 920 kg, so 5.5 kg of load at most."""
+    outfit = tiny([(10, 0)], [four(1, 2)], 2)
+    truck = outfit.trucks[0]
+    rear_g = 800_000 + (truck.fuel_g + truck.kit_g + outfit.person_g) // 2 + 5_000
+    axles = Axles(1_300_000, 800_000, 700_000, 1_750_000, rear_g, 900)
+    plan = planned(replace(outfit, trucks=(replace(truck, axles=axles),)), rounds=10)
+
+    assert f"what the axles of the trucks bear{EASED}" in reasons(plan)
 
 
 def test_a_round_that_does_not_fit_is_left_alone() -> None:
