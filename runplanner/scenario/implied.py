@@ -166,8 +166,14 @@ def _feed(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     )
     lines = [(phrase("syrup"), due)]
     if not feed.bought:
-        sugar = -(-sums.sugar_g(outfit, ml) // 1000)
-        lines.append((phrase("sugar"), joined(" ", sugar, "kg")))
+        sugar: Phrase = joined(" ", -(-sums.sugar_g(outfit, ml) // 1000), "kg")
+        if feed.ready_ml:
+            sugar = phrase(
+                "{sugar}, beside {litres} L that stand ready",
+                sugar=sugar,
+                litres=feed.ready_ml // 1000,
+            )
+        lines.append((phrase("sugar"), sugar))
     mass = -(-blocks * outfit.kit.block_g // 1000)
     if last := last_warm_day(outfit, yards):
         lines.append((phrase("last day warm enough for syrup"), last))

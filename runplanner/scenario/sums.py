@@ -6,7 +6,7 @@ from runplanner.days import DAY_MIN, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.yards import Clearing, Yard
-from runplanner.trade.feeding import emptied_min, stores_g_per_l
+from runplanner.trade.feeding import emptied_min, stores_g_per_l, sugar_for_g
 from runplanner.visits.due import Due, due
 
 
@@ -82,8 +82,8 @@ def syrup_ml(sums: tuple[YardSum, ...]) -> int:
 
 
 def sugar_g(outfit: Outfit, ml: int) -> int:
-    """Return the sugar in so much syrup, rounded up."""
-    return -(-ml * outfit.feed.density_g_per_l * outfit.feed.sugar_permille // 1_000_000)
+    """Return the sugar for so much syrup beside what stands ready, rounded up."""
+    return sugar_for_g(max(0, ml - outfit.feed.ready_ml), outfit.feed)
 
 
 def blocks(outfit: Outfit, sums: tuple[YardSum, ...]) -> int:

@@ -253,7 +253,7 @@ def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     feed, ml = outfit.feed, sums.syrup_ml(yards)
     if not ml:
         return
-    need = sums.sugar_g(outfit, ml - min(ml, feed.ready_ml))
+    need = sums.sugar_g(outfit, ml)
     if feed.bought and ml > feed.ready_ml:
         yield phrase(
             "{ml} L of syrup are due and {ready_ml} L are delivered.",

@@ -57,6 +57,16 @@ def test_masses_litres_and_loads() -> None:
     assert "test grid" == lines["travel"]
 
 
+def test_syrup_that_stands_ready_wants_no_sugar() -> None:
+    """Of 170 L 100 L are there: 70 x 1.327 x 0.667 = 61.96 kg; with 200 L none is wanted."""
+    outfit = an_outfit()
+
+    assert ["62 kg, beside 100 L that stand ready", "0 kg, beside 200 L that stand ready"] == [
+        values(replace(outfit, feed=replace(outfit.feed, ready_ml=ml)))["sugar"]
+        for ml in (100_000, 200_000)
+    ]
+
+
 def moved(outfit: Outfit, *spots: tuple[float, float]) -> Outfit:
     """The outfit with its places, base first, at these latitudes and longitudes."""
     places = zip(outfit.places, spots, strict=True)
