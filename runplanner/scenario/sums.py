@@ -1,13 +1,15 @@
 """Sums over a whole outfit: what the facts amount to before anything is planned."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from runplanner.days import DAY_MIN, meet
+from runplanner.days import DAY_MIN
+from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.trade.feeding import emptied_min, stores_g_per_l, sugar_for_g
 from runplanner.visits.due import Due, due
+from runplanner.visits.windows import windows
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,11 +113,39 @@ def fuller_target_g(outfit: Outfit, yard: Yard, days: int) -> int | None:
 
 
 def take_off_days(outfit: Outfit, yard: Yard) -> list[int]:
-    """Return the days on which boxes may come off: dates, weather, gate and daylight alone."""
-    last = yard.finish_by_day
+    """Return the days on which boxes may come off: dates, weather, gate and daylight alone.
+
+    One stretch of such hours must do for a visit, which ends no sooner than the weather lets the
+    colonies settle.
+    """
+    last, hours = yard.finish_by_day, windows(outfit, yard)
     if outfit.season.take_off_by.hard:
         last = min(last, outfit.season.take_off_by.day)
+    least = _shortest_take_off_min(outfit, yard)
     return [
         day for day in range(yard.ready_from_day, last + 1)
-        if meet(yard.open_spans, (yard.sun_spans[day],))
+        if any(
+            span.end_min - span.start_min >= least and span.end_min >= hours.settled_from_min[day]
+            for span in hours.opening[day]
+        )
     ]  # fmt: skip
+
+
+def _shortest_take_off_min(outfit: Outfit, yard: Yard) -> int:
+    """Return what the smallest lot takes of as many people as ever go out together."""
+    lot = min(outfit.rules.smallest_lot, yard.colonies)
+    part = replace(
+        yard,
+        colonies=lot,
+        boxes=yard.boxes * lot // yard.colonies,
+        brood_boxes_off=yard.brood_boxes_off * lot // yard.colonies,
+    )
+    ways = (yard.clearing, yard.clearing_else or yard.clearing)
+    work_s = min(_take_off_s(outfit, part, way, boards=False) for way in ways)
+    crew = max((way.crew for way in haulers(outfit)), default=1)
+    return outfit.pace.setup_min + -(-work_s // (60 * crew))
+
+
+def let_in(outfit: Outfit, yard: Yard) -> bool:
+    """Tell whether the gate of a yard is ever open in daylight."""
+    return any(windows(outfit, yard).plain)

@@ -82,7 +82,7 @@ def _idle(outfit: Outfit) -> Iterator[Phrase]:
 
 def _unreached(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
     """Warn of every yard with work that nothing gets to: no road, or let in by no gate."""
-    busy = (one.yard for one in yards if one.due.take_off or one.due.rounds or one.due.strips)
+    busy = (one.yard for one in yards if _busy(one))
     found = [why for yard in busy if (why := out_of_reach(outfit, yard))]
     for why in found[:_NAMES]:
         yield phrase("{why}: nothing can be done there.", why=why)
@@ -90,6 +90,10 @@ def _unreached(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
         yield counted(
             "One more yard cannot be reached.", "{number} more yards cannot be reached.", more
         )
+
+
+def _busy(one: YardSum) -> bool:
+    return one.due.take_off or one.due.rounds > 0 or one.due.strips
 
 
 def _boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
@@ -142,11 +146,16 @@ def _feeders(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
 
 
 def _no_day(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
-    off = [one.yard for one in yards if one.due.take_off]
+    busy = (one.yard for one in yards if _busy(one))
+    closed = [yard.name for yard in busy if not sums.let_in(outfit, yard)]
+    if closed:
+        yield phrase("The gate is never open in daylight: {closed}.", closed=_listed(closed))
+    off = [one.yard for one in yards if one.due.take_off and one.yard.name not in closed]
     shut = [yard.name for yard in off if not sums.take_off_days(outfit, yard)]
     if shut:
         yield phrase(
-            "No day is fit for taking honey off (dates and weather): {shut}.", shut=_listed(shut)
+            "No day is fit for taking honey off (dates, weather, gate and daylight): {shut}.",
+            shut=_listed(shut),
         )
     early = [
         yard.name for yard in off

@@ -3,6 +3,7 @@ from pathlib import Path
 
 import pytest
 
+from runplanner.days import Span
 from runplanner.outfit.bases import HoneyHouse
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety, safe
@@ -238,6 +239,35 @@ def test_a_lower_target_feeds_more_where_the_last_round_finds_no_day(days: int, 
     said = warned(replace(outfit, feed=feed))
     assert words in said
     assert bool(words) == ("more is fed" in said)
+
+
+@pytest.mark.parametrize(
+    ("gate", "days", "words"),
+    [
+        ((2 * 60, 4 * 60), "0", "The gate is never open in daylight: Yard 1."),
+        # 10 min to set up; of ten colonies with fifteen boxes the smallest lot is three with four:
+        # 3 x 240 + 4 x 120 s = 20 min, 10 min of two people
+        ((600, 619), "0", "No day is fit for taking honey off (dates, weather, gate and daylight)"),
+        ((600, 620), "6", ""),
+    ],
+)
+def test_days_fit_for_take_off_know_the_gate(gate: tuple[int, int], days: str, words: str) -> None:
+    """Never open by day, too short for the smallest lot, or just long enough; told once."""
+    yard = replace(a_yard(1), access=Access(opens_min=gate[0], closes_min=gate[1]))
+    outfit = an_outfit(yards=[yard], spots=[(5, 0)])
+    said = [line for line in warned(outfit).splitlines() if "Yard 1" in line]
+
+    assert days == values(outfit)["days fit for take-off"]
+    assert bool(words) == len(said)
+    assert words in warned(outfit)
+
+
+def test_days_fit_for_take_off_know_the_weather_after_it() -> None:
+    """Rain until after dark on every day but the third: colonies would not settle."""
+    rain = tuple(Span(day * 1440 + 12 * 60, day * 1440 + 21 * 60) for day in range(6) if day != 2)
+    yard = replace(a_yard(1), unsettled_spans=rain)
+
+    assert "1" == values(an_outfit(yards=[yard], spots=[(5, 0)]))["days fit for take-off"]
 
 
 @pytest.mark.parametrize(
