@@ -189,11 +189,7 @@ def _feed(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
 
 def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Phrase:
     """Return the strips that go in, by substance; the usual one comes first."""
-    given = {outfit.strips.substance: 0}
-    for one in yards:
-        kind = outfit.strips_at(one.yard)
-        more = one.yard.colonies * kind.per_colony if one.due.strips else 0
-        given[kind.substance] = given.get(kind.substance, 0) + more
+    given = sums.strips(outfit, yards)
     some = {substance: number for substance, number in given.items() if number} or given
     told = (
         phrase("{strips} of {substance}", strips=number, substance=substance)

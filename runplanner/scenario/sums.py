@@ -112,6 +112,16 @@ def fuller_target_g(outfit: Outfit, yard: Yard, days: int) -> int | None:
     return target_g if better and target_g < yard.target_g else None
 
 
+def strips(outfit: Outfit, sums: tuple[YardSum, ...]) -> dict[str, int]:
+    """Return the strips that go in, by substance; the usual one comes first."""
+    given = {outfit.strips.substance: 0}
+    for one in sums:
+        kind = outfit.strips_at(one.yard)
+        more = one.yard.colonies * kind.per_colony if one.due.strips else 0
+        given[kind.substance] = given.get(kind.substance, 0) + more
+    return given
+
+
 def take_off_days(outfit: Outfit, yard: Yard) -> list[int]:
     """Return the days on which boxes may come off: dates, weather, gate and daylight alone.
 

@@ -365,13 +365,22 @@ def _water(outfit: Outfit) -> Iterator[Phrase]:
 
 
 def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
-    """Warn of kinds of strips that go nowhere, and of yards too cold or hot for theirs."""
+    """Warn of kinds that go nowhere, stocks too small, and yards too cold or hot for theirs."""
     named = {one.yard.strips for one in yards}
     idle = [kind.id for kind in outfit.strips_also if kind.id not in named]
     if idle:
         yield phrase("Strips described, but no yard names them: {idle}.", idle=_listed(idle))
+    kinds, need = (outfit.strips, *outfit.strips_also), sums.strips(outfit, yards)
+    for substance, stock in {kind.substance: kind.stock for kind in reversed(kinds)}.items():
+        if stock is not None and need.get(substance, 0) > stock:
+            yield phrase(
+                "{need} strips of {substance} are due and {stock} are in stock.",
+                need=need[substance],
+                substance=substance,
+                stock=stock,
+            )
     days = set(range(outfit.season.n_days))
-    for kind in (outfit.strips, *outfit.strips_also):
+    for kind in kinds:
         mine = [one.yard for one in yards if one.due.strips and one.yard.strips == kind.id]
         if mine and treatment(kind.substance) is None:
             yield phrase(

@@ -178,6 +178,20 @@ def test_a_known_substance_misspelt_is_one_fault(tmp_path: Path, said: str, mean
     assert f"Did you mean {meant!r}?" == fault.cure
 
 
+def test_stocks_that_do_not_do_are_warned_of(tmp_path: Path) -> None:
+    """10 x 2 and 10 x 4 of amitraz draw on one stock, 10 x 2 of formic acid on another."""
+    for number, (amitraz, acid) in enumerate(((59, 20), (60, 19), (60, 20))):
+        (tmp_path / str(number)).mkdir()
+        text = ALSO.replace("stock = 100", f"stock = {amitraz}").replace("= 30", f"= {acid}")
+        rows = yards("", "formic pads", "double")
+        outfit = read(tmp_path / str(number), text, yards=rows)
+
+        assert [
+            *(["60 strips of amitraz are due and 59 are in stock."] if amitraz < 60 else []),
+            *(["20 strips of formic acid are due and 19 are in stock."] if acid < 20 else []),
+        ] == [words for _, words in implied(outfit) if "are in stock" in words]
+
+
 def test_what_nothing_is_known_of_is_warned_of(tmp_path: Path) -> None:
     """By another name of it as well, once all that has no default is typed."""
     days = 'per_colony = 1\nout_after = "1 day"\nout_before = "2 days"\nno_feed = "0 days"\n'
