@@ -1,12 +1,17 @@
 """Yards at a standstill that may be worked all the same, under a licence that was typed."""
 
 import re
+from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
+from datetime import date
 from typing import Final
 
 from runplanner.outfit.yards import Health
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
+from runplanner.scenario.moments import a_date
+from runplanner.scenario.outfit_file import Days
 from runplanner.scenario.words import note
 from runplanner.scenario.yard_row import Draft
 
@@ -27,16 +32,20 @@ _BESIDE: Final = frozenset([
     "ist", "wird", "liegt", "vor", "vorhanden", "nötig", "erforderlich",
 ])  # fmt: skip
 """Words that make a licence of no such word."""
+_A_DATE: Final = re.compile(
+    r"(?<![0-9])(?:([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})"
+    r"|([0-9]{1,2})\. ?([0-9]{1,2})\. ?([0-9]{4}))(?![0-9])"
+)
 _ABBREVIATED: Final = frozenset(("n a", "k a"))
 _MARKS: Final = r"[\s?!.…/\\|_*~#+\-\u2010-\u2015\u2212]+"
 
 
-def licensed(draft: Draft) -> Draft:
+def licensed(draft: Draft, days: Days) -> Draft:
     """Return the yard; one at a standstill with a licence is worked as a watched one is.
 
     Its visit comes last on the trip and its boxes stand apart; the licence stands in front of
     the notes, so that the driver has it on paper.  Whether the licence allows the move is for
-    its holder to see.
+    its holder to see; where the last date in it is past before the campaign is, that is said.
     """
     licence = draft.fields.optional("licence", _licence)
     if licence is None:
@@ -49,6 +58,17 @@ def licensed(draft: Draft) -> Draft:
                 "licence", phrase("nothing: the yard is {value}", value=yard.health.value), cure
             )
         return draft
+    until = max(_dates(licence), default=None)
+    if days.known and until is not None and until < days.last:
+        draft.fields.doubt(
+            "licence",
+            phrase(
+                "the last date in it is {until}, and the campaign goes on until {last}: "
+                "does it still hold?",
+                until=until.isoformat(),
+                last=days.last.isoformat(),
+            ),
+        )
     words = f"{UNDER_LICENCE} {licence}"
     notes = f"{words}; {yard.access.notes}" if yard.access.notes else words
     access = replace(yard.access, notes=notes)
@@ -69,6 +89,14 @@ def _licence(said: object) -> str:
         allowed = phrase("number, issued by, until: at most {most} characters", most=LICENCE_MOST)
         raise Refusal(allowed, phrase("Shorten it: it has {number} characters.", number=len(text)))
     return text
+
+
+def _dates(text: str) -> Iterator[date]:
+    """Yield the dates in a text, written 2027-02-01 or 1.2.2027."""
+    for match in _A_DATE.finditer(text):
+        year, month, day = match[1] or match[6], match[2] or match[5], match[3] or match[4]
+        with suppress(Refusal):
+            yield a_date(f"{year}-{month}-{day}")
 
 
 def _says_none(text: str) -> bool:

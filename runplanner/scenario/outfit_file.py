@@ -88,6 +88,11 @@ class Days:
         self.n_days = n_days
         self.known = known
 
+    @property
+    def last(self) -> date:
+        """The last day."""
+        return date.fromordinal(self.first.toordinal() + self.n_days - 1)
+
     def number(self, said: object) -> int:
         """Return the day number of a date.
 
@@ -96,9 +101,8 @@ class Days:
         """
         day = (a_date(said) - self.first).days
         if self.known and not 0 <= day < self.n_days:
-            last = date.fromordinal(self.first.toordinal() + self.n_days - 1)
             raise Refusal(
-                phrase("a day from {first} to {last}", first=self.first, last=last),
+                phrase("a day from {first} to {last}", first=self.first, last=self.last),
                 phrase("Check the date and the season."),
             )
         return day if self.known else 0

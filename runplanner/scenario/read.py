@@ -90,7 +90,7 @@ def _outfit(
     ground = Ground(folder, days, season.zone, drafts)
     windows = read_windows(file, tables["weather"], ground, feed, heard)
     least = read_thresholds(file, windows)
-    held = [with_strips(licensed(held_by(areas, one, book)), strips) for one in drafts]
+    held = [with_strips(licensed(held_by(areas, one, book), days), strips) for one in drafts]
     limits = Limits(least, feed, strips.limits)
     ready = with_weather(held, windows, days.n_days, limits, heard.sure)
     for draft in ready:

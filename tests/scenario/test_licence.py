@@ -9,9 +9,10 @@ import pytest
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.yard_words import access_words
 from runplanner.phrase import phrase
-from runplanner.scenario import implied
+from runplanner.scenario import implied, read_scenario
+from runplanner.scenario.forecast.part import Heard
 from runplanner.visits.due import due
-from tests.scenario.folders import faults, only, read
+from tests.scenario.folders import a_folder, faults, only, read
 
 SAID = "NZ-17, invented office, until 2027-03-31"
 
@@ -36,6 +37,33 @@ def test_a_licence_lets_the_yard_be_worked(tmp_path: Path) -> None:
     assert due(outfit, yard).take_off
     assert ("standstill, worked under a licence as typed", "Mill") in implied(outfit)
     assert "yards where nothing may leave" not in dict(implied(outfit))
+
+
+@pytest.mark.parametrize(
+    ("licence", "until"),
+    [
+        ("No 12, Inspector, until 2027-02-01", "2027-02-01"),
+        ("Nr. 12, Amt, gilt bis 1.2.2027", "2027-02-01"),
+        ("No 12 of 2026-11-02, until 9. 3. 2027", "2027-03-09"),
+        ("No 12 of 2026-11-02, until 2027-03-10", ""),
+        ("No 12-2027-02-31, Inspector 1.2", ""),
+        ("No 12", ""),
+    ],
+)
+def test_a_licence_that_ends_before_the_campaign_is_asked_about(
+    tmp_path: Path, licence: str, until: str
+) -> None:
+    """The campaign ends on 10 March; the latest date counts.  The yard is worked all the same."""
+    heard = Heard()
+    folder = a_folder(tmp_path, yards=yards("standstill", licence))
+    outfit = read_scenario(folder, heard)
+
+    assert Health.WATCH is outfit.yards[0].health
+    told = (
+        f"yards.csv, row 2, Mill, licence: the last date in it is {until}, and the campaign goes "
+        "on until 2027-03-10: does it still hold?"
+    )
+    assert [told][: bool(until)] == [str(one) for one in heard.doubts]
 
 
 def test_without_one_nothing_leaves(tmp_path: Path) -> None:
