@@ -103,7 +103,7 @@ def _base(
     place = book.base(Place(key.replace("_", "-"), called, lat, lon))
     opens = fields.read("opens", clock_min, 0)
     closes = fields.read("closes", clock_min, 1440)
-    if fields.clean and opens >= closes:
+    if fields.right("opens", "closes") and opens >= closes:
         fields.fault("closes", phrase("later than opens"), phrase("Put the two times in order."))
     return Base(place, opens, closes), (typed_at, point)
 
@@ -120,11 +120,12 @@ def _honey_house(fields: Fields, base: Base) -> HoneyHouse:
         spin_to_min=to_min,
         water_permille=_water(fields),
     )
-    if fields.clean and house.spin_from_min >= house.spin_to_min:
+    in_order = house.spin_from_min < house.spin_to_min
+    if fields.right("spin_from", "spin_to") and not in_order:
         fields.fault(
             "spin_to", phrase("later than spin_from"), phrase("Put the two times in order.")
         )
-    if fields.clean and house.waiting_boxes > house.room_boxes:
+    if fields.right("waiting", "room") and house.waiting_boxes > house.room_boxes:
         fields.fault(
             "waiting",
             phrase("at most room ({number})", number=house.room_boxes),

@@ -68,8 +68,8 @@ class Fields:
         where: Gives the place of a key for messages.
         behind: Where to look next for a key that is not here (the [yards] table for a row).
 
-    ``clean`` turns false with the first fault.  Keys in ``muted`` may be missing without a
-    fault of their own, because that was said already.
+    ``clean`` turns false with the first fault; ``right`` tells of single keys.  Keys in
+    ``muted`` may be missing without a fault of their own, because that was said already.
     """
 
     def __init__(
@@ -85,6 +85,7 @@ class Fields:
         self.clean = True
         self.muted: frozenset[str] = frozenset()
         self._asked: list[str] = []
+        self._wrong: set[str] = set()
 
     def said(self, key: str) -> object:
         """Return what was typed for ``key`` here or behind, or None."""
@@ -99,10 +100,15 @@ class Fields:
         self.muted = row.told.union(missing)
         self.clean = not row.told
 
+    def right(self, *keys: str) -> bool:
+        """Tell whether none of ``keys`` is at fault: then their values may be compared."""
+        return self._wrong.isdisjoint(keys) and self.muted.isdisjoint(keys)
+
     def fault(self, key: str, allowed: Phrase, cure: Phrase, said: object = None) -> None:
         """Write down what is wrong with ``key``."""
         value, owner = self.find(key)
         self.clean = owner.clean = False
+        self._wrong.add(key)
         shown = said_text(
             said if said is not None else phrase("nothing") if value is None else value
         )
@@ -217,6 +223,7 @@ class Fields:
             return self.behind.fallback(key, parse, stand_in, cure)
         if default is None and key in self.muted:
             self.clean = False
+            self._wrong.add(key)
             return stand_in
         if default is None:
             self.fault(key, _allowed(parse), cure)

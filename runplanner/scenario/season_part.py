@@ -100,9 +100,10 @@ def read_rules(file: OutfitFile) -> Rules:
         wet_least_days=fields.read("wet_least_days", Whole(1, 30), 1),
         wet_best_days=fields.read("wet_best_days", Whole(1, 30), 30),
     )
-    if fields.clean and rules.board_best_min < rules.board_least_min:
+    boards, wet = ("board_best", "board_least"), ("wet_best_days", "wet_least_days")
+    if fields.right(*boards) and rules.board_best_min < rules.board_least_min:
         fields.fault("board_best", phrase("at least board_least"), phrase("Make it longer."))
-    if fields.clean and rules.wet_best_days < rules.wet_least_days:
+    if fields.right(*wet) and rules.wet_best_days < rules.wet_least_days:
         fields.fault("wet_best_days", phrase("at least wet_least_days"), phrase("Make it more."))
     return rules
 

@@ -207,7 +207,8 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
         out_before_days=typed("out_before", measures.DAYS, known.out_before_days, (" days", due)),
         no_feed_days=typed("no_feed", measures.DAYS, banned, (" days", ban)),
     )
-    if fields.clean and strips.out_before_days < strips.out_after_days:
+    in_order = strips.out_after_days <= strips.out_before_days
+    if fields.right("substance", "out_after", "out_before") and not in_order:
         fields.fault("out_before", phrase("at least out_after"), phrase("Check both."))
     low, high = fields.optional("coldest", temperature), fields.optional("hottest", temperature)
     limits = replace(

@@ -82,7 +82,7 @@ def read_trailers(file: OutfitFile, days: Days) -> tuple[Trailer, ...]:
             out_days=_out_days(fields, days),
             nose=_nose(file, fields, number, deck),
         )
-        if fields.clean and trailer.max_g <= trailer.empty_g:
+        if fields.right("max", "empty") and trailer.max_g <= trailer.empty_g:
             fields.fault("max", phrase("more than empty"), phrase("Check both masses."))
         trailers.append(trailer)
     return tuple(trailers)

@@ -172,14 +172,14 @@ def _access(fields: Fields) -> Access:
 
 def _check(fields: Fields, yard: Yard, shelf: Shelf) -> None:
     """Look at facts that must fit each other, once each by itself is right."""
-    if not fields.clean:
-        return
-    if yard.access.opens_min >= yard.access.closes_min:
+    if fields.right("opens", "closes") and yard.access.opens_min >= yard.access.closes_min:
         fields.fault("closes", phrase("later than opens"), phrase("Put the two times in order."))
-    if yard.ready_from_day > yard.finish_by_day:
+    if fields.right("ready_from", "finish_by") and yard.ready_from_day > yard.finish_by_day:
         fields.fault(
             "finish_by", phrase("not before ready_from"), phrase("Put the two dates in order.")
         )
+    if not fields.clean:
+        return
     if yard.boxes > MOST_BOXES_PER_COLONY * yard.colonies:
         most = MOST_BOXES_PER_COLONY * yard.colonies
         cure = phrase("boxes is the yard's total; look for swapped columns.")

@@ -10,7 +10,7 @@ from runplanner.outfit.people import Person
 from runplanner.outfit.safety import plain
 from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Axles, Nose
-from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, faults, only, read
+from tests.scenario.folders import BASE, HEAD, SEASON, TRUCK, YARDS, faults, only, read
 
 
 def test_three_bases(tmp_path: Path) -> None:
@@ -242,6 +242,26 @@ def test_truck_with_everything(tmp_path: Path) -> None:
         made.out_days,
     )
     assert Axles(1_200_000, 900_000, 1_000_000, 1_800_000, 2_400_000, 850) == made.axles
+
+
+def test_a_slip_in_one_key_hides_no_order_of_others(tmp_path: Path) -> None:
+    """What is wrong in a table or row is told at once, but for what hangs on the slip itself."""
+    house = '[honey_house]\nboxes_per_hour = "x"\nspin_from = "20:00"\nspin_to = "08:00"\n'
+    rules = '[rules]\nsmallest_lot = 0\nboard_least = "2 days"\nboard_best = "1 day"\n'
+    late = "name,lat,lon,colonies,boxes,opens,closes\nMill,-38.01,175.06,x,41,18:00,08:00\n"
+    both = "name,lat,lon,colonies,boxes,opens,closes\nMill,-38.01,175.06,24,41,x,08:00\n"
+    found = [
+        (house, YARDS, {"boxes_per_hour", "spin_to"}),
+        (rules, YARDS, {"smallest_lot", "board_best"}),
+        ("", late, {"colonies", "closes"}),
+        ("", both, {"opens"}),
+        (house.replace('"20:00"', "1"), YARDS, {"boxes_per_hour", "spin_from"}),
+    ]
+    for number, (extra, yards, fields) in enumerate(found):
+        (tmp_path / str(number)).mkdir()
+        told = faults(tmp_path / str(number), extra, yards=yards)
+
+        assert fields == {fault.field for fault in told}
 
 
 AXLES = """
