@@ -34,7 +34,8 @@ MOST_BYTES: Final = 8_000_000
 MOST_UNPACKED: Final = 200_000_000
 MOST_ROWS: Final = 20_000
 _UNIT: Final = re.compile(r"(.+?)\s*[\[(]\s*([^\[\]()]+?)\s*[\])]")
-_BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
+_BARE: Final = re.compile(r"[+-]?[.,]?[0-9][0-9.,]*")
+_SAYS_SEPARATOR: Final = re.compile(r'"?sep=([,;\t|])"?[\s,;"]*', re.IGNORECASE)
 
 _ERRORS: Final = frozenset([
     "#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NULL!", "#NUM!", "#NV", "#BEZUG!",
@@ -68,9 +69,17 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class RawCsv:
-    """A CSV file in its parts: comment lines above the header, separator, cells as typed."""
+    """A CSV file in its parts: lines above the header, separator, cells as typed.
+
+    Args:
+        lead: Comments, and a first line that says the separator (``sep=;``).
+        first: Row of the header as a spreadsheet counts, which shows no such line.
+        separator: What parts the columns.
+        grid: The header and all rows.
+    """
 
     lead: tuple[str, ...]
+    first: int
     separator: str
     grid: Grid
 
@@ -96,7 +105,7 @@ def read_table(path: Path, book: FaultBook, means: Callable[[str], str] = str) -
     parts = raw_csv(raw, path.name, book)
     if parts is None:
         return None
-    return _table(parts.grid, len(parts.lead) + 1, path.name, book, set(), means)
+    return _table(parts.grid, parts.first, path.name, book, set(), means)
 
 
 def _bytes(path: Path, book: FaultBook) -> bytes | None:
@@ -135,7 +144,8 @@ def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:
     if text is None:
         return None
     lines = text.splitlines(keepends=True)
-    skipped = 0
+    says = _SAYS_SEPARATOR.fullmatch(lines[0]) if lines else None
+    skipped = start = 1 if says else 0
     while skipped < len(lines) and _comment(lines[skipped]):
         skipped += 1
     if skipped == len(lines):
@@ -150,9 +160,11 @@ def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:
             )
         )
         return None
-    separator = _separator(lines[skipped])
+    separator = says[1] if says else _separator(lines[skipped])
     grid = _parsed("".join(lines[skipped:]), separator, file, book)
-    return None if grid is None else RawCsv(tuple(lines[:skipped]), separator, grid)
+    if grid is None:
+        return None
+    return RawCsv(tuple(lines[:skipped]), skipped - start + 1, separator, grid)
 
 
 def _comment(line: str) -> bool:
@@ -340,9 +352,14 @@ def _check_heads(names: list[str], grid: Grid, first: int, file: str, book: Faul
             )
 
 
+def bare(cell: str) -> bool:
+    """Tell whether a cell is a number alone, be it with a comma, that may take a unit."""
+    return _BARE.fullmatch(cell.strip()) is not None
+
+
 def _cells(heads: list[tuple[str, str]], cells: list[str]) -> dict[str, str]:
     return {
-        name: f"{cell.strip()} {unit}" if unit and _BARE.fullmatch(cell.strip()) else cell
+        name: f"{cell.strip()} {unit}" if unit and bare(cell) else cell
         for (name, unit), cell in zip(heads, cells, strict=False)
         if name
     }

@@ -1,6 +1,5 @@
 """travel.csv: legs that were timed or looked up, in place of straight lines."""
 
-import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Final
@@ -16,7 +15,7 @@ from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.files import table_path
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import Measure
-from runplanner.scenario.tables import Table, check_columns, read_table
+from runplanner.scenario.tables import Table, bare, check_columns, read_table
 
 COLUMNS: Final = ("from", "to", "minutes", "km")
 NEAR_M: Final = 500
@@ -29,7 +28,6 @@ Facts = Bases | Outfit
 Names = Mapping[str, tuple[int, ...]]
 """The places that each word means, in lower case; one, unless it is in doubt."""
 NO_ROAD: Final = "no road"
-_BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 
 
 def place_names(facts: Facts, yards: Sequence[Yard], places: Sequence[Place]) -> Names:
@@ -190,4 +188,4 @@ def leg_metres(said: object) -> int:
 
 def _with_unit(said: object, unit: str, measure: Measure) -> int:
     text = str(said).strip()
-    return measure(f"{text} {unit}" if _BARE.fullmatch(text) else text)
+    return measure(f"{text} {unit}" if bare(text) else text)

@@ -121,7 +121,7 @@ def read_sheet(path: Path, book: FaultBook) -> Sheet:
     return Sheet(
         file=path.name,
         lead=parts.lead,
-        first=len(parts.lead) + 1,
+        first=parts.first,
         separator=parts.separator,
         line_end="\r\n" if b"\r\n" in raw else "\n",
         marked=raw.startswith(_MARK.encode()),

@@ -9,7 +9,7 @@ import pytest
 from runplanner.scenario.gather.found import Basket
 from runplanner.scenario.gather.waypoints import gather_kml
 from runplanner.scenario.lands import country_at, zone_at
-from tests.scenario.folders import only
+from tests.scenario.folders import faults_of, only
 from tests.scenario.gathering import file, gathered, gpx, into, kml, mark, refused, wpt
 
 PUMP = kml(mark("Pump", "175.1,-38.05,12"))
@@ -209,3 +209,25 @@ def test_zones_and_countries_of_points(here: tuple[float, float], zone: str, cou
 def test_the_sea_has_the_nearest_zone_and_no_country() -> None:
     """Half-way to the Azores: a zone with a name all the same."""
     assert ("", "Atlantic/Azores") == (country_at((40.0, -24.0)), zone_at((40.0, -24.0)))
+
+
+def test_a_decimal_comma_keeps_the_unit_of_its_column(tmp_path: Path) -> None:
+    """The table has no such unit: without it what check says to write would be refused again."""
+    folder = into(tmp_path, "name,lat,lon,colonies,boxes,box_mass\n")
+    table = file(
+        tmp_path, "x.csv", 'name,lat,lon,colonies,boxes,box_mass [kg]\nNew,-38.2,175.3,5,8,"15,5"\n'
+    )
+    gathered([table], folder)
+    fault = only(faults_of(folder))
+
+    assert ("box_mass", "15,5 kg") == (fault.field, fault.said)
+    assert "write '15.5 kg'" in fault.cure
+
+
+def test_a_line_that_says_the_separator_stays(tmp_path: Path) -> None:
+    """Yards are added below with the same separator."""
+    folder = into(tmp_path, "sep=;\nname;lat;lon;colonies;boxes\n")
+    _, lines = gathered([file(tmp_path, "x.csv", "name,lat,lon\nNew,-38.2,175.3\n")], folder)
+
+    assert ["sep=;", "name;lat;lon;colonies;boxes"] == lines[:2]
+    assert lines[2].startswith("New;-38.2")

@@ -44,6 +44,27 @@ def test_separators(tmp_path: Path, separator: str) -> None:
     assert "x,y;z" == table.rows[0].cells["a,_b;_name"]
 
 
+@pytest.mark.parametrize("line", ["sep=;", '"sep=;"', "SEP=;", "sep=;;;"])
+def test_a_line_that_says_the_separator(tmp_path: Path, line: str) -> None:
+    """Spreadsheets write and read it, and do not show it: it is no row; the header has commas."""
+    table, book = table_of(tmp_path, f"{line}\n# note\nname;a,b,c\nMill;1\n".encode())
+
+    assert 0 == len(book)
+    assert table is not None
+    assert ("name", "a,b,c") == table.columns
+    assert 3 == table.rows[0].number
+
+
+def test_a_number_with_a_comma_keeps_the_unit_of_its_column(tmp_path: Path) -> None:
+    """So that it is not lost where the column's head is, and a cure that is told will do."""
+    table, _ = table_of(tmp_path, b'name,mass [kg]\na,"15,5"\nb,15.5\nc,15.5 g\nd,"1,5 or so"\n')
+
+    assert table is not None
+    assert ["15,5 kg", "15.5 kg", "15.5 g", "1,5 or so"] == [
+        row.cells["mass"] for row in table.rows
+    ]
+
+
 def test_comment_row_of_a_spreadsheet(tmp_path: Path) -> None:
     """A spreadsheet quotes a comment and pads it with separators; it stays a comment."""
     table, book = table_of(tmp_path, b'"# a, b",,\n,,\nname,lat,lon\nx,1,2\n')

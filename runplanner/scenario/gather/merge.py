@@ -4,7 +4,6 @@ What stands in the table stays.  Two yards of one name on one spot are one yard;
 might be one yard or two is written down for the user to say.
 """
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
@@ -15,6 +14,7 @@ from runplanner.scenario.gather.far import apart_km
 from runplanner.scenario.gather.found import Basket, Spot
 from runplanner.scenario.gather.places import Place, point_in
 from runplanner.scenario.points import Point
+from runplanner.scenario.tables import bare
 from runplanner.scenario.yards_file import MOST_YARDS
 from runplanner.scenario.yards_sheet import Sheet
 
@@ -22,7 +22,6 @@ NEAR_M: Final = 200
 """Two fixes of one yard, at the gate and at the hives, differ by less: common practice."""
 _MAY_BE_ONE_M: Final = 2_000
 _METRES_PER_DEGREE: Final = 110_000
-_BARE: Final = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 _EITHER: Final = {"boxes": "boxes_per_colony", "boxes_per_colony": "boxes"}
 
 
@@ -189,7 +188,7 @@ class Merger:
             )
             return False
         unit = self.sheet.unit(key)
-        if unit and _BARE.fullmatch(text):
+        if unit and bare(text):
             cure = phrase(
                 "Write its unit: the column in {file} is in {unit}.",
                 file=self.sheet.file,
