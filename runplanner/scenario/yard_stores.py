@@ -31,6 +31,7 @@ WAYS: Final = ("stores", "hefted", "frames_of_stores")
 COLUMNS: Final = ("hefted", "hive_parts", "frames_of_stores", "frame_stores", "climate",
                   "winter_boxes", "months_brood", "months_still")  # fmt: skip
 MONTHS: Final = ("months_brood", "months_still")
+_YEAR: Final = 12
 FRAMES: Final = Figure(phrase("full frames of stores"), 0, 60)
 FRAME_G: Final = 2_200
 """A full ten-frame deep frame, the careful figure (buckfastimker-weser-ems.de)."""
@@ -151,12 +152,16 @@ def _frame(said: object) -> int:
 def _target(fields: Fields, boxes: int) -> int:
     """Return the target: typed, by months, by climate, or the default; a row goes before all."""
     climate = fields.optional("climate", lambda said: one_of(said, CLIMATES))
-    months = [fields.optional(key, Whole(0, 12)) for key in MONTHS]
+    months = [fields.optional(key, Whole(0, _YEAR)) for key in MONTHS]
     for place in (fields.alone(), fields):
         if place.has("target"):
             break
         if any(place.has(key) for key in MONTHS):
             brood, still = (number or 0 for number in months)
+            if brood + still > _YEAR and fields.right(*MONTHS):
+                allowed = phrase("at most {most} months in all", most=_YEAR)
+                said = f"{brood} + {still}"
+                fields.fault(MONTHS[1], allowed, phrase("A year has no more."), said=said)
             words = phrase(
                 "{brood} x 3 kg with brood + {still} x 1 kg without (bienenundnatur.de) [B]",
                 brood=brood,

@@ -149,6 +149,20 @@ def test_the_target_by_months(tmp_path: Path, columns: str, cells: str, target: 
     assert target == yard(tmp_path, columns, cells)[1]
 
 
+def test_more_months_than_a_year_has(tmp_path: Path) -> None:
+    """Told once for all yards; twelve in all are a year."""
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    fault = only(faults(tmp_path / "a", "[yards]\nmonths_brood = 7\nmonths_still = 6\n"))
+    year = read(tmp_path / "b", "[yards]\nmonths_brood = 7\nmonths_still = 5\n")
+
+    assert ("months_still", "7 + 6", "at most 12 months in all") == (
+        fault.field, fault.said, fault.allowed,
+    )  # fmt: skip
+    # 7 x 3 + 5 x 1 kg
+    assert {26_000} == {yard.target_g for yard in year.yards}
+
+
 def test_months_of_all_yards_yield_to_a_row(tmp_path: Path) -> None:
     """[yards] counts months; the row that has a climate goes by that."""
     extra = "[yards]\nmonths_brood = 4\nmonths_still = 3\n"
