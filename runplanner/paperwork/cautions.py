@@ -23,7 +23,7 @@ from runplanner.paperwork.say import (
     tenths,
     yard_name,
 )
-from runplanner.paperwork.substances import NAME_MOST, corrosive, given, kind_at
+from runplanner.paperwork.substances import called, corrosive, given, kind_at
 from runplanner.paperwork.tongue import said, tr
 from runplanner.paperwork.yard_words import HEALTH
 from runplanner.trade.axles import (
@@ -311,7 +311,7 @@ def _care(outfit: Outfit, shift: Shift, kinds: list[Strips]) -> str:
     for kind in kinds:
         if kind.no_feed_days:
             until = date_words(outfit, shift.day + kind.no_feed_days)
-            substance = shown(kind.substance, NAME_MOST)
+            substance = called(kind.substance)
             words.append(
                 tr("No feed beside {substance} before {date}.", substance=substance, date=until)
             )
@@ -330,7 +330,7 @@ def _several(outfit: Outfit, shift: Shift, kinds: list[Strips]) -> str:
     spans = []
     for kind in kinds:
         first, last = _out(outfit, shift, kind)
-        substance = shown(kind.substance, NAME_MOST)
+        substance = called(kind.substance)
         spans.append(
             tr("{substance} {first} to {last}", substance=substance, first=first, last=last)
         )

@@ -7,12 +7,11 @@ blank.  Which fields and how long: see ``trade.strips``.
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
-from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import long_blank, office_page
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count
 from runplanner.paperwork.strips_out import StripsOut, all_notes, kinds_out, strips_out
-from runplanner.paperwork.substances import NAME_MOST
+from runplanner.paperwork.substances import called
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.trade.strips import RECORD_FIELDS, RECORD_YEARS
 
@@ -48,7 +47,7 @@ def records(plan: Plan) -> tuple[Record, ...]:
 
 def _record(one: StripsOut) -> Record:
     colonies = count(one.colonies, "colony", "colonies")
-    substance = shown(one.kind.substance, NAME_MOST)
+    substance = called(one.kind.substance)
     known = {
         "name of the product": tr("active substance {substance}", substance=substance),
         "date given": tr("planned {what}", what=f"{one.went_in} {one.year}"),

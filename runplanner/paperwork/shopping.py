@@ -14,7 +14,7 @@ from runplanner.paperwork.frame import box, office_page, whole
 from runplanner.paperwork.mixing_sheet import BAG_G
 from runplanner.paperwork.page import Part, el, table
 from runplanner.paperwork.say import count, date_words, kg_down, kg_up, litres_down, litres_up
-from runplanner.paperwork.substances import NAME_MOST, kind_at
+from runplanner.paperwork.substances import called, kind_at
 from runplanner.paperwork.tongue import said, tr
 from runplanner.trade.feeding import sugar_for_g, water_for_ml
 from runplanner.visits.due import due
@@ -160,7 +160,7 @@ def _strip(plan: Plan, kind: Strips, need: int, first: int) -> Item:
     packs = tr("in full packs, as your vet or local law allows")
     stock = tr("{amount} in stock or on order", amount=kind.stock)
     return Item(
-        tr("Strips ({substance})", substance=shown(kind.substance, NAME_MOST)),
+        tr("Strips ({substance})", substance=called(kind.substance)),
         str(need),
         tr("{number} or more", number=buy),
         date_words(plan.outfit, first),

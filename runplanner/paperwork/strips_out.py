@@ -23,7 +23,7 @@ from runplanner.paperwork.say import (
     yard_name,
     yard_named,
 )
-from runplanner.paperwork.substances import NAME_MOST, by_substance, kind_at, several
+from runplanner.paperwork.substances import by_substance, called, kind_at, several
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import HEALTH, access_words, health_words
 from runplanner.trade.strips import treatment
@@ -73,7 +73,7 @@ def all_notes(kinds: Mapping[str, Strips], plain: tuple[str, ...] = ()) -> tuple
     if len(kinds) == 1:
         return substance_notes(*kinds.values()) or plain
     return tuple(
-        f"{shown(substance, NAME_MOST)}: {note}"
+        f"{called(substance)}: {note}"
         for substance, kind in kinds.items()
         for note in (substance_notes(kind) or plain)
     )
@@ -136,7 +136,7 @@ def strips_page(plan: Plan) -> str:
     """Return the list as a page with room for batch numbers."""
     lines = strips_out(plan)
     kinds = kinds_out(plan)
-    substances = tuple(shown(substance, 40) for substance in kinds)
+    substances = tuple(called(substance, 40) for substance in kinds)
     if not lines:
         body = el("p", tr("No strips are planned."))
     else:
@@ -165,7 +165,7 @@ def _strips_in(one: StripsOut, *, named: bool) -> str:
     if named:
         return tr(
             "{pieces} of {substance} in {colonies}", pieces=one.pieces, colonies=colonies,
-            substance=shown(one.kind.substance, NAME_MOST),
+            substance=called(one.kind.substance),
         )  # fmt: skip
     return tr("{pieces} in {colonies}", pieces=one.pieces, colonies=colonies)
 

@@ -7,7 +7,8 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Strips
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.say import count, listed
-from runplanner.trade.strips import treatment
+from runplanner.paperwork.tongue import said
+from runplanner.trade.strips import in_words, treatment
 
 NAME_MOST = 32
 
@@ -17,9 +18,14 @@ def kind_at(outfit: Outfit, yard_id: str) -> Strips:
     return outfit.strips_at(outfit.yard(yard_id))
 
 
+def called(substance: str, most: int = NAME_MOST) -> str:
+    """Return an active substance in the language spoken, fit for a page."""
+    return shown(said(in_words(substance)), most)
+
+
 def substance_at(outfit: Outfit, yard_id: str) -> str:
     """Return the active substance for a yard, fit for a page."""
-    return shown(kind_at(outfit, yard_id).substance, NAME_MOST)
+    return called(kind_at(outfit, yard_id).substance)
 
 
 def corrosive(kind: Strips) -> bool:

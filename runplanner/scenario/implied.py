@@ -19,6 +19,7 @@ from runplanner.scenario.warm_days import last_warm_day
 from runplanner.scenario.warnings_given import warnings
 from runplanner.trade.honey import honey_kg_per_l
 from runplanner.trade.loads import Fit
+from runplanner.trade.strips import in_words
 
 Line = tuple[Phrase, Phrase]
 _BINDS = {
@@ -192,7 +193,7 @@ def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Phrase:
     given = sums.strips(outfit, yards)
     some = {substance: number for substance, number in given.items() if number} or given
     told = (
-        phrase("{strips} of {substance}", strips=number, substance=substance)
+        phrase("{strips} of {substance}", strips=number, substance=in_words(substance))
         for substance, number in some.items()
     )
     return joined(", ", *told)

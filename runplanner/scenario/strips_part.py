@@ -20,7 +20,7 @@ from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import temperature
 from runplanner.scenario.words import name, slug
 from runplanner.scenario.yard_row import Draft
-from runplanner.trade.strips import SUBSTANCES, Treatment, strips_by_frames, treatment
+from runplanner.trade.strips import SUBSTANCES, Treatment, in_words, strips_by_frames, treatment
 
 ALSO: Final = "strips_also"
 MOST_KINDS: Final = 12
@@ -189,7 +189,8 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     ) -> int:
         if value is None:
             cure = phrase(
-                "Nothing is known here of {substance}: type it from the label.", substance=substance
+                "Nothing is known here of {substance}: type it from the label.",
+                substance=in_words(substance),
             )
             return fields.read(key, reader, 1, cure)
         return fields.derived(

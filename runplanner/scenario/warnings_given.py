@@ -25,7 +25,7 @@ from runplanner.trade.honey import (
     MOISTURE_LIMIT_PERMILLE,
 )
 from runplanner.trade.loads import CARRIERS, full_container_g, ml_for_payload
-from runplanner.trade.strips import treatment
+from runplanner.trade.strips import in_words, treatment
 from runplanner.trade.syrup import crystals_below_c
 
 _COOL_NIGHT_C: Final = 15.0
@@ -376,7 +376,7 @@ def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
             yield phrase(
                 "{need} strips of {substance} are due and {stock} are in stock.",
                 need=need[substance],
-                substance=substance,
+                substance=in_words(substance),
                 stock=stock,
             )
     days = set(range(outfit.season.n_days))
@@ -386,13 +386,13 @@ def _strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
             yield phrase(
                 "Nothing is known here of {substance}: papers carry no cautions of its own, and "
                 "heat or cold keeps it out only where you typed limits. Go by its label.",
-                substance=kind.substance,
+                substance=in_words(kind.substance),
             )
         never = [yard.name for yard in mine if days <= set(yard.strips_shut_days)]
         if never:
             yield phrase(
                 "No day is fit for strips of {substance}: {never}.",
-                substance=kind.substance,
+                substance=in_words(kind.substance),
                 never=_listed(never),
             )
 

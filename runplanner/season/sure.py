@@ -16,6 +16,7 @@ from runplanner.season.job_hours import JobHours
 from runplanner.season.standing.state import Keeper, State
 from runplanner.season.stock import sugar_short_g, syrup, syrup_short_ml
 from runplanner.trade.feeding import sugar_for_g
+from runplanner.trade.strips import in_words
 from runplanner.trips.judged import strips_given
 
 Why = tuple[Phrase, Job | None]
@@ -72,7 +73,9 @@ class _Sure:
             return phrase("the gate is never open in daylight {days}", days=when), None
         if job is Job.STRIPS and set(days) <= set(self._yard.strips_shut_days):
             kind = self._outfit.strips_at(self._yard).substance
-            return phrase("no day is fit for strips of {kind} {days}", kind=kind, days=when), None
+            return phrase(
+                "no day is fit for strips of {kind} {days}", kind=in_words(kind), days=when
+            ), None
         gate = self._yard.access
         if (gate.opens_min, gate.closes_min) != (0, DAY_MIN):
             told = phrase(
@@ -212,7 +215,7 @@ class _Sure:
                     "here",
                     left=max(0, stock - given),
                     stock=stock,
-                    substance=kind.substance,
+                    substance=in_words(kind.substance),
                     here=here,
                 )
                 yield told, None

@@ -6,6 +6,7 @@ Defaults only.  The label of the product in hand, the vet and local law come fir
 from dataclasses import dataclass
 from typing import Final
 
+from runplanner.phrase import phrase
 from runplanner.trade.evidence import Cited, Evidence
 
 DEFER: Final = "The label, your vet and local law come first; these are defaults."
@@ -113,6 +114,13 @@ SUBSTANCES: Final = {
     "flumethrin": "flumethrin", "coumaphos": "coumaphos",
 }  # fmt: skip
 """Active substances by what people call them, folded; of some no more is known than the name."""
+_SAID: Final[dict[str, str]] = {one: one for one in (phrase("formic acid"), phrase("oxalic acid"))}
+"""Substances that other languages have words of their own for."""
+
+
+def in_words(substance: str) -> str:
+    """Return an active substance as people are told it: a phrase where a language has its own."""
+    return _SAID.get(substance, substance)
 
 
 def treatment(substance: str) -> Treatment | None:

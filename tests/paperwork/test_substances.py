@@ -17,7 +17,9 @@ from runplanner.paperwork.medicine_record import medicine_page, records
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.shopping import shopping, shopping_page
 from runplanner.paperwork.strips_out import strips_out, strips_page
+from runplanner.paperwork.substances import called
 from runplanner.paperwork.tables import plan_tables
+from runplanner.paperwork.tongue import speaking
 from runplanner.paperwork.write_all import papers
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
@@ -113,6 +115,15 @@ def test_what_burns_rides_outside_the_cab_where_it_is_the_usual_kind_too() -> No
     assert words["Medicine"].endswith(
         "Corrosive: gloves, eyes, no closed cab. No feed beside Formic Acid before Tue 9 Mar."
     )
+
+
+def test_a_substance_is_told_in_the_language_spoken() -> None:
+    """By its own word where there is one; what was typed otherwise stays as it is."""
+    with speaking("de"):
+        assert ["Ameisens\u00e4ure", "amitraz", "Formic Acid", "{0}"] == [
+            called(one) for one in ("formic acid", "amitraz", "Formic Acid", "{0}")
+        ]
+    assert "formic acid" == called("formic acid")
 
 
 def test_pads_and_strips_are_fetched_on_trips_of_their_own() -> None:
