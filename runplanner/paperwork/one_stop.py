@@ -4,8 +4,9 @@ The planner keeps apart what it cannot do in one visit, such as a second fondant
 a take-off.  The plan keeps both calls; papers that number stops say them as one, in order.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
@@ -43,7 +44,7 @@ def _one_stop(before: Call, call: Call) -> bool:
 def _together(one: Call, other: Call) -> Call:
     """Return both calls as one: from coming to the first to leaving the second.
 
-    Boxes are loaded under the limit of the call that loads them, the smaller where both do.
+    Boxes are loaded under the limit of the last call that loads some, which counts all aboard.
     The second is left no later than the work in it lasts from when the first must be over.
     """
     in_time = one.latest_leave_min + other.leave_min - one.leave_min
@@ -55,33 +56,69 @@ def _together(one: Call, other: Call) -> Call:
         arrive_min=one.arrive_min,
         start_min=one.start_min,
         latest_leave_min=max(other.leave_min, min(other.latest_leave_min, in_time)),
-        boxes_limit=min(limits, default=other.boxes_limit),
+        boxes_limit=limits[-1] if limits else other.boxes_limit,
         # Copies: each part is an action of its own, even where both say the same.
         actions=(*one.actions, *(replace(action) for action in other.actions)),
     )
 
 
 def further_block(call: Call, action: Action) -> bool:
-    """Tell whether ``action`` puts blocks where an earlier part of the same stop put some."""
+    """Tell whether ``action`` puts blocks where an earlier part of the same stop put some.
+
+    Blocks after one more take-off are for the colonies that came off with it.
+    """
     if action.job is not Job.BLOCK:
         return False
-    first = next(one for one in call.actions if one.job is Job.BLOCK)
-    return first is not action
+    before = takewhile(lambda one: one is not action, call.actions)
+    jobs = [one.job for one in before if one.job in {Job.TAKE_OFF, Job.BLOCK}]
+    return jobs[-1:] == [Job.BLOCK]
 
 
-def blocks_together(plan: Plan, call: Call) -> Call:
-    """Return a stop with blocks that follow each other on the same colonies as one part.
+def parts_together(plan: Plan, call: Call) -> Call:
+    """Return a stop with parts put together that are one piece of work to whoever does it.
 
-    They are on the same ones where each time all get some that are off and not fed.
+    Two lots taken off one after the other, each colony with as many blocks, are one lot.
+    Blocks that follow each other are one part on the same colonies: where each time all get
+    some that are off and not fed.
     """
     told: list[Action] = []
-    for action in call.actions:
+    for action in _lots_together(call.actions):
         before = told[-1] if told else None
         if before is not None and _again(before, action) and _all_wait(plan, call, told):
             told[-1] = replace(before, pieces=before.pieces + action.pieces)
         else:
             told.append(action)
     return call if len(told) == len(call.actions) else replace(call, actions=tuple(told))
+
+
+def _lots_together(actions: Iterable[Action]) -> list[Action]:
+    told: list[Action] = []
+    for action in actions:
+        told.append(action)
+        if _two_lots(told[-4:]):
+            told[-4:] = [_sum(told[-4], told[-2]), _sum(told[-3], told[-1])]
+    return told
+
+
+def _two_lots(parts: Sequence[Action]) -> bool:
+    """Tell whether ``parts`` are a lot with its blocks, and one more done the same way."""
+    if [one.job for one in parts] != [Job.TAKE_OFF, Job.BLOCK] * 2:
+        return False
+    off, block, next_off, next_block = parts
+    alike = off.way is next_off.way and off.colonies == block.colonies
+    whole = alike and next_off.colonies == next_block.colonies
+    return whole and block.pieces * next_block.colonies == next_block.pieces * block.colonies
+
+
+def _sum(one: Action, other: Action) -> Action:
+    return replace(
+        one,
+        colonies=one.colonies + other.colonies,
+        boxes=one.boxes + other.boxes,
+        brood_boxes=one.brood_boxes + other.brood_boxes,
+        pieces=one.pieces + other.pieces,
+        boards_off=one.boards_off + other.boards_off,
+    )
 
 
 def _again(before: Action, action: Action) -> bool:

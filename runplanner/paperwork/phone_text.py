@@ -18,7 +18,7 @@ from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.events import boxes_brought, done_before
 from runplanner.paperwork.held import boxes_to_spin, held_on
-from runplanner.paperwork.one_stop import blocks_together, further_block
+from runplanner.paperwork.one_stop import further_block, parts_together
 from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.say import (
     count,
@@ -177,7 +177,7 @@ def _goods(plan: Plan, trip: Trip) -> str:
 
 def _stop(plan: Plan, call: Call, number: int) -> str:
     """Return a stop on one line, and on a second what its gate and its health ask."""
-    call = blocks_together(plan, call)
+    call = parts_together(plan, call)
     jobs = ", ".join(_job(plan, call, action) for action in call.actions)
     boxes = any(action.boxes for action in call.actions)
     limit = tr(", max {boxes} aboard", boxes=call.boxes_limit) if boxes else ""

@@ -20,7 +20,7 @@ from runplanner.paperwork.day_sheet import shifts_on
 from runplanner.paperwork.events import actions, stops
 from runplanner.paperwork.frame import office_page, section, whole
 from runplanner.paperwork.honey import waiting
-from runplanner.paperwork.one_stop import blocks_together
+from runplanner.paperwork.one_stop import parts_together
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import (
     count,
@@ -120,7 +120,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> WetTrip:
 
 
 def _stop(plan: Plan, day: int, call: Call) -> WetStop:
-    call = blocks_together(plan, call)
+    call = parts_together(plan, call)
     kept = [action for action in call.actions if _stands(plan, day, call, action)]
     lost = [action for action in call.actions if action not in kept]
     strips = any(action.job is Job.STRIPS for action in kept)

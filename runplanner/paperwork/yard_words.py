@@ -7,7 +7,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Clearing, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import done_before
-from runplanner.paperwork.one_stop import blocks_together, further_block
+from runplanner.paperwork.one_stop import further_block, parts_together
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
 from runplanner.paperwork.substances import several, strips_of, substance_at
 from runplanner.paperwork.tongue import mark, tr
@@ -31,7 +31,7 @@ HEALTH = {
 
 def stop_words(plan: Plan, call: Call) -> tuple[str, ...]:
     """Return the jobs of one stop, each in words."""
-    call = blocks_together(plan, call)
+    call = parts_together(plan, call)
     return tuple(job_words(plan, call, action) for action in call.actions)
 
 

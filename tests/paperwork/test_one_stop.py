@@ -6,6 +6,7 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
+from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.day_sheet import day_sheet
 from runplanner.paperwork.manifest import Manifest, manifest
 from runplanner.paperwork.map.sheet import sheet_of
@@ -260,3 +261,52 @@ def test_who_came_off_and_was_fed_before_counts_for_who_waits() -> None:
     )  # fmt: skip
 
     assert ("Block on 4 colonies: 8 blocks, 2 a colony",) == creek.jobs
+
+
+def in_two_lots(way: Clearing | None = None) -> Plan:
+    """Creek Mouth's first eight come off in two lots at one stop, a block on each colony.
+
+    The first call may load up to 9 boxes, the second up to 16; the second lot is cleared by
+    ``way``.
+    """
+    more = Action(Job.TAKE_OFF, 4, boxes=7, way=way)
+    plan = with_blocks(more=more)
+    shift, trip = first_trip(plan)
+    lots = iter(((replace(more, way=None), 9), (more, 16)))
+    calls: list[Call] = []
+    for call in trip.calls:
+        calls.append(call)
+        if call.yard == "creek-mouth":
+            off, limit = next(lots)
+            block = Action(Job.BLOCK, 4, pieces=4)
+            calls[-1] = replace(call, actions=(off, block), boxes_limit=limit)
+    trip = replace(trip, calls=tuple(calls))
+    return replace(plan, shifts=(replace(shift, trips=(trip,)), *plan.shifts[1:]))
+
+
+def test_two_lots_at_one_stop_are_one_to_the_crew() -> None:
+    """Four and four come off: eight, a block on each, up to 16 boxes aboard."""
+    plan = in_two_lots()
+    day = plan.shifts[0].day
+    creek = next(step for step in sheet(plan).steps if step.name == "Creek Mouth")
+    phone = next(line for line in phone_text(plan, day).splitlines() if "Creek Mouth" in line)
+    stops = plan_tables(plan)["stops"]
+    off = stops[(stops["yard"] == "creek-mouth") & (stops["boxes"] == 7)]
+
+    assert (
+        "Take off 8 of 10 (nos 1\u20138), with a brush: 14 boxes on",
+        "Block on 8 colonies: 8 blocks",
+    ) == creek.jobs
+    assert "16" == creek.stop_at
+    assert "off 8 col (nos 1-8) 14 bx" in phone
+    assert "block 8, max 16 aboard" in phone
+    assert [16, 16] == list(off["stop_loading_at"])
+
+
+def test_blocks_of_the_next_lot_are_no_further_ones() -> None:
+    """Lots cleared in two ways are said apart; blocks are for the colonies that came off."""
+    plan = in_two_lots(Clearing.BLOWER)
+    creek = next(step for step in sheet(plan).steps if step.name == "Creek Mouth")
+
+    assert ["Block on 4 colonies: 4 blocks"] * 2 == [job for job in creek.jobs if "lock on" in job]
+    assert 4 == len(creek.jobs)

@@ -14,7 +14,7 @@ from runplanner.paperwork.map.words import (
     spell,
 )
 from runplanner.paperwork.map.work import Work, yard_calls
-from runplanner.paperwork.one_stop import as_driven, blocks_together
+from runplanner.paperwork.one_stop import as_driven, parts_together
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.undone_list import by_reason
@@ -100,7 +100,7 @@ def _visits(plan: Plan, yard: Yard) -> list[str]:
     return [
         f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
         f"{driven if trip.driven else ''}: "
-        f"{'; '.join(job_done(one, substance) for one in blocks_together(plan, call).actions)}."
+        f"{'; '.join(job_done(one, substance) for one in parts_together(plan, call).actions)}."
         for call, trip in sorted(calls, key=lambda pair: pair[0].start_min)
     ]
 
