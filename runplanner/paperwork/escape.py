@@ -18,6 +18,17 @@ _SHEET_CODE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
 _FORMULA = re.compile(r"[ \u00a0\ufeff]*\t|[\s\ufeff]*[=+\-@\uff1d\uff0b\uff0d\uff20]")
 _NUMBERED = (f"{stem}{digit}" for stem in ("com", "lpt") for digit in range(10))
 _WINDOWS_NAMES = frozenset(["con", "prn", "aux", "nul", *_NUMBERED])
+_PHONE_LETTERS = frozenset("£¥èéùìòÇØøÅåΔΦΓΛΩΠΨΣΘΞÆæßÉ¤¡ÄÖÑÜ§¿äöñüà€")
+"""What a text message says besides ASCII (3GPP TS 23.038, GSM 7 bit default alphabet)."""
+_PHONE_MARKS = str.maketrans(
+    {
+        "\t": " ", "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2026": "...",
+        **dict.fromkeys("\u00b4\u0060\u2018\u2019", "'"),
+        **dict.fromkeys("\u201c\u201d\u201e\u00ab\u00bb", '"'),
+        **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-"),
+    }
+)  # fmt: skip
+_FRACTION = re.compile(r"(\d?)([\u00bc-\u00be\u2150-\u215e\u2189])")
 LONGEST_FILE_NAME = 80
 LONGEST_SHEET_NAME = 31
 
@@ -73,15 +84,25 @@ def calendar_text(text: str) -> str:
 def message_text(text: str) -> str:
     """Return ``text`` for a text message: one line, no turns of direction, plain Latin.
 
-    Accents are dropped where a plain letter is left; other scripts stay as they are.
+    Letters that every phone has stay, and so do other scripts; of others accents are dropped
+    where a plain letter is left.  Fractions are written out, marks are those of a typewriter.
     """
-    flat = _TURNS.sub("", one_line(text)).replace("\t", " ")
-    return "".join(_plain_letter(char) for char in flat)
+    flat = unicodedata.normalize("NFC", _TURNS.sub("", one_line(text))).translate(_PHONE_MARKS)
+    return "".join(_plain_letter(char) for char in _FRACTION.sub(_written_out, flat))
+
+
+def _written_out(found: re.Match[str]) -> str:
+    before, fraction = found.groups()
+    plain = unicodedata.normalize("NFKD", fraction).replace("\u2044", "/")
+    return f"{before} {plain}" if before else plain
 
 
 def _plain_letter(char: str) -> str:
-    plain = unicodedata.normalize("NFKD", char).encode("ascii", "ignore").decode()
-    return plain or char
+    if char in _PHONE_LETTERS:
+        return char
+    parts = unicodedata.normalize("NFD", char)
+    plain = "".join(part for part in parts if not unicodedata.combining(part))
+    return plain if plain.isascii() and plain else char
 
 
 def file_name(text: str) -> str:

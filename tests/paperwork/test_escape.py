@@ -117,9 +117,27 @@ def test_calendar_text_marks_separators() -> None:
     assert r"a\, b\; c\\ d" == calendar_text("a, b; c\\\nd")
 
 
-def test_message_text_is_plain_latin_where_it_can_be() -> None:
-    """Accents go, other scripts stay, turns of direction go, line ends become blanks."""
-    assert "Whangarei o a \u05d0" == message_text("Whang\u0101rei\n\u00f6\t\u202ea \u05d0")
+@pytest.mark.parametrize(
+    ("said", "sent"),
+    [
+        # Letters of the GSM alphabet stay, other accents go, other scripts stay.
+        ("Größe", "Größe"),
+        ("Gro\u0308ße", "Größe"),
+        ("Bläser", "Bläser"),
+        ("Peña é Café", "Peña é Café"),
+        ("Whang\u0101rei\n\u00e1\t\u202ea \u05d0", "Whangarei a a \u05d0"),
+        ("\u0439\u304c", "\u0439\u304c"),
+        # Nothing that means something is run into its neighbour.
+        ("Mile 2½", "Mile 2 1/2"),
+        ("¼ acre", "1/4 acre"),
+        ("5 m²", "5 m²"),
+        ("O´Brien", "O'Brien"),
+        ("O\u2019Brien \u2013 \u201eNord\u201c\u2026", 'O\'Brien - "Nord"...'),
+    ],
+)
+def test_message_text_is_plain_latin_where_it_can_be(said: str, sent: str) -> None:
+    """Names read as they were typed, in letters that do not make a text shorter."""
+    assert sent == message_text(said)
 
 
 @pytest.mark.parametrize(
