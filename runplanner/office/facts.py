@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Assumed, Outfit
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.names_alike import names_alike
 from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.phrase import Phrase
 
@@ -54,11 +55,12 @@ def start_scenario(folder: Path | str, title: str = "") -> list[Path]:
 
 
 def facts_words(outfit: Outfit, doubts: Sequence[Phrase] = ()) -> Iterator[str]:
-    """Yield what the facts imply, values in doubt, every default used, with its source."""
+    """Yield what the facts imply, names alike, values in doubt, and each default's source."""
     from runplanner.scenario import implied
 
     yield shown(outfit.title, 80)
     yield from (f"  {said(label)}: {said(value)}" for label, value in implied(outfit))
+    yield from ("  " + tr("warning: {what}", what=words) for words in names_alike(outfit))
     yield from (f"  {line}" for line in warning_words(doubts[:MOST_DOUBTS]))
     if len(doubts) > MOST_DOUBTS:
         yield "  " + tr("and {number} more", number=len(doubts) - MOST_DOUBTS)

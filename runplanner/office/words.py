@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Bill, Bound, Plan, Relief, Tally
-from runplanner.paperwork.escape import shown
+from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.say import money, thousands
 from runplanner.paperwork.sums import HEADS, gap_words, lost_words
 from runplanner.paperwork.sums import tally_words as undone_tally
@@ -114,7 +114,7 @@ def _bill_words(bill: Bill) -> str:
 def _undone_words(plan: Plan) -> Iterator[str]:
     """Yield what is left and why, jobs of one yard with the same reasons on one line."""
     for yard, jobs, reasons in by_reason(plan, priced=True):
-        name = shown(plan.outfit.yard(yard).name, 60)
+        name = shown_name(plan.outfit.yard(yard).name, 60)
         work = "; ".join(undone_words(job) for job in jobs)
         why = "; ".join(said(one) for one in reasons)
         yield "  " + tr("left: {yard}, {work}: {why}", yard=name, work=work, why=why)

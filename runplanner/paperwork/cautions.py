@@ -10,7 +10,7 @@ from runplanner.outfit.stores import Strips
 from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.decks import Bears, bears, pulled
-from runplanner.paperwork.escape import shown
+from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.lifting import lifting
 from runplanner.paperwork.loading import fills
 from runplanner.paperwork.say import (
@@ -102,7 +102,7 @@ def unknown(outfit: Outfit, trip: Trip) -> str:
 def guessed_drives(outfit: Outfit, places: Container[int]) -> str:
     """Return to which of these places drives are guessed; empty where none are."""
     found = [outfit.places[place].name for place in outfit.travel.guessed if place in places]
-    names = ", ".join(shown(name, 40) for name in dict.fromkeys(found))
+    names = ", ".join(shown_name(name, 40) for name in dict.fromkeys(found))
     return tr("drives to {names} guessed from straight lines", names=names) if names else ""
 
 
@@ -119,7 +119,7 @@ def _part_full(outfit: Outfit, trip: Trip) -> Caution | None:
     for fill in fills(outfit, trip):
         holds = fill.container.holds_ml
         if holds >= SMALLEST_TANK_ML and low * holds < 1000 * fill.ml < high * holds:
-            name = shown(fill.container.name, 24)
+            name = shown_name(fill.container.name, 24)
             words = tr(
                 "{container} leaves base {share} % full ({litres}): slow into bends, brake early.",
                 container=name, share=fill.ml * 100 // holds, litres=litres(fill.ml),

@@ -29,6 +29,7 @@ _PHONE_MARKS = str.maketrans(
     }
 )  # fmt: skip
 _FRACTION = re.compile(r"(\d?)([\u00bc-\u00be\u2150-\u215e\u2189])")
+_GAP = " \u2026 "
 LONGEST_FILE_NAME = 80
 LONGEST_SHEET_NAME = 31
 
@@ -124,12 +125,42 @@ def cut(text: str, most: int) -> str:
     return text if len(text) <= most else text[: most - 1].rstrip() + "\u2026"
 
 
+def cut_name(name: str, most: int) -> str:
+    """Return ``name`` if it has at most ``most`` characters, else its start and its end.
+
+    What tells long names apart often stands last.  They part between words, unless that left
+    out most of what there is room for.
+    """
+    if len(name) <= most:
+        return name
+    room = most - len(_GAP)
+    end = _start(name[::-1], room // 2)[::-1]
+    return f"{_start(name, room - len(end))}{_GAP}{end}"
+
+
+def _start(text: str, room: int) -> str:
+    words = text[: room + 1].rpartition(" ")[0].rstrip()
+    return words if len(words) * 3 >= room else text[:room].rstrip()
+
+
 def shown(text: str, most: int = 60) -> str:
     """Return ``text`` as it may stand inside a sentence on paper.
 
     One line, blanks single, at most ``most`` characters, no marks that turn the direction
     of the words after it; right-to-left words are kept apart from their neighbours.
     """
-    plain = cut(" ".join(_TURNS.sub("", one_line(text)).split()), most)
+    return _kept_apart(cut(_single(text), most))
+
+
+def shown_name(name: str, most: int = 60) -> str:
+    """Return a name as ``shown`` does, but cut in its middle where it is too long."""
+    return _kept_apart(cut_name(_single(name), most))
+
+
+def _single(text: str) -> str:
+    return " ".join(_TURNS.sub("", one_line(text)).split())
+
+
+def _kept_apart(plain: str) -> str:
     turned = any(unicodedata.bidirectional(char) in {"R", "AL"} for char in plain)
     return f"\u2068{plain}\u2069" if turned else plain

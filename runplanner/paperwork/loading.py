@@ -7,7 +7,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.decks import Bears, bears
-from runplanner.paperwork.escape import shown
+from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.say import count, kg_down, listed, litres, vehicle_name
 from runplanner.paperwork.substances import corrosive, kind_at, substance_at
 from runplanner.paperwork.tongue import tr
@@ -23,7 +23,7 @@ class Fill:
 
     def words(self) -> str:
         """Return the container and what to fill it with."""
-        name = shown(self.container.name, 24) or shown(self.container.id, 24)
+        name = shown_name(self.container.name, 24) or shown(self.container.id, 24)
         if not self.ml:
             return tr("{container}: leave empty", container=name)
         return tr("{container}: fill {litres}", container=name, litres=litres(self.ml))

@@ -47,7 +47,7 @@ def records(plan: Plan) -> tuple[Record, ...]:
 
 def _record(one: StripsOut) -> Record:
     colonies = count(one.colonies, "colony", "colonies")
-    substance = called(one.kind.substance)
+    substance = called(one.kind.substance, 200)
     known = {
         "name of the product": tr("active substance {substance}", substance=substance),
         "date given": tr("planned {what}", what=f"{one.went_in} {one.year}"),

@@ -10,7 +10,7 @@ from datetime import date
 from runplanner.days import DAY_MIN, clock, date_of, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.escape import shown
+from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.tongue import day_words, decimal_sign, tr, trn
 
 
@@ -134,7 +134,12 @@ def listed(words: tuple[str, ...]) -> str:
 
 def yard_name(yard: Yard) -> str:
     """Return what the user calls a yard, or its id where the name is empty."""
-    return shown(yard.name, 48) or shown(yard.id, 48)
+    return shown_name(yard.name, 48) or shown(yard.id, 48)
+
+
+def whole_name(yard: Yard) -> str:
+    """Return what the user calls a yard as ``yard_name`` does, never cut: for records."""
+    return shown(yard.name, len(yard.name)) or shown(yard.id, len(yard.id))
 
 
 def yard_named(outfit: Outfit, yard_id: str) -> str:
@@ -145,20 +150,20 @@ def yard_named(outfit: Outfit, yard_id: str) -> str:
 def place_name(outfit: Outfit, place: int) -> str:
     """Return the name of a place of the travel table."""
     spot = outfit.places[place]
-    return shown(spot.name, 48) or shown(spot.id, 48)
+    return shown_name(spot.name, 48) or shown(spot.id, 48)
 
 
 def vehicle_name(outfit: Outfit, vehicle_id: str) -> str:
     """Return the name of a truck or trailer; empty for none."""
     names = {truck.id: truck.name for truck in outfit.trucks}
     names |= {trailer.id: trailer.name for trailer in outfit.trailers}
-    return shown(names.get(vehicle_id, ""), 32) or shown(vehicle_id, 32)
+    return shown_name(names.get(vehicle_id, ""), 32) or shown(vehicle_id, 32)
 
 
 def person_name(outfit: Outfit, person_id: str) -> str:
     """Return a person's name."""
     names = {person.id: person.name for person in outfit.people}
-    return shown(names.get(person_id, ""), 32) or shown(person_id, 32)
+    return shown_name(names.get(person_id, ""), 32) or shown(person_id, 32)
 
 
 def people_names(outfit: Outfit, people: tuple[str, ...]) -> str:

@@ -20,8 +20,8 @@ from runplanner.paperwork.say import (
     duration,
     listed,
     tenths,
+    whole_name,
     yard_name,
-    yard_named,
 )
 from runplanner.paperwork.substances import by_substance, called, kind_at, several
 from runplanner.paperwork.tongue import mark, tr
@@ -101,7 +101,7 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
         day, kind = day_of(stop.call.start_min), kind_at(plan.outfit, stop.call.yard)
         found.append(
             StripsOut(
-                yard=yard_named(plan.outfit, stop.call.yard),
+                yard=whole_name(plan.outfit.yard(stop.call.yard)),
                 kind=kind,
                 colonies=action.colonies,
                 pieces=action.pieces,

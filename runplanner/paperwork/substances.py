@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from runplanner.daybook.trip import Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Strips
-from runplanner.paperwork.escape import shown
+from runplanner.paperwork.escape import shown_name
 from runplanner.paperwork.say import count, listed
 from runplanner.paperwork.tongue import said
 from runplanner.trade.strips import in_words, treatment
@@ -20,7 +20,7 @@ def kind_at(outfit: Outfit, yard_id: str) -> Strips:
 
 def called(substance: str, most: int = NAME_MOST) -> str:
     """Return an active substance in the language spoken, fit for a page."""
-    return shown(said(in_words(substance)), most)
+    return shown_name(said(in_words(substance)), most)
 
 
 def substance_at(outfit: Outfit, yard_id: str) -> str:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.escape import shown
+from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.events import Stop, stops
 from runplanner.paperwork.honey import Lot, lots, starts
 from runplanner.paperwork.say import (
@@ -131,7 +131,7 @@ def _kit(plan: Plan, stop: Stop) -> Iterator[str]:
             yield tr("{litres} of syrup", litres=litres(action.ml))
     names = {kind.id: kind.name for kind in plan.outfit.containers}
     for carried in stop.trip.containers:
-        name = shown(names[carried.container], 40)
+        name = shown_name(names[carried.container], 40)
         yield tr("{number} \u00d7 {container} aboard", number=carried.count, container=name)
 
 

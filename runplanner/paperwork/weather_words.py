@@ -7,7 +7,7 @@ from runplanner.days import DAY_MIN, Span, clock, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import HOUR_MIN, Cause, Shut, Why, Work
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.escape import shown
+from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.say import count, date_words, nearest_tenth, tenths, yard_name
 from runplanner.paperwork.tongue import mark, tr
 
@@ -165,7 +165,7 @@ def yards_words(outfit: Outfit, yards: Iterable[Yard]) -> str:
         return tr("all yards")
     district = mine[0].district
     if district and [yard for yard in outfit.yards if yard.district == district] == mine:
-        return shown(district, 48)
+        return shown_name(district, 48)
     names = ", ".join(yard_name(yard) for yard in mine[:MOST_NAMES])
     more = len(mine) - MOST_NAMES
     return tr("{names} and {number} more", names=names, number=more) if more > 0 else names

@@ -6,7 +6,7 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
-from runplanner.paperwork.escape import shown
+from runplanner.paperwork.escape import shown_name
 from runplanner.paperwork.say import count
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.weather_words import reason_words
@@ -82,11 +82,11 @@ def _away(before: Outfit, after: Outfit, was: Spot) -> list[str]:
     found = []
     for truck, known in zip(after.trucks, before.trucks, strict=True):
         if truck.id == was.truck and was.day in set(truck.out_days) - set(known.out_days):
-            found.append(tr("{truck} is out", truck=shown(truck.name, 32)))
+            found.append(tr("{truck} is out", truck=shown_name(truck.name, 32)))
     for person, known_person in zip(after.people, before.people, strict=True):
         away = was.day in set(person.off_days) - set(known_person.off_days)
         if person.id in was.crew and away:
-            found.append(tr("{person} is away", person=shown(person.name, 32)))
+            found.append(tr("{person} is away", person=shown_name(person.name, 32)))
     return found
 
 

@@ -1,6 +1,7 @@
 """What `check` says of an outfit's facts."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 from runplanner.office.facts import facts_words, read_outfit, start_scenario
@@ -46,6 +47,25 @@ def test_many_values_in_doubt_are_not_all_told() -> None:
 
     assert 12 == len([line for line in said if line.startswith("  warning: row ")])
     assert "  and 2 more" == said[said.index("  warning: row 11") + 1]
+
+
+def test_names_that_papers_print_alike_are_told() -> None:
+    """Two yards that differ in the middle alone, and two people by an accent no phone has."""
+    plain = an_outfit([(3, 4), (4, 5)], title="All typed")
+    first, second = plain.yards
+    ann, bob = plain.people
+    long = "Streuobstwiese hinter der {} Ziegelei am unteren Waldrand Nord"
+    alike = replace(
+        plain,
+        yards=(replace(first, name=long.format("alten")), replace(second, name=long.format("1."))),
+        people=(replace(ann, name="T\u0101ne"), replace(bob, name="T\u00e1ne")),
+    )
+    said = [line for line in facts_words(alike) if "read alike" in line]
+
+    assert 2 == len(said)
+    assert f"  warning: On papers or the phone {long.format('alten')} and " in said[0]
+    assert "T\u0101ne and T\u00e1ne read alike" in said[1]
+    assert not [line for line in facts_words(plain) if "read alike" in line]
 
 
 def test_an_outfit_without_defaults_names_none() -> None:

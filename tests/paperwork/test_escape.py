@@ -13,11 +13,13 @@ from runplanner.paperwork.escape import (
     calendar_text,
     csv_cell,
     cut,
+    cut_name,
     file_name,
     html_text,
     message_text,
     one_line,
     shown,
+    shown_name,
 )
 
 HOSTILE = (
@@ -168,6 +170,35 @@ def test_cut_says_that_it_cut() -> None:
     """A long text ends in an ellipsis and keeps to the length; a short one is whole."""
     assert "abcd\u2026" == cut("abcd efgh", 6)
     assert "abcdef" == cut("abcdef", 6)
+
+
+@pytest.mark.parametrize(
+    ("name", "most", "told"),
+    [
+        (
+            "Streuobstwiese hinter der alten Ziegelei am Waldrand Nord", 48,
+            "Streuobstwiese hinter der \u2026 am Waldrand Nord",
+        ),
+        ("Maximilian-Alexander von Hohenfels junior", 32, "Maximilian-Alexander \u2026 junior"),
+        # One word, and one at the end: room 29, of which 14 for the end.
+        ("Streuobstwiesenhinteraltenziegelei", 32, "Streuobstwiesen \u2026 raltenziegelei"),
+        ("Hang an der Donaudampfschifffahrt", 32, "Hang an der \u2026 mpfschifffahrt"),
+        ("Mill Lane", 9, "Mill Lane"),
+    ],
+)  # fmt: skip
+def test_a_long_name_keeps_its_end(name: str, most: int, told: str) -> None:
+    """What tells names apart stands last as often as first."""
+    assert told == shown_name(name, most)
+    assert len(told) <= most
+
+
+@given(st.text(), st.integers(8, 60))
+def test_a_name_is_never_longer_than_its_room(name: str, most: int) -> None:
+    """Whatever is typed keeps to the length, and a short name is whole."""
+    made = cut_name(name, most)
+
+    assert len(made) <= most
+    assert len(name) > most or made == name
 
 
 def test_shown_keeps_its_direction_to_itself() -> None:

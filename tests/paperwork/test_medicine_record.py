@@ -43,6 +43,18 @@ def test_it_is_kept_five_years() -> None:
     assert "Keep for 5 years" in Page(medicine_page(small_plan())).text
 
 
+def test_a_record_names_its_yard_whole() -> None:
+    """However long the name: two yards must never share a heading in a legal record."""
+    plan = small_plan()
+    (yard, *others) = plan.outfit.yards
+    name = " ".join(["Streuobstwiese hinter der alten Ziegelei"] * 2)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=(replace(yard, name=name), *others)))
+    (record,) = records(plan)
+
+    assert name == record.yard
+    assert f"all 10 colonies of {name}" in dict(record.fields)["Colonies treated"]
+
+
 def test_one_record_for_each_yard() -> None:
     """Four yards of the long day get strips."""
     page = Page(medicine_page(eight_stop_plan()))

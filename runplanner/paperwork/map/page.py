@@ -11,7 +11,7 @@ from typing import Any
 
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.escape import cut, html_text
+from runplanner.paperwork.escape import cut, cut_name, html_text
 from runplanner.paperwork.map.carried import (
     POLICY_MARK,
     TILE_HOST,
@@ -222,7 +222,7 @@ def _cell_facts(cell: Cell, looks: dict[int, int]) -> dict[str, object]:
         "step": cell.step,
         "radius": cell.radius,
         "svg": cell_svg(cell, looks),
-        "name": name_html(cut(cell.name, 60)),
+        "name": name_html(cut_name(cell.name, 60)),
         "words": html_text(cell.note),
         "alarm": cell.alarm,
         "later": bool(cell.site),

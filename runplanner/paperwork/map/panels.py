@@ -5,7 +5,7 @@ Every word that came from a file passes ``html_text`` here.
 
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.cautions import guessed_drives
-from runplanner.paperwork.escape import cut, html_text
+from runplanner.paperwork.escape import cut, cut_name, html_text
 from runplanner.paperwork.map.draw import (
     TIE_SVG,
     band_px,
@@ -189,7 +189,7 @@ def _ground_rows(sheet: Sheet) -> list[tuple[str, str]]:
 
 
 def _truck_words(sheet: Sheet) -> str:
-    names = [cut(truck.name, 40) for truck in sheet.outfit.trucks[1:]]
+    names = [cut_name(truck.name, 40) for truck in sheet.outfit.trucks[1:]]
     return tr("Split by a light line: {trucks}.", trucks=", ".join(names))
 
 

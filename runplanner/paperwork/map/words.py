@@ -5,7 +5,7 @@ from datetime import date
 from runplanner.daybook.trip import Aboard, Action, Job
 from runplanner.days import clock, date_of, day_of
 from runplanner.outfit.outfit import Season
-from runplanner.paperwork.escape import cut
+from runplanner.paperwork.escape import cut_name
 from runplanner.paperwork.say import kg_up, thousands
 from runplanner.paperwork.tongue import day_words, decimal_sign, short_day, tr, trn
 from runplanner.paperwork.undone_list import job_name as job_called
@@ -32,8 +32,8 @@ def moment(season: Season, minute: int) -> str:
 
 
 def named(name: str) -> str:
-    """Return ``name``, cut short, for use inside a sentence."""
-    return f"{_ISOLATE}{cut(name, _SHORT_NAME)}{_POP}"
+    """Return ``name``, its middle cut out where it is long, for use inside a sentence."""
+    return f"{_ISOLATE}{cut_name(name, _SHORT_NAME)}{_POP}"
 
 
 def kg(grams: int) -> str:
