@@ -13,6 +13,7 @@ from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.one_stop import as_driven
 from runplanner.paperwork.say import iso
 from runplanner.paperwork.sums import HEADS
+from runplanner.paperwork.way import trip_span
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -99,7 +100,7 @@ def _trips(plan: Plan) -> list[tuple[Shift, Trip]]:
 
 
 def _trip(plan: Plan, shift: Shift, trip: Trip) -> Row:
-    first, last = trip.calls[0], trip.calls[-1]
+    first, out = trip.calls[0], trip_span(shift, trip)
     people = {one.id: one.name for one in plan.outfit.people}
     return {
         "trip": trip.id,
@@ -108,8 +109,8 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Row:
         "trailer": shift.trailer,
         "driver": shift.crew[0],
         "crew": " ".join(shift.crew),
-        "starts": clock(first.start_min),
-        "ends": clock(last.end_min),
+        "starts": clock(out.start_min),
+        "ends": clock(out.end_min),
         "stops": len(trip.yards()),
         "boxes": sum(action.boxes for call in trip.calls for action in call.actions),
         "syrup_L": first.after.ml / 1000,

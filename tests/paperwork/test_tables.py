@@ -2,9 +2,11 @@
 
 import csv
 import io
+import json
 from dataclasses import replace
 from decimal import Decimal
 
+from runplanner.paperwork.geo_file import plan_geojson
 from runplanner.paperwork.intake_sheet import intake
 from runplanner.paperwork.tables import TABLE_NAMES, plan_tables, tables_csv
 from runplanner.paperwork.take_off_register import loads
@@ -35,6 +37,28 @@ def test_trips_and_stops_are_rows() -> None:
         tables["stops"]["job"]
     )
     assert 21 == tables["stops"]["stop_loading_at"][0]
+
+
+def test_a_trip_is_from_leaving_home_to_being_back() -> None:
+    """Home half an hour from the store: table and plan.geojson tell the shift's own ends."""
+    plan = small_plan()
+    first, *others = plan.shifts
+    (trip,) = first.trips
+    longer = replace(
+        first, start_min=trip.calls[0].start_min - 30, end_min=trip.calls[-1].end_min + 25
+    )
+    plan = replace(plan, shifts=(longer, *others))
+    trips = plan_tables(plan)["trips"]
+    drawn = [
+        one["properties"]
+        for one in json.loads(plan_geojson(plan))["features"]
+        if one["properties"]["kind"] == "trip"
+    ]
+
+    assert ["05:30", "09:00"] == list(trips.loc[0, ["starts", "ends"]])
+    assert [(one["starts"], one["ends"]) for one in drawn] == list(
+        zip(trips["starts"], trips["ends"], strict=True)
+    )
 
 
 def test_loads_go_leg_by_leg() -> None:
