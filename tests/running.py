@@ -76,3 +76,24 @@ def stop_with(job: Job, plan: Plan | None = None) -> tuple[Shift, Trip, Call, Ac
 def at(minute: int) -> str:
     """A minute of the campaign as it is typed."""
     return f"2027-03-{minute // 1440 + 1:02d} {minute % 1440 // 60:02d}:{minute % 60:02d}"
+
+
+def with_fewer(plan: Plan, fewer: int) -> Plan:
+    """Return a plan whose last shift does so many colonies fewer at each yard, at the same time."""
+    *others, shift = plan.shifts
+    trips = tuple(
+        replace(
+            trip,
+            calls=tuple(
+                replace(
+                    call,
+                    actions=tuple(
+                        replace(one, colonies=one.colonies - fewer) for one in call.actions
+                    ),
+                )
+                for call in trip.calls
+            ),
+        )
+        for trip in shift.trips
+    )
+    return replace(plan, shifts=(*others, replace(shift, trips=trips)))

@@ -42,6 +42,13 @@ class Shifted:
         first = self.was or self.spot
         return first.start_min, first.yard
 
+    @property
+    def stays(self) -> bool:
+        """Return whether the visit is on the day and truck it was on."""
+        if self.was is None or self.now is None:
+            return False
+        return (self.was.day, self.was.truck) == (self.now.day, self.now.truck)
+
 
 @dataclass(frozen=True, slots=True)
 class Duty:
@@ -67,7 +74,8 @@ class Differences:
         promised: Visits of the plan before that were still to be driven.
         kept: How many of them stand on the same day, on the same truck, with the same work.
         later: Kept visits whose minute has changed: was, now.
-        moved: Visits on another day or truck, with other work, gone or new.
+        reworked: Visits on the same day and truck, with other work: was, now.
+        moved: Visits on another day or truck, gone or new.
         duties: Trucks' days to come whose crew, trailer or hours have changed.
         driven: Ids of trips that have been driven.
         untouched: Ids of trips to come that are the same to the last figure.
@@ -80,6 +88,7 @@ class Differences:
     promised: int
     kept: int
     later: tuple[Shifted, ...]
+    reworked: tuple[Shifted, ...]
     moved: tuple[Shifted, ...]
     duties: tuple[Duty, ...]
     driven: tuple[str, ...]
@@ -90,8 +99,8 @@ class Differences:
     cents: tuple[tuple[str, int], ...]
 
     def visits_moved(self) -> int:
-        """Return how many promised visits are not kept."""
-        return self.promised - self.kept
+        """Return how many promised visits are on another day or truck, or gone."""
+        return self.promised - self.kept - len(self.reworked)
 
     def extra_cents(self) -> int:
         """Return what the plan costs more."""
@@ -103,11 +112,13 @@ def differences(before: Plan, after: Plan) -> Differences:
     old, new = _spots(before, after.now_min), _spots(after, after.now_min)
     kept, rest_old, rest_new = _matched(old, new)
     later = tuple(Shifted(was, now) for was, now in kept if was.start_min != now.start_min)
+    others = sorted(_moves(rest_old, rest_new), key=lambda one: one.order)
     return Differences(
         promised=len(old),
         kept=len(kept),
         later=later,
-        moved=tuple(sorted(_moves(rest_old, rest_new), key=lambda one: one.order)),
+        reworked=tuple(one for one in others if one.stays),
+        moved=tuple(one for one in others if not one.stays),
         duties=_duties(before, after),
         cents=tuple(
             (head.name, getattr(after.bill, head.name) - getattr(before.bill, head.name))

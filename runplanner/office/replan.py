@@ -207,9 +207,9 @@ def choices(  # noqa: PLR0913 - as for one of them
 
 
 def choice_words(found: Sequence[Choice]) -> Iterator[str]:
-    """Yield the choices as a table: visits moved, cost, what is left undone."""
-    heads = tr("choice"), tr("moved"), tr("cost"), tr("more")
-    yield "{:<12}{:>12}{:>18}{:>14}  ".format(*heads) + tr("left undone")
+    """Yield the choices as a table: visits moved or changed, cost, what is left undone."""
+    heads = tr("choice"), tr("moved"), tr("other work"), tr("cost"), tr("more")
+    yield "{:<12}{:>12}{:>14}{:>18}{:>14}  ".format(*heads) + tr("left undone")
     for one in found:
         if one.replanned is None:
             yield f"{one.name:<12}" + tr("no plan: {why}", why=one.why_not)
@@ -222,8 +222,9 @@ def choice_words(found: Sequence[Choice]) -> Iterator[str]:
             refused = "; " + trn(
                 "refused, {number} broken rule", "refused, {number} broken rules", findings
             )
+        sum_words = money(plan.bill.total(), currency)
         yield (
-            f"{one.name:<12}{moved:>12}{money(plan.bill.total(), currency):>18}{more:>14}  "
+            f"{one.name:<12}{moved:>12}{len(apart.reworked):>14}{sum_words:>18}{more:>14}  "
             f"{left_words(plan)}{refused}{tr('; broken off') if one.broken_off else ''}"
         )
     yield from _passed_by(found)
@@ -256,14 +257,16 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
         yield tr("presumed done, not counted: {stops}", stops=", ".join(sheet.presumed))
     yield from (tr("honey spoils: {line}", line=line) for line in sheet.spoils)
     yield from (tr("at risk: {line}", line=line) for line in sheet.at_risk)
-    yield tr(
+    moved = tr(
         "{moved} of {promised} promised visits moved",
         moved=sheet.visits_moved,
         promised=sheet.promised,
     )
+    changed = tr("{number} with other work", number=sheet.visits_changed)
+    yield f"{moved}, {changed}" if sheet.visits_changed else moved
     yield from (
         f"  {shown(one.yard, 60)}, {one.what}: {one.was} -> {one.now} ({one.why})"
-        for one in sheet.moves
+        for one in (*sheet.moves, *sheet.reworked)
     )
     for turn in (*sheet.duties, *sheet.house):
         was, now = ("; ".join(words) or tr("nothing") for words in (turn.was, turn.now))

@@ -69,6 +69,7 @@ class ChangeSheet:
     notes: tuple[str, ...]
     presumed: tuple[str, ...]
     moves: tuple[Move, ...]
+    reworked: tuple[Move, ...]
     later: tuple[Move, ...]
     duties: tuple[Turn, ...]
     house: tuple[Turn, ...]
@@ -82,6 +83,7 @@ class ChangeSheet:
     untouched: tuple[str, ...]
     promised: int
     visits_moved: int
+    visits_changed: int
     extra_cents: int
 
 
@@ -110,6 +112,7 @@ def change_sheet(
         notes=tuple(shown(said(line), LONGEST_NOTE) for line in notes),
         presumed=tuple(f"{yard_named(after.outfit, yard)} ({trip})" for trip, yard in presumed),
         moves=tuple(_move(before, after, one) for one in found.moved),
+        reworked=tuple(_move(before, after, one) for one in found.reworked),
         later=tuple(_move(before, after, one) for one in found.later),
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
@@ -123,6 +126,7 @@ def change_sheet(
         untouched=same,
         promised=found.promised,
         visits_moved=found.visits_moved(),
+        visits_changed=len(found.reworked),
         extra_cents=found.extra_cents(),
     )
 
@@ -152,7 +156,7 @@ def _trips(plan: Plan) -> dict[str, tuple[Shift, Trip]]:
 def _move(before: Plan, after: Plan, one: Shifted) -> Move:
     return Move(
         yard=yard_named(after.outfit, one.spot.yard),
-        what=_jobs(one.spot),
+        what=_work(one),
         was=_spot(after, one.was),
         now=_spot(after, one.now),
         why=shown(why_moved(before.outfit, after.outfit, one.was), 200) if one.was else tr("new"),
@@ -217,6 +221,14 @@ def _jobs(spot: Spot) -> str:
     return ", ".join(f"{job_name(one.job)} {one.colonies}" for one in spot.actions)
 
 
+def _work(one: Shifted) -> str:
+    """Return what is done at a visit, and what was to be where it stays with other work."""
+    now = _jobs(one.spot)
+    if one.was is None or not one.stays or _jobs(one.was) == now:
+        return now
+    return tr("{now} (was: {before})", now=now, before=_jobs(one.was))
+
+
 def _spot(plan: Plan, spot: Spot | None) -> str:
     if spot is None:
         return "\u2013"
@@ -227,6 +239,9 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
     """Return the change sheet as a page."""
     promised = count(sheet.promised, "promised visit", "promised visits")
     moved = tr("{number} of {promised} moved", number=sheet.visits_moved, promised=promised)
+    if sheet.visits_changed:
+        changed = tr("{number} with other work", number=sheet.visits_changed)
+        moved = f"{moved}, {changed}"
     return office_page(
         after,
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
@@ -237,6 +252,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         _by_hand(sheet),
         section(tr("Drivers' papers"), *_reprints(sheet)),
         section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
+        section(tr("Same day, other work"), _moves(sheet.reworked)) if sheet.reworked else "",
         section(tr("Same day, another hour"), _moves(sheet.later)) if sheet.later else "",
         section(tr("Who drives, and when"), _turns(sheet.duties)) if sheet.duties else "",
         section(tr("Honey house and feed store"), _turns(sheet.house)) if sheet.house else "",

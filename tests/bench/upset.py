@@ -98,7 +98,10 @@ def _shut(plan: Plan, instance: str, yard: str, day: int, best_s: float) -> Shut
         findings = audit(new, replace(plan, outfit=facts))
         took = time.perf_counter() - began
         found = differences(plan, new)
-        others = [one for one in found.moved if one.was and one.spot.yard != yard]
+        others = [
+            one for one in (*found.moved, *found.reworked)
+            if one.was and one.spot.yard != yard
+        ]  # fmt: skip
         mine = sum(spot == yard for spot in _to_come(plan, now))
         share = 100 * len(others) / max(1, found.promised - mine)
         worse = _vector(new.tally) > _vector(dropped)

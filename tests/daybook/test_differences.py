@@ -8,7 +8,7 @@ from runplanner.daybook.differences import Shifted, differences
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift
 from runplanner.days import Span
-from tests.running import running_plan
+from tests.running import running_plan, with_fewer
 
 FIRST, SECOND = "0304-truck2-0716", "0305-truck2-0715"
 
@@ -37,7 +37,8 @@ def test_the_same_plan_differs_in_nothing() -> None:
 
     assert (4, 4, 0, 0) == (found.promised, found.kept, found.visits_moved(), found.extra_cents())
     assert (FIRST, SECOND) == found.untouched
-    assert ((), (), (), ()) == (found.moved, found.later, found.driven, found.changed)
+    assert ((), (), ()) == (found.moved, found.reworked, found.later)
+    assert ((), ()) == (found.driven, found.changed)
 
 
 def test_driven_trips_are_left_out() -> None:
@@ -78,6 +79,18 @@ def test_what_a_driver_is_told_changes_the_paper(changes: dict[str, object]) -> 
     found = differences(running_plan(), with_shift(1, **changes))
 
     assert ((SECOND,), 0) == (found.changed, found.visits_moved())
+
+
+def test_other_work_on_the_same_day_is_no_move() -> None:
+    """Same day, truck and minute with two colonies fewer: told apart from visits that moved."""
+    found = differences(running_plan(), with_fewer(running_plan(), 2))
+
+    (one,) = found.reworked
+    assert one.was is not None
+    assert one.now is not None
+    assert one.was.start_min == one.now.start_min
+    assert (4, 3, 0) == (found.promised, found.kept, found.visits_moved())
+    assert () == found.moved
 
 
 def test_gone_and_new_visits() -> None:

@@ -12,7 +12,7 @@ from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import CHEAPEST, replan_season
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import HOSTILE
-from tests.running import at, put_in, running_plan
+from tests.running import at, put_in, running_plan, with_fewer
 
 FIRST, SECOND = "0304-truck2-0716", "0305-truck2-0715"
 SHUT = "shut Old Mill Fri: rain"
@@ -193,3 +193,19 @@ def test_honey_that_spoils_stands_first() -> None:
     over = replace(new, now_min=new.spinning[0].end_min)
     assert () == change_sheet(facts.plan, over).spoils
     assert () == change_sheet(running_plan(), running_plan()).spoils
+
+
+def test_a_visit_with_other_work_is_not_told_as_moved() -> None:
+    """Two of the mill's colonies are dead: the visit stands, with two fewer, and is told apart."""
+    before, new = running_plan(), with_fewer(running_plan(), 2)
+    sheet = change_sheet(before, new)
+    page = change_page(before, new, sheet)
+    words = list(change_words(sheet))
+
+    assert () == sheet.moves
+    (one,) = sheet.reworked
+    assert one.was == one.now
+    assert "take-off 22, syrup 22, strips 22 (was: take-off 24, syrup 24, strips 24)" == one.what
+    assert "Same day, other work" in page
+    assert "0 of 4 promised visits moved, 1 with other work" in page
+    assert "0 of 4 promised visits moved, 1 with other work" in words

@@ -36,7 +36,10 @@ def test_closing_one_window_moves_few_visits() -> None:
         facts = changed(plan, typed_changes(typed, f"{first + timedelta(2)} 20:00"))
         new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
         found = differences(facts.plan, new)
-        others = [one for one in found.moved if one.was and one.spot.yard != yard]
+        others = [
+            one for one in (*found.moved, *found.reworked)
+            if one.was and one.spot.yard != yard
+        ]  # fmt: skip
         shares.append(100 * len(others) / found.promised)
         _papers_stay(facts.plan, new, found)
 
