@@ -68,12 +68,16 @@ def sheet_cell(text: str) -> str:
 
 
 def sheet_name(text: str) -> str:
-    """Return ``text`` as the name of a sheet: plain signs, at most 31, two texts never alike."""
+    """Return ``text`` as the name of a sheet: plain signs, at most 31, two texts never alike.
+
+    Of a longer one start and end stay: of a trip's name its day and its time.
+    """
     safe = file_name(text)
     if len(safe) <= LONGEST_SHEET_NAME and safe != "history":  # a name Excel keeps for itself
         return safe
     mark = sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
-    return f"{safe[: LONGEST_SHEET_NAME - 9]}-{mark}"
+    end = safe[-len("-0817") :] if len(safe) > LONGEST_SHEET_NAME else ""
+    return f"{safe[: LONGEST_SHEET_NAME - len(mark) - 1 - len(end)]}-{mark}{end}"
 
 
 def calendar_text(text: str) -> str:

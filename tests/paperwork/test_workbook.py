@@ -185,6 +185,15 @@ def test_a_code_for_a_letter_is_no_letter() -> None:
     assert "a b\ufffd" == sheet_cell("a\nb\x01")
 
 
+def test_two_trips_of_one_truck_can_be_told_apart_by_their_sheets() -> None:
+    """However long the truck's name: day first and time last, as in a trip's name."""
+    made = [sheet_name(f"0222-blue-flat-deck-behind-the-barn-{time}") for time in ("0817", "1321")]
+
+    assert ["0222-blue-flat-d", "0222-blue-flat-d"] == [name[:16] for name in made]
+    assert ["-0817", "-1321"] == [name[-5:] for name in made]
+    assert {31} == {len(name) for name in made}
+
+
 def test_sheet_names_are_what_a_workbook_allows() -> None:
     """At most 31 plain signs, never alike, none that is kept for other things."""
     said = [
