@@ -1,10 +1,15 @@
 """Building pages: elements that escape what is put into them, and the frame of a paper."""
 
+import re
 from collections.abc import Iterable
 
 from runplanner.paperwork.escape import html_text
 from runplanner.paperwork.look import digest, style
 from runplanner.paperwork.tongue import spoken
+
+_TAG = re.compile(r"<[^>]*>")
+# A column is as wide as its longest word; one such word, and the sheet is wider than the page.
+_ONE_LONG_WORD = re.compile(r"[^\s\-]{18}")
 
 
 class Html(str):
@@ -55,7 +60,8 @@ def table(heads: Iterable[str], lines: Iterable[Iterable[Part]], cls: str = "") 
 
 
 def _cell(head: str, cell: Part) -> Html:
-    return el("td", cell, **{"data-head": head if cell else ""})
+    cls = "wide" if _ONE_LONG_WORD.search(_TAG.sub("", cell)) else ""
+    return el("td", cell, cls=cls, **{"data-head": head if cell else ""})
 
 
 def bullets(lines: Iterable[Part], cls: str = "") -> Html:

@@ -1,5 +1,6 @@
 """The papers of house and wall as a browser prints them."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,12 +9,17 @@ pytest.importorskip("playwright", reason="no playwright here: no page was tried 
 
 from runplanner.paperwork.look import Look, dressed
 from runplanner.paperwork.medicine_record import medicine_page, records
+from runplanner.paperwork.strips_out import strips_page
 from runplanner.paperwork.take_off_register import loads, register_page
 from tests.browser.visits import a_browser, visit
 from tests.paperwork.plans import eight_stop_plan
 from tests.paperwork.test_manifest_fit import printed_pages
 
 pytestmark = pytest.mark.browser
+# The smallest type of all words on a page, in pixels: 15 points are 20.
+_SMALLEST = """() => Math.min(...[...document.body.querySelectorAll('*')]
+    .filter(e => [...e.childNodes].some(n => n.nodeType === 3 && n.textContent.trim()))
+    .map(e => parseFloat(getComputedStyle(e).fontSize)))"""
 _BREAKS = "[...document.querySelectorAll('section')].map(e => getComputedStyle(e).breakInside)"
 
 
@@ -35,3 +41,23 @@ def test_a_load_is_not_torn_over_two_sheets(tmp_path: Path, chromium: str) -> No
     with a_browser(chromium) as browser, visit(browser, made) as seen:
         found = seen.page.evaluate(_BREAKS)
         assert ["avoid"] * len(loads(plan)) == found
+
+
+@pytest.mark.parametrize("large", [False, True], ids=["plain", "large"])
+def test_one_long_word_makes_no_sheet_wider_than_its_page(
+    tmp_path: Path, chromium: str, *, large: bool
+) -> None:
+    """Else a browser prints all of it smaller. A4 between its margins is 725 pixels wide."""
+    plan = eight_stop_plan()
+    name = "Rinderkennzeichnungsfleischetikettierungsueberwachungsaufgabenuebertragungsgesetz"
+    yards = tuple(replace(yard, name=f"{name}{yard.id}") for yard in plan.outfit.yards)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+    made = tmp_path / "paper.html"
+    with a_browser(chromium) as browser:
+        for paper in (register_page(plan), medicine_page(plan), strips_page(plan)):
+            made.write_text(dressed(paper, Look(large=large)), encoding="utf-8")
+            with visit(browser, made, (725, 900)) as seen:
+                seen.page.emulate_media(media="print")
+                assert seen.page.evaluate("document.documentElement.scrollWidth") <= 725
+                if large:
+                    assert seen.page.evaluate(_SMALLEST) >= 20

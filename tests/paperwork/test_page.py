@@ -58,3 +58,13 @@ def test_a_line_that_lacks_a_cell_is_a_fault() -> None:
     """A cell under a wrong head would mislead; nothing is left out without a word."""
     with pytest.raises(ValueError, match="shorter"):
         table(("A", "B"), [("1",)])
+
+
+def test_a_cell_with_one_long_word_may_break_it() -> None:
+    """Eighteen signs without a blank or a hyphen; what marks up a cell does not count."""
+    line = ("", el("b", "Bramblewick-upon-Sedgewater"), el("b", "Streuobstwiesenhang"))
+
+    assert (
+        '<td data-head="Yard"><b>Bramblewick-upon-Sedgewater</b></td>'
+        '<td class="wide" data-head="Lot"><b>Streuobstwiesenhang</b></td>'
+    ) in table(("", "Yard", "Lot"), [line])
