@@ -3,7 +3,7 @@
 from typing import Final
 
 from runplanner.daybook.plan import Bound, Search, Tally
-from runplanner.paperwork.say import count, kg_up, thousands
+from runplanner.paperwork.say import count, kg_up
 from runplanner.paperwork.tongue import decimal_sign, mark, tr
 
 HEADS: Final = {
@@ -30,7 +30,7 @@ def tally_words(tally: Tally) -> str:
     days = count(tally.uncovered, "colony-day", "colony-days")
     bare = count(tally.no_strips, "colony", "colonies")
     full = count(tally.not_off, "colony", "colonies")
-    kg = thousands(kg_up(tally.unfed_g))
+    kg = kg_up(tally.unfed_g)
     parts = (
         (tally.uncovered, tr("{days} without cover", days=days)),
         (tally.no_strips, tr("{colonies} without strips in time", colonies=bare)),

@@ -195,7 +195,7 @@ def test_nothing_is_not_less_than_nothing() -> None:
     assert "No plan can leave less" not in Page(index_page(replace(plan, bound=bound))).text
     left = replace(bound, tally=Tally(0, 0, 1_000_500, 0))
     text = Page(index_page(replace(plan, bound=left))).text
-    assert "No plan can leave less than 1,001 kg of stores not fed." in text
+    assert "No plan can leave less than 1001 kg of stores not fed." in text
 
 
 def test_findings_shout() -> None:

@@ -53,7 +53,7 @@ def test_words_name_both_ends_the_stop_and_the_load() -> None:
     text = " ".join(drive.words).replace("\u2068", "").replace("\u2069", "")
 
     assert "The shed 06:40 to Long Paddock 07:00, stop 1." in text
-    assert "102 kg aboard of 1,100 kg allowed: 20 fondant blocks." in text
+    assert "102 kg aboard of 1100 kg allowed: 20 fondant blocks." in text
     assert "4 of 24 deck places taken." in text
 
 

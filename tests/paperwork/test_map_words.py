@@ -6,13 +6,11 @@ from runplanner.daybook.trip import Aboard, Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.paperwork.map.words import (
     aboard,
-    count,
     day_name,
     day_short,
     job_done,
     job_name,
     kg,
-    litres,
     moment,
     named,
     spell,
@@ -32,26 +30,14 @@ def test_days_and_moments() -> None:
 
 
 def test_weight_rounds_up() -> None:
-    """A gram over is a kilogram more."""
-    assert ["0 kg", "1 kg", "1,001 kg"] == [kg(0), kg(1), kg(1_000_001)]
+    """A gram over is a kilogram more; no mark parts thousands, as on the driver's paper."""
+    assert ["0 kg", "1 kg", "1001 kg"] == [kg(0), kg(1), kg(1_000_001)]
 
 
 def test_work_rounds_up_to_minutes() -> None:
     """A second over is a minute more."""
     assert ["0 min", "1 min", "1 h 00 min", "2 h 01 min"] == [
         spell(0), spell(1), spell(3_600), spell(7_201)
-    ]  # fmt: skip
-
-
-def test_litres_show_tenths_only_when_needed() -> None:
-    """50 L, 7.5 L, 1,200 L."""
-    assert ["50 L", "7.5 L", "1,200 L"] == [litres(50_000), litres(7_450), litres(1_200_000)]
-
-
-def test_counts_have_their_noun() -> None:
-    """One is singular, all else plural."""
-    assert ["1 box", "0 boxes", "2 trips"] == [
-        count(1, "box", "boxes"), count(0, "box", "boxes"), count(2, "trip", "trips")
     ]  # fmt: skip
 
 

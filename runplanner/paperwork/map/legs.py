@@ -8,9 +8,9 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Aboard, Call, CallKind, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.map.words import aboard, count, day_name, kg, named
+from runplanner.paperwork.map.words import aboard, day_name, kg, named
 from runplanner.paperwork.one_stop import shift_as_driven
-from runplanner.paperwork.say import kg_down, thousands
+from runplanner.paperwork.say import count, kg_down
 from runplanner.paperwork.tongue import tr
 
 
@@ -147,7 +147,7 @@ def _words(here: _End, there: _End, stop: int, load: Aboard | None) -> tuple[str
 
 def kg_limit(load: Aboard) -> str:
     """Return the limit on the load in kilograms, rounded down as limits are."""
-    return f"{thousands(kg_down(load.load_max_g))} kg"
+    return f"{kg_down(load.load_max_g)} kg"
 
 
 def trips_on(plan: Plan, day: int) -> str:

@@ -5,7 +5,6 @@ from runplanner.days import clock, day_of
 from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.map.cover import Cover, covers
 from runplanner.paperwork.map.words import (
-    count,
     day_short,
     job_done,
     job_name,
@@ -15,6 +14,7 @@ from runplanner.paperwork.map.words import (
 )
 from runplanner.paperwork.map.work import Work, yard_calls
 from runplanner.paperwork.one_stop import as_driven, parts_together
+from runplanner.paperwork.say import count
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.undone_list import by_reason

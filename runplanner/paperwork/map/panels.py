@@ -17,7 +17,8 @@ from runplanner.paperwork.map.draw import (
 )
 from runplanner.paperwork.map.roads import GROUND_SVG, credit_html
 from runplanner.paperwork.map.sheet import MOST_PX, Cell, DaySheet, Sheet, radius
-from runplanner.paperwork.map.words import count, kg, spell
+from runplanner.paperwork.map.words import kg, spell
+from runplanner.paperwork.say import count
 from runplanner.paperwork.tongue import said, tr
 
 LONGEST_NAME = 200

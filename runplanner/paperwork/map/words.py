@@ -6,8 +6,8 @@ from runplanner.daybook.trip import Aboard, Action, Job
 from runplanner.days import clock, date_of, day_of
 from runplanner.outfit.outfit import Season
 from runplanner.paperwork.escape import cut_name
-from runplanner.paperwork.say import kg_up, thousands
-from runplanner.paperwork.tongue import day_words, decimal_sign, short_day, tr, trn
+from runplanner.paperwork.say import count, kg_up, litres
+from runplanner.paperwork.tongue import day_words, short_day, tr
 from runplanner.paperwork.undone_list import job_name as job_called
 from runplanner.paperwork.yard_words import WAYS
 
@@ -38,25 +38,13 @@ def named(name: str) -> str:
 
 def kg(grams: int) -> str:
     """Return ``grams`` in whole kilograms, rounded up as loads are."""
-    return f"{thousands(kg_up(grams))} kg"
+    return f"{kg_up(grams)} kg"
 
 
 def spell(seconds: int) -> str:
     """Return person-seconds as hours and minutes, rounded up to a minute."""
     hours, minutes = divmod(-(-seconds // 60), 60)
     return f"{hours} h {minutes:02d} min" if hours else f"{minutes} min"
-
-
-def count(number: int, one: str, many: str) -> str:
-    """Return a number with its noun: "1 box", "12 boxes"."""
-    return f"{thousands(number)} {trn(one, many, number)}"
-
-
-def litres(ml: int) -> str:
-    """Return millilitres as litres, tenths only where they are needed."""
-    tenths = -(-ml // 100)
-    whole, part = divmod(tenths, 10)
-    return f"{thousands(whole)}{f'{decimal_sign()}{part}' if part else ''} L"
 
 
 def aboard(load: Aboard) -> str:

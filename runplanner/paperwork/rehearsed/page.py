@@ -8,7 +8,7 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.page import Html, el, put, table
 from runplanner.paperwork.rehearsed.sheet import Risk, risks
-from runplanner.paperwork.say import count, money, tenths, thousands
+from runplanner.paperwork.say import count, money, tenths
 from runplanner.paperwork.tongue import mark, said, tr
 
 INK, BLUE, RED = "#000", "#0072B2", "#D55E00"
@@ -180,7 +180,7 @@ def _risk_table(found: Sequence[Risk], n: int) -> Html:
     lines = (
         (
             tr(r.words), f"{r.plays} / {n}", tenths(100 * r.mean_tenths),
-            thousands(r.p90), thousands(r.worst),
+            str(r.p90), str(r.worst),
         )
         for r in found
     )  # fmt: skip
