@@ -10,7 +10,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.office.words import finding_words, plan_words
 from runplanner.paperwork.escape import cut, html_text
 from runplanner.paperwork.files import write_whole
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import tr, trn
 from runplanner.roads.sketch import Sketch
 
 MOST_ROWS = 200
@@ -44,7 +44,8 @@ def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     head = "".join(f"<th>{html_text(name)}</th>" for name in heads)
     body = "".join(f"<tr>{_cells(row)}</tr>" for row in rows[:MOST_ROWS])
     more = len(rows) - MOST_ROWS
-    rest = f"<p>{html_text(tr('{number} more rows', number=more))}</p>" if more > 0 else ""
+    told = trn("{number} more row", "{number} more rows", more)
+    rest = f"<p>{html_text(told)}</p>" if more > 0 else ""
     return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{rest}"
 
 

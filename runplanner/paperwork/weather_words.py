@@ -168,4 +168,6 @@ def yards_words(outfit: Outfit, yards: Iterable[Yard]) -> str:
         return shown_name(district, 48)
     names = ", ".join(yard_name(yard) for yard in mine[:MOST_NAMES])
     more = len(mine) - MOST_NAMES
-    return tr("{names} and {number} more", names=names, number=more) if more > 0 else names
+    if more < 1:
+        return names
+    return tr("{names} and {more}", names=names, more=count(more, "more yard", "more yards"))

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 from runplanner.errors import Fault, ScenarioError
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, counted, phrase
 
 OUTFIT_FILE = "outfit.toml"
 MOST_FAULTS = 200
@@ -69,7 +69,8 @@ def _listed(faults: list[Fault]) -> list[Fault]:
         return faults
     more = len(faults) - MOST_FAULTS
     last = Fault(
-        faults[MOST_FAULTS].file, "", "", phrase("{number} more faults", number=more),
+        faults[MOST_FAULTS].file, "", "",
+        counted("{number} more fault", "{number} more faults", more),
         phrase("none"),
         phrase("Cure the ones above first; the rest may be of the same kind."),
     )  # fmt: skip

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Final
 
 from runplanner.errors import Fault, ScenarioError
-from runplanner.phrase import Phrase, phrase, verbatim
+from runplanner.phrase import Phrase, counted, phrase, verbatim
 from runplanner.weather.amounts import Amount
 
 MOST_FAULTS: Final = 20
@@ -36,7 +36,7 @@ class Ledger:
         """Return them all, the last one counting those left out."""
         if not self._more:
             return tuple(self._faults)
-        more = phrase("{number} more faults", number=self._more)
+        more = counted("{number} more fault", "{number} more faults", self._more)
         rest = Fault(self.file, "", "", more, phrase("none"), phrase("Cure the ones above first."))
         return (*self._faults, rest)
 

@@ -78,7 +78,7 @@ def test_an_event_says_who_where_and_what() -> None:
     event = events(trips(eight_stop_plan()))[2]
 
     assert (
-        "Blue flat-deck: Kauri Flat, Old Woolshed, Pukatea Bend and 5 more (42 boxes back)"
+        "Blue flat-deck: Kauri Flat, Old Woolshed, Pukatea Bend and 5 more yards (42 boxes back)"
         == str(event["SUMMARY"])
     )
     lines = str(event["DESCRIPTION"]).split("\n")

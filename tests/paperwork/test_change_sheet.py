@@ -120,6 +120,7 @@ def test_the_page_speaks_german() -> None:
 
     for words in ("Änderungen, Stand", "Was gemeldet wurde", "gesperrt: rain", "Entfällt", SHUT):
         assert words in page
+    assert "1 von 1 zugesagtem Besuch verschoben" in page
     assert "Visits that moved" not in page
 
 

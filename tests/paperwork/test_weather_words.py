@@ -11,9 +11,16 @@ from runplanner.paperwork.day_sheet import day_page
 from runplanner.paperwork.map.notes import MOST_SHUT, lines
 from runplanner.paperwork.map.work import work_left
 from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.weather_words import day_weather, shut_lines, shut_on, why_words
+from runplanner.paperwork.weather_words import (
+    MOST_NAMES,
+    day_weather,
+    shut_lines,
+    shut_on,
+    why_words,
+    yards_words,
+)
 from runplanner.paperwork.wet_day import wet_page
-from tests.outfits import a_yard
+from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import HOSTILE, small_plan
 
@@ -129,3 +136,21 @@ def test_the_map_says_how_many_more() -> None:
 
     assert "And 2 more." in panel
     assert MOST_SHUT + 2 == len(shut_lines(plan.outfit, yard))
+
+
+@pytest.mark.parametrize(
+    ("number", "words", "german"),
+    [
+        (1, "and 1 more yard", "und 1 weiterer Stand"),
+        (2, "and 2 more yards", "und 2 weitere Stände"),
+    ],
+)
+def test_yards_left_out_are_counted_as_yards(number: int, words: str, german: str) -> None:
+    """One is singular, in German too."""
+    yards = [(4, day) for day in range(MOST_NAMES + number + 1)]
+    outfit = an_outfit(yards)
+    some = outfit.yards[:-1]
+
+    assert yards_words(outfit, some).endswith(words)
+    with speaking("de"):
+        assert yards_words(outfit, some).endswith(german)

@@ -130,7 +130,7 @@ def _summary(plan: Plan, shift: Shift, trip: Trip) -> str:
     yards = [yard_named(plan.outfit, call.yard) for call in trip_as_driven(trip).yards()]
     names = yards[:_MOST_NAMED]
     if len(yards) > len(names):
-        names.append(tr("{number} more", number=len(yards) - len(names)))
+        names.append(count(len(yards) - len(names), "more yard", "more yards"))
     boxes = boxes_brought(trip)
     words = f"{vehicle_name(plan.outfit, shift.truck)}: {listed(tuple(names))}"
     if not boxes:

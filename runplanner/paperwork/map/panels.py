@@ -231,7 +231,7 @@ def _unknown(sheet: Sheet) -> str:
     told = (
         _roads_unknown(sheet),
         tr("Exact times and loads: they are estimates. Driving from: {source}.", source=source),
-        tr("The way in. Gates, keys and phone numbers are on the driver's page only."),
+        tr("The way in. Gates, keys and phone numbers are on the papers of whoever drives there."),
         tr("Traffic, and whatever has happened since the plan was made."),
     )
     items = "".join(f"<li>{line}</li>" for line in told)
