@@ -52,9 +52,9 @@ def test_notes_say_health_cover_and_undone() -> None:
     sheet = sheet_of(a_plan())
 
     # Long Paddock off Mon 07:00, a block lasts 4.2 days: Fri 11:48.  Syrup comes Tuesday.
-    assert "cover ends Fri 5, 11:48" == _note(sheet, "Long Paddock")
+    assert "cover ends Fri 5 Mar 11:48" == _note(sheet, "Long Paddock")
     assert "standstill · work undone" == _note(sheet, "Windmill")
-    assert "watch · RUNS OUT Sun 7, 14:48" == _note(sheet, "Fork Creek")
+    assert "watch · RUNS OUT Sun 7 Mar 14:48" == _note(sheet, "Fork Creek")
     assert "" == _note(sheet, "Station Flat")
     alarms = {cell.name for cell in sheet.cells if cell.alarm}
     assert {"The Terrace", "Fork Creek", "Rimu Gate", "Windmill", "Old Orchard"} == alarms

@@ -53,9 +53,8 @@ def alarm(plan: Plan, yard: Yard, cover: Cover | None) -> bool:
 
 
 def _cover_short(plan: Plan, cover: Cover) -> str:
-    """Return when cover ends, day and hour, the month left out."""
-    day = day_short(plan.outfit.season, day_of(cover.ends_min))
-    ends = f"{day}, {clock(cover.ends_min)}"
+    """Return when cover ends, date and hour: a day alone could be one gone by."""
+    ends = moment(plan.outfit.season, cover.ends_min)
     if cover.runs_out():
         return tr("RUNS OUT {when}", when=ends)
     return tr("cover ends {when}", when=ends)
