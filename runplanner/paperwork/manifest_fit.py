@@ -18,6 +18,10 @@ PLAIN_TYPE = tuple(range(32, 15, -1))
 LARGE_TYPE = tuple(range(40, 29, -1))
 RAIL, GAP, WHAT = 6.8, 0.8, 5 / 9
 LINE = 1.25
+# Small type in em (paper.css): drives, positions, lots, cautions.  In large type all are as
+# large as the smallest body, 15 points (large.css).
+WAY, GEO, LOT, FOOT = 0.82, 0.73, 0.8, 0.84
+LEAST_LARGE = LARGE_TYPE[-1]
 # Widths of letters in thousandths of an em, as in Adobe's metrics of Helvetica, which Arial and
 # Liberation Sans share; from memory.  Any other sign counts as a digit.
 _WIDTHS = {
@@ -36,25 +40,32 @@ def type_sizes(sheet: Manifest) -> str:
     """
     plain = _largest(sheet, PLAIN_TYPE, A4_MM)
     letter = _largest(sheet, PLAIN_TYPE, LETTER_MM)
-    return f"plain{plain} letter{letter} large{_largest(sheet, LARGE_TYPE, LETTER_MM)}"
+    large = _largest(sheet, LARGE_TYPE, LETTER_MM, LEAST_LARGE)
+    return f"plain{plain} letter{letter} large{large}"
 
 
-def _largest(sheet: Manifest, sizes: tuple[int, ...], high_mm: float) -> int:
-    return next((size for size in sizes if fits(sheet, size, high_mm)), sizes[-1])
+def _largest(sheet: Manifest, sizes: tuple[int, ...], high_mm: float, small: int = 0) -> int:
+    return next((size for size in sizes if fits(sheet, size, high_mm, small)), sizes[-1])
 
 
-def fits(sheet: Manifest, half_points: int, high_mm: float) -> bool:
-    """Tell whether the sheet takes one page at a type of ``half_points``."""
+def fits(sheet: Manifest, half_points: int, high_mm: float, small: int = 0) -> bool:
+    """Tell whether the sheet takes one page at a type of ``half_points``.
+
+    ``small`` are the half points of its small type, nought where that is in em.
+    """
     em_mm = half_points / 2 * POINT_MM
-    return height_em(sheet, WIDE_MM / em_mm) <= high_mm / em_mm
+    return height_em(sheet, WIDE_MM / em_mm, small / half_points) <= high_mm / em_mm
 
 
-def height_em(sheet: Manifest, wide: float) -> float:
-    """Return how high the sheet is, in em, when it is ``wide`` em wide."""
+def height_em(sheet: Manifest, wide: float, small: float = 0.0) -> float:
+    """Return how high the sheet is, in em, when it is ``wide`` em wide.
+
+    ``small`` is the size of its small type, in em; nought for each part's own.
+    """
     deck = _deck(sheet, wide - RAIL - GAP)
     home = 2.0 if sheet.leave_home else 0.0
-    steps = sum(_step(step, wide - RAIL - 2 * GAP) for step in sheet.steps)
-    return 3.3 + home + deck + steps + _cautions(sheet, wide)
+    steps = sum(_step(step, wide - RAIL - 2 * GAP, small) for step in sheet.steps)
+    return 3.3 + home + deck + steps + _cautions(sheet, wide, small or FOOT)
 
 
 def _lines(text: str, wide: float, weight: float = PLAIN) -> int:
@@ -76,20 +87,22 @@ def text_em(text: str, weight: float = PLAIN) -> float:
     return weight * sum(_WIDTH.get(letter, _OTHER) for letter in text) / 1000
 
 
-def _step(step: Step, wide: float) -> float:
+def _step(step: Step, wide: float, small: float) -> float:
     what = wide * WHAT
-    return 0.7 + max(_rail(step), _what(step, what), _limits(step, wide - what))
+    rail = _rail(step, (small or WAY) / WAY, (small or GEO) / GEO)
+    return 0.7 + max(rail, _what(step, what, small or LOT), _limits(step, wide - what))
 
 
-def _rail(step: Step) -> float:
-    way = 0.9 * step.way.count(",") + 1.05 if step.way else 0.0
+def _rail(step: Step, way_larger: float, geo_larger: float) -> float:
+    """Return the height of a stop's times, its drive and position so many times as large."""
+    way = way_larger * (0.9 * step.way.count(",") + 1.05) if step.way else 0.0
     start = _lines(tr("start {time}", time=step.begin), 4.2, BOLD) if step.begin else 0
     begin = 1.1 * start + 0.5 if start else 0.0
-    return 1.9 + way + begin + (1.9 if step.geo[1] else 0.0)
+    return 1.9 + way + begin + (1.9 * geo_larger if step.geo[1] else 0.0)
 
 
-def _what(step: Step, wide: float) -> float:
-    head = 1.45 * _lines(step.name, (wide - _beside(step)) / 1.22, BOLD)
+def _what(step: Step, wide: float, lot: float) -> float:
+    head = 1.45 * _lines(step.name, (wide - _beside(step, lot)) / 1.22, BOLD)
     getting_in = " ".join((*step.access, tr("Ring"), step.phone) if step.phone else step.access)
     access = LINE * _lines(getting_in, wide) + 0.2 if getting_in else 0.0
     watch = LINE * _lines(step.watch, wide - 1, BOLD) + 0.4 if step.watch else 0.0
@@ -103,11 +116,11 @@ def _late(step: Step) -> str:
     return f"{head} {then_words(step.late)}" if step.late else ""
 
 
-def _beside(step: Step) -> float:
-    """Return what the home time or the lot takes from the line of a stop's name."""
+def _beside(step: Step, lot: float) -> float:
+    """Return what the home time or the lot, ``lot`` em, takes from the line of a stop's name."""
     if step.home:
         return 1.22 * text_em(tr("home {time}", time=step.home), BOLD) + 0.6
-    return 0.8 * text_em(step.lot) + 0.6 if step.lot else 0.0
+    return lot * text_em(step.lot) + 0.6 if step.lot else 0.0
 
 
 def _blanks(step: Step, wide: float) -> float:
@@ -160,6 +173,7 @@ def _deck(sheet: Manifest, wide: float) -> float:
     return 1.6 + sum(LINE * max(pair) + 0.35 for pair in rows)
 
 
-def _cautions(sheet: Manifest, wide: float) -> float:
+def _cautions(sheet: Manifest, wide: float, type_em: float) -> float:
     texts = [f"{one.head}: {one.words}" for one in sheet.cautions]
-    return 0.8 + 0.84 * LINE * sum(_lines(text, wide / 0.84) for text in (*texts, sheet.unknown))
+    lines = sum(_lines(text, wide / type_em) for text in (*texts, sheet.unknown))
+    return 0.8 + type_em * LINE * lines

@@ -8,12 +8,13 @@ import pytest
 pytest.importorskip("playwright", reason="no playwright here: no page was tried in a browser")
 
 from runplanner.paperwork.look import Look, dressed
+from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.medicine_record import medicine_page, records
 from runplanner.paperwork.strips_out import strips_page
 from runplanner.paperwork.take_off_register import loads, register_page
 from tests.browser.visits import a_browser, visit
 from tests.paperwork.plans import eight_stop_plan
-from tests.paperwork.test_manifest_fit import printed_pages
+from tests.paperwork.test_manifest_fit import printed_pages, sheet_of
 
 pytestmark = pytest.mark.browser
 # The smallest type of all words on a page, in pixels: 15 points are 20.
@@ -61,3 +62,16 @@ def test_one_long_word_makes_no_sheet_wider_than_its_page(
                 assert seen.page.evaluate("document.documentElement.scrollWidth") <= 725
                 if large:
                     assert seen.page.evaluate(_SMALLEST) >= 20
+
+
+@pytest.mark.parametrize("stops", [1, 8])
+def test_all_of_a_large_manifest_has_15_points_and_more(
+    tmp_path: Path, chromium: str, stops: int
+) -> None:
+    """Drives, positions, lots, the loading list and the cautions at the foot among it."""
+    made = tmp_path / "paper.html"
+    made.write_text(dressed(manifest_page(sheet_of(stops)), Look(large=True)), encoding="utf-8")
+    with a_browser(chromium) as browser, visit(browser, made, (725, 900)) as seen:
+        seen.page.emulate_media(media="print")
+        assert seen.page.evaluate(_SMALLEST) >= 20
+        assert seen.page.evaluate("document.documentElement.scrollWidth") <= 725
