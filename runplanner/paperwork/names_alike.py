@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.say import person_name, vehicle_name, yard_name
 from runplanner.phrase import Phrase, phrase
@@ -13,7 +14,7 @@ def names_alike(outfit: Outfit) -> Iterator[Phrase]:
 
     Papers cut long names in the middle, and phone texts drop accents no phone has.
     """
-    vehicles = (*outfit.trucks, *outfit.trailers)
+    vehicles: list[Truck | Trailer] = [*outfit.trucks, *outfit.trailers]
     for kind in (
         [(one.name, yard_name(one)) for one in outfit.yards],
         [(one.name, vehicle_name(outfit, one.id)) for one in vehicles],
