@@ -58,7 +58,7 @@ def _load(plan: Plan, trip: str, found: tuple[Lot, ...]) -> Load:
     when = f"{date_words(plan.outfit, day_of(first.here_min))} {clock(first.here_min)}"
     return Load(
         head=f"{when}, {vehicle_name(plan.outfit, first.truck)}",
-        trip=shown(trip, 40),
+        trip=shown(trip, 80),
         boxes=sum(lot.boxes for lot in found),
         lots=tuple(_line(plan, lot) for lot in found if not (lot.apart or lot.held)),
         apart=tuple(_line(plan, lot) for lot in found if lot.apart),

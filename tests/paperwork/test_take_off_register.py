@@ -75,3 +75,14 @@ def test_heavy_boxes_are_lifted_by_two() -> None:
         yards = tuple(replace(yard, box_g=grams) for yard in plan.outfit.yards)
         heavy = replace(plan, outfit=replace(plan.outfit, yards=yards))
         assert said is ("over 25 kg" in Page(register_page(heavy)).text)
+
+
+def test_a_long_trip_is_named_to_its_time() -> None:
+    """Two loads of one truck's day differ by the time at the end of the trip's name alone."""
+    plan = small_plan()
+    (first, *others) = plan.shifts
+    name = "0301-a-truck-whose-name-is-forty-letters-long-0817"
+    (trip,) = first.trips
+    plan = replace(plan, shifts=(replace(first, trips=(replace(trip, id=name),)), *others))
+
+    assert name == loads(plan)[0].trip
