@@ -1,14 +1,33 @@
 """Results appear under their final name whole, or not at all."""
 
+import os
 import shutil
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
+from fnmatch import fnmatchcase
 from pathlib import Path
+from typing import Final
 
+from runplanner.daybook.plan import SCHEMA
 from runplanner.errors import RunplannerError
+from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.phrase import phrase
+from runplanner.roads.sketch import ROADS_FILE
 
 PLAN_FILE = "plan.json"
+PAPERS: Final[Mapping[str, tuple[str, ...]]] = {
+    "": (
+        PLAN_FILE, ROADS_FILE, CHANGES_FILE, "plan.geojson", "manifests.xlsx", "index.html",
+        "map.html", "shopping.html", "mixing.html", "take_off.html", "medicine.html",
+        "run_out.html", "strips_out.html",
+    ),
+    "manifests": ("*.html", "*.pdf"), "tracks": ("*.gpx",), "days": ("????-??-??.html",),
+    "phone": ("????-??-??.txt",), "intake": ("????-??-??.html",), "wet": ("????-??-??.html",),
+    "tables": ("*.csv",), "calendar": ("*.ics",),
+}  # fmt: skip
+"""What a plan's papers are called, by folder: all else among them is somebody else's."""
+_HEAD_BYTES: Final = 200
+"""In so many first bytes of a plan file stands its schema."""
 
 
 class PublishError(RunplannerError):
@@ -18,7 +37,8 @@ class PublishError(RunplannerError):
 def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
     """Let ``fill`` write into a side folder, then put that in place as ``out/name``.
 
-    A folder of earlier results is replaced as a whole; any other folder is left alone.
+    A folder of earlier results is replaced as a whole, but for what no plan wrote there: that
+    is carried over.  Any other folder is left alone.
 
     Raises:
         PublishError: When something that is not earlier results stands in the way.
@@ -29,6 +49,7 @@ def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
     side = Path(tempfile.mkdtemp(prefix=f".{name[:40]}-", dir=out))
     try:
         fill(side)
+        _carry_over(target, side)
         side.chmod(0o755)
         _swap(side, target)
     finally:
@@ -52,7 +73,43 @@ def _refuse_foreign(target: Path) -> None:
 
 
 def _is_results(folder: Path) -> bool:
-    return (folder / PLAN_FILE).is_file() and not any(folder.glob("*.toml"))
+    plan = folder / PLAN_FILE
+    if not plan.is_file() or any(folder.glob("*.toml")):
+        return False
+    with plan.open("rb") as file:
+        return f'"{SCHEMA.partition("/")[0]}/'.encode() in file.read(_HEAD_BYTES)
+
+
+def _carry_over(target: Path, side: Path) -> None:
+    """Copy into ``side`` what people keep among the papers of ``target``; links stay links.
+
+    Raises:
+        PublishError: When a paper has come to be called like something of theirs.
+    """
+    for theirs in _not_ours(target) if target.is_dir() else ():
+        to = side / theirs.relative_to(target)
+        if os.path.lexists(to):
+            raise PublishError(
+                phrase(
+                    "{path} stands where a paper is to go. Move it, or choose another --out.",
+                    path=str(theirs),
+                )
+            )
+        to.parent.mkdir(exist_ok=True)
+        if theirs.is_dir() and not theirs.is_symlink():
+            shutil.copytree(theirs, to, symlinks=True)
+        else:
+            shutil.copy2(theirs, to, follow_symlinks=False)
+
+
+def _not_ours(target: Path, folder: str = "") -> Iterator[Path]:
+    """Yield what in a folder of ``target`` goes by the name of no paper."""
+    for one in sorted((target / folder).iterdir()):
+        is_folder = one.is_dir() and not one.is_symlink()
+        if is_folder and not folder and one.name in PAPERS:
+            yield from _not_ours(target, one.name)
+        elif is_folder or not any(fnmatchcase(one.name, name) for name in PAPERS[folder]):
+            yield one
 
 
 def _swap(side: Path, target: Path) -> None:

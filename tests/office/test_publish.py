@@ -7,15 +7,25 @@ from pathlib import Path
 
 import pytest
 
+from runplanner.office.campaign import Outcome, publish_plan
 from runplanner.office.publish import PublishError, publish
 from runplanner.paperwork.files import write_whole
+from runplanner.roads.sketch import Sketch
+from tests.paperwork.plans import small_plan
+
+OURS = '{\n "schema": "runplanner-plan/1",\n "plan": '
 
 
 def fill(text: str) -> Callable[[Path], None]:
     def write(folder: Path) -> None:
-        (folder / "plan.json").write_text(text, encoding="utf-8")
+        (folder / "plan.json").write_text(OURS + text, encoding="utf-8")
 
     return write
+
+
+def said_in(folder: Path) -> str:
+    """Return what a folder's plan says, but for its schema."""
+    return (folder / "plan.json").read_text(encoding="utf-8").removeprefix(OURS)
 
 
 def test_results_appear_under_their_name(tmp_path: Path) -> None:
@@ -23,20 +33,69 @@ def test_results_appear_under_their_name(tmp_path: Path) -> None:
     folder = publish(tmp_path / "out", "small", fill("one"))
 
     assert tmp_path / "out" / "small" == folder
-    assert "one" == (folder / "plan.json").read_text(encoding="utf-8")
+    assert "one" == said_in(folder)
     assert [folder] == list((tmp_path / "out").iterdir())
 
 
 def test_new_results_replace_old_ones_whole(tmp_path: Path) -> None:
     """A paper of an earlier plan does not survive beside the papers of a newer one."""
     publish(tmp_path, "small", fill("one"))
-    (tmp_path / "small" / "old-trip.html").write_text("old", encoding="utf-8")
+    write_whole(tmp_path / "small" / "manifests" / "old-trip.html", "old")
+    write_whole(tmp_path / "small" / "changes.html", "old")
 
     publish(tmp_path, "small", fill("two"))
 
     assert ["plan.json"] == [path.name for path in (tmp_path / "small").iterdir()]
-    assert "two" == (tmp_path / "small" / "plan.json").read_text(encoding="utf-8")
+    assert "two" == said_in(tmp_path / "small")
     assert ["small"] == [path.name for path in tmp_path.iterdir()]
+
+
+def test_what_people_keep_among_the_papers_stays(tmp_path: Path) -> None:
+    """Files, folders and links that no plan wrote are carried over, links as links."""
+    small = publish(tmp_path, "small", fill("one"))
+    for name in ("filled in.pdf", "days/notes.txt", "days/2027-03-01.html", "scans/plan.json"):
+        write_whole(small / name, name)
+    (small / "empty").mkdir()
+    if sys.platform != "win32":
+        (small / "up").symlink_to("..", target_is_directory=True)
+        (small / "gone").symlink_to("nowhere")
+
+    publish(tmp_path, "small", fill("two"))
+
+    assert "two" == said_in(small)
+    for name in ("filled in.pdf", "days/notes.txt", "scans/plan.json"):
+        assert name == (small / name).read_text(encoding="utf-8")
+    assert (small / "empty").is_dir()
+    assert not (small / "days" / "2027-03-01.html").exists()
+    if sys.platform != "win32":
+        assert Path("..") == (small / "up").readlink()
+        assert (small / "gone").is_symlink()
+
+
+def test_what_stands_where_a_paper_is_to_go_is_named(tmp_path: Path) -> None:
+    """A folder of theirs called like a paper: nothing is lost, and they are told of it."""
+    small = publish(tmp_path, "small", fill("one"))
+    write_whole(small / "map.html" / "mine.txt", "mine")
+
+    def with_map(folder: Path) -> None:
+        fill("two")(folder)
+        write_whole(folder / "map.html", "map")
+
+    with pytest.raises(PublishError, match=r"map\.html stands where a paper is to go"):
+        publish(tmp_path, "small", with_map)
+    assert ("one", "mine") == (said_in(small), (small / "map.html" / "mine.txt").read_text())
+
+
+def test_every_paper_is_known_as_ours(tmp_path: Path) -> None:
+    """All that a plan wrote goes when the next one is put in its place."""
+    roads = Sketch("", (), ())
+    outcome = Outcome(small_plan(), ())
+    papers = publish_plan(outcome, tmp_path, pdf=True, roads=roads, extra={"changes.html": "x"})
+    assert (papers / "roads.json").exists()
+
+    publish(tmp_path, papers.name, fill("two"))
+
+    assert ["plan.json"] == [path.name for path in papers.iterdir()]
 
 
 def test_a_failed_writer_leaves_the_old_results(tmp_path: Path) -> None:
@@ -49,17 +108,22 @@ def test_a_failed_writer_leaves_the_old_results(tmp_path: Path) -> None:
 
     with pytest.raises(OSError, match="No space left"):
         publish(tmp_path, "small", fail)
-    assert "one" == (tmp_path / "small" / "plan.json").read_text(encoding="utf-8")
+    assert "one" == said_in(tmp_path / "small")
     assert ["small"] == [path.name for path in tmp_path.iterdir()]
 
 
-@pytest.mark.parametrize("files", [["notes.txt"], ["plan.json", "outfit.toml"]])
-def test_a_folder_of_other_things_is_left_alone(tmp_path: Path, files: list[str]) -> None:
-    """A folder without a plan, or with a scenario in it, is not results: it stays."""
+@pytest.mark.parametrize(
+    ("files", "text"),
+    [(["notes.txt"], OURS), (["plan.json", "outfit.toml"], OURS), (["plan.json"], '{"my": 1}')],
+)
+def test_a_folder_of_other_things_is_left_alone(
+    tmp_path: Path, files: list[str], text: str
+) -> None:
+    """A folder without a plan of ours, or with a scenario in it, is not results: it stays."""
     theirs = tmp_path / "small"
     theirs.mkdir()
     for name in files:
-        (theirs / name).write_text("mine", encoding="utf-8")
+        (theirs / name).write_text(text, encoding="utf-8")
 
     with pytest.raises(PublishError, match="left alone"):
         publish(tmp_path, "small", fill("one"))
@@ -99,12 +163,12 @@ def test_a_swap_that_fails_puts_the_old_results_back(
     true_replace = Path.replace
 
     def replace(self: Path, target: Path) -> Path:
-        if (self / "plan.json").exists() and (self / "plan.json").read_text() == "two":
+        if (self / "plan.json").exists() and said_in(self) == "two":
             raise trouble
         return true_replace(self, target)
 
     monkeypatch.setattr(Path, "replace", replace)
     with pytest.raises(type(trouble)):
         publish(tmp_path, "small", fill("two"))
-    assert "one" == (tmp_path / "small" / "plan.json").read_text(encoding="utf-8")
+    assert "one" == said_in(tmp_path / "small")
     assert ["small"] == [path.name for path in tmp_path.iterdir()]
