@@ -21,7 +21,7 @@ def write_whole(path: Path, body: str | bytes) -> Path:
             # A temporary file is for its owner alone until told otherwise.
             spare.chmod(0o644)
             os.replace(spare, path)  # noqa: PTH105 - the one call that is atomic everywhere
-        except OSError:
+        except BaseException:  # Ctrl-C as well must leave nothing lying about
             with suppress(OSError):
                 spare.unlink()
             raise

@@ -369,3 +369,27 @@ def test_the_python_api_is_loaded_as_it_is_asked_for(root: Path) -> None:
     )
 
     assert ["['runplanner.version'] True", "False True"] == told.stdout.splitlines()
+
+
+def test_who_is_told_to_end_clears_up(root: Path, tmp_path: Path) -> None:
+    """A log-off or a time that is up while papers are written leaves nothing lying about."""
+    code = (
+        "import signal, sys, time\n"
+        "from pathlib import Path\n"
+        "from runplanner import cli\n"
+        "from runplanner.__main__ import run\n"
+        "from runplanner.office.publish import publish\n"
+        "def fill(side):\n"
+        "    (side / 'half.html').touch()\n"
+        "    signal.raise_signal(signal.SIGTERM)\n"
+        "    time.sleep(60)\n"
+        "cli.main = lambda: publish(Path(sys.argv[1]), 'small', fill)\n"
+        "sys.exit(run())\n"
+    )
+
+    told = subprocess.run(
+        [sys.executable, "-c", code, str(tmp_path)], cwd=root, capture_output=True, check=False
+    )
+
+    assert (Exit.STOPPED, b"") == (told.returncode, told.stderr)
+    assert [] == list(tmp_path.iterdir())

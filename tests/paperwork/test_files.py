@@ -19,17 +19,18 @@ def test_a_file_is_replaced_whole(tmp_path: Path) -> None:
     assert 0o644 == path.stat().st_mode & 0o777
 
 
+@pytest.mark.parametrize("trouble", [OSError("disk full"), KeyboardInterrupt("disk full")])
 def test_a_failed_write_leaves_the_old_file(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, trouble: BaseException
 ) -> None:
-    """When the last step fails the old file stands and the half-made one is gone."""
+    """When the last step fails, or ctrl-C comes, the old file stands and nothing else is left."""
     path = write_whole(tmp_path / "page.html", "old")
 
     def fail(_src: object, _dst: object) -> None:
-        raise OSError("disk full")
+        raise trouble
 
     monkeypatch.setattr(os, "replace", fail)
-    with pytest.raises(OSError, match="disk full"):
+    with pytest.raises(type(trouble), match="disk full"):
         write_whole(path, "new")
 
     assert "old" == path.read_text(encoding="utf-8")
