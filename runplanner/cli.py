@@ -175,9 +175,8 @@ def _replan(told: argparse.Namespace) -> Exit:
         tell([_kept_words(refuse_plan(made.outcome, told.out))])
         return _publish(made.outcome, told, None)
     say(replan.change_words(made.sheet()))
-    return _publish(
-        made.outcome, told, kept_roads(told.plan), replan.change_papers(made, told.language)
-    )
+    papers = replan.change_papers(made, told.language)
+    return _publish(made.outcome, told, kept_roads(told.plan), papers, told.plan)
 
 
 def _rehearse(told: argparse.Namespace) -> Exit:
@@ -235,7 +234,7 @@ def _papers(told: argparse.Namespace) -> Exit:
     from runplanner.office.drawn import kept_roads
 
     outcome = audit_plan(read_plan(told.plan), rooms=told.rooms)
-    return _publish(outcome, told, kept_roads(told.plan))
+    return _publish(outcome, told, kept_roads(told.plan), source=told.plan)
 
 
 def _publish(
@@ -243,6 +242,7 @@ def _publish(
     told: argparse.Namespace,
     roads: "Sketch | None",
     extra: "Mapping[str, str] | None" = None,
+    source: Path | None = None,
 ) -> Exit:
     from runplanner.office.campaign import publish_plan
     from runplanner.office.words import all_done, finding_words, older_words, plan_words
@@ -255,7 +255,7 @@ def _publish(
         return Exit.FINDINGS
     folder = publish_plan(
         outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, extra=extra,
-        look=Look(told.paper, told.large, told.language), rooms=told.rooms,
+        source=source, look=Look(told.paper, told.large, told.language), rooms=told.rooms,
     )  # fmt: skip
     say(plan_words(outcome.plan))
     if told.pdf and pdf_absence():

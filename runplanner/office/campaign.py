@@ -1,6 +1,6 @@
 """A campaign from a scenario folder to audited papers, and the way back from a plan file."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -14,7 +14,7 @@ from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.calendars.file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
-from runplanner.paperwork.files import write_whole
+from runplanner.paperwork.files import CHANGES_FILE, write_whole
 from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import Phrase, phrase
@@ -23,6 +23,7 @@ from runplanner.season.watch import Listener
 
 MAP_FILE = "map.html"
 LARGEST_PLAN_BYTES = 200_000_000
+LARGEST_PAPER_BYTES = 20_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +98,7 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     online_tiles: bool = False,
     roads: Sketch | None = None,
     extra: Mapping[str, str] | None = None,
+    source: Path | str | None = None,
     look: Look = PLAIN,
     rooms: Rooms | None = None,
 ) -> Path:
@@ -105,6 +107,8 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     With ``online_tiles`` the map asks a tile server for its ground when it is opened; with
     ``roads`` (see ``draw_roads``) map, tracks and lines follow them, kept beside the plan.
     ``extra`` are further papers by file name.  Pages are for the paper and type of ``look``.
+    ``source`` is the plan file, or its folder, that the plan was read from or goes on from: the
+    calendar there goes on in this one, and a change sheet there stays where ``extra`` has none.
 
     Raises:
         ValueError: When the plan has findings; such a plan has no papers.
@@ -114,10 +118,14 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
         raise ValueError("a plan with findings has no papers; use refuse_plan")
     rooms = rooms or Rooms()
     name = file_name(outcome.plan.outfit.name)
-    earlier = _calendars(Path(out) / name)
+    replaced = Path(out) / name
+    beside = None if source is None else _folder_of(Path(source))
+    folders = dict.fromkeys((replaced, beside or replaced))
+    earlier = [text for one in folders for text in _kept(one, CALENDAR_FILES).values()]
+    sheets = _kept(beside, (CHANGES_FILE,)) if beside else {}
 
     def fill(side: Path) -> None:
-        for paper, text in (extra or {}).items():
+        for paper, text in {**sheets, **(extra or {})}.items():
             write_whole(side / paper, dressed(text, look))
         rooms.write(outcome.plan, side, outcome.findings, pdf=pdf, look=look, roads=roads)
         if earlier:
@@ -135,11 +143,19 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     return publish(Path(out), name, fill)
 
 
-def _calendars(folder: Path) -> list[str]:
-    """Return the calendars of results that are about to be replaced, to follow on from them."""
-    paths = [folder / name for name in CALENDAR_FILES]
-    small = [path for path in paths if path.is_file() and path.stat().st_size < 20_000_000]
-    return [path.read_bytes().decode("utf-8", "replace") for path in small]
+def _folder_of(plan_path: Path) -> Path:
+    return plan_path if plan_path.is_dir() else plan_path.parent
+
+
+def _kept(folder: Path, names: Sequence[str]) -> dict[str, str]:
+    """Return what stands in earlier papers of these names, as far as there are any."""
+    paths = {name: folder / name for name in names}
+    small = {
+        name: path
+        for name, path in paths.items()
+        if path.is_file() and path.stat().st_size < LARGEST_PAPER_BYTES
+    }
+    return {name: path.read_bytes().decode("utf-8", "replace") for name, path in small.items()}
 
 
 def refuse_plan(outcome: Outcome, out: Path | str) -> Path:

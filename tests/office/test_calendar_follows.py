@@ -9,9 +9,9 @@ from tests.office.fakes import rooms
 from tests.paperwork.plans import small_plan
 
 
-def published(plan: Plan, out: Path) -> dict[str, str]:
+def published(plan: Plan, out: Path, source: Path | None = None) -> dict[str, str]:
     """Publish with the real papers; return the calendar files by name."""
-    folder = publish_plan(Outcome(plan, ()), out) / "calendar"
+    folder = publish_plan(Outcome(plan, ()), out, source=source) / "calendar"
     return {path.name: path.read_bytes().decode("utf-8") for path in folder.iterdir()}
 
 
@@ -26,6 +26,17 @@ def test_a_trip_that_fell_away_is_called_off(tmp_path: Path) -> None:
     assert 1 == first["called_off.ics"].count("STATUS:CANCELLED")
     assert first == published(fewer, tmp_path)
     assert "SEQUENCE:2" in published(plan, tmp_path)["trips.ics"]
+
+
+def test_results_elsewhere_go_on_from_the_plan_they_come_from(tmp_path: Path) -> None:
+    """Planned again into a new folder, and papers of that into a third: called off in each."""
+    plan = small_plan()
+    fewer = replace(plan, shifts=plan.shifts[:2])
+    published(plan, tmp_path / "a")
+    first = published(fewer, tmp_path / "b", tmp_path / "a" / "test")
+
+    assert 1 == first["called_off.ics"].count("STATUS:CANCELLED")
+    assert first == published(fewer, tmp_path / "c", tmp_path / "b" / "test" / "plan.json")
 
 
 def test_the_same_plan_is_published_to_the_same_bytes(tmp_path: Path) -> None:

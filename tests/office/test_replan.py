@@ -104,6 +104,31 @@ def test_untouched_papers_stay_byte_for_byte(plan_file: Path) -> None:
     assert first == paper.read_bytes()
 
 
+def test_papers_in_another_language_keep_the_change_sheet(plan_file: Path) -> None:
+    """Written once more, there or elsewhere: the sheet stays as it was, and the index has it."""
+    replan(plan_file, "shut Old Mill Fri: rain", *NOW)
+    made = plan_file.parent / "out" / "test"
+    sheet = (made / "changes.html").read_bytes()
+    for out in (plan_file.parent / "out", plan_file.parent / "elsewhere"):
+        assert Exit.OK == main(["papers", str(made), "--out", str(out), "--language", "de"])
+
+        assert sheet == (out / "test" / "changes.html").read_bytes()
+        assert 'href="changes.html"' in (out / "test" / "index.html").read_text(encoding="utf-8")
+
+
+def test_a_calendar_goes_on_from_the_plan_planned_again(plan_file: Path) -> None:
+    """Results elsewhere move what moved and leave the rest at its revision, as in place."""
+    out, other = plan_file.parent / "out", plan_file.parent / "other"
+    assert Exit.OK == main(["papers", str(plan_file), "--out", str(out)])
+    words = ["replan", str(out / "test"), "shut Old Mill Fri: rain", *NOW, "--rounds", "2"]
+    assert Exit.OK == main([*words, "--out", str(other)])
+    assert Exit.OK == main([*words, "--out", str(out)])
+
+    first, second = ((folder / "test/calendar/trips.ics").read_bytes() for folder in (other, out))
+    assert first == second
+    assert b"SEQUENCE:0" in first
+
+
 def test_changes_from_a_file_and_a_choice(
     plan_file: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
