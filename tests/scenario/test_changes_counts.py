@@ -317,9 +317,24 @@ def test_boxes_left_after_a_part_is_off() -> None:
     ).outfit.yard("fernbank")
 
     assert 12 == yard.boxes - -(-6 * yard.boxes // 10)
-    facts = put_in("boxes left 12 Fernbank", now=at(5200))
+
+
+def test_boxes_left_on_colonies_that_are_off_are_not_fed_under() -> None:
+    """All 10 are presumed off with 15 boxes: the line to type is told, 8 x 1.5 = 12 still on."""
+    with pytest.raises(ScenarioError, match=r"so no visit fetches them") as refused:
+        put_in("boxes left 12 Fernbank", now=at(5200))
+    line = f"done {BOTH} Fernbank: 2 colonies 3 boxes"
+    assert f"type '{line}' as well" in str(refused.value)
+
+    facts = put_in(line, "boxes left 12 Fernbank", now=at(5200))
+    assert {Job.TAKE_OFF} == set(did(facts, BOTH, "fernbank"))
     assert 15 == facts.outfit.yard("fernbank").boxes
-    assert "no visit fetches the 12 boxes left" in str(facts.by_hand[-1])
+
+
+def test_boxes_left_where_no_colony_lives_are_fetched_by_hand() -> None:
+    """All dead, with their boxes on: no visit is planned, nor asked for."""
+    with pytest.raises(ScenarioError, match="No living colony has them on"):
+        put_in("dead 24 Old Mill", "boxes left 12 Old Mill", now=at(0))
 
 
 @pytest.mark.parametrize(

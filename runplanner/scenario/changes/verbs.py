@@ -11,7 +11,7 @@ from runplanner.daybook.trip import Job
 from runplanner.days import Span, clock, day_of, join, meet, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
-from runplanner.phrase import Phrase, counted, joined, phrase
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.changes import stocks, under_way, yards
 from runplanner.scenario.changes.counts import as_counted, off_by, read_counts
 from runplanner.scenario.changes.draft import Draft
@@ -264,17 +264,36 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
     off = off_by(draft, yard.id, Job.TAKE_OFF)
     refuse_boxes(left, max(0, yard.colonies - off) or yard.colonies, yard.boxes)
     if left and off >= yard.colonies:
-        return draft.left_there(
-            counted(
-                "{name}: all its colonies are off, so no visit fetches the {number} box left; "
-                "fetch it, or count its take-off with fewer colonies",
-                "{name}: all its colonies are off, so no visit fetches the {number} boxes left; "
-                "fetch them, or count its take-off with fewer colonies",
-                left,
-                name=yard.name,
-            )
+        raise Refusal(
+            phrase("boxes left in a yard with colonies still to come off"),
+            _off_already(draft, yard, left),
         )
     return draft.with_yard(yards.with_boxes_left(yard, off, left))
+
+
+def _off_already(draft: Draft, yard: Yard, left: int) -> Phrase:
+    """Return what to type where boxes are left though all colonies are off.
+
+    No feed or strips may follow under boxes: the last take-off is counted with fewer colonies,
+    at as many boxes each as it had.
+    """
+    taken = [
+        (trip.id, sum(one.colonies for one in off), sum(one.boxes for one in off))
+        for trip in draft.driven_trips()
+        if (off := [one for call in trip.yards() if call.yard == yard.id
+                    for one in call.actions if one.job is Job.TAKE_OFF])
+    ]  # fmt: skip
+    if not taken:
+        return phrase("No living colony has them on: fetch them, and leave this line out.")
+    trip, colonies, boxes = taken[-1]
+    still_on = min(colonies, -(-left * colonies // boxes) if boxes else colonies)
+    counts = f"{colonies - still_on} colonies {max(0, boxes - left)} boxes"
+    return phrase(
+        "All its colonies are off, so no visit fetches them. Where they are still on, type {line} "
+        "as well, with the colonies that came off; where they stand apart, fetch them and leave "
+        "this line out.",
+        line=f"'done {trip} {yard.name}: {counts}'",
+    )
 
 
 def move(line: Line, draft: Draft) -> Draft:
