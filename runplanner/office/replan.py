@@ -40,6 +40,7 @@ class Replanned:
         notes: What was taken from them.
         presumed: Trip and yard of driven stops that nobody has counted.
         by_hand: What lies in yards that no visit will fetch.
+        printed: The plan that was given, from which papers were printed.
     """
 
     before: Plan
@@ -48,6 +49,7 @@ class Replanned:
     notes: tuple[Phrase, ...]
     presumed: tuple[tuple[str, str], ...]
     by_hand: tuple[Phrase, ...] = ()
+    printed: Plan | None = None
 
     def differences(self) -> Differences:
         """Return what is not where it was."""
@@ -56,8 +58,9 @@ class Replanned:
     def sheet(self) -> ChangeSheet:
         """Return the change sheet."""
         return change_sheet(
-            self.before, self.outcome.plan, self.typed, self.notes, self.presumed, self.by_hand
-        )
+            self.before, self.outcome.plan, self.typed, self.notes, self.presumed, self.by_hand,
+            printed=self.printed,
+        )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +122,9 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
         rounds=effort.rounds, seconds=effort.seconds, progress=progress,
     )  # fmt: skip
     outcome = Outcome(new, rooms.audit_again(new, facts.plan))
-    return Replanned(facts.plan, outcome, facts.lines, facts.notes, facts.presumed, facts.by_hand)
+    return Replanned(
+        facts.plan, outcome, facts.lines, facts.notes, facts.presumed, facts.by_hand, plan
+    )
 
 
 def _read_again(folder: Path) -> "Fresh":
@@ -251,6 +256,7 @@ def signed(cents: int) -> str:
 
 def change_words(sheet: ChangeSheet) -> Iterator[str]:
     """Yield the change sheet in few lines, for the screen."""
+    yield from (*sheet.honey_on, *sheet.held)
     yield from (tr("fetch by hand: {line}", line=line) for line in sheet.by_hand)
     yield from (tr("taken from the changes: {note}", note=note) for note in sheet.notes)
     if sheet.presumed:

@@ -11,8 +11,9 @@ from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.day_sheet import house_lines
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.frame import kept, office_page, section
-from runplanner.paperwork.held import told_of
+from runplanner.paperwork.held import strips_told, told_of
 from runplanner.paperwork.honey import Lot, lots
+from runplanner.paperwork.honey_on import syrup_told
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
@@ -75,6 +76,7 @@ class ChangeSheet:
     house: tuple[Turn, ...]
     spoils: tuple[str, ...]
     at_risk: tuple[str, ...]
+    honey_on: tuple[str, ...]
     held: tuple[str, ...]
     by_hand: tuple[str, ...]
     reprint: tuple[str, ...]
@@ -87,13 +89,15 @@ class ChangeSheet:
     extra_cents: int
 
 
-def change_sheet(
+def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
     before: Plan,
     after: Plan,
     typed: Sequence[str] = (),
     notes: Sequence[Phrase] = (),
     presumed: Sequence[tuple[str, str]] = (),
     by_hand: Sequence[Phrase] = (),
+    *,
+    printed: Plan | None = None,
 ) -> ChangeSheet:
     """Return what changed from ``before``, driven trips as counted, to ``after``.
 
@@ -104,9 +108,10 @@ def change_sheet(
         notes: What was taken from them.
         presumed: Trip and yard of driven stops that nobody has counted.
         by_hand: What lies in yards that no visit will fetch.
+        printed: The plan that papers were printed from, not counted yet; else ``before``.
     """
     found = differences(before, after)
-    same, other = _papers(before, after, found)
+    same, other = _papers(printed or before, after, found)
     return ChangeSheet(
         typed=tuple(shown(line, 240) for line in typed),
         notes=tuple(shown(said(line), LONGEST_NOTE) for line in notes),
@@ -118,6 +123,7 @@ def change_sheet(
         house=tuple(_house(before, after)),
         spoils=tuple(_spoils(after)),
         at_risk=at_risk(after),
+        honey_on=(*strips_told(after), *syrup_told(after)),
         held=tuple(told_of(before, after)),
         by_hand=tuple(shown(said(line), LONGEST_NOTE) for line in by_hand),
         reprint=other,
@@ -246,6 +252,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         after,
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
         moved,
+        _honey_on(sheet),
         _spoiling(sheet),
         _risk(sheet),
         _held(sheet),
@@ -262,6 +269,13 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         section(tr("What was typed"), bullets(sheet.typed) or tr("Nothing: only time has passed.")),
         section(tr("Taken from it"), bullets(sheet.notes)) if sheet.notes else "",
     )
+
+
+def _honey_on(sheet: ChangeSheet) -> Part:
+    if not sheet.honey_on:
+        return ""
+    head = tr("Strips or syrup went in with honey on")
+    return section(head, bullets(sheet.honey_on, cls="marked"))
 
 
 def _spoiling(sheet: ChangeSheet) -> Part:

@@ -7,9 +7,10 @@ stretch of spinning follow each other evenly.
 from dataclasses import dataclass, replace
 
 from runplanner.daybook.plan import Plan, Spinning
-from runplanner.daybook.trip import Call
+from runplanner.daybook.trip import Call, Job
 from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.events import honey_arrival
+from runplanner.paperwork.honey_on import honey_on
 from runplanner.paperwork.say import lot_code
 
 
@@ -29,7 +30,9 @@ class Lot:
         hard: Later spinning spoils the honey.
         apart: Boxes of a yard in doubt, to be stacked apart.
         starts: When each box's spinning starts; shorter than ``boxes`` if some never do.
-        held: Boxes not spun yet of a yard now suspect or at a standstill: nobody may spin them.
+        strips_min: When strips went into the yard while these boxes were on; None where not.
+        held: Boxes not spun yet of a yard now suspect or at a standstill, or that were on when
+            strips went in: nobody may spin them.
     """
 
     code: str
@@ -43,6 +46,7 @@ class Lot:
     hard: bool
     apart: bool
     starts: tuple[int, ...]
+    strips_min: int | None = None
     held: int = 0
 
 
@@ -70,7 +74,7 @@ def lots(plan: Plan) -> tuple[Lot, ...]:
 
 
 def _held(plan: Plan, lot: Lot, mine: tuple[int, ...]) -> int:
-    if plan.outfit.yard(lot.yard).health not in CLOSED:
+    if lot.strips_min is None and plan.outfit.yard(lot.yard).health not in CLOSED:
         return 0
     return lot.boxes - sum(start < plan.now_min for start in mine)
 
@@ -83,14 +87,18 @@ def waiting(plan: Plan, minute: int) -> int:
 
 
 def _arriving(plan: Plan) -> list[Lot]:
-    found = []
+    found, treated = [], honey_on(plan, Job.STRIPS)
     for shift in plan.shifts:
         for trip in shift.trips:
             arrival = honey_arrival(plan, trip)
             if arrival is not None:
                 by = (shift.truck, trip.id)
-                calls = (call for call in trip.yards() if _boxes(call))
-                found += [_lot(plan, shift.day, by, call, arrival) for call in calls]
+                for call in filter(_boxes, trip.yards()):
+                    lot = _lot(plan, shift.day, by, call, arrival)
+                    strips = treated.get(call.yard)
+                    if strips is not None and strips.since_min < call.start_min:
+                        lot = replace(lot, strips_min=strips.since_min)
+                    found.append(lot)
     return found
 
 

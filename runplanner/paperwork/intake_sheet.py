@@ -43,7 +43,7 @@ class Arrival:
 class SpinLine:
     """Boxes of one lot spun one after the other; ``late`` when after their time.
 
-    ``held`` where their yard turned suspect: they are not to be spun.
+    ``held`` where nobody may spin them.
     """
 
     start: str

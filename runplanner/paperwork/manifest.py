@@ -12,6 +12,7 @@ from runplanner.days import Span, clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.cautions import Caution, cautions, unknown
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.held import strips_in_since
 from runplanner.paperwork.if_late import if_late
 from runplanner.paperwork.loading import Goods, goods, on_each
 from runplanner.paperwork.one_stop import shift_as_driven, trip_as_driven
@@ -262,13 +263,27 @@ def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along th
         access=access_words(yard.access),
         phone=shown(yard.access.phone, 40),
         geo=geo(plan, call),
-        watch=health_words(plan, yard, call),
+        watch=_watch(plan, call),
         blanks=blanks(call),
         aboard=_aboard(call),
         rest=_rest(rest),
         rest_at=_rest_at(call, rest),
         home="",
     )
+
+
+def _watch(plan: Plan, call: Call) -> str:
+    """Return what a yard's health, and strips in while its honey was on, ask of the crew."""
+    words = health_words(plan, plan.outfit.yard(call.yard), call)
+    since = strips_in_since(plan, call)
+    if not since:
+        return words
+    apart = tr(
+        "Strips in since {date}: these boxes are not for people. Stack them apart, and tell the "
+        "honey house.",
+        date=since,
+    )
+    return f"{words} {apart}".lstrip()
 
 
 def _begin(call: Call) -> str:

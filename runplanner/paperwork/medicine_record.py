@@ -31,13 +31,17 @@ FIELDS = {
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """One yard's record: each field of the law with what the plan knows of it."""
+    """One yard's record: each field of the law with what the plan knows of it.
+
+    ``caution``: what to ask where the honey was on.
+    """
 
     yard: str
     substance: str
     fields: tuple[tuple[str, str], ...]
     out: str
     keep_until: int
+    caution: str = ""
 
 
 def records(plan: Plan) -> tuple[Record, ...]:
@@ -60,6 +64,17 @@ def _record(one: StripsOut) -> Record:
         fields=tuple((tr(FIELDS[field]), known.get(field, "")) for field in RECORD_FIELDS),
         out=tr("due {first} to {last}", first=one.due_from, last=one.due_to),
         keep_until=one.year + RECORD_YEARS,
+        caution=_caution(one),
+    )
+
+
+def _caution(one: StripsOut) -> str:
+    if not one.honey_on:
+        return ""
+    return tr(
+        "Honey was on {colonies} when they went in: write it down, and ask your vet before "
+        "anybody eats it.",
+        colonies=count(one.honey_on, "colony", "colonies"),
     )
 
 
@@ -95,6 +110,7 @@ def _section(record: Record) -> Html:
     return el(
         "section",
         el("h2", record.yard, el("small", f" {keep}")),
+        el("p", el("b", record.caution, cls="mark")) if record.caution else "",
         table((tr("Field"), tr("From the plan"), tr("As done")), lines, cls="form"),
         cls="record",
     )

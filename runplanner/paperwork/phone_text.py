@@ -17,7 +17,7 @@ from runplanner.paperwork.cover_list import lines_on
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.events import boxes_brought, done_before
-from runplanner.paperwork.held import boxes_to_spin, held_on
+from runplanner.paperwork.held import boxes_to_spin, held_on, is_closed, strips_in_since
 from runplanner.paperwork.one_stop import further_block, parts_together
 from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.say import (
@@ -114,11 +114,15 @@ def _inside(plan: Plan, day: int) -> Iterator[str]:
     """Yield what is done in honey house and feed store, what is not, breaks, and what runs out."""
     for lot in held_on(plan, day):
         yard = message_text(yard_named(plan.outfit, lot.yard))
-        boxes = count(lot.held, "box", "boxes")
-        yield tr(
-            "! Do not spin {boxes} of {lot} {yard}: stack apart, ask the inspector",
-            boxes=boxes, lot=message_text(lot.code), yard=yard,
-        )  # fmt: skip
+        which = {
+            "boxes": count(lot.held, "box", "boxes"), "lot": message_text(lot.code), "yard": yard,
+        }  # fmt: skip
+        if is_closed(plan, lot):
+            words = mark("! Do not spin {boxes} of {lot} {yard}: stack apart, ask the inspector")
+            yield tr(words, **which)
+        if lot.strips_min is not None:
+            words = mark("! Do not spin {boxes} of {lot} {yard}: strips were in, not for people")
+            yield tr(words, **which)
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
             who = message_text(people_names(plan.outfit, spin.people))
@@ -185,7 +189,8 @@ def _stop(plan: Plan, call: Call, number: int) -> str:
     latest = tr("latest {time}", time=clock(call.latest_leave_min))
     at = f"{_span(call.start_min, call.leave_min)} ({latest})"
     line = f"{number} {yard} {at}: {jobs}{limit}"
-    asked = "; ".join((*_health(plan, call), *_access(plan.outfit.yard(call.yard).access)))
+    access = _access(plan.outfit.yard(call.yard).access)
+    asked = "; ".join((*_health(plan, call), *_strips_in(plan, call), *access))
     return f"{line}\n! {asked}" if asked else line
 
 
@@ -205,6 +210,11 @@ def _health(plan: Plan, call: Call) -> Iterator[str]:
             )
         case Health.SOUND:
             return
+
+
+def _strips_in(plan: Plan, call: Call) -> Iterator[str]:
+    if since := strips_in_since(plan, call):
+        yield tr("strips in since {date}: boxes apart, not for people", date=since)
 
 
 def _access(access: Access) -> Iterator[str]:

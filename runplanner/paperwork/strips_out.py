@@ -12,6 +12,7 @@ from runplanner.paperwork.collection import Collection, collections, too_long
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
+from runplanner.paperwork.honey_on import honey_on
 from runplanner.paperwork.page import Html, Part, bullets, el, put, table
 from runplanner.paperwork.say import (
     count,
@@ -81,7 +82,10 @@ def all_notes(kinds: Mapping[str, Strips], plain: tuple[str, ...] = ()) -> tuple
 
 @dataclass(frozen=True, slots=True)
 class StripsOut:
-    """One yard's strips: how many went in when, and between which dates they come out."""
+    """One yard's strips: how many went in when, and between which dates they come out.
+
+    ``honey_on``: so many colonies had their honey on then.
+    """
 
     yard: str
     kind: Strips
@@ -92,11 +96,12 @@ class StripsOut:
     due_to: str
     due_day: int
     year: int
+    honey_on: int = 0
 
 
 def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
     """Return every yard's strips by the day on which they first fall due out."""
-    found = []
+    found, treated = [], honey_on(plan, Job.STRIPS)
     for stop, action in actions(plan, Job.STRIPS):
         day, kind = day_of(stop.call.start_min), kind_at(plan.outfit, stop.call.yard)
         found.append(
@@ -110,6 +115,7 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
                 due_to=_dated(plan, day + kind.out_before_days),
                 due_day=day + kind.out_after_days,
                 year=date_on(plan.outfit, day).year,
+                honey_on=treated[stop.call.yard].colonies if stop.call.yard in treated else 0,
             )
         )
     return tuple(sorted(found, key=lambda one: (one.due_day, one.yard)))

@@ -1,8 +1,8 @@
 """The honey house's register of boxes taken off: each load's lots, to count and tick.
 
 A lot is one yard's boxes of one day.  Boxes of a watched yard stand in a table of their
-own, so that nobody stacks them in with the rest; those of a suspect one, not spun yet, in
-another.
+own, so that nobody stacks them in with the rest; those not spun yet of a suspect one, and
+those that were on when strips went in, in others.
 """
 
 from dataclasses import dataclass
@@ -13,6 +13,7 @@ from runplanner.days import clock, day_of
 from runplanner.outfit.safety import typed_box_g
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
+from runplanner.paperwork.held import is_closed
 from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count, date_words, kg_down, kg_up, vehicle_name, yard_named
@@ -34,7 +35,8 @@ class LotLine:
 class Load:
     """One truck's arrival; ``apart`` are the lots that are stacked by themselves.
 
-    ``held`` are those that are not to be spun, for their yard turned suspect.
+    ``held`` are those that are not to be spun, for their yard turned suspect; ``treated`` those
+    for strips were in.
     """
 
     head: str
@@ -43,6 +45,7 @@ class Load:
     lots: tuple[LotLine, ...]
     apart: tuple[LotLine, ...]
     held: tuple[LotLine, ...]
+    treated: tuple[LotLine, ...]
 
 
 def loads(plan: Plan) -> tuple[Load, ...]:
@@ -61,8 +64,9 @@ def _load(plan: Plan, trip: str, found: tuple[Lot, ...]) -> Load:
         trip=shown(trip, 80),
         boxes=sum(lot.boxes for lot in found),
         lots=tuple(_line(plan, lot) for lot in found if not (lot.apart or lot.held)),
-        apart=tuple(_line(plan, lot) for lot in found if lot.apart),
-        held=tuple(_line(plan, lot) for lot in found if lot.held),
+        apart=tuple(_line(plan, lot) for lot in found if lot.apart and not lot.held),
+        held=tuple(_line(plan, lot) for lot in found if lot.held and is_closed(plan, lot)),
+        treated=tuple(_line(plan, lot) for lot in found if lot.held and not is_closed(plan, lot)),
     )
 
 
@@ -107,6 +111,9 @@ def _section(load: Load) -> Html:
     if load.held:
         words = tr("Do not spin: stack apart, ask the inspector")
         parts += [el("p", el("b", words, cls="mark")), _table(load.held)]
+    if load.treated:
+        words = tr("Do not spin: strips were in, not for people until label and vet say so")
+        parts += [el("p", el("b", words, cls="mark")), _table(load.treated)]
     boxes = count(load.boxes, "box", "boxes")
     foot = (tr("{boxes} in all", boxes=boxes), tr("trip {trip}", trip=load.trip), tr("counted by"))
     signed = el("p", " \u00b7 ".join(foot), " ", blank())

@@ -4,13 +4,17 @@ from dataclasses import replace
 
 import pytest
 
+from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Call, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.change_sheet import change_page, change_sheet
 from runplanner.paperwork.day_sheet import day_page
 from runplanner.paperwork.honey import lots
 from runplanner.paperwork.intake_sheet import intake, intake_page
+from runplanner.paperwork.manifest import manifest
+from runplanner.paperwork.medicine_record import medicine_page
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.take_off_register import loads, register_page
 from runplanner.paperwork.tongue import speaking
@@ -144,6 +148,86 @@ def test_what_was_suspect_before_is_told_while_its_honey_stands() -> None:
     sheet = change_sheet(before, none)
     assert () == sheet.held
     assert "at a standstill" not in Page(change_page(before, none, sheet)).text
+
+
+def strips_beside_honey() -> tuple[Plan, Plan]:
+    """Fernbank by noon on Thursday: 6 of 10 off with 12 boxes, 6 fed, strips in all the same.
+
+    8 of its 20 boxes are on the four others, and come in with a later trip.
+    """
+    return changes("done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes 6 fed strips in")
+
+
+def test_honey_on_when_strips_went_in_is_held() -> None:
+    """The lot to come is for nobody to spin; what came off at that very visit is not held."""
+    before, after = strips_beside_honey()
+    held = [lot for lot in lots(after) if lot.held]
+
+    (lot,) = held
+    assert ("fernbank", 8, 8) == (lot.yard, lot.boxes, lot.held)
+    day = lot.arrive_min // DAY_MIN
+    said = (
+        f"Do not spin 8 boxes of lot {lot.code}, Fernbank (on the hives when strips went in, Thu "
+        "4 Mar): not for people until the label and your vet say so; stack them apart."
+    )
+    sheet, house, text = pages(after, day)
+    assert said in sheet
+    assert said in house
+    assert "do not spin, stack apart" in house
+    assert f"\n! Do not spin 8 boxes of {lot.code} Fernbank: strips were in, not for people" in text
+    assert "! strips in since Thu 4 Mar: boxes apart, not for people" in text
+    assert not any("o not spin" in page for page in pages(after, day - 1))
+    load = next(load for load in loads(after) if load.treated)
+    assert [lot.code] == [line.lot for line in load.treated]
+    assert "Do not spin: strips were in" in Page(register_page(after)).text
+    assert "Honey was on 4 colonies when they went in" in Page(medicine_page(after)).text
+    driver = next((s, t) for s in after.shifts for t in s.trips if t.id == lot.trip)
+    watch = [step.watch for step in manifest(after, *driver).steps]
+    assert any(one.startswith("Strips in since Thu 4 Mar: these boxes") for one in watch)
+    assert () == audit(after, before)
+
+
+def test_the_change_sheet_begins_with_strips_and_syrup_beside_honey() -> None:
+    """Both are told, strips first; syrup no longer once the boxes are off, nor a clean count."""
+    before, after = strips_beside_honey()
+    sheet = change_sheet(before, after)
+    strips, lot, syrup = sheet.honey_on
+
+    assert strips == (
+        "Fernbank: strips have been in since Thu 4 Mar with honey on 4 colonies (8 boxes). It is "
+        "not for people until the label and your vet say so; keep these boxes apart."
+    )
+    assert lot.startswith("Do not spin 8 boxes")
+    assert syrup.startswith("Fernbank: syrup went in on Thu 4 Mar with honey on 4 colonies. ")
+    assert () == sheet.held
+    page = Page(change_page(before, after, sheet)).text
+    assert page.index("went in with honey on") < page.index("Drivers' papers")
+    off = next(one for one in lots(after) if one.held).arrive_min
+    late = replace(after, now_min=off)
+    assert (strips, lot) == change_sheet(after, late).honey_on
+    spun = replace(after, now_min=off + 20 * DAY_MIN)
+    assert () == change_sheet(after, spun).honey_on
+    clean = changes("done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes")
+    assert () == change_sheet(*clean).honey_on
+
+
+def test_papers_are_compared_with_those_in_hand() -> None:
+    """The driver's paper of the boxes to come was printed before anybody heard of the strips."""
+    _, after = strips_beside_honey()
+    trip = next(lot.trip for lot in lots(after) if lot.held)
+    unheard = replace(after, shifts=tuple(
+        replace(shift, trips=tuple(replace(one, calls=tuple(_no_strips(call) for call in one.calls))
+                                   for one in shift.trips))
+        for shift in after.shifts
+    ))  # fmt: skip
+
+    assert trip in change_sheet(after, after).untouched
+    assert (trip,) == change_sheet(after, after, printed=unheard).reprint
+
+
+def _no_strips(call: Call) -> Call:
+    kept = tuple(one for one in call.actions if one.job is not Job.STRIPS)
+    return replace(call, actions=kept) if call.yard == "fernbank" else call
 
 
 @pytest.mark.parametrize("name", HOSTILE)
