@@ -313,7 +313,11 @@ def _care(outfit: Outfit, shift: Shift, kinds: list[Strips]) -> str:
             until = date_words(outfit, shift.day + kind.no_feed_days)
             substance = called(kind.substance)
             words.append(
-                tr("No feed beside {substance} before {date}.", substance=substance, date=until)
+                tr(
+                    "No feed beside {substance} before {date}, nor until its strips are out.",
+                    substance=substance,
+                    date=until,
+                )
             )
     return "".join(f" {one}" for one in words)
 

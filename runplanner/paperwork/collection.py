@@ -1,4 +1,4 @@
-"""Fetching strips after the campaign: yards near each other put into trips, as a proposal.
+"""Fetching strips, mostly after the campaign: yards near each other put into trips, as a proposal.
 
 The due dates bind; the grouping does not.  From the yard that must be done soonest each
 trip goes on to the nearest yard whose dates still overlap, while one person's day lasts.
@@ -83,7 +83,7 @@ def _pickups(plan: Plan) -> list[Pickup]:
         day, yard = day_of(stop.call.start_min), plan.outfit.yard(stop.call.yard)
         kind = plan.outfit.strips_at(yard)
         first, latest = day + kind.out_after_days, day + kind.out_before_days
-        place = yard.place_on(max(last, day))
+        place = yard.place_on(min(last, first))
         found.append(
             Pickup(yard.id, yard.health, place, action.colonies, action.pieces, first, latest)
         )

@@ -29,6 +29,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.strips_out import due_part
 from runplanner.paperwork.substances import strips_words
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import undone_part
@@ -233,6 +234,7 @@ def day_page(plan: Plan, day: int) -> str:
         table(("", tr("Morning"), tr("Afternoon")), people, cls="people"),
         *(_shift_part(shift, again=number > 0) for number, shift in enumerate(sheet.shifts)),
         held_part(plan, day),
+        due_part(plan, day),
         section(tr("Honey house and feed store"), bullets(sheet.house)) if sheet.house else "",
         _runs_out(sheet),
         section(tr("Weather"), bullets(sheet.weather)) if sheet.weather else "",

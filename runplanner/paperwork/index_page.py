@@ -22,6 +22,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.strips_out import due_inside, unfetched
 from runplanner.paperwork.sums import HEADS, gap_words, lost_words, tally_words
 from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.paperwork.tongue import mark, said, tr
@@ -189,13 +190,22 @@ def _when(plan: Plan) -> Html:
                 el("b", tr("When something changes:")), " ",
                 tr("runplanner replan; it says which papers to print again."),
             ),
-            put(
-                el("b", tr("After the campaign:")), " ", link(tr("strips out"), "strips_out.html"),
-                ", ", tr("with the days they are due."),
-            ),
+            _strips_out(plan),
         ],
         cls="marked",
     )  # fmt: skip
+
+
+def _strips_out(plan: Plan) -> Html:
+    """Return when to print what strips fall due out: after the campaign, or while it runs."""
+    sheet, due = link(tr("strips out"), "strips_out.html"), tr("with the days they are due.")
+    inside = due_inside(plan)
+    if not inside:
+        return put(el("b", tr("After the campaign:")), " ", sheet, ", ", due)
+    first = date_words(plan.outfit, inside[0].due_day)
+    return put(
+        el("b", tr("By {date}:", date=first)), " ", sheet, ", ", due, " ", el("b", unfetched())
+    )
 
 
 def _register() -> Html:

@@ -32,6 +32,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_name,
 )
+from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.tongue import mark, tr, trn
 from runplanner.paperwork.unloading import unload_jobs
 from runplanner.paperwork.yard_words import access_words, blanks, geo, health_words, stop_words
@@ -273,17 +274,18 @@ def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along th
 
 
 def _watch(plan: Plan, call: Call) -> str:
-    """Return what a yard's health, and strips in while its honey was on, ask of the crew."""
-    words = health_words(plan, plan.outfit.yard(call.yard), call)
-    since = strips_in_since(plan, call)
-    if not since:
-        return words
-    apart = tr(
-        "Strips in since {date}: these boxes are not for people. Stack them apart, and tell the "
-        "honey house.",
-        date=since,
-    )
-    return f"{words} {apart}".lstrip()
+    """Return what a yard's health, and strips that are in, ask of the crew."""
+    words = [health_words(plan, plan.outfit.yard(call.yard), call)]
+    if since := strips_in_since(plan, call):
+        apart = tr(
+            "Strips in since {date}: these boxes are not for people. Stack them apart, and tell "
+            "the honey house.",
+            date=since,
+        )
+        words.append(apart)
+    if substance := feed_after(plan, call):
+        words.append(tr("Take all {substance} strips out before any feed.", substance=substance))
+    return " ".join(filter(None, words))
 
 
 def _begin(call: Call) -> str:

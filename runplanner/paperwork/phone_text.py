@@ -31,6 +31,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import blocks_each, cleared_by
@@ -215,6 +216,8 @@ def _health(plan: Plan, call: Call) -> Iterator[str]:
 def _strips_in(plan: Plan, call: Call) -> Iterator[str]:
     if since := strips_in_since(plan, call):
         yield tr("strips in since {date}: boxes apart, not for people", date=since)
+    if substance := feed_after(plan, call):
+        yield tr("all {substance} strips out before any feed", substance=message_text(substance))
 
 
 def _access(access: Access) -> Iterator[str]:

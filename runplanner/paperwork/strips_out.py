@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import Call, Job
 from runplanner.days import day_of
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Access, Health, Yard
@@ -95,6 +95,7 @@ class StripsOut:
     due_from: str
     due_to: str
     due_day: int
+    last_day: int
     year: int
     honey_on: int = 0
 
@@ -114,11 +115,50 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
                 due_from=_dated(plan, day + kind.out_after_days),
                 due_to=_dated(plan, day + kind.out_before_days),
                 due_day=day + kind.out_after_days,
+                last_day=day + kind.out_before_days,
                 year=date_on(plan.outfit, day).year,
                 honey_on=treated[stop.call.yard].colonies if stop.call.yard in treated else 0,
             )
         )
     return tuple(sorted(found, key=lambda one: (one.due_day, one.yard)))
+
+
+def due_inside(plan: Plan) -> tuple[StripsOut, ...]:
+    """Return those that fall due out while the campaign runs; none of its trips fetches them."""
+    return tuple(one for one in strips_out(plan) if one.due_day < plan.outfit.season.n_days)
+
+
+def due_part(plan: Plan, day: int) -> Part:
+    """Return a section for a day's sheet on strips due out by then; nothing without such."""
+    due = [one for one in due_inside(plan) if one.due_day <= day <= one.last_day]
+    if not due:
+        return ""
+    lines = [tr("{yard}: {due}", yard=one.yard, due=_due(one)) for one in due]
+    return section(tr("Strips due out"), el("p", el("b", unfetched())), bullets(lines))
+
+
+def unfetched() -> str:
+    """Return that nobody is sent for strips that fall due while the campaign runs."""
+    return tr(
+        "No trip of this plan fetches them, and neither truck nor person is kept free for it: "
+        "say who goes."
+    )
+
+
+def feed_after(plan: Plan, call: Call) -> str:
+    """Return the substance whose strips come out before a call feeds, as feed is banned beside it.
+
+    Empty where none can be in, or where they may not come out yet.
+    """
+    kind, day = kind_at(plan.outfit, call.yard), day_of(call.start_min)
+    feeds = any(one.job in {Job.FEED, Job.BLOCK} for one in call.actions)
+    went_in = (
+        day_of(stop.call.start_min)
+        for stop, _ in actions(plan, Job.STRIPS)
+        if stop.call.yard == call.yard
+    )
+    due = any(kind.out_after_days <= day - one <= kind.out_before_days for one in went_in)
+    return shown(kind.substance, NAME_MOST) if kind.no_feed_days and feeds and due else ""
 
 
 def _due(one: StripsOut) -> str:
@@ -181,10 +221,18 @@ def _fetching(plan: Plan) -> Part:
     trips = collections(plan)
     if not trips:
         return ""
-    words = tr(
+    words = mark(
         "A proposal, past the campaign: yards near each other, one person, at the pace at which "
         "the strips went in. The dates bind, the grouping does not."
     )
+    inside = due_inside(plan)
+    if inside:
+        words = mark(
+            "A proposal: yards near each other, one person, at the pace at which the strips went "
+            "in. The dates bind, the grouping does not."
+        )
+    yards = listed(tuple(dict.fromkeys(one.yard for one in inside)))
+    during = tr("While the campaign runs: {yards}.", yards=yards)
     # Common practice, no source.
     along = tr(
         "On the same visit lift each hive to judge its stores and write that down, bring in "
@@ -196,7 +244,8 @@ def _fetching(plan: Plan) -> Part:
     )  # fmt: skip
     return section(
         tr("Fetch them"),
-        el("p", words),
+        el("p", tr(words)),
+        el("p", el("b", during, " ", unfetched())) if inside else "",
         _order(trips),
         el("p", along),
         table(heads, [_cells(plan, one) for one in trips]),

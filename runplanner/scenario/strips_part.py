@@ -179,7 +179,6 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     """Return strips and the air they may be used in; the stock of further kinds is read later."""
     told = treatment(substance)
     known = told or Treatment(substance, None, None, None, None, None, False, 0, 0, (), ())
-    banned = None if told is None else told.no_feed_days
     dose, due = _sources(known)
     ban = dose if known.no_feed_days else phrase("no ban known: see the label [C]")
     which = f", {substance}" if fields.kind == ALSO else ""
@@ -200,13 +199,18 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
             (f"{value}{shown[0]}{which}", shown[1]),
         )
 
+    dose_each = typed("per_colony", Whole(1, 20), *_dose(fields, known))
+    after = typed("out_after", measures.DAYS, known.out_after_days, (" days", due))
+    # No feeding during treatment: that ends with the day from which strips may come out.
+    banned = None if told is None else told.no_feed_days
+    unfed = banned and max(banned, after)
     strips = Strips(
         substance=substance,
-        per_colony=typed("per_colony", Whole(1, 20), *_dose(fields, known)),
+        per_colony=dose_each,
         stock=None if which else fields.optional("stock", _STOCK),
-        out_after_days=typed("out_after", measures.DAYS, known.out_after_days, (" days", due)),
+        out_after_days=after,
         out_before_days=typed("out_before", measures.DAYS, known.out_before_days, (" days", due)),
-        no_feed_days=typed("no_feed", measures.DAYS, banned, (" days", ban)),
+        no_feed_days=typed("no_feed", measures.DAYS, unfed, (" days", ban)),
     )
     in_order = strips.out_after_days <= strips.out_before_days
     if fields.right("substance", "out_after", "out_before") and not in_order:

@@ -31,7 +31,8 @@ class Treatment:
         low_c: Coldest air it may be used in, or None.
         high_c: Hottest, or None.
         on_the_mean: The low limit holds for the day's mean, not for its minimum.
-        no_feed_days: Days from going in without feed in the yard.
+        no_feed_days: Days from going in without feed in the yard, no more than the treatment's:
+            strips that hang on after it are spent, and come out before feed goes in.
         frames_least: Fewest frames of bees a colony must have, or 0.
         cautions: Sentences for the medicine record and the list of strips to fetch.
         sources: Where it was read.

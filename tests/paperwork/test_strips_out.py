@@ -2,9 +2,26 @@
 
 from dataclasses import replace
 
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Shift
+from runplanner.paperwork.day_sheet import day_page
+from runplanner.paperwork.index_page import index_page
+from runplanner.paperwork.manifest import manifest
+from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.strips_out import strips_out, strips_page
+from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
-from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan
+from tests.paperwork.plans import (
+    Round,
+    Stop,
+    a_shift,
+    eight_stop_plan,
+    feed,
+    hostile_plan,
+    small_plan,
+    strips,
+)
+from tests.plans import an_empty_plan
 
 
 def test_strips_fall_due_past_the_campaign() -> None:
@@ -52,6 +69,52 @@ def test_what_is_known_of_the_substance_is_said() -> None:
     assert "Days of 15 \u00b0C and more in the mean, none above 30 \u00b0C." in said["thymol"]
     assert "A second application, as many strips again, when these come out." in said["thymol"]
     assert "Never with honey boxes on" not in said["another acid"]
+
+
+def short(*, feed_day: int) -> tuple[Plan, Shift]:
+    """Formic acid for 7 to 14 days into yard 1 on day 0 of 30, and syrup there on a later day."""
+    outfit = an_outfit([(10, 0)], [a_yard(1, days=30)], days=30)
+    acid = replace(
+        outfit.strips, substance="formic acid", out_after_days=7, out_before_days=14,
+        no_feed_days=7,
+    )  # fmt: skip
+    outfit = replace(outfit, strips=acid)
+    shifts = (
+        a_shift(outfit, 0, [Round("in", (Stop(1, 20, (strips(10),)),))]),
+        a_shift(outfit, feed_day, [Round("feed", (Stop(1, 20, (feed(10, 85),)),))]),
+    )
+    return replace(an_empty_plan(outfit), shifts=shifts), shifts[1]
+
+
+def test_strips_due_while_the_campaign_runs_are_nobodys_trip() -> None:
+    """Due 8 to 15 March of a campaign until 30 March: list, index and those days say so."""
+    plan, _ = short(feed_day=10)
+    nobody = "No trip of this plan fetches them, and neither truck nor person is kept free for it"
+
+    page = Page(strips_page(plan)).text
+    assert "A proposal: yards near each other" in page
+    assert "past the campaign" not in page
+    assert f"While the campaign runs: Yard 1. {nobody}" in page
+    index = Page(index_page(plan)).text
+    assert "By Mon 8 Mar:" in index
+    assert nobody in index
+    told = [day for day in range(30) if nobody in Page(day_page(plan, day)).text]
+    assert list(range(7, 15)) == told
+    assert "Yard 1: Mon 8 Mar to Mon 15 Mar 2027" in Page(day_page(plan, 7)).text
+    usual = small_plan()
+    assert "A proposal, past the campaign" in Page(strips_page(usual)).text
+    assert "After the campaign:" in Page(index_page(usual)).text
+    assert nobody not in Page(index_page(usual)).text
+
+
+def test_strips_that_forbid_feed_come_out_before_it() -> None:
+    """On day 10 pads may hang still; on day 6 they may not come out yet, on day 15 they are out."""
+    for day, said in ((6, False), (7, True), (14, True), (15, False)):
+        plan, shift = short(feed_day=day)
+        watch = [step.watch for step in manifest(plan, shift, shift.trips[0]).steps]
+
+        assert said == ("Take all formic acid strips out before any feed." in watch)
+        assert said == ("! all formic acid strips out before any feed" in phone_text(plan, day))
 
 
 def test_hostile_words_are_words() -> None:

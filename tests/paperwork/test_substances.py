@@ -87,7 +87,8 @@ def test_each_substance_comes_out_in_its_own_time() -> None:
     # Formic acid burns (H314 in the GHS, from memory) and forbids feed for seven days.
     assert medicine.endswith(
         "amitraz Mon 12 Apr to Mon 10 May and formic acid Mon 8 Mar to Mon 15 Mar. "
-        "Corrosive: gloves, eyes, no closed cab. No feed beside formic acid before Mon 8 Mar."
+        "Corrosive: gloves, eyes, no closed cab. No feed beside formic acid before Mon 8 Mar, "
+        "nor until its strips are out."
     )
 
 
@@ -113,7 +114,8 @@ def test_what_burns_rides_outside_the_cab_where_it_is_the_usual_kind_too() -> No
 
     assert [Goods("deck, sealed, off the honey", "strips (Formic Acid): 20 for stop 1")] == packs
     assert words["Medicine"].endswith(
-        "Corrosive: gloves, eyes, no closed cab. No feed beside Formic Acid before Tue 9 Mar."
+        "Corrosive: gloves, eyes, no closed cab. No feed beside Formic Acid before Tue 9 Mar, "
+        "nor until its strips are out."
     )
 
 

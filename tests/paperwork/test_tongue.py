@@ -285,7 +285,7 @@ def test_no_german_text_says_off_with_the_word_for_leave(plan: Plan) -> None:
         ("boards on too long", "zu lange auf"),
         ("boards on", "Fluchten auf"),
         ("cab, sealed", "Fahrerhaus, dicht"),
-        ("No feed beside {substance} before {date}.", "neben"),
+        ("No feed beside {substance} before {date}, nor until its strips are out.", "neben"),
         ("Corrosive: gloves, eyes, no closed cab.", "Handschuhe, Augen schützen"),
     ],
 )

@@ -358,6 +358,15 @@ def test_strips_by_substance(tmp_path: Path) -> None:
     )
 
 
+def test_a_ban_on_feed_lasts_as_long_as_the_treatment(tmp_path: Path) -> None:
+    """Strips of ten days forbid it for ten, of five still for the leaflet's seven."""
+    for after, ban in (("10 days", 10), ("5 days", 7), ('5 days"\nno_feed = "4 days', 4)):
+        text = f'[strips]\nsubstance = "formic acid"\nout_after = "{after}"\n'
+        folder = tmp_path / str(ban)
+        folder.mkdir()
+        assert ban == read(folder, text).strips.no_feed_days
+
+
 def test_containers_at_fault(tmp_path: Path) -> None:
     """Two of one name, or a list with nothing in it."""
     (tmp_path / "a").mkdir()
