@@ -158,7 +158,7 @@ def feed_after(plan: Plan, call: Call) -> str:
         if stop.call.yard == call.yard
     )
     due = any(kind.out_after_days <= day - one <= kind.out_before_days for one in went_in)
-    return shown(kind.substance, NAME_MOST) if kind.no_feed_days and feeds and due else ""
+    return called(kind.substance) if kind.no_feed_days and feeds and due else ""
 
 
 def _due(one: StripsOut) -> str:
