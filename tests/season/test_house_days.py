@@ -6,7 +6,8 @@ import pytest
 
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.standing.house import BaseWork, Calls, House, Lot
+from runplanner.season.standing.floor import Spin
+from runplanner.season.standing.house import BaseWork, Calls, House, Lot, Mix
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.trips.ground import Ground
 from tests.outfits import an_outfit
@@ -107,3 +108,41 @@ def test_room_is_made_for_boxes_on_the_way() -> None:
     assert narrow is not None
     assert {1} == {len(s.people) for s in wide.spinning}
     assert {2} == {len(s.people) for s in narrow.spinning}
+
+
+def _mixed_from(
+    now_min: int, *, spun: tuple[Spin, ...] = (), mixed: tuple[Mix, ...] = (), most: int = 10**6
+) -> tuple[Mix, ...] | None:
+    """What is still mixed for 40 l that are loaded at 6:00 on day 1; Bob mixes, an hour 200 l."""
+    outfit = an_outfit(days=3)
+    ann, bob = outfit.people
+    outfit = replace(
+        outfit,
+        people=(replace(ann, mixes=False), bob),
+        feed=replace(outfit.feed, ready_ml=0, mix_ml_per_h=200_000, mix_ml_per_day=most),
+    )
+    ground = Ground(outfit, now_min)
+    past = BaseWork(mixed, spun, 0)
+    made = sum(mix.ml for mix in mixed)
+    house = House(ground, Roster(ground), past)
+    base = house.work(Calls({}, {}, [], [(DAY_MIN + 360, 40_000 + made)]))
+    return None if base is None else base.mixing[len(mixed) :]
+
+
+def test_syrup_is_mixed_in_what_is_left_of_the_half_day() -> None:
+    """40 l take 12 minutes, from 14:00 on as well as from 8:00; at 18:00 the day is over."""
+    assert (Mix(841, 853, 1, 40_000),) == _mixed_from(840)
+    assert (Mix(1_060, 1_072, 1, 40_000),) == _mixed_from(1_059)
+    assert _mixed_from(1_080) is None
+
+
+def test_who_has_spun_in_a_half_day_mixes_nothing_in_it() -> None:
+    """Bob spun from 12:00; in the morning's rest he would still mix, the afternoon is gone."""
+    assert _mixed_from(840, spun=(Spin(720, 780, (1,), 12),)) is None
+    assert (Mix(841, 853, 1, 40_000),) == _mixed_from(840, spun=(Spin(480, 540, (1,), 12),))
+
+
+def test_what_was_mixed_today_counts_towards_the_day() -> None:
+    """50 l a day at most: 10 were mixed in the morning, so that 40 still may; with 11 not."""
+    for ml, still in ((10_000, (Mix(841, 853, 1, 40_000),)), (11_000, None)):
+        assert still == _mixed_from(840, mixed=(Mix(480, 484, 1, ml),), most=50_000)

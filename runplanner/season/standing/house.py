@@ -92,6 +92,9 @@ class House:
         self._duty = Duty(ground.outfit.hours)
         self._mixed: dict[tuple[int, int, People], list[Mix]] = {}
         self._spun_days: dict[object, tuple[Spin, ...]] = {}
+        self._has_spun = frozenset(
+            (self._half_of(spin.start_min), who) for spin in self._past.spinning for who in spin.people
+        )
         rates = ground.outfit.honey_house.boxes_per_h
         spinners = (i for i, person in enumerate(people) if person.spins)
         self._spinners = frozenset(spinners if any(rates) else ())
@@ -210,15 +213,19 @@ class House:
         return done
 
     def _mix_day(self, days: "_Days", day: int, owed: int) -> list[Mix]:
-        left = min(owed, self._outfit.feed.mix_ml_per_day)
+        mixed = sum(mix.ml for mix in self._past.mixing if mix.start_min // DAY_MIN == day)
+        left = min(owed, max(0, self._outfit.feed.mix_ml_per_day - mixed))
         rate = self._outfit.feed.mix_ml_per_h
         done: list[Mix] = []
         here = days.on(day).copy()
         for half in (1, 0):
             now, end = self._parted(day, self._mixing_hours)[half]
-            if now < self._from_min:
+            now = max(now, self._from_min)
+            if now >= end:
                 continue
             for person in self._mixers(days.free(day)[half]) if left else ():
+                if (self._half_of(now), person) in self._has_spun:
+                    continue
                 for start, stop in here.hours(person, now, end):
                     ml = min(left, rate * (stop - start) // 60)
                     if ml > 0:
