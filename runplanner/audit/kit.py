@@ -1,7 +1,9 @@
 """Boards, feeders, blocks and strips: what is owned and in stock is enough."""
 
+from collections.abc import Callable, Iterator
+
 from runplanner.audit.book import Book
-from runplanner.audit.cargo import boards_on
+from runplanner.audit.cargo import Cargo, boards_on
 from runplanner.audit.chain import breach_at
 from runplanner.audit.findings import Breach, Breaches, figure, shown, when
 from runplanner.audit.lots import Lot, colonies_in, lots
@@ -20,30 +22,50 @@ def boards_owned(book: Book) -> Breaches:
     wherever that is; those put on stay out until they are taken off, and so do those that
     lay at yards before.
     """
+    lying = [yard for yard in book.yards.values() if yard.boards_on_min is not None]
+    kit = book.outfit.kit
+    store = kit.boards_owned - sum(yard.colonies for yard in lying)
+    for minute, count, there, trip in _too_many(book, store, kit.boards_lost, _boards):
+        said = counted(
+            "{number} board loaded {start}",
+            "{number} boards loaded {start}",
+            count,
+            start=when(minute),
+        )
+        yield Breach(said, phrase("the {count} at the store", count=there), trip)
+
+
+def _boards(aboard: Cargo) -> int:
+    return aboard.boards
+
+
+def _feeders(aboard: Cargo) -> int:
+    return aboard.feeders
+
+
+def _too_many(
+    book: Book, store: int, lost: tuple[tuple[int, int], ...], goods: Callable[[Cargo], int]
+) -> Iterator[tuple[int, int, int, str]]:
+    """Loads of goods that circulate for which too few are there: when, how many, of how many.
+
+    A driven trip that finds too few where others took some is told of the last of these, for
+    what it may do no more about was theirs to leave.
+    """
     moves = []
     for stops in book.trips():
-        first, last = stops[0], stops[-1]
-        moves.append((first.call.start_min, 1, -first.after.boards, first.trip.id))
-        moves.append((last.call.end_min, 0, last.before.boards, last.trip.id))
-    lying = [yard for yard in book.yards.values() if yard.boards_on_min is not None]
-    store = book.outfit.kit.boards_owned - sum(yard.colonies for yard in lying)
-    for minute, leaves, count, trip in sorted([*moves, *_lost(book.outfit.kit.boards_lost)]):
+        first, last, trip = stops[0], stops[-1], stops[0].trip
+        moves.append((first.call.start_min, 1, -goods(first.after), trip.id, trip.driven))
+        moves.append((last.call.end_min, 0, goods(last.before), trip.id, trip.driven))
+    # What was lost leaves the store at its minute, behind the loads of that minute.
+    moves += [(minute, 2, -count, "", True) for minute, count in lost]
+    others, taker = 0, ""
+    for minute, leaves, count, trip, driven in sorted(moves):
         store += count
-        if leaves == 1 and count and store < 0:
-            said = counted(
-                "{number} board loaded {start}",
-                "{number} boards loaded {start}",
-                -count,
-                start=when(minute),
-            )
-            yield Breach(
-                said, phrase("the {count} at the store", count=max(0, store - count)), trip
-            )
-
-
-def _lost(lost: tuple[tuple[int, int], ...]) -> list[tuple[int, int, int, str]]:
-    """What was lost leaves the store at its minute, behind the loads of that minute."""
-    return [(minute, 2, -count, "") for minute, count in lost]
+        if not driven:
+            others += count
+            taker = trip if leaves == 1 and count else taker
+        if leaves == 1 and count and store < (min(0, store - others) if driven else 0):
+            yield minute, -count, max(0, store - count), taker if driven else trip
 
 
 def boards_aboard(book: Book) -> Breaches:
@@ -65,9 +87,12 @@ def boards_aboard(book: Book) -> Breaches:
 
 
 def _all(book: Book, job: Job) -> list[Lot]:
-    """All lots of a job in order of time, whatever the yard."""
+    """All lots of a job in order of time, whatever the yard; those of driven trips first.
+
+    What a truck that is out has still to load is not there for others, though they load before.
+    """
     every = [lot for yard_id in book.yards for lot in lots(book, yard_id, job)]
-    return sorted(every, key=lambda lot: lot.stop.call.start_min)
+    return sorted(every, key=lambda lot: (not lot.stop.trip.driven, lot.stop.call.start_min))
 
 
 def _run_out(every: list[Lot], counts: list[int], stock: int, what: Phrase) -> Breaches:
@@ -139,23 +164,16 @@ def feeders_owned(book: Book) -> Breaches:
     store = book.outfit.kit.feeders_owned
     if store is None:
         return
-    moves = []
-    for stops in book.trips():
-        first, last = stops[0], stops[-1]
-        moves.append((first.call.start_min, 1, -first.after.feeders, first.trip.id))
-        moves.append((last.call.end_min, 0, last.before.feeders, last.trip.id))
-    for minute, leaves, count, trip in sorted([*moves, *_lost(book.outfit.kit.feeders_lost)]):
-        store += count
-        if leaves == 1 and count and store < 0:
-            said = counted(
-                "{number} feeder loaded {start}",
-                "{number} feeders loaded {start}",
-                -count,
-                start=when(minute),
-            )
-            yield Breach(
-                said, phrase("the {count} at the store", count=max(0, store - count)), trip
-            )
+    for minute, count, there, trip in _too_many(
+        book, store, book.outfit.kit.feeders_lost, _feeders
+    ):
+        said = counted(
+            "{number} feeder loaded {start}",
+            "{number} feeders loaded {start}",
+            count,
+            start=when(minute),
+        )
+        yield Breach(said, phrase("the {count} at the store", count=there), trip)
 
 
 def feeders_off(book: Book) -> Breaches:

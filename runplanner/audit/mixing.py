@@ -92,11 +92,14 @@ def bought_syrup(book: Book) -> Breaches:
 
 
 def sugar(book: Book) -> Breaches:
-    """All that is mixed takes no more sugar than there is, where a stock is given."""
-    feed = book.outfit.feed
-    if feed.sugar_g is None:
+    """All that is mixed takes no more sugar than there is, where a stock is given.
+
+    What has been mixed took what it took.
+    """
+    feed, mixing = book.outfit.feed, book.plan.mixing
+    if feed.sugar_g is None or all(begun(book.plan, mix.start_min) for mix in mixing):
         return
-    ml = sum(mix.ml for mix in book.plan.mixing)
+    ml = sum(mix.ml for mix in mixing)
     micrograms = ml * feed.density_g_per_l * feed.sugar_permille
     if micrograms > feed.sugar_g * 1_000_000:
         said = phrase(
@@ -120,18 +123,23 @@ def syrup_wanted(book: Book) -> Breaches:
 def syrup_in_time(book: Book) -> Breaches:
     """Syrup is mixed before it is loaded.
 
-    Strict reading: loads that start at the same minute draw on the store together.
+    Strict reading: loads that start at the same minute draw on the store together.  What
+    driven trips load is not there for others, though they load before; where that is more than
+    there was, the others stand as if it had been there.
     """
-    loads = [
-        (stops[0].call.start_min, stops[0].after.ml, stops[0].trip.id) for stops in book.trips()
-    ]
-    for start, ml, trip in loads:
-        drawn = sum(other for minute, other, _ in loads if minute <= start)
-        mixed = sum(mix.ml for mix in book.plan.mixing if mix.end_min <= start)
-        ready = book.outfit.feed.ready_ml + mixed
-        if ml and drawn > ready:
+    trips = [(one[0].call.start_min, one[0].after.ml, one[0].trip) for one in book.trips()]
+    gone = sum(ml for _, ml, trip in trips if trip.driven)
+    for start, ml, trip in trips:
+        if not ml or trip.driven:
+            continue
+        drawn = sum(o for minute, o, other in trips if minute <= start and not other.driven)
+        done = [mix for mix in book.plan.mixing if mix.end_min <= start]
+        before = sum(mix.ml for mix in done if begun(book.plan, mix.start_min))
+        ready = max(0, book.outfit.feed.ready_ml + before - gone)
+        ready += sum(mix.ml for mix in done if not begun(book.plan, mix.start_min))
+        if drawn > ready:
             yield Breach(
                 phrase("{drawn} ml loaded up to {start}", drawn=drawn, start=when(start)),
                 phrase("the {ready} ml ready", ready=ready),
-                trip,
+                trip.id,
             )

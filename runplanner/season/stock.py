@@ -3,16 +3,16 @@
 from typing import NamedTuple
 
 from runplanner.outfit.stores import Feed
-from runplanner.season.standing.state import State
+from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.stores import loaded_ml
 from runplanner.trade.feeding import sugar_for_g
-from runplanner.trips.ground import Ground
 
 
 class Syrup(NamedTuple):
     """Millilitres of syrup.
 
     Args:
-        loaded: All that trips load.
+        loaded: All that trips load, but what trips that have left load and nobody has.
         lacking: What each yard's rounds still want beyond what is poured there.
         due: What the rounds of all yards take together.
     """
@@ -22,13 +22,14 @@ class Syrup(NamedTuple):
     due: int
 
 
-def syrup(ground: Ground, state: State) -> Syrup:
+def syrup(keeper: Keeper, state: State) -> Syrup:
     """Return the syrup that a season uses and lacks."""
+    ground = keeper.ground
     wanted = []
     for yard, due in zip(ground.outfit.yards, ground.dues, strict=True):
         wanted.append(yard.colonies * due.rounds * due.round_ml)
     return Syrup(
-        loaded=sum(trip.legs[0].ml for one in state.days.values() for trip in one.packed),
+        loaded=loaded_ml(state.days.values()) - keeper.stores.short_ml,
         lacking=tuple(
             max(0, ml - sum(visit.stop.fed for visit in visits) * due.round_ml)
             for ml, visits, due in zip(wanted, state.visits, ground.dues, strict=True)

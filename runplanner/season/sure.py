@@ -38,7 +38,8 @@ class _Sure:
     """One yard of a season."""
 
     def __init__(self, keeper: Keeper, state: State, index: int) -> None:
-        self._ground, self._state, self._index = keeper.ground, state, index
+        self._keeper, self._state, self._index = keeper, state, index
+        self._ground = keeper.ground
         self._outfit, self._past = keeper.ground.outfit, keeper.standing.base.mixing
         self._yard: Yard = self._outfit.yards[index]
         self._due, self._hours = self._ground.dues[index], JobHours(self._ground, index)
@@ -150,7 +151,7 @@ class _Sure:
 
     def _stock(self) -> Iterator[Phrase]:
         """Yield that syrup or sugar does not do for this yard beside what others get."""
-        feed, sums = self._outfit.feed, syrup(self._ground, self._state)
+        feed, sums = self._outfit.feed, syrup(self._keeper, self._state)
         here = sums.lacking[self._index]
         wanted = sums.loaded + here
         if syrup_short_ml(feed, wanted):
@@ -171,7 +172,7 @@ class _Sure:
 
     def _slow_mixing(self) -> Phrase | None:
         """Return that too little can be mixed for this yard beside what others get."""
-        feed, sums = self._outfit.feed, syrup(self._ground, self._state)
+        feed, sums = self._outfit.feed, syrup(self._keeper, self._state)
         last = day_of(self._hours.spans(Job.FEED)[-1].start_min)
         most, here = feed.ready_ml + self._mixed_before(last), sums.lacking[self._index]
         if feed.bought or sums.loaded + here <= most:

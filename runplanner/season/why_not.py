@@ -76,7 +76,7 @@ def explained(
     every = (
         *RELIEFS,
         *_with_feeders(keeper.ground.outfit, open_jobs),
-        *_with_feed(keeper.ground, state),
+        *_with_feed(keeper, state),
     )
     reliefs: list[Relief] = []
     plan = replace(plan, undone=undone)
@@ -103,9 +103,9 @@ def _with_feeders(outfit: Outfit, left: list[Undone]) -> list[tuple[Phrase, Ease
     return [(what, more_feeders(more))]
 
 
-def _with_feed(ground: Ground, state: State) -> list[tuple[Phrase, Ease]]:
+def _with_feed(keeper: Keeper, state: State) -> list[tuple[Phrase, Ease]]:
     """Return the relief of the syrup, or the sugar, that is short of all that is left unfed."""
-    sums, feed = syrup(ground, state), ground.outfit.feed
+    sums, feed = syrup(keeper, state), keeper.ground.outfit.feed
     wanted = sums.loaded + sum(sums.lacking)
     litres = -(-syrup_short_ml(feed, wanted) // 1000)
     if litres:

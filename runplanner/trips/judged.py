@@ -138,9 +138,8 @@ def _dearer_strips(ground: Ground, day: Day) -> int:
     )
 
 
-def boards_moved(ground: Ground, judged: Judged) -> Moves:
+def boards_moved(judged: Judged) -> Moves:
     """Return ``(minute, change)`` of boards at the feed store over a day."""
-    del ground
     moves = []
     for packed, start, back in zip(judged.packed, judged.load_at, judged.back_at, strict=True):
         out, left = packed.legs[0].boards, packed.legs[-1].boards

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from runplanner.audit.audit import audit
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Mixing, Plan
 from runplanner.days import Span
 from runplanner.outfit.people import Person
 from tests.audit.plans import plain, two_rounds
@@ -114,3 +114,87 @@ def test_a_break_counts_by_itself() -> None:
     )
 
     assert "duty break" in rules(plan)
+
+
+def one_is_out(**edits: object) -> Plan:
+    """At 8:05 on day 1 the first truck is out; the second loads as much, a minute before it.
+
+    So "feed" is a fact, and "again" is planned.  What was mixed stands at the store.
+    """
+    plan = edited(
+        two_trucks(),
+        {
+            "now_min": 1925,
+            "shifts.0.trips.0.driven": True,
+            "shifts.1.trips.0.driven": True,
+            "shifts.2.trips.0.calls.0.start_min": 1919,
+        },
+    )
+    return edited(plan, {name.replace("__", "."): new for name, new in edits.items()})
+
+
+def short_of(plan: Plan) -> set[tuple[str, str]]:
+    """Rules of stocks that are broken, and by which trip."""
+    stocks = {"blocks owned", "strips in stock", "boards owned", "feeders owned", "syrup in time"}
+    stocks |= {"sugar", "syrup wanted"}
+    return {(found.rule, found.trip) for found in audit(plan) if found.rule in stocks}
+
+
+def test_what_a_truck_that_is_out_loads_is_not_there_for_another() -> None:
+    """170 l and 40 strips are there, twice as much is wanted; the truck that is out has them."""
+    both = one_is_out(outfit__strips__stock=79)
+    enough = one_is_out(outfit__strips__stock=80, outfit__feed__ready_ml=170_000)
+
+    assert {("syrup in time", "again"), ("strips in stock", "again")} == short_of(both)
+    assert set() == short_of(enough)
+
+
+def test_what_a_truck_that_is_out_lacks_is_a_fact_and_no_fault_of_later_trips() -> None:
+    """160 l and 39 strips for 170 and 40; the other trip has its own 170 mixed by then, a day on.
+
+    One ml fewer mixed for it is too little, and so is a strip in it.
+    """
+    fresh = Mixing(1930, 1981, "bob", 170_000)
+    less = replace(fresh, ml=169_999)
+
+    def short(then: Mixing, **edits: object) -> set[tuple[str, str]]:
+        return short_of(
+            one_is_out(
+                mixing=lambda mixing: (replace(mixing[0], ml=160_000), then),
+                outfit__strips__stock=39,
+                shifts__2__trips__0__calls__0__start_min=3360,
+                **edits,
+            )
+        )
+
+    bare = {
+        f"shifts__2__trips__0__calls__{at}__actions": lambda actions: actions[:1] for at in (1, 2)
+    }
+    assert {("strips in stock", "again")} == short(fresh)
+    assert set() == short(fresh, **bare)
+    assert {("syrup in time", "again")} == short(less, **bare)
+
+
+def test_boards_that_a_truck_that_is_out_has_still_to_load_are_not_for_others() -> None:
+    """Ten boards for two trucks: a breach of the one that is planned, though it loads first."""
+    calls = {f"shifts__{at}__trips__0__calls__0__after__boards": 10 for at in (1, 2)}
+
+    def short(owned: int) -> set[tuple[str, str]]:
+        syrup = {"outfit__feed__ready_ml": 170_000, "outfit__kit__boards_owned": owned}
+        return short_of(one_is_out(**calls, **syrup))
+
+    assert {("boards owned", "again")} == short(19)
+    assert set() == short(20)
+    alone = {**calls, "shifts__2__trips__0__calls__0__after__boards": 0}
+    assert set() == short_of(
+        one_is_out(**alone, outfit__feed__ready_ml=170_000, outfit__kit__boards_owned=9)
+    )
+
+
+def test_sugar_that_was_mixed_was_there() -> None:
+    """170 l took 150,469 g; of 100 kg no more may be mixed."""
+    fresh = Mixing(1930, 1931, "bob", 1)
+    few = {"outfit__feed__sugar_g": 100_000, "outfit__feed__ready_ml": 170_000}
+
+    assert set() == short_of(one_is_out(**few))
+    assert ("sugar", "") in short_of(one_is_out(mixing=lambda mixing: (*mixing, fresh), **few))

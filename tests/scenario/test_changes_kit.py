@@ -10,9 +10,10 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Job
 from runplanner.errors import Fault, ScenarioError
-from runplanner.outfit.stores import Kit, shortage
+from runplanner.outfit.stores import Kit
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
+from runplanner.season.standing.stores import never_short, who_is_short
 from tests.running import at, put_in, running_plan
 from tests.season.test_feeders import calls, scarce
 
@@ -147,11 +148,29 @@ def test_more_left_than_the_plan_knew_is_noted() -> None:
 
 def test_a_loss_takes_nothing_that_was_not_there() -> None:
     """Ten out, four of them lost while out: six come home, and six may go; seven may not."""
-    moves = [(10, -10), (100, 6)]
+    one, other = (0, 0), (0, 1)
+    moves = [(10, -10, one), (100, 6, one)]
 
-    assert 0 == shortage(10, moves, [(50, 4)])
-    assert 5 == shortage(10, [*moves, (200, -7)], [(50, 4)])
-    assert 5 == shortage(10, [*moves, (200, -3)], [(50, 8)])
+    assert never_short(10, moves, [(50, 4)])
+    assert not never_short(10, [*moves, (200, -7, other)], [(50, 4)])
+    assert not never_short(10, [*moves, (200, -3, other)], [(50, 8)])
+
+
+def test_a_truck_that_is_out_may_take_what_is_not_there_and_others_nothing_of_it() -> None:
+    """Five are lost of ten while ten are to be loaded at 100: a fact, where that truck has left.
+
+    At 50 nothing is left for another, nor at 150; at 250 the five that came home are.
+    """
+    out, other, lost = (0, 0), (0, 1), [(20, 5)]
+    moves = [(100, -10, out), (200, 10, out)]
+
+    assert not never_short(10, moves, lost)
+    assert never_short(10, moves, lost, {out})
+    assert not never_short(10, [*moves, (50, -1, other)], lost, {out})
+    assert other == who_is_short(10, [*moves, (50, -1, other)], lost, {out})
+    assert not never_short(10, [*moves, (150, -1, other)], lost, {out})
+    assert never_short(10, [*moves, (250, -5, other)], lost, {out})
+    assert not never_short(10, [*moves, (250, -6, other)], lost, {out})
 
 
 def test_kit_counts_what_is_still_there() -> None:

@@ -259,11 +259,11 @@ def test_boards_taken_and_brought_back() -> None:
     facts = ground(*numbered(2, clearing=Clearing.BOARDS))
     judged = sure(judge(facts, (Stop(1, boards=10), off(facts, 0, 10)), day=1))
 
-    assert boards_moved(facts, judged) == (
+    assert boards_moved(judged) == (
         (judged.load_at[0], -10),
         (judged.back_at[0], 10),
     )
-    assert () == boards_moved(facts, sure(judge(facts, (FEED,))))
+    assert () == boards_moved(sure(judge(facts, (FEED,))))
 
 
 @pytest.mark.parametrize(

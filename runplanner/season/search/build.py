@@ -306,8 +306,7 @@ class Builder:
         """
         visits = state.visits[yard]
         fed = sum(v.stop.fed for v in visits if v.fact and v.stop.round == 1)
-        used = sum(v.stop.blocks for mine in state.visits for v in mine)
-        left = self.ground.outfit.kit.blocks_owned - used
+        left = self.inserter.keeper.stores.blocks_left(state.days)
         off = (sum(v.stop.off for v in visits if v.fact), sum(v.stop.off for v in visits))
         return sorted({min(count - fed, left) for count in off if min(count - fed, left) > 0})
 

@@ -74,8 +74,15 @@ class Calls(NamedTuple):
 class House:
     """Works out the base days for a set of trips."""
 
-    def __init__(self, ground: Ground, roster: Roster, past: BaseWork | None = None) -> None:
+    def __init__(
+        self,
+        ground: Ground,
+        roster: Roster,
+        past: BaseWork | None = None,
+        ready_ml: int | None = None,
+    ) -> None:
         self._outfit = ground.outfit
+        self._ready_ml = ground.outfit.feed.ready_ml if ready_ml is None else ready_ml
         self._from_min = ground.earliest_min
         self._past = past or BaseWork((), (), 0)
         begun = (spin.end_min for spin in self._past.spinning)
@@ -93,7 +100,9 @@ class House:
         self._mixed: dict[tuple[int, int, People], list[Mix]] = {}
         self._spun_days: dict[object, tuple[Spin, ...]] = {}
         self._has_spun = frozenset(
-            (self._half_of(spin.start_min), who) for spin in self._past.spinning for who in spin.people
+            (self._half_of(spin.start_min), who)
+            for spin in self._past.spinning
+            for who in spin.people
         )
         rates = ground.outfit.honey_house.boxes_per_h
         spinners = (i for i, person in enumerate(people) if person.spins)
@@ -194,7 +203,7 @@ class House:
 
     def _wanted(self, loads: Sequence[tuple[int, int]]) -> list[int]:
         """Return the ml to be mixed before each day; syrup that stands ready goes first."""
-        ready = self._outfit.feed.ready_ml + sum(mix.ml for mix in self._past.mixing)
+        ready = self._ready_ml + sum(mix.ml for mix in self._past.mixing)
         wanted = [0] * (self._outfit.season.n_days)
         for minute, ml in sorted(loads):
             used = min(ready, ml)

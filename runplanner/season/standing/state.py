@@ -6,16 +6,16 @@ from typing import NamedTuple
 
 from runplanner.days import day_of
 from runplanner.errors import PlanError
-from runplanner.outfit.stores import shortage
 from runplanner.phrase import phrase
 from runplanner.season.standing.feeders import feeders_hold, first_short
 from runplanner.season.standing.house import BaseWork, Calls, House
 from runplanner.season.standing.roster import Need, Roster
+from runplanner.season.standing.stores import Stores, never_short
 from runplanner.season.standing.told import Teller
 from runplanner.season.standing.wet_boxes import spun_before_up
 from runplanner.season.worth import Left
 from runplanner.trips.ground import Ground
-from runplanner.trips.judged import Judged, strips_given
+from runplanner.trips.judged import Judged
 from runplanner.trips.shift import Judge
 from runplanner.trips.stop import Day, Stop, Visit
 from runplanner.visits.chain import Chain, ChainBrokenError
@@ -106,7 +106,9 @@ class Keeper:
         self.standing = standing or Standing()
         self.judge = Judge(ground)
         self.roster = Roster(ground, _indoors(self.standing.base))
-        self.house = House(ground, self.roster, self.standing.base)
+        mixed_ml = sum(mix.ml for mix in self.standing.base.mixing)
+        self.stores = Stores(ground, self.standing.driven, mixed_ml)
+        self.house = House(ground, self.roster, self.standing.base, self.stores.ready_ml)
         wished = {key: crew for key, (_, crew) in self.standing.shifts.items()}
         self.told = Teller(ground, self.standing.driven, self.standing.crews, wished)
         self._any_wet = any(due.wet for due in ground.dues)
@@ -114,14 +116,11 @@ class Keeper:
         self.seen: Callable[[State, Iterable[Key]], None] | None = None
 
     def empty(self) -> State:
-        """Return the state in which nothing is planned beyond what has been driven."""
-        if self.base_work(self.standing.driven) is None and not self.standing.driven:
-            raise PlanError(
-                phrase(
-                    "The honey already waiting in the honey house can never be spun: "
-                    "give people who spin, a pace above 0, hours, and room for what waits."
-                )
-            )
+        """Return the state in which nothing is planned beyond what has been driven.
+
+        Raises:
+            PlanError: When even so honey is left that can never be spun.
+        """
         return self.settled(dict(self.standing.driven))
 
     def read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
@@ -257,17 +256,28 @@ class Keeper:
         return self.settled(judged, frozenset(yards))
 
     def settled(self, days: dict[Key, Judged], gone: frozenset[int] = frozenset()) -> State:
-        """Return the state of ``days``; yards whose chain is broken are dropped, with ``gone``."""
+        """Return the state of ``days``; yards whose chain is broken are dropped, with ``gone``.
+
+        Raises:
+            PlanError: When honey of days that are facts can never be spun.
+        """
         visits = self._gather(days.values())
         progress = [self.read(yard, mine) for yard, mine in enumerate(visits)]
         broken = {yard for yard, read in enumerate(progress) if read is None}
         read_all = tuple(read for read in progress if read is not None)
-        base = self.base_work(days) if not broken else None
-        if base is None and days.keys() != self.standing.driven.keys():
+        facts_alone = days.keys() == self.standing.driven.keys()
+        base = self.base_work(days) if facts_alone or not broken else None
+        if base is None and not facts_alone:
             broken = broken or set(range(len(visits)))
             rest = State(days, visits, (), NO_WORK, NO_SCORE)
             return self.drop(rest, set(gone | broken))
-        base = base or self.standing.base
+        if base is None:
+            raise PlanError(
+                phrase(
+                    "The honey waiting in the honey house, or on its way there, can never be "
+                    "spun: give people who spin, a pace above 0, hours, and room for what waits."
+                )
+            )
         short = first_short(self.ground.outfit.kit, days, self.standing.driven)
         if short is not None:
             rest = State(days, visits, (), NO_WORK, NO_SCORE)
@@ -338,7 +348,8 @@ class Keeper:
         base = self.house.work(Calls(self.needs(days), runs, lots, loads))
         if base is None or not self._any_wet:
             return base
-        return base if spun_before_up(self.ground, days, lots, base) else None
+        planned = [one for key, one in days.items() if key not in self.standing.driven]
+        return base if spun_before_up(self.ground, planned, lots, base) else None
 
     def holds(self, days: Mapping[Key, Judged], day: int) -> bool:
         """Tell whether people, trailers, containers and kit suffice for ``days``, on ``day``."""
@@ -373,36 +384,17 @@ class Keeper:
         )
 
     def _kit_holds(self, days: Mapping[Key, Judged]) -> bool:
-        """Tell whether boards, feeders and blocks owned suffice all campaign long."""
-        kit = self.ground.outfit.kit
-        told = [self.told(key, judged) for key, judged in days.items()]
-        moves = [move for one in told for move in one.boards]
-        if shortage(kit.boards_owned - self.ground.boards_out, moves, kit.boards_lost):
-            return False
-        if not self._strips_hold(days):
-            return False
-        if not feeders_hold(kit, days.values()):
-            return False
-        return sum(one.blocks for one in told) <= kit.blocks_owned and self._sugar_holds(days)
-
-    def _strips_hold(self, days: Mapping[Key, Judged]) -> bool:
-        """Tell whether the strips in stock suffice, each substance by itself."""
-        stocks = self.ground.strip_stocks
-        if not stocks:
-            return True
-        given = [one for judged in days.values() for one in strips_given(judged)]
-        return all(
-            sum(count for yard, count in given if yard in mine) <= stock for stock, mine in stocks
+        """Tell whether what is owned and in stock suffices all campaign long."""
+        kit, driven = self.ground.outfit.kit, self.standing.driven
+        boards = (
+            (*move, key) for key, judged in days.items() for move in self.told(key, judged).boards
         )
-
-    def _sugar_holds(self, days: Mapping[Key, Judged]) -> bool:
-        """Tell whether the sugar does for all that is loaded, for yards long given up as well."""
-        feed = self.ground.outfit.feed
-        if feed.sugar_g is None:
-            return True
-        ml = sum(packed.legs[0].ml for judged in days.values() for packed in judged.packed)
-        mixed_ml = max(0, ml - feed.ready_ml)
-        return mixed_ml * feed.density_g_per_l * feed.sugar_permille <= feed.sugar_g * 1_000_000
+        store = kit.boards_owned - self.ground.boards_out
+        return (
+            never_short(store, boards, kit.boards_lost, driven)
+            and feeders_hold(kit, days, driven)
+            and self.stores.suffice(days)
+        )
 
 
 def _indoors(base: BaseWork) -> set[tuple[int, int]]:

@@ -20,14 +20,12 @@ class Told(NamedTuple):
         lots: Boxes it brings in.
         loads: ``(minute, ml)`` of syrup it loads.
         boards: ``(minute, change)`` of boards at the feed store.
-        blocks: Blocks it puts on.
     """
 
     need: Need
     lots: tuple[Lot, ...]
     loads: tuple[tuple[int, int], ...]
     boards: tuple[tuple[int, int], ...]
-    blocks: int
 
 
 class Teller:
@@ -79,8 +77,7 @@ class Teller:
                 for at, packed in zip(judged.load_at, judged.packed, strict=True)
                 if packed.legs[0].ml
             ),
-            boards_moved(self._ground, judged),
-            sum(stop.blocks for trip in judged.day.trips for stop in trip),
+            boards_moved(judged),
         )
 
     def _lots(self, judged: Judged, key: Key, minute: int, index: int) -> list[Lot]:

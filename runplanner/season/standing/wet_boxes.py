@@ -1,6 +1,6 @@
 """Wet boxes in the season: none is loaded before it is spun."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
 from runplanner.season.standing.house import BaseWork, Lot
 from runplanner.trips.ground import Ground
@@ -8,15 +8,15 @@ from runplanner.trips.judged import Judged
 
 
 def spun_before_up(
-    ground: Ground, days: Mapping[tuple[int, int], Judged], lots: Sequence[Lot], base: BaseWork
+    ground: Ground, planned: Iterable[Judged], lots: Sequence[Lot], base: BaseWork
 ) -> bool:
     """Tell whether every yard's boxes are through when they are loaded to go back to it.
 
-    On the cautious side: a stretch of spinning counts as done at its end.
+    Trucks that have left are not asked: ``planned`` are the days of all others.  On the cautious side: a stretch of spinning counts as done at its end.
     """
     ups = [
         (judged.load_at[index], stop.yard)
-        for judged in days.values()
+        for judged in planned
         for index, trip in enumerate(judged.day.trips)
         for stop in trip
         if stop.wet_up
@@ -24,8 +24,7 @@ def spun_before_up(
     if not ups:
         return True
     done = _done(ground, lots, base)
-    past = ground.now_min
-    return all(done.get(yard, 0) <= at for at, yard in ups if at > past)
+    return all(done.get(yard, 0) <= at for at, yard in ups)
 
 
 def _done(ground: Ground, lots: Sequence[Lot], base: BaseWork) -> dict[int, int]:

@@ -19,6 +19,7 @@ from runplanner.season.quick.facts import FAR as NO_ROAD
 from runplanner.season.quick.sums import Going
 from runplanner.season.search.improve import Improver
 from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.season.standing.stores import loaded_ml
 from runplanner.season.whole.left import TAKE_OFF, Left, Row, job, left_of, undivided
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Day, Stop
@@ -140,8 +141,9 @@ class _Listed:
         )
         if self.honey:
             return strips + 1000 * sum(spin_cents(self.ground, yard) for yard in yards)
-        loaded = sum(p.legs[0].ml for judged in begun.days.values() for p in judged.packed)
-        mixed = 0 if feed.bought else max(0, loaded + self.ml - feed.ready_ml)
+        loaded = loaded_ml(begun.days.values())
+        ready = self.improver.keeper.stores.ready_ml
+        mixed = 0 if feed.bought else max(0, loaded + self.ml - ready)
         hours = mixed * prices.hour_cents * 1000 // max(1, feed.mix_ml_per_h)
         return strips + self.ml * prices.syrup_l_cents + hours
 

@@ -1,0 +1,109 @@
+"""What is in store against what trips take out of it.
+
+Trips of trucks that have left are facts, whatever has been counted since: of every stock as
+much may be used as there is, or as they alone use, whichever is more.  Trips still planned get
+what that leaves, and never what a truck under way has still to load.
+"""
+
+from collections.abc import Collection, Iterable, Mapping
+
+from runplanner.trips.ground import Ground
+from runplanner.trips.judged import Judged, strips_given
+
+Key = tuple[int, int]
+NOBODY: Key = (-1, -1)
+
+
+class Stores:
+    """What may be used of the stocks that are used up, over a campaign.
+
+    Args:
+        ground: The campaign.
+        driven: Days that are facts.
+        mixed_ml: Syrup mixed by now.
+    """
+
+    def __init__(self, ground: Ground, driven: Mapping[Key, Judged], mixed_ml: int) -> None:
+        gone, feed = tuple(driven.values()), ground.outfit.feed
+        self._blocks = max(ground.outfit.kit.blocks_owned, _blocks(gone))
+        self._strips = tuple(
+            (max(stock, _strips(gone, mine)), mine) for stock, mine in ground.strip_stocks
+        )
+        self._feed, self._mixed_ml = feed, mixed_ml
+        self.short_ml = max(0, loaded_ml(gone) - feed.ready_ml - mixed_ml)
+        """Syrup that trips which have left load and nobody has: it is not mixed any more."""
+        self.ready_ml = feed.ready_ml + self.short_ml
+        """Syrup that need not be mixed, what is short among it."""
+
+    def suffice(self, days: Mapping[Key, Judged]) -> bool:
+        """Tell whether blocks, strips of each substance and sugar do for ``days``."""
+        every = days.values()
+        return (
+            _blocks(every) <= self._blocks
+            and all(_strips(every, mine) <= most for most, mine in self._strips)
+            and self._sugar_does(every)
+        )
+
+    def blocks_left(self, days: Mapping[Key, Judged]) -> int:
+        """Return how many more blocks there are than ``days`` use."""
+        return self._blocks - _blocks(days.values())
+
+    def _sugar_does(self, days: Iterable[Judged]) -> bool:
+        """Tell whether the sugar does for all that is loaded, for yards long given up as well."""
+        if self._feed.sugar_g is None:
+            return True
+        each = self._feed.density_g_per_l * self._feed.sugar_permille
+        mixed_ml = max(0, loaded_ml(days) - self.ready_ml)
+        return mixed_ml * each <= max(self._feed.sugar_g * 1_000_000, self._mixed_ml * each)
+
+
+def _blocks(days: Iterable[Judged]) -> int:
+    return sum(stop.blocks for one in days for trip in one.day.trips for stop in trip)
+
+
+def _strips(days: Iterable[Judged], mine: Collection[int]) -> int:
+    return sum(count for one in days for yard, count in strips_given(one) if yard in mine)
+
+
+def loaded_ml(days: Iterable[Judged]) -> int:
+    """Return the syrup that ``days`` load."""
+    return sum(packed.legs[0].ml for one in days for packed in one.packed)
+
+
+def never_short(
+    owned: int,
+    moves: Iterable[tuple[int, int, Key]],
+    lost: Iterable[tuple[int, int]],
+    driven: Collection[Key] = (),
+) -> bool:
+    """Tell whether each load finds enough of a good that circulates at the store."""
+    return who_is_short(owned, moves, lost, driven) is None
+
+
+def who_is_short(
+    owned: int,
+    moves: Iterable[tuple[int, int, Key]],
+    lost: Iterable[tuple[int, int]],
+    driven: Collection[Key] = (),
+) -> Key | None:
+    """Return the first day planned whose load is too much for the store, or None.
+
+    ``moves`` are ``(minute, change, day and truck)`` of the store.  What is lost leaves it as
+    well, but a loss takes nothing that was not there: those lost may lie in a yard, and come
+    home fewer.  A day in ``driven`` may take what is not there, but no planned one may take
+    what such a day has still to load.
+    """
+    gone = [(minute, True, -count, NOBODY) for minute, count in lost]
+    every = sorted([*gone, *((minute, False, change, key) for minute, change, key in moves)])
+    store = alone = owned
+    taker = NOBODY
+    for _, loss, change, key in every:
+        store += change
+        fact = loss or key in driven
+        alone += change if fact else 0
+        if change >= 0 or loss:
+            continue
+        taker = taker if fact else key
+        if store < (min(0, alone) if fact else 0):
+            return taker
+    return None
