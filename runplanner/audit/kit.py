@@ -48,14 +48,14 @@ def _too_many(
 ) -> Iterator[tuple[int, int, int, str]]:
     """Loads of goods that circulate for which too few are there: when, how many, of how many.
 
-    A driven trip that finds too few where others took some is told of the last of these, for
-    what it may do no more about was theirs to leave.
+    Driven trips are excused what they alone lack; where planned ones take more, so that a driven
+    one finds too few, the last planned one to load is named.
     """
     moves = []
     for stops in book.trips():
-        first, last, trip = stops[0], stops[-1], stops[0].trip
-        moves.append((first.call.start_min, 1, -goods(first.after), trip.id, trip.driven))
-        moves.append((last.call.end_min, 0, goods(last.before), trip.id, trip.driven))
+        first, last, one = stops[0], stops[-1], stops[0].trip
+        moves.append((first.call.start_min, 1, -goods(first.after), one.id, one.driven))
+        moves.append((last.call.end_min, 0, goods(last.before), one.id, one.driven))
     # What was lost leaves the store at its minute, behind the loads of that minute.
     moves += [(minute, 2, -count, "", True) for minute, count in lost]
     others, taker = 0, ""

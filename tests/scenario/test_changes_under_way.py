@@ -637,7 +637,8 @@ def test_syrup_that_is_agreed_goes_to_a_yard_at_a_standstill() -> None:
     feed = (Action(Job.FEED, 24, 1, ml=204_000),)
     plan = edited(two_trips(), {"shifts.0.trips.1.calls.1.actions": feed})
     yards = tuple(replace(one, boxes=0) for one in plan.outfit.yards)
-    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+    ready = replace(plan.outfit.feed, ready_ml=500_000)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards, feed=ready))
 
     assert () == put_in("standstill Old Mill, feed agreed", now=now, plan=plan).notes
     assert 1 == len(put_in("standstill Old Mill", now=now, plan=plan).notes)

@@ -15,7 +15,7 @@ from runplanner.scenario.faults import Refusal
 _COUNT_AGAIN = phrase("Count again; what was told lost before is off that already.")
 
 
-def _loaded(draft: Draft) -> list[Trip]:
+def loaded(draft: Draft) -> list[Trip]:
     """Return the trips that have loaded by now: what others of the day need is still in store."""
     now = draft.now_min
     return [trip for trip in draft.driven_trips() if trip.calls[0].start_min <= now]
@@ -25,7 +25,7 @@ def used(draft: Draft, job: Job, yards: Container[str] | None = None) -> int:
     """Return the pieces (such as blocks) loaded by now for a job, at ``yards`` or everywhere."""
     return sum(
         one.pieces
-        for trip in _loaded(draft)
+        for trip in loaded(draft)
         for call in trip.yards()
         if yards is None or call.yard in yards
         for one in call.actions
@@ -159,7 +159,7 @@ def _feeders_now(draft: Draft) -> int:
 def sugar_left(draft: Draft, typed: str) -> Draft:
     """Return the draft with so much sugar still in store; mixed sugar counts on top."""
     feed = draft.outfit.feed
-    mixed = sum(one.ml for one in _begun(draft))
+    mixed = mixed_ml(draft)
     gone_g = -(-mixed * feed.density_g_per_l * feed.sugar_permille // 1_000_000)
     left_g, known_g = measures.SUGAR(typed), feed.sugar_g
     feed = replace(feed, sugar_g=gone_g + left_g)
@@ -178,19 +178,21 @@ def syrup_left(draft: Draft, typed: str) -> Draft:
     mixing was less than planned.
     """
     left = measures.SYRUP(typed)
-    loaded = sum(
-        call.after.ml
-        for trip in _loaded(draft)
-        for call in trip.calls
-        if call.kind is CallKind.LOAD
+    gone = sum(
+        call.after.ml for trip in loaded(draft) for call in trip.calls if call.kind is CallKind.LOAD
     )
-    mixed = sum(one.ml for one in _begun(draft))
-    ready = left + loaded - mixed
-    known = draft.outfit.feed.ready_ml + mixed - loaded
+    mixed = mixed_ml(draft)
+    ready = left + gone - mixed
+    known = draft.outfit.feed.ready_ml + mixed - gone
     feed = replace(draft.outfit.feed, ready_ml=max(0, ready))
     draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
     draft = _more_than_known(draft, phrase("syrup in litres"), left // 1000, known // 1000)
     return _mixed_less(draft, max(0, -ready))
+
+
+def mixed_ml(draft: Draft) -> int:
+    """Return the syrup whose mixing has begun by now."""
+    return sum(one.ml for one in _begun(draft))
 
 
 def _begun(draft: Draft) -> list[Mixing]:

@@ -13,6 +13,7 @@ from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.phrase import Part, Phrase, counted, joined, phrase
 from runplanner.scenario.changes.clock import yard_spans
 from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.in_store import short_loads
 from runplanner.scenario.changes.out import Out, trucks_leaving, trucks_out
 
 _FEEDING: Final = {Job.FEED, Job.STRIPS, Job.BLOCK}
@@ -44,19 +45,22 @@ def troubles(draft: Draft) -> list[Trouble]:
 def _trouble(draft: Draft, out: Out) -> Trouble | None:
     stops = (*out.to_come(), *out.later_stops())
     full = [c for trip in (out.trip, *out.later_trips()) for c in _not_taken_in(draft, trip)]
-    barred = {call: why for call in stops if (why := _barred(draft, call, full=full))}
+    short = [call for one in short_loads(draft) for call in one.calls]
+    barred = {call: why for call in stops if (why := _barred(draft, call, full=full, short=short))}
     shut = [c for c in stops if c not in barred and not _stands(draft, c, c.start_min)]
     whys = [(barred.get(call, "hours"), call) for call in stops if call in {*barred, *shut}]
     return Trouble(out, tuple(shut), tuple(barred), _what(draft, whys)) if whys else None
 
 
-def _barred(draft: Draft, call: Call, *, full: Sequence[Call] = ()) -> str:
+def _barred(
+    draft: Draft, call: Call, *, full: Sequence[Call] = (), short: Sequence[Call] = ()
+) -> str:
     """Return what keeps a stop from being made at any hour, or nothing."""
     yard = draft.outfit.yard(call.yard)
     held = yard.health in CLOSED and not _may_be_fed(yard, call)
     if held and call.actions:
         return yard.health.value
-    return "full" if call in full else ""
+    return "full" if call in full else "store" if call in short else ""
 
 
 def _may_be_fed(yard: Yard, call: Call) -> bool:
@@ -76,6 +80,7 @@ def _what(draft: Draft, whys: Sequence[tuple[str, Call]]) -> Phrase:
         calls = (call for why, call in whys if why == reason)
         return ", ".join(dict.fromkeys(draft.outfit.yard(call.yard).name for call in calls))
 
+    calls = {call for why, call in whys if why == "store"}
     said: dict[str, Phrase] = {
         "hours": phrase("hours are shut at {where}", where=where("hours")),
         "suspect": phrase("disease is suspected at {where}", where=where("suspect")),
@@ -83,6 +88,7 @@ def _what(draft: Draft, whys: Sequence[tuple[str, Call]]) -> Phrase:
         "full": phrase(
             "the honey house is full when boxes come in from {where}", where=where("full")
         ),
+        "store": joined(", ", *(one.what for one in short_loads(draft) if calls & {*one.calls})),
     }
     return joined(", ", *(said[why] for why in dict.fromkeys(why for why, _ in whys)))
 

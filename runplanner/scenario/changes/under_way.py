@@ -17,6 +17,7 @@ from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.clock import Rest, fits, unloads
 from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.in_store import overdrawn
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import a_yard, helper_named
 from runplanner.scenario.changes.out import Out, trucks_out
@@ -162,9 +163,13 @@ def _with_shift(draft: Draft, out: Out, shift: Shift, gone: Sequence[tuple[str, 
 def advised(draft: Draft) -> Draft:
     """Return the draft with a note for each truck out whose day cannot be as planned any more.
 
+    Stocks of which more was used than there was come first.
+
     Where stops to come are in the way, the note gives the line to type: another order that
     fits, or else what to leave out.
     """
+    for note in overdrawn(draft):
+        draft = draft.noted(note)
     for trouble in troubles(draft):
         lines, then = _advice(draft, trouble)
         advice = joined(" ", quoted(lines), then)

@@ -12,7 +12,8 @@ def spun_before_up(
 ) -> bool:
     """Tell whether every yard's boxes are through when they are loaded to go back to it.
 
-    Trucks that have left are not asked: ``planned`` are the days of all others.  On the cautious side: a stretch of spinning counts as done at its end.
+    Trucks that have left are not asked: ``planned`` are the days of all others.  On the
+    cautious side: a stretch of spinning counts as done at its end.
     """
     ups = [
         (judged.load_at[index], stop.yard)
