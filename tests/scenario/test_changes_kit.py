@@ -208,3 +208,28 @@ def test_what_a_later_trip_of_the_day_loads_is_still_in_store() -> None:
         facts = put_in(*lines, now=now, plan=plan).outfit
         assert ready == facts.feed.ready_ml
         assert (strips, blocks) == (facts.strips.stock, facts.kit.blocks_owned)
+
+
+@pytest.mark.parametrize("line", ["syrup left 300 L", "sugar left 500 kg"])
+@pytest.mark.parametrize(
+    "reason", [": tank leaked", ":tank leaked", " (tank leaked: again)", " # x"]
+)
+def test_a_reason_may_stand_after_an_amount(line: str, reason: str) -> None:
+    """As after every other change; without a colon or brackets it is taken for the unit."""
+    plain = put_in(line, now=NOON, plan=running_plan())
+    told = put_in(line + reason, now=NOON, plan=running_plan())
+
+    assert plain.outfit == told.outfit
+    assert "a volume" in fault_of("syrup left : leaked", running_plan(), NOON).allowed
+    fault_of(f"{line} tank leaked", running_plan(), NOON)
+
+
+def test_more_used_than_there_was_is_said() -> None:
+    """All 44 colonies have their two strips, and 80 were in stock: eight too many, told once."""
+    plan = running_plan()
+    outfit = replace(plan.outfit, strips=replace(plan.outfit.strips, stock=80))
+    facts = put_in(now=at(8 * 1440 - 1), plan=replace(plan, outfit=outfit))
+
+    assert ["8 strips more were used than there were, by what is told: count what is left"] == [
+        note for note in facts.notes if "strips" in note
+    ]

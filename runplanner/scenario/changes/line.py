@@ -106,10 +106,13 @@ class Line:
         self._at += len(used.split())
         return found
 
-    def take_all(self) -> str:
-        """Read all that is left."""
-        left, self._at = self.rest(), len(self._words)
-        return left
+    def amount(self) -> str:
+        """Read a quantity with its unit: all that is left but a reason."""
+        left = self.rest()
+        said = re.split(r"[:(#]", left, maxsplit=1)[0]
+        self._words = [*self._words[: self._at], *said.split(), *left[len(said) :].split()]
+        self._at += len(said.split())
+        return said.strip()
 
     def rewrite(self, pattern: "re.Pattern[str]", words: str) -> None:
         """Say what is left in other words."""

@@ -250,7 +250,7 @@ def strips_left(line: Line, draft: Draft) -> Draft:
 
 def _left_in(change: Callable[[Draft, str], Draft]) -> Callable[[Line, Draft], Draft]:
     def read(line: Line, draft: Draft) -> Draft:
-        return change(draft, line.take_all())
+        return change(draft, line.amount())
 
     return read
 
