@@ -4,9 +4,9 @@ import gc
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
-from runplanner.daybook.plan import Bound, Plan, Tally
+from runplanner.daybook.plan import Bill, Bound, Plan, Tally
 from runplanner.phrase import Phrase, phrase
 from runplanner.season.standing.state import Score, State
 
@@ -18,7 +18,7 @@ class Progress:
     Args:
         round: Rounds done of ``rounds``.
         cost_cents: Cost of the best plan so far, to within a cent for each head of the bill.
-        bound_cents: A valid bound when one is known.
+        bound_cents: A valid bound when one is known, and nothing driven undercuts it.
         undone: What the best plan leaves.
         note: What is going on, in words.
     """
@@ -151,6 +151,7 @@ class Watch:
         undone = _undone(state.score)
         bound_cents = self._bound_cents() if undone == NOTHING else None
         cents = state.score.milli_cents // 1000 - self.promises(state)
+        bound_cents = _not_undercut(bound_cents, cents)
         self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))
 
     def _bound_cents(self) -> int | None:
@@ -162,9 +163,18 @@ class Watch:
         """Tell the listener of the plan as it is written: its bill in whole cents, its bound."""
         if self.listener is None:
             return
-        bound = plan.bound.cents if plan.bound.cents > 0 else None
         cents = plan.bill.total()
+        bound = _not_undercut(plan.bound.cents or None, cents)
         self.listener(Progress(self.done, self.rounds, cents, bound, plan.tally, note))
+
+
+def _not_undercut(bound_cents: int | None, cents: int) -> int | None:
+    """Return the bound, or None where what was driven took less than work by these facts must.
+
+    A cent for each head of the bill is rounding.
+    """
+    rounding = len(fields(Bill))
+    return None if bound_cents is None or bound_cents > cents + rounding else bound_cents
 
 
 def _none(_: State) -> int:

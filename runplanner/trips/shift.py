@@ -44,7 +44,10 @@ class Judge:
         return list(route.steps), route.home_min
 
     def goods_min(self, stop: Stop) -> int:
-        """Return the minute before which what a stop wants cannot be loaded."""
+        """Return the minute before which what a stop wants cannot be loaded.
+
+        Goods stand at the store all day; only the bench has a judge that knows release times.
+        """
         del stop
         return 0
 

@@ -11,10 +11,11 @@ from runplanner.daybook.trip import Call, Job, Shift
 from runplanner.days import Span
 from runplanner.outfit.outfit import Deadline
 from runplanner.paperwork.events import actions
+from runplanner.phrase import phrase
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, Upset, replan_season
 from runplanner.season.standing.roster import Need, Roster
-from runplanner.season.watch import NOTHING, Progress
+from runplanner.season.watch import NOTHING, Progress, Watch
 from runplanner.trips.ground import Ground
 from tests.running import at, put_in, running_outfit, running_plan, stop_with
 from tests.season.tiny import four, tiny, waits_for_the_bees
@@ -390,6 +391,17 @@ def test_a_bound_that_the_past_undercuts_is_withdrawn() -> None:
     new = replan_season(facts.plan, cheap, facts.now_min, rounds=0)
 
     assert new.bound.cents <= new.bill.total()
+
+
+@pytest.mark.parametrize(("over", "shown"), [(0, True), (15, True), (16, False)])
+def test_a_bound_above_the_cost_is_told_to_nobody(over: int, *, shown: bool) -> None:
+    """Where the past undercuts it, no gap of nought is shown; 15 heads of a bill may round."""
+    plan, told = running_plan(), list[Progress]()
+    total = plan.bill.total()
+    high = replace(plan, bound=replace(plan.bound, cents=total + over))
+    Watch(1, None, told.append).tell_plan(high, phrase("written down"))
+
+    assert [total + over if shown else None] == [news.bound_cents for news in told]
 
 
 def test_the_choices_in_order_of_cost() -> None:

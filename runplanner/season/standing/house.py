@@ -21,7 +21,12 @@ __all__ = ["BaseWork", "House", "Lot", "Mix", "Spin"]
 
 AFTER_DAYS = 60
 REMEMBERED = 20_000
-"""Days of mixing or spinning kept in mind: a try changes one day or two, the rest recur."""
+"""Days of mixing or spinning kept in mind: a try changes one day or two, the rest recur.
+
+Keys name only what a try can change.  All else a day hangs on (the outfit, the time it is, what
+was mixed and spun by then, what stands ready) is the same for as long as a ``House`` lives: each
+``Keeper`` makes its own.
+"""
 
 Halves = tuple[tuple[int, int], tuple[int, int]]
 """Minutes from when until when, before noon and after it."""
