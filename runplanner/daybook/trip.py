@@ -84,6 +84,18 @@ class CallKind(StrEnum):
     UNLOAD = "unload"
 
 
+class Against(StrEnum):
+    """What has come to stand against a stop after its truck left, as its user has been told."""
+
+    HEALTH = "health"
+    HOUSE = "honey house"
+    HOURS = "hours"
+    ORDER = "order"
+    WASH = "wash"
+    LOAD = "load"
+    STORE = "store"
+
+
 @dataclass(frozen=True, slots=True)
 class Call:
     """A truck standing somewhere: loading, at a yard, or unloading.
@@ -97,6 +109,9 @@ class Call:
     Once a driven stop has been counted, or counts elsewhere show that not all of it can have
     been done, ``planned`` keeps the actions it was to do.  ``counted`` are those it did by its
     own count; None where there is none.
+
+    ``against`` is what stands against a call still to come of a truck that has left, where that
+    came to be known since and its user has been told.
     """
 
     kind: CallKind
@@ -112,6 +127,7 @@ class Call:
     after: Aboard
     planned: tuple[Action, ...] = field(default=(), metadata=LATER)
     counted: tuple[Action, ...] | None = field(default=None, metadata=LATER)
+    against: tuple[Against, ...] = field(default=(), metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

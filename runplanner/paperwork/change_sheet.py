@@ -14,8 +14,9 @@ from runplanner.paperwork.frame import kept, office_page, section
 from runplanner.paperwork.held import strips_told, told_of
 from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.honey_on import syrup_told
-from runplanner.paperwork.manifest import manifest
+from runplanner.paperwork.manifest import Step, manifest
 from runplanner.paperwork.manifest_page import manifest_page
+from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.say import (
     count,
@@ -112,6 +113,8 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
     """
     found = differences(before, after)
     same, other = _papers(printed or before, after, found)
+    driving = _under_way(printed or before, after, found)
+    other = tuple(sorted({*other, *driving}))
     return ChangeSheet(
         typed=tuple(shown(line, 240) for line in typed),
         notes=tuple(shown(said(line), LONGEST_NOTE) for line in notes),
@@ -148,6 +151,21 @@ def _papers(
         alike = manifest_text(before, *old[trip]) == manifest_text(after, *new[trip])
         (same if alike else other).append(trip)
     return tuple(sorted(same)), tuple(sorted(other))
+
+
+def _under_way(old: Plan, new: Plan, found: Differences) -> Iterator[str]:
+    """Yield trips under way whose paper tells their driver otherwise of calls to come."""
+    was, now = _trips(old), _trips(new)
+    for trip in found.driven:
+        if trip in was and _steps(old, *was[trip], new) != _steps(new, *now[trip], new):
+            yield trip
+
+
+def _steps(plan: Plan, shift: Shift, trip: Trip, now: Plan) -> list[Step]:
+    """Return what a driver's paper says of the calls that are to come at the time of a plan."""
+    calls = trip_as_driven(trip).calls
+    steps = manifest(plan, shift, trip).steps
+    return [step for step, call in zip(steps, calls, strict=True) if call.start_min > now.now_min]
 
 
 def manifest_text(plan: Plan, shift: Shift, trip: Trip) -> str:

@@ -40,7 +40,7 @@ from runplanner.paperwork.yard_words import access_words, blanks, geo, health_wo
 
 @dataclass(frozen=True, slots=True)
 class Aboard:
-    """What a crew checks as it leaves, in words; ``tight`` when a limit is near.
+    """What a crew checks as it leaves, in words; ``limit`` where one is near or passed.
 
     ``boxes`` and ``syrup`` are empty where there are none aboard.
     """
@@ -49,7 +49,7 @@ class Aboard:
     places: str
     boxes: str
     syrup: str
-    tight: bool
+    limit: str
 
     def goods(self) -> str:
         """Return deck places, boxes and syrup in one line."""
@@ -294,7 +294,9 @@ def _begin(call: Call) -> str:
 
 def _aboard(call: Call) -> Aboard:
     after = call.after
+    over = after.load_g > after.load_max_g or after.places > after.places_max
     near = after.load_g * 100 >= after.load_max_g * 95 or after.places >= after.places_max
+    limit = tr("Tight.") if near else ""
     return Aboard(
         kg=tr("{load} of {most} kg", load=kg_up(after.load_g), most=kg_down(after.load_max_g)),
         places=trn(
@@ -312,5 +314,5 @@ def _aboard(call: Call) -> Aboard:
             if number
         ),
         syrup=litres(after.ml) if after.ml else "",
-        tight=near,
+        limit=tr("Over the limit.") if over else limit,
     )

@@ -160,9 +160,8 @@ def _leave(step: Step, wide: float) -> float:
 
 def _aboard(step: Step, wide: float) -> float:
     aboard = step.aboard
-    tight = tr("Tight.") if aboard.tight else ""
     head = tr("Leaving with")
-    text = f"{head} {aboard.kg}, {aboard.goods()}. {tight}"
+    text = f"{head} {aboard.kg}, {aboard.goods()}. {aboard.limit}"
     return LINE * _lines(text, wide - 0.8) + 0.4
 
 

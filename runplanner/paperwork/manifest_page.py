@@ -169,8 +169,8 @@ def _aboard(step: Step) -> Html:
         ", ",
         aboard.goods().replace(" L", "\u00a0L"),
         ".",
-        el("b", " ", tr("Tight.")) if aboard.tight else "",
-        cls="tight" if aboard.tight else "",
+        el("b", " ", aboard.limit) if aboard.limit else "",
+        cls="tight" if aboard.limit else "",
     )
 
 

@@ -13,6 +13,7 @@ from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.manifest import Manifest, RestAt, Step, manifest
 from runplanner.paperwork.manifest_page import manifest_page
+from tests.audit.planted import edited
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
     HOSTILE,
@@ -136,8 +137,8 @@ def test_a_stop_says_what_is_aboard_against_the_limit() -> None:
     """15 boxes of 16 kg: 240 kg of 1000, three stacks of five of 24 places."""
     aboard = sheet(small_plan()).steps[1].aboard
 
-    assert ("240 of 1000 kg", "3 of 24 places", "15 boxes", "", False) == (
-        aboard.kg, aboard.places, aboard.boxes, aboard.syrup, aboard.tight,
+    assert ("240 of 1000 kg", "3 of 24 places", "15 boxes", "", "") == (
+        aboard.kg, aboard.places, aboard.boxes, aboard.syrup, aboard.limit,
     )  # fmt: skip
 
 
@@ -147,9 +148,26 @@ def test_a_load_near_its_limit_is_called_tight() -> None:
     day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (take_off(10, 60),)),))])
     page = Page(manifest_page(sheet(replace(plan, shifts=(day,)))))
 
-    assert sheet(replace(plan, shifts=(day,))).steps[1].aboard.tight
+    assert "Tight." == sheet(replace(plan, shifts=(day,))).steps[1].aboard.limit
     assert "Tight." in page.text
     assert "Tight." not in Page(manifest_page(sheet(plan))).text
+
+
+@pytest.mark.parametrize(
+    ("figure", "limit", "word"),
+    [
+        ("load_g", 1_000_000, "Tight."),
+        ("load_g", 1_000_001, "Over the limit."),
+        ("places", 24, "Tight."),
+        ("places", 25, "Over the limit."),
+    ],
+)
+def test_a_load_over_its_limit_is_not_called_tight(figure: str, limit: int, word: str) -> None:
+    """1000 kg and 24 places are all there is: as counts may have it, there is more aboard."""
+    plan = edited(small_plan(), {f"shifts.0.trips.0.calls.1.after.{figure}": limit})
+
+    assert word == sheet(plan).steps[1].aboard.limit
+    assert word in Page(manifest_page(sheet(plan))).text
 
 
 def test_colonies_of_a_split_yard_go_by_number() -> None:

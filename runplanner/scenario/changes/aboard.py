@@ -1,22 +1,23 @@
 """What was aboard a driven truck on leaving each call, as the true counts make it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
-from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Trip
+from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
+from runplanner.scenario.changes.places import Deck, Heap, deck_of
 
 
 @dataclass(slots=True)
 class _Goods:
-    """Goods on the truck.
+    """Goods on the truck; boxes by the yard they belong to.
 
     ``honey_g`` is the mass of full boxes, ``comb_g`` that of brood and of wet boxes.
     """
 
-    boxes: int = 0
-    brood: int = 0
-    wet: int = 0
+    boxes: dict[str, int] = field(default_factory=dict)
+    brood: dict[str, int] = field(default_factory=dict)
+    wet: dict[str, int] = field(default_factory=dict)
     honey_g: int = 0
     comb_g: int = 0
     ml: int = 0
@@ -37,13 +38,19 @@ class _Goods:
             - (-self.ml * outfit.feed.density_g_per_l // 1000)
         )
 
+    def heap(self) -> Heap:
+        """Return what takes deck places."""
+        return Heap(
+            self.boxes, self.brood, self.wet, self.boards, self.blocks, self.feeders
+        )  # fmt: skip
 
-def aboard(outfit: Outfit, trip: Trip, calls: Sequence[Call]) -> tuple[Call, ...]:
+
+def aboard(outfit: Outfit, shift: Shift, trip: Trip, calls: Sequence[Call]) -> tuple[Call, ...]:
     """Return ``calls`` with what was aboard on leaving each.
 
-    What was not used counts as not loaded: it went back into the store.  Deck places stay as
-    they were planned.
+    What was not used counts as not loaded: it went back into the store.
     """
+    deck = deck_of(outfit, shift, trip, calls)
     empty = {kind.id: kind.empty_g for kind in outfit.containers}
     tanks_g = sum(one.count * empty[one.container] for one in trip.containers)
     goods = _Goods(boards=trip.calls[0].after.boards)
@@ -59,7 +66,7 @@ def aboard(outfit: Outfit, trip: Trip, calls: Sequence[Call]) -> tuple[Call, ...
         elif call.kind is CallKind.UNLOAD:
             _unload(outfit, goods, call, last=call is calls[-1])
         load_g = tanks_g + goods.honey_g + goods.comb_g + goods.small_g(outfit)
-        found.append(replace(call, after=_after(call.after, goods, load_g)))
+        found.append(replace(call, after=_after(call.after, goods, load_g, deck)))
     return tuple(found)
 
 
@@ -78,17 +85,21 @@ def _use(outfit: Outfit, goods: _Goods, call: Call, action: Action, *, back: boo
 def _carry_wet(outfit: Outfit, goods: _Goods, call: Call, job: Job, sign: int) -> None:
     """Put the wet boxes of one job aboard, or take them off; comb counts as twice the empty."""
     boxes = sign * sum(action.wet for action in call.actions if action.job is job)
-    goods.wet += boxes
+    _pile(goods.wet, call.yard, boxes)
     goods.comb_g += boxes * 2 * outfit.box(outfit.yard(call.yard).box).empty_g
+
+
+def _pile(boxes: dict[str, int], yard: str, more: int) -> None:
+    boxes[yard] = boxes.get(yard, 0) + more
 
 
 def _work(outfit: Outfit, goods: _Goods, call: Call) -> None:
     yard = outfit.yard(call.yard)
     for action in call.actions:
         _use(outfit, goods, call, action)
-        goods.boxes += action.boxes
+        _pile(goods.boxes, yard.id, action.boxes)
         goods.honey_g += action.boxes * yard.box_g
-        goods.brood += action.brood_boxes
+        _pile(goods.brood, yard.id, action.brood_boxes)
         goods.comb_g += action.brood_boxes * 2 * outfit.box(yard.box).empty_g
         goods.boards += action.boards_off
         goods.boards -= action.pieces if action.job is Job.BOARDS else 0
@@ -99,23 +110,25 @@ def _work(outfit: Outfit, goods: _Goods, call: Call) -> None:
 
 def _unload(outfit: Outfit, goods: _Goods, call: Call, *, last: bool) -> None:
     if call.place == outfit.honey_house.base.place:
-        goods.boxes = goods.honey_g = 0
+        goods.boxes, goods.honey_g = {}, 0
     if call.place == outfit.feed_store.place:
-        goods.brood = goods.wet = goods.comb_g = 0
+        goods.brood, goods.wet, goods.comb_g = {}, {}, 0
     if last:
         goods.boards = goods.feeders = 0
 
 
-def _after(was: Aboard, goods: _Goods, load_g: int) -> Aboard:
+def _after(was: Aboard, goods: _Goods, load_g: int, deck: Deck | None) -> Aboard:
     return replace(
         was,
-        boxes=goods.boxes,
-        brood_boxes=goods.brood,
+        boxes=sum(goods.boxes.values()),
+        brood_boxes=sum(goods.brood.values()),
         ml=goods.ml,
         blocks=goods.blocks,
         boards=goods.boards,
         strips=goods.strips,
         feeders=goods.feeders,
-        wet=goods.wet,
+        wet=sum(goods.wet.values()),
         load_g=load_g,
+        places=deck.taken(goods.heap()) if deck else was.places,
+        places_max=deck.places if deck else was.places_max,
     )

@@ -8,6 +8,7 @@ from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, clock
 from runplanner.haulage.rush import Rush
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import CLOSED
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.visits.windows import windows
@@ -23,6 +24,7 @@ class Rest:
         at: Number of the trip it is on.
         begun: How many calls of that trip have begun.
         now_min: The time it is.
+        no_sooner: No call begins before its planned minute.
     """
 
     outfit: Outfit
@@ -30,6 +32,7 @@ class Rest:
     at: int
     begun: int
     now_min: int
+    no_sooner: bool = False
     breaks: list[Span] = field(default_factory=list)
     rush: Rush | None = field(default=None, init=False)
 
@@ -40,12 +43,8 @@ class Rest:
         self.rush = Rush(by_hour) if by_hour else None
 
     def work_min(self, call: Call) -> int:
-        """Return the minutes of a call, as planned but for the breaks in it."""
-        breaks = sum(
-            max(0, min(one.end_min, call.end_min) - max(one.start_min, call.start_min))
-            for one in self.shift.breaks
-        )
-        return call.end_min - call.start_min - breaks
+        """Return the minutes of a call, as planned but for the breaks in it; time to wash down."""
+        return max(given_min(self.shift, call), washed_min(self.outfit, self.shift, call))
 
     def drive(self, calls: Sequence[tuple[Call, int]], *, strict: bool) -> list[Call]:
         """Return all calls of the trip, those in ``calls``, each with its minutes, set anew.
@@ -83,15 +82,15 @@ class Rest:
     def _rested(self, done: Sequence[Call], there: int, work: int) -> Call:
         """Return the last call, with a break after it where the next stretch is too long."""
         hours, last = self.outfit.hours, done[-1]
-        duty_from = max(
-            (b.end_min for b in self.breaks if b.end_min - b.start_min >= hours.duty_break_min),
-            default=self.shift.start_min,
-        )
+        duty_from = self._on_duty_from(self.breaks)
         drive_from = max(
             (b.end_min for b in self.breaks if b.end_min - b.start_min >= hours.drive_break_min),
             default=self.shift.start_min,
         )
-        on_duty = last.leave_min - duty_from + work
+        # Work that is too long for one stretch has its breaks in it.
+        leg = self._leg(last.place, there, last.leave_min)
+        on_duty = last.leave_min - duty_from
+        on_duty += work if leg + work <= hours.duty_break_after_min else 0
         drove = sum(minutes for start, minutes in self._legs(done) if start >= drive_from)
 
         def due(rest: int) -> int:
@@ -109,6 +108,23 @@ class Rest:
         self.breaks.append(Span(last.leave_min, leave))
         return replace(last, leave_min=leave, latest_leave_min=leave)
 
+    def _on_duty_from(self, breaks: Sequence[Span]) -> int:
+        """Return the end of the last of some breaks that ends a stretch of duty, or the start."""
+        least = self.outfit.hours.duty_break_min
+        ends = [one.end_min for one in breaks if one.end_min - one.start_min >= least]
+        return max(ends, default=self.shift.start_min)
+
+    def _breaks_in(self, work: int, before: Sequence[Span], start_min: int) -> list[Span]:
+        """Return the breaks in work of so many minutes, after those ``before``."""
+        hours, found = self.outfit.hours, list[Span]()
+        now, duty_from = start_min, self._on_duty_from(before)
+        while 0 < hours.duty_break_after_min < now + work - duty_from:
+            rests = max(now, duty_from + hours.duty_break_after_min)
+            work -= rests - now
+            now = duty_from = rests + hours.duty_break_min
+            found.append(Span(rests, now))
+        return found
+
     def _legs(self, done: Sequence[Call]) -> Iterator[tuple[int, int]]:
         """Yield start and minutes of the legs driven so far."""
         before = (call for trip in self.shift.trips[: self.at] for call in trip.calls)
@@ -123,10 +139,15 @@ class Rest:
 
     def _reached(self, last: Call, call: Call, work: int, *, strict: bool) -> Call:
         arrive = last.leave_min + self._leg(last.place, call.place, last.leave_min)
+        ready = max(arrive, settled_min(self.outfit, call) - work)
+        if self.no_sooner:
+            ready = max(ready, call.start_min)
         fit = [
-            max(arrive, span.start_min)
+            (start, breaks, end)
             for span in self._spans(call)
-            if max(arrive, span.start_min) + work <= span.end_min
+            for start in (max(ready, span.start_min),)
+            for breaks, end in (self._worked(arrive, start, work),)
+            if end <= span.end_min
         ]
         if not fit and strict:
             where = self.outfit.yard(call.yard).name if call.yard else phrase("the unloading place")
@@ -136,23 +157,21 @@ class Rest:
                 arrive=clock(arrive),
             )
             raise Refusal(said, phrase("Leave out that stop as well, or call the truck home."))
-        start = min(fit, default=arrive)
-        end = start + work
-        hours = self.outfit.hours
-        if start - arrive >= max(1, hours.duty_break_min, hours.drive_break_min):
-            self.breaks.append(Span(arrive, start))
+        start, breaks, end = min(fit, default=(arrive, *self._worked(arrive, arrive, work)))
+        self.breaks += breaks
         return replace(call, arrive_min=arrive, start_min=start, end_min=end, leave_min=end,
                        latest_leave_min=end)  # fmt: skip
 
+    def _worked(self, arrive: int, start: int, work: int) -> tuple[list[Span], int]:
+        """Return the breaks from arriving to the end of some work, and that end."""
+        hours = self.outfit.hours
+        long = start - arrive >= max(1, hours.duty_break_min, hours.drive_break_min)
+        waited = [Span(arrive, start)] if long else []
+        breaks = self._breaks_in(work, [*self.breaks, *waited], start)
+        return [*waited, *breaks], start + work + sum(b.end_min - b.start_min for b in breaks)
+
     def _spans(self, call: Call) -> Sequence[Span]:
-        day, outfit = self.shift.day, self.outfit
-        if call.kind is CallKind.YARD:
-            return yard_spans(outfit, call, day)
-        house, store = outfit.honey_house.base, outfit.feed_store
-        bases = [base for base in (house, store) if base.place == call.place]
-        opens = max(base.opens_min for base in bases)
-        closes = min(base.closes_min for base in bases)
-        return (Span(day * DAY_MIN + opens, day * DAY_MIN + closes),)
+        return call_spans(self.outfit, call, self.shift.day)
 
     def _leg(self, here: int, there: int, start_min: int) -> int:
         minutes = self.outfit.travel.minutes[here][there]
@@ -231,18 +250,54 @@ def _speed(outfit: Outfit, shift: Shift) -> int:
     return min(speeds)
 
 
-def yard_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
-    """Return the hours of a day in which a call at a yard may lie; nights must settle after."""
+def call_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
+    """Return the hours of a day in which a call may lie: a yard's, or those of the bases there."""
+    if call.kind is CallKind.YARD:
+        return _yard_spans(outfit, call, day)
+    house, store = outfit.honey_house.base, outfit.feed_store
+    bases = [base for base in (house, store) if base.place == call.place]
+    opens = max(base.opens_min for base in bases)
+    closes = min(base.closes_min for base in bases)
+    return (Span(day * DAY_MIN + opens, day * DAY_MIN + closes),)
+
+
+def _yard_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
     jobs = {action.job for action in call.actions}
-    found = windows(outfit, outfit.yard(call.yard))
-    spans = found.spans(
+    return windows(outfit, outfit.yard(call.yard)).spans(
         opening=bool(jobs & {Job.BOARDS, Job.TAKE_OFF}),
         feeding=Job.FEED in jobs,
         strips=Job.STRIPS in jobs,
         dry=bool(jobs & {Job.WET_UP, Job.WET_DOWN, Job.FEEDERS}),
     )[day]
-    unsettled = found.settled_from_min[day] >= (day + 1) * DAY_MIN
-    return () if Job.TAKE_OFF in jobs and unsettled else spans
+
+
+def settled_min(outfit: Outfit, call: Call) -> int:
+    """Return the minute from which a call may end so that the night after a take-off is settled."""
+    if all(action.job is not Job.TAKE_OFF for action in call.actions):
+        return 0
+    return windows(outfit, outfit.yard(call.yard)).settled_from_min[call.start_min // DAY_MIN]
+
+
+def given_min(shift: Shift, call: Call) -> int:
+    """Return the minutes that a plan gives a call, the breaks in it left out."""
+    breaks = sum(
+        max(0, min(one.end_min, call.end_min) - max(one.start_min, call.start_min))
+        for one in shift.breaks
+    )
+    return call.end_min - call.start_min - breaks
+
+
+def washed_min(outfit: Outfit, shift: Shift, call: Call) -> int:
+    """Return the minutes that a call takes at a closed yard that is fed; 0 at all others."""
+    if not call.actions or not call.yard or outfit.yard(call.yard).health not in CLOSED:
+        return 0
+    pace = outfit.pace
+    each = {Job.FEED: pace.feed_s, Job.STRIPS: pace.strips_s, Job.BLOCK: pace.block_s}
+    seconds = sum(
+        (one.pieces if one.job is Job.BLOCK else one.colonies) * each.get(one.job, 0)
+        for one in call.actions
+    )
+    return pace.setup_min - (-seconds // (60 * len(shift.crew))) + pace.wash_min
 
 
 def unloads(
@@ -266,23 +321,3 @@ def unloads(
         )
         for place in places
     )
-
-
-def fits(outfit: Outfit, before: Trip, now: Trip, begun: int) -> None:
-    """See that the truck is not overloaded, with what is not used up still aboard.
-
-    Raises:
-        Refusal: When it would be.
-    """
-    unused = before.calls[0].after.load_g - now.calls[0].after.load_g
-    for call in now.calls[begun:]:
-        load, most = call.after.load_g + unused, call.after.load_max_g
-        if call.kind is CallKind.YARD and load > most:
-            where = outfit.yard(call.yard).name
-            said = phrase(
-                "at most {most} kg aboard, not {load} kg after {where}",
-                most=most // 1000,
-                load=-(-load // 1000),
-                where=where,
-            )
-            raise Refusal(said, phrase("Another order, or call the truck home."))

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import BY_HAND, Clearing, Yard
 from runplanner.phrase import Number, counted, joined, phrase
@@ -259,11 +259,15 @@ _PARTED: Final[tuple[tuple[str, Callable[[Call], int | None]], ...]] = (
 
 
 def _with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:
-    new = replace(trip, calls=aboard(draft.outfit, trip, calls))
+    def told(shift: Shift, one: Trip) -> Trip:
+        if one.id != trip.id:
+            return one
+        return replace(trip, calls=aboard(draft.outfit, shift, trip, calls))
+
     plan = replace(
         draft.plan,
         shifts=tuple(
-            replace(shift, trips=tuple(new if one.id == trip.id else one for one in shift.trips))
+            replace(shift, trips=tuple(told(shift, one) for one in shift.trips))
             for shift in draft.plan.shifts
         ),
     )

@@ -19,6 +19,7 @@ from runplanner.scenario.changes.counts import as_could_be
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.forecast import Fresh, with_forecast
 from runplanner.scenario.changes.line import Line
+from runplanner.scenario.changes.margins import loaded_anew, marked, timed_anew
 from runplanner.scenario.changes.stocks import spun_at_most
 from runplanner.scenario.changes.under_way import advised, rung
 from runplanner.scenario.changes.verbs import VERBS, Verb, verb_of
@@ -130,7 +131,7 @@ def changed(
     for one, verb, line in (row for row in ordered if row[1].rank):
         draft = _put_in(draft, one, verb, line, book)
     book.close()
-    draft = _used_up(settled(draft, ring=ring), begun)
+    draft = _used_up(settled(draft, ring=ring, begun=begun), begun)
     texts = tuple(" ".join(one.text.split()) for one in lines)
     return Changed(
         draft.plan, draft.outfit, draft.now_min, texts, draft.notes, _presumed(draft),
@@ -153,17 +154,21 @@ def _used_up(draft: Draft, begun: Draft) -> Draft:
     )
 
 
-def settled(draft: Draft, *, ring: bool = False) -> Draft:
+def settled(draft: Draft, *, ring: bool = False, begun: Draft | None = None) -> Draft:
     """Return the draft with what follows from counts, and from hours shut for trucks that are out.
 
-    These get advice, or with ``ring`` are taken as told it.
+    These get advice, or with ``ring`` are taken as told it.  ``begun`` is the draft before any
+    change: where facts are other than that, latest times are looked at again.
     """
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         facts = draft.outfit.yard(yard)
         if facts.health not in CLOSED:
             draft = as_could_be(draft, facts)
-    draft = rung(draft, _told) if ring else draft
-    return advised(spun_at_most(draft) if draft.counted else draft)
+    draft = loaded_anew(draft)
+    draft = loaded_anew(rung(draft, _told)) if ring else draft
+    if begun is not None:
+        draft = timed_anew(draft, begun)
+    return advised(marked(spun_at_most(draft) if draft.counted else draft))
 
 
 def _told(draft: Draft, text: str) -> Draft:

@@ -7,26 +7,29 @@ take.  The driver must be told: nobody else knows of it.
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from itertools import islice, permutations
+from itertools import permutations
 from typing import Final
 
-from runplanner.daybook.trip import Call, CallKind, Shift
+from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
-from runplanner.scenario.changes.clock import Rest, fits, unloads
+from runplanner.scenario.changes.clock import Rest, unloads
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.in_store import overdrawn
 from runplanner.scenario.changes.line import Line
+from runplanner.scenario.changes.loads import loaded_g, overloads
 from runplanner.scenario.changes.names import a_yard, helper_named
 from runplanner.scenario.changes.out import Out, trucks_out
 from runplanner.scenario.changes.trouble import (
     Trouble,
+    out_of_order,
     quoted,
     remarks,
     said_of,
     skips,
+    sound_first,
     troubles,
 )
 from runplanner.scenario.faults import Refusal
@@ -110,7 +113,19 @@ def order(line: Line, draft: Draft) -> Draft:
         named.append(a_yard(line, draft, here))
     wanted = list(dict.fromkeys(yard.id for yard in (*named, *here)))
     rest = sorted(out.to_come(), key=lambda call: wanted.index(call.yard))
+    _see_health_order(draft, rest)
     return _told(draft, out, tuple(rest), onward=True)
+
+
+def _see_health_order(draft: Draft, rest: Sequence[Call]) -> None:
+    """See that a yard that is not sound comes last.
+
+    Raises:
+        Refusal: When others come after it.
+    """
+    for call in out_of_order(draft.outfit, rest):
+        said = phrase("{where} last, for it is not sound", where=draft.outfit.yard(call.yard).name)
+        raise Refusal(said, phrase("Another order, or leave it out."))
 
 
 def _truck(line: Line, draft: Draft) -> Out:
@@ -138,8 +153,9 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
     if later:
         calls, following = clockwork.waits(calls, later[0])
         later = (following, *later[1:])
-    new = replace(trip, calls=aboard(draft.outfit, trip, calls))
-    fits(draft.outfit, trip, new, out.begun)
+    new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls))
+    if onward:
+        _see_load(draft, out, new)
     shift = clockwork.ended(replace(
         out.shift, trips=(*out.shift.trips[: out.at], new, *later)
     ))  # fmt: skip
@@ -151,6 +167,18 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
     )  # fmt: skip
     told = _with_shift(draft, out, shift, gone)
     return told.noted(_words(draft, shift, new.calls[out.begun :], gone))
+
+
+def _see_load(draft: Draft, out: Out, new: Trip) -> None:
+    """See that nothing is too much aboard, with what is not used up still on the truck.
+
+    Raises:
+        Refusal: When something would be.
+    """
+    was_g = loaded_g(draft.outfit, out.shift, out.trip)
+    for over in overloads(draft.outfit, out.shift, new, out.begun, was_g).values():
+        allowed = phrase("a load within all limits, not {over}", over=over)
+        raise Refusal(allowed, phrase("Another order, or call the truck home."))
 
 
 def _with_shift(draft: Draft, out: Out, shift: Shift, gone: Sequence[tuple[str, str]]) -> Draft:
@@ -221,21 +249,29 @@ def _advice(draft: Draft, trouble: Trouble) -> tuple[list[str], Phrase]:
     if not any(call in stops for call in bad):
         one = len(late) == 1
         return late, phrase("calls that trip off") if one else phrase("call those trips off")
-    other = None if any(call in stops for call in trouble.barred) else _other_order(draft, out)
+    other = (
+        None
+        if any(call in stops for call in trouble.barred)
+        else _other_order(draft, out, washes=trouble.washes)
+    )
     if other is not None:
         return [other, *late], phrase("fits")
-    open_still = tuple(call for call in stops if call not in bad)
     later = bool(out.later_trips())
-    if (open_still or (later and not late)) and _goes(draft, out, open_still):
-        return skips(draft, out, bad), phrase("fits")
+    for gone in filter(None, (bad, trouble.behind)):
+        open_still = tuple(call for call in stops if call not in gone)
+        if (open_still or (later and not late)) and _goes(draft, out, open_still):
+            return skips(draft, out, gone), phrase("fits")
     return [f"home {out.shift.truck}"], phrase("calls it home")
 
 
-def _other_order(draft: Draft, out: Out) -> str | None:
+def _other_order(draft: Draft, out: Out, *, washes: bool) -> str | None:
     """Return the line for another order of the stops to come that fits, if there is one."""
     stops = out.to_come()
-    for way in islice(permutations(stops), 1, None) if len(stops) <= MOST_ORDERED else ():
-        if _goes(draft, out, way):
+    ways = [tuple(sound_first(draft.outfit, stops))]
+    ways += permutations(stops) if len(stops) <= MOST_ORDERED else []
+    # The same order again gives time to wash down where that lacks.
+    for way in ways:
+        if (way != stops or washes) and _goes(draft, out, way):
             order_of = ", ".join(draft.outfit.yard(call.yard).name for call in way)
             return f"next {out.shift.truck}: {order_of}"
     return None
@@ -243,6 +279,7 @@ def _other_order(draft: Draft, out: Out) -> str | None:
 
 def _goes(draft: Draft, out: Out, rest: Sequence[Call]) -> bool:
     try:
+        _see_health_order(draft, rest)
         _told(draft, out, rest, onward=True)
     except Refusal:
         return False

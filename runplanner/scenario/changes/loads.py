@@ -1,0 +1,125 @@
+"""What is wrong with the load at a stop to come: mass, way in, axles, deck places, boards."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Final
+
+from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import Phrase, counted, phrase
+from runplanner.scenario.changes.aboard import aboard
+from runplanner.scenario.changes.places import hauler_of
+
+MOST_MORE: Final = 400
+"""Boxes more than planned that a stop may be told to go on to."""
+
+
+def loaded_g(outfit: Outfit, shift: Shift, trip: Trip) -> int:
+    """Return the load in grams with which a trip left, before counts told what was not used."""
+    calls = tuple(replace(one, actions=one.planned or one.actions) for one in trip.calls)
+    return aboard(outfit, shift, trip, calls)[0].after.load_g
+
+
+def overloads(
+    outfit: Outfit, shift: Shift, trip: Trip, begun: int, was_g: int
+) -> Mapping[Call, Phrase]:
+    """Return the stops to come that are left with a load that does not hold, and in words why.
+
+    Args:
+        outfit: The facts.
+        shift: The truck's day.
+        trip: One of its trips.
+        begun: How many of its calls have begun.
+        was_g: The load with which it left; what of it is not used up is still aboard.
+    """
+    unused = max(0, was_g - trip.calls[0].after.load_g)
+    limits = _limits(outfit, shift, trip)
+    found = {}
+    for at in range(begun, len(trip.calls)):
+        call, (least, most, gate) = trip.calls[at], limits[at]
+        if call.kind is not CallKind.YARD:
+            continue
+        load, name = call.after.load_g + unused, outfit.yard(call.yard).name
+        came = trip.calls[max(0, at - 1)].after.load_g + unused
+        if came > gate and outfit.yard(call.yard).access.max_vehicle_g is not None:
+            found[call] = phrase(
+                "{over} kg too much for the way into {where}",
+                over=-(-(came - gate) // 1000),
+                where=name,
+            )
+        elif load > most:
+            found[call] = phrase(
+                "{over} kg too much aboard after {where}",
+                over=-(-(load - most) // 1000),
+                where=name,
+            )
+        elif call.after.boards < 0:
+            found[call] = counted(
+                "{number} board too few at {where}",
+                "{number} boards too few at {where}",
+                -call.after.boards,
+                where=name,
+            )
+        elif load < least:
+            found[call] = phrase("too little on the front axle after {where}", where=name)
+        elif call.after.places > call.after.places_max:
+            found[call] = counted(
+                "{number} deck place too many taken after {where}",
+                "{number} deck places too many taken after {where}",
+                call.after.places - call.after.places_max,
+                where=name,
+            )
+    return found
+
+
+def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, int]]:
+    """Return the least and the most load on leaving each call, and the most with which it is come.
+
+    All in grams.
+    """
+    hauler = hauler_of(outfit, shift)
+    if hauler is None:
+        return [(0, call.after.load_max_g, call.after.load_max_g) for call in trip.calls]
+    least, most = hauler.axle_loads()
+    gates = [
+        most
+        if not call.yard or (way := outfit.yard(call.yard).access).max_vehicle_g is None
+        else hauler.load_for(way)
+        for call in trip.calls
+    ]
+    return [
+        (least, min(most, call.after.load_max_g, gate), gate)
+        for call, gate in zip(trip.calls, gates, strict=True)
+    ]
+
+
+def boxes_limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
+    """Return how many boxes may be aboard on leaving a stop; as planned while that still holds.
+
+    Where no box is taken, or nothing may be added, it is what is aboard.
+    """
+    call = trip.calls[at]
+    here = call.after.boxes
+    if not any(one.boxes for one in call.actions) or here >= call.boxes_limit:
+        return here
+    low, high = 0, min(MOST_MORE, call.boxes_limit - here)
+    if _bears(outfit, shift, trip, at, call.boxes_limit - here):
+        return call.boxes_limit
+    while low < high:
+        middle = (low + high + 1) // 2
+        if _bears(outfit, shift, trip, at, middle):
+            low = middle
+        else:
+            high = middle - 1
+    return here + low
+
+
+def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool:
+    """Tell whether the trip goes on within its limits with so many boxes more from one stop."""
+    call = trip.calls[at]
+    spot = next(n for n, one in enumerate(call.actions) if one.boxes)
+    fuller = replace(call.actions[spot], boxes=call.actions[spot].boxes + more)
+    actions = (*call.actions[:spot], fuller, *call.actions[spot + 1 :])
+    calls = (*trip.calls[:at], replace(call, actions=actions), *trip.calls[at + 1 :])
+    new = replace(trip, calls=aboard(outfit, shift, trip, calls))
+    return not overloads(outfit, shift, new, at, 0)

@@ -1,0 +1,100 @@
+"""The deck of a truck that is out: how many places its goods take, as the counts make them.
+
+Honey and brood boxes of one kind stand together, those of a watched yard by themselves, emptied
+boxes yard by yard; a tank covers its places full or empty.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Final, NamedTuple
+
+from runplanner.daybook.trip import Call, Shift, Trip
+from runplanner.haulage.deck import places_under
+from runplanner.haulage.hauler import Hauler, haulers
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import BoxKind
+from runplanner.outfit.yards import Health
+
+NO_ROOM: Final = 1_000_000
+"""Places counted for boxes too tall to stand: more than any deck has."""
+
+
+class Heap(NamedTuple):
+    """What takes deck places: boxes by the yard they belong to, and small goods."""
+
+    boxes: Mapping[str, int]
+    brood: Mapping[str, int]
+    wet: Mapping[str, int]
+    boards: int
+    blocks: int
+    feeders: int
+
+
+class Deck(NamedTuple):
+    """The decks of a truck and its trailer; of all ``places`` some are ``under`` containers."""
+
+    outfit: Outfit
+    hauler: Hauler
+    places: int
+    under: int
+
+    def taken(self, heap: Heap) -> int:
+        """Return the deck places taken, those under containers counted in."""
+        kit = self.outfit.kit
+        small = (
+            -(-heap.boards // kit.boards_per_place)
+            - (-heap.blocks // kit.blocks_per_place)
+            - (-heap.feeders // kit.feeders_per_place)
+        )
+        return self.under + small + self._columns(heap)
+
+    def _columns(self, heap: Heap) -> int:
+        piles: dict[tuple[str, str], int] = {}
+        for yard_id, count in (*heap.boxes.items(), *heap.brood.items()):
+            yard = self.outfit.yard(yard_id)
+            key = yard.box, yard_id if yard.health is Health.WATCH else ""
+            piles[key] = piles.get(key, 0) + count
+        wet = [(self.outfit.yard(yard).box, count) for yard, count in heap.wet.items()]
+        return sum(
+            self._stacks(kind, count)
+            for kind, count in (*((kind, count) for (kind, _), count in piles.items()), *wet)
+        )
+
+    def _stacks(self, kind: str, boxes: int) -> int:
+        high = self.hauler.high(self.outfit.box(kind))
+        return -(-boxes // high) if high > 0 else boxes * NO_ROOM
+
+
+def hauler_of(outfit: Outfit, shift: Shift) -> Hauler | None:
+    """Return the truck of a shift with its trailer and crew; None where it may carry nothing."""
+    for one in haulers(outfit):
+        trailer = one.trailer.id if one.trailer else ""
+        if (one.truck.id, trailer, one.crew) == (shift.truck, shift.trailer, len(shift.crew)):
+            return one
+    return None
+
+
+def deck_of(outfit: Outfit, shift: Shift, trip: Trip, calls: Sequence[Call]) -> Deck | None:
+    """Return the deck on a trip, in places of the largest box that ``calls`` bring aboard."""
+    hauler = hauler_of(outfit, shift)
+    if hauler is None:
+        return None
+    foot = _footprint(outfit, calls)
+    held = {one.id: one for one in outfit.containers}
+    under = sum(
+        one.count * places_under(held[one.container], foot.length_mm, foot.width_mm)
+        for one in trip.containers
+    )
+    return Deck(outfit, hauler, hauler.places(foot.length_mm, foot.width_mm), under)
+
+
+def _footprint(outfit: Outfit, calls: Sequence[Call]) -> BoxKind:
+    """Return the largest box aboard, or else the largest there is; of two as large the longer."""
+    kinds = [
+        outfit.box(outfit.yard(call.yard).box)
+        for call in calls
+        for one in call.actions
+        if one.boxes or one.brood_boxes or one.wet
+    ]
+    return max(
+        kinds or outfit.boxes, key=lambda kind: (kind.length_mm * kind.width_mm, kind.length_mm)
+    )
