@@ -5,16 +5,17 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from runplanner.audit.cargo import NOTHING, Cargo, cargo_after
-from runplanner.audit.findings import called_in
+from runplanner.audit.findings import Breach, called_in
 from runplanner.audit.slow_hours import slowed_min
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.outfit.stores import BoxKind, Container
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Yard
+from runplanner.phrase import Phrase
 
 
 class Leg(NamedTuple):
@@ -57,7 +58,10 @@ class Rig:
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """One call with the leg that leads to it and the goods before and after it."""
+    """One call with the leg that leads to it and the goods before and after it.
+
+    ``ahead`` when it has not begun.
+    """
 
     shift: Shift
     rig: Rig
@@ -67,6 +71,17 @@ class Stop:
     yard: Yard | None
     before: Cargo
     after: Cargo
+    ahead: bool
+
+    def breach(self, said: Phrase, allowed: Phrase) -> Breach:
+        """Return a breach at this call."""
+        call = self.call
+        return Breach(said, allowed, self.trip.id, call.yard, self.ahead, call.against)
+
+    def unloads_as_counted(self) -> bool:
+        """Tell whether this unloads what counts have made other than it was planned."""
+        counted = any(call.planned for call in self.trip.calls)
+        return self.call.kind is CallKind.UNLOAD and counted
 
     def did(self, job: Job) -> tuple[Action, ...]:
         """Return the entries for ``job`` at this stop."""
@@ -137,7 +152,7 @@ def open_book(plan: Plan) -> Book:
     """Return ``plan`` opened; every name and place in it must exist (see ``sense``)."""
     outfit = plan.outfit
     yards = {yard.id: yard for yard in outfit.yards}
-    runs = tuple(_run(outfit, yards, shift) for shift in plan.shifts)
+    runs = tuple(_run(plan, yards, shift) for shift in plan.shifts)
     return Book(
         plan=plan,
         yards=yards,
@@ -154,7 +169,13 @@ def _visits(runs: tuple[Run, ...], yard_id: str) -> tuple[Stop, ...]:
     return tuple(sorted(stops, key=lambda stop: (stop.call.start_min, stop.call.end_min)))
 
 
-def _run(outfit: Outfit, yards: Mapping[str, Yard], shift: Shift) -> Run:
+def to_come(plan: Plan, minute: int) -> bool:
+    """Tell whether a minute is still to come; a plan made before the campaign has no past."""
+    return plan.now_min <= 0 or minute > plan.now_min
+
+
+def _run(plan: Plan, yards: Mapping[str, Yard], shift: Shift) -> Run:
+    outfit = plan.outfit
     rig = _rig(outfit, shift)
     here, ready = outfit.home.place, shift.start_min
     trips = []
@@ -163,7 +184,8 @@ def _run(outfit: Outfit, yards: Mapping[str, Yard], shift: Shift) -> Run:
         aboard = NOTHING
         for call, after in zip(trip.calls, cargo_after(outfit, trip), strict=True):
             leg = _leg(outfit, rig, ready, here, call.place)
-            stops.append(Stop(shift, rig, trip, call, leg, yards.get(call.yard), aboard, after))
+            ahead, yard = to_come(plan, call.start_min), yards.get(call.yard)
+            stops.append(Stop(shift, rig, trip, call, leg, yard, aboard, after, ahead))
             here, ready, aboard = call.place, call.leave_min, after
         trips.append(tuple(stops))
     return Run(shift, rig, tuple(trips), _leg(outfit, rig, ready, here, outfit.home.place))

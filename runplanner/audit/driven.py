@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from runplanner.audit.book import Book
 from runplanner.audit.findings import Breach, Breaches, called_in, when
 from runplanner.daybook.plan import Mixing, Plan, Spinning
-from runplanner.daybook.trip import Shift
+from runplanner.daybook.trip import Against, Shift
 from runplanner.phrase import phrase
 
 STILL_ASKED = frozenset({
@@ -15,9 +15,21 @@ STILL_ASKED = frozenset({
 """Rules that hold of driven trips as well: what happened can be told, and only once.
 
 All others judge a plan before it is driven; what has come to be known since (a window that
-shut, true counts, somebody away) cannot make a trip wrong that is over or under way.  Mixing
-and spinning that have not begun are judged all the same, whatever trip they belong to.
+shut, true counts, somebody away) cannot make a trip wrong that is over or under way.  What has
+not begun is judged all the same, whatever trip it belongs to: mixing, spinning and calls to come.
 """
+
+_TOLD = {
+    Against.HEALTH: frozenset({"health", "work minutes"}),
+    Against.WASH: frozenset({"work minutes"}),
+    Against.ORDER: frozenset({"last yard"}),
+    Against.LOAD: frozenset({"mass", "deck", "axles", "access"}),
+    Against.HOURS: frozenset({
+        "gate", "daylight", "open hours", "feed hours", "strips hours", "dry hours",
+        "strips weather", "settling", "base hours",
+    }),
+}  # fmt: skip
+"""The rules that a call breaks by what its user has been told to stand against it."""
 
 
 def driven_ids(plan: Plan) -> frozenset[str]:
@@ -26,8 +38,14 @@ def driven_ids(plan: Plan) -> frozenset[str]:
 
 
 def excused(rule: str, breach: Breach, driven: frozenset[str]) -> bool:
-    """Tell whether a breach is of a rule that does not ask about trips already driven."""
-    return breach.trip in driven and rule not in STILL_ASKED and not breach.ahead
+    """Tell whether a breach is of a rule that does not ask about trips already driven.
+
+    Of calls to come all rules of their own ask, but for what their user knows.
+    """
+    if breach.trip not in driven or rule in STILL_ASKED:
+        return False
+    known = any(rule in _TOLD.get(one, ()) for one in breach.against)
+    return known or not breach.ahead
 
 
 def past(book: Book) -> Breaches:

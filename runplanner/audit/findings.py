@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Final, NamedTuple, Protocol
 
+from runplanner.daybook.trip import Against
 from runplanner.days import clock, date_of, day_of
 from runplanner.phrase import Phrase, counted, joined, phrase, verbatim
 
@@ -48,8 +49,8 @@ _FIELDS: Final[dict[str, Phrase]] = {
 class Breach(NamedTuple):
     """A broken rule as its check sees it: what the plan says, what is allowed, where.
 
-    ``ahead`` when it is about work at the bases that is not begun and can still be done well,
-    though the trip is driven.
+    ``ahead`` when it is about what has not begun and can still be done well, though the trip is
+    driven.  ``against`` is what its user knows to stand against the stop that it is about.
     """
 
     said: Phrase
@@ -57,6 +58,7 @@ class Breach(NamedTuple):
     trip: str = ""
     yard: str = ""
     ahead: bool = False
+    against: tuple[Against, ...] = ()
 
 
 Breaches = Iterator[Breach]

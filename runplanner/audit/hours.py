@@ -1,6 +1,6 @@
 """The clock of a shift: legs, calls, work, hours of the day, limits and breaks."""
 
-from runplanner.audit.book import Book, Leg, Run, Stop
+from runplanner.audit.book import Book, Leg, Run, Stop, to_come
 from runplanner.audit.findings import Breach, Breaches, on_day, when, word
 from runplanner.audit.whole import minutes_in
 from runplanner.audit.work import work_min
@@ -42,8 +42,7 @@ def clocks(book: Book) -> Breaches:
 def _clock(run: Run, stop: Stop) -> Breaches:
     call = stop.call
     if call.arrive_min != stop.leg.end_min:
-        yield _at(
-            stop,
+        yield stop.breach(
             phrase("arrives {arrive}", arrive=when(call.arrive_min)),
             phrase("{end}, a leg on", end=when(stop.leg.end_min)),
         )
@@ -55,17 +54,13 @@ def _clock(run: Run, stop: Stop) -> Breaches:
             end_min=call.end_min,
             leave_min=call.leave_min,
         )
-        yield _at(stop, said, phrase("arriving, starting, ending, leaving in this order"))
+        yield stop.breach(said, phrase("arriving, starting, ending, leaving in this order"))
     pauses = {span.end_min for span in run.shift.breaks if span.start_min >= call.end_min}
     if call.leave_min not in {call.end_min, *pauses}:
         allowed = phrase(
             "leaving when done, {end}, or when a break after it is over", end=when(call.end_min)
         )
-        yield _at(stop, phrase("leaves {leave}", leave=when(call.leave_min)), allowed)
-
-
-def _at(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
-    return Breach(said, allowed, stop.trip.id, stop.call.yard)
+        yield stop.breach(phrase("leaves {leave}", leave=when(call.leave_min)), allowed)
 
 
 def work_times(book: Book) -> Breaches:
@@ -77,11 +72,18 @@ def work_times(book: Book) -> Breaches:
             given = call.end_min - call.start_min - pause
             needed = work_min(book.outfit, stop)
             if given < needed:
-                yield _at(
-                    stop,
+                breach = stop.breach(
                     phrase("{given} min of work {start}", given=given, start=when(call.start_min)),
                     phrase("{least} or more", least=needed),
                 )
+                told = stop.unloads_as_counted() or (stop.yard is not None and not call.actions)
+                yield breach._replace(ahead=breach.ahead and not told)
+
+
+def _in_day(book: Book, run: Run, until: int, said: Phrase, allowed: Phrase) -> Breach:
+    """Return a breach of a truck's day in a stretch that lasts until a minute."""
+    trip, ahead = run.shift.trips[0].id, to_come(book.plan, until)
+    return Breach(said, allowed, trip, ahead=ahead)
 
 
 def driving_figures(book: Book) -> Breaches:
@@ -125,11 +127,8 @@ def working_days(book: Book) -> Breaches:
             said = phrase(
                 "out from {start} to {end}", start=when(shift.start_min), end=when(shift.end_min)
             )
-            yield Breach(
-                said,
-                phrase("{first} to {last}", first=when(first), last=when(last)),
-                shift.trips[0].id,
-            )
+            allowed = phrase("{first} to {last}", first=when(first), last=when(last))
+            yield _in_day(book, run, shift.end_min, said, allowed)
 
 
 def duties(book: Book) -> Breaches:
@@ -139,7 +138,8 @@ def duties(book: Book) -> Breaches:
         length = run.shift.end_min - run.shift.start_min
         if length > most:
             said = phrase("{day}: {length} min on duty", day=on_day(run.shift.day), length=length)
-            yield Breach(said, phrase("at most {most}", most=most), run.shift.trips[0].id)
+            allowed = phrase("at most {most}", most=most)
+            yield _in_day(book, run, run.shift.end_min, said, allowed)
 
 
 def driving_limits(book: Book) -> Breaches:
@@ -151,7 +151,8 @@ def driving_limits(book: Book) -> Breaches:
             said = phrase(
                 "{day}: {driven} min of driving", day=on_day(run.shift.day), driven=driven
             )
-            yield Breach(said, phrase("at most {most}", most=most), run.shift.trips[0].id)
+            allowed = phrase("at most {most}", most=most)
+            yield _in_day(book, run, run.shift.end_min, said, allowed)
 
 
 def break_places(book: Book) -> Breaches:
@@ -191,7 +192,7 @@ def duty_breaks(book: Book) -> Breaches:
                     "at most {most}",
                     most=hours.duty_break_after_min,
                 )
-                yield Breach(said, allowed, run.shift.trips[0].id)
+                yield _in_day(book, run, pause.start_min, said, allowed)
             start = pause.end_min
 
 
@@ -221,7 +222,8 @@ def driving_breaks(book: Book) -> Breaches:
                     "at most {most}",
                     most=hours.drive_break_after_min,
                 )
-                yield Breach(said, allowed, run.shift.trips[0].id)
+                until = run.shift.end_min if last is None else last
+                yield _in_day(book, run, until, said, allowed)
 
 
 def base_hours(book: Book) -> Breaches:
@@ -238,7 +240,7 @@ def base_hours(book: Book) -> Breaches:
                 start=when(stop.call.start_min),
                 end=when(stop.call.end_min),
             )
-            yield _at(stop, said, phrase("the hours of the base"))
+            yield stop.breach(said, phrase("the hours of the base"))
 
 
 def open_at(outfit: Outfit, stop: Stop, start_min: int, end_min: int) -> bool:

@@ -5,7 +5,7 @@ from runplanner.audit.cargo import Cargo
 from runplanner.audit.deck import places, places_max
 from runplanner.audit.findings import Breach, Breaches, called, field_word, figure, when
 from runplanner.audit.whole import ceil_div
-from runplanner.daybook.trip import Aboard, Trip
+from runplanner.daybook.trip import Aboard, Against, Trip
 from runplanner.outfit.trucks import Axles, Trailer
 from runplanner.phrase import Phrase, phrase
 
@@ -17,11 +17,14 @@ def aboard_figures(book: Book) -> Breaches:
         for name in Aboard.__slots__:
             here, there = getattr(said, name), getattr(right, name)
             if here != there or here < 0:
-                yield _leaving(
+                breach = _leaving(
                     stop,
                     phrase("{here} {name}", here=here, name=field_word(name)),
                     figure(max(0, there)),
                 )
+                # Counts may have left too few boards for a stop to come.
+                short = here == there and Against.LOAD in stop.call.against
+                yield breach._replace(ahead=breach.ahead and not short)
 
 
 def _aboard(book: Book, stop: Stop) -> Aboard:
@@ -44,7 +47,7 @@ def _aboard(book: Book, stop: Stop) -> Aboard:
 
 def _leaving(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
     told = phrase("{said} on leaving {leave}", said=said, leave=when(stop.call.leave_min))
-    return Breach(told, allowed, stop.trip.id, stop.call.yard)
+    return stop.breach(told, allowed)
 
 
 def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
@@ -229,10 +232,9 @@ def tanks(book: Book) -> Breaches:
         trip = stops[0].trip
         room = sum(book.containers[c.container].holds_ml * c.count for c in trip.containers)
         if stops[0].after.ml > room:
-            yield Breach(
+            yield stops[0].breach(
                 phrase("{ml} ml to carry", ml=stops[0].after.ml),
                 phrase("at most {most} ml", most=room),
-                trip.id,
             )
 
 

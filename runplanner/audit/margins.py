@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from runplanner.audit.book import Book, Run, Stop
 from runplanner.audit.cargo import Cargo
-from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.findings import Breaches, when
 from runplanner.audit.hours import open_at
 from runplanner.audit.late import driven, leaving, onward
 from runplanner.audit.load import over_axles, over_deck, over_mass, too_heavy
@@ -24,6 +24,8 @@ def latest_leaves(book: Book) -> Breaches:
     the end of the working day and the longest duty must hold in some way of doing it; slack
     kept in hand in the evening is there for this.  What other days hang on (cover, boards, feed
     rounds, the honey house) is not judged again.
+
+    Where a truck has left, a latest minute is not blamed for what leaving on time breaks as well.
     """
     for run in book.runs:
         stops = run.stops()
@@ -31,15 +33,21 @@ def latest_leaves(book: Book) -> Breaches:
             call = stop.call
             said = phrase("latest leaving {latest}", latest=when(call.latest_leave_min))
             if call.latest_leave_min < call.leave_min:
-                yield _at(stop, said, phrase("{start} or later", start=when(call.leave_min)))
+                yield stop.breach(said, phrase("{start} or later", start=when(call.leave_min)))
                 continue
-            trouble = _over_hours(book, stop) or _late(book, run, stop, stops[number + 1 :])
+            rest = stops[number + 1 :]
+            trouble = _over_hours(book, stop) or _late(book, run, stop, rest)
             if trouble is not None:
-                yield _at(stop, said, trouble)
+                breach = stop.breach(said, trouble)
+                yield breach._replace(ahead=breach.ahead and _on_time(book, run, stop, rest))
 
 
-def _at(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
-    return Breach(said, allowed, stop.trip.id, stop.call.yard)
+def _on_time(book: Book, run: Run, stop: Stop, rest: tuple[Stop, ...]) -> bool:
+    """Tell whether a call and the rest of the day hold when it is left as planned."""
+    call = stop.call
+    planned = replace(stop, call=replace(call, latest_leave_min=call.leave_min))
+    open_still = not _closed(book, stop, call.start_min, call.leave_min)
+    return open_still and _late(book, run, planned, rest) is None
 
 
 def _over_hours(book: Book, stop: Stop) -> Phrase | None:
@@ -107,16 +115,14 @@ def box_limits(book: Book) -> Breaches:
                     "at least the {number} boxes aboard",
                     stop.after.box_count(),
                 )
-                yield _at(
-                    stop,
+                yield stop.breach(
                     phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
                     allowed,
                 )
             elif any(action.boxes for action in stop.call.actions):
                 yield from _overfull(book, stops[number:], more) if more else ()
             elif more:
-                yield _at(
-                    stop,
+                yield stop.breach(
                     phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
                     counted(
                         "{number} box, as no more are taken here",
@@ -138,7 +144,7 @@ def _overfull(book: Book, stops: tuple[Stop, ...], more: int) -> Breaches:
                 limit=here.call.boxes_limit,
                 said=breach.said,
             )
-            yield _at(here, said, breach.allowed)
+            yield here.breach(said, breach.allowed)
             return
 
 

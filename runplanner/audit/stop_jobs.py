@@ -1,11 +1,11 @@
 """What a stop may do at all: its entries, their order, and what a yard's health allows."""
 
 from runplanner.audit.book import Book, Stop
-from runplanner.audit.findings import Breach, Breaches, field_word, figure, listed, word
+from runplanner.audit.findings import Breaches, field_word, figure, listed, word
 from runplanner.audit.need import closed, fed_without_take_off
 from runplanner.daybook.trip import Action, CallKind, Job
 from runplanner.outfit.yards import Health
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import phrase
 
 ORDER = (
     Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.FEEDERS,
@@ -30,17 +30,12 @@ ALL_FIGURES = (
 )  # fmt: skip
 
 
-def _at(stop: Stop, said: Phrase, allowed: Phrase) -> Breach:
-    return Breach(said, allowed, stop.trip.id, stop.call.yard)
-
-
 def yard_places(book: Book) -> Breaches:
     """A visit goes to where the hives stand on that day."""
     for yard, stop in book.yard_stops():
         place = yard.place_on(stop.shift.day)
         if stop.call.place != place:
-            yield _at(
-                stop,
+            yield stop.breach(
                 phrase("a visit at place {place}", place=stop.call.place),
                 phrase("place {place}", place=place),
             )
@@ -51,8 +46,7 @@ def load_places(book: Book) -> Breaches:
     store = book.outfit.feed_store.place
     for stops in book.trips():
         if stops[0].call.place != store:
-            yield _at(
-                stops[0],
+            yield stops[0].breach(
                 phrase("loading at place {place}", place=stops[0].call.place),
                 phrase("place {place}", place=store),
             )
@@ -69,11 +63,11 @@ def unload_places(book: Book) -> Breaches:
         right = list(dict.fromkeys(right))
         said = [stop.call.place for stop in stops if stop.call.kind is CallKind.UNLOAD]
         if said != right:
-            yield _at(
-                stops[-1],
+            breach = stops[-1].breach(
                 phrase("unloading at places {places}", places=str(said[:12])),
                 phrase("places {places}", places=str(right)),
             )
+            yield breach._replace(ahead=breach.ahead and not stops[-1].unloads_as_counted())
 
 
 def entries(book: Book) -> Breaches:
@@ -81,8 +75,7 @@ def entries(book: Book) -> Breaches:
     for stop in book.stops():
         actions = stop.call.actions
         if (stop.yard is None) != (not actions):
-            yield _at(
-                stop,
+            breach = stop.breach(
                 phrase(
                     "{count} jobs at a {kind} call",
                     count=len(actions),
@@ -90,12 +83,13 @@ def entries(book: Book) -> Breaches:
                 ),
                 phrase("jobs at yards only"),
             )
+            # Called home, or by other counts, a truck may find nothing to do at a yard.
+            yield breach._replace(ahead=breach.ahead and stop.yard is None)
         for action in actions:
             yield from _entry(stop, action)
         kinds = [(action.job, action.round) for action in actions]
         if len(set(kinds)) != len(kinds):
-            yield _at(
-                stop,
+            yield stop.breach(
                 phrase("one job entered twice"),
                 phrase("each job once, feed once for each round"),
             )
@@ -103,13 +97,12 @@ def entries(book: Book) -> Breaches:
 
 def _entry(stop: Stop, action: Action) -> Breaches:
     if not action.colonies:
-        yield _at(
-            stop, phrase("{job} to no colony", job=word(action.job)), phrase("one colony or more")
+        yield stop.breach(
+            phrase("{job} to no colony", job=word(action.job)), phrase("one colony or more")
         )
     for name in ALL_FIGURES:
         if name not in FIGURES[action.job] and getattr(action, name):
-            yield _at(
-                stop,
+            yield stop.breach(
                 phrase(
                     "{job} with {found} {name}",
                     job=word(action.job),
@@ -119,7 +112,7 @@ def _entry(stop: Stop, action: Action) -> Breaches:
                 figure(0),
             )
     if action.job is Job.FEED and not action.round:
-        yield _at(stop, phrase("feed round 0"), phrase("1 or more"))
+        yield stop.breach(phrase("feed round 0"), phrase("1 or more"))
 
 
 def job_order(book: Book) -> Breaches:
@@ -133,7 +126,7 @@ def job_order(book: Book) -> Breaches:
             said = phrase(
                 "jobs in the order {jobs}", jobs=listed(a.job for a in stop.call.actions[:12])
             )
-            yield _at(stop, said, listed(ORDER))
+            yield stop.breach(said, listed(ORDER))
 
 
 def health(book: Book) -> Breaches:
@@ -152,9 +145,12 @@ def health(book: Book) -> Breaches:
                     job=word(action.job),
                     health=word(yard.health),
                 )
-                yield _at(
-                    stop, said, listed(sorted(allowed)) if allowed else phrase("no work there")
+                breach = stop.breach(
+                    said, listed(sorted(allowed)) if allowed else phrase("no work there")
                 )
+                # Fondant aboard already may be left where feeding is agreed.
+                agreed = bool(allowed) and action.job is Job.BLOCK
+                yield breach._replace(ahead=breach.ahead and not agreed)
 
 
 def health_last(book: Book) -> Breaches:
@@ -163,8 +159,7 @@ def health_last(book: Book) -> Breaches:
         yards = [stop for stop in stops if stop.yard is not None]
         for stop in yards[:-1]:
             if stop.yard is not None and stop.yard.health is not Health.SOUND:
-                yield _at(
-                    stop,
+                yield stop.breach(
                     phrase("a yard that is {health} before others", health=word(stop.yard.health)),
                     phrase("last"),
                 )

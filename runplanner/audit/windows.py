@@ -114,7 +114,7 @@ def _outside(stop: Stop, spans: tuple[Span, ...], allowed: Phrase) -> Breaches:
         said = phrase(
             "a visit from {start} to {end}", start=when(call.start_min), end=when(call.end_min)
         )
-        yield Breach(said, phrase("within {allowed}", allowed=allowed), stop.trip.id, call.yard)
+        yield stop.breach(said, phrase("within {allowed}", allowed=allowed))
 
 
 def strips_weather(book: Book) -> Breaches:
@@ -122,7 +122,7 @@ def strips_weather(book: Book) -> Breaches:
     for yard, stop in book.yard_stops():
         if stop.did(Job.STRIPS) and stop.shift.day in yard.strips_shut_days:
             said = phrase("strips on {day}", day=on_day(stop.shift.day))
-            yield Breach(said, phrase("a day fit for these strips"), stop.trip.id, yard.id)
+            yield stop.breach(said, phrase("a day fit for these strips"))
 
 
 def settlings(book: Book) -> Breaches:
@@ -139,10 +139,10 @@ def settling(yard: Yard, stop: Stop) -> Breaches:
     said = phrase("a take-off that ends {end}", end=when(call.end_min))
     sunrise = yard.sun_spans[stop.shift.day + 1 : stop.shift.day + 2]
     if not sunrise:
-        yield Breach(said, phrase("a day whose next sunrise is known"), stop.trip.id, yard.id)
+        yield stop.breach(said, phrase("a day whose next sunrise is known"))
     elif minutes_in(yard.unsettled_spans, call.end_min, sunrise[0].start_min):
         allowed = phrase("settled weather until {start}", start=when(sunrise[0].start_min))
-        yield Breach(said, allowed, stop.trip.id, yard.id)
+        yield stop.breach(said, allowed)
 
 
 def shut(yard: Yard, stop: Stop) -> Breaches:

@@ -2,10 +2,15 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Mixing, Plan, Spinning
+from runplanner.daybook.trip import Against, Job
 from runplanner.days import Span
 from runplanner.outfit.people import Person
+from runplanner.outfit.trucks import Axles
+from runplanner.outfit.yards import Access, Health
 from tests.audit.plans import left_undone, plain, with_trailer
 from tests.audit.planted import edited
 
@@ -237,3 +242,107 @@ def test_who_is_out_mixes_nothing_in_that_half_day() -> None:
 
     assert "half-day" in rules(edited(under_way(), mixing))
     assert "half-day" not in rules(edited(under_way(), mixing | {"now_min": 635}))
+
+
+def off_rules(plan: Plan, yard: str = "") -> set[str]:
+    """The rules that the driven trip breaks, at one yard or at all."""
+    found = (one for one in audit(plan) if one.trip == "off" and yard in {"", one.yard})
+    return {one.rule for one in found}
+
+
+AHEAD = "shifts.0.trips.0.calls.2"
+LOADED = 470
+"""Loaded from 450 to 465, the first yard is begun at 480, the second at 534."""
+
+
+@pytest.mark.parametrize(
+    ("rule", "edits"),
+    [
+        ("aboard", {f"{AHEAD}.after.load_g": 1}),
+        ("aboard", {f"{AHEAD}.after.places": 1}),
+        ("boxes limit", {f"{AHEAD}.boxes_limit": 900}),
+        ("latest leaving", {f"{AHEAD}.latest_leave_min": 1_200}),
+        ("work minutes", {"outfit.pace.inspect_s": 400}),
+        ("job order", {f"{AHEAD}.actions": lambda actions: actions[::-1]}),
+        ("entry", {f"{AHEAD}.actions.0.pieces": 1}),
+        ("unload place", {"shifts.0.trips.0.calls.3.place": 1}),
+        ("yard place", {f"{AHEAD}.place": 1}),
+        ("working day", {"outfit.hours.end_min": 610}),
+        ("duty", {"outfit.hours.duty_max_min": 165}),
+        ("driving limit", {"outfit.hours.driving_max_min": 27}),
+        ("duty break", {"outfit.hours.duty_break_after_min": 165}),
+        ("driving break", {"outfit.hours.drive_break_after_min": 27}),
+    ],
+)
+def test_what_is_ahead_of_a_driven_trip_is_judged(rule: str, edits: dict[str, object]) -> None:
+    """At 7:50 the truck has loaded and nothing else has begun; at 10:17 it is home again."""
+    assert rule not in off_rules(under_way(now_min=LOADED))
+    assert rule in off_rules(edited(under_way(now_min=LOADED), edits))
+    assert rule not in off_rules(edited(under_way(now_min=616), edits))
+
+
+@pytest.mark.parametrize(
+    ("rule", "against", "at", "edits"),
+    [
+        ("mass", Against.LOAD, 2, {"outfit.trucks.0.max_g": 2_850_000}),
+        ("deck", Against.LOAD, 2, {"outfit.trucks.0.deck.stack_boxes": 1,
+                                   "outfit.trucks.0.deck.width_mm": 1_700}),
+        ("access", Against.LOAD, 2, {"outfit.yards.1.access": Access(max_vehicle_g=2_870_000)}),
+        ("axles", Against.LOAD, 2,
+         {"outfit.trucks.0.axles": Axles(1_200_000, 900_000, 100, 1_800_000, 1_300_000, 900)}),
+        ("gate", Against.HOURS, 2, {"outfit.yards.1.access": Access(closes_min=583)}),
+        ("daylight", Against.HOURS, 2, {"outfit.yards.1.sun_spans.0": Span(360, 583)}),
+        ("open hours", Against.HOURS, 2, {"outfit.yards.1.open_spans": ()}),
+        ("settling", Against.HOURS, 2, {"outfit.yards.1.unsettled_spans": (Span(900, 960),)}),
+        ("base hours", Against.HOURS, 3, {"outfit.honey_house.full": (Span(600, 700),)}),
+        ("health", Against.HEALTH, 2, {"outfit.yards.1.health": Health.SUSPECT}),
+        ("last yard", Against.ORDER, 1, {"outfit.yards.0.health": Health.WATCH}),
+        ("work minutes", Against.WASH, 2, {"outfit.pace.inspect_s": 241}),
+    ],
+)  # fmt: skip
+def test_what_stands_against_a_call_is_known_where_it_is_told(
+    rule: str, against: Against, at: int, edits: dict[str, object]
+) -> None:
+    """Since the truck left it has been counted or heard of; of what is not told it is judged."""
+    plan = edited(under_way(now_min=LOADED), edits)
+    call = f"shifts.0.trips.0.calls.{at}.against"
+    other, yard = Against.HOUSE, plan.shifts[0].trips[0].calls[at].yard
+
+    assert rule in off_rules(plan, yard)
+    assert rule in off_rules(edited(plan, {call: (other,)}), yard)
+    assert rule not in off_rules(edited(plan, {call: (other, against)}), yard)
+
+
+def test_a_latest_minute_is_not_blamed_for_what_leaving_on_time_breaks() -> None:
+    """The second yard is shut since: nobody can leave the first in time for it."""
+    shut: dict[str, object] = {"outfit.yards.1.open_spans": ()}
+    told: dict[str, object] = {f"{AHEAD}.against": (Against.HOURS,)}
+
+    assert "latest leaving" in rules(edited(plain(), shut))
+    assert set() == rules(edited(under_way(now_min=LOADED), shut | told))
+
+
+def test_boards_that_counts_leave_too_few_are_known() -> None:
+    """Ten boards put on at the second yard were not aboard: arithmetic holds, boards lack."""
+    fewer: dict[str, object] = {
+        f"{AHEAD}.actions": lambda actions: (replace(actions[0], job=Job.BOARDS, boxes=0,
+                                                     pieces=10), *actions[1:]),
+        f"{AHEAD}.after.boards": -10,
+    }  # fmt: skip
+    plan = edited(under_way(now_min=LOADED), fewer)
+    told = edited(plan, {f"{AHEAD}.against": (Against.LOAD,)})
+    lacks = ("aboard", "-10 boards")
+
+    assert lacks in {(one.rule, one.said[:10]) for one in audit(plan)}
+    assert lacks not in {(one.rule, one.said[:10]) for one in audit(told)}
+
+
+def test_unloading_is_as_long_as_was_planned_where_counts_bring_more() -> None:
+    """Thirty boxes more off the first yard: 30 x 30 s / 2 are 8 min more to unload."""
+    more: dict[str, object] = {"shifts.0.trips.0.calls.1.actions.0.boxes": 45, "now_min": 532}
+    counted: dict[str, object] = {
+        "shifts.0.trips.0.calls.1.planned": plain().shifts[0].trips[0].calls[1].actions
+    }
+
+    assert "work minutes" in rules(edited(under_way(), more))
+    assert "work minutes" not in rules(edited(under_way(), more | counted))
