@@ -8,7 +8,7 @@ from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Trip
 from runplanner.outfit.stores import BoxKind, Container
 from runplanner.outfit.trucks import Deck
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import Health, Yard
 
 NO_ROOM = 1_000_000
 """Places counted for a box that is too tall to stand at all: more than any deck has."""
@@ -16,8 +16,14 @@ NO_ROOM = 1_000_000
 
 def places_max(book: Book, stop: Stop) -> int:
     """Return the columns on truck and trailer, by the better way round on each."""
+    return sum(columns_each(book, stop))
+
+
+def columns_each(book: Book, stop: Stop) -> tuple[int, int]:
+    """Return the columns on the truck and on the trailer, 0 without one."""
     foot = _footprint(book, stop.trip)
-    return sum(_on_deck(deck, foot) for deck in _decks(stop.rig))
+    truck, *behind = (_on_deck(deck, foot) for deck in _decks(stop.rig))
+    return truck, sum(behind)
 
 
 def places(book: Book, stop: Stop, cargo: Cargo) -> int:
@@ -60,6 +66,11 @@ def _on_deck(deck: Deck, foot: BoxKind) -> int:
     return max(along, across)
 
 
+def under(book: Book, stop: Stop, tank: Container) -> int:
+    """Return the columns that one container covers on this trip."""
+    return _under(tank, _footprint(book, stop.trip))
+
+
 def _under(tank: Container, foot: BoxKind) -> int:
     long, wide = tank.length_mm, tank.width_mm
     along = ceil_div(long, foot.length_mm) * ceil_div(wide, foot.width_mm)
@@ -75,9 +86,7 @@ def _columns(book: Book, rig: Rig, cargo: Cargo) -> int:
     piles: Counter[tuple[str, str]] = Counter()
     for goods in (cargo.boxes, cargo.brood):
         for yard_id, count in goods.items():
-            yard = book.yards[yard_id]
-            apart = yard_id if yard.health is Health.WATCH else ""
-            piles[yard.box, apart] += count
+            piles[pile_of(book.yards[yard_id])] += count
     wet = sum(
         _stacks(rig, book.boxes[book.yards[yard_id].box], count)
         for yard_id, count in cargo.wet.items()
@@ -85,6 +94,16 @@ def _columns(book: Book, rig: Rig, cargo: Cargo) -> int:
     return wet + sum(_stacks(rig, book.boxes[kind], count) for (kind, _), count in piles.items())
 
 
+def pile_of(yard: Yard) -> tuple[str, str]:
+    """Return the pile that a yard's full boxes go on: its kind's, a watched yard's apart."""
+    return yard.box, yard.id if yard.health is Health.WATCH else ""
+
+
+def stack_of(rig: Rig, kind: BoxKind) -> int:
+    """Return how high boxes stand, the lower of both decks."""
+    return min(min(deck.stack_boxes, deck.stack_mm // kind.height_mm) for deck in _decks(rig))
+
+
 def _stacks(rig: Rig, kind: BoxKind, count: int) -> int:
-    high = min(min(deck.stack_boxes, deck.stack_mm // kind.height_mm) for deck in _decks(rig))
+    high = stack_of(rig, kind)
     return ceil_div(count, high) if high > 0 else count * NO_ROOM

@@ -55,7 +55,7 @@ def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
     outfit, kit = book.outfit, book.outfit.kit
     honey = sum(count * book.yards[yard].box_g for yard, count in cargo.boxes.items())
     combs = (*cargo.brood.items(), *cargo.wet.items())
-    brood = sum(count * _comb_box_g(book, yard) for yard, count in combs)
+    brood = sum(count * comb_box_g(book, yard) for yard, count in combs)
     tanks = sum(
         carried.count * book.containers[carried.container].empty_g for carried in trip.containers
     )
@@ -68,29 +68,48 @@ def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
     return honey + brood + tanks + small + ceil_div(cargo.ml * outfit.feed.density_g_per_l, 1000)
 
 
-def _comb_box_g(book: Book, yard: str) -> int:
-    """A brood box or wet box with its comb counts as twice its empty mass (common practice)."""
+def comb_box_g(book: Book, yard: str) -> int:
+    """Return the mass of a brood or wet box with its comb: twice the empty (common practice)."""
     return 2 * book.boxes[book.yards[yard].box].empty_g
 
 
 def load_max_g(book: Book, rig: Rig) -> int:
-    """Return the heaviest load: the truck's own, with the trailer's, within the train's."""
-    own = rig.truck.max_g - _bare_g(book, rig)
+    """Return the heaviest load: the truck's own, with the trailer's, within the train's.
+
+    The trailer's nose rests on the truck.
+    """
+    own = rig.truck.max_g - bare_g(book, rig) - nose_g(rig)
     if rig.trailer is None:
         return own
-    both = own + _trailer_load_g(rig.trailer)
+    both = own + trailer_load_g(rig.trailer)
     if rig.truck.train_max_g is None:
         return both
-    return min(both, rig.truck.train_max_g - _bare_g(book, rig) - rig.trailer.empty_g)
+    return min(both, rig.truck.train_max_g - bare_g(book, rig) - rig.trailer.empty_g)
 
 
-def _bare_g(book: Book, rig: Rig) -> int:
+def bare_g(book: Book, rig: Rig) -> int:
+    """Return the truck's mass with fuel, kit and people, before any load."""
     truck = rig.truck
     return truck.empty_g + truck.fuel_g + truck.kit_g + rig.crew * book.outfit.person_g
 
 
-def _trailer_load_g(trailer: Trailer) -> int:
+def trailer_load_g(trailer: Trailer) -> int:
+    """Return what a trailer bears by its own plate; what its nose takes off that is not counted."""
     return trailer.max_g - trailer.empty_g
+
+
+def nose_g(rig: Rig) -> int:
+    """Return the most that the trailer's nose puts on the truck, by its measures; else 0.
+
+    Strict reading: whatever it carries, a load spread evenly over its deck counts as full where
+    that makes the nose heavier.  By lever about the trailer's axle.
+    """
+    nose = rig.trailer.nose if rig.trailer is not None else None
+    if rig.trailer is None or nose is None:
+        return 0
+    middle_mm = 2 * nose.deck_starts_mm + rig.trailer.deck.length_mm
+    lever = trailer_load_g(rig.trailer) * (2 * nose.drawbar_mm - middle_mm)
+    return nose.empty_g + max(0, ceil_div(lever, 2 * nose.drawbar_mm))
 
 
 def masses(book: Book) -> Breaches:
@@ -134,17 +153,15 @@ def axle_loads(book: Book) -> Breaches:
 def over_axles(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
     """Find out whether ``cargo`` is wrong for an axle on the leg that leaves ``stop``.
 
+    Behind a truck with a trailer that hangs on how both share it (``share.shares``).
+
     In thousandths and halves of a gram, so that nothing is rounded.
     """
     axles = stop.rig.truck.axles
-    if axles is None:
+    if axles is None or stop.rig.trailer is not None:
         return
-    front, rear = _axle_loads(book, stop, cargo, axles)
-    for axle, load, least, most in (
-        (phrase("front axle"), front, axles.front_min_g, axles.front_max_g),
-        (phrase("rear axle"), rear, None, axles.rear_max_g),
-    ):
-        if load > 2000 * most or (least is not None and load < 2000 * least):
+    for axle, load, least, most in _axles(book, stop.rig, axles, load_g(book, stop.trip, cargo)):
+        if _wrong(load, least, most):
             allowed = (
                 phrase("at most {most} g", most=most)
                 if least is None
@@ -157,16 +174,34 @@ def over_axles(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
             )
 
 
-def _axle_loads(book: Book, stop: Stop, cargo: Cargo, axles: Axles) -> tuple[int, int]:
-    rig = stop.rig
-    load = load_g(book, stop.trip, cargo)
-    if rig.trailer is not None:
-        load -= min(load, _trailer_load_g(rig.trailer))
-    extras = _bare_g(book, rig) - rig.truck.empty_g
+def axles_hold(book: Book, rig: Rig, load: int) -> bool:
+    """Tell whether the truck's axles bear ``load`` on it, and its trailer's nose."""
+    axles = rig.truck.axles
+    if axles is None:
+        return True
+    rows = _axles(book, rig, axles, load)
+    return not any(_wrong(mass, least, most) for _, mass, least, most in rows)
+
+
+def _wrong(load: int, least: int | None, most: int) -> bool:
+    return load > 2000 * most or (least is not None and load < 2000 * least)
+
+
+def _axles(
+    book: Book, rig: Rig, axles: Axles, load: int
+) -> tuple[tuple[Phrase, int, int | None, int], ...]:
+    """Return each axle's name, its mass in halves of a thousandth, and its limits.
+
+    A nose rests on the rear axle alone: how far behind it the coupling is nobody typed.
+    """
+    extras = bare_g(book, rig) - rig.truck.empty_g
     on_rear = 2 * load * axles.load_on_rear_permille
     front = 2000 * axles.front_empty_g + 1000 * extras + 2000 * load - on_rear
-    rear = 2000 * axles.rear_empty_g + 1000 * extras + on_rear
-    return front, rear
+    rear = 2000 * (axles.rear_empty_g + nose_g(rig)) + 1000 * extras + on_rear
+    return (
+        (phrase("front axle"), front, axles.front_min_g, axles.front_max_g),
+        (phrase("rear axle"), rear, None, axles.rear_max_g),
+    )
 
 
 def access(book: Book) -> Breaches:
@@ -205,7 +240,7 @@ def too_heavy(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
     if most is None:
         return
     trailer = stop.rig.trailer.empty_g if stop.rig.trailer else 0
-    mass = _bare_g(book, stop.rig) + trailer + load_g(book, stop.trip, cargo)
+    mass = bare_g(book, stop.rig) + trailer + load_g(book, stop.trip, cargo)
     if mass > most:
         yield _leaving(
             stop,

@@ -4,10 +4,11 @@ from dataclasses import replace
 
 from runplanner.audit.book import Book, Run, Stop
 from runplanner.audit.cargo import Cargo
-from runplanner.audit.findings import Breaches, when
+from runplanner.audit.findings import Breach, Breaches, when
 from runplanner.audit.hours import open_at
 from runplanner.audit.late import driven, leaving, onward
 from runplanner.audit.load import over_axles, over_deck, over_mass, too_heavy
+from runplanner.audit.share import not_shared, unborne
 from runplanner.audit.windows import shut
 from runplanner.audit.work import work_min
 from runplanner.daybook.trip import CallKind
@@ -120,7 +121,7 @@ def box_limits(book: Book) -> Breaches:
                     allowed,
                 )
             elif any(action.boxes for action in stop.call.actions):
-                yield from _overfull(book, stops[number:], more) if more else ()
+                yield from _overfull(book, stops, number, more) if more else ()
             elif more:
                 yield stop.breach(
                     phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
@@ -132,20 +133,28 @@ def box_limits(book: Book) -> Breaches:
                 )
 
 
-def _overfull(book: Book, stops: tuple[Stop, ...], more: int) -> Breaches:
+def _overfull(book: Book, stops: tuple[Stop, ...], number: int, more: int) -> Breaches:
     """Find the first leg, from the take-off on, that ``more`` boxes would spoil."""
-    here = stops[0]
-    for stop in stops:
+    here = stops[number]
+    for stop in stops[number:]:
         if stop.call.kind is not CallKind.YARD:
-            return
+            break
         for breach in _spoilt(book, stop, here, more):
-            said = phrase(
-                "boxes limit {limit} makes {said}",
-                limit=here.call.boxes_limit,
-                said=breach.said,
-            )
-            yield here.breach(said, breach.allowed)
+            yield _made(here, breach)
             return
+    if here.rig.trailer is not None:
+        yard = here.call.yard
+        cargos = [stop.after for stop in stops[:number]]
+        cargos += [_with(stop.after, yard, more) for stop in stops[number:]]
+        failing = unborne(book, stops, cargos)
+        if failing is not None:
+            # How the two share it once true counts are told is up to the driver.
+            yield _made(here, not_shared(book, stops[failing]))._replace(ahead=False)
+
+
+def _made(here: Stop, breach: Breach) -> Breach:
+    said = phrase("boxes limit {limit} makes {said}", limit=here.call.boxes_limit, said=breach.said)
+    return here.breach(said, breach.allowed)
 
 
 def _spoilt(book: Book, stop: Stop, here: Stop, more: int) -> Breaches:

@@ -5,10 +5,12 @@ from dataclasses import dataclass
 
 from runplanner.haulage.axles import HUGE_G, loads_held
 from runplanner.haulage.deck import places_on, stack_high
+from runplanner.haulage.stow import Train
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind
 from runplanner.outfit.trucks import Deck, Trailer, Truck
 from runplanner.outfit.yards import Access
+from runplanner.trade.axles import nose_most_g
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +18,8 @@ class Hauler:
     """One way of going out: truck, perhaps a trailer, and ``crew`` people.
 
     ``own_g`` is everything rolling that is not load, ``people_g`` the crew's part of it,
-    ``load_max_g`` the most load.
+    ``load_max_g`` the most load of both together, ``truck_g`` the truck's own part of it at
+    most: the trailer's nose, by its measures, rests on the truck.
     """
 
     truck: Truck
@@ -25,6 +28,7 @@ class Hauler:
     people_g: int
     own_g: int
     load_max_g: int
+    truck_g: int
 
     @property
     def speed_permille(self) -> int:
@@ -56,6 +60,13 @@ class Hauler:
         """Return how high boxes of this kind are stacked."""
         return min(stack_high(deck, box) for deck in self.decks)
 
+    def boxes(self, box: BoxKind, each_g: int) -> int:
+        """Return how many boxes of one kind and mass ride, nothing else aboard."""
+        return sum(
+            min(bears_g // each_g, places_on(deck, box.length_mm, box.width_mm) * self.high(box))
+            for bears_g, deck in zip((self.bears()[1], self.trailer_g), self.decks, strict=False)
+        )
+
     def load_for(self, access: Access) -> int:
         """Return the most load with which a yard lets it in; below 0 where it never may."""
         if self._barred(access):
@@ -72,21 +83,28 @@ class Hauler:
         )
 
     def axle_loads(self) -> tuple[int, int]:
-        """Return the least and the most load with which the truck's axles hold.
-
-        With a trailer as much as it may carry is taken to ride there.
-        """
+        """Return the least and the most load on the truck itself with which its axles hold."""
         truck = self.truck
         if truck.axles is None:
             return 0, HUGE_G
-        least, most = loads_held(truck.axles, truck.fuel_g + truck.kit_g + self.people_g)
-        trailer_g = self.trailer.max_g - self.trailer.empty_g if self.trailer else 0
-        return least + trailer_g if least else 0, most + trailer_g if most >= 0 else most
+        riders_g = truck.fuel_g + truck.kit_g + self.people_g
+        return loads_held(truck.axles, riders_g, nose_most_g(self.trailer) if self.trailer else 0)
+
+    @property
+    def trailer_g(self) -> int:
+        """The most load on the trailer; 0 without one."""
+        return self.trailer.max_g - self.trailer.empty_g if self.trailer else 0
+
+    def train(self, length_mm: int, width_mm: int, density_g_per_l: int) -> Train:
+        """Return what truck and trailer bear each, in places of one footprint."""
+        least, most = self.bears()
+        truck, *behind = (places_on(deck, length_mm, width_mm) for deck in self.decks)
+        return Train(most, truck, self.trailer_g, sum(behind), least, density_g_per_l)
 
     def bears(self) -> tuple[int, int]:
-        """Return the least and the most load that both limits and axles allow."""
+        """Return the least and the most load on the truck itself by its limit and its axles."""
         least, most = self.axle_loads()
-        return least, min(most, self.load_max_g)
+        return least, min(most, self.truck_g)
 
 
 def haulers(outfit: Outfit) -> tuple[Hauler, ...]:
@@ -99,14 +117,15 @@ def _all(outfit: Outfit) -> Iterator[Hauler]:
         trailers = () if truck.train_max_g is None else outfit.trailers
         for trailer in (None, *trailers):
             for crew in range(1, min(truck.seats, len(outfit.people)) + 1):
-                yield _hauler(truck, trailer, crew, crew * outfit.person_g)
+                yield hauled(truck, trailer, crew, crew * outfit.person_g)
 
 
-def _hauler(truck: Truck, trailer: Trailer | None, crew: int, people_g: int) -> Hauler:
+def hauled(truck: Truck, trailer: Trailer | None, crew: int, people_g: int) -> Hauler:
+    """Return one way of going out, whether it can carry anything or not."""
     own = truck.empty_g + truck.fuel_g + truck.kit_g + people_g
-    room = truck.max_g - own
+    room = truck.max_g - own - (nose_most_g(trailer) if trailer else 0)
     if trailer is None or room < 0:
-        return Hauler(truck, trailer, crew, people_g, own, room)
+        return Hauler(truck, trailer, crew, people_g, own, room, room)
     own += trailer.empty_g
-    room = min(room + trailer.max_g - trailer.empty_g, (truck.train_max_g or 0) - own)
-    return Hauler(truck, trailer, crew, people_g, own, room)
+    both = min(room + trailer.max_g - trailer.empty_g, (truck.train_max_g or 0) - own)
+    return Hauler(truck, trailer, crew, people_g, own, both, room)

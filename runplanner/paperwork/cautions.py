@@ -7,9 +7,8 @@ from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.stores import Strips
-from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.decks import Bears, bears, pulled
+from runplanner.paperwork.decks import Bears, bears, carried, pulled, stowed
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.lifting import lifting
 from runplanner.paperwork.loading import fills
@@ -30,6 +29,7 @@ from runplanner.trade.axles import (
     NOSE_HIGH_G,
     NOSE_LOW_G,
     axle_loads_g,
+    nose_most_g,
     tanks_on_front_g,
     trailer_nose_g,
 )
@@ -62,7 +62,7 @@ class Caution:
 def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
     """Return the trip's warnings in the order in which they may bite."""
     found = (
-        _part_full(outfit, trip),
+        _part_full(outfit, shift, trip),
         _overload(outfit, trip),
         _axles(outfit, shift, trip),
         _nose(outfit, shift, trip),
@@ -114,9 +114,9 @@ def _boxes(call: Call) -> int:
     return sum(action.boxes for action in call.actions)
 
 
-def _part_full(outfit: Outfit, trip: Trip) -> Caution | None:
+def _part_full(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     low, high = PART_FULL_PERMILLE
-    for fill in fills(outfit, trip):
+    for fill in fills(outfit, shift, trip):
         holds = fill.container.holds_ml
         if holds >= SMALLEST_TANK_ML and low * holds < 1000 * fill.ml < high * holds:
             name = shown_name(fill.container.name, 24)
@@ -159,9 +159,10 @@ def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     if axles is None:
         return None
     riders = truck.fuel_g + truck.kit_g + outfit.person_g * len(shift.crew)
-    behind = trailer.max_g - trailer.empty_g if trailer else 0
-    legs = [axle_loads_g(axles, max(0, call.after.load_g - behind), riders) for call in trip.calls]
+    nose = nose_most_g(trailer) if trailer else 0
+    legs = [axle_loads_g(axles, mass, riders) for mass, _ in _each_g(outfit, shift, trip)]
     front, rear = (max(each) for each in zip(*legs, strict=True))
+    rear += nose
     least = min(leg[0] for leg in legs)
     words = tr(
         "spread evenly, front about {front} kg (allowed {limits}), rear up to {rear} of {most} kg: "
@@ -170,24 +171,45 @@ def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
         limits=f"{kg_up(axles.front_min_g)}\u2013{kg_down(axles.front_max_g)}",
         rear=kg_up(rear), most=kg_down(axles.rear_max_g),
     )  # fmt: skip
-    tanks = _tanks_ahead(outfit, axles, trip, riders)
+    tanks = _tanks_ahead(outfit, shift, trip, riders)
     return Caution(tr("Axles"), f"{words} {tanks}".rstrip())
 
 
-def _tanks_ahead(outfit: Outfit, axles: Axles, trip: Trip, riders: int) -> str:
+def _each_g(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int]]:
+    """Return the load on truck and trailer after every call, the trailer's 0 without one.
+
+    After the last stop what is left is the containers.  Where no way is known in which both
+    bear it, the trailer has as much as it may.
+    """
+    trailer, way = pulled(outfit, shift)[1], stowed(outfit, shift, trip)
+    if way is None:
+        most = trailer.max_g - trailer.empty_g if trailer else 0
+        loads = [call.after.load_g for call in trip.calls]
+        return [(max(0, load - most), min(load, most)) for load in loads]
+    left = [0, 0]
+    for kind, behind in zip(carried(outfit, trip), way.behind, strict=True):
+        left[behind] += kind.empty_g
+    return [*way.legs, (left[0], left[1])]
+
+
+def _tanks_ahead(outfit: Outfit, shift: Shift, trip: Trip, riders: int) -> str:
     """Return the front axle as the truck leaves its store, large tanks at the headboard.
 
     Empty without such tanks, or where the truck was not measured.
     """
-    tanks = [one for one in fills(outfit, trip) if one.container.holds_ml >= SMALLEST_TANK_ML]
+    axles = pulled(outfit, shift)[0].axles
+    tanks = [
+        one for one in fills(outfit, shift, trip)
+        if one.container.holds_ml >= SMALLEST_TANK_ML and not one.behind
+    ]  # fmt: skip
     density = outfit.feed.density_g_per_l
     grams = sum(one.container.empty_g - (-one.ml * density // 1000) for one in tanks)
     # The shorter way along, as far ahead as they can stand: the cautious side for this axle.
     long = min((min(one.container.length_mm, one.container.width_mm) for one in tanks), default=0)
-    on_front = tanks_on_front_g(axles, grams, long)
-    if not tanks or on_front is None:
+    on_front = tanks_on_front_g(axles, grams, long) if axles else None
+    if not tanks or axles is None or on_front is None:
         return ""
-    rest = max(0, trip.calls[0].after.load_g - grams)
+    rest = max(0, _each_g(outfit, shift, trip)[0][0] - grams)
     front = on_front + axle_loads_g(axles, rest, riders)[0]
     if front <= axles.front_max_g:
         return tr(
@@ -204,21 +226,24 @@ def _tanks_ahead(outfit: Outfit, axles: Axles, trip: Trip, riders: int) -> str:
 def _nose(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     """Return the weight on the coupling: the usual, and an estimate where it was measured.
 
-    The trailer is loaded first, as when the truck's axles are reckoned.
+    With what is on the trailer as the load was reckoned; the most it may be is off the truck's.
     """
     trailer = pulled(outfit, shift)[1]
     if trailer is None:
         return None
-    most = trailer.max_g - trailer.empty_g
-    legs = [trailer_nose_g(trailer, min(call.after.load_g, most)) for call in trip.calls]
+    legs = [trailer_nose_g(trailer, mass) for _, mass in _each_g(outfit, shift, trip)]
     known = [nose for nose in legs if nose is not None]
     usual = _usual_nose()
     if not known:
-        return Caution(tr("Trailer nose"), usual)
+        return Caution(
+            tr("Trailer nose"),
+            tr("{usual} Not measured, so not taken off: leave it free on the truck.", usual=usual),
+        )
     low, high = min(known), max(known)
     words = tr(
-        "spread evenly about {low} to {high} kg by your measures, an estimate: {usual}",
-        low=kg_down(low), high=kg_up(high), usual=usual,
+        "spread evenly about {low} to {high} kg by your measures, an estimate ({most} are taken "
+        "off what the truck bears): {usual}",
+        low=kg_down(low), high=kg_up(high), most=kg_up(nose_most_g(trailer)), usual=usual,
     )  # fmt: skip
     return Caution(tr("Trailer nose"), words)
 

@@ -2,9 +2,13 @@
 
 from dataclasses import dataclass
 
-from runplanner.daybook.trip import Shift, Trip
+from runplanner.daybook.trip import Call, Job, Shift, Trip
+from runplanner.haulage.deck import places_under
+from runplanner.haulage.hauler import Hauler, hauled
+from runplanner.haulage.lots import fewer, full, small, some, wet
+from runplanner.haulage.stow import Change, Stowage, Tank, Train, by_size, stow
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.stores import BoxKind
+from runplanner.outfit.stores import BoxKind, Container
 from runplanner.outfit.trucks import Deck, Trailer, Truck
 from runplanner.trade.loads import rows
 
@@ -35,13 +39,75 @@ def pulled(outfit: Outfit, shift: Shift) -> tuple[Truck, Trailer | None]:
 
 def bears(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Bears, Bears | None]:
     """Return what the truck bears, and what the trailer bears where one is pulled."""
+    way, foot = _way(outfit, shift), _footprint(outfit, trip)
+    if way.trailer is None:
+        return _bears(way.truck_g, way.truck.deck, foot), None
+    train = _train(outfit, way, foot)
+    own = _bears(train.truck_g, way.truck.deck, foot)
+    return own, _bears(train.trailer_g, way.trailer.deck, foot)
+
+
+def stowed(outfit: Outfit, shift: Shift, trip: Trip) -> Stowage | None:
+    """Return how truck and trailer share the load; None without trailer, or where they cannot."""
+    way, foot = _way(outfit, shift), _footprint(outfit, trip)
+    if way.trailer is None:
+        return None
+    tanks = [
+        Tank(kind.empty_g, kind.holds_ml, places_under(kind, foot.length_mm, foot.width_mm))
+        for kind in carried(outfit, trip)
+    ]
+    return stow(_train(outfit, way, foot), tanks, _changes(outfit, way, trip))
+
+
+def carried(outfit: Outfit, trip: Trip) -> tuple[Container, ...]:
+    """Return every container of the trip, the largest first."""
+    kinds = {kind.id: kind for kind in outfit.containers}
+    taken = [kinds[one.container] for one in trip.containers for _ in range(one.count)]
+    return tuple(sorted(taken, key=by_size))
+
+
+def _way(outfit: Outfit, shift: Shift) -> Hauler:
     truck, trailer = pulled(outfit, shift)
-    riders_g = truck.fuel_g + truck.kit_g + outfit.person_g * len(shift.crew)
-    foot = _footprint(outfit, trip)
-    own = _bears(truck.max_g - truck.empty_g - riders_g, truck.deck, foot)
-    if trailer is None:
-        return own, None
-    return own, _bears(trailer.max_g - trailer.empty_g, trailer.deck, foot)
+    return hauled(truck, trailer, len(shift.crew), outfit.person_g * len(shift.crew))
+
+
+def _train(outfit: Outfit, way: Hauler, foot: BoxKind) -> Train:
+    return way.train(foot.length_mm, foot.width_mm, outfit.feed.density_g_per_l)
+
+
+def _changes(outfit: Outfit, way: Hauler, trip: Trip) -> list[Change]:
+    """Return what is loaded and what every stop changes, from the jobs done there."""
+    first, *calls = (trip.calls[0], *trip.yards())
+    yards = [outfit.yard(call.yard) for call in calls]
+    high = [max(1, way.high(outfit.box(yard.box))) for yard in yards]
+    ups = [
+        wet(outfit, yard, _wet(call, Job.WET_UP), stack)
+        for call, yard, stack in zip(calls, yards, high, strict=True)
+    ]
+    strips_g = [
+        sum(one.pieces for one in call.actions if one.job is Job.STRIPS) * outfit.strip_g(yard)
+        for call, yard in zip(calls, yards, strict=True)
+    ]
+    was, cab_g = first.after, sum(strips_g)
+    loaded = small(outfit.kit, was.blocks, was.boards, was.feeders)
+    found = [Change((), some((*loaded, *ups)), was.ml, cab_g)]
+    for number, call in enumerate(calls):
+        now, yard, stack = call.after, yards[number], high[number]
+        more = small(
+            outfit.kit, now.blocks - was.blocks, now.boards - was.boards, now.feeders - was.feeders
+        )
+        boxes = sum(one.boxes for one in call.actions)
+        brood = sum(one.brood_boxes for one in call.actions)
+        down = wet(outfit, yard, _wet(call, Job.WET_DOWN), stack)
+        on = (*full(outfit, yard, boxes, brood, stack), *more, down)
+        cab_g -= strips_g[number]
+        found.append(Change(some((*fewer(more), ups[number])), some(on), now.ml, cab_g))
+        was = now
+    return found
+
+
+def _wet(call: Call, job: Job) -> int:
+    return sum(one.wet for one in call.actions if one.job is job)
 
 
 def _bears(load_g: int, deck: Deck, foot: BoxKind) -> Bears:

@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 
 from runplanner.daybook.trip import Call, Job, Shift, Trip
+from runplanner.haulage.stow import ORDERS
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
 from runplanner.outfit.yards import Clearing
-from runplanner.paperwork.decks import Bears, bears
+from runplanner.paperwork.decks import Bears, bears, carried, stowed
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.say import count, kg_down, listed, litres, vehicle_name
 from runplanner.paperwork.substances import corrosive, kind_at, substance_at
@@ -16,10 +17,11 @@ from runplanner.paperwork.yard_words import ways_differ
 
 @dataclass(frozen=True, slots=True)
 class Fill:
-    """One container as it leaves base."""
+    """One container as it leaves base; ``behind`` on the trailer."""
 
     container: Container
     ml: int
+    behind: bool = False
 
     def words(self) -> str:
         """Return the container and what to fill it with."""
@@ -37,29 +39,30 @@ class Goods:
     what: str
 
 
-def fills(outfit: Outfit, trip: Trip) -> tuple[Fill, ...]:
+def fills(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Fill, ...]:
     """Return every container of the trip and its syrup, the largest filled first.
 
-    Full containers do not surge, so only one is left part-filled.
+    Full containers do not surge, so only one is left part-filled; with a trailer one on each.
     """
-    kinds = {kind.id: kind for kind in outfit.containers}
-    taken = [kinds[one.container] for one in trip.containers for _ in range(one.count)]
-    left = trip.calls[0].after.ml
+    taken, way = carried(outfit, trip), stowed(outfit, shift, trip)
+    behind = way.behind if way else (False,) * len(taken)
+    left = {True: way.ml_behind if way else 0}
+    left[False] = trip.calls[0].after.ml - left[True]
     found = []
-    for kind in sorted(taken, key=lambda kind: (-kind.holds_ml, kind.id)):
-        ml = min(left, kind.holds_ml)
-        found.append(Fill(kind, ml))
-        left -= ml
+    for kind, on_trailer in zip(taken, behind, strict=True):
+        ml = min(left[on_trailer], kind.holds_ml)
+        found.append(Fill(kind, ml, on_trailer))
+        left[on_trailer] -= ml
     return tuple(found)
 
 
-def goods(outfit: Outfit, trip: Trip) -> tuple[Goods, ...]:
+def goods(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Goods, ...]:
     """Return what to load, in order: headboard first, tail last, then tools and the cab."""
     aboard = trip.calls[0].after
     clear = count(aboard.places_max - aboard.places, "deck place", "deck places")
     keep = tr("keep {places} clear", places=clear)
     return (
-        *_tanks(outfit, trip),
+        *_tanks(outfit, shift, trip),
         *_by_stop(trip),
         Goods(tr("tail"), keep),
         *_tools(outfit, trip),
@@ -70,41 +73,53 @@ def goods(outfit: Outfit, trip: Trip) -> tuple[Goods, ...]:
 def on_each(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Goods, ...]:
     """Return what goes on trailer and truck at most, the one to fill first before the other.
 
-    Nothing where no trailer is pulled.  What rides where nobody planned: loads and axles are
-    reckoned with as much on the trailer as it bears.
+    Nothing where no trailer is pulled.  It is as the load was reckoned (``haulage.stow``).
     """
     truck, trailer = bears(outfit, shift, trip)
     if trailer is None:
         return ()
-    most = trip.calls[0].after.load_max_g
-    first = tr(
-        "fill first, at stops too: up to {mass} kg and {places}",
-        mass=kg_down(min(trailer.load_g, most)), places=_places(trailer),
-    )  # fmt: skip
-    mass, places = kg_down(min(truck.load_g, most)), _places(truck)
-    then = tr("then up to {mass} kg and {places}; weigh both", mass=mass, places=places)
-    if most < truck.load_g + trailer.load_g:
+    most, way = trip.calls[0].after.load_max_g, stowed(outfit, shift, trip)
+    order = way.order if way else ORDERS[0]
+    both = [
+        (vehicle_name(outfit, shift.trailer), trailer),
+        (vehicle_name(outfit, shift.truck), truck),
+    ]
+    (first, one), (other, rest) = both if order.loading else reversed(both)
+    room = {"mass": kg_down(max(0, min(one.load_g, most))), "places": _places(one)}
+    if order.loading == order.stops:
+        at_first = tr("fill and use up first, at stops too: up to {mass} kg and {places}", **room)
+    else:
+        at_first = tr("fill first at base: up to {mass} kg and {places}", **room)
+    mass, places = kg_down(max(0, min(rest.load_g, most))), _places(rest)
+    if order.loading != order.stops:
         then = tr(
-            "then up to {mass} kg and {places}, {most} kg with the trailer's; weigh both",
+            "fill and use up first at stops: up to {mass} kg and {places}; weigh both",
+            mass=mass, places=places,
+        )  # fmt: skip
+    elif most < truck.load_g + trailer.load_g:
+        then = tr(
+            "then up to {mass} kg and {places}, {most} kg on both together; weigh both",
             mass=mass, places=places, most=kg_down(most),
         )  # fmt: skip
-    return (
-        Goods(vehicle_name(outfit, shift.trailer), first),
-        Goods(vehicle_name(outfit, shift.truck), then),
-    )
+    else:
+        then = tr("then up to {mass} kg and {places}; weigh both", mass=mass, places=places)
+    return Goods(first, at_first), Goods(other, then)
 
 
 def _places(vehicle: Bears) -> str:
     return count(vehicle.places, "deck place", "deck places")
 
 
-def _tanks(outfit: Outfit, trip: Trip) -> list[Goods]:
-    words: dict[str, int] = {}
-    for fill in fills(outfit, trip):
-        words[fill.words()] = words.get(fill.words(), 0) + 1
+def _tanks(outfit: Outfit, shift: Shift, trip: Trip) -> list[Goods]:
+    """Return the containers: at the headboard, or where there is a trailer, on which vehicle."""
+    words: dict[tuple[str, str], int] = {}
+    for fill in fills(outfit, shift, trip):
+        on = vehicle_name(outfit, shift.trailer if fill.behind else shift.truck)
+        key = (on if shift.trailer else tr("headboard"), fill.words())
+        words[key] = words.get(key, 0) + 1
     return [
-        Goods(tr("headboard"), f"{number} \u00d7 {text}" if number > 1 else text)
-        for text, number in words.items()
+        Goods(where, f"{number} \u00d7 {text}" if number > 1 else text)
+        for (where, text), number in words.items()
     ]
 
 

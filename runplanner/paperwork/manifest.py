@@ -135,7 +135,7 @@ def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
         crew=crew_words(outfit, shift.crew),
         part=_part(number, len(shift.trips)),
         leave_home=_leave_home(outfit, shift) if number == 1 else "",
-        goods=(*on_each(outfit, shift, trip), *goods(outfit, trip)),
+        goods=(*on_each(outfit, shift, trip), *goods(outfit, shift, trip)),
         steps=_steps(plan, shift, trip),
         cautions=cautions(outfit, shift, trip),
         unknown=unknown(outfit, trip),

@@ -215,10 +215,14 @@ def _loads(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     each = -(-mass // boxes)
     ways = _ways(outfit)
     for way in ways:
-        most = max(0, way.bears()[1])
-        by_mass, by_deck = most // each, deck_boxes(outfit, way)
+        # A box rides whole on truck or trailer.
+        by_limits, by_mass = (
+            min(way.load_max_g // each, truck_g // each + way.trailer_g // each)
+            for truck_g in (way.truck_g, max(0, way.bears()[1]))
+        )
+        by_deck = deck_boxes(outfit, way)
         binds = Fit(by_deck, by_mass).binds()
-        if binds == "weight" and most < way.load_max_g:
+        if binds == "weight" and by_mass < by_limits:
             binds = "axles"
         loads = phrase(
             "{weight} by weight ({by_mass} boxes a load), {deck} by deck ({by_deck} boxes); "
@@ -273,10 +277,9 @@ def _too_big(outfit: Outfit, ways: list[Hauler], one: YardSum) -> bool:
     if out_of_reach(outfit, one.yard):
         return False
     kind = outfit.box(one.yard.box)
-    boxes, mass = one.yard.boxes, one.yard.boxes * one.yard.box_g
+    boxes, each_g = one.yard.boxes, one.yard.box_g
     return not any(
-        mass <= min(way.load_for(one.yard.access), way.bears()[1])
-        and -(-boxes // max(1, way.high(kind))) <= way.places(kind.length_mm, kind.width_mm)
+        boxes * each_g <= way.load_for(one.yard.access) and boxes <= way.boxes(kind, each_g)
         for way in ways
     )
 

@@ -18,6 +18,7 @@ from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.lands import country_at
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.sun import clock_change
+from runplanner.trade.axles import NOSE_HIGH_G, NOSE_LOW_G
 from runplanner.trade.boxes import lift_warning
 from runplanner.trade.honey import (
     FERMENTS_PERMILLE,
@@ -57,6 +58,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
         *_strips(outfit, yards),
         *_prices(outfit),
         *_payload(outfit),
+        *_noses(outfit),
         *_water(outfit),
         *_at_sea(outfit),
         *_spots(outfit),
@@ -286,7 +288,10 @@ def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 below=Number(f"{below:.0f}"),
             )
         )
-    most = max((way.bears()[1] for way in haulers(outfit)), default=0)
+    most = max(
+        (min(way.load_max_g, max(way.bears()[1], way.trailer_g)) for way in haulers(outfit)),
+        default=0,
+    )
     for tank in outfit.containers:
         full = full_container_g(tank, feed.density_g_per_l)
         if full > most > tank.empty_g:
@@ -300,6 +305,20 @@ def _syrup(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                     fill=fill,
                 )
             )
+
+
+def _noses(outfit: Outfit) -> Iterator[Phrase]:
+    """Tell of trailers whose nose nobody measured: what it weighs is the driver's to leave free."""
+    pulled = {way.trailer.id for way in haulers(outfit) if way.trailer}
+    unmeasured = [one.name for one in outfit.trailers if one.id in pulled and one.nose is None]
+    if unmeasured:
+        yield phrase(
+            "The nose of {names} was not measured, so its weight is not taken off what the truck "
+            "bears: {low} to {high} kg is usual. Measure it, or leave that free.",
+            names=_listed(unmeasured),
+            low=NOSE_LOW_G // 1000,
+            high=NOSE_HIGH_G // 1000,
+        )
 
 
 def _prices(outfit: Outfit) -> Iterator[Phrase]:

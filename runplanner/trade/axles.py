@@ -76,6 +76,19 @@ def trailer_nose_g(trailer: Trailer, load_g: int) -> int | None:
     return nose_g(nose.empty_g, load_g, ahead_mm, 2 * nose.drawbar_mm)
 
 
+def nose_most_g(trailer: Trailer) -> int:
+    """Return the most its nose weighs under any load spread evenly, rounded up.
+
+    Never below 0, and 0 where the trailer was not measured.
+    """
+    nose = trailer.nose
+    if nose is None:
+        return 0
+    ahead_mm = 2 * (nose.drawbar_mm - nose.deck_starts_mm) - trailer.deck.length_mm
+    full_g = (trailer.max_g - trailer.empty_g) * max(0, ahead_mm)
+    return nose.empty_g - (-full_g // (2 * nose.drawbar_mm))
+
+
 def tanks_on_front_g(truck: Axles, tanks_g: int, long_mm: int) -> int | None:
     """Return what tanks against the headboard put on the front axle, rounded up.
 

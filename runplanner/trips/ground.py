@@ -5,15 +5,18 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from runplanner.days import DAY_MIN, Span, meet, without
+from runplanner.haulage.axles import HUGE_G
 from runplanner.haulage.deck import places_under
 from runplanner.haulage.hauler import Hauler, haulers
+from runplanner.haulage.lots import comb_box_g
 from runplanner.haulage.rush import Rush
+from runplanner.haulage.stow import Tank, Train, by_size
 from runplanner.haulage.tanks import Tanks, choices
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED, Health
 from runplanner.trips.stop import Stop
-from runplanner.trips.task import Task, brood_box_g, task_of
+from runplanner.trips.task import Task, task_of
 from runplanner.visits.due import Due, due
 from runplanner.visits.windows import Days, Windows, windows
 
@@ -100,7 +103,7 @@ class Ground:
     @cached_property
     def brood_g(self) -> tuple[int, ...]:
         """Mass of one brood box with its comb, by yard."""
-        return tuple(brood_box_g(self.outfit, yard) for yard in self.outfit.yards)
+        return tuple(comb_box_g(self.outfit, yard) for yard in self.outfit.yards)
 
     @cached_property
     def widest(self) -> tuple[int, ...]:
@@ -137,6 +140,18 @@ class Ground:
         )
 
     @cached_property
+    def tanks_by_size(self) -> tuple[tuple[tuple[int, Tank], ...], ...]:
+        """Each container's kind and what it is, the largest first, by the kind of the places."""
+        tanks = self.outfit.containers
+        return tuple(
+            tuple(
+                (k, Tank(tanks[k].empty_g, tanks[k].holds_ml, self.tank_places[k][kind]))
+                for k in sorted(range(len(tanks)), key=lambda k: by_size(tanks[k]))
+            )
+            for kind in range(len(self.outfit.boxes))
+        )
+
+    @cached_property
     def tanks(self) -> tuple[Callable[[int], tuple[Tanks, ...]], ...]:
         """Sets of containers worth trying for so many ml, by the kind that makes the places."""
         return tuple(
@@ -155,8 +170,19 @@ class Ground:
 
     @cached_property
     def axle_g(self) -> tuple[tuple[int, int], ...]:
-        """Least and most load that the axles bear, by hauler."""
-        return tuple(h.axle_loads() for h in self.haulers)
+        """Least and most load that the axles bear, by hauler; with a trailer see ``trains``."""
+        return tuple((0, HUGE_G) if h.trailer else h.axle_loads() for h in self.haulers)
+
+    @cached_property
+    def trains(self) -> tuple[tuple[Train, ...] | None, ...]:
+        """What truck and trailer bear each, by hauler and box kind; None without a trailer."""
+        density = self.outfit.feed.density_g_per_l
+        return tuple(
+            tuple(h.train(box.length_mm, box.width_mm, density) for box in self.outfit.boxes)
+            if h.trailer
+            else None
+            for h in self.haulers
+        )
 
     @cached_property
     def truck_index(self) -> tuple[int, ...]:

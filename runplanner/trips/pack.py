@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from runplanner.haulage.lots import fewer, full, small, some, wet
+from runplanner.haulage.stow import Change, stow
 from runplanner.haulage.tanks import Counts, Tanks, weighed
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Stop, Trip
@@ -70,7 +72,7 @@ def pack(ground: Ground, hauler: int, trip: Trip) -> Packed | None:
     if bare is None:
         return None
     for tanks in ground.tanks[bare.kind](bare.ml):
-        if bare.takes(tanks):
+        if bare.takes(tanks) and _rides(ground, hauler, trip, bare, tanks.counts):
             legs = tuple(
                 leg._replace(load_g=leg.load_g + tanks.empty_g, places=leg.places + tanks.places)
                 for leg in bare.legs
@@ -85,7 +87,57 @@ def fits(ground: Ground, hauler: int, trip: Trip, tanks: Counts) -> bool:
     if bare is None:
         return False
     places = tuple(under[bare.kind] for under in ground.tank_places)
-    return bare.takes(weighed(ground.outfit.containers, places, tanks))
+    if not bare.takes(weighed(ground.outfit.containers, places, tanks)):
+        return False
+    return _rides(ground, hauler, trip, bare, tanks)
+
+
+def _rides(ground: Ground, hauler: int, trip: Trip, bare: Bare, counts: Counts) -> bool:
+    """Tell whether truck and trailer, where one is pulled, can share a load that both bear."""
+    trains = ground.trains[hauler]
+    if trains is None:
+        return True
+    train, tanks = trains[bare.kind], ground.tanks_by_size[bare.kind]
+    taken = [tank for kind, tank in tanks for _ in range(counts[kind])]
+    # What the truck bears alone goes on the truck, and nothing else need be looked at.
+    empty_g, under = sum(tank.empty_g for tank in taken), sum(tank.places for tank in taken)
+    if all(
+        train.least_g <= leg.load_g + empty_g <= train.truck_g
+        and leg.places + under <= train.truck_places
+        for leg in bare.legs
+    ):
+        return True
+    return stow(train, taken, _changes(ground, hauler, trip, bare)) is not None
+
+
+def _changes(ground: Ground, hauler: int, trip: Trip, bare: Bare) -> list[Change]:
+    """Return what is loaded, and what changes at every stop, lot by lot."""
+    outfit, legs = ground.outfit, bare.legs
+    strips_g = [
+        ground.task(stop).used.strips * ground.strip_g[stop.yard] if stop.strips else 0
+        for stop in trip
+    ]
+    here = [outfit.yards[stop.yard] for stop in trip]
+    high = [ground.high[hauler][ground.kinds[stop.yard]] for stop in trip]
+    stops = list(zip(trip, here, high, strict=True))
+    first, cab_g = legs[0], sum(strips_g)
+    loaded = small(outfit.kit, first.blocks, first.boards, first.feeders)
+    out = [wet(outfit, yard, stop.wet_up, stack) for stop, yard, stack in stops]
+    found = [Change((), some((*loaded, *out)), first.ml, cab_g)]
+    for number, (stop, yard, stack) in enumerate(stops):
+        was, now = legs[number], legs[number + 1]
+        more = small(
+            outfit.kit, now.blocks - was.blocks, now.boards - was.boards, now.feeders - was.feeders
+        )
+        off = (*fewer(more), out[number])
+        on = (
+            *full(outfit, yard, stop.boxes, stop.brood, stack),
+            *more,
+            wet(outfit, yard, stop.wet_down, stack),
+        )
+        cab_g -= strips_g[number]
+        found.append(Change(some(off), some(on), now.ml, cab_g))
+    return found
 
 
 def boards_to_load(used: Sequence[Goods]) -> int:

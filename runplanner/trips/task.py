@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
+from runplanner.haulage.lots import comb_box_g
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Yard
 from runplanner.trips.stop import Stop
@@ -90,16 +91,11 @@ def _goods(outfit: Outfit, yard: Yard, due: Due, stop: Stop) -> Goods:
     )
 
 
-def brood_box_g(outfit: Outfit, yard: Yard) -> int:
-    """Return the mass of a brood or wet box with its comb: twice the empty (common practice)."""
-    return 2 * outfit.box(yard.box).empty_g
-
-
 def _gain_g(outfit: Outfit, yard: Yard, used: Goods, stop: Stop) -> int:
     kit = outfit.kit
     return (
         stop.boxes * yard.box_g
-        + (stop.brood + stop.wet_down - stop.wet_up) * brood_box_g(outfit, yard)
+        + (stop.brood + stop.wet_down - stop.wet_up) * comb_box_g(outfit, yard)
         + (used.boards_back - used.boards) * kit.board_g
         - used.blocks * kit.block_g
         - used.strips * outfit.strip_g(yard)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.plan import Plan
 from runplanner.days import Span
 from runplanner.outfit.shut import Shut, Work
-from runplanner.outfit.trucks import Axles
+from runplanner.outfit.trucks import Axles, Nose
 from runplanner.outfit.yards import Clearing, Health
 from tests.audit.plans import PLANS, boards, far_away, left_undone, plain, with_trailer
 from tests.audit.planted import Edge, Planted, Table, edited
@@ -254,7 +254,8 @@ LOAD: Table = (
     # Truck with two people 2,400 kg, trailer 500 kg, load 639 kg.
     Edge("mass", with_trailer, "outfit.trucks.0.train_max_g", 3_539_000, 3_538_999,
          "part", "yard1"),
-    # The truck's own 1,539 - 2,400 kg and the trailer's 1,500 kg are 639 kg.
+    # The truck's own 1,539 - 2,400 kg and the trailer's 1,500 kg are 639 kg: "shared" tells that
+    # no such truck may go out at all.
     Edge("mass", with_trailer, "outfit.trucks.0.max_g", 1_539_000, 1_538_999, "part", "yard1"),
     Edge("trailer", with_trailer, "outfit.trucks.0.train_max_g", 5_000_000, None, "part"),
     # Across, 826 mm are two rows of 413 mm by four of 508: 8 places.  One less: 1 row of 5.
@@ -270,8 +271,21 @@ LOAD: Table = (
          replace(AXLES, rear_max_g=1_385_999), "off", "yard2"),
     Edge("axles", plain, "outfit.trucks.0.axles", AXLES,
          replace(AXLES, front_min_g=1_350_001), "off"),
-    # The trailer takes the whole load: 1,200 + 150 kg in front.
-    Edge("axles", with_trailer, "outfit.trucks.0.axles.front_min_g", 1_350_000, 1_350_001, "part"),
+    # The truck as it leaves base, whatever is on it: 1,200 + 150 kg in front, a tenth of 29.4.
+    Edge("shared", with_trailer, "outfit.trucks.0.axles.front_min_g", 1_352_940, 1_352_941, "part"),
+    # 132 l, 175,164 g, are too heavy for truck or trailer with such a tank, not for both.
+    Edge("shared", with_trailer, "outfit.containers.0.empty_g", 1_324_836, 1_324_837, "rest"),
+    # 1,050 + 1,049.568 kg on the rear axle, the trailer's load over its own, and 480 g of strips.
+    Edge("shared", with_trailer, "outfit.trailers.0.nose", Nose(1_049_568, 3_000, 1_500),
+         Nose(1_049_569, 3_000, 1_500), "rest"),
+    # Across, 6,195 mm are 15 x 2 places, all of the truck's; one more does not lie on both.
+    Edge("shared", with_trailer, "outfit.containers.0.length_mm", 6_195, 6_196, "rest"),
+    # 2,600 kg less a nose of 500 kg are the 2,100 that the train allows.
+    Edge("aboard", with_trailer, "outfit.trailers.0.nose", Nose(500_000, 3_000, 1_500),
+         Nose(500_001, 3_000, 1_500), "part"),
+    # The middle 0.75 m ahead of the axle: a quarter of 1,500 kg is 375.
+    Edge("aboard", with_trailer, "outfit.trailers.0.nose", Nose(125_000, 3_000, 750),
+         Nose(125_001, 3_000, 750), "part"),
     Edge("access", plain, "outfit.yards.1.access.max_vehicle_g", 2_880_000, 2_879_999,
          "off", "yard2"),
     # Heavier on the way in: 2,400 + 118.995 kg.
@@ -294,7 +308,7 @@ LOAD: Table = (
     Edge("boxes limit", boards, f"{FEED}.calls.2.boxes_limit", 15, 16, "second", "yard2"),
     Edge("boxes limit", plain, f"{OFF}.calls.0.boxes_limit", 0, 1, "off"),
     Edge("boxes limit", plain, f"{OFF}.calls.3.boxes_limit", 0, 9_999, "off"),
-    Edge("boxes limit", with_trailer, f"{OFF}.calls.1.boxes_limit", 127, 128, "part", "yard1"),
+    Edge("boxes limit", with_trailer, f"{OFF}.calls.1.boxes_limit", 124, 125, "part", "yard1"),
     # 68 boxes in stacks of three are 23 places, of two 34 of 30.
     Edge("boxes limit", plain, "outfit.trucks.0.deck.stack_boxes", 3, 2, "off", "yard2"),
     # 68 boxes are 1,088 kg: 326.4 kg more in front than 1,350.

@@ -283,7 +283,7 @@ def with_trailer() -> Plan:
             # 14 x 240 + 43 x 120 + 14 x 60 = 9,360 s: 78 + 10 min.  576 + 63 kg; 11 columns.
             visit(1, (477, 568), 1077, goods(639_000, 11, **most, boxes=36, brood_boxes=7),
                   Action(Job.TAKE_OFF, 14, boxes=36, brood_boxes=7),
-                  Action(Job.BLOCK, 14, pieces=14), start=480, limit=127),
+                  Action(Job.BLOCK, 14, pieces=14), start=480, limit=124),
             # 43 x 30 / 2 = 645 s = 11 + 10 min.
             unload((580, 601), 1110, goods(0, 0, **most)),
         ),
@@ -299,7 +299,7 @@ def with_trailer() -> Plan:
             visit(1, (1920, 2016), 2520, goods(505_000, 14, **most, boxes=25, brood_boxes=5),
                   Action(Job.TAKE_OFF, 10, boxes=25, brood_boxes=5),
                   Action(Job.FEED, 24, round=1, ml=132_000, feeders=24),
-                  Action(Job.STRIPS, 24, pieces=48), limit=124),
+                  Action(Job.STRIPS, 24, pieces=48), limit=122),
             unload((2028, 2046), 2550, goods(60_000, 6, **most)),
         ),
         (Carried("ibc", 1),),

@@ -6,9 +6,10 @@ import pytest
 
 from runplanner.haulage.axles import HUGE_G
 from runplanner.haulage.hauler import Hauler, haulers
+from runplanner.haulage.stow import Train
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind
-from runplanner.outfit.trucks import Axles, Deck, Trailer
+from runplanner.outfit.trucks import Axles, Deck, Nose, Trailer
 from runplanner.outfit.yards import Access
 from tests.outfits import a_truck, an_outfit
 
@@ -165,30 +166,47 @@ def test_axles_with_the_crew() -> None:
     assert (0, HUGE_G) == pick(an_outfit(), 2).axle_loads()
 
 
-def test_axles_spare_what_rides_on_the_trailer() -> None:
-    """The trailer takes its 1,000 kg first; only the rest rests on the truck's axles."""
+def test_axles_bear_what_is_on_the_truck_itself() -> None:
+    """A trailer without a nose takes nothing off them; 45 kg of nose are all on the rear axle."""
     truck = replace(a_truck(), axles=AXLES, train_max_g=4_500_000)
+    nose = Nose(45_000, drawbar_mm=3_000, deck_starts_mm=1_700)
     outfit = an_outfit(trucks=(truck,), trailers=(TRAILER,))
+    nosed = replace(outfit, trailers=(replace(TRAILER, nose=nose),))
 
-    assert (0, 2_433_333) == pick(outfit, 2, trailer=True).axle_loads()
-
-
-def test_a_light_front_axle_wants_a_load_beyond_the_trailers() -> None:
-    """Where the truck must carry 100 kg to steer, the trailer is full before it does."""
-    # front 1,300 + 150 = 1,450; (1,460 - 1,450) / 0.1 = 100 kg on the truck
-    light = replace(AXLES, front_min_g=1_460_000)
-    truck = replace(a_truck(), axles=light, train_max_g=4_500_000)
-    outfit = an_outfit(trucks=(truck,), trailers=(TRAILER,))
-
-    assert (100_000, 1_433_333) == pick(outfit, 2).axle_loads()
-    assert (1_100_000, 2_433_333) == pick(outfit, 2, trailer=True).axle_loads()
+    assert (0, 1_433_333) == pick(outfit, 2, trailer=True).axle_loads()
+    # (1,290 - 45) / 0.9 = 1,383.3
+    assert (0, 1_383_333) == pick(nosed, 2, trailer=True).axle_loads()
 
 
-def test_an_axle_over_its_limit_stays_over_it_behind_a_trailer() -> None:
-    """An axle that bears no load at all is not relieved by the trailer."""
-    weak = replace(AXLES, rear_max_g=900_000)
-    truck = replace(a_truck(), axles=weak, train_max_g=4_500_000)
-    outfit = an_outfit(trucks=(truck,), trailers=(TRAILER,))
+def test_the_nose_rests_on_the_truck() -> None:
+    """1,100 kg less 45 kg; the deck's middle is 0.2 of 3 m ahead: 66.7 of 1,000 kg more.
 
-    # 900 - 800 - 150 = -50 kg
-    assert 0 > pick(outfit, 2, trailer=True).axle_loads()[1]
+    Behind the axle it would lift the nose, which nobody should count on.
+    """
+    # 1,700 + 1,300 = 3,000: over the axle; 1,500 + 1,300 = 2,800; 1,800 + 1,300 = 3,100
+    found = []
+    for starts in (1_700, 1_500, 1_800):
+        nose = Nose(45_000, drawbar_mm=3_000, deck_starts_mm=starts)
+        facts = with_trailer(9_000_000)
+        hauler = pick(replace(facts, trailers=(replace(TRAILER, nose=nose),)), 2, trailer=True)
+        found.append((hauler.truck_g, hauler.load_max_g))
+
+    assert [(1_055_000, 2_055_000), (988_333, 1_988_333), (1_055_000, 2_055_000)] == found
+
+
+def test_a_train_bears_each_for_itself() -> None:
+    """1,100 kg on 30 places and 1,000 kg on 15; axles that bear less count for the truck."""
+    truck = replace(a_truck(), axles=replace(AXLES, rear_max_g=1_400_000), train_max_g=4_500_000)
+    axled = an_outfit(trucks=(truck,), trailers=(TRAILER,))
+
+    assert Train(1_100_000, 30, 1_000_000, 15, 0, 1_327) == pick(
+        with_trailer(), 2, trailer=True
+    ).train(508, 413, 1_327)
+    # (1,400 - 800 - 150) / 0.9 = 500
+    assert 500_000 == pick(axled, 2, trailer=True).train(508, 413, 1_327).truck_g
+
+
+def test_boxes_ride_whole_on_one_of_both() -> None:
+    """At 16 kg 68 of 1,100 kg and 60 of 15 places by four; pooled 1,100 + 1,000 kg were 131."""
+    assert 68 + 60 == pick(with_trailer(9_000_000), 2, trailer=True).boxes(BOX, 16_000)
+    assert 68 == pick(with_trailer(), 2).boxes(BOX, 16_000)

@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 
-from runplanner.daybook.trip import Carried, Trip
+from runplanner.daybook.trip import Carried, Shift, Trip
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.loading import Goods, boards_from_base, fills, goods, on_each
+from runplanner.outfit.trucks import Nose
+from runplanner.paperwork.loading import Fill, Goods, boards_from_base, fills, goods, on_each
 from runplanner.paperwork.manifest import manifest
 from tests.audit.plans import with_trailer
 from tests.outfits import an_outfit
@@ -26,6 +27,16 @@ def a_trip(outfit: Outfit, stops: tuple[Stop, ...], carried: tuple[Carried, ...]
     return a_shift(outfit, 0, [Round("t", stops, carried)]).trips[0]
 
 
+def driving(outfit: Outfit, trip: Trip) -> Shift:
+    """The test truck's day 0 with one trip."""
+    return replace(a_shift(outfit, 0, [Round("t", (Stop(1, 20, (block(1),)),))]), trips=(trip,))
+
+
+def listed(outfit: Outfit, trip: Trip) -> tuple[Goods, ...]:
+    """What goes on the test truck for a trip."""
+    return goods(outfit, driving(outfit, trip), trip)
+
+
 def test_first_off_is_last_on() -> None:
     """Tanks first, then the last stop's goods, the first stop's last; strips in the cab."""
     outfit = an_outfit()
@@ -40,7 +51,7 @@ def test_first_off_is_last_on() -> None:
         Goods("stop 2", "4 boards and 10 blocks"),
         Goods("tail", "keep 17 deck places clear"),
         Goods("cab, sealed", "strips (amitraz): 20 for stop 1"),
-    ) == goods(outfit, a_trip(outfit, stops, (IBC,)))
+    ) == listed(outfit, a_trip(outfit, stops, (IBC,)))
 
 
 def test_the_last_stop_is_loaded_first() -> None:
@@ -48,7 +59,7 @@ def test_the_last_stop_is_loaded_first() -> None:
     outfit = an_outfit([(10, 0), (12, 0), (14, 0)])
     trip = a_trip(outfit, tuple(Stop(n, 20, (block(n),)) for n in (1, 2, 3)))
 
-    assert ["stop 3", "stop 2", "stop 1"] == [one.where for one in goods(outfit, trip)[:3]]
+    assert ["stop 3", "stop 2", "stop 1"] == [one.where for one in listed(outfit, trip)[:3]]
 
 
 def test_one_tank_at_most_is_part_filled() -> None:
@@ -56,9 +67,11 @@ def test_one_tank_at_most_is_part_filled() -> None:
     outfit = an_outfit()
     trip = a_trip(outfit, (Stop(1, 60, (feed(10, 1_050),)),), (Carried("can", 3), IBC))
 
-    assert [1_000_000, 25_000, 25_000, 0] == [fill.ml for fill in fills(outfit, trip)]
+    assert [1_000_000, 25_000, 25_000, 0] == [
+        fill.ml for fill in fills(outfit, driving(outfit, trip), trip)
+    ]
     assert ["IBC: fill 1000 L", "2 \u00d7 Can: fill 25 L", "Can: leave empty"] == [
-        one.what for one in goods(outfit, trip)[:3]
+        one.what for one in listed(outfit, trip)[:3]
     ]
 
 
@@ -75,7 +88,7 @@ def test_boards_from_base_go_out_before_those_that_came_back() -> None:
     six = replace(trip, calls=(replace(load, after=replace(load.after, boards=6)), *trip.calls[1:]))
 
     assert (0, 5, 1) == boards_from_base(six)
-    assert Goods("stop 3", "1 board") == goods(outfit, six)[0]
+    assert Goods("stop 3", "1 board") == listed(outfit, six)[0]
 
 
 def test_spare_boards_are_named() -> None:
@@ -87,7 +100,7 @@ def test_spare_boards_are_named() -> None:
         trip, calls=(replace(load, after=replace(load.after, boards=9)), *trip.calls[1:])
     )
 
-    assert Goods("spare", "4 boards") == goods(outfit, nine)[0]
+    assert Goods("spare", "4 boards") == listed(outfit, nine)[0]
 
 
 def test_truck_and_trailer_have_their_own_limits() -> None:
@@ -98,12 +111,12 @@ def test_truck_and_trailer_have_their_own_limits() -> None:
     """
     plan = with_trailer()
     shift = plan.shifts[0]
-    first = Goods("Cart", "fill first, at stops too: up to 1500 kg and 15 deck places")
-    last = "then up to 1100 kg and 30 deck places, 2100 kg with the trailer's; weigh both"
+    first = Goods("Cart", "fill and use up first, at stops too: up to 1500 kg and 15 deck places")
+    last = "then up to 1100 kg and 30 deck places, 2100 kg on both together; weigh both"
 
     assert (first, Goods("Truck 1", last)) == on_each(plan.outfit, shift, shift.trips[0])
-    listed = manifest(plan, shift, shift.trips[0]).goods
-    assert [first, Goods("Truck 1", last)] == list(listed[:2])
+    sheet = manifest(plan, shift, shift.trips[0]).goods
+    assert [first, Goods("Truck 1", last)] == list(sheet[:2])
     assert shift.trips[0].calls[0].after.places_max == 15 + 30
     alone = replace(shift, trailer="")
     assert () == on_each(plan.outfit, alone, shift.trips[0])
@@ -122,8 +135,8 @@ def test_limits_of_a_train_that_bears_both() -> None:
 
     assert "then up to 1100 kg and 30 deck places; weigh both" == told(2_600_000)[1]
     assert [
-        "fill first, at stops too: up to 1300 kg and 15 deck places",
-        "then up to 1100 kg and 30 deck places, 1300 kg with the trailer's; weigh both",
+        "fill and use up first, at stops too: up to 1300 kg and 15 deck places",
+        "then up to 1100 kg and 30 deck places, 1300 kg on both together; weigh both",
     ] == told(1_300_000)
 
 
@@ -147,3 +160,31 @@ def test_places_go_by_the_largest_box_of_the_trip() -> None:
         first, then = on_each(facts, shift, one)
         assert "6 deck places" in first.what
         assert "9 deck places" in then.what
+
+
+def test_each_container_is_told_its_vehicle() -> None:
+    """132 L are 175.2 kg: a tank of 60 kg too heavy for a trailer of 200 kg goes on the truck.
+
+    On a truck that bears as little it goes behind, and is filled there.
+    """
+    plan = with_trailer()
+    shift, trip = plan.shifts[1], plan.shifts[1].trips[0]
+    cart, truck = plan.outfit.trailers[0], plan.outfit.trucks[0]
+    light = replace(plan.outfit, trailers=(replace(cart, max_g=cart.empty_g + 200_000),))
+    weak = replace(plan.outfit, trucks=(replace(truck, max_g=2_400_000 + 200_000),))
+
+    assert Goods("Truck 1", "IBC: fill 132 L") == goods(light, shift, trip)[0]
+    assert (Fill(plan.outfit.containers[0], 132_000),) == fills(light, shift, trip)
+    assert Goods("Cart", "IBC: fill 132 L") == goods(weak, shift, trip)[0]
+    assert (Fill(plan.outfit.containers[0], 132_000, behind=True),) == fills(weak, shift, trip)
+
+
+def test_the_nose_is_off_what_the_truck_bears() -> None:
+    """40 kg, and 1,500 kg with their middle 0.1 of 3.1 m ahead of the axle: 88.4 kg in all."""
+    plan = with_trailer()
+    nose = Nose(40_000, drawbar_mm=3_100, deck_starts_mm=1_500)
+    outfit = replace(plan.outfit, trailers=(replace(plan.outfit.trailers[0], nose=nose),))
+    shift = plan.shifts[0]
+
+    # 1,100 - 40 - 48.4 = 1,011.6
+    assert "then up to 1011 kg" in on_each(outfit, shift, shift.trips[0])[1].what

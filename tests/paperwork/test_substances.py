@@ -50,7 +50,7 @@ def test_the_cab_holds_each_substance_by_itself() -> None:
     """Two packs, each with its stops; the steps and the phone name them as well."""
     plan = treated()
     shift = plan.shifts[0]
-    packs = [one for one in goods(plan.outfit, shift.trips[0]) if "sealed" in one.where]
+    packs = [one for one in goods(plan.outfit, shift, shift.trips[0]) if "sealed" in one.where]
     steps = manifest(plan, shift, shift.trips[0]).steps
     phone = phone_text(plan, 0)
 
@@ -96,7 +96,9 @@ def test_two_doses_of_one_substance_are_one_caution() -> None:
     """The same days and the same substance: the usual sentence, one pack."""
     plan = treated(Strips("amitraz", 3, None, 42, 70, 0, "double"))
     trip = plan.shifts[0].trips[0]
-    packs = [one.what for one in goods(plan.outfit, trip) if one.where == "cab, sealed"]
+    packs = [
+        one.what for one in goods(plan.outfit, plan.shifts[0], trip) if one.where == "cab, sealed"
+    ]
     words = {one.head: one.words for one in cautions(plan.outfit, plan.shifts[0], trip)}
 
     assert ["strips (amitraz): 20 for stop 1 and 30 for stop 2"] == packs
@@ -109,7 +111,7 @@ def test_what_burns_rides_outside_the_cab_where_it_is_the_usual_kind_too() -> No
     plan = small_plan()
     acid = replace(plan.outfit.strips, substance="Formic Acid", no_feed_days=7)
     outfit, shift = replace(plan.outfit, strips=acid), plan.shifts[1]
-    packs = [one for one in goods(outfit, shift.trips[0]) if "strips" in one.what]
+    packs = [one for one in goods(outfit, shift, shift.trips[0]) if "strips" in one.what]
     words = {one.head: one.words for one in cautions(outfit, shift, shift.trips[0])}
 
     assert [Goods("deck, sealed, off the honey", "strips (Formic Acid): 20 for stop 1")] == packs

@@ -48,7 +48,9 @@ def test_an_outfit_of_one_way_says_nothing() -> None:
 
     assert "Take off all 10 colonies: 15 boxes on" == said(plan, 1)
     assert "with a brush" not in phone_text(plan, 0)
-    assert not [one for one in goods(plan.outfit, plan.shifts[0].trips[0]) if "brush" in one.what]
+    shift = plan.shifts[0]
+    listed = goods(plan.outfit, shift, shift.trips[0])
+    assert not [one for one in listed if "brush" in one.what]
 
 
 def test_an_outfit_of_several_ways_says_each() -> None:
@@ -88,7 +90,9 @@ def test_boards_that_come_back_say_the_way_themselves() -> None:
 
 def tools(plan: Plan) -> list[str]:
     """What the loading list of the first trip says of tools."""
-    return [one.what for one in goods(plan.outfit, plan.shifts[0].trips[0]) if one.where == "tools"]
+    shift = plan.shifts[0]
+    listed = goods(plan.outfit, shift, shift.trips[0])
+    return [one.what for one in listed if one.where == "tools"]
 
 
 def test_the_tools_are_named_once() -> None:

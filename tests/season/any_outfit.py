@@ -9,7 +9,7 @@ from runplanner.outfit.bases import Base, HoneyHouse, Travel
 from runplanner.outfit.outfit import Deadline, Outfit, Rules, Season
 from runplanner.outfit.people import Hours, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
-from runplanner.outfit.trucks import Axles, Deck, Trailer, Truck
+from runplanner.outfit.trucks import Axles, Deck, Nose, Trailer, Truck
 from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
 from runplanner.phrase import phrase, verbatim
 from tests.outfits import a_truck, a_yard, an_outfit
@@ -249,7 +249,10 @@ def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
     crew = draw(people(days))
     drivers = tuple(p.id for p in crew if p.drives)
     fleet = tuple(draw(trucks(n, drivers, days)) for n in range(1, draw(st.integers(1, 2)) + 1))
-    trailer = Trailer("t", "Trailer", 200_000, 750_000, Deck(2_500, 1_300, 900, 4), 1_700, 950, 10)
+    nose = draw(st.sampled_from((None, Nose(40_000, 2_600, 1_200), Nose(60_000, 2_400, 1_400))))
+    deck = Deck(*draw(st.sampled_from(((2_500, 1_300), (2_500, 1_300), (1_100, 900)))), 900, 4)
+    bears = draw(st.sampled_from((750_000, 750_000, 1_500_000)))
+    trailer = Trailer("t", "Trailer", 200_000, bears, deck, 1_700, 950, 10, nose=nose)
     made = tuple(draw(yards(n, days, spare)) for n in range(1, count + 1))
     return an_outfit(
         spots[1:],

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind, Container
-from runplanner.outfit.trucks import Axles, Deck
+from runplanner.outfit.trucks import Axles, Deck, Nose
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.trips.ground import Ground
 from runplanner.trips.pack import Leg, Packed, boards_to_load, fits, goods, pack
@@ -360,6 +360,62 @@ def test_a_trailer_carries_more() -> None:
     packed = sure(facts, off(facts, 0, 10), hauler=3)
     # four high on both: 77 / 4 = 20 columns of 45
     assert (20, 45) == (packed.legs[1].places, packed.places_max)
+
+
+def test_a_tank_rides_whole_behind_or_ahead() -> None:
+    """1,100 and 1,000 kg are borne: 780 L in an IBC, 1,095 kg, ride; 790 L, 1,108 kg, do not.
+
+    1,600 kg for both together would bear either, and cans that can be shared ride.
+    """
+    outfit = with_trailer(an_outfit())
+    ibc, can = outfit.containers
+    facts = ground(outfit=replace(outfit, containers=(ibc,)))
+    cans = ground(outfit=replace(outfit, containers=(replace(can, owned=40),)))
+    fed = Stop(0, round=1, fed=10)
+    each = facts.task(fed).used.ml // 10
+
+    def litres(kilo: int, where: Ground) -> Packed | None:
+        colonies = kilo * 1_000 // each
+        here = replace(where.outfit.yards[0], colonies=colonies)
+        return pack(ground(here, outfit=where.outfit), 3, (Stop(0, round=1, fed=colonies),))
+
+    assert 8_500 == each
+    # 91 x 8.5 = 773.5 L are 1,026.4 kg, 92 x 8.5 = 782 L 1,037.7; 60 kg of tank
+    assert litres(782, facts) is not None
+    # 98 x 8.5 = 833 L are 1,105.4 kg
+    assert litres(833, facts) is None
+    assert litres(833, cans) is not None
+
+
+def test_a_trailer_carries_what_stands_on_its_deck() -> None:
+    """Four places by four of 16 kg are 256 kg behind: 68 + 16 boxes, where mass allows 100."""
+    outfit = with_trailer(an_outfit())
+    cart = replace(outfit.trailers[0], deck=Deck(1_016, 826, 700, 4))
+    fits_84, fits_85 = (
+        ground(replace(a_yard(1), boxes=many), outfit=replace(outfit, trailers=(cart,)))
+        for many in (84, 85)
+    )
+
+    assert pack(fits_84, 3, (off(fits_84, 0, 10),)) is not None
+    assert pack(fits_85, 3, (off(fits_85, 0, 10),)) is None
+
+
+def test_a_nose_takes_its_weight_off_the_truck() -> None:
+    """With 50 kg of nose the truck bears 1,050 kg, 65 boxes; 60 more stand behind."""
+    outfit = with_trailer(an_outfit())
+    truck = replace(outfit.trucks[0], train_max_g=6_000_000)
+    nose = Nose(50_000, drawbar_mm=3_000, deck_starts_mm=1_700)
+    cart = replace(outfit.trailers[0], nose=nose)
+    facts = [
+        ground(replace(a_yard(1), boxes=many), outfit=replace(one, trucks=(truck,)))
+        for many, one in (
+            (125, replace(outfit, trailers=(cart,))),
+            (126, replace(outfit, trailers=(cart,))),
+            (126, outfit),
+        )
+    ]
+
+    assert [True, False, True] == [pack(one, 3, (off(one, 0, 10),)) is not None for one in facts]
 
 
 # With given containers

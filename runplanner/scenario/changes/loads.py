@@ -75,12 +75,13 @@ def overloads(
 def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, int]]:
     """Return the least and the most load on leaving each call, and the most with which it is come.
 
-    All in grams.
+    All in grams; of truck and trailer together: how they share it under way is not reckoned.
     """
     hauler = hauler_of(outfit, shift)
     if hauler is None:
         return [(0, call.after.load_max_g, call.after.load_max_g) for call in trip.calls]
-    least, most = hauler.axle_loads()
+    least, most = hauler.bears()
+    most += hauler.trailer_g
     gates = [
         most
         if not call.yard or (way := outfit.yard(call.yard).access).max_vehicle_g is None

@@ -1,0 +1,284 @@
+"""Whether truck and trailer can share a load so that each bears its own part.
+
+A container goes whole on one of them, and stays there.  All else is put on one of them first,
+as much as it bears, and the rest on the other; what is used up comes off that one first, and
+nothing is moved over on the way.  Which of the two is first, once as the trip is loaded and
+once at its stops, and which containers ride behind, is free.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import product
+from typing import NamedTuple
+
+from runplanner.audit.book import Book, Rig, Stop
+from runplanner.audit.cargo import Cargo
+from runplanner.audit.deck import columns_each, pile_of, stack_of, under
+from runplanner.audit.findings import Breach, Breaches, when
+from runplanner.audit.load import (
+    axles_hold,
+    bare_g,
+    comb_box_g,
+    nose_g,
+    over_deck,
+    over_mass,
+    trailer_load_g,
+)
+from runplanner.audit.whole import ceil_div
+from runplanner.daybook.trip import CallKind
+from runplanner.outfit.stores import Container
+from runplanner.phrase import phrase
+
+Thing = tuple[str, str]
+"""A sort of goods and the yard it belongs to, if any."""
+
+
+class Sort(NamedTuple):
+    """One sort of goods: mass of a piece, the pile it goes on, pieces on one place."""
+
+    each_g: int
+    pile: tuple[str, ...]
+    on_place: int
+
+
+@dataclass
+class Part:
+    """One vehicle's part of a load."""
+
+    most_g: int
+    places: int
+    cans: tuple[Container, ...]
+    under: int
+    fixed_g: int = 0
+    ml: int = 0
+    goods: Counter[Thing] = field(default_factory=Counter)
+
+
+def shares(book: Book) -> Breaches:
+    """Behind a truck with a trailer, each of the two bears its part, every container whole.
+
+    Where both together cannot bear a load the rules on mass and deck tell so.
+    """
+    for stops in book.trips():
+        rig = stops[0].rig
+        if rig.trailer is None or any(_over(book, stop) for stop in stops):
+            continue
+        failing = unborne(book, stops, [stop.after for stop in stops])
+        if failing is not None:
+            yield not_shared(book, stops[failing])
+
+
+def _over(book: Book, stop: Stop) -> bool:
+    return any(True for check in (over_mass, over_deck) for _ in check(book, stop, stop.after))
+
+
+def not_shared(book: Book, stop: Stop) -> Breach:
+    """Return the breach of a leg on which truck and trailer cannot share the load."""
+    truck_g, trailer_g = _bears(book, stop.rig)
+    places, behind = columns_each(book, stop)
+    said = phrase(
+        "a load that truck and trailer cannot share, every container whole, on leaving {leave}",
+        leave=when(stop.call.leave_min),
+    )
+    allowed = phrase(
+        "at most {truck_g} g in {places} places on the truck, {trailer_g} g in {behind} on the "
+        "trailer",
+        truck_g=truck_g, places=places, trailer_g=trailer_g, behind=behind,
+    )  # fmt: skip
+    return Breach(said, allowed, stop.trip.id, stop.call.yard)
+
+
+def unborne(book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> int | None:
+    """Return the first leg that no way of loading bears, or None where one bears all.
+
+    Args:
+        book: The plan opened.
+        stops: One trip's calls, pulling a trailer.
+        cargos: What is aboard on leaving each.
+    """
+    way = _Way(book, stops, cargos)
+    furthest = 0
+    for behind in _ways_to_part(way.cans, sum(columns_each(book, stops[0]))):
+        for trailer_loads, trailer_stops in product((True, False), repeat=2):
+            failing = way.fails(behind, trailer_loads, trailer_stops)
+            if failing is None:
+                return None
+            furthest = max(furthest, failing)
+    return furthest
+
+
+def _ways_to_part(cans: Sequence[Container], most: int) -> Iterator[int]:
+    """Yield how many of the largest containers ride behind; below 0 how many ride ahead."""
+    if len(cans) <= most:
+        yield from range(len(cans) + 1)
+        yield from range(-len(cans) + 1, 0)
+
+
+def _bears(book: Book, rig: Rig) -> tuple[int, int]:
+    """Return the most load of truck and trailer, each for itself, the truck's axles heeded."""
+    truck_g = rig.truck.max_g - bare_g(book, rig) - nose_g(rig)
+    axles = rig.truck.axles
+    if axles is not None:
+        extras = bare_g(book, rig) - rig.truck.empty_g
+        behind = axles.load_on_rear_permille
+        rear = 1000 * (axles.rear_max_g - axles.rear_empty_g - nose_g(rig)) - 500 * extras
+        front = 1000 * (axles.front_max_g - axles.front_empty_g) - 500 * extras
+        light = 1000 * (axles.front_empty_g - axles.front_min_g) + 500 * extras
+        for room, share in ((rear, behind), (front, 1000 - behind), (light, behind - 1000)):
+            if share > 0:
+                truck_g = min(truck_g, room // share)
+    return truck_g, trailer_load_g(rig.trailer) if rig.trailer else 0
+
+
+class _Way:
+    """One trip, to be loaded in one way after another."""
+
+    def __init__(self, book: Book, stops: Sequence[Stop], cargos: Sequence[Cargo]) -> None:
+        self.book, self.stops, self.cargos = book, stops, cargos
+        self.cans = sorted(
+            (
+                book.containers[carried.container]
+                for carried in stops[0].trip.containers
+                for _ in range(min(carried.count, sum(columns_each(book, stops[0])) + 1))
+            ),
+            key=lambda can: (-can.holds_ml, can.id),
+        )
+
+    def fails(self, behind: int, trailer_loads: bool, trailer_stops: bool) -> int | None:  # noqa: FBT001 - one of four ways, by place
+        """Return the first leg that this way does not bear, or None."""
+        truck, trailer = self._parts(behind)
+        held: dict[Thing, int] = {}
+        for number, (stop, cargo) in enumerate(zip(self.stops, self.cargos, strict=True)):
+            if stop.call.kind is CallKind.UNLOAD:
+                return None
+            first_behind = trailer_stops if number else trailer_loads
+            pair = (trailer, truck) if first_behind else (truck, trailer)
+            truck.fixed_g = cargo.strips_g
+            now = _things(cargo)
+            if not (self._syrup(pair, cargo.ml) and self._goods(pair, held, now)):
+                return number
+            held = now
+            if not self._borne(stop, truck, trailer):
+                return number
+        return None
+
+    def _parts(self, behind: int) -> tuple[Part, Part]:
+        """Return truck and trailer with their containers."""
+        ahead_g, behind_g = _bears(self.book, self.stops[0].rig)
+        ahead_places, behind_places = columns_each(self.book, self.stops[0])
+        # The first so many ride behind; counted below nought, the first so many ride ahead.
+        first, rest = tuple(self.cans[: abs(behind)]), tuple(self.cans[abs(behind) :])
+        rear, front = (first, rest) if behind >= 0 else (rest, first)
+        return self._part(ahead_g, ahead_places, front), self._part(behind_g, behind_places, rear)
+
+    def _part(self, most_g: int, places: int, cans: tuple[Container, ...]) -> Part:
+        return Part(most_g, places, cans, sum(under(self.book, self.stops[0], c) for c in cans))
+
+    def _mass(self, part: Part) -> int:
+        goods = sum(count * self._sort(thing).each_g for thing, count in part.goods.items())
+        syrup = ceil_div(part.ml * self.book.outfit.feed.density_g_per_l, 1000)
+        return part.fixed_g + goods + syrup + sum(can.empty_g for can in part.cans)
+
+    def _places(self, part: Part) -> int:
+        piles: Counter[tuple[tuple[str, ...], int]] = Counter()
+        for thing, count in part.goods.items():
+            sort = self._sort(thing)
+            piles[sort.pile, sort.on_place] += count
+        return part.under + sum(ceil_div(count, high) for (_, high), count in piles.items())
+
+    def _sort(self, thing: Thing) -> Sort:
+        name, yard_id = thing
+        kit = self.book.outfit.kit
+        small = {
+            "blocks": (kit.block_g, kit.blocks_per_place),
+            "boards": (kit.board_g, kit.boards_per_place),
+            "feeders": (kit.feeder_g, kit.feeders_per_place),
+        }
+        if name in small:
+            each_g, on_place = small[name]
+            return Sort(each_g, (name,), on_place)
+        yard = self.book.yards[yard_id]
+        high = stack_of(self.stops[0].rig, self.book.boxes[yard.box])
+        if name == "honey":
+            return Sort(yard.box_g, pile_of(yard), high)
+        pile = pile_of(yard) if name == "brood" else ("wet", yard_id)
+        return Sort(comb_box_g(self.book, yard_id), pile, high)
+
+    def _holds(self, part: Part) -> bool:
+        return self._mass(part) <= part.most_g and self._places(part) <= part.places
+
+    def _syrup(self, pair: tuple[Part, Part], ml: int) -> bool:
+        """Pour out of, or fill, the first's containers before the other's."""
+        more = ml - pair[0].ml - pair[1].ml
+        for part in pair:
+            if more < 0:
+                less = min(-more, part.ml)
+                part.ml -= less
+                more += less
+                continue
+            had, room = part.ml, sum(can.holds_ml for can in part.cans) - part.ml
+
+            def filled(extra: int, part: Part = part, had: int = had) -> bool:
+                part.ml = had + extra
+                return self._mass(part) <= part.most_g
+
+            part.ml = had + _most(filled, min(more, room))
+            more -= part.ml - had
+        return more == 0
+
+    def _goods(
+        self, pair: tuple[Part, Part], held: Mapping[Thing, int], now: Mapping[Thing, int]
+    ) -> bool:
+        """Take off what there is less of, then put on what there is more of."""
+        for thing, count in held.items():
+            less = count - now.get(thing, 0)
+            for part in pair:
+                off = max(0, min(less, part.goods[thing]))
+                part.goods[thing] -= off
+                less -= off
+        for thing, count in now.items():
+            more = count - held.get(thing, 0)
+            for part in pair:
+                more -= self._put(part, thing, more)
+            if more > 0:
+                return False
+        return True
+
+    def _put(self, part: Part, thing: Thing, count: int) -> int:
+        """Put on as many of ``count`` as the part bears; return how many."""
+        had = part.goods[thing]
+
+        def put(extra: int) -> bool:
+            part.goods[thing] = had + extra
+            return self._holds(part)
+
+        found = _most(put, count)
+        part.goods[thing] = had + found
+        return found
+
+    def _borne(self, stop: Stop, truck: Part, trailer: Part) -> bool:
+        if not (self._holds(truck) and self._holds(trailer)):
+            return False
+        return axles_hold(self.book, stop.rig, self._mass(truck))
+
+
+def _things(cargo: Cargo) -> dict[Thing, int]:
+    """Return the goods in the order in which they are put on."""
+    return {
+        **{("honey", yard): count for yard, count in cargo.boxes.items()},
+        **{("brood", yard): count for yard, count in cargo.brood.items()},
+        ("blocks", ""): cargo.blocks,
+        ("boards", ""): cargo.boards,
+        ("feeders", ""): cargo.feeders,
+        **{("wet", yard): count for yard, count in cargo.wet.items()},
+    }
+
+
+def _most(holds: Callable[[int], bool], count: int) -> int:
+    """Return the most of ``count`` that holds, by halving; 0 where not even one does."""
+    low, high = 0, max(0, count)
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if holds(middle) else (low, middle - 1)
+    return low
