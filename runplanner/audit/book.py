@@ -60,7 +60,7 @@ class Rig:
 class Stop:
     """One call with the leg that leads to it and the goods before and after it.
 
-    ``ahead`` when it has not begun.
+    ``ahead`` when it has not begun, nor been counted.
     """
 
     shift: Shift
@@ -184,7 +184,8 @@ def _run(plan: Plan, yards: Mapping[str, Yard], shift: Shift) -> Run:
         aboard = NOTHING
         for call, after in zip(trip.calls, cargo_after(outfit, trip), strict=True):
             leg = _leg(outfit, rig, ready, here, call.place)
-            ahead, yard = to_come(plan, call.start_min), yards.get(call.yard)
+            ahead = call.counted is None and to_come(plan, call.start_min)
+            yard = yards.get(call.yard)
             stops.append(Stop(shift, rig, trip, call, leg, yard, aboard, after, ahead))
             here, ready, aboard = call.place, call.leave_min, after
         trips.append(tuple(stops))

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from runplanner.audit.book import Book, Leg, Run, Stop
+from runplanner.audit.whole import minutes_in
 from runplanner.audit.work import work_min
 from runplanner.outfit.people import Hours
 
@@ -72,13 +73,17 @@ def _last_break(run: Run, before: int, least: int) -> int:
 def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
     """Return how the crew may stand after driving to ``stop`` and doing its work.
 
-    It waits for the planned minute, and may rest on arrival even where it need not wait.
+    It waits for the planned minute, and may rest on arrival even where it need not wait.  What
+    was counted takes no longer than is written.
     """
-    hours = book.outfit.hours
+    hours, call = book.outfit.hours, stop.call
     work = work_min(book.outfit, stop)
+    if call.counted is not None or stop.unloads_as_counted():
+        paused = minutes_in(stop.shift.breaks, call.start_min, call.end_min)
+        work = min(work, call.end_min - call.start_min - paused)
     done = []
     for way in driven(ways, stop.leg, hours):
-        wait = max(0, stop.call.start_min - way.now)
+        wait = max(0, call.start_min - way.now)
         for pause in sorted({max(wait, rest) for rest in _rests(hours)}):
             after = _worked(way.rested(pause, hours), work, hours)
             if after is not None:

@@ -123,6 +123,34 @@ def _call_later(call: Call, minutes: int) -> Call:
     return replace(call, **{name: getattr(call, name) + minutes for name in times})
 
 
+@pytest.mark.parametrize("more", [-2, 2])
+@pytest.mark.parametrize("name", ["Creek Mouth", "Fernbank"])
+def test_a_driver_ahead_of_the_paper_may_count(name: str, more: int) -> None:
+    """Counted two minutes before its hour, two boxes more or fewer than its minutes are for."""
+    trip = running_plan().shifts[0].trips[0]
+    call = next(c for c in trip.yards() if running_plan().outfit.yard(c.yard).name == name)
+    off = next(action for action in call.actions if action.job is Job.TAKE_OFF)
+    line = f"done {trip.id} {name}: {off.colonies} colonies {off.boxes + more} boxes"
+    new = again(line, now=at(call.start_min - 2), rounds=1)
+
+    counted = next(c for c in new.shifts[0].trips[0].yards() if c.yard == call.yard)
+    assert off.boxes + more == sum(action.boxes for action in counted.actions)
+
+
+@pytest.mark.parametrize("now", ["Thu 4 Mar 12:10", "Thu 4 Mar 12:32", "Thu 4 Mar 13:00"])
+def test_syrup_that_is_being_mixed_is_loaded_once_it_is_mixed(now: str) -> None:
+    """Bob mixes from 12:00 to 13:02; a yard found at noon gets none of it before."""
+    new = again("new yard Found at 0.0120 0.1030: 4 colonies 19 boxes", now=now, rounds=1)
+    (mix,) = (mix for mix in new.mixing if mix.start_min == 3 * 1440 + 720)
+    trips = [t for s in new.shifts for t in s.trips if any(c.yard == "found" for c in t.yards())]
+
+    assert trips
+    assert all(
+        t.calls[0].start_min >= mix.end_min or not any(a.ml for c in t.calls for a in c.actions)
+        for t in trips
+    )
+
+
 def test_blocks_counted_where_the_rules_plan_none_are_written_down() -> None:
     """Somebody laid two blocks on all the same."""
     outfit = tiny([(10, 0)], [four(1, 2)], 2)

@@ -4,6 +4,7 @@ People who are not on a truck in a half-day mix (where syrup is wanted) or spin,
 their day's duty and its breaks allow.
 """
 
+from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
@@ -207,10 +208,16 @@ class House:
         return (*self._past.mixing, *sorted(mixing)) if owed == 0 else None
 
     def _wanted(self, loads: Sequence[tuple[int, int]]) -> list[int]:
-        """Return the ml to be mixed before each day; syrup that stands ready goes first."""
-        ready = self._ready_ml + sum(mix.ml for mix in self._past.mixing)
+        """Return the ml to be mixed before each day; syrup that stands ready goes first.
+
+        What is being mixed is ready once that is done.
+        """
+        ready = self._ready_ml
+        mixed = deque(sorted((mix.end_min, mix.ml) for mix in self._past.mixing))
         wanted = [0] * (self._outfit.season.n_days)
         for minute, ml in sorted(loads):
+            while mixed and mixed[0][0] <= minute:
+                ready += mixed.popleft()[1]
             used = min(ready, ml)
             ready -= used
             wanted[minute // DAY_MIN] += ml - used

@@ -106,8 +106,8 @@ class Keeper:
         self.standing = standing or Standing()
         self.judge = Judge(ground)
         self.roster = Roster(ground, _indoors(self.standing.base))
-        mixed_ml = sum(mix.ml for mix in self.standing.base.mixing)
-        self.stores = Stores(ground, self.standing.driven, mixed_ml)
+        mixed = [(mix.end_min, mix.ml) for mix in self.standing.base.mixing]
+        self.stores = Stores(ground, self.standing.driven, mixed)
         self.house = House(ground, self.roster, self.standing.base, self.stores.ready_ml)
         wished = {key: crew for key, (_, crew) in self.standing.shifts.items()}
         self.told = Teller(ground, self.standing.driven, self.standing.crews, wished)

@@ -5,7 +5,7 @@ much may be used as there is, or as they alone use, whichever is more.  Trips st
 what that leaves, and never what a truck under way has still to load.
 """
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, strips_given
@@ -20,17 +20,19 @@ class Stores:
     Args:
         ground: The campaign.
         driven: Days that are facts.
-        mixed_ml: Syrup mixed by now.
+        mixed: When syrup that was begun by now is mixed, and how much of it, in ml.
     """
 
-    def __init__(self, ground: Ground, driven: Mapping[Key, Judged], mixed_ml: int) -> None:
+    def __init__(
+        self, ground: Ground, driven: Mapping[Key, Judged], mixed: Sequence[tuple[int, int]] = ()
+    ) -> None:
         gone, feed = tuple(driven.values()), ground.outfit.feed
         self._blocks = max(ground.outfit.kit.blocks_owned, _blocks(gone))
         self._strips = tuple(
             (max(stock, _strips(gone, mine)), mine) for stock, mine in ground.strip_stocks
         )
-        self._feed, self._mixed_ml = feed, mixed_ml
-        self.short_ml = max(0, loaded_ml(gone) - feed.ready_ml - mixed_ml)
+        self._feed, self._mixed_ml = feed, sum(ml for _, ml in mixed)
+        self.short_ml = _short_ml(feed.ready_ml, gone, mixed)
         """Syrup that trips which have left load and nobody has: it is not mixed any more."""
         self.ready_ml = feed.ready_ml + self.short_ml
         """Syrup that need not be mixed, what is short among it."""
@@ -68,6 +70,21 @@ def _strips(days: Iterable[Judged], mine: Collection[int]) -> int:
 def loaded_ml(days: Iterable[Judged]) -> int:
     """Return the syrup that ``days`` load."""
     return sum(packed.legs[0].ml for one in days for packed in one.packed)
+
+
+def _short_ml(ready_ml: int, days: Iterable[Judged], mixed: Sequence[tuple[int, int]]) -> int:
+    """Return the syrup that loads do not find in all, each at its minute."""
+    loads = [
+        (at, -packed.legs[0].ml)
+        for one in days
+        for at, packed in zip(one.load_at, one.packed, strict=True)
+    ]
+    short = 0
+    for _, change in sorted([*loads, *mixed], key=lambda one: (one[0], -one[1])):
+        ready_ml += change
+        if ready_ml < 0:
+            short, ready_ml = short - ready_ml, 0
+    return short
 
 
 def never_short(
