@@ -63,7 +63,10 @@ class Hauler:
     def boxes(self, box: BoxKind, each_g: int) -> int:
         """Return how many boxes of one kind and mass ride, nothing else aboard."""
         return sum(
-            min(bears_g // each_g, places_on(deck, box.length_mm, box.width_mm) * self.high(box))
+            min(
+                max(0, bears_g) // each_g,
+                places_on(deck, box.length_mm, box.width_mm) * self.high(box),
+            )
             for bears_g, deck in zip((self.bears()[1], self.trailer_g), self.decks, strict=False)
         )
 

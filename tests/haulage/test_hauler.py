@@ -210,3 +210,13 @@ def test_boxes_ride_whole_on_one_of_both() -> None:
     """At 16 kg 68 of 1,100 kg and 60 of 15 places by four; pooled 1,100 + 1,000 kg were 131."""
     assert 68 + 60 == pick(with_trailer(9_000_000), 2, trailer=True).boxes(BOX, 16_000)
     assert 68 == pick(with_trailer(), 2).boxes(BOX, 16_000)
+
+
+def test_a_truck_whose_axles_bear_no_box_takes_none_off_the_trailer() -> None:
+    """A rear axle that the kit alone overloads leaves the trailer its 60 of 15 places by four."""
+    truck = replace(a_truck(), axles=replace(AXLES, rear_max_g=0), train_max_g=9_000_000)
+    outfit = an_outfit(trucks=(truck,), trailers=(TRAILER,))
+    hauler = next(one for one in haulers(outfit) if one.crew == 2 and one.trailer)
+
+    assert hauler.bears()[1] < 0
+    assert 60 == hauler.boxes(BOX, 16_000)
