@@ -108,14 +108,15 @@ def told_of(before: Plan, after: Plan) -> Iterator[str]:
 def strips_told(plan: Plan) -> Iterator[str]:
     """Yield what a change sheet says of yards whose honey was on when strips went in.
 
-    As long as any of it is not spun; and each of its lots that is to come or stands there.
+    As long as any of it is not spun; and each of its lots that is to come or stands there, but
+    for those of a yard now suspect or at a standstill: ``told_of`` says all of them.
     """
     for one in honey_on(plan, Job.STRIPS).values():
         mine = [lot for lot in lots(plan) if lot.yard == one.yard and lot.strips_min is not None]
         if not is_off(plan, one) or any(lot.held for lot in mine):
             yield _treated(plan, one)
             for lot in mine:
-                yield from held_lines(plan, lot) if lot.held else ()
+                yield from held_lines(plan, lot) if lot.held and not is_closed(plan, lot) else ()
 
 
 def _treated(plan: Plan, one: HoneyOn) -> str:

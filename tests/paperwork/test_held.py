@@ -211,6 +211,22 @@ def test_the_change_sheet_begins_with_strips_and_syrup_beside_honey() -> None:
     assert () == change_sheet(*clean).honey_on
 
 
+def test_a_lot_both_treated_and_suspect_is_told_once() -> None:
+    """Beside the strips stands the yard only; both reasons stand with what is suspect."""
+    before, after = strips_beside_honey()
+    yards = tuple(
+        replace(one, health=Health.SUSPECT) if one.id == "fernbank" else one
+        for one in after.outfit.yards
+    )
+    sheet = change_sheet(before, replace(after, outfit=replace(after.outfit, yards=yards)))
+
+    assert not any("Do not spin" in line for line in sheet.honey_on)
+    assert any("strips have been in" in line for line in sheet.honey_on)
+    assert len(sheet.held) == len(set(sheet.held))
+    assert 1 == sum("when strips went in" in line for line in sheet.held)
+    assert 2 == sum("ask the inspector" in line for line in sheet.held)
+
+
 def test_papers_are_compared_with_those_in_hand() -> None:
     """The driver's paper of the boxes to come was printed before anybody heard of the strips."""
     _, after = strips_beside_honey()
