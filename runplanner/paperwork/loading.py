@@ -91,18 +91,23 @@ def on_each(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Goods, ...]:
     else:
         at_first = tr("fill first at base: up to {mass} kg and {places}", **room)
     mass, places = kg_down(max(0, min(rest.load_g, most))), _places(rest)
-    if order.loading != order.stops:
+    swaps, train = order.loading != order.stops, most < truck.load_g + trailer.load_g
+    words = {"mass": mass, "places": places, "most": kg_down(most)}
+    if swaps and train:
         then = tr(
-            "fill and use up first at stops: up to {mass} kg and {places}; weigh both",
-            mass=mass, places=places,
+            "fill and use up first at stops: up to {mass} kg and {places}, {most} kg on both "
+            "together; weigh both", **words,
         )  # fmt: skip
-    elif most < truck.load_g + trailer.load_g:
+    elif swaps:
         then = tr(
-            "then up to {mass} kg and {places}, {most} kg on both together; weigh both",
-            mass=mass, places=places, most=kg_down(most),
-        )  # fmt: skip
+            "fill and use up first at stops: up to {mass} kg and {places}; weigh both", **words
+        )
+    elif train:
+        then = tr(
+            "then up to {mass} kg and {places}, {most} kg on both together; weigh both", **words
+        )
     else:
-        then = tr("then up to {mass} kg and {places}; weigh both", mass=mass, places=places)
+        then = tr("then up to {mass} kg and {places}; weigh both", **words)
     return Goods(first, at_first), Goods(other, then)
 
 

@@ -2,9 +2,14 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.daybook.trip import Carried, Shift, Trip
+from runplanner.haulage.stow import Order
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Nose
+from runplanner.paperwork import loading
+from runplanner.paperwork.decks import stowed
 from runplanner.paperwork.loading import Fill, Goods, boards_from_base, fills, goods, on_each
 from runplanner.paperwork.manifest import manifest
 from tests.audit.plans import with_trailer
@@ -138,6 +143,25 @@ def test_limits_of_a_train_that_bears_both() -> None:
         "fill and use up first, at stops too: up to 1300 kg and 15 deck places",
         "then up to 1100 kg and 30 deck places, 1300 kg on both together; weigh both",
     ] == told(1_300_000)
+
+
+def test_the_train_limits_what_is_loaded_in_one_order_and_used_in_another(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The truck is filled first at base, the trailer first at stops; 2,100 kg are all the same."""
+    plan = with_trailer()
+    shift = plan.shifts[0]
+    way = stowed(plan.outfit, shift, shift.trips[0])
+    assert way is not None
+    swapped = way._replace(order=Order(loading=False, stops=True))
+    monkeypatch.setattr(loading, "stowed", lambda *_: swapped)
+
+    first, then = on_each(plan.outfit, shift, shift.trips[0])
+    assert "fill first at base: up to 1100 kg and 30 deck places" == first.what
+    assert (
+        "fill and use up first at stops: up to 1500 kg and 15 deck places, 2100 kg on both "
+        "together; weigh both"
+    ) == then.what
 
 
 def test_places_go_by_the_largest_box_of_the_trip() -> None:
