@@ -10,20 +10,26 @@ from typing import Final
 
 from runplanner.daybook.plan import SCHEMA
 from runplanner.errors import RunplannerError
+from runplanner.paperwork.calendars.file import CALENDAR_FILES
 from runplanner.paperwork.files import CHANGES_FILE
+from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.phrase import phrase
 from runplanner.roads.sketch import ROADS_FILE
 
 PLAN_FILE = "plan.json"
+_DATE: Final = "[0-9]" * 4 + "-[0-9][0-9]" * 2
+_TRIP: Final = "[0-9]" * 4 + "-?*-" + "[0-9]" * 4
+"""As ``season.finish`` names trips: day, truck and hour."""
 PAPERS: Final[Mapping[str, tuple[str, ...]]] = {
     "": (
         PLAN_FILE, ROADS_FILE, CHANGES_FILE, "plan.geojson", "manifests.xlsx", "index.html",
         "map.html", "shopping.html", "mixing.html", "take_off.html", "medicine.html",
         "run_out.html", "strips_out.html",
     ),
-    "manifests": ("*.html", "*.pdf"), "tracks": ("*.gpx",), "days": ("????-??-??.html",),
-    "phone": ("????-??-??.txt",), "intake": ("????-??-??.html",), "wet": ("????-??-??.html",),
-    "tables": ("*.csv",), "calendar": ("*.ics",),
+    "manifests": (f"{_TRIP}.html", f"{_TRIP}.pdf"), "tracks": (f"{_TRIP}.gpx",),
+    "days": (f"{_DATE}.html",), "phone": (f"{_DATE}.txt",), "intake": (f"{_DATE}.html",),
+    "wet": (f"{_DATE}.html",), "tables": tuple(f"{name}.csv" for name in TABLE_NAMES),
+    "calendar": tuple(file.rpartition("/")[2] for file in CALENDAR_FILES),
 }  # fmt: skip
 """What a plan's papers are called, by folder: all else among them is somebody else's."""
 _HEAD_BYTES: Final = 200

@@ -11,7 +11,7 @@ from runplanner.office.campaign import Outcome, publish_plan
 from runplanner.office.publish import PublishError, publish
 from runplanner.paperwork.files import write_whole
 from runplanner.roads.sketch import Sketch
-from tests.paperwork.plans import small_plan
+from tests.running import running_plan
 
 OURS = '{\n "schema": "runplanner-plan/1",\n "plan": '
 
@@ -40,7 +40,7 @@ def test_results_appear_under_their_name(tmp_path: Path) -> None:
 def test_new_results_replace_old_ones_whole(tmp_path: Path) -> None:
     """A paper of an earlier plan does not survive beside the papers of a newer one."""
     publish(tmp_path, "small", fill("one"))
-    write_whole(tmp_path / "small" / "manifests" / "old-trip.html", "old")
+    write_whole(tmp_path / "small" / "manifests" / "0304-truck-0716.html", "old")
     write_whole(tmp_path / "small" / "changes.html", "old")
 
     publish(tmp_path, "small", fill("two"))
@@ -53,7 +53,12 @@ def test_new_results_replace_old_ones_whole(tmp_path: Path) -> None:
 def test_what_people_keep_among_the_papers_stays(tmp_path: Path) -> None:
     """Files, folders and links that no plan wrote are carried over, links as links."""
     small = publish(tmp_path, "small", fill("one"))
-    for name in ("filled in.pdf", "days/notes.txt", "days/2027-03-01.html", "scans/plan.json"):
+    theirs = (
+        "filled in.pdf", "days/notes.txt", "scans/plan.json", "manifests/scan of Saturday.pdf",
+        "manifests/0401-scan.pdf", "tables/own_costs.csv", "calendar/family.ics",
+        "tracks/mine.gpx", "days/last-we-ek.html", "phone/2027-03-01 sent.txt",
+    )  # fmt: skip
+    for name in (*theirs, "days/2027-03-01.html"):
         write_whole(small / name, name)
     (small / "empty").mkdir()
     if sys.platform != "win32":
@@ -63,7 +68,7 @@ def test_what_people_keep_among_the_papers_stays(tmp_path: Path) -> None:
     publish(tmp_path, "small", fill("two"))
 
     assert "two" == said_in(small)
-    for name in ("filled in.pdf", "days/notes.txt", "scans/plan.json"):
+    for name in theirs:
         assert name == (small / name).read_text(encoding="utf-8")
     assert (small / "empty").is_dir()
     assert not (small / "days" / "2027-03-01.html").exists()
@@ -89,7 +94,7 @@ def test_what_stands_where_a_paper_is_to_go_is_named(tmp_path: Path) -> None:
 def test_every_paper_is_known_as_ours(tmp_path: Path) -> None:
     """All that a plan wrote goes when the next one is put in its place."""
     roads = Sketch("", (), ())
-    outcome = Outcome(small_plan(), ())
+    outcome = Outcome(running_plan(), ())
     papers = publish_plan(outcome, tmp_path, pdf=True, roads=roads, extra={"changes.html": "x"})
     assert (papers / "roads.json").exists()
 
