@@ -113,6 +113,36 @@ def test_a_stop_is_left_out() -> None:
     driven(facts)
 
 
+@pytest.mark.parametrize("line", ["skip Creek Mouth", "next Red: Fernbank"])
+def test_honey_alone_keeps_the_hours_of_the_honey_house(line: str) -> None:
+    """The store beside it shuts at 10:30, before the truck is back; nothing is for the store."""
+    plan = running_plan()
+    outfit = replace(plan.outfit, feed_store=replace(plan.outfit.feed_store, closes_min=630))
+
+    facts = put_in(line, now="Thu 4 Mar 8:10", plan=replace(plan, outfit=outfit))
+
+    assert clocks(red(facts)[0])[-1][0] > THURSDAY + 630
+    driven(facts)
+
+
+@pytest.mark.parametrize("line", ["skip Creek Mouth", "next Red: Fernbank"])
+def test_brood_boxes_keep_the_hours_of_the_store(line: str) -> None:
+    """Fernbank's come off in brood boxes as well: those are for the store, shut by then."""
+    plan = running_plan()
+    shift = plan.shifts[0]
+    (trip,) = shift.trips
+    calls = tuple(
+        replace(call, actions=tuple(
+            replace(one, brood_boxes=5) if one.job is Job.TAKE_OFF else one for one in call.actions
+        )) for call in trip.calls
+    )  # fmt: skip
+    told = replace(shift, trips=(replace(trip, calls=calls),))
+    outfit = replace(plan.outfit, feed_store=replace(plan.outfit.feed_store, closes_min=630))
+    shut = replace(plan, outfit=outfit, shifts=(told, *plan.shifts[1:]))
+
+    assert "the unloading place within its hours" in refusal(line, now="Thu 4 Mar 8:10", plan=shut)
+
+
 def test_another_order_with_the_break_it_then_needs() -> None:
     """Turned round at 8:38 it leaves Old Mill 8:42; Fernbank 8:57 to 10:47, Creek Mouth 10:51.
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, clock
 from runplanner.haulage.rush import Rush
+from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED
 from runplanner.phrase import phrase
@@ -60,7 +61,7 @@ class Rest:
         self.breaks = [one for one in self.breaks if one.end_min <= done[-1].leave_min]
         for call, work in calls:
             done[-1] = self._rested(done, call.place, work)
-            done.append(self._reached(done[-1], call, work, strict=strict))
+            done.append(self._reached(done, call, work, strict=strict))
         self.breaks += [one for one in later if one.start_min >= done[-1].end_min]
         return done
 
@@ -137,14 +138,15 @@ class Rest:
             yield start, self._leg(here, call.place, start)
             start, here = call.leave_min, call.place
 
-    def _reached(self, last: Call, call: Call, work: int, *, strict: bool) -> Call:
+    def _reached(self, done: Sequence[Call], call: Call, work: int, *, strict: bool) -> Call:
+        last = done[-1]
         arrive = last.leave_min + self._leg(last.place, call.place, last.leave_min)
         ready = max(arrive, settled_min(self.outfit, call) - work)
         if self.no_sooner:
             ready = max(ready, call.start_min)
         fit = [
             (start, breaks, end)
-            for span in self._spans(call)
+            for span in self._spans(done, call)
             for start in (max(ready, span.start_min),)
             for breaks, end in (self._worked(arrive, start, work),)
             if end <= span.end_min
@@ -170,8 +172,18 @@ class Rest:
         breaks = self._breaks_in(work, [*self.breaks, *waited], start)
         return [*waited, *breaks], start + work + sum(b.end_min - b.start_min for b in breaks)
 
-    def _spans(self, call: Call) -> Sequence[Span]:
-        return call_spans(self.outfit, call, self.shift.day)
+    def _spans(self, done: Sequence[Call], call: Call) -> Sequence[Span]:
+        """Return the hours of the day in which a call may lie, after those ``done``."""
+        if call.kind is CallKind.YARD:
+            return call_spans(self.outfit, call, self.shift.day)
+        trip = itertools.takewhile(lambda one: one.kind is not CallKind.LOAD, reversed(done))
+        actions = [action for one in trip for action in one.actions]
+        boxes = sum(action.boxes for action in actions)
+        bases = serving(self.outfit, call, boxes, sum(action.brood_boxes for action in actions))
+        opens = max(base.opens_min for base in bases)
+        closes = min(base.closes_min for base in bases)
+        midnight = self.shift.day * DAY_MIN
+        return (Span(midnight + opens, midnight + closes),)
 
     def _leg(self, here: int, there: int, start_min: int) -> int:
         minutes = self.outfit.travel.minutes[here][there]
@@ -251,17 +263,7 @@ def _speed(outfit: Outfit, shift: Shift) -> int:
 
 
 def call_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
-    """Return the hours of a day in which a call may lie: a yard's, or those of the bases there."""
-    if call.kind is CallKind.YARD:
-        return _yard_spans(outfit, call, day)
-    house, store = outfit.honey_house.base, outfit.feed_store
-    bases = [base for base in (house, store) if base.place == call.place]
-    opens = max(base.opens_min for base in bases)
-    closes = min(base.closes_min for base in bases)
-    return (Span(day * DAY_MIN + opens, day * DAY_MIN + closes),)
-
-
-def _yard_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
+    """Return the hours of a day in which a call at a yard may lie."""
     jobs = {action.job for action in call.actions}
     return windows(outfit, outfit.yard(call.yard)).spans(
         opening=bool(jobs & {Job.BOARDS, Job.TAKE_OFF}),
@@ -269,6 +271,13 @@ def _yard_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
         strips=Job.STRIPS in jobs,
         dry=bool(jobs & {Job.WET_UP, Job.WET_DOWN, Job.FEEDERS}),
     )[day]
+
+
+def serving(outfit: Outfit, call: Call, boxes: int, brood_boxes: int) -> list[Base]:
+    """Return the bases that serve a call to load or unload, with so many boxes aboard before."""
+    house, store = outfit.honey_house.base, outfit.feed_store
+    honey = boxes > 0 and call.kind is CallKind.UNLOAD and call.place == house.place
+    return [house] * honey + [store] * (brood_boxes > 0 or not honey)
 
 
 def settled_min(outfit: Outfit, call: Call) -> int:

@@ -12,7 +12,13 @@ from runplanner.days import DAY_MIN, Span, clock
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED, Health, Yard
 from runplanner.phrase import Part, Phrase, counted, joined, phrase
-from runplanner.scenario.changes.clock import call_spans, given_min, settled_min, washed_min
+from runplanner.scenario.changes.clock import (
+    call_spans,
+    given_min,
+    serving,
+    settled_min,
+    washed_min,
+)
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.in_store import short_loads
 from runplanner.scenario.changes.loads import loaded_g, overloads
@@ -116,11 +122,10 @@ def _sound(outfit: Outfit, call: Call) -> bool:
 
 def base_shut(outfit: Outfit, trip: Trip, at: int) -> bool:
     """Tell whether a call to load or unload lies outside the hours of the base that serves it."""
-    call, house, store = trip.calls[at], outfit.honey_house, outfit.feed_store
+    call, house = trip.calls[at], outfit.honey_house
     was = trip.calls[at - 1].after if at else call.after
-    unloads = call.kind is CallKind.UNLOAD and call.place == house.base.place
-    honey = unloads and was.boxes > 0
-    bases = [house.base] * honey + [store] * (was.brood_boxes > 0 or not honey)
+    bases = serving(outfit, call, was.boxes, was.brood_boxes)
+    honey = was.boxes > 0 and house.base in bases
     midnight = call.start_min // DAY_MIN * DAY_MIN
     return (honey and _meets(house.full, call.start_min, call.end_min)) or not all(
         midnight + base.opens_min <= call.start_min and call.end_min <= midnight + base.closes_min
