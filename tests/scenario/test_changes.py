@@ -9,10 +9,12 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import ScenarioError
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Health
 from runplanner.scenario.changes.typed import change_lines, changed, typed_changes
 from runplanner.scenario.changes.verbs import VERBS, grammar
+from runplanner.trips.ground import Ground
 from tests.audit.feeder_plan import feeders_fetched
 from tests.paperwork.plans import HOSTILE
 from tests.running import at, put_in, running_outfit, running_plan, stop_with
@@ -272,6 +274,48 @@ def test_boxes_on_no_living_colony_are_told() -> None:
     assert facts.by_hand[0].startswith("Fernbank: 15 honey boxes; no visit fetches what is left")
     assert under.by_hand[0].startswith("Old Mill: 40 honey boxes, 24 boards; no visit fetches")
     assert () == facts.notes == put_in("dead 9 Fernbank", now=NOON).by_hand
+
+
+def under_boards() -> Plan:
+    """The plan, where boards lie in all of Old Mill as it begins."""
+    plan = running_plan()
+    yards = tuple(
+        replace(one, boards_on_min=-960) if one.id == "mill" else one for one in plan.outfit.yards
+    )
+    return replace(plan, outfit=replace(plan.outfit, yards=yards))
+
+
+def in_store(outfit: Outfit) -> int:
+    """Boards at the store, those that lie in a yard since before the campaign left out."""
+    return outfit.kit.boards_now - Ground(outfit, 0).boards_out
+
+
+@pytest.mark.parametrize("now", ["Mon 1 Mar 0:00", at(5200)])
+@pytest.mark.parametrize("gone", [5, 24])
+def test_deaths_bring_no_boards_back_into_the_store(now: str, gone: int) -> None:
+    """Those on the dead lie where they lay; told by two lines it is the same."""
+    plan = under_boards()
+    dead = put_in(f"dead {gone} Old Mill", now=now, plan=plan).outfit
+    twice = put_in("dead 2 Old Mill", f"dead {gone - 2} Old Mill", now=now, plan=plan).outfit
+
+    assert in_store(plan.outfit) == in_store(dead) == in_store(twice)
+    assert 24 - gone == Ground(dead, 0).boards_out
+
+
+def test_boards_already_told_lost_are_not_lost_once_more_with_the_dead() -> None:
+    """All are gone, those in the yard as well; the deaths are told all the same."""
+    plan, now = under_boards(), at(5200)
+    lost = put_in(f"boards lost {plan.outfit.kit.boards_now}", now=now, plan=plan).outfit
+    dead = put_in("dead 24 Old Mill", now=now, plan=replace(plan, outfit=lost)).outfit
+
+    assert (0, 0) == (dead.kit.boards_now, dead.yard("mill").colonies)
+
+
+def test_no_boards_lie_in_a_new_yard() -> None:
+    """Though they do in the one it is like."""
+    line = "new yard X at 0.0 0.1: 5 colonies 5 boxes like Old Mill"
+
+    assert put_in(line, now=NOON, plan=under_boards()).outfit.yards[-1].boards_on_min is None
 
 
 def test_feeders_and_wet_boxes_left_with_the_dead_are_told() -> None:

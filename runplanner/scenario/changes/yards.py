@@ -16,6 +16,7 @@ from runplanner.scenario.changes.counts import boards_under, driven_actions, off
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.possible import refuse_boxes
+from runplanner.scenario.changes.stocks import boards_lost
 from runplanner.scenario.changes.when import day
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.figures import LATITUDE, LONGITUDE
@@ -112,6 +113,9 @@ def with_boxes_left(yard: Yard, off: int, left: int) -> Yard:
 def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     """Return the draft with ``gone`` colonies fewer; boxes still on stay to be taken off.
 
+    The boards that lay on them before the campaign count as lost: by the yard's colonies they
+    would come back into the store otherwise.
+
     Raises:
         Refusal: When the yard has not so many.
     """
@@ -127,6 +131,8 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     off = off_by(draft, yard.id, Job.TAKE_OFF)
     left = yard.boxes - _share(yard.boxes, min(off, yard.colonies), yard.colonies)
     new = replace(yard, colonies=yard.colonies - gone)
+    if yard.boards_on_min is not None:
+        draft = boards_lost(draft, min(gone, draft.outfit.kit.boards_now))
     if off < new.colonies:
         return draft.with_yard(with_boxes_left(new, off, left))
     return _abandoned(draft, yard, new, left).with_yard(new)
@@ -229,7 +235,7 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
     yard = replace(
         model, id=key, name=name, sites=((0, place),), colonies=colonies, boxes=boxes,
         brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, model.colonies)),
-        health=Health.SOUND, feed_agreed=False, access=Access(),
+        health=Health.SOUND, feed_agreed=False, access=Access(), boards_on_min=None,
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
     )  # fmt: skip
     return replace(grown, outfit=with_yard_like(grown.outfit, yard, model))
