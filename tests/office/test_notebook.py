@@ -67,7 +67,7 @@ def test_a_plan_shows_as_words_and_tables() -> None:
     assert ["trip", "date", "truck"] == heads[0][:3]
     assert "trips: 4" == made.summaries[0]
     assert ["stops", "undone", "costs"] == [one.partition(":")[0] for one in made.summaries[1:]]
-    first = next(row for row in made.rows if row[0] == "d00-truck1-1")
+    first = next(row for row in made.rows if row[0] == "0301-truck1-0001")
     assert "2027-03-01" == first[1]
 
 

@@ -242,13 +242,15 @@ def small_plan() -> Plan:
     """Two yards, one truck, six days, every job once, and three colonies left."""
     outfit = an_outfit()
     days = (
-        a_shift(outfit, 0, [Round("d00-truck1-1", (Stop(1, 90, (take_off(10, 15), block(10))),))]),
+        a_shift(
+            outfit, 0, [Round("0301-truck1-0001", (Stop(1, 90, (take_off(10, 15), block(10))),))]
+        ),
         a_shift(
             outfit,
             1,
             [
                 Round(
-                    "d01-truck1-1",
+                    "0302-truck1-0001",
                     (Stop(1, 60, (feed(10, 90), strips(10))), Stop(2, 20, (boards(10),))),
                     (IBC,),
                 )
@@ -257,7 +259,7 @@ def small_plan() -> Plan:
         a_shift(
             outfit,
             3,
-            [Round("d03-truck1-1", (Stop(2, 80, (take_off(7, 11, boards_off=7), block(7))),))],
+            [Round("0304-truck1-0001", (Stop(2, 80, (take_off(7, 11, boards_off=7), block(7))),))],
             start=8 * 60,
         ),
     )
@@ -381,7 +383,7 @@ def eight_stop_plan() -> Plan:
     long_day = a_shift(
         outfit,
         1,
-        [Round("d01-truck1-1", stops, (IBC, Carried("drum", 2)), break_after=4)],
+        [Round("0302-truck1-0001", stops, (IBC, Carried("drum", 2)), break_after=4)],
         start=5 * 60,
         trailer="tandem",
     )
@@ -389,9 +391,9 @@ def eight_stop_plan() -> Plan:
         outfit,
         0,
         [
-            Round("d00-truck1-1", (Stop(1, 25, (boards(13),)), Stop(2, 25, (boards(14),)))),
+            Round("0301-truck1-0001", (Stop(1, 25, (boards(13),)), Stop(2, 25, (boards(14),)))),
             Round(
-                "d00-truck1-2",
+                "0301-truck1-0002",
                 (
                     Stop(3, 90, (take_off(15, 11), feed(15, 75))),
                     Stop(6, 60, (take_off(18, 14), block(18))),
@@ -405,7 +407,7 @@ def eight_stop_plan() -> Plan:
         2,
         [
             Round(
-                "d02-truck1-1",
+                "0303-truck1-0001",
                 (
                     Stop(5, 40, (take_off(8, 6), feed(17, 85), strips(17))),
                     Stop(6, 30, (feed(18, 90),)),

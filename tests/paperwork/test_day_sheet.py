@@ -133,7 +133,7 @@ def test_the_page_names_undone_work_but_no_money() -> None:
     assert "Bob is away." in page.text
     assert "one more day: cures all of it" in page.text
     assert "NZD" not in page.text
-    assert "../manifests/d00-truck1-1.html" in page.values("href")
+    assert "../manifests/0301-truck1-0001.html" in page.values("href")
     assert "13:00\u201314:00 mix: Bob, 90 L" in page.text
 
 

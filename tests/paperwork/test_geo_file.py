@@ -85,7 +85,7 @@ def test_a_trip_is_a_line_there_and_back() -> None:
         **trip["geometry"],
         "coordinates": [[x, abs(y)] for x, y in trip["geometry"]["coordinates"]],
     }
-    assert ("d00-truck1-1", "06:00", "08:35", 15, False) == tuple(
+    assert ("0301-truck1-0001", "06:00", "08:35", 15, False) == tuple(
         trip["properties"][key] for key in ("trip", "starts", "ends", "boxes", "driven")
     )
 

@@ -63,7 +63,7 @@ def test_a_trip_without_honey_makes_no_lot() -> None:
     plan = small_plan()
     house = replace(plan.outfit.honey_house, base=Base(1, 0, DAY_MIN))
 
-    assert ["d00-truck1-1", "d03-truck1-1"] == [lot.trip for lot in lots(plan)]
+    assert ["0301-truck1-0001", "0304-truck1-0001"] == [lot.trip for lot in lots(plan)]
     assert () == lots(replace(plan, outfit=replace(plan.outfit, honey_house=house)))
 
 

@@ -150,8 +150,8 @@ def test_every_paper_is_linked() -> None:
     links = set(Page(index_page(small_plan())).values("href"))
 
     for href in (
-        "manifests/d00-truck1-1.html",
-        "tracks/d00-truck1-1.gpx",
+        "manifests/0301-truck1-0001.html",
+        "tracks/0301-truck1-0001.gpx",
         "manifests.xlsx",
         "calendar/trips.ics",
         "plan.geojson",

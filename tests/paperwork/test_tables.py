@@ -30,7 +30,9 @@ def test_trips_and_stops_are_rows() -> None:
     """Three trips; a row for each job at each stop."""
     tables = plan_tables(small_plan())
 
-    assert ["d00-truck1-1", "d01-truck1-1", "d03-truck1-1"] == list(tables["trips"]["trip"])
+    assert ["0301-truck1-0001", "0302-truck1-0001", "0304-truck1-0001"] == list(
+        tables["trips"]["trip"]
+    )
     assert [15, 0, 11] == list(tables["trips"]["boxes"])
     assert ("Truck 1", "Ann, Bob") == tuple(tables["trips"].loc[0, ["truck_name", "crew_names"]])
     assert ["take-off", "block", "feed", "strips", "boards", "take-off", "block"] == list(
@@ -65,7 +67,7 @@ def test_loads_go_leg_by_leg() -> None:
     """Load, eight yards, unload: ten legs of the long day, as the plan has them."""
     plan = eight_stop_plan()
     loads = plan_tables(plan)["loads"]
-    legs = loads[loads["trip"] == "d01-truck1-1"]
+    legs = loads[loads["trip"] == "0302-truck1-0001"]
 
     calls = plan.shifts[1].trips[0].calls
     assert [call.after.load_g / 1000 for call in calls] == list(legs["load_kg"])

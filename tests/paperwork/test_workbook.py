@@ -55,13 +55,17 @@ def test_there_is_a_sheet_for_each_trip_and_a_list() -> None:
     """The list first, then the trips; the list has figures as figures."""
     made = book(eight_stop_plan())
 
-    assert [LIST_SHEET, "d00-truck1-1", "d00-truck1-2", "d01-truck1-1", "d02-truck1-1"] == (
-        made.sheetnames
-    )
+    assert [
+        LIST_SHEET,
+        "0301-truck1-0001",
+        "0301-truck1-0002",
+        "0302-truck1-0001",
+        "0303-truck1-0001",
+    ] == (made.sheetnames)
     rows = list(made[LIST_SHEET].iter_rows(values_only=True))
     # 65 + 70 + 75 + 95 litres; boxes 9 + 10 + 7 + 16.
     assert (
-        datetime.fromisoformat("2027-03-02"), "d01-truck1-1", "d01-truck1-1",
+        datetime.fromisoformat("2027-03-02"), "0302-truck1-0001", "0302-truck1-0001",
         "Blue flat-deck + Tandem trailer", "Anahera drives, with Bo", time(5), time(12, 48),
         8, 42, 305,
     ) == rows[3]  # fmt: skip
@@ -69,7 +73,7 @@ def test_there_is_a_sheet_for_each_trip_and_a_list() -> None:
 
 def test_a_sheet_has_what_the_driver_has() -> None:
     """Ten stops; place, times, jobs, load against limit, gate and phone."""
-    steps = blocks(eight_stop_plan(), "d01-truck1-1")
+    steps = blocks(eight_stop_plan(), "0302-truck1-0001")
 
     assert 10 == len(steps)
     first = steps[1]
@@ -88,7 +92,7 @@ def test_a_sheet_has_what_the_driver_has() -> None:
 
 def test_boxes_brood_boxes_boards_and_litres_aboard() -> None:
     """After stop 2: 9 + 10 boxes, 2 brood boxes, 13 + 14 boards beside 16 new, 305 - 135 L."""
-    steps = blocks(eight_stop_plan(), "d01-truck1-1")
+    steps = blocks(eight_stop_plan(), "0302-truck1-0001")
     heads = ("Boxes aboard", "Brood boxes aboard", "Boards aboard", "Syrup L aboard")
 
     assert [(0, 0, 16, 305), (9, 0, 29, 240), (19, 2, 43, 170)] == [
@@ -99,7 +103,7 @@ def test_boxes_brood_boxes_boards_and_litres_aboard() -> None:
 def test_dates_and_times_can_be_reckoned_with() -> None:
     """As dates and hours with their formats, so that one taken from another is a length."""
     made = book(from_elsewhere(eight_stop_plan()))
-    rows = {row[1].value: row[2] for row in made["d00-truck1-1"].iter_rows() if row[1].value}
+    rows = {row[1].value: row[2] for row in made["0301-truck1-0001"].iter_rows() if row[1].value}
     back = made[LIST_SHEET]["G2"]
 
     assert (datetime.fromisoformat("2027-03-01"), "yyyy-mm-dd") == (
@@ -112,8 +116,8 @@ def test_dates_and_times_can_be_reckoned_with() -> None:
 
 def test_what_is_counted_has_a_frame() -> None:
     """A take-off with block counts colonies, boxes and blocks, each above a frame to fill in."""
-    stop = blocks(small_plan(), "d00-truck1-1")[1]
-    page = book(small_plan())["d00-truck1-1"]
+    stop = blocks(small_plan(), "0301-truck1-0001")[1]
+    page = book(small_plan())["0301-truck1-0001"]
     below = next(n for n, row in enumerate(page.iter_rows(), start=2) if row[1].value == "Done")
     frames = [page.cell(below, column).border.left.style for column in range(2, 8)]
 
@@ -123,7 +127,7 @@ def test_what_is_counted_has_a_frame() -> None:
 
 def test_brood_boxes_apart_are_counted_apart() -> None:
     """Stop 2 takes brood boxes and has their frame; stop 1 takes none."""
-    steps = blocks(eight_stop_plan(), "d01-truck1-1")
+    steps = blocks(eight_stop_plan(), "0302-truck1-0001")
 
     assert [False, True] == ["brood" in cast("list[str]", one["Done"]) for one in steps[1:3]]
 
@@ -135,8 +139,8 @@ def test_a_driven_trip_and_a_later_trip_say_so() -> None:
     driven = replace(shift, trips=(replace(shift.trips[0], driven=True), shift.trips[1]))
     made = book(replace(plan, shifts=(driven, *plan.shifts[1:])))
 
-    first = [cell for row in made["d00-truck1-1"].iter_rows(values_only=True) for cell in row]
-    second = [cell for row in made["d00-truck1-2"].iter_rows(values_only=True) for cell in row]
+    first = [cell for row in made["0301-truck1-0001"].iter_rows(values_only=True) for cell in row]
+    second = [cell for row in made["0301-truck1-0002"].iter_rows(values_only=True) for cell in row]
     assert "Already driven" in first
     assert "Leave home" in first
     assert "Already driven" not in second
@@ -163,7 +167,7 @@ def test_a_formula_for_a_name_is_the_name() -> None:
     for said in ('=HYPERLINK("http://x","y")', "+1", "-1", "@SUM(1)", "#REF!", "=1"):
         yard = replace(plan.outfit.yards[0], name=said)
         spoilt = replace(plan, outfit=replace(plan.outfit, yards=(yard, plan.outfit.yards[1])))
-        cells = [cell for row in book(spoilt)["d00-truck1-1"].iter_rows() for cell in row]
+        cells = [cell for row in book(spoilt)["0301-truck1-0001"].iter_rows() for cell in row]
         (found,) = (cell for cell in cells if cell.value == said)
         assert "s" == found.data_type
         assert (said[0] != "#") == bool(found.quotePrefix)
@@ -171,7 +175,7 @@ def test_a_formula_for_a_name_is_the_name() -> None:
 
 def test_hostile_words_are_whole() -> None:
     """Place and phone are what stands on paper."""
-    stop = blocks(hostile_plan(), "d00-truck1-1")[1]
+    stop = blocks(hostile_plan(), "0301-truck1-0001")[1]
 
     assert HOSTILE[0] == stop["Place"]
     assert HOSTILE[2] == stop["Getting in"]
@@ -241,7 +245,7 @@ def test_the_same_plan_gives_the_same_bytes() -> None:
 
 def test_it_prints_one_page_wide() -> None:
     """A4, lying, as many pages high as it takes, with the head of the stops on each."""
-    page = book(eight_stop_plan())["d01-truck1-1"]
+    page = book(eight_stop_plan())["0302-truck1-0001"]
     head = next(row[0].row for row in page.iter_rows() if row[0].value == "Stop")
 
     assert ("landscape", 9, 1, 0) == (
@@ -271,7 +275,7 @@ def test_rows_are_as_high_as_their_words() -> None:
     for letters, height in ((109, 15), (110, 30), (160, 30)):
         notes = replace(plan.outfit.yards[0].access, notes="x" * letters)
         yards = (replace(plan.outfit.yards[0], access=notes), *plan.outfit.yards[1:])
-        page = book(replace(plan, outfit=replace(plan.outfit, yards=yards)))["d00-truck1-1"]
+        page = book(replace(plan, outfit=replace(plan.outfit, yards=yards)))["0301-truck1-0001"]
         labels = [row[1] for row in page.iter_rows(values_only=True)]
         row = labels.index("Getting in") + 1
 

@@ -60,7 +60,7 @@ def test_names_do_not_hang_on_the_order_of_trips() -> None:
     assert names == {name for name, _ in papers(replace(plan, shifts=plan.shifts[::-1]))}
     fewer = {name for name, _ in papers(replace(plan, shifts=plan.shifts[1:]))}
     assert fewer < names
-    assert "manifests/d01-truck1-1.html" in fewer
+    assert "manifests/0302-truck1-0001.html" in fewer
 
 
 @pytest.mark.parametrize("plan", [small_plan(), eight_stop_plan(), hostile_plan()])
@@ -179,7 +179,9 @@ def test_manifests_are_printed_where_the_printer_is_there(
     written = write_papers(small_plan(), tmp_path, pdf=True)
     made = [path for path in written if path.suffix == ".pdf"]
 
-    assert ["d00-truck1-1.pdf", "d01-truck1-1.pdf", "d03-truck1-1.pdf"] == [p.name for p in made]
+    assert ["0301-truck1-0001.pdf", "0302-truck1-0001.pdf", "0304-truck1-0001.pdf"] == [
+        p.name for p in made
+    ]
     assert seen == [path.with_suffix(".html").read_text("utf-8") for path in made]
     assert b"%PDF runplanner" == made[0].read_bytes()
 
@@ -187,7 +189,7 @@ def test_manifests_are_printed_where_the_printer_is_there(
 def test_the_real_printer_prints() -> None:
     """Where WeasyPrint is installed a manifest is printed, the same bytes twice."""
     pytest.importorskip("weasyprint", reason="no WeasyPrint here: no PDF was tried")
-    text = dict(papers(eight_stop_plan()))["manifests/d01-truck1-1.html"]
+    text = dict(papers(eight_stop_plan()))["manifests/0302-truck1-0001.html"]
 
     made = pdf_module.pdf_of(text)
     assert made == pdf_module.pdf_of(text)
