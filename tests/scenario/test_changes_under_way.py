@@ -831,6 +831,17 @@ def test_deck_places_and_limits_are_as_the_counts_make_them() -> None:
     assert 95 == over.after.boxes == over.boxes_limit
 
 
+NOT_FED = "done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes 0 fed"
+"""85 L at 1.327 kg/L stay aboard, 112.795 kg."""
+
+
+def test_boxes_to_stop_at_leave_room_for_what_is_not_used_up() -> None:
+    """490.5 + 112.795 kg leave 581.705 of 1,185 kg: 36 boxes of 16 kg more than 30, not 43."""
+    *_, fernbank, _ = red(put_in(NOT_FED, now=AFTER_CREEK))[0].trips[0].calls
+
+    assert 66 == fernbank.boxes_limit
+
+
 def test_a_deck_too_full_is_said() -> None:
     """The deck has room for twelve columns: seven cans and six columns are one too many."""
     plan = running_plan()

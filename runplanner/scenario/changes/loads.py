@@ -123,4 +123,4 @@ def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool
     actions = (*call.actions[:spot], fuller, *call.actions[spot + 1 :])
     calls = (*trip.calls[:at], replace(call, actions=actions), *trip.calls[at + 1 :])
     new = replace(trip, calls=aboard(outfit, shift, trip, calls))
-    return not overloads(outfit, shift, new, at, 0)
+    return not overloads(outfit, shift, new, at, loaded_g(outfit, shift, trip))
