@@ -276,11 +276,17 @@ def _trip_references(outfit: Outfit, trip: Trip, yards: set[str]) -> Breaches:
 
 
 def counts(plan: Plan) -> Breaches:
-    """No count of anything is below zero."""
+    """No count of anything is below zero, and a trip yet to be driven has not left with a load."""
     for shift in plan.shifts:
         for trip in shift.trips:
             if any(carried.count < 0 for carried in trip.containers):
                 yield Breach(phrase("fewer than no containers"), phrase("0 or more"), trip.id)
+            if trip.left_g < 0 or (trip.left_g and not trip.driven):
+                yield Breach(
+                    phrase("left with {mass} g", mass=trip.left_g),
+                    phrase("0 or more, and 0 before it is driven"),
+                    trip.id,
+                )
             for call in trip.calls:
                 yield from _call_counts(trip, call)
     for what, made in (

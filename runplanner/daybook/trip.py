@@ -140,16 +140,25 @@ class Carried:
 
 @dataclass(frozen=True, slots=True)
 class Trip:
-    """One out-and-back: a load call at the feed store, yards, unloading calls."""
+    """One out-and-back: a load call at the feed store, yards, unloading calls.
+
+    ``left_g`` is the load in grams with which it left, where that is known to be more than its
+    calls as they now stand come to; else 0.
+    """
 
     id: str
     calls: tuple[Call, ...]
     containers: tuple[Carried, ...]
     driven: bool = False
+    left_g: int = field(default=0, metadata=LATER)
 
     def yards(self) -> tuple[Call, ...]:
         """Return the calls at yards, in order."""
         return tuple(call for call in self.calls if call.kind is CallKind.YARD)
+
+    def unused_g(self) -> int:
+        """Return the grams aboard that no call uses, until the trip is over."""
+        return max(0, self.left_g - self.calls[0].after.load_g)
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,8 @@ DRIVEN: Table = (
     Planted("past", half_driven, {f"{FEED}.driven": True}, "feed"),
     Planted("past", plain, {f"{OFF}.driven": True}, "off"),
     Planted("past", half_driven, {"now_min": 449}, "off"),
+    Planted("count", half_driven, {f"{OFF}.left_g": -1}, "off"),
+    Planted("count", half_driven, {f"{FEED}.left_g": 1}, "feed"),
 )
 
 REWRITTEN = (

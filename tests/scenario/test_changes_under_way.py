@@ -12,11 +12,13 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Against, Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
 from runplanner.errors import ScenarioError
 from runplanner.outfit.yards import Access
 from runplanner.scenario.changes.clock import Rest
+from runplanner.scenario.changes.loads import loaded_g
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
@@ -840,6 +842,29 @@ def test_boxes_to_stop_at_leave_room_for_what_is_not_used_up() -> None:
     *_, fernbank, _ = red(put_in(NOT_FED, now=AFTER_CREEK))[0].trips[0].calls
 
     assert 66 == fernbank.boxes_limit
+
+
+@pytest.mark.parametrize("line", ["skip Creek Mouth", "home Red"])
+def test_goods_of_a_stop_left_out_stay_aboard_in_later_plans(line: str) -> None:
+    """272.49 kg left; with none for Creek Mouth it would have been 112.995 less.
+
+    250.5 kg on leaving Fernbank and those are 363.495: 51 boxes more than its 15, as if fed.
+    """
+    new = plan_from_text(plan_text(driven(put_in(line, now="Thu 4 Mar 8:20"))))
+    again = put_in(now="Thu 4 Mar 8:30", plan=new)
+    shift, trip = next(
+        (one, trip) for one in again.plan.shifts for trip in one.trips
+        if trip.id == "0304-truck2-0716"
+    )  # fmt: skip
+
+    assert 272_490 == loaded_g(again.outfit, shift, trip)
+    assert {66} >= {call.boxes_limit for call in trip.yards() if call.yard == "fernbank"}
+
+
+def test_a_trip_with_nothing_left_out_is_written_as_ever() -> None:
+    """The load it left with is what its calls come to, and is not written down."""
+    assert "left_g" not in plan_text(put_in(now="Thu 4 Mar 8:20").plan)
+    assert "left_g" in plan_text(put_in("skip Creek Mouth", now="Thu 4 Mar 8:20").plan)
 
 
 def test_a_deck_too_full_is_said() -> None:

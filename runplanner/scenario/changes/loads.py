@@ -15,9 +15,9 @@ MOST_MORE: Final = 400
 
 
 def loaded_g(outfit: Outfit, shift: Shift, trip: Trip) -> int:
-    """Return the load in grams with which a trip left, before counts told what was not used."""
+    """Return the load in grams with which a trip left, whatever of it was not used since."""
     calls = tuple(replace(one, actions=one.planned or one.actions) for one in trip.calls)
-    return aboard(outfit, shift, trip, calls)[0].after.load_g
+    return max(trip.left_g, aboard(outfit, shift, trip, calls)[0].after.load_g)
 
 
 def overloads(

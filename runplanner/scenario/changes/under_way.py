@@ -153,7 +153,8 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
     if later:
         calls, following = clockwork.waits(calls, later[0])
         later = (following, *later[1:])
-    new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls))
+    left_g = loaded_g(draft.outfit, out.shift, trip) if left else trip.left_g
+    new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls), left_g=left_g)
     if onward:
         _see_load(draft, out, new)
     shift = clockwork.ended(replace(
