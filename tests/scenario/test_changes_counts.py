@@ -15,6 +15,7 @@ from runplanner.scenario.changes.counts import shared_out
 from runplanner.scenario.changes.typed import Changed
 from runplanner.season.replan_season import replan_season
 from tests.audit.feeder_plan import feeders_fetched
+from tests.audit.planted import edited
 from tests.running import at, put_in, running_outfit, running_plan
 
 BOTH = "0304-truck2-0716"
@@ -73,6 +74,75 @@ def test_what_was_told_of_syrup_and_strips_is_not_doubted() -> None:
 
     assert 6 == did(facts, BOTH, "fernbank")[Job.FEED].colonies
     assert not [note for note in facts.notes if "fewer colonies" in note]
+
+
+def in_two_calls(*first: Job) -> Plan:
+    """The campaign with Fernbank called at twice by one trip: ``first`` jobs, then the others."""
+
+    def split(calls: tuple[Call, ...]) -> tuple[Call, ...]:
+        *before, call, last = calls
+        half = (call.start_min + call.end_min) // 2
+        mine = tuple(one for one in call.actions if one.job in first)
+        others = tuple(one for one in call.actions if one.job not in first)
+        parts = (
+            replace(call, end_min=half, leave_min=half, actions=mine),
+            replace(call, arrive_min=half, start_min=half, actions=others),
+        )
+        return (*before, *parts, last)
+
+    plan = running_plan()
+    shift, trip = next((s, t) for s in plan.shifts for t in s.trips if t.id == BOTH)
+    at_both = f"shifts.{plan.shifts.index(shift)}.trips.{shift.trips.index(trip)}"
+    return edited(plan, {f"{at_both}.calls": split})
+
+
+@pytest.mark.parametrize(
+    ("said", "fed", "strips"),
+    [
+        ("6 colonies 11 boxes", 0, 0),
+        ("6 colonies 11 boxes 6 fed", 6, 0),
+        ("6 colonies 11 boxes strips", 0, 10),
+        ("10 colonies 15 boxes", 10, 10),
+    ],
+)
+def test_what_is_given_by_a_later_call_is_held_up_too(said: str, fed: int, strips: int) -> None:
+    """Syrup and strips in a second call wait for colonies that were not off by the first."""
+    told = f"done {BOTH} Fernbank: {said}"
+    facts = put_in(told, now=at(shift_end(BOTH) + 60), plan=in_two_calls(Job.TAKE_OFF))
+    trip = next(t for s in facts.plan.shifts for t in s.trips if t.id == BOTH)
+    done = {
+        one.job: one.colonies for call in trip.calls if call.yard == "fernbank"
+        for one in call.actions
+    }  # fmt: skip
+
+    assert (fed, strips) == (done.get(Job.FEED, 0), done.get(Job.STRIPS, 0))
+
+
+def test_what_a_later_lot_holds_up_is_said() -> None:
+    """Six and four colonies in two calls, each fed: of eight told off the second lot lacks two."""
+    plan = in_two_calls(Job.TAKE_OFF)
+    calls = "shifts.{}.trips.{}.calls".format(
+        *next(
+            (s, t) for s, shift in enumerate(plan.shifts) for t, trip in enumerate(shift.trips)
+            if trip.id == BOTH
+        )
+    )  # fmt: skip
+    lots = {
+        f"{calls}.{at}.actions": (
+            Action(Job.TAKE_OFF, colonies, boxes=boxes),
+            Action(Job.FEED, colonies, round=1, ml=8_500 * colonies),
+        )
+        for at, colonies, boxes in ((-3, 6, 9), (-2, 4, 6))
+    }
+    plan = edited(plan, lots)
+    facts = put_in(f"done {BOTH} Fernbank: 8 colonies", now=at(shift_end(BOTH) + 60), plan=plan)
+
+    assert [6] == [
+        one.colonies for shift in facts.plan.shifts for trip in shift.trips if trip.id == BOTH
+        for call in trip.calls if call.yard == "fernbank"
+        for one in call.actions if one.job is Job.FEED
+    ]  # fmt: skip
+    assert 1 == sum("fewer colonies off than planned" in note for note in facts.notes)
 
 
 def test_brushed_where_boards_had_not_gone_on() -> None:

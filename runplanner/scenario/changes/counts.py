@@ -6,6 +6,8 @@ A stop that has not been counted is presumed done as planned.
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from itertools import accumulate
+from operator import or_
 from typing import Final
 
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
@@ -113,11 +115,13 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     """
     here = [call for call in trip.calls if call.yard == yard.id]
     _refuse_unplanned(here, counts)
-    shared = iter(shared_out(here, counts))
-    calls = tuple(
-        _told(call, _done(draft.outfit, yard, call, next(shared))) if call.yard == yard.id else call
-        for call in trip.calls
-    )
+    shared = shared_out(here, counts)
+    held_up = _held_up(yard, here, shared)
+    done_here = iter([
+        _told(call, _done(draft.outfit, yard, call, mine, short=short))
+        for call, mine, short in zip(here, shared, held_up, strict=True)
+    ])  # fmt: skip
+    calls = tuple(next(done_here) if call.yard == yard.id else call for call in trip.calls)
     done = _said_how_fed(_said_if_held_up(draft, yard, here, counts), yard, here, counts)
     done = _with_calls(done, trip, calls)
     marks = (*draft.counted, (trip.id, yard.id))
@@ -164,11 +168,12 @@ def uncounted(draft: Draft, trip: Trip, yard: Yard) -> Draft:
 
 def _said_if_held_up(draft: Draft, yard: Yard, here: list[Call], counts: Counts) -> Draft:
     """Note that syrup or strips which nobody counted are held up by honey still on."""
-    for planned in ({action.job: action for action in call.actions} for call in here):
-        off = planned.get(Job.TAKE_OFF)
+    held_up = _held_up(yard, here, shared_out(here, counts))
+    for call, short in zip(here, held_up, strict=True):
+        planned = {action.job for action in call.actions}
         feed = Job.FEED in planned and not {"litres", "fed"} & counts.keys()
         strips = Job.STRIPS in planned and "strips" not in counts
-        if (feed or strips) and _short(off, _take_off(yard, off, counts)):
+        if short and (feed or strips):
             words = phrase(
                 "{name}: fewer colonies off than planned, so syrup and strips that were not "
                 "counted are taken as not given; count litres and strips too where they were",
@@ -292,10 +297,24 @@ def driven_actions(draft: Draft, yard: str = "") -> list[Action]:
     ]
 
 
-def _done(outfit: Outfit, yard: Yard, call: Call, counts: Counts) -> tuple[Action, ...]:
+def _held_up(yard: Yard, here: list[Call], shared: list[dict[str, int]]) -> list[bool]:
+    """Tell of each call whether fewer colonies were off by it than planned: no syrup, no strips.
+
+    Args:
+        yard: The yard.
+        here: A trip's calls there, in order.
+        shared: What was counted at each.
+    """
+    off = [{one.job: one for one in call.actions}.get(Job.TAKE_OFF) for call in here]
+    short = [_short(a, _take_off(yard, a, mine)) for a, mine in zip(off, shared, strict=True)]
+    return list(accumulate(short, or_))
+
+
+def _done(
+    outfit: Outfit, yard: Yard, call: Call, counts: Counts, *, short: bool
+) -> tuple[Action, ...]:
     planned = {action.job: action for action in call.actions}
     done = [_take_off(yard, planned.get(Job.TAKE_OFF), counts)]
-    short = _short(planned.get(Job.TAKE_OFF), done[0])
     done += [
         *_wet(planned, counts),
         _feeders_off(planned, counts),
@@ -359,7 +378,7 @@ def _fed(
         return None
     each = action.ml // action.colonies if action.colonies else 0
     fed = 0 if short else action.colonies
-    if Job.TAKE_OFF not in planned:
+    if Job.TAKE_OFF not in planned and not short:
         fed = counts.get("colonies", fed)
     if "litres" in counts and each:
         fed = _fed_by(action, counts["litres"] * 1000)
