@@ -269,6 +269,30 @@ def test_litres_a_trifle_low_feed_all(said: str, fed: int, note: str) -> None:
     assert all(one.startswith(f"Fernbank: {note}") for one in facts.notes)
 
 
+@pytest.mark.parametrize("first", [(), (Job.TAKE_OFF,)])
+@pytest.mark.parametrize(("litres", "fed"), [(68, 6), (34, 4), (85, 6)])
+def test_a_note_on_litres_says_what_is_booked(
+    first: tuple[Job, ...], litres: int, fed: int
+) -> None:
+    """68 L are eight portions of 8.5 L, but six colonies are off: six are fed, and are said."""
+    facts = put_in(
+        f"done {BOTH} Fernbank: 6 colonies 11 boxes {litres} litres",
+        now=at(shift_end(BOTH) + 60),
+        plan=in_two_calls(*first) if first else None,
+    )
+    (feed,) = (
+        one for shift in facts.plan.shifts for trip in shift.trips if trip.id == BOTH
+        for call in trip.calls if call.yard == "fernbank"
+        for one in call.actions if one.job is Job.FEED
+    )  # fmt: skip
+
+    assert (fed, fed * 8_500) == (feed.colonies, feed.ml)
+    assert (
+        f"Fernbank: {litres} litres are read as {fed} of 10 colonies fed, at 8.5 litres each; "
+        "no more than 6 could be"
+    ) in facts.notes
+
+
 def test_more_litres_than_all_feeders_held_are_asked_about() -> None:
     """94 L are eleven portions for ten colonies: too many, or more poured than planned."""
     with pytest.raises(ScenarioError) as caught:

@@ -12,7 +12,7 @@ from typing import Final
 
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import BY_HAND, Clearing, Yard
+from runplanner.outfit.yards import BY_HAND, CLOSED, Clearing, Yard
 from runplanner.phrase import Number, counted, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.draft import Draft
@@ -116,13 +116,9 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     here = [call for call in trip.calls if call.yard == yard.id]
     _refuse_unplanned(here, counts)
     shared = shared_out(here, counts)
-    held_up = _held_up(yard, here, shared)
-    done_here = iter([
-        _told(call, _done(draft.outfit, yard, call, mine, short=short))
-        for call, mine, short in zip(here, shared, held_up, strict=True)
-    ])  # fmt: skip
-    calls = tuple(next(done_here) if call.yard == yard.id else call for call in trip.calls)
-    done = _said_how_fed(_said_if_held_up(draft, yard, here, counts), yard, here, counts)
+    calls = _counted_calls(draft.outfit, trip, yard, shared)
+    done = _said_if_held_up(draft, yard, here, counts)
+    done = _said_how_fed(done, trip, yard, here, shared)
     done = _with_calls(done, trip, calls)
     marks = (*draft.counted, (trip.id, yard.id))
     done = replace(done, counted=tuple(dict.fromkeys(marks)))
@@ -146,6 +142,22 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
         )
         raise Refusal(phrase("a way for colonies without boards"), cure)
     return done
+
+
+def _counted_calls(
+    outfit: Outfit, trip: Trip, yard: Yard, shared: list[dict[str, int]]
+) -> tuple[Call, ...]:
+    """Return a trip's calls, with what was counted at each of those at a yard as what it did.
+
+    Raises:
+        Refusal: When more is said to be done than there was to do.
+    """
+    here = [call for call in trip.calls if call.yard == yard.id]
+    done = iter([
+        _told(call, _done(outfit, yard, call, mine, short=short))
+        for call, mine, short in zip(here, shared, _held_up(yard, here, shared), strict=True)
+    ])  # fmt: skip
+    return tuple(next(done) if call.yard == yard.id else call for call in trip.calls)
 
 
 def _told(call: Call, done: tuple[Action, ...]) -> Call:
@@ -406,39 +418,66 @@ def _fed_by(planned: Action, ml: int) -> int:
     return planned.colonies if 0 < 2 * lacks < each else ml // each
 
 
-def _said_how_fed(draft: Draft, yard: Yard, here: list[Call], counts: Counts) -> Draft:
-    """Note how litres were read that are not those planned."""
-    feeds = [
-        (one, mine["litres"])
-        for call, mine in zip(here, shared_out(here, counts), strict=True)
+def _said_how_fed(
+    draft: Draft, trip: Trip, yard: Yard, here: list[Call], shared: list[dict[str, int]]
+) -> Draft:
+    """Note how litres were read that are not those planned, as far as so many could be fed."""
+    feeds = {
+        at: one
+        for at, (call, mine) in enumerate(zip(here, shared, strict=True))
         for one in call.actions
         if one.job is Job.FEED and one.ml >= one.colonies > 0
         if mine.get("litres") and "fed" not in mine
+    }
+    if not feeds:
+        return draft
+    fed_at = _could_feed(draft, trip, yard, shared)
+    all_fed = [
+        {**mine, "fed": min(feeds[at].colonies, yard.colonies)} if at in feeds else mine
+        for at, mine in enumerate(shared)
     ]
-    for planned, litres in feeds:
-        fed, due, each = _fed_by(planned, litres * 1000), planned.ml, planned.ml // planned.colonies
-        if fed != planned.colonies:
+    most_at = _could_feed(draft, trip, yard, all_fed)
+    for at, planned in feeds.items():
+        fed, most, litres = fed_at[at], most_at[at], shared[at]["litres"]
+        read = phrase(
+            "{name}: {litres} litres are read as {fed} of {all} colonies fed, at {each} "
+            "litres each",
+            name=yard.name,
+            litres=litres,
+            fed=fed,
+            all=planned.colonies,
+            each=Number(f"{planned.ml // planned.colonies / 1000:g}"),
+        )
+        if most < planned.colonies:
+            words = phrase("{read}; no more than {most} could be", read=read, most=most)
+            draft = draft.noted(words)
+        elif fed != planned.colonies:
             words = phrase(
-                "{name}: {litres} litres are read as {fed} of {all} colonies fed, at {each} "
-                "litres each; write '{all} fed' where all were",
-                name=yard.name,
-                litres=litres,
-                fed=fed,
-                all=planned.colonies,
-                each=Number(f"{each / 1000:g}"),
+                "{read}; write '{all} fed' where all were", read=read, all=planned.colonies
             )
             draft = draft.noted(words)
-        elif litres * 1000 < due:
+        elif litres * 1000 < planned.ml:
             words = phrase(
                 "{name}: {litres} litres are near enough to the {due} planned: all {all} "
                 "colonies count as fed",
                 name=yard.name,
                 litres=litres,
-                due=Number(f"{due / 1000:g}"),
+                due=Number(f"{planned.ml / 1000:g}"),
                 all=planned.colonies,
             )
             draft = draft.noted(words)
     return draft
+
+
+def _could_feed(draft: Draft, trip: Trip, yard: Yard, shared: list[dict[str, int]]) -> list[int]:
+    """Return how many colonies each call of a trip at a yard could feed, by such counts."""
+    told = _with_calls(draft, trip, _counted_calls(draft.outfit, trip, yard, shared))
+    new = next(one for one in as_could_be(told, yard).driven_trips() if one.id == trip.id)
+    return [
+        _sum(call, Job.FEED, lambda one: one.colonies) or 0
+        for call in new.calls
+        if call.yard == yard.id
+    ]
 
 
 def _strips(
@@ -516,8 +555,10 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
     """Return the draft with no colony of a counted yard fed that still had its honey on.
 
     Strips that nobody counted are not presumed in while honey was on, nor are more wet boxes
-    presumed collected than were put up.
+    presumed collected than were put up.  A yard closed for its health keeps what was counted.
     """
+    if yard.health in CLOSED:
+        return draft
     reached: dict[int, int] = {}
     for trip in draft.driven_trips():
         told = [_before_cuts(call) if call.yard == yard.id else call for call in trip.calls]

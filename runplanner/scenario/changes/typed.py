@@ -13,7 +13,6 @@ from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased, eased_words
-from runplanner.outfit.yards import CLOSED
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.counts import as_could_be
 from runplanner.scenario.changes.draft import Draft
@@ -161,9 +160,7 @@ def settled(draft: Draft, *, ring: bool = False, begun: Draft | None = None) -> 
     change: where facts are other than that, latest times are looked at again.
     """
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
-        facts = draft.outfit.yard(yard)
-        if facts.health not in CLOSED:
-            draft = as_could_be(draft, facts)
+        draft = as_could_be(draft, draft.outfit.yard(yard))
     draft = loaded_anew(draft)
     draft = loaded_anew(rung(draft, _told)) if ring else draft
     if begun is not None:
