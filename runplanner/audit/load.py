@@ -68,6 +68,12 @@ def load_g(book: Book, trip: Trip, cargo: Cargo) -> int:
     return honey + brood + tanks + small + ceil_div(cargo.ml * outfit.feed.density_g_per_l, 1000)
 
 
+def borne_g(book: Book, trip: Trip, cargo: Cargo) -> int:
+    """Return the mass that truck and trailer bear: what no call has used is aboard as well."""
+    unused = max(0, trip.left_g - trip.calls[0].after.load_g)
+    return load_g(book, trip, cargo) + unused
+
+
 def comb_box_g(book: Book, yard: str) -> int:
     """Return the mass of a brood or wet box with its comb: twice the empty (common practice)."""
     return 2 * book.boxes[book.yards[yard].box].empty_g
@@ -120,7 +126,7 @@ def masses(book: Book) -> Breaches:
 
 def over_mass(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
     """Find out whether ``cargo`` is too heavy on the leg that leaves ``stop``."""
-    load, most = load_g(book, stop.trip, cargo), load_max_g(book, stop.rig)
+    load, most = borne_g(book, stop.trip, cargo), load_max_g(book, stop.rig)
     if load > most:
         yield _leaving(
             stop, phrase("a load of {load} g", load=load), phrase("at most {most} g", most=most)
@@ -160,7 +166,7 @@ def over_axles(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
     axles = stop.rig.truck.axles
     if axles is None or stop.rig.trailer is not None:
         return
-    for axle, load, least, most in _axles(book, stop.rig, axles, load_g(book, stop.trip, cargo)):
+    for axle, load, least, most in _axles(book, stop.rig, axles, borne_g(book, stop.trip, cargo)):
         if _wrong(load, least, most):
             allowed = (
                 phrase("at most {most} g", most=most)
@@ -240,7 +246,7 @@ def too_heavy(book: Book, stop: Stop, cargo: Cargo) -> Breaches:
     if most is None:
         return
     trailer = stop.rig.trailer.empty_g if stop.rig.trailer else 0
-    mass = bare_g(book, stop.rig) + trailer + load_g(book, stop.trip, cargo)
+    mass = bare_g(book, stop.rig) + trailer + borne_g(book, stop.trip, cargo)
     if mass > most:
         yield _leaving(
             stop,

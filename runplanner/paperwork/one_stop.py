@@ -4,7 +4,7 @@ The planner keeps apart what it cannot do in one visit, such as a second fondant
 a take-off.  The plan keeps both calls; papers that number stops say them as one, in order.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import takewhile
 
@@ -26,14 +26,27 @@ def shift_as_driven(shift: Shift) -> Shift:
 
 
 def trip_as_driven(trip: Trip) -> Trip:
-    """Return ``trip`` with calls that are one stop put together."""
+    """Return ``trip`` with calls that are one stop put together.
+
+    What is unused stays aboard to its end, and is in each load.
+    """
     calls: list[Call] = []
-    for call in trip.calls:
+    for call in _with_unused(trip):
         if calls and _one_stop(calls[-1], call):
             calls[-1] = _together(calls[-1], call)
         else:
             calls.append(call)
-    return trip if len(calls) == len(trip.calls) else replace(trip, calls=tuple(calls))
+    return trip if tuple(calls) == trip.calls else replace(trip, calls=tuple(calls))
+
+
+def _with_unused(trip: Trip) -> Iterator[Call]:
+    unused_g = trip.unused_g()
+    for call in trip.calls:
+        if unused_g and call is not trip.calls[-1]:
+            after = replace(call.after, load_g=call.after.load_g + unused_g)
+            yield replace(call, after=after)
+        else:
+            yield call
 
 
 def _one_stop(before: Call, call: Call) -> bool:

@@ -261,6 +261,7 @@ LOADED = 470
         ("aboard", {f"{AHEAD}.after.load_g": 1}),
         ("aboard", {f"{AHEAD}.after.places": 1}),
         ("boxes limit", {f"{AHEAD}.boxes_limit": 900}),
+        ("mass", {"shifts.0.trips.0.left_g": 3_000_000}),
         ("latest leaving", {f"{AHEAD}.latest_leave_min": 1_200}),
         ("work minutes", {"outfit.pace.inspect_s": 400}),
         ("job order", {f"{AHEAD}.actions": lambda actions: actions[::-1]}),

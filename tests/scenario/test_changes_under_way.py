@@ -17,6 +17,7 @@ from runplanner.daybook.trip import Action, Against, Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
 from runplanner.errors import ScenarioError
 from runplanner.outfit.yards import Access
+from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.scenario.changes.clock import Rest
 from runplanner.scenario.changes.loads import loaded_g
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
@@ -839,9 +840,17 @@ NOT_FED = "done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes 0 fed"
 
 def test_boxes_to_stop_at_leave_room_for_what_is_not_used_up() -> None:
     """490.5 + 112.795 kg leave 581.705 of 1,185 kg: 36 boxes of 16 kg more than 30, not 43."""
-    *_, fernbank, _ = red(put_in(NOT_FED, now=AFTER_CREEK))[0].trips[0].calls
+    facts = put_in(NOT_FED, now=AFTER_CREEK)
+    new, trip = driven(facts), red(facts)[0].trips[0]
 
-    assert 66 == fernbank.boxes_limit
+    assert (66, 112_795) == (trip.calls[3].boxes_limit, trip.unused_g())
+    day = next(
+        at for at, shift in enumerate(new.shifts) if shift.trips and shift.trips[0].id == trip.id
+    )
+    spoilt = edited(new, {f"shifts.{day}.trips.0.calls.3.boxes_limit": 67})
+    assert ["boxes limit"] == [finding.rule for finding in audit(spoilt)]
+    assert 603_295 == trip_as_driven(trip).calls[3].after.load_g
+    assert trip_as_driven(trip) == trip_as_driven(trip_as_driven(trip))
 
 
 @pytest.mark.parametrize("line", ["skip Creek Mouth", "home Red"])

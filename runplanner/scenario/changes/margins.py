@@ -14,7 +14,7 @@ from runplanner.outfit.yards import CLOSED
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.clock import Rest, call_spans, given_min
 from runplanner.scenario.changes.draft import Draft
-from runplanner.scenario.changes.loads import boxes_limit
+from runplanner.scenario.changes.loads import boxes_limit, loaded_g
 from runplanner.scenario.changes.out import Out, trucks_leaving, trucks_out
 from runplanner.scenario.changes.trouble import against, base_shut
 from runplanner.scenario.faults import Refusal
@@ -29,11 +29,23 @@ def outs(draft: Draft) -> list[Out]:
 
 
 def loaded_anew(draft: Draft) -> Draft:
-    """Return the draft with what is aboard, and boxes to stop at, for calls to come."""
+    """Return the draft with what is aboard, and boxes to stop at, for calls to come.
+
+    Trips that have loaded more than they use up say with how much they left.
+    """
     for out in outs(draft):
         draft, shift = _to_come(draft, out.shift, partial(_carried, draft.outfit, out.shift))
-        draft, _ = _to_come(draft, shift, partial(_limited, draft.outfit, shift))
+        draft, shift = _to_come(draft, shift, partial(_limited, draft.outfit, shift))
+        trips = tuple(_with_unused(draft, shift, trip) for trip in shift.trips)
+        draft = _with_shift(draft, shift, replace(shift, trips=trips))
     return draft
+
+
+def _with_unused(draft: Draft, shift: Shift, trip: Trip) -> Trip:
+    start = trip.calls[0]
+    left_g = loaded_g(draft.outfit, shift, trip)
+    unused = start.start_min <= draft.now_min and left_g > start.after.load_g
+    return replace(trip, left_g=left_g) if unused else trip
 
 
 def _carried(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:
@@ -102,8 +114,12 @@ def _to_come(draft: Draft, shift: Shift, new: _New) -> tuple[Draft, Shift]:
         for trip in shift.trips
     )
     told = replace(shift, trips=trips)
+    return _with_shift(draft, shift, told), told
+
+
+def _with_shift(draft: Draft, shift: Shift, told: Shift) -> Draft:
     shifts = tuple(told if one is shift else one for one in draft.plan.shifts)
-    return replace(draft, plan=replace(draft.plan, shifts=shifts)), told
+    return replace(draft, plan=replace(draft.plan, shifts=shifts))
 
 
 def _latest(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
