@@ -73,6 +73,19 @@ def test_syrup_that_a_truck_has_still_to_load_stops_no_later_trip(left: int) -> 
     assert ((short,) if left < 85 else ()) == notes
 
 
+@pytest.mark.parametrize("day", [1, 2, 3])
+@pytest.mark.parametrize("left", [0, 30, 120])
+def test_syrup_lost_after_it_was_mixed_is_mixed_again(day: int, left: int) -> None:
+    """Nobody knows when it went: what loads found before it is past, and is not lent again."""
+    outfit = four_loads()
+    feed = replace(outfit.feed, ready_ml=85_000)
+    plan = plan_season(replace(outfit, feed=feed), rounds=0, proof=False)
+    facts = put_in(f"syrup left {left} L", now=f"2027-03-{day:02} 20:00", plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1, proof=False)
+
+    assert [] == [one.sentence() for one in audit(new, facts.plan) if one.rule != "undone"]
+
+
 @pytest.mark.parametrize("left", range(21))
 def test_strips_that_a_truck_has_still_to_load_stop_no_later_trip(left: int) -> None:
     """It loads 20 strips; the two yards after it get none, and everything else."""

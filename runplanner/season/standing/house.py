@@ -212,8 +212,9 @@ class House:
 
         What is being mixed is ready once that is done.
         """
-        ready = self._ready_ml
-        mixed = deque(sorted((mix.end_min, mix.ml) for mix in self._past.mixing))
+        past, over_min = self._past.mixing, self._from_min
+        ready = self._ready_ml + sum(mix.ml for mix in past if mix.end_min <= over_min)
+        mixed = deque(sorted((mix.end_min, mix.ml) for mix in past if mix.end_min > over_min))
         wanted = [0] * (self._outfit.season.n_days)
         for minute, ml in sorted(loads):
             while mixed and mixed[0][0] <= minute:

@@ -32,7 +32,7 @@ class Stores:
             (max(stock, _strips(gone, mine)), mine) for stock, mine in ground.strip_stocks
         )
         self._feed, self._mixed_ml = feed, sum(ml for _, ml in mixed)
-        self.short_ml = _short_ml(feed.ready_ml, gone, mixed)
+        self.short_ml = _short_ml(feed.ready_ml, gone, mixed, ground.now_min)
         """Syrup that trips which have left load and nobody has: it is not mixed any more."""
         self.ready_ml = feed.ready_ml + self.short_ml
         """Syrup that need not be mixed, what is short among it."""
@@ -72,15 +72,21 @@ def loaded_ml(days: Iterable[Judged]) -> int:
     return sum(packed.legs[0].ml for one in days for packed in one.packed)
 
 
-def _short_ml(ready_ml: int, days: Iterable[Judged], mixed: Sequence[tuple[int, int]]) -> int:
-    """Return the syrup that loads do not find in all, each at its minute."""
+def _short_ml(
+    ready_ml: int, days: Iterable[Judged], mixed: Sequence[tuple[int, int]], now_min: int
+) -> int:
+    """Return the syrup that loads do not find in all, those to come each at its minute.
+
+    By now it is a sum: when syrup was lost that is no longer there, nobody knows.
+    """
     loads = [
         (at, -packed.legs[0].ml)
         for one in days
         for at, packed in zip(one.load_at, one.packed, strict=True)
     ]
     short = 0
-    for _, change in sorted([*loads, *mixed], key=lambda one: (one[0], -one[1])):
+    moves = sorted([*loads, *mixed], key=lambda one: (max(one[0], now_min), -one[1]))
+    for _, change in moves:
         ready_ml += change
         if ready_ml < 0:
             short, ready_ml = short - ready_ml, 0
