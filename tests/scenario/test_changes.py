@@ -407,16 +407,20 @@ def test_strips_left_of_a_substance_by_its_other_name() -> None:
 def test_stocks_count_what_is_used() -> None:
     """After the first trip 40 strips are in hives; 12 left makes a stock of 52.
 
-    170 L were mixed and loaded; 204 L for the next trip began at 5040.  With 50 L left of
-    374 L mixed, less 170 loaded, 204 should stand there: 154 L were not mixed after all.
+    170 L were mixed and loaded; 204 L for the next trip, an hour and two minutes of mixing, began
+    at 5040.  By 5050 they make 204 x 10 / 62 = 32.9 L: of 50 L left 17.1 L stood there before.
+    At 5102 all 204 should: with 50 L left, 154 L were not mixed after all.
     Sugar: 374,000 ml x 1.327 x 0.667 = 331,030.8 g used, rounded up, and 1 kg left.
     """
     now = at(5050)
     facts = put_in("strips left 12", "syrup left 50 L", now=now)
 
     assert 52 == facts.outfit.strips.stock
-    assert [170_000, 50_000] == [mix.ml for mix in facts.plan.mixing]
-    assert 0 == facts.outfit.feed.ready_ml
+    assert [170_000, 204_000] == [mix.ml for mix in facts.plan.mixing]
+    assert 50_000 - 204_000 * 10 // 62 == facts.outfit.feed.ready_ml
+    later = put_in("syrup left 50 L", now=at(5102))
+    assert [170_000, 50_000] == [mix.ml for mix in later.plan.mixing]
+    assert 0 == later.outfit.feed.ready_ml
     sugar = put_in("sugar left 1 kg", now=now).outfit.feed.sugar_g or 0
     assert 332_031 == sugar
 

@@ -174,14 +174,15 @@ def sugar_left(draft: Draft, typed: str) -> Draft:
 def syrup_left(draft: Draft, typed: str) -> Draft:
     """Return the draft with so much syrup standing ready now.
 
-    Ready at first + mixed - loaded = left.  Where more was to be there than is, the last
-    mixing was less than planned.
+    Ready at first + mixed - loaded = left; of what is being mixed so much stands there as its
+    minutes so far make.  Where more was to be there than is, the last mixing was less than
+    planned.
     """
     left = measures.SYRUP(typed)
     gone = sum(
         call.after.ml for trip in loaded(draft) for call in trip.calls if call.kind is CallKind.LOAD
     )
-    mixed = mixed_ml(draft)
+    mixed = sum(_mixed_by(one, draft.now_min) for one in _begun(draft))
     ready = left + gone - mixed
     known = draft.outfit.feed.ready_ml + mixed - gone
     feed = replace(draft.outfit.feed, ready_ml=max(0, ready))
@@ -199,6 +200,12 @@ def _begun(draft: Draft) -> list[Mixing]:
     if draft.now_min <= 0:
         return []
     return [one for one in draft.plan.mixing if one.start_min <= draft.now_min]
+
+
+def _mixed_by(mixing: Mixing, minute: int) -> int:
+    """Return the ml that are mixed by a minute."""
+    whole = max(1, mixing.end_min - mixing.start_min)
+    return mixing.ml * min(whole, minute - mixing.start_min) // whole
 
 
 def _mixed_less(draft: Draft, less: int) -> Draft:

@@ -4,7 +4,6 @@ People who are not on a truck in a half-day mix (where syrup is wanted) or spin,
 their day's duty and its breaks allow.
 """
 
-from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
@@ -14,6 +13,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.season.standing.duty import Duty, PeoplesDay, Piece
 from runplanner.season.standing.floor import NO_HARM, Floor, Harm, Lot, Spin
 from runplanner.season.standing.roster import Need, Roster
+from runplanner.season.standing.stores import lacking
 from runplanner.season.standing.tempo import Team, Tempo
 from runplanner.trips.clock import Run
 from runplanner.trips.ground import Ground
@@ -91,6 +91,7 @@ class House:
         self._ready_ml = ground.outfit.feed.ready_ml if ready_ml is None else ready_ml
         self._from_min = ground.earliest_min
         self._past = past or BaseWork((), (), 0)
+        self._now_min = ground.now_min
         begun = (spin.end_min for spin in self._past.spinning)
         self._spin_from_min = max([0, self._from_min, *begun])
         people = ground.outfit.people
@@ -212,16 +213,10 @@ class House:
 
         What is being mixed is ready once that is done.
         """
-        past, over_min = self._past.mixing, self._from_min
-        ready = self._ready_ml + sum(mix.ml for mix in past if mix.end_min <= over_min)
-        mixed = deque(sorted((mix.end_min, mix.ml) for mix in past if mix.end_min > over_min))
+        mixed = [(mix.end_min, mix.ml) for mix in self._past.mixing]
         wanted = [0] * (self._outfit.season.n_days)
-        for minute, ml in sorted(loads):
-            while mixed and mixed[0][0] <= minute:
-                ready += mixed.popleft()[1]
-            used = min(ready, ml)
-            ready -= used
-            wanted[minute // DAY_MIN] += ml - used
+        for minute, ml in lacking(loads, self._ready_ml, mixed, self._now_min):
+            wanted[minute // DAY_MIN] += ml
         return wanted
 
     def _mixed_on(self, days: "_Days", day: int, owed: int) -> list[Mix]:

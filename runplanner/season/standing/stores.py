@@ -5,7 +5,8 @@ much may be used as there is, or as they alone use, whichever is more.  Trips st
 what that leaves, and never what a truck under way has still to load.
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections import deque
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, strips_given
@@ -20,7 +21,7 @@ class Stores:
     Args:
         ground: The campaign.
         driven: Days that are facts.
-        mixed: When syrup that was begun by now is mixed, and how much of it, in ml.
+        mixed: When mixing that has begun is over, and its ml.
     """
 
     def __init__(
@@ -32,7 +33,8 @@ class Stores:
             (max(stock, _strips(gone, mine)), mine) for stock, mine in ground.strip_stocks
         )
         self._feed, self._mixed_ml = feed, sum(ml for _, ml in mixed)
-        self.short_ml = _short_ml(feed.ready_ml, gone, mixed, ground.now_min)
+        found = lacking(_loads(gone), feed.ready_ml, mixed, ground.now_min)
+        self.short_ml = sum(ml for _, ml in found)
         """Syrup that trips which have left load and nobody has: it is not mixed any more."""
         self.ready_ml = feed.ready_ml + self.short_ml
         """Syrup that need not be mixed, what is short among it."""
@@ -72,25 +74,50 @@ def loaded_ml(days: Iterable[Judged]) -> int:
     return sum(packed.legs[0].ml for one in days for packed in one.packed)
 
 
-def _short_ml(
-    ready_ml: int, days: Iterable[Judged], mixed: Sequence[tuple[int, int]], now_min: int
-) -> int:
-    """Return the syrup that loads do not find in all, those to come each at its minute.
+def _loads(days: Iterable[Judged]) -> Iterator[tuple[int, int]]:
+    """Yield minute and ml of every load of syrup."""
+    for one in days:
+        for at, packed in zip(one.load_at, one.packed, strict=True):
+            yield at, packed.legs[0].ml
 
-    By now it is a sum: when syrup was lost that is no longer there, nobody knows.
+
+def lacking(
+    loads: Iterable[tuple[int, int]],
+    ready_ml: int,
+    mixed: Sequence[tuple[int, int]],
+    now_min: int,
+) -> Iterator[tuple[int, int]]:
+    """Yield the syrup that loads do not find, in ml, with the minute at which it lacks.
+
+    What is being mixed is there once that is done.  Of what has been loaded by now only the sum
+    counts, and what is being mixed makes it good: when some was lost nobody knows.
+
+    Args:
+        loads: Minute and ml of each, in any order.
+        ready_ml: Syrup that stands ready at first.
+        mixed: When mixing that has begun is over, and its ml.
+        now_min: Minute up to which loads are past.
     """
-    loads = [
-        (at, -packed.legs[0].ml)
-        for one in days
-        for at, packed in zip(one.load_at, one.packed, strict=True)
-    ]
-    short = 0
-    moves = sorted([*loads, *mixed], key=lambda one: (max(one[0], now_min), -one[1]))
-    for _, change in moves:
-        ready_ml += change
-        if ready_ml < 0:
-            short, ready_ml = short - ready_ml, 0
-    return short
+    every = sorted(loads)
+    store = ready_ml + sum(ml for end_min, ml in mixed if end_min <= now_min)
+    store -= sum(ml for minute, ml in every if minute <= now_min)
+    coming = deque(sorted(one for one in mixed if one[0] > now_min))
+    while store < 0 and coming:
+        end_min, ml = coming.popleft()
+        made_good = min(ml, -store)
+        store += made_good
+        if ml > made_good:
+            coming.appendleft((end_min, ml - made_good))
+    if store < 0:
+        yield now_min, -store
+        store = 0
+    for minute, ml in every:
+        if minute > now_min:
+            while coming and coming[0][0] <= minute:
+                store += coming.popleft()[1]
+            if ml > store:
+                yield minute, ml - store
+            store = max(0, store - ml)
 
 
 def never_short(
