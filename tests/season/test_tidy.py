@@ -6,6 +6,7 @@ from hypothesis import given, settings
 
 from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import Clearing
 from runplanner.season.search.improve import Improver
 from runplanner.season.search.tidy import strips_sooner, tidied
 from runplanner.season.standing.state import Keeper, State
@@ -19,9 +20,9 @@ OFF = Stop(0, off=4, boxes=6, blocks=4)
 FED = Stop(0, round=1, fed=4)
 
 
-def driven_on(days: dict[int, Stop], colonies: int = 4) -> tuple[Keeper, State]:
-    """One yard of so many colonies with six boxes, one stop on each of some days."""
-    keeper = Keeper(Ground(tiny([(10, 0)], [four(1, 9, colonies=colonies)], 9)))
+def driven_on(days: dict[int, Stop], **yard: object) -> tuple[Keeper, State]:
+    """One yard of four colonies with six boxes, one stop on each of some days."""
+    keeper = Keeper(Ground(tiny([(10, 0)], [four(1, 9, **yard)], 9)))
     stops = {(day, 0): Day(day, 0, ((stop,),)) for day, stop in days.items()}
     state = keeper.replace_all(keeper.empty(), stops)
     assert state is not None
@@ -52,6 +53,16 @@ def test_a_visit_for_strips_alone_is_spared() -> None:
     assert [0] == strips_on(sooner)
     assert [0, 3] == sorted(day for day, _ in sooner.days)
     assert sooner.score < state.score
+
+
+def test_boards_that_nobody_would_fetch_are_not_put_on() -> None:
+    """No take-off follows them; before one they stay."""
+    boards = Stop(0, boards=4)
+    keeper, state = driven_on({1: boards}, clearing=Clearing.BOARDS)
+    both, wanted = driven_on({1: boards, 3: OFF, 5: FED}, clearing=Clearing.BOARDS)
+
+    assert [] == sorted(tidied(keeper, state).days)
+    assert [1, 3, 5] == sorted(day for day, _ in tidied(both, wanted).days)
 
 
 def test_strips_never_go_in_before_the_last_boxes_are_off() -> None:

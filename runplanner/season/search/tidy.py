@@ -14,6 +14,7 @@ def tidied(keeper: Keeper, state: State) -> State:
     yards = range(len(state.visits))
     for yard in yards:
         state = without_needless_blocks(keeper, state, yard)
+        state = without_needless_boards(keeper, state, yard)
     state = evened(keeper, state, yards)
     for yard in yards:
         state = strips_sooner(keeper, state, yard)
@@ -29,6 +30,18 @@ def without_needless_blocks(keeper: Keeper, state: State, yard: int) -> State:
             bare = _with(state.days[key].day, again, None)
             new = keeper.replace(state, key, bare)
             state = new if new is not None and new.score < state.score else state
+    return state
+
+
+def without_needless_boards(keeper: Keeper, state: State, yard: int) -> State:
+    """Leave out boards yet to be put on where no take-off follows: nobody would fetch them."""
+    mine = state.visits[yard]
+    for at, visit in enumerate(mine):
+        follows = any(later.stop.off for later in mine[at:])
+        if visit.stop.boards and not visit.fact and not follows:
+            key, stop = (visit.day, visit.truck), visit.stop._replace(boards=0)
+            bare = _with(state.days[key].day, visit.stop, None if stop.idle else stop)
+            state = keeper.replace(state, key, bare) or state
     return state
 
 
