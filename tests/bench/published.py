@@ -62,7 +62,7 @@ PERIODIC = {
 MANY_ROUNDS = 10**6
 PROVEN = 50
 """Up to so many customers a bound is worked out as well."""
-HAND_OVER_S = 3.0
+HAND_OVER_S = 2.0
 """Kept of the seconds given, for the last round and the end of two processes."""
 ONE_ONLY = "one search only, the other was lost"
 SMALL_SPD = {"SmallVRPSPD": 0}
