@@ -1,6 +1,6 @@
 """What is known of a truck's day that can be driven: times, loads, cost."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -140,26 +140,29 @@ def _dearer_strips(ground: Ground, day: Day) -> int:
 
 def boards_moved(judged: Judged) -> Moves:
     """Return ``(minute, change)`` of boards at the feed store over a day."""
-    moves = []
-    for packed, start, back in zip(judged.packed, judged.load_at, judged.back_at, strict=True):
-        out, left = packed.legs[0].boards, packed.legs[-1].boards
-        if out:
-            moves.append((start, -out))
-        if left:
-            moves.append((back, left))
-    return tuple(moves)
+    return _moved(judged, lambda leg: leg.boards)
 
 
 def feeders_moved(judged: Judged) -> Moves:
     """Return ``(minute, change)`` of feeders at the feed store over a day."""
+    return _moved(judged, lambda leg: leg.feeders)
+
+
+def _moved(judged: Judged, goods: Callable[[Leg], int]) -> Moves:
     moves = []
     for packed, start, back in zip(judged.packed, judged.load_at, judged.back_at, strict=True):
-        out, left = packed.legs[0].feeders, packed.legs[-1].feeders
+        out, left = goods(packed.legs[0]), goods(packed.legs[-1])
         if out:
             moves.append((start, -out))
         if left:
             moves.append((back, left))
     return tuple(moves)
+
+
+def syrup_loaded(judged: Judged) -> Moves:
+    """Return ``(minute, ml)`` of syrup that a day loads."""
+    trips = zip(judged.load_at, judged.packed, strict=True)
+    return tuple((at, packed.legs[0].ml) for at, packed in trips if packed.legs[0].ml)
 
 
 def in_halves(judged: Judged, noon_min: int) -> tuple[bool, bool]:

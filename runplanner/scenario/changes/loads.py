@@ -1,5 +1,6 @@
 """What is wrong with the load at a stop to come: mass, way in, axles, deck places, boards."""
 
+from bisect import bisect_left
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
@@ -103,16 +104,10 @@ def boxes_limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
     here = call.after.boxes
     if not any(one.boxes for one in call.actions) or here >= call.boxes_limit:
         return here
-    low, high = 0, min(MOST_MORE, call.boxes_limit - here)
     if _bears(outfit, shift, trip, at, call.boxes_limit - here):
         return call.boxes_limit
-    while low < high:
-        middle = (low + high + 1) // 2
-        if _bears(outfit, shift, trip, at, middle):
-            low = middle
-        else:
-            high = middle - 1
-    return here + low
+    more = range(1, min(MOST_MORE, call.boxes_limit - here) + 1)
+    return here + bisect_left(more, True, key=lambda n: not _bears(outfit, shift, trip, at, n))
 
 
 def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool:

@@ -3,6 +3,7 @@
 Counts, other orders, disease and shut hours change them; what still holds stays as it was printed.
 """
 
+from bisect import bisect_left
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
@@ -131,13 +132,8 @@ def _latest(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
     low, high = call.leave_min, call.latest_leave_min
     if low >= high or _holds(outfit, shift, trip, at, high):
         return high
-    while low < high:
-        middle = (low + high + 1) // 2
-        if _holds(outfit, shift, trip, at, middle):
-            low = middle
-        else:
-            high = middle - 1
-    return low
+    later = range(low + 1, high + 1)
+    return low + bisect_left(later, True, key=lambda n: not _holds(outfit, shift, trip, at, n))
 
 
 def _holds(outfit: Outfit, shift: Shift, trip: Trip, at: int, leave_min: int) -> bool:

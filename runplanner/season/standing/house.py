@@ -91,6 +91,7 @@ class House:
         self._ready_ml = ground.outfit.feed.ready_ml if ready_ml is None else ready_ml
         self._from_min = ground.earliest_min
         self._past = past or BaseWork((), (), 0)
+        self._begun = [(mix.end_min, mix.ml) for mix in self._past.mixing]
         self._now_min = ground.now_min
         begun = (spin.end_min for spin in self._past.spinning)
         self._spin_from_min = max([0, self._from_min, *begun])
@@ -213,9 +214,8 @@ class House:
 
         What is being mixed is ready once that is done.
         """
-        mixed = [(mix.end_min, mix.ml) for mix in self._past.mixing]
         wanted = [0] * (self._outfit.season.n_days)
-        for minute, ml in lacking(loads, self._ready_ml, mixed, self._now_min):
+        for minute, ml in lacking(loads, self._ready_ml, self._begun, self._now_min):
             wanted[minute // DAY_MIN] += ml
         return wanted
 

@@ -9,7 +9,7 @@ from collections import deque
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from runplanner.trips.ground import Ground
-from runplanner.trips.judged import Judged, strips_given
+from runplanner.trips.judged import Judged, strips_given, syrup_loaded
 
 Key = tuple[int, int]
 NOBODY: Key = (-1, -1)
@@ -33,7 +33,8 @@ class Stores:
             (max(stock, _strips(gone, mine)), mine) for stock, mine in ground.strip_stocks
         )
         self._feed, self._mixed_ml = feed, sum(ml for _, ml in mixed)
-        found = lacking(_loads(gone), feed.ready_ml, mixed, ground.now_min)
+        loads = [load for one in gone for load in syrup_loaded(one)]
+        found = lacking(loads, feed.ready_ml, mixed, ground.now_min)
         self.short_ml = sum(ml for _, ml in found)
         """Syrup that trips which have left load and nobody has: it is not mixed any more."""
         self.ready_ml = feed.ready_ml + self.short_ml
@@ -71,14 +72,7 @@ def _strips(days: Iterable[Judged], mine: Collection[int]) -> int:
 
 def loaded_ml(days: Iterable[Judged]) -> int:
     """Return the syrup that ``days`` load."""
-    return sum(packed.legs[0].ml for one in days for packed in one.packed)
-
-
-def _loads(days: Iterable[Judged]) -> Iterator[tuple[int, int]]:
-    """Yield minute and ml of every load of syrup."""
-    for one in days:
-        for at, packed in zip(one.load_at, one.packed, strict=True):
-            yield at, packed.legs[0].ml
+    return sum(ml for one in days for _, ml in syrup_loaded(one))
 
 
 def lacking(

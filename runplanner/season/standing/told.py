@@ -6,7 +6,7 @@ from typing import NamedTuple
 from runplanner.season.standing.floor import Lot
 from runplanner.season.standing.roster import Need
 from runplanner.trips.ground import Ground
-from runplanner.trips.judged import Judged, boards_moved, in_halves
+from runplanner.trips.judged import Judged, boards_moved, in_halves, syrup_loaded
 
 Key = tuple[int, int]
 REMEMBERED = 20_000
@@ -72,11 +72,7 @@ class Teller:
                 for minute, index in judged.boxes_in
                 for lot in self._lots(judged, key, minute, index)
             ),
-            tuple(
-                (at, packed.legs[0].ml)
-                for at, packed in zip(judged.load_at, judged.packed, strict=True)
-                if packed.legs[0].ml
-            ),
+            syrup_loaded(judged),
             boards_moved(judged),
         )
 
