@@ -61,14 +61,22 @@ def test_now(typed: str, minute: int) -> None:
         (("sound Fernbank", "suspect 2 Fernbank"), "sound Fernbank"),
         (("standstill Fernbank, feed agreed", "standstill Fernbank"),
          "standstill Fernbank, feed agreed"),
+        (("blocks left 40", "blocks left 4"), "blocks left 40"),
+        (("strips left 12", "strips left 9"), "strips left 12 amitraz"),
+        (("sugar left 1 kg", "sugar left 1 t"), "sugar left 1 kg"),
+        (("boxes left 30 Fernbank", "boxes left 31 at Fernbank"), "boxes left 30 Fernbank"),
     ],
 )  # fmt: skip
 def test_what_is_told_twice_is_told_alike(lines: tuple[str, ...], other: str) -> None:
-    """Another time than --now, another state of a yard: neither line may win unsaid."""
+    """Another time than --now, another state of a yard or stock: neither line may win unsaid."""
     assert 1 == len(faults(*lines))
     assert f"allowed: the same as {other!r}, which is typed as well" in faults(*lines)[0]
-    twice = (lines[-1], lines[-1].upper())
-    assert put_in(*twice, now="" if "now" in lines[0] else NOON).notes == ()
+    once, twice = (
+        put_in(*said, now="" if "now" in lines[0] else NOON)
+        for said in (lines[-1:], (lines[-1], lines[-1].upper().replace(" T", " t")))
+    )
+    assert set(once.notes) == set(twice.notes)
+    assert once.outfit == twice.outfit
 
 
 def test_faults_come_in_the_order_typed() -> None:

@@ -8,7 +8,6 @@ from runplanner.daybook.trip import CallKind, Job, Trip
 from runplanner.days import Span, join
 from runplanner.outfit.stores import Strips
 from runplanner.phrase import Phrase, counted, phrase
-from runplanner.scenario import measures
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.faults import Refusal
 
@@ -156,12 +155,12 @@ def _feeders_now(draft: Draft) -> int:
     return there
 
 
-def sugar_left(draft: Draft, typed: str) -> Draft:
-    """Return the draft with so much sugar still in store; mixed sugar counts on top."""
+def sugar_left(draft: Draft, left_g: int) -> Draft:
+    """Return the draft with so much sugar (g) still in store; mixed sugar counts on top."""
     feed = draft.outfit.feed
     mixed = mixed_ml(draft)
     gone_g = -(-mixed * feed.density_g_per_l * feed.sugar_permille // 1_000_000)
-    left_g, known_g = measures.SUGAR(typed), feed.sugar_g
+    known_g = feed.sugar_g
     feed = replace(feed, sugar_g=gone_g + left_g)
     draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
     if known_g is None:
@@ -171,23 +170,22 @@ def sugar_left(draft: Draft, typed: str) -> Draft:
     )
 
 
-def syrup_left(draft: Draft, typed: str) -> Draft:
-    """Return the draft with so much syrup standing ready now.
+def syrup_left(draft: Draft, left_ml: int) -> Draft:
+    """Return the draft with so much syrup (ml) standing ready now.
 
     Ready at first + mixed - loaded = left; of what is being mixed so much stands there as its
     minutes so far make.  Where more was to be there than is, the last mixing was less than
     planned.
     """
-    left = measures.SYRUP(typed)
     gone = sum(
         call.after.ml for trip in loaded(draft) for call in trip.calls if call.kind is CallKind.LOAD
     )
     mixed = sum(_mixed_by(one, draft.now_min) for one in _begun(draft))
-    ready = left + gone - mixed
+    ready = left_ml + gone - mixed
     known = draft.outfit.feed.ready_ml + mixed - gone
     feed = replace(draft.outfit.feed, ready_ml=max(0, ready))
     draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
-    draft = _more_than_known(draft, phrase("syrup in litres"), left // 1000, known // 1000)
+    draft = _more_than_known(draft, phrase("syrup in litres"), left_ml // 1000, known // 1000)
     return _mixed_less(draft, max(0, -ready))
 
 

@@ -12,6 +12,7 @@ from runplanner.days import Span, clock, day_of, join, meet, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Phrase, joined, phrase
+from runplanner.scenario import measures
 from runplanner.scenario.changes import stocks, under_way, yards
 from runplanner.scenario.changes.counts import as_counted, off_by, read_counts
 from runplanner.scenario.changes.draft import Draft
@@ -223,10 +224,22 @@ def house_full(line: Line, draft: Draft) -> Draft:
     return stocks.full(draft, when(line, draft))
 
 
-def _left(change: Callable[[Draft, int], Draft], what: Phrase) -> Callable[[Line, Draft], Draft]:
-    return lambda line, draft: change(
-        draft, line.number(phrase("a number of {what}", what=what), _MOST)
-    )
+def _number(line: Line, what: Phrase) -> int:
+    return line.number(phrase("a number of {what}", what=what), _MOST)
+
+
+def _lost(change: Callable[[Draft, int], Draft], what: Phrase) -> Callable[[Line, Draft], Draft]:
+    return lambda line, draft: change(draft, _number(line, what))
+
+
+def _left(
+    change: Callable[[Draft, int], Draft], what: Phrase, key: str
+) -> Callable[[Line, Draft], Draft]:
+    def read(line: Line, draft: Draft) -> Draft:
+        left = _number(line, what)
+        return change(draft.once(key, left, f"{key} {left}"), left)
+
+    return read
 
 
 def strips_left(line: Line, draft: Draft) -> Draft:
@@ -245,12 +258,18 @@ def strips_left(line: Line, draft: Draft) -> Draft:
                 "Write 'strips left {left} {substance}'.", left=left, substance=kinds[-1].substance
             ),
         )
-    return stocks.strips_left(draft, left, named or kinds[0].substance)
+    substance = named or kinds[0].substance
+    draft = draft.once(f"strips left {substance}", left, f"strips left {left} {substance}")
+    return stocks.strips_left(draft, left, substance)
 
 
-def _left_in(change: Callable[[Draft, str], Draft]) -> Callable[[Line, Draft], Draft]:
+def _left_in(
+    change: Callable[[Draft, int], Draft], measure: measures.Measure, key: str
+) -> Callable[[Line, Draft], Draft]:
     def read(line: Line, draft: Draft) -> Draft:
-        return change(draft, line.amount())
+        typed = line.amount()
+        left = measure(typed)
+        return change(draft.once(key, left, f"{key} {typed}"), left)
 
     return read
 
@@ -261,6 +280,7 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
     line.take("boxes", "box")
     line.take("at", "in", "on")
     yard = a_yard(line, draft, draft.outfit.yards)
+    draft = draft.once(f"boxes left {yard.id}", left, f"boxes left {left} {yard.name}")
     off = off_by(draft, yard.id, Job.TAKE_OFF)
     refuse_boxes(left, max(0, yard.colonies - off) or yard.colonies, yard.boxes)
     if left and off >= yard.colonies:
@@ -327,13 +347,13 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("home", "call home"), "home Blue", under_way.home, 3),
     Verb(("skip", "leave out"), "skip Fernbank", under_way.skip, 3),
     Verb(("next",), "next Blue: Old Mill, Fernbank", under_way.order, 3),
-    Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, phrase("blocks")), 4),
+    Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, phrase("blocks"), "blocks left"), 4),
     Verb(("strips left",), "strips left 200", strips_left, 4),
-    Verb(("boards lost",), "boards lost 5", _left(stocks.boards_lost, phrase("boards")), 4),
-    Verb(("feeders left",), "feeders left 30", _left(stocks.feeders_left, phrase("feeders")), 4),
-    Verb(("feeders lost",), "feeders lost 4", _left(stocks.feeders_lost, phrase("feeders")), 4),
-    Verb(("sugar left",), "sugar left 500 kg", _left_in(stocks.sugar_left), 4),
-    Verb(("syrup left",), "syrup left 600 L", _left_in(stocks.syrup_left), 4),
+    Verb(("boards lost",), "boards lost 5", _lost(stocks.boards_lost, phrase("boards")), 4),
+    Verb(("feeders left",), "feeders left 30", _left(stocks.feeders_left, phrase("feeders"), "feeders left"), 4),
+    Verb(("feeders lost",), "feeders lost 4", _lost(stocks.feeders_lost, phrase("feeders")), 4),
+    Verb(("sugar left",), "sugar left 500 kg", _left_in(stocks.sugar_left, measures.SUGAR, "sugar left"), 4),
+    Verb(("syrup left",), "syrup left 600 L", _left_in(stocks.syrup_left, measures.SYRUP, "syrup left"), 4),
     Verb((), "truck Blue out 27-28 Feb, Ann off Fri, Ann back Sat", out_or_back),
 )
 
