@@ -58,6 +58,7 @@ KINDS = {
     "blocks left": "blocks left 3",
     "strips left": "strips left 20",
     "boards lost": "boards lost 25",
+    "boards found": "boards found 9",
     "sugar left": "sugar left 150 kg",
     "syrup left": "syrup left 60 L",
     "out": "Red out Fri",

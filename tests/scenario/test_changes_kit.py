@@ -51,6 +51,18 @@ def test_more_boards_lost_than_there_are_is_a_fault() -> None:
     assert "at most the 19 boards there are" == fault_of("boards lost 20", again, NOON).allowed
 
 
+def test_boards_that_turn_up_again_are_there_for_the_next_trip() -> None:
+    """Twenty lost before the mill's trip, and 20 found or bought the same day: all is done."""
+    lost = put_in("boards lost 20", now=at(60), plan=few_boards())
+    found = put_in("boards found 12", "boards bought 8", now=at(90), plan=replace(
+        lost.plan, outfit=lost.outfit, now_min=lost.now_min
+    ))  # fmt: skip
+    new = replan_season(found.plan, found.outfit, found.now_min, rounds=2, proof=False)
+
+    assert 24 == found.outfit.kit.boards_now
+    assert ((), ()) == (audit(new, found.plan), new.undone)
+
+
 def test_boards_lost_on_the_way_were_there_before() -> None:
     """All 24 lay at the mill on Thursday; that 20 are lost on Friday breaks no rule of Thursday.
 

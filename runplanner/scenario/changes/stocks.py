@@ -99,6 +99,13 @@ def boards_lost(draft: Draft, lost: int) -> Draft:
     return replace(draft, outfit=replace(draft.outfit, kit=kit))
 
 
+def boards_found(draft: Draft, more: int) -> Draft:
+    """Return the draft with so many clearer boards more, found again or bought."""
+    kit = draft.outfit.kit
+    kit = replace(kit, boards_owned=kit.boards_owned + more)
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
 def feeders_lost(draft: Draft, lost: int) -> Draft:
     """Return the draft with so many feeders fewer, from now on.
 

@@ -228,7 +228,7 @@ def _number(line: Line, what: Phrase) -> int:
     return line.number(phrase("a number of {what}", what=what), _MOST)
 
 
-def _lost(change: Callable[[Draft, int], Draft], what: Phrase) -> Callable[[Line, Draft], Draft]:
+def _some(change: Callable[[Draft, int], Draft], what: Phrase) -> Callable[[Line, Draft], Draft]:
     return lambda line, draft: change(draft, _number(line, what))
 
 
@@ -272,6 +272,15 @@ def _left_in(
         return change(draft.once(key, left, f"{key} {typed}"), left)
 
     return read
+
+
+blocks_left = _left(stocks.blocks_left, phrase("blocks"), "blocks left")
+feeders_left = _left(stocks.feeders_left, phrase("feeders"), "feeders left")
+boards_lost = _some(stocks.boards_lost, phrase("boards"))
+boards_found = _some(stocks.boards_found, phrase("boards"))
+feeders_lost = _some(stocks.feeders_lost, phrase("feeders"))
+sugar_left = _left_in(stocks.sugar_left, measures.SUGAR, "sugar left")
+syrup_left = _left_in(stocks.syrup_left, measures.SYRUP, "syrup left")
 
 
 def boxes_left(line: Line, draft: Draft) -> Draft:
@@ -347,13 +356,14 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("home", "call home"), "home Blue", under_way.home, 3),
     Verb(("skip", "leave out"), "skip Fernbank", under_way.skip, 3),
     Verb(("next",), "next Blue: Old Mill, Fernbank", under_way.order, 3),
-    Verb(("blocks left",), "blocks left 40", _left(stocks.blocks_left, phrase("blocks"), "blocks left"), 4),
+    Verb(("blocks left",), "blocks left 40", blocks_left, 4),
     Verb(("strips left",), "strips left 200", strips_left, 4),
-    Verb(("boards lost",), "boards lost 5", _lost(stocks.boards_lost, phrase("boards")), 4),
-    Verb(("feeders left",), "feeders left 30", _left(stocks.feeders_left, phrase("feeders"), "feeders left"), 4),
-    Verb(("feeders lost",), "feeders lost 4", _lost(stocks.feeders_lost, phrase("feeders")), 4),
-    Verb(("sugar left",), "sugar left 500 kg", _left_in(stocks.sugar_left, measures.SUGAR, "sugar left"), 4),
-    Verb(("syrup left",), "syrup left 600 L", _left_in(stocks.syrup_left, measures.SYRUP, "syrup left"), 4),
+    Verb(("boards lost",), "boards lost 5", boards_lost, 4),
+    Verb(("boards found", "boards bought"), "boards found 5", boards_found, 4),
+    Verb(("feeders left",), "feeders left 30", feeders_left, 4),
+    Verb(("feeders lost",), "feeders lost 4", feeders_lost, 4),
+    Verb(("sugar left",), "sugar left 500 kg", sugar_left, 4),
+    Verb(("syrup left",), "syrup left 600 L", syrup_left, 4),
     Verb((), "truck Blue out 27-28 Feb, Ann off Fri, Ann back Sat", out_or_back),
 )
 
