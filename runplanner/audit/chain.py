@@ -27,14 +27,20 @@ def breach_at(lot: Lot, said: Phrase, allowed: Phrase) -> Breach:
     return Breach(said, allowed, lot.stop.trip.id, lot.stop.call.yard)
 
 
+_WHOLE_YARD = (Job.WET_DOWN, Job.FEEDERS, Job.WET_UP)
+
+
 def colony_counts(book: Book) -> Breaches:
-    """No job is done to more colonies than the yard has; feed is counted by round."""
+    """No job is done to more colonies than the yard has; feed is counted by round.
+
+    Feeders and wet boxes are fetched from a yard, and may be in more than one visit.
+    """
     for yard in book.yards.values():
-        for job in (Job.BOARDS, Job.TAKE_OFF, Job.FEED):
+        for job in (Job.BOARDS, Job.TAKE_OFF, Job.FEED, *_WHOLE_YARD):
             for number in sorted({lot.action.round for lot in lots(book, yard.id, job)}):
                 done = 0
                 for lot in lots(book, yard.id, job, number):
-                    done += lot.colonies
+                    done = lot.colonies if job in _WHOLE_YARD else done + lot.colonies
                     if done > yard.colonies:
                         yield breach_at(
                             lot,

@@ -86,6 +86,7 @@ FEEDERS: Table = (
     Edge("feeders off", feeders_fetched, f"{_FETCH}.0.feeders_off", 10, 9, "fetch", "yard1"),
     Edge("feeders off", feeders_fetched, f"{_FETCH}.0.feeders_off", 10, 11, "fetch", "yard1"),
     # 6,178 min after the feed 8.5 L are down at 1,982 ml a day, not at 1,981.
+    Edge("colonies", feeders_fetched, f"{_FETCH}.0.colonies", 10, 11, "fetch", "yard1"),
     Edge("feeders off", feeders_fetched, "outfit.feed.uptake_ml_per_day", 1_982, 1_981, "fetch",
          "yard1"),
     Edge("feeders off", feeders_fetched, "outfit.yards.0.colonies", 10, 11, "fetch", "yard1"),

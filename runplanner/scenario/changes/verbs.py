@@ -30,6 +30,7 @@ from runplanner.scenario.changes.possible import refuse_boxes, refuse_slips
 from runplanner.scenario.changes.shut import reopened, shut_by_hand
 from runplanner.scenario.changes.when import date_on, days_of, moment, open_ended, when
 from runplanner.scenario.faults import Refusal
+from runplanner.scenario.quantities import Measure
 from runplanner.trade.strips import SUBSTANCES
 
 _MOST: Final = 1_000_000
@@ -264,7 +265,7 @@ def strips_left(line: Line, draft: Draft) -> Draft:
 
 
 def _left_in(
-    change: Callable[[Draft, int], Draft], measure: measures.Measure, key: str
+    change: Callable[[Draft, int], Draft], measure: Measure, key: str
 ) -> Callable[[Line, Draft], Draft]:
     def read(line: Line, draft: Draft) -> Draft:
         typed = line.amount()
