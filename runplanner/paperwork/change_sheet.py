@@ -17,6 +17,7 @@ from runplanner.paperwork.honey_on import syrup_told
 from runplanner.paperwork.manifest import Step, manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.one_stop import trip_as_driven
+from runplanner.paperwork.own_words import in_own_words
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.say import (
     count,
@@ -111,9 +112,10 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         by_hand: What lies in yards that no visit will fetch.
         printed: The plan that papers were printed from, not counted yet; else ``before``.
     """
+    before, after, printed = (in_own_words(one) for one in (before, after, printed or before))
     found = differences(before, after)
-    same, other = _papers(printed or before, after, found)
-    driving = _under_way(printed or before, after, found)
+    same, other = _papers(printed, after, found)
+    driving = _under_way(printed, after, found)
     other = tuple(sorted({*other, *driving}))
     return ChangeSheet(
         typed=tuple(shown(line, 240) for line in typed),

@@ -10,6 +10,8 @@ from runplanner.paperwork.tongue import spoken
 _TAG = re.compile(r"<[^>]*>")
 # A column is as wide as its longest word; one such word, and the sheet is wider than the page.
 _ONE_LONG_WORD = re.compile(r"[^\s\-]{18}")
+# A first cell stays on one line while it is a day with its hours, or the name of a trip.
+_FIRST_MOST = 24
 
 
 class Html(str):
@@ -60,7 +62,8 @@ def table(heads: Iterable[str], lines: Iterable[Iterable[Part]], cls: str = "") 
 
 
 def _cell(head: str, cell: Part) -> Html:
-    cls = "wide" if _ONE_LONG_WORD.search(_TAG.sub("", cell)) else ""
+    text = _TAG.sub("", cell)
+    cls = "wide" if _ONE_LONG_WORD.search(text) or (not head and len(text) > _FIRST_MOST) else ""
     return el("td", cell, cls=cls, **{"data-head": head if cell else ""})
 
 

@@ -11,7 +11,10 @@ from runplanner.days import DAY_MIN, clock, date_of, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown, shown_name
-from runplanner.paperwork.tongue import day_words, decimal_sign, tr, trn
+from runplanner.paperwork.tongue import day_words, decimal_sign, mark, tr, trn
+
+_UNITS = mark("units")
+"""What money is counted in where nobody said."""
 
 
 def date_on(outfit: Outfit, day: int) -> date:
@@ -107,7 +110,8 @@ def _kg(kilograms: int) -> str:
 def money(cents: int, currency: str) -> str:
     """Return a sum as ``1,234.50 NZD``, or ``1.234,50 NZD`` where a comma parts decimals."""
     sign = "-" if cents < 0 else ""
-    return f"{sign}{hundredths(abs(cents))} {shown(currency, 12)}".rstrip()
+    named = tr(_UNITS) if currency == _UNITS else shown(currency, 12)
+    return f"{sign}{hundredths(abs(cents))} {named}".rstrip()
 
 
 def hundredths(number: int) -> str:

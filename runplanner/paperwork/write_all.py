@@ -20,6 +20,7 @@ from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.medicine_record import medicine_page
 from runplanner.paperwork.mixing_sheet import mixing_page
+from runplanner.paperwork.own_words import in_own_words
 from runplanner.paperwork.pdf import pdf_absence, pdf_of
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.say import iso
@@ -66,7 +67,7 @@ def write_papers(
     texts = {name: dressed(text, look) for name, text in plain}
     written = [write_whole(folder / name, text) for name, text in texts.items()]
     with speaking(look.language):
-        book = manifests_xlsx(plan, look.paper)
+        book = manifests_xlsx(in_own_words(plan), look.paper)
     written.append(write_whole(folder / "manifests.xlsx", book))
     if pdf and not missing:
         written += [
@@ -110,6 +111,11 @@ def _said(
     changed: bool,
 ) -> Iterator[tuple[str, str]]:
     yield "plan.json", plan_text(plan)
+    with speaking(ENGLISH):
+        tables = tables_csv(plan)
+    for name, text in tables.items():
+        yield f"tables/{name}.csv", text
+    plan = in_own_words(plan)
     yield "map.html", map_html(plan)
     for shift in plan.shifts:
         for trip in shift.trips:
@@ -123,10 +129,6 @@ def _said(
     yield "medicine.html", medicine_page(plan)
     yield "run_out.html", cover_page(plan)
     yield "strips_out.html", strips_page(plan)
-    with speaking(ENGLISH):
-        tables = tables_csv(plan)
-    for name, text in tables.items():
-        yield f"tables/{name}.csv", text
     yield "plan.geojson", plan_geojson(plan, roads)
     yield from calendar_files(plan).items()
     # The index comes last: what it links to is there.

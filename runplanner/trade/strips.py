@@ -115,7 +115,13 @@ SUBSTANCES: Final = {
     "flumethrin": "flumethrin", "coumaphos": "coumaphos",
 }  # fmt: skip
 """Active substances by what people call them, folded; of some no more is known than the name."""
-_SAID: Final[dict[str, str]] = {one: one for one in (phrase("formic acid"), phrase("oxalic acid"))}
+_SAID: Final[dict[str, str]] = {
+    one: one
+    for one in (
+        phrase("formic acid"), phrase("oxalic acid"), phrase("amitraz"), phrase("thymol"),
+        phrase("tau-fluvalinate"), phrase("flumethrin"), phrase("coumaphos"),
+    )
+}  # fmt: skip
 """Substances that other languages have words of their own for."""
 
 

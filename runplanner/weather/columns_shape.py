@@ -20,7 +20,7 @@ from runplanner.weather.hours import Forecast, Hour, in_order
 from runplanner.weather.ledger import Ledger, Table
 from runplanner.weather.wall import Wall, a_moment, of_epoch, zone_offsets
 
-SHAPE: Final = "JSON of hourly columns"
+SHAPE: Final = phrase("JSON of hourly columns")
 _HOUR: Final = timedelta(hours=1)
 _ASK: Final = "hourly=temperature_2m,precipitation,wind_speed_10m,wind_gusts_10m,weather_code"
 _THUNDER_CODES: Final = frozenset({95, 96, 99})

@@ -22,7 +22,7 @@ from runplanner.weather.hours import HOUR_MIN, Forecast, Hour, in_order
 from runplanner.weather.ledger import Ledger
 from runplanner.weather.wall import Wall, a_moment
 
-SHAPE: Final = "CSV of hours"
+SHAPE: Final = phrase("CSV of hours")
 MOST_ROWS: Final = 20_000
 _FIGURES: Final[dict[str, tuple[Amount, tuple[str, ...]]]] = {
     "temp": (TEMPERATURE, ("c", "f")),

@@ -21,7 +21,7 @@ from runplanner.weather.hours import HOUR_MIN, Forecast, Hour, in_order
 from runplanner.weather.ledger import Ledger, Table
 from runplanner.weather.wall import Wall, a_moment
 
-SHAPE: Final = "JSON of time steps"
+SHAPE: Final = phrase("JSON of time steps")
 _STRETCHES: Final = (("next_1_hours", 1), ("next_6_hours", 6))
 _UNITS: Final[dict[str, Amount]] = {
     "air_temperature": TEMPERATURE,

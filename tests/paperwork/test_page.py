@@ -68,3 +68,12 @@ def test_a_cell_with_one_long_word_may_break_it() -> None:
         '<td data-head="Yard"><b>Bramblewick-upon-Sedgewater</b></td>'
         '<td class="wide" data-head="Lot"><b>Streuobstwiesenhang</b></td>'
     ) in table(("", "Yard", "Lot"), [line])
+
+
+def test_a_long_first_cell_may_wrap_and_a_day_with_its_hours_not() -> None:
+    """Names of yards stand first where visits moved; kept on one line they ran out of the page."""
+    lines = [("Waerterhaus am Uebergang zum Moos", "x"), ("Thu 25 Feb 08:00\u201312:00", "x")]
+    made = table(("", "What"), lines)
+
+    assert '<td class="wide">Waerterhaus am Uebergang zum Moos</td>' in made
+    assert "<td>Thu 25 Feb 08:00\u201312:00</td>" in made

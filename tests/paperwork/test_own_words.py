@@ -1,0 +1,35 @@
+"""Names that nobody typed, in the language of the papers."""
+
+from dataclasses import replace
+
+from runplanner.paperwork.own_words import in_own_words
+from runplanner.paperwork.say import money
+from runplanner.paperwork.tongue import speaking
+from runplanner.trade.loads import CONTAINERS
+from tests.paperwork.plans import small_plan
+
+
+def test_names_of_the_program_are_said_in_german_and_typed_ones_stay() -> None:
+    """A driver's paper said "Base" and "Can 25 L" between German words."""
+    plan = small_plan()
+    base, *others = plan.outfit.places
+    places = (replace(base, name="Base"), *others)
+    outfit = replace(plan.outfit, places=places, containers=(CONTAINERS["can"].container,))
+    plan = replace(plan, outfit=outfit)
+    with speaking("de"):
+        told = in_own_words(plan).outfit
+        assert ("Betrieb", "Kanister 25 L") == (told.places[0].name, told.containers[0].name)
+        assert told.places[1:] == plan.outfit.places[1:]
+        assert "1,50 Geldeinheiten" == money(150, "units")
+    assert in_own_words(plan) == plan
+    assert "1.50 units" == money(150, "units")
+
+
+def test_the_program_names_what_it_translates() -> None:
+    """A container renamed in the catalogue would stay English on German papers."""
+    with speaking("de"):
+        for known in CONTAINERS.values():
+            plan = small_plan()
+            outfit = replace(plan.outfit, containers=(known.container,))
+            told = in_own_words(replace(plan, outfit=outfit)).outfit.containers[0]
+            assert told.name != known.container.name or "IBC" in told.name
