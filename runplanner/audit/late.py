@@ -10,11 +10,15 @@ from runplanner.outfit.people import Hours
 
 
 class Going(NamedTuple):
-    """The crew at a minute: duty and driving since their last long enough breaks."""
+    """The crew at a minute: duty and driving since their last long enough breaks.
+
+    ``wheel`` is all the driving of the shift.
+    """
 
     now: int
     duty: int
     drove: int
+    wheel: int
 
     def rested(self, rest: int, hours: Hours) -> "Going":
         """Return the crew after ``rest`` minutes of break that start now."""
@@ -24,7 +28,7 @@ class Going(NamedTuple):
         """Return the crew as a break of ``rest`` minutes leaves it, the clock as it is."""
         duty = 0 if 0 < rest >= hours.duty_break_min else self.duty + rest
         drove = 0 if 0 < rest >= hours.drive_break_min else self.drove
-        return Going(self.now, duty, drove)
+        return Going(self.now, duty, drove, self.wheel)
 
 
 def leaving(run: Run, stop: Stop, hours: Hours) -> list[Going]:
@@ -40,7 +44,8 @@ def leaving(run: Run, stop: Stop, hours: Hours) -> list[Going]:
     drove = sum(
         leg.minutes or 0 for leg in run.legs() if drive_from <= leg.start_min < call.leave_min
     )
-    tired = Going(call.latest_leave_min, call.leave_min - duty_from, drove)
+    wheel = sum(leg.minutes or 0 for leg in run.legs() if leg.start_min < call.leave_min)
+    tired = Going(call.latest_leave_min, call.leave_min - duty_from, drove, wheel)
     ways = [tired._replace(duty=tired.duty + late)]
     ways += [tired.after_break(rest, hours) for rest in _rests(hours) if 0 < rest <= late]
     ways += [tired._replace(duty=duty) for duty in _put_off(run, stop, late, hours)]
@@ -92,14 +97,19 @@ def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
 
 
 def driven(ways: Iterable[Going], leg: Leg, hours: Hours) -> Iterator[Going]:
-    """Go through the ways of driving a leg, with or without a break before it."""
+    """Go through the ways of driving a leg, with or without a break before it.
+
+    None is left where the shift would be driving for too long.
+    """
     for way in ways:
         for rest in _rests(hours):
             ready = way.rested(rest, hours) if rest else way
             minutes = leg.takes(ready.now)
             duty, drove = ready.duty + minutes, ready.drove + minutes
-            if duty <= hours.duty_break_after_min and drove <= hours.drive_break_after_min:
-                yield Going(ready.now + minutes, duty, drove)
+            wheel = ready.wheel + minutes
+            rested = duty <= hours.duty_break_after_min and drove <= hours.drive_break_after_min
+            if rested and wheel <= hours.driving_max_min:
+                yield Going(ready.now + minutes, duty, drove, wheel)
 
 
 def _rests(hours: Hours) -> list[int]:
@@ -111,12 +121,13 @@ def _worked(way: Going, work: int, hours: Hours) -> Going | None:
     most, rest = hours.duty_break_after_min, max(0, hours.duty_break_min)
     left = work - max(0, most - way.duty)
     if left <= 0:
-        return Going(way.now + work, way.duty + work, way.drove)
+        return Going(way.now + work, way.duty + work, way.drove, way.wheel)
     if most <= 0:
         return None
     breaks = -(-left // most)
     drove = 0 if rest >= hours.drive_break_min else way.drove
-    return Going(way.now + work + breaks * rest, left - (breaks - 1) * most, drove)
+    now = way.now + work + breaks * rest
+    return Going(now, left - (breaks - 1) * most, drove, way.wheel)
 
 
 def _best(ways: Iterable[Going]) -> list[Going]:

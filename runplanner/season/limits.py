@@ -7,6 +7,12 @@ from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Visit
 
 MOST_LATE_MIN = 600
+LAG_MIN = 60
+"""How much sooner after a late call another day's visit may come than lags ask (guessed).
+
+A feeder is not emptied to the minute, nor do bees leave boxes to the minute; without this a
+driver at the base would be told to skip a yard for one minute that a visit days later lacks.
+"""
 
 
 def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
@@ -16,7 +22,8 @@ def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
     its planned minute, though a break before it may fall away: nobody is asked to wait for
     the next opening, or to start sooner than the paper says.  Nor is a call left later than
     its own hours end.  Found by making the call longer until its hours, some later window, the
-    end of the day, or a lag of some yard no longer holds.
+    end of the day, or a lag of some yard no longer holds; a visit on a later day may lack up to
+    ``LAG_MIN`` of its lag.
     """
     return [_latest(keeper, state, judged, row) for row in range(len(judged.run.times))]
 
@@ -73,12 +80,25 @@ def _chains_hold(keeper: Keeper, state: State, judged: Judged, run: Run, row: in
                     start_min=times.start_min, end_min=times.end_min, leave_min=times.leave_min
                 )
             moved.setdefault(visit.stop.yard, []).append(visit)
-    return all(
-        keeper.read(
-            yard, tuple(sorted([v for v in state.visits[yard] if (v.day, v.truck) != key] + mine))
-        )
-        is not None
-        for yard, mine in moved.items()
+    return all(_holds(keeper, state, yard, mine, key) for yard, mine in moved.items())
+
+
+def _holds(
+    keeper: Keeper, state: State, yard: int, mine: list[Visit], key: tuple[int, int]
+) -> bool:
+    """Tell whether a yard's chain holds with ``mine`` as its visits of a truck's day."""
+    others = [visit for visit in state.visits[yard] if (visit.day, visit.truck) != key]
+    eased = [_later(visit) if visit.day > key[0] else visit for visit in others]
+    return any(
+        keeper.read(yard, tuple(sorted([*rest, *mine]))) is not None for rest in (others, eased)
+    )
+
+
+def _later(visit: Visit) -> Visit:
+    return visit._replace(
+        start_min=visit.start_min + LAG_MIN,
+        end_min=visit.end_min + LAG_MIN,
+        leave_min=visit.leave_min + LAG_MIN,
     )
 
 

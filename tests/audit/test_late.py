@@ -56,8 +56,8 @@ def test_work_takes_its_break_inside_when_duty_is_at_its_limit() -> None:
     book = open_book(edited(plain(), {"outfit.hours": hours}))
     yard_1 = book.runs[0].stops()[1]
 
-    assert [Going(1_090, 40, 10), Going(1_105, 50, 0)] == onward(
-        book, [Going(1_000, 40, 0)], yard_1
+    assert [Going(1_090, 40, 10, 10), Going(1_105, 50, 0, 10)] == onward(
+        book, [Going(1_000, 40, 0, 0)], yard_1
     )
 
 
@@ -65,11 +65,11 @@ def test_work_takes_its_break_inside_when_duty_is_at_its_limit() -> None:
     ("late", "way"),
     [
         # Out from 450, left at 530 with 10 min driven: at work or standing about till then.
-        (20, Going(550, 100, 10)),
+        (20, Going(550, 100, 10, 10)),
         # 30 min are a break from duty, 45 from driving as well.
-        (30, Going(560, 0, 10)),
-        (44, Going(574, 0, 10)),
-        (45, Going(575, 0, 0)),
+        (30, Going(560, 0, 10, 10)),
+        (44, Going(574, 0, 10, 10)),
+        (45, Going(575, 0, 0, 10)),
     ],
 )
 def test_a_delay_long_enough_is_a_break(late: int, way: Going) -> None:
@@ -88,10 +88,12 @@ def test_breaks_had_before_leaving_count() -> None:
     book = open_book(edited(far_away(), {"shifts.0.trips.0.calls.2.latest_leave_min": 785}))
     run = book.runs[0]
 
-    assert [Going(785, 65, 0)] == leaving(run, run.stops()[2], book.outfit.hours)
+    assert [Going(785, 65, 0, 140)] == leaving(run, run.stops()[2], book.outfit.hours)
 
 
-@pytest.mark.parametrize(("most", "way"), [(259, Going(3_544, 0, 0)), (258, Going(3_544, 1, 0))])
+@pytest.mark.parametrize(
+    ("most", "way"), [(259, Going(3_544, 0, 0, 140)), (258, Going(3_544, 1, 0, 140))]
+)
 def test_the_break_a_call_ends_with_may_be_put_off(most: int, way: Going) -> None:
     """Far away on day 2, out from 3,240, a break from 3,479 to 3,524, left 20 min late.
 
@@ -115,7 +117,9 @@ def test_long_work_takes_break_after_break() -> None:
     book = open_book(edited(plain(), {"outfit.hours": hours}))
     yard_1 = book.runs[0].stops()[1]
 
-    assert [Going(480 + 110, 10, 12), Going(720, 10, 0)] == onward(book, [Going(100, 0, 2)], yard_1)
+    assert [Going(480 + 110, 10, 12, 12), Going(720, 10, 0, 12)] == onward(
+        book, [Going(100, 0, 2, 2)], yard_1
+    )
 
 
 def test_breaks_in_work_may_be_breaks_from_driving() -> None:
@@ -127,16 +131,16 @@ def test_breaks_in_work_may_be_breaks_from_driving() -> None:
     book = open_book(edited(plain(), {"outfit.hours": hours}))
     yard_1 = book.runs[0].stops()[1]
 
-    assert [Going(480 + 110, 20, 0), Going(510 + 110, 10, 0)] == onward(
-        book, [Going(470, 0, 2)], yard_1
+    assert [Going(480 + 110, 20, 0, 12), Going(510 + 110, 10, 0, 12)] == onward(
+        book, [Going(470, 0, 2, 2)], yard_1
     )
 
 
 def test_driving_needs_a_break_before_a_leg_that_would_be_too_much() -> None:
     """250 min driven, 30 to go, 270 allowed: only with 45 min of break."""
-    ways = list(driven([Going(0, 100, 250)], Leg(0, 30, 0), plain().outfit.hours))
+    ways = list(driven([Going(0, 100, 250, 250)], Leg(0, 30, 0), plain().outfit.hours))
 
-    assert [Going(75, 30, 30)] == ways
+    assert [Going(75, 30, 30, 280)] == ways
 
 
 def test_no_duty_at_all_is_never_got_done() -> None:
