@@ -12,7 +12,7 @@ from runplanner.paperwork.page import Html, Part, bullets, el, table
 from runplanner.paperwork.say import count
 from runplanner.paperwork.strips_out import StripsOut, all_notes, kinds_out, strips_out
 from runplanner.paperwork.substances import called
-from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.tongue import mark, tr, trn
 from runplanner.trade.strips import RECORD_FIELDS, RECORD_YEARS
 
 FIELDS = {
@@ -50,13 +50,17 @@ def records(plan: Plan) -> tuple[Record, ...]:
 
 
 def _record(one: StripsOut) -> Record:
-    colonies = count(one.colonies, "colony", "colonies")
     substance = called(one.kind.substance, 200)
     known = {
         "name of the product": tr("active substance {substance}", substance=substance),
         "date given": tr("planned {what}", what=f"{one.went_in} {one.year}"),
         "quantity given": tr("planned {what}", what=count(one.pieces, "strip", "strips")),
-        "colonies treated": tr("all {colonies} of {yard}", colonies=colonies, yard=one.yard),
+        "colonies treated": trn(
+            "the one colony of {yard}",
+            "all {number} colonies of {yard}",
+            one.colonies,
+            yard=one.yard,
+        ),
     }
     return Record(
         yard=one.yard,

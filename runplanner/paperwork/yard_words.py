@@ -10,7 +10,7 @@ from runplanner.paperwork.events import done_before
 from runplanner.paperwork.one_stop import further_block, parts_together
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
 from runplanner.paperwork.substances import several, strips_of, substance_at
-from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.tongue import mark, tr, trn
 
 LONGEST_NOTE = 170
 WAYS = {
@@ -140,7 +140,7 @@ def _feed(which: str, action: Action) -> str:
 def _which(plan: Plan, yard: Yard, call: Call, action: Action) -> str:
     """Return which colonies, by their place in the row where a yard is split."""
     if action.colonies == yard.colonies:
-        return tr("all {colonies}", colonies=count(yard.colonies, "colony", "colonies"))
+        return trn("its one colony", "all {number} colonies", yard.colonies)
     first = done_before(plan, call, action) + 1
     return tr(
         "{some} of {all} (nos {first}\u2013{last})",
