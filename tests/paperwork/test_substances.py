@@ -124,7 +124,7 @@ def test_what_burns_rides_outside_the_cab_where_it_is_the_usual_kind_too() -> No
 def test_a_substance_is_told_in_the_language_spoken() -> None:
     """By its own word where there is one; what was typed otherwise stays as it is."""
     with speaking("de"):
-        assert ["Ameisens\u00e4ure", "amitraz", "Formic Acid", "{0}"] == [
+        assert ["Ameisens\u00e4ure", "Amitraz", "Formic Acid", "{0}"] == [
             called(one) for one in ("formic acid", "amitraz", "Formic Acid", "{0}")
         ]
     assert "formic acid" == called("formic acid")
