@@ -74,7 +74,7 @@ def matrix(network: Network, nodes: Sequence[Node]) -> Matrix:
         far = dijkstra(graph, indices=some, limit=_FURTHEST)[:, to]
         rows.append(np.minimum.reduceat(far, first, axis=1))
     found = np.concatenate(rows) if rows else np.zeros((0, 0))
-    np.fill_diagonal(found, 0)
+    found[starts[:, None] == starts] = 0
     road = np.isfinite(found)
     whole = np.where(road, found, 0).astype(np.int64)
     return Matrix(np.where(road, whole // _STEP, NO_ROAD), np.where(road, whole % _STEP, NO_ROAD))

@@ -14,6 +14,8 @@ from runplanner.roads.speeds import KINDS, NO_STOP
 
 Point = tuple[float, float]
 Places = npt.NDArray[np.intp]
+Spot = tuple[int, int, float]
+"""From one node a share of the way to another; a junction or bend is on its way to itself."""
 _FIRST_LOOK_M: Final = 250.0
 _M_PER_DEGREE: Final = 111_000.0
 
@@ -47,6 +49,14 @@ class Foot:
     lon: float
     off_m: int
     stretch: int
+
+    @property
+    def spot(self) -> Spot:
+        """Where that is; at an end of the stretch it is no longer told which one led there."""
+        if 0 < self.share < 1:
+            return self.a, self.b, self.share
+        node = self.b if self.share else self.a
+        return node, node, 0.0
 
 
 def snapped(network: Network, points: Sequence[Point]) -> Snapped:
@@ -132,38 +142,42 @@ def _off_m(point: Point, foot: Point) -> int:
 
 
 class _Cutter:
-    """Cuts stretches at the feet of places and gathers the pieces.
+    """Cuts stretches at the spots of places and gathers the pieces.
 
     Each arc is cut by itself, so that nobody who drives by can turn round where a place
-    happens to stand; a place is started from by a node that only leads away.
+    happens to stand; a spot is started from by a node that only leads away.  At a junction or
+    bend nothing is cut: one arrives at any copy of it, and starts by every road.
     """
 
-    def __init__(self, network: Network, places: int) -> None:
+    def __init__(self, network: Network, spots: Sequence[Spot]) -> None:
         self.net = network
-        self.places = places
+        self.spots = spots
         self.tails = network.tails()
         self.gone: list[int] = []
         self.made: list[tuple[int, int, int, int, int]] = []
         self.feet: list[int] = []
+        self.corners = {a: number for number, (a, b, _) in enumerate(spots) if a == b}
 
-    def nodes(self) -> tuple[Node, ...]:
-        """Return of each place the node where one starts, and then those where one arrives."""
+    def nodes(self) -> list[Node]:
+        """Return of each spot the node where one starts, and then those where one arrives."""
         size = self.net.size
-        found = [[size + place] for place in range(self.places)]
-        for number, place in enumerate(self.feet):
-            found[place].append(size + self.places + number)
-        return tuple(map(tuple, found))
+        found = [[size + number] for number in range(len(self.spots))]
+        for copy in np.flatnonzero(np.isin(self.net.place, list(self.corners))).tolist():
+            found[self.corners[int(self.net.place[copy])]].append(copy)
+        for number, spot in enumerate(self.feet):
+            found[spot].append(size + len(self.spots) + number)
+        return list(map(tuple, found))
 
     def cut(self, arc: int, stops: list[tuple[int, float]]) -> None:
-        """Put a node for each of ``stops``, a place with its share of the way, into ``arc``."""
+        """Put a node for each of ``stops``, a spot with its share of the way, into ``arc``."""
         net = self.net
         self.gone.append(arc)
         whole = (int(net.dm[arc]), int(net.cs[arc]))
-        first = net.size + self.places + len(self.feet)
-        self.feet += [place for place, _ in stops]
+        first = net.size + len(self.spots) + len(self.feet)
+        self.feet += [spot for spot, _ in stops]
         on_way = [(first + number, share) for number, (_, share) in enumerate(stops)]
         ends = [(int(self.tails[arc]), 0.0), *on_way, (int(net.head[arc]), 1.0)]
-        starts = [-1, *(net.size + place for place, _ in stops)]
+        starts = [-1, *(net.size + spot for spot, _ in stops)]
         for (here, low), (there, high), leaves in zip(ends[:-1], ends[1:], starts, strict=True):
             dm, cs = (round(high * all_) - round(low * all_) for all_ in whole)
             for tail in (here, leaves) if leaves >= 0 else (here,):
@@ -171,11 +185,15 @@ class _Cutter:
 
 
 def _cut(network: Network, feet: Sequence[Foot]) -> tuple[Network, tuple[Node, ...]]:
-    """Return the network cut at ``feet``, and the nodes of each foot."""
+    """Return the network cut at ``feet``, and the nodes of each foot; one spot, the same nodes."""
+    spots: dict[Spot, Foot] = {}
+    for foot in feet:
+        spots.setdefault(foot.spot, foot)
+    cutter = _Cutter(network, list(spots))
     on: dict[tuple[int, int], list[tuple[float, int]]] = defaultdict(list)
-    for number, foot in enumerate(feet):
-        on[foot.a, foot.b].append((foot.share, number))
-    cutter = _Cutter(network, len(feet))
+    for number, (a, b, share) in enumerate(spots):
+        if a != b:
+            on[a, b].append((share, number))
     ends = (network.place[cutter.tails], network.place[network.head])
     cut_at = np.zeros(network.size, dtype=bool)
     cut_at[[a for a, _ in on] + [b for _, b in on]] = True
@@ -187,7 +205,8 @@ def _cut(network: Network, feet: Sequence[Foot]) -> tuple[Network, tuple[Node, .
             ahead = [(number, share) for share, number in row]
             back = [(number, 1 - share) for share, number in reversed(row)]
             cutter.cut(arc, ahead if a < b else back)
-    return _pieced(cutter, feet), cutter.nodes()
+    nodes = dict(zip(spots, cutter.nodes(), strict=True))
+    return _pieced(cutter, list(spots.values())), tuple(nodes[foot.spot] for foot in feet)
 
 
 def _pieced(cutter: _Cutter, feet: Sequence[Foot]) -> Network:
@@ -196,14 +215,16 @@ def _pieced(cutter: _Cutter, feet: Sequence[Foot]) -> Network:
     kept[cutter.gone] = False
     new = np.array(cutter.made, dtype=np.int32).reshape(-1, 5)
     made = [*range(len(feet)), *cutter.feet]
-    lat = np.array([feet[number].lat for number in made], dtype=np.float64)
-    lon = np.array([feet[number].lon for number in made], dtype=np.float64)
+    place = net.size + np.array(made, dtype=np.int32)
+    for corner, number in cutter.corners.items():
+        place[number] = corner
     points = (
-        np.concatenate((net.lat, lat)),
-        np.concatenate((net.lon, lon)),
-        np.concatenate((net.place, net.size + np.array(made, dtype=np.int32))),
+        np.concatenate((net.lat, [feet[number].lat for number in made])),
+        np.concatenate((net.lon, [feet[number].lon for number in made])),
+        np.concatenate((net.place, place)),
     )
-    return of_arcs(points, *_joined(cutter.tails, net, kept, new))
+    arcs = _joined(cutter.tails, net, kept, new)
+    return of_arcs(points, *_from_corners(cutter, points[2][arcs[0]], arcs))
 
 
 def _joined(
@@ -213,4 +234,16 @@ def _joined(
     tail, head, dm, cs, kind = (
         np.concatenate((was[kept], new[:, column])) for column, was in enumerate(old)
     )
+    return tail, head, dm, cs, kind
+
+
+def _from_corners(
+    cutter: _Cutter, place: Ints, arcs: tuple[Ints, Ints, Ints, Ints, Ints]
+) -> tuple[Ints, Ints, Ints, Ints, Ints]:
+    """Return the arcs and those by which one starts at a corner; ``place`` is each one's start."""
+    corners = cutter.corners
+    out = np.flatnonzero(np.isin(place, list(corners)))
+    start = [cutter.net.size + corners[corner] for corner in place[out].tolist()]
+    more = (np.array(start, dtype=np.int32), *(column[out] for column in arcs[1:]))
+    tail, head, dm, cs, kind = map(np.concatenate, zip(arcs, more, strict=True))
     return tail, head, dm, cs, kind

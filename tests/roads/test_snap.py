@@ -59,6 +59,33 @@ def test_two_places_on_one_spot() -> None:
     assert [[0, 0], [0, 0]] == matrix(on.network, on.nodes).cs.tolist()
 
 
+def test_two_places_on_one_spot_of_a_one_way_road() -> None:
+    """Neither lies behind the other, so nobody goes round."""
+    ring = town([(0, 1, 1000, 100), (1, 2, 1000, 100), (2, 0, 1000, 100)],
+                [(0.0, 0.0), (0.0, 0.1), (0.05, 0.05)])  # fmt: skip
+    on = snapped(ring, [(0.0, 0.03), (0.001, 0.03), (0.0, 0.1), (0.0, 0.11)])
+    found = matrix(on.network, on.nodes)
+
+    # Seven tenths of a side to the end of the road; from there the rest of the ring.
+    assert [[0, 0, 70, 70]] * 2 + [[230, 230, 0, 0]] * 2 == found.cs.tolist()
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2, 3), (3, 2, 1, 0), (1, 0, 3, 2)])
+def test_a_place_at_a_bend_is_left_by_every_road(order: tuple[int, int, int, int]) -> None:
+    """A one-way road leaves the bend as well: which road comes first makes no difference."""
+    bend, west, east, north = order
+    where = {bend: (0.0, 0.0), west: (0.01, -0.01), east: (0.01, 0.01), north: (0.02, 0.0)}
+    spots = [where[node] for node in range(4)]
+    one_way = [(bend, north, 1000, 500), (north, east, 1000, 500)]
+    roads = both((bend, west, 1000, 100), (bend, east, 1000, 100))
+    on = snapped(town([*one_way, *roads], spots), [(-0.001, 0.0), *spots])
+
+    found = matrix(on.network, on.nodes).cs
+    assert [0, 100, 100, 500] == [int(found[0, node + 1]) for node in order]
+    assert [0, 100, 100, 600] == [int(found[node + 1, 0]) for node in order]
+    assert (111, 0, 0, 0, 0) == on.off_m
+
+
 def test_beyond_the_end_of_the_road() -> None:
     """A place past the last house stands at the last node."""
     on = snapped(town(ROAD, ENDS), [(0.0, 0.2), (0.0, 0.05)])
