@@ -4,13 +4,11 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 
-from runplanner.roads.network import Network, as_links, lines_of, parts
+from runplanner.roads.network import Network, Nodes, as_links, lines_of, parts
 from runplanner.roads.snap import Foot, Point, Stretches, stops
 from runplanner.roads.tags import LIMIT
 
-Nodes = npt.NDArray[np.bool_]
 FAR_M: Final = 300
 """A home nearer to the largest part than this is taken to drive out into it: common practice."""
 _LEAST_DM: Final = 20_000
@@ -143,3 +141,24 @@ def _nearest(whole: Network, arcs: Nodes, point: Point) -> Foot | None:
     """Return where ``point`` meets the nearest of ``arcs``, None where there are none."""
     ends = whole.place[whole.tails()[arcs]], whole.place[whole.head[arcs]]
     return Stretches(whole, *ends).nearest(point) if arcs.any() else None
+
+
+def with_lanes(whole: Network, reached: Nodes) -> Nodes:
+    """Return the nodes ``reached``, and copies at their spots that lead only to or from them.
+
+    Signs against turning round leave some roads open one way on alone, for who drives by.
+    Whoever stops at a place along them may come by either lane, and leave by either.
+    """
+    spots = np.zeros(whole.size, dtype=bool)
+    spots[whole.place[reached]] = True
+    also = spots[whole.place] & ~reached
+    if not also.any():
+        return reached
+    from scipy.sparse.csgraph import breadth_first_order
+
+    kept, tails = reached.copy(), whole.tails()
+    for ends in ((tails, whole.head), (whole.head, tails)):
+        links = as_links(whole.size, ends, whole.cs)
+        found = breadth_first_order(links, int(np.argmax(reached)), return_predecessors=False)
+        kept[found] |= also[found]
+    return kept

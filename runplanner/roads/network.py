@@ -13,6 +13,8 @@ import numpy.typing as npt
 
 Ints = npt.NDArray[np.int32]
 Floats = npt.NDArray[np.float64]
+Nodes = npt.NDArray[np.bool_]
+"""Some of the nodes, or of the arcs."""
 Box = tuple[float, float, float, float]
 """South, west, north, east in degrees; west may be larger than east, across the date line."""
 

@@ -8,11 +8,11 @@ from typing import Final
 
 from runplanner.errors import system_said
 from runplanner.phrase import phrase
-from runplanner.roads.beyond import Nodes, reached_from
+from runplanner.roads.beyond import reached_from, with_lanes
 from runplanner.roads.cache import kept, mark_of
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.lines import read_geojson, read_graphml
-from runplanner.roads.network import Box, Network, only
+from runplanner.roads.network import Box, Network, Nodes, only
 from runplanner.roads.osm import CREDIT, read_osm
 from runplanner.roads.snap import Point
 from runplanner.roads.speeds import Speeds
@@ -29,13 +29,16 @@ class Roads:
     """A road file for one truck.
 
     Args:
-        network: The roads it can drive to from home and come back from.
+        network: The roads it can drive to from home and come back from, and lanes of them that
+            only who stops there can use.
+        through: Which nodes of ``network`` it can drive to from home and come back from.
         credit: Whose data they are, "" where nobody has to be named.
         whole: All roads of the file, and what bars it from some of them.
         reached: Which nodes of ``whole`` are in ``network``.
     """
 
     network: Network
+    through: Nodes
     credit: str
     whole: Network
     reached: Nodes
@@ -56,11 +59,12 @@ def open_roads(path: Path, vehicle: Vehicle, speeds: Speeds, points: Sequence[Po
         raise RoadsError(said, phrase("a road file"), phrase("Check its name.")) from None
     whole = kept(mark, _reader(path, vehicle, speeds, box))
     reached = reached_from(whole, points[0])
-    network = only(whole, reached)
+    used = with_lanes(whole, reached)
+    network = only(whole, used)
     if not len(network.head):
         cure = phrase("Does the file cover your places, and are its roads tagged as such?")
         raise RoadsError(phrase("no road for this truck"), phrase("roads round your places"), cure)
-    return Roads(network, CREDIT if path.suffix == _PBF else "", whole, reached)
+    return Roads(network, reached[used], CREDIT if path.suffix == _PBF else "", whole, reached)
 
 
 def _reader(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None) -> Callable[[], Network]:

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from runplanner.roads.matrix import Node
-from runplanner.roads.network import Ints, Network, metres_apart, of_arcs, turned
+from runplanner.roads.network import Ints, Network, Nodes, metres_apart, of_arcs, turned
 from runplanner.roads.speeds import KINDS, NO_STOP
 
 Point = tuple[float, float]
@@ -59,13 +59,14 @@ class Foot:
         return node, node, 0.0
 
 
-def snapped(network: Network, points: Sequence[Point]) -> Snapped:
+def snapped(network: Network, points: Sequence[Point], through: Nodes | None = None) -> Snapped:
     """Return the network with each of ``points`` on the nearest of its roads that one stops at.
 
     Straight lines decide what is near: a road across a river counts as near, which is why
-    far ones are warned about.  The network must hold at least one road.
+    far ones are warned about.  The network must hold at least one road.  ``through`` are the
+    nodes of roads one may drive along; other lanes serve places on these alone.
     """
-    served = stops(network)
+    served = stops(network, through)
     tail, head = network.place[network.tails()[served]], network.place[network.head[served]]
     stretches = Stretches(network, tail, head)
     feet = [stretches.nearest(point) for point in points]
@@ -73,14 +74,17 @@ def snapped(network: Network, points: Sequence[Point]) -> Snapped:
     return Snapped(cut, nodes, tuple(foot.off_m for foot in feet))
 
 
-def stops(network: Network) -> npt.NDArray[np.bool_]:
+def stops(network: Network, through: Nodes | None = None) -> npt.NDArray[np.bool_]:
     """Tell of each arc whether places lie along it: not on motorways and ferries.
 
-    Where there is nothing else, all do.
+    Where there is nothing else, all do.  With ``through`` only arcs between such nodes count.
     """
     never = [number for number, name in enumerate(KINDS) if name in NO_STOP]
-    served = ~np.isin(network.kind, never)
-    return np.asarray(served if served.any() else ~served, dtype=np.bool_)
+    every = np.ones(len(network.head), dtype=np.bool_)
+    if through is not None:
+        every = through[network.tails()] & through[network.head]
+    served = every & ~np.isin(network.kind, never)
+    return np.asarray(served if served.any() else every, dtype=np.bool_)
 
 
 class Stretches:

@@ -120,7 +120,7 @@ def _asked(
 
     roads = open_roads(choice.path, truck, choice.table(), ends.points)
     _say_unread(file, choice.path.name[:60], roads.network.told())
-    on = snapped(roads.network, ends.points)
+    on = snapped(roads.network, ends.points, roads.through)
     told = phrase(
         "roads of {name}{by}", name=choice.path.name[:60], by=_by(roads.credit or choice.credit)
     )

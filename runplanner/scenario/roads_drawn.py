@@ -41,8 +41,9 @@ def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]])
         roads = open_roads(choice.path, truck, choice.table(), points)
     except RoadsError:
         return None
+    on = snapped(roads.network, points, roads.through)
     return sketched(
-        snapped(roads.network, points), points, set(pairs) - typed, roads.credit or choice.credit,
+        on, points, set(pairs) - typed, roads.credit or choice.credit,
         [pair for pair in _likely(outfit) if pair not in typed][:_MOST_SPARE],
     )  # fmt: skip
 

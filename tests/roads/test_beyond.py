@@ -7,14 +7,17 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-from runplanner.roads.beyond import Bar, Beyond, reached_from
+from runplanner.roads.beyond import Bar, Beyond, reached_from, with_lanes
 from runplanner.roads.drawing import Drawing
 from runplanner.roads.lines import read_geojson, read_graphml
+from runplanner.roads.matrix import matrix
 from runplanner.roads.network import Network, only
 from runplanner.roads.osm import read_osm
+from runplanner.roads.snap import snapped
 from runplanner.roads.speeds import KINDS
 from runplanner.roads.tags import SHUT, Road
-from tests.roads.towns import LIGHT, SPEEDS, write_extract
+from runplanner.roads.turns import Turn, with_turns
+from tests.roads.towns import LIGHT, SPEEDS, Arc, both, town, write_extract
 
 WAY = Road(KINDS.index("unclassified"), 36_000, 36_000)
 AHEAD = Road(KINDS.index("unclassified"), 36_000, 0)
@@ -208,3 +211,49 @@ def test_an_extract_notes_signs_at_points(tmp_path: Path, point: dict[str, str],
 
     assert [0, 1, 0, 1, 2, 0] == made.barred.tolist()
     assert sign == "".join(map(chr, made.causes.tolist()))
+
+
+SIDE_ROAD = [(0.0, 0.0), (0.0, 0.01), (0.0, 0.02), (0.01, 0.01), (0.02, 0.0), (0.02, 0.01)]
+# A road 0, 1, 2 with a side road 1, 3; one way on from its end to 2, or in by 4 and out to 5.
+ROADS = both((0, 1, 1000, 100), (1, 2, 1000, 100), (1, 3, 1000, 100))
+ON = [*ROADS, (3, 2, 900, 400)]
+IN = [*ROADS, (0, 4, 900, 400), (4, 3, 900, 400), (3, 5, 900, 100)]
+
+
+def to_and_fro(
+    ways: Sequence[Arc], signs: Sequence[Turn], *places: tuple[float, float]
+) -> list[tuple[int, int, int]]:
+    """Hundredths of a second from node 0 to each place and back, and how far off it lies."""
+    whole = with_turns(town(ways, SIDE_ROAD), signs)
+    reached = reached_from(whole, SIDE_ROAD[0])
+    used = with_lanes(whole, reached)
+    on = snapped(only(whole, used), [SIDE_ROAD[0], *places], reached[used])
+    cs = matrix(on.network, on.nodes).cs
+    return list(zip(cs[0, 1:].tolist(), cs[1:, 0].tolist(), on.off_m[1:], strict=True))
+
+
+@pytest.mark.parametrize(
+    ("ways", "turning"),
+    [(ON, ()), (ON, ((0, 1), (2, 1))), (IN, ()), (IN, ((1, 3),)), (IN, ((0, 1), (2, 1), (1, 3)))],
+)
+def test_who_stops_on_a_side_road_comes_and_leaves_by_its_mouth(
+    ways: Sequence[Arc], turning: Sequence[tuple[int, int]]
+) -> None:
+    """Where nobody turns round at its mouth, or at its end, who drives by has one way alone."""
+    signs = [Turn(before, junction, before, only=False) for before, junction in turning]
+
+    # A quarter along the side road, and at its end.
+    found = to_and_fro(ways, signs, (0.0025, 0.01), (0.01, 0.01))
+    assert [(125, 125, 0), (200, 200, 0)] == found
+
+
+def test_a_road_that_no_turn_leads_into_serves_no_place() -> None:
+    """A place beside the way from 3 to 2 goes onto the next road once nobody may enter that."""
+    beside = (0.005, 0.015)
+    ((_, _, off_m),) = to_and_fro(ON, (), beside)
+    assert 0 == off_m
+
+    ((there, back, off_m),) = to_and_fro(ON, [Turn(1, 3, 2, only=False)], beside)
+    # Half-way up the side road, or half-way along the road behind the junction.
+    assert (150, 150) == (there, back)
+    assert 550 < off_m < 560
