@@ -6,7 +6,7 @@ from typing import Final
 import numpy as np
 
 from runplanner.roads.network import Network, Nodes, as_links, lines_of, parts
-from runplanner.roads.snap import Foot, Point, Stretches, stops
+from runplanner.roads.snap import Foot, Point, Stretches, stops, stretches_of
 from runplanner.roads.tags import LIMIT
 
 FAR_M: Final = 300
@@ -139,8 +139,7 @@ def reached_from(whole: Network, home: Point) -> Nodes:
 
 def _nearest(whole: Network, arcs: Nodes, point: Point) -> Foot | None:
     """Return where ``point`` meets the nearest of ``arcs``, None where there are none."""
-    ends = whole.place[whole.tails()[arcs]], whole.place[whole.head[arcs]]
-    return Stretches(whole, *ends).nearest(point) if arcs.any() else None
+    return stretches_of(whole, arcs).nearest(point) if arcs.any() else None
 
 
 def with_lanes(whole: Network, reached: Nodes) -> Nodes:

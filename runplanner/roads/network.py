@@ -129,8 +129,10 @@ def largest_part(network: Network) -> Network:
     return only(network, part == np.argmax(np.bincount(part)))
 
 
-def parts(network: Network) -> Ints:
+def parts(network: Network, *, weak: bool = False) -> Ints:
     """Return the part of each node: in one part every node can be reached from every other.
+
+    With ``weak`` it is enough that roads join them, whichever way one may drive there.
 
     Raises:
         RoadsError: When scipy is not installed.
@@ -138,7 +140,7 @@ def parts(network: Network) -> Ints:
     graph = as_matrix(network, network.cs)
     from scipy.sparse.csgraph import connected_components
 
-    _, part = connected_components(graph, connection="strong")
+    _, part = connected_components(graph, connection="weak" if weak else "strong")
     return np.asarray(part, dtype=np.int32)
 
 

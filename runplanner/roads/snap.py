@@ -66,9 +66,7 @@ def snapped(network: Network, points: Sequence[Point], through: Nodes | None = N
     far ones are warned about.  The network must hold at least one road.  ``through`` are the
     nodes of roads one may drive along; other lanes serve places on these alone.
     """
-    served = stops(network, through)
-    tail, head = network.place[network.tails()[served]], network.place[network.head[served]]
-    stretches = Stretches(network, tail, head)
+    stretches = stretches_of(network, stops(network, through))
     feet = [stretches.nearest(point) for point in points]
     cut, nodes = _cut(network, feet)
     return Snapped(cut, nodes, tuple(foot.off_m for foot in feet))
@@ -138,6 +136,12 @@ class Stretches:
             int(self.a[near[at]]), int(self.b[near[at]]), float(share[at]), lat, lon,
             _off_m(point, (lat, lon)), int(self.first[near[at]]),
         )  # fmt: skip
+
+
+def stretches_of(network: Network, arcs: Nodes) -> Stretches:
+    """Return the stretches that the chosen ``arcs`` of a network lie on."""
+    tails, heads = network.tails()[arcs], network.head[arcs]
+    return Stretches(network, network.place[tails], network.place[heads])
 
 
 def _off_m(point: Point, foot: Point) -> int:

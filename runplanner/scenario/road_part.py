@@ -120,6 +120,7 @@ def _asked(
 
     roads = open_roads(choice.path, truck, choice.table(), ends.points)
     _say_unread(file, choice.path.name[:60], roads.network.told())
+    _say_cut(file, ends, roads.cut)
     on = snapped(roads.network, ends.points, roads.through)
     told = phrase(
         "roads of {name}{by}", name=choice.path.name[:60], by=_by(roads.credit or choice.credit)
@@ -191,6 +192,20 @@ def _say_cut_off(file: OutfitFile, ends: Ends, place: int, cut: _Cut) -> None:
         )
     )
     fields.fault("lat" if owner else "roads", allowed, cure, said=said)
+
+
+def _say_cut(file: OutfitFile, ends: Ends, places: Sequence[int]) -> None:
+    """Say to which places a way may lead outside the part of the road file that was read."""
+    from runplanner.roads.frame import MOST_KM
+
+    for place in places:
+        if place not in ends.legged:
+            told = phrase(
+                "{called}: within {km} km round your places its road does not come to home's;"
+                " further out was not read. Where you know a way, type its legs in travel.csv.",
+                called=ends.called[place][:60], km=MOST_KM,
+            )  # fmt: skip
+            file.desk.doubt(told)
 
 
 def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:

@@ -4,7 +4,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.roads.errors import RoadsError
-from runplanner.roads.open import around, open_roads
+from runplanner.roads.open import open_roads
 from runplanner.roads.osm import CREDIT
 from runplanner.roads.speeds import changed
 from tests.roads.towns import HEAVY, LIGHT, SPEEDS, write_extract
@@ -74,18 +74,3 @@ def test_no_road_for_it(tmp_path: Path) -> None:
             open_roads(file, LIGHT, SPEEDS, places)
     with pytest.raises(RoadsError, match="No such file"):
         open_roads(tmp_path / "none.osm.pbf", LIGHT, SPEEDS, PLACES)
-
-
-def test_the_frame_leaves_room_for_detours() -> None:
-    """A quarter of the extent on all sides, at least a quarter degree, in whole tenths."""
-    # 2 degrees wide: half a degree of room.  -38.05 - 0.5 = -38.55, so -38.6.
-    assert (-38.6, 174.5, -37.5, 177.5) == pytest.approx(around([(-38.05, 175.0), (-38.0, 177.0)]))
-    assert (-38.3, 174.7, -37.7, 175.3) == pytest.approx(around([(-38.0, 175.0)]))
-
-
-def test_the_frame_holds_across_the_date_line() -> None:
-    """Places on both sides of 180 degrees make a small frame."""
-    south, west, north, east = around([(0.0, 179.9), (0.0, -179.9)])
-
-    assert (-0.3, 0.3) == pytest.approx((south, north))
-    assert east - west < 1

@@ -8,6 +8,7 @@ from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.read import read_scenario
 from runplanner.scenario.warnings_given import warnings
 from tests.roads.test_service import osrm, serving
+from tests.roads.towns import write_extract
 from tests.scenario.folders import TRUCK, YARDS, a_folder, faults_of, only
 from tests.scenario.roads import (
     faults_with_roads,
@@ -414,3 +415,24 @@ def test_home_on_an_island(tmp_path: Path) -> None:
 
     # 0.01 degrees of longitude are 878 m: at 45 km/h 1.2 min.
     assert 2 == read_scenario(folder).travel.minutes[0][2]
+
+
+def test_a_road_that_may_come_round_outside_what_was_read(tmp_path: Path) -> None:
+    """Two roads that lead 25 degrees apart: Gate is told of, until its leg to home is typed."""
+    base, gate = (-38.05, 175.11), (-38.05, 175.15)
+    nodes = {
+        n: (lat + 0.5 * (n % 50), lon) for n in range(100) for lat, lon in [(base, gate)[n // 50]]
+    }
+    lines = [(tuple(range(at, at + 50)), {"highway": "primary"}) for at in (0, 50)]
+    travel = '[travel]\nroads = "a.osm.pbf"\n'
+    folder = a_folder(tmp_path, travel, yards=YARDS.replace("-38.12,175.20", "-38.05,175.15"))
+    write_extract(folder / "a.osm.pbf", nodes, lines)
+    heard = Heard()
+    read_scenario(folder, heard)
+    doubt = "Gate: within 220 km round your places its road does not come to home's"
+    assert 1 == sum(words.startswith(doubt) for words in heard.doubts)
+
+    (folder / "travel.csv").write_text("from,to,minutes,km\nhome,gate,95,90\n", "utf-8")
+    heard = Heard()
+    read_scenario(folder, heard)
+    assert not any("come to home's" in words for words in heard.doubts)
