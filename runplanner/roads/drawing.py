@@ -30,6 +30,7 @@ class Drawing:
 
     def __init__(self) -> None:
         self._index: dict[Hashable, int] = {}
+        self._date_line: dict[float, int] = {}
         self._lat = array("d")
         self._lon = array("d")
         self._ends = (array("i"), array("i"))
@@ -48,12 +49,18 @@ class Drawing:
         return len(self._kind)
 
     def point(self, key: Hashable, lat: float, lon: float) -> int:
-        """Return the index of a point, the same for the same key."""
+        """Return the index of a point, the same for the same key.
+
+        Files end their roads at 180 degrees east and begin them at 180 west: one point.
+        """
         found = self._index.get(key)
         if found is None:
-            found = self._index[key] = len(self._lat)
-            self._lat.append(lat)
-            self._lon.append(lon)
+            new = len(self._lat)
+            found = new if abs(lon) < 180 else self._date_line.setdefault(round(lat, 7), new)
+            self._index[key] = found
+            if found == new:
+                self._lat.append(lat)
+                self._lon.append(lon)
         return found
 
     def find(self, key: Hashable) -> int | None:

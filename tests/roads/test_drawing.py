@@ -82,3 +82,18 @@ def test_points_are_known_by_their_key() -> None:
 def test_nothing_drawn_is_a_network_of_nothing() -> None:
     """No road at all gives a network without arcs, not an error."""
     assert 0 == len(Drawing().network().head)
+
+
+def test_roads_cut_at_the_date_line_are_joined() -> None:
+    """What ends at 180 degrees east goes on at 180 west, at the same latitude."""
+    drawing = Drawing()
+    east = [drawing.point("a", 0.0, 179.999), drawing.point("b", 0.0, 180.0)]
+    west = [drawing.point("c", 0.0, -180.0), drawing.point("d", 0.0, -179.999)]
+    drawing.line(east, FAST)
+    drawing.line(west, FAST)
+    drawing.line([drawing.point("e", 0.001, -180.0), drawing.point("f", 0.001, -179.999)], FAST)
+
+    made = drawing.network()
+    assert {(0, 1), (1, 0), (1, 2), (2, 1)} == {arc[:2] for arc in arcs_of(largest_part(made))}
+    assert drawing.find("b") == drawing.find("c")
+    assert 5 == made.size
