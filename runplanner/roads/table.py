@@ -1,9 +1,10 @@
 """A matrix as the minutes and metres of the travel table."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from runplanner.roads.hours import at_best
 from runplanner.roads.matrix import NO_ROAD, Matrix
 
 _CS_PER_MIN = 6000
@@ -19,12 +20,12 @@ class Stretch:
 
 
 def rows(
-    found: Matrix, ends: Sequence[Stretch], scale: Fraction, best_permille: int
+    found: Matrix, ends: Sequence[Stretch], scale: Fraction, factors: Mapping[int, int]
 ) -> tuple[Rows, Rows]:
     """Return minutes and metres from place to place, rounded up, None where no road leads.
 
-    Times are multiplied with ``scale``; the last stretches at both ``ends`` are not.  The best
-    hour's factor is on all of it.
+    Times are multiplied with ``scale``; the last stretches at both ``ends`` are not.  Minutes
+    are those of the best hour by ``factors``.
     """
     by, part = scale.numerator, scale.denominator * _CS_PER_MIN
     minutes, metres = [], []
@@ -32,9 +33,7 @@ def rows(
         both = [Stretch(0, 0) if i == j else _sum(ends[i], end) for j, end in enumerate(ends)]
         minutes.append(
             tuple(
-                None
-                if cs == NO_ROAD
-                else -(-(cs * by + aside.minutes * part) * best_permille // (part * 1000))
+                None if cs == NO_ROAD else at_best(Fraction(cs * by, part) + aside.minutes, factors)
                 for cs, aside in zip(times, both, strict=True)
             )
         )

@@ -64,13 +64,12 @@ class Ends:
 
 def by_road(
     file: OutfitFile, choice: RoadChoice, vehicles: Vehicles, ends: Ends,
-    fit: tuple[Sequence[TimedDrive], int],
+    timed: Sequence[TimedDrive],
 ) -> Travel:  # fmt: skip
-    """Return the travel table by road; ``fit`` holds timed drives and the best hour's factor."""
+    """Return the travel table by road, fitted to what was timed."""
     from runplanner.roads.matrix import cut_off
     from runplanner.roads.table import Stretch, rows
 
-    timed, best = fit
     truck = largest(*vehicles, choice.height_mm)
     try:
         found, off_m, source, bars = _asked(file, choice, truck, ends)
@@ -88,7 +87,7 @@ def by_road(
     if file.book:
         return _NO_TRAVEL
     _say_bounds(file, choice, truck, found)
-    minutes, metres = rows(found, stretches, scale, best)
+    minutes, metres = rows(found, stretches, scale, choice.by_hour)
     return Travel(minutes, metres, with_timed(source) if timed else source)
 
 

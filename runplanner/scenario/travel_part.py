@@ -1,5 +1,6 @@
 """[travel]: drives by road, by a matrix service, or by straight lines; typed legs on top."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
@@ -11,7 +12,7 @@ from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.phrase import Number, Phrase, joined, phrase
 from runplanner.roads.calibrate import Fit, Timed, fitted
-from runplanner.roads.hours import best_permille, by_hour, slowed
+from runplanner.roads.hours import at_best, by_hour
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases, PlaceBook
 from runplanner.scenario.figures import Figure
@@ -51,7 +52,6 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
     timed = read_timed(file, setting.folder, names)
     legged = frozenset(place for pair, leg in legs.items() if leg is not None for place in pair)
     ends = _ends(setting, choice.far_m, legged)
-    best = best_permille(choice.by_hour)
     fields = file.section("travel")
     for key in ("detour", "speed"):
         fields.has(key)
@@ -60,21 +60,20 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
         return _NO_TRAVEL
     if choice.key:
         outfit = (setting.trucks, setting.trailers, setting.hours)
-        travel = by_road(file, choice, outfit, ends, (timed, best))
+        travel = by_road(file, choice, outfit, ends, timed)
     else:
-        travel = _straight(file, ends, timed, best)
+        travel = _straight(file, ends, timed, choice.by_hour)
     slower = by_hour(choice.by_hour)
     if slower:
         told = phrase("{source}, times by the hour of driving", source=travel.source)
         travel = replace(travel, by_hour=slower, source=told)
     if table is None or file.book:
         return travel
-    return with_legs(travel, {pair: _at_best(leg, best) for pair, leg in legs.items()}, table.file)
-
-
-def _at_best(leg: Leg, best: int) -> Leg:
-    """Return a typed leg, which is that of an hour at 100 %, as it is in the best hour."""
-    return None if leg is None else (slowed(leg[0], best), leg[1])
+    typed: dict[tuple[int, int], Leg] = {
+        pair: None if leg is None else (at_best(leg[0], choice.by_hour), leg[1])
+        for pair, leg in legs.items()
+    }
+    return with_legs(travel, typed, table.file)
 
 
 def _ends(setting: Setting, far_m: int, legged: frozenset[int]) -> Ends:
@@ -92,7 +91,9 @@ def _ends(setting: Setting, far_m: int, legged: frozenset[int]) -> Ends:
     return Ends(points, called, tuple(typed), tuple(owners), far_m, legged)
 
 
-def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], best: int) -> Travel:
+def _straight(
+    file: OutfitFile, ends: Ends, timed: list[TimedDrive], factors: Mapping[int, int]
+) -> Travel:
     """Return the table by straight lines, fitted to what was timed."""
     detour, speed, fit = _detour_and_speed(file, ends, timed)
     if file.book:
@@ -101,7 +102,7 @@ def _straight(file: OutfitFile, ends: Ends, timed: list[TimedDrive], best: int) 
     aside = [minutes or 0 for minutes in ends.typed]
     minutes = tuple(
         tuple(
-            0 if i == j else slowed((cell or 0) + aside[i] + aside[j], best)
+            0 if i == j else at_best((cell or 0) + aside[i] + aside[j], factors)
             for j, cell in enumerate(row)
         )
         for i, row in enumerate(plain.minutes)

@@ -5,7 +5,6 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from runplanner.roads.calibrate import Timed, fitted
-from runplanner.roads.hours import best_permille, by_hour, slowed
 
 
 def minutes(drive: Timed) -> int:
@@ -85,20 +84,3 @@ def test_no_other_ratio_misses_less_in_all(pairs: list[tuple[int, int]]) -> None
         return sum((abs(ratio * known - told) for known, told in pairs), Fraction(0))
 
     assert all(miss(fit.ratio) <= miss(Fraction(told, known)) for known, told in pairs)
-
-
-def test_factors_are_told_from_the_best_hour() -> None:
-    """A missing hour is driven as it is; 1000 / 700 is 1428.6, so 1429."""
-    assert 1000 == best_permille({7: 1400})
-    assert (1400, 1000) == by_hour({7: 1400})[7:9]
-    assert 700 == best_permille({3: 700, 7: 1400})
-    assert (1000, 1429, 2000) == tuple(by_hour({3: 700, 7: 1400})[hour] for hour in (3, 4, 7))
-    assert () == by_hour({})
-    assert () == by_hour(dict.fromkeys(range(24), 1300))
-    assert 1300 == best_permille(dict.fromkeys(range(24), 1300))
-
-
-def test_slowed_drives_round_up() -> None:
-    """11 minutes at 1.3 are 14.3, so 15."""
-    assert 15 == slowed(11, 1300)
-    assert 0 == slowed(0, 1300)

@@ -220,8 +220,9 @@ def test_hours_that_are_faster(tmp_path: Path) -> None:
     (tmp_path / "b").mkdir()
     made = read(tmp_path / "b", '[travel.hours]\n"20-24" = "80 %"\n').travel
 
-    assert plain.minutes[0][2] is not None
-    assert -(-plain.minutes[0][2] * 4 // 5) == made.minutes[0][2]
+    # 18 x 0.8 is 14.4: 14 are 17.5 by day, so 18 again.
+    assert (18, 14) == (plain.minutes[0][2], made.minutes[0][2])
+    assert 18 == Rush(made.by_hour)(14, 720)
     assert (1250, 1250, 1000, 1000) == made.by_hour[18:22]
 
 
@@ -230,6 +231,9 @@ def test_hours_that_are_faster(tmp_path: Path) -> None:
     [
         # 20 x 0.8 = 16 in the night's hours, which take 1 / 0.8 by day: 16 x 1.25 = 20.
         ('"00-06" = "80 %"', 16, 20, 20),
+        # 20 x 0.9 = 18, and 18 / 0.9 is 20 again; as 20 x 0.7 = 14 is at 70 %.
+        ('"00-06" = "90 %"', 18, 20, 20),
+        ('"00-06" = "70 %"', 14, 20, 20),
         # 20 x 1.2 = 24 by day; from 7 to 9 20 x 1.5 = 30.
         ('"00-07" = "120 %"\n"07-09" = "150 %"\n"09-24" = "120 %"', 24, 24, 30),
         ('"00-24" = "150 %"', 30, 30, 30),
