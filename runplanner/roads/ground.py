@@ -24,8 +24,11 @@ MOST_DRIVE_POINTS: Final = MOST_POINTS - MOST_GROUND_POINTS
 MOST_SPARE_POINTS: Final = 100_000
 """Drives of the plan, and all others, are left out where they would be more to draw."""
 _DRIVE_WITHIN_M: Final = 6.0
-_TRIES: Final = ((2, 12.0), (1, 12.0), (0, 12.0), (0, 100.0))
-"""Finest rank drawn and how closely, in metres, until it is little enough."""
+_TRIES: Final = (
+    *((finest, len(KINDS), 12.0) for finest in (2, 1, 0)),
+    *((0, first, 100.0) for first in (8, 6, 4, 2)),
+)
+"""Finest rank drawn, of which classes, and how closely in metres, until it is little enough."""
 _MARGIN: Final = 0.25
 
 
@@ -60,11 +63,14 @@ def sketched(
 
 
 def _ground(network: Network, points: Sequence[Point]) -> tuple[tuple[int, Line], ...]:
-    """Return the roads near the places: all of them if they are few, else the main ones."""
+    """Return the roads near the places: all of them if they are few, else the main ones.
+
+    None where even the motorways are too many.
+    """
     near = _near(network, points)
     rank = _RANK[network.kind]
-    for finest, within_m in _TRIES:
-        chosen = near & (rank <= finest)
+    for finest, first, within_m in _TRIES:
+        chosen = near & (rank <= finest) & (network.kind < first)
         if np.count_nonzero(chosen) > MOST_STRETCHES:
             continue
         drawn = [

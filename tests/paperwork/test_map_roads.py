@@ -95,6 +95,17 @@ def test_tiles_stand_in_for_the_ground() -> None:
     assert "Grey:" not in page
 
 
+def test_a_ground_that_is_too_much_to_draw_is_said() -> None:
+    """Where no road round about is drawn the page says why, but not under tiles."""
+    words = "The roads round about: they are too many to draw."
+    full, lost = a_sketch(), replace(a_sketch(), ground=())
+
+    assert words in map_html(PLAN, roads=lost)
+    assert words not in map_html(PLAN, roads=full)
+    assert words not in map_html(PLAN, online_tiles=True, roads=full)
+    assert words not in map_html(PLAN)
+
+
 def test_the_ground_comes_by_rank() -> None:
     """Main roads, others and tracks, packed as they are kept."""
     facts = road_facts(a_sketch(), unrolled(PLAN.outfit.places), [])

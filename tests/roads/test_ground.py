@@ -124,6 +124,19 @@ def test_a_full_ground_is_thinned(monkeypatch: pytest.MonkeyPatch, ranks: set[in
     assert ranks == {rank for rank, _ in a_sketch().ground}
 
 
+def test_a_ground_full_of_main_roads_keeps_the_largest(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where not even all main roads have room, secondary ones go first, then primary ones."""
+    kinds = ("motorway", "trunk", "primary", "secondary")
+    made = drawn(*((kind, [(row, 0), (row, 1)]) for row, kind in enumerate(kinds)))
+    points = [(0.0, 0.0), (0.03, 0.01)]
+    on = snapped(made, points)
+    for room in (8, 6, 4, 2, 0):
+        monkeypatch.setattr(ground, "MOST_GROUND_POINTS", room)
+        lines = [line for _, line in sketched(on, points, [], "").ground]
+        assert room == sum(map(len, lines))
+        assert [0.01 * row for row in range(room // 2)] == sorted(line[0][0] for line in lines)
+
+
 def test_very_many_stretches_are_not_even_strung(monkeypatch: pytest.MonkeyPatch) -> None:
     """Above the bound on stretches a rank is passed over before any work on it."""
     monkeypatch.setattr(ground, "MOST_STRETCHES", 0)

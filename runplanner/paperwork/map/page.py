@@ -89,9 +89,10 @@ def map_html(plan: Plan, *, online_tiles: bool = False, roads: Sketch | None = N
     nobody for anything.  With ``roads`` drives follow them, and without tiles the roads
     round about are the ground.
     """
+    crowded = roads is not None and not roads.ground and not online_tiles
     if roads is not None and online_tiles:
         roads = replace(roads, ground=())
-    sheet = sheet_of(plan, roads)
+    sheet = replace(sheet_of(plan, roads), crowded=crowded)
     page: str = _figure(sheet, online_tiles=online_tiles).render()
     return with_policy(page, online_tiles=online_tiles)
 

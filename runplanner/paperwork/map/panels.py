@@ -233,6 +233,7 @@ def _unknown(sheet: Sheet) -> str:
         tr("Exact times and loads: they are estimates. Driving from: {source}.", source=source),
         tr("The way in. Gates, keys and phone numbers are on the papers of whoever drives there."),
         tr("Traffic, and whatever has happened since the plan was made."),
+        *([tr("The roads round about: they are too many to draw.")] if sheet.crowded else []),
     )
     items = "".join(f"<li>{line}</li>" for line in told)
     head = tr("What this map does not know")

@@ -84,7 +84,7 @@ class BaseMark:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """All there is on the map."""
+    """All there is on the map; ``crowded`` where the roads round about are too many to draw."""
 
     outfit: Outfit
     days: tuple[DaySheet, ...]
@@ -97,6 +97,7 @@ class Sheet:
     runs_out: tuple[str, ...]
     undone: tuple[str, ...]
     roads: Sketch | None = None
+    crowded: bool = False
 
 
 def sheet_of(plan: Plan, roads: Sketch | None = None) -> Sheet:
