@@ -17,7 +17,7 @@ Places = npt.NDArray[np.intp]
 Spot = tuple[int, int, float]
 """From one node a share of the way to another; a junction or bend is on its way to itself."""
 _FIRST_LOOK_M: Final = 250.0
-_M_PER_DEGREE: Final = 111_000.0
+M_PER_DEGREE: Final = 111_000.0
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -113,7 +113,7 @@ class Stretches:
         """Return the stretches whose frame comes within ``reach`` metres."""
         if reach > 20_000_000:
             return np.arange(len(self.a))
-        up = reach / _M_PER_DEGREE
+        up = reach / M_PER_DEGREE
         aside = up / max(0.01, float(np.cos(np.radians(point[0]))))
         near = np.flatnonzero((self.south <= point[0] + up) & (self.north >= point[0] - up))
         a, b = turned(self.lon_a[near] - point[1]), turned(self.lon_b[near] - point[1])

@@ -115,15 +115,14 @@ def _asked(
         return answer.matrix, answer.off_m, told, {}
     from runplanner.roads.matrix import matrix
     from runplanner.roads.open import open_roads
-    from runplanner.roads.snap import snapped
 
     roads = open_roads(choice.path, truck, choice.table(), ends.points)
     _say_unread(file, choice.path.name[:60], roads.network.told())
     _say_cut(file, ends, roads.cut)
-    on = snapped(roads.network, ends.points, roads.through)
     told = phrase(
         "roads of {name}{by}", name=choice.path.name[:60], by=_by(roads.credit or choice.credit)
     )
+    on = roads.on
     return matrix(on.network, on.nodes), on.off_m, told, _bars(roads, ends, on.off_m)
 
 

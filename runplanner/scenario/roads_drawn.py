@@ -33,7 +33,6 @@ def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]])
         return None
     from runplanner.roads.ground import sketched
     from runplanner.roads.open import open_roads
-    from runplanner.roads.snap import snapped
 
     truck = largest(outfit.trucks, outfit.trailers, outfit.hours, choice.height_mm)
     points = [(place.lat, place.lon) for place in outfit.places]
@@ -41,9 +40,8 @@ def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]])
         roads = open_roads(choice.path, truck, choice.table(), points)
     except RoadsError:
         return None
-    on = snapped(roads.network, points, roads.through)
     return sketched(
-        on, points, set(pairs) - typed, roads.credit or choice.credit,
+        roads.on, points, set(pairs) - typed, roads.credit or choice.credit,
         [pair for pair in _likely(outfit) if pair not in typed][:_MOST_SPARE],
     )  # fmt: skip
 

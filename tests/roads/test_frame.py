@@ -6,7 +6,8 @@ import pytest
 
 from runplanner.roads.frame import around
 from runplanner.roads.open import Roads, open_roads
-from tests.roads.towns import LIGHT, SPEEDS, write_extract
+from runplanner.roads.speeds import changed
+from tests.roads.towns import LIGHT, write_extract
 
 
 @pytest.fixture(autouse=True)
@@ -31,10 +32,13 @@ def test_the_frame_holds_across_the_date_line() -> None:
     assert east - west < 1
 
 
-def two_shores(path: Path, head: float | None, deep: int = 60, lon: float = 0.0405) -> Roads:
+def two_shores(
+    path: Path, head: float | None, deep: int = 60, lon: float = 0.0405, across: int = 0
+) -> Roads:
     """Roads north along both shores of a gulf, and one round its head at that latitude.
 
-    Each point lies a tenth of a degree further, up to ``deep``; home and a yard lie at the mouth.
+    Each point lies a tenth of a degree further, up to ``deep``; home and a yard lie at the mouth,
+    which a track leads ``across`` at so many metres an hour.
     """
     lats = [0.1 * step for step in range(deep)]
     nodes = {n: (lat, 0.0) for n, lat in enumerate(lats, 1)}
@@ -42,10 +46,12 @@ def two_shores(path: Path, head: float | None, deep: int = 60, lon: float = 0.04
     lines = [(n, n + 1) for n in nodes if n + 1 in nodes and n != len(lats)]
     if head is not None:
         lines.append((1 + round(head * 10), 1 + round(head * 10) + len(lats)))
-    file = write_extract(
-        path / "a.osm.pbf", nodes, [(line, {"highway": "primary"}) for line in lines]
-    )
-    return open_roads(file, LIGHT, SPEEDS, [(0.0, 0.0), (0.0, lon)])
+    roads = [(line, {"highway": "primary"}) for line in lines]
+    if across:
+        roads.append(((1, 1 + len(lats)), {"highway": "track"}))
+    speeds = changed({"track": across}, {}, {})
+    file = write_extract(path / "a.osm.pbf", nodes, roads)
+    return open_roads(file, LIGHT, speeds, [(0.0, 0.0), (0.0, lon)])
 
 
 @pytest.mark.parametrize(("head", "frames"), [(0.1, 1), (0.3, 1), (0.5, 2), (0.9, 3), (2.0, 4)])
@@ -87,3 +93,26 @@ def test_where_no_wider_frame_would_help_none_is_read(
 
     assert () == roads.cut
     assert 1 == len(list(home.iterdir()))
+
+
+@pytest.mark.parametrize(
+    ("km_h", "head", "minutes", "frames"),
+    [
+        # The track across the mouth is 4,453 m long; any way outside the first frame takes at
+        # least 2 x 0.3 degrees, 66.6 km, at 90 km/h: 44.4 min.
+        (4, 0.5, 66.8, 1),
+        # Twice that are 88.8 min, of the next frame 148: 115.0 km by the head, at 70 km/h.
+        (2, 0.5, 98.6, 2),
+        (1, None, 267.2, 3),
+    ],
+)
+def test_a_faster_road_that_swings_wide_is_found(
+    tmp_path: Path, home: Path, km_h: int, head: float | None, minutes: float, frames: int
+) -> None:
+    """A drive of more than twice what any way outside takes has a wider frame read."""
+    roads = two_shores(tmp_path, head, across=km_h * 1000)
+
+    assert minutes == pytest.approx(roads.home_cs / 6000, abs=0.1)
+    assert frames == len(list(home.iterdir()))
+    # Where nothing is gained the narrowest is used, five points of each shore.
+    assert (roads.network.size == 10) == (minutes != 98.6)
