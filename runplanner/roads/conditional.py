@@ -15,7 +15,8 @@ from typing import Final
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
 Tags = Mapping[str, str]
-_ENDING: Final = ":conditional"
+CONDITIONAL: Final = ":conditional"
+"""How the keys of such tags end."""
 _SPAN: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})\s*-\s*([0-9]{1,2}):([0-9]{2})")
 _TIMES: Final = re.compile(r"[A-Za-z, -]*(?:[0-9]{1,2}:[0-9]{2}\s*-\s*[0-9]{1,2}:[0-9]{2}[,; ]*)+")
 _SIZE: Final = re.compile(
@@ -33,19 +34,19 @@ _DAY_MIN: Final = 1440
 
 def settled(tags: Tags, vehicle: Vehicle) -> Tags:
     """Return ``tags`` with what holds, or may hold, under conditions put into them."""
-    if not any(key.endswith(_ENDING) for key in tags):
+    if not any(key.endswith(CONDITIONAL) for key in tags):
         return tags
     made = dict(tags)
     keys = vehicle.access_keys
     for number, key in reversed(list(enumerate(keys))):
-        for value, sure in _holding(tags.get(key + _ENDING, ""), vehicle):
+        for value, sure in _holding(tags.get(key + CONDITIONAL, ""), vehicle):
             base = next((made[other] for other in keys[number:] if made.get(other)), "yes")
             if sure or _strictness(value) > _strictness(base):
                 made[key] = value
-    for value, sure in _holding(tags.get("oneway" + _ENDING, ""), vehicle):
+    for value, sure in _holding(tags.get("oneway" + CONDITIONAL, ""), vehicle):
         made["oneway"] = value if sure else _fewer_ways(made.get("oneway", ""), value)
     for key in (*vehicle.mass_keys, *_LIMITS):
-        limits = [value for value, _ in _holding(tags.get(key + _ENDING, ""), vehicle)]
+        limits = [value for value, _ in _holding(tags.get(key + CONDITIONAL, ""), vehicle)]
         made[key] = ";".join([one for one in (tags.get(key, ""), *limits) if one])
     return made
 
@@ -67,16 +68,16 @@ def unread_conditions(tags: Tags, vehicle: Vehicle) -> list[str]:
     """Return the conditions of a road that have not the form of one, and so do not count."""
     keys = (*vehicle.access_keys, "oneway", *vehicle.mass_keys, *_LIMITS)
     return [
-        f"{key}{_ENDING} {part[:40]!r}"
+        f"{key}{CONDITIONAL} {part[:40]!r}"
         for key in keys
-        for part in _parts(tags.get(key + _ENDING, ""))
+        for part in _parts(tags.get(key + CONDITIONAL, ""))
         if _split(part) is None
     ]
 
 
 def sign_of(tags: Tags, key: str, vehicle: Vehicle) -> str:
     """Return the turn that ``key`` of a relation forbids or prescribes, or ""."""
-    held = [value for value, _ in _holding(tags.get(key + _ENDING, ""), vehicle)]
+    held = [value for value, _ in _holding(tags.get(key + CONDITIONAL, ""), vehicle)]
     return tags.get(key, "") or (held[0] if held else "")
 
 

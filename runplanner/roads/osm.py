@@ -20,6 +20,7 @@ from runplanner.roads.tags import (
     SHUT,
     barred_by,
     class_of,
+    point_keys,
     road_of,
     sailed,
     shut_by,
@@ -37,7 +38,7 @@ CREDIT: Final = (
 )
 LARGEST_BYTES: Final = 4_000_000_000
 _KEYS: Final = (
-    "highway", "route", "barrier", "restriction", "restriction:hgv",
+    "highway", "route", "restriction", "restriction:hgv",
     "restriction:conditional", "restriction:hgv:conditional",
 )  # fmt: skip
 _ALLOWED: Final = phrase("an OpenStreetMap extract in PBF (.osm.pbf)")
@@ -54,13 +55,17 @@ def read_osm(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None = Non
     """
     try:
         import osmium
+        from osmium.osm import NODE, RELATION, WAY
     except ImportError:
         raise missing("osmium") from None
     _check_size(path)
     reader = _Reader(vehicle, speeds, box)
+    points, others = osmium.filter.KeyFilter(*point_keys(vehicle)), osmium.filter.KeyFilter(*_KEYS)
+    points.enable_for(NODE)
+    others.enable_for(WAY | RELATION)
     try:
         source = osmium.FileProcessor(osmium.io.File(str(path), "pbf")).with_locations()
-        for thing in source.with_filter(osmium.filter.KeyFilter(*_KEYS)):
+        for thing in source.with_filter(points).with_filter(others):
             reader.take(thing)
     except (RuntimeError, UnicodeDecodeError) as error:
         # The text of a library's error may hold anything out of the file.

@@ -12,7 +12,7 @@ from typing import Final
 
 import numpy as np
 
-from runplanner.roads.conditional import settled, unread_conditions
+from runplanner.roads.conditional import CONDITIONAL, settled, unread_conditions
 from runplanner.roads.network import metres_apart
 from runplanner.roads.speeds import FERRY, KINDS, NO_STOP, ROUGH, UNPAVED, Speeds
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
@@ -249,6 +249,15 @@ def _figure(part: str, units: Mapping[str, int]) -> int | None:
     match = _FIGURE.fullmatch(part[:40])
     scale = units.get(match[2].lower()) if match else None
     return int(float(match[1].replace(",", ".")) * scale) if match and scale else None
+
+
+def point_keys(vehicle: Vehicle) -> list[str]:
+    """Return the keys that say of a point on a road what it costs ``vehicle``, or that it stops.
+
+    Who may pass is asked at barriers alone.
+    """
+    limits = [key for key, _, _ in _limits(vehicle)]
+    return ["barrier", *limits, *(f"{key}{CONDITIONAL}" for key in limits), *AXLE_LIMITS]
 
 
 def wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:

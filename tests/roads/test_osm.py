@@ -97,6 +97,32 @@ def test_gates_and_bollards(tmp_path: Path) -> None:
     assert 26_000 < drive(shut, 1, 3)
 
 
+@pytest.mark.parametrize(
+    "tags",
+    [
+        {"maxheight": "2"},
+        {"maxheight:physical": "2"},
+        {"maxweight": "2"},
+        {"maxweightrating:hgv": "2"},
+        {"maxwidth": "2"},
+        {"maxheight:conditional": "2 @ (wet)"},
+    ],
+)
+def test_a_limit_on_a_point_that_says_nothing_else(tmp_path: Path, tags: dict[str, str]) -> None:
+    """Height, mass or width limits stop the truck there (OpenStreetMap wiki, Key:maxheight)."""
+    ways: list[Way] = [((1, 2, 3), ROAD), ((1, 4, 5, 6, 3), ROAD)]
+
+    assert 26_000 < drive(read(tmp_path, ways, HEAVY, points={2: tags}), 1, 3)
+
+
+def test_a_limit_on_a_point_that_cannot_be_read_or_judged(tmp_path: Path) -> None:
+    """It is told, where the point says nothing else as well."""
+    points = {1: {"maxaxleload": "1"}, 2: {"maxweight": "heavy"}, 3: {"maxspeed": "slow"}}
+    told = read(tmp_path, [((1, 2, 3), ROAD)], points=points).told()
+
+    assert ["maxaxleload '1'", "maxweight 'heavy'"] == told
+
+
 def test_clipped_ways_are_used_as_far_as_they_go(tmp_path: Path) -> None:
     """Points that the extract does not hold break a road; the parts on both sides stay."""
     ways: list[Way] = [
