@@ -9,14 +9,12 @@ of a condition is told (``unread_conditions``).  The form is the OpenStreetMap w
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from typing import Final
 
+from runplanner.roads.endings import CONDITIONAL, Tags, spelled
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
-Tags = Mapping[str, str]
-CONDITIONAL: Final = ":conditional"
-"""How the keys of such tags end."""
 _SPAN: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})\s*-\s*([0-9]{1,2}):([0-9]{2})")
 _TIMES: Final = re.compile(r"[A-Za-z, -]*(?:[0-9]{1,2}:[0-9]{2}\s*-\s*[0-9]{1,2}:[0-9]{2}[,; ]*)+")
 _SIZE: Final = re.compile(
@@ -40,15 +38,21 @@ def settled(tags: Tags, vehicle: Vehicle) -> Tags:
     keys = vehicle.access_keys
     for number, key in reversed(list(enumerate(keys))):
         for value, sure in _holding(tags.get(key + CONDITIONAL, ""), vehicle):
-            base = next((made[other] for other in keys[number:] if made.get(other)), "yes")
-            if sure or _strictness(value) > _strictness(base):
+            if sure or _strictness(value) > _strictness(first_of(made, keys[number:]) or "yes"):
                 made[key] = value
-    for value, sure in _holding(tags.get("oneway" + CONDITIONAL, ""), vehicle):
-        made["oneway"] = value if sure else _fewer_ways(made.get("oneway", ""), value)
+    keys = vehicle.one_way_keys
+    for number, key in reversed(list(enumerate(keys))):
+        for value, sure in _holding(tags.get(key + CONDITIONAL, ""), vehicle):
+            made[key] = value if sure else _fewer_ways(first_of(made, keys[number:]), value)
     for key in (*vehicle.mass_keys, *_LIMITS):
         limits = [value for value, _ in _holding(tags.get(key + CONDITIONAL, ""), vehicle)]
         made[key] = ";".join([one for one in (tags.get(key, ""), *limits) if one])
     return made
+
+
+def first_of(tags: Tags, keys: Sequence[str]) -> str:
+    """Return the value of the first of ``keys`` that is there, "" where none is."""
+    return next((tags[key] for key in keys if tags.get(key)), "")
 
 
 def _strictness(access: str) -> int:
@@ -66,11 +70,12 @@ def _fewer_ways(base: str, value: str) -> str:
 
 def unread_conditions(tags: Tags, vehicle: Vehicle) -> list[str]:
     """Return the conditions of a road that have not the form of one, and so do not count."""
-    keys = (*vehicle.access_keys, "oneway", *vehicle.mass_keys, *_LIMITS)
+    keys = (*vehicle.access_keys, *vehicle.one_way_keys, *vehicle.mass_keys, *_LIMITS)
     return [
-        f"{key}{CONDITIONAL} {part[:40]!r}"
+        f"{said} {part[:40]!r}"
         for key in keys
-        for part in _parts(tags.get(key + CONDITIONAL, ""))
+        for said in spelled(tags, key)
+        for part in _parts(tags[said] if said.endswith(CONDITIONAL) else "")
         if _split(part) is None
     ]
 

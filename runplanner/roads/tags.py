@@ -1,8 +1,9 @@
 """What the tags of a road or of a point on it mean for one truck.
 
-The meaning of each tag is as the OpenStreetMap wiki describes it (from memory).  A value
-that cannot be read counts as not there, but an unknown kind of access counts as private;
-limits on mass, width and height that cannot be read are told (``unread``), for `check` to say.
+The meaning of each tag is as the OpenStreetMap wiki describes it (Key:access, Key:oneway,
+Key:maxweight, Key:maxheight, Key:barrier and their like; from memory).  A value that cannot
+be read counts as not there, but an unknown kind of access counts as private; limits on
+mass, width and height that cannot be read are told (``unread``), for `check` to say.
 """
 
 import re
@@ -12,12 +13,12 @@ from typing import Final
 
 import numpy as np
 
-from runplanner.roads.conditional import CONDITIONAL, settled, unread_conditions
+from runplanner.roads.conditional import first_of, settled, unread_conditions
+from runplanner.roads.endings import Tags, headed, spelled, spellings
 from runplanner.roads.network import metres_apart
 from runplanner.roads.speeds import FERRY, KINDS, NO_STOP, ROUGH, UNPAVED, Speeds
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
-Tags = Mapping[str, str]
 LIMIT: Final = "max"
 """What the keys of limits begin with."""
 AXLE_LIMITS: Final = ("maxaxleload", "maxbogieweight")
@@ -69,26 +70,37 @@ class Road:
 
 def road_of(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> Road | None:
     """Return the road, or None when ``vehicle`` does not drive on it."""
-    tags = settled(tags, vehicle)
+    ahead, back = _held(tags, vehicle)
+    goes, comes = _ways(ahead, vehicle)
+    there = _pace(ahead, vehicle, speeds)
+    here = there if back is ahead else _pace(back, vehicle, speeds)
+    paces = (there if goes else 0, here if comes else 0)
+    return Road(KINDS.index(class_of(tags)), *paces) if any(paces) else None
+
+
+def _held(tags: Tags, vehicle: Vehicle) -> tuple[Tags, Tags]:
+    """Return the tags that hold, or may hold, for who drives ahead and for who drives back."""
+    ahead, back = headed(tags)
+    first = settled(ahead, vehicle)
+    return first, first if back is ahead else settled(back, vehicle)
+
+
+def _pace(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
+    """Return metres an hour, 0 where ``vehicle`` does not drive."""
     name = class_of(tags)
     pace = speeds.road.get(name, 0)
     if name == FERRY and not _takes_trucks(tags, vehicle):
-        return None
+        return 0
     access = _access(tags, vehicle)
     if not pace or access in NOBODY or tags.get("area") == "yes" or not _fits(tags, vehicle):
-        return None
+        return 0
     if name == "track":
         pace = speeds.grade.get(tags.get("tracktype", ""), pace)
-    pace = min(pace, *_caps(tags, access, speeds))
-    ahead, back = _ways(tags)
-    if not (ahead or back):
-        return None
-    return Road(KINDS.index(name), pace if ahead else 0, pace if back else 0)
+    return min(pace, *_caps(tags, access, speeds))
 
 
 def barred_by(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> str:
     """Return the tag that keeps ``vehicle`` off what is a road for others, "" where none does."""
-    tags = settled(tags, vehicle)
     name = tags.get("highway", "")
     if name in NO_STOP or not speeds.road.get(name, 0) or tags.get("area") == "yes":
         return ""
@@ -100,15 +112,25 @@ def shut_by(tags: Tags, vehicle: Vehicle) -> str:
 
     A limit comes first; the tag stands as in the file, with a space between key and value.
     """
-    tags = settled(tags, vehicle)
+    key = _stopping(tags, vehicle)
+    alone = (one for one in spelled(tags, key) if _stopping({one: tags[one]}, vehicle))
+    said = next(alone, key)
+    return f"{said} {tags[said][:_MOST_SHOWN]!r}" if said else ""
+
+
+def _stopping(tags: Tags, vehicle: Vehicle) -> str:
+    """Return the key that says that ``vehicle`` does not get past, "" where none does."""
+    return next((key for held in _held(tags, vehicle) for key in _against(held, vehicle)), "")
+
+
+def _against(tags: Tags, vehicle: Vehicle) -> list[str]:
     small = [
         key for key, own, units in _limits(vehicle) if not _fits_in(tags.get(key, ""), own, units)
     ]
     access = next((key for key in vehicle.access_keys if tags.get(key)), "")
     shut = [access] if tags.get(access) in NOBODY else []
     posts = ["barrier"] if tags.get("barrier") in _SHUT_BARRIERS else []
-    key = next(iter((*small, *shut, *posts)), "")
-    return f"{key} {tags[key][:_MOST_SHOWN]!r}" if key else ""
+    return [*small, *shut, *posts]
 
 
 def class_of(tags: Tags) -> str:
@@ -153,7 +175,7 @@ def sailed(
 
 
 def _access(tags: Tags, vehicle: Vehicle) -> str:
-    return next((tags[key] for key in vehicle.access_keys if tags.get(key)), "yes")
+    return first_of(tags, vehicle.access_keys) or "yes"
 
 
 def _caps(tags: Tags, access: str, speeds: Speeds) -> list[int]:
@@ -176,9 +198,9 @@ def _limit(tags: Tags) -> int:
     return max(1000, _measured(text, _SPEED_M_PER_H) or 1_000_000)
 
 
-def _ways(tags: Tags) -> tuple[bool, bool]:
+def _ways(tags: Tags, vehicle: Vehicle) -> tuple[bool, bool]:
     """Return whether one may drive ahead and back."""
-    says = tags.get("oneway", "")
+    says = first_of(tags, vehicle.one_way_keys)
     if says in {"-1", "reverse"}:
         return False, True
     if says in {"yes", "1", "true"}:
@@ -202,22 +224,32 @@ def _fits_in(text: str, own: int, units: Mapping[str, int]) -> bool:
 
 def unread(tags: Tags, vehicle: Vehicle) -> list[str]:
     """Return the limits that ``vehicle`` would have to keep to, could they be read or judged."""
-    told = unread_conditions(tags, vehicle) + not_kept(tags, vehicle)
-    tags = settled(tags, vehicle)
-    return told + [
-        f"{key} {part[:_MOST_SHOWN]!r}"
-        for key, _, units in _limits(vehicle)
-        for part in map(_plain, tags.get(key, "").split(";"))
-        if part not in _NO_LIMIT and _figure(part, units) is None
+    return [
+        *unread_conditions(tags, vehicle),
+        *not_kept(tags, vehicle),
+        *(
+            f"{said} {part[:_MOST_SHOWN]!r}"
+            for key, _, units in _limits(vehicle)
+            for said in spelled(tags, key)
+            for part in _alone(tags, said, key, vehicle)
+            if part not in _NO_LIMIT and _figure(part, units) is None
+        ),
     ]
+
+
+def _alone(tags: Tags, said: str, key: str, vehicle: Vehicle) -> list[str]:
+    """Return the limits that ``said`` puts in place of ``key``."""
+    ahead, back = _held({said: tags[said]}, vehicle)
+    return [_plain(part) for part in (ahead.get(key) or back.get(key, "")).split(";")]
 
 
 def not_kept(tags: Tags, vehicle: Vehicle) -> list[str]:
     """Return the limits on axles that ``vehicle`` may break: its axles are not known here."""
     return [
-        f"{key} {tags[key][:_MOST_SHOWN]!r}"
+        f"{said} {tags[said][:_MOST_SHOWN]!r}"
         for key in AXLE_LIMITS
-        if not _fits_in(tags.get(key, ""), vehicle.mass_g, _MASS_G)
+        for said in spelled(tags, key)
+        if not _fits_in(tags[said], vehicle.mass_g, _MASS_G)
     ]
 
 
@@ -256,13 +288,20 @@ def point_keys(vehicle: Vehicle) -> list[str]:
 
     Who may pass is asked at barriers alone.
     """
-    limits = [key for key, _, _ in _limits(vehicle)]
-    return ["barrier", *limits, *(f"{key}{CONDITIONAL}" for key in limits), *AXLE_LIMITS]
+    limits = (*(key for key, _, _ in _limits(vehicle)), *AXLE_LIMITS)
+    return ["barrier", *(said for key in limits for said in spellings(key))]
 
 
 def wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
-    """Return the seconds lost at a point of a road, or SHUT where nobody gets past."""
-    tags = settled(tags, vehicle)
+    """Return the seconds lost at a point of a road, or SHUT where nobody gets past.
+
+    A point has no ahead and back, so what holds for one of them counts for both.
+    """
+    waits = [_wait_s(held, vehicle, speeds) for held in _held(tags, vehicle)]
+    return SHUT if SHUT in waits else max(waits)
+
+
+def _wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
     barrier, access = tags.get("barrier", ""), _access(tags, vehicle)
     if not _fits(tags, vehicle):
         return SHUT

@@ -31,6 +31,11 @@ class Vehicle:
         return (self.own_key, "motor_vehicle", "vehicle", "access")
 
     @property
+    def one_way_keys(self) -> tuple[str, ...]:
+        """The tags that say which way it may drive, the one that counts most first."""
+        return (*(f"oneway:{key}" for key in self.access_keys[:-1]), "oneway")
+
+    @property
     def own_key(self) -> str:
         """The word of tags for trucks of this mass."""
         return "hgv" if self.mass_g > _HEAVY_G else "goods"

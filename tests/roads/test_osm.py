@@ -106,6 +106,7 @@ def test_gates_and_bollards(tmp_path: Path) -> None:
         {"maxweightrating:hgv": "2"},
         {"maxwidth": "2"},
         {"maxheight:conditional": "2 @ (wet)"},
+        {"maxheight:forward": "2"},
     ],
 )
 def test_a_limit_on_a_point_that_says_nothing_else(tmp_path: Path, tags: dict[str, str]) -> None:

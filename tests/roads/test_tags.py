@@ -1,7 +1,7 @@
 import pytest
 
 from runplanner.roads.speeds import KINDS, ROAD_KM_H, changed
-from runplanner.roads.tags import SHUT, Road, road_of, unread, wait_s
+from runplanner.roads.tags import SHUT, Road, barred_by, road_of, unread, wait_s
 from runplanner.roads.vehicle import Vehicle
 from tests.roads.towns import HEAVY, LIGHT, SPEEDS
 
@@ -42,6 +42,82 @@ def test_one_way(tags: dict[str, str], ways: tuple[bool, bool]) -> None:
 
     assert road is not None
     assert ways == (road.ahead > 0, road.back > 0)
+
+
+@pytest.mark.parametrize(
+    ("tags", "ways"),
+    [
+        ({"vehicle:backward": "no"}, (70, 0)),
+        ({"motor_vehicle:forward": "no"}, (0, 70)),
+        ({"access:backward": "no"}, (70, 0)),
+        ({"access:backward": "no", "motor_vehicle": "yes"}, (70, 70)),
+        ({"hgv:forward": "no"}, (0, 70)),
+        ({"goods:forward": "no"}, (70, 70)),
+        ({"hgv": "no", "hgv:forward": "yes"}, (70, 0)),
+        ({"vehicle:backward": "private"}, (70, 20)),
+        ({"maxweight:forward": "2"}, (0, 70)),
+        ({"maxweight": "2", "maxweight:forward": "9"}, (70, 0)),
+        ({"maxweight:both_ways": "9", "maxweight:backward": "2"}, (70, 0)),
+        ({"maxweight:hgv:backward": "2"}, (70, 0)),
+        ({"maxheight:backward": "2"}, (70, 0)),
+        ({"maxweight:backward:conditional": "5 @ (wet)"}, (70, 0)),
+        ({"hgv:forward:conditional": "no @ (07:00-09:00)"}, (0, 70)),
+        ({"maxspeed:forward": "30", "maxspeed": "50"}, (30, 50)),
+        ({"maxspeed:backward": "30"}, (70, 30)),
+        ({"oneway:hgv": "yes"}, (70, 0)),
+        ({"oneway:goods": "yes"}, (70, 70)),
+        ({"oneway:motor_vehicle": "-1"}, (0, 70)),
+        ({"oneway": "yes", "oneway:vehicle": "no"}, (70, 70)),
+        ({"oneway": "no", "oneway:hgv:conditional": "yes @ (07:00-09:00)"}, (70, 0)),
+        ({"maxweight:both_ways": "2"}, None),
+        ({"oneway": "yes", "vehicle:forward": "no"}, None),
+        ({"oneway": "-1", "maxheight:backward": "3"}, None),
+    ],
+)
+def test_tags_for_one_direction(tags: dict[str, str], ways: tuple[int, int] | None) -> None:
+    """They hold ahead or back alone, and stand before what is said for both.
+
+    The OpenStreetMap wiki's "Forward & backward, left & right", and Key:oneway.
+    """
+    road = road_of({"highway": "primary"} | tags, HEAVY, SPEEDS)
+
+    assert ways == (None if road is None else (road.ahead // 1000, road.back // 1000))
+
+
+@pytest.mark.parametrize(
+    ("tags", "sign"),
+    [
+        ({"maxweight:both_ways": "2"}, "maxweight:both_ways '2'"),
+        ({"oneway": "-1", "vehicle:backward": "no"}, "vehicle:backward 'no'"),
+        ({"hgv:conditional": "no @ (wet)"}, "hgv:conditional 'no @ (wet)'"),
+        ({"maxweight": "9", "maxweight:conditional": "5 @ wet"}, "maxweight:conditional '5 @ wet'"),
+        ({"maxweight": "5", "maxweight:conditional": "7 @ (wet)"}, "maxweight '5'"),
+        ({"maxheight": "4", "access": "no"}, "access 'no'"),
+        ({"maxheight": "2", "access": "no"}, "maxheight '2'"),
+        ({"maxheight": "4"}, ""),
+    ],
+)
+def test_the_sign_that_shuts_a_road(tags: dict[str, str], sign: str) -> None:
+    """It is told as it stands in the file, with its direction and its condition."""
+    assert sign == barred_by({"highway": "primary"} | tags, HEAVY, SPEEDS)
+
+
+def test_limits_for_one_direction_that_cannot_be_read_or_judged() -> None:
+    """They are told by their own key."""
+    tags = {
+        "highway": "primary", "maxweight:forward": "some", "maxaxleload:backward": "1",
+        "hgv:backward:conditional": "no",
+    }  # fmt: skip
+
+    assert unread(tags, HEAVY) == [
+        "hgv:backward:conditional 'no'", "maxaxleload:backward '1'", "maxweight:forward 'some'",
+    ]  # fmt: skip
+
+
+def test_points_have_no_directions() -> None:
+    """What holds at one of them for one direction holds for both."""
+    assert SHUT == wait_s({"maxweight:forward": "2"}, LIGHT, SPEEDS)
+    assert 60 == wait_s({"barrier": "gate", "maxweight:backward": "4"}, LIGHT, SPEEDS)
 
 
 @pytest.mark.parametrize(
@@ -246,7 +322,7 @@ def test_a_limit_under_a_condition_that_cannot_be_read() -> None:
     """What may hold is looked at as what holds."""
     tags = {"highway": "primary", "maxweight:conditional": "light @ (wet)"}
 
-    assert ["maxweight 'light'"] == unread(tags, LIGHT)
+    assert ["maxweight:conditional 'light'"] == unread(tags, LIGHT)
 
 
 def test_limits_on_axles_are_told() -> None:

@@ -1,0 +1,44 @@
+"""Keys with endings: for one direction, ``maxweight:forward = 2``, or under a condition.
+
+Their meaning is that of the OpenStreetMap wiki's "Forward & backward, left & right": what is
+said for one direction stands before what is said for both.
+"""
+
+from collections.abc import Mapping
+from typing import Final
+
+Tags = Mapping[str, str]
+CONDITIONAL: Final = ":conditional"
+"""How keys end whose tags hold under a condition."""
+_BOTH: Final = "both_ways"
+_WAYS: Final = ("forward", "backward")
+_SIDES: Final = frozenset((_BOTH, *_WAYS))
+
+
+def headed(tags: Tags) -> tuple[Tags, Tags]:
+    """Return the tags as they hold for who drives ahead, and for who drives back."""
+    sided = [key for key in tags if not _SIDES.isdisjoint(key.split(":"))]
+    if not sided:
+        return tags, tags
+    ahead, back = (
+        dict(tags) | {_plain(key): tags[key] for side in (_BOTH, way) for key in sided
+                      if side in key.split(":")}
+        for way in _WAYS
+    )  # fmt: skip
+    return ahead, back
+
+
+def _plain(key: str) -> str:
+    return ":".join(part for part in key.split(":") if part not in _SIDES)
+
+
+def spelled(tags: Tags, key: str) -> list[str]:
+    """Return the keys of ``tags`` that say something about ``key``, itself the first."""
+    found = [one for one in tags if _plain(one).removesuffix(CONDITIONAL) == key]
+    return sorted(found, key=len)
+
+
+def spellings(key: str) -> list[str]:
+    """Return every key that may say something about ``key``."""
+    sides = ("", *(f":{side}" for side in (_BOTH, *_WAYS)))
+    return [f"{key}{side}{last}" for side in sides for last in ("", CONDITIONAL)]
