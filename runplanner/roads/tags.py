@@ -26,10 +26,12 @@ _MOST_SHOWN: Final = 40
 SHUT: Final = -1
 """The wait at a point that nobody drives past."""
 _SHUT_BARRIERS: Final = frozenset((
-    "block", "bollard", "chain", "cycle_barrier", "debris", "fence",
-    "full-height_turnstile", "jersey_barrier", "kissing_gate", "log", "motorcycle_barrier",
-    "stile", "turnstile", "wall",
+    "bar", "block", "bollard", "bus_trap", "chain", "cycle_barrier", "debris", "ditch", "fence",
+    "full-height_turnstile", "guard_rail", "hedge", "horse_stile", "jersey_barrier",
+    "kissing_gate", "log", "motorcycle_barrier", "planter", "retaining_wall", "rope", "spikes",
+    "stile", "sump_buster", "tank_trap", "turnstile", "wall",
 ))  # fmt: skip
+"""Those of the OpenStreetMap wiki's Key:barrier that keep trucks out unless a tag lets them in."""
 _GATES: Final = frozenset((
     "gate", "hampshire_gate", "lift_gate", "sliding_gate", "swing_gate", "wicket_gate",
 ))  # fmt: skip
@@ -302,12 +304,10 @@ def wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
 
 
 def _wait_s(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
-    barrier, access = tags.get("barrier", ""), _access(tags, vehicle)
-    if not _fits(tags, vehicle):
+    barrier = tags.get("barrier", "")
+    if not _fits(tags, vehicle) or (barrier and _access(tags, vehicle) in NOBODY):
         return SHUT
     if barrier in _GATES:
-        if access in NOBODY:
-            return SHUT
         return speeds.wait_s["locked_gate" if tags.get("locked") == "yes" else "gate"]
     if barrier in _SHUT_BARRIERS:
         said = any(tags.get(key) in FREE for key in vehicle.access_keys)

@@ -254,14 +254,35 @@ def test_miles_an_hour() -> None:
         ({"barrier": "gate", "access": "no"}, SHUT),
         ({"barrier": "bollard"}, SHUT),
         ({"barrier": "block", "access": "yes"}, 0),
+        ({"barrier": "block", "access": "yes", "goods": "no"}, SHUT),
+        ({"barrier": "bus_trap", "motor_vehicle": "yes"}, 0),
+        ({"barrier": "yes"}, 0),
+        ({"barrier": "yes", "access": "no"}, SHUT),
+        ({"barrier": "toll_booth", "vehicle": "no"}, SHUT),
+        ({"barrier": "toll_booth", "vehicle": "no", "goods": "yes"}, 0),
+        ({"barrier": "cattle_grid", "access": "private"}, 0),
+        ({"amenity": "parking_entrance", "access": "no"}, 0),
         ({"barrier": "cattle_grid"}, 0),
         ({"barrier": "height_restrictor", "maxwidth": "2"}, SHUT),
         ({"highway": "crossing"}, 0),
     ],
 )
 def test_points_on_the_road(tags: dict[str, str], seconds: int) -> None:
-    """Gates cost time, bollards shut the road, cattle grids do neither."""
+    """Gates cost time, bollards shut the road, cattle grids do neither.
+
+    The values are those of the OpenStreetMap wiki's Key:barrier; who may pass stands beside it.
+    """
     assert seconds == wait_s(tags, LIGHT, SPEEDS)
+
+
+@pytest.mark.parametrize("name", [
+    "bar", "bus_trap", "ditch", "guard_rail", "hedge", "horse_stile", "planter",
+    "retaining_wall", "rope", "spikes", "sump_buster", "tank_trap",
+])  # fmt: skip
+def test_barriers_that_nobody_drives_through(name: str) -> None:
+    """What keeps trucks out shuts the road, unless a tag beside it lets them in."""
+    assert SHUT == wait_s({"barrier": name}, LIGHT, SPEEDS)
+    assert 0 == wait_s({"barrier": name, "vehicle": "permissive"}, LIGHT, SPEEDS)
 
 
 @pytest.mark.parametrize("grade", ["", "grade1", "grade3", "grade5"])
