@@ -13,13 +13,13 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from runplanner.roads.endings import CONDITIONAL, Tags, spelled
+from runplanner.roads.figures import LENGTH_MM, MASS_G, figure
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
 _SPAN: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})\s*-\s*([0-9]{1,2}):([0-9]{2})")
 _TIMES: Final = re.compile(r"[A-Za-z, -]*(?:[0-9]{1,2}:[0-9]{2}\s*-\s*[0-9]{1,2}:[0-9]{2}[,; ]*)+")
 _SIZE: Final = re.compile(
-    r"(weight|maxweight|weightrating|width|height)\s*(<=|>=|<|>|=)\s*([0-9]{1,6}(?:\.[0-9]{1,3})?)"
-    r"\s*(?:t|m)?"
+    r"(weight|maxweight|weightrating|width|height)\s*(<=|>=|<|>|=)\s*([0-9].*)"
 )
 _LIMITS: Final = ("maxwidth", "maxheight", "maxspeed")
 _AHEAD: Final = frozenset(("yes", "1", "true"))
@@ -132,10 +132,11 @@ def _verdict(clause: str, vehicle: Vehicle) -> bool | None:
 
 
 def _compared(size: re.Match[str], vehicle: Vehicle) -> bool | None:
-    own = {"width": vehicle.width_mm, "height": vehicle.height_mm}.get(size[1], vehicle.mass_g)
-    if own is None:
+    long = {"width": vehicle.width_mm, "height": vehicle.height_mm}
+    own = long.get(size[1], vehicle.mass_g)
+    limit = figure(size[3].strip(), LENGTH_MM if size[1] in long else MASS_G)
+    if own is None or limit is None:
         return None
-    limit = float(size[3]) * (1000 if size[1] in {"width", "height"} else 1_000_000)
     return {
         "<": own < limit, "<=": own <= limit, ">": own > limit, ">=": own >= limit,
         "=": own == limit,

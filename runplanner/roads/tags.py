@@ -15,6 +15,14 @@ import numpy as np
 
 from runplanner.roads.conditional import first_of, settled, unread_conditions
 from runplanner.roads.endings import Tags, headed, spelled, spellings
+from runplanner.roads.figures import (
+    LENGTH_MM,
+    MASS_G,
+    SPEED_M_PER_H,
+    figure,
+    measured,
+    parts_of,
+)
 from runplanner.roads.network import metres_apart
 from runplanner.roads.speeds import FERRY, KINDS, NO_STOP, ROUGH, UNPAVED, Speeds
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
@@ -35,11 +43,6 @@ _SHUT_BARRIERS: Final = frozenset((
 _GATES: Final = frozenset((
     "gate", "hampshire_gate", "lift_gate", "sliding_gate", "swing_gate", "wicket_gate",
 ))  # fmt: skip
-_FIGURE: Final = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,4}|,[0-9]{1,2})?)\s*([a-zA-Z/]*)")
-_FEET: Final = re.compile(
-    r"([0-9]{1,3})\s*(?:'|ft|feet|foot)\s*(?:([0-9]{1,2})\s*(?:\"|in|inch|inches|'')?)?"
-)
-_QUOTES: Final = str.maketrans("\u2019\u2032\u201d\u2033\u00a0", "''\"\" ")
 _NO_LIMIT: Final = frozenset((
     "", "default", "below_default", "no", "no_indications", "no_limit", "no_sign", "none",
     "unknown", "unlimited", "unsigned",
@@ -50,15 +53,6 @@ _DURATIONS: Final = (
     re.compile(r"(?P<h>)(?P<m>[0-9]{1,4})(?P<s>)"),
     re.compile(r"PT(?:(?P<h>[0-9]{1,2})H)?(?:(?P<m>[0-9]{1,3})M)?(?:(?P<s>[0-9]{1,5})S)?"),
 )
-_MASS_G: Final = {
-    "": 1_000_000, "t": 1_000_000, "tonne": 1_000_000, "tonnes": 1_000_000, "kg": 1_000,
-    "st": 907_185, "lt": 1_016_047, "lbs": 454, "lb": 454,
-}  # fmt: skip
-_LENGTH_MM: Final = {
-    "": 1000, "m": 1000, "metre": 1000, "metres": 1000, "meter": 1000, "meters": 1000, "cm": 10,
-    "mm": 1,
-}  # fmt: skip
-_SPEED_M_PER_H: Final = {"": 1000, "km/h": 1000, "kmh": 1000, "kph": 1000, "mph": 1609}
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,7 +191,7 @@ def _limit(tags: Tags) -> int:
     text = tags.get("maxspeed", "")
     if text == "walk":
         return 6000
-    return max(1000, _measured(text, _SPEED_M_PER_H) or 1_000_000)
+    return max(1000, measured(text, SPEED_M_PER_H) or 1_000_000)
 
 
 def _ways(tags: Tags, vehicle: Vehicle) -> tuple[bool, bool]:
@@ -220,7 +214,7 @@ def _fits(tags: Tags, vehicle: Vehicle) -> bool:
 
 
 def _fits_in(text: str, own: int, units: Mapping[str, int]) -> bool:
-    limit = _measured(text, units)
+    limit = measured(text, units)
     return limit is None or own <= limit
 
 
@@ -234,7 +228,7 @@ def unread(tags: Tags, vehicle: Vehicle) -> list[str]:
             for key, _, units in _limits(vehicle)
             for said in spelled(tags, key)
             for part in _alone(tags, said, key, vehicle)
-            if part not in _NO_LIMIT and _figure(part, units) is None
+            if part not in _NO_LIMIT and figure(part, units) is None
         ),
     ]
 
@@ -242,7 +236,7 @@ def unread(tags: Tags, vehicle: Vehicle) -> list[str]:
 def _alone(tags: Tags, said: str, key: str, vehicle: Vehicle) -> list[str]:
     """Return the limits that ``said`` puts in place of ``key``."""
     ahead, back = _held({said: tags[said]}, vehicle)
-    return [_plain(part) for part in (ahead.get(key) or back.get(key, "")).split(";")]
+    return parts_of(ahead.get(key) or back.get(key, ""))
 
 
 def not_kept(tags: Tags, vehicle: Vehicle) -> list[str]:
@@ -251,7 +245,7 @@ def not_kept(tags: Tags, vehicle: Vehicle) -> list[str]:
         f"{said} {tags[said][:_MOST_SHOWN]!r}"
         for key in AXLE_LIMITS
         for said in spelled(tags, key)
-        if not _fits_in(tags[said], vehicle.mass_g, _MASS_G)
+        if not _fits_in(tags[said], vehicle.mass_g, MASS_G)
     ]
 
 
@@ -259,30 +253,10 @@ def _limits(vehicle: Vehicle) -> list[tuple[str, int, Mapping[str, int]]]:
     """Return each kind of limit, what the vehicle has, and the units; heights only when known."""
     high = ("maxheight", "maxheight:physical") if vehicle.height_mm is not None else ()
     return [
-        *((key, vehicle.mass_g, _MASS_G) for key in vehicle.mass_keys),
-        *((key, vehicle.width_mm, _LENGTH_MM) for key in ("maxwidth", "maxwidth:physical")),
-        *((key, vehicle.height_mm or 0, _LENGTH_MM) for key in high),
+        *((key, vehicle.mass_g, MASS_G) for key in vehicle.mass_keys),
+        *((key, vehicle.width_mm, LENGTH_MM) for key in ("maxwidth", "maxwidth:physical")),
+        *((key, vehicle.height_mm or 0, LENGTH_MM) for key in high),
     ]
-
-
-def _measured(text: str, units: Mapping[str, int]) -> int | None:
-    """Return a figure with its unit, the least where several stand; None when unreadable."""
-    found = (_figure(_plain(part), units) for part in text.split(";"))
-    return min((figure for figure in found if figure is not None), default=None)
-
-
-def _plain(part: str) -> str:
-    return part.translate(_QUOTES).strip()
-
-
-def _figure(part: str, units: Mapping[str, int]) -> int | None:
-    """Return one figure; a comma before one or two digits is a decimal comma."""
-    feet = _FEET.fullmatch(part[:40]) if units is _LENGTH_MM else None
-    if feet:
-        return int((int(feet[1]) * 12 + int(feet[2] or 0)) * 25.4)
-    match = _FIGURE.fullmatch(part[:40])
-    scale = units.get(match[2].lower()) if match else None
-    return int(float(match[1].replace(",", ".")) * scale) if match and scale else None
 
 
 def point_keys(vehicle: Vehicle) -> list[str]:

@@ -339,6 +339,39 @@ def test_limits_that_cannot_be_read() -> None:
     assert 70_000 == pace(tags)
 
 
+@pytest.mark.parametrize(
+    ("tags", "goes"),
+    [
+        ({"maxweight": "3000"}, False),
+        ({"maxweight": "7500"}, True),
+        ({"maxweight": "3499,5"}, False),
+        ({"maxweight": "100"}, True),
+        ({"maxheight": "310"}, False),
+        ({"maxheight": "330"}, True),
+        ({"maxwidth": "230"}, False),
+        ({"maxwidth": "20"}, True),
+    ],
+)
+def test_bare_figures_that_can_only_be_kilograms_or_centimetres(
+    tags: dict[str, str], *, goes: bool
+) -> None:
+    """Without a unit tonnes and metres are meant (OpenStreetMap wiki, Key:maxweight and others).
+
+    Nobody signs a road for 3000 t or 310 m.
+    """
+    assert goes == (pace({"highway": "primary"} | tags, HEAVY) is not None)
+    assert [] == unread(tags, HEAVY)
+
+
+@pytest.mark.parametrize("sign", ["maxweight 101", "maxweight 499", "maxheight 21", "maxheight 99"])
+def test_bare_figures_that_can_be_nothing(sign: str) -> None:
+    """Neither 250 t nor 250 kg, neither 25 m nor 25 cm is signed: such are told as unread."""
+    key, text = sign.split()
+
+    assert [f"{key} {text!r}"] == unread({key: text}, HEAVY)
+    assert pace({"highway": "primary", key: text}, HEAVY) == 70_000
+
+
 def test_a_limit_under_a_condition_that_cannot_be_read() -> None:
     """What may hold is looked at as what holds."""
     tags = {"highway": "primary", "maxweight:conditional": "light @ (wet)"}
