@@ -1,23 +1,25 @@
 """Tags that hold at times only: ``hgv:conditional = no @ (Mo-Fr 07:00-09:00)``.
 
 A plan is not known yet when roads are read, so the cautious reading counts: what shuts or
-limits a road at an hour at which the outfit may drive holds, and likewise under a condition
-that cannot be judged (a season, wet weather); what opens one, or lets some in, does not.
-What depends on the truck itself (``weight > 7.5``) is judged.  What has not even the form
-of a condition is told (``unread_conditions``).  The form is the OpenStreetMap wiki's
-"Conditional restrictions" (from memory); days of the week are not told apart.
+limits a road on a date of the campaign and at an hour at which the outfit may drive holds,
+and likewise under a condition that cannot be judged (holidays, wet weather); what opens one,
+or lets some in, does not.  What depends on the truck itself (``weight > 7.5``) is judged.
+What has not even the form of a condition is told (``unread_conditions``).  The form is the
+OpenStreetMap wiki's "Conditional restrictions" (from memory); days of the week are not told
+apart.
 """
 
 import re
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from runplanner.roads.dates import dated, falls_in
 from runplanner.roads.endings import CONDITIONAL, Tags, spelled
 from runplanner.roads.figures import LENGTH_MM, MASS_G, figure
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
 _SPAN: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})\s*-\s*([0-9]{1,2}):([0-9]{2})")
-_TIMES: Final = re.compile(r"[A-Za-z, -]*(?:[0-9]{1,2}:[0-9]{2}\s*-\s*[0-9]{1,2}:[0-9]{2}[,; ]*)+")
+_TIMES: Final = re.compile(r"[A-Za-z, -]*(?:[0-9]{1,2}:[0-9]{2}\s*-\s*[0-9]{1,2}:[0-9]{2}[, ]*)+")
 _SIZE: Final = re.compile(
     r"(weight|maxweight|weightrating|width|height)\s*(<=|>=|<|>|=)\s*([0-9].*)"
 )
@@ -121,14 +123,24 @@ def _clauses(condition: str) -> list[str]:
 
 def _verdict(clause: str, vehicle: Vehicle) -> bool | None:
     """Tell whether a clause holds; None when it may."""
-    if len(clause) > _LONGEST:
+    if len(clause) > _LONGEST or _EITHER.search(clause):
         return None
     size = _SIZE.fullmatch(clause)
     if size is not None:
         return _compared(size, vehicle)
-    if _TIMES.fullmatch(clause):
-        return None if any(_meets(span, vehicle) for span in _SPAN.finditer(clause)) else False
-    return None
+    rules = [rule.strip() for rule in clause.split(";")]
+    return None if any(rule and _may_hold(rule, vehicle) for rule in rules) else False
+
+
+def _may_hold(rule: str, vehicle: Vehicle) -> bool:
+    """Tell whether a rule of dates and hours may hold while the outfit drives."""
+    ranges, rest = dated(rule)
+    if ranges and vehicle.days and not any(falls_in(one, vehicle.days) for one in ranges):
+        return False
+    # Behind a comma another rule may begin, so that hours hold for the last range alone.
+    if len(ranges) > 1 or not _TIMES.fullmatch(rest):
+        return True
+    return any(_meets(span, vehicle) for span in _SPAN.finditer(rest))
 
 
 def _compared(size: re.Match[str], vehicle: Vehicle) -> bool | None:

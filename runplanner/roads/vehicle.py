@@ -1,6 +1,7 @@
 """The vehicle roads are chosen for, and who may drive where by the words of tags."""
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Final
 
 FREE: Final = frozenset(("yes", "permissive", "designated", "official", "unknown", "public"))
@@ -17,13 +18,15 @@ class Vehicle:
     """The largest of the outfit: what it weighs and how much room it needs.
 
     ``height_mm`` is None while nobody has typed it; low bridges are then not looked at.
-    ``hours`` are the minutes of the day between which it may be out.
+    ``hours`` are the minutes of the day between which it may be out, ``days`` the first and
+    the last date it may be, None where that is not known.
     """
 
     mass_g: int
     width_mm: int
     height_mm: int | None = None
     hours: tuple[int, int] = (0, 1440)
+    days: tuple[date, date] | None = None
 
     @property
     def access_keys(self) -> tuple[str, ...]:

@@ -96,7 +96,7 @@ def _outfit(
     for draft in ready:
         check_near(draft.fields, near, draft.point)
     trailers, hours = read_trailers(file, days), read_hours(file, bases.out)
-    setting = Setting(folder, bases, tuple(ready), book, trucks, trailers, hours)
+    setting = Setting(folder, bases, tuple(ready), book, trucks, trailers, hours, season)
     return Outfit(
         name=slug(folder.resolve().name, word="scenario"),
         title=title,

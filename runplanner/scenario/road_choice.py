@@ -2,9 +2,12 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from runplanner.days import date_of, day_of
+from runplanner.outfit.outfit import Season
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.phrase import phrase
@@ -181,8 +184,9 @@ def _span(key: str) -> tuple[int, ...]:
 
 
 def largest(
-    trucks: tuple[Truck, ...], trailers: tuple[Trailer, ...], hours: Hours, height: int | None
-) -> "Vehicle":
+    trucks: tuple[Truck, ...], trailers: tuple[Trailer, ...], hours: Hours, season: Season,
+    height: int | None,
+) -> "Vehicle":  # fmt: skip
     """Return the largest vehicle of an outfit: where that one passes, all do."""
     from runplanner.roads.vehicle import Vehicle
 
@@ -190,4 +194,6 @@ def largest(
     if trailers:
         masses += [truck.train_max_g for truck in trucks if truck.train_max_g]
     widths = [truck.width_mm for truck in trucks] + [trailer.width_mm for trailer in trailers]
-    return Vehicle(max(masses), max(widths), height, (hours.start_min, hours.end_min))
+    first = date.fromisoformat(season.first_date)
+    days = first, date_of(first, season.n_days - 1 + day_of(hours.end_min - 1))
+    return Vehicle(max(masses), max(widths), height, (hours.start_min, hours.end_min), days)

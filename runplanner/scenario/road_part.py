@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
 from runplanner.outfit.bases import Travel
+from runplanner.outfit.outfit import Season
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.phrase import Number, Part, Phrase, joined, phrase
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from runplanner.roads.vehicle import Vehicle
 
 Point = tuple[float, float]
-Vehicles = tuple[tuple[Truck, ...], tuple[Trailer, ...], Hours]
+Vehicles = tuple[tuple[Truck, ...], tuple[Trailer, ...], Hours, Season]
 FURTHEST_M: Final = 5_000
 """A place further from any road is not in the extract, or not where it was typed."""
 MOST_ASIDE_M: Final = 100

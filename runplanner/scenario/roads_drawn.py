@@ -34,7 +34,7 @@ def sketch_roads(folder: Path, outfit: Outfit, pairs: Iterable[tuple[int, int]])
     from runplanner.roads.ground import sketched
     from runplanner.roads.open import open_roads
 
-    truck = largest(outfit.trucks, outfit.trailers, outfit.hours, choice.height_mm)
+    truck = largest(outfit.trucks, outfit.trailers, outfit.hours, outfit.season, choice.height_mm)
     points = [(place.lat, place.lon) for place in outfit.places]
     try:
         roads = open_roads(choice.path, truck, choice.table(), points)

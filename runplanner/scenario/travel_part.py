@@ -8,6 +8,7 @@ from typing import Final
 
 from runplanner.haulage.travel import Leg, geodesic_m, geodesic_travel, with_legs
 from runplanner.outfit.bases import Travel
+from runplanner.outfit.outfit import Season
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.phrase import Number, Phrase, joined, phrase
@@ -40,6 +41,7 @@ class Setting:
     trucks: tuple[Truck, ...]
     trailers: tuple[Trailer, ...]
     hours: Hours
+    season: Season
 
 
 def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Travel:
@@ -59,7 +61,7 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
     if file.book:
         return _NO_TRAVEL
     if choice.key:
-        outfit = (setting.trucks, setting.trailers, setting.hours)
+        outfit = (setting.trucks, setting.trailers, setting.hours, setting.season)
         travel = by_road(file, choice, outfit, ends, timed)
     else:
         travel = _straight(file, ends, timed, choice.by_hour)

@@ -1,5 +1,8 @@
 """Tests of tags that hold at times only: what shuts counts when in doubt, what opens does not."""
 
+from dataclasses import replace
+from datetime import date
+
 import pytest
 
 from runplanner.roads.conditional import settled
@@ -46,6 +49,7 @@ BY_NIGHT = Vehicle(7_500_000, 2_400, None, (22 * 60, 30 * 60))
         ("no @ (weight>8 AND (Mo-Fr 07:00-09:00))", DAY, False),
         ("no @ (weight>7 AND (Mo-Fr 21:00-22:00))", DAY, False),
         ("no @ ((weight>8 AND 07:00-09:00) OR wet)", DAY, True),
+        ("no @ (wet OR 22:00-06:00)", DAY, True),
         ("no @ (22:00-06:00; 21:00-22:00); yes @ (weight>7)", DAY, False),
         ("no @ (22:00-06:00; 12:00-13:00)", DAY, True),
         ("no @ (07:00-09:00", DAY, True),
@@ -60,6 +64,66 @@ def test_a_road_shut_at_times(condition: str, vehicle: Vehicle, *, shut: bool) -
     tags = {"highway": "tertiary", "hgv:conditional": condition}
 
     assert shut == (road_of(tags, vehicle, SPEEDS) is None)
+
+
+@pytest.mark.parametrize(
+    ("condition", "shut"),
+    [
+        ("no @ (2021 May 03-2021 Dec 20)", False),
+        ("no @ (2021 May 03-2027 Feb 14)", True),
+        ("no @ (2027 Mar 05-2027 Mar 06)", True),
+        ("no @ (2027 Mar 06-2027 Mar 07)", False),
+        ("no @ (2027 Feb 10-12)", False),
+        ("no @ (2027 Feb 10-14)", True),
+        ("no @ (2026 Nov-Dec)", False),
+        ("no @ (2026 Nov-Mar)", True),
+        ("no @ (2026 Nov-2027 Jan)", False),
+        ("no @ (Jun 01-Sep 30)", False),
+        ("no @ (jun-sep)", False),
+        ("no @ (Nov 15-Feb 13)", False),
+        ("no @ (Nov 15-Feb 14)", True),
+        ("no @ (Mar 05-Sep 30)", True),
+        ("no @ (Feb)", True),
+        ("no @ (Feb 20)", True),
+        ("no @ (Apr 31)", False),
+        ("no @ (Jun,Aug)", False),
+        ("no @ (Jun, Feb)", True),
+        ("no @ (Jun-Sep 07:00-09:00)", False),
+        ("no @ (Feb 07:00-09:00)", True),
+        ("no @ (Feb 01-Mar 31 22:00-06:00)", False),
+        ("no @ (Feb-Mar: Mo-Fr 22:00-06:00)", False),
+        ("no @ (Feb-Mar Mo-Fr)", True),
+        ("no @ (Jun-Sep; Feb 22:00-06:00)", False),
+        ("no @ (Jun-Sep; Feb)", True),
+        ("no @ (Feb, Jun 22:00-06:00)", True),
+        ("no @ (Jun-Sep, Mo-Fr 07:00-09:00)", True),
+        ("no @ (Jun+)", True),
+        ("no @ (Jun-Sep OR wet)", True),
+        ("no @ (Jun-Sep AND wet)", False),
+        ("no @ (June)", True),
+        ("no @ (week 20-30)", True),
+        ("no @ (2021)", True),
+        ("no @ (0700-0900)", True),
+    ],
+)
+def test_a_road_shut_on_dates(condition: str, *, shut: bool) -> None:
+    """Those of the campaign, 15 Feb to 5 Mar 2027; what cannot be judged counts as shut.
+
+    Forms as in the OpenStreetMap wiki's Key:opening_hours/specification.  The night after
+    the last day counts with it.
+    """
+    truck = replace(DAY, days=(date(2027, 2, 15), date(2027, 3, 5)))
+    tags = {"highway": "tertiary", "hgv:conditional": condition}
+
+    assert shut == (road_of(tags, truck, SPEEDS) is None)
+
+
+def test_a_season_opens_no_road() -> None:
+    """What opens one counts only where it depends on the truck itself."""
+    truck = replace(DAY, days=(date(2027, 2, 15), date(2027, 3, 5)))
+    tags = {"highway": "tertiary", "hgv": "no", "hgv:conditional": "yes @ (Jan-Apr)"}
+
+    assert road_of(tags, truck, SPEEDS) is None
 
 
 @pytest.mark.parametrize(

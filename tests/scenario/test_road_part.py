@@ -329,7 +329,14 @@ def test_a_limit_with_a_comma_or_its_unit_in_full(tmp_path: Path, limit: str) ->
     assert "no road for this truck" == only(faults_of(folder)).said
 
 
-@pytest.mark.parametrize("sign", [{"maxweight": "2"}, {"access": "no"}])
+@pytest.mark.parametrize(
+    "sign",
+    [
+        {"maxweight": "2"},
+        {"access": "no"},
+        {"access:conditional": "no @ (2027 Mar 10-2027 May 31)"},
+    ],
+)
 def test_a_yard_behind_a_weak_bridge_or_a_shut_road(tmp_path: Path, sign: dict[str, str]) -> None:
     """Its own road is there, and cut off for this truck: the row is refused, the sign named."""
     folder = with_roads(tmp_path, yards=YARDS.replace("175.20", "175.2001"))
@@ -342,6 +349,27 @@ def test_a_yard_behind_a_weak_bridge_or_a_shut_road(tmp_path: Path, sign: dict[s
     assert found.said.startswith(f"Gate: its road, 9 m off, lies behind {key} '{value}'; the")
     assert found.allowed.endswith("trailer can drive to (3.5 t, 2.2 m wide)")
     assert "type its last_stretch, or its legs in travel.csv" in found.cure
+
+
+@pytest.mark.parametrize("dates", ["2021 May 03-2021 Dec 20", "Jun-Sep", "2027 Mar 12-31"])
+def test_a_road_shut_on_other_dates_is_open(tmp_path: Path, dates: str) -> None:
+    """The campaign is from 1 to 10 March 2027."""
+    folder = with_roads(tmp_path)
+    free = read_scenario(folder).travel.minutes
+    road_file(folder, **{"access:conditional": f"no @ ({dates})"})
+
+    assert free == read_scenario(folder).travel.minutes
+
+
+def test_roads_are_read_anew_for_other_dates(tmp_path: Path) -> None:
+    """What is kept on disk for one campaign is not taken for another."""
+    folder = with_roads(tmp_path)
+    road_file(folder, **{"access:conditional": "no @ (2027 Jun)"})
+    read_scenario(folder)
+    outfit = folder / "outfit.toml"
+    outfit.write_text(outfit.read_text("utf-8").replace("2027-03-", "2027-06-"), "utf-8")
+
+    assert "no road for this truck" == only(faults_of(folder)).said
 
 
 def test_a_limit_close_by_is_no_matter(tmp_path: Path) -> None:
