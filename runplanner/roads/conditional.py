@@ -24,9 +24,10 @@ _SIZE: Final = re.compile(
     r"(weight|maxweight|weightrating|width|height)\s*(<=|>=|<|>|=)\s*([0-9].*)"
 )
 _LIMITS: Final = ("maxwidth", "maxheight", "maxspeed")
-_AHEAD: Final = frozenset(("yes", "1", "true"))
-_BACK: Final = frozenset(("-1", "reverse"))
-_SHUT_WAYS: Final = "reversible"
+AHEAD: Final = frozenset(("yes", "1", "true"))
+BACK: Final = frozenset(("-1", "reverse"))
+SHUT_WAYS: Final = "reversible"
+"""What ``oneway`` says where one may drive ahead alone, back alone, or as a signal has it."""
 _EITHER: Final = re.compile(r"\bOR\b", re.IGNORECASE)
 _LONGEST: Final = 200
 _DAY_MIN: Final = 1440
@@ -64,10 +65,10 @@ def _strictness(access: str) -> int:
 
 def _fewer_ways(base: str, value: str) -> str:
     """Return the one-way sign that leaves open what both leave open."""
-    if value not in _AHEAD | _BACK | {_SHUT_WAYS} or base == _SHUT_WAYS:
+    if value not in AHEAD | BACK | {SHUT_WAYS} or base == SHUT_WAYS:
         return base
-    same = base not in _AHEAD | _BACK or (base in _AHEAD) == (value in _AHEAD)
-    return value if same else _SHUT_WAYS
+    same = base not in AHEAD | BACK or (base in AHEAD) == (value in AHEAD)
+    return value if same else SHUT_WAYS
 
 
 def unread_conditions(tags: Tags, vehicle: Vehicle) -> list[str]:

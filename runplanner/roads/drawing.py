@@ -10,6 +10,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
+from runplanner.roads.endings import Tags
 from runplanner.roads.network import (
     Floats,
     Ints,
@@ -18,8 +19,10 @@ from runplanner.roads.network import (
     metres_apart,
     of_arcs,
 )
-from runplanner.roads.tags import SHUT, Road
+from runplanner.roads.speeds import Speeds
+from runplanner.roads.tags import SHUT, Road, shut_by, unread, wait_s
 from runplanner.roads.turns import Turn, with_turns
+from runplanner.roads.vehicle import Vehicle
 
 _MOST_UNREAD: Final = 50
 Longs = npt.NDArray[np.int64]
@@ -66,6 +69,17 @@ class Drawing:
     def find(self, key: Hashable) -> int | None:
         """Return the index of a point that a road goes through, or None."""
         return self._index.get(key)
+
+    def stands(self, key: Hashable, tags: Tags, vehicle: Vehicle, speeds: Speeds) -> bool:
+        """Note what a gate, barrier or limit at a point costs; tell whether it is any matter."""
+        words, wait = unread(tags, vehicle), wait_s(tags, vehicle, speeds)
+        if words:
+            self.unread_at[key] = words
+        if wait:
+            self.waits[key] = wait
+        if wait == SHUT:
+            self.shut_by[key] = shut_by(tags, vehicle)
+        return bool(words or wait)
 
     def line(self, points: Sequence[int], road: Road, metres: float = 0) -> None:
         """Add a road through ``points``; ``metres`` is its true length where known."""

@@ -2,13 +2,15 @@
 
 Two lines meet where they share a point; lines that only cross do not.  Tags have the same
 names and meanings as in OpenStreetMap, in properties of their own or in ``other_tags`` as
-GDAL writes them; a line that does not say what it is is a country road, both ways.
+GDAL writes them; a line that does not say what it is is a country road, both ways.  Gates,
+barriers and limits may stand on lines as points, and at nodes.
 """
 
 import json
 import math
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -17,8 +19,9 @@ from runplanner.phrase import Phrase, phrase
 from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Network
+from runplanner.roads.posts import Posts, Spot
 from runplanner.roads.speeds import FERRY, Speeds
-from runplanner.roads.tags import barred_by, class_of, road_of, sailed, unread
+from runplanner.roads.tags import barred_by, class_of, point_keys, road_of, sailed, unread
 from runplanner.roads.vehicle import Vehicle
 
 if TYPE_CHECKING:
@@ -29,17 +32,25 @@ _MOST_GAP: Final = 0.001
 """Degrees between a node and the end of a line that is still its road's, about 100 m."""
 _PLAIN: Final = "unclassified"
 _OTHER_THINGS: Final = (
-    "aerialway", "aeroway", "barrier", "boundary", "man_made", "natural", "piste:type", "power",
-    "railway", "waterway",
+    "aerialway", "aeroway", "barrier", "boundary", "building", "landuse", "leisure", "man_made",
+    "natural", "piste:type", "power", "railway", "waterway",
 )  # fmt: skip
 """What a line is that says one of these and is no road."""
+_OTHER_ROUTES: Final = frozenset((
+    "bicycle", "canoe", "fitness_trail", "foot", "hiking", "horse", "inline_skates", "light_rail",
+    "monorail", "motorboat", "mtb", "nordic_walking", "pipeline", "piste", "power", "railway",
+    "running", "ski", "snowmobile", "subway", "train", "tram", "via_ferrata", "walking",
+))  # fmt: skip
+"""Routes that are for others, or none for wheels (OpenStreetMap wiki, Key:route)."""
 _PAIR: Final = re.compile(r'"((?:[^"\\]|\\.)*)"\s*=>\s*"((?:[^"\\]|\\.)*)"')
 _ESCAPED: Final = re.compile(r"\\(.)")
+_PLAIN_KINDS: Final = (str, int, float, bool)
+_ONE_WORD: Final = re.compile(r"[A-Za-z_]+")
+_WHOLE: Final = re.compile(r"(-?[0-9]+)\.0+")
+_AS_TAGS: Final = {"true": "yes", "false": "no"}
 _LINES: Final = phrase("a GeoJSON file of lines: a FeatureCollection of LineStrings")
 _GRAPH: Final = phrase("a GraphML file whose nodes have x and y (longitude and latitude)")
 _FRESH: Final = phrase("Save it again from the program it came from.")
-Spot = tuple[float, float]
-"""Longitude and latitude, as both kinds of file write them."""
 
 
 def read_geojson(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
@@ -59,8 +70,10 @@ def read_geojson(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
         )
         raise RoadsError(said, _LINES, _FRESH) from None
     drawing = Drawing()
-    for number, feature in enumerate(_features(body)):
-        _draw_feature(drawing, feature, number, (vehicle, speeds))
+    shapes = [_shape(feature, number) for number, feature in enumerate(_features(body))]
+    posts = Posts(_posts(drawing, shapes, (vehicle, speeds)))
+    for shape in shapes:
+        _draw_lines(drawing, shape, posts, (vehicle, speeds))
     return drawing.network()
 
 
@@ -84,23 +97,51 @@ def _features(body: object) -> list[object]:
     return found
 
 
-def _draw_feature(
-    drawing: Drawing, feature: object, number: int, by: tuple[Vehicle, Speeds]
-) -> None:
-    """Draw one feature; points and areas are passed over."""
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """A feature: its number in the file, kind of geometry, coordinates and properties."""
+
+    number: int
+    kind: str
+    parts: object
+    raw: Mapping[Any, object]
+
+
+def _shape(feature: object, number: int) -> _Shape:
     inside = feature.get("geometry") if isinstance(feature, dict) else None
     shape = inside if isinstance(inside, dict) else {}
     given = feature.get("properties") if isinstance(feature, dict) else None
-    tags = _tags(given if isinstance(given, dict) else {})
+    raw = given if isinstance(given, dict) else {}
+    return _Shape(number, str(shape.get("type")), shape.get("coordinates"), raw)
+
+
+def _posts(
+    drawing: Drawing, shapes: Iterable[_Shape], by: tuple[Vehicle, Speeds]
+) -> Iterator[Spot]:
+    """Yield the points at which something stands that a truck has to heed."""
+    telling = set(point_keys(by[0]))
+    for shape in shapes:
+        parts = {"Point": [shape.parts], "MultiPoint": shape.parts}.get(shape.kind)
+        tags = _said(shape.raw) if parts else {}
+        for spot in () if telling.isdisjoint(tags) else _spots(parts, shape.number):
+            if drawing.stands(_key(spot), tags, *by):
+                yield spot
+
+
+def _draw_lines(drawing: Drawing, shape: _Shape, posts: Posts, by: tuple[Vehicle, Speeds]) -> None:
+    """Draw the lines of one feature; areas are passed over."""
+    parts = {"LineString": [shape.parts], "MultiLineString": shape.parts}.get(shape.kind, [])
+    if parts == []:
+        return
+    tags = _tags(shape.raw)
     road = road_of(tags, *by)
     cause = barred_by(tags, *by) if road is None else ""
     if road is None and not cause:
         return
     if road is not None:
         drawing.unread.update(unread(tags, by[0]))
-    parts = shape.get("coordinates")
-    lists = {"LineString": [parts], "MultiLineString": parts}.get(str(shape.get("type")), [])
-    runs = [list(_spots(part, number)) for part in (lists if isinstance(lists, list) else [None])]
+    whole = parts if isinstance(parts, list) else [None]
+    runs = [posts.on(list(_spots(part, shape.number))) for part in whole]
     if road is not None and class_of(tags) == FERRY:
         road = sailed(road, tags, [[spot[::-1] for spot in run] for run in runs], by[1])
     for run in runs:
@@ -113,14 +154,19 @@ def _draw_feature(
 
 def _tags(raw: Mapping[Any, object]) -> dict[str, str]:
     """Return what a feature says of itself as tags; a bare line is a country road."""
-    tags = _words({**_others(raw.get("other_tags")), **_words(raw)})
+    tags = _said(raw)
     other = any(tags.get(key, "no") not in {"", "no"} for key in _OTHER_THINGS)
+    other = other or tags.get("route") in _OTHER_ROUTES
     tags["highway"] = (class_of(tags) or ("" if other else _PLAIN)).split(";")[0]
     return tags
 
 
+def _said(raw: Mapping[Any, object]) -> dict[str, str]:
+    return _words({**_others(raw.get("other_tags")), **_words(raw)})
+
+
 def _words(raw: Mapping[Any, object]) -> dict[str, str]:
-    kinds = (str, int, float, bool)
+    kinds = (*_PLAIN_KINDS, list)
     return {str(key): _word(value) for key, value in raw.items() if isinstance(value, kinds)}
 
 
@@ -139,13 +185,19 @@ def _others(said: object) -> Mapping[Any, object]:
 
 
 def _word(value: object) -> str:
-    """Return a value as a tag; a list that was written as text, as its parts."""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
+    """Return a value as a tag: words in small letters, whole numbers without a point.
+
+    A list, or one that was written as text, becomes its parts with semicolons between.
+    """
+    if isinstance(value, list):
+        return ";".join(_word(one) for one in value if isinstance(one, _PLAIN_KINDS))
     text = str(value)
-    if text.startswith("['"):
-        return text.strip("[]").replace("'", "").replace(", ", ";")
-    return text
+    if text.startswith("["):
+        return ";".join(_word(one.strip("[]'\" ")) for one in text.split(","))
+    if _ONE_WORD.fullmatch(text):
+        return _AS_TAGS.get(text.lower(), text.lower())
+    whole = _WHOLE.fullmatch(text)
+    return whole[1] if whole else text
 
 
 def _spots(part: object, number: int) -> Iterator[Spot]:
@@ -172,8 +224,13 @@ def _on_earth(value: object, most: int) -> bool:
 
 
 def _point(drawing: Drawing, spot: Spot) -> int:
-    """Return the point of a spot; a centimetre apart is the same spot."""
-    return drawing.point((round(spot[0], 7), round(spot[1], 7)), spot[1], spot[0])
+    """Return the point of a spot."""
+    return drawing.point(_key(spot), spot[1], spot[0])
+
+
+def _key(spot: Spot) -> Spot:
+    """Return what a spot is known by; a centimetre apart is the same spot."""
+    return round(spot[0], 7), round(spot[1], 7)
 
 
 def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
@@ -188,10 +245,12 @@ def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
     graph = _graph(_text(path, _GRAPH))
     drawing = Drawing()
     spots = {key: _node(key, facts) for key, facts in graph.nodes(data=True)}
+    for key, facts in graph.nodes(data=True):
+        drawing.stands(_key(spots[key]), _said(facts), vehicle, speeds)
     for here, there, facts in graph.edges(data=True):
         tags = _tags(facts)
         if graph.is_directed():
-            tags["oneway"] = "yes"
+            tags[vehicle.one_way_keys[0]] = "yes"
         road = road_of(tags, vehicle, speeds)
         cause = barred_by(tags, vehicle, speeds) if road is None else ""
         if road is None and not cause:

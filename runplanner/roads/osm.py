@@ -16,17 +16,7 @@ from runplanner.roads.drawing import Drawing
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Box, Network
 from runplanner.roads.speeds import FERRY, Speeds
-from runplanner.roads.tags import (
-    SHUT,
-    barred_by,
-    class_of,
-    point_keys,
-    road_of,
-    sailed,
-    shut_by,
-    unread,
-    wait_s,
-)
+from runplanner.roads.tags import barred_by, class_of, point_keys, road_of, sailed, unread
 from runplanner.roads.turns import MOST_BETWEEN, Turn
 from runplanner.roads.vehicle import Vehicle
 
@@ -113,21 +103,11 @@ class _Reader:
         from osmium.osm import Node, Way
 
         if isinstance(thing, Node):
-            self.point(thing.id, dict(thing.tags))
+            self.drawing.stands(thing.id, dict(thing.tags), self.vehicle, self.speeds)
         elif isinstance(thing, Way):
             self.way(thing)
         else:
             self.relation(cast("Relation", thing))
-
-    def point(self, key: int, tags: dict[str, str]) -> None:
-        """Note what a gate or barrier costs."""
-        if words := unread(tags, self.vehicle):
-            self.drawing.unread_at[key] = words
-        wait = wait_s(tags, self.vehicle, self.speeds)
-        if wait:
-            self.drawing.waits[key] = wait
-        if wait == SHUT:
-            self.drawing.shut_by[key] = shut_by(tags, self.vehicle)
 
     def way(self, way: "Way") -> None:
         """Draw a road; where the extract was clipped some of its points are not there."""

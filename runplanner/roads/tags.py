@@ -13,7 +13,14 @@ from typing import Final
 
 import numpy as np
 
-from runplanner.roads.conditional import first_of, settled, unread_conditions
+from runplanner.roads.conditional import (
+    AHEAD,
+    BACK,
+    SHUT_WAYS,
+    first_of,
+    settled,
+    unread_conditions,
+)
 from runplanner.roads.endings import Tags, headed, spelled, spellings
 from runplanner.roads.figures import (
     LENGTH_MM,
@@ -196,16 +203,15 @@ def _limit(tags: Tags) -> int:
 
 def _ways(tags: Tags, vehicle: Vehicle) -> tuple[bool, bool]:
     """Return whether one may drive ahead and back."""
-    says = first_of(tags, vehicle.one_way_keys)
-    if says in {"-1", "reverse"}:
-        return False, True
-    if says in {"yes", "1", "true"}:
-        return True, False
-    if says == "reversible":
+    says = set(first_of(tags, vehicle.one_way_keys).split(";"))
+    ahead, back = not says.isdisjoint(AHEAD), not says.isdisjoint(BACK)
+    if SHUT_WAYS in says or (ahead and back):
         return False, False
+    if ahead or back:
+        return ahead, back
     round_ = tags.get("junction") in {"roundabout", "circular"}
     implied = round_ or tags.get("highway") == "motorway"
-    return True, not implied or says in {"no", "0", "false"}
+    return True, not implied or bool(says & {"no", "0", "false"})
 
 
 def _fits(tags: Tags, vehicle: Vehicle) -> bool:

@@ -8,7 +8,7 @@ import pytest
 
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.lines import read_geojson, read_graphml
-from runplanner.roads.network import Network, largest_part
+from runplanner.roads.network import Network, largest_part, lines_of
 from runplanner.roads.speeds import changed
 from tests.roads.towns import LIGHT, SPEEDS, arcs_of
 
@@ -129,6 +129,105 @@ def test_what_does_not_say_what_it_is_is_a_road(tmp_path: Path, tags: dict[str, 
     lines = [feature([[0, 0], [0.01, 0]]), feature([[0.01, 0], [0.02, 0]], "LineString", **tags)]
 
     assert 3 == geojson(tmp_path, lines).size
+
+
+@pytest.mark.parametrize(
+    "tags",
+    [
+        {"route": "hiking"}, {"route": "Hiking"}, {"route": "train"}, {"leisure": "slipway"},
+        {"landuse": "forest"}, {"building": "yes"}, {"highway": ["footway", "path"]},
+        {"highway": '["footway", "path"]'}, {"highway": "Footway"},
+    ],
+)  # fmt: skip
+def test_what_is_for_others_is_no_road(tmp_path: Path, tags: dict[str, object]) -> None:
+    """Trails, railway routes and the edges of things (OpenStreetMap wiki, Key:route and others)."""
+    lines = [feature([[0, 0], [0.01, 0]]), feature([[0.01, 0], [0.02, 0]], "LineString", **tags)]
+
+    assert 2 == geojson(tmp_path, lines).size
+
+
+@pytest.mark.parametrize(
+    "said", ["True", "TRUE", "Yes", 1, 1.0, "1.0", True, [True], ["1", "no"]], ids=repr
+)
+def test_one_way_however_it_is_written(tmp_path: Path, said: object) -> None:
+    """As a word in any letters, a figure, a truth or a list: it leads one way."""
+    file = tmp_path / "roads.geojson"
+    line = feature([[0, 0], [0.01, 0]], "LineString", oneway=said)
+    file.write_text(json.dumps({"features": [line]}), "utf-8")
+
+    assert {(0, 1, STEP, 8906)} == arcs_of(read_geojson(file, LIGHT, SPEEDS))
+
+
+@pytest.mark.parametrize(
+    "said", ["False", "no", 0, 0.0, "0.0", False, [False], None, "", []], ids=repr
+)
+def test_both_ways_however_it_is_written(tmp_path: Path, said: object) -> None:
+    """What denies it, or says nothing, leaves a road open both ways."""
+    line = feature([[0, 0], [0.01, 0]], "LineString", oneway=said)
+
+    assert 2 == geojson(tmp_path, [line]).size
+
+
+@pytest.mark.parametrize("said", [["4", "3"], "['4', '3']", "[4, 3]", [4, 3.0], [4, None, [1], 3]])
+def test_a_limit_that_is_a_list(tmp_path: Path, said: object) -> None:
+    """The least of them counts, here 3 t against a truck of 3.5 t."""
+    lines = [feature([[0, 0], [0.01, 0]]), feature([[0.01, 0], [0.02, 0]], maxweight=said)]
+
+    assert 2 == geojson(tmp_path, lines).size
+
+
+@pytest.mark.parametrize(
+    "spot",
+    [[0.02, 0], [0.015, 0], [0.015, 0.000008], [0.0150000001, 0, 7.5], [0.01999999999, 0]],
+)
+def test_a_bollard_on_a_line_shuts_it(tmp_path: Path, spot: list[float]) -> None:
+    """On one of its points or between two of them, up to a metre aside."""
+    line = feature([[0, 0], [0.01, 0], [0.02, 0], [0.03, 0]])
+    post = feature(spot, "Point", barrier="bollard", name="Post")
+    others = [
+        feature([0.005, 0], "Point", name="Oak"),
+        feature([0.005, 0.01], "Point", barrier="log"),
+    ]
+    file = tmp_path / "roads.geojson"
+    file.write_text(json.dumps({"features": [post, line, *others]}), "utf-8")
+    made = read_geojson(file, LIGHT, SPEEDS)
+
+    assert 2 == largest_part(made).size
+    assert ["barrier 'bollard'"] == lines_of(made.causes)
+
+
+def test_gates_and_limits_on_a_line(tmp_path: Path) -> None:
+    """Two gates cost a minute each; a limit that cannot be read is told."""
+    line = feature([[0, 0], [0.01, 0]])
+    gates = feature([[0.004, 0], [0.006, 0]], "MultiPoint", barrier="gate")
+    odd = feature([0.005, 0], "Point", maxweight="heavy")
+    made = geojson(tmp_path, [line, gates, odd])
+
+    # Four stretches of 0.004, 0.001, 0.001 and 0.004 degrees, 89.06 s in all.
+    assert 8906 + 2 * 6000 == pytest.approx(
+        sum(cs for a, b, _, cs in arcs_of(made) if made.lon[a] < made.lon[b]), abs=4
+    )
+    assert ["maxweight 'heavy'"] == made.told()
+
+
+def test_points_that_are_no_points(tmp_path: Path) -> None:
+    """One at which something stands must lie on the earth; others are passed over."""
+    line = feature([[0, 0], [0.01, 0]])
+
+    assert 2 == geojson(tmp_path, [line, feature(["x"], "Point", name="Odd")]).size
+    with pytest.raises(RoadsError, match="feature 2 has no points"):
+        geojson(tmp_path, [line, feature(["x"], "Point", barrier="gate")])
+
+
+def test_a_barrier_at_a_node(tmp_path: Path) -> None:
+    """A bollard at a node of a graph shuts it, a gate costs a minute."""
+    graph: nx.Graph[object] = nx.path_graph(4)
+    for node in graph:
+        graph.add_node(node, x=0.01 * float(str(node)), y=0.0)
+    graph.add_node(1, barrier="gate")
+    graph.add_node(2, barrier="bollard")
+
+    assert {(0, 1, STEP, 14_906), (1, 0, STEP, 8906)} == arcs_of(graphml(tmp_path, graph))
 
 
 @pytest.mark.parametrize(
