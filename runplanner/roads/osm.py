@@ -140,9 +140,7 @@ class _Reader:
 
     def relation(self, relation: "Relation") -> None:
         """Keep a sign against turns until every road is drawn."""
-        sign = _sign(relation, self.vehicle)
-        if sign is not None:
-            self.relations.append(sign)
+        self.relations += _signs(relation, self.vehicle)
 
     def finished(self) -> Network:
         """Return the network of all that was taken."""
@@ -188,22 +186,29 @@ class _Sign:
     by_way: bool
 
 
-def _sign(relation: "Relation", vehicle: Vehicle) -> _Sign | None:
-    """Return what a relation forbids to trucks, or None."""
+def _signs(relation: "Relation", vehicle: Vehicle) -> list[_Sign]:
+    """Return what a relation forbids to trucks: from each way in to each way out.
+
+    Several of them, and members of other roles, are as the OpenStreetMap wiki's
+    "Relation:restriction" has them (``no_entry``, ``no_exit``, ``location_hint``).
+    """
     tags = dict(relation.tags)
     keys = ("restriction", "restriction:hgv")[: 1 + ("hgv" in vehicle.access_keys)]
     says = next(filter(None, (sign_of(tags, key, vehicle) for key in keys)), "")
     spared = {"hgv", "goods", "motor_vehicle"} & set(tags.get("except", "").split(";"))
     only = says.startswith("only_")
     if spared or not (only or says.startswith("no_")):
-        return None
-    parts = {(member.role, member.type): member.ref for member in relation.members}
-    via = next((kind for kind in "nw" if ("via", kind) in parts), "")
-    roles = (("from", "w"), ("via", via), ("to", "w"))
-    if len(relation.members) != 3 or not all(role in parts for role in roles):
-        return None
-    way_in, between, way_out = (parts[role] for role in roles)
-    return _Sign(only, way_in, between, way_out, via == "w")
+        return []
+    members = [(member.role, member.type, member.ref) for member in relation.members]
+    via = [(kind, ref) for role, kind, ref in members if role == "via"]
+    if len(via) != 1 or via[0][0] not in "nw":
+        return []
+    ((kind, between),) = via
+    ins, outs = (
+        [ref for role, kind, ref in members if role == end and kind == "w"]
+        for end in ("from", "to")
+    )
+    return [_Sign(only, here, between, there, kind == "w") for here in ins for there in outs]
 
 
 def _runs(way: "Way") -> Iterator[list[tuple[int, float, float]]]:

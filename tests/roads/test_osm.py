@@ -172,8 +172,40 @@ def test_forbidden_turns_are_kept(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    ("kind", "more"),
+    [
+        ("no_left_turn", [("n", 5, "location_hint")]),
+        ("no_left_turn", [("r", 7, "")]),
+        ("no_entry", [("w", 1, "from")]),
+        ("no_exit", [("w", 1, "to")]),
+    ],
+)
+def test_a_sign_with_more_members(
+    tmp_path: Path, kind: str, more: list[tuple[str, int, str]]
+) -> None:
+    """Several ways in or out each have it; what else is in it does not matter.
+
+    As the OpenStreetMap wiki's Relation:restriction describes it.
+    """
+    sign = ({"restriction": kind}, [*more, *members(2, ("n", 5), 4)])
+
+    assert drive(read(tmp_path / "free", CROSS), 4, 8) < (
+        drive(read(tmp_path / "sign", CROSS, signs=[sign]), 4, 8)
+    )
+
+
+def test_no_entry_from_several_ways(tmp_path: Path) -> None:
+    """From the south and from the west nobody drives north, from the east they do."""
+    sign = ({"restriction": "no_entry"}, [("w", 1, "from"), *members(2, ("n", 5), 4)])
+    free, made = read(tmp_path / "free", CROSS), read(tmp_path / "sign", CROSS, signs=[sign])
+
+    assert [True, True, False] == [drive(free, n, 8) < drive(made, n, 8) for n in (2, 4, 6)]
+
+
+@pytest.mark.parametrize(
     ("tags", "parts"),
     [
+        ({"restriction": "no_left_turn"}, [*members(2, ("n", 5), 4), ("n", 6, "via")]),
         ({"restriction": "no_left_turn", "except": "bicycle;goods"}, members(2, ("n", 5), 4)),
         ({"restriction": "give_way"}, members(2, ("n", 5), 4)),
         ({"restriction:hgv": "no_left_turn"}, members(2, ("n", 5), 4)),
