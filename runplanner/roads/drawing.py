@@ -19,7 +19,7 @@ from runplanner.roads.network import (
     metres_apart,
     of_arcs,
 )
-from runplanner.roads.speeds import Speeds
+from runplanner.roads.speeds import FERRY, KINDS, Speeds
 from runplanner.roads.tags import SHUT, Road, shut_by, unread, wait_s
 from runplanner.roads.turns import Turn, with_turns
 from runplanner.roads.vehicle import Vehicle
@@ -29,9 +29,14 @@ Longs = npt.NDArray[np.int64]
 
 
 class Drawing:
-    """Collects points and stretches; each point is known by the key its file gives it."""
+    """Collects points and stretches; each point is known by the key its file gives it.
 
-    def __init__(self) -> None:
+    Args:
+        board_s: Seconds lost where one leaves a road for a ferry.
+    """
+
+    def __init__(self, board_s: int = 0) -> None:
+        self._board_cs = board_s * 100
         self._index: dict[Hashable, int] = {}
         self._date_line: dict[float, int] = {}
         self._lat = array("d")
@@ -108,9 +113,12 @@ class Drawing:
         pace = np.concatenate([np.array(way, dtype=np.int64) for way in self._pace])
         dm = np.tile(self._dm(lat, lon, a, b), 2)
         kind = np.tile(np.array(self._kind, dtype=np.int32), 2)
+        sails = kind == KINDS.index(FERRY)
+        boards = sails & np.isin(tail, tail[~sails])
         go = (pace > 0) & (wait[tail] >= 0) & (wait[head] >= 0)
         tail, head, pace, dm = tail[go], head[go], pace[go], dm[go]
         cs = np.maximum(1, (dm * 36_000 + pace // 2) // pace) + wait[head]
+        cs += boards[go] * self._board_cs
         points = (lat, lon, np.arange(len(lat), dtype=np.int32))
         drawn = of_arcs(points, tail, head, _short(dm), _short(cs), kind[go])
         return replace(

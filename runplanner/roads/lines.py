@@ -69,7 +69,7 @@ def read_geojson(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
             else phrase("JSON out of bounds")
         )
         raise RoadsError(said, _LINES, _FRESH) from None
-    drawing = Drawing()
+    drawing = Drawing(speeds.wait_s["ferry_wait"])
     shapes = [_shape(feature, number) for number, feature in enumerate(_features(body))]
     posts = Posts(_posts(drawing, shapes, (vehicle, speeds)))
     for shape in shapes:
@@ -143,7 +143,7 @@ def _draw_lines(drawing: Drawing, shape: _Shape, posts: Posts, by: tuple[Vehicle
     whole = parts if isinstance(parts, list) else [None]
     runs = [posts.on(list(_spots(part, shape.number))) for part in whole]
     if road is not None and class_of(tags) == FERRY:
-        road = sailed(road, tags, [[spot[::-1] for spot in run] for run in runs], by[1])
+        road = sailed(road, tags, [[spot[::-1] for spot in run] for run in runs])
     for run in runs:
         points = [_point(drawing, spot) for spot in run]
         if road is not None:
@@ -243,7 +243,7 @@ def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
         RoadsError: When it is no such file, or scipy is missing.
     """
     graph = _graph(_text(path, _GRAPH))
-    drawing = Drawing()
+    drawing = Drawing(speeds.wait_s["ferry_wait"])
     spots = {key: _node(key, facts) for key, facts in graph.nodes(data=True)}
     for key, facts in graph.nodes(data=True):
         drawing.stands(_key(spots[key]), _said(facts), vehicle, speeds)

@@ -94,7 +94,7 @@ class _Reader:
         self.vehicle = vehicle
         self.speeds = speeds
         self.box = box
-        self.drawing = Drawing()
+        self.drawing = Drawing(speeds.wait_s["ferry_wait"])
         self.ends: dict[int, tuple[int, ...]] = {}
         self.relations: list[_Sign] = []
 
@@ -122,7 +122,7 @@ class _Reader:
                 self.drawing.barred([self.drawing.point(*spot) for spot in run], cause)
             return
         if class_of(tags) == FERRY:
-            road = sailed(road, tags, [[spot[1:] for spot in run] for run in runs], self.speeds)
+            road = sailed(road, tags, [[spot[1:] for spot in run] for run in runs])
         inside = [run for run in runs if self._inside(run)]
         if inside:
             self.drawing.unread.update(unread(tags, self.vehicle))

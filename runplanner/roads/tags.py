@@ -160,12 +160,11 @@ def crossing_s(tags: Tags) -> int | None:
     return None
 
 
-def sailed(
-    road: Road, tags: Tags, runs: Sequence[Sequence[tuple[float, float]]], speeds: Speeds
-) -> Road:
-    """Return a ferry at the speed that its crossing and the wait for it come to.
+def sailed(road: Road, tags: Tags, runs: Sequence[Sequence[tuple[float, float]]]) -> Road:
+    """Return a ferry at the speed that its crossing comes to.
 
-    ``runs`` are its lines, as latitudes and longitudes.
+    ``runs`` are its lines, as latitudes and longitudes.  The wait for it is no part of it: who
+    changes from one line to the next has boarded (see ``Drawing``).
     """
     lines = [np.array(run, dtype=np.float64) for run in runs if len(run) > 1]
     dm = sum(
@@ -173,7 +172,7 @@ def sailed(
         for line in lines
     )
     sails = crossing_s(tags) or dm * 360 // max(road.ahead, road.back)
-    pace = max(1, dm * 360 // (sails + speeds.wait_s["ferry_wait"] or 1))
+    pace = max(1, dm * 360 // max(1, sails))
     return Road(road.kind, pace if road.ahead else 0, pace if road.back else 0)
 
 

@@ -76,13 +76,14 @@ def test_a_ferry_takes_its_crossing_and_the_wait(
     both_ways = [[[0.01, 0], [0.02, 0]], [[0.02, 0], [0.03, 0]]]
     ferry = feature(both_ways, "MultiLineString", route="ferry", goods="yes", duration=duration)
     file = tmp_path / "roads.geojson"
-    file.write_text(json.dumps({"features": [feature([[0, 0], [0.01, 0]]), ferry]}), "utf-8")
+    roads = [feature([[0, 0], [0.01, 0]]), feature([[0.03, 0], [0.04, 0]])]
+    file.write_text(json.dumps({"features": [*roads, ferry]}), "utf-8")
     made = read_geojson(file, LIGHT, changed({"ferry": 15_000}, {}, {}))
-    sea = {(tail, head): cs for tail, head, _, cs in arcs_of(made)}
+    sea = {(made.lon[tail], made.lon[head]): cs for tail, head, _, cs in arcs_of(made)}
 
     # Without a duration 2,226.4 m at 15 km/h, which are 250 m a minute.
-    assert minutes * 6000 == pytest.approx(sea[1, 2] + sea[2, 3], rel=2e-3)
-    assert sea[1, 2] == sea[2, 1]
+    assert minutes * 6000 == pytest.approx(sea[0.01, 0.02] + sea[0.02, 0.03], rel=2e-3)
+    assert (sea[0.01, 0.02], sea[0.02, 0.03]) == (sea[0.03, 0.02], sea[0.02, 0.01])
 
 
 def test_what_is_no_line_is_passed_over(tmp_path: Path) -> None:

@@ -296,6 +296,17 @@ def test_a_ferry_takes_its_duration_and_a_wait(
     assert (20 + minutes) * 6000 == pytest.approx(drive(made, 2, 5), rel=2e-3)
 
 
+def test_a_ferry_of_two_ways_is_waited_for_once(tmp_path: Path) -> None:
+    """Whoever goes on from one of them to the next has boarded; so it is on the way back."""
+    half = {**FERRY, "duration": "00:15"}
+    ways: list[Way] = [((1, 2), ROAD), ((2, 5), half), ((5, 8), half), ((8, 9), ROAD)]
+    file = write_extract(tmp_path / "a.osm.pbf", NODES, ways)
+    made = largest_part(read_osm(file, LIGHT, TAKEN))
+
+    # Twenty minutes to board and twice a quarter of an hour.
+    assert (50 * 6000, 50 * 6000) == pytest.approx((drive(made, 2, 8), drive(made, 8, 2)), rel=1e-3)
+
+
 @pytest.mark.parametrize(
     ("tags", "speeds"),
     [
