@@ -1,9 +1,8 @@
 """A yard's contacts from a plan file: on the screen, and as a sheet."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from difflib import get_close_matches
 from pathlib import Path
-from unicodedata import normalize
 
 from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError
@@ -14,7 +13,7 @@ from runplanner.paperwork.tongue import ENGLISH, speaking, tr, trn
 from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
 from runplanner.paperwork.traced import Contact, Trace, trace
 from runplanner.phrase import phrase
-from runplanner.scenario.changes.line import unaccented
+from runplanner.scenario.changes.called import Called
 
 
 def traced(plan: Plan, typed: str) -> Trace:
@@ -29,15 +28,15 @@ def traced(plan: Plan, typed: str) -> Trace:
 
 
 def _named(plan: Plan, typed: str) -> Yard:
-    found = _called(plan.outfit.yards, typed, str.casefold) or _called(
-        plan.outfit.yards, typed, unaccented
-    )
+    yards = plan.outfit.yards
+    known = Called([(yard.name, yard) for yard in yards], [(yard.id, yard) for yard in yards])
+    found = known.meant(typed)
     if len(found) == 1:
         return found[0]
     if found:
-        cure = phrase("Give its id, one of: {names}.", names=", ".join(yard.id for yard in found))
+        cure = known.which(found)
     else:
-        names = [yard.name for yard in plan.outfit.yards]
+        names = [yard.name for yard in yards]
         near = get_close_matches(typed[:80], names, n=1, cutoff=0.5)
         cure = (
             phrase("Did you mean {near}?", near=repr(near[0]))
@@ -46,20 +45,6 @@ def _named(plan: Plan, typed: str) -> Yard:
         )
     allowed = phrase("the name or id of one yard")
     raise ScenarioError((Fault("", "", "yard", typed, allowed, cure),))
-
-
-def _called(yards: Sequence[Yard], typed: str, fold: Callable[[str], str]) -> list[Yard]:
-    """Return the yards with this id, else those with this name, signs alike under ``fold``.
-
-    An accent may be typed as one sign or as two: both are put together first.
-    """
-
-    def plain(words: str) -> str:
-        return fold(normalize("NFC", " ".join(words.split())))
-
-    said = plain(typed)
-    by_id = [yard for yard in yards if plain(yard.id) == said]
-    return by_id or [yard for yard in yards if plain(yard.name) == said]
 
 
 def trace_words(sheet: Trace) -> Iterator[str]:

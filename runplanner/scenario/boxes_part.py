@@ -8,7 +8,7 @@ from runplanner.scenario import measures
 from runplanner.scenario.faults import Refusal, did_you_mean
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.outfit_file import OutfitFile
-from runplanner.scenario.words import name, slug
+from runplanner.scenario.words import keys, name
 from runplanner.trade.boxes import BOXES, BoxFacts, box_facts
 
 
@@ -75,17 +75,20 @@ def read_boxes(file: OutfitFile) -> Shelf:
     """Return the shelf with the user's own boxes on it."""
     own: list[ShelfBox] = []
     for number, fields in enumerate(file.entries("boxes")):
-        box = _own_box(fields, number, [*BOXES, *(known.kind.id for known in own)])
+        box = _own_box(fields, number)
         if box.kind.name.casefold() in {known.kind.name.casefold() for known in own}:
             fields.fault("name", phrase("each name once"), phrase("Give it a name of its own."))
         own.append(box)
-    return Shelf(own)
+    ids = keys([box.kind.name for box in own], "box", BOXES)
+    return Shelf([
+        replace(box, kind=replace(box.kind, id=key)) for box, key in zip(own, ids, strict=True)
+    ])  # fmt: skip
 
 
-def _own_box(fields: Fields, number: int, taken: list[str]) -> ShelfBox:
+def _own_box(fields: Fields, number: int) -> ShelfBox:
     called = fields.read("name", name, f"Box {number + 1}")
     kind = BoxKind(
-        id=slug(called, taken, "box"),
+        id="",
         name=called,
         length_mm=fields.read("length", measures.FOOTPRINT, 1),
         width_mm=fields.read("width", measures.FOOTPRINT, 1),

@@ -1,6 +1,7 @@
 """The crew: a mere number, a list of names, or one table for each person."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from runplanner.errors import Fault
 from runplanner.outfit.people import Person
@@ -9,7 +10,7 @@ from runplanner.scenario.faults import Refusal, did_you_mean, said_text
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Whole
 from runplanner.scenario.outfit_file import Days, OutfitFile
-from runplanner.scenario.words import name, slug, yes_no
+from runplanner.scenario.words import keys, name, yes_no
 
 MOST_PEOPLE = 40
 
@@ -41,14 +42,14 @@ def _named(file: OutfitFile, names: Iterable[str]) -> tuple[Person, ...]:
     people: list[Person] = []
     for called in names:
         person = Person(
-            id=_id(called, people),
+            id="",
             name=called,
             drives=defaults.read("drives", yes_no, True),
             spins=defaults.read("spins", yes_no, True),
             mixes=defaults.read("mixes", yes_no, True),
         )
         _keep(file, people, person)
-    return tuple(people)
+    return _keyed(people)
 
 
 def _from_tables(file: OutfitFile, days: Days) -> tuple[Person, ...]:
@@ -56,7 +57,7 @@ def _from_tables(file: OutfitFile, days: Days) -> tuple[Person, ...]:
     for number, fields in enumerate(file.entries("people")):
         called = fields.read("name", name, f"Person {number + 1}")
         person = Person(
-            id=_id(called, people),
+            id="",
             name=called,
             drives=fields.read("drives", yes_no, True),
             spins=fields.read("spins", yes_no, True),
@@ -64,11 +65,12 @@ def _from_tables(file: OutfitFile, days: Days) -> tuple[Person, ...]:
             off_days=tuple(sorted(set(fields.items("away", days.number)))),
         )
         _keep(file, people, person)
-    return tuple(people)
+    return _keyed(people)
 
 
-def _id(called: str, people: list[Person]) -> str:
-    return slug(called, [person.id for person in people], "person")
+def _keyed(people: Sequence[Person]) -> tuple[Person, ...]:
+    ids = keys([person.name for person in people], "person")
+    return tuple(replace(person, id=key) for person, key in zip(people, ids, strict=True))
 
 
 def _keep(file: OutfitFile, people: list[Person], person: Person) -> None:

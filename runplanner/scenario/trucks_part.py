@@ -12,7 +12,7 @@ from runplanner.scenario.figures import Money, Whole
 from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.people_part import find_person
 from runplanner.scenario.quantities import share, speed_factor
-from runplanner.scenario.words import name, slug, yes_no
+from runplanner.scenario.words import keys, name, yes_no
 from runplanner.trade.axles import STEER_LEAST_PERMILLE, deck_rear_permille
 
 MOST_TRUCKS = 20
@@ -28,8 +28,9 @@ def read_trucks(file: OutfitFile, days: Days, people: Sequence[Person]) -> tuple
     for number, fields in enumerate(entries):
         truck = _truck(file, fields, number, days, people)
         _once(fields, truck.name, [known.name for known in trucks])
-        trucks.append(replace(truck, id=slug(truck.name, [known.id for known in trucks], "truck")))
-    return tuple(trucks)
+        trucks.append(truck)
+    ids = keys([truck.name for truck in trucks], "truck")
+    return tuple(replace(truck, id=key) for truck, key in zip(trucks, ids, strict=True))
 
 
 def _truck(
@@ -71,7 +72,7 @@ def read_trailers(file: OutfitFile, days: Days) -> tuple[Trailer, ...]:
         called = fields.optional("name", name) or f"Trailer {number + 1}"
         _once(fields, called, [known.name for known in trailers])
         trailer = Trailer(
-            id=slug(called, [known.id for known in trailers], "trailer"),
+            id="",
             name=called,
             empty_g=fields.read("empty", measures.VEHICLE_EMPTY, 1),
             max_g=fields.read("max", measures.VEHICLE_MOST, 1),
@@ -85,7 +86,8 @@ def read_trailers(file: OutfitFile, days: Days) -> tuple[Trailer, ...]:
         if fields.right("max", "empty") and trailer.max_g <= trailer.empty_g:
             fields.fault("max", phrase("more than empty"), phrase("Check both masses."))
         trailers.append(trailer)
-    return tuple(trailers)
+    ids = keys([trailer.name for trailer in trailers], "trailer")
+    return tuple(replace(one, id=key) for one, key in zip(trailers, ids, strict=True))
 
 
 def _nose(file: OutfitFile, fields: Fields, number: int, deck: Deck) -> Nose | None:

@@ -7,7 +7,8 @@ direction of what follows are refused in names; in notes line ends are folded to
 
 import re
 import unicodedata
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Sequence
+from functools import lru_cache
 from typing import Final
 from zlib import crc32
 
@@ -39,10 +40,10 @@ def name(said: object) -> str:
         raise Refusal(
             allowed, phrase("Take out line breaks, tabs and invisible control characters.")
         )
-    folded = _folded(text)
-    if not any(char.isprintable() and not char.isspace() for char in folded):
+    tidy = folded(text)
+    if not any(char.isprintable() and not char.isspace() for char in tidy):
         raise Refusal(allowed, phrase("Type a name."))
-    return folded
+    return tidy
 
 
 def note(said: object) -> str:
@@ -58,7 +59,7 @@ def note(said: object) -> str:
     text = _LINE_ENDS.sub(" / ", text.strip())
     if _unfit(text):
         raise Refusal(allowed, phrase("Take out invisible control characters."))
-    return _folded(text)
+    return folded(text)
 
 
 def row_id(said: object) -> str:
@@ -74,13 +75,38 @@ def row_id(said: object) -> str:
     return text
 
 
+@lru_cache(maxsize=10_000)
+def unaccented(word: str) -> str:
+    """Return a word in small letters without accents."""
+    apart = unicodedata.normalize("NFKD", word).casefold()
+    return "".join(sign for sign in apart if not unicodedata.combining(sign))
+
+
+def others_names(text: str, names: Iterable[str]) -> set[str]:
+    """Return what others of ``names`` than ``text`` are called, without accents.
+
+    As an id of ``text`` such a word would be taken for the other one's name.  What ``text``
+    itself is called, accents and all, is not among them.
+    """
+    own = folded(text).casefold()
+    return {unaccented(folded(one)) for one in names if folded(one).casefold() != own} - {own}
+
+
+def keys(names: Sequence[str], word: str, taken: Collection[str] = ()) -> list[str]:
+    """Return a key for each of ``names``: none is twice, in ``taken``, or another one's name."""
+    found: list[str] = []
+    for one in names:
+        found.append(slug(one, {*taken, *found, *others_names(one, names)}, word))
+    return found
+
+
 def slug(text: str, taken: Collection[str] = (), word: str = "yard") -> str:
     """Return a key for ``text``: plain letters, safe in file names, not in ``taken``.
 
     A name without any letter a-z or digit gets a key worked out from its characters, so
     that the key stays the same when rows are added.
     """
-    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    plain = unaccented(text).encode("ascii", "ignore").decode().lower()
     key = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:32].strip("-")
     if not key:
         key = f"{word}-{crc32(text.encode('utf-8', 'surrogatepass')):08x}"
@@ -126,7 +152,8 @@ def _text(said: object, allowed: Phrase) -> str:
     return said.strip()
 
 
-def _folded(text: str) -> str:
+def folded(text: str) -> str:
+    """Return ``text`` with single spaces and its accents put together."""
     return " ".join(unicodedata.normalize("NFC", text).split())
 
 

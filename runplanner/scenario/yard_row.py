@@ -1,5 +1,6 @@
 """One row of the yards table: all facts of a yard but its weather and its sun."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
@@ -39,8 +40,10 @@ class Draft:
     fields: Fields
 
 
-def read_row(fields: Fields, days: Days, shelf: Shelf, book: PlaceBook, taken: list[str]) -> Draft:
-    """Return the yard of one row, its place put into ``book``."""
+def read_row(
+    fields: Fields, days: Days, shelf: Shelf, book: PlaceBook, taken: Collection[str]
+) -> Draft:
+    """Return the yard of one row, its place put into ``book``; an id made up is not ``taken``."""
     called = fields.read("name", name, "yard")
     typed_id = fields.optional("id", row_id)
     point = read_point(fields)

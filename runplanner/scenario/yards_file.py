@@ -18,6 +18,7 @@ from runplanner.scenario.few_boxes import few_boxes
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.tables import Row, Table, check_columns
+from runplanner.scenario.words import others_names
 from runplanner.scenario.yard_row import Draft, read_row
 
 MOST_YARDS: Final = 300
@@ -65,11 +66,16 @@ def read_yards(
     taken = [row.cells["id"].strip() for row in table.rows if row.cells.get("id", "").strip()]
     _check_twice(file, table, "id")
     _check_twice(file, table, "name")
+    names = [row.cells.get("name", "") for row in table.rows]
     drafts = []
     for row in table.rows[:MOST_YARDS]:
         fields = _fields(file, table, row, general)
         fields.mute(muted, row)
-        draft = read_row(fields, days, shelf, book, taken)
+        others = others_names(row.cells.get("name", ""), names)
+        draft = read_row(fields, days, shelf, book, {*taken, *others})
+        if draft.yard.id in others:
+            cure = phrase("Write another, or leave the cell empty.")
+            fields.fault("id", phrase("an id that is no other yard's name"), cure)
         taken.append(draft.yard.id)
         drafts.append(draft)
     totals = [(draft.yard.colonies, draft.yard.boxes) for draft in drafts

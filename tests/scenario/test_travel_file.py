@@ -134,7 +134,6 @@ def test_columns(tmp_path: Path) -> None:
         ("Honey house", "gate,honey_house,12,9"),
         ("Feed Store", "feed store,gate,12,9"),
         ("Spinning shed", "spinning shed,gate,12,9"),
-        ("gate-2", "gate-2,home,12,9"),  # the id of the second yard called Gate, by its words
     ],
 )
 def test_a_yard_called_as_another_place(tmp_path: Path, called: str, leg: str) -> None:
@@ -148,6 +147,18 @@ def test_a_yard_called_as_another_place(tmp_path: Path, called: str, leg: str) -
 
     assert ("travel.csv", "a word that means one place") == (fault.file, fault.allowed)
     assert "give the yard another name" in fault.cure
+
+
+def test_a_yard_called_as_the_id_of_another_would_be(tmp_path: Path) -> None:
+    """Its name is its own: the second yard called Gate, by its words, has another id."""
+    yards = (
+        "name,lat,lon,colonies,boxes\nGate,-38.12,175.20,12,20\nGate!,-38.2,175.20,12,20\n"
+        "gate-2,-38.01,175.06,24,41\n"
+    )
+    outfit = read(tmp_path, yards=yards, travel="from,to,minutes,km\ngate-2,home,12,9\n")
+
+    assert ["gate", "gate-3", "gate-2"] == [yard.id for yard in outfit.yards]
+    assert 12 == outfit.travel.minutes[outfit.yards[2].place_on(0)][0]
 
 
 def test_a_yard_called_home_that_no_leg_needs(tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.words import name, note, one_of, row_id, slug, yes_no
+from runplanner.scenario.words import keys, name, note, one_of, row_id, slug, yes_no
 
 
 @pytest.mark.parametrize(
@@ -84,6 +84,14 @@ def test_slugs_by_hand() -> None:
     assert "yard-con" == slug("CON")
     assert slug("養蜂場") == slug("養蜂場") != slug("養蜂")
     assert slug("養蜂場").startswith("yard-")
+
+
+def test_keys_are_no_others_names() -> None:
+    """Each its own, whatever the order, and the same as ever where no name is like another."""
+    assert ["hofen-2", "hofen"] == keys(["H\u00f6fen", "Hofen"], "yard")
+    assert ["hofen", "hofen-2"] == keys(["Hofen", "H\u00f6fen"], "yard")
+    assert ["mill-lane", "gate-2"] == keys(["Mill Lane", "Gate"], "yard", ["gate"])
+    assert ["hofen", "hofen-2"] == keys(["Hofen", "hofen"], "yard")
 
 
 @pytest.mark.parametrize("said", ["Mill Lane", "-x", "../x", "con", "", "x" * 41, "é"])

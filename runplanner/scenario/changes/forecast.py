@@ -54,8 +54,9 @@ def with_forecast(draft: Draft, fresh: Fresh) -> Draft:
     _same_campaign(draft, fresh)
     now, outfit = max(0, draft.now_min), draft.outfit
     said: dict[str, list[str]] = {}
+    found = _again(outfit, fresh.outfit)
     for yard in outfit.yards:
-        new, kinds = _read_anew(outfit, yard, fresh, now)
+        new, kinds = _read_anew(outfit, yard, found.get(yard.id), fresh, now)
         for kind in kinds:
             said.setdefault(kind, []).append(yard.name)
         draft = draft.with_yard(new)
@@ -71,9 +72,26 @@ def with_forecast(draft: Draft, fresh: Fresh) -> Draft:
     return draft
 
 
-def _read_anew(outfit: Outfit, yard: Yard, fresh: Fresh, now: int) -> tuple[Yard, list[str]]:
-    """Return the yard with its weather read again, and the notes it is to be named in."""
-    told = next((one for one in fresh.outfit.yards if one.id == yard.id), None)
+def _again(outfit: Outfit, fresh: Outfit) -> dict[str, Yard]:
+    """Return the yards of the folder, each by the id it has in the plan.
+
+    They are known by their names, else by their ids: ids made of names may be others than those
+    of a plan made before.
+    """
+    names = {yard.name.casefold(): yard for yard in fresh.yards}
+    found = {
+        yard.id: names[yard.name.casefold()]
+        for yard in outfit.yards if yard.name.casefold() in names
+    }  # fmt: skip
+    known = {yard.id for yard in found.values()}
+    left = {yard.id: yard for yard in fresh.yards if yard.id not in known}
+    return left | found
+
+
+def _read_anew(
+    outfit: Outfit, yard: Yard, told: Yard | None, fresh: Fresh, now: int
+) -> tuple[Yard, list[str]]:
+    """Return the yard with its weather ``told`` anew, and the notes it is to be named in."""
     kinds = ["by hand"] if any(_by_hand(one, now) for one in yard.shut) else []
     if told is None:
         return yard, [*kinds, "unknown"]
@@ -81,7 +99,7 @@ def _read_anew(outfit: Outfit, yard: Yard, fresh: Fresh, now: int) -> tuple[Yard
         # Days fit for one substance say nothing of another.
         kinds.append("treated")
         told = replace(told, strips_shut_days=yard.strips_shut_days)
-    old = _Old.of(outfit, yard, told, now, fresh.fit.get(yard.id, {}))
+    old = _Old.of(outfit, yard, told, now, fresh.fit.get(told.id, {}))
     if not meet(told.forecast_spans, _ahead(now)) and (told.forecast_spans or old.silent):
         kinds.append("ended")
     elif old.shut or old.strips:
@@ -136,7 +154,8 @@ def _same_campaign(draft: Draft, fresh: Fresh) -> None:
         )
         if told != wanted
     ]  # fmt: skip
-    if not {yard.id for yard in draft.outfit.yards} & {yard.id for yard in fresh.outfit.yards}:
+    found = _again(draft.outfit, fresh.outfit)
+    if not any(yard.id in found for yard in draft.outfit.yards):
         names = ", ".join(yard.name for yard in fresh.outfit.yards[:3])
         cure = phrase("Give the folder this plan was made from.")
         allowed = phrase("at least one yard of the plan")

@@ -1,29 +1,21 @@
 """One typed line of a change, read word by word."""
 
 import re
-import unicodedata
-from collections.abc import Callable, Mapping, Sequence
-from functools import lru_cache
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Final, TypeVar
 
 from runplanner.phrase import Phrase, phrase
+from runplanner.scenario.changes.called import Called
 from runplanner.scenario.faults import Refusal, did_you_mean
 
 T = TypeVar("T")
 _TAIL: Final = ",:;"
 
 
-@lru_cache(maxsize=10_000)
-def unaccented(word: str) -> str:
-    """Return a word in small letters without accents."""
-    apart = unicodedata.normalize("NFKD", word.casefold())
-    return "".join(sign for sign in apart if not unicodedata.combining(sign))
-
-
 class Line:
     """The words of one line that are still to be read; case does not matter.
 
-    Nor do accents in names, for want of the key: ``Nuble`` stands for Ñuble.
+    Nor do accents in names, for want of the key: ``Nuble`` stands for Ñuble (`called.py`).
     """
 
     def __init__(self, text: str) -> None:
@@ -50,12 +42,12 @@ class Line:
         self._at += count
         return count > 0
 
-    def _matched(self, words: Sequence[str], fold: Callable[[str], str] = str.casefold) -> int:
-        here = self._words[self._at : self._at + len(words)]
+    def _matched(self, words: Sequence[str]) -> int:
+        here = [one.casefold() for one in self._words[self._at : self._at + len(words)]]
         if len(here) < len(words) or not words:
             return 0
-        same = [fold(one) for one in here[:-1]] == [fold(one) for one in words[:-1]]
-        last, wanted = fold(here[-1]), fold(words[-1])
+        same = here[:-1] == [one.casefold() for one in words[:-1]]
+        last, wanted = here[-1], words[-1].casefold()
         return len(words) if same and wanted in {last, last.rstrip(_TAIL)} else 0
 
     def name(self, known: Mapping[str, T], allowed: Phrase) -> T:
@@ -66,28 +58,36 @@ class Line:
         """
         found = self.maybe_name(known)
         if found is None:
-            said = " ".join(self._words[self._at : self._at + 3]) or phrase("nothing")
-            raise Refusal(allowed, did_you_mean(said, known))
+            raise Refusal(allowed, self.nearest(known))
         return found
 
     def maybe_name(self, known: Mapping[str, T]) -> T | None:
-        """Read the longest name of ``known`` that comes next, or nothing.
+        """Read the longest name of ``known`` that comes next; nothing where none or several do."""
+        at, found = self._at, self.meant(Called(list(known.items())))
+        if len(found) == 1:
+            return found[0]
+        self._at = at
+        return None
 
-        As typed comes before another accent; several that differ in accents alone are none.
+    def meant(self, called: Called[T], among: Callable[[T], bool] = lambda _: True) -> list[T]:
+        """Read the longest words that mean something, and return what of ``among`` they may mean.
+
+        Where no words do, nothing is read.
         """
-        fits = {name: self._fit(name.split()) for name in known}
-        best = max(fits.values(), default=(0, False))
-        count, exact = best
-        found = [known[name] for name, fit in fits.items() if fit == best]
-        if not count or (not exact and any(one != found[0] for one in found)):
-            return None
-        self._at += count
-        return found[0]
+        for end in range(len(self._words), self._at, -1):
+            words = self._words[self._at : end]
+            last = words[-1].rstrip(_TAIL)
+            for said in dict.fromkeys((words[-1], last)) if last else ():
+                found = [one for one in called.meant(" ".join((*words[:-1], said))) if among(one)]
+                if found:
+                    self._at = end
+                    return found
+        return []
 
-    def _fit(self, words: Sequence[str]) -> tuple[int, bool]:
-        """Return how many words a name reads, and whether accents are as typed."""
-        count = self._matched(words)
-        return (count, True) if count else (self._matched(words, unaccented), False)
+    def nearest(self, known: Iterable[str]) -> Phrase:
+        """Return which of ``known`` may have been meant by what comes next."""
+        said = " ".join(self._words[self._at : self._at + 3]) or phrase("nothing")
+        return did_you_mean(said, known)
 
     def comma_before(self) -> bool:
         """Tell whether the last word read ended in a comma, or ``and`` or a comma comes next."""

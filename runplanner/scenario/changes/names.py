@@ -1,19 +1,21 @@
 """Whom and what a change is about: yards, districts, trips, trucks, trailers, people."""
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from typing import Final
+from typing import Final, TypeVar
 
 from runplanner.daybook.trip import Trip
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Yard
-from runplanner.phrase import phrase
+from runplanner.phrase import Phrase, phrase
+from runplanner.scenario.changes.called import Called
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.faults import Refusal
 
+T = TypeVar("T")
 Helper = Person | Truck | Trailer
 _ALL: Final = ("all", "everywhere", "all yards")
 _YARD: Final = phrase("the name or id of a yard")
@@ -23,53 +25,75 @@ def some_yards(line: Line, draft: Draft) -> list[Yard]:
     """Read yards, districts, or ``all``; several stand with commas or ``and`` between them.
 
     Raises:
-        Refusal: When what comes next is none of these.
+        Refusal: When what comes next is none of these, or stands for several.
     """
-    line.take("yard", "yards")
-    known = _yards_by_name(draft.outfit.yards)
-    districts: dict[str, list[Yard]] = {}
-    for one in draft.outfit.yards:
-        districts.setdefault(one.district.casefold(), []).append(one)
-    districts.pop("", None)
-    spelled = {f"district {name}": found for name, found in districts.items()}
-    everyone = {key: list(draft.outfit.yards) for key in _ALL}
-    known = everyone | districts | spelled | known
-    found = list(line.name(known, phrase("{yard}, a district, or 'all'", yard=_YARD)))
+    yards = draft.outfit.yards
+    names = {" ".join(one.name.casefold().split()) for one in yards}
+    groups: dict[str, tuple[str, ...]] = {}
+    for one in yards:
+        district = one.district.casefold()
+        for called in (district, f"district {district}") if district else ():
+            groups[called] = (*groups.get(called, ()), one.id)
+    everyone = dict.fromkeys(_ALL, tuple(one.id for one in yards))
+    known = Called(
+        [
+            *((name, ids) for name, ids in (everyone | groups).items() if name not in names),
+            *((one.name, (one.id,)) for one in yards),
+        ],
+        [(one.id, (one.id,)) for one in yards],
+    )
+    found = _one(line, known, phrase("{yard}, a district, or 'all'", yard=_YARD))
     while line.comma_before():
-        more = line.maybe_name(known)
-        if more is None:
+        more = line.meant(known)
+        if not more:
             break
-        found += more
-    return [draft.outfit.yard(key) for key in dict.fromkeys(one.id for one in found)]
+        found += _the_one(known, more, _YARD)
+    return [draft.outfit.yard(key) for key in dict.fromkeys(found)]
 
 
 def a_yard(line: Line, draft: Draft, among: Iterable[Yard]) -> Yard:
     """Read one yard and return its facts.
 
+    The name of another yard, as spelt, stands for none of ``among``.
+
     Raises:
         Refusal: When what comes next is none of ``among``, or stands for several.
     """
-    known = _yards_by_name(among)
-    found = line.maybe_name(known)
-    if found is None:
-        line.take("yard")
-        found = line.name(known, _YARD)
+    yards, here = draft.outfit.yards, {one.id: one.name for one in among}
+    known = Called([(one.name, one.id) for one in yards], [(one.id, one.id) for one in yards])
+    return draft.outfit.yard(_one(line, known, _YARD, here))
+
+
+def _one(line: Line, known: Called[T], allowed: Phrase, here: Mapping[T, str] | None = None) -> T:
+    """Read what one thing is called, with or without ``yard`` before it.
+
+    Args:
+        line: Where it comes next.
+        known: All that it may be called.
+        allowed: What is said to be allowed.
+        here: Names of those that it may be; None for all of ``known``.
+
+    Raises:
+        Refusal: When what comes next is none, or stands for several.
+    """
+
+    def among(one: T) -> bool:
+        return here is None or one in here
+
+    found = line.meant(known, among)
+    if not found:
+        line.take("yard", "yards")
+        found = line.meant(known, among)
+    if not found:
+        names = known.words() if here is None else [name.casefold() for name in here.values()]
+        raise Refusal(allowed, line.nearest(names))
+    return _the_one(known, found, allowed)
+
+
+def _the_one(known: Called[T], found: Sequence[T], allowed: Phrase) -> T:
     if len(found) > 1:
-        ids = ", ".join(one.id for one in found)
-        raise Refusal(
-            phrase("a yard whose name no other has"),
-            phrase("Write its id, one of: {ids}.", ids=ids),
-        )
-    return draft.outfit.yard(found[0].id)
-
-
-def _yards_by_name(among: Iterable[Yard]) -> dict[str, list[Yard]]:
-    """Return yards by name and id; several where they share a name, an id always one."""
-    known: dict[str, list[Yard]] = {}
-    yards = list(among)
-    for yard in yards:
-        known.setdefault(" ".join(yard.name.casefold().split()), []).append(yard)
-    return known | {yard.id.casefold(): [yard] for yard in yards}
+        raise Refusal(allowed, known.which(found))
+    return found[0]
 
 
 def trip_named(line: Line, draft: Draft) -> Trip:

@@ -230,7 +230,8 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         name=name,
         name2=model.name,
     )
-    key = words.slug(name, {yard.id for yard in outfit.yards})
+    names = [yard.name for yard in outfit.yards]
+    key = words.slug(name, {*(yard.id for yard in outfit.yards), *words.others_names(name, names)})
     grown, place = _with_place(draft.noted(note), Place(f"yard-{key}", name, *there))
     yard = replace(
         model, id=key, name=name, sites=((0, place),), colonies=colonies, boxes=boxes,
@@ -249,7 +250,8 @@ def _new_name(line: Line, outfit: Outfit) -> str:
             phrase("Write 'at' before them."),
         )
     name = words.name(found[1].strip('"'))
-    if name.casefold() in {yard.name.casefold() for yard in outfit.yards}:
+    taken = {yard.name.casefold() for yard in outfit.yards} | {yard.id for yard in outfit.yards}
+    if name.casefold() in taken or words.unaccented(name) in taken:
         raise Refusal(phrase("a name that no yard has"), phrase("Choose another name."))
     return name
 

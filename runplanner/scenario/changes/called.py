@@ -1,0 +1,85 @@
+"""What typed words may mean: by name, by id, by a first word, with accents or without."""
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Generic, TypeVar
+from unicodedata import normalize
+
+from runplanner.phrase import Phrase, phrase
+from runplanner.scenario.words import unaccented
+
+T = TypeVar("T")
+Pairs = Sequence[tuple[str, T]]
+
+
+class Called(Generic[T]):
+    """Things by what they are called.
+
+    Args:
+        names: Whole names, as spelt.
+        keys: Ids, and other words that stand for one thing beside its name.
+        short: Shorter names, such as a first word.
+    """
+
+    def __init__(self, names: Pairs[T], keys: Pairs[T] = (), short: Pairs[T] = ()) -> None:
+        self._names = names
+        self._shown = (*names, *short)
+        self._keys = _by(_spelt, keys)
+        self._spelt = _by(_spelt, names)
+        self._named = _by(_any_case, names)
+        self._whole = _by(_any_case, (*names, *keys))
+        self._short = _by(_any_case, short)
+        self._plain = _by(unaccented, (*names, *keys, *short))
+
+    def meant(self, typed: str) -> list[T]:
+        """Return what ``typed`` may mean, mostly one thing.
+
+        A name as spelt comes first, then a name or an id in any case, then a shorter name, then
+        all of these with accents left out.  Of things of one name, the one whose
+        id is typed is meant.
+        """
+        said, plain = _spelt(typed), _any_case(typed)
+        spelt = self._spelt.get(said, [])
+        if len(spelt) == 1:
+            return spelt
+        alike = self._named.get(plain, [])
+        own = [one for one in self._keys.get(said, []) if one in alike]
+        if len(alike) > 1 and len(own) == 1:
+            return own
+        return (
+            self._whole.get(plain) or self._short.get(plain) or self._plain.get(unaccented(said))
+            or []
+        )  # fmt: skip
+
+    def words(self) -> list[str]:
+        """Return names in small letters, to look for the one that was meant."""
+        return [_any_case(word) for word, _ in self._shown]
+
+    def which(self, found: Iterable[T]) -> Phrase:
+        """Return the cure for words that mean all of ``found``: what each alone is called."""
+        names = ", ".join(self._alone(one) for one in found)
+        return phrase("Give one of: {names}.", names=names)
+
+    def _alone(self, one: T) -> str:
+        keys = (key for key, things in self._keys.items() if one in things)
+        names = [name for name, other in self._names if other == one]
+        words = (word for word in (*keys, *names) if self.meant(word) == [one])
+        return next(words, names[0])
+
+
+def _by(fold: Callable[[str], str], pairs: Pairs[T]) -> dict[str, list[T]]:
+    found: dict[str, list[T]] = {}
+    for word, one in pairs:
+        there = found.setdefault(fold(_spelt(word)), [])
+        if one not in there:
+            there.append(one)
+    return found
+
+
+def _spelt(words: str) -> str:
+    """Return words with single spaces; an accent is one sign, and a dash a hyphen."""
+    plain = words.replace("\u2013", "-").replace("\N{MINUS SIGN}", "-")
+    return normalize("NFC", " ".join(plain.split()))
+
+
+def _any_case(words: str) -> str:
+    return _spelt(words).casefold()

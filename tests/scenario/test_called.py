@@ -1,0 +1,150 @@
+"""What names typed mean where several are nearly alike."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from runplanner.cli import Exit, main
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_text
+from runplanner.errors import ScenarioError
+from runplanner.office.traced import traced
+from runplanner.outfit.yards import Health
+from runplanner.scenario.changes.forecast import Fresh
+from runplanner.scenario.changes.typed import changed
+from tests.running import put_in, running_outfit, running_plan
+from tests.scenario.folders import faults, read
+
+HEADER = "name,lat,lon,colonies,boxes\n"
+HOEFEN = HEADER + "H\u00f6fen,-38.01,175.06,8,12\nHofen,-38.02,175.07,6,9\n"
+
+
+def called(*yards: tuple[str, str], people: tuple[str, ...] = ()) -> Plan:
+    """The running plan with these names and ids for its yards, and names for its people.
+
+    Calls keep the yard they had, by its place.
+    """
+    outfit = running_outfit()
+    pairs = list(zip(outfit.yards, yards, strict=False))
+    ids = {yard.id: key for yard, (key, _) in pairs}
+    new = [replace(yard, id=key, name=name) for yard, (key, name) in pairs]
+    shifts = tuple(
+        replace(shift, trips=tuple(
+            replace(trip, calls=tuple(
+                replace(call, yard=ids.get(call.yard, call.yard)) for call in trip.calls
+            ))
+            for trip in shift.trips
+        ))
+        for shift in running_plan().shifts
+    )  # fmt: skip
+    crew = [replace(one, name=name) for one, name in zip(outfit.people, people, strict=False)]
+    outfit = replace(
+        outfit, yards=(*new, *outfit.yards[len(new):]),
+        people=(*crew, *outfit.people[len(crew):]),
+    )  # fmt: skip
+    return replace(running_plan(), outfit=outfit, shifts=shifts)
+
+
+OLD = (("hofen", "H\u00f6fen"), ("hofen-2", "Hofen"))
+"""Ids as plans had them before an id was no other yard's name."""
+
+
+@pytest.mark.parametrize(
+    ("typed", "key"),
+    [
+        ("Hofen", "hofen-2"),
+        ("H\u00f6fen", "hofen"),
+        ("hofen-2", "hofen-2"),
+        ("h\u00f6fen", "hofen"),
+    ],
+)
+def test_a_name_as_spelt_is_that_yard(typed: str, key: str) -> None:
+    """Whatever the ids, and in every way of naming a yard."""
+    plan = called(*OLD)
+    suspect = put_in(f"suspect {typed}", plan=plan).outfit
+    shut = put_in(f"shut {typed} Fri", now="Wed 3 Mar 12:00", plan=plan).outfit
+
+    assert [key] == [yard.id for yard in suspect.yards if yard.health is Health.SUSPECT]
+    assert [key] == [yard.id for yard in shut.yards if yard.shut]
+    assert plan.outfit.yard(key).name == traced(plan, typed).yard
+
+
+def test_a_word_that_is_a_name_and_another_yards_id_is_asked_back(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """In a plan of before: neither yard is guessed, and what each alone is called is said."""
+    plan, path = called(*OLD), tmp_path / "plan.json"
+    path.write_text(plan_text(plan), "utf-8")
+
+    for line in ("suspect hofen", "shut hofen Fri", "shut Old Mill and hofen Fri"):
+        with pytest.raises(ScenarioError, match="Give one of: hofen-2, H\u00f6fen"):
+            put_in(line, now="Wed 3 Mar 12:00", plan=plan)
+    assert Exit.BAD_INPUT == main(["trace", str(path), "hofen"])
+    assert "Give one of: hofen-2, H\u00f6fen" in capsys.readouterr().err
+
+
+def test_another_yards_name_is_no_stop_of_the_trip() -> None:
+    """Höfen is on the trip, Hofen is not: a count for Hofen is not put down to Höfen."""
+    plan = called(("fernbank", "H\u00f6fen"))
+    spare = replace(plan.outfit.yards[0], id="spare", name="Hofen")
+    plan = replace(plan, outfit=replace(plan.outfit, yards=(*plan.outfit.yards, spare)))
+    trip = plan.shifts[0].trips[0].id
+
+    with pytest.raises(ScenarioError, match="Known here: h\u00f6fen"):
+        put_in(f"done {trip} Hofen: 3 boxes", now="Fri 5 Mar 20:00", plan=plan)
+
+
+def test_an_id_made_up_is_no_other_yards_name(tmp_path: Path) -> None:
+    """Höfen leaves the word to Hofen; without a Hofen, neither Höfen nor Hôfen has it."""
+    alike = HEADER + "H\u00f6fen,-38.01,175.06,8,12\nH\u00f4fen,-38.02,175.07,6,9\n"
+    (tmp_path / "two").mkdir()
+
+    assert ["hofen-2", "hofen"] == [yard.id for yard in read(tmp_path, yards=HOEFEN).yards]
+    assert ["hofen-2", "hofen-3"] == [yard.id for yard in read(tmp_path / "two", yards=alike).yards]
+
+
+def test_an_id_typed_is_no_other_yards_name(tmp_path: Path) -> None:
+    """Gate is a yard, so no other yard has that word as its id; Mill may have its own."""
+    yards = (
+        "name,id,lat,lon,colonies,boxes\nG\u00e2te,,-38.0,175.0,3,4\nMill,mill,-38.1,175.0,3,4\n"
+        "Lane,gate,-38.2,175.0,3,4\n"
+    )
+    (fault,) = faults(tmp_path, yards=yards)
+
+    assert ("row 4, Lane", "id", "gate") == (fault.where, fault.field, fault.said)
+
+
+def test_a_new_yard_has_neither_name_nor_id_of_another() -> None:
+    """The lots of Höfen are marked ``hofen``, so that word names no other yard later."""
+    plan = called(("hofen", "H\u00f6fen"))
+    for name in ("Hofen", "H\u00f4fen", "H\u00f6fen"):
+        with pytest.raises(ScenarioError, match="a name that no yard has"):
+            put_in(f"new yard {name} at 0.01 0.02: 5 colonies 4 boxes", plan=plan)
+    plan = called(("farm", "H\u00f6fen"))
+    grown = put_in("new yard Hofen at 0.01 0.02: 5 colonies 4 boxes", plan=plan).outfit
+    other = put_in("new yard H\u00f4fen at 0.01 0.02: 5 colonies 4 boxes", plan=plan).outfit
+
+    assert ("hofen", "hofen-2") == (grown.yards[-1].id, other.yards[-1].id)
+
+
+def test_a_folder_read_again_goes_by_names() -> None:
+    """The ids it makes today are not those of the plan: each yard keeps to its own weather."""
+    plan = called(*OLD)
+    first, second, third = plan.outfit.yards
+    here = (
+        replace(first, id="hofen-2", sure_permille=(900,) * 10),
+        replace(second, id="hofen", sure_permille=(800,) * 10),
+        replace(third, name="Mill of before", sure_permille=(700,) * 10),
+    )
+    outfit = changed(plan, (), Fresh("here", replace(plan.outfit, yards=here))).outfit
+
+    assert [900, 800, 700] == [yard.sure_permille[0] for yard in outfit.yards]
+
+
+def test_a_yard_whose_name_begins_with_yard() -> None:
+    """Its name is read before the word ``yard`` is taken for a mere word."""
+    plan = called(("fernbank", "Yard 1"))
+
+    assert put_in("shut Yard 1 Fri", plan=plan).outfit.yard("fernbank").shut
+    assert put_in("shut yard Old Mill Fri", plan=plan).outfit.yard("mill").shut
