@@ -14,7 +14,7 @@ from runplanner.outfit.yards import Health
 from runplanner.scenario.changes.forecast import Fresh
 from runplanner.scenario.changes.typed import changed
 from tests.running import put_in, running_outfit, running_plan
-from tests.scenario.folders import faults, read
+from tests.scenario.folders import HEAD, faults, read
 
 HEADER = "name,lat,lon,colonies,boxes\n"
 HOEFEN = HEADER + "H\u00f6fen,-38.01,175.06,8,12\nHofen,-38.02,175.07,6,9\n"
@@ -148,3 +148,40 @@ def test_a_yard_whose_name_begins_with_yard() -> None:
 
     assert put_in("shut Yard 1 Fri", plan=plan).outfit.yard("fernbank").shut
     assert put_in("shut yard Old Mill Fri", plan=plan).outfit.yard("mill").shut
+
+
+@pytest.mark.parametrize(
+    ("typed", "away"),
+    [
+        ("Moller", "bob"), ("M\u00f6ller", "ann"), ("moller", "bob"), ("mo\u0308ller", "ann"),
+        ("Moller Kurz", "caro"), ("person Moller Kurz", "caro"), ("caro", "caro"),
+    ],
+)  # fmt: skip
+def test_a_whole_name_is_that_person(typed: str, away: str) -> None:
+    """Before ids, first words, and names with their accents left out."""
+    plan = called(people=("M\u00f6ller", "Moller", "Moller Kurz"))
+    people = put_in(f"{typed} off Fri", now="Wed 3 Mar 12:00", plan=plan).outfit.people
+
+    assert [away] == [one.id for one in people if one.off_days]
+
+
+def test_people_called_alike_are_told_apart() -> None:
+    """By their ids where the first word is that of two; a truck by what it is as well."""
+    plan = called(people=("Ina Berg", "Ina Kurz", "Red"))
+    for typed, cure in (("Ina", "Give one of: ann, bob."), ("Red", "Give one of: truck2, caro.")):
+        with pytest.raises(ScenarioError, match=cure):
+            put_in(f"{typed} off Fri", plan=plan)
+    facts = put_in("truck Red out Fri", "person Red off Thu", now="Wed 3 Mar 12:00", plan=plan)
+
+    assert ((), (4,)) == tuple(truck.out_days for truck in facts.outfit.trucks)
+    assert ((), (), (3,)) == tuple(one.off_days for one in facts.outfit.people)
+
+
+def test_ids_of_people_and_trucks_are_no_others_names(tmp_path: Path) -> None:
+    """So ``drivers`` means whom it names, whichever row comes first."""
+    head = HEAD.replace("people = 2", 'people = ["M\u00f6ller", "Moller"]')
+    outfit = read(tmp_path, head=head)
+
+    assert [("moller-2", "M\u00f6ller"), ("moller", "Moller")] == [
+        (one.id, one.name) for one in outfit.people
+    ]

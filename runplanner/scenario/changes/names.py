@@ -17,6 +17,8 @@ from runplanner.scenario.faults import Refusal
 
 T = TypeVar("T")
 Helper = Person | Truck | Trailer
+_WORDS: Final = {"trucks": "truck", "trailers": "trailer", "people": "person"}
+"""What may stand before a name, to tell a truck from a person."""
 _ALL: Final = ("all", "everywhere", "all yards")
 _YARD: Final = phrase("the name or id of a yard")
 
@@ -119,31 +121,23 @@ def helper_named(line: Line, draft: Draft) -> tuple[str, str]:
     Raises:
         Refusal: When what comes next is none, or stands for several.
     """
-    groups = _helpers(draft)
-    word = line.take("truck", "trailer")
-    if word:
-        groups = {f"{word}s": groups[f"{word}s"]}
-    known: dict[str, list[tuple[str, str]]] = {}
-    for kind, things in groups.items():
+    names, keys, short = [], [], []
+    for kind, things in _helpers(draft).items():
         for thing in things:
-            for name in _spoken(thing):
-                known.setdefault(name, []).append((kind, thing.id))
-    allowed = phrase(
-        "a change, or the name of a truck, trailer or person followed by out, off or back"
-    )
-    found = line.name(known, allowed)
-    if len(set(found)) > 1:
-        raise Refusal(
-            phrase("a name that stands for one"),
-            phrase("Put 'truck' or 'trailer' before, or its id."),
+            one, word = (kind, thing.id), _WORDS[kind]
+            names.append((thing.name, one))
+            keys += [(called, one) for called in (thing.id, f"{word} {thing.name}")]
+            keys.append((f"{word} {thing.id}", one))
+            short += [(called, one) for first in thing.name.split()[:1]
+                      for called in (first, f"{word} {first}")]  # fmt: skip
+    known = Called(names, keys, short)
+    found = line.meant(known)
+    if not found:
+        allowed = phrase(
+            "a change, or the name of a truck, trailer or person followed by out, off or back"
         )
-    return found[0]
-
-
-def _spoken(thing: Helper) -> Iterable[str]:
-    """Return what somebody or something is called: id, name, and the name's first word."""
-    words = thing.name.casefold().split()
-    return dict.fromkeys((thing.id, " ".join(words), *words[:1]))
+        raise Refusal(allowed, line.nearest(known.words()))
+    return _the_one(known, found, phrase("a name that stands for one"))
 
 
 def helper(draft: Draft, kind: str, key: str) -> Helper:
