@@ -24,6 +24,10 @@ _RESERVED: Final = frozenset(
     ["con", "prn", "aux", "nul", *(f"{port}{i}" for port in ("com", "lpt") for i in range(10))]
 )
 """Names that some file systems keep for devices."""
+_LETTERS: Final = str.maketrans(
+    {"ø": "o", "ł": "l", "æ": "ae", "œ": "oe", "đ": "d", "ð": "d", "þ": "th", "ħ": "h", "ı": "i"}
+)
+"""Letters that Unicode does not take apart, as people write them who lack the key."""
 
 
 def name(said: object) -> str:
@@ -78,7 +82,7 @@ def row_id(said: object) -> str:
 @lru_cache(maxsize=10_000)
 def unaccented(word: str) -> str:
     """Return a word in small letters without accents."""
-    apart = unicodedata.normalize("NFKD", word).casefold()
+    apart = unicodedata.normalize("NFKD", word).casefold().translate(_LETTERS)
     return "".join(sign for sign in apart if not unicodedata.combining(sign))
 
 

@@ -185,3 +185,21 @@ def test_ids_of_people_and_trucks_are_no_others_names(tmp_path: Path) -> None:
     assert [("moller-2", "M\u00f6ller"), ("moller", "Moller")] == [
         (one.id, one.name) for one in outfit.people
     ]
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "Strassenwaerterhaus",
+        "Strassenwarterhaus",
+        "strassenw\u00e4rterhaus",
+        "STRASSENW\u00c4RTERHAUS",
+    ],
+)
+def test_letters_may_be_written_out(typed: str) -> None:
+    """As people do who lack the key; with the letter itself in the name."""
+    plan = called(("x", "Stra\u00dfenw\u00e4rterhaus"), ("y", "Br\u00f8nd"))
+
+    assert 9 == put_in(f"dead 1 {typed}", plan=plan).outfit.yard("x").colonies
+    for well in ("Brond", "Broend"):
+        assert 9 == put_in(f"dead 1 {well}", plan=plan).outfit.yard("y").colonies

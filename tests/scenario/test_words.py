@@ -86,6 +86,16 @@ def test_slugs_by_hand() -> None:
     assert slug("養蜂場").startswith("yard-")
 
 
+def test_no_letter_is_lost_from_a_slug() -> None:
+    """Letters that Unicode does not take apart are written as people do without the key."""
+    assert "strassenwaerter" == slug("Stra\u00dfenwaerter")
+    assert "rossau" == slug("Ro\u00dfau") != slug("Roau")
+    assert "orsted-lodz-aero-dakovo" == slug(
+        "\u00d8rsted \u0141\u00f3d\u017a \u00c6r\u00f8 \u0110akovo"
+    )
+    assert "thing-oeuvre" == slug("\u00deing \u0152uvre")
+
+
 def test_keys_are_no_others_names() -> None:
     """Each its own, whatever the order, and the same as ever where no name is like another."""
     assert ["hofen-2", "hofen"] == keys(["H\u00f6fen", "Hofen"], "yard")

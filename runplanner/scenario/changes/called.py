@@ -1,7 +1,7 @@
 """What typed words may mean: by name, by id, by a first word, with accents or without."""
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import Generic, TypeVar
+from typing import Final, Generic, TypeVar
 from unicodedata import normalize
 
 from runplanner.phrase import Phrase, phrase
@@ -9,6 +9,8 @@ from runplanner.scenario.words import unaccented
 
 T = TypeVar("T")
 Pairs = Sequence[tuple[str, T]]
+_WRITTEN_OUT: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "å": "aa", "ø": "oe"})
+"""Letters as people write them who lack the key (common practice)."""
 
 
 class Called(Generic[T]):
@@ -28,13 +30,14 @@ class Called(Generic[T]):
         self._named = _by(_any_case, names)
         self._whole = _by(_any_case, (*names, *keys))
         self._short = _by(_any_case, short)
-        self._plain = _by(unaccented, (*names, *keys, *short))
+        every = (*names, *keys, *short)
+        self._plain = _by(unaccented, (*every, *((_written_out(word), one) for word, one in every)))
 
     def meant(self, typed: str) -> list[T]:
         """Return what ``typed`` may mean, mostly one thing.
 
         A name as spelt comes first, then a name or an id in any case, then a shorter name, then
-        all of these with accents left out.  Of things of one name, the one whose
+        all of these with accents left out or written out.  Of things of one name, the one whose
         id is typed is meant.
         """
         said, plain = _spelt(typed), _any_case(typed)
@@ -83,3 +86,7 @@ def _spelt(words: str) -> str:
 
 def _any_case(words: str) -> str:
     return _spelt(words).casefold()
+
+
+def _written_out(words: str) -> str:
+    return _any_case(words).translate(_WRITTEN_OUT)
