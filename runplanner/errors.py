@@ -5,6 +5,7 @@ its faults at once.  A *finding* (see the audit) is a rule a plan breaks; that i
 not an exception.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from runplanner.phrase import Part, Phrase, counted, joined, phrase, verbatim
@@ -21,6 +22,7 @@ class Fault:
         said: What stood there, as typed.
         allowed: What may stand there.
         cure: What to do about it.
+        more: How many faults it only counts; 0 for one that is told.
     """
 
     file: str
@@ -29,6 +31,7 @@ class Fault:
     said: str
     allowed: Phrase
     cure: Phrase
+    more: int = 0
 
     def sentence(self) -> Phrase:
         """Return the fault as one line for a person."""
@@ -39,6 +42,22 @@ class Fault:
             allowed=self.allowed,
             cure=self.cure,
         )
+
+
+def left_out(file: str, more: int, cure: Phrase) -> Fault:
+    """Return the fault that counts ``more`` faults of ``file`` that are not told."""
+    said = counted("{number} more fault", "{number} more faults", more)
+    return Fault(file, "", "", said, phrase("none"), cure, more)
+
+
+def number_of(faults: Iterable[Fault]) -> int:
+    """Return how many faults there are, with those only counted."""
+    return sum(fault.more or 1 for fault in faults)
+
+
+def no_commas(typed: str) -> Phrase:
+    """Return the cure for a figure typed with commas."""
+    return phrase("No commas: write {replace} if that is meant.", replace=typed.replace(",", "."))
 
 
 def _quoted(said: str) -> Part:
@@ -70,7 +89,7 @@ class ScenarioError(RunplannerError):
         head = counted(
             "{number} fault found; nothing was written.",
             "{number} faults found; nothing was written.",
-            len(faults),
+            number_of(faults),
         )
         super().__init__(head)
 

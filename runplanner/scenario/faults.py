@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
-from runplanner.errors import Fault, ScenarioError
-from runplanner.phrase import Phrase, counted, phrase
+from runplanner.errors import Fault, ScenarioError, left_out, number_of
+from runplanner.phrase import Phrase, phrase
 
 OUTFIT_FILE = "outfit.toml"
 MOST_FAULTS = 200
@@ -53,10 +53,15 @@ def in_order(faults: Sequence[Fault]) -> list[Fault]:
     """Return faults by file and by row, line or change, as a person goes through them.
 
     The outfit's own file comes first, the others as they were read; what names no row comes
-    before the rows, and faults of one row stay in the order of reading.
+    before the rows, faults of one row stay in the order of reading, and how many more there are
+    comes after those that are told.
     """
     files = list(dict.fromkeys([OUTFIT_FILE, *(fault.file for fault in faults)]))
-    return sorted(faults, key=lambda fault: (files.index(fault.file), _row(fault)))
+
+    def place(fault: Fault) -> tuple[int, bool, int]:
+        return files.index(fault.file), fault.more > 0, _row(fault)
+
+    return sorted(faults, key=place)
 
 
 def _row(fault: Fault) -> int:
@@ -67,14 +72,9 @@ def _row(fault: Fault) -> int:
 def _listed(faults: list[Fault]) -> list[Fault]:
     if len(faults) <= MOST_FAULTS:
         return faults
-    more = len(faults) - MOST_FAULTS
-    last = Fault(
-        faults[MOST_FAULTS].file, "", "",
-        counted("{number} more fault", "{number} more faults", more),
-        phrase("none"),
-        phrase("Cure the ones above first; the rest may be of the same kind."),
-    )  # fmt: skip
-    return [*faults[:MOST_FAULTS], last]
+    told, rest = faults[:MOST_FAULTS], faults[MOST_FAULTS:]
+    cure = phrase("Cure the ones above first; the rest may be of the same kind.")
+    return [*told, left_out(rest[0].file, number_of(rest), cure)]
 
 
 def said_text(value: object) -> str:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from math import ceil
 from typing import Final
 
+from runplanner.errors import no_commas
 from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.faults import Refusal
 
@@ -146,10 +147,7 @@ def _plain(said: object, allowed: Phrase) -> str:
         raise Refusal(allowed, phrase("Write a number."))
     text = _text(said).strip().replace("\N{MINUS SIGN}", "-")
     if "," in text:
-        cure = phrase(
-            "No commas: write {replace} if that is meant.", replace=text.replace(",", ".")[:40]
-        )
-        raise Refusal(allowed, cure)
+        raise Refusal(allowed, no_commas(text[:40]))
     return text
 
 

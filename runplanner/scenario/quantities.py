@@ -12,6 +12,7 @@ from functools import cache
 from math import ceil, floor
 from typing import TYPE_CHECKING, Final
 
+from runplanner.errors import no_commas
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal, did_you_mean
 
@@ -133,12 +134,7 @@ def _screened(said: object, allowed: Phrase, such_as: str) -> str:
     if len(text) > _LONGEST:
         raise Refusal(allowed, phrase("Write it short, such as {such_as}.", such_as=repr(such_as)))
     if "," in text:
-        raise Refusal(
-            allowed,
-            phrase(
-                "No commas: write {replace} if that is meant.", replace=repr(text.replace(",", "."))
-            ),
-        )
+        raise Refusal(allowed, no_commas(repr(text)))
     if re.match(r"[+-]?(nan|inf)", text, re.IGNORECASE):
         raise Refusal(allowed, phrase("Write a number, such as {such_as}.", such_as=repr(such_as)))
     if _NUMBER.fullmatch(text):

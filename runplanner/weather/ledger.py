@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Final
 
-from runplanner.errors import Fault, ScenarioError
-from runplanner.phrase import Phrase, counted, phrase, verbatim
+from runplanner.errors import Fault, ScenarioError, left_out, no_commas
+from runplanner.phrase import Phrase, phrase, verbatim
 from runplanner.weather.amounts import Amount
 
 MOST_FAULTS: Final = 20
@@ -36,9 +36,8 @@ class Ledger:
         """Return them all, the last one counting those left out."""
         if not self._more:
             return tuple(self._faults)
-        more = counted("{number} more fault", "{number} more faults", self._more)
-        rest = Fault(self.file, "", "", more, phrase("none"), phrase("Cure the ones above first."))
-        return (*self._faults, rest)
+        cure = phrase("Cure the ones above first.")
+        return (*self._faults, left_out(self.file, self._more, cure))
 
     def close(self) -> None:
         """Refuse the file when there is any.
@@ -84,7 +83,10 @@ class Ledger:
         if raw is None or not unit:
             return None
         if isinstance(raw, bool) or not isinstance(raw, int | Decimal):
-            self.add(where, field, raw, kind.allowed(), phrase("Write a number."))
+            cure = phrase("Write a number.")
+            if isinstance(raw, str) and "," in raw:
+                cure = no_commas(raw[:40])
+            self.add(where, field, raw, kind.allowed(), cure)
             return None
         found = kind.whole(raw, unit)
         if found is None:

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from runplanner.errors import ScenarioError
 from runplanner.scenario import read_scenario
 from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.hear import hear
@@ -148,3 +149,23 @@ def test_a_yard_at_fault_is_no_place_to_compare(tmp_path: Path) -> None:
     (folder / "yards.csv").write_text(YARDS.replace("-38.12", "north"), "utf-8")
 
     assert ["lat"] == [fault.field for fault in faults_of(folder)]
+
+
+def test_faults_left_out_are_counted_last(tmp_path: Path) -> None:
+    """All 48 rows have their day first: twenty are told, then how many more, and all counted."""
+    folder = scene(tmp_path, forecast_csv=table(2).replace("2027-03-0", "0"))
+    with pytest.raises(ScenarioError) as caught:
+        read_scenario(folder)
+    found = caught.value.faults
+
+    assert ("row 2", "28 more faults") == (found[0].where, found[-1].said)
+    assert "48 faults found; nothing was written." == caught.value.message
+
+
+def test_a_comma_in_a_figure_has_its_cure(tmp_path: Path) -> None:
+    """As in every other table."""
+    sky = "time;temp_c;rain_mm;wind_kmh\n2027-03-01 00:00;14,5;0;3\n"
+    fault = only(faults_of(scene(tmp_path, forecast_csv=sky)))
+
+    assert ("temp_c", "14,5") == (fault.field, fault.said)
+    assert "No commas: write 14.5 if that is meant." == fault.cure

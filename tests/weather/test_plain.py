@@ -113,7 +113,7 @@ def test_blank_cells_at_the_end_shift_nothing() -> None:
         (rows("2027-03-01 06:00", "2027-03-01 06:00"), "time", "keep one"),
         (rows("2027-03-01 06:00", "2027-03-01 06:30"), "time", "keep one"),
         (rows("2027-03-01 06:00Z", "2027-03-01 06:00"), "time", "keep one"),
-        (HEAD + '2027-03-01 06:00,"2,1",0,3\n', "temp_c", "number"),
+        (HEAD + '2027-03-01 06:00,"2,1",0,3\n', "temp_c", "write 2.1 if"),
         (HEAD + "2027-03-01 06:00,nan,0,3\n", "temp_c", "number"),
         (HEAD + "2027-03-01 06:00,1e3,0,3\n", "temp_c", "number"),
         (HEAD + "2027-03-01 06:00,15,-1,3\n", "rain_mm", "number and unit"),
