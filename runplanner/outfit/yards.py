@@ -88,6 +88,8 @@ class Yard:
         clearing: How bees leave the boxes.
         clearing_else: Another way, brush or blower, that a take-off may use instead; None
             where there is none.
+        high_only: Days on which warm boards clear by the day's high alone, so that work may
+            begin while it is too cool; of other days the hours are known.
         boards_on_min: Boards already lie in the whole yard since this minute, before the
             campaign; None where they do not.
         stores_g: Usable stores per colony after take-off; None when unknown (counts as 0).
@@ -148,6 +150,7 @@ class Yard:
     strips: str = field(default="", metadata=LATER)
     clearing_else: Clearing | None = field(default=None, metadata=LATER)
     boards_on_min: int | None = field(default=None, metadata=LATER)
+    high_only: tuple[int, ...] = field(default=(), metadata=LATER)
 
     @property
     def left_alone(self) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Container
 from dataclasses import dataclass
 
-from runplanner.daybook.trip import Call, Shift, Trip
+from runplanner.daybook.trip import Call, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.stores import Strips
@@ -68,6 +68,7 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
         _nose(outfit, shift, trip),
         _lashing(outfit, shift, trip),
         _lifting(outfit, shift, trip),
+        _warm_boards(outfit, shift, trip),
         _health(outfit, trip),
         _medicine(outfit, shift, trip),
         _hours(outfit, shift),
@@ -298,6 +299,23 @@ def _push_kg(mass_g: int, way: Way) -> int:
 def _lifting(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     found = lifting(outfit, shift, trip)
     return None if found is None else Caution(*found)
+
+
+def _warm_boards(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
+    """Warn of take-offs with warm boards on a day of which only the high is known."""
+    yards = [
+        outfit.yard(call.yard) for call in trip.yards()
+        if any(action.job is Job.TAKE_OFF for action in call.actions)
+    ]  # fmt: skip
+    names = [yard_name(yard) for yard in yards if shift.day in yard.high_only]
+    if not names:
+        return None
+    words = tr(
+        "{yards}: planned by the day's high alone. Begin only once it is warm and the sun is on "
+        "the hives.",
+        yards=listed(tuple(names)),
+    )  # fmt: skip
+    return Caution(tr("Warm boards"), words)
 
 
 def _health(outfit: Outfit, trip: Trip) -> Caution | None:

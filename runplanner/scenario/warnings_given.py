@@ -56,6 +56,7 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
         *_own_ways(outfit, yards),
         *_syrup(outfit, yards),
         *_strips(outfit, yards),
+        *_warm_boards(outfit),
         *_prices(outfit),
         *_payload(outfit),
         *_noses(outfit),
@@ -380,6 +381,18 @@ def _water(outfit: Outfit) -> Iterator[Phrase]:
                 water=Number(f"{water / 10:g}"),
                 limit=Number(f"{FERMENTS_PERMILLE / 10:g}"),
             )
+        )
+
+
+def _warm_boards(outfit: Outfit) -> Iterator[Phrase]:
+    """Warn where warm boards clear on days of which only the high is known."""
+    names = [yard.name for yard in outfit.yards if yard.high_only]
+    if names:
+        yield phrase(
+            "Warm boards at {names}: of days with a typed temperature only the high is looked at, "
+            "so work may begin on a cool morning. Type a fit row for the yard with the warm hours, "
+            "or leave the temperature to a forecast by the hour.",
+            names=_listed(names),
         )
 
 

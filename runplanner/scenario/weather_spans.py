@@ -71,6 +71,7 @@ def with_weather(
             open_spans=_open(draft, mine, air, n_days, limits.least),
             feed_spans=_feed(mine, cold, n_days),
             unsettled_spans=_unsettled(mine, n_days),
+            high_only=_high_only(draft.yard, mine, n_days, limits.least),
             strips_shut_days=_strips_shut(
                 _untold(mine) | air, n_days, limits.strips[draft.yard.strips]
             ),
@@ -165,6 +166,21 @@ def _open(
         warm = {day for day, (_, high) in air.items() if high >= least.warm_least}
         cold |= set(range(n_days)) - warm
     return without(spans, tuple(_whole(day) for day in sorted(cold)))
+
+
+def _high_only(
+    yard: Yard, windows: Sequence[Window], n_days: int, least: Thresholds
+) -> tuple[int, ...]:
+    """Return the days warm enough for warm boards by a typed high.
+
+    On a day with a fit row for the yard itself that row tells the hours.
+    """
+    if yard.clearing is not Clearing.WARM_BOARD:
+        return ()
+    typed = _air([row for row in windows if row.rank < WIDEST])
+    warm = {day for day, (_, high) in typed.items() if high >= least.warm_least}
+    own = _typed_fit([row for row in windows if row.rank == 0])
+    return tuple(sorted(warm.intersection(range(n_days)) - own))
 
 
 def _feed(windows: Sequence[Window], cold: Sequence[ShutHour], n_days: int) -> tuple[Span, ...]:

@@ -8,7 +8,7 @@ from runplanner.daybook.trip import Action, Carried, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety, safe
 from runplanner.outfit.trucks import Axles, Nose, Trailer
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import Clearing, Health
 from runplanner.paperwork.cautions import cautions, unknown
 from tests.audit.plans import with_trailer
 from tests.outfits import a_truck, a_yard, an_outfit
@@ -290,3 +290,15 @@ def test_a_tank_at_the_headboard_presses_the_front_axle(front_max_g: int, *, ove
     plain = replace(axles, wheelbase_mm=None)
     other = replace(known, trucks=(replace(known.trucks[0], axles=plain),))
     assert "headboard" not in said(other, shift)["Axles"]
+
+
+def test_warm_boards_by_the_days_high_alone() -> None:
+    """Said where boxes come off on such a day, and not on one whose hours are known."""
+    yard = replace(a_yard(1), clearing=Clearing.WARM_BOARD, high_only=(0,))
+    outfit = an_outfit([(10, 0)], [yard])
+    other = an_outfit([(10, 0)], [replace(yard, high_only=(1,))])
+
+    words = said(outfit, one_stop(outfit, take_off(10, 15)))["Warm boards"]
+    assert "Yard 1: planned by the day's high alone." in words
+    assert "Warm boards" not in said(outfit, one_stop(outfit, feed(10, 80)))
+    assert "Warm boards" not in said(other, one_stop(other, take_off(10, 15)))

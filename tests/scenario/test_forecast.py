@@ -12,7 +12,18 @@ from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.scenario import read_scenario
 from runplanner.scenario.forecast.part import Heard
 from runplanner.scenario.hear import hear, reasons
-from tests.scenario.skies import DAYS, ENTRIES, TYPED, Spots, at, hours, scene, steps_text, table
+from tests.scenario.skies import (
+    DAYS,
+    ENTRIES,
+    TYPED,
+    YARDS,
+    Spots,
+    at,
+    hours,
+    scene,
+    steps_text,
+    table,
+)  # fmt: skip
 
 
 def said(outfit: Outfit) -> list[str]:
@@ -152,7 +163,30 @@ def test_temperatures_shut_strips_and_warm_boards(tmp_path: Path) -> None:
     yard = read_scenario(scene(tmp_path, extra, forecast_csv=table(4, temp=warm))).yards[0]
 
     assert 2 in yard.strips_shut_days  # 8 degrees: below the 10 of its leaflet
-    assert {0, 2} == {span.start_min // 1440 for span in yard.open_spans}
+    assert (Span(at(0, 12), at(0, 15)), Span(at(2, 12), at(2, 13))) == yard.open_spans
+    assert () == yard.high_only
+
+
+def test_warm_boards_go_by_the_hour(tmp_path: Path) -> None:
+    """Dawn at 16 degrees is shut where they clear, and open elsewhere; each with its reason.
+
+    On day 1 the temperature was typed: its high counts, and no hour is made up.
+    """
+    warm: Spots = {(day, hour): 24 for day in range(4) for hour in range(11, 17)}
+    yards = YARDS.replace("feeder", "feeder,clearing").replace("hills,8 L", "hills,8 L,warm board")
+    weather = TYPED + "all,temperature,,2027-03-02,2027-03-02,,,12 degC,23 degC,\n"
+    folder = scene(tmp_path, weather=weather, forecast_csv=table(4, temp=warm))
+    (folder / "yards.csv").write_text(yards.replace("8 L\n", "8 L,\n"), "utf-8")
+    mill, gate, _ = read_scenario(folder).yards
+
+    assert (
+        Span(at(0, 11), at(0, 17)), Span(at(1), at(2)), Span(at(2, 11), at(2, 17)),
+        Span(at(3, 11), at(3, 17)),
+    ) == mill.open_spans  # fmt: skip
+    assert (Span(0, at(DAYS)),) == gate.open_spans
+    assert ((1,), ()) == (mill.high_only, gate.high_only)
+    morning = next(one for one in mill.shut if one.work is Work.OPEN)
+    assert (Why(Cause.COLD, 160),) == morning.whys
 
 
 def test_a_typed_fit_row_overrides_its_day(tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ import pytest
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.scenario.forecast.part import Heard
+from runplanner.scenario.implied import implied
 from runplanner.scenario.read import read_scenario
 from tests.scenario.folders import a_folder, faults, only, read
 
@@ -123,6 +124,27 @@ def test_warm_boards_need_warm_days(tmp_path: Path) -> None:
     yard = read(tmp_path, '[yards]\nclearing = "warm board"\n', weather=weather).yards[0]
 
     assert (Span(0, at(1, 0)), Span(at(2, 0), at(3, 0))) == yard.open_spans
+
+
+def test_a_typed_high_tells_no_hours(tmp_path: Path) -> None:
+    """Of two warm days the second has warm hours typed for the yard; ``check`` names the first.
+
+    A row for all, as long as the day, tells nothing of where it is warm.
+    """
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-02,,,12 degC,24 degC,\n"
+        "all,temperature,,2027-03-03,2027-03-03,,,12 degC,19 degC,\n"
+        "all,open,fit,2027-03-01,2027-03-10,06:00,19:00,,,\n"
+        "gate,open,fit,2027-03-02,2027-03-02,12:00,17:00,,,\n"
+    )
+    yards = YARDS.replace("plain,8 L,", "plain,8 L,warm board")
+    outfit = read(tmp_path, yards=yards, weather=weather)
+    mill, gate = outfit.yards
+    (said,) = (words for label, words in implied(outfit) if "Warm boards" in words)
+
+    assert (Span(at(0, 6), at(0, 19)), Span(at(1, 12), at(1, 17))) == gate.open_spans
+    assert ((), (0,)) == (mill.high_only, gate.high_only)
+    assert "Warm boards at Gate: " in said
 
 
 def test_warm_boards_without_temperatures(tmp_path: Path) -> None:

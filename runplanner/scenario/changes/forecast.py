@@ -253,6 +253,10 @@ def _from_now(old: _Old, new: Yard) -> Yard:
             (*spliced(yard.unsettled_spans, new.unsettled_spans), *old.shut_for(Work.SETTLE))
         ),
         strips_shut_days=tuple(sorted({*gone, *come, *kept})),
+        high_only=(
+            *(day for day in yard.high_only if day < today),
+            *(day for day in new.high_only if day >= today),
+        ),
         shut=_told(old, new),
         sure_permille=_sure(old, new),
         forecast_spans=join((*told, *old.silent)),

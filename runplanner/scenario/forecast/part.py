@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from runplanner.days import DAY_MIN, Span, day_of, join, meet, without
 from runplanner.outfit.stores import Feed
+from runplanner.outfit.yards import Clearing
 from runplanner.phrase import Phrase
 from runplanner.scenario.forecast.said import say_granted, sky_line
 from runplanner.scenario.forecast.settings import Settings, read_settings
@@ -78,14 +79,17 @@ def read_windows(
     heard.fit.update(
         (draft.yard.id, dict(mine.fit)) for draft, mine in zip(ground.drafts, by_hand, strict=True)
     )
-    groups = _groups(skies, by_hand)
+    groups = _groups(skies, by_hand, ground)
     views = {
-        numbers: _view([skies[number].forecast for number in numbers], settings, ground)
-        for numbers in dict.fromkeys(numbers for numbers, _ in groups)
-    }
+        (numbers, warm): _view(
+            [skies[number].forecast for number in numbers],
+            settings.for_warm_boards() if warm else settings, ground,
+        )
+        for numbers, warm in dict.fromkeys((numbers, warm) for numbers, warm, _ in groups)
+    }  # fmt: skip
     windows = list(typed)
-    for (numbers, what), yards in groups.items():
-        windows.extend(_tell(views[numbers], what, yards, ground, heard))
+    for (numbers, warm, what), yards in groups.items():
+        windows.extend(_tell(views[numbers, warm], what, yards, ground, heard))
     return windows
 
 
@@ -103,15 +107,20 @@ def _by_hand(ground: Ground, feed: Feed, typed: Sequence[Window]) -> list[Typed]
 
 
 def _groups(
-    skies: Sequence[Sky], by_hand: Sequence[Typed]
-) -> dict[tuple[tuple[int, ...], Typed], list[int]]:
-    """Return the yards by their forecasts, narrowest first, and by what was typed for them."""
-    found: dict[tuple[tuple[int, ...], Typed], list[int]] = {}
+    skies: Sequence[Sky], by_hand: Sequence[Typed], ground: Ground
+) -> dict[tuple[tuple[int, ...], bool, Typed], list[int]]:
+    """Return the yards by what is told of them.
+
+    By their forecasts, narrowest first, by whether warm boards clear there, and by what was
+    typed for them.
+    """
+    found: dict[tuple[tuple[int, ...], bool, Typed], list[int]] = {}
     for index, typed in enumerate(by_hand):
         over = [number for number, sky in enumerate(skies) if index in sky.yards]
         over.sort(key=lambda number: skies[number].rank)
         if over:
-            found.setdefault((tuple(over), typed), []).append(index)
+            warm = ground.drafts[index].yard.clearing is Clearing.WARM_BOARD
+            found.setdefault((tuple(over), warm, typed), []).append(index)
     return found
 
 

@@ -4,8 +4,8 @@ They are read only where a forecast is; typed without one they are checked and d
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Final, TypeVar
+from dataclasses import dataclass, replace
+from typing import Final, Self, TypeVar
 
 from runplanner.phrase import phrase
 from runplanner.scenario.defaults import DEFAULTS, Default
@@ -70,6 +70,7 @@ class Settings:
     Args:
         bounds: What each work bears.
         syrup_least: Mean air for syrup, tenths of a degree.
+        warm_least: Coldest air in which warm boards clear, likewise.
         sure_days: Days ahead that count as sure.
         beyond_shut: Hours that no forecast reaches are shut.
         contact: How the keepers of a forecast can reach the user; "" for not at all.
@@ -77,9 +78,16 @@ class Settings:
 
     bounds: dict[Work, Bounds]
     syrup_least: int
+    warm_least: int
     sure_days: int
     beyond_shut: bool
     contact: str
+
+    def for_warm_boards(self) -> Self:
+        """Return what work bears where warm boards clear: an hour too cool for them is shut."""
+        usual = self.bounds[Work.OPEN]
+        least = max(self.warm_least, usual.least_dc or self.warm_least)
+        return replace(self, bounds={**self.bounds, Work.OPEN: replace(usual, least_dc=least)})
 
 
 def read_settings(fields: Fields, *, used: bool) -> Settings:
@@ -96,6 +104,7 @@ def read_settings(fields: Fields, *, used: bool) -> Settings:
     return Settings(
         bounds={work: bounds(work) for work in Work},
         syrup_least=_least(fields, "syrup_least"),
+        warm_least=_least(fields, "warm_least"),
         sure_days=setting("sure_days", DAYS),
         beyond_shut=setting("beyond", _beyond) == "shut",
         contact=fields.optional("contact", _contact) or "",
