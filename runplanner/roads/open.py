@@ -58,7 +58,7 @@ def open_roads(path: Path, vehicle: Vehicle, speeds: Speeds, points: Sequence[Po
         RoadsError: When the file cannot be used, or holds no road for ``vehicle``.
     """
     try:
-        mark = mark_of(path, (path.suffix, repr(vehicle), speeds.words()))
+        mark = mark_of(path, (_kind(path), repr(vehicle), speeds.words()))
     except OSError as error:
         said = system_said(error)
         raise RoadsError(said, phrase("a road file"), phrase("Check its name.")) from None
@@ -67,7 +67,7 @@ def open_roads(path: Path, vehicle: Vehicle, speeds: Speeds, points: Sequence[Po
         framed = "_".join((mark, *(f"{side:.1f}" for side in box or ())))
         return _joined(kept(framed, _reader(path, vehicle, speeds, box)), points, (box, speeds))
 
-    found = latest = within(around(points) if path.suffix == _PBF else None)
+    found = latest = within(around(points) if _kind(path) == _PBF else None)
     for wider in WIDER:
         if not (latest.cut or latest.may_be_far):
             break
@@ -93,8 +93,13 @@ def _joined(whole: Network, points: Sequence[Point], read: tuple[Box | None, Spe
     return Roads(network, on, credit, whole, reached, cut, sum(times), far)
 
 
+def _kind(path: Path) -> str:
+    """Return the ending of a file's name in small letters."""
+    return path.suffix.lower()
+
+
 def _reader(path: Path, vehicle: Vehicle, speeds: Speeds, box: Box | None) -> Callable[[], Network]:
-    if path.suffix == _PBF:
+    if _kind(path) == _PBF:
         return lambda: read_osm(path, vehicle, speeds, box)
-    read = read_graphml if path.suffix == ".graphml" else read_geojson
+    read = read_graphml if _kind(path) == ".graphml" else read_geojson
     return lambda: read(path, vehicle, speeds)

@@ -94,7 +94,7 @@ def _road_file(said: object, folder: Path) -> Path:
     """
     text = said.strip() if isinstance(said, str) else ""
     allowed = phrase("a road file ending in {ends}", ends=", ".join(_ROAD_FILES))
-    if not text.isprintable() or not text.endswith(_ROAD_FILES):
+    if not text.isprintable() or not text.lower().endswith(_ROAD_FILES):
         raise Refusal(allowed, phrase("Write its name in quotes."))
     path = folder / text
     if not path.is_file():

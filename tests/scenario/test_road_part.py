@@ -42,6 +42,21 @@ def test_drives_follow_the_roads(tmp_path: Path) -> None:
     assert "roads of roads.geojson" == travel.source
 
 
+@pytest.mark.parametrize("name", ["R.GEOJSON", "Roads.Json", "R.OSM.PBF", "r.GraphML"])
+def test_an_ending_in_any_letters(tmp_path: Path, name: str) -> None:
+    """A road file is of the kind that its ending says, in small letters or capitals."""
+    folder = with_roads(tmp_path)
+    free = read_scenario(folder).travel.minutes
+    (folder / "roads.geojson").rename(folder / name)
+    outfit = folder / "outfit.toml"
+    outfit.write_text(outfit.read_text("utf-8").replace("roads.geojson", name), "utf-8")
+
+    if "json" in name.lower():
+        assert free == read_scenario(folder).travel.minutes
+    else:
+        assert Path(name).suffix[1:].lower() in str(only(faults_of(folder)).allowed).lower()
+
+
 def test_detour_and_speed_do_nothing_by_road(tmp_path: Path) -> None:
     """They are for straight lines: each is named, and nothing else is."""
     heard = Heard()
