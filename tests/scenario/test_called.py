@@ -203,3 +203,16 @@ def test_letters_may_be_written_out(typed: str) -> None:
     assert 9 == put_in(f"dead 1 {typed}", plan=plan).outfit.yard("x").colonies
     for well in ("Brond", "Broend"):
         assert 9 == put_in(f"dead 1 {well}", plan=plan).outfit.yard("y").colonies
+
+
+@pytest.mark.parametrize("name", ["Truck", "Truck 1", "Trailer truck"])
+def test_a_truck_called_as_nobody_named_it_can_be_spoken_to(name: str) -> None:
+    """``Truck`` is the starter's, and what stands where no name was typed."""
+    plan = running_plan()
+    first, *others = plan.outfit.trucks
+    trucks = (replace(first, name=name), *others)
+    plan = replace(plan, outfit=replace(plan.outfit, trucks=trucks))
+    for typed in (name, name.lower(), f"truck {name}"):
+        told = put_in(f"{typed} out Sun", plan=plan).outfit.trucks
+
+        assert [first.id] == [one.id for one in told if one.out_days]
