@@ -89,8 +89,9 @@ def rehearse_plan(
     typed = plain(plan.outfit)
     for safety in settings:
         careful = plan_season(
-            safe(typed, safety), seed=plan.search.seed, rounds=plan.search.rounds, proof=False
-        )
+            safe(typed, safety), seed=plan.search.seed, rounds=plan.search.rounds,
+            searches=plan.search.searches, proof=False,
+        )  # fmt: skip
         # Whoever knows the future keeps nothing in hand: the first plan's hindsight serves all.
         told = Rehearsal(careful, stage.luck, stage.seed, stage.rounds, 0)
         found.append(_rehearsed(told, safety.words(), stage, file, listener))

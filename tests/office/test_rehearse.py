@@ -8,11 +8,13 @@ from pathlib import Path
 import pytest
 
 from runplanner.cli import Exit, main
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.office.options import count, percent, safety
 from runplanner.office.rehearse import Stage, rehearse_plan
 from runplanner.outfit.safety import Safety
 from runplanner.rehearsal.luck import NO_LUCK
+from runplanner.season import plan_season
 from tests.rehearsal.small import small_plan
 
 
@@ -81,6 +83,22 @@ def test_the_first_morning_is_no_campaign_under_way() -> None:
     told = rehearse_plan(early, Stage(plays=1, luck=NO_LUCK, hindsight=0))
 
     assert early.bill.total() == told[0].plays[0].cents
+
+
+def test_settings_are_planned_with_the_plan_s_own_effort(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As many searches side by side as the plan had, with its dice and rounds."""
+    plan = small_plan()
+    plan = replace(plan, search=replace(plan.search, searches=2, seed=7))
+    asked = []
+
+    def planned(*_: object, **how: object) -> Plan:
+        asked.append(how)
+        return plan
+
+    monkeypatch.setattr(plan_season, "plan_season", planned)
+    rehearse_plan(plan, Stage(plays=1, luck=NO_LUCK, hindsight=0), [Safety()])
+
+    assert [{"seed": 7, "rounds": plan.search.rounds, "searches": 2, "proof": False}] == asked
 
 
 @pytest.mark.parametrize("typed", ["", "90", "90:30", "90:30:1:1", "40:0:0", "100:0:0", "90:-1:0",
