@@ -1,10 +1,16 @@
 """What one play of a campaign came to: plain counts, to and from a line of text."""
 
 import json
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass, fields
-from typing import Self
+from typing import Final, Self
 
 from runplanner.phrase import Phrase
+
+MOST: Final = 10**15
+"""Beyond any figure of a play; a line with such a one is none of ours."""
+LEAST: Final = {"hindsight_cents": -1, "bound_cents": -1}
+"""Figures that may be below nought: not asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +112,13 @@ def finished(plays: tuple[Played, ...]) -> tuple[Played, ...]:
 def mean_cents(plays: tuple[Played, ...]) -> int | None:
     """Return the mean cost of the plays that did all the work, to the nearest cent, if any did."""
     cents = [one.cents for one in finished(plays)]
-    return (2 * sum(cents) + len(cents)) // (2 * len(cents)) if cents else None
+    return nearest_mean(cents) if cents else None
+
+
+def nearest_mean(numbers: Sequence[int]) -> int:
+    """Return the mean of numbers to the nearest whole one, halves up; 0 of none."""
+    n = len(numbers)
+    return (2 * sum(numbers) + n) // (2 * n) if n else 0
 
 
 def most_cents(plays: tuple[Played, ...]) -> int | None:

@@ -20,7 +20,7 @@ from runplanner.paperwork.rehearsed.page import (
     rehearsal_page,
 )
 from runplanner.paperwork.rehearsed.sheet import plays_csv, rehearsal_json, risks
-from runplanner.paperwork.say import date_on, money, tenths
+from runplanner.paperwork.say import date_on, money
 from runplanner.paperwork.tongue import said, speaking, tr
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.rehearsal.luck import USUAL, Luck
@@ -171,8 +171,7 @@ def rehearsal_words(found: Sequence[Rehearsed], currency: str) -> Iterator[str]:
     yield "{:<48}{:>12}{:>10}{:>10}{:>12}".format(*heads)
     for risk in risks(first.plays):
         often = f"{risk.plays}/{n}"
-        mean = tenths(100 * risk.mean_tenths)
-        yield f"{tr(risk.words):<48}{often:>12}{mean:>10}{risk.p90:>10}{risk.worst:>12}"
+        yield f"{tr(risk.words):<48}{often:>12}{risk.mean():>10}{risk.p90:>10}{risk.worst:>12}"
     yield mean_words(first, currency)
     known = hindsight_words(first.plays, currency)
     yield from [known] if known else []

@@ -38,15 +38,40 @@ def test_risks_are_counted_by_hand() -> None:
     """Over payload in 1 of 2 plays, mean 1.0; 1,001 g are 2 kg, mean 1.0; the rest never."""
     found = {risk.key: risk for risk in risks(two().plays)}
 
-    assert (1, 10, 2, 2) == (
-        found["over_payload"].plays, found["over_payload"].mean_tenths,
+    assert (1, 100, 2, 2) == (
+        found["over_payload"].plays, found["over_payload"].mean_hundredths,
         found["over_payload"].p90, found["over_payload"].worst,
     )  # fmt: skip
-    assert (1, 10, 2) == (
-        found["unfed_kg"].plays, found["unfed_kg"].mean_tenths, found["unfed_kg"].worst,
+    assert (1, 100, 2) == (
+        found["unfed_kg"].plays, found["unfed_kg"].mean_hundredths, found["unfed_kg"].worst,
     )  # fmt: skip
     assert 2 == sum(risk.plays for risk in found.values())
     assert 1 == troubled(two().plays)
+
+
+def test_means_and_shares_go_to_the_nearest() -> None:
+    """1 in 3 is 0.33, 2 in 3 0.67, 1 in 300 less than 0.01; 199 plays of 200 are not 100 %."""
+
+    def told(bad: int, plays: int) -> Rehearsed:
+        played = tuple(a_play(n, stops_missed=int(n < bad)) for n in range(plays))
+        return Rehearsed(verbatim(""), 9_500, plan_done=True, plays=played)
+
+    def said(bad: int, plays: int) -> tuple[str, str]:
+        one = told(bad, plays)
+        found = {risk.key: risk for risk in risks(one.plays)}["stops_missed"]
+        page = rehearsal_page(small_plan(), [one], [])
+        assert f"<td>{found.mean().replace('<', '&lt;')}</td>" in bare(page)
+        (share,) = set(re.findall(r">([^<>]+ %)</text>", page)) - {"0 %"} or {"0 %"}
+        return found.mean(), share.replace("&lt;", "<").replace("&gt;", ">")
+
+    assert [("0.33", "33 %"), ("0.67", "67 %"), ("< 0.01", "< 1 %"), ("0.01", "1 %")] == [
+        said(1, 3), said(2, 3), said(1, 300), said(1, 150),
+    ]  # fmt: skip
+    assert [("1.00", "> 99 %"), ("1.00", "100 %"), ("0.00", "0 %")] == [
+        said(299, 300), said(300, 300), said(0, 300),
+    ]  # fmt: skip
+    with speaking("de"):
+        assert "0,33" == risks(told(1, 3).plays)[4].mean()
 
 
 def test_work_left_undone_is_not_taken_for_cheap() -> None:
@@ -84,7 +109,17 @@ def test_hindsight_is_told_of_plays_done_both_ways() -> None:
 
     assert "In 1 play all work" in words
     assert "costs 10.00 NZD in the mean, and 20.00 NZD above" in words
+    assert "too briefly" not in words
     assert "" == hindsight_words((a_play(0, hindsight_done=0),), "NZD")
+
+
+def test_hindsight_dearer_than_the_play_was_searched_too_briefly() -> None:
+    """100.00, 100.01 and 100.01 against 101.00: -0.99 in the mean, to the nearest, and why."""
+    plays = tuple(a_play(n, cents=10_000 + (n > 0), hindsight_cents=10_100) for n in range(3))
+    words = hindsight_words(plays, "NZD")
+
+    assert "costs -0.99 NZD" in words
+    assert "searched for too briefly" in words
 
 
 def test_the_page_shows_figures_and_asks_for_nothing() -> None:

@@ -3,12 +3,20 @@
 from collections.abc import Sequence
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.played import Played, Rehearsed, finished, mean_cents, most_cents, troubled
+from runplanner.daybook.played import (
+    Played,
+    Rehearsed,
+    finished,
+    mean_cents,
+    most_cents,
+    nearest_mean,
+    troubled,
+)
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.page import Html, el, put, table
 from runplanner.paperwork.rehearsed.sheet import Risk, risks
-from runplanner.paperwork.say import count, money, tenths
+from runplanner.paperwork.say import count, money
 from runplanner.paperwork.tongue import mark, said, tr
 
 INK, BLUE, RED = "#000", "#0072B2", "#D55E00"
@@ -63,7 +71,11 @@ def _line(x1: float, y1: float, x2: float, y2: float, width: str = "1", dash: st
 
 
 def _share(part: int, whole: int) -> str:
-    return f"{-(-100 * part // max(1, whole))} %"
+    """Return a share in percent, to the nearest; nought and all only where it is just that."""
+    percent = nearest_mean([100] * part + [0] * (whole - part))
+    if 0 < part < whole and percent in {0, 100}:
+        return "> 99 %" if percent else "< 1 %"
+    return f"{percent} %"
 
 
 def _often(found: Sequence[Risk], n: int) -> Html:
@@ -164,23 +176,27 @@ def hindsight_words(plays: Sequence[Played], currency: str) -> str:
     both = [p for p in plays if p.hindsight_done and p.all_done() and p.hindsight_cents >= 0]
     if not both:
         return ""
-    dearer = sum(p.cents - p.hindsight_cents for p in both) // len(both)
-    over = sum(p.cents - p.bound_cents for p in both) // len(both)
-    return tr(
+    dearer = nearest_mean([p.cents - p.hindsight_cents for p in both])
+    over = nearest_mean([p.cents - p.bound_cents for p in both])
+    words = tr(
         "In {plays} all work is done here and by somebody who knew boxes, masses, weather and "
         "breakdowns beforehand; not knowing costs {dearer} in the mean, and {over} above the "
         "bound for that future.",
         plays=count(len(both), "play", "plays"), dearer=money(dearer, currency),
         over=money(over, currency),
     )  # fmt: skip
+    short = tr(
+        "Below nought: the plan that knew the future was searched for too briefly, so what not "
+        "knowing costs is not known. Rehearse again with more --hindsight rounds."
+    )
+    return f"{words} {short}" if dearer < 0 else words
 
 
 def _risk_table(found: Sequence[Risk], n: int) -> Html:
     heads = (tr("what"), tr("plays"), tr("mean"), tr("nine in ten at most"), tr("worst"))
     lines = (
         (
-            tr(r.words), f"{r.plays} / {n}", tenths(100 * r.mean_tenths),
-            str(r.p90), str(r.worst),
+            tr(r.words), f"{r.plays} / {n}", r.mean(), str(r.p90), str(r.worst),
         )
         for r in found
     )  # fmt: skip

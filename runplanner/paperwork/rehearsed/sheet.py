@@ -12,9 +12,11 @@ from runplanner.daybook.played import (
     finished,
     mean_cents,
     most_cents,
+    nearest_mean,
     troubled,
 )
 from runplanner.paperwork.escape import csv_cell
+from runplanner.paperwork.say import hundredths
 from runplanner.paperwork.tongue import mark
 
 RISKS: Final[tuple[tuple[str, str, Callable[[Played], int]], ...]] = (
@@ -36,15 +38,21 @@ RISKS: Final[tuple[tuple[str, str, Callable[[Played], int]], ...]] = (
 class Risk:
     """One thing that may go wrong.
 
-    ``plays`` is in how many plays it does; ``mean_tenths``, ``p90`` and ``worst`` are over all.
+    ``plays`` is in how many plays it does; ``mean_hundredths``, to the nearest, ``p90`` and
+    ``worst`` are over all.
     """
 
     key: str
     words: str
     plays: int
-    mean_tenths: int
+    mean_hundredths: int
     p90: int
     worst: int
+
+    def mean(self) -> str:
+        """Return the mean for people: what did come about is never said to be nought."""
+        seldom = self.plays and not self.mean_hundredths
+        return f"< {hundredths(1)}" if seldom else hundredths(self.mean_hundredths)
 
 
 def risks(plays: Sequence[Played]) -> tuple[Risk, ...]:
@@ -53,7 +61,7 @@ def risks(plays: Sequence[Played]) -> tuple[Risk, ...]:
 
 
 def _risk(key: str, words: str, numbers: list[int]) -> Risk:
-    mean = -(-10 * sum(numbers) // max(1, len(numbers)))
+    mean = nearest_mean([100 * number for number in numbers])
     often = sum(number > 0 for number in numbers)
     return Risk(key, words, often, mean, at_rank(numbers, 900), max(numbers, default=0))
 
