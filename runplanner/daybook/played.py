@@ -77,12 +77,14 @@ class Played:
         """Return the play in a line, or None for a line torn off, or of another rehearsal."""
         try:
             body = json.loads(text)
-        except ValueError:
+        except (ValueError, RecursionError):
             return None
         if not isinstance(body, dict) or body.pop("key", None) != key:
             return None
         kinds = {field.name: field.type for field in fields(cls)}
         if set(body) != set(kinds) or not all(type(body[n]) is kinds[n] for n in kinds):
+            return None
+        if not all(LEAST.get(name, 0) <= body[name] <= MOST for name in kinds):
             return None
         return cls(**body)
 

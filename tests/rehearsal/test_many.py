@@ -107,6 +107,11 @@ def test_lines_of_others_are_passed_over(tmp_path: Path) -> None:
     for other in ("", "[1]", line.replace("mine", "other"), line.replace('"trips": ', '"trip": ')):
         assert Played.from_line(other, "mine") is None
     assert Played.from_line(line.replace('"play": 0', '"play": "0"'), "mine") is None
+    assert Played.from_line("[" * 300_000, "mine") is None
+    assert "-1" in line
+    for wrong in (-5, 10**40):
+        assert Played.from_line(replace(play, trips=wrong).line("mine"), "mine") is None
+        assert Played.from_line(replace(play, bound_cents=wrong).line("mine"), "mine") is None
     with pytest.raises(ScenarioError):
         kept(tmp_path, "mine")
 
