@@ -58,11 +58,13 @@ def trace_words(sheet: Trace) -> Iterator[str]:
     for lot in sheet.boxes:
         boxes = count(lot.boxes, "box", "boxes")
         yield "  " + tr(
-            "lot {lot}: {boxes} in {when}, spun {spun}",
+            "lot {lot}: {boxes} in {when}; {spun}",
             lot=lot.lot, boxes=boxes, when=lot.came_in, spun=lot.spun,
         )  # fmt: skip
-        if lot.together:
-            yield "    " + tr("spun in the same stretch: {yards}", yards=", ".join(lot.together))
+        if lot.after:
+            yield "    " + tr("spun after it: {yards}", yards=", ".join(lot.after))
+        if lot.before:
+            yield "    " + tr("spun before it: {yards}", yards=", ".join(lot.before))
     yield tr("seen after it, nearest first:")
     yield from _contact_words(sheet.after)
     yield tr("seen before it, nearest first:")

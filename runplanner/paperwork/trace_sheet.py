@@ -57,12 +57,12 @@ def _visits(sheet: Trace) -> Part:
 def _boxes(sheet: Trace) -> Part:
     lines: list[tuple[Part, ...]] = [
         (el("b", one.lot), str(one.boxes), one.truck, one.came_in, one.spun,
-         ", ".join(one.together) or tr("none"))
+         ", ".join(one.before) or tr("none"), ", ".join(one.after) or tr("none"))
         for one in sheet.boxes
     ]  # fmt: skip
     heads = (
         tr("Lot"), tr("Boxes"), tr("Truck"), tr("In the honey house"), tr("Spun"),
-        tr("Spun in the same stretch"),
+        tr("Spun before it"), tr("Spun after it"),
     )  # fmt: skip
     return table(heads, lines) if lines else tr("None.")
 

@@ -8,11 +8,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import Action, Job
+from runplanner.days import day_of
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.events import Stop, stops
-from runplanner.paperwork.honey import Lot, lots, starts
+from runplanner.paperwork.honey import Lot, all_starts, lots
 from runplanner.paperwork.say import (
     count,
     crew_words,
@@ -28,6 +29,8 @@ from runplanner.paperwork.undone_list import job_name
 from runplanner.paperwork.yard_words import HEALTH
 
 SAME_TRIP, SAME_DAY = mark("same trip"), mark("same truck that day")
+PUT_ON, LEFT = mark("{what} put on"), mark("{what} left")
+TAKEN, TAKEN_BACK = mark("{what} taken"), mark("{what} taken back")
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,14 +48,15 @@ class Visited:
 
 @dataclass(frozen=True, slots=True)
 class Boxes:
-    """One lot of the yard's boxes: where they went."""
+    """One lot of the yard's boxes: where they went, and whose are spun before and after them."""
 
     lot: str
     boxes: int
     truck: str
     came_in: str
     spun: str
-    together: tuple[str, ...]
+    before: tuple[str, ...]
+    after: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,19 +118,7 @@ def _visited(plan: Plan, stop: Stop) -> Visited:
 def _kit(plan: Plan, stop: Stop) -> Iterator[str]:
     """Yield what was left in the yard, what was taken, and what stood on the truck."""
     for action in stop.call.actions:
-        if action.job is Job.BOARDS:
-            yield tr("{what} put on", what=count(action.pieces, "board", "boards"))
-        if action.boards_off:
-            yield tr("{what} taken back", what=count(action.boards_off, "board", "boards"))
-        if action.boxes:
-            yield tr("{what} taken", what=count(action.boxes, "box", "boxes"))
-        if action.brood_boxes:
-            yield tr("{what} taken", what=count(action.brood_boxes, "brood box", "brood boxes"))
-        if action.feeders:
-            yield tr("{what} left", what=count(action.feeders, "feeder", "feeders"))
-        if action.feeders_off:
-            what = count(action.feeders_off, "feeder", "feeders")
-            yield tr("{what} taken back", what=what)
+        yield from (tr(done, what=what) for number, done, what in _things(action) if number)
         if action.ml:
             yield tr("{litres} of syrup", litres=litres(action.ml))
     names = {kind.id: kind.name for kind in plan.outfit.containers}
@@ -135,37 +127,96 @@ def _kit(plan: Plan, stop: Stop) -> Iterator[str]:
         yield tr("{number} \u00d7 {container} aboard", number=carried.count, container=name)
 
 
+def _things(action: Action) -> Iterator[tuple[int, str, str]]:
+    """Yield how many things of each kind, whether put there or taken, and their words."""
+    boards = action.pieces if action.job is Job.BOARDS else 0
+    yield boards, PUT_ON, count(boards, "board", "boards")
+    yield action.boards_off, TAKEN_BACK, count(action.boards_off, "board", "boards")
+    yield action.boxes, TAKEN, count(action.boxes, "box", "boxes")
+    yield action.brood_boxes, TAKEN, count(action.brood_boxes, "brood box", "brood boxes")
+    wet = PUT_ON if action.job is Job.WET_UP else TAKEN
+    yield action.wet, wet, count(action.wet, "wet box", "wet boxes")
+    yield action.feeders, LEFT, count(action.feeders, "feeder", "feeders")
+    yield action.feeders_off, TAKEN_BACK, count(action.feeders_off, "feeder", "feeders")
+
+
 def _boxes(plan: Plan, lot: Lot) -> Boxes:
     outfit = plan.outfit
-    spun = [moment(outfit, at) for at in (*lot.starts[:1], *lot.starts[-1:])]
     return Boxes(
         lot=lot.code,
         boxes=lot.boxes,
         truck=vehicle_name(outfit, lot.truck),
         came_in=moment(outfit, lot.here_min),
-        spun=_from_to(spun),
-        together=tuple(yard_named(outfit, one) for one in _spun_with(plan, lot)),
+        spun="; ".join(_spun(plan, lot)),
+        before=_beside(plan, lot, later=False),
+        after=_beside(plan, lot, later=True),
     )
 
 
-def _from_to(times: Sequence[str]) -> str:
-    """Return the first and last time a lot is spun."""
-    if not times:
-        return tr("not spun")
-    start, end = times
+def _spun(plan: Plan, lot: Lot) -> Iterator[str]:
+    """Yield how many boxes of a lot have been spun, are to be, and are held, each with when."""
+    begun = sum(at < plan.now_min for at in lot.starts)
+    done, to_come = lot.starts[:begun], lot.starts[begun:]
+    if done:
+        boxes = count(begun, "box", "boxes")
+        yield tr("{boxes} spun {when}", boxes=boxes, when=_from_to(plan, done))
+    if lot.held:
+        yield tr("{boxes} held, not to be spun", boxes=count(lot.held, "box", "boxes"))
+    elif to_come:
+        boxes = count(len(to_come), "box", "boxes")
+        yield tr("{boxes} to be spun {when}", boxes=boxes, when=_from_to(plan, to_come))
+    if to_come and lot.held:
+        yield tr("planned {when}", when=_from_to(plan, to_come))
+    if not lot.held and len(lot.starts) < lot.boxes:
+        boxes = count(lot.boxes - len(lot.starts), "box", "boxes")
+        yield tr("{boxes} not spun", boxes=boxes)
+
+
+def _from_to(plan: Plan, times: Sequence[int]) -> str:
+    """Return the first and last time at which boxes go into the extractor."""
+    start, end = (moment(plan.outfit, at) for at in (times[0], times[-1]))
     return tr("{start} to {end}", start=start, end=end) if start != end else start
 
 
-def _spun_with(plan: Plan, lot: Lot) -> tuple[str, ...]:
-    """Return the yards whose boxes are spun in the same stretches: wet boxes may mix."""
-    stretches = [one for one in plan.spinning if set(starts(one)) & set(lot.starts)]
-    found = [
-        other.yard
-        for other in lots(plan)
-        if other.yard != lot.yard
-        and any(one.start_min <= at < one.end_min for one in stretches for at in other.starts)
-    ]
-    return tuple(dict.fromkeys(found))
+def _beside(plan: Plan, lot: Lot, *, later: bool) -> tuple[str, ...]:
+    """Return whose boxes are spun after (else before) a lot's, each with when, nearest first.
+
+    Nothing says that an extractor is washed while there is more to spin, so it is all boxes of
+    the days on which the lot is spun, whatever the breaks between; and those next to it on
+    another day, for whoever did not wash in the evening.
+    """
+    mine = _to_spin(plan, lot)
+    if not mine:
+        return ()
+    turns = sorted(_turns(plan, lot), key=lambda turn: turn[0], reverse=not later)
+    beyond = [turn for turn in turns if (turn[0] >= mine[0] if later else turn[0] <= mine[-1])]
+    days = {day_of(at) for at in mine}
+    names: dict[str, str] = {}
+    for at, name in beyond:
+        when = moment(plan.outfit, at)
+        if day_of(at) in days:
+            names.setdefault(name, tr("{yard} ({when})", yard=name, when=when))
+        else:
+            said = tr("{yard} ({when}, if not washed in between)", yard=name, when=when)
+            names.setdefault(name, said)
+            break
+    return tuple(names.values())
+
+
+def _turns(plan: Plan, lot: Lot) -> Iterator[tuple[int, str]]:
+    """Yield when boxes of others go into the extractor, and whose they are."""
+    waited = plan.outfit.honey_house.waiting_boxes
+    for at in all_starts(plan)[:waited]:
+        yield at, tr("boxes that waited there")
+    for other in lots(plan):
+        if other.yard != lot.yard:
+            for at in _to_spin(plan, other):
+                yield at, yard_named(plan.outfit, other.yard)
+
+
+def _to_spin(plan: Plan, lot: Lot) -> tuple[int, ...]:
+    """Return when boxes of a lot go into the extractor; those that are held do not."""
+    return tuple(at for at in lot.starts if not lot.held or at < plan.now_min)
 
 
 def _begun(plan: Plan, stop: Stop) -> bool:

@@ -321,7 +321,7 @@ def test_trace_by_the_command_line(plan_file: Path, capsys: pytest.CaptureFixtur
 
     out = capsys.readouterr().out
     assert "seen after it, nearest first:\n  Fernbank: Thu 4 Mar" in out
-    assert "spun in the same stretch: Fernbank" in out
+    assert "spun after it: Fernbank (Thu 4 Mar" in out
     assert "Trace sheet: Creek Mouth" in page.read_text(encoding="utf-8")
     asked = ["trace", str(plan_file), "Creek Mouth", "--out", str(page), "--language", "de"]
     assert Exit.OK == main(asked)

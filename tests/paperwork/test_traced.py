@@ -6,6 +6,7 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.trace_sheet import REPORT, trace_page
 from runplanner.paperwork.traced import trace
 from runplanner.season.replan_season import replan_season
@@ -32,14 +33,100 @@ def test_visits_with_kit_and_crew() -> None:
     )  # fmt: skip
 
 
-def test_boxes_and_what_is_spun_with_them() -> None:
-    """Creek Mouth's 15 boxes are spun in one stretch with Fernbank's; the mill's alone."""
-    creek = trace(PLAN, PLAN.outfit.yard("creek-mouth")).boxes
-    mill = trace(PLAN, PLAN.outfit.yard("mill")).boxes
+def test_boxes_and_what_is_spun_before_and_after() -> None:
+    """Creek Mouth's 15 boxes are spun on Thursday, then Fernbank's 15; the mill's 40 on Friday.
 
-    assert [(15, ("Fernbank",))] == [(lot.boxes, lot.together) for lot in creek]
-    assert [(40, ())] == [(lot.boxes, lot.together) for lot in mill]
-    assert "L20270304-creek-mouth" == creek[0].lot
+    From 13:04 to 15:34 there are 30 boxes, one in 5 minutes: the 16th begins at 14:19. Friday's
+    begin at 13:47.
+    """
+    creek, fern, mill = (
+        trace(PLAN, PLAN.outfit.yard(one)).boxes[0] for one in ("creek-mouth", "fernbank", "mill")
+    )
+
+    assert (15, "15 boxes to be spun Thu 4 Mar 13:04 to Thu 4 Mar 14:14") == (
+        creek.boxes, creek.spun,
+    )  # fmt: skip
+    assert ((), ("Fernbank (Thu 4 Mar 14:19)",)) == (creek.before, creek.after[:1])
+    assert ("Creek Mouth (Thu 4 Mar 14:14)",) == fern.before
+    assert ("Old Mill (Fri 5 Mar 13:47, if not washed in between)",) == fern.after
+    assert ("Fernbank (Thu 4 Mar 15:29, if not washed in between)",) == mill.before
+    assert (40, ()) == (mill.boxes, mill.after)
+    assert "L20270304-creek-mouth" == creek.lot
+
+
+def test_a_break_in_spinning_washes_nothing() -> None:
+    """The same 30 boxes in two stretches that touch, or with an hour between: still told."""
+    first, friday = PLAN.spinning
+    for pause in (0, 60):
+        halves = (
+            replace(first, end_min=first.start_min + 75, boxes=15),
+            replace(first, start_min=first.start_min + 75 + pause, boxes=15),
+        )
+        plan = replace(PLAN, spinning=(*halves, friday))
+        creek = trace(plan, plan.outfit.yard("creek-mouth")).boxes[0]
+        fern = trace(plan, plan.outfit.yard("fernbank")).boxes[0]
+        assert f"Fernbank (Thu 4 Mar {14 + (19 + pause) // 60}:{(19 + pause) % 60:02d})" in (
+            creek.after
+        )
+        assert ("Creek Mouth (Thu 4 Mar 14:14)",) == fern.before
+
+
+def test_boxes_that_waited_are_spun_before() -> None:
+    """Five boxes stood there: Creek Mouth's begin 25 minutes later, and nobody knows whose."""
+    house = replace(PLAN.outfit.honey_house, waiting_boxes=5)
+    first, friday = PLAN.spinning
+    first = replace(first, start_min=first.start_min - 25, boxes=35)
+    plan = replace(PLAN, outfit=replace(PLAN.outfit, honey_house=house), spinning=(first, friday))
+    creek = trace(plan, plan.outfit.yard("creek-mouth")).boxes[0]
+
+    assert ("boxes that waited there (Thu 4 Mar 12:59)",) == creek.before
+
+
+def test_boxes_that_are_held_are_not_told_as_spun() -> None:
+    """At 14:00 on Thursday 12 of Creek Mouth's 15 boxes are begun; then it turns suspect.
+
+    13:04 + 11 x 5 = 13:59 is the 12th; 3 are held, and Fernbank's follow 12, not 15.
+    """
+    outfit = PLAN.outfit
+    ill = replace(outfit.yard("creek-mouth"), health=Health.SUSPECT)
+    yards = tuple(ill if yard.id == ill.id else yard for yard in outfit.yards)
+    plan = replace(PLAN, now_min=3 * 1440 + 840)
+    now = "12 boxes spun Thu 4 Mar 13:04 to Thu 4 Mar 13:59; "
+    planned = "Thu 4 Mar 14:04 to Thu 4 Mar 14:14"
+
+    (sound,) = trace(plan, outfit.yard(ill.id)).boxes
+    assert f"{now}3 boxes to be spun {planned}" == sound.spun
+    plan = replace(plan, outfit=replace(outfit, yards=yards))
+    (held,) = trace(plan, ill).boxes
+    assert f"{now}3 boxes held, not to be spun; planned {planned}" == held.spun
+    (fern,) = trace(plan, outfit.yard("fernbank")).boxes
+    assert ("Creek Mouth (Thu 4 Mar 13:59)",) == fern.before
+
+    early = replace(plan, now_min=3 * 1440 + 780)
+    (none,) = trace(early, ill).boxes
+    assert none.spun.startswith("15 boxes held, not to be spun; planned Thu 4 Mar 13:04")
+    assert ((), ()) == (none.before, none.after)
+
+
+def test_boxes_that_the_plan_does_not_spin() -> None:
+    """Ten boxes spun of 15 of Creek Mouth, and no more spinning."""
+    first = replace(PLAN.spinning[0], boxes=10)
+    (creek,) = trace(replace(PLAN, spinning=(first,)), PLAN.outfit.yard("creek-mouth")).boxes
+
+    assert creek.spun.endswith("; 5 boxes not spun")
+
+
+def test_wet_boxes_are_kit() -> None:
+    """Put on and taken again, they are named with the rest."""
+    shift = PLAN.shifts[0]
+    trip = shift.trips[0]
+    up, down = Action(Job.WET_UP, 5, wet=8), Action(Job.WET_DOWN, 5, wet=8)
+    calls = tuple(replace(one, actions=(up, down)) if one.yard == "mill" else one
+                  for one in trip.calls)  # fmt: skip
+    plan = replace(PLAN, shifts=(replace(shift, trips=(replace(trip, calls=calls),)),))
+
+    (visit,) = trace(plan, plan.outfit.yard("mill")).visits
+    assert visit.kit.startswith("8 wet boxes put on, 8 wet boxes taken")
 
 
 def test_both_directions_in_time() -> None:
