@@ -59,3 +59,5 @@ def _stretches(outfit: Outfit) -> Iterator[Stretch]:
     for yard in outfit.yards:
         name = phrase("minutes until boxes of {name} are spun", name=called(yard))
         yield name, yard.spin_by_min, FAR_DAYS * DAY_MIN
+        for day, _ in yard.sites:
+            yield phrase("day from which {name} stands", name=called(yard)), day, FAR_DAYS

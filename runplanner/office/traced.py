@@ -54,7 +54,8 @@ def trace_words(sheet: Trace) -> Iterator[str]:
     for one in sheet.visits:
         state = tr("driven") if one.driven else tr("planned")
         who = f"{one.vehicles}; {one.crew}; {state}"
-        yield f"  {one.when} {one.trip} ({who}): {'; '.join(filter(None, (one.work, one.kit)))}"
+        when = " ".join(filter(None, (one.when, one.trip)))
+        yield f"  {when} ({who}): {'; '.join(filter(None, (one.work, one.kit)))}"
     for lot in sheet.boxes:
         boxes = count(lot.boxes, "box", "boxes")
         yield "  " + tr(

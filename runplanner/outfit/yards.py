@@ -1,6 +1,6 @@
 """Yards: where colonies stand and what is known of them."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from runplanner.days import DAY_MIN, Span, meet
@@ -115,6 +115,7 @@ class Yard:
         wet_back: Its boxes, once spun, stand above the cover boards for some days to be
             licked dry, and are collected before strips and syrup; else they are stored wet.
         strips: Id of the kind of strips that goes in; empty for the usual one.
+        carried_by: ``(from_day, truck id)`` of moves to later sites whose truck is known.
     """
 
     id: str
@@ -151,6 +152,7 @@ class Yard:
     clearing_else: Clearing | None = field(default=None, metadata=LATER)
     boards_on_min: int | None = field(default=None, metadata=LATER)
     high_only: tuple[int, ...] = field(default=(), metadata=LATER)
+    carried_by: tuple[tuple[int, str], ...] = field(default=(), metadata=LATER)
 
     @property
     def left_alone(self) -> bool:
@@ -167,6 +169,13 @@ class Yard:
     def foretold(self, day: int) -> bool:
         """Tell whether a forecast speaks of ``day``."""
         return bool(meet((Span(day * DAY_MIN, (day + 1) * DAY_MIN),), self.forecast_spans))
+
+    def moved_by(self, from_day: int, place: int, truck: str) -> "Yard":
+        """Return the yard standing at a place from a day on; ``truck`` is empty where not known."""
+        known = ((from_day, truck),) if truck else ()
+        return replace(
+            self, sites=(*self.sites, (from_day, place)), carried_by=(*self.carried_by, *known)
+        )
 
     def place_on(self, day: int) -> int:
         """Return the index of the place where the hives stand on ``day``."""

@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Job
-from runplanner.days import day_of
+from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift, Trip
+from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.events import Stop, stops
@@ -17,6 +17,7 @@ from runplanner.paperwork.honey import Lot, all_starts, lots
 from runplanner.paperwork.say import (
     count,
     crew_words,
+    date_words,
     litres,
     moment,
     person_name,
@@ -85,7 +86,7 @@ class Trace:
 
 def trace(plan: Plan, yard: Yard) -> Trace:
     """Return what ``yard`` had or is to have contact with under ``plan``."""
-    every = stops(plan)
+    every = sorted((*stops(plan), *_carried(plan)), key=lambda one: one.call.start_min)
     mine = [stop for stop in every if stop.call.yard == yard.id]
     others = [stop for stop in every if stop.call.yard != yard.id]
     return Trace(
@@ -100,12 +101,41 @@ def trace(plan: Plan, yard: Yard) -> Trace:
     )
 
 
+def _carried(plan: Plan) -> Iterator[Stop]:
+    """Yield each night in which hives were carried to another site, as a stop of that truck.
+
+    It stands at midnight, on a trip without an id, and has no truck where none was named.
+    """
+    nothing = Aboard(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0)
+    for yard in plan.outfit.yards:
+        trucks = dict(yard.carried_by)
+        for day, place in yard.sites[1:]:
+            at = day * DAY_MIN
+            call = Call(CallKind.YARD, place, yard.id, at, at, at, at, at, 0, (), nothing)
+            trip = Trip("", (call,), (), driven=True)
+            shift = Shift(day, trucks.get(day, ""), "", (), at, at, 0, 0, (), (trip,))
+            yield Stop(shift, trip, call)
+
+
+def _when(plan: Plan, stop: Stop) -> str:
+    """Return when a stop begins, or the night in which hives were carried."""
+    if stop.trip.id:
+        return moment(plan.outfit, stop.call.start_min)
+    return tr("night before {date}", date=date_words(plan.outfit, stop.shift.day))
+
+
 def _visited(plan: Plan, stop: Stop) -> Visited:
     outfit, shift = plan.outfit, stop.shift
+    if not stop.trip.id:
+        truck = vehicle_name(outfit, shift.truck) or tr("truck not known: ask")
+        return Visited(
+            _when(plan, stop), "", truck, tr("people not known"), tr("hives carried to a new site"),
+            "", _begun(plan, stop),
+        )  # fmt: skip
     trailer = f" + {vehicle_name(outfit, shift.trailer)}" if shift.trailer else ""
     work = [f"{job_name(one.job)} {one.colonies}" for one in stop.call.actions]
     return Visited(
-        when=moment(outfit, stop.call.start_min),
+        when=_when(plan, stop),
         trip=shown(stop.trip.id, 80),
         vehicles=vehicle_name(outfit, shift.truck) + trailer,
         crew=crew_words(outfit, shift.crew),
@@ -282,7 +312,7 @@ def _contact(plan: Plan, one: _Occasion) -> Contact:
     planned = tr("driven, contact planned") if _begun(plan, one.stop) else tr("planned")
     return Contact(
         yard=yard_named(plan.outfit, one.stop.call.yard),
-        when=moment(plan.outfit, one.stop.call.start_min),
+        when=_when(plan, one.stop),
         ways=tuple(tr(way) if way in rank else way for way in ordered),
         state=tr("driven") if one.made else planned,
     )
@@ -291,7 +321,7 @@ def _contact(plan: Plan, one: _Occasion) -> Contact:
 def _ways(plan: Plan, first: Stop, then: Stop) -> list[str]:
     """Return what came from the visit ``first`` to the visit ``then``."""
     found = []
-    same_truck = first.shift.truck == then.shift.truck
+    same_truck = first.shift.truck != "" and first.shift.truck == then.shift.truck
     if first.trip is then.trip:
         found.append(SAME_TRIP)
     elif same_truck and first.shift.day == then.shift.day:

@@ -44,8 +44,8 @@ def read_moves(
             )
             continue
         place = Place(f"yard-{yard.id}-moved-{number + 1}", yard.name, *point)
-        sites = (*yard.sites, (day, book.add(place)))
-        drafts[at] = replace(drafts[at], yard=replace(yard, sites=sites))
+        moved = yard.moved_by(day, book.add(place), truck or "")
+        drafts[at] = replace(drafts[at], yard=moved)
         if truck is not None:
             trucks = tuple(_kept_home(one, day) if one.id == truck else one for one in trucks)
     return drafts, trucks

@@ -55,6 +55,8 @@ SENSE: Table = (
     ),
     Edge("facts", plain, "outfit.yards.1.spin_by_min", 0, -1),
     Edge("facts", plain, "outfit.yards.1.spin_by_min", 36_525 * 1440, 36_525 * 1440 + 1),
+    Edge("facts", plain, "outfit.yards.1.sites.0.0", 0, -1),
+    Edge("facts", plain, "outfit.yards.1.sites.0.0", 36_525, 36_526),
     Edge("facts", plain, "outfit.feed.tank_ml", None, 0),
     Edge("facts", plain, "outfit.feed.tank_ml", 1, -5),
     Planted("reference", plain, {"shifts.0.truck": "nobody's"}, "off"),

@@ -336,6 +336,61 @@ def test_a_later_visit_is_told_where_something_else_links_it() -> None:
     ]
 
 
+def carrying(truck: str) -> Plan:
+    """Nobody goes to the mill; its hives are carried in the night before Saturday.
+
+    Red calls at Creek Mouth and Fernbank on Thursday, and goes to Fernbank on Sunday.
+    """
+    first = PLAN.shifts[0]
+    calls = tuple(one for one in first.trips[0].calls if one.yard != "mill")
+    later = tuple(
+        replace(one, start_min=one.start_min + 3 * 1440, end_min=one.end_min + 3 * 1440)
+        for one in calls if one.yard == "fernbank"
+    )  # fmt: skip
+    shifts = (
+        replace(first, trips=(replace(first.trips[0], calls=calls),)),
+        replace(first, day=first.day + 3, trips=(Trip("sunday", later, ()),)),
+    )
+    yards = tuple(
+        yard.moved_by(5, 3, truck) if yard.id == "mill" else yard for yard in PLAN.outfit.yards
+    )
+    return replace(PLAN, outfit=replace(PLAN.outfit, yards=yards), shifts=shifts, spinning=())
+
+
+def test_a_truck_that_carried_the_hives_is_a_contact() -> None:
+    """Red carried the mill's hives: it comes from Fernbank, and goes on to Fernbank."""
+    red = PLAN.shifts[0].truck
+    plan = carrying(red)
+    mill = trace(plan, plan.outfit.yard("mill"))
+
+    (visit,) = mill.visits
+    assert ("night before Sat 6 Mar", "Red", "hives carried to a new site", False) == (
+        visit.when, visit.vehicles, visit.work, visit.driven,
+    )  # fmt: skip
+    assert [("Fernbank", "Sun 7 Mar 10:39", ("Red",))] == [
+        (one.yard, one.when, one.ways) for one in mill.after
+    ]
+    assert ["Fernbank", "Creek Mouth"] == [one.yard for one in mill.before]
+    fern = trace(plan, plan.outfit.yard("fernbank"))
+    assert ("Old Mill", "night before Sat 6 Mar", "planned") in {
+        (one.yard, one.when, one.state) for one in fern.before
+    }
+    moved = replace(plan, now_min=5 * 1440)
+    assert trace(moved, plan.outfit.yard("mill")).visits[0].driven
+
+
+def test_hives_carried_by_nobody_knows_which_truck() -> None:
+    """The move is told, with the question; it links no yards, not even two such moves."""
+    plan = carrying("")
+    yards = tuple(yard if yard.id == "mill" else yard.moved_by(6, 3, "")
+                  for yard in plan.outfit.yards)  # fmt: skip
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+    mill = trace(plan, plan.outfit.yard("mill"))
+
+    assert ["truck not known: ask"] == [one.vehicles for one in mill.visits]
+    assert ((), ()) == (mill.before, mill.after)
+
+
 def test_a_yard_nobody_goes_to() -> None:
     """Without visits every part says so."""
     empty = replace(PLAN, shifts=(), spinning=())

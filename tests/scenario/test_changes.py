@@ -452,6 +452,21 @@ def test_a_yard_moves() -> None:
     assert 3 == put_in("move Fernbank to 0.09 0.09", now=NOON).outfit.yard("fernbank").sites[1][0]
 
 
+def test_a_truck_that_carries_hives_is_not_to_be_had() -> None:
+    """Red carries Fernbank in the night before Saturday, its sixth day; a new yard is no such."""
+    told = put_in("move Fernbank to 0.09 0.09 on Sat with Red: fire risk", now=NOON)
+    red = next(one for one in told.outfit.trucks if one.name == "Red")
+
+    assert ((5, red.id),) == told.outfit.yard("fernbank").carried_by
+    assert 5 in red.out_days
+    assert () == put_in("move Fernbank to 0.09 0.09 on Sat", now=NOON).outfit.yards[0].carried_by
+    twice = put_in(
+        "move Fernbank to 0.09 0.09 on Sat with truck Red",
+        "new yard Mill Lane at 0.0, 0.1: 24 colonies 40 boxes like Fernbank", now=NOON,
+    )  # fmt: skip
+    assert () == twice.outfit.yards[-1].carried_by
+
+
 def test_a_new_yard() -> None:
     """It takes what was not typed from its nearest neighbour, or from the one it is like."""
     facts = put_in("new yard Mill Lane at 0.0, 0.1: 24 colonies 40 boxes", now=NOON)
@@ -495,6 +510,7 @@ def test_boxes_left() -> None:
         ("move Fernbank to 0.09", "latitude and longitude"),
         ("move Fernbank to 0.09 0.09 on Wed", "a day after today"),
         ("move Fernbank to 60 0.09 on Fri", "within 600 km"),
+        ("move Fernbank to 0.09 0.09 on Sat with Ann", "the name of a truck"),
         ("new yard X", "a new yard's name and place"),
         ("new yard Fernbank at 0 0.1: 2 colonies 3 boxes", "a name that no yard has"),
         ("new yard X at 0 0.1: boxes", "a number of colonies"),

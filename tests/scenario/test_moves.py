@@ -18,6 +18,7 @@ def test_a_yard_that_moves(tmp_path: Path) -> None:
     assert ((0, 2), (4, 3), (7, 4)) == yard.sites
     assert [2, 2, 3, 4] == [yard.place_on(day) for day in (0, 3, 4, 9)]
     assert (1, 4) == outfit.trucks[0].out_days
+    assert ((4, "blue"),) == yard.carried_by
     assert "Gate" == outfit.places[3].name
 
 

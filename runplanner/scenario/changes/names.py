@@ -121,8 +121,30 @@ def helper_named(line: Line, draft: Draft) -> tuple[str, str]:
     Raises:
         Refusal: When what comes next is none, or stands for several.
     """
+    allowed = phrase(
+        "a change, or the name of a truck, trailer or person followed by out, off or back"
+    )
+    return _among(line, _helpers(draft), allowed)
+
+
+def a_truck(line: Line, draft: Draft) -> str:
+    """Read a truck and return its id.
+
+    Raises:
+        Refusal: When what comes next is none, or stands for several.
+    """
+    groups = {"trucks": _helpers(draft)["trucks"]}
+    return _among(line, groups, phrase("the name of a truck"))[1]
+
+
+def _among(line: Line, groups: Mapping[str, Sequence[Helper]], allowed: Phrase) -> tuple[str, str]:
+    """Read one of some helpers; return what it is and its id.
+
+    Raises:
+        Refusal: When what comes next is none, or stands for several.
+    """
     names, keys, short = [], [], []
-    for kind, things in _helpers(draft).items():
+    for kind, things in groups.items():
         for thing in things:
             one, word = (kind, thing.id), _WORDS[kind]
             names.append((thing.name, one))
@@ -133,9 +155,6 @@ def helper_named(line: Line, draft: Draft) -> tuple[str, str]:
     known = Called(names, keys, short)
     found = line.meant(known)
     if not found:
-        allowed = phrase(
-            "a change, or the name of a truck, trailer or person followed by out, off or back"
-        )
         raise Refusal(allowed, line.nearest(known.words()))
     return _the_one(known, found, phrase("a name that stands for one"))
 

@@ -352,7 +352,7 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("watch",), "watch Creek Mouth", _health(Health.WATCH)),
     Verb(("sound",), "sound Creek Mouth", _health(Health.SOUND)),
     Verb(("boxes left",), "boxes left 12 Fernbank", boxes_left),
-    Verb(("move",), "move Fernbank to -36.85 174.76 on Sat", move),
+    Verb(("move",), "move Fernbank to -36.85 174.76 on Sat with Blue", move),
     Verb(("new yard",), "new yard Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard),
     Verb(("home", "call home"), "home Blue", under_way.home, 3),
     Verb(("skip", "leave out"), "skip Fernbank", under_way.skip, 3),

@@ -15,6 +15,7 @@ from runplanner.scenario import words
 from runplanner.scenario.changes.counts import boards_under, driven_actions, off_by, uncounted
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
+from runplanner.scenario.changes.names import a_truck, with_out_days
 from runplanner.scenario.changes.possible import refuse_boxes
 from runplanner.scenario.changes.stocks import boards_lost
 from runplanner.scenario.changes.when import day
@@ -189,10 +190,12 @@ def point(line: Line) -> Point:
 
 
 def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
-    """Read where and from which day a yard stands somewhere else.
+    """Read where, from which day, and carried by which truck a yard stands somewhere else.
+
+    The truck may be left out; one that is named is not to be had that day.
 
     Raises:
-        Refusal: When the day is past, or the place absurdly far.
+        Refusal: When the day is past, or the place absurdly far, or there is no such truck.
     """
     there = point(line)
     from_day = day(line, draft, needed=False)
@@ -203,8 +206,10 @@ def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
             phrase("a day after today and after the last move"), phrase("Check the date.")
         )
     key = f"yard-{yard.id}-moved-{len(yard.sites)}"
+    truck = a_truck(line, draft) if line.take("with") else ""
     grown, place = _with_place(draft, Place(key, yard.name, *there))
-    return grown.with_yard(replace(yard, sites=(*yard.sites, (from_day, place))))
+    told = grown.with_yard(yard.moved_by(from_day, place, truck))
+    return with_out_days(told, "trucks", truck, [from_day], back=False) if truck else told
 
 
 def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
@@ -234,7 +239,8 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
     key = words.slug(name, {*(yard.id for yard in outfit.yards), *words.others_names(name, names)})
     grown, place = _with_place(draft.noted(note), Place(f"yard-{key}", name, *there))
     yard = replace(
-        model, id=key, name=name, sites=((0, place),), colonies=colonies, boxes=boxes,
+        model, id=key, name=name, sites=((0, place),), carried_by=(), colonies=colonies,
+        boxes=boxes,
         brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, model.colonies)),
         health=Health.SOUND, feed_agreed=False, access=Access(), boards_on_min=None,
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
