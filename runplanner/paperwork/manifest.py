@@ -3,7 +3,7 @@
 No money stands on it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from runplanner.daybook.plan import Plan
@@ -32,6 +32,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_name,
 )
+from runplanner.paperwork.sooner import sooner_words
 from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.tongue import mark, tr, trn
 from runplanner.paperwork.unloading import unload_jobs
@@ -73,8 +74,9 @@ class Step:
     """One thing a truck stands still for.
 
     ``number`` is the stop's number, empty at base.  ``blanks`` names what to count and fill
-    in.  ``rest`` are the breaks, ``rest_at`` where the first of them comes.  ``ends`` is set
-    where the trip ends and nothing but the kit is left aboard.
+    in.  ``sooner`` says how many boxes fewer to stop at where its syrup stays aboard.
+    ``rest`` are the breaks, ``rest_at`` where the first of them comes.  ``ends`` is set where
+    the trip ends and nothing but the kit is left aboard.
     """
 
     number: str
@@ -98,6 +100,7 @@ class Step:
     home: str
     rest_at: RestAt = RestAt.LAST
     ends: bool = False
+    sooner: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +164,8 @@ def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
         late = if_late(plan, shift, trip, number) if call.kind is not CallKind.UNLOAD else ()
         rest = _rests(shift, call)
         if call.kind is CallKind.YARD:
-            steps.append(_at_yard(plan, shift, call, number, way=way, late=late, rest=rest))
+            step = _at_yard(plan, shift, call, number, way=way, late=late, rest=rest)
+            steps.append(replace(step, sooner=sooner_words(plan.outfit, trip, call)))
         else:
             steps.append(_at_base(plan, shift, trip, call, way=way, late=late, rest=rest))
     return tuple(steps)

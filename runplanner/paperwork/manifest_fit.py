@@ -146,6 +146,7 @@ def _rest(step: Step, wide: float) -> float:
 
 def _limits(step: Step, wide: float) -> float:
     stop_at = 2.1 if step.stop_at else 0.0
+    stop_at += LINE * _lines(step.sooner, wide) if step.sooner else 0.0
     late = LINE * _lines(_late(step), wide) if step.number and step.late else 0.0
     return stop_at + _leave(step, wide) + late + (0.0 if step.ends else _aboard(step, wide))
 

@@ -137,6 +137,7 @@ def _limits(step: Step) -> Html:
     return el(
         "div",
         _stop_at(step),
+        el("p", step.sooner) if step.sooner else "",
         el(
             "p",
             el("span", tr("leave"), " ", step.leave),

@@ -31,6 +31,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
+from runplanner.paperwork.sooner import boxes_sooner
 from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.substances import several, substance_at
 from runplanner.paperwork.tongue import mark, tr
@@ -166,7 +167,7 @@ def _trip(plan: Plan, trip: Trip) -> Iterator[str]:
     at = clock(trip.calls[0].start_min)
     yield tr("Load {time}: {goods}", time=at, goods=_goods(plan, trip))
     for number, call in enumerate(trip.yards(), start=1):
-        yield _stop(plan, call, number)
+        yield _stop(plan, trip, call, number)
     back, boxes = clock(trip.calls[-1].arrive_min), boxes_brought(trip)
     if boxes:
         yield tr("Back {time}: {boxes}", time=back, boxes=count(boxes, "box", "boxes"))
@@ -180,12 +181,15 @@ def _goods(plan: Plan, trip: Trip) -> str:
     return message_text(words) if several(plan.outfit) else words
 
 
-def _stop(plan: Plan, call: Call, number: int) -> str:
+def _stop(plan: Plan, trip: Trip, call: Call, number: int) -> str:
     """Return a stop on one line, and on a second what its gate and its health ask."""
+    fewer = boxes_sooner(plan.outfit, trip, call)
     call = parts_together(plan, call)
     jobs = ", ".join(_job(plan, call, action) for action in call.actions)
     boxes = any(action.boxes for action in call.actions)
     limit = tr(", max {boxes} aboard", boxes=call.boxes_limit) if boxes else ""
+    if boxes and fewer:
+        limit += " " + tr("({number} fewer if not all off)", number=fewer)
     yard = message_text(yard_named(plan.outfit, call.yard))
     latest = tr("latest {time}", time=clock(call.latest_leave_min))
     at = f"{_span(call.start_min, call.leave_min)} ({latest})"

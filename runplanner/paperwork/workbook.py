@@ -155,6 +155,7 @@ def _said(step: Step) -> Iterator[tuple[str, Value]]:
         yield "" if number else tr("Jobs"), job
     lines: tuple[tuple[str, Value], ...] = (
         (tr("Stop at boxes aboard"), int(step.stop_at) if step.stop_at else ""),
+        (tr("If not all off"), step.sooner),
         (tr("Lot"), step.lot),
         (tr("If later"), then_words(step.late) if step.late else ""),
         (tr("Break"), step.rest),

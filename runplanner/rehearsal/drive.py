@@ -1,8 +1,9 @@
 """One truck's day as it turns out: what is done at each stop, and when the truck is home.
 
 The crew keeps to its paper.  It never begins before the time written there, works as fast as
-the day lets it, has no more boxes aboard than the paper allows, and leaves a stop out when at the
-pace on paper it could not leave by the latest minute.
+the day lets it, has no more boxes aboard than the paper allows, fewer where syrup that may not be
+poured stays aboard, and leaves a stop out when at the pace on paper it could not leave by the
+latest minute.
 """
 
 from collections.abc import Mapping
@@ -11,6 +12,7 @@ from dataclasses import dataclass
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.sooner import boxes_sooner
 from runplanner.rehearsal.luck import Fate
 from runplanner.scenario.changes.counts import NOTHING
 from runplanner.visits.due import taken
@@ -63,7 +65,8 @@ def driven(outfit: Outfit, fate: Fate, shift: Shift, off: Mapping[str, int]) -> 
     counts: list[Count] = []
     left = missed = 0
     for trip in shift.trips:
-        extra = 0
+        extra = sooner = 0
+        short = ""
         for call in trip.calls:
             now += call.arrive_min - at
             at = call.leave_min
@@ -74,14 +77,22 @@ def driven(outfit: Outfit, fate: Fate, shift: Shift, off: Mapping[str, int]) -> 
                 if start + work > call.latest_leave_min:
                     counts.append(Count(trip, call.yard, NOTHING))
                     extra -= sum(action.boxes for action in call.actions)
+                    sooner += boxes_sooner(outfit, trip, call)
                     missed += 1
                     continue
+                if short == call.yard:
+                    sooner += boxes_sooner(outfit, trip, call)
                 take = _take_off(call)
                 if take is not None:
                     yard = outfit.yards[index]
                     pile = Pile(fate.boxes[index], yard.colonies, off.get(call.yard, 0))
                     aboard = call.after.boxes - take.boxes + extra
-                    done = _fitting(pile, take, call.boxes_limit - aboard)
+                    room = call.boxes_limit - aboard - sooner
+                    done = _fitting(pile, take, room)
+                    if done < take.colonies and short != call.yard:
+                        fewer = boxes_sooner(outfit, trip, call)
+                        done = _fitting(pile, take, room - fewer)
+                        sooner, short = sooner + fewer, call.yard
                     boxes = pile.of(done)
                     left += pile.of(take.colonies) - boxes
                     extra += boxes - take.boxes

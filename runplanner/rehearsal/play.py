@@ -140,7 +140,7 @@ def _reckoned(diary: _Diary, play: int, hindsight: int, bound: int, *, done: boo
     plan, fate = diary.plan, diary.fate
     true_g = {y.id: g for y, g in zip(plan.outfit.yards, fate.box_g, strict=True)}
     trips = [trip for shift in plan.shifts for trip in shift.trips]
-    over = [over_g(plan, trip, true_g) for trip in trips]
+    over = [over_g(plan, shift, trip, true_g) for shift in plan.shifts for trip in shift.trips]
     left = left_undone(plan)
     return Played(
         play=play,

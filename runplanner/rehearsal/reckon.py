@@ -8,26 +8,34 @@ from runplanner.audit.cover import gaps
 from runplanner.audit.need import closed
 from runplanner.audit.undone import tally_of
 from runplanner.daybook.plan import Plan, Tally
-from runplanner.daybook.trip import CallKind, Trip
+from runplanner.daybook.trip import CallKind, Shift, Trip
+from runplanner.scenario.changes.loads import loaded_g
 
 
-def over_g(plan: Plan, trip: Trip, true_g: Mapping[str, int]) -> int:
+def over_g(plan: Plan, shift: Shift, trip: Trip, true_g: Mapping[str, int]) -> int:
     """Return the worst overload of a trip, 0 where none.
+
+    What was loaded and not used, as syrup is where not all colonies came off, is aboard until
+    the trip's last call.
 
     Args:
         plan: The plan as it was driven; its facts hold the mass of a box as it was guessed.
+        shift: The truck's day.
         trip: The trip, with its true counts.
         true_g: True mass of a box, by yard.
     """
     guess_g = {yard.id: yard.box_g for yard in plan.outfit.yards}
     house = plan.outfit.honey_house.base.place
+    unused = max(0, loaded_g(plan.outfit, shift, trip) - trip.calls[0].after.load_g)
     worst = wrong = 0
     for call in trip.calls:
         for action in call.actions:
             wrong += action.boxes * (true_g[call.yard] - guess_g[call.yard])
         if call.kind is CallKind.UNLOAD and call.place == house:
             wrong = 0
-        worst = max(worst, call.after.load_g + wrong - call.after.load_max_g)
+        if call is trip.calls[-1]:
+            unused = 0
+        worst = max(worst, call.after.load_g + unused + wrong - call.after.load_max_g)
     return worst
 
 

@@ -14,6 +14,8 @@ from runplanner.rehearsal.drive import driven
 from runplanner.rehearsal.luck import NO_LUCK, Fate, Luck
 from runplanner.rehearsal.play import Rehearsal, played
 from runplanner.rehearsal.reckon import honey_late, over_g
+from runplanner.scenario.changes.counts import as_counted
+from runplanner.scenario.changes.draft import Draft
 from runplanner.season.plan_season import plan_season
 from tests.rehearsal.small import fate, full_plan, shared_plan, small_outfit, small_plan
 
@@ -41,17 +43,17 @@ def test_without_luck_a_play_is_the_plan() -> None:
 
 
 def test_a_fifth_more_honey_on_a_full_truck_stays_behind(monkeypatch: pytest.MonkeyPatch) -> None:
-    """20 boxes of 50 kg fill 1,000 kg; of 24 boxes on 10 colonies 8 colonies' 20 fit.
+    """21 boxes of 50 kg would fit, so not all 24 on 10 colonies: no syrup is poured.
 
-    ceil(8 x 24 / 10) = 20, ceil(9 x 24 / 10) = 22: two colonies and four boxes stay, and are
-    fetched by another trip.
+    That and the strips are 113 kg, so he stops 3 boxes sooner, at 18: ceil(7 x 24 / 10) = 17,
+    ceil(8 x 24 / 10) = 20. Three colonies and seven boxes stay, and are fetched by another trip.
     """
     plan = full_plan()
     assert 20 == boxes(plan)
     with_fate(monkeypatch, fate(plan.outfit, boxes=(24,)))
     one = played(Rehearsal(plan, hindsight=0), 0)
 
-    assert 4 == one.boxes_left
+    assert 7 == one.boxes_left
     assert 0 == one.over_payload == one.not_off
     assert plan.bill.total() < one.cents
     assert 1 <= one.plans
@@ -59,14 +61,16 @@ def test_a_fifth_more_honey_on_a_full_truck_stays_behind(monkeypatch: pytest.Mon
 
 @pytest.mark.parametrize(
     ("first", "second", "left"),
-    [(10, 10, 0), (12, 12, 3), (10, 12, 1), (8, 12, 0)],
+    [(10, 10, 0), (12, 12, 10), (12, 11, 8), (10, 12, 4), (8, 12, 0)],
 )
 def test_boxes_aboard_count_at_a_later_stop(first: int, second: int, left: int) -> None:
     """The paper says to stop at 11 boxes aboard in the first yard, at 21 in the second.
 
-    12 and 12: ceil(9 x 12 / 10) = 11 on the first 9 colonies, 1 stays; then 21 - 11 = 10 find
-    room, ceil(8 x 12 / 10) = 10, and 2 stay.
-    10 and 12: the first brings what was planned, 21 - 10 = 11 of 12 find room: 1 stays.
+    Where not all come off, or a stop before went without its syrup, at 3 fewer each time.
+    12 and 12: not all 12 fit, so 11 - 3 = 8 are taken, ceil(6 x 12 / 10) = 8, and 4 stay; then
+    21 - 3 - 8 = 10 find room, not all, so 10 - 3 = 7, ceil(5 x 12 / 10) = 6, and 6 stay.
+    12 and 11: 8 as before, 4 stay; 10 find room, so 7 of 11, ceil(6 x 11 / 10) = 7: 4 stay.
+    10 and 12: the first brings what was planned, 21 - 10 = 11 find room, so 8: 4 stay.
     8 and 12: the first brings 2 fewer, so 21 - 8 = 13 would find room, and none stay.
     """
     plan = shared_plan()
@@ -78,6 +82,50 @@ def test_boxes_aboard_count_at_a_later_stop(first: int, second: int, left: int) 
     true = tuple(guess[yard.id] for yard in plan.outfit.yards)
 
     assert left == driven(plan.outfit, fate(plan.outfit, boxes=true), shift, {}).boxes_left
+
+
+def test_a_stop_left_out_leaves_its_syrup_aboard() -> None:
+    """Nobody comes to the first stop; of 20 boxes at the second 21 - 3 would fit, not all.
+
+    So he stops at 15: seven colonies' 14 are taken, and 6 stay.
+    """
+    plan = shared_plan()
+    shift = plan.shifts[0]
+    (trip,) = shift.trips
+    first = replace(trip.yards()[0], latest_leave_min=0)
+    late = replace(trip, calls=(trip.calls[0], first, *trip.calls[2:]))
+    true = tuple(10 if yard.id == first.yard else 20 for yard in plan.outfit.yards)
+    day = driven(
+        plan.outfit, fate(plan.outfit, boxes=true), replace(shift, trips=(late,)), {}
+    )  # fmt: skip
+
+    assert (1, 6) == (day.stops_missed, day.boxes_left)
+
+
+def test_syrup_that_is_not_poured_is_aboard() -> None:
+    """8 of 10 colonies off with 20 boxes of 50 kg: 113 kg of syrup and strips ride home.
+
+    1,000,000 + 112,995 - 1,085,000 = 27,995 g too much. With 17 boxes nothing is. At the store
+    what was not used is put down, whatever the empty truck may carry.
+    """
+    plan = full_plan()
+    (shift,) = [one for one in plan.shifts if one.trips and boxes(replace(plan, shifts=(one,)))]
+    (trip,) = shift.trips
+    yard = plan.outfit.yard("yard1")
+
+    def over(colonies: int, taken: int) -> int:
+        counts = {"colonies": colonies, "boxes": taken}
+        told = as_counted(Draft(plan, plan.outfit, 1440), trip, yard, counts).plan
+        (day,) = [one for one in told.shifts if one.day == shift.day]
+        calls = tuple(
+            replace(call, after=replace(call.after, load_max_g=0)) if call is day.trips[0].calls[-1]
+            else call for call in day.trips[0].calls
+        )  # fmt: skip
+        return over_g(told, day, replace(day.trips[0], calls=calls), {"yard1": 50_000})
+
+    assert 27_995 == over(8, 20)
+    assert 0 == over(7, 17)
+    assert 0 == over(10, 20)
 
 
 def test_heavier_boxes_on_a_full_truck_are_an_overload(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -97,12 +145,12 @@ def test_heavier_boxes_on_a_full_truck_are_an_overload(monkeypatch: pytest.Monke
 def test_overload_ends_where_the_boxes_leave_the_truck() -> None:
     """On leaving the honey house what the boxes truly weigh counts no more."""
     plan = full_plan()
-    trip = next(t for s in plan.shifts for t in s.trips if any(a.boxes for c in t.calls
-                for a in c.actions))  # fmt: skip
+    shift, trip = next((s, t) for s in plan.shifts for t in s.trips if any(a.boxes for c in t.calls
+                       for a in c.actions))  # fmt: skip
 
-    assert 0 == over_g(plan, trip, {"yard1": 1_000})
+    assert 0 == over_g(plan, shift, trip, {"yard1": 1_000})
     last = replace(trip, calls=trip.calls[:1] + trip.calls[-1:])
-    assert 0 == over_g(plan, last, {"yard1": 10**9})
+    assert 0 == over_g(plan, shift, last, {"yard1": 10**9})
 
 
 def test_a_day_that_is_shut_costs_a_new_plan(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -22,7 +22,8 @@ def term_words(  # noqa: PLR0913 - one figure for each kind of luck
            shut=share(shut)),
         tr("A truck that does not start: {truck} of its days.", truck=share(truck)),
         tr("These spreads are guesses, but for masses and forecasts; change them to yours."),
-        tr("Drivers load no more boxes than their paper allows, but do not weigh them."),
+        tr("Drivers load no more boxes than their paper allows, fewer where syrup stays aboard, "
+           "but do not weigh them."),
         tr("A crew that is early waits for the time on its paper; one that would leave later "
            "than its latest time leaves the stop out."),
         tr("Each morning the rest is planned again with least change where facts changed, "

@@ -1,0 +1,60 @@
+"""How many boxes sooner to stop where what a stop was to be given stays aboard.
+
+The number of boxes to stop at takes for granted that syrup is poured, and all else given, as
+planned.  Where not all colonies come off, no syrup may be poured and no strips go in, so they
+ride home beside the honey.
+"""
+
+from runplanner.daybook.trip import Call, Job, Trip
+from runplanner.haulage.lots import comb_box_g
+from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.say import count
+from runplanner.paperwork.tongue import tr
+
+
+def boxes_sooner(outfit: Outfit, trip: Trip, call: Call) -> int:
+    """Return how many boxes fewer, there and at later stops, make up for what a stop was to get.
+
+    Counted by the lightest box that the trip may still fetch, and by mass alone: so many boxes
+    fewer bear upon no leg more than those the stops' own numbers allow.  0 where no boxes come
+    aboard from there on, or the stop gets nothing.
+    """
+    later = trip.calls[trip.calls.index(call) :]
+    boxes_g = [outfit.yard(one.yard).box_g for one in later if _takes(one)]
+    return -(-_given_g(outfit, call) // min(boxes_g)) if boxes_g else 0
+
+
+def sooner_words(outfit: Outfit, trip: Trip, call: Call) -> str:
+    """Return that number for the driver, with when it counts; empty where there is none."""
+    boxes = count(boxes_sooner(outfit, trip, call), "box", "boxes")
+    if not boxes_sooner(outfit, trip, call):
+        return ""
+    if _takes(call) and {one.job for one in call.actions} & {Job.FEED, Job.STRIPS}:
+        return tr(
+            "Not all off, or left out: no syrup, no strips, and {boxes} fewer, here and at later "
+            "stops.", boxes=boxes,
+        )  # fmt: skip
+    if _takes(call):
+        return tr("Not all off, or left out: {boxes} fewer, here and at later stops.", boxes=boxes)
+    return tr("Left out: {boxes} fewer at later stops.", boxes=boxes)
+
+
+def _takes(call: Call) -> bool:
+    return any(action.boxes for action in call.actions)
+
+
+def _given_g(outfit: Outfit, call: Call) -> int:
+    """Return the mass of what a stop leaves in its yard."""
+    kit, given = outfit.kit, 0
+    for one in call.actions:
+        given += one.feeders * kit.feeder_g - (-one.ml * outfit.feed.density_g_per_l // 1000)
+        yard = outfit.yard(call.yard)
+        if one.job is Job.BLOCK:
+            given += one.pieces * kit.block_g
+        elif one.job is Job.BOARDS:
+            given += one.pieces * kit.board_g
+        elif one.job is Job.STRIPS:
+            given += one.pieces * outfit.strip_g(yard)
+        elif one.job is Job.WET_UP:
+            given += one.wet * comb_box_g(outfit, yard)
+    return given

@@ -1,0 +1,106 @@
+"""How many boxes sooner a driver stops where syrup that may not be poured stays aboard."""
+
+from dataclasses import replace
+
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.paperwork.manifest import manifest
+from runplanner.paperwork.manifest_page import manifest_page
+from runplanner.paperwork.phone_text import phone_text
+from runplanner.paperwork.sooner import boxes_sooner, sooner_words
+from runplanner.scenario.changes.counts import as_counted
+from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.loads import loaded_g, overloads
+from tests.rehearsal.small import shared_plan
+
+
+def day() -> tuple[Plan, Shift, Trip]:
+    """Two yards of 10 boxes of 50 kg, each with 113 kg of syrup and strips, on one trip."""
+    plan = shared_plan()
+    shift = plan.shifts[0]
+    return plan, shift, shift.trips[0]
+
+
+def test_by_the_mass_of_what_stays_and_the_lightest_box() -> None:
+    """85 L and 20 strips are 112,995 g: three boxes of 50 kg, or five of 25 kg of a later yard."""
+    plan, _, trip = day()
+    first, second = trip.yards()
+    light = tuple(
+        replace(yard, box_g=25_000) if yard.id == second.yard else yard
+        for yard in plan.outfit.yards
+    )
+
+    assert 3 == boxes_sooner(plan.outfit, trip, first)
+    assert 5 == boxes_sooner(replace(plan.outfit, yards=light), trip, first)
+    assert 0 == boxes_sooner(plan.outfit, *replace_actions(trip, second, ()))
+
+
+def replace_actions(trip: Trip, call: Call, actions: tuple[Action, ...]) -> tuple[Trip, Call]:
+    """A trip on which one call does something else."""
+    new = replace(call, actions=actions)
+    return replace(trip, calls=tuple(new if one is call else one for one in trip.calls)), new
+
+
+def test_all_that_a_stop_gives_counts() -> None:
+    """Feeders, boards, blocks and wet boxes ride home as well where it is left out."""
+    plan, _, trip = day()
+    kit, empty_g = plan.outfit.kit, plan.outfit.boxes[0].empty_g
+    for action, each_g in (
+        (Action(Job.BLOCK, 10, pieces=400), kit.block_g),
+        (Action(Job.BOARDS, 10, pieces=400), kit.board_g),
+        (Action(Job.FEED, 10, round=1, feeders=400), kit.feeder_g),
+        (Action(Job.WET_UP, 10, wet=400), 2 * empty_g),
+    ):
+        told, first = replace_actions(trip, trip.yards()[0], (action,))
+        assert -(-400 * each_g // 50_000) == boxes_sooner(plan.outfit, told, first)
+
+
+def test_the_words() -> None:
+    """At a take-off here and later, at a round of feed later, at the last such stop not at all."""
+    plan, _, trip = day()
+    first, second = trip.yards()
+    assert (
+        "Not all off, or left out: no syrup, no strips, and 3 boxes fewer, here and at later stops."
+    ) == sooner_words(plan.outfit, trip, first)
+    block = (first.actions[0], Action(Job.BLOCK, 10, pieces=10))
+    assert "Not all off, or left out: 1 box fewer, here and at later stops." == sooner_words(
+        plan.outfit, *replace_actions(trip, first, block)
+    )
+    feed = tuple(one for one in first.actions if one.job is not Job.TAKE_OFF)
+    assert "Left out: 3 boxes fewer at later stops." == sooner_words(
+        plan.outfit, *replace_actions(trip, first, feed)
+    )
+    feed = tuple(one for one in second.actions if one.job is not Job.TAKE_OFF)
+    assert "" == sooner_words(plan.outfit, *replace_actions(trip, second, feed))
+
+
+def test_the_driver_s_papers_say_so() -> None:
+    """Below the boxes to stop at, and behind them on the phone."""
+    plan, shift, trip = day()
+    sheet = manifest(plan, shift, trip)
+
+    assert "3 boxes fewer" in sheet.steps[1].sooner
+    assert sheet.steps[1].sooner in manifest_page(sheet)
+    assert "max 11 aboard (3 fewer if not all off)" in phone_text(plan, shift.day)
+
+
+def test_who_stops_so_much_sooner_is_within_the_load() -> None:
+    """By what planning again says of loads: 11 - 3 = 8 boxes at the first stop, 21 - 3 in all.
+
+    With the stops' own numbers, 11 and 21, there is too much aboard after the second.
+    """
+    plan, shift, trip = day()
+    first, second = trip.yards()
+
+    def overloaded(here: int, there: int) -> list[str]:
+        draft = Draft(plan, plan.outfit, 0)
+        for call, boxes, colonies in ((first, here, 5), (second, there, 10)):
+            yard = plan.outfit.yard(call.yard)
+            (now,) = draft.plan.shifts[0].trips
+            draft = as_counted(draft, now, yard, {"colonies": colonies, "boxes": boxes})
+        (now,) = draft.plan.shifts[0].trips
+        left = loaded_g(plan.outfit, shift, now)
+        return [call.yard for call in overloads(plan.outfit, shift, now, 0, left)]
+
+    assert [] == overloaded(8, 10)
+    assert [second.yard] == overloaded(11, 10)
