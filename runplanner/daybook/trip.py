@@ -104,7 +104,7 @@ class Call:
     follows, when the break is over, ``leave_min``.  ``latest_leave_min`` is the last
     minute at which leaving still lets the rest of the day hold.  ``boxes_limit`` is how
     many honey boxes, of all yards so far, may be aboard on leaving before some leg is over a
-    limit.
+    limit, as long as every stop gets what it was to get.
 
     Once a driven stop has been counted, or counts elsewhere show that not all of it can have
     been done, ``planned`` keeps the actions it was to do.  ``counted`` are those it did by its
