@@ -229,8 +229,8 @@ def driving_breaks(book: Book) -> Breaches:
 def base_hours(book: Book) -> Breaches:
     """Loading and unloading lie within the hours of the base that serves the call.
 
-    Strict reading: a call that unloads honey boxes and brood boxes at one place keeps the
-    hours of both the honey house and the feed store.
+    Strict reading: a call that unloads honey boxes and brood or wet boxes at one place keeps
+    the hours of both the honey house and the feed store.
     """
     for stop in book.stops():
         if not open_at(book.outfit, stop, stop.call.start_min, stop.call.end_min):
@@ -260,5 +260,5 @@ def _bases(outfit: Outfit, stop: Stop) -> list[Base]:
     if stop.call.kind is CallKind.LOAD:
         return [outfit.feed_store]
     honey = bool(stop.before.boxes) and stop.call.place == outfit.honey_house.base.place
-    store = bool(stop.before.brood) or not honey
+    store = bool(stop.before.brood_count() or stop.before.wet_count()) or not honey
     return [outfit.honey_house.base] * honey + [outfit.feed_store] * store

@@ -62,6 +62,10 @@ class Pace:
         """Return the person-seconds to clear and load one box by ``clearing``."""
         return dict(self.box_s)[clearing]
 
+    def unloading_min(self, boxes: int, crew: int) -> int:
+        """Return the minutes of an unloading call with so many boxes of any kind, by ``crew``."""
+        return self.unload_min - (-boxes * self.unload_box_s // (60 * crew))
+
 
 @dataclass(frozen=True, slots=True)
 class Hours:

@@ -97,9 +97,9 @@ def _load_min(ground: Ground, packed: Packed, crew: int) -> int:
 
 
 def _unload_min(ground: Ground, packed: Packed, kind: int, crew: int) -> int:
-    pace, last = ground.outfit.pace, packed.legs[-1]
+    last = packed.legs[-1]
     boxes = (last.boxes if kind != STORE else 0) + (last.brood + last.wet if kind != HONEY else 0)
-    return pace.unload_min - (-boxes * pace.unload_box_s // (60 * crew))
+    return ground.outfit.pace.unloading_min(boxes, crew)
 
 
 def _unload_spans(ground: Ground, kind: int) -> tuple[tuple[Span, ...], ...]:

@@ -83,6 +83,14 @@ def shut_at_noon() -> Plan:
     return edited(wet_boxes(), {"outfit.yards.0.open_spans": daily(480, 720, range(6))})
 
 
+def beside_honey() -> Plan:
+    """The last day alone, with honey for the house beside the store: unloads 9:10 to 9:24."""
+    return edited(
+        wet_boxes(),
+        {"shifts.2.trips.0.calls.1.actions": (DOWN_15, OFF_10), "shifts": lambda all_: all_[2:]},
+    )
+
+
 _UP, _DOWN = "shifts.1.trips.0.calls.1.actions", "shifts.2.trips.0.calls.1.actions"
 
 WET: Table = (
@@ -110,6 +118,7 @@ WET: Table = (
     Planted("wet boxes alone", wet_boxes, {_DOWN: (FEED_10,)}, "down", "yard1"),
     Planted("work minutes", wet_boxes, {"outfit.pace.wet_box_s": 65}, "up", "yard1"),
     Edge("work minutes", wet_boxes, "outfit.pace.unload_box_s", 32, 33, "up"),
+    Edge("base hours", beside_honey, "outfit.feed_store.closes_min", 564, 563, "down"),
     Planted("aboard", wet_boxes, {"shifts.1.trips.0.calls.0.after.wet": 14}, "up"),
     Planted("aboard", wet_boxes, {"shifts.1.trips.0.calls.0.after.load_g": 0}, "up"),
     Planted("unload place", wet_boxes, {"outfit.feed_store.place": 1}, "up"),

@@ -12,7 +12,8 @@ from runplanner.errors import ScenarioError
 from runplanner.scenario.changes.typed import Changed
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
-from tests.audit.wet_plan import wet_boxes
+from tests.audit.planted import edited
+from tests.audit.wet_plan import beside_honey, wet_boxes
 from tests.running import at, put_in
 from tests.season.shapes import DONE
 from tests.season.test_wet_boxes import wet_outfit
@@ -93,6 +94,29 @@ def test_what_cannot_be_is_refused(said: str) -> None:
 
     (fault,) = caught.value.faults
     assert "wet boxes" in fault.allowed
+
+
+@pytest.mark.parametrize(("line", "now"), [("home truck1", 520), ("next truck1: Yard 1", 490)])
+def test_wet_boxes_aboard_are_unloaded(line: str, now: int) -> None:
+    """In the base at 9:10, 15 boxes x 30 s by two are 4 min, and 10: until 9:24 as planned."""
+    facts = put_in(line, now=at(4 * 1440 + now), plan=wet_boxes())
+
+    assert [6_310, 6_324] == [trip(facts, 2)[2].start_min, facts.plan.shifts[2].end_min]
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+    assert () == audit(new, facts.plan)
+
+
+def test_wet_boxes_keep_the_hours_of_the_store() -> None:
+    """Beside honey for the house they want the store too: 30 boxes are unloaded 9:10 to 9:28."""
+
+    def told_with(closes_min: int) -> Changed:
+        plan = edited(beside_honey(), {"outfit.feed_store.closes_min": closes_min})
+        return put_in("next truck1: Yard 1", now=at(4 * 1440 + 490), plan=plan)
+
+    (shift,) = told_with(568).plan.shifts
+    assert 6_328 == shift.end_min
+    with pytest.raises(ScenarioError, match="the unloading place within its hours"):
+        told_with(567)
 
 
 def wet_day_of(plan: Plan, job: Job) -> tuple[str, int, Action]:

@@ -1,7 +1,7 @@
 """The clock of the rest of a truck's day that was told to go otherwise."""
 
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
@@ -177,9 +177,7 @@ class Rest:
         if call.kind is CallKind.YARD:
             return call_spans(self.outfit, call, self.shift.day)
         trip = itertools.takewhile(lambda one: one.kind is not CallKind.LOAD, reversed(done))
-        actions = [action for one in trip for action in one.actions]
-        boxes = sum(action.boxes for action in actions)
-        bases = serving(self.outfit, call, boxes, sum(action.brood_boxes for action in actions))
+        bases = serving(self.outfit, call, *_brought(trip))
         opens = max(base.opens_min for base in bases)
         closes = min(base.closes_min for base in bases)
         midnight = self.shift.day * DAY_MIN
@@ -273,11 +271,26 @@ def call_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:
     )[day]
 
 
-def serving(outfit: Outfit, call: Call, boxes: int, brood_boxes: int) -> list[Base]:
-    """Return the bases that serve a call to load or unload, with so many boxes aboard before."""
+def _brought(stops: Iterable[Call]) -> tuple[int, int]:
+    """Return the boxes that stops bring for the honey house, and those for the feed store."""
+    actions = [action for call in stops for action in call.actions]
+    wet = sum(action.wet for action in actions if action.job is Job.WET_DOWN)
+    brood = sum(action.brood_boxes for action in actions)
+    return sum(action.boxes for action in actions), brood + wet
+
+
+def serving(outfit: Outfit, call: Call, boxes: int, others: int) -> list[Base]:
+    """Return the bases that serve a call to load or unload, by the boxes aboard before.
+
+    Args:
+        outfit: The facts.
+        call: The call.
+        boxes: Honey boxes.
+        others: Brood boxes and wet boxes.
+    """
     house, store = outfit.honey_house.base, outfit.feed_store
     honey = boxes > 0 and call.kind is CallKind.UNLOAD and call.place == house.place
-    return [house] * honey + [store] * (brood_boxes > 0 or not honey)
+    return [house] * honey + [store] * (others > 0 or not honey)
 
 
 def settled_min(outfit: Outfit, call: Call) -> int:
@@ -314,19 +327,17 @@ def unloads(
 ) -> tuple[tuple[Call, int], ...]:
     """Return the unloading of a trip that made ``stops``, and its minutes: honey comes first."""
     house, store = outfit.honey_house.base.place, outfit.feed_store.place
-    actions = [action for call in stops for action in call.actions]
-    honey = sum(action.boxes for action in actions)
-    brood = sum(action.brood_boxes for action in actions)
+    honey, others = _brought(stops)
     boxes = {house: honey}
-    boxes[store] = brood + boxes.get(store, 0)
+    boxes[store] = others + boxes.get(store, 0)
     places = [house] if honey else []
-    places += [store] if (brood or not honey) and store not in places else []
+    places += [store] if (others or not honey) and store not in places else []
     planned = {call.place: call for call in trip.calls if call.kind is CallKind.UNLOAD}
-    pace, any_one = outfit.pace, next(iter(planned.values()))
+    any_one = next(iter(planned.values()))
     return tuple(
         (
             replace(planned.get(place, any_one), place=place),
-            pace.unload_min - (-boxes[place] * pace.unload_box_s // (60 * crew)),
+            outfit.pace.unloading_min(boxes[place], crew),
         )
         for place in places
     )

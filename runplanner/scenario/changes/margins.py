@@ -184,4 +184,4 @@ def _work_min(outfit: Outfit, shift: Shift, before: Call, call: Call) -> int:
         return given_min(shift, call) + (outfit.pace.wash_min if closed else 0)
     was, now = before.after, call.after
     boxes = was.boxes + was.brood_boxes + was.wet - now.boxes - now.brood_boxes - now.wet
-    return outfit.pace.unload_min - (-boxes * outfit.pace.unload_box_s // (60 * len(shift.crew)))
+    return outfit.pace.unloading_min(boxes, len(shift.crew))

@@ -124,7 +124,7 @@ def base_shut(outfit: Outfit, trip: Trip, at: int) -> bool:
     """Tell whether a call to load or unload lies outside the hours of the base that serves it."""
     call, house = trip.calls[at], outfit.honey_house
     was = trip.calls[at - 1].after if at else call.after
-    bases = serving(outfit, call, was.boxes, was.brood_boxes)
+    bases = serving(outfit, call, was.boxes, was.brood_boxes + was.wet)
     honey = was.boxes > 0 and house.base in bases
     midnight = call.start_min // DAY_MIN * DAY_MIN
     return (honey and _meets(house.full, call.start_min, call.end_min)) or not all(

@@ -188,7 +188,7 @@ class Going:
         """Return the calls at a trip's end; where there are two, the first unloads all."""
         facts, pace = self.facts, self.pace
         boxes = sum(facts[i].boxes for i in trip)
-        minutes = pace.unload_min - (-boxes * pace.unload_box_s // (60 * self.crew))
+        minutes = pace.unloading_min(boxes, self.crew)
         if not any(facts[i].honey for i in trip):
             return [(self.store, minutes, self.store_spans, 0)]
         if not any(facts[i].store for i in trip):
