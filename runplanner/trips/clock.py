@@ -71,8 +71,8 @@ def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, rul
     """Return the same day begun so much later that the duty is shortest.
 
     Waits may last because an earlier call has to be over before its hours end.  Where it has
-    hours later in the day as well, the day is begun too late for the first of them and looked
-    at again.
+    hours that end later as well, the day is begun too late for the first of them and looked at
+    again.
     """
     best = run = _later(steps, home_min, early, closes, rules)
     for _ in range(sum(len(step.spans) - 1 for step in steps)):
@@ -116,13 +116,18 @@ def _waste(run: Run) -> tuple[int, int]:
 def _missing(steps: Sequence[Step], run: Run) -> int | None:
     """Return the first start with which a call misses its hours, if some call has later ones.
 
-    None where nobody waits once the day begins as late as those hours let it.
+    Hours are later where they end later: they may begin before a call that lies in others.  None
+    where nobody waits once the day begins as late as those hours let it.
     """
     waited, room = _waste(run)
     if room >= waited:
         return None
     calls = zip(steps, run.times, strict=True)
-    later = any(step.spans[-1].start_min > times.start_min for step, times in calls)
+    later = any(
+        span.end_min > times.end_min + times.slack_min
+        for step, times in calls
+        for span in step.spans
+    )
     return run.start_min + room + 1 if later else None
 
 

@@ -10,7 +10,7 @@ from runplanner.days import Span
 from runplanner.outfit.people import Hours
 from runplanner.season.quick.clock import Driven, driven, laws_of
 from runplanner.trips.clock import Run, Step, drive, run_day
-from tests.trips.test_clock import HOURS, LAWS, STEPS, step
+from tests.trips.test_clock import HOURS, LAWS, LAX, STEPS, step
 
 
 def _rough(steps: Sequence[Step], home: int, hours: Hours) -> Driven | None:
@@ -47,9 +47,8 @@ def test_begun_as_early_as_can_be_it_is_the_exact_day(
 @given(steps=STEPS, home=st.integers(0, 120))
 def test_a_day_is_as_short_as_its_waits_let_it(steps: list[Step], home: int) -> None:
     """Where no breaks fall due and calls have no later hours, as long as by the exact clock."""
-    lax = replace(HOURS, drive_break_after_min=9_999, duty_break_after_min=9_999)
     single = [one._replace(spans=one.spans[:1]) for one in steps]
-    exact, rough = run_day(single, home, 0, lax), _rough(single, home, lax)
+    exact, rough = run_day(single, home, 0, LAX), _rough(single, home, LAX)
 
     assert (exact is None) == (rough is None)
     if exact is not None and rough is not None:

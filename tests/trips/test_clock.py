@@ -17,6 +17,8 @@ from tests.outfits import an_outfit
 HOURS = an_outfit().hours
 """6 to 20 o'clock, 11 h of duty; 45 min after 4.5 h of driving (Reg. 561/2006 as told by
 fifthwheeltraining.co.uk), 30 min after 6 h of duty."""
+LAX = replace(HOURS, drive_break_after_min=9_999, duty_break_after_min=9_999, driving_max_min=9_999)
+"""The same without breaks, and with any driving."""
 ANY = (Span(0, 2 * DAY_MIN),)
 SIX = 360
 
@@ -251,6 +253,19 @@ def test_a_call_moves_to_its_later_hours_where_that_ends_a_long_wait() -> None:
     assert (820, 930) == (run.start_min, run.end_min)
 
 
+def test_a_call_moves_to_hours_that_begin_before_its_own_end() -> None:
+    """First call 8 to 12 o'clock or 10 to 19, second from 18:00: the day begins for 18:00.
+
+    In the first hours the call ends at noon at the latest, and the second waits 344 min.  Begun
+    at 17:12: 12 + 20 + 16 + 20 + 20 = 88 min.
+    """
+    first = step(12, 20, (480, 720), (600, 1_140))
+    run = planned([first, step(16, 20, (1_080, 1_170))], 20)
+
+    assert [(1_044, 1_064), (1_080, 1_100)] == spans(run)
+    assert (1_032, 1_120) == (run.start_min, run.end_min)
+
+
 def test_a_day_too_long_for_its_first_hours_begins_for_later_ones() -> None:
     """Work at 6:30 and at 18:00 is 12 h apart; both from 18:00 on take 30 min each."""
     run = planned([step(20, 30, (390, 420), (1_080, 1_200)), step(10, 30, (1_080, 1_200))], 20)
@@ -424,13 +439,12 @@ def test_any_day_planned_keeps_the_rules_and_is_no_longer(
 @given(steps=STEPS, home=st.integers(0, 120))
 def test_without_breaks_no_start_makes_a_day_shorter(steps: list[Step], home: int) -> None:
     """Against every start of the day, minute by minute."""
-    lax = replace(HOURS, drive_break_after_min=9_999, duty_break_after_min=9_999)
-    ends = [(start, drive(steps, home, start, lax)) for start in range(SIX, lax.end_min)]
-    lengths = [run.end_min - start for start, run in ends if run and run.end_min <= lax.end_min]
-    run = run_day(steps, home, 0, lax)
+    ends = [(start, drive(steps, home, start, LAX)) for start in range(SIX, LAX.end_min)]
+    lengths = [run.end_min - start for start, run in ends if run and run.end_min <= LAX.end_min]
+    run = run_day(steps, home, 0, LAX)
 
-    shortest = min(lengths, default=lax.duty_max_min + 1)
-    assert (run is not None) == (shortest <= lax.duty_max_min)
+    shortest = min(lengths, default=LAX.duty_max_min + 1)
+    assert (run is not None) == (shortest <= LAX.duty_max_min)
     if run is not None:
         assert run.end_min - run.start_min == shortest
 
