@@ -13,7 +13,7 @@ from runplanner.season.standing.state import Keeper, Key, Progress, State
 from runplanner.season.worth import Left
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
-from runplanner.trips.pack import Leg, Packed, goods
+from runplanner.trips.pack import Leg, Packed, goods, without_honey
 from runplanner.trips.ride import LOAD
 from runplanner.visits.stop import Stop
 
@@ -201,7 +201,6 @@ def _unloaded(keeper: Keeper, judged: Judged, row: int, packed: Packed, most: in
     """Return what stays aboard on leaving an unloading call."""
     ground, (index, _, _) = keeper.ground, judged.calls[row]
     last_call = row + 1 == len(judged.calls) or judged.calls[row + 1][0] != index
-    leg = packed.legs[-1]
     tanks = zip(packed.tanks, ground.outfit.containers, strict=True)
     tank_g = sum(n * kind.empty_g for n, kind in tanks)
     if last_call:
@@ -218,21 +217,9 @@ def _unloaded(keeper: Keeper, judged: Judged, row: int, packed: Packed, most: in
             _tank_places(keeper, judged, index, packed),
             packed.places_max,
         )
-    trip = judged.day.trips[index]
-    honey_g = sum(s.boxes * ground.outfit.yards[s.yard].box_g for s in trip)
-    bare = tuple(s._replace(boxes=0) for s in trip)
-    columns: dict[tuple[int, bool], int] = {}
-    for stop in bare:
-        key = (ground.kinds[stop.yard], ground.watched[stop.yard])
-        columns[key] = columns.get(key, 0) + stop.brood
-    high = ground.high[judged.day.hauler]
-    places = sum(-(-n // high[kind]) for (kind, _), n in columns.items())
-    places += _tank_places(keeper, judged, index, packed) - (
-        -leg.boards // ground.outfit.kit.boards_per_place
-    )
-    return Aboard(
-        0, leg.brood, 0, 0, leg.boards, 0, 0, leg.load_g - honey_g, most, places, packed.places_max
-    )
+    leg = without_honey(ground, judged.day.hauler, judged.day.trips[index])
+    places = leg.places + _tank_places(keeper, judged, index, packed)
+    return _aboard(leg._replace(load_g=leg.load_g + tank_g, places=places), most, packed.places_max)
 
 
 def _tank_places(keeper: Keeper, judged: Judged, index: int, packed: Packed) -> int:

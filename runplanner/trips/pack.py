@@ -81,6 +81,14 @@ def pack(ground: Ground, hauler: int, trip: Trip) -> Packed | None:
     return None
 
 
+def without_honey(ground: Ground, hauler: int, trip: Trip) -> Leg:
+    """Return what is aboard after a trip's stops, containers left out, once its honey is off."""
+    load = _Load(ground, hauler, tuple(stop._replace(boxes=0) for stop in trip))
+    for number in range(len(trip)):
+        load.visit(number)
+    return load.leg()
+
+
 def fits(ground: Ground, hauler: int, trip: Trip, tanks: Counts) -> bool:
     """Tell whether the trip's load rides with just these containers."""
     bare = _bare(ground, hauler, trip)

@@ -46,6 +46,26 @@ def test_boxes_go_up_at_dusk_and_come_down_before_feed() -> None:
     assert plan == plan_from_text(plan_text(plan))
 
 
+def test_wet_boxes_ride_on_from_a_honey_house_apart() -> None:
+    """Honey and wet boxes of one trip: 4 cans of 1.5 kg and 15 boxes of 9 kg go on to the store.
+
+    They take 4 places and, 5 in a stack, 3.
+    """
+    one = replace(a_yard(1, days=9), stores_g=4_000, wet_back=True)
+    two = replace(a_yard(2, days=9), stores_g=4_000, ready_from_day=5)
+    outfit = an_outfit([(10, 0), (14, 0), (3, 0)], [one, two], days=9)
+    base = replace(outfit.honey_house.base, place=3)
+    apart = replace(outfit, honey_house=replace(outfit.honey_house, base=base))
+    plan = plan_season(apart, rounds=3)
+    (trip,) = (t for s in plan.shifts for t in s.trips if len({c.place for c in t.calls[-2:]}) > 1
+               if Job.WET_DOWN in {a.job for c in t.calls for a in c.actions})  # fmt: skip
+    house, store = (call.after for call in trip.calls[-2:])
+
+    assert (DONE, ()) == (plan.tally, audit(plan))
+    assert (0, 15, 141_000, 7) == (house.boxes, house.wet, house.load_g, house.places)
+    assert (0, 6_000, 4) == (store.wet, store.load_g, store.places)
+
+
 def test_wet_boxes_wait_for_a_dry_evening() -> None:
     """Up from 16:00: until day 2 neither hives nor syrup bear hours so late, then syrup does."""
     outfit = wet_outfit()
@@ -82,12 +102,10 @@ def test_cover_too_short_takes_a_second_block() -> None:
 @given(outfits())
 def test_any_outfit_with_wet_boxes_passes_the_audit(outfit: Outfit) -> None:
     """Every yard's boxes back for a night or two, on whatever else is drawn."""
-    base = replace(outfit.honey_house.base, place=outfit.feed_store.place)
     plan = planned(
         replace(
             outfit,
             yards=tuple(replace(yard, wet_back=True) for yard in outfit.yards),
-            honey_house=replace(outfit.honey_house, base=base),
             rules=replace(outfit.rules, wet_least_days=1, wet_best_days=2, wet_from_min=900),
         ),
         rounds=2,
