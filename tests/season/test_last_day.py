@@ -39,3 +39,11 @@ def test_the_last_day_is_the_last_from_which_all_rounds_follow(gap_min: int, rou
     assert take_offs.last_day(0, 1, rounds) - wanted <= (gap_min % 1440 > 0) * max(0, rounds - 2)
     if rounds <= 2:
         assert take_offs.last_day(0, 1, rounds) == wanted
+
+
+def test_what_is_fed_is_not_fed_again() -> None:
+    """No stop is put in where a round lacks nothing: nothing would be done there."""
+    improver = Improver(Ground(an_outfit(days=DAYS)), 1)
+    state = improver.construct()
+
+    assert improver.builder._feed(state, 0, 1, 1) is state

@@ -202,10 +202,8 @@ class Builder:
 
     def _fed(self, state: State, yard: int) -> State:
         """Give a yard its feed rounds in order, as far as they fit."""
-        due, colonies = self.ground.dues[yard], self.ground.outfit.yards[yard].colonies
+        due = self.ground.dues[yard]
         for number in range(1, due.rounds + 1):
-            if fed_in(state, yard, number) >= colonies:
-                continue
             new = self._feed(state, yard, number, due.rounds)
             if new is None and due.rounds > number:
                 new = self._feed(state, yard, number, number)
@@ -217,7 +215,10 @@ class Builder:
     # Feed and strips
 
     def _feed(self, state: State, yard: int, number: int, rounds: int) -> State | None:
+        """Give a yard what it lacks of a feed round; None where that fits nowhere."""
         left = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number)
+        if left <= 0:
+            return state
         due = self.ground.dues[yard]
         before = [
             v
