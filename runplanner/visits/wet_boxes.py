@@ -56,6 +56,8 @@ class WetBoxes:
         """Collect all that stands; a driven visit may have left some of it behind."""
         up, stood = self._since, self.standing
         self.standing = max(0, stood - visit.stop.wet_down)
+        if not self.due.take_off:
+            return "nothing leaves this yard"
         if up is None or not stood or visit.stop.wet_down > stood:
             return "wet boxes collected that were not put up"
         if self.standing:

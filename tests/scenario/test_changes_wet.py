@@ -106,6 +106,21 @@ def test_wet_boxes_aboard_are_unloaded(line: str, now: int) -> None:
     assert () == audit(new, facts.plan)
 
 
+def test_wet_boxes_stay_in_a_yard_at_a_standstill() -> None:
+    """Nothing leaves it, and under them nothing is fed; once they are home, it may be fed."""
+    line = "standstill Yard 1, feed agreed"
+    facts = put_in(line, now=at(2 * 1440), plan=wet_boxes())
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+
+    assert [False, True] == [
+        put_in(line, now=at(day * 1440), plan=wet_boxes()).outfit.yards[0].boxes == 0
+        for day in (2, 5)
+    ]
+    assert () == audit(new, facts.plan)
+    assert all(shift.start_min <= facts.now_min for shift in new.shifts)
+    assert {Job.FEED, Job.STRIPS} == {one.job for one in new.undone}
+
+
 def test_wet_boxes_keep_the_hours_of_the_store() -> None:
     """Beside honey for the house they want the store too: 30 boxes are unloaded 9:10 to 9:28."""
 

@@ -168,9 +168,13 @@ def _abandoned(draft: Draft, yard: Yard, new: Yard, boxes: int) -> Draft:
 
 
 def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Draft:
-    """Return the draft with the yard's health; a yard without honey may be fed if agreed."""
+    """Return the draft with the yard's health; without honey or wet boxes it is fed if agreed."""
     new = replace(yard, health=health, feed_agreed=feed_agreed)
-    if feed_agreed and off_by(draft, yard.id, Job.TAKE_OFF) >= yard.colonies:
+    done = driven_actions(draft, yard.id)
+    up, down = (
+        sum(one.wet for one in done if one.job is job) for job in (Job.WET_UP, Job.WET_DOWN)
+    )
+    if feed_agreed and off_by(draft, yard.id, Job.TAKE_OFF) >= yard.colonies and up <= down:
         new = replace(new, boxes=0)
     return draft.with_yard(new)
 
