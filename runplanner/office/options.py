@@ -22,7 +22,7 @@ def add_effort(verb: argparse.ArgumentParser) -> None:
         "--time",
         type=seconds,
         metavar="SECONDS",
-        help=tr("be done planning and proving after this"),
+        help=tr("be done with plan, proof and reasons after this"),
     )
 
 

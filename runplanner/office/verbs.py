@@ -66,10 +66,13 @@ def _add_gather(verbs: Verbs) -> None:
         "--near",
         type=whole,
         metavar="METRES",
-        help=tr("refuse two names nearer than this; 0: never"),
+        help=tr("refuse two names nearer than this (default 200; 0: never)"),
     )
     verb.add_argument(
-        "--far", type=whole, metavar="KM", help=tr("refuse places further from the rest; 0: never")
+        "--far",
+        type=whole,
+        metavar="KM",
+        help=tr("refuse places further from the rest (default 300; 0: never)"),
     )
 
 
@@ -112,7 +115,10 @@ def _add_replan(verbs: Verbs) -> None:
     verb.add_argument(
         "--ring",
         action="store_true",
-        help=tr("ring drivers whose next stops are shut: they are told what fits"),
+        help=tr(
+            "take drivers whose stops to come no longer hold as told what fits; ring them: "
+            "the change sheet says whom"
+        ),
     )
     verb.add_argument(
         "--choice", choices=("least", "balance", "cheapest"), default="least",

@@ -13,6 +13,8 @@ from runplanner.office.rooms import Rooms
 from runplanner.office.words import older_words
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import phrase
+from runplanner.scenario.gather.far import FAR_KM
+from runplanner.scenario.gather.merge import NEAR_M
 from runplanner.season.plan_season import plan_season
 from runplanner.version import __version__
 from tests.office.fakes import FakePlanner, a_finding, rooms
@@ -290,6 +292,22 @@ def test_every_verb_has_help(capsys: pytest.CaptureFixture[str]) -> None:
             main([verb, "--help"])
         assert stopped.value.code == 0
         assert len(capsys.readouterr().out.splitlines()) > 4
+
+
+@pytest.mark.parametrize(
+    ("verb", "words"),
+    [
+        ("gather", f"nearer than this (default {NEAR_M}; 0: never)"),
+        ("gather", f"further from the rest (default {FAR_KM}; 0: never)"),
+        ("plan", "plan, proof and reasons"),
+        ("replan", "ring them: the change sheet says whom"),
+    ],
+)
+def test_help_tells_what_is_so(verb: str, words: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """What is taken for granted, what time goes to, and that the program rings nobody."""
+    with pytest.raises(SystemExit):
+        main([verb, "--help"])
+    assert words in " ".join(capsys.readouterr().out.split())
 
 
 def test_no_verb_is_a_usage_error(capsys: pytest.CaptureFixture[str]) -> None:
