@@ -1,4 +1,4 @@
-"""Set up a fresh checkout, then run the demo or every check: needs nothing but Python.
+"""Set up a fresh checkout, then run the demo or every check: needs Python and a network.
 
     python3 tests/fresh.py demo      plan the small demo; results under maps_out/
     python3 tests/fresh.py test      style, types, floors, tests and coverage, as CI does
