@@ -3,6 +3,7 @@
 from hypothesis import strategies as st
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN, clock
 
 
@@ -42,8 +43,9 @@ def lines(draw: st.DrawFn, plan: Plan, now_min: int) -> str:
     yard = draw(st.sampled_from([one.id for one in outfit.yards]))
     facts = outfit.yard(yard)
     helpers = [truck.id for truck in outfit.trucks] + [one.id for one in outfit.people]
-    helper = draw(st.sampled_from(helpers))
+    helper = draw(st.sampled_from(helpers + [trailer.id for trailer in outfit.trailers]))
     when = draw(dates(plan))
+    substance = outfit.strips_at(facts).substance
     ahead = now_min // DAY_MIN + 2
     kinds = [
         f"shut {yard} {when}", f"shut all {when}", f"shut {yard} {when} for syrup",
@@ -51,9 +53,11 @@ def lines(draw: st.DrawFn, plan: Plan, now_min: int) -> str:
         f"{helper} back {when}", f"suspect {yard}", f"standstill {yard}, feed agreed",
         f"watch {yard}", f"sound {yard}", f"honey house stopped {when}",
         f"honey house full {when}", f"blocks left {draw(st.integers(0, 40))}",
-        f"strips left {draw(st.integers(0, 60))}", f"sugar left {draw(st.integers(0, 300))} kg",
+        f"strips left {draw(st.integers(0, 60))} {substance}",
+        f"sugar left {draw(st.integers(0, 300))} kg",
         f"syrup left {draw(st.integers(0, 300))} L", f"boards lost {draw(st.integers(0, 30))}",
-        f"dead {draw(st.integers(0, facts.colonies))} {yard}",
+        f"dead {draw(st.integers(0, facts.colonies))} {yard}", f"queenless 1 {yard}",
+        f"shut {yard} {now_min // DAY_MIN + 1} Mar from 9:00: rain",
         f"boxes left {draw(st.integers(0, 60))} {yard}",
         f"new yard Found at 0.05 0.05: {draw(st.integers(1, 12))} colonies 9 boxes",
     ]  # fmt: skip
@@ -65,6 +69,8 @@ def lines(draw: st.DrawFn, plan: Plan, now_min: int) -> str:
         kinds += 3 * [f"home {truck}", f"skip {stop}", f"next {truck}: {stop}"]
     if ahead <= outfit.season.n_days and len(facts.sites) == 1:
         kinds.append(f"move {yard} to 0.04 -0.06 on {ahead} Mar")
+    if outfit.kit.feeders_owned is not None:
+        kinds += [f"feeders {draw(st.sampled_from(('left', 'lost')))} {draw(st.integers(0, 9))}"]
     counts = _counts(draw, plan, now_min)
     return draw(st.sampled_from(kinds + 4 * counts))
 
@@ -81,13 +87,28 @@ def _counts(draw: st.DrawFn, plan: Plan, now_min: int) -> list[str]:
     if not gone:
         return []
     trip, call = draw(st.sampled_from(gone))
-    most = max(action.colonies for action in call.actions)
+    planned = call.planned or call.actions
     words = [
-        f"{draw(st.integers(0, most))} colonies",
-        f"{draw(st.integers(0, 40))} boxes",
-        f"{draw(st.integers(0, most))} fed",
         f"{draw(st.integers(0, 9))} blocks",
-        draw(st.sampled_from(("strips", "no strips"))),
+        *(w for one in planned for w in _words(draw, one)),
     ]
     said = draw(st.lists(st.sampled_from(words), min_size=1, max_size=3, unique=True))
     return [f"done {trip} {call.yard}: {draw(st.sampled_from(('nothing', ' '.join(said))))}"]
+
+
+def _words(draw: st.DrawFn, action: Action) -> list[str]:
+    """Counts of one job: about what was planned, less or a little more."""
+    planned = {
+        Job.TAKE_OFF: {
+            "colonies": action.colonies, "boxes": action.boxes, "brood boxes": action.brood_boxes,
+        },
+        Job.BOARDS: {"boards": action.pieces},
+        Job.FEED: {"fed": action.colonies, "litres": action.ml // 1000},
+        Job.WET_UP: {"wet boxes": action.wet},
+        Job.WET_DOWN: {"wet boxes": action.wet},
+        Job.FEEDERS: {"feeders": action.feeders_off},
+    }  # fmt: skip
+    if action.job is Job.STRIPS:
+        return [draw(st.sampled_from(("strips", "no strips")))]
+    counts = planned.get(action.job, {})
+    return [f"{draw(st.integers(0, most + 2))} {word}" for word, most in counts.items()]

@@ -12,6 +12,7 @@ from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Clearing
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
+from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.outfits import a_truck, a_yard, an_outfit
 
@@ -55,6 +56,16 @@ def running_plan() -> Plan:
     text = Path(__file__).with_name("running_plan.json").read_text(encoding="utf-8")
     kept = plan_from_text(text)
     return replan_season(kept, running_outfit(), 0, rounds=0)
+
+
+@cache
+def wet_plan() -> Plan:
+    """A plan of that campaign with emptied boxes back up for a night, and feeders that go round."""
+    outfit = running_outfit()
+    yards = tuple(replace(yard, wet_back=yard.id != "fernbank") for yard in outfit.yards)
+    rules = replace(outfit.rules, wet_least_days=1, wet_best_days=1, wet_from_min=15 * 60)
+    kit = replace(outfit.kit, feeders_owned=40)
+    return plan_season(replace(outfit, yards=yards, rules=rules, kit=kit), rounds=1)
 
 
 def put_in(*lines: str, now: str = "", plan: Plan | None = None) -> Changed:

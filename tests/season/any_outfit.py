@@ -21,6 +21,9 @@ BOXES = (
     BoxKind("medium", "Langstroth medium", 508, 413, 168, 4_500),
     BoxKind("deep", "Dadant", 520, 440, 310, 6_000),
 )
+BUSY = tuple({7: 1_500, 8: 1_300, 16: 2_000}.get(hour, 1_000) for hour in range(24))
+SURE = ((), (), (), (1_000, 600), (0, 850, 500, 1_000, 300))
+"""How sure the weather is, for the first days; of those after them nothing is foretold."""
 ROOMY = Deck(3_100, 2_100, 1_200, 5)
 
 
@@ -93,6 +96,8 @@ def yards(draw: st.DrawFn, number: int, days: int, spare_place: int) -> Yard:
         unsettled_spans=tuple(Span(h * 720 + 240, h * 720 + 700) for h in sorted(set(unsettled))),
         strips_shut_days=tuple(draw(rarely((0, 1), ()))),
         strips=draw(st.sampled_from(("", "", "", "other", "double"))),
+        sure_permille=draw(st.sampled_from(SURE))[:days],
+        wet_back=draw(st.sampled_from((False, False, True))),
     )
     return two_ways(draw, made)
 
@@ -177,7 +182,7 @@ def kits(draw: st.DrawFn) -> Kit:
     """Boards, blocks and feeders, now and then short."""
     return Kit(
         1_500, draw(rarely(12, 100)), 40, 2_100, 60, draw(rarely(8, 1_000)), 1_200,
-        draw(rarely(draw(st.integers(0, 40)), None)), 10, 10,
+        draw(st.sampled_from((None, None, None, draw(st.integers(0, 40))))), 10, 10,
     )  # fmt: skip
 
 
@@ -231,6 +236,7 @@ def _roads(draw: st.DrawFn, spots: list[tuple[int, int]]) -> Travel:
         tuple(tuple(row) for row in minutes),
         tuple(tuple(row) for row in metres),
         phrase("random grid"),
+        draw(st.sampled_from(((), (), BUSY))),
     )
 
 
@@ -283,10 +289,14 @@ def outfits(draw: st.DrawFn, most_yards: int = 6, most_days: int = 8) -> Outfit:
             draw(st.booleans()),
             draw(st.integers(1, 5)),
             draw(st.sampled_from((16 * 60, 9 * 60))),
+            draw(st.sampled_from((16 * 60, 9 * 60))),
+            draw(st.sampled_from((1, 1, 4))),
+            draw(st.sampled_from((1, 5))),
         ),
         prices=replace(
             an_outfit().prices,
             hour_cents=draw(st.sampled_from((3_000, 2_777, 0))),
+            unsure_cents=draw(st.sampled_from((0, 500))),
             feed_early_cents=draw(st.sampled_from((0, 0, 35))),
             worth_take_off_cents=draw(st.sampled_from((0, 0, 0, 2_500))),
             worth_feed_cents=draw(st.sampled_from((0, 0, 0, 301))),

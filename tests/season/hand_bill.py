@@ -35,13 +35,17 @@ def left_at(outfit: Outfit, yard: Yard, done: Sequence[Action]) -> list[Undone]:
     grams = sum(need - min(need, n * ml * stores_per_l(outfit) // 1000) for n in fed if n < rounds)
     off = sum(a.colonies for a in done if a.job is Job.TAKE_OFF)
     bare = yard.colonies - sum(a.colonies for a in done if a.job is Job.STRIPS)
-    closed = (
-        yard.health in {Health.SUSPECT, Health.STANDSTILL} and yard.boxes == 0 and yard.feed_agreed
-    )
+    held = yard.health in {Health.SUSPECT, Health.STANDSTILL}
+    closed = held and yard.boxes == 0 and yard.feed_agreed
+    back = sum(a.wet for a in done if a.job is Job.WET_UP)
+    stand = back - sum(a.wet for a in done if a.job is Job.WET_DOWN)
+    wet = yard.colonies if yard.wet_back and yard.boxes and not held else 0
     entries = (
         (Job.TAKE_OFF, 0 if closed else yard.colonies - off, 0),
         (Job.FEED, sum(n < rounds for n in fed), grams),
         (Job.STRIPS, bare, 0),
+        (Job.WET_UP, 0 if back else wet, 0),
+        (Job.WET_DOWN, wet if stand else 0, 0),
     )
     return [Undone(yard.id, job, n, g, (phrase("left out"),)) for job, n, g in entries if n]
 
