@@ -116,3 +116,13 @@ def test_the_planner_leaves_what_brute_force_leaves() -> None:
         ]
         plan = planned(valued(one_yard(), take_off, feed, strips), rounds=30)
         assert min(sums) == plan.bill.total(), (take_off, feed, strips)
+
+
+def test_the_bound_of_take_offs_alone_holds_for_plans_that_leave_strips() -> None:
+    """Two yards that want no feed: strips at 4.00 a colony are worth 1.00, so eight are left."""
+    full = [four(1, 2, stores_g=9_000), four(2, 2, stores_g=9_000)]
+    plan = planned(valued(tiny([(10, 0), (14, 0)], full, 2), 0, 0, 100), rounds=3)
+
+    assert {("yard1", Job.STRIPS), ("yard2", Job.STRIPS)} == jobs_left(plan)
+    assert 800 == plan.bill.left
+    assert plan.bound.cents <= plan.bill.total()

@@ -21,6 +21,7 @@ from runplanner.season.search.improve import Improver
 from runplanner.season.standing.state import Keeper, Key, State
 from runplanner.season.standing.stores import loaded_ml
 from runplanner.season.whole.left import TAKE_OFF, Left, Row, job, left_of, undivided
+from runplanner.season.worth import stated
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Day, Stop
 
@@ -92,7 +93,9 @@ def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) ->
         found = _driven(keeper, begun, whole, answer.found.days)
         if found is not None and found.score < state.score:
             best = found
-    if not all(undivided(keeper, one) for one in left):
+    # Seasons that leave work for its cost are not among those gone through.
+    worth = stated(keeper.ground.outfit.prices)
+    if worth or not all(undivided(keeper, one) for one in left):
         return Outcome(best, 0, proven=False)
     slack = SLACK * whole.unit
     bound = max(0, int(answer.bound) * whole.unit + fixed - slack)
