@@ -56,17 +56,13 @@ class Builder:
 
     def _added(self, state: State, yard: int) -> State:
         due = self.ground.dues[yard]
-        new = state
-        if due.take_off and state.progress[yard].not_off:
-            off = self._begun(state, yard)
-            if off is None:
-                return state
-            new = off
-        elif new.progress[yard].lacking:
-            on = self._made_good(new, yard)
-            if on is None:
-                return state
-            new = on
+        new: State | None = state
+        if state.progress[yard].lacking and not (due.take_off and state.progress[yard].not_off):
+            new = self._made_good(state, yard)
+        if new is not None and due.take_off and new.progress[yard].not_off:
+            new = self._begun(new, yard)
+        if new is None:
+            return state
         fed = self._chosen(new, self._fed(new, yard))
         if not (due.strips and fed.progress[yard].no_strips):
             return fed
@@ -94,12 +90,18 @@ class Builder:
         return fed if first is None else min(fed, self._fed(first, yard), key=lambda one: one.score)
 
     def _made_good(self, state: State, yard: int) -> State | None:
-        """Put in what a take-off that stands waits for: its boards, or syrup the same day."""
+        """Put in what a take-off that stands waits for: its boards, or syrup the same day.
+
+        Where neither can be, whoever has boards on is taken off alone, the others are to follow.
+        """
         on = self.take_offs.boards(state, yard)
-        if on is not None or not self.ground.outfit.rules.same_day_second_trip:
+        if on is not None:
             return on
-        fed = self._fed(state, yard)
-        return fed if fed.progress[yard].lacking < state.progress[yard].lacking else None
+        if self.ground.outfit.rules.same_day_second_trip:
+            fed = self._fed(state, yard)
+            if fed.progress[yard].lacking < state.progress[yard].lacking:
+                return fed
+        return self.take_offs.as_boarded(state, yard)
 
     def _chosen(self, before: State, after: State) -> State:
         return before if self.choosy and after.score > before.score else after

@@ -145,12 +145,16 @@ class Improver:
         return sorted(yards, key=freedom)
 
     def completed(self, state: State) -> State:
-        """Return ``state`` with what yards lack put in, or those yards built in anew."""
+        """Return ``state`` with what yards lack put in, or those yards built in anew.
+
+        So are those that could not stay without them.
+        """
         lacking = self._pressing(self._lacking(state))
         filled = self._build(state, lacking)
         if not self._lacking(filled):
             return filled
-        anew = self._build(self.keeper.drop(state, set(lacking)), lacking)
+        bare = self.keeper.drop(state, set(lacking))
+        anew = self._build(bare, self._pressing(self._lacking(bare)))
         return min(filled, anew, key=lambda one: one.score)
 
     def _lacking(self, state: State) -> list[int]:

@@ -123,10 +123,8 @@ class TakeOffs:
         new: State | None = state
         while new is not None and done < colonies:
             left = colonies - done
-            count = min(left, owned)
-            if 0 < left - count < self.ground.outfit.rules.smallest_lot:
-                count = left - self.ground.outfit.rules.smallest_lot
-            if count < min(self.ground.outfit.rules.smallest_lot, left):
+            count = self._lot(left, owned)
+            if not count:
                 return None
             off = self._last_lot(new, yard, done, days) if done and count == left else None
             if off is None:
@@ -136,6 +134,36 @@ class TakeOffs:
                 day = _last_off(new, yard)
                 days, done = range(day + 1, days.stop), done + count
         return new
+
+    def _lot(self, left: int, boards: int) -> int:
+        """Return how many of the colonies ``left`` go under so many boards; 0 for too few."""
+        count, least = min(left, boards), self.ground.outfit.rules.smallest_lot
+        if 0 < left - count < least:
+            count = left - least
+        return count if count >= min(least, left) else 0
+
+    def as_boarded(self, state: State, yard: int) -> State | None:
+        """Take only those off, on the day planned, under which boards were put already.
+
+        All else that was planned for the yard is taken out.  None where boards lie under too few.
+        """
+        past = [visit.stop for visit in state.visits[yard] if visit.fact]
+        coming = [visit.stop for visit in state.visits[yard] if not visit.fact]
+        first = next((stop for stop in coming if stop.off and not stop.other), None)
+        done = sum(stop.off for stop in past)
+        on = self.ground.dues[yard].boards_on + sum(
+            stop.boards - stop.off for stop in past if not stop.other
+        )
+        count = self._lot(self.ground.outfit.yards[yard].colonies - done, on)
+        if first is None or not 0 < count < first.off:
+            return None
+        lot = self._off(yard, done, count, fed=False)._replace(other=False)
+
+        def thinned(stop: Stop) -> Stop | None:
+            return stop if stop.yard != yard else lot if stop == first else None
+
+        new = self.inserter.keeper.thin(state, thinned, {yard})
+        return new if any(visit.stop == lot for visit in new.visits[yard]) else None
 
     def _in_mixed_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
         """Take a yard off in lots, each under boards as far as there are any, or the other way."""

@@ -1,0 +1,66 @@
+"""Fewer boards went on than were planned: those under them come off, the others follow."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Job
+from runplanner.outfit.yards import Clearing
+from runplanner.season.plan_season import plan_season
+from runplanner.season.replan_season import replan_season
+from runplanner.season.watch import NOTHING
+from tests.outfits import a_yard, an_outfit, daily
+from tests.running import at, put_in, stop_with
+from tests.season.test_replan import when
+
+
+def planned(owned: int) -> Plan:
+    """Two yards of twelve under so many boards; the second's are those of the first.
+
+    Hives may be opened on days 0, 1, 3 and 4 at the first, on 1 and 2 at the second.
+    """
+    yards = [
+        replace(
+            a_yard(number, days=10, colonies=12, boxes=18),
+            clearing=Clearing.BOARDS,
+            open_spans=daily(8 * 60, 18 * 60, days),
+        )
+        for number, days in ((1, (0, 1, 3, 4)), (2, (1, 2)))
+    ]
+    outfit = an_outfit([(10, 0), (40, 5)], yards, days=10)
+    return plan_season(
+        replace(outfit, kit=replace(outfit.kit, boards_owned=owned)), rounds=20, proof=False
+    )
+
+
+def counted(plan: Plan, boards: int, rounds: int) -> tuple[Plan, list[str]]:
+    """The plan once so many boards were counted at the first yard, and what the audit says."""
+    shift, trip, call, _ = stop_with(Job.BOARDS, plan)
+    line = f"done {trip.id} {call.yard}: {boards} boards"
+    facts = put_in(line, now=at(shift.end_min + 10), plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=rounds)
+    return new, [finding.sentence() for finding in audit(new, facts.plan)]
+
+
+@pytest.mark.parametrize("rounds", [0, 1])
+@pytest.mark.parametrize(
+    ("owned", "boards", "lots"), [(12, 8, [8, 4]), (14, 8, [6, 6]), (14, 10, [8, 4])]
+)
+def test_who_has_boards_comes_off_as_promised(
+    owned: int, boards: int, lots: list[int], rounds: int
+) -> None:
+    """Else no boards come home in time for the second yard, and its trip loads what is not there.
+
+    The lots are as the second yard's trip and its blocks are cheapest; all is done.
+    """
+    plan = planned(owned)
+    new, found = counted(plan, boards, rounds)
+
+    assert [] == found
+    assert NOTHING == new.tally
+    assert [(1, lots[0]), (4, lots[1])] == [
+        (day, off) for day, _, off in when(new, "yard1", Job.TAKE_OFF)
+    ]
+    assert when(plan, "yard2", Job.TAKE_OFF) == when(new, "yard2", Job.TAKE_OFF)
