@@ -270,6 +270,8 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
     )
     changed = tr("{number} with other work", number=sheet.visits_changed)
     yield f"{moved}, {changed}" if sheet.visits_changed else moved
+    if sheet.less_left:
+        yield sheet.less_left
     yield from (
         f"  {shown(one.yard, 60)}, {one.what}: {one.was} -> {one.now} ({one.why})"
         for one in (*sheet.moves, *sheet.reworked)

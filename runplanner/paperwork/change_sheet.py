@@ -7,6 +7,7 @@ from runplanner.daybook.differences import Differences, Duty, Shifted, Spot, dif
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import Shift, Trip
 from runplanner.days import day_of
+from runplanner.outfit.safety import eased
 from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.day_sheet import house_lines
 from runplanner.paperwork.escape import file_name, shown
@@ -35,7 +36,7 @@ from runplanner.paperwork.say import (
 from runplanner.paperwork.sums import HEADS, tally_words
 from runplanner.paperwork.tongue import said, tr
 from runplanner.paperwork.undone_list import job_name, undone_part
-from runplanner.paperwork.why_moved import why_moved
+from runplanner.paperwork.why_moved import leaves_less, unforced, why_moved
 from runplanner.phrase import Phrase
 
 AFTER_DAYS = 14
@@ -89,6 +90,7 @@ class ChangeSheet:
     visits_moved: int
     visits_changed: int
     extra_cents: int
+    less_left: str
 
 
 def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
@@ -117,13 +119,15 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
     same, other = _papers(printed, after, found)
     driving = _under_way(printed, after, found)
     other = tuple(sorted({*other, *driving}))
+    news = _news(printed or before, before, after)
+    otherwise = unforced(before, after, news=news)
     return ChangeSheet(
         typed=tuple(shown(line, 240) for line in typed),
         notes=tuple(shown(said(line), LONGEST_NOTE) for line in notes),
         presumed=tuple(f"{yard_named(after.outfit, yard)} ({trip})" for trip, yard in presumed),
-        moves=tuple(_move(before, after, one) for one in found.moved),
-        reworked=tuple(_move(before, after, one) for one in found.reworked),
-        later=tuple(_move(before, after, one) for one in found.later),
+        moves=tuple(_move(before, after, one, otherwise) for one in found.moved),
+        reworked=tuple(_move(before, after, one, otherwise) for one in found.reworked),
+        later=tuple(_move(before, after, one, otherwise) for one in found.later),
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
         spoils=tuple(_spoils(after)),
@@ -139,6 +143,26 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         visits_moved=found.visits_moved(),
         visits_changed=len(found.reworked),
         extra_cents=found.extra_cents(),
+        less_left=_less_left(before, after, news=news),
+    )
+
+
+def _news(printed: Plan, before: Plan, after: Plan) -> bool:
+    """Tell whether facts or counts are other than when the plan was made, not the time alone."""
+    return before.shifts != printed.shifts or after.outfit not in (
+        printed.outfit,
+        eased(printed.outfit),
+    )
+
+
+def _less_left(before: Plan, after: Plan, *, news: bool) -> str:
+    if not leaves_less(before, after):
+        return ""
+    was, now = tally_words(before.tally), tally_words(after.tally)
+    if news:
+        return tr("less is left undone: {now} instead of {before}", now=now, before=was)
+    return tr(
+        "nothing new was told; less is left undone: {now} instead of {before}", now=now, before=was
     )
 
 
@@ -179,13 +203,14 @@ def _trips(plan: Plan) -> dict[str, tuple[Shift, Trip]]:
     return {trip.id: (shift, trip) for shift in plan.shifts for trip in shift.trips}
 
 
-def _move(before: Plan, after: Plan, one: Shifted) -> Move:
+def _move(before: Plan, after: Plan, one: Shifted, otherwise: str) -> Move:
+    why = why_moved(before.outfit, after.outfit, one.was, otherwise) if one.was else tr("new")
     return Move(
         yard=yard_named(after.outfit, one.spot.yard),
         what=_work(one),
         was=_spot(after, one.was),
         now=_spot(after, one.now),
-        why=shown(why_moved(before.outfit, after.outfit, one.was), 200) if one.was else tr("new"),
+        why=shown(why, 200),
     )
 
 

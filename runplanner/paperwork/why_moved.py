@@ -1,6 +1,9 @@
 """Why a promised visit could not stay where it was, told from the facts before and after."""
 
+from dataclasses import astuple
+
 from runplanner.daybook.differences import Spot
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
@@ -12,6 +15,9 @@ from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.weather_words import reason_words
 
 TO_FIT = mark("to fit the other changes")
+LESS_LEFT = mark("so that less is left undone")
+EITHER = mark("to fit the other changes, or so that less is left undone")
+CHEAPER = mark("so that it costs less")
 _HEALTH = {
     Health.SOUND: mark("sound"),
     Health.WATCH: mark("under watch"),
@@ -20,8 +26,24 @@ _HEALTH = {
 }
 
 
-def why_moved(before: Outfit, after: Outfit, was: Spot) -> str:
-    """Return what has come to stand against a visit, in words; or that it made room."""
+def leaves_less(before: Plan, after: Plan) -> bool:
+    """Tell whether less is left undone than before, in the order in which that is compared."""
+    return astuple(after.tally) < astuple(before.tally)
+
+
+def unforced(before: Plan, after: Plan, *, news: bool) -> str:
+    """Return why visits moved against which nothing has come to stand, in words.
+
+    ``news`` tells whether anything but the time is new: else there is nothing to fit in.
+    """
+    if leaves_less(before, after):
+        return tr(EITHER if news else LESS_LEFT)
+    cheaper = after.bill.total() < before.bill.total()
+    return tr(CHEAPER if cheaper and not news else TO_FIT)
+
+
+def why_moved(before: Outfit, after: Outfit, was: Spot, otherwise: str) -> str:
+    """Return what has come to stand against a visit, in words; ``otherwise`` where nothing has."""
     old, new = before.yard(was.yard), after.yard(was.yard)
     found = [
         *_weather(old, new, was),
@@ -29,7 +51,7 @@ def why_moved(before: Outfit, after: Outfit, was: Spot) -> str:
         *_away(before, after, was),
         *_house(before, after, was),
     ]
-    return "; ".join(dict.fromkeys(found)) or tr(TO_FIT)
+    return "; ".join(dict.fromkeys(found)) or otherwise
 
 
 def _weather(old: Yard, new: Yard, was: Spot) -> list[str]:

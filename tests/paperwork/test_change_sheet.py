@@ -210,3 +210,22 @@ def test_a_visit_with_other_work_is_not_told_as_moved() -> None:
     assert "Same day, other work" in page
     assert "0 of 4 promised visits moved, 1 with other work" in page
     assert "0 of 4 promised visits moved, 1 with other work" in words
+
+
+def test_visits_that_move_for_less_left_undone_say_so() -> None:
+    """With the mill left undone before, time alone brings it in; a line typed may be why as well.
+
+    Counts make news of the plan that papers were printed from, the same facts or not.
+    """
+    before, new = after(SHUT)
+    plan = replace(before, outfit=new.outfit, tally=replace(new.tally, unfed_g=4_000, not_off=2))
+    counted = replace(plan, shifts=plan.shifts[1:])
+    bare = change_sheet(plan, new)
+
+    assert "so that less is left undone" in {move.why for move in bare.moves}
+    left = "less is left undone: nothing instead of 4 kg of stores not fed, 2 colonies with honey"
+    assert f"nothing new was told; {left} still on" in list(change_words(bare))
+    for printed in (counted, before):
+        told = change_sheet(plan, new, printed=printed)
+        assert f"{left} still on" in list(change_words(told))
+    assert "" == change_sheet(before, new).less_left

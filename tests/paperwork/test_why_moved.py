@@ -9,7 +9,7 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.why_moved import TO_FIT, why_moved
+from runplanner.paperwork.why_moved import CHEAPER, EITHER, LESS_LEFT, TO_FIT, unforced, why_moved
 from tests.audit.planted import edited
 from tests.running import running_plan
 
@@ -52,7 +52,7 @@ def test_why_a_visit_moved(edits: dict[str, object], words: str) -> None:
     after = edited(plan, {f"outfit.{path}": value for path, value in edits.items()}).outfit
 
     assert was is not None
-    assert words == why_moved(plan.outfit, after, was)
+    assert words == why_moved(plan.outfit, after, was, TO_FIT)
 
 
 def test_why_is_said_in_german() -> None:
@@ -65,4 +65,27 @@ def test_why_is_said_in_german() -> None:
 
     assert was is not None
     with speaking("de"):
-        assert why_moved(plan.outfit, after, was).startswith("der Stand ist unter Verdacht; ")
+        assert why_moved(plan.outfit, after, was, TO_FIT).startswith(
+            "der Stand ist unter Verdacht; "
+        )
+
+
+@pytest.mark.parametrize(
+    ("unfed_g", "cents", "news", "words"),
+    [
+        (-1, 0, False, LESS_LEFT),
+        (-1, -1, True, EITHER),
+        (0, -1, False, CHEAPER),
+        (0, -1, True, TO_FIT),
+        (1, -1, True, TO_FIT),
+        (0, 0, False, TO_FIT),
+    ],
+)
+def test_what_else_a_visit_moves_for(unfed_g: int, cents: int, words: str, *, news: bool) -> None:
+    """Less left undone, or less cost; with news told, what has to be fitted in."""
+    plan = running_plan()
+    before = replace(plan, tally=replace(plan.tally, unfed_g=1_000))
+    tally = replace(before.tally, unfed_g=1_000 + unfed_g)
+    after = replace(before, tally=tally, bill=replace(plan.bill, km=plan.bill.km + cents))
+
+    assert words == unforced(before, after, news=news)
