@@ -373,6 +373,30 @@ def test_ctrl_c_while_loading_ends_in_peace(root: Path) -> None:
     assert (Exit.STOPPED, "", "") == (told.returncode, told.stdout, told.stderr)
 
 
+@pytest.mark.parametrize(
+    ("end", "code"), [("raise KeyboardInterrupt", Exit.STOPPED), ("return 1", Exit.UNDONE)]
+)
+def test_ctrl_c_pressed_once_more_changes_nothing(root: Path, end: str, code: Exit) -> None:
+    """Whoever presses it again while Python clears up gets the same exit code, no signal."""
+    script = (
+        "import signal, sys\n"
+        "from runplanner import cli\n"
+        "from runplanner.__main__ import run\n"
+        "def main():\n"
+        f"    {end}\n"
+        "cli.main = main\n"
+        "code = run()\n"
+        "signal.raise_signal(signal.SIGINT)\n"
+        "sys.exit(code)\n"
+    )
+
+    told = subprocess.run(
+        [sys.executable, "-c", script], cwd=root, capture_output=True, check=False
+    )
+
+    assert (code, b"") == (told.returncode, told.stderr)
+
+
 def test_the_python_api_is_loaded_as_it_is_asked_for(root: Path) -> None:
     """Every public name can be had; asking for the package alone loads none of its rooms."""
     code = (
