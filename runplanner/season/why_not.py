@@ -58,8 +58,8 @@ def explained(
     """Return ``plan`` with its undone work, the reasons, and what would relieve it.
 
     Each relief is tried for so many ``rounds``, or for its share of the seconds left; without
-    rounds none is.  Ctrl-C ends the trying; reasons not found by then are said to be so, and
-    the plan says that it was broken off.
+    rounds none is, nor once no second is left.  Ctrl-C ends the trying; reasons not found by
+    then are said to be so, and the plan says that it was broken off.
     """
     left = tuple(_left(keeper, state))
     open_jobs = [one for one in left if not keeper.ground.outfit.yard(one.yard).left_alone]
@@ -83,6 +83,8 @@ def explained(
     try:
         for number, (what, ease) in enumerate(every):
             seconds = None if left_s is None else left_s() / (len(every) - number)
+            if seconds is not None and seconds <= 0:
+                break
             watch, improver = Watch(rounds, seconds, None), eased(keeper, ease, seed)
             reliefs.append(_tried((keeper, state, plan), what, improver, watch))
     except KeyboardInterrupt:

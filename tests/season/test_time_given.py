@@ -155,7 +155,7 @@ def test_given_time_enough_the_bound_is_as_without_a_clock() -> None:
 
 
 def test_reasons_for_undone_work_come_within_the_time() -> None:
-    """Half the yards can never be fed: with no time left each relief gets one round."""
+    """Two yards can never be fed: with no time left that is told, and no relief is tried."""
     yards = [a_yard(n) for n in range(1, 8)]
     shut = [replace(yard, feed_spans=()) for yard in yards[:2]]
     outfit = an_outfit([(n, 3) for n in range(1, 8)], [*shut, *yards[2:]])
@@ -164,4 +164,5 @@ def test_reasons_for_undone_work_come_within_the_time() -> None:
     assert plan.tally != NOTHING
     assert () == audit(plan)
     assert plan.undone
-    assert plan.reliefs
+    assert all(one.why for one in plan.undone)
+    assert () == plan.reliefs
