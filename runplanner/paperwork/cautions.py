@@ -1,6 +1,6 @@
 """What a driver is warned of on paper; local law and the licensed come first in each."""
 
-from collections.abc import Container
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 
 from runplanner.daybook.trip import Call, Job, Shift, Trip
@@ -8,11 +8,12 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.decks import Bears, bears, carried, pulled, stowed
+from runplanner.paperwork.decks import Bears, bears, carried, filled, pulled, stowed
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.lifting import lifting
 from runplanner.paperwork.loading import fills
 from runplanner.paperwork.say import (
+    count,
     date_words,
     duration,
     kg_down,
@@ -60,13 +61,17 @@ class Caution:
 
 
 def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
-    """Return the trip's warnings in the order in which they may bite."""
+    """Return the trip's warnings in the order in which they may bite.
+
+    Masses and what holds them are told for as many boxes as the stops allow.
+    """
+    loads = filled(outfit, shift, trip)
     found = (
         _part_full(outfit, shift, trip),
-        _overload(outfit, trip),
-        _axles(outfit, shift, trip),
-        _nose(outfit, shift, trip),
-        _lashing(outfit, shift, trip),
+        _overload(outfit, loads),
+        _axles(outfit, shift, loads),
+        _nose(outfit, shift, loads),
+        _lashing(outfit, shift, loads),
         _lifting(outfit, shift, trip),
         _warm_boards(outfit, shift, trip),
         _health(outfit, trip),
@@ -129,31 +134,48 @@ def _part_full(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     return None
 
 
-def _overload(outfit: Outfit, trip: Trip) -> Caution | None:
+def _overload(outfit: Outfit, loads: Sequence[Trip]) -> Caution | None:
     """Warn at the leg that would be furthest over if every box were one spread heavier.
+
+    As planned, and with as many boxes as the stops allow.
+    """
+    (planned_g, first, _), *more = (_over(outfit, trip) for trip in loads)
+    full_g, at_stop, boxes = max(more, default=(0, 0, 0))
+    said = []
+    if planned_g > 0:
+        said.append(tr("{mass} kg over from stop {number}", mass=kg_up(planned_g), number=first))
+    if full_g > max(0, planned_g):
+        said.append(tr(
+            "{mass} kg over from stop {number} with {boxes} aboard",
+            mass=kg_up(full_g), number=at_stop, boxes=count(boxes, "box", "boxes"),
+        ))  # fmt: skip
+    if not said:
+        return None
+    words = tr(
+        "boxes heavier than guessed could put it {over}: weigh a few, load fewer if in doubt.",
+        over=listed(tuple(said)),
+    )
+    return Caution(tr("Overload"), words)
+
+
+def _over(outfit: Outfit, trip: Trip) -> tuple[int, int, int]:
+    """Return the most grams over, at which stop, and the boxes aboard there.
 
     What boxes count heavier already, kept in hand, is taken off that.
     """
-    extra, worst, at_stop = 0, 0, 0
+    extra, worst = 0, (0, 0, 0)
     for number, call in enumerate(trip.yards(), start=1):
         yard = outfit.yard(call.yard)
         guess_g = typed_box_g(outfit, yard.id)
         heavy = _boxes(call) * guess_g * (1000 + yard.box_spread_permille)
         extra += max(0, -(-heavy // 1000) - _boxes(call) * yard.box_g)
         over = call.after.load_g + extra - call.after.load_max_g
-        if extra and over > worst:
-            worst, at_stop = over, number
-    if not worst:
-        return None
-    words = tr(
-        "boxes heavier than guessed could put it {mass} kg over from stop {number}: "
-        "weigh a few, load fewer if in doubt.",
-        mass=kg_up(worst), number=at_stop,
-    )  # fmt: skip
-    return Caution(tr("Overload"), words)
+        if extra and over > worst[0]:
+            worst = over, number, call.after.boxes
+    return worst
 
 
-def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
+def _axles(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> Caution | None:
     """Return both axles at the fullest leg, and the steered one where it is lightest."""
     truck, trailer = pulled(outfit, shift)
     axles = truck.axles
@@ -161,7 +183,7 @@ def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
         return None
     riders = truck.fuel_g + truck.kit_g + outfit.person_g * len(shift.crew)
     nose = nose_most_g(trailer) if trailer else 0
-    legs = [axle_loads_g(axles, mass, riders) for mass, _ in _each_g(outfit, shift, trip)]
+    legs = [axle_loads_g(axles, mass, riders) for mass, _ in _legs_g(outfit, shift, loads)]
     front, rear = (max(each) for each in zip(*legs, strict=True))
     rear += nose
     least = min(leg[0] for leg in legs)
@@ -172,8 +194,12 @@ def _axles(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
         limits=f"{kg_up(axles.front_min_g)}\u2013{kg_down(axles.front_max_g)}",
         rear=kg_up(rear), most=kg_down(axles.rear_max_g),
     )  # fmt: skip
-    tanks = _tanks_ahead(outfit, shift, trip, riders)
+    tanks = _tanks_ahead(outfit, shift, loads[0], riders)
     return Caution(tr("Axles"), f"{words} {tanks}".rstrip())
+
+
+def _legs_g(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> list[tuple[int, int]]:
+    return [leg for trip in loads for leg in _each_g(outfit, shift, trip)]
 
 
 def _each_g(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int]]:
@@ -224,7 +250,7 @@ def _tanks_ahead(outfit: Outfit, shift: Shift, trip: Trip, riders: int) -> str:
     )  # fmt: skip
 
 
-def _nose(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
+def _nose(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> Caution | None:
     """Return the weight on the coupling: the usual, and an estimate where it was measured.
 
     With what is on the trailer as the load was reckoned; the most it may be is off the truck's.
@@ -232,7 +258,7 @@ def _nose(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     trailer = pulled(outfit, shift)[1]
     if trailer is None:
         return None
-    legs = [trailer_nose_g(trailer, mass) for _, mass in _each_g(outfit, shift, trip)]
+    legs = [trailer_nose_g(trailer, mass) for _, mass in _legs_g(outfit, shift, loads)]
     known = [nose for nose in legs if nose is not None]
     usual = _usual_nose()
     if not known:
@@ -257,37 +283,43 @@ def _usual_nose() -> str:
     )  # fmt: skip
 
 
-def _lashing(outfit: Outfit, shift: Shift, trip: Trip) -> Caution:
-    heaviest = max(call.after.load_g for call in trip.calls)
+def _lashing(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> Caution:
+    heaviest = max(call.after.load_g for trip in loads for call in trip.calls)
     ahead, side, back = (f"{_push_kg(heaviest, way)} kg" for way in Way)
-    blocked, alone = (_straps(outfit, shift, trip, way) for way in (Way.SIDEWAYS, Way.FORWARD))
+    blocked, alone = (_straps(outfit, shift, loads, way) for way in (Way.SIDEWAYS, Way.FORWARD))
     least = blocked
     if alone != blocked:
         least = tr("{blocked}; {alone} if nothing blocks it in front", blocked=blocked, alone=alone)
     if shift.trailer:
         least = tr("{least}, each as full as it may be", least=least)
     words = tr(
-        "the fullest load pushes up to {ahead} forwards, {side} sideways, {back} backwards. "
-        "Straps over the top, {pull} daN each, one over each row of stacks: at least {least}. "
-        "{caution} No bee may reach honey.",
+        "as full as it may be, it pushes up to {ahead} forwards, {side} sideways, {back} "
+        "backwards. Straps over the top, {pull} daN each, one over each row of stacks: at least "
+        "{least}. {caution} No bee may reach honey.",
         ahead=ahead, side=side, back=back, pull=PRETENSION_DAN, least=least, caution=CAUTION,
     )  # fmt: skip
     return Caution(tr("Lash and cover"), words)
 
 
-def _straps(outfit: Outfit, shift: Shift, trip: Trip, way: Way) -> str:
-    """Return how many straps the fullest legs want; with a trailer on each, as full as may be."""
-    load_g = max(call.after.load_g for call in trip.calls)
-    places = max(call.after.places for call in trip.calls)
-    truck, trailer = bears(outfit, shift, trip)
-    mine = _straps_over(truck, load_g, places, way)
-    if trailer is None:
+def _straps(outfit: Outfit, shift: Shift, loads: Sequence[Trip], way: Way) -> str:
+    """Return how many straps the fullest legs want, as planned and as full as may be.
+
+    With a trailer on each, as full as may be.
+    """
+    truck, trailer = bears(outfit, shift, loads[0])
+    mine = _straps_over(truck, loads, way)
+    if trailer is not None:
+        behind = _straps_over(trailer, loads, way)
+        return tr("{mine} on the truck and {behind} on the trailer", mine=mine, behind=behind)
+    planned = _straps_over(truck, loads[:1], way)
+    if planned == mine:
         return str(mine)
-    behind = _straps_over(trailer, load_g, places, way)
-    return tr("{mine} on the truck and {behind} on the trailer", mine=mine, behind=behind)
+    return tr("{planned} as planned, {full} when so full", planned=planned, full=mine)
 
 
-def _straps_over(vehicle: Bears, load_g: int, places: int, way: Way) -> int:
+def _straps_over(vehicle: Bears, loads: Sequence[Trip], way: Way) -> int:
+    load_g = max(call.after.load_g for trip in loads for call in trip.calls)
+    places = max(call.after.places for trip in loads for call in trip.calls)
     mass_g = max(0, min(load_g, vehicle.load_g))
     return straps_over_rows(mass_g, FRICTION_PERMILLE, way, vehicle.rows_of(places))
 

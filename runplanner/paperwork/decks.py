@@ -1,8 +1,9 @@
 """What truck and trailer bear each on one trip, and how goods stand on their decks."""
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
-from runplanner.daybook.trip import Call, Job, Shift, Trip
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.haulage.deck import places_under
 from runplanner.haulage.hauler import Hauler, hauled
 from runplanner.haulage.lots import fewer, full, small, some, wet
@@ -57,6 +58,44 @@ def stowed(outfit: Outfit, shift: Shift, trip: Trip) -> Stowage | None:
         for kind in carried(outfit, trip)
     ]
     return stow(_train(outfit, way, foot), tanks, _changes(outfit, way, trip))
+
+
+def filled(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Trip, ...]:
+    """Return the trip as planned and, for each stop, with all boxes taken there that may be.
+
+    They ride on to the unloading, in stacks of their own.
+    """
+    return (trip, *_filled(outfit, shift, trip))
+
+
+def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[Trip]:
+    way = _way(outfit, shift)
+    for at, call in enumerate(trip.calls):
+        more = call.boxes_limit - call.after.boxes
+        if more > 0 and any(action.boxes for action in call.actions):
+            yard = outfit.yard(call.yard)
+            stacks = -(-more // max(1, way.high(outfit.box(yard.box))))
+            calls = [
+                _with_more(one, more, more * yard.box_g, stacks)
+                if one.kind is CallKind.YARD and number >= at else one
+                for number, one in enumerate(trip.calls)
+            ]  # fmt: skip
+            calls[at] = replace(calls[at], actions=_more_off(call.actions, more))
+            yield replace(trip, calls=tuple(calls))
+
+
+def _with_more(call: Call, boxes: int, grams: int, stacks: int) -> Call:
+    after = call.after
+    places = max(after.places, min(after.places_max, after.places + stacks))
+    return replace(call, after=replace(
+        after, boxes=after.boxes + boxes, load_g=after.load_g + grams, places=places
+    ))  # fmt: skip
+
+
+def _more_off(actions: tuple[Action, ...], boxes: int) -> tuple[Action, ...]:
+    at = next(i for i, action in enumerate(actions) if action.boxes)
+    more = replace(actions[at], boxes=actions[at].boxes + boxes)
+    return (*actions[:at], more, *actions[at + 1 :])
 
 
 def carried(outfit: Outfit, trip: Trip) -> tuple[Container, ...]:
