@@ -10,8 +10,8 @@ from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.decks import Bears, bears, carried, filled, pulled, stowed
 from runplanner.paperwork.escape import shown, shown_name
-from runplanner.paperwork.lifting import lifting
-from runplanner.paperwork.loading import fills
+from runplanner.paperwork.lifting import heavy_cans, lifting
+from runplanner.paperwork.loading import SMALLEST_TANK_ML, fills
 from runplanner.paperwork.say import (
     count,
     date_words,
@@ -46,8 +46,6 @@ from runplanner.trade.strips import CORROSIVE
 
 # USDA Forest Service and commercial driver manuals: surge is worst half to two-thirds full.
 PART_FULL_PERMILLE = (200, 800)
-# Common practice, no source found: a can below this does not surge enough to matter.
-SMALLEST_TANK_ML = 100_000
 # Planed hive boxes on a plywood deck; see ``trade.lashing`` for sources.
 FRICTION_PERMILLE = FRICTION[0].permille
 
@@ -74,6 +72,7 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
         _lashing(outfit, shift, loads),
         _lifting(outfit, shift, trip),
         _warm_boards(outfit, shift, trip),
+        _cans(outfit, shift, trip),
         _health(outfit, trip),
         _medicine(outfit, shift, trip),
         _hours(outfit, shift),
@@ -348,6 +347,17 @@ def _warm_boards(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
         yards=listed(tuple(names)),
     )  # fmt: skip
     return Caution(tr("Warm boards"), words)
+
+
+def _cans(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
+    cans = heavy_cans(outfit, shift, trip)
+    if not cans:
+        return None
+    words = tr(
+        "{cans}: fill and empty them where they stand on the deck, by pump or jug.",
+        cans=listed(cans),
+    )
+    return Caution(tr("Do not lift full cans"), words)
 
 
 def _health(outfit: Outfit, trip: Trip) -> Caution | None:

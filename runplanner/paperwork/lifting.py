@@ -1,9 +1,10 @@
-"""Boxes too heavy for one person to lift, and the trips on which one person has to."""
+"""Boxes and cans too heavy for one person to lift, and the trips on which one person has to."""
 
 from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
-from runplanner.paperwork.say import kg_down, listed, tenths
+from runplanner.paperwork.loading import SMALLEST_TANK_ML, fills
+from runplanner.paperwork.say import kg_down, kg_up, listed, tenths
 from runplanner.paperwork.tongue import tr
 from runplanner.trade.boxes import HAND_LIMIT_G
 
@@ -29,6 +30,23 @@ def lifting(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[str, str] | None:
 def lifts_alone(outfit: Outfit, shift: Shift, trip: Trip) -> bool:
     """Tell whether one person without help takes off heavy boxes on a trip."""
     return len(shift.crew) == 1 and bool(_heavy_stops(outfit, trip))
+
+
+def heavy_cans(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[str, ...]:
+    """Return the cans over the lifting filter as they leave base, each kind with the heaviest.
+
+    Two people bear hardly more than one here: two thirds of what each of them may (HSE L23, from
+    memory).
+    """
+    heavy: dict[str, int] = {}
+    for fill in fills(outfit, shift, trip):
+        grams = fill.container.empty_g - (-fill.ml * outfit.feed.density_g_per_l // 1000)
+        if fill.container.holds_ml < SMALLEST_TANK_ML and grams > HAND_LIMIT_G:
+            heavy[fill.name] = max(grams, heavy.get(fill.name, 0))
+    return tuple(
+        tr("{container} {mass} kg", container=name, mass=kg_up(grams))
+        for name, grams in heavy.items()
+    )
 
 
 def _heavy_stops(outfit: Outfit, trip: Trip) -> list[tuple[int, Call]]:

@@ -14,6 +14,10 @@ from runplanner.paperwork.substances import corrosive, kind_at, substance_at
 from runplanner.paperwork.tongue import tr
 from runplanner.paperwork.yard_words import ways_differ
 
+SMALLEST_TANK_ML = 100_000
+"""Below this a container is a can, which people carry, and which does not surge enough to matter
+(common practice, no source found)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Fill:
@@ -23,12 +27,16 @@ class Fill:
     ml: int
     behind: bool = False
 
+    @property
+    def name(self) -> str:
+        """What the container is called, fit for a page."""
+        return shown_name(self.container.name, 24) or shown(self.container.id, 24)
+
     def words(self) -> str:
         """Return the container and what to fill it with."""
-        name = shown_name(self.container.name, 24) or shown(self.container.id, 24)
         if not self.ml:
-            return tr("{container}: leave empty", container=name)
-        return tr("{container}: fill {litres}", container=name, litres=litres(self.ml))
+            return tr("{container}: leave empty", container=self.name)
+        return tr("{container}: fill {litres}", container=self.name, litres=litres(self.ml))
 
 
 @dataclass(frozen=True, slots=True)

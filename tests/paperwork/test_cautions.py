@@ -289,6 +289,23 @@ def test_one_person_alone_is_not_told_to_lift_with_two() -> None:
     assert "Do not lift alone" not in said(heavy, alone(heavy, block(10)))
 
 
+def test_no_full_can_over_25_kg_is_lifted() -> None:
+    """A can of 40 L and 7 kg with 40 L of 2:1 at 1.327 kg: 60.08 kg; one of 25 L, 34.7 kg.
+
+    17 L in it weigh 24.1 kg with the can, within the guide of 25 kg; a tank is nobody's to lift.
+    """
+    can = next(one for one in an_outfit().containers if one.id == "can")
+    milk = replace(can, id="milk", name="Milk can", holds_ml=40_000, empty_g=7_000)
+    outfit = an_outfit(containers=(*an_outfit().containers, milk))
+    shift = one_stop(outfit, feed(10, 82), carried=(Carried("milk", 2), Carried("can", 1)))
+
+    words = said(outfit, shift)["Do not lift full cans"]
+    assert words.startswith("Milk can 61 kg: fill and empty them where they stand on the deck")
+    for carried in (Carried("can", 1), IBC):
+        small = one_stop(outfit, feed(10, 17), carried=(carried,))
+        assert "Do not lift full cans" not in said(outfit, small)
+
+
 def test_yards_in_doubt_are_named() -> None:
     """A yard that is not sound asks for clean hands and kit."""
     outfit = an_outfit([(10, 0)], [replace(a_yard(1), health=Health.WATCH)])
