@@ -23,7 +23,7 @@ from runplanner.paperwork.say import (
     tenths,
     yard_name,
 )
-from runplanner.paperwork.substances import called, corrosive, given, kind_at
+from runplanner.paperwork.substances import air_words, called, corrosive, kinds_in
 from runplanner.paperwork.tongue import said, tr
 from runplanner.paperwork.yard_words import HEALTH
 from runplanner.trade.axles import (
@@ -374,10 +374,9 @@ def _health(outfit: Outfit, trip: Trip) -> Caution | None:
 
 
 def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
-    calls = [call for call in trip.yards() if given(call)]
-    if not calls:
+    kinds = kinds_in(outfit, trip)
+    if not kinds:
         return None
-    kinds = list(dict.fromkeys(kind_at(outfit, call.yard) for call in calls))
     if len({(kind.substance, _out(outfit, shift, kind)) for kind in kinds}) > 1:
         return Caution(tr("Medicine"), _several(outfit, shift, kinds) + _care(outfit, shift, kinds))
     first, last = _out(outfit, shift, kinds[0])
@@ -391,9 +390,11 @@ def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
 
 
 def _care(outfit: Outfit, shift: Shift, kinds: list[Strips]) -> str:
-    """Return what the hands must know of some substances: what burns, what forbids feed."""
+    """Return what the hands must know of some substances: what burns, the air, what bars feed."""
     words = [tr(CORROSIVE)] if any(corrosive(kind) for kind in kinds) else []
     for kind in kinds:
+        if limits := air_words(kind):
+            words.append(f"{called(kind.substance)}: {limits}" if len(kinds) > 1 else limits)
         if kind.no_feed_days:
             until = date_words(outfit, shift.day + kind.no_feed_days)
             substance = called(kind.substance)

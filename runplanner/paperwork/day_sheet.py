@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import CoverLine, lines_on, short_line
@@ -30,11 +31,12 @@ from runplanner.paperwork.say import (
     yard_named,
 )
 from runplanner.paperwork.strips_out import due_part
-from runplanner.paperwork.substances import strips_words
+from runplanner.paperwork.substances import corrosive, kinds_in, strips_words
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import undone_part
 from runplanner.paperwork.weather_words import day_weather
 from runplanner.paperwork.yard_words import stop_words
+from runplanner.trade.strips import CORROSIVE
 
 _BREAK = mark("break {times}")
 
@@ -65,13 +67,14 @@ class StopLine:
 
 @dataclass(frozen=True, slots=True)
 class TripLine:
-    """One trip with its stops."""
+    """One trip with its stops; ``care`` where something aboard burns."""
 
     trip: str
     at: str
     load: str
     stops: tuple[StopLine, ...]
     driven: bool
+    care: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,16 +192,18 @@ def _shift(plan: Plan, shift: Shift) -> ShiftLine:
 
 
 def _trip(plan: Plan, shift: Shift, trip: Trip) -> TripLine:
+    outfit = plan.outfit
     return TripLine(
         trip=trip.id,
         at=stretch(trip.calls[0].start_min, trip.calls[-1].end_min),
-        load=load_words(plan, trip),
+        load=load_words(outfit, trip),
         stops=tuple(_stop(plan, shift, call) for call in trip.yards()),
         driven=trip.driven,
+        care=tr(CORROSIVE) if any(map(corrosive, kinds_in(outfit, trip))) else "",
     )
 
 
-def load_words(plan: Plan, trip: Trip) -> str:
+def load_words(outfit: Outfit, trip: Trip) -> str:
     """Return what a trip takes from the feed store, in a few words."""
     aboard = next(call.after for call in trip.calls if call.kind is CallKind.LOAD)
     goods = (
@@ -206,7 +211,7 @@ def load_words(plan: Plan, trip: Trip) -> str:
         (aboard.blocks, count(aboard.blocks, "block", "blocks")),
         (aboard.wet, count(aboard.wet, "wet box", "wet boxes")),
         (aboard.boards, count(aboard.boards, "board", "boards")),
-        (aboard.strips, strips_words(plan.outfit, trip)),
+        (aboard.strips, strips_words(outfit, trip)),
         (aboard.feeders, count(aboard.feeders, "feeder", "feeders")),
     )
     return ", ".join(words for number, words in goods if number) or tr("nothing")
@@ -263,7 +268,8 @@ def _trip_part(trip: TripLine, *, again: bool) -> Html:
         tr(" (driven)") if trip.driven else "",
     )
     heads = (tr("At"), tr("Yard"), tr("Jobs"))
-    return put(el("h3", head), table(heads, lines, cls="calls again" if again else "calls"))
+    care = el("p", el("b", trip.care)) if trip.care else ""
+    return put(el("h3", head), care, table(heads, lines, cls="calls again" if again else "calls"))
 
 
 def _hours(stop: StopLine) -> Html:

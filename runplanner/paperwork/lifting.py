@@ -53,9 +53,14 @@ def _heavy_stops(outfit: Outfit, trip: Trip) -> list[tuple[int, Call]]:
     """Return the stops, with their numbers, at which boxes over the lifting filter come off."""
     return [
         (number, call) for number, call in enumerate(trip.yards(), start=1)
-        if any(action.boxes for action in call.actions)
-        and outfit.yard(call.yard).box_g > HAND_LIMIT_G
+        if heavy_boxes(outfit, call)
     ]  # fmt: skip
+
+
+def heavy_boxes(outfit: Outfit, call: Call) -> bool:
+    """Tell whether boxes over the lifting filter come off at a call."""
+    takes = any(action.boxes for action in call.actions)
+    return takes and outfit.yard(call.yard).box_g > HAND_LIMIT_G
 
 
 def _stop_words(outfit: Outfit, call: Call, number: int) -> str:

@@ -6,11 +6,13 @@ left out.  Numbers to ring, notes, keys and dogs stay on the drivers' papers.
 """
 
 from collections.abc import Iterator
+from itertools import groupby
 from typing import NamedTuple
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import lines_on
@@ -18,6 +20,8 @@ from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.events import boxes_brought, done_before
 from runplanner.paperwork.held import boxes_to_spin, held_on, is_closed, strips_in_since
+from runplanner.paperwork.lifting import heavy_boxes, heavy_cans
+from runplanner.paperwork.loading import fills, on_each
 from runplanner.paperwork.one_stop import further_block, parts_together
 from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.say import (
@@ -28,12 +32,20 @@ from runplanner.paperwork.say import (
     litres,
     people_names,
     stretch,
+    tenths,
     vehicle_name,
     yard_named,
 )
 from runplanner.paperwork.sooner import boxes_sooner
 from runplanner.paperwork.strips_out import feed_after
-from runplanner.paperwork.substances import several, substance_at
+from runplanner.paperwork.substances import (
+    air,
+    called,
+    corrosive,
+    kinds_in,
+    names_substance,
+    substance_at,
+)
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import blocks_each, cleared_by
 
@@ -160,14 +172,13 @@ def _shift(plan: Plan, shift: Shift) -> Iterator[Entry]:
         here = [span for span in breaks if span.start_min < until]
         breaks = breaks[len(here) :]
         rests = (tr("Break {times}", times=_span(*span)) for span in here)
-        yield Entry(head, (*_trip(plan, trip), *rests))
+        yield Entry(head, (*_trip(plan, shift, trip), *rests))
 
 
-def _trip(plan: Plan, trip: Trip) -> Iterator[str]:
-    at = clock(trip.calls[0].start_min)
-    yield tr("Load {time}: {goods}", time=at, goods=_goods(plan, trip))
+def _trip(plan: Plan, shift: Shift, trip: Trip) -> Iterator[str]:
+    yield _load(plan.outfit, shift, trip)
     for number, call in enumerate(trip.yards(), start=1):
-        yield _stop(plan, trip, call, number)
+        yield _stop(plan, shift, trip, call, number)
     back, boxes = clock(trip.calls[-1].arrive_min), boxes_brought(trip)
     if boxes:
         yield tr("Back {time}: {boxes}", time=back, boxes=count(boxes, "box", "boxes"))
@@ -175,14 +186,60 @@ def _trip(plan: Plan, trip: Trip) -> Iterator[str]:
         yield tr("Back {time}", time=back)
 
 
-def _goods(plan: Plan, trip: Trip) -> str:
-    words = load_words(plan, trip)
+def _load(outfit: Outfit, shift: Shift, trip: Trip) -> str:
+    """Return what is loaded and filled on one line, and on a second what it asks of hands."""
+    at, words = clock(trip.calls[0].start_min), load_words(outfit, trip)
     # Substances are as people typed them.
-    return message_text(words) if several(plan.outfit) else words
+    goods = message_text(words) if names_substance(outfit) else words
+    line = tr("Load {time}: {goods}", time=at, goods=goods)
+    filled = ", ".join(_filled(outfit, shift, trip))
+    if filled:
+        line = tr("{load}. Fill {containers}", load=line, containers=filled)
+    stowed = (f"{one.where}: {one.what}" for one in on_each(outfit, shift, trip))
+    asked = "; ".join((
+        *map(message_text, stowed), *_strips_out(outfit, trip), *_cans(outfit, shift, trip)
+    ))  # fmt: skip
+    return f"{line}\n! {asked}" if asked else line
 
 
-def _stop(plan: Plan, trip: Trip, call: Call, number: int) -> str:
-    """Return a stop on one line, and on a second what its gate and its health ask."""
+def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:
+    """Yield each kind of container and what goes into each: "Can: 2x25+20 L"."""
+    kinds: dict[str, list[str]] = {}
+    for fill in fills(outfit, shift, trip):
+        name = fill.name
+        if shift.trailer:
+            vehicle = vehicle_name(outfit, shift.trailer if fill.behind else shift.truck)
+            name = tr("{container} on {vehicle}", container=name, vehicle=vehicle)
+        kinds.setdefault(message_text(name), []).append(tenths(fill.ml))
+    for name, each in kinds.items():
+        lots = ((len(list(same)), amount) for amount, same in groupby(each))
+        amounts = "+".join(f"{number}x{one}" if number > 1 else one for number, one in lots)
+        yield tr("{container}: {amounts} L", container=name, amounts=amounts)
+
+
+def _strips_out(outfit: Outfit, trip: Trip) -> Iterator[str]:
+    """Yield what burns and where it rides, and the air that strips bear."""
+    kinds = kinds_in(outfit, trip)
+    if any(map(corrosive, kinds)):
+        yield tr("strips corrosive: gloves, eyes; on deck, sealed, off the honey, no closed cab")
+    for kind in {kind.substance: kind for kind in kinds}.values():
+        if limits := air(kind):
+            low, high, on_the_mean = limits
+            words = mark("{substance}: air {low} to {high} C while in")
+            if on_the_mean:
+                words = mark("{substance}: mean {low} C and more, none above {high} C")
+            substance = message_text(called(kind.substance))
+            yield tr(words, substance=substance, low=low, high=high)
+
+
+def _cans(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:
+    cans = heavy_cans(outfit, shift, trip)
+    if cans:
+        yield tr("full {cans}: do not lift, fill on deck", cans=message_text(", ".join(cans)))
+
+
+def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
+    """Return a stop on one line, and on a second what its gate, boxes and health ask."""
     fewer = boxes_sooner(plan.outfit, trip, call)
     call = parts_together(plan, call)
     jobs = ", ".join(_job(plan, call, action) for action in call.actions)
@@ -195,7 +252,9 @@ def _stop(plan: Plan, trip: Trip, call: Call, number: int) -> str:
     at = f"{_span(call.start_min, call.leave_min)} ({latest})"
     line = f"{number} {yard} {at}: {jobs}{limit}"
     access = _access(plan.outfit.yard(call.yard).access)
-    asked = "; ".join((*_health(plan, call), *_strips_in(plan, call), *access))
+    asked = "; ".join((
+        *_health(plan, call), *_strips_in(plan, call), *_heavy(plan, shift, call), *access
+    ))  # fmt: skip
     return f"{line}\n! {asked}" if asked else line
 
 
@@ -222,6 +281,14 @@ def _strips_in(plan: Plan, call: Call) -> Iterator[str]:
         yield tr("strips in since {date}: boxes apart, not for people", date=since)
     if substance := feed_after(plan, call):
         yield tr("all {substance} strips out before any feed", substance=message_text(substance))
+
+
+def _heavy(plan: Plan, shift: Shift, call: Call) -> Iterator[str]:
+    if heavy_boxes(plan.outfit, call):
+        mass = tenths(plan.outfit.yard(call.yard).box_g)
+        alone = mark("boxes up to {mass} kg: do not lift alone")
+        words = mark("boxes up to {mass} kg: lift with two") if len(shift.crew) > 1 else alone
+        yield tr(words, mass=mass)
 
 
 def _access(access: Access) -> Iterator[str]:
@@ -270,7 +337,7 @@ def _job(plan: Plan, call: Call, action: Action) -> str:
         case Job.STRIPS:
             words = tr("strips {number}", number=action.pieces) + _nos(plan, call, action)
             substance = message_text(substance_at(plan.outfit, call.yard))
-            return f"{words} {substance}" if several(plan.outfit) else words
+            return f"{words} {substance}" if names_substance(plan.outfit) else words
         case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:
             return _kit(action)
 

@@ -20,11 +20,16 @@ from runplanner.paperwork.say import (
     date_words,
     duration,
     listed,
-    tenths,
     whole_name,
     yard_name,
 )
-from runplanner.paperwork.substances import by_substance, called, kind_at, several
+from runplanner.paperwork.substances import (
+    air_words,
+    by_substance,
+    called,
+    kind_at,
+    names_substance,
+)
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import HEALTH, access_words, health_words
 from runplanner.trade.strips import treatment
@@ -39,14 +44,7 @@ def substance_notes(kind: Strips) -> tuple[str, ...]:
     known = treatment(kind.substance)
     if known is None:
         return ()
-    said = tuple(tr(caution) for caution in known.cautions)
-    if known.low_c is None or known.high_c is None:
-        return said
-    words = mark("Air from {low} to {high} \u00b0C while they are in.")
-    if known.on_the_mean:
-        words = mark("Days of {low} \u00b0C and more in the mean, none above {high} \u00b0C.")
-    low, high = (tenths(round(1000 * figure)) for figure in (known.low_c, known.high_c))
-    return (*said, tr(words, low=low, high=high))
+    return tuple(filter(None, (*map(tr, known.cautions), air_words(kind))))
 
 
 def _notes(kinds: Mapping[str, Strips]) -> tuple[str, ...]:
@@ -193,7 +191,7 @@ def strips_page(plan: Plan) -> str:
                     box(),
                     el("b", _due(one)),
                     el("b", one.yard),
-                    whole(_strips_in(one, named=len(substances) > 1)),
+                    whole(_strips_in(one, each=len(substances) > 1)),
                     whole(one.went_in),
                     blank(),
                 )
@@ -206,9 +204,9 @@ def strips_page(plan: Plan) -> str:
     )  # fmt: skip
 
 
-def _strips_in(one: StripsOut, *, named: bool) -> str:
+def _strips_in(one: StripsOut, *, each: bool) -> str:
     colonies = count(one.colonies, "colony", "colonies")
-    if named:
+    if each:
         return tr(
             "{pieces} of {substance} in {colonies}", pieces=one.pieces, colonies=colonies,
             substance=called(one.kind.substance),
@@ -291,7 +289,7 @@ def _in_all(plan: Plan, trip: Collection) -> Part:
 
 
 def _fetched(plan: Plan, trip: Collection) -> str:
-    if not several(plan.outfit):
+    if not names_substance(plan.outfit):
         return str(trip.pieces())
     found = by_substance(plan.outfit, ((one.yard, one.pieces) for one in trip.pickups))
     return listed(tuple(f"{number} {substance}" for substance, number in found.items()))

@@ -1,4 +1,4 @@
-"""Which strips go where, in words; said beside each lot only where yards get different ones."""
+"""Which strips go where, in words; said beside each lot where yards get different ones, or burn."""
 
 from collections.abc import Iterable
 
@@ -6,8 +6,8 @@ from runplanner.daybook.trip import Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Strips
 from runplanner.paperwork.escape import shown_name
-from runplanner.paperwork.say import count, listed
-from runplanner.paperwork.tongue import said
+from runplanner.paperwork.say import count, listed, tenths
+from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.trade.strips import in_words, treatment
 
 NAME_MOST = 32
@@ -34,14 +34,44 @@ def corrosive(kind: Strips) -> bool:
     return known is not None and known.corrosive
 
 
-def several(outfit: Outfit) -> bool:
-    """Tell whether yards get strips of different substances."""
-    return len({outfit.strips_at(yard).substance for yard in outfit.yards}) > 1
+def names_substance(outfit: Outfit) -> bool:
+    """Tell whether strips are told with their substance: yards get different ones, or one burns."""
+    kinds = [outfit.strips_at(yard) for yard in outfit.yards]
+    return len({kind.substance for kind in kinds}) > 1 or any(map(corrosive, kinds))
 
 
 def given(call: Call) -> int:
     """Return the strips that go in at a call."""
     return sum(action.pieces for action in call.actions if action.job is Job.STRIPS)
+
+
+def kinds_in(outfit: Outfit, trip: Trip) -> list[Strips]:
+    """Return the kinds of strips that a trip puts in, in the order of its stops."""
+    return list(dict.fromkeys(kind_at(outfit, call.yard) for call in trip.yards() if given(call)))
+
+
+def air(kind: Strips) -> tuple[str, str, bool] | None:
+    """Return the coldest and hottest air in degC a kind may be in, and if that is a day's mean.
+
+    As published; what a scenario says instead stands in ``check``.  None where nothing is known.
+    """
+    known = treatment(kind.substance)
+    if known is None or known.low_c is None or known.high_c is None:
+        return None
+    low, high = (tenths(round(1000 * figure)) for figure in (known.low_c, known.high_c))
+    return low, high, known.on_the_mean
+
+
+def air_words(kind: Strips) -> str:
+    """Return in which air strips of a kind may be in; empty where nothing is known."""
+    limits = air(kind)
+    if limits is None:
+        return ""
+    low, high, on_the_mean = limits
+    words = mark("Air from {low} to {high} \u00b0C while they are in.")
+    if on_the_mean:
+        words = mark("Days of {low} \u00b0C and more in the mean, none above {high} \u00b0C.")
+    return tr(words, low=low, high=high)
 
 
 def by_substance(outfit: Outfit, lots: Iterable[tuple[str, int]]) -> dict[str, int]:
@@ -57,7 +87,7 @@ def by_substance(outfit: Outfit, lots: Iterable[tuple[str, int]]) -> dict[str, i
 def strips_words(outfit: Outfit, trip: Trip) -> str:
     """Return the strips a trip carries: "20 strips", or each substance by itself."""
     aboard = by_substance(outfit, ((call.yard, given(call)) for call in trip.yards()))
-    if not several(outfit):
+    if not names_substance(outfit):
         return count(sum(aboard.values()), "strip", "strips") if aboard else ""
     return listed(tuple(strips_of(number, substance) for substance, number in aboard.items()))
 

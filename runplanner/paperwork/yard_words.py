@@ -9,7 +9,7 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import done_before
 from runplanner.paperwork.one_stop import further_block, parts_together
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
-from runplanner.paperwork.substances import several, strips_of, substance_at
+from runplanner.paperwork.substances import names_substance, strips_of, substance_at
 from runplanner.paperwork.tongue import mark, tr, trn
 
 LONGEST_NOTE = 170
@@ -53,7 +53,7 @@ def job_words(plan: Plan, call: Call, action: Action) -> str:
             return _feed(which, action)
         case Job.STRIPS:
             strips = count(action.pieces, "strip", "strips")
-            if several(plan.outfit):
+            if names_substance(plan.outfit):
                 strips = strips_of(action.pieces, substance_at(plan.outfit, call.yard))
             return tr("Strips in {which}: {strips}", which=which, strips=strips)
         case Job.WET_UP | Job.WET_DOWN | Job.FEEDERS:

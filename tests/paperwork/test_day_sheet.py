@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Mixing, Plan, Spinning
-from runplanner.daybook.trip import Trip
+from runplanner.daybook.trip import Carried, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet, house_lines
@@ -18,6 +18,7 @@ from runplanner.paperwork.traced import trace
 from runplanner.paperwork.wet_day import wet_day
 from tests.audit.feeder_plan import feeders_fetched
 from tests.audit.wet_plan import wet_boxes
+from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
     Round,
@@ -255,6 +256,9 @@ def test_a_long_day_is_told_in_several_texts(shifts: int) -> None:
 def by_two_trucks() -> Plan:
     """Two trucks of two trips with three yards each, and somebody who spins."""
     plan = eight_stop_plan()
+    (truck,) = plan.outfit.trucks
+    both = (truck, replace(truck, id="truck2", name="Truck 2"))
+    plan = replace(plan, outfit=replace(plan.outfit, trucks=both))
     trips = [
         Round(f"t{n}", tuple(Stop(yard, 30, (block(9), feed(9, 90))) for yard in yards))
         for n, yards in enumerate(((1, 2, 3), (4, 5, 6)))
@@ -267,7 +271,7 @@ def test_texts_part_between_trips() -> None:
     """No trip stands in two texts; in each, truck and crew stand above the first of its trips."""
     plan = by_two_trucks()
     texts = [text.splitlines() for text in phone_text(plan, 1).split("\n\n")]
-    heads = ["Blue flat-deck", "truck2 "]
+    heads = ["Blue flat-deck", "Truck 2 "]
 
     assert 2 <= len(texts)
     for lines in texts:
@@ -313,6 +317,29 @@ def test_a_break_stands_with_the_trip_it_falls_in() -> None:
 
     assert lines[at - 1].startswith("Back ")
     assert lines[at + 1].startswith("Load ")
+
+
+def test_the_phone_text_says_what_is_filled_and_not_lifted() -> None:
+    """Two cans of 25 L and 20 L in a third; a can of 1.5 kg with 25 L of 1.327 kg: 34.7 kg."""
+    outfit = an_outfit([(10, 0)], [replace(a_yard(1), box_g=25_100)])
+    stop = Stop(1, 60, (take_off(10, 15), feed(10, 70)))
+    shift = a_shift(outfit, 0, [Round("t", (stop,), (Carried("can", 3),))])
+    plan = replace(small_plan(), outfit=outfit, shifts=(shift,))
+
+    assert (
+        "Load 06:00: 70 L. Fill Can: 2x25+20 L\n! full Can 35 kg: do not lift, fill on deck\n"
+    ) in phone_text(plan, 0)
+    assert "\n! boxes up to 25.1 kg: lift with two\n" in phone_text(plan, 0)
+    alone = replace(plan, shifts=(replace(shift, crew=("ann",)),))
+    assert "\n! boxes up to 25.1 kg: do not lift alone\n" in phone_text(alone, 0)
+
+
+def test_the_phone_text_says_what_rides_on_the_trailer() -> None:
+    """Which one is filled first, how far, and where each tank stands."""
+    text = phone_text(eight_stop_plan(), 1)
+
+    assert "Fill IBC 1000 L on Blue flat-deck: 305 L, Drum 200 L on Blue flat-deck: 2x0 L\n" in text
+    assert "\n! Tandem trailer: fill and use up first, at stops too: up to 1500 kg and 21" in text
 
 
 def gated(health: Health = Health.SOUND, access: Access | None = None) -> Plan:

@@ -9,6 +9,7 @@ from runplanner.daybook.trip import Action, Job
 from runplanner.outfit.stores import Strips
 from runplanner.paperwork.cautions import cautions
 from runplanner.paperwork.collection import collections
+from runplanner.paperwork.day_sheet import day_page
 from runplanner.paperwork.loading import Goods, goods
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.map.notes import lines
@@ -87,8 +88,8 @@ def test_each_substance_comes_out_in_its_own_time() -> None:
     # Formic acid burns (H314 in the GHS, from memory) and forbids feed for seven days.
     assert medicine.endswith(
         "amitraz Mon 12 Apr to Mon 10 May and formic acid Mon 8 Mar to Mon 15 Mar. "
-        "Corrosive: gloves, eyes, no closed cab. No feed beside formic acid before Mon 8 Mar, "
-        "nor until its strips are out."
+        "Corrosive: gloves, eyes, no closed cab. formic acid: Air from 10 to 29.5 \u00b0C while "
+        "they are in. No feed beside formic acid before Mon 8 Mar, nor until its strips are out."
     )
 
 
@@ -116,9 +117,28 @@ def test_what_burns_rides_outside_the_cab_where_it_is_the_usual_kind_too() -> No
 
     assert [Goods("deck, sealed, off the honey", "strips (Formic Acid): 20 for stop 1")] == packs
     assert words["Medicine"].endswith(
-        "Corrosive: gloves, eyes, no closed cab. No feed beside Formic Acid before Tue 9 Mar, "
-        "nor until its strips are out."
+        "Corrosive: gloves, eyes, no closed cab. Air from 10 to 29.5 \u00b0C while they are in. "
+        "No feed beside Formic Acid before Tue 9 Mar, nor until its strips are out."
     )
+
+
+def test_what_burns_is_said_on_phone_and_day_sheet_where_it_is_the_usual_kind_too() -> None:
+    """The substance by name, and what hands and honey ask; of amitraz neither."""
+    plan = small_plan()
+    acid = replace(plan.outfit.strips, substance="formic acid", no_feed_days=7)
+    burns = replace(plan, outfit=replace(plan.outfit, strips=acid))
+
+    assert (
+        "Load 06:00: 90 L, 10 boards, 20 strips (formic acid). Fill IBC: 90 L\n"
+        "! strips corrosive: gloves, eyes; on deck, sealed, off the honey, no closed cab; "
+        "formic acid: air 10 to 29.5 C while in\n"
+    ) in phone_text(burns, 1)
+    assert "strips 20 formic acid" in phone_text(burns, 1)
+    assert "Corrosive: gloves, eyes, no closed cab." in Page(day_page(burns, 1)).text
+    assert "orrosive" not in Page(day_page(plan, 1)).text + phone_text(plan, 1)
+    thymol = replace(plan.outfit.strips, substance="thymol")
+    mild = replace(plan, outfit=replace(plan.outfit, strips=thymol))
+    assert "! thymol: mean 15 C and more, none above 30 C\n" in phone_text(mild, 1)
 
 
 def test_a_substance_is_told_in_the_language_spoken() -> None:
@@ -186,4 +206,5 @@ def test_hostile_substances_are_words(said: str) -> None:
     hostile = treated(replace(PADS, substance=said))
     for page in (strips_page, medicine_page, shopping_page):
         assert set(Page(page(hostile)).tags) <= set(Page(page(treated())).tags)
-    assert len(phone_text(hostile, 0).splitlines()) == len(phone_text(treated(), 0).splitlines())
+    plain = treated(replace(PADS, substance="another acid"))
+    assert len(phone_text(hostile, 0).splitlines()) == len(phone_text(plain, 0).splitlines())

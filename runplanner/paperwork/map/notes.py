@@ -15,7 +15,7 @@ from runplanner.paperwork.map.words import (
 from runplanner.paperwork.map.work import Work, yard_calls
 from runplanner.paperwork.one_stop import as_driven, parts_together
 from runplanner.paperwork.say import count
-from runplanner.paperwork.substances import several, substance_at
+from runplanner.paperwork.substances import names_substance, substance_at
 from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.undone_list import by_reason
 from runplanner.paperwork.weather_words import shut_on
@@ -94,7 +94,7 @@ def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str,
 def _visits(plan: Plan, yard: Yard) -> list[str]:
     """Return one line for each stop at ``yard``, in order of time."""
     driven = tr(" (driven)")
-    substance = substance_at(plan.outfit, yard.id) if several(plan.outfit) else ""
+    substance = substance_at(plan.outfit, yard.id) if names_substance(plan.outfit) else ""
     calls = [(call, trip) for _, trip, call in yard_calls(as_driven(plan)) if call.yard == yard.id]
     return [
         f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
