@@ -6,6 +6,7 @@ owns, or facts that would divide by nothing, cannot be judged further.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import astuple
 from typing import Final
 
 from runplanner.audit.dates import first_dates, too_long
@@ -281,10 +282,10 @@ def counts(plan: Plan) -> Breaches:
         for trip in shift.trips:
             if any(carried.count < 0 for carried in trip.containers):
                 yield Breach(phrase("fewer than no containers"), phrase("0 or more"), trip.id)
-            if trip.left_g < 0 or (trip.left_g and not trip.driven):
+            if trip.left is not None and (min(astuple(trip.left)) < 0 or not trip.driven):
                 yield Breach(
-                    phrase("left with {mass} g", mass=trip.left_g),
-                    phrase("0 or more, and 0 before it is driven"),
+                    phrase("left with {mass} g", mass=trip.left.load_g),
+                    phrase("0 or more of everything, and nothing before it is driven"),
                     trip.id,
                 )
             for call in trip.calls:

@@ -142,15 +142,20 @@ class Carried:
 class Trip:
     """One out-and-back: a load call at the feed store, yards, unloading calls.
 
-    ``left_g`` is the load in grams with which it left, where that is known to be more than its
-    calls as they now stand come to; else 0.
+    ``left`` is what it left with, where that is known to be more than its calls as they now stand
+    come to; else None.
     """
 
     id: str
     calls: tuple[Call, ...]
     containers: tuple[Carried, ...]
     driven: bool = False
-    left_g: int = field(default=0, metadata=LATER)
+    left: Aboard | None = field(default=None, metadata=LATER)
+
+    @property
+    def left_g(self) -> int:
+        """The load in grams with which it left, where that is known; else 0."""
+        return self.left.load_g if self.left else 0
 
     def yards(self) -> tuple[Call, ...]:
         """Return the calls at yards, in order."""

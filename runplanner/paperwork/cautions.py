@@ -23,7 +23,7 @@ from runplanner.paperwork.say import (
     tenths,
     yard_name,
 )
-from runplanner.paperwork.substances import air_words, called, corrosive, kinds_in
+from runplanner.paperwork.substances import air_words, burns, called, kinds_in
 from runplanner.paperwork.tongue import said, tr
 from runplanner.paperwork.yard_words import HEALTH
 from runplanner.trade.axles import (
@@ -376,9 +376,10 @@ def _health(outfit: Outfit, trip: Trip) -> Caution | None:
 def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
     kinds = kinds_in(outfit, trip)
     if not kinds:
-        return None
+        return Caution(tr("Medicine"), tr(CORROSIVE)) if burns(outfit, trip) else None
+    care = _care(outfit, shift, kinds, burn=burns(outfit, trip))
     if len({(kind.substance, _out(outfit, shift, kind)) for kind in kinds}) > 1:
-        return Caution(tr("Medicine"), _several(outfit, shift, kinds) + _care(outfit, shift, kinds))
+        return Caution(tr("Medicine"), _several(outfit, shift, kinds) + care)
     first, last = _out(outfit, shift, kinds[0])
     words = tr(
         "the product's leaflet, your vet and local law go first. Whole yard the same day, away "
@@ -386,12 +387,12 @@ def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
         first=first,
         last=last,
     )
-    return Caution(tr("Medicine"), words + _care(outfit, shift, kinds))
+    return Caution(tr("Medicine"), words + care)
 
 
-def _care(outfit: Outfit, shift: Shift, kinds: list[Strips]) -> str:
+def _care(outfit: Outfit, shift: Shift, kinds: list[Strips], *, burn: bool) -> str:
     """Return what the hands must know of some substances: what burns, the air, what bars feed."""
-    words = [tr(CORROSIVE)] if any(corrosive(kind) for kind in kinds) else []
+    words = [tr(CORROSIVE)] if burn else []
     for kind in kinds:
         if limits := air_words(kind):
             words.append(f"{called(kind.substance)}: {limits}" if len(kinds) > 1 else limits)

@@ -31,7 +31,7 @@ from runplanner.paperwork.say import (
     yard_named,
 )
 from runplanner.paperwork.strips_out import due_part
-from runplanner.paperwork.substances import corrosive, kinds_in, strips_words
+from runplanner.paperwork.substances import burns, strips_words
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import undone_part
 from runplanner.paperwork.weather_words import day_weather
@@ -199,7 +199,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> TripLine:
         load=load_words(outfit, trip),
         stops=tuple(_stop(plan, shift, call) for call in trip.yards()),
         driven=trip.driven,
-        care=tr(CORROSIVE) if any(map(corrosive, kinds_in(outfit, trip))) else "",
+        care=tr(CORROSIVE) if burns(outfit, trip) else "",
     )
 
 

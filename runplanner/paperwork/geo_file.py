@@ -14,6 +14,7 @@ from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.days import clock
 from runplanner.outfit.yards import Place
 from runplanner.paperwork.escape import cut, one_line, shown
+from runplanner.paperwork.one_stop import as_driven
 from runplanner.paperwork.say import iso, place_name, vehicle_name, yard_name
 from runplanner.paperwork.way import call_name, numbered, road_pieces, trip_span, way
 from runplanner.paperwork.yard_words import stop_words
@@ -29,7 +30,7 @@ def plan_geojson(plan: Plan, roads: Sketch | None = None) -> str:
     Each feature says by its ``kind`` what it is: ``base``, ``yard``, ``stop`` or ``trip``.
     With ``roads`` trips follow them, and ``credit`` says whose data they are.
     """
-    trips = [(shift, trip) for shift in plan.shifts for trip in shift.trips]
+    trips = [(shift, trip) for shift in as_driven(plan).shifts for trip in shift.trips]
     features = [
         *_bases(plan),
         *_yards(plan),

@@ -1,8 +1,9 @@
 """What goes on a truck before it leaves, in the order it goes on: first off, last on."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from runplanner.daybook.trip import Call, Job, Shift, Trip
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.haulage.stow import ORDERS
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Container
@@ -10,13 +11,15 @@ from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.decks import Bears, bears, carried, stowed
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.say import count, kg_down, listed, litres, vehicle_name
-from runplanner.paperwork.substances import corrosive, kind_at, substance_at
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.substances import burns, corrosive, kind_at, strips_spare, substance_at
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import ways_differ
 
 SMALLEST_TANK_ML = 100_000
 """Below this a container is a can, which people carry, and which does not surge enough to matter
 (common practice, no source found)."""
+
+_FILL = mark("{container}: fill {litres}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +35,12 @@ class Fill:
         """What the container is called, fit for a page."""
         return shown_name(self.container.name, 24) or shown(self.container.id, 24)
 
-    def words(self) -> str:
-        """Return the container and what to fill it with."""
+    def words(self, *, done: bool = False) -> str:
+        """Return the container and what to fill it with, or what it is filled with."""
         if not self.ml:
             return tr("{container}: leave empty", container=self.name)
-        return tr("{container}: fill {litres}", container=self.name, litres=litres(self.ml))
+        words = mark("{container}: filled with {litres}") if done else _FILL
+        return tr(words, container=self.name, litres=litres(self.ml))
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +132,7 @@ def _tanks(outfit: Outfit, shift: Shift, trip: Trip) -> list[Goods]:
     words: dict[tuple[str, str], int] = {}
     for fill in fills(outfit, shift, trip):
         on = vehicle_name(outfit, shift.trailer if fill.behind else shift.truck)
-        key = (on if shift.trailer else tr("headboard"), fill.words())
+        key = (on if shift.trailer else tr("headboard"), fill.words(done=trip.driven))
         words[key] = words.get(key, 0) + 1
     return [
         Goods(where, f"{number} \u00d7 {text}" if number > 1 else text)
@@ -144,21 +148,43 @@ def _by_stop(trip: Trip) -> list[Goods]:
         what = _loose(call, from_base[number - 1])
         if what:
             found.append(Goods(tr("stop {number}", number=number), what))
-    spare = trip.calls[0].after.boards - sum(from_base)
-    return [Goods(tr("spare"), count(spare, "board", "boards")), *found] if spare > 0 else found
+    spare = _spare(trip, sum(from_base))
+    return [Goods(tr("spare"), spare), *found] if spare else found
+
+
+def _spare(trip: Trip, boards: int) -> str:
+    """Return what is loaded for no stop: boards, and on a trip under way what is left out."""
+    aboard = trip.calls[0].after
+    actions = [action for call in trip.yards() for action in call.actions]
+    wet, blocks, feeders = _loose_of(actions)
+    return listed(_things(
+        aboard.wet - wet, aboard.boards - boards, aboard.blocks - blocks, aboard.feeders - feeders
+    ))  # fmt: skip
 
 
 def _loose(call: Call, boards: int) -> str:
-    blocks = sum(action.pieces for action in call.actions if action.job is Job.BLOCK)
-    feeders = sum(action.feeders for action in call.actions)
-    wet = sum(action.wet for action in call.actions if action.job is Job.WET_UP)
+    wet, blocks, feeders = _loose_of(call.actions)
+    return listed(_things(wet, boards, blocks, feeders))
+
+
+def _loose_of(actions: Iterable[Action]) -> tuple[int, int, int]:
+    """Return the wet boxes to put up, the blocks and the feeders of some jobs."""
+    done = tuple(actions)
+    return (
+        sum(action.wet for action in done if action.job is Job.WET_UP),
+        sum(action.pieces for action in done if action.job is Job.BLOCK),
+        sum(action.feeders for action in done),
+    )
+
+
+def _things(wet: int, boards: int, blocks: int, feeders: int) -> tuple[str, ...]:
     things = (
         (wet, tr("{boxes}, covered", boxes=count(wet, "wet box", "wet boxes"))),
         (boards, count(boards, "board", "boards")),
         (blocks, count(blocks, "block", "blocks")),
         (feeders, count(feeders, "feeder", "feeders")),
     )
-    return listed(tuple(words for number, words in things if number))
+    return tuple(words for number, words in things if number > 0)
 
 
 def _tools(outfit: Outfit, trip: Trip) -> list[Goods]:
@@ -195,6 +221,18 @@ def boards_from_base(trip: Trip) -> tuple[int, ...]:
 
 
 def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
+    packs, spare = _packs(outfit, trip), strips_spare(trip)
+    if spare:
+        words = tr("{strips} for no stop", strips=count(spare, "strip", "strips"))
+        packs.append(Goods(_sealed(burns=burns(outfit, trip)), words))
+    return packs
+
+
+def _sealed(*, burns: bool) -> str:
+    return tr("deck, sealed, off the honey") if burns else tr("cab, sealed")
+
+
+def _packs(outfit: Outfit, trip: Trip) -> list[Goods]:
     packs: dict[str, list[str]] = {}
     outside = set()
     for number, call in enumerate(trip.yards(), start=1):
@@ -205,7 +243,7 @@ def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
             outside |= {substance} if corrosive(kind_at(outfit, call.yard)) else set()
     return [
         Goods(
-            tr("deck, sealed, off the honey") if substance in outside else tr("cab, sealed"),
+            _sealed(burns=substance in outside),
             tr("strips ({substance}): {packs}", substance=substance, packs=listed(tuple(mine))),
         )
         for substance, mine in packs.items()

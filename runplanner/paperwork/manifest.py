@@ -105,7 +105,10 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Manifest:
-    """The sheet of one trip."""
+    """The sheet of one trip.
+
+    ``driven`` once its truck has begun to load, ``under_way`` as long as it is not back.
+    """
 
     trip: str
     title: str
@@ -119,6 +122,7 @@ class Manifest:
     cautions: tuple[Caution, ...]
     unknown: str
     driven: bool
+    under_way: bool = False
 
     def stops(self) -> int:
         """Return the number of yards called at."""
@@ -143,6 +147,7 @@ def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
         cautions=cautions(outfit, shift, trip),
         unknown=unknown(outfit, trip),
         driven=trip.driven,
+        under_way=trip.driven and plan.now_min < trip.calls[-1].end_min,
     )
 
 

@@ -12,8 +12,9 @@ from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, RestAt, Step
 from runplanner.paperwork.manifest_fit import type_sizes
 from runplanner.paperwork.page import Html, Part, bullets, el, link, page, put
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import mark, tr
 
+_LOAD = mark("Load, first on to last on")
 # Litres stay beside their number.
 _BESIDE = re.compile(r"(?<=[0-9]) (?=L\b)")
 
@@ -34,7 +35,8 @@ def manifest_page(sheet: Manifest) -> str:
 
 
 def _head(sheet: Manifest) -> Html:
-    driven = el("b", tr("already driven"), cls="mark") if sheet.driven else ""
+    words = tr("under way") if sheet.under_way else tr("already driven")
+    driven = el("b", words, cls="mark") if sheet.driven else ""
     who = el("div", el("b", sheet.vehicles), el("span", sheet.crew), cls="who")
     which = el("div", el("span", sheet.part, driven), el("span", sheet.trip), cls="which")
     return el("header", el("b", sheet.date, cls="when"), who, which)
@@ -54,7 +56,8 @@ def _deck(sheet: Manifest) -> Html:
         el("li", el("i", cls="tick"), el("small", one.where, " "), el("b", _whole(one.what)))
         for one in sheet.goods
     ]
-    return el("section", el("p", tr("Load, first on to last on")), el("ol", *cells), cls="deck")
+    words = mark("Loaded, first on to last on") if sheet.driven else _LOAD
+    return el("section", el("p", tr(words)), el("ol", *cells), cls="deck")
 
 
 def _whole(words: str) -> str:

@@ -40,13 +40,21 @@ def trip_as_driven(trip: Trip) -> Trip:
 
 
 def _with_unused(trip: Trip) -> Iterator[Call]:
-    unused_g = trip.unused_g()
+    left, start = trip.left, trip.calls[0].after
     for call in trip.calls:
-        if unused_g and call is not trip.calls[-1]:
-            after = replace(call.after, load_g=call.after.load_g + unused_g)
-            yield replace(call, after=after)
-        else:
+        if left is None or not trip.unused_g() or call is trip.calls[-1]:
             yield call
+            continue
+        after = call.after
+        yield replace(call, after=replace(
+            after,
+            ml=after.ml + max(0, left.ml - start.ml),
+            blocks=after.blocks + max(0, left.blocks - start.blocks),
+            strips=after.strips + max(0, left.strips - start.strips),
+            feeders=after.feeders + max(0, left.feeders - start.feeders),
+            wet=after.wet + max(0, left.wet - start.wet),
+            load_g=after.load_g + trip.unused_g(),
+        ))  # fmt: skip
 
 
 def _one_stop(before: Call, call: Call) -> bool:

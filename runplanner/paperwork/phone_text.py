@@ -40,8 +40,8 @@ from runplanner.paperwork.sooner import boxes_sooner
 from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.substances import (
     air,
+    burns,
     called,
-    corrosive,
     kinds_in,
     names_substance,
     substance_at,
@@ -219,10 +219,9 @@ def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:
 
 def _strips_out(outfit: Outfit, trip: Trip) -> Iterator[str]:
     """Yield what burns and where it rides, and the air that strips bear."""
-    kinds = kinds_in(outfit, trip)
-    if any(map(corrosive, kinds)):
+    if burns(outfit, trip):
         yield tr("strips corrosive: gloves, eyes; on deck, sealed, off the honey, no closed cab")
-    for kind in {kind.substance: kind for kind in kinds}.values():
+    for kind in {kind.substance: kind for kind in kinds_in(outfit, trip)}.values():
         if limits := air(kind):
             low, high, on_the_mean = limits
             words = mark("{substance}: air {low} to {high} C while in")

@@ -50,6 +50,19 @@ def kinds_in(outfit: Outfit, trip: Trip) -> list[Strips]:
     return list(dict.fromkeys(kind_at(outfit, call.yard) for call in trip.yards() if given(call)))
 
 
+def strips_spare(trip: Trip) -> int:
+    """Return the strips that a trip under way has aboard for no stop."""
+    return max(0, trip.calls[0].after.strips - sum(map(given, trip.yards())))
+
+
+def burns(outfit: Outfit, trip: Trip) -> bool:
+    """Tell whether strips aboard may burn; of those for no stop the kind is not known."""
+    kinds = kinds_in(outfit, trip)
+    if strips_spare(trip):
+        kinds += [outfit.strips_at(yard) for yard in outfit.yards]
+    return any(map(corrosive, kinds))
+
+
 def air(kind: Strips) -> tuple[str, str, bool] | None:
     """Return the coldest and hottest air in degC a kind may be in, and if that is a day's mean.
 
@@ -86,9 +99,10 @@ def by_substance(outfit: Outfit, lots: Iterable[tuple[str, int]]) -> dict[str, i
 
 def strips_words(outfit: Outfit, trip: Trip) -> str:
     """Return the strips a trip carries: "20 strips", or each substance by itself."""
-    aboard = by_substance(outfit, ((call.yard, given(call)) for call in trip.yards()))
     if not names_substance(outfit):
-        return count(sum(aboard.values()), "strip", "strips") if aboard else ""
+        number = trip.calls[0].after.strips
+        return count(number, "strip", "strips") if number else ""
+    aboard = by_substance(outfit, ((call.yard, given(call)) for call in trip.yards()))
     return listed(tuple(strips_of(number, substance) for substance, number in aboard.items()))
 
 

@@ -3,7 +3,7 @@
 from runplanner.daybook.trip import Aboard, Call, CallKind, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.escape import shown, shown_name
-from runplanner.paperwork.say import count, listed, place_name
+from runplanner.paperwork.say import count, listed, litres, place_name
 from runplanner.paperwork.tongue import tr
 
 
@@ -58,6 +58,7 @@ def coming_back(outfit: Outfit, trip: Trip, aboard: Aboard) -> str:
     """Return what is aboard at a trip's end for the store, by count: kit, feed and containers."""
     names = {kind.id: shown_name(kind.name, 24) for kind in outfit.containers}
     small = (
+        (aboard.ml, litres(aboard.ml)),
         (aboard.boards, count(aboard.boards, "board", "boards")),
         (aboard.feeders, count(aboard.feeders, "feeder", "feeders")),
         (aboard.blocks, count(aboard.blocks, "block", "blocks")),

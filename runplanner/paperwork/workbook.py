@@ -110,7 +110,7 @@ def _trip(book: "Workbook", plan: Plan, shift: Shift, trip: Trip, sheet: Manifes
 def _facts(pen: "_Pen", sheet: Manifest, day: date, leaves: time) -> None:
     pen.say(tr("Trip"), sheet.trip)
     if sheet.driven:
-        pen.say("", tr("Already driven"))
+        pen.say("", tr("Under way") if sheet.under_way else tr("Already driven"))
     pen.write(("", tr("Date"), day, sheet.date), across=((_WORDS + 1, _LAST),))
     pen.say(tr("Truck"), sheet.vehicles)
     pen.say(tr("Crew"), sheet.crew)

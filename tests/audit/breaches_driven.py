@@ -5,6 +5,7 @@ from dataclasses import replace
 from runplanner.daybook.plan import Plan
 from tests.audit.plans import plain
 from tests.audit.planted import Planted, Table, edited
+from tests.audit.writing import goods
 
 OFF = "shifts.0.trips.0"
 FEED = "shifts.1.trips.0"
@@ -23,8 +24,9 @@ DRIVEN: Table = (
     Planted("past", half_driven, {f"{FEED}.driven": True}, "feed"),
     Planted("past", plain, {f"{OFF}.driven": True}, "off"),
     Planted("past", half_driven, {"now_min": 449}, "off"),
-    Planted("count", half_driven, {f"{OFF}.left_g": -1}, "off"),
-    Planted("count", half_driven, {f"{FEED}.left_g": 1}, "feed"),
+    Planted("count", half_driven, {f"{OFF}.left": goods(-1, 0)}, "off"),
+    Planted("count", half_driven, {f"{OFF}.left": goods(1, 0, ml=-1)}, "off"),
+    Planted("count", half_driven, {f"{FEED}.left": goods(1, 0)}, "feed"),
 )
 
 REWRITTEN = (

@@ -13,6 +13,7 @@ from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Access, Health
 from tests.audit.plans import left_undone, plain, with_trailer
 from tests.audit.planted import edited
+from tests.audit.writing import goods
 
 NOON_OF_DAY_0 = 719
 
@@ -261,7 +262,7 @@ LOADED = 470
         ("aboard", {f"{AHEAD}.after.load_g": 1}),
         ("aboard", {f"{AHEAD}.after.places": 1}),
         ("boxes limit", {f"{AHEAD}.boxes_limit": 900}),
-        ("mass", {"shifts.0.trips.0.left_g": 3_000_000}),
+        ("mass", {"shifts.0.trips.0.left": goods(3_000_000, 0)}),
         ("latest leaving", {f"{AHEAD}.latest_leave_min": 1_200}),
         ("work minutes", {"outfit.pace.inspect_s": 400}),
         ("job order", {f"{AHEAD}.actions": lambda actions: actions[::-1]}),

@@ -9,6 +9,7 @@ from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.day_sheet import day_sheet
 from runplanner.paperwork.manifest import Manifest, manifest
+from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.map.sheet import sheet_of
 from runplanner.paperwork.one_stop import as_driven, trip_as_driven
 from runplanner.paperwork.phone_text import phone_text
@@ -16,6 +17,8 @@ from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.track import track_gpx
 from runplanner.paperwork.wet_day import wet_day
 from runplanner.paperwork.workbook import manifests_xlsx
+from tests.paperwork.pages import Page
+from tests.paperwork.plans import small_plan
 from tests.running import running_plan
 
 BLOCKS = Action(Job.BLOCK, 14, pieces=14)
@@ -310,3 +313,67 @@ def test_blocks_of_the_next_lot_are_no_further_ones() -> None:
 
     assert ["Block on 4 colonies: 4 blocks"] * 2 == [job for job in creek.jobs if "lock on" in job]
     assert 4 == len(creek.jobs)
+
+
+def out_with_more(substance: str = "amitraz") -> Plan:
+    """The small plan on its second morning: 90 L, 10 boards and 20 strips, and more for no stop.
+
+    A stop was left out: 300 L (398.1 kg), 12 blocks, 4 feeders and 16 strips stay aboard.
+    """
+    plan = small_plan()
+    kind = replace(plan.outfit.strips, substance=substance)
+    outfit = replace(plan.outfit, strips=kind)
+    shift = plan.shifts[1]
+    (trip,) = shift.trips
+    start = trip.calls[0].after
+    left = replace(
+        start, ml=start.ml + 300_000, blocks=12, feeders=4, strips=36, load_g=start.load_g + 430_000
+    )
+    out = replace(shift, trips=(replace(trip, driven=True, left=left),))
+    shifts = (plan.shifts[0], out, plan.shifts[2])
+    return replace(plan, outfit=outfit, shifts=shifts, now_min=trip.calls[1].start_min)
+
+
+def test_a_truck_under_way_has_its_paper_for_what_it_left_with() -> None:
+    """What it was filled with, what is for no stop, litres on every leg, and what goes back."""
+    plan = out_with_more()
+    shift = plan.shifts[1]
+    sheet = manifest(plan, shift, shift.trips[0])
+    page = Page(manifest_page(sheet)).text
+
+    assert [("headboard", "IBC: filled with 390 L"), ("spare", "12 blocks and 4 feeders")] == [
+        (one.where, one.what) for one in sheet.goods[:2]
+    ]
+    assert ("cab, sealed", "16 strips for no stop") in [(x.where, x.what) for x in sheet.goods]
+    assert ["390 L", "300 L", "300 L"] == [step.aboard.syrup for step in sheet.steps[:-1]]
+    assert "300 L, 4 feeders, 12 blocks, 16 strips and IBC" in sheet.steps[-1].jobs[-1]
+    (surge,) = (one.words for one in sheet.cautions if one.head == "Surge")
+    assert "39 % full (390 L)" in surge
+    assert "under way" in page
+    assert "Loaded, first on to last on" in page
+    assert "Load 06:00: 390 L, 12 blocks, 10 boards, 36 strips, 4 feeders. Fill IBC: 390 L\n" in (
+        phone_text(plan, 1)
+    )
+    home = replace(plan, now_min=shift.end_min)
+    assert "already driven" in Page(manifest_page(manifest(home, shift, shift.trips[0]))).text
+
+
+def test_strips_for_no_stop_may_burn() -> None:
+    """Also where none go in any more: out of the cab, and said to whoever handles them."""
+    plan = out_with_more("formic acid")
+    shift = plan.shifts[1]
+    (trip,) = shift.trips
+    calls = tuple(replace(one, actions=_no_strips(one.actions)) for one in trip.calls)
+    shift = replace(shift, trips=(replace(trip, calls=calls),))
+    sheet = manifest(plan, shift, shift.trips[0])
+
+    where = [one.where for one in sheet.goods if "for no stop" in one.what]
+    assert ["deck, sealed, off the honey"] == where
+    assert ["Corrosive: gloves, eyes, no closed cab."] == [
+        one.words for one in sheet.cautions if one.head == "Medicine"
+    ]
+    assert "! strips corrosive" in phone_text(replace(plan, shifts=(shift,)), 1)
+
+
+def _no_strips(actions: tuple[Action, ...]) -> tuple[Action, ...]:
+    return tuple(one for one in actions if one.job is not Job.STRIPS)

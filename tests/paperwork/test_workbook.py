@@ -10,6 +10,7 @@ from typing import cast
 import openpyxl
 import pytest
 from openpyxl.workbook.workbook import Workbook
+from openpyxl.worksheet.worksheet import Worksheet
 
 from runplanner.daybook.plan import Plan
 from runplanner.paperwork.escape import sheet_cell, sheet_name, shown
@@ -132,15 +133,21 @@ def test_brood_boxes_apart_are_counted_apart() -> None:
     assert [False, True] == ["brood" in cast("list[str]", one["Done"]) for one in steps[1:3]]
 
 
+def cells(sheet: Worksheet) -> list[object]:
+    """All values of a sheet, row by row."""
+    return [cell for row in sheet.iter_rows(values_only=True) for cell in row]
+
+
 def test_a_driven_trip_and_a_later_trip_say_so() -> None:
-    """Already driven; no leaving home before the second trip."""
+    """Already driven, or under way; no leaving home before the second trip."""
     plan = from_elsewhere(eight_stop_plan())
     shift = plan.shifts[0]
     driven = replace(shift, trips=(replace(shift.trips[0], driven=True), shift.trips[1]))
-    made = book(replace(plan, shifts=(driven, *plan.shifts[1:])))
+    out = replace(plan, shifts=(driven, *plan.shifts[1:]))
+    made = book(replace(out, now_min=driven.end_min))
 
-    first = [cell for row in made["0301-truck1-0001"].iter_rows(values_only=True) for cell in row]
-    second = [cell for row in made["0301-truck1-0002"].iter_rows(values_only=True) for cell in row]
+    assert "Under way" in cells(book(out)["0301-truck1-0001"])
+    first, second = (cells(made[f"0301-truck1-000{number}"]) for number in (1, 2))
     assert "Already driven" in first
     assert "Leave home" in first
     assert "Already driven" not in second

@@ -19,7 +19,7 @@ from runplanner.errors import ScenarioError
 from runplanner.outfit.yards import Access
 from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.scenario.changes.clock import Rest
-from runplanner.scenario.changes.loads import loaded_g
+from runplanner.scenario.changes.loads import loaded
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
@@ -850,6 +850,7 @@ def test_boxes_to_stop_at_leave_room_for_what_is_not_used_up() -> None:
     spoilt = edited(new, {f"shifts.{day}.trips.0.calls.3.boxes_limit": 67})
     assert ["boxes limit"] == [finding.rule for finding in audit(spoilt)]
     assert 603_295 == trip_as_driven(trip).calls[3].after.load_g
+    assert 85_000 == trip_as_driven(trip).calls[3].after.ml
     assert trip_as_driven(trip) == trip_as_driven(trip_as_driven(trip))
 
 
@@ -866,14 +867,17 @@ def test_goods_of_a_stop_left_out_stay_aboard_in_later_plans(line: str) -> None:
         if trip.id == "0304-truck2-0716"
     )  # fmt: skip
 
-    assert 272_490 == loaded_g(again.outfit, shift, trip)
+    left = loaded(again.outfit, shift, trip)
+    assert 272_490 == left.load_g
+    assert left == trip_as_driven(trip).calls[0].after
+    assert (170_000, 40) == (left.ml, left.strips)
     assert {66} >= {call.boxes_limit for call in trip.yards() if call.yard == "fernbank"}
 
 
 def test_a_trip_with_nothing_left_out_is_written_as_ever() -> None:
     """The load it left with is what its calls come to, and is not written down."""
-    assert "left_g" not in plan_text(put_in(now="Thu 4 Mar 8:20").plan)
-    assert "left_g" in plan_text(put_in("skip Creek Mouth", now="Thu 4 Mar 8:20").plan)
+    assert '"left"' not in plan_text(put_in(now="Thu 4 Mar 8:20").plan)
+    assert '"left"' in plan_text(put_in("skip Creek Mouth", now="Thu 4 Mar 8:20").plan)
 
 
 def test_a_deck_too_full_is_said() -> None:

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
-from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.daybook.trip import Aboard, Call, CallKind, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.aboard import aboard
@@ -15,10 +15,11 @@ MOST_MORE: Final = 400
 """Boxes more than planned that a stop may be told to go on to."""
 
 
-def loaded_g(outfit: Outfit, shift: Shift, trip: Trip) -> int:
-    """Return the load in grams with which a trip left, whatever of it was not used since."""
+def loaded(outfit: Outfit, shift: Shift, trip: Trip) -> Aboard:
+    """Return what a trip left with, whatever of it was not used since."""
     calls = tuple(replace(one, actions=one.planned or one.actions) for one in trip.calls)
-    return max(trip.left_g, aboard(outfit, shift, trip, calls)[0].after.load_g)
+    planned = aboard(outfit, shift, trip, calls)[0].after
+    return trip.left if trip.left and trip.left_g > planned.load_g else planned
 
 
 def overloads(
@@ -118,4 +119,4 @@ def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool
     actions = (*call.actions[:spot], fuller, *call.actions[spot + 1 :])
     calls = (*trip.calls[:at], replace(call, actions=actions), *trip.calls[at + 1 :])
     new = replace(trip, calls=aboard(outfit, shift, trip, calls))
-    return not overloads(outfit, shift, new, at, loaded_g(outfit, shift, trip))
+    return not overloads(outfit, shift, new, at, loaded(outfit, shift, trip).load_g)

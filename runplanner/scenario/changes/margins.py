@@ -15,7 +15,7 @@ from runplanner.outfit.yards import CLOSED
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.clock import Rest, call_spans, given_min
 from runplanner.scenario.changes.draft import Draft
-from runplanner.scenario.changes.loads import boxes_limit, loaded_g
+from runplanner.scenario.changes.loads import boxes_limit, loaded
 from runplanner.scenario.changes.out import Out, trucks_leaving, trucks_out
 from runplanner.scenario.changes.trouble import against, base_shut
 from runplanner.scenario.faults import Refusal
@@ -44,9 +44,9 @@ def loaded_anew(draft: Draft) -> Draft:
 
 def _with_unused(draft: Draft, shift: Shift, trip: Trip) -> Trip:
     start = trip.calls[0]
-    left_g = loaded_g(draft.outfit, shift, trip)
-    unused = start.start_min <= draft.now_min and left_g > start.after.load_g
-    return replace(trip, left_g=left_g) if unused else trip
+    left = loaded(draft.outfit, shift, trip)
+    unused = start.start_min <= draft.now_min and left.load_g > start.after.load_g
+    return replace(trip, left=left) if unused else trip
 
 
 def _carried(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:

@@ -21,7 +21,7 @@ from runplanner.scenario.changes.clock import (
 )
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.in_store import short_loads
-from runplanner.scenario.changes.loads import loaded_g, overloads
+from runplanner.scenario.changes.loads import loaded, overloads
 from runplanner.scenario.changes.out import Out, trucks_leaving, trucks_out
 
 _FEEDING: Final = {Job.FEED, Job.STRIPS, Job.BLOCK}
@@ -102,7 +102,7 @@ def against(draft: Draft, out: Out) -> Mapping[Call, tuple[Against, ...]]:
 def _heavy(draft: Draft, out: Out, trip: Trip) -> Mapping[Call, Phrase]:
     """Return the stops to come of a trip that are left with a load that does not hold."""
     begun = sum(call.start_min <= draft.now_min for call in trip.calls)
-    was_g = loaded_g(draft.outfit, out.shift, trip)
+    was_g = loaded(draft.outfit, out.shift, trip).load_g
     return overloads(draft.outfit, out.shift, trip, begun, was_g)
 
 
@@ -292,7 +292,7 @@ def _at_work(draft: Draft, out: Out) -> Iterator[Phrase]:
 
 def _overloaded(draft: Draft, out: Out) -> Iterator[Phrase]:
     """Yield that what is aboard now, by the counts, is too much."""
-    was_g = loaded_g(draft.outfit, out.shift, out.trip)
+    was_g = loaded(draft.outfit, out.shift, out.trip).load_g
     at = out.begun - 1
     over = overloads(draft.outfit, out.shift, out.trip, at, was_g).get(out.trip.calls[at])
     if over is not None and draft.now_min < out.trip.calls[out.begun].start_min:

@@ -19,7 +19,7 @@ from runplanner.scenario.changes.clock import Rest, unloads
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.in_store import overdrawn
 from runplanner.scenario.changes.line import Line
-from runplanner.scenario.changes.loads import loaded_g, overloads
+from runplanner.scenario.changes.loads import loaded, overloads
 from runplanner.scenario.changes.names import a_yard, helper_named
 from runplanner.scenario.changes.out import Out, trucks_out
 from runplanner.scenario.changes.trouble import (
@@ -153,8 +153,8 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
     if later:
         calls, following = clockwork.waits(calls, later[0])
         later = (following, *later[1:])
-    left_g = loaded_g(draft.outfit, out.shift, trip) if left else trip.left_g
-    new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls), left_g=left_g)
+    loads = loaded(draft.outfit, out.shift, trip) if left else trip.left
+    new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls), left=loads)
     if onward:
         _see_load(draft, out, new)
     shift = clockwork.ended(replace(
@@ -176,7 +176,7 @@ def _see_load(draft: Draft, out: Out, new: Trip) -> None:
     Raises:
         Refusal: When something would be.
     """
-    was_g = loaded_g(draft.outfit, out.shift, out.trip)
+    was_g = loaded(draft.outfit, out.shift, out.trip).load_g
     for over in overloads(draft.outfit, out.shift, new, out.begun, was_g).values():
         allowed = phrase("a load within all limits, not {over}", over=over)
         raise Refusal(allowed, phrase("Another order, or call the truck home."))
