@@ -256,7 +256,9 @@ class Keeper:
         return self.settled(judged, frozenset(yards))
 
     def settled(self, days: dict[Key, Judged], gone: frozenset[int] = frozenset()) -> State:
-        """Return the state of ``days``; yards whose chain is broken are dropped, with ``gone``.
+        """Return the state of ``days``, without ``gone`` and the yards for which a rule breaks.
+
+        A yard goes whole where its chain is broken, or where there is too little for a day.
 
         Raises:
             PlanError: When honey of days that are facts can never be spun.
@@ -265,6 +267,7 @@ class Keeper:
         progress = [self.read(yard, mine) for yard, mine in enumerate(visits)]
         broken = {yard for yard, read in enumerate(progress) if read is None}
         read_all = tuple(read for read in progress if read is not None)
+        broken = broken or self._overdrawn(days)
         facts_alone = days.keys() == self.standing.driven.keys()
         base = self.base_work(days) if facts_alone or not broken else None
         if base is None and not facts_alone:
@@ -278,10 +281,6 @@ class Keeper:
                     "spun: give people who spin, a pace above 0, hours, and room for what waits."
                 )
             )
-        short = first_short(self.ground.outfit.kit, days, self.standing.driven)
-        if short is not None:
-            rest = State(days, visits, (), NO_WORK, NO_SCORE)
-            return self.drop(rest, set(gone | short))
         return State(days, visits, read_all, base, self._score(read_all, days, base))
 
     def _gather(self, days: Iterable[Judged]) -> tuple[tuple[Visit, ...], ...]:
@@ -354,6 +353,27 @@ class Keeper:
     def holds(self, days: Mapping[Key, Judged], day: int) -> bool:
         """Tell whether people, trailers, containers and kit suffice for ``days``, on ``day``."""
         return self._day_holds(days, day) and self._kit_holds(days)
+
+    def _overdrawn(self, days: Mapping[Key, Judged]) -> set[int]:
+        """Return the yards for which people, trailers, containers or kit are too few; or none.
+
+        They are those given the feeders that lack, else those of the first truck's day planned
+        that does not hold beside what is driven and planned before it.
+        """
+        driven = self.standing.driven
+        planned = sorted(key for key in days if key not in driven)
+        on = dict.fromkeys(day for day, _ in planned)
+        if all(self._day_holds(days, day) for day in on) and self._kit_holds(days):
+            return set()
+        short = first_short(self.ground.outfit.kit, days, driven)
+        if short is not None:
+            return set(short)
+        held = dict(driven)
+        for key in planned:
+            held[key] = days[key]
+            if not self.holds(held, key[0]):
+                return {visit.stop.yard for visit in days[key].visits}
+        return set()
 
     def crewed(self, days: Mapping[Key, Judged], day: int) -> bool:
         """Tell whether there are people for all trucks that go out on a day."""
