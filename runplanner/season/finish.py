@@ -66,7 +66,8 @@ def _left(yards: list[Progress]) -> Left:
 def _shifts(keeper: Keeper, state: State) -> tuple[Shift, ...]:
     needs = keeper.needs(state.days)
     found = []
-    for (day, truck), judged in sorted(state.days.items()):
+    for day, truck in sorted(state.days):
+        judged = keeper.shared_out(state.days, day)[day, truck]
         crews = keeper.roster.crews(day, needs[day])
         at = [need.truck for need in needs[day]].index(truck)
         crew = tuple(keeper.ground.outfit.people[i].id for i in (crews or ())[at])

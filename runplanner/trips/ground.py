@@ -1,7 +1,7 @@
 """Everything about an outfit that trips need again and again, worked out once."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from runplanner.days import DAY_MIN, Span, meet, without
@@ -11,7 +11,7 @@ from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.haulage.lots import comb_box_g
 from runplanner.haulage.rush import Rush
 from runplanner.haulage.stow import Tank, Train, by_size
-from runplanner.haulage.tanks import Tanks, choices
+from runplanner.haulage.tanks import Counts, Tanks, choices
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED, Health
@@ -22,6 +22,8 @@ from runplanner.visits.windows import Days, Windows, windows
 
 Legs = tuple[tuple[int | None, ...], ...]
 """Minutes from place to place; None where no road is."""
+TankSets = tuple[Callable[[int], tuple[Tanks, ...]], ...]
+"""Sets of containers worth trying for so many ml, by the box kind that makes the places."""
 
 
 @dataclass
@@ -37,6 +39,7 @@ class Ground:
     hours: tuple[Windows, ...] = field(init=False)
     haulers: tuple[Hauler, ...] = field(init=False)
     _tasks: dict[Stop, Task] = field(init=False, default_factory=dict)
+    _tanks_of: dict[Counts, TankSets] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         """Work out the tables."""
@@ -152,12 +155,20 @@ class Ground:
         )
 
     @cached_property
-    def tanks(self) -> tuple[Callable[[int], tuple[Tanks, ...]], ...]:
-        """Sets of containers worth trying for so many ml, by the kind that makes the places."""
-        return tuple(
-            choices(self.outfit.containers, tuple(under[kind] for under in self.tank_places))
-            for kind in range(len(self.outfit.boxes))
-        )
+    def tanks(self) -> TankSets:
+        """What may be taken of all containers that are owned."""
+        return self.tanks_of(tuple(kind.owned for kind in self.outfit.containers))
+
+    def tanks_of(self, left: Counts) -> TankSets:
+        """Return what may be taken where so many of each kind are left."""
+        if left not in self._tanks_of:
+            kinds = zip(self.outfit.containers, left, strict=True)
+            there = tuple(replace(kind, owned=count) for kind, count in kinds)
+            self._tanks_of[left] = tuple(
+                choices(there, tuple(under[kind] for under in self.tank_places))
+                for kind in range(len(self.outfit.boxes))
+            )
+        return self._tanks_of[left]
 
     # Trucks
 

@@ -66,12 +66,20 @@ def goods(ground: Ground, stop: Stop) -> Goods:
     return ground.task(stop).used
 
 
-def pack(ground: Ground, hauler: int, trip: Trip) -> Packed | None:
-    """Return how the trip's load rides, or None where some leg is over a limit."""
+def pack(ground: Ground, hauler: int, trip: Trip, left: Counts | None = None) -> Packed | None:
+    """Return how the trip's load rides, or None where some leg is over a limit.
+
+    Args:
+        ground: The campaign.
+        hauler: Who drives.
+        trip: Where to, and for what.
+        left: How many containers of each kind there are for it; None for all that are owned.
+    """
     bare = _bare(ground, hauler, trip)
     if bare is None:
         return None
-    for tanks in ground.tanks[bare.kind](bare.ml):
+    sets = ground.tanks if left is None else ground.tanks_of(left)
+    for tanks in sets[bare.kind](bare.ml):
         if bare.takes(tanks) and _rides(ground, hauler, trip, bare, tanks.counts):
             legs = tuple(
                 leg._replace(load_g=leg.load_g + tanks.empty_g, places=leg.places + tanks.places)

@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from runplanner.haulage.tanks import Counts
 from runplanner.trips.clock import Step, run_day
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Route, boards_moved, in_halves, judged
@@ -22,6 +23,7 @@ class Judge:
         self._days: dict[Day, Judged | None] = {}
         self._rides: dict[tuple[Way, Trip], Ride | None] = {}
         self._packs: dict[tuple[int, Trip], Packed | None] = {}
+        self._packs_of: dict[tuple[int, Trip, Counts], Packed | None] = {}
 
     def __call__(self, day: Day) -> Judged | None:
         """Return the judged day, or None when it cannot be driven."""
@@ -33,7 +35,7 @@ class Judge:
         return verdict
 
     def _forget(self) -> None:
-        for memo in (self._days, self._rides, self._packs):
+        for memo in (self._days, self._rides, self._packs, self._packs_of):
             memo.clear()
 
     def steps(self, judged_day: Judged) -> tuple[list[Step], int]:
@@ -54,6 +56,13 @@ class Judge:
     def carries(self, hauler: int, trip: Trip, tanks: tuple[int, ...]) -> bool:
         """Tell whether a trip's load fits with just these containers."""
         return fits(self.ground, hauler, trip, tanks)
+
+    def packed(self, hauler: int, trip: Trip, left: Counts) -> Packed | None:
+        """Return how a trip's load rides where so many containers of each kind are left."""
+        key = (hauler, trip, left)
+        if key not in self._packs_of:
+            self._packs_of[key] = pack(self.ground, hauler, trip, left)
+        return self._packs_of[key]
 
     def _judge(self, day: Day) -> Judged | None:
         hours = self.ground.outfit.hours

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.phrase import phrase
+from runplanner.season.standing.containers import shared_out
 from runplanner.season.standing.feeders import feeders_hold, first_short
 from runplanner.season.standing.house import BaseWork, Calls, House
 from runplanner.season.standing.roster import Need, Roster
@@ -375,6 +376,15 @@ class Keeper:
                 return {visit.stop.yard for visit in days[key].visits}
         return set()
 
+    def shared_out(self, days: Mapping[Key, Judged], day: int) -> Mapping[Key, Judged]:
+        """Return the trucks' days of one day with the containers that each of them gets."""
+        today = self._today(days, day)
+        return shared_out(self.judge, today, self.standing.driven) or today
+
+    def _today(self, days: Mapping[Key, Judged], day: int) -> dict[Key, Judged]:
+        trucks = range(len(self.ground.outfit.trucks))
+        return {(day, t): days[day, t] for t in trucks if (day, t) in days}
+
     def crewed(self, days: Mapping[Key, Judged], day: int) -> bool:
         """Tell whether there are people for all trucks that go out on a day."""
         today = {key: judged for key, judged in days.items() if key[0] == day}
@@ -382,8 +392,7 @@ class Keeper:
 
     def _day_holds(self, days: Mapping[Key, Judged], day: int) -> bool:
         """Tell whether people, trailers and containers suffice on a day."""
-        trucks = range(len(self.ground.outfit.trucks))
-        today = {(day, t): days[day, t] for t in trucks if (day, t) in days}
+        today = self._today(days, day)
         if not today:
             return True
         if not self.crewed(today, day):
@@ -392,16 +401,7 @@ class Keeper:
         trailers = [hauler.trailer for hauler in haulers if hauler.trailer]
         if len(set(trailers)) < len(trailers) or any(day in t.out_days for t in trailers):
             return False
-        if len(today) == 1:
-            return True
-        most = [
-            [max(p.tanks[k] for p in j.packed) for j in today.values()]
-            for k in range(len(self.ground.outfit.containers))
-        ]
-        return all(
-            sum(used) <= kind.owned
-            for used, kind in zip(most, self.ground.outfit.containers, strict=True)
-        )
+        return len(today) == 1 or shared_out(self.judge, today, self.standing.driven) is not None
 
     def _kit_holds(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether what is owned and in stock suffices all campaign long."""
