@@ -19,7 +19,7 @@ from tests.season.test_replan import when
 def planned(owned: int) -> Plan:
     """Two yards of twelve under so many boards; the second's are those of the first.
 
-    Hives may be opened on days 0, 1, 3 and 4 at the first, on 1 and 2 at the second.
+    Hives may be opened on days 0, 1, 3 and 4 at the first, on 1, 2, 5 and 6 at the second.
     """
     yards = [
         replace(
@@ -27,7 +27,7 @@ def planned(owned: int) -> Plan:
             clearing=Clearing.BOARDS,
             open_spans=daily(8 * 60, 18 * 60, days),
         )
-        for number, days in ((1, (0, 1, 3, 4)), (2, (1, 2)))
+        for number, days in ((1, (0, 1, 3, 4)), (2, (1, 2, 5, 6)))
     ]
     outfit = an_outfit([(10, 0), (40, 5)], yards, days=10)
     return plan_season(
@@ -64,3 +64,16 @@ def test_who_has_boards_comes_off_as_promised(
         (day, off) for day, _, off in when(new, "yard1", Job.TAKE_OFF)
     ]
     assert when(plan, "yard2", Job.TAKE_OFF) == when(new, "yard2", Job.TAKE_OFF)
+
+
+@pytest.mark.parametrize("rounds", [0, 1])
+def test_a_yard_that_could_not_stay_is_built_in_again(rounds: int) -> None:
+    """Two of twelve are without: nine off leave too few for the second yard, which goes later.
+
+    Three that follow are the smallest lot.
+    """
+    new, found = counted(planned(12), 10, rounds)
+
+    assert [] == found
+    assert NOTHING == new.tally
+    assert [6] == [day for day, _, _ in when(new, "yard2", Job.TAKE_OFF)]
