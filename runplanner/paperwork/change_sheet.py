@@ -119,7 +119,7 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
     same, other = _papers(printed, after, found)
     driving = _under_way(printed, after, found)
     other = tuple(sorted({*other, *driving}))
-    news = _news(printed or before, before, after)
+    news = _news(printed, before, after)
     otherwise = unforced(before, after, news=news)
     return ChangeSheet(
         typed=tuple(shown(line, 240) for line in typed),

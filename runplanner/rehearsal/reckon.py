@@ -9,7 +9,7 @@ from runplanner.audit.need import closed
 from runplanner.audit.undone import tally_of
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import CallKind, Shift, Trip
-from runplanner.scenario.changes.loads import loaded_g
+from runplanner.scenario.changes.loads import loaded
 
 
 def over_g(plan: Plan, shift: Shift, trip: Trip, true_g: Mapping[str, int]) -> int:
@@ -26,7 +26,7 @@ def over_g(plan: Plan, shift: Shift, trip: Trip, true_g: Mapping[str, int]) -> i
     """
     guess_g = {yard.id: yard.box_g for yard in plan.outfit.yards}
     house = plan.outfit.honey_house.base.place
-    unused = max(0, loaded_g(plan.outfit, shift, trip) - trip.calls[0].after.load_g)
+    unused = max(0, loaded(plan.outfit, shift, trip).load_g - trip.calls[0].after.load_g)
     worst = wrong = 0
     for call in trip.calls:
         for action in call.actions:

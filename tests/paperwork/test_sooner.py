@@ -10,7 +10,7 @@ from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.sooner import boxes_sooner, sooner_words
 from runplanner.scenario.changes.counts import as_counted
 from runplanner.scenario.changes.draft import Draft
-from runplanner.scenario.changes.loads import loaded_g, overloads
+from runplanner.scenario.changes.loads import loaded, overloads
 from tests.rehearsal.small import shared_plan
 
 
@@ -99,7 +99,7 @@ def test_who_stops_so_much_sooner_is_within_the_load() -> None:
             (now,) = draft.plan.shifts[0].trips
             draft = as_counted(draft, now, yard, {"colonies": colonies, "boxes": boxes})
         (now,) = draft.plan.shifts[0].trips
-        left = loaded_g(plan.outfit, shift, now)
+        left = loaded(plan.outfit, shift, now).load_g
         return [call.yard for call in overloads(plan.outfit, shift, now, 0, left)]
 
     assert [] == overloaded(8, 10)
