@@ -11,7 +11,7 @@ from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Clearing
 from runplanner.season.search.choose_days import Chosen
-from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.season.standing.state import Keeper, Key, Standing, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from tests.outfits import a_truck
@@ -43,18 +43,19 @@ def fed(yard: int) -> list[Stop]:
     return [*boarded(yard), Stop(yard, round=1, fed=4, strips=True)]
 
 
+def hauler_of(keeper: Keeper, truck: int, trailer: str = "") -> int:
+    """A truck with one person, and the trailer or none."""
+    ways = [(h, keeper.ground.haulers[h]) for h in keeper.ground.siblings[truck]]
+    (found,) = (h for h, way in ways if way.crew == 1 and bool(way.trailer) == bool(trailer))
+    return found
+
+
 def side_by_side(keeper: Keeper, trailer: str = "", *, alone: bool = False) -> State:
     """Both yards' days made anew, each with a truck and a person of its own."""
     days = {}
     for truck in (0,) if alone else (0, 1):
         for day, stop in enumerate(fed(truck)):
-            (hauler,) = (
-                h
-                for h in keeper.ground.siblings[truck]
-                if keeper.ground.haulers[h].crew == 1
-                and (keeper.ground.haulers[h].trailer is not None) == bool(trailer)
-            )
-            judged = keeper.judge(Day(day, hauler, ((stop,),)))
+            judged = keeper.judge(Day(day, hauler_of(keeper, truck, trailer), ((stop,),)))
             assert judged is not None
             days[day, truck] = judged
     return keeper.settled(days)
@@ -115,6 +116,23 @@ def test_the_second_yard_goes_where_one_person_drives_or_both_take_the_trailer()
     mine = [(day, 0) for day in range(3)]
     assert [mine, []] == visited(side_by_side(Keeper(Ground(two_trucks("ann")))))
     assert [mine, []] == visited(side_by_side(Keeper(Ground(two_trucks())), "tr"))
+
+
+def test_a_trailer_that_breaks_down_on_the_way_keeps_no_other_truck_at_home() -> None:
+    """The truck that pulls it has left; another goes out without one, but never with it."""
+    before = Keeper(Ground(two_trucks()))
+    mine, other = (
+        before.judge(Day(0, hauler, ((Stop(yard, boards=4),),)))
+        for yard, hauler in ((0, hauler_of(before, 0, "tr")), (1, hauler_of(before, 1)))
+    )
+    assert mine is not None
+    assert other is not None
+    out = replace(TRAILER, out_days=(0,))
+    ground = Ground(replace(before.ground.outfit, trailers=(out,)))
+
+    assert Keeper(ground, Standing(driven={(0, 0): mine})).holds({(0, 0): mine, (0, 1): other}, 0)
+    assert not Keeper(ground).holds({(0, 0): mine}, 0)
+    assert Keeper(ground).holds({(0, 1): other}, 0)
 
 
 def test_work_taken_out_that_wants_more_of_something_takes_its_yard_along() -> None:

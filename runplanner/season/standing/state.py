@@ -397,9 +397,11 @@ class Keeper:
             return True
         if not self.crewed(today, day):
             return False
-        haulers = (self.ground.haulers[judged.day.hauler] for judged in today.values())
-        trailers = [hauler.trailer for hauler in haulers if hauler.trailer]
-        if len(set(trailers)) < len(trailers) or any(day in t.out_days for t in trailers):
+        behind = [(key, self.ground.haulers[one.day.hauler].trailer) for key, one in today.items()]
+        trailers = [(key, trailer) for key, trailer in behind if trailer]
+        if len({trailer for _, trailer in trailers}) < len(trailers):
+            return False
+        if any(day in t.out_days for key, t in trailers if key not in self.standing.driven):
             return False
         return len(today) == 1 or shared_out(self.judge, today, self.standing.driven) is not None
 
