@@ -4,6 +4,7 @@ import re
 import shlex
 import shutil
 from argparse import ArgumentParser, _SubParsersAction
+from fnmatch import fnmatch
 from pathlib import Path
 
 import pytest
@@ -115,3 +116,30 @@ def test_the_python_example_runs(
 
     assert {"tables", "outcome"} <= set(said)
     assert list((tmp_path / "maps_out").glob("*/map.html"))
+
+
+def rooms_named(developers: str, room: str) -> list[str]:
+    """What the table of what lies inside a room names, in its first column."""
+    table = developers.split(f"Inside `{room}/`", 1)[1].split("\n\n")[1]
+    firsts = [line.split("|")[1] for line in table.splitlines()[2:]]
+    return [name for first in firsts for name in re.findall(r"`([^`]+)`", first)]
+
+
+def files_of(room: str) -> list[str]:
+    """Files and rooms that lie in a room; rooms end in a stroke."""
+    found = (fresh.ROOT / "runplanner" / room).iterdir()
+    names = (f"{one.name}/" if one.is_dir() else one.name for one in found)
+    return sorted(name for name in names if name not in {"__init__.py", "__pycache__/"})
+
+
+@pytest.mark.parametrize("room", ["season", "scenario", "paperwork"])
+def test_what_lies_in_a_room_is_in_its_table(developers: str, room: str) -> None:
+    """Nothing is named that is gone; and only papers are left out, where one file is one paper."""
+    named, there = rooms_named(developers, room), files_of(room)
+
+    assert [] == [one for one in named if not any(fnmatch(name, one) for name in there)]
+    left = [name for name in there if not any(fnmatch(name, one) for one in named)]
+    package = fresh.ROOT / "runplanner"
+    users = [package / "paperwork" / "write_all.py", *(package / "office").glob("*.py")]
+    used = "\n".join(one.read_text(encoding="utf-8") for one in users)
+    assert [] == [name for name in left if f"paperwork.{name.removesuffix('.py')} " not in used]

@@ -80,12 +80,6 @@ def sheet_name(text: str) -> str:
     return f"{safe[: LONGEST_SHEET_NAME - len(mark) - 1 - len(end)]}-{mark}{end}"
 
 
-def calendar_text(text: str) -> str:
-    """Return ``text`` as the value of a calendar line (RFC 5545 section 3.3.11)."""
-    clean = one_line(text)
-    return re.sub(r"([\\;,])", r"\\\1", clean)
-
-
 def message_text(text: str) -> str:
     """Return ``text`` for a text message: one line, no turns of direction, plain Latin.
 

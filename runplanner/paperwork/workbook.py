@@ -47,7 +47,7 @@ _STEPS = (
 )  # fmt: skip
 # Together narrow enough that letters of 11 points are still 8 on A4 and on Letter.
 _WIDTHS = (6, 28, 20, 8, 8, 9, 11, 9, 11, 9, 9, 9, 11, 12, 12)
-_LABEL, _WORDS, _LAST = 2, 3, len(_WIDTHS)
+_WORDS, _LAST = 3, len(_WIDTHS)
 _WHERE = 9
 _FORMATS = {date: "yyyy-mm-dd", time: "hh:mm"}
 _LINE_PT, _BLANK_PT = 15, 24

@@ -74,8 +74,6 @@ DAY_USE_G: Final = 500
 """A strong condensed colony with brood and no stores, the upper end of 10 to 15 kg a month
 (quarrylifeaward.cz 2018; bienenundnatur.de), so that cover is not promised too long."""
 COVER_WARN_DAYS: Final = 3
-COVER_DAYS: Final = 4
-"""Days a 2 kg block covers a strong colony; worked out from the daily use."""
 WITH_BROOD_MONTH_G: Final = 3_000
 STILL_MONTH_G: Final = 1_000
 """Stores used in a month with and without brood (bienenundnatur.de)."""

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from runplanner.paperwork.escape import (
     LONGEST_FILE_NAME,
-    calendar_text,
     csv_cell,
     cut,
     cut_name,
@@ -112,11 +111,6 @@ def test_csv_cell_is_one_safe_line(said: str) -> None:
     (row,) = csv.reader(io.StringIO(sheet.getvalue()))
     assert row[1] == "end"
     assert not row[0].lstrip().startswith(("=", "+", "-", "@"))
-
-
-def test_calendar_text_marks_separators() -> None:
-    """Commas, semicolons and backslashes are marked, and no line is broken (RFC 5545)."""
-    assert r"a\, b\; c\\ d" == calendar_text("a, b; c\\\nd")
 
 
 @pytest.mark.parametrize(

@@ -30,8 +30,6 @@ _WORDS: Final = {
     "liters": "litres", "l": "litres", "strips": "strips",
     "wet": "wet", "feeders": "feeders", "feeder": "feeders",
 }  # fmt: skip
-_APART: Final = ("brood", "wet")
-"""What is said of boxes that hold no honey to spin, before the word itself."""
 _ORDER: Final = (
     Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.FEEDERS,
     Job.WET_UP,
