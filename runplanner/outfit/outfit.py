@@ -197,6 +197,18 @@ class Outfit:
                 return yard
         raise KeyError(yard_id)
 
+    def truck(self, truck_id: str) -> Truck:
+        """Return the truck with ``truck_id``; KeyError when there is none."""
+        for truck in self.trucks:
+            if truck.id == truck_id:
+                return truck
+        raise KeyError(truck_id)
+
+    @property
+    def boards_lain(self) -> int:
+        """Clearer boards that lie at yards as the campaign begins; the store is short of them."""
+        return sum(yard.boards_lain for yard in self.yards)
+
     def box(self, box_id: str) -> BoxKind:
         """Return the box kind with ``box_id``; KeyError when there is none."""
         for box in self.boxes:

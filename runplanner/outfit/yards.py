@@ -155,6 +155,11 @@ class Yard:
     carried_by: tuple[tuple[int, str], ...] = field(default=(), metadata=LATER)
 
     @property
+    def boards_lain(self) -> int:
+        """Clearer boards that lie on its colonies as the campaign begins: on each, or on none."""
+        return 0 if self.boards_on_min is None else self.colonies
+
+    @property
     def left_alone(self) -> bool:
         """Whether its health keeps all work from it, so that no plan is blamed for what it lacks.
 

@@ -34,7 +34,7 @@ class Bears:
 
 def pulled(outfit: Outfit, shift: Shift) -> tuple[Truck, Trailer | None]:
     """Return the shift's truck and its trailer, if any."""
-    truck = next(one for one in outfit.trucks if one.id == shift.truck)
+    truck = outfit.truck(shift.truck)
     return truck, next((one for one in outfit.trailers if one.id == shift.trailer), None)
 
 

@@ -118,7 +118,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Row:
         "boards": first.after.boards,
         "strips": first.after.strips,
         "driven": trip.driven,
-        "truck_name": next(one.name for one in plan.outfit.trucks if one.id == shift.truck),
+        "truck_name": plan.outfit.truck(shift.truck).name,
         "crew_names": ", ".join(people[one] for one in shift.crew),
         "wet_up": _wet(trip, Job.WET_UP),
         "wet_down": _wet(trip, Job.WET_DOWN),

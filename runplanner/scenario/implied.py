@@ -145,9 +145,7 @@ def _boards(outfit: Outfit) -> list[Line]:
     ]
     lines: list[Line] = []
     if lying:
-        left = outfit.kit.boards_owned - sum(
-            yard.colonies for yard in outfit.yards if yard.boards_on_min is not None
-        )
+        left = outfit.kit.boards_owned - outfit.boards_lain
         told = phrase("{yards}; {left} at the store", yards=joined(", ", *lying), left=left)
         lines.append((phrase("boards on already"), told))
     if both:

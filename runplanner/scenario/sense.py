@@ -41,8 +41,8 @@ def _check_boards(file: OutfitFile, outfit: Outfit) -> None:
         )
         file.section("kit").fault("boards", phrase("at least 1"), cure)
         return
-    lying = [yard for yard in outfit.yards if yard.boards_on_min is not None]
-    least, owned = sum(yard.colonies for yard in lying), outfit.kit.boards_owned
+    lying = [yard for yard in outfit.yards if yard.boards_lain]
+    least, owned = outfit.boards_lain, outfit.kit.boards_owned
     if least > owned and file.section("kit").clean:
         cure = phrase(
             "boards counts those that lie at yards too (boards_on: {names}); or check them.",

@@ -100,8 +100,7 @@ class Ground:
     @cached_property
     def boards_out(self) -> int:
         """Boards that lie at yards as the campaign begins; the store is short of them."""
-        lying = (yard for yard in self.outfit.yards if yard.boards_on_min is not None)
-        return sum(yard.colonies for yard in lying)
+        return self.outfit.boards_lain
 
     @cached_property
     def brood_g(self) -> tuple[int, ...]:

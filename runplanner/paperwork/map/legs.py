@@ -118,7 +118,7 @@ def call_name(outfit: Outfit, call: Call) -> str:
 
 
 def _heading(outfit: Outfit, shift: Shift, number: int) -> str:
-    truck = next(truck.name for truck in outfit.trucks if truck.id == shift.truck)
+    truck = outfit.truck(shift.truck).name
     trailer = [trailer.name for trailer in outfit.trailers if trailer.id == shift.trailer]
     pulled = named(truck)
     if trailer:

@@ -220,9 +220,8 @@ def _refuse_unplanned(calls: list[Call], counts: Counts) -> None:
 def boards_under(draft: Draft, yard: Yard) -> int:
     """Return the boards that lie in a yard once what is driven has been done."""
     done = driven_actions(draft, yard.id)
-    lain = yard.colonies if yard.boards_on_min is not None else 0
     on = sum(action.pieces for action in done if action.job is Job.BOARDS)
-    return lain + on - sum(action.boards_off for action in done)
+    return yard.boards_lain + on - sum(action.boards_off for action in done)
 
 
 def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:

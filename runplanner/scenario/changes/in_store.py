@@ -110,9 +110,8 @@ def _goods(draft: Draft) -> Iterator[_Good]:
     outfit, kit = draft.outfit, draft.outfit.kit
     yield _Good(outfit.feed.ready_ml + mixed_ml(draft), lambda one: one.ml, _litres, each=1000)
     yield _Good(kit.blocks_owned, _pieces(Job.BLOCK), _blocks)
-    lying = sum(yard.colonies for yard in outfit.yards if yard.boards_on_min is not None)
     yield _Good(
-        kit.boards_owned - lying, _pieces(Job.BOARDS), _boards,
+        kit.boards_owned - outfit.boards_lain, _pieces(Job.BOARDS), _boards,
         brings=lambda one: one.boards_off, lost=kit.boards_lost,
     )  # fmt: skip
     if kit.feeders_owned is not None:

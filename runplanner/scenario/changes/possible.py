@@ -116,9 +116,10 @@ def _most_pieces(what: Phrase, most: int, planned: int, each: int, owned: int) -
 
 def _boards_short(draft: Draft) -> int:
     """Return by how many boards the store lacks what driven trips took, at the worst."""
-    kit, yards = draft.outfit.kit, draft.outfit.yards
-    lain = sum(yard.colonies for yard in yards if yard.boards_on_min is not None)
-    return shortage(kit.boards_owned - lain, _boards_moved(draft), kit.boards_lost)
+    kit = draft.outfit.kit
+    return shortage(
+        kit.boards_owned - draft.outfit.boards_lain, _boards_moved(draft), kit.boards_lost
+    )
 
 
 def _boards_moved(draft: Draft) -> Iterator[tuple[int, int]]:

@@ -192,7 +192,7 @@ def said_of(draft: Draft, trouble: Trouble) -> Phrase:
 
 
 def _truck(draft: Draft, out: Out) -> str:
-    return next(one.name for one in draft.outfit.trucks if one.id == out.shift.truck)
+    return draft.outfit.truck(out.shift.truck).name
 
 
 def _unloads(draft: Draft, trip: Trip) -> list[Call]:

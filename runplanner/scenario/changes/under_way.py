@@ -292,7 +292,7 @@ def _words(
 ) -> Phrase:
     """Return what the driver must be told."""
     outfit = draft.outfit
-    name = next(truck.name for truck in outfit.trucks if truck.id == shift.truck)
+    name = outfit.truck(shift.truck).name
     way: list[Part] = [
         f"{outfit.yard(call.yard).name if call.yard else outfit.places[call.place].name} "
         f"{clock(call.arrive_min)}"
