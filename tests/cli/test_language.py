@@ -89,7 +89,7 @@ def test_a_plan_is_summed_up_in_german(
     out, err = capsys.readouterr()
     assert "bleibt liegen: Yard 1, Sirup, 10 V\u00f6lker, 80 kg Vorrat fehlen" in out
     assert "Pr\u00fcfung: alle Regeln sind eingehalten" in out
-    assert "Durchgang 1 von 3  Kosten 400,00 NZD  Schranke 360,00 NZD  Abstand 10,0 %" in err
+    assert "Suchrunde 1 von 3  Kosten 400,00 NZD  Schranke 360,00 NZD  Abstand 10,0 %" in err
     written = (tmp_path / "out" / "test" / "plan.json").read_text("utf-8")
     capsys.readouterr()
     planned(tmp_path / "english", rooms(a_short_plan()))

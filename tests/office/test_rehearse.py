@@ -42,8 +42,8 @@ def test_a_rehearsal_is_written_and_taken_up_again(
     )
     assert "trips over payload" in first.out
     assert "play 1 of 2  as it is" in first.err
-    assert "Durchgang 1 von 3  wie er ist" not in second.err
-    assert "Durchgang 3 von 3  wie er ist" in second.err
+    assert "Durchspiel 1 von 3  wie er ist" not in second.err
+    assert "Durchspiel 3 von 3  wie er ist" in second.err
     assert "Last 90 %, Puffer 30 min, Reserve 0 T" in second.out
     assert [3, 3] == [one["plays"] for one in json.loads((folder / "rehearsal.json").read_text())]
     assert '<html lang="de">' in (folder / "rehearsal.html").read_text("utf-8")

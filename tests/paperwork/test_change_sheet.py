@@ -118,7 +118,8 @@ def test_the_page_speaks_german() -> None:
         before, new = after(SHUT)
         page = change_page(before, new, change_sheet(before, new, [SHUT]))
 
-    for words in ("Änderungen, Stand", "Was gemeldet wurde", "gesperrt: rain", "Entfällt", SHUT):
+    told = ("Änderungen, Stand", "Was gemeldet wurde", "nicht geeignet: rain", "Entfällt", SHUT)
+    for words in told:
         assert words in page
     assert "1 von 1 zugesagtem Besuch verschoben" in page
     assert "Visits that moved" not in page

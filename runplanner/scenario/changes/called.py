@@ -2,10 +2,9 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from typing import Final, Generic, TypeVar
-from unicodedata import normalize
 
 from runplanner.phrase import Phrase, phrase
-from runplanner.scenario.words import unaccented
+from runplanner.scenario.words import folded, unaccented
 
 T = TypeVar("T")
 Pairs = Sequence[tuple[str, T]]
@@ -80,8 +79,7 @@ def _by(fold: Callable[[str], str], pairs: Pairs[T]) -> dict[str, list[T]]:
 
 def _spelt(words: str) -> str:
     """Return words with single spaces; an accent is one sign, and a dash a hyphen."""
-    plain = words.replace("\u2013", "-").replace("\N{MINUS SIGN}", "-")
-    return normalize("NFC", " ".join(plain.split()))
+    return folded(words.replace("\u2013", "-").replace("\N{MINUS SIGN}", "-"))
 
 
 def _any_case(words: str) -> str:

@@ -145,7 +145,8 @@ class TakeOffs:
     def as_boarded(self, state: State, yard: int) -> State | None:
         """Take only those off, on the day planned, under which boards were put already.
 
-        All else that was planned for the yard is taken out.  None where boards lie under too few.
+        All else that was planned for the yard is taken out.  None where boards lie under too few,
+        and where two of its lots are alike, for then a stop does not tell its day.
         """
         past = [visit.stop for visit in state.visits[yard] if visit.fact]
         coming = [visit.stop for visit in state.visits[yard] if not visit.fact]
@@ -155,7 +156,7 @@ class TakeOffs:
             stop.boards - stop.off for stop in past if not stop.other
         )
         count = self._lot(self.ground.outfit.yards[yard].colonies - done, on)
-        if first is None or not 0 < count < first.off:
+        if first is None or not 0 < count < first.off or coming.count(first) > 1:
             return None
         lot = self._off(yard, done, count, fed=False)._replace(other=False)
 
