@@ -125,12 +125,17 @@ def test_any_change_to_any_outfit_leaves_a_good_plan(data: st.DataObject) -> Non
 @settings(COMMON, max_examples=20)
 @given(st.data())
 def test_nothing_changed_changes_nothing(data: st.DataObject) -> None:
-    """At any hour, and again at the same hour, the plan stands as it was."""
+    """At any hour, and again at the same hour, the plan stands as it was.
+
+    Where work is left it may be that a search finds a place for more of it.
+    """
     plan = planned(data)
     now = data.draw(nows(plan))
     first = replan_season(plan, plan.outfit, now, rounds=2)
     again = replan_season(first, first.outfit, now, rounds=2)
 
     assert () == audit(first, plan)
-    assert shifts_by(plan) == shifts_by(first)
-    assert first == again
+    assert astuple(first.tally) <= astuple(plan.tally)
+    if not plan.undone:
+        assert shifts_by(plan) == shifts_by(first)
+        assert first == again

@@ -116,6 +116,19 @@ def test_a_stop_is_left_out() -> None:
     driven(facts)
 
 
+def test_a_stop_left_out_leaves_time_in_hand() -> None:
+    """The stop after it is reached sooner, and may be left as late as before, or later than told.
+
+    A latest time that is the planned one has the driver ring home for a minute.
+    """
+    shift, _ = red(put_in("skip Creek Mouth", now="Thu 4 Mar 8:10"))
+    (fernbank,) = [call for call in shift.trips[0].calls if call.yard == "fernbank"]
+    before = {call.yard: call for one in running_plan().shifts if one.day == 3
+              for trip in one.trips for call in trip.calls}["fernbank"]  # fmt: skip
+
+    assert fernbank.leave_min + 15 < fernbank.latest_leave_min <= before.latest_leave_min
+
+
 @pytest.mark.parametrize("line", ["skip Creek Mouth", "next Red: Fernbank"])
 def test_honey_alone_keeps_the_hours_of_the_honey_house(line: str) -> None:
     """The store beside it shuts at 10:30, before the truck is back; nothing is for the store."""

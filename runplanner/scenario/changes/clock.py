@@ -107,7 +107,7 @@ class Rest:
         # After a rest the leg may have come into a slower hour and need a longer one.
         leave = last.leave_min + max(rest, due(rest))
         self.breaks.append(Span(last.leave_min, leave))
-        return replace(last, leave_min=leave, latest_leave_min=leave)
+        return replace(last, leave_min=leave, latest_leave_min=max(leave, last.latest_leave_min))
 
     def _on_duty_from(self, breaks: Sequence[Span]) -> int:
         """Return the end of the last of some breaks that ends a stretch of duty, or the start."""
@@ -162,7 +162,7 @@ class Rest:
         start, breaks, end = min(fit, default=(arrive, *self._worked(arrive, arrive, work)))
         self.breaks += breaks
         return replace(call, arrive_min=arrive, start_min=start, end_min=end, leave_min=end,
-                       latest_leave_min=end)  # fmt: skip
+                       latest_leave_min=max(end, call.latest_leave_min))  # fmt: skip
 
     def _worked(self, arrive: int, start: int, work: int) -> tuple[list[Span], int]:
         """Return the breaks from arriving to the end of some work, and that end."""

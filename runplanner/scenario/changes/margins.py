@@ -137,7 +137,10 @@ def _latest(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
 
 
 def _holds(outfit: Outfit, shift: Shift, trip: Trip, at: int, leave_min: int) -> bool:
-    """Tell whether the rest of a day can be driven when a call is left at a minute."""
+    """Tell whether the rest of a day can be driven when a call is left at a minute.
+
+    Calls after it are left no later than they might be before: that is how late their chains bear.
+    """
     call, number = trip.calls[at], shift.trips.index(trip)
     late = replace(call, end_min=leave_min, leave_min=leave_min)
     later = [
@@ -154,6 +157,9 @@ def _holds(outfit: Outfit, shift: Shift, trip: Trip, at: int, leave_min: int) ->
             rest = replace(rest, calls=tuple(clockwork.drive(later, strict=True)))
         clockwork.ended(replace(day, trips=(*day.trips[:number], rest)))
     except Refusal:
+        return False
+    told = zip(rest.calls[at + 1 :], later, strict=True)
+    if any(new.leave_min > old.latest_leave_min for new, (old, _) in told):
         return False
     return all(_open(outfit, rest, number) for number in range(at, len(rest.calls)))
 
