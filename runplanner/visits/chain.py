@@ -11,7 +11,7 @@ from typing import Self
 
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Deadline, Outfit
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.yards import CLOSED, Yard
 from runplanner.visits.due import Due, lasts_min, taken
 from runplanner.visits.lot import Lot, serve, split
 from runplanner.visits.stop import Stop, Visit, merged
@@ -56,6 +56,7 @@ class Chain:
     _down_min: int = -DAY_MIN
     _eaten_min: int = -DAY_MIN
     _fact: bool = False
+    _fed_fact: bool = True
     _fed_then: int = 0
     _boarded: int = 0
     _driven: dict[int, int] = field(default_factory=dict)
@@ -187,7 +188,7 @@ class Chain:
             self._must(self.due.other, "a way of clearing that the yard does not have")
             bare = yard.colonies - before - self._standing()
             self._must(stop.off <= bare, "boards left under colonies cleared another way")
-        elif self.due.boards or self._fact:
+        elif self.due.boards or self._boards or self._fact:
             self._lift_boards(visit, after - before)
         self.off = after
         self._wait(self._left_behind(visit, before))
@@ -213,7 +214,7 @@ class Chain:
             long_days = _days(on_min - rules.board_best_min)
             self.boards_long_cents += count * long_days * prices.boards_long_cents
             left -= count
-        self.lacking += 0 if self._fact else left
+        self.lacking += left if self.due.boards and not self._fact else 0
 
     def _left_behind(self, visit: Visit, before: int) -> Lot:
         """Return the colonies just taken off, with what they live on.
@@ -244,6 +245,7 @@ class Chain:
         left, block_g, queue = visit.stop.blocks, self.outfit.kit.block_g, self._waiting[0]
         alone = not (visit.stop.boards or visit.stop.fed or visit.stop.strips)
         self._must(alone, "further blocks along with other jobs")
+        self._must(self.yard.health not in CLOSED, "further blocks at a yard that is closed")
         for lot in sorted(queue, key=lambda each: each.until_min):
             count = min(left, lot.colonies)
             if not count:
@@ -325,17 +327,21 @@ class Chain:
         self._must(self.due.strips, "strips where none are due")
         self._must(self.strips_day is None, "strips twice")
         self._honey_gone("strips while honey is on")
-        self._on_time(self.outfit.season.strips_by, visit.day, self.yard.colonies)
+        if self.strips_day is None:
+            self._on_time(self.outfit.season.strips_by, visit.day, self.yard.colonies)
         if self._ban() > 0:
+            # Strips of a truck that is out are fact; what is put in before them need not be.
+            self._fact = self._fact and self._fed_fact
             self._must(self._fed_on != visit.day, "strips and feed on one day in spite of a ban")
             down = visit.start_min >= self._down_min
             self._must(down, "strips in spite of a ban before the last feed is taken down")
             eaten = not self._waiting[0] or visit.start_min >= self._eaten_min
             self._must(eaten, "strips in spite of a ban before the last block is eaten")
+            self._fact = visit.fact
         self.strips_day = visit.day
 
     def _banned(self, day: int) -> None:
-        self._fed_on = day
+        self._fed_on, self._fed_fact = day, self._fact
         if self.strips_day is not None:
             self._must(day >= self.strips_day + self._ban(), "feed while the strips forbid it")
 

@@ -73,7 +73,7 @@ def due(outfit: Outfit, yard: Yard) -> Due:
         need_g=lacking_g,
         lacks_g=_lacks(outfit.feed, lacking_g, poured),
         wet=not held and yard.wet_back and yard.boxes > 0,
-        boards_on=yard.boards_lain if boards else 0,
+        boards_on=yard.boards_lain,
         other=not held and yard.clearing_else is not None and yard.boxes > 0,
         last_round=pouring(short_g, outfit.feed, yard.feeder_ml).rounds,
     )

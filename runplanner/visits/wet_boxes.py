@@ -53,17 +53,20 @@ class WetBoxes:
         return "" if all_off else "wet boxes before the yard is off"
 
     def _collect(self, visit: Visit) -> str:
-        """Collect all that stands; a driven visit may have left some of it behind."""
-        up, stood = self._since, self.standing
+        """Collect all that stands; a driven visit may have left some of it behind.
+
+        How long boxes stood is paid whatever has been heard of the yard since.
+        """
+        up, stood, rules = self._since, self.standing, self.outfit.rules
         self.standing = max(0, stood - visit.stop.wet_down)
+        if up is not None and 0 < visit.stop.wet_down == stood:
+            over_min = visit.start_min - up.start_min - rules.wet_best_days * DAY_MIN
+            days_long = -(-max(0, over_min) // DAY_MIN)
+            self.long_cents = self.yard.colonies * days_long * self.outfit.prices.boards_long_cents
         if not self.due.take_off:
             return "nothing leaves this yard"
         if up is None or not stood or visit.stop.wet_down > stood:
             return "wet boxes collected that were not put up"
         if self.standing:
             return "wet boxes collected in parts"
-        rules = self.outfit.rules
-        over_min = visit.start_min - up.start_min - rules.wet_best_days * DAY_MIN
-        days_long = -(-max(0, over_min) // DAY_MIN)
-        self.long_cents = self.yard.colonies * days_long * self.outfit.prices.boards_long_cents
         return "" if visit.day - up.day >= rules.wet_least_days else "wet boxes up too short"

@@ -388,3 +388,21 @@ def test_a_held_yard_without_agreement_gets_nothing() -> None:
         read(at(1, 8, STRIPS), yard=yard)
     with pytest.raises(ChainBrokenError, match="not due"):
         read(at(1, 8, ROUND_1), yard=yard)
+
+
+def test_strips_counted_in_two_driven_stops_are_late_once() -> None:
+    """They hung from the first on; the bill had them late twice."""
+    by_0 = replace(OUTFIT, season=replace(OUTFIT.season, strips_by=Deadline(0, hard=False)))
+    driven = [at(1, 10, OFF, fact=True), at(2, 10, STRIPS, fact=True), at(3, 10, STRIPS, fact=True)]
+
+    late = by_0.prices.late_cents
+    assert 10 * 2 * late == read(*driven, outfit=by_0).late_cents
+    assert late
+
+
+def test_boards_that_lay_before_are_paid_where_no_box_was_found() -> None:
+    """All colonies off and no box counted: on since the day before the first, to day 4, 11:01."""
+    empty = replace(BOARDED, boxes=0, boards_on_min=-840)
+    off = at(4, 11 + 1 / 60, OFF._replace(boxes=0), fact=True)
+
+    assert 10 * 4 * 100 == read(off, yard=empty).boards_long_cents

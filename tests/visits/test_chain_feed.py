@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from runplanner.outfit.yards import Health
 from runplanner.visits.chain import ChainBrokenError
 from runplanner.visits.stop import Stop, Visit
 from tests.outfits import an_outfit
@@ -375,3 +376,28 @@ def test_later_syrup_is_never_easier(
         return True
 
     assert holds(wait) or not holds(wait + more)
+
+
+@pytest.mark.parametrize("health", [Health.SUSPECT, Health.STANDSTILL])
+def test_no_further_block_goes_into_a_yard_that_is_closed(health: Health) -> None:
+    """Where feeding is agreed it is syrup and strips; a block was planned, and refused."""
+    closed = replace(YARD, health=health, feed_agreed=True, boxes=0)
+    block = at(3, 10, Stop(0, blocks=10))
+    off_before = at(1, 10, OFF._replace(boxes=0), fact=True)
+
+    with pytest.raises(ChainBrokenError, match="at a yard that is closed"):
+        read(off_before, block, yard=closed)
+    assert 10 == read(off_before, block, yard=replace(closed, health=Health.SOUND)).off
+
+
+def test_a_block_before_strips_of_a_truck_that_is_out_keeps_to_their_ban() -> None:
+    """The strips are fact and go in at 14:00; a block the same morning is not."""
+    acid = replace(OUTFIT.strips, substance="formic acid", no_feed_days=7)
+    outfit = replace(OUTFIT, strips=acid)
+    first, strips = at(1, 10, OFF, fact=True), at(3, 14, STRIPS, fact=True)
+    early = at(3, 8, Stop(0, blocks=10))
+
+    with pytest.raises(ChainBrokenError, match="one day in spite of a ban"):
+        read(first, early, strips, outfit=outfit)
+    driven = early._replace(fact=True)
+    assert 3 == read(first, driven, strips, outfit=outfit).strips_day

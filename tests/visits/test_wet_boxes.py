@@ -77,3 +77,12 @@ def test_what_goes_into_one_visit() -> None:
     clashes = ((UP, STRIPS), (DOWN, DOWN), (DOWN, OFF), (OFF, DOWN))
     assert [None] * 4 == [merged(one, other, 10) for one, other in clashes]
     assert (12, 12) == (DAYS, OUTFIT.season.n_days)
+
+
+def test_boxes_that_stood_too_long_are_paid_though_the_yard_is_held_since() -> None:
+    """Fetched two days ago, and suspect today: what they cost is past."""
+    driven = [at(0, 10, OFF), at(1, 16, UP), at(7, 10, DOWN)]
+    held = replace(WET, health=Health.SUSPECT)
+    chain = read(*(visit._replace(fact=True) for visit in driven), yard=held)
+
+    assert 10 * 100 == chain.boards_long_cents
