@@ -20,7 +20,7 @@ from runplanner.roads.network import Network, lines_of
 
 HOME_VARIABLE: Final = "RUNPLANNER_CACHE"
 MOST_KEPT: Final = 12
-_MAKE: Final = "network 11"
+_MAKE: Final = "network 12"
 """Changes with the meaning of the arrays or of the tags, so that old files are not used."""
 _CHUNK: Final = 1 << 20
 _FLOATS: Final = ("lat", "lon")

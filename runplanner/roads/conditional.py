@@ -13,13 +13,18 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from runplanner.roads.dates import dated, falls_in
+from runplanner.roads.dates import MONTH, dated, falls_in
 from runplanner.roads.endings import CONDITIONAL, Tags, spelled
 from runplanner.roads.figures import LENGTH_MM, MASS_G, figure
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
 _SPAN: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})\s*-\s*([0-9]{1,2}):([0-9]{2})")
-_TIMES: Final = re.compile(r"[A-Za-z, -]*(?:[0-9]{1,2}:[0-9]{2}\s*-\s*[0-9]{1,2}:[0-9]{2}[, ]*)+")
+_DAY: Final = r"\b(?:mon?|tue?|wed?|thu?|fri?|sat?|sun?|ph|sh)\b"
+_DAYS_AND_HOURS: Final = re.compile(
+    rf"(?:{_DAY}(?:[\s,-]+{_DAY})*)?\s*(?:{_SPAN.pattern}[, ]*)*", re.IGNORECASE
+)
+"""Days of the week and holidays, then hours; a comma and days once more may be a new rule."""
+_KINDS: Final = (MONTH, re.compile(_DAY, re.IGNORECASE), re.compile("[0-9]:[0-9]"))
 _SIZE: Final = re.compile(
     r"(weight|maxweight|weightrating|width|height)\s*(<=|>=|<|>|=)\s*([0-9].*)"
 )
@@ -116,10 +121,13 @@ def _split(part: str) -> tuple[str, str] | None:
 
 
 def _clauses(condition: str) -> list[str]:
-    """Return what must hold together; where either of two may do, the whole as one."""
-    if _EITHER.search(condition):
-        return [condition]
-    return [one.strip("() \t\n") for one in re.split(r"\s+AND\s+", condition, flags=re.IGNORECASE)]
+    """Return what must hold together; where either of two may do, the whole as one.
+
+    Dates *and* dates (``Mar and Jul``) are mostly meant as either, and so are days and hours.
+    """
+    found = [one.strip("() \t\n") for one in re.split(r"\s+AND\s+", condition, flags=re.IGNORECASE)]
+    alike = any(len(list(filter(kind.search, found))) > 1 for kind in _KINDS)
+    return [condition] if alike or _EITHER.search(condition) else found
 
 
 def _verdict(clause: str, vehicle: Vehicle) -> bool | None:
@@ -136,12 +144,13 @@ def _verdict(clause: str, vehicle: Vehicle) -> bool | None:
 def _may_hold(rule: str, vehicle: Vehicle) -> bool:
     """Tell whether a rule of dates and hours may hold while the outfit drives."""
     ranges, rest = dated(rule)
+    if not _DAYS_AND_HOURS.fullmatch(rest):
+        return True
     if ranges and vehicle.days and not any(falls_in(one, vehicle.days) for one in ranges):
         return False
     # Behind a comma another rule may begin, so that hours hold for the last range alone.
-    if len(ranges) > 1 or not _TIMES.fullmatch(rest):
-        return True
-    return any(_meets(span, vehicle) for span in _SPAN.finditer(rest))
+    spans = list(_SPAN.finditer(rest))
+    return len(ranges) > 1 or not spans or any(_meets(span, vehicle) for span in spans)
 
 
 def _compared(size: re.Match[str], vehicle: Vehicle) -> bool | None:

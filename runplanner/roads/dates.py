@@ -12,6 +12,8 @@ from typing import Final
 
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun",
                   "jul", "aug", "sep", "oct", "nov", "dec")  # fmt: skip
+MONTH: Final = re.compile(rf"\b(?:{'|'.join(_MONTHS)})", re.IGNORECASE)
+"""Where a month is spoken of."""
 _AT: Final = (
     r"(?:(?P<year{0}>[12][0-9]{{3}})\s+)?(?P<month{0}>" + "|".join(_MONTHS) + r")(?![a-z])"
     r"(?:\s*(?P<day{0}>[0-9]{{1,2}})(?![0-9:]))?"

@@ -118,6 +118,31 @@ def test_a_road_shut_on_dates(condition: str, *, shut: bool) -> None:
     assert shut == (road_of(tags, truck, SPEEDS) is None)
 
 
+@pytest.mark.parametrize(
+    ("dates", "shut"),
+    [
+        ("Mar Su[-1]-Oct Su[-1]", True), ("Jun 1 to Sep 30", True), ("Nov to Sep", True),
+        ("Jun 1 until Sep 30", True), ("Jul 15 2026 - Aug 20 2026", True),
+        ("Mar 15 +3 days - Oct 1", True), ("Mar and Jul", True), ("Mar AND weight>7", False),
+        ("Jan-Mar 07:00-09:00, Jul-Aug 07:00-09:00", True),
+        ("Jan-Mar 22:00-06:00, Jul-Aug 07:00-09:00", True),
+        ("Jan-Mar 07:00-09:00, 16:00-18:00", False), ("Jan-Mar Mo-Fr", False),
+        ("Jan-Mar Sa,Su,PH 07:00-09:00", False), ("Jan-Mar Mo-Fr 07:00-09:00, Sa", True),
+        ("Jan-Mar Mo-Fr, Jul", True), ("Jan-Mar -", True), ("Jan-Mar \u2013 Aug", True),
+        ("Jul Mo-Fr", True), ("Mar AND Mo-Fr 07:00-09:00", False),
+        ("Mar 1-5 and Jul 1-Aug 5 07:00-09:00", True), ("21:00-22:00 and 07:00-09:00", True),
+        ("Sa and Mo-Fr 21:00-22:00", True), ("sunrise-sunset, 21:00-22:00", True),
+        ("Mon-Fri 21:00-22:00", False), ("Mo, 21:00-22:00", True),
+    ],
+)  # fmt: skip
+def test_dates_half_understood_open_no_road(dates: str, *, shut: bool) -> None:
+    """For a campaign from 20 July to 20 August: a date is judged with all that stands by it."""
+    truck = replace(DAY, days=(date(2026, 7, 20), date(2026, 8, 20)))
+    tags = {"highway": "tertiary", "hgv:conditional": f"no @ ({dates})"}
+
+    assert shut == (road_of(tags, truck, SPEEDS) is None)
+
+
 def test_a_season_opens_no_road() -> None:
     """What opens one counts only where it depends on the truck itself."""
     truck = replace(DAY, days=(date(2027, 2, 15), date(2027, 3, 5)))
