@@ -10,11 +10,11 @@ apart.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from runplanner.roads.dates import MONTH, dated, falls_in
-from runplanner.roads.endings import CONDITIONAL, Tags, spelled
+from runplanner.roads.endings import CONDITIONAL, Tags
 from runplanner.roads.figures import LENGTH_MM, MASS_G, figure
 from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
 
@@ -76,14 +76,17 @@ def _fewer_ways(base: str, value: str) -> str:
     return value if same else SHUT_WAYS
 
 
-def unread_conditions(tags: Tags, vehicle: Vehicle) -> list[str]:
-    """Return the conditions of a road that have not the form of one, and so do not count."""
+def unread_conditions(tags: Tags, spelled: Mapping[str, list[str]], vehicle: Vehicle) -> list[str]:
+    """Return the conditions of a road that have not the form of one, and so do not count.
+
+    ``spelled`` has the keys of ``tags`` by what they say something about.
+    """
     keys = (*vehicle.access_keys, *vehicle.one_way_keys, *vehicle.mass_keys, *_LIMITS)
     return [
         f"{said} {part[:40]!r}"
         for key in keys
-        for said in spelled(tags, key)
-        for part in _parts(tags[said] if said.endswith(CONDITIONAL) else "")
+        for said in spelled.get(key, ())
+        for part in _parts(tags[said] if CONDITIONAL in said else "")
         if _split(part) is None
     ]
 

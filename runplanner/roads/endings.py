@@ -4,7 +4,7 @@ Their meaning is that of the OpenStreetMap wiki's "Forward & backward, left & ri
 said for one direction stands before what is said for both.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Final
 
 Tags = Mapping[str, str]
@@ -32,10 +32,12 @@ def _plain(key: str) -> str:
     return ":".join(part for part in key.split(":") if part not in _SIDES)
 
 
-def spelled(tags: Tags, key: str) -> list[str]:
-    """Return the keys of ``tags`` that say something about ``key``, itself the first."""
-    found = [one for one in tags if _plain(one).removesuffix(CONDITIONAL) == key]
-    return sorted(found, key=len)
+def spelled(keys: Iterable[str]) -> dict[str, list[str]]:
+    """Return for each key which of ``keys`` say something about it, itself the first."""
+    found: dict[str, list[str]] = {}
+    for one in sorted(keys, key=len):
+        found.setdefault(_plain(one).removesuffix(CONDITIONAL), []).append(one)
+    return found
 
 
 def spellings(key: str) -> list[str]:

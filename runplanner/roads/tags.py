@@ -21,7 +21,7 @@ from runplanner.roads.conditional import (
     settled,
     unread_conditions,
 )
-from runplanner.roads.endings import Tags, headed, spelled, spellings
+from runplanner.roads.endings import CONDITIONAL, Tags, headed, spelled, spellings
 from runplanner.roads.figures import (
     LENGTH_MM,
     MASS_G,
@@ -116,7 +116,8 @@ def shut_by(tags: Tags, vehicle: Vehicle) -> str:
     A limit comes first; the tag stands as in the file, with a space between key and value.
     """
     key = _stopping(tags, vehicle)
-    alone = (one for one in spelled(tags, key) if _stopping({one: tags[one]}, vehicle))
+    said_of = spelled(tags).get(key, ())
+    alone = (one for one in said_of if _stopping({one: tags[one]}, vehicle))
     said = next(alone, key)
     return f"{said} {tags[said][:_MOST_SHOWN]!r}" if said else ""
 
@@ -225,13 +226,17 @@ def _fits_in(text: str, own: int, units: Mapping[str, int]) -> bool:
 
 def unread(tags: Tags, vehicle: Vehicle) -> list[str]:
     """Return the limits that ``vehicle`` would have to keep to, could they be read or judged."""
+    told = [key for key in tags if key.startswith(LIMIT) or CONDITIONAL in key]
+    if not told:
+        return []
+    said_of = spelled(told)
     return [
-        *unread_conditions(tags, vehicle),
-        *not_kept(tags, vehicle),
+        *unread_conditions(tags, said_of, vehicle),
+        *_not_kept(tags, said_of, vehicle),
         *(
             f"{said} {part[:_MOST_SHOWN]!r}"
             for key, _, units in _limits(vehicle)
-            for said in spelled(tags, key)
+            for said in said_of.get(key, ())
             for part in _alone(tags, said, key, vehicle)
             if part not in _NO_LIMIT and figure(part, units) is None
         ),
@@ -244,12 +249,12 @@ def _alone(tags: Tags, said: str, key: str, vehicle: Vehicle) -> list[str]:
     return parts_of(ahead.get(key) or back.get(key, ""))
 
 
-def not_kept(tags: Tags, vehicle: Vehicle) -> list[str]:
+def _not_kept(tags: Tags, said_of: Mapping[str, list[str]], vehicle: Vehicle) -> list[str]:
     """Return the limits on axles that ``vehicle`` may break: its axles are not known here."""
     return [
         f"{said} {tags[said][:_MOST_SHOWN]!r}"
         for key in AXLE_LIMITS
-        for said in spelled(tags, key)
+        for said in said_of.get(key, ())
         if not _fits_in(tags[said], vehicle.mass_g, MASS_G)
     ]
 

@@ -216,6 +216,8 @@ def test_ways_at_times(tags: dict[str, str], ways: tuple[bool, bool] | None) -> 
 def test_conditions_that_cannot_be_read_are_told(condition: str, told: list[str]) -> None:
     """One without a value or a condition does not count, and is named by its key."""
     assert told == unread({"highway": "tertiary", "hgv:conditional": condition}, DAY)
+    sided = unread({"highway": "tertiary", "hgv:conditional:forward": condition}, DAY)
+    assert told == [one.replace(":forward", "") for one in sided]
 
 
 def test_limits_at_times_are_limits() -> None:

@@ -1,5 +1,6 @@
 import pytest
 
+from runplanner.roads import endings
 from runplanner.roads.speeds import KINDS, ROAD_KM_H, changed
 from runplanner.roads.tags import SHUT, Road, barred_by, road_of, unread, wait_s
 from runplanner.roads.vehicle import Vehicle
@@ -377,6 +378,25 @@ def test_a_limit_under_a_condition_that_cannot_be_read() -> None:
     tags = {"highway": "primary", "maxweight:conditional": "light @ (wet)"}
 
     assert ["maxweight:conditional 'light'"] == unread(tags, LIGHT)
+
+
+def test_keys_are_looked_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Millions of roads are asked: of each only keys of limits and conditions, each once."""
+    seen: list[str] = []
+    plain = endings._plain
+
+    def watched(key: str) -> str:
+        seen.append(key)
+        return plain(key)
+
+    monkeypatch.setattr(endings, "_plain", watched)
+    limits = {"maxspeed": "50", "maxweight:forward": "some", "hgv:conditional": "no @ (wet)"}
+
+    told = unread({"highway": "residential", "name": "S", "source:name": "x", **limits}, HEAVY)
+
+    assert ["maxweight:forward 'some'"] == told
+    # Once more to say what a limit for one direction stands for, ahead and back.
+    assert ["maxspeed", "hgv:conditional", "maxweight:forward", "maxweight:forward"] == seen
 
 
 def test_limits_on_axles_are_told() -> None:
