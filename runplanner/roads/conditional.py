@@ -16,7 +16,7 @@ from typing import Final
 from runplanner.roads.dates import MONTH, dated, falls_in
 from runplanner.roads.endings import CONDITIONAL, Tags
 from runplanner.roads.figures import LENGTH_MM, MASS_G, figure
-from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
+from runplanner.roads.vehicle import AXLE_LIMITS, FREE, NOBODY, Vehicle
 
 _SPAN: Final = re.compile(r"([0-9]{1,2}):([0-9]{2})\s*-\s*([0-9]{1,2}):([0-9]{2})")
 _DAY: Final = r"\b(?:mon?|tue?|wed?|thu?|fri?|sat?|sun?|ph|sh)\b"
@@ -28,7 +28,9 @@ _KINDS: Final = (MONTH, re.compile(_DAY, re.IGNORECASE), re.compile("[0-9]:[0-9]
 _SIZE: Final = re.compile(
     r"(weight|maxweight|weightrating|width|height)\s*(<=|>=|<|>|=)\s*([0-9].*)"
 )
-_LIMITS: Final = ("maxwidth", "maxheight", "maxspeed")
+_LIMITS: Final = (
+    "maxwidth", "maxwidth:physical", "maxheight", "maxheight:physical", "maxspeed", *AXLE_LIMITS,
+)  # fmt: skip
 AHEAD: Final = frozenset(("yes", "1", "true"))
 BACK: Final = frozenset(("-1", "reverse"))
 SHUT_WAYS: Final = "reversible"

@@ -32,11 +32,10 @@ from runplanner.roads.figures import (
 )
 from runplanner.roads.network import metres_apart
 from runplanner.roads.speeds import FERRY, KINDS, NO_STOP, ROUGH, UNPAVED, Speeds
-from runplanner.roads.vehicle import FREE, NOBODY, Vehicle
+from runplanner.roads.vehicle import AXLE_LIMITS, FREE, NOBODY, Vehicle
 
 LIMIT: Final = "max"
 """What the keys of limits begin with."""
-AXLE_LIMITS: Final = ("maxaxleload", "maxbogieweight")
 _MOST_SHOWN: Final = 40
 SHUT: Final = -1
 """The wait at a point that nobody drives past."""
@@ -255,7 +254,9 @@ def _not_kept(tags: Tags, said_of: Mapping[str, list[str]], vehicle: Vehicle) ->
         f"{said} {tags[said][:_MOST_SHOWN]!r}"
         for key in AXLE_LIMITS
         for said in said_of.get(key, ())
-        if not _fits_in(tags[said], vehicle.mass_g, MASS_G)
+        if not all(
+            _fits_in(part, vehicle.mass_g, MASS_G) for part in _alone(tags, said, key, vehicle)
+        )
     ]
 
 

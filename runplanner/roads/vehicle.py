@@ -10,6 +10,7 @@ NOBODY: Final = frozenset(
 )
 """A road for none of ours; whatever is in neither set is driven by leave."""
 MASS_LIMITS: Final = ("maxweight", "maxgcweight", "maxweightrating")
+AXLE_LIMITS: Final = ("maxaxleload", "maxbogieweight")
 _HEAVY_G: Final = 3_500_000
 
 

@@ -209,7 +209,7 @@ def _say_cut(file: OutfitFile, ends: Ends, places: Sequence[int]) -> None:
 
 def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
     """Say which limits on roads nobody keeps to, as they cannot be read or judged."""
-    from runplanner.roads.tags import AXLE_LIMITS
+    from runplanner.roads.vehicle import AXLE_LIMITS
 
     axles = [one for one in limits if one.startswith(AXLE_LIMITS)]
     others = [one for one in limits if one not in axles]

@@ -407,6 +407,29 @@ def test_limits_on_axles_are_told() -> None:
     assert [] == unread(tags, LIGHT)
 
 
+@pytest.mark.parametrize(
+    ("condition", "told"),
+    [
+        ("7 @ (wet)", ["7 @ (wet)"]), ("8 @ (wet)", []), ("7 @ (weight<7)", []),
+        ("8 @ (wet); 7 @ (Apr)", ["8 @ (wet); 7 @ (Apr)"]), ("7", ["7"]),
+    ],
+)  # fmt: skip
+def test_limits_on_axles_at_times_are_told(condition: str, told: list[str]) -> None:
+    """Those that may hold, against a truck of 7.5 t, and those without the form of a condition."""
+    tags = {"highway": "primary", "maxaxleload:conditional": condition}
+
+    assert [f"maxaxleload:conditional {one!r}" for one in told] == unread(tags, HEAVY)
+
+
+@pytest.mark.parametrize("key", ["maxheight", "maxwidth"])
+def test_true_sizes_at_times_are_limits(key: str) -> None:
+    """What is there in truth (``:physical``) counts under a condition as what is signed."""
+    truck = Vehicle(3_500_000, 2_200, 3_000)
+    tags = {"highway": "primary", f"{key}:physical:conditional": "2 @ (high water)"}
+
+    assert road_of(tags, truck, SPEEDS) is None
+
+
 def test_limits_for_trucks_that_cannot_be_read() -> None:
     """They are told by their own key."""
     assert ["maxweight:hgv 'some'"] == unread({"maxweight:hgv": "some"}, HEAVY)
