@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from runplanner.roads.dates import MONTH, dated, falls_in
-from runplanner.roads.endings import CONDITIONAL, Tags
+from runplanner.roads.endings import CONDITIONAL, Tags, shown
 from runplanner.roads.figures import LENGTH_MM, MASS_G, figure
 from runplanner.roads.vehicle import AXLE_LIMITS, FREE, NOBODY, Vehicle
 
@@ -85,7 +85,7 @@ def unread_conditions(tags: Tags, spelled: Mapping[str, list[str]], vehicle: Veh
     """
     keys = (*vehicle.access_keys, *vehicle.one_way_keys, *vehicle.mass_keys, *_LIMITS)
     return [
-        f"{said} {part[:40]!r}"
+        shown(said, part)
         for key in keys
         for said in spelled.get(key, ())
         for part in _parts(tags[said] if CONDITIONAL in said else "")

@@ -76,12 +76,16 @@ class Drawing:
         return self._index.get(key)
 
     def stands(self, key: Hashable, tags: Tags, vehicle: Vehicle, speeds: Speeds) -> bool:
-        """Note what a gate, barrier or limit at a point costs; tell whether it is any matter."""
+        """Note what a gate, barrier or limit at a point costs; tell whether it is any matter.
+
+        Of several at one point the longest wait counts.
+        """
         words, wait = unread(tags, vehicle), wait_s(tags, vehicle, speeds)
         if words:
-            self.unread_at[key] = words
+            self.unread_at[key] = [*self.unread_at.get(key, []), *words]
         if wait:
-            self.waits[key] = wait
+            before = self.waits.get(key, 0)
+            self.waits[key] = SHUT if SHUT in {wait, before} else max(wait, before)
         if wait == SHUT:
             self.shut_by[key] = shut_by(tags, vehicle)
         return bool(words or wait)

@@ -12,6 +12,7 @@ CONDITIONAL: Final = ":conditional"
 """How keys end whose tags hold under a condition."""
 _BOTH: Final = "both_ways"
 _WAYS: Final = ("forward", "backward")
+_MOST_SHOWN: Final = 40
 _SIDES: Final = frozenset((_BOTH, *_WAYS))
 
 
@@ -38,6 +39,11 @@ def spelled(keys: Iterable[str]) -> dict[str, list[str]]:
     for one in sorted(keys, key=len):
         found.setdefault(_plain(one).removesuffix(CONDITIONAL), []).append(one)
     return found
+
+
+def shown(key: str, text: str) -> str:
+    """Return a tag as people are told of it, not too long."""
+    return f"{key} {text[:_MOST_SHOWN]!r}"
 
 
 def spellings(key: str) -> list[str]:

@@ -9,7 +9,7 @@ barriers and limits may stand on lines as points, and at nodes.
 import json
 import math
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -17,11 +17,12 @@ from typing import TYPE_CHECKING, Any, Final
 from runplanner.errors import system_said
 from runplanner.phrase import Phrase, phrase
 from runplanner.roads.drawing import Drawing
+from runplanner.roads.endings import shown
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Network
-from runplanner.roads.posts import Posts, Spot
+from runplanner.roads.posts import Spot, key_of, put_on
 from runplanner.roads.speeds import FERRY, Speeds
-from runplanner.roads.tags import barred_by, class_of, point_keys, road_of, sailed, unread
+from runplanner.roads.tags import Road, barred_by, class_of, point_keys, road_of, sailed, unread
 from runplanner.roads.vehicle import Vehicle
 
 if TYPE_CHECKING:
@@ -70,10 +71,15 @@ def read_geojson(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
         )
         raise RoadsError(said, _LINES, _FRESH) from None
     drawing = Drawing(speeds.wait_s["ferry_wait"])
+    by = (vehicle, speeds)
     shapes = [_shape(feature, number) for number, feature in enumerate(_features(body))]
-    posts = Posts(_posts(drawing, shapes, (vehicle, speeds)))
-    for shape in shapes:
-        _draw_lines(drawing, shape, posts, (vehicle, speeds))
+    posts = _posts(drawing, shapes, by)
+    lines: Iterable[_Line] = (line for shape in shapes for line in _lines(shape, by))
+    if posts:
+        lines = list(lines)
+        _put_on(drawing, posts, lines)
+    for line in lines:
+        _draw(drawing, line, vehicle)
     return drawing.network()
 
 
@@ -117,39 +123,69 @@ def _shape(feature: object, number: int) -> _Shape:
 
 def _posts(
     drawing: Drawing, shapes: Iterable[_Shape], by: tuple[Vehicle, Speeds]
-) -> Iterator[Spot]:
-    """Yield the points at which something stands that a truck has to heed."""
-    telling = set(point_keys(by[0]))
+) -> dict[Spot, list[str]]:
+    """Return the points at which something stands that a truck has to heed, and what."""
+    found: dict[Spot, list[str]] = {}
+    telling = point_keys(by[0])
     for shape in shapes:
         parts = {"Point": [shape.parts], "MultiPoint": shape.parts}.get(shape.kind)
         tags = _said(shape.raw) if parts else {}
-        for spot in () if telling.isdisjoint(tags) else _spots(parts, shape.number):
-            if drawing.stands(_key(spot), tags, *by):
-                yield spot
+        told = ", ".join(shown(key, tags[key]) for key in telling if key in tags)
+        for spot in _spots(parts, shape.number) if told else ():
+            if drawing.stands(key_of(spot), tags, *by):
+                said = f"({spot[1]:.5f}, {spot[0]:.5f}) {told}"
+                found.setdefault(key_of(spot), []).append(said)
+    return found
 
 
-def _draw_lines(drawing: Drawing, shape: _Shape, posts: Posts, by: tuple[Vehicle, Speeds]) -> None:
-    """Draw the lines of one feature; areas are passed over."""
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A road of any kind: its tags, how it is driven, what bars it, and its points by parts."""
+
+    tags: Mapping[str, str]
+    road: Road | None
+    cause: str
+    runs: list[list[Spot]]
+
+    @property
+    def counts(self) -> bool:
+        """Whether trucks are driven or kept off here; others have ways of their own."""
+        return self.road is not None or bool(self.cause)
+
+
+def _lines(shape: _Shape, by: tuple[Vehicle, Speeds]) -> Iterator[_Line]:
+    """Yield the road of a feature that is one; areas are passed over."""
     parts = {"LineString": [shape.parts], "MultiLineString": shape.parts}.get(shape.kind, [])
-    if parts == []:
-        return
-    tags = _tags(shape.raw)
-    road = road_of(tags, *by)
-    cause = barred_by(tags, *by) if road is None else ""
-    if road is None and not cause:
-        return
+    tags = _tags(shape.raw) if parts != [] else {}
+    if class_of(tags):
+        road = road_of(tags, *by)
+        cause = barred_by(tags, *by) if road is None else ""
+        whole = parts if isinstance(parts, list) else [None]
+        yield _Line(tags, road, cause, [list(_spots(part, shape.number)) for part in whole])
+
+
+def _put_on(drawing: Drawing, posts: Mapping[Spot, list[str]], lines: Sequence[_Line]) -> None:
+    """Put points into the lines they stand on; tell of those that may stand on several."""
+    runs, others = (
+        [run for line in lines if line.counts == counts for run in line.runs]
+        for counts in (True, False)
+    )
+    drawing.unread.update(word for spot in put_on(posts, runs, others) for word in posts[spot])
+
+
+def _draw(drawing: Drawing, line: _Line, vehicle: Vehicle) -> None:
+    """Draw a road that trucks are driven on or kept off."""
+    road = line.road
     if road is not None:
-        drawing.unread.update(unread(tags, by[0]))
-    whole = parts if isinstance(parts, list) else [None]
-    runs = [posts.on(list(_spots(part, shape.number))) for part in whole]
-    if road is not None and class_of(tags) == FERRY:
-        road = sailed(road, tags, [[spot[::-1] for spot in run] for run in runs])
-    for run in runs:
+        drawing.unread.update(unread(line.tags, vehicle))
+        if class_of(line.tags) == FERRY:
+            road = sailed(road, line.tags, [[spot[::-1] for spot in run] for run in line.runs])
+    for run in line.runs if line.counts else ():
         points = [_point(drawing, spot) for spot in run]
         if road is not None:
             drawing.line(points, road)
         else:
-            drawing.barred(points, cause)
+            drawing.barred(points, line.cause)
 
 
 def _tags(raw: Mapping[Any, object]) -> dict[str, str]:
@@ -225,12 +261,7 @@ def _on_earth(value: object, most: int) -> bool:
 
 def _point(drawing: Drawing, spot: Spot) -> int:
     """Return the point of a spot."""
-    return drawing.point(_key(spot), spot[1], spot[0])
-
-
-def _key(spot: Spot) -> Spot:
-    """Return what a spot is known by; a centimetre apart is the same spot."""
-    return round(spot[0], 7), round(spot[1], 7)
+    return drawing.point(key_of(spot), spot[1], spot[0])
 
 
 def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
@@ -246,7 +277,7 @@ def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
     drawing = Drawing(speeds.wait_s["ferry_wait"])
     spots = {key: _node(key, facts) for key, facts in graph.nodes(data=True)}
     for key, facts in graph.nodes(data=True):
-        drawing.stands(_key(spots[key]), _said(facts), vehicle, speeds)
+        drawing.stands(key_of(spots[key]), _said(facts), vehicle, speeds)
     for here, there, facts in graph.edges(data=True):
         tags = _tags(facts)
         if graph.is_directed():

@@ -21,7 +21,7 @@ from runplanner.roads.conditional import (
     settled,
     unread_conditions,
 )
-from runplanner.roads.endings import CONDITIONAL, Tags, headed, spelled, spellings
+from runplanner.roads.endings import CONDITIONAL, Tags, headed, shown, spelled, spellings
 from runplanner.roads.figures import (
     LENGTH_MM,
     MASS_G,
@@ -36,7 +36,6 @@ from runplanner.roads.vehicle import AXLE_LIMITS, FREE, NOBODY, Vehicle
 
 LIMIT: Final = "max"
 """What the keys of limits begin with."""
-_MOST_SHOWN: Final = 40
 SHUT: Final = -1
 """The wait at a point that nobody drives past."""
 _SHUT_BARRIERS: Final = frozenset((
@@ -118,7 +117,7 @@ def shut_by(tags: Tags, vehicle: Vehicle) -> str:
     said_of = spelled(tags).get(key, ())
     alone = (one for one in said_of if _stopping({one: tags[one]}, vehicle))
     said = next(alone, key)
-    return f"{said} {tags[said][:_MOST_SHOWN]!r}" if said else ""
+    return shown(said, tags[said]) if said else ""
 
 
 def _stopping(tags: Tags, vehicle: Vehicle) -> str:
@@ -233,7 +232,7 @@ def unread(tags: Tags, vehicle: Vehicle) -> list[str]:
         *unread_conditions(tags, said_of, vehicle),
         *_not_kept(tags, said_of, vehicle),
         *(
-            f"{said} {part[:_MOST_SHOWN]!r}"
+            shown(said, part)
             for key, _, units in _limits(vehicle)
             for said in said_of.get(key, ())
             for part in _alone(tags, said, key, vehicle)
@@ -251,7 +250,7 @@ def _alone(tags: Tags, said: str, key: str, vehicle: Vehicle) -> list[str]:
 def _not_kept(tags: Tags, said_of: Mapping[str, list[str]], vehicle: Vehicle) -> list[str]:
     """Return the limits on axles that ``vehicle`` may break: its axles are not known here."""
     return [
-        f"{said} {tags[said][:_MOST_SHOWN]!r}"
+        shown(said, tags[said])
         for key in AXLE_LIMITS
         for said in said_of.get(key, ())
         if not all(

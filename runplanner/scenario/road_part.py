@@ -212,7 +212,8 @@ def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
     from runplanner.roads.vehicle import AXLE_LIMITS
 
     axles = [one for one in limits if one.startswith(AXLE_LIMITS)]
-    others = [one for one in limits if one not in axles]
+    strays = [one for one in limits if one.startswith("(")]
+    others = [one for one in limits if one not in axles and one not in strays]
     if others:
         told = phrase(
             "{file}: limits on roads that cannot be read, and are not kept to: {limits}",
@@ -224,6 +225,13 @@ def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
             "{file}: limits on axle loads are not looked at; some are below what the largest"
             " truck weighs in all: {limits}",
             file=name, limits=_some_of(axles),
+        )  # fmt: skip
+        file.desk.doubt(told)
+    if strays:
+        told = phrase(
+            "{file}: points that may stand on one of several roads, and are heeded on none:"
+            " {limits}. Make each a point of its road's line.",
+            file=name, limits=_some_of(strays),
         )  # fmt: skip
         file.desk.doubt(told)
 

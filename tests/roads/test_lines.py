@@ -8,7 +8,7 @@ import pytest
 
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.lines import read_geojson, read_graphml
-from runplanner.roads.network import Network, largest_part, lines_of
+from runplanner.roads.network import Network, largest_part, lines_of, parts
 from runplanner.roads.speeds import changed
 from tests.roads.towns import LIGHT, SPEEDS, arcs_of
 
@@ -209,6 +209,108 @@ def test_gates_and_limits_on_a_line(tmp_path: Path) -> None:
         sum(cs for a, b, _, cs in arcs_of(made) if made.lon[a] < made.lon[b]), abs=4
     )
     assert ["maxweight 'heavy'"] == made.told()
+
+
+Line = list[list[float]]
+THROUGH: Line = [[0, 0], [0.01, 0], [0.02, 0]]
+LANE: Line = [[0.01, 0], [0.01, 0.005]]
+OVER: Line = [[0, 0], [0.02, 0]]
+UNDER: Line = [[0.01, -0.005], [0.01, 0.005]]
+LOOP: Line = [[0, 0], [0.02, 0], [0.02, 0.005], [0.01, 0.005], [0.01, -0.005]]
+
+
+def read_with(path: Path, post: object, lines: Sequence[object]) -> Network:
+    """All parts of a file with a point and lines."""
+    file = path / "roads.geojson"
+    file.write_text(json.dumps({"features": [post, *lines]}), "utf-8")
+    return read_geojson(file, LIGHT, SPEEDS)
+
+
+def part_at(made: Network, spot: Sequence[float]) -> int:
+    """Which part of the network the node at a spot is in."""
+    (node, *_) = [
+        node for node in range(made.size)
+        if [made.lon[node], made.lat[node]] == pytest.approx(spot, abs=1e-9)
+    ]  # fmt: skip
+    return int(parts(made)[node])
+
+
+@pytest.mark.parametrize(
+    ("spot", "lines", "shut"),
+    [
+        # 0.000009 degrees are a metre: so far up the lane it is the lane's alone.
+        ([0.01, 0.000008], [THROUGH, LANE], [LANE]),
+        ([0.01, 0], [THROUGH, LANE], [THROUGH, LANE]),
+        ([0.01, 0], [OVER, [UNDER[0], [0.01, 0], UNDER[1]]], [UNDER]),
+        ([0.01, 0.000008], [OVER, UNDER], [UNDER]),
+        ([0.0099998, 0.000003], [THROUGH[:2], THROUGH[1:]], [THROUGH[:2]]),
+        ([0.01, 0.0049995], [THROUGH, LANE], [LANE]),
+        ([0.005, 0.000002], [OVER, OVER[::-1]], [OVER, OVER[::-1]]),
+        ([0.01, 0.0000079], [OVER, [[0.01, 0.000008], [0.01, 0.005]]], []),
+    ],
+)
+def test_a_point_stands_on_one_road(
+    tmp_path: Path, spot: list[float], lines: list[Line], shut: list[Line]
+) -> None:
+    """On those that have it as their own, else on the nearest."""
+    post = feature(spot, "Point", barrier="bollard")
+    made = read_with(tmp_path, post, [feature(line) for line in lines])
+    ends = [[line[0], line[-1]] for line in lines]
+
+    assert [] == made.told()
+    assert [[line[0], line[-1]] for line in shut] == [
+        [a, b] for a, b in ends if part_at(made, a) != part_at(made, b)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("spot", "lines"),
+    [
+        ([0.01, 0], [OVER, UNDER]),
+        ([0.010001, 0.000002], [OVER, UNDER]),
+        ([0.01, 0.000003], [THROUGH, LANE]),
+        ([0.01, 0], [LOOP]),
+        ([0.01, 0.0000035], [OVER, [[0.01, 0.000004], [0.01, 0.005]]]),
+        ([0.0100002, -0.0000002], [THROUGH[:2], LANE]),
+    ],
+)
+def test_a_point_of_no_one_road_is_heeded_on_none(
+    tmp_path: Path, spot: list[float], lines: list[Line]
+) -> None:
+    """Where several are as near, a low bridge shuts none and a gate joins none; it is told."""
+    roads = [feature(line) for line in lines]
+    bare = read_with(tmp_path, feature(spot, "Point", name="Oak"), roads)
+    for tags in ({"maxweight": "1"}, {"barrier": "gate"}):
+        made = read_with(tmp_path, feature(spot, "Point", **tags), roads)
+        (key, value), *_ = tags.items()
+
+        assert arcs_of(bare) == arcs_of(made)
+        assert [f"({spot[1]:.5f}, {spot[0]:.5f}) {key} {value!r}"] == made.told()
+
+
+def test_a_point_of_a_footway_stands_there(tmp_path: Path) -> None:
+    """The road it runs along or over stays as it is, and nothing is told."""
+    path = feature([UNDER[0], [0.01, 0.000005], UNDER[1]], highway="footway")
+    post = feature([0.01, 0.000005], "Point", barrier="bollard")
+    made = read_with(tmp_path, post, [feature(OVER), path])
+
+    assert (2, []) == (made.size, made.told())
+
+
+@pytest.mark.parametrize("order", [(0, 1), (1, 0)])
+def test_of_several_points_at_one_spot_the_worst_counts(
+    tmp_path: Path, order: tuple[int, int]
+) -> None:
+    """A gate beside a bollard opens nothing, and what cannot be read is told of both."""
+    kinds = ({"barrier": "gate", "maxwidth": "x"}, {"barrier": "bollard", "maxwidth": "y"})
+    posts = [feature([0.01, 0], "Point", **kinds[one]) for one in order]
+    made = read_with(tmp_path, posts[0], [posts[1], feature(THROUGH)])
+
+    assert part_at(made, THROUGH[0]) != part_at(made, THROUGH[2])
+    assert {"maxwidth 'x'", "maxwidth 'y'"} == set(made.told())
+    crossing = read_with(tmp_path, posts[0], [posts[1], feature(OVER), feature(UNDER)])
+    assert {f"(0.00000, 0.01000) barrier '{kind['barrier']}', maxwidth '{kind['maxwidth']}'"
+            for kind in kinds} == set(crossing.told())  # fmt: skip
 
 
 def test_points_that_are_no_points(tmp_path: Path) -> None:

@@ -335,6 +335,29 @@ def test_limits_on_axles_are_told_apart(tmp_path: Path) -> None:
                           " truck weighs in all: maxaxleload '3' x 2")  # fmt: skip
 
 
+def test_points_of_no_one_road_are_told_apart(tmp_path: Path) -> None:
+    """Where two roads only cross, nobody can say on which a low bridge stands."""
+    folder = with_roads(tmp_path)
+    path = road_file(folder)
+    body = json.loads(path.read_text("utf-8"))
+    (base, corner, _) = body["features"][0]["geometry"]["coordinates"]
+    x, y = (base[0] + corner[0]) / 2, base[1]
+    over = {"type": "LineString", "coordinates": [[x, y - 0.001], [x, y + 0.001]]}
+    post = {"type": "Point", "coordinates": [x, y]}
+    body["features"] += [
+        {"properties": {}, "geometry": over},
+        {"properties": {"maxwidth": "1"}, "geometry": post},
+    ]
+    path.write_text(json.dumps(body), "utf-8")
+    heard = Heard()
+    read_scenario(folder, heard)
+    (told,) = heard.doubts
+
+    assert told.startswith("roads.geojson: points that may stand on one of several roads, and are")
+    assert told.endswith(f" none: ({y:.5f}, {x:.5f}) maxwidth '1'. Make each a point of its road's"
+                         " line.")  # fmt: skip
+
+
 @pytest.mark.parametrize("limit", ["2,8", "2.8 tonnes"])
 def test_a_limit_with_a_comma_or_its_unit_in_full(tmp_path: Path, limit: str) -> None:
     """Both shut the road to a truck of 3.5 t."""
