@@ -11,7 +11,7 @@ from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.decks import Bears, bears, carried, stowed
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.say import count, kg_down, listed, litres, vehicle_name
-from runplanner.paperwork.substances import burns, corrosive, kind_at, strips_spare, substance_at
+from runplanner.paperwork.substances import burns, corrosive, kind_at, spare_words, substance_at
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import ways_differ
 
@@ -221,9 +221,8 @@ def boards_from_base(trip: Trip) -> tuple[int, ...]:
 
 
 def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
-    packs, spare = _packs(outfit, trip), strips_spare(trip)
-    if spare:
-        words = tr("{strips} for no stop", strips=count(spare, "strip", "strips"))
+    packs = _packs(outfit, trip)
+    if words := spare_words(trip):
         packs.append(Goods(_sealed(burns=burns(outfit, trip)), words))
     return packs
 

@@ -55,6 +55,12 @@ def strips_spare(trip: Trip) -> int:
     return max(0, trip.calls[0].after.strips - sum(map(given, trip.yards())))
 
 
+def spare_words(trip: Trip) -> str:
+    """Return those strips in words, "20 strips for no stop"; empty where there are none."""
+    spare = strips_spare(trip)
+    return tr("{strips} for no stop", strips=count(spare, "strip", "strips")) if spare else ""
+
+
 def burns(outfit: Outfit, trip: Trip) -> bool:
     """Tell whether strips aboard may burn; of those for no stop the kind is not known."""
     kinds = kinds_in(outfit, trip)
@@ -98,12 +104,13 @@ def by_substance(outfit: Outfit, lots: Iterable[tuple[str, int]]) -> dict[str, i
 
 
 def strips_words(outfit: Outfit, trip: Trip) -> str:
-    """Return the strips a trip carries: "20 strips", or each substance by itself."""
+    """Return the strips a trip carries: "20 strips", or each substance and those for no stop."""
     if not names_substance(outfit):
         number = trip.calls[0].after.strips
         return count(number, "strip", "strips") if number else ""
     aboard = by_substance(outfit, ((call.yard, given(call)) for call in trip.yards()))
-    return listed(tuple(strips_of(number, substance) for substance, number in aboard.items()))
+    named = (strips_of(number, substance) for substance, number in aboard.items())
+    return listed(tuple(filter(None, (*named, spare_words(trip)))))
 
 
 def strips_of(number: int, substance: str) -> str:

@@ -7,7 +7,7 @@ import pytest
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.outfit.yards import Clearing
-from runplanner.paperwork.day_sheet import day_sheet
+from runplanner.paperwork.day_sheet import day_page, day_sheet
 from runplanner.paperwork.manifest import Manifest, manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.map.sheet import sheet_of
@@ -372,7 +372,12 @@ def test_strips_for_no_stop_may_burn() -> None:
     assert ["Corrosive: gloves, eyes, no closed cab."] == [
         one.words for one in sheet.cautions if one.head == "Medicine"
     ]
-    assert "! strips corrosive" in phone_text(replace(plan, shifts=(shift,)), 1)
+    phone = phone_text(replace(plan, shifts=(shift,)), 1)
+    assert "! strips corrosive" in phone
+    assert "Load 06:00: 390 L, 12 blocks, 10 boards, 36 strips for no stop, 4 feeders." in phone
+    both = "10 boards, 20 strips (formic acid) and 16 strips for no stop, 4 feeders"
+    assert both in phone_text(plan, 1)
+    assert both in Page(day_page(plan, 1)).text
 
 
 def _no_strips(actions: tuple[Action, ...]) -> tuple[Action, ...]:
