@@ -14,6 +14,7 @@ from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.events import Stop, stops
 from runplanner.paperwork.honey import Lot, all_starts, lots
+from runplanner.paperwork.own_words import in_own_words
 from runplanner.paperwork.say import (
     count,
     crew_words,
@@ -86,6 +87,7 @@ class Trace:
 
 def trace(plan: Plan, yard: Yard) -> Trace:
     """Return what ``yard`` had or is to have contact with under ``plan``."""
+    plan = in_own_words(plan)
     every = sorted((*stops(plan), *_carried(plan)), key=lambda one: one.call.start_min)
     mine = [stop for stop in every if stop.call.yard == yard.id]
     others = [stop for stop in every if stop.call.yard != yard.id]

@@ -7,6 +7,7 @@ import pytest
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.yards import Health
+from runplanner.paperwork.tongue import speaking
 from runplanner.paperwork.trace_sheet import REPORT, trace_page
 from runplanner.paperwork.traced import trace
 from runplanner.season.replan_season import replan_season
@@ -31,6 +32,17 @@ def test_visits_with_kit_and_crew() -> None:
     assert ("Red", "Ann drives", False) == (
         sheet.visits[0].vehicles, sheet.visits[0].crew, sheet.visits[0].driven,
     )  # fmt: skip
+
+
+def test_containers_nobody_named_are_said_in_the_language_spoken() -> None:
+    """As on the driver's paper; it said "Can 25 L" between German words."""
+    cans = tuple(replace(one, name="Can 25 L") for one in PLAN.outfit.containers)
+    plan = replace(PLAN, outfit=replace(PLAN.outfit, containers=cans))
+    with speaking("de"):
+        kits = [one.kit for one in trace(plan, plan.outfit.yard("mill")).visits]
+
+    assert "Kanister 25 L an Bord" in kits[1]
+    assert "Can 25 L aboard" in trace(plan, plan.outfit.yard("mill")).visits[1].kit
 
 
 def test_boxes_and_what_is_spun_before_and_after() -> None:
