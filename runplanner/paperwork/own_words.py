@@ -20,9 +20,16 @@ _OWN: Final = {
 
 
 def in_own_words(plan: Plan) -> Plan:
-    """Return a plan for papers: names that the program gave are in the language spoken."""
+    """Return a plan for papers: names that the program gave are in the language spoken.
+
+    A base or a kind of container that somebody named by just one of these words is said so
+    too, as nothing tells it apart; a yard's name stays as typed, whatever it is.
+    """
     outfit = plan.outfit
-    places = tuple(_said(place) for place in outfit.places)
+    bases = {base.place for base in (outfit.home, outfit.feed_store, outfit.honey_house.base)}
+    places = tuple(
+        _said(place) if number in bases else place for number, place in enumerate(outfit.places)
+    )
     containers = tuple(_said(one) for one in outfit.containers)
     if (places, containers) == (outfit.places, outfit.containers):
         return plan

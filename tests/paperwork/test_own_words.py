@@ -25,6 +25,19 @@ def test_names_of_the_program_are_said_in_german_and_typed_ones_stay() -> None:
     assert "1.50 units" == money(150, "units")
 
 
+def test_only_bases_are_said_and_no_yard() -> None:
+    """A yard called Home or Base became "Betrieb" on German maps and manifests."""
+    plan = small_plan()
+    outfit = plan.outfit
+    bases = {outfit.home.place, outfit.feed_store.place, outfit.honey_house.base.place}
+    places = tuple(replace(place, name="Home") for place in outfit.places)
+    with speaking("de"):
+        told = in_own_words(replace(plan, outfit=replace(outfit, places=places))).outfit.places
+
+    assert bases == {number for number, place in enumerate(told) if place.name != "Home"}
+    assert len(told) > len(bases)
+
+
 def test_the_program_names_what_it_translates() -> None:
     """A container renamed in the catalogue would stay English on German papers."""
     with speaking("de"):
