@@ -61,3 +61,5 @@ def _stretches(outfit: Outfit) -> Iterator[Stretch]:
         yield name, yard.spin_by_min, FAR_DAYS * DAY_MIN
         for day, _ in yard.sites:
             yield phrase("day from which {name} stands", name=called(yard)), day, FAR_DAYS
+        for day in yard.high_only:
+            yield phrase("a day of {name} by its high alone", name=called(yard)), day, FAR_DAYS

@@ -210,6 +210,7 @@ def _fact_references(outfit: Outfit) -> Breaches:
     kinds = {box.id for box in outfit.boxes}
     for yard in outfit.yards:
         yield from _places(outfit, (place for _, place in yard.sites), yard.id)
+        yield from _carried(outfit, yard)
         if yard.box not in kinds:
             yield Breach(
                 phrase("unknown box kind {box}", box=quoted(yard.box)),
@@ -219,6 +220,18 @@ def _fact_references(outfit: Outfit) -> Breaches:
         if yard.strips not in strips_by_id(outfit):
             said = phrase("unknown kind of strips {strips}", strips=quoted(yard.strips))
             yield Breach(said, phrase("an id of a kind of strips, or none"), yard=yard.id)
+
+
+def _carried(outfit: Outfit, yard: Yard) -> Breaches:
+    """Yield hives carried by a truck that is not there, or to no later site of theirs."""
+    trucks, days = {truck.id for truck in outfit.trucks}, {day for day, _ in yard.sites[1:]}
+    for day, truck in yard.carried_by:
+        if truck not in trucks:
+            said = phrase("unknown truck {truck}", truck=quoted(truck))
+            yield Breach(said, phrase("a truck's id"), yard=yard.id)
+        if day not in days:
+            said = phrase("hives carried on {day}", day=on_day(day))
+            yield Breach(said, phrase("a day from which they stand elsewhere"), yard=yard.id)
 
 
 def _places(outfit: Outfit, places: Iterable[int], yard: str = "", trip: str = "") -> Breaches:

@@ -10,6 +10,13 @@ from runplanner.outfit.yards import Clearing, Health
 from tests.audit.plans import PLANS, boards, far_away, left_undone, plain, with_trailer
 from tests.audit.planted import Edge, Planted, Table, edited
 
+
+def carried() -> Plan:
+    """Two yards as before; the first is carried to another site on day 5, by the only truck."""
+    yard = {"outfit.yards.0.sites": ((0, 1), (5, 2)), "outfit.yards.0.carried_by": ((5, "truck1"),)}
+    return edited(plain(), yard)
+
+
 OFF = "shifts.0.trips.0"
 FEED = "shifts.1.trips.0"
 EVEN = (1000,) * 24
@@ -57,6 +64,10 @@ SENSE: Table = (
     Edge("facts", plain, "outfit.yards.1.spin_by_min", 36_525 * 1440, 36_525 * 1440 + 1),
     Edge("facts", plain, "outfit.yards.1.sites.0.0", 0, -1),
     Edge("facts", plain, "outfit.yards.1.sites.0.0", 36_525, 36_526),
+    *(
+        Edge("facts", plain, "outfit.yards.1.high_only", (edge,), (beyond,))
+        for edge, beyond in ((0, -1), (36_525, 36_526))
+    ),
     Edge("facts", plain, "outfit.feed.tank_ml", None, 0),
     Edge("facts", plain, "outfit.feed.tank_ml", 1, -5),
     Planted("reference", plain, {"shifts.0.truck": "nobody's"}, "off"),
@@ -72,6 +83,12 @@ SENSE: Table = (
     Planted("reference", plain, {"outfit.yards.0.box": "hat box"}, yard="yard1"),
     Planted("reference", plain, {"outfit.yards.1.sites": ((0, 9),)}, yard="yard2"),
     Planted("reference", plain, {"outfit.honey_house.base.place": 7}),
+    Edge("reference", carried, "outfit.yards.0.carried_by.0.1", "truck1", "nobody's", "", "yard1"),
+    # Carried to where it stands from day 5 on, not to where it stood from the first day on.
+    *(
+        Edge("reference", carried, "outfit.yards.0.carried_by.0.0", 5, day, "", "yard1")
+        for day in (4, 6, 0, -5, 10**9)
+    ),
     Planted("count", plain, {f"{FEED}.containers.0.count": -7}, "feed"),
     Planted("count", plain, {f"{OFF}.calls.1.actions.0.boxes": -15}, "off", "yard1"),
     Planted("count", plain, {"spinning.0.boxes": -30}),
