@@ -246,6 +246,8 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
     limit = tr(", max {boxes} aboard", boxes=call.boxes_limit) if boxes else ""
     if boxes and fewer:
         limit += " " + tr("({number} fewer if not all off)", number=fewer)
+    elif fewer:
+        limit = " " + tr("(left out: {boxes} fewer later)", boxes=count(fewer, "box", "boxes"))
     yard = message_text(yard_named(plan.outfit, call.yard))
     latest = tr("latest {time}", time=clock(call.latest_leave_min))
     at = f"{_span(call.start_min, call.leave_min)} ({latest})"

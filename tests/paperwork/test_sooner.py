@@ -84,6 +84,17 @@ def test_the_driver_s_papers_say_so() -> None:
     assert "max 11 aboard (3 fewer if not all off)" in phone_text(plan, shift.day)
 
 
+def test_the_phone_says_so_of_stops_that_only_feed() -> None:
+    """As the paper does, while a later stop takes boxes; of the last such stop neither does."""
+    plan, shift, trip = day()
+    for call, told in zip(trip.yards(), (True, False), strict=True):
+        feed = tuple(one for one in call.actions if one.job is not Job.TAKE_OFF)
+        fed, _ = replace_actions(trip, call, feed)
+        phone = phone_text(replace(plan, shifts=(replace(shift, trips=(fed,)),)), shift.day)
+        assert told is ("strips 20 (left out: 3 boxes fewer later)\n" in phone)
+        assert told is ("left out" in phone)
+
+
 def test_who_stops_so_much_sooner_is_within_the_load() -> None:
     """By what planning again says of loads: 11 - 3 = 8 boxes at the first stop, 21 - 3 in all.
 
