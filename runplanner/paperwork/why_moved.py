@@ -18,6 +18,7 @@ TO_FIT = mark("to fit the other changes")
 LESS_LEFT = mark("so that less is left undone")
 EITHER = mark("to fit the other changes, or so that less is left undone")
 CHEAPER = mark("so that it costs less")
+ANEW = mark("planned anew with nothing new told, no better than before")
 _HEALTH = {
     Health.SOUND: mark("sound"),
     Health.WATCH: mark("under watch"),
@@ -38,8 +39,9 @@ def unforced(before: Plan, after: Plan, *, news: bool) -> str:
     """
     if leaves_less(before, after):
         return tr(EITHER if news else LESS_LEFT)
-    cheaper = after.bill.total() < before.bill.total()
-    return tr(CHEAPER if cheaper and not news else TO_FIT)
+    if news:
+        return tr(TO_FIT)
+    return tr(CHEAPER if after.bill.total() < before.bill.total() else ANEW)
 
 
 def why_moved(before: Outfit, after: Outfit, was: Spot, otherwise: str) -> str:

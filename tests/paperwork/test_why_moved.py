@@ -9,7 +9,15 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.tongue import speaking
-from runplanner.paperwork.why_moved import CHEAPER, EITHER, LESS_LEFT, TO_FIT, unforced, why_moved
+from runplanner.paperwork.why_moved import (
+    ANEW,
+    CHEAPER,
+    EITHER,
+    LESS_LEFT,
+    TO_FIT,
+    unforced,
+    why_moved,
+)
 from tests.audit.planted import edited
 from tests.running import running_plan
 
@@ -78,11 +86,13 @@ def test_why_is_said_in_german() -> None:
         (0, -1, False, CHEAPER),
         (0, -1, True, TO_FIT),
         (1, -1, True, TO_FIT),
-        (0, 0, False, TO_FIT),
+        (0, 0, False, ANEW),
+        (0, 1, False, ANEW),
+        (0, 0, True, TO_FIT),
     ],
 )
 def test_what_else_a_visit_moves_for(unfed_g: int, cents: int, words: str, *, news: bool) -> None:
-    """Less left undone, or less cost; with news told, what has to be fitted in."""
+    """Less left undone, or less cost; with news told, what has to be fitted in; else nothing."""
     plan = running_plan()
     before = replace(plan, tally=replace(plan.tally, unfed_g=1_000))
     tally = replace(before.tally, unfed_g=1_000 + unfed_g)
