@@ -63,7 +63,8 @@ def stowed(outfit: Outfit, shift: Shift, trip: Trip) -> Stowage | None:
 def filled(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Trip, ...]:
     """Return the trip as planned and, for each stop, with all boxes taken there that may be.
 
-    They ride on to the unloading, in stacks of their own.
+    They ride on to the unloading, in stacks of their own, and past no later stop's limit: what
+    a stop that is past had in hand may be gone since.
     """
     return (trip, *_filled(outfit, shift, trip))
 
@@ -71,8 +72,9 @@ def filled(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Trip, ...]:
 def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[Trip]:
     way = _way(outfit, shift)
     for at, call in enumerate(trip.calls):
-        more = call.boxes_limit - call.after.boxes
-        if more > 0 and any(action.boxes for action in call.actions):
+        more = min((one.boxes_limit - one.after.boxes for one in trip.calls[at:] if _takes(one)),
+                   default=0)  # fmt: skip
+        if more > 0 and _takes(call):
             yard = outfit.yard(call.yard)
             stacks = -(-more // max(1, way.high(outfit.box(yard.box))))
             calls = [
@@ -82,6 +84,10 @@ def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[Trip]:
             ]  # fmt: skip
             calls[at] = replace(calls[at], actions=_more_off(call.actions, more))
             yield replace(trip, calls=tuple(calls))
+
+
+def _takes(call: Call) -> bool:
+    return any(action.boxes for action in call.actions)
 
 
 def _with_more(call: Call, boxes: int, grams: int, stacks: int) -> Call:

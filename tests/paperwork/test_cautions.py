@@ -83,17 +83,33 @@ def test_boxes_that_may_be_loaded_ride_on() -> None:
 
     80 boxes are 16 stacks of five, four rows, of which 20 planned ones are the first.
     """
-    outfit = an_outfit([(10, 0), (20, 0)])
-    stops = (Stop(1, 60, (take_off(10, 10),)), Stop(2, 60, (take_off(10, 10),)))
-    shift = a_shift(outfit, 0, [Round("t", stops)])
-    trip = may_take(shift, 0).trips[0]
-    first = replace(trip.calls[1], boxes_limit=70)
-    full = replace(trip, calls=(trip.calls[0], first, *trip.calls[2:]))
-    words = said(outfit, replace(shift, trips=(full,)))["Lash and cover"]
+    words = _two_stops(70, 80)
 
     # 1280 kg times 0.8; 1100 kg of them on the truck: 7194 x 1.1 = 7914 N sideways, 2 straps.
     assert "pushes up to 1024 kg forwards" in words
     assert "at least 2 as planned, 4 when so full. A least" in words
+
+
+def _two_stops(*limits: int) -> str:
+    """How to lash where two stops have 10 boxes each, and stop at so many aboard."""
+    outfit = an_outfit([(10, 0), (20, 0)])
+    stops = (Stop(1, 60, (take_off(10, 10),)), Stop(2, 60, (take_off(10, 10),)))
+    shift = a_shift(outfit, 0, [Round("t", stops)])
+    trip = shift.trips[0]
+    calls = [
+        replace(one, boxes_limit=limit) for one, limit in zip(trip.yards(), limits, strict=True)
+    ]
+    full = replace(trip, calls=(trip.calls[0], *calls, *trip.calls[3:]))
+    return said(outfit, replace(shift, trips=(full,)))["Lash and cover"]
+
+
+@pytest.mark.parametrize(("limit", "ahead"), [(30, 384), (20, 256), (19, 256)])
+def test_no_more_boxes_than_a_later_stop_allows(limit: int, ahead: int) -> None:
+    """A stop that is past keeps its limit of 70: what may ride on is what the next one allows.
+
+    20 boxes of 16 kg are planned, 320 kg times 0.8; 10 more are 480 kg.
+    """
+    assert f"pushes up to {ahead} kg forwards" in _two_stops(70, limit)
 
 
 def test_lashing_by_the_heaviest_leg() -> None:
