@@ -24,7 +24,7 @@ from runplanner.paperwork.say import (
     yard_name,
 )
 from runplanner.paperwork.substances import air_words, burns, called, kinds_in
-from runplanner.paperwork.tongue import said, tr
+from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.yard_words import HEALTH
 from runplanner.trade.axles import (
     NOSE_HIGH_G,
@@ -286,13 +286,9 @@ def _lashing(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> Caution:
     heaviest = max(call.after.load_g for trip in loads for call in trip.calls)
     ahead, side, back = (f"{_push_kg(heaviest, way)} kg" for way in Way)
     blocked, alone = (_straps(outfit, shift, loads, way) for way in (Way.SIDEWAYS, Way.FORWARD))
-    least = blocked
-    if alone != blocked:
-        least = tr("{blocked}; {alone} if nothing blocks it in front", blocked=blocked, alone=alone)
-    if shift.trailer:
-        least = tr("{least}, each as full as it may be", least=least)
+    least = _least(blocked, alone, trailer=bool(shift.trailer))
     words = tr(
-        "as full as it may be, it pushes up to {ahead} forwards, {side} sideways, {back} "
+        "as full as allowed, it pushes up to {ahead} forwards, {side} sideways, {back} "
         "backwards. Straps over the top, {pull} daN each, one over each row of stacks: at least "
         "{least}. {caution} No bee may reach honey.",
         ahead=ahead, side=side, back=back, pull=PRETENSION_DAN, least=least, caution=CAUTION,
@@ -300,20 +296,30 @@ def _lashing(outfit: Outfit, shift: Shift, loads: Sequence[Trip]) -> Caution:
     return Caution(tr("Lash and cover"), words)
 
 
-def _straps(outfit: Outfit, shift: Shift, loads: Sequence[Trip], way: Way) -> str:
+def _straps(outfit: Outfit, shift: Shift, loads: Sequence[Trip], way: Way) -> tuple[int, int]:
     """Return how many straps the fullest legs want, as planned and as full as may be.
 
-    With a trailer on each, as full as may be.
+    With a trailer those on the truck and on the trailer, each as full as may be.
     """
     truck, trailer = bears(outfit, shift, loads[0])
-    mine = _straps_over(truck, loads, way)
+    full = _straps_over(truck, loads, way)
     if trailer is not None:
-        behind = _straps_over(trailer, loads, way)
-        return tr("{mine} on the truck and {behind} on the trailer", mine=mine, behind=behind)
-    planned = _straps_over(truck, loads[:1], way)
-    if planned == mine:
-        return str(mine)
-    return tr("{planned} as planned, {full} when so full", planned=planned, full=mine)
+        return full, _straps_over(trailer, loads, way)
+    return _straps_over(truck, loads[:1], way), full
+
+
+def _least(blocked: tuple[int, int], alone: tuple[int, int], *, trailer: bool) -> str:
+    """Return in words what `_straps` says with the load blocked in front, and without."""
+    single = not trailer and blocked[0] == blocked[1] and alone[0] == alone[1]
+    if trailer:
+        pair = mark("{one} on the truck and {two} on the trailer, each as full as allowed")
+    else:
+        pair = mark("{one} as planned, {two} as full as allowed")
+    least = str(blocked[0]) if single else tr(pair, one=blocked[0], two=blocked[1])
+    if alone == blocked:
+        return least
+    more = str(alone[0]) if single else listed((str(alone[0]), str(alone[1])))
+    return tr("{least}; if nothing blocks the load in front, {more}", least=least, more=more)
 
 
 def _straps_over(vehicle: Bears, loads: Sequence[Trip], way: Way) -> int:

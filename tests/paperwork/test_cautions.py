@@ -10,6 +10,7 @@ from runplanner.outfit.safety import Safety, safe
 from runplanner.outfit.trucks import Axles, Nose, Trailer
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.paperwork.cautions import cautions, unknown
+from runplanner.paperwork.tongue import speaking
 from tests.audit.plans import with_trailer
 from tests.outfits import a_truck, a_yard, an_outfit
 from tests.paperwork.plans import IBC, Round, Stop, a_shift, block, feed, strips, take_off
@@ -87,7 +88,7 @@ def test_boxes_that_may_be_loaded_ride_on() -> None:
 
     # 1280 kg times 0.8; 1100 kg of them on the truck: 7194 x 1.1 = 7914 N sideways, 2 straps.
     assert "pushes up to 1024 kg forwards" in words
-    assert "at least 2 as planned, 4 when so full. A least" in words
+    assert "at least 2 as planned, 4 as full as allowed. A least" in words
 
 
 def _two_stops(*limits: int) -> str:
@@ -136,12 +137,27 @@ def test_lashing_and_axles_reckon_with_all_boxes_that_may_be_loaded() -> None:
 
     assert "832 kg forwards, 520 kg sideways, 520 kg backwards" in told["Lash and cover"]
     assert (
-        "at least 2 as planned, 3 when so full; 2 as planned, 4 when so full if nothing blocks it "
-        "in front. A least"
+        "at least 2 as planned, 3 as full as allowed; if nothing blocks the load in front, 2 and "
+        "4. A least"
     ) in told["Lash and cover"]
     assert (
         "front about 1450\u20131658 kg (allowed 700\u20131750), rear up to 1782 of" in told["Axles"]
     )
+
+
+def test_straps_are_told_in_german() -> None:
+    """The same three sentences: as planned and full, blocked in front or not, with a trailer."""
+    outfit, plan = an_outfit(), with_trailer()
+    with speaking("de"):
+        alone = said(outfit, one_stop(outfit, take_off(10, 15), more=50))
+        behind = said(plan.outfit, plan.shifts[0])
+
+    words = alone["Zurren und abdecken"]
+    assert "mindestens 2 wie geplant, 3 so voll wie erlaubt; liegt die Ladung vorn nicht" in words
+    assert "vorn nicht an: 2 und 4. Mindestzahl" in words
+    words = behind["Zurren und abdecken"]
+    assert "6 auf dem Wagen und 5 auf dem Anh\u00e4nger, je so voll wie erlaubt; liegt" in words
+    assert "vorn nicht an: 6 und 6. Mindestzahl" in words
 
 
 def test_straps_by_the_friction_formula() -> None:
@@ -155,7 +171,7 @@ def test_straps_by_the_friction_formula() -> None:
 
     assert (
         "Straps over the top, 300 daN each, one over each row of stacks: "
-        "at least 2; 4 if nothing blocks it in front. A least count" in words
+        "at least 2; if nothing blocks the load in front, 4. A least count" in words
     )
     assert "block the load in front and at the sides" in words
     assert "EN 12195-1; an estimate" in words
@@ -164,7 +180,11 @@ def test_straps_by_the_friction_formula() -> None:
 
 @pytest.mark.parametrize(
     ("boxes", "least"),
-    [(50, "at least 2; 3 if nothing"), (51, "at least 3. A least"), (120, "at least 5. A least")],
+    [
+        (50, "at least 2; if nothing blocks the load in front, 3."),
+        (51, "at least 3. A least"),
+        (120, "at least 5. A least"),
+    ],
 )
 def test_no_row_of_stacks_stays_untied(boxes: int, least: str) -> None:
     """A deck of 3100 x 2100 holds 6 rows of 5 stacks of boxes of 508 x 413 mm, five high here.
@@ -190,20 +210,18 @@ def test_straps_on_truck_and_trailer() -> None:
     """
     plan = with_trailer()
     assert (
-        "at least 6 on the truck and 5 on the trailer; 6 on the truck and 6 on the trailer "
-        in said(plan.outfit, plan.shifts[0])["Lash and cover"]
+        "at least 6 on the truck and 5 on the trailer, each as full as allowed; if nothing blocks "
+        "the load in front, 6 and 6. A least" in said(plan.outfit, plan.shifts[0])["Lash and cover"]
     )
     shift = may_take(plan.shifts[0], 0)
     words = said(plan.outfit, shift)["Lash and cover"]
 
-    assert (
-        "at least 3 on the truck and 4 on the trailer, each as full as it may be. A least" in words
-    )
+    assert "at least 3 on the truck and 4 on the trailer, each as full as allowed. A least" in words
     heavy = replace(shift, trips=(_heavier(shift.trips[0], 1_400_000),))
     # 1100 of 1400 kg on the truck: 22482 N, 4 straps; 1400 kg on the trailer 28613 N, 5 straps.
     assert (
-        "; 4 on the truck and 5 on the trailer if nothing blocks it in front, each as full as it "
-        "may be. A least" in said(plan.outfit, heavy)["Lash and cover"]
+        "each as full as allowed; if nothing blocks the load in front, 4 and 5. A least"
+        in said(plan.outfit, heavy)["Lash and cover"]
     )
 
 

@@ -301,8 +301,8 @@ def test_a_load_rests_against_the_headboard_in_german() -> None:
     words = " ".join(
         str(one.string)
         for one in read_catalogue("de")
-        if "nothing blocks it in front" in str(one.id) or "Straps over" in str(one.id)
+        if "nothing blocks the load in front" in str(one.id) or "Straps over" in str(one.id)
     )
 
-    assert "vorn nirgends formschlüssig anliegt" in words
+    assert "liegt die Ladung vorn nicht an" in words
     assert "daN Vorspannung" in words
