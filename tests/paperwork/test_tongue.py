@@ -287,10 +287,14 @@ def test_no_german_text_says_off_with_the_word_for_leave(plan: Plan) -> None:
         ("cab, sealed", "Fahrerhaus, dicht"),
         ("No feed beside {substance} before {date}, nor until its strips are out.", "neben"),
         ("Corrosive: gloves, eyes, no closed cab.", "Handschuhe, Augen schützen"),
+        ("Nearest visit", "Nächster Besuch"),
     ],
 )
 def test_german_that_misled_is_gone(english: str, misled: str) -> None:
-    """Calling one's family, hives standing open, a cab to be shut, gloves to be protected."""
+    """Calling one's family, hives standing open, a cab to be shut, gloves to be protected.
+
+    Nor is the visit nearest in time the next one.
+    """
     said_so = read_catalogue("de")[english].string
 
     assert not re.search(rf"{misled}(?!\w| verp)", str(said_so))
