@@ -13,6 +13,7 @@ from runplanner.paperwork.cover_list import CoverLine, lines_on, short_line
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.held import boxes_to_spin, held_part, may_be_spun
+from runplanner.paperwork.hives_carried import carried_in, carrying_days
 from runplanner.paperwork.one_stop import shift_as_driven
 from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
@@ -99,13 +100,15 @@ class DaySheet:
     house: tuple[str, ...]
     runs_out: tuple[CoverLine, ...]
     weather: tuple[str, ...] = ()
+    night: tuple[str, ...] = ()
 
 
 def busy_days(plan: Plan) -> tuple[int, ...]:
-    """Return every day on which anybody does anything."""
+    """Return every day on which, or in whose night, anybody does anything."""
     days = {shift.day for shift in plan.shifts}
     days |= {day_of(spin.start_min) for spin in plan.spinning}
     days |= {day_of(mix.start_min) for mix in plan.mixing}
+    days |= carrying_days(plan.outfit)
     return tuple(sorted(days))
 
 
@@ -118,6 +121,7 @@ def day_sheet(plan: Plan, day: int) -> DaySheet:
         house=(*(line for _, line in sorted(house_lines(plan, day))), *own_ways(plan, day)),
         runs_out=lines_on(plan, day, day + 1),
         weather=day_weather(plan, day),
+        night=tuple(carried_in(plan.outfit, day)),
     )
 
 
@@ -241,6 +245,7 @@ def day_page(plan: Plan, day: int) -> str:
         held_part(plan, day),
         due_part(plan, day),
         section(tr("Honey house and feed store"), bullets(sheet.house)) if sheet.house else "",
+        section(tr("Night"), bullets(sheet.night)) if sheet.night else "",
         _runs_out(sheet),
         section(tr("Weather"), bullets(sheet.weather)) if sheet.weather else "",
         undone_part(plan, priced=False),

@@ -20,6 +20,7 @@ from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
 from runplanner.paperwork.events import boxes_brought, done_before
 from runplanner.paperwork.held import boxes_to_spin, held_on, is_closed, strips_in_since
+from runplanner.paperwork.hives_carried import carried_in
 from runplanner.paperwork.lifting import heavy_boxes, heavy_cans
 from runplanner.paperwork.loading import fills, on_each
 from runplanner.paperwork.one_stop import further_block, parts_together
@@ -122,6 +123,8 @@ def _entries(plan: Plan, day: int) -> Iterator[Entry]:
         yield from _shift(plan, shift)
     for line in _inside(plan, day):
         yield Entry("", (line,))
+    for what in carried_in(plan.outfit, day):
+        yield Entry("", (tr("Night: {what}", what=message_text(what)),))
 
 
 def _inside(plan: Plan, day: int) -> Iterator[str]:

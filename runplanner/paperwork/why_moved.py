@@ -10,6 +10,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.escape import shown_name
+from runplanner.paperwork.hives_carried import carries
 from runplanner.paperwork.say import count
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.weather_words import reason_words
@@ -106,7 +107,9 @@ def _away(before: Outfit, after: Outfit, was: Spot) -> list[str]:
     found = []
     for truck, known in zip(after.trucks, before.trucks, strict=True):
         if truck.id == was.truck and was.day in set(truck.out_days) - set(known.out_days):
-            found.append(tr("{truck} is out", truck=shown_name(truck.name, 32)))
+            night = [one for one in after.yards if (was.day, truck.id) in one.carried_by]
+            hives = [carries(after, truck.id, one) for one in night]
+            found += hives or [tr("{truck} is out", truck=shown_name(truck.name, 32))]
     for person, known_person in zip(after.people, before.people, strict=True):
         away = was.day in set(person.off_days) - set(known_person.off_days)
         if person.id in was.crew and away:

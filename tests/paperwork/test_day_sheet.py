@@ -33,6 +33,7 @@ from tests.paperwork.plans import (
     strips,
     take_off,
 )
+from tests.running import running_plan
 
 
 def test_people_have_their_half_days() -> None:
@@ -60,6 +61,38 @@ def test_every_day_with_work_has_a_sheet() -> None:
     """The day before the campaign counts when syrup is mixed on it."""
     assert (0, 1, 2, 3, 4) == busy_days(small_plan())
     assert (-1, 0, 1, 2, 3) == busy_days(eight_stop_plan())
+
+
+@pytest.mark.parametrize(
+    ("language", "words", "night"),
+    [
+        ("en", "Blue flatdeck carries the hives of Old Mill to the new place", "Night"),
+        (
+            "de",
+            "Blue flatdeck f\u00e4hrt die V\u00f6lker von Old Mill an den neuen Platz",
+            "Nachts",
+        ),
+    ],
+)
+def test_who_carries_hives_is_told_the_evening_before(
+    language: str, words: str, night: str
+) -> None:
+    """Blue carries the mill's hives before day 7; with nothing else to do day 6 has a sheet too."""
+    plan = running_plan()
+    blue = plan.outfit.trucks[0].id
+    yards = tuple(
+        one.moved_by(7, 1, blue) if one.id == "mill" else one.moved_by(8, 1, "")
+        for one in plan.outfit.yards
+    )
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards), shifts=(), spinning=(),
+                   mixing=())  # fmt: skip
+
+    assert (6,) == busy_days(plan)
+    with speaking(language):
+        assert (words,) == day_sheet(plan, 6).night
+        assert f"{night}</h2>" in day_page(plan, 6)
+        assert f"{night}: {words}" in phone_text(plan, 6).splitlines()
+        assert words not in day_page(plan, 7) + phone_text(plan, 7) + phone_text(plan, 5)
 
 
 def test_trips_stand_with_times_breaks_and_jobs() -> None:

@@ -45,6 +45,11 @@ from tests.running import running_plan
         ({"yards.1.boxes": 20}, "the yard's boxes are counted anew"),
         ({"yards.1.sites": ((0, 1),)}, "the yard has moved"),
         ({"trucks.1.out_days": (3,)}, "Red is out"),
+        (
+            {"trucks.1.out_days": (3,), "yards.2.carried_by": ((3, "truck2"),)},
+            "Red carries the hives of Old Mill to the new place",
+        ),
+        ({"trucks.1.out_days": (3,), "yards.2.carried_by": ((4, "truck2"),)}, "Red is out"),
         ({"people.0.off_days": (3,)}, "Ann is away"),
         ({"honey_house.full": (Span(0, 9 * DAY_MIN),)}, "the honey house does not take it"),
         ({"trucks.1.out_days": (4,)}, TO_FIT),

@@ -11,7 +11,7 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.errors import ScenarioError
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import Access, Health
 from runplanner.scenario.changes.typed import change_lines, changed, typed_changes
 from runplanner.scenario.changes.verbs import VERBS, grammar
 from runplanner.trips.ground import Ground
@@ -465,6 +465,21 @@ def test_a_truck_that_carries_hives_is_not_to_be_had() -> None:
         "new yard Mill Lane at 0.0, 0.1: 24 colonies 40 boxes like Fernbank", now=NOON,
     )  # fmt: skip
     assert () == twice.outfit.yards[-1].carried_by
+
+
+def test_a_moved_yard_keeps_what_was_typed_of_its_old_place() -> None:
+    """Fernbank has a district; the mill has nothing, until somebody types a gate and a note."""
+    line = "move {} to 0.09 0.09 on Sat"
+    told = put_in(line.format("Fernbank"), now=NOON).notes
+    gated = Access(opens_min=420, notes="dog", phone="1")
+    yards = tuple(replace(one, access=gated) for one in running_outfit().yards)
+    plan = replace(running_plan(), outfit=replace(running_outfit(), yards=yards))
+    more = put_in(line.format("Old Mill"), plan=plan, now=NOON).notes
+
+    kept = "kept from the old place until somebody types others:"
+    assert f"Fernbank: {kept} district" == told[1]
+    assert f"Old Mill: {kept} limits of the way in, notes, whom to ring" == more[1]
+    assert 1 == len(put_in(line.format("Old Mill"), now=NOON).notes)
 
 
 def test_a_new_yard() -> None:

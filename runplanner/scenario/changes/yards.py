@@ -212,8 +212,31 @@ def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
     key = f"yard-{yard.id}-moved-{len(yard.sites)}"
     truck = a_truck(line, draft) if line.take("with") else ""
     grown, place = _with_place(draft, Place(key, yard.name, *there))
-    told = grown.with_yard(yard.moved_by(from_day, place, truck))
+    told = _as_at_the_old(grown, yard).with_yard(yard.moved_by(from_day, place, truck))
     return with_out_days(told, "trucks", truck, [from_day], back=False) if truck else told
+
+
+def _as_at_the_old(draft: Draft, yard: Yard) -> Draft:
+    """Return the draft, with what a yard that moves keeps of its old place."""
+    limits = replace(yard.access, notes="", phone="") != Access()
+    kept = [
+        words
+        for words, there in (
+            (phrase("limits of the way in"), limits),
+            (phrase("notes"), yard.access.notes),
+            (phrase("whom to ring"), yard.access.phone),
+            (phrase("district"), yard.district),
+        )
+        if there
+    ]
+    if not kept:
+        return draft
+    note = phrase(
+        "{name}: kept from the old place until somebody types others: {what}",
+        name=yard.name,
+        what=joined(", ", *kept),
+    )
+    return draft.noted(note)
 
 
 def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
