@@ -20,6 +20,14 @@ pytestmark = pytest.mark.browser
 _BOXES = """rule => [...document.querySelectorAll(rule)].map(e => e.getBoundingClientRect())
   .map(r => [Math.round(r.left), Math.round(r.right), Math.round(r.top)])"""
 
+# The words of stops' names that lie on more than one line.
+_TORN = """() => [...document.querySelectorAll('.stop h3')].map(e => e.firstChild).flatMap(n =>
+  [...n.textContent.matchAll(/\\S+/g)].filter(m => {
+    const word = document.createRange();
+    word.setStart(n, m.index); word.setEnd(n, m.index + m[0].length);
+    return new Set([...word.getClientRects()].map(r => Math.round(r.top))).size > 1;
+  }).map(m => m[0]))"""
+
 
 @pytest.fixture(scope="module")
 def browser(chromium: str) -> Iterator[Browser]:
@@ -62,6 +70,31 @@ def test_a_wait_keeps_to_the_column_of_times(browser: Browser, tmp_path: Path) -
             begins, whats = (seen.page.evaluate(_BOXES, rule) for rule in (".begin", ".what"))
             assert len(waits.steps) == len(begins)
             assert max(right for _, right, _ in begins) <= min(left for left, *_ in whats)
+
+
+def test_no_name_is_torn_for_its_lot_in_large_type(browser: Browser, tmp_path: Path) -> None:
+    """The lot, or the time at home, goes below; a word longer than a line still breaks.
+
+    Paper is 725 pixels wide between its margins.
+    """
+    sheet = sheet_of(2)
+    load, first, second, unload = sheet.steps
+    long = "Rinderkennzeichnungsfleischetikettierungsueberwachungsaufgaben"
+    steps = (
+        load,
+        replace(first, name="Brickworks", lot="L20270728-brickworks"),
+        replace(second, name="Old Schoolhouse", lot="L20270728-old-schoolhouse"),
+        replace(unload, name="Entladen im Schleuderraum", home="16:39"),
+        replace(first, name=long, lot=f"L20270728-{long}"),
+    )
+    made = tmp_path / "lots.html"
+    page = manifest_page(replace(sheet, steps=steps))
+    made.write_text(dressed(page, Look(large=True)), encoding="utf-8")
+    with visit(browser, made, (725, 900)) as seen:
+        seen.page.emulate_media(media="print")
+        torn = seen.page.evaluate(_TORN)
+        assert [long] == torn
+        assert seen.page.evaluate("document.documentElement.scrollWidth") <= 725
 
 
 def test_nothing_sticks_out_on_a_phone(browser: Browser, paper: Path) -> None:
