@@ -34,6 +34,7 @@ from runplanner.paperwork.say import (
 from runplanner.paperwork.strips_out import due_part
 from runplanner.paperwork.substances import burns, strips_words
 from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.trip_state import TripState, trip_state
 from runplanner.paperwork.undone_list import undone_part
 from runplanner.paperwork.weather_words import day_weather
 from runplanner.paperwork.yard_words import stop_words
@@ -74,7 +75,7 @@ class TripLine:
     at: str
     load: str
     stops: tuple[StopLine, ...]
-    driven: bool
+    state: TripState
     care: str = ""
 
 
@@ -202,7 +203,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> TripLine:
         at=stretch(trip.calls[0].start_min, trip.calls[-1].end_min),
         load=load_words(outfit, trip),
         stops=tuple(_stop(plan, shift, call) for call in trip.yards()),
-        driven=trip.driven,
+        state=trip_state(plan, trip),
         care=tr(CORROSIVE) if burns(outfit, trip) else "",
     )
 
@@ -270,7 +271,7 @@ def _trip_part(trip: TripLine, *, again: bool) -> Html:
         tr("Trip {times}, load {goods}", times=trip.at, goods=trip.load),
         " \u00b7 ",
         link(tr("driver's paper"), f"../manifests/{file_name(trip.trip)}.html"),
-        tr(" (driven)") if trip.driven else "",
+        "" if trip.state is TripState.TO_LOAD else f" ({tr(trip.state)})",
     )
     heads = (tr("At"), tr("Yard"), tr("Jobs"))
     care = el("p", el("b", trip.care)) if trip.care else ""

@@ -16,6 +16,7 @@ from runplanner.outfit.yards import Place
 from runplanner.paperwork.escape import cut, one_line, shown
 from runplanner.paperwork.one_stop import as_driven
 from runplanner.paperwork.say import iso, place_name, vehicle_name, yard_name
+from runplanner.paperwork.trip_state import TripState, trip_state
 from runplanner.paperwork.way import call_name, numbered, road_pieces, trip_span, way
 from runplanner.paperwork.yard_words import stop_words
 from runplanner.roads.sketch import Sketch
@@ -125,7 +126,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip, roads: Sketch | None) -> Feature
         starts=clock(out.start_min),
         ends=clock(out.end_min),
         boxes=sum(action.boxes for call in trip.calls for action in call.actions),
-        driven=trip.driven,
+        driven=trip_state(plan, trip) is TripState.DRIVEN,
         way=_way_words([known for known, _ in pieces]),
     )
 

@@ -26,6 +26,7 @@ from runplanner.paperwork.strips_out import due_inside, unfetched
 from runplanner.paperwork.sums import HEADS, gap_words, lost_words, tally_words
 from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.paperwork.tongue import mark, said, tr
+from runplanner.paperwork.trip_state import TripState, trip_state
 from runplanner.paperwork.undone_list import but_words, undone_part
 from runplanner.paperwork.wet_day import wet_days
 
@@ -45,7 +46,7 @@ class TripLink:
 
     trip: str
     words: str
-    driven: bool
+    state: TripState
     alone: bool
 
 
@@ -86,8 +87,9 @@ def _trips(plan: Plan, day: int) -> tuple[TripLink, ...]:
             if boxes:
                 back = count(boxes, "box", "boxes")
                 words = tr("{trip} ({boxes} back)", trip=words, boxes=back)
-            alone = not trip.driven and lifts_alone(plan.outfit, shift, trip)
-            found.append(TripLink(trip.id, words, trip.driven, alone))
+            state = trip_state(plan, trip)
+            alone = state is not TripState.DRIVEN and lifts_alone(plan.outfit, shift, trip)
+            found.append(TripLink(trip.id, words, state, alone))
     return tuple(found)
 
 
@@ -148,7 +150,7 @@ def _day_cells(day: DayLinks) -> tuple[Part, ...]:
     trips = [
         put(
             link(one.words, f"manifests/{file_name(one.trip)}.html"),
-            el("b", " " + tr("driven")) if one.driven else "",
+            "" if one.state is TripState.TO_LOAD else el("b", " " + tr(one.state)),
             el("b", " " + tr("one person alone with heavy boxes")) if one.alone else "",
             " ",
             link(tr("track"), f"tracks/{file_name(one.trip)}.gpx"),

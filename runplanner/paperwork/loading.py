@@ -68,13 +68,16 @@ def fills(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Fill, ...]:
     return tuple(found)
 
 
-def goods(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Goods, ...]:
-    """Return what to load, in order: headboard first, tail last, then tools and the cab."""
+def goods(outfit: Outfit, shift: Shift, trip: Trip, *, loaded: bool = False) -> tuple[Goods, ...]:
+    """Return what to load, in order: headboard first, tail last, then tools and the cab.
+
+    ``loaded`` says that the truck has it aboard.
+    """
     aboard = trip.calls[0].after
     clear = count(aboard.places_max - aboard.places, "deck place", "deck places")
     keep = tr("keep {places} clear", places=clear)
     return (
-        *_tanks(outfit, shift, trip),
+        *_tanks(outfit, shift, trip, loaded=loaded),
         *_by_stop(trip),
         Goods(tr("tail"), keep),
         *_tools(outfit, trip),
@@ -127,12 +130,12 @@ def _places(vehicle: Bears) -> str:
     return count(vehicle.places, "deck place", "deck places")
 
 
-def _tanks(outfit: Outfit, shift: Shift, trip: Trip) -> list[Goods]:
+def _tanks(outfit: Outfit, shift: Shift, trip: Trip, *, loaded: bool) -> list[Goods]:
     """Return the containers: at the headboard, or where there is a trailer, on which vehicle."""
     words: dict[tuple[str, str], int] = {}
     for fill in fills(outfit, shift, trip):
         on = vehicle_name(outfit, shift.trailer if fill.behind else shift.truck)
-        key = (on if shift.trailer else tr("headboard"), fill.words(done=trip.driven))
+        key = (on if shift.trailer else tr("headboard"), fill.words(done=loaded))
         words[key] = words.get(key, 0) + 1
     return [
         Goods(where, f"{number} \u00d7 {text}" if number > 1 else text)

@@ -35,6 +35,7 @@ from runplanner.paperwork.say import (
 from runplanner.paperwork.sooner import sooner_words
 from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.tongue import mark, tr, trn
+from runplanner.paperwork.trip_state import TripState, trip_state
 from runplanner.paperwork.unloading import unload_jobs
 from runplanner.paperwork.yard_words import access_words, blanks, geo, health_words, stop_words
 
@@ -107,7 +108,7 @@ class Step:
 class Manifest:
     """The sheet of one trip.
 
-    ``driven`` once its truck has begun to load, ``under_way`` as long as it is not back.
+    ``state`` is how far the trip is by the plan's own time.
     """
 
     trip: str
@@ -121,8 +122,7 @@ class Manifest:
     steps: tuple[Step, ...]
     cautions: tuple[Caution, ...]
     unknown: str
-    driven: bool
-    under_way: bool = False
+    state: TripState
 
     def stops(self) -> int:
         """Return the number of yards called at."""
@@ -132,7 +132,7 @@ class Manifest:
 def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
     """Return the driver's sheet for ``trip`` of ``shift``."""
     outfit, shift, trip = plan.outfit, shift_as_driven(shift), trip_as_driven(trip)
-    number = [one.id for one in shift.trips].index(trip.id) + 1
+    number, state = [one.id for one in shift.trips].index(trip.id) + 1, trip_state(plan, trip)
     trailer = f" + {vehicle_name(outfit, shift.trailer)}" if shift.trailer else ""
     return Manifest(
         trip=trip.id,
@@ -142,12 +142,14 @@ def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
         crew=crew_words(outfit, shift.crew),
         part=_part(number, len(shift.trips)),
         leave_home=_leave_home(outfit, shift) if number == 1 else "",
-        goods=(*on_each(outfit, shift, trip), *goods(outfit, shift, trip)),
+        goods=(
+            *on_each(outfit, shift, trip),
+            *goods(outfit, shift, trip, loaded=state is not TripState.TO_LOAD),
+        ),
         steps=_steps(plan, shift, trip),
         cautions=cautions(outfit, shift, trip),
         unknown=unknown(outfit, trip),
-        driven=trip.driven,
-        under_way=trip.driven and plan.now_min < trip.calls[-1].end_min,
+        state=state,
     )
 
 

@@ -13,8 +13,13 @@ from runplanner.paperwork.manifest import Manifest, RestAt, Step
 from runplanner.paperwork.manifest_fit import type_sizes
 from runplanner.paperwork.page import Html, Part, bullets, el, link, page, put
 from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.trip_state import TripState
 
 _LOAD = mark("Load, first on to last on")
+_STATES = {
+    TripState.UNDER_WAY: mark("under way"),
+    TripState.DRIVEN: mark("already driven"),
+}
 # Litres stay beside their number.
 _BESIDE = re.compile(r"(?<=[0-9]) (?=L\b)")
 
@@ -35,8 +40,8 @@ def manifest_page(sheet: Manifest) -> str:
 
 
 def _head(sheet: Manifest) -> Html:
-    words = tr("under way") if sheet.under_way else tr("already driven")
-    driven = el("b", words, cls="mark") if sheet.driven else ""
+    state = _STATES.get(sheet.state)
+    driven = el("b", tr(state), cls="mark") if state else ""
     who = el("div", el("b", sheet.vehicles), el("span", sheet.crew), cls="who")
     which = el("div", el("span", sheet.part, driven), el("span", sheet.trip), cls="which")
     return el("header", el("b", sheet.date, cls="when"), who, which)
@@ -56,7 +61,7 @@ def _deck(sheet: Manifest) -> Html:
         el("li", el("i", cls="tick"), el("small", one.where, " "), el("b", _whole(one.what)))
         for one in sheet.goods
     ]
-    words = mark("Loaded, first on to last on") if sheet.driven else _LOAD
+    words = _LOAD if sheet.state is TripState.TO_LOAD else mark("Loaded, first on to last on")
     return el("section", el("p", tr(words)), el("ol", *cells), cls="deck")
 
 

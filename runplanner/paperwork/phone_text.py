@@ -48,6 +48,7 @@ from runplanner.paperwork.substances import (
     substance_at,
 )
 from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.trip_state import TripState, trip_state
 from runplanner.paperwork.yard_words import blocks_each, cleared_by
 
 LONGEST = 999
@@ -179,7 +180,7 @@ def _shift(plan: Plan, shift: Shift) -> Iterator[Entry]:
 
 
 def _trip(plan: Plan, shift: Shift, trip: Trip) -> Iterator[str]:
-    yield _load(plan.outfit, shift, trip)
+    yield _load(plan, shift, trip)
     for number, call in enumerate(trip.yards(), start=1):
         yield _stop(plan, shift, trip, call, number)
     back, boxes = clock(trip.calls[-1].arrive_min), boxes_brought(trip)
@@ -189,15 +190,19 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Iterator[str]:
         yield tr("Back {time}", time=back)
 
 
-def _load(outfit: Outfit, shift: Shift, trip: Trip) -> str:
+def _load(plan: Plan, shift: Shift, trip: Trip) -> str:
     """Return what is loaded and filled on one line, and on a second what it asks of hands."""
+    outfit, to_load = plan.outfit, trip_state(plan, trip) is TripState.TO_LOAD
     at, words = clock(trip.calls[0].start_min), load_words(outfit, trip)
     # Substances are as people typed them.
     goods = message_text(words) if names_substance(outfit) else words
-    line = tr("Load {time}: {goods}", time=at, goods=goods)
+    head = mark("Load {time}: {goods}") if to_load else mark("Loaded {time}: {goods}")
+    line = tr(head, time=at, goods=goods)
     filled = ", ".join(_filled(outfit, shift, trip))
     if filled:
-        line = tr("{load}. Fill {containers}", load=line, containers=filled)
+        fill = mark("{load}. Fill {containers}")
+        words = fill if to_load else mark("{load}. Filled {containers}")
+        line = tr(words, load=line, containers=filled)
     stowed = (f"{one.where}: {one.what}" for one in on_each(outfit, shift, trip))
     asked = "; ".join((
         *map(message_text, stowed), *_strips_out(outfit, trip), *_cans(outfit, shift, trip)

@@ -13,6 +13,7 @@ from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.one_stop import as_driven
 from runplanner.paperwork.say import iso
 from runplanner.paperwork.sums import HEADS
+from runplanner.paperwork.trip_state import TripState, trip_state
 from runplanner.paperwork.way import trip_span
 
 if TYPE_CHECKING:
@@ -117,7 +118,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Row:
         "blocks": first.after.blocks,
         "boards": first.after.boards,
         "strips": first.after.strips,
-        "driven": trip.driven,
+        "driven": trip_state(plan, trip) is TripState.DRIVEN,
         "truck_name": plan.outfit.truck(shift.truck).name,
         "crew_names": ", ".join(people[one] for one in shift.crew),
         "wet_up": _wet(trip, Job.WET_UP),

@@ -23,6 +23,7 @@ from runplanner.paperwork.manifest import Manifest, Step, manifest
 from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.paperwork.say import date_on, kg_down, kg_up
 from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.trip_state import TripState
 from runplanner.paperwork.way import trip_span
 
 if TYPE_CHECKING:
@@ -47,6 +48,10 @@ _STEPS = (
 )  # fmt: skip
 # Together narrow enough that letters of 11 points are still 8 on A4 and on Letter.
 _WIDTHS = (6, 28, 20, 8, 8, 9, 11, 9, 11, 9, 9, 9, 11, 12, 12)
+_STATES = {
+    TripState.UNDER_WAY: mark("Under way"),
+    TripState.DRIVEN: mark("Already driven"),
+}
 _WORDS, _LAST = 3, len(_WIDTHS)
 _WHERE = 9
 _FORMATS = {date: "yyyy-mm-dd", time: "hh:mm"}
@@ -109,8 +114,8 @@ def _trip(book: "Workbook", plan: Plan, shift: Shift, trip: Trip, sheet: Manifes
 
 def _facts(pen: "_Pen", sheet: Manifest, day: date, leaves: time) -> None:
     pen.say(tr("Trip"), sheet.trip)
-    if sheet.driven:
-        pen.say("", tr("Under way") if sheet.under_way else tr("Already driven"))
+    if sheet.state in _STATES:
+        pen.say("", tr(_STATES[sheet.state]))
     pen.write(("", tr("Date"), day, sheet.date), across=((_WORDS + 1, _LAST),))
     pen.say(tr("Truck"), sheet.vehicles)
     pen.say(tr("Crew"), sheet.crew)

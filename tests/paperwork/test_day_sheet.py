@@ -228,7 +228,7 @@ def test_an_empty_trip_loads_nothing() -> None:
     plan = small_plan()
     day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (take_off(10, 15),)),))])
     driven = replace(day, trips=(replace(day.trips[0], driven=True),))
-    text = Page(day_page(replace(plan, shifts=(driven,)), 0)).text
+    text = Page(day_page(replace(plan, shifts=(driven,), now_min=day.end_min), 0)).text
 
     assert "load nothing" in text
     assert "(driven)" in text

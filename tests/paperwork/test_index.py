@@ -226,7 +226,7 @@ def test_driven_trips_are_marked() -> None:
     driven = replace(day, trips=(replace(day.trips[0], driven=True),))
 
     assert "Truck 1: Yard 1 (15 boxes back) driven" in (
-        Page(index_page(replace(plan, shifts=(driven, *plan.shifts[1:])))).text
+        Page(index_page(replace(plan, shifts=(driven, *plan.shifts[1:]), now_min=day.end_min))).text
     )
 
 
@@ -257,9 +257,10 @@ def test_trips_on_which_one_person_lifts_heavy_boxes_are_marked() -> None:
     alone = replace(first, crew=first.crew[:1])
     driven = replace(alone, trips=tuple(replace(trip, driven=True) for trip in alone.trips))
 
-    def marked(*shifts: Shift) -> int:
-        return Page(index_page(replace(plan, shifts=shifts))).text.count(words)
+    def marked(*shifts: Shift, now: int = 0) -> int:
+        return Page(index_page(replace(plan, shifts=shifts, now_min=now))).text.count(words)
 
     assert 0 == marked(first)
     assert 1 == marked(alone)
-    assert 0 == marked(driven)
+    assert 1 == marked(driven, now=driven.start_min)
+    assert 0 == marked(driven, now=driven.end_min)

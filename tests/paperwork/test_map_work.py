@@ -51,13 +51,16 @@ def test_work_behind_now_is_not_left() -> None:
     assert ((1, 1_800),) == work_left(plan)["yard1"].by_day
 
 
-def test_driven_trips_are_not_left() -> None:
-    """A driven trip counts as done though now has not moved."""
+def test_stops_to_come_of_a_truck_that_has_left_are_left() -> None:
+    """A driven trip counts as done once its stops are over, not when its truck leaves."""
     plan = a_plan()
     first, *others = plan.shifts
     driven = replace(first, trips=tuple(replace(trip, driven=True) for trip in first.trips))
 
-    assert ((1, 1_800),) == work_left(replace(plan, shifts=(driven, *others)))["yard1"].by_day
+    out = replace(plan, shifts=(driven, *others), now_min=first.start_min)
+    assert ((0, 4_800), (1, 1_800)) == work_left(out)["yard1"].by_day
+    home = replace(out, now_min=first.end_min)
+    assert ((1, 1_800),) == work_left(home)["yard1"].by_day
 
 
 def test_undone_work_is_counted_as_if_done() -> None:

@@ -146,7 +146,8 @@ def test_a_driven_trip_and_a_later_trip_say_so() -> None:
     out = replace(plan, shifts=(driven, *plan.shifts[1:]))
     made = book(replace(out, now_min=driven.end_min))
 
-    assert "Under way" in cells(book(out)["0301-truck1-0001"])
+    under_way = replace(out, now_min=driven.trips[0].calls[0].start_min)
+    assert "Under way" in cells(book(under_way)["0301-truck1-0001"])
     first, second = (cells(made[f"0301-truck1-000{number}"]) for number in (1, 2))
     assert "Already driven" in first
     assert "Leave home" in first

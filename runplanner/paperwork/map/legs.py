@@ -27,7 +27,7 @@ class Leg:
         end: Place it reaches.
         load_g: Load aboard.
         lane: How many drives of the plan before it went the same way.
-        driven: The trip is already driven.
+        driven: The drive is over at the plan's *now*.
         heading: "Truck, trip 1, Tue 2 Mar".
         words: Sentences about the drive.
     """
@@ -59,14 +59,14 @@ def legs(plan: Plan) -> tuple[Leg, ...]:
     drawn: list[Leg] = []
     lanes: Counter[tuple[int, int]] = Counter()
     for shift in plan.shifts:
-        for leg in _shift_legs(plan.outfit, shift_as_driven(shift), lanes):
+        for leg in _shift_legs(plan, shift_as_driven(shift), lanes):
             lanes[leg.start, leg.end] += 1
             drawn.append(leg)
     return tuple(drawn)
 
 
-def _shift_legs(outfit: Outfit, shift: Shift, lanes: Counter[tuple[int, int]]) -> Iterator[Leg]:
-    home = outfit.home.place
+def _shift_legs(plan: Plan, shift: Shift, lanes: Counter[tuple[int, int]]) -> Iterator[Leg]:
+    outfit, home = plan.outfit, plan.outfit.home.place
     here = _End(home, outfit.places[home].name, shift.start_min)
     load: Aboard | None = None
     last = None
@@ -77,23 +77,23 @@ def _shift_legs(outfit: Outfit, shift: Shift, lanes: Counter[tuple[int, int]]) -
             at = stop if call.kind is CallKind.YARD else 0
             there = _End(call.place, call_name(outfit, call), call.arrive_min)
             if here.place != there.place:
-                yield _leg(outfit, shift, (number, trip, at), (here, there, load), lanes)
+                yield _leg(plan, shift, (number, trip, at), (here, there, load), lanes)
             here = _End(there.place, there.name, call.leave_min)
             load = call.after
             last = (number, trip, 0)
     if last is not None and here.place != home:
         there = _End(home, outfit.places[home].name, shift.end_min)
-        yield _leg(outfit, shift, last, (here, there, load), lanes)
+        yield _leg(plan, shift, last, (here, there, load), lanes)
 
 
 def _leg(
-    outfit: Outfit,
+    plan: Plan,
     shift: Shift,
     which: tuple[int, Trip, int],
     drive: tuple[_End, _End, Aboard | None],
     lanes: Counter[tuple[int, int]],
 ) -> Leg:
-    number, trip, stop = which
+    outfit, (number, trip, stop) = plan.outfit, which
     here, there, load = drive
     return Leg(
         day=shift.day,
@@ -104,7 +104,7 @@ def _leg(
         end=there.place,
         load_g=load.load_g if load else 0,
         lane=lanes[here.place, there.place],
-        driven=trip.driven,
+        driven=trip.driven and there.minute <= plan.now_min,
         heading=_heading(outfit, shift, number),
         words=_words(here, there, stop, load),
     )

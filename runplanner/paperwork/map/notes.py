@@ -17,6 +17,7 @@ from runplanner.paperwork.one_stop import as_driven, parts_together
 from runplanner.paperwork.say import count
 from runplanner.paperwork.substances import names_substance, substance_at
 from runplanner.paperwork.tongue import mark, said, tr
+from runplanner.paperwork.trip_state import call_over
 from runplanner.paperwork.undone_list import by_reason
 from runplanner.paperwork.weather_words import shut_on
 from runplanner.paperwork.yard_words import HEALTH
@@ -95,12 +96,12 @@ def _visits(plan: Plan, yard: Yard) -> list[str]:
     """Return one line for each stop at ``yard``, in order of time."""
     driven = tr(" (driven)")
     substance = substance_at(plan.outfit, yard.id) if names_substance(plan.outfit) else ""
-    calls = [(call, trip) for _, trip, call in yard_calls(as_driven(plan)) if call.yard == yard.id]
+    calls = [call for _, _, call in yard_calls(as_driven(plan)) if call.yard == yard.id]
     return [
         f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
-        f"{driven if trip.driven else ''}: "
+        f"{driven if call_over(plan, call) else ''}: "
         f"{'; '.join(job_done(one, substance) for one in parts_together(plan, call).actions)}."
-        for call, trip in sorted(calls, key=lambda pair: pair[0].start_min)
+        for call in sorted(calls, key=lambda call: call.start_min)
     ]
 
 

@@ -11,6 +11,7 @@ from runplanner.daybook.plan import Plan, Undone
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Yard
+from runplanner.paperwork.trip_state import call_over
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +37,8 @@ def yard_calls(plan: Plan) -> Iterator[tuple[Shift, Trip, Call]]:
 def work_left(plan: Plan) -> dict[str, Work]:
     """Return the work left after ``plan.now_min`` for each yard id."""
     days: dict[str, Counter[int]] = {yard.id: Counter() for yard in plan.outfit.yards}
-    for shift, trip, call in yard_calls(plan):
-        if trip.driven or call.end_min <= plan.now_min:
+    for shift, _, call in yard_calls(plan):
+        if call_over(plan, call):
             continue
         yard = plan.outfit.yard(call.yard)
         days[yard.id][shift.day] += sum(hand_s(plan.outfit, yard, act) for act in call.actions)
