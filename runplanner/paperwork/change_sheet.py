@@ -189,7 +189,7 @@ def _under_way(old: Plan, new: Plan, found: Differences) -> Iterator[str]:
 
 def _steps(plan: Plan, shift: Shift, trip: Trip, now: Plan) -> list[Step]:
     """Return what a driver's paper says of the calls that are to come at the time of a plan."""
-    calls = trip_as_driven(trip).calls
+    calls = trip_as_driven(plan.outfit, trip).calls
     steps = manifest(plan, shift, trip).steps
     return [step for step, call in zip(steps, calls, strict=True) if call.start_min > now.now_min]
 

@@ -128,7 +128,7 @@ def day_sheet(plan: Plan, day: int) -> DaySheet:
 
 def shifts_on(plan: Plan, day: int) -> list[Shift]:
     """Return the shifts of one day as they are driven, the earliest first."""
-    found = [shift_as_driven(shift) for shift in plan.shifts if shift.day == day]
+    found = [shift_as_driven(plan.outfit, shift) for shift in plan.shifts if shift.day == day]
     return sorted(found, key=lambda shift: (shift.start_min, shift.truck))
 
 

@@ -131,7 +131,8 @@ class Manifest:
 
 def manifest(plan: Plan, shift: Shift, trip: Trip) -> Manifest:
     """Return the driver's sheet for ``trip`` of ``shift``."""
-    outfit, shift, trip = plan.outfit, shift_as_driven(shift), trip_as_driven(trip)
+    outfit = plan.outfit
+    shift, trip = shift_as_driven(outfit, shift), trip_as_driven(outfit, trip)
     number, state = [one.id for one in shift.trips].index(trip.id) + 1, trip_state(plan, trip)
     trailer = f" + {vehicle_name(outfit, shift.trailer)}" if shift.trailer else ""
     return Manifest(

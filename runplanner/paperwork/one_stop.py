@@ -10,28 +10,32 @@ from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
+from runplanner.haulage.lots import small
+from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.events import stops
+from runplanner.paperwork.unloading import unloads_at
 
 
 def as_driven(plan: Plan) -> Plan:
     """Return ``plan`` with calls that are one stop put together; the same where there are none."""
-    shifts = tuple(shift_as_driven(shift) for shift in plan.shifts)
+    shifts = tuple(shift_as_driven(plan.outfit, shift) for shift in plan.shifts)
     return plan if shifts == plan.shifts else replace(plan, shifts=shifts)
 
 
-def shift_as_driven(shift: Shift) -> Shift:
+def shift_as_driven(outfit: Outfit, shift: Shift) -> Shift:
     """Return ``shift`` with the stops of all its trips put together."""
-    trips = tuple(trip_as_driven(trip) for trip in shift.trips)
+    trips = tuple(trip_as_driven(outfit, trip) for trip in shift.trips)
     return shift if trips == shift.trips else replace(shift, trips=trips)
 
 
-def trip_as_driven(trip: Trip) -> Trip:
+def trip_as_driven(outfit: Outfit, trip: Trip) -> Trip:
     """Return ``trip`` with calls that are one stop put together.
 
-    What is unused stays aboard to its end, and is in each load.
+    What is unused stays aboard to its end, and is in each load.  Where the trip ends elsewhere
+    than at the feed store, what goes back there rides on: it is aboard after the last call too.
     """
     calls: list[Call] = []
-    for call in _with_unused(trip):
+    for call in _with_unused(outfit, trip):
         if calls and _one_stop(calls[-1], call):
             calls[-1] = _together(calls[-1], call)
         else:
@@ -39,10 +43,30 @@ def trip_as_driven(trip: Trip) -> Trip:
     return trip if tuple(calls) == trip.calls else replace(trip, calls=tuple(calls))
 
 
-def _with_unused(trip: Trip) -> Iterator[Call]:
+def _riding_on(outfit: Outfit, trip: Trip) -> tuple[Call, ...]:
+    """Return the calls, the last with boards and feeders that go on to the store from there."""
+    *calls, before, last = trip.calls
+    kit = small(
+        outfit.kit, 0, before.after.boards - last.after.boards,
+        before.after.feeders - last.after.feeders,
+    )  # fmt: skip
+    after = replace(
+        last.after,
+        boards=before.after.boards,
+        feeders=before.after.feeders,
+        load_g=last.after.load_g + sum(lot.number * lot.each_g for lot in kit),
+        places=last.after.places + sum(-(-lot.number // lot.per_place) for lot in kit),
+    )
+    return (*calls, before, replace(last, after=after))
+
+
+def _with_unused(outfit: Outfit, trip: Trip) -> Iterator[Call]:
     left, start = trip.left, trip.calls[0].after
-    for call in trip.calls:
-        if left is None or not trip.unused_g() or call is trip.calls[-1]:
+    ends = trip.calls[-1].kind is CallKind.UNLOAD
+    goes_on = ends and not unloads_at(trip, outfit.feed_store.place)
+    calls = _riding_on(outfit, trip) if goes_on else trip.calls
+    for call in calls:
+        if left is None or not trip.unused_g() or (call is calls[-1] and not goes_on):
             yield call
             continue
         after = call.after

@@ -28,7 +28,7 @@ def track_gpx(plan: Plan, shift: Shift, trip: Trip, roads: Sketch | None = None)
     """
     from gpxpy.gpx import GPX
 
-    shift, trip = shift_as_driven(shift), trip_as_driven(trip)
+    shift, trip = shift_as_driven(plan.outfit, shift), trip_as_driven(plan.outfit, trip)
     file = GPX()
     file.creator = "runplanner"
     file.name = trip_title(plan, shift)

@@ -20,12 +20,13 @@ def unload_jobs(outfit: Outfit, trip: Trip, call: Call) -> tuple[str, ...]:
         jobs.append(tr("Unload {boxes}: not in with honey.", boxes=brood))
     if call.place == store:
         jobs.append(_put_back(coming_back(outfit, trip, before)))
-    elif call == trip.calls[-1] and not _calls_at(trip, store):
+    elif call == trip.calls[-1] and not unloads_at(trip, store):
         jobs += _take_back(outfit, trip, coming_back(outfit, trip, before))
     return tuple(jobs)
 
 
-def _calls_at(trip: Trip, place: int) -> bool:
+def unloads_at(trip: Trip, place: int) -> bool:
+    """Tell whether ``trip`` calls at ``place`` to unload."""
     return any(call.place == place for call in trip.calls if call.kind is CallKind.UNLOAD)
 
 

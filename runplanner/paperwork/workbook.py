@@ -103,7 +103,7 @@ def _trip(book: "Workbook", plan: Plan, shift: Shift, trip: Trip, sheet: Manifes
     pen.write(())
     pen.write([tr(word) for word in _STEPS], bold=True)
     head = pen.row
-    for step, call in zip(sheet.steps, trip_as_driven(trip).calls, strict=True):
+    for step, call in zip(sheet.steps, trip_as_driven(plan.outfit, trip).calls, strict=True):
         _block(pen, step, call)
     pen.write(())
     for caution in sheet.cautions:

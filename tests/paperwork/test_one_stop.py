@@ -86,7 +86,8 @@ def test_the_first_part_binds_when_the_stop_is_left(
     first_late: int, second_late: int, latest: int
 ) -> None:
     """Hives must be shut by the end of the first part's hours, so the whole is left in time."""
-    shift, trip = first_trip(with_blocks())
+    plan = with_blocks()
+    shift, trip = first_trip(plan)
     lates = iter((first_late, second_late))
     calls = tuple(
         replace(call, latest_leave_min=call.leave_min + next(lates))
@@ -95,7 +96,7 @@ def test_the_first_part_binds_when_the_stop_is_left(
         for call in trip.calls
     )
     (creek,) = (
-        call for call in trip_as_driven(replace(trip, calls=calls)).calls
+        call for call in trip_as_driven(plan.outfit, replace(trip, calls=calls)).calls
         if call.yard == "creek-mouth"
     )  # fmt: skip
 
@@ -124,7 +125,7 @@ def test_the_other_papers_count_the_same_stops() -> None:
     assert 2 == visits[0].count("fondant")
     assert 3 == max(leg.stop for leg in sheet_of(plan).legs if leg.day == day)
     assert track_gpx(plan, *first_trip(plan)).count("<wpt") == len(
-        trip_as_driven(first_trip(plan)[1]).calls
+        trip_as_driven(plan.outfit, first_trip(plan)[1]).calls
     )
     assert manifests_xlsx(plan)
 

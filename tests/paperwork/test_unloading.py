@@ -2,12 +2,27 @@
 
 from dataclasses import replace
 
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Carried, Job, Trip
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.map.legs import legs
+from runplanner.paperwork.one_stop import as_driven
+from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.unloading import unload_jobs
 from tests.outfits import an_outfit
-from tests.paperwork.plans import IBC, Round, Stop, a_shift, block, boards, feed, strips, take_off
+from tests.paperwork.plans import (
+    IBC,
+    Round,
+    Stop,
+    a_shift,
+    block,
+    boards,
+    feed,
+    small_plan,
+    strips,
+    take_off,
+)  # fmt: skip
 
 HOUSE = 2
 
@@ -107,3 +122,67 @@ def test_a_container_without_a_name_goes_by_its_id() -> None:
     trip = a_trip(outfit, feed(10, 90), carried=(IBC,))
 
     assert ("Back to Base: ibc, and what else is left; count it.",) == last_jobs(outfit, trip)
+
+
+def two_trips(outfit: Outfit, *, unused: bool = False) -> Plan:
+    """Ten boards come back to the honey house; the truck goes on to the store to load again.
+
+    With ``unused`` it left with 160 L, 40 strips and 4 feeders (220 kg) more than its stops use.
+    """
+    rounds = [
+        Round("one", (Stop(1, 60, (take_off(10, 15, boards_off=10), feed(10, 90))),), (IBC,)),
+        Round("two", (Stop(1, 60, (block(10),)),)),
+    ]
+    shift = a_shift(outfit, 0, rounds)
+    first, second = shift.trips
+    load, yard, last = first.calls
+    empty = replace(
+        last.after, boards=0, load_g=last.after.load_g - 15_000, places=last.after.places - 1
+    )
+    house = replace(last, place=outfit.honey_house.base.place, after=empty)
+    start = load.after
+    left = replace(
+        start, ml=start.ml + 160_000, strips=40, feeders=4, load_g=start.load_g + 220_000
+    )
+    first = replace(first, calls=(load, yard, house), driven=unused, left=left if unused else None)
+    shifts = (replace(shift, trips=(first, second)),)
+    now = yard.start_min if unused else 0
+    return replace(small_plan(), outfit=outfit, shifts=shifts, now_min=now)
+
+
+def test_boards_ride_on_from_the_honey_house_to_the_store() -> None:
+    """Ten of 1.5 kg take one more deck place, on the map's line and in the table of loads."""
+    plan = two_trips(apart())
+    was = plan.shifts[0].trips[0].calls[-1].after
+    now = as_driven(plan).shifts[0].trips[0].calls[-1].after
+    (on,) = (leg for leg in legs(plan) if (leg.start, leg.end) == (HOUSE, 0))
+    loads = plan_tables(plan)["loads"]
+
+    assert (10, was.load_g + 15_000, was.places + 1) == (now.boards, now.load_g, now.places)
+    assert now.load_g == on.load_g
+    assert "10 boards" in on.words[1]
+    assert [10] == list(loads[(loads["trip"] == "one") & (loads["leaving"] == "unload")]["boards"])
+    assert as_driven(plan) == as_driven(as_driven(plan))
+
+
+def test_what_is_unused_rides_on_from_the_honey_house_to_the_store() -> None:
+    """160 L, 40 strips and 4 feeders that no stop used are aboard with the boards."""
+    plan = two_trips(apart(), unused=True)
+    was = plan.shifts[0].trips[0].calls[-1].after
+    now = as_driven(plan).shifts[0].trips[0].calls[-1].after
+
+    assert (160_000, 40, 4, 10) == (now.ml, now.strips, now.feeders, now.boards)
+    assert was.load_g + 15_000 + 220_000 == now.load_g
+    (on,) = (leg for leg in legs(plan) if (leg.start, leg.end) == (HOUSE, 0))
+    assert "160 L of syrup, 10 boards, 40 strips, 4 feeders" in on.words[1]
+    assert as_driven(plan) == as_driven(as_driven(plan))
+
+
+def test_nothing_rides_on_from_the_store() -> None:
+    """Where the trip ends at the store all is off."""
+    outfit = an_outfit()
+    plan = two_trips(outfit, unused=True)
+
+    assert (0, 0, 0) == (
+        (last := as_driven(plan).shifts[0].trips[0].calls[-1].after).ml, last.boards, last.strips
+    )  # fmt: skip

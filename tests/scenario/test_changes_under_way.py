@@ -862,9 +862,10 @@ def test_boxes_to_stop_at_leave_room_for_what_is_not_used_up() -> None:
     )
     spoilt = edited(new, {f"shifts.{day}.trips.0.calls.3.boxes_limit": 67})
     assert ["boxes limit"] == [finding.rule for finding in audit(spoilt)]
-    assert 603_295 == trip_as_driven(trip).calls[3].after.load_g
-    assert 85_000 == trip_as_driven(trip).calls[3].after.ml
-    assert trip_as_driven(trip) == trip_as_driven(trip_as_driven(trip))
+    driven_so = trip_as_driven(new.outfit, trip)
+    assert 603_295 == driven_so.calls[3].after.load_g
+    assert 85_000 == driven_so.calls[3].after.ml
+    assert driven_so == trip_as_driven(new.outfit, driven_so)
 
 
 @pytest.mark.parametrize("line", ["skip Creek Mouth", "home Red"])
@@ -882,7 +883,7 @@ def test_goods_of_a_stop_left_out_stay_aboard_in_later_plans(line: str) -> None:
 
     left = loaded(again.outfit, shift, trip)
     assert 272_490 == left.load_g
-    assert left == trip_as_driven(trip).calls[0].after
+    assert left == trip_as_driven(again.outfit, trip).calls[0].after
     assert (170_000, 40) == (left.ml, left.strips)
     assert {66} >= {call.boxes_limit for call in trip.yards() if call.yard == "fernbank"}
 

@@ -127,7 +127,9 @@ def _moment(plan: Plan, minute: int) -> datetime:
 
 
 def _summary(plan: Plan, shift: Shift, trip: Trip) -> str:
-    yards = [yard_named(plan.outfit, call.yard) for call in trip_as_driven(trip).yards()]
+    yards = [
+        yard_named(plan.outfit, call.yard) for call in trip_as_driven(plan.outfit, trip).yards()
+    ]
     names = yards[:_MOST_NAMED]
     if len(yards) > len(names):
         names.append(count(len(yards) - len(names), "more yard", "more yards"))

@@ -59,7 +59,7 @@ def legs(plan: Plan) -> tuple[Leg, ...]:
     drawn: list[Leg] = []
     lanes: Counter[tuple[int, int]] = Counter()
     for shift in plan.shifts:
-        for leg in _shift_legs(plan, shift_as_driven(shift), lanes):
+        for leg in _shift_legs(plan, shift_as_driven(plan.outfit, shift), lanes):
             lanes[leg.start, leg.end] += 1
             drawn.append(leg)
     return tuple(drawn)
