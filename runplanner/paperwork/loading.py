@@ -151,18 +151,29 @@ def _by_stop(trip: Trip) -> list[Goods]:
         what = _loose(call, from_base[number - 1])
         if what:
             found.append(Goods(tr("stop {number}", number=number), what))
-    spare = _spare(trip, sum(from_base))
+    spare = listed(_spare(trip))
     return [Goods(tr("spare"), spare), *found] if spare else found
 
 
-def _spare(trip: Trip, boards: int) -> str:
-    """Return what is loaded for no stop: boards, and on a trip under way what is left out."""
-    aboard = trip.calls[0].after
+def for_no_stop(trip: Trip) -> str:
+    """Return all that is loaded for no stop, in words: syrup, loose goods and strips."""
+    poured = sum(action.ml for call in trip.calls for action in call.actions)
+    ml, strips = trip.calls[0].after.ml - poured, strips_spare(trip)
+    return listed((
+        *([litres(ml)] if ml > 0 else []),
+        *_spare(trip),
+        *([count(strips, "strip", "strips")] if strips else []),
+    ))  # fmt: skip
+
+
+def _spare(trip: Trip) -> tuple[str, ...]:
+    """Return loose goods for no stop: boards, and on a trip under way what is left out."""
+    aboard, boards = trip.calls[0].after, sum(boards_from_base(trip))
     actions = [action for call in trip.yards() for action in call.actions]
     wet, blocks, feeders = _loose_of(actions)
-    return listed(_things(
+    return _things(
         aboard.wet - wet, aboard.boards - boards, aboard.blocks - blocks, aboard.feeders - feeders
-    ))  # fmt: skip
+    )
 
 
 def _loose(call: Call, boards: int) -> str:

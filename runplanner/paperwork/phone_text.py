@@ -22,7 +22,7 @@ from runplanner.paperwork.events import boxes_brought, done_before
 from runplanner.paperwork.held import boxes_to_spin, held_on, is_closed, strips_in_since
 from runplanner.paperwork.hives_carried import carried_in
 from runplanner.paperwork.lifting import heavy_boxes, heavy_cans
-from runplanner.paperwork.loading import fills, on_each
+from runplanner.paperwork.loading import fills, for_no_stop, on_each
 from runplanner.paperwork.one_stop import further_block, parts_together
 from runplanner.paperwork.own_way import own_ways
 from runplanner.paperwork.say import (
@@ -205,9 +205,15 @@ def _load(plan: Plan, shift: Shift, trip: Trip) -> str:
         line = tr(words, load=line, containers=filled)
     stowed = (f"{one.where}: {one.what}" for one in on_each(outfit, shift, trip))
     asked = "; ".join((
-        *map(message_text, stowed), *_strips_out(outfit, trip), *_cans(outfit, shift, trip)
+        *map(message_text, stowed), *_strips_out(outfit, trip), *_cans(outfit, shift, trip),
+        *_for_no_stop(trip),
     ))  # fmt: skip
     return f"{line}\n! {asked}" if asked else line
+
+
+def _for_no_stop(trip: Trip) -> Iterator[str]:
+    if goods := for_no_stop(trip):
+        yield tr("for no stop: {goods}", goods=goods)
 
 
 def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:
