@@ -11,7 +11,14 @@ from runplanner.outfit.yards import Clearing
 from runplanner.paperwork.decks import Bears, bears, carried, stowed
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.say import count, kg_down, listed, litres, vehicle_name
-from runplanner.paperwork.substances import burns, corrosive, kind_at, spare_words, substance_at
+from runplanner.paperwork.substances import (
+    burns,
+    corrosive,
+    kind_at,
+    spare_words,
+    strips_spare,
+    substance_at,
+)
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import ways_differ
 
