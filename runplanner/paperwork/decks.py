@@ -63,8 +63,8 @@ def stowed(outfit: Outfit, shift: Shift, trip: Trip) -> Stowage | None:
 def filled(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Trip, ...]:
     """Return the trip as planned and, for each stop, with all boxes taken there that may be.
 
-    They ride on to the unloading, in stacks of their own, and past no later stop's limit: what
-    a stop that is past had in hand may be gone since.
+    They ride on to the unloading, in stacks of their own, past no later stop's limit and no
+    leg's payload: a stop that is past keeps its limit, and what it had in hand may be gone since.
     """
     return (trip, *_filled(outfit, shift, trip))
 
@@ -72,10 +72,11 @@ def filled(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Trip, ...]:
 def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[Trip]:
     way = _way(outfit, shift)
     for at, call in enumerate(trip.calls):
-        more = min((one.boxes_limit - one.after.boxes for one in trip.calls[at:] if _takes(one)),
-                   default=0)  # fmt: skip
-        if more > 0 and _takes(call):
-            yard = outfit.yard(call.yard)
+        if not _takes(call):
+            continue
+        yard = outfit.yard(call.yard)
+        more = min(_more(one, yard.box_g) for one in trip.calls[at:] if one.kind is CallKind.YARD)
+        if more > 0:
             stacks = -(-more // max(1, way.high(outfit.box(yard.box))))
             calls = [
                 _with_more(one, more, more * yard.box_g, stacks)
@@ -84,6 +85,12 @@ def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[Trip]:
             ]  # fmt: skip
             calls[at] = replace(calls[at], actions=_more_off(call.actions, more))
             yield replace(trip, calls=tuple(calls))
+
+
+def _more(call: Call, box_g: int) -> int:
+    """Return for how many boxes more a stop leaves room, by its limit where it takes any."""
+    by_mass = (call.after.load_max_g - call.after.load_g) // box_g
+    return min(by_mass, call.boxes_limit - call.after.boxes) if _takes(call) else by_mass
 
 
 def _takes(call: Call) -> bool:

@@ -36,6 +36,15 @@ def may_take(shift: Shift, more: int) -> Shift:
     return replace(shift, trips=(replace(trip, calls=calls),))
 
 
+def bearing(shift: Shift, load_max_g: int) -> Shift:
+    """The shift when its first trip may load so much."""
+    trip = shift.trips[0]
+    calls = tuple(
+        replace(one, after=replace(one.after, load_max_g=load_max_g)) for one in trip.calls
+    )
+    return replace(shift, trips=(replace(trip, calls=calls),))
+
+
 @pytest.mark.parametrize(
     ("litres", "warned"), [(200, False), (201, True), (799, True), (800, False)]
 )
@@ -95,7 +104,7 @@ def _two_stops(*limits: int) -> str:
     """How to lash where two stops have 10 boxes each, and stop at so many aboard."""
     outfit = an_outfit([(10, 0), (20, 0)])
     stops = (Stop(1, 60, (take_off(10, 10),)), Stop(2, 60, (take_off(10, 10),)))
-    shift = a_shift(outfit, 0, [Round("t", stops)])
+    shift = bearing(a_shift(outfit, 0, [Round("t", stops)]), 1_300_000)
     trip = shift.trips[0]
     calls = [
         replace(one, boxes_limit=limit) for one, limit in zip(trip.yards(), limits, strict=True)
@@ -111,6 +120,19 @@ def test_no_more_boxes_than_a_later_stop_allows(limit: int, ahead: int) -> None:
     20 boxes of 16 kg are planned, 320 kg times 0.8; 10 more are 480 kg.
     """
     assert f"pushes up to {ahead} kg forwards" in _two_stops(70, limit)
+
+
+def test_no_more_boxes_than_the_truck_bears() -> None:
+    """A stop that is past keeps its limit of 110: 50 boxes of 16 kg and 12 more are 992 kg.
+
+    Of 1000 kg; times 0.8.  Where the truck has too much aboard already, nothing comes on top.
+    """
+    outfit = an_outfit()
+    shift = one_stop(outfit, take_off(10, 50), more=60)
+
+    assert "pushes up to 794 kg forwards" in said(outfit, shift)["Lash and cover"]
+    shift = bearing(shift, 700_000)
+    assert "pushes up to 640 kg forwards" in said(outfit, shift)["Lash and cover"]
 
 
 def test_lashing_by_the_heaviest_leg() -> None:
@@ -133,7 +155,8 @@ def test_lashing_and_axles_reckon_with_all_boxes_that_may_be_loaded() -> None:
     """
     axles = Axles(1_300_000, 800_000, 700_000, 1_750_000, 2_400_000, 800)
     outfit = an_outfit(trucks=(replace(a_truck(), axles=axles),))
-    told = said(outfit, one_stop(outfit, take_off(10, 15), more=50))
+    shift = one_stop(outfit, take_off(10, 15), more=50)
+    told = said(outfit, bearing(shift, 1_050_000))
 
     assert "832 kg forwards, 520 kg sideways, 520 kg backwards" in told["Lash and cover"]
     assert (
