@@ -182,6 +182,18 @@ def at_slow_hours(slow: dict[int, int], plan: Plan | None = None) -> Plan:
     return replace(base, outfit=replace(base.outfit, travel=travel))
 
 
+def test_no_line_makes_a_day_drive_longer_than_it_may() -> None:
+    """Called home in an hour that takes six times as long; the planned day is all it may drive."""
+    slow = at_slow_hours({9: 6000})
+    planned = next(one.driving_min for one in slow.shifts if one.day == 3)
+    hours = replace(slow.outfit.hours, driving_max_min=planned)
+    tired = replace(slow, outfit=replace(slow.outfit, hours=hours))
+
+    said = refusal("home Red", now="Thu 4 Mar 8:40", plan=tired)
+    assert f"a day with at most {planned} min of driving" in said
+    assert put_in("home Red", now="Thu 4 Mar 8:40", plan=slow).notes
+
+
 def test_called_home_in_a_busy_hour() -> None:
     """From 9 to 10 drives take twice as long, which none of the planned ones lies in.
 

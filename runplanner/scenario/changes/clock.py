@@ -3,6 +3,7 @@
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, clock
@@ -13,6 +14,8 @@ from runplanner.outfit.yards import CLOSED
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.visits.windows import windows
+
+_SHORTER: Final = phrase("Leave out a stop, or call the truck home.")
 
 
 @dataclass(slots=True)
@@ -219,7 +222,7 @@ class Rest:
         """Return the day with its end, and what is driven in it.
 
         Raises:
-            Refusal: When it ends later than may be, and later than it did.
+            Refusal: When it ends later than may be, and later than it did; or drives too long so.
         """
         shift = self._rested_for_home(shift)
         home, calls = self.outfit.home.place, [call for trip in shift.trips for call in trip.calls]
@@ -233,12 +236,20 @@ class Rest:
             said = phrase(
                 "a day that ends by {most}, not at {end}", most=clock(most), end=clock(end)
             )
-            raise Refusal(said, phrase("Leave out a stop, or call the truck home."))
+            raise Refusal(said, _SHORTER)
+        driving = sum(minutes for _, minutes in self._drives(calls)) + back
+        if driving > max(hours.driving_max_min, shift.driving_min):
+            said = phrase(
+                "a day with at most {most} min of driving, not {driving}",
+                most=hours.driving_max_min,
+                driving=driving,
+            )
+            raise Refusal(said, _SHORTER)
         return replace(
             shift,
             end_min=end,
             breaks=tuple(sorted(self.breaks)),
-            driving_min=sum(minutes for _, minutes in self._drives(calls)) + back,
+            driving_min=driving,
             metres=sum(self.outfit.travel.metres[one][other] or 0 for one, other in pairs),
         )
 
