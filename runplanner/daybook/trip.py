@@ -129,6 +129,10 @@ class Call:
     counted: tuple[Action, ...] | None = field(default=None, metadata=LATER)
     against: tuple[Against, ...] = field(default=(), metadata=LATER)
 
+    def takes_boxes(self) -> bool:
+        """Tell whether honey boxes come aboard here."""
+        return any(action.boxes for action in self.actions)
+
 
 @dataclass(frozen=True, slots=True)
 class Carried:

@@ -72,7 +72,7 @@ def filled(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Trip, ...]:
 def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[Trip]:
     way = _way(outfit, shift)
     for at, call in enumerate(trip.calls):
-        if not _takes(call):
+        if not call.takes_boxes():
             continue
         yard = outfit.yard(call.yard)
         more = min(_more(one, yard.box_g) for one in trip.calls[at:] if one.kind is CallKind.YARD)
@@ -90,11 +90,7 @@ def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[Trip]:
 def _more(call: Call, box_g: int) -> int:
     """Return for how many boxes more a stop leaves room, by its limit where it takes any."""
     by_mass = (call.after.load_max_g - call.after.load_g) // box_g
-    return min(by_mass, call.boxes_limit - call.after.boxes) if _takes(call) else by_mass
-
-
-def _takes(call: Call) -> bool:
-    return any(action.boxes for action in call.actions)
+    return min(by_mass, call.boxes_limit - call.after.boxes) if call.takes_boxes() else by_mass
 
 
 def _with_more(call: Call, boxes: int, grams: int, stacks: int) -> Call:

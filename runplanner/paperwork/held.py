@@ -133,7 +133,6 @@ def _treated(plan: Plan, one: HoneyOn) -> str:
 def strips_in_since(plan: Plan, call: Call) -> str:
     """Return the date since which strips are in a yard whose honey a call takes off, or nothing."""
     one = honey_on(plan, Job.STRIPS).get(call.yard)
-    takes = any(action.boxes for action in call.actions)
-    if one is None or not takes or call.start_min <= one.since_min:
+    if one is None or not call.takes_boxes() or call.start_min <= one.since_min:
         return ""
     return date_words(plan.outfit, day_of(one.since_min))

@@ -59,8 +59,7 @@ def _heavy_stops(outfit: Outfit, trip: Trip) -> list[tuple[int, Call]]:
 
 def heavy_boxes(outfit: Outfit, call: Call) -> bool:
     """Tell whether boxes over the lifting filter come off at a call."""
-    takes = any(action.boxes for action in call.actions)
-    return takes and outfit.yard(call.yard).box_g > HAND_LIMIT_G
+    return call.takes_boxes() and outfit.yard(call.yard).box_g > HAND_LIMIT_G
 
 
 def _stop_words(outfit: Outfit, call: Call, number: int) -> str:

@@ -260,7 +260,7 @@ def _at_yard(  # noqa: PLR0913 - one argument for each thing worked out along th
 ) -> Step:
     outfit = plan.outfit
     yard = outfit.yard(call.yard)
-    takes = any(action.boxes for action in call.actions)
+    takes = call.takes_boxes()
     return Step(
         number=str(number),
         name=yard_name(yard),

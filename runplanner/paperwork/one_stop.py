@@ -93,9 +93,7 @@ def _together(one: Call, other: Call) -> Call:
     The second is left no later than the work in it lasts from when the first must be over.
     """
     in_time = one.latest_leave_min + other.leave_min - one.leave_min
-    limits = [
-        call.boxes_limit for call in (one, other) if any(action.boxes for action in call.actions)
-    ]
+    limits = [call.boxes_limit for call in (one, other) if call.takes_boxes()]
     return replace(
         other,
         arrive_min=one.arrive_min,

@@ -256,7 +256,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
     fewer = boxes_sooner(plan.outfit, trip, call)
     call = parts_together(plan, call)
     jobs = ", ".join(_job(plan, call, action) for action in call.actions)
-    boxes = any(action.boxes for action in call.actions)
+    boxes = call.takes_boxes()
     limit = tr(", max {boxes} aboard", boxes=call.boxes_limit) if boxes else ""
     if boxes and fewer:
         limit += " " + tr("({number} fewer if not all off)", number=fewer)
@@ -275,7 +275,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
 
 def _health(plan: Plan, call: Call) -> Iterator[str]:
     match plan.outfit.yard(call.yard).health:
-        case Health.WATCH if any(action.boxes for action in call.actions):
+        case Health.WATCH if call.takes_boxes():
             yield tr("watch: own tools, boxes apart, clean kit afterwards")
         case Health.WATCH:
             yield tr("watch: own tools, clean kit afterwards")

@@ -20,27 +20,24 @@ def boxes_sooner(outfit: Outfit, trip: Trip, call: Call) -> int:
     aboard from there on, or the stop gets nothing.
     """
     later = trip.calls[trip.calls.index(call) :]
-    boxes_g = [outfit.yard(one.yard).box_g for one in later if _takes(one)]
+    boxes_g = [outfit.yard(one.yard).box_g for one in later if one.takes_boxes()]
     return -(-_given_g(outfit, call) // min(boxes_g)) if boxes_g else 0
 
 
 def sooner_words(outfit: Outfit, trip: Trip, call: Call) -> str:
     """Return that number for the driver, with when it counts; empty where there is none."""
-    boxes = count(boxes_sooner(outfit, trip, call), "box", "boxes")
-    if not boxes_sooner(outfit, trip, call):
+    fewer = boxes_sooner(outfit, trip, call)
+    if not fewer:
         return ""
-    if _takes(call) and {one.job for one in call.actions} & {Job.FEED, Job.STRIPS}:
+    boxes = count(fewer, "box", "boxes")
+    if call.takes_boxes() and {one.job for one in call.actions} & {Job.FEED, Job.STRIPS}:
         return tr(
             "Not all off, or left out: no syrup, no strips, and {boxes} fewer, here and at later "
             "stops.", boxes=boxes,
         )  # fmt: skip
-    if _takes(call):
+    if call.takes_boxes():
         return tr("Not all off, or left out: {boxes} fewer, here and at later stops.", boxes=boxes)
     return tr("Left out: {boxes} fewer at later stops.", boxes=boxes)
-
-
-def _takes(call: Call) -> bool:
-    return any(action.boxes for action in call.actions)
 
 
 def _given_g(outfit: Outfit, call: Call) -> int:

@@ -139,12 +139,11 @@ def _hindsight(told: Rehearsal, truth: Outfit) -> tuple[int, bool, int]:
 def _reckoned(diary: _Diary, play: int, hindsight: int, bound: int, *, done: bool) -> Played:
     plan, fate = diary.plan, diary.fate
     true_g = {y.id: g for y, g in zip(plan.outfit.yards, fate.box_g, strict=True)}
-    trips = [trip for shift in plan.shifts for trip in shift.trips]
     over = [over_g(plan, shift, trip, true_g) for shift in plan.shifts for trip in shift.trips]
     left = left_undone(plan)
     return Played(
         play=play,
-        trips=len(trips),
+        trips=len(over),
         over_payload=sum(grams > 0 for grams in over),
         over_g=max([0, *over]),
         boxes_left=sum(day.boxes_left for _, day in diary.days),

@@ -214,26 +214,25 @@ def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
     axles = [one for one in limits if one.startswith(AXLE_LIMITS)]
     strays = [one for one in limits if one.startswith("(")]
     others = [one for one in limits if one not in axles and one not in strays]
-    if others:
-        told = phrase(
+    told = (
+        (others, phrase(
             "{file}: limits on roads that cannot be read, and are not kept to: {limits}",
             file=name, limits=_some_of(others),
-        )  # fmt: skip
-        file.desk.doubt(told)
-    if axles:
-        told = phrase(
+        )),
+        (axles, phrase(
             "{file}: limits on axle loads are not looked at; some are below what the largest"
             " truck weighs in all: {limits}",
             file=name, limits=_some_of(axles),
-        )  # fmt: skip
-        file.desk.doubt(told)
-    if strays:
-        told = phrase(
+        )),
+        (strays, phrase(
             "{file}: points that may stand on one of several roads, and are heeded on none:"
             " {limits}. Make each a point of its road's line.",
             file=name, limits=_some_of(strays),
-        )  # fmt: skip
-        file.desk.doubt(told)
+        )),
+    )  # fmt: skip
+    for limits_said, words in told:
+        if limits_said:
+            file.desk.doubt(words)
 
 
 def _some_of(limits: Sequence[str]) -> Part:

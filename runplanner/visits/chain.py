@@ -89,9 +89,18 @@ class Chain:
             self.uncovered += sum(lot.colonies * _days(end - lot.until_min) for lot in left)
         return self
 
-    def _must(self, holds: bool, reason: str) -> None:  # noqa: FBT001 - reads as a sentence
-        """Break the chain where a rule does not hold; what has been driven is past judging."""
-        if not (holds or self._fact):
+    def _must(
+        self,
+        holds: bool,  # noqa: FBT001 - reads as a sentence
+        reason: str,
+        *,
+        before: bool = True,
+    ) -> None:
+        """Break the chain where a rule does not hold; what has been driven is past judging.
+
+        ``before`` tells whether what the rule sets against this visit has been driven as well.
+        """
+        if not (holds or (self._fact and before)):
             raise ChainBrokenError(reason)
 
     def _read(self, visit: Visit) -> None:
@@ -331,13 +340,14 @@ class Chain:
             self._on_time(self.outfit.season.strips_by, visit.day, self.yard.colonies)
         if self._ban() > 0:
             # Strips of a truck that is out are fact; what is put in before them need not be.
-            self._fact = self._fact and self._fed_fact
-            self._must(self._fed_on != visit.day, "strips and feed on one day in spite of a ban")
+            fed, apart = self._fed_fact, self._fed_on != visit.day
+            self._must(apart, "strips and feed on one day in spite of a ban", before=fed)
             down = visit.start_min >= self._down_min
-            self._must(down, "strips in spite of a ban before the last feed is taken down")
+            self._must(
+                down, "strips in spite of a ban before the last feed is taken down", before=fed
+            )
             eaten = not self._waiting[0] or visit.start_min >= self._eaten_min
-            self._must(eaten, "strips in spite of a ban before the last block is eaten")
-            self._fact = visit.fact
+            self._must(eaten, "strips in spite of a ban before the last block is eaten", before=fed)
         self.strips_day = visit.day
 
     def _banned(self, day: int) -> None:

@@ -30,7 +30,7 @@ class Called(Generic[T]):
         self._whole = _by(_any_case, (*names, *keys))
         self._short = _by(_any_case, short)
         every = (*names, *keys, *short)
-        self._plain = _by(unaccented, (*every, *((_written_out(word), one) for word, one in every)))
+        self._plain = _by(_plain, (*every, *((_written_out(word), one) for word, one in every)))
 
     def meant(self, typed: str) -> list[T]:
         """Return what ``typed`` may mean, mostly one thing.
@@ -48,7 +48,7 @@ class Called(Generic[T]):
         if len(alike) > 1 and len(own) == 1:
             return own
         return (
-            self._whole.get(plain) or self._short.get(plain) or self._plain.get(unaccented(said))
+            self._whole.get(plain) or self._short.get(plain) or self._plain.get(_plain(typed))
             or []
         )  # fmt: skip
 
@@ -71,7 +71,7 @@ class Called(Generic[T]):
 def _by(fold: Callable[[str], str], pairs: Pairs[T]) -> dict[str, list[T]]:
     found: dict[str, list[T]] = {}
     for word, one in pairs:
-        there = found.setdefault(fold(_spelt(word)), [])
+        there = found.setdefault(fold(word), [])
         if one not in there:
             there.append(one)
     return found
@@ -84,6 +84,10 @@ def _spelt(words: str) -> str:
 
 def _any_case(words: str) -> str:
     return _spelt(words).casefold()
+
+
+def _plain(words: str) -> str:
+    return unaccented(_spelt(words))
 
 
 def _written_out(words: str) -> str:

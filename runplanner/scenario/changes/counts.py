@@ -115,7 +115,7 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     _refuse_unplanned(here, counts)
     shared = shared_out(here, counts)
     calls = _counted_calls(draft.outfit, trip, yard, shared)
-    done = _said_if_held_up(draft, yard, here, counts)
+    done = _said_if_held_up(draft, yard, here, counts, shared)
     done = _said_how_fed(done, trip, yard, here, shared)
     done = _with_calls(done, trip, calls)
     marks = (*draft.counted, (trip.id, yard.id))
@@ -176,10 +176,11 @@ def uncounted(draft: Draft, trip: Trip, yard: Yard) -> Draft:
     return draft if calls == trip.calls else _with_calls(draft, trip, calls)
 
 
-def _said_if_held_up(draft: Draft, yard: Yard, here: list[Call], counts: Counts) -> Draft:
+def _said_if_held_up(
+    draft: Draft, yard: Yard, here: list[Call], counts: Counts, shared: list[dict[str, int]]
+) -> Draft:
     """Note that syrup or strips which nobody counted are held up by honey still on."""
-    held_up = _held_up(yard, here, shared_out(here, counts))
-    for call, short in zip(here, held_up, strict=True):
+    for call, short in zip(here, _held_up(yard, here, shared), strict=True):
         planned = {action.job for action in call.actions}
         feed = Job.FEED in planned and not {"litres", "fed"} & counts.keys()
         strips = Job.STRIPS in planned and "strips" not in counts

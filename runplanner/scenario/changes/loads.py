@@ -103,7 +103,7 @@ def boxes_limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
     """
     call = trip.calls[at]
     here = call.after.boxes
-    if not any(one.boxes for one in call.actions) or here >= call.boxes_limit:
+    if not call.takes_boxes() or here >= call.boxes_limit:
         return here
     if _bears(outfit, shift, trip, at, call.boxes_limit - here):
         return call.boxes_limit
