@@ -53,10 +53,14 @@ def test_every_command_in_readme_parses(readme: str) -> None:
         parser().parse_args(words[1:])
 
 
-def test_every_option_of_plan_is_in_readme(readme: str) -> None:
-    """Each option of ``plan`` is at least named."""
+def test_every_option_is_in_readme(readme: str) -> None:
+    """Each option of each verb is at least named."""
     options = {
-        word for act in verbs()["plan"]._actions for word in act.option_strings if word[:2] == "--"
+        word
+        for verb in verbs().values()
+        for act in verb._actions
+        for word in act.option_strings
+        if word[:2] == "--"
     }
 
     assert [] == sorted(word for word in options - {"--help"} if word not in readme)
@@ -83,6 +87,24 @@ def test_every_linked_or_named_path_exists(readme: str, developers: str) -> None
     named = re.findall(r"`((?:tests|scenarios|runplanner)/[\w./]+)`", readme + developers)
 
     assert [] == [path for path in links + named if not (fresh.ROOT / path).exists()]
+
+
+def headings(text: str) -> set[str]:
+    """The headings of a document, as links within it name them."""
+    titles = re.findall(r"^#+ (.+)$", re.sub(r"```.*?```", "", text, flags=re.DOTALL), re.MULTILINE)
+    return {re.sub(r"[^\w -]", "", title.lower()).replace(" ", "-") for title in titles}
+
+
+def test_every_link_to_a_heading_leads_to_one(readme: str, developers: str) -> None:
+    """Links within both documents, and from one to the other, name headings that are there."""
+    texts = {"README.md": readme, "DEVELOPERS.md": developers}
+    links = [
+        (target or name, heading)
+        for name, text in texts.items()
+        for target, heading in re.findall(r"\]\(([^)#:]*)#([^)]+)\)", text)
+    ]
+
+    assert [] == [link for link in links if link[1] not in headings(texts[link[0]])]
 
 
 def test_every_room_is_in_the_floors(developers: str) -> None:
