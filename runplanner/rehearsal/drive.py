@@ -14,7 +14,7 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.sooner import boxes_sooner
 from runplanner.rehearsal.luck import Fate
-from runplanner.scenario.changes.counts import NOTHING
+from runplanner.scenario.changes.count_words import NOTHING
 from runplanner.visits.due import taken
 
 

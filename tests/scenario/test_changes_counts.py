@@ -11,7 +11,7 @@ from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
 from runplanner.outfit.stores import Strips
 from runplanner.outfit.yards import Clearing
-from runplanner.scenario.changes.counts import shared_out
+from runplanner.scenario.changes.shared_out import shared_out
 from runplanner.scenario.changes.typed import Changed
 from runplanner.season.replan_season import replan_season
 from tests.audit.feeder_plan import feeders_fetched

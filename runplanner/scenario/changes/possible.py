@@ -11,8 +11,9 @@ from runplanner.daybook.trip import Action, CallKind, Job, Trip
 from runplanner.outfit.stores import shortage
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
-from runplanner.scenario.changes.counts import Counts, boards_under, driven_actions
+from runplanner.scenario.changes.count_words import Counts
 from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.driven import boards_under, driven_actions
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.season_part import MOST_BLOCKS_PER_COLONY
 from runplanner.scenario.yard_row import MOST_BOXES_PER_COLONY

@@ -14,7 +14,7 @@ from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased, eased_words
 from runplanner.phrase import Phrase, counted, phrase
-from runplanner.scenario.changes.counts import as_could_be
+from runplanner.scenario.changes.could_be import as_could_be
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.forecast import Fresh, with_forecast
 from runplanner.scenario.changes.line import Line

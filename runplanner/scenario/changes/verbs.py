@@ -14,8 +14,10 @@ from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.changes import stocks, under_way, yards
-from runplanner.scenario.changes.counts import as_counted, off_by, read_counts
+from runplanner.scenario.changes.count_words import read_counts
+from runplanner.scenario.changes.counts import as_counted
 from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.driven import off_by
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import (
     a_yard,

@@ -12,8 +12,9 @@ from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import Access, Health, Place, Yard
 from runplanner.phrase import Number, counted, joined, phrase
 from runplanner.scenario import words
-from runplanner.scenario.changes.counts import boards_under, driven_actions, off_by, uncounted
+from runplanner.scenario.changes.counts import uncounted
 from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.driven import boards_under, driven_actions, off_by
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import a_truck, with_out_days
 from runplanner.scenario.changes.possible import refuse_boxes

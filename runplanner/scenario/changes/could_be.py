@@ -1,0 +1,91 @@
+"""What all driven stops at a yard can have done, by what was counted at some of them."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.outfit.yards import CLOSED, Yard
+from runplanner.phrase import phrase
+from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.driven import with_calls
+
+_WET: Final = -1
+
+
+def as_could_be(draft: Draft, yard: Yard) -> Draft:
+    """Return the draft with no colony of a counted yard fed that still had its honey on.
+
+    Strips that nobody counted are not presumed in while honey was on, nor are more wet boxes
+    presumed collected than were put up.  A yard closed for its health keeps what was counted.
+    """
+    if yard.health in CLOSED:
+        return draft
+    reached: dict[int, int] = {}
+    for trip in draft.driven_trips():
+        told = [_before_cuts(call) if call.yard == yard.id else call for call in trip.calls]
+        calls = tuple(
+            _could_be(draft, trip, call, reached) if call.yard == yard.id else call for call in told
+        )
+        if calls == trip.calls:
+            continue
+        draft = with_calls(draft, trip, calls)
+        off = _wet_of(told) - _wet_of(calls)
+        cause = (
+            phrase("of wet boxes that were not put up") if off else phrase("with honey still on")
+        )
+        if [one.actions for one in told] != [one.actions for one in calls]:
+            draft = draft.noted(
+                phrase(
+                    "{name}: what {id} was to do there {cause} does not count",
+                    name=yard.name,
+                    id=trip.id,
+                    cause=cause,
+                )
+            )
+    return draft
+
+
+def _before_cuts(call: Call) -> Call:
+    """Return a call as it was counted, or else planned, before other counts took from it."""
+    if call.counted is not None:
+        return replace(call, actions=call.counted)
+    return replace(call, actions=call.planned, planned=()) if call.planned else call
+
+
+def _wet_of(calls: Sequence[Call]) -> int:
+    return sum(action.wet for call in calls for action in call.actions)
+
+
+def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> Call:
+    """Return a call with what could be done.
+
+    ``reached`` counts colonies off (0) and fed, and wet boxes that stand (``_WET``).
+    """
+    yard, kept = draft.outfit.yard(call.yard), []
+    for action in call.actions:
+        one = action
+        if action.job is Job.TAKE_OFF:
+            reached[0] = reached.get(0, 0) + action.colonies
+        elif action.job is Job.FEED:
+            most = reached.get(action.round - 1, 0) - reached.get(action.round, 0)
+            one = _fewer_fed(action, max(0, min(action.colonies, most)))
+            reached[action.round] = reached.get(action.round, 0) + one.colonies
+        elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
+            known = call.counted is not None or (trip.id, yard.id) in draft.counted
+            one = action if known else replace(action, colonies=0)
+        elif action.job is Job.WET_UP:
+            reached[_WET] = reached.get(_WET, 0) + action.wet
+        elif action.job is Job.WET_DOWN:
+            wet = min(action.wet, reached.get(_WET, 0))
+            one = replace(action, wet=wet, colonies=action.colonies if wet else 0)
+            reached[_WET] = reached.get(_WET, 0) - wet
+        kept += [one] if one.colonies else []
+    if tuple(kept) == call.actions:
+        return call
+    return replace(call, actions=tuple(kept), planned=call.planned or call.actions)
+
+
+def _fewer_fed(action: Action, fed: int) -> Action:
+    share = fed if action.feeders else 0
+    return replace(action, colonies=fed, ml=action.ml // action.colonies * fed, feeders=share)

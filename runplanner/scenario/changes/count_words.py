@@ -1,0 +1,68 @@
+"""The words of true counts, as a driver texts them: how many of what, and by which way."""
+
+import re
+from collections.abc import Mapping
+from typing import Final
+
+from runplanner.outfit.yards import BY_HAND, Clearing
+from runplanner.phrase import phrase
+from runplanner.scenario.changes.line import Line
+from runplanner.scenario.faults import Refusal
+
+COUNTS: Final = phrase(
+    "counts such as '20 colonies 37 boxes', with brood boxes, wet boxes, blocks, boards, fed, "
+    "litres, strips or no strips, by brush or by blower as need be; or 'nothing'"
+)
+_WORDS: Final = {
+    "colonies": "colonies", "colony": "colonies", "hives": "colonies", "hive": "colonies",
+    "off": "colonies", "boxes": "boxes", "box": "boxes", "blocks": "blocks", "block": "blocks",
+    "boards": "boards", "board": "boards", "fed": "fed", "litres": "litres", "litre": "litres",
+    "liters": "litres", "l": "litres", "strips": "strips",
+    "wet": "wet", "feeders": "feeders", "feeder": "feeders",
+}  # fmt: skip
+NOTHING: Final = dict.fromkeys(
+    ("colonies", "boxes", "blocks", "boards", "fed", "strips", "wet", "feeders"), 0
+)
+"""What is counted at a stop that was not reached."""
+ALL_STRIPS: Final = -1
+"""Strips told without a number: each colony of the yard has its own."""
+Counts = Mapping[str, int]
+"""How many of what, by word; of ``way`` which one (`BY_HAND`)."""
+
+
+def read_counts(line: Line) -> Counts:
+    """Read what was counted at a stop, by word.
+
+    Raises:
+        Refusal: When something else stands there.
+    """
+    if line.take("nothing", "not done"):
+        return NOTHING
+    counts: dict[str, int] = {}
+    while not line.done() and not line.rest().startswith(("(", "#")):
+        if line.take("no strips"):
+            counts["strips"] = 0
+        elif line.take("strips in", "strips"):
+            counts["strips"] = ALL_STRIPS
+        elif line.take("by brush"):
+            counts["way"] = BY_HAND.index(Clearing.BRUSH)
+        elif line.take("by blower"):
+            counts["way"] = BY_HAND.index(Clearing.BLOWER)
+        else:
+            word, number = _one(line)
+            counts[word] = number
+        line.take("and", ",")
+    if not counts:
+        raise Refusal(COUNTS, phrase("Write what was counted."))
+    return counts
+
+
+def _one(line: Line) -> tuple[str, int]:
+    rest = line.rest()[:40]
+    found = line.match(re.compile(r"([0-9]{1,6})\s*(?:(brood|wet)\s+)?([A-Za-z]+)", re.IGNORECASE))
+    word = _WORDS.get(found[3].casefold()) if found else None
+    if found and found[2] and word != "boxes":
+        word = None
+    if found is None or word is None:
+        raise Refusal(COUNTS, phrase("Not understood from {rest} on.", rest=repr(rest)))
+    return (found[2].casefold() if found[2] else word), int(found[1])

@@ -1,0 +1,54 @@
+"""What driven trips did, so far as a campaign knows by now.
+
+A stop that has not been counted is presumed done as planned.
+"""
+
+from dataclasses import replace
+
+from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.outfit.yards import Yard
+from runplanner.scenario.changes.aboard import aboard
+from runplanner.scenario.changes.draft import Draft
+
+
+def boards_under(draft: Draft, yard: Yard) -> int:
+    """Return the boards that lie in a yard once what is driven has been done."""
+    done = driven_actions(draft, yard.id)
+    on = sum(action.pieces for action in done if action.job is Job.BOARDS)
+    return yard.boards_lain + on - sum(action.boards_off for action in done)
+
+
+def with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:
+    """Return the draft with other calls of a trip, and what is aboard after each worked out."""
+
+    def told(shift: Shift, one: Trip) -> Trip:
+        if one.id != trip.id:
+            return one
+        return replace(trip, calls=aboard(draft.outfit, shift, trip, calls))
+
+    plan = replace(
+        draft.plan,
+        shifts=tuple(
+            replace(shift, trips=tuple(told(shift, one) for one in shift.trips))
+            for shift in draft.plan.shifts
+        ),
+    )
+    return replace(draft, plan=plan)
+
+
+def off_by(draft: Draft, yard: str, job: Job) -> int:
+    """Return the colonies that driven trips have served with ``job``; of feeds the first round."""
+    return sum(
+        one.colonies for one in driven_actions(draft, yard) if one.job is job and one.round <= 1
+    )
+
+
+def driven_actions(draft: Draft, yard: str = "") -> list[Action]:
+    """Return what driven trips did, in one yard or in all."""
+    return [
+        action
+        for trip in draft.driven_trips()
+        for call in trip.yards()
+        if not yard or call.yard == yard
+        for action in call.actions
+    ]

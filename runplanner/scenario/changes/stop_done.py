@@ -1,0 +1,222 @@
+"""What a driven stop really did, job by job, by what was counted at it."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from itertools import accumulate
+from operator import or_
+from typing import Final
+
+from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import BY_HAND, Yard
+from runplanner.phrase import counted, phrase
+from runplanner.scenario.changes.count_words import ALL_STRIPS, Counts
+from runplanner.scenario.faults import Refusal
+
+_ORDER: Final = (
+    Job.WET_DOWN, Job.BOARDS, Job.TAKE_OFF, Job.BLOCK, Job.FEED, Job.STRIPS, Job.FEEDERS,
+    Job.WET_UP,
+)  # fmt: skip
+
+
+def counted_calls(
+    outfit: Outfit, trip: Trip, yard: Yard, shared: list[dict[str, int]]
+) -> tuple[Call, ...]:
+    """Return a trip's calls, with what was counted at each of those at a yard as what it did.
+
+    Raises:
+        Refusal: When more is said to be done than there was to do.
+    """
+    here = [call for call in trip.calls if call.yard == yard.id]
+    done = iter([
+        _told(call, _done(outfit, yard, call, mine, short=short))
+        for call, mine, short in zip(here, shared, held_up(yard, here, shared), strict=True)
+    ])  # fmt: skip
+    return tuple(next(done) if call.yard == yard.id else call for call in trip.calls)
+
+
+def _told(call: Call, done: tuple[Action, ...]) -> Call:
+    """Return a call with what was counted there, and what had been planned where that differs."""
+    if done == call.actions and not call.planned:
+        return call
+    return replace(call, actions=done, planned=call.planned or call.actions, counted=done)
+
+
+def held_up(yard: Yard, here: list[Call], shared: list[dict[str, int]]) -> list[bool]:
+    """Tell of each call whether fewer colonies were off by it than planned: no syrup, no strips.
+
+    Args:
+        yard: The yard.
+        here: A trip's calls there, in order.
+        shared: What was counted at each.
+    """
+    off = [{one.job: one for one in call.actions}.get(Job.TAKE_OFF) for call in here]
+    short = [_short(a, _take_off(yard, a, mine)) for a, mine in zip(off, shared, strict=True)]
+    return list(accumulate(short, or_))
+
+
+def _done(
+    outfit: Outfit, yard: Yard, call: Call, counts: Counts, *, short: bool
+) -> tuple[Action, ...]:
+    planned = {action.job: action for action in call.actions}
+    done = [_take_off(yard, planned.get(Job.TAKE_OFF), counts)]
+    done += [
+        *_wet(planned, counts),
+        _feeders_off(planned, counts),
+        _boards(planned, counts),
+        _blocks(outfit, planned, counts),
+        _fed(outfit, yard, planned, counts, short=short),
+        _strips(outfit, yard, planned, counts, short=short),
+    ]
+    kept = [action for action in done if action is not None and action.colonies]
+    return tuple(sorted(kept, key=lambda action: _ORDER.index(action.job)))
+
+
+def _short(planned: Action | None, done: Action | None) -> bool:
+    """Tell whether fewer colonies came off than planned: no syrup or strips follow then."""
+    return planned is not None and (done.colonies if done else 0) < planned.colonies
+
+
+def _take_off(yard: Yard, planned: Action | None, counts: Counts) -> Action | None:
+    if planned is None:
+        return None
+    off, way, back = counts.get("colonies", planned.colonies), planned.way, planned.boards_off > 0
+    if "way" in counts:
+        said = BY_HAND[counts["way"]]
+        way, back = None if said is yard.clearing else said, False
+    return replace(
+        planned,
+        colonies=off,
+        way=way,
+        boxes=counts.get("boxes", -(-planned.boxes * off // planned.colonies)),
+        brood_boxes=counts.get("brood", -(-planned.brood_boxes * off // planned.colonies)),
+        boards_off=off if back else 0,
+    )
+
+
+def _boards(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
+    action = planned.get(Job.BOARDS)
+    if action is None:
+        return None
+    alone = "colonies" if len(planned) == 1 else ""
+    put_on = counts.get("boards", counts.get(alone, action.colonies))
+    return replace(action, colonies=put_on, pieces=put_on)
+
+
+def _blocks(outfit: Outfit, planned: Mapping[Job, Action], counts: Counts) -> Action | None:
+    action, off = planned.get(Job.BLOCK), planned.get(Job.TAKE_OFF)
+    each = (outfit.rules.blocks if off is not None else 1) or 1
+    if "blocks" in counts:
+        return Action(Job.BLOCK, counts["blocks"] // each, pieces=counts["blocks"])
+    if action is None:
+        return None
+    colonies = counts.get("colonies", action.colonies)
+    given = min(action.colonies, colonies)
+    return replace(action, colonies=given, pieces=action.pieces * given // action.colonies)
+
+
+def _fed(
+    outfit: Outfit, yard: Yard, planned: Mapping[Job, Action], counts: Counts, *, short: bool
+) -> Action | None:
+    action = planned.get(Job.FEED)
+    if action is None:
+        return None
+    each = action.ml // action.colonies if action.colonies else 0
+    fed = 0 if short else action.colonies
+    if Job.TAKE_OFF not in planned and not short:
+        fed = counts.get("colonies", fed)
+    if "litres" in counts and each:
+        fed = _fed_by(action, counts["litres"] * 1000)
+    fed = counts.get("fed", fed)
+    if fed > yard.colonies:
+        all_fed = phrase(
+            "Count again; where each had more than planned, write '{number} fed' for the litres.",
+            number=yard.colonies,
+        )
+        raise Refusal(
+            counted(
+                "at most the {number} colony of the yard",
+                "at most the {number} colonies of the yard",
+                yard.colonies,
+            ),
+            phrase("Count again.") if "fed" in counts else all_fed,
+        )
+    circulate = outfit.kit.feeders_owned is not None and action.round == 1
+    return replace(action, colonies=fed, ml=each * fed, feeders=fed if circulate else 0)
+
+
+def _fed_by(planned: Action, ml: int) -> int:
+    """Return how many colonies so much syrup fed, a scale being read to half a portion in all."""
+    each, lacks = planned.ml // planned.colonies, planned.ml - ml
+    return planned.colonies if 0 < 2 * lacks < each else ml // each
+
+
+def _strips(
+    outfit: Outfit, yard: Yard, planned: Mapping[Job, Action], counts: Counts, *, short: bool
+) -> Action | None:
+    action = planned.get(Job.STRIPS)
+    if "strips" in counts:
+        dose, said = outfit.strips_at(yard).per_colony, counts["strips"]
+        _refuse_some(yard, action, dose, said)
+        given = yard.colonies if said else 0
+        return Action(Job.STRIPS, given, pieces=given * dose)
+    return None if short else action
+
+
+def _refuse_some(yard: Yard, planned: Action | None, dose: int, said: int) -> None:
+    """See that strips are told as none or as all; colonies may have died since they went in.
+
+    Raises:
+        Refusal: When some are told.
+    """
+    due = dose * yard.colonies
+    if said not in {0, ALL_STRIPS, due, planned.pieces if planned else due}:
+        allowed = phrase(
+            "{due} strips, {dose} for each of {colonies}, or 'no strips'",
+            due=due,
+            dose=dose,
+            colonies=counted("{number} colony", "{number} colonies", yard.colonies),
+        )
+        cure = phrase(
+            "Strips go into a whole yard at one visit: where they ran out, write 'no strips', "
+            "and they come again another day, for the colonies that have none yet."
+        )
+        raise Refusal(allowed, cure)
+
+
+def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
+    """Return the wet boxes put up or collected; none is a job not done."""
+    found = []
+    for job in (Job.WET_DOWN, Job.WET_UP):
+        action = planned.get(job)
+        if action is None:
+            continue
+        wet = counts.get("wet", action.wet)
+        if wet > action.wet:
+            raise Refusal(
+                counted(
+                    "at most the {number} wet box of this stop",
+                    "at most the {number} wet boxes of this stop",
+                    action.wet,
+                ),
+                phrase("Count again."),
+            )
+        found += [replace(action, wet=wet)] if wet else []
+    return found
+
+
+def _feeders_off(planned: Mapping[Job, Action], counts: Counts) -> Action | None:
+    action = planned.get(Job.FEEDERS)
+    if action is None:
+        return None
+    off = counts.get("feeders", action.feeders_off)
+    if off > action.feeders_off:
+        raise Refusal(
+            counted(
+                "at most the {number} feeder of this stop",
+                "at most the {number} feeders of this stop",
+                action.feeders_off,
+            ),
+            phrase("Count again."),
+        )
+    return replace(action, feeders_off=off) if off else None
