@@ -13,11 +13,11 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED
 from runplanner.scenario.changes.aboard import aboard
+from runplanner.scenario.changes.against import against, base_shut
 from runplanner.scenario.changes.clock import Rest, call_spans, given_min
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.loads import boxes_limit, loaded
 from runplanner.scenario.changes.out import Out, trucks_leaving, trucks_out
-from runplanner.scenario.changes.trouble import against, base_shut
 from runplanner.scenario.faults import Refusal
 
 _New = Callable[[Trip, int], Call]

@@ -15,6 +15,7 @@ from runplanner.days import clock
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
+from runplanner.scenario.changes.against import out_of_order, sound_first
 from runplanner.scenario.changes.clock import Rest, unloads
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.in_store import overdrawn
@@ -22,16 +23,8 @@ from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.loads import loaded, overloads
 from runplanner.scenario.changes.names import a_yard, helper_named
 from runplanner.scenario.changes.out import Out, trucks_out
-from runplanner.scenario.changes.trouble import (
-    Trouble,
-    out_of_order,
-    quoted,
-    remarks,
-    said_of,
-    skips,
-    sound_first,
-    troubles,
-)
+from runplanner.scenario.changes.ring_up import remarks
+from runplanner.scenario.changes.trouble import Trouble, quoted, said_of, skips, troubles
 from runplanner.scenario.faults import Refusal
 
 _OUT: Final = phrase("a truck that is out with a trip loaded")
