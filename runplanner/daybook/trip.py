@@ -129,9 +129,13 @@ class Call:
     counted: tuple[Action, ...] | None = field(default=None, metadata=LATER)
     against: tuple[Against, ...] = field(default=(), metadata=LATER)
 
+    def boxes(self) -> int:
+        """Return the honey boxes that come aboard here."""
+        return sum(action.boxes for action in self.actions)
+
     def takes_boxes(self) -> bool:
         """Tell whether honey boxes come aboard here."""
-        return any(action.boxes for action in self.actions)
+        return self.boxes() > 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +168,10 @@ class Trip:
     def yards(self) -> tuple[Call, ...]:
         """Return the calls at yards, in order."""
         return tuple(call for call in self.calls if call.kind is CallKind.YARD)
+
+    def boxes(self) -> int:
+        """Return the honey boxes that the trip brings to the honey house."""
+        return sum(call.boxes() for call in self.calls)
 
     def unused_g(self) -> int:
         """Return the grams aboard that no call uses, until the trip is over."""

@@ -3,7 +3,7 @@
 from collections.abc import Container, Sequence
 from dataclasses import dataclass
 
-from runplanner.daybook.trip import Call, Job, Shift, Trip
+from runplanner.daybook.trip import Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.stores import Strips
@@ -82,7 +82,7 @@ def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
 
 def unknown(outfit: Outfit, trip: Trip) -> str:
     """Return what this paper cannot know, plainly."""
-    yards = sorted({call.yard for call in trip.yards() if _boxes(call)})
+    yards = sorted({call.yard for call in trip.yards() if call.boxes()})
     weights = tr("true weights")
     if yards:
         counts = _range([outfit.yard(yard).box_g for yard in yards])
@@ -113,10 +113,6 @@ def guessed_drives(outfit: Outfit, places: Container[int]) -> str:
 
 def _range(masses: list[int]) -> str:
     return "\u2013".join(dict.fromkeys((tenths(min(masses)), tenths(max(masses)))))
-
-
-def _boxes(call: Call) -> int:
-    return sum(action.boxes for action in call.actions)
 
 
 def _part_full(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
@@ -166,8 +162,8 @@ def _over(outfit: Outfit, trip: Trip) -> tuple[int, int, int]:
     for number, call in enumerate(trip.yards(), start=1):
         yard = outfit.yard(call.yard)
         guess_g = typed_box_g(outfit, yard.id)
-        heavy = _boxes(call) * guess_g * (1000 + yard.box_spread_permille)
-        extra += max(0, -(-heavy // 1000) - _boxes(call) * yard.box_g)
+        heavy = call.boxes() * guess_g * (1000 + yard.box_spread_permille)
+        extra += max(0, -(-heavy // 1000) - call.boxes() * yard.box_g)
         over = call.after.load_g + extra - call.after.load_max_g
         if extra and over > worst[0]:
             worst = over, number, call.after.boxes

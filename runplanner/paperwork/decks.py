@@ -144,7 +144,7 @@ def _changes(outfit: Outfit, way: Hauler, trip: Trip) -> list[Change]:
         more = small(
             outfit.kit, now.blocks - was.blocks, now.boards - was.boards, now.feeders - was.feeders
         )
-        boxes = sum(one.boxes for one in call.actions)
+        boxes = call.boxes()
         brood = sum(one.brood_boxes for one in call.actions)
         down = wet(outfit, yard, _wet(call, Job.WET_DOWN), stack)
         on = (*full(outfit, yard, boxes, brood, stack), *more, down)

@@ -52,15 +52,10 @@ def done_before(plan: Plan, call: Call, action: Action) -> int:
     )
 
 
-def boxes_brought(trip: Trip) -> int:
-    """Return the honey boxes one trip brings to the honey house."""
-    return sum(action.boxes for call in trip.yards() for action in call.actions)
-
-
 def honey_arrival(plan: Plan, trip: Trip) -> Call | None:
     """Return the unloading call at the honey house, or None when no honey comes."""
     house = plan.outfit.honey_house.base.place
-    if not boxes_brought(trip):
+    if not trip.boxes():
         return None
     unloads = (call for call in trip.calls if call.kind is CallKind.UNLOAD and call.place == house)
     return next(unloads, None)

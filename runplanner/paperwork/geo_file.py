@@ -125,7 +125,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip, roads: Sketch | None) -> Feature
         trailer=vehicle_name(outfit, shift.trailer),
         starts=clock(out.start_min),
         ends=clock(out.end_min),
-        boxes=sum(action.boxes for call in trip.calls for action in call.actions),
+        boxes=trip.boxes(),
         driven=trip_state(plan, trip) is TripState.DRIVEN,
         way=_way_words([known for known, _ in pieces]),
     )

@@ -93,17 +93,13 @@ def _arriving(plan: Plan) -> list[Lot]:
             arrival = honey_arrival(plan, trip)
             if arrival is not None:
                 by = (shift.truck, trip.id)
-                for call in filter(_boxes, trip.yards()):
+                for call in filter(Call.takes_boxes, trip.yards()):
                     lot = _lot(plan, shift.day, by, call, arrival)
                     strips = treated.get(call.yard)
                     if strips is not None and strips.since_min < call.start_min:
                         lot = replace(lot, strips_min=strips.since_min)
                     found.append(lot)
     return found
-
-
-def _boxes(call: Call) -> int:
-    return sum(action.boxes for action in call.actions)
 
 
 def _lot(plan: Plan, day: int, by: tuple[str, str], call: Call, arrival: Call) -> Lot:
@@ -113,7 +109,7 @@ def _lot(plan: Plan, day: int, by: tuple[str, str], call: Call, arrival: Call) -
         yard=yard.id,
         trip=by[1],
         truck=by[0],
-        boxes=_boxes(call),
+        boxes=call.boxes(),
         here_min=arrival.arrive_min,
         arrive_min=arrival.end_min,
         spin_by_min=call.leave_min + yard.spin_by_min,

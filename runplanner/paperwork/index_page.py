@@ -5,7 +5,6 @@ from dataclasses import dataclass, fields
 from runplanner.daybook.plan import Bill, Bound, Plan, Tally
 from runplanner.paperwork.day_sheet import busy_days, shifts_on
 from runplanner.paperwork.escape import file_name, shown
-from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.hours_words import hours_words
@@ -82,7 +81,7 @@ def _trips(plan: Plan, day: int) -> tuple[TripLink, ...]:
     for shift in shifts_on(plan, day):
         for trip in shift.trips:
             yards = ", ".join(yard_named(plan.outfit, call.yard) for call in trip.yards())
-            boxes = boxes_brought(trip)
+            boxes = trip.boxes()
             words = f"{vehicle_name(plan.outfit, shift.truck)}: {yards}"
             if boxes:
                 back = count(boxes, "box", "boxes")

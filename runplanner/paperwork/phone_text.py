@@ -18,7 +18,7 @@ from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import lines_on
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
-from runplanner.paperwork.events import boxes_brought, done_before
+from runplanner.paperwork.events import done_before
 from runplanner.paperwork.held import boxes_to_spin, held_on, is_closed, strips_in_since
 from runplanner.paperwork.hives_carried import carried_in
 from runplanner.paperwork.lifting import heavy_boxes, heavy_cans
@@ -183,7 +183,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Iterator[str]:
     yield _load(plan, shift, trip)
     for number, call in enumerate(trip.yards(), start=1):
         yield _stop(plan, shift, trip, call, number)
-    back, boxes = clock(trip.calls[-1].arrive_min), boxes_brought(trip)
+    back, boxes = clock(trip.calls[-1].arrive_min), trip.boxes()
     if boxes:
         yield tr("Back {time}: {boxes}", time=back, boxes=count(boxes, "box", "boxes"))
     else:

@@ -191,7 +191,7 @@ def _stacks(plan: Plan, trip: Trip, decks: tuple[Deck, ...]) -> int:
     for call in trip.yards():
         yard = plan.outfit.yard(call.yard)
         kind = (yard.box, yard.health)
-        boxes[kind] = boxes.get(kind, 0) + sum(action.boxes for action in call.actions)
+        boxes[kind] = boxes.get(kind, 0) + call.boxes()
     return sum(
         -(-number // _high(plan.outfit.box(kind), decks)) for (kind, _), number in boxes.items()
     )

@@ -113,7 +113,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Row:
         "starts": clock(out.start_min),
         "ends": clock(out.end_min),
         "stops": len(trip.yards()),
-        "boxes": sum(action.boxes for call in trip.calls for action in call.actions),
+        "boxes": trip.boxes(),
         "syrup_L": first.after.ml / 1000,
         "blocks": first.after.blocks,
         "boards": first.after.boards,

@@ -17,7 +17,6 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.days import DAY_MIN
 from runplanner.paperwork.escape import sheet_cell, sheet_name
-from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, Step, manifest
 from runplanner.paperwork.one_stop import trip_as_driven
@@ -90,7 +89,7 @@ def _list(
             (
                 date_on(plan.outfit, shift.day), sheet.trip, sheet_name(trip.id), sheet.vehicles,
                 sheet.crew, _hour(out.start_min), _hour(out.end_min), sheet.stops(),
-                boxes_brought(trip), _tenths_up(trip.calls[0].after.ml),
+                trip.boxes(), _tenths_up(trip.calls[0].after.ml),
             ),
         )  # fmt: skip
     pen.set_up(head=1)

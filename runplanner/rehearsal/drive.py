@@ -76,7 +76,7 @@ def driven(outfit: Outfit, fate: Fate, shift: Shift, off: Mapping[str, int]) -> 
                 index = yards[call.yard]
                 if start + work > call.latest_leave_min:
                     counts.append(Count(trip, call.yard, NOTHING))
-                    extra -= sum(action.boxes for action in call.actions)
+                    extra -= call.boxes()
                     sooner += boxes_sooner(outfit, trip, call)
                     missed += 1
                     continue

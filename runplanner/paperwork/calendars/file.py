@@ -18,7 +18,6 @@ from runplanner.paperwork.calendars.before import called_off, followed, read_eve
 from runplanner.paperwork.calendars.trip_key import campaign_key, trip_keys
 from runplanner.paperwork.calendars.zone import zone_called, zone_part
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.events import boxes_brought
 from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.paperwork.say import (
     count,
@@ -133,7 +132,7 @@ def _summary(plan: Plan, shift: Shift, trip: Trip) -> str:
     names = yards[:_MOST_NAMED]
     if len(yards) > len(names):
         names.append(count(len(yards) - len(names), "more yard", "more yards"))
-    boxes = boxes_brought(trip)
+    boxes = trip.boxes()
     words = f"{vehicle_name(plan.outfit, shift.truck)}: {listed(tuple(names))}"
     if not boxes:
         return words

@@ -129,4 +129,4 @@ def _not_taken_in(draft: Draft, trip: Trip) -> list[Call]:
 
 def boxes_of(calls: Iterable[Call]) -> int:
     """Return the honey boxes that some calls take off."""
-    return sum(one.boxes for call in calls for one in call.actions)
+    return sum(call.boxes() for call in calls)

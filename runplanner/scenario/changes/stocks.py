@@ -277,6 +277,6 @@ def _arrivals(draft: Draft) -> Iterator[tuple[int, int]]:
     """Yield when boxes of driven trips come into the honey house, and how many."""
     house = draft.outfit.honey_house.base.place
     for trip in draft.driven_trips():
-        boxes = sum(action.boxes for call in trip.calls for action in call.actions)
+        boxes = trip.boxes()
         unloads = (c for c in trip.calls if c.kind is CallKind.UNLOAD and c.place == house)
         yield from ((call.end_min, boxes) for call in list(unloads)[:1])
