@@ -10,7 +10,8 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, CallKind, Shift, Trip
 from runplanner.days import Span, clock
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.cautions import Caution, cautions, unknown
+from runplanner.paperwork.caution import Caution
+from runplanner.paperwork.cautions import cautions, unknown
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.held import strips_in_since
 from runplanner.paperwork.if_late import if_late
