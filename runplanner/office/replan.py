@@ -12,7 +12,8 @@ from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, Outcome
 from runplanner.office.rooms import Rooms
 from runplanner.office.words import left_words
-from runplanner.paperwork.change_sheet import ChangeSheet, change_page, change_sheet
+from runplanner.paperwork.change_page import change_page
+from runplanner.paperwork.change_sheet import ChangeSheet, change_sheet
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.paperwork.say import hundredths, moment, money

@@ -11,12 +11,8 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift
 from runplanner.errors import PlanError, ScenarioError
-from runplanner.paperwork.change_sheet import (
-    ChangeSheet,
-    change_page,
-    change_sheet,
-    manifest_text,
-)
+from runplanner.paperwork.change_page import change_page
+from runplanner.paperwork.change_sheet import ChangeSheet, change_sheet, manifest_text
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import CHOICES, replan_season

@@ -6,7 +6,8 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.office.replan import change_words
-from runplanner.paperwork.change_sheet import change_page, change_sheet, manifest_text
+from runplanner.paperwork.change_page import change_page
+from runplanner.paperwork.change_sheet import change_sheet, manifest_text
 from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import CHEAPEST, replan_season

@@ -9,7 +9,8 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.change_sheet import change_page, change_sheet
+from runplanner.paperwork.change_page import change_page
+from runplanner.paperwork.change_sheet import change_sheet
 from runplanner.paperwork.day_sheet import day_page
 from runplanner.paperwork.honey import lots
 from runplanner.paperwork.intake_sheet import intake, intake_page

@@ -10,7 +10,8 @@ import pytest
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import Job
-from runplanner.paperwork.change_sheet import change_page, change_sheet
+from runplanner.paperwork.change_page import change_page
+from runplanner.paperwork.change_sheet import change_sheet
 from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.tongue import speaking
 from runplanner.scenario.changes.typed import changed, typed_changes

@@ -1,0 +1,164 @@
+"""The change sheet as a page: what moved and why, what it costs, what to reprint."""
+
+from collections.abc import Sequence
+
+from runplanner.daybook.plan import Plan, Tally
+from runplanner.paperwork.change_sheet import ChangeSheet, Move, Turn
+from runplanner.paperwork.escape import file_name, shown
+from runplanner.paperwork.frame import kept, office_page, section
+from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
+from runplanner.paperwork.say import count, hundredths, moment, money
+from runplanner.paperwork.sums import HEADS, tally_words
+from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.undone_list import undone_part
+
+
+def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
+    """Return the change sheet as a page."""
+    promised = count(sheet.promised, "promised visit", "promised visits")
+    moved = tr("{number} of {promised} moved", number=sheet.visits_moved, promised=promised)
+    if sheet.visits_changed:
+        changed = tr("{number} with other work", number=sheet.visits_changed)
+        moved = f"{moved}, {changed}"
+    return office_page(
+        after,
+        tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
+        moved,
+        _honey_on(sheet),
+        _spoiling(sheet),
+        _risk(sheet),
+        _held(sheet),
+        _by_hand(sheet),
+        section(tr("Drivers' papers"), *_reprints(sheet)),
+        section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
+        section(tr("Same day, other work"), _moves(sheet.reworked)) if sheet.reworked else "",
+        section(tr("Same day, another hour"), _moves(sheet.later)) if sheet.later else "",
+        section(tr("Who drives, and when"), _turns(sheet.duties)) if sheet.duties else "",
+        section(tr("Honey house and feed store"), _turns(sheet.house)) if sheet.house else "",
+        _presumed(sheet),
+        section(tr("What it costs"), _cost(before, after), cls="kept"),
+        _undone(before, after),
+        section(tr("What was typed"), bullets(sheet.typed) or tr("Nothing: only time has passed.")),
+        section(tr("Taken from it"), bullets(sheet.notes)) if sheet.notes else "",
+    )
+
+
+def _honey_on(sheet: ChangeSheet) -> Part:
+    if not sheet.honey_on:
+        return ""
+    head = tr("Strips or syrup went in with honey on")
+    return section(head, bullets(sheet.honey_on, cls="marked"))
+
+
+def _spoiling(sheet: ChangeSheet) -> Part:
+    if not sheet.spoils:
+        return ""
+    return section(tr("Honey that spoils"), bullets(sheet.spoils, cls="marked"))
+
+
+def _risk(sheet: ChangeSheet) -> Part:
+    if not sheet.at_risk:
+        return ""
+    return section(tr("Colonies at risk: cover ends"), bullets(sheet.at_risk, cls="marked"))
+
+
+def _by_hand(sheet: ChangeSheet) -> Part:
+    if not sheet.by_hand:
+        return ""
+    return section(tr("To be fetched by hand"), bullets(sheet.by_hand, cls="marked"))
+
+
+def _held(sheet: ChangeSheet) -> Part:
+    if not sheet.held:
+        return ""
+    return section(tr("Suspect or at a standstill"), bullets(sheet.held, cls="marked"))
+
+
+def _presumed(sheet: ChangeSheet) -> Part:
+    if not sheet.presumed:
+        return ""
+    head = tr("Presumed done as planned, not counted")
+    return section(head, bullets(sheet.presumed), el("p", tr("Count them, and plan again.")))
+
+
+def _moves(moves: Sequence[Move]) -> Html:
+    lines: list[tuple[Part, ...]] = [
+        (el("b", one.yard), one.what, kept(one.was, 3), el("b", kept(one.now, 3)), one.why)
+        for one in moves
+    ]
+    return table((tr("Yard"), tr("Work"), tr("Was"), tr("Now"), tr("Why")), lines)
+
+
+def _turns(turns: Sequence[Turn]) -> Html:
+    lines: list[tuple[Part, ...]] = [
+        (el("b", one.what), _cell(one.was), el("b", _cell(one.now))) for one in turns
+    ]
+    return table((tr("Day"), tr("Was"), tr("Now")), lines)
+
+
+def _cell(words: tuple[str, ...]) -> str:
+    return "; ".join(words) or "\u2013"
+
+
+def _reprints(sheet: ChangeSheet) -> list[Part]:
+    groups = (
+        (tr("Print again"), sheet.reprint, True),
+        (tr("New"), sheet.fresh, True),
+        (tr("Called off"), sheet.called_off, False),
+        (tr("Unchanged, keep the paper"), sheet.untouched, False),
+    )
+    return [
+        el("p", el("b", f"{head}: "), *_names(trips, linked=linked))
+        for head, trips, linked in groups
+        if trips
+    ] or [tr("There are none.")]
+
+
+def _names(trips: Sequence[str], *, linked: bool) -> list[Part]:
+    names: list[Part] = []
+    for trip in trips:
+        words = shown(trip, 80)
+        names.append(link(words, f"manifests/{file_name(trip)}.html") if linked else words)
+        names.append(" \u00b7 ")
+    return names[:-1]
+
+
+def _cost(before: Plan, after: Plan) -> Html:
+    currency = after.outfit.prices.currency
+    lines: list[tuple[Part, ...]] = []
+    for head, words in HEADS.items():
+        was, now = getattr(before.bill, head), getattr(after.bill, head)
+        if was != now:
+            lines.append((tr(words), money(was, currency), money(now, currency), _more(was, now)))
+    was, now = before.bill.total(), after.bill.total()
+    total = (
+        el("b", tr("in all")),
+        money(was, currency),
+        money(now, currency),
+        el("b", _more(was, now)),
+    )
+    return table((tr("For"), tr("Was"), tr("Now"), tr("More")), [*lines, total], cls="sums")
+
+
+def _more(was: int, now: int) -> str:
+    return f"{'-' if now < was else '+'}{hundredths(abs(now - was))}"
+
+
+def _undone(before: Plan, after: Plan) -> Part:
+    was, now = tally_words(before.tally), tally_words(after.tally)
+    if before.tally == after.tally == Tally(0, 0, 0, 0):
+        return ""
+    return put(
+        el(
+            "p",
+            tr("Left undone before:"),
+            " ",
+            el("b", was),
+            "; ",
+            tr("now:"),
+            " ",
+            el("b", now),
+            ".",
+        ),
+        undone_part(after, now, priced=True),
+    )
