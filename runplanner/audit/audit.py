@@ -10,7 +10,9 @@ from datetime import date
 from typing import NamedTuple
 
 from runplanner.audit import (
+    bans,
     blocks,
+    boards,
     chain,
     cover,
     driven,
@@ -163,13 +165,15 @@ CHAIN = (
     BookRule("feed deadline", "A hard last day for feed is kept.", chain.feed_deadline),
     BookRule("strips deadline", "A hard last day for strips is kept.", chain.strips_deadline),
     BookRule(
-        "boards first", "Boards are on a night and long enough before take-off.", chain.boards_first
+        "boards first",
+        "Boards are on a night and long enough before take-off.",
+        boards.boards_first,
     ),
     BookRule(
-        "board count", "One board for each colony goes on and comes back.", chain.board_counts
+        "board count", "One board for each colony goes on and comes back.", boards.board_counts
     ),
-    BookRule("boards left", "No board stays under a colony.", chain.boards_left),
-    BookRule("way of clearing", "Boxes are cleared by a way the yard has.", chain.ways_known),
+    BookRule("boards left", "No board stays under a colony.", boards.boards_left),
+    BookRule("way of clearing", "Boxes are cleared by a way the yard has.", boards.ways_known),
     BookRule(
         "blocks at take-off",
         "Colonies not fed at once get their blocks.",
@@ -195,7 +199,7 @@ CHAIN = (
     ),
     BookRule("strips at once", "A yard gets all its strips in one visit.", chain.strips_at_once),
     BookRule("strip dose", "Every colony gets its number of strips.", chain.strip_doses),
-    BookRule("feeding ban", "After strips that forbid it nothing is fed.", chain.feeding_bans),
+    BookRule("feeding ban", "After strips that forbid it nothing is fed.", bans.feeding_bans),
     BookRule("smallest lot", "A part of a yard is worth its visit.", chain.smallest_lots),
 )
 

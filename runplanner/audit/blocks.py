@@ -1,9 +1,8 @@
 """Fondant blocks: who gets them at take-off, and further ones later."""
 
 from runplanner.audit.book import Book
-from runplanner.audit.chain import breach_at
 from runplanner.audit.findings import Breach, Breaches, figure
-from runplanner.audit.lots import Lot, colonies_in, lots
+from runplanner.audit.lots import Lot, breach_at, colonies_in, lots
 from runplanner.audit.need import need_of
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard

@@ -1,31 +1,15 @@
-"""The chain of a yard: boards, take-off, feed and strips in their order and amounts."""
+"""The chain of a yard: take-off, feed and strips in their order and amounts."""
 
 from runplanner.audit.book import Book
-from runplanner.audit.cover import lasts_min
-from runplanner.audit.findings import Breach, Breaches, any_of, figure, on_day, when, word
-from runplanner.audit.lots import (
-    Lot,
-    boards_lain,
-    cleared_as_usual,
-    colonies_in,
-    driven_colonies,
-    lots,
-    pairs,
-)
-from runplanner.audit.need import fed_without_take_off, need_of
+from runplanner.audit.findings import Breaches, figure, on_day, when, word
+from runplanner.audit.lots import breach_at, colonies_in, driven_colonies, lots, pairs
+from runplanner.audit.need import fed_without_take_off, need_of, taken_down_min
 from runplanner.audit.strips import kind_for
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
-from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline
-from runplanner.outfit.yards import Clearing, Yard
-from runplanner.phrase import Phrase, counted, phrase
-
-
-def breach_at(lot: Lot, said: Phrase, allowed: Phrase) -> Breach:
-    """Return a breach at the stop of ``lot``."""
-    return Breach(said, allowed, lot.stop.trip.id, lot.stop.call.yard)
-
+from runplanner.outfit.yards import Yard
+from runplanner.phrase import counted, phrase
 
 _WHOLE_YARD = (Job.WET_DOWN, Job.FEEDERS, Job.WET_UP)
 
@@ -124,136 +108,6 @@ def _deadline(book: Book, job: Job, by: Deadline) -> Breaches:
                 )
 
 
-def boards_first(book: Book) -> Breaches:
-    """Under boards, a colony comes off a night and long enough after its board went on."""
-    least = book.outfit.rules.board_least_min
-    for yard in _under_boards(book):
-        off = cleared_as_usual(lots(book, yard.id, Job.TAKE_OFF))
-        for count, board, lot in pairs(boards_lain(book, yard.id), off):
-            start = lot.stop.call.start_min
-            said = counted(
-                "{number} colony comes off {start}",
-                "{number} colonies come off {start}",
-                count,
-                start=when(start),
-            )
-            if board is None:
-                yield breach_at(
-                    lot, phrase("{said} without boards", said=said), phrase("boards put on before")
-                )
-            elif board.day >= lot.stop.shift.day:
-                yield breach_at(
-                    lot,
-                    phrase("{said}, the day their boards went on", said=said),
-                    phrase("a night between"),
-                )
-            elif start - board.end_min < least:
-                allowed = phrase("{least} min after {end}", least=least, end=when(board.end_min))
-                yield breach_at(lot, said, allowed)
-
-
-def _under_boards(book: Book) -> list[Yard]:
-    return [yard for yard in book.yards.values() if _boarded(yard)]
-
-
-def _boarded(yard: Yard) -> bool:
-    """Tell whether a yard's honey is cleared by boards; without honey there is nothing to clear."""
-    return yard.clearing is Clearing.BOARDS and yard.boxes > 0
-
-
-def board_counts(book: Book) -> Breaches:
-    """One board for each colony goes on and comes back; only yards cleared so have boards."""
-    for yard in book.yards.values():
-        under = _boarded(yard)
-        for lot in lots(book, yard.id, Job.BOARDS):
-            right = lot.colonies if under else 0
-            if lot.action.pieces != right or not under:
-                yield breach_at(
-                    lot,
-                    counted("{number} board put on", "{number} boards put on", lot.action.pieces),
-                    figure(right),
-                )
-        for lot in lots(book, yard.id, Job.TAKE_OFF):
-            right = lot.colonies if under and lot.action.way is None else 0
-            if lot.action.boards_off != right:
-                yield breach_at(
-                    lot,
-                    counted(
-                        "{number} board comes back",
-                        "{number} boards come back",
-                        lot.action.boards_off,
-                    ),
-                    figure(right),
-                )
-
-
-def boards_left(book: Book) -> Breaches:
-    """No board stays under a colony: none that comes off another way has one, all come back.
-
-    Boards that lay before the campaign or that a driven trip put on may still wait for a
-    take-off that is left undone.
-    """
-    for yard in _under_boards(book):
-        off = lots(book, yard.id, Job.TAKE_OFF)
-        yield from _off_beside_boards(book, yard, off)
-        lain, lifted = boards_lain(book, yard.id), colonies_in(cleared_as_usual(off))
-        for boards in lain:
-            left, lifted = max(0, boards.colonies - lifted), max(0, lifted - boards.colonies)
-            if left and boards.planned is not None:
-                yield breach_at(
-                    boards.planned,
-                    counted(
-                        "{number} board never comes back", "{number} boards never come back", left
-                    ),
-                    phrase("every board"),
-                )
-
-
-def _off_beside_boards(book: Book, yard: Yard, off: list[Lot]) -> Breaches:
-    """Go through the visits in order: colonies off and colonies over boards are different ones."""
-    standing, done = (yard.colonies if yard.boards_on_min is not None else 0), 0
-    turns = [*((lot.turn, 0, lot) for lot in lots(book, yard.id, Job.BOARDS)),
-             *((lot.turn, 1, lot) for lot in off)]  # fmt: skip
-    for _, is_off, lot in sorted(turns, key=lambda turn: turn[:2]):
-        if not is_off:
-            standing += lot.colonies
-        else:
-            done += lot.colonies
-            standing -= min(standing, lot.colonies) if lot.action.way is None else 0
-        if standing > max(0, yard.colonies - done):
-            said = counted(
-                "{number} colony off, boards under {standing} of {colonies}",
-                "{number} colonies off, boards under {standing} of {colonies}",
-                done,
-                standing=standing,
-                colonies=yard.colonies,
-            )
-            yield breach_at(
-                lot,
-                said,
-                counted(
-                    "at most {number} board",
-                    "at most {number} boards",
-                    max(0, yard.colonies - done),
-                ),
-            )
-
-
-def ways_known(book: Book) -> Breaches:
-    """A take-off clears the boxes by the yard's usual way or by the other one it has."""
-    for yard in book.yards.values():
-        for lot in lots(book, yard.id, Job.TAKE_OFF):
-            if lot.action.way is not None and (
-                lot.action.way is not yard.clearing_else or not yard.boxes
-            ):
-                ways = dict.fromkeys((yard.clearing, yard.clearing_else or yard.clearing))
-                yield breach_at(
-                    lot,
-                    phrase("boxes cleared by {way}", way=word(lot.action.way)),
-                    any_of(ways),
-                )
-
-
 def honey_off_first(book: Book) -> Breaches:
     """No syrup goes into a yard before all of its colonies are taken off."""
     yield from _after_take_off(book, Job.FEED)
@@ -306,7 +160,7 @@ def feed_amounts(book: Book) -> Breaches:
 def feed_spacing(book: Book) -> Breaches:
     """A round starts no sooner than the bees can have taken down the round before."""
     for yard in book.yards.values():
-        gap = _taken_down_min(book, yard)
+        gap = taken_down_min(book.outfit, yard)
         rounds = sorted({lot.action.round for lot in lots(book, yard.id, Job.FEED)})
         for number in (each for each in rounds if each > 1):
             before = lots(book, yard.id, Job.FEED, number - 1)
@@ -360,88 +214,6 @@ def strip_doses(book: Book) -> Breaches:
                     colonies=counted("{number} colony", "{number} colonies", lot.colonies),
                 )
                 yield breach_at(lot, said, phrase("{each} each", each=dose))
-
-
-def feeding_bans(book: Book) -> Breaches:
-    """After strips that forbid it, no syrup and no fondant for so many days.
-
-    Strict reading: the ban starts with the day of the strips, whatever the hour, and syrup
-    poured before is taken down by then, as before a further round.  So is fondant eaten, where
-    colonies still live on it.
-    """
-    for yard_id, yard in book.yards.items():
-        ban = kind_for(book.outfit, yard_id).no_feed_days
-        days = [lot.stop.shift.day for lot in lots(book, yard_id, Job.STRIPS)]
-        fed = [*lots(book, yard_id, Job.FEED), *lots(book, yard_id, Job.BLOCK)]
-        for lot in fed:
-            for day in days:
-                if day <= lot.stop.shift.day < day + ban:
-                    said = phrase(
-                        "{job} on {day}", job=word(lot.action.job), day=on_day(lot.stop.shift.day)
-                    )
-                    allowed = phrase(
-                        "before {day} or from {later}", day=on_day(day), later=on_day(day + ban)
-                    )
-                    yield breach_at(lot, said, allowed)
-        if ban:
-            yield from _over_full_feeders(book, yard)
-            yield from _over_blocks(book, yard)
-
-
-def _over_full_feeders(book: Book, yard: Yard) -> Breaches:
-    """Strips that forbid feeding go in once the bees can have taken down what was poured.
-
-    Syrup of the same day breaks the ban as it is.
-    """
-    poured = lots(book, yard.id, Job.FEED)
-    gap = _taken_down_min(book, yard)
-    for strips in lots(book, yard.id, Job.STRIPS):
-        start, day = strips.stop.call.start_min, strips.stop.shift.day
-        before = [lot.stop.call.start_min for lot in poured if lot.stop.shift.day < day]
-        if before and start < max(before) + gap:
-            said = phrase(
-                "strips {start}, syrup {poured}", start=when(start), poured=when(max(before))
-            )
-            yield breach_at(strips, said, phrase("{start} or later", start=when(max(before) + gap)))
-
-
-def _over_blocks(book: Book, yard: Yard) -> Breaches:
-    """Strips that forbid feeding go in once blocks are eaten, where colonies wait for syrup.
-
-    Strict reading: all blocks count that the yard got, each by itself, as long as any colony
-    waits.  Blocks of the same day break the ban as it is.
-    """
-    given = lots(book, yard.id, Job.BLOCK)
-    for strips in lots(book, yard.id, Job.STRIPS):
-        start, day = strips.stop.call.start_min, strips.stop.shift.day
-        before = [lot for lot in given if lot.stop.shift.day < day]
-        if before and _waiting(book, yard, strips.turn):
-            last = max(before, key=lambda lot: _eaten(book, lot))
-            if start < _eaten(book, last):
-                put_on = when(last.stop.call.start_min)
-                said = phrase("strips {start}, fondant {given}", start=when(start), given=put_on)
-                allowed = phrase("{start} or later", start=when(_eaten(book, last)))
-                yield breach_at(strips, said, allowed)
-
-
-def _waiting(book: Book, yard: Yard, turn: int) -> bool:
-    """Tell whether colonies taken off before a visit still wait for their first syrup then."""
-    off, fed = lots(book, yard.id, Job.TAKE_OFF), lots(book, yard.id, Job.FEED, 1)
-    gone = colonies_in([lot for lot in off if lot.turn < turn])
-    return colonies_in([lot for lot in fed if lot.turn < turn]) < gone
-
-
-def _eaten(book: Book, lot: Lot) -> int:
-    """Return when a colony has eaten the blocks it got at one visit."""
-    outfit = book.outfit
-    each = outfit.rules.blocks if lot.stop.did(Job.TAKE_OFF) else 1
-    return lot.stop.call.start_min + lasts_min(outfit, each * outfit.kit.block_g)
-
-
-def _taken_down_min(book: Book, yard: Yard) -> int:
-    """Return how long the bees take over one round."""
-    need = need_of(book.outfit, yard)
-    return ceil_div(need.round_ml * DAY_MIN, book.outfit.feed.uptake_ml_per_day)
 
 
 def smallest_lots(book: Book) -> Breaches:

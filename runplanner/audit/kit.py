@@ -4,14 +4,11 @@ from collections.abc import Callable, Iterator
 
 from runplanner.audit.book import Book
 from runplanner.audit.cargo import Cargo, boards_on
-from runplanner.audit.chain import breach_at
 from runplanner.audit.findings import Breach, Breaches, figure, shown, when
-from runplanner.audit.lots import Lot, colonies_in, lots
-from runplanner.audit.need import need_of
+from runplanner.audit.lots import Lot, breach_at, colonies_in, lots
+from runplanner.audit.need import need_of, taken_down_min
 from runplanner.audit.strips import kind_for, kinds
-from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job
-from runplanner.days import DAY_MIN
 from runplanner.phrase import Phrase, counted, phrase
 
 
@@ -184,7 +181,7 @@ def feeders_off(book: Book) -> Breaches:
     outfit = book.outfit
     for yard in book.yards.values():
         need = need_of(outfit, yard)
-        down_min = ceil_div(need.round_ml * DAY_MIN, outfit.feed.uptake_ml_per_day)
+        down_min = taken_down_min(outfit, yard)
         for lot in lots(book, yard.id, Job.FEEDERS):
             before = [one for one in lots(book, yard.id, Job.FEED) if one.turn < lot.turn]
             gone = [one for one in lots(book, yard.id, Job.FEEDERS) if one.turn < lot.turn]

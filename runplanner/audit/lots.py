@@ -5,8 +5,10 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple, Protocol, TypeVar
 
 from runplanner.audit.book import Book, Stop
+from runplanner.audit.findings import Breach
 from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN
+from runplanner.phrase import Phrase
 
 
 class Served(Protocol):
@@ -36,6 +38,11 @@ class Lain(NamedTuple):
     day: int
     end_min: int
     planned: Lot | None
+
+
+def breach_at(lot: Lot, said: Phrase, allowed: Phrase) -> Breach:
+    """Return a breach at the stop of ``lot``."""
+    return Breach(said, allowed, lot.stop.trip.id, lot.stop.call.yard)
 
 
 def lots(book: Book, yard_id: str, job: Job, feed_round: int | None = None) -> list[Lot]:

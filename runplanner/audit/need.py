@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from runplanner.audit.whole import ceil_div
+from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Health, Yard
@@ -57,3 +58,8 @@ def left_alone(yard: Yard) -> bool:
 def fed_without_take_off(yard: Yard) -> bool:
     """Tell whether a closed yard may be fed as it stands (no honey on, inspector agrees)."""
     return closed(yard) and yard.boxes == 0 and yard.feed_agreed
+
+
+def taken_down_min(outfit: Outfit, yard: Yard) -> int:
+    """Return how many minutes the bees of a yard take over one round, rounded up."""
+    return ceil_div(need_of(outfit, yard).round_ml * DAY_MIN, outfit.feed.uptake_ml_per_day)

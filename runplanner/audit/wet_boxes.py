@@ -4,10 +4,9 @@ They go to their own yard, whole, when all of it is off and spun; strips and syr
 """
 
 from runplanner.audit.book import Book
-from runplanner.audit.chain import breach_at
 from runplanner.audit.findings import Breaches, when, word
 from runplanner.audit.honey_house import last_box_spun
-from runplanner.audit.lots import Lot, colonies_in, lots
+from runplanner.audit.lots import Lot, breach_at, colonies_in, lots
 from runplanner.audit.need import closed
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Job

@@ -1,0 +1,87 @@
+"""Strips that forbid feeding: no syrup and no fondant beside them, nor left from before."""
+
+from runplanner.audit.book import Book
+from runplanner.audit.cover import lasts_min
+from runplanner.audit.findings import Breaches, on_day, when, word
+from runplanner.audit.lots import Lot, breach_at, colonies_in, lots
+from runplanner.audit.need import taken_down_min
+from runplanner.audit.strips import kind_for
+from runplanner.daybook.trip import Job
+from runplanner.outfit.yards import Yard
+from runplanner.phrase import phrase
+
+
+def feeding_bans(book: Book) -> Breaches:
+    """After strips that forbid it, no syrup and no fondant for so many days.
+
+    Strict reading: the ban starts with the day of the strips, whatever the hour, and syrup
+    poured before is taken down by then, as before a further round.  So is fondant eaten, where
+    colonies still live on it.
+    """
+    for yard_id, yard in book.yards.items():
+        ban = kind_for(book.outfit, yard_id).no_feed_days
+        days = [lot.stop.shift.day for lot in lots(book, yard_id, Job.STRIPS)]
+        fed = [*lots(book, yard_id, Job.FEED), *lots(book, yard_id, Job.BLOCK)]
+        for lot in fed:
+            for day in days:
+                if day <= lot.stop.shift.day < day + ban:
+                    said = phrase(
+                        "{job} on {day}", job=word(lot.action.job), day=on_day(lot.stop.shift.day)
+                    )
+                    allowed = phrase(
+                        "before {day} or from {later}", day=on_day(day), later=on_day(day + ban)
+                    )
+                    yield breach_at(lot, said, allowed)
+        if ban:
+            yield from _over_full_feeders(book, yard)
+            yield from _over_blocks(book, yard)
+
+
+def _over_full_feeders(book: Book, yard: Yard) -> Breaches:
+    """Strips that forbid feeding go in once the bees can have taken down what was poured.
+
+    Syrup of the same day breaks the ban as it is.
+    """
+    poured = lots(book, yard.id, Job.FEED)
+    gap = taken_down_min(book.outfit, yard)
+    for strips in lots(book, yard.id, Job.STRIPS):
+        start, day = strips.stop.call.start_min, strips.stop.shift.day
+        before = [lot.stop.call.start_min for lot in poured if lot.stop.shift.day < day]
+        if before and start < max(before) + gap:
+            said = phrase(
+                "strips {start}, syrup {poured}", start=when(start), poured=when(max(before))
+            )
+            yield breach_at(strips, said, phrase("{start} or later", start=when(max(before) + gap)))
+
+
+def _over_blocks(book: Book, yard: Yard) -> Breaches:
+    """Strips that forbid feeding go in once blocks are eaten, where colonies wait for syrup.
+
+    Strict reading: all blocks count that the yard got, each by itself, as long as any colony
+    waits.  Blocks of the same day break the ban as it is.
+    """
+    given = lots(book, yard.id, Job.BLOCK)
+    for strips in lots(book, yard.id, Job.STRIPS):
+        start, day = strips.stop.call.start_min, strips.stop.shift.day
+        before = [lot for lot in given if lot.stop.shift.day < day]
+        if before and _waiting(book, yard, strips.turn):
+            last = max(before, key=lambda lot: _eaten(book, lot))
+            if start < _eaten(book, last):
+                put_on = when(last.stop.call.start_min)
+                said = phrase("strips {start}, fondant {given}", start=when(start), given=put_on)
+                allowed = phrase("{start} or later", start=when(_eaten(book, last)))
+                yield breach_at(strips, said, allowed)
+
+
+def _waiting(book: Book, yard: Yard, turn: int) -> bool:
+    """Tell whether colonies taken off before a visit still wait for their first syrup then."""
+    off, fed = lots(book, yard.id, Job.TAKE_OFF), lots(book, yard.id, Job.FEED, 1)
+    gone = colonies_in([lot for lot in off if lot.turn < turn])
+    return colonies_in([lot for lot in fed if lot.turn < turn]) < gone
+
+
+def _eaten(book: Book, lot: Lot) -> int:
+    """Return when a colony has eaten the blocks it got at one visit."""
+    outfit = book.outfit
+    each = outfit.rules.blocks if lot.stop.did(Job.TAKE_OFF) else 1
+    return lot.stop.call.start_min + lasts_min(outfit, each * outfit.kit.block_g)
