@@ -8,7 +8,7 @@ braces.  What people typed goes in as a part, and is neither looked up nor searc
 """
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from typing import Final, Self, Union
 
@@ -70,6 +70,12 @@ def joined(between: str, *parts: Part) -> Phrase:
     """Return parts one after the other, with signs ``between`` that all languages share."""
     put = {f"p{index}": part for index, part in enumerate(parts)}
     return Phrase(between.join(f"{{{name}}}" for name in put), put)
+
+
+def some_of(names: Sequence[str], most: int) -> str:
+    """Return names with commas; past ``most`` of them, how many more there are."""
+    first, more = ", ".join(names[:most]), len(names) - most
+    return phrase("{names} and {number} more", names=first, number=more) if more > 0 else first
 
 
 def verbatim(typed: str) -> Phrase:

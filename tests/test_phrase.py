@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runplanner.paperwork.tongue import said, speaking, tr
-from runplanner.phrase import Number, Phrase, counted, joined, phrase, verbatim
+from runplanner.phrase import Number, Phrase, counted, joined, phrase, some_of, verbatim
 
 HOSTILE = ["{n}", "{", "{}", "{{n}}", "{n.__class__}", "{n!r:>999999999}", "%s", "day", ""]
 
@@ -63,6 +63,13 @@ def test_what_people_typed_is_neither_looked_up_nor_read_for_braces(typed: str) 
     assert f"{typed} not told" == phrase("{cause} not told", cause=typed)
     assert f"{typed} nicht angegeben" == in_german(phrase("{cause} not told", cause=typed))
     assert typed == verbatim(typed) == in_german(verbatim(typed))
+
+
+def test_names_past_the_most_are_counted() -> None:
+    """As many as fit are named; the rest is a number, and said in German too."""
+    assert "a, b" == some_of(["a", "b"], 2)
+    assert "a, b and 3 more" == some_of(list("abcde"), 2)
+    assert "a, b und noch 3" == in_german(some_of(list("abcde"), 2))
 
 
 @pytest.mark.parametrize("sentence", HOSTILE)

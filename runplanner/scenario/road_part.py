@@ -9,7 +9,7 @@ from runplanner.outfit.bases import Travel
 from runplanner.outfit.outfit import Season
 from runplanner.outfit.people import Hours
 from runplanner.outfit.trucks import Trailer, Truck
-from runplanner.phrase import Number, Part, Phrase, joined, phrase
+from runplanner.phrase import Number, Phrase, joined, phrase, some_of
 from runplanner.roads.calibrate import Timed, fitted
 from runplanner.roads.errors import RoadsError
 from runplanner.scenario.outfit_file import OutfitFile
@@ -217,29 +217,22 @@ def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
     told = (
         (others, phrase(
             "{file}: limits on roads that cannot be read, and are not kept to: {limits}",
-            file=name, limits=_some_of(others),
+            file=name, limits=some_of(others, _MOST_NAMED),
         )),
         (axles, phrase(
             "{file}: limits on axle loads are not looked at; some are below what the largest"
             " truck weighs in all: {limits}",
-            file=name, limits=_some_of(axles),
+            file=name, limits=some_of(axles, _MOST_NAMED),
         )),
         (strays, phrase(
             "{file}: points that may stand on one of several roads, and are heeded on none:"
             " {limits}. Make each a point of its road's line.",
-            file=name, limits=_some_of(strays),
+            file=name, limits=some_of(strays, _MOST_NAMED),
         )),
     )  # fmt: skip
     for limits_said, words in told:
         if limits_said:
             file.desk.doubt(words)
-
-
-def _some_of(limits: Sequence[str]) -> Part:
-    shown = ", ".join(limits[:_MOST_NAMED])
-    if len(limits) <= _MOST_NAMED:
-        return shown
-    return phrase("{names} and {number} more", names=shown, number=len(limits) - _MOST_NAMED)
 
 
 def _by(credit: str) -> str:

@@ -12,7 +12,7 @@ from runplanner.haulage.reach import out_of_reach
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import typed_box_g
 from runplanner.outfit.yards import Clearing, Health
-from runplanner.phrase import Number, Part, Phrase, counted, joined, phrase
+from runplanner.phrase import Number, Phrase, counted, joined, phrase, some_of
 from runplanner.scenario import sums
 from runplanner.scenario.defaults import DEFAULTS
 from runplanner.scenario.lands import country_at
@@ -69,9 +69,8 @@ def warnings(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Phrase]:
     ]
 
 
-def _listed(names: list[str]) -> Part:
-    first, more = ", ".join(names[:_NAMES]), len(names) - _NAMES
-    return phrase("{names} and {number} more", names=first, number=more) if more > 0 else first
+def _listed(names: list[str]) -> str:
+    return some_of(names, _NAMES)
 
 
 def _idle(outfit: Outfit) -> Iterator[Phrase]:

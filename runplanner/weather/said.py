@@ -6,7 +6,7 @@ from typing import Final
 
 from runplanner.days import DAY_MIN, Span, date_of, meet
 from runplanner.outfit.outfit import Outfit
-from runplanner.phrase import Phrase, joined, phrase
+from runplanner.phrase import Phrase, joined, phrase, some_of
 from runplanner.weather.doubt import SURE
 from runplanner.weather.judge import ShutHour
 from runplanner.weather.stretches import by_yards, shut_lines
@@ -35,8 +35,7 @@ def yards_words(outfit: Outfit, ids: tuple[str, ...]) -> str:
     district = mine[0].district
     if district and [yard for yard in outfit.yards if yard.district == district] == mine:
         return district
-    names, more = ", ".join(yard.name for yard in mine[:_NAMES]), len(mine) - _NAMES
-    return phrase("{names} and {number} more", names=names, number=more) if more > 0 else names
+    return some_of([yard.name for yard in mine], _NAMES)
 
 
 def sure_line(outfit: Outfit, sure: tuple[int, ...], reach: tuple[Span, ...] = ()) -> Phrase:

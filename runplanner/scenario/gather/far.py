@@ -7,7 +7,7 @@ from math import acos, asin, atan2, cos, degrees, hypot, radians, sin
 from statistics import median
 from typing import Final
 
-from runplanner.phrase import Number, Part, Phrase, joined, phrase
+from runplanner.phrase import Number, Phrase, joined, phrase, some_of
 from runplanner.scenario.gather.found import Basket
 from runplanner.scenario.gather.places import Place, point_words
 from runplanner.scenario.lands import country_at
@@ -84,10 +84,7 @@ def _check(basket: Basket, place: Place, point: Point, rest: Rest, far_km: int) 
 
 def _note_abroad(basket: Basket, land: str, names: Sequence[str], rest: Rest) -> None:
     """Say which places lie in another country, or in the sea: a border is crossed, or a slip."""
-    shown: Part = ", ".join(name[:40] for name in names[:_MOST_NAMED])
-    if len(names) > _MOST_NAMED:
-        more = len(names) - _MOST_NAMED
-        shown = phrase("{names} and {number} more", names=shown, number=more)
+    shown = some_of([name[:40] for name in names], _MOST_NAMED)
     if not rest.country:
         basket.note(
             phrase(
