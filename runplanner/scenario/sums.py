@@ -22,6 +22,10 @@ class YardSum:
     feed_s: int
     strips_s: int
 
+    def busy(self) -> bool:
+        """Tell whether anything is to be done there."""
+        return self.due.take_off or self.due.rounds > 0 or self.due.strips
+
 
 def yard_sums(outfit: Outfit) -> tuple[YardSum, ...]:
     """Return every yard with its work; a yard that is held has none."""

@@ -1,0 +1,1 @@
+"""What `check` warns of, by what it is about."""
