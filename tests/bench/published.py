@@ -144,7 +144,7 @@ def one_search(
     What is gone through whole wants its bound first.
     """
     improver, most_wages = _told(name, seed)
-    small = seed == 1 and len(improver.near) <= PROVEN
+    small = seed == 1 and len(improver.rebuild.near) <= PROVEN
     first = bound_of(improver.ground, NOTHING).cents if small and _periodic(name) else 0
     until = began + seconds - HAND_OVER_S
     prover = Prover(improver.ground.outfit, 0) if small and not _periodic(name) else None

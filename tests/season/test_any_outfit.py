@@ -141,11 +141,11 @@ def broken_off_at(number: int) -> type[Improver]:
     class Impatient(Improver):
         rounds_begun = 0
 
-        def _round(self, state: State) -> State:
+        def _next(self, state: State, left: float) -> tuple[State, bool]:
             self.rounds_begun += 1
             if self.rounds_begun > number:
                 raise KeyboardInterrupt
-            return super()._round(state)
+            return super()._next(state, left)
 
     return Impatient
 

@@ -115,7 +115,7 @@ def test_no_other_way_of_putting_them_together_is_cheaper(dice: int) -> None:
     state = improver.construct()
     rng = random.Random(dice)
     for _ in range(40):
-        new = improver._round(state)
+        new = improver.rebuild(state)
         state = new if new.score <= state.score or rng.random() < 0.3 else state
     assert improver.chosen is not None
     improver.chosen.saw(state, state.days)

@@ -10,18 +10,13 @@ import random
 from collections.abc import Callable
 from typing import Protocol
 
-from runplanner.days import DAY_MIN
-from runplanner.season.search.build import Builder
 from runplanner.season.search.choose_days import MOST_YARDS, Chosen
-from runplanner.season.search.insert import Inserter
-from runplanner.season.search.lots import evened
+from runplanner.season.search.rebuild import Rebuilder
 from runplanner.season.search.recast import Recaster
 from runplanner.season.search.resort import Resorter
-from runplanner.season.standing.state import Keeper, Key, Score, Standing, State
+from runplanner.season.standing.state import Keeper, Score, Standing, State
 from runplanner.season.worth import stated
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
-from runplanner.visits.chain import merged
 
 
 class Report(Protocol):
@@ -41,9 +36,6 @@ class Report(Protocol):
 
 
 WARM = 0.1
-SHAKEN = 0.35
-CHOOSY = 0.7
-"""Share of rounds that leave out what costs more than its stated worth, where any is stated."""
 
 FULL_DAY = 40
 """Stops on a day at which every second round shares one day out anew."""
@@ -107,14 +99,13 @@ class Improver:
         self.ground = ground
         self.keeper = Keeper(ground, standing)
         self.rng = random.Random(seed)  # noqa: S311 - a search, not a secret
-        self.inserter = Inserter(self.keeper, self.rng)
-        self.builder = Builder(self.inserter)
+        self.rebuild = Rebuilder(self.keeper, self.rng)
+        self.inserter, self.builder = self.rebuild.inserter, self.rebuild.builder
         self.resorter = Resorter(self.keeper, self.rng)
-        self.recaster = Recaster(self.keeper, self.rng, self.resorter, self._build)
+        self.recaster = Recaster(self.keeper, self.rng, self.resorter, self.rebuild.build)
         self._tried = self._held = 0
         self._again = False
         self._alone = ground.outfit.season.n_days == 1
-        self.near = _neighbours(ground)
         self.worth = stated(ground.outfit.prices)
         self._mean_yard = _mean_yard(ground)
         self.chosen = self._chooser(standing)
@@ -130,41 +121,22 @@ class Improver:
 
     def construct(self) -> State:
         """Return a first plan: the yards that have least room to move go in first."""
-        return self._build(
-            self.keeper.empty(), self._pressing(range(len(self.ground.outfit.yards)))
+        return self.rebuild.build(
+            self.keeper.empty(), self.rebuild.pressing(range(len(self.ground.outfit.yards)))
         )
-
-    def _pressing(self, yards: range | list[int]) -> list[int]:
-        def freedom(yard: int) -> tuple[bool, int, int, int]:
-            facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
-            days = sum(1 for spans in self.ground.hours[yard].opening if spans)
-            # Where feed rounds take all days there are, any other yard would be in their way.
-            wanted = max(0, due.rounds - 1) * -(-due.round_gap_min // DAY_MIN) + 1
-            return days > wanted, days, facts.finish_by_day, -facts.boxes * facts.box_g
-
-        return sorted(yards, key=freedom)
 
     def completed(self, state: State) -> State:
         """Return ``state`` with what yards lack put in, or those yards built in anew.
 
         So are those that could not stay without them.
         """
-        lacking = self._pressing(self._lacking(state))
-        filled = self._build(state, lacking)
-        if not self._lacking(filled):
+        lacking = self.rebuild.pressing(self.rebuild.lacking(state))
+        filled = self.rebuild.build(state, lacking)
+        if not self.rebuild.lacking(filled):
             return filled
         bare = self.keeper.drop(state, set(lacking))
-        anew = self._build(bare, self._pressing(self._lacking(bare)))
+        anew = self.rebuild.build(bare, self.rebuild.pressing(self.rebuild.lacking(bare)))
         return min(filled, anew, key=lambda one: one.score)
-
-    def _lacking(self, state: State) -> list[int]:
-        """Return the yards to which something is still owed."""
-        return [yard for yard, progress in enumerate(state.progress) if progress.owing()]
-
-    def _build(self, state: State, order: list[int]) -> State:
-        for yard in order:
-            state = self.builder.add(state, yard)
-        return state
 
     def rounds(self, state: State, count: int, report: Report, scouts: int = 0) -> State:
         """Return the best state after ``count`` rounds, or fewer if ``report`` says stop.
@@ -186,7 +158,7 @@ class Improver:
     def _tried_again(self, state: State) -> State:
         """Put in what was left, wherever it does cost less than its worth after all."""
         self.inserter.noise, self.builder.choosy = 0.0, True
-        again = self._build(state, self._pressing(self._lacking(state)))
+        again = self.rebuild.build(state, self.rebuild.pressing(self.rebuild.lacking(state)))
         self.builder.choosy = False
         return again
 
@@ -261,7 +233,7 @@ class Improver:
         sure = self._alone or (new is not None and self.recaster.drifted)
         new = new or self._resorted(state, left)
         if new is None:
-            return self._round(state), False
+            return self.rebuild(state), False
         return new, sure and new.score[:-1] <= state.score[:-1]
 
     def _passed(self, *, sure: bool) -> State | None:
@@ -286,130 +258,13 @@ class Improver:
         """Share one day's stops out anew; hardly ever where days have few stops."""
         days = sorted({day for day, _ in state.days})
         stops = sum(len(judged.visits) for judged in state.days.values()) / max(1, len(days))
-        full = ALONE_FULL if self._alone and not self._lacking(state) else FULL_DAY
+        full = ALONE_FULL if self._alone and not self.rebuild.lacking(state) else FULL_DAY
         if self.rng.random() * (stops**2 + full**2) >= stops**2:
             return None
         day = self.rng.choice(days)
         tries = ALONE_TRIES if self._alone else TRIES_A_STOP
         tries *= sum(len(state.days[k].visits) for k in state.days if k[0] == day)
         return self.resorter(state, day, tries, left, alone=self._alone)
-
-    def _round(self, state: State) -> State:
-        before = state
-        if self.rng.random() < SHAKEN:
-            state = self._shaken(state)
-        self.inserter.noise = self.rng.choice((0.0, 0.0, 0.2, 0.5))
-        if self.rng.random() < 0.5:
-            bare = self._part_taken_out(state)
-        else:
-            yards = self._choose(state)
-            if self.rng.random() < 0.5:
-                yards += self._lacking(state)
-            bare = self.keeper.drop(state, set(yards))
-        order = self._lacking(bare)
-        self.builder.choosy = self.worth and self.rng.random() < CHOOSY
-        if self.rng.random() < 0.5:
-            self.rng.shuffle(order)
-        else:
-            order = self._pressing(order)
-        return self._tuned(self._build(bare, order), before)
-
-    def _shaken(self, state: State) -> State:
-        """Send one day out with another crew or trailer, or move it whole to another day."""
-        keys = [key for key in sorted(state.days) if key not in self.keeper.standing.driven]
-        if not keys:
-            return state
-        key = self.rng.choice(keys)
-        day = state.days[key].day
-        if self.rng.random() < 0.4:
-            hauler = self.rng.choice(self.ground.siblings[key[1]])
-            return self.keeper.replace(state, key, day._replace(hauler=hauler)) or state
-        bare = self.keeper.replace(state, key, None)
-        return (bare and self._elsewhere(bare, key, day)) or state
-
-    def _elsewhere(self, bare: State, key: Key, day: Day) -> State | None:
-        """Put a whole day's trips on another day near by, alone or before what is there."""
-        season, trucks = self.ground.outfit.season, self.ground.outfit.trucks
-        near = range(max(0, key[0] - 3), min(season.n_days, key[0] + 4))
-        spots = [(d, t) for d in near for t in range(len(trucks)) if (d, t) != key]
-        for spot in self.rng.sample(spots, min(6, len(spots))):
-            if spot[0] in trucks[spot[1]].out_days or spot in self.keeper.standing.driven:
-                continue
-            there = bare.days.get(spot)
-            trips = (*there.day.trips, *day.trips) if there else day.trips
-            for hauler in self.ground.siblings[spot[1]]:
-                new = self.keeper.replace(bare, spot, Day(spot[0], hauler, trips))
-                if new is not None:
-                    return new
-        return None
-
-    def _part_taken_out(self, state: State) -> State:
-        """Take only later feeds, strips or boards out of a handful of near yards."""
-        yards = self._choose(state) + self._choose(state)
-        tails = {yard: self.rng.randint(-1, self.ground.dues[yard].rounds) for yard in yards}
-        return self.keeper.thin(state, lambda stop: self._thinned(stop, tails), set(yards))
-
-    def _thinned(self, stop: Stop, tails: dict[int, int]) -> Stop | None:
-        """Return a stop without boards (tail -1) or without feeds from round ``tail`` on."""
-        tail = tails.get(stop.yard)
-        if tail is None:
-            return stop
-        if tail == -1:
-            thin = stop._replace(boards=0)
-        elif stop.round and stop.round >= max(1, tail):
-            blocks = stop.off * self.ground.outfit.rules.blocks if stop.off else stop.blocks
-            thin = stop._replace(round=0, fed=0, strips=False, blocks=blocks, from_min=0)
-        else:
-            thin = stop._replace(strips=False)
-        return None if thin.idle else thin
-
-    def _tuned(self, state: State, before: State) -> State:
-        """On the days that changed, join stops, try other crews and trailers, and other lots."""
-        for key in sorted(state.days):
-            if before.days.get(key) is state.days[key]:
-                continue
-            state = self._joined(state, key)
-            day = state.days[key].day
-            for hauler in self.ground.siblings[key[1]]:
-                if hauler != day.hauler:
-                    new = self.keeper.replace(
-                        state, key, state.days[key].day._replace(hauler=hauler)
-                    )
-                    if new is not None and new.score < state.score:
-                        state = new
-        changed = [key for key in state.days if before.days.get(key) is not state.days[key]]
-        called = {visit.stop.yard for key in changed for visit in state.days[key].visits}
-        return evened(self.keeper, state, sorted(called))
-
-    def _joined(self, state: State, key: Key) -> State:
-        """Make one stop of two at the same yard in a row, where that is better."""
-        day = state.days[key].day
-        for index, trip in enumerate(day.trips):
-            for at in range(len(trip) - 1):
-                one, other = trip[at], trip[at + 1]
-                if one.yard != other.yard:
-                    continue
-                both = merged(one, other, self.ground.outfit.yards[one.yard].colonies)
-                if both is not None:
-                    joined = (*trip[:at], both, *trip[at + 2 :])
-                    trips = (*day.trips[:index], joined, *day.trips[index + 1 :])
-                    new = self.keeper.replace(state, key, day._replace(trips=trips))
-                    return new if new is not None and new.score < state.score else state
-        return state
-
-    def _choose(self, state: State) -> list[int]:
-        count = len(self.ground.outfit.yards)
-        size = min(count, self.rng.randint(1, 4))
-        way = self.rng.random()
-        if way < 0.4 or not state.days:
-            seed = self.rng.randrange(count)
-            close = self.near[seed][: 2 * size + 1]
-            return [seed, *self.rng.sample(close, min(size - 1, len(close)))]
-        if way < 0.8:
-            key = self.rng.choice(sorted(state.days))
-            found = sorted({s.yard for trip in state.days[key].day.trips for s in trip})
-            return found[:6]
-        return self.rng.sample(range(count), size)
 
 
 def _mean_yard(ground: Ground) -> tuple[float, ...]:
@@ -419,16 +274,3 @@ def _mean_yard(ground: Ground) -> tuple[float, ...]:
     grams = [one.colonies * sum(due.lacks_g) for one, due in zip(yards, ground.dues, strict=True)]
     heads, unfed_g = max(1.0, colonies), max(1.0, sum(grams) / max(1, len(yards)))
     return heads, heads, heads, unfed_g, heads, heads
-
-
-def _neighbours(ground: Ground) -> list[list[int]]:
-    outfit = ground.outfit
-    places = [yard.sites[0][1] for yard in outfit.yards]
-    far = 10**9
-
-    def apart(a: int, b: int) -> int:
-        metres = outfit.travel.metres[places[a]][places[b]]
-        return far if metres is None else metres
-
-    yards = range(len(places))
-    return [sorted((b for b in yards if b != a), key=lambda b: (apart(a, b), b)) for a in yards]
