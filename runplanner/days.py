@@ -22,6 +22,11 @@ def day_of(minute: int) -> int:
     return minute // DAY_MIN
 
 
+def whole_day(day: int) -> Span:
+    """Return the minutes of a day, from midnight to midnight."""
+    return Span(day * DAY_MIN, (day + 1) * DAY_MIN)
+
+
 def clock(minute: int) -> str:
     """Return the local time of day of ``minute`` as ``HH:MM``."""
     of_day = minute % DAY_MIN

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
-from runplanner.days import DAY_MIN, Span, meet
+from runplanner.days import Span, meet, whole_day
 from runplanner.outfit.later import LATER
 from runplanner.outfit.shut import Shut
 
@@ -173,7 +173,7 @@ class Yard:
 
     def foretold(self, day: int) -> bool:
         """Tell whether a forecast speaks of ``day``."""
-        return bool(meet((Span(day * DAY_MIN, (day + 1) * DAY_MIN),), self.forecast_spans))
+        return bool(meet((whole_day(day),), self.forecast_spans))
 
     def moved_by(self, from_day: int, place: int, truck: str) -> "Yard":
         """Return the yard standing at a place from a day on; ``truck`` is empty where not known."""

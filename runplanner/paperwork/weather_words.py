@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from runplanner.daybook.plan import Plan
-from runplanner.days import DAY_MIN, Span, clock, meet
+from runplanner.days import DAY_MIN, Span, clock, meet, whole_day
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import HOUR_MIN, Cause, Shut, Why, Work
 from runplanner.outfit.yards import Yard
@@ -84,7 +84,7 @@ def shut_on(yard: Yard, day: int) -> tuple[str, ...]:
     light = yard.sun_spans[day : day + 1]
     found: dict[tuple[Span, str], set[Work]] = {}
     for one in yard.shut:
-        whole = (Span(day * DAY_MIN, (day + 1) * DAY_MIN),)
+        whole = (whole_day(day),)
         seen = whole if one.work is Work.SETTLE else meet(whole, light)
         for span in meet((Span(one.start_min, one.end_min),), seen):
             found.setdefault((span, reason_words(one)), set()).add(one.work)
@@ -93,8 +93,8 @@ def shut_on(yard: Yard, day: int) -> tuple[str, ...]:
         said: set[Work] = set()
         for together, words in _SHUT_FOR:
             if together <= works - said:
-                whole_day = light if Work.SETTLE not in together else ()
-                hours = _hours(span, day, whole_day)
+                counts = light if Work.SETTLE not in together else ()
+                hours = _hours(span, day, counts)
                 lines[_line(tr(words), hours, why)] = None
                 said |= together
     return tuple(lines)
@@ -105,7 +105,7 @@ def _line(what: str, hours: str, why: str) -> str:
 
 
 def _hours(span: Span, day: int, light: tuple[Span, ...]) -> str:
-    whole = light[0] if light else Span(day * DAY_MIN, (day + 1) * DAY_MIN)
+    whole = light[0] if light else whole_day(day)
     starts, ends = span.start_min <= whole.start_min, span.end_min >= whole.end_min
     if starts and ends:
         return tr("all day")

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
-from runplanner.days import DAY_MIN, Span, day_of, join, meet
+from runplanner.days import DAY_MIN, Span, day_of, join, meet, whole_day
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.outfit.yards import Yard
@@ -211,7 +211,7 @@ def _do(plan: Plan, yard: Yard, day: int) -> str:
     )
     if planned:
         return tr("syrup today, as planned")
-    today = (Span(day * DAY_MIN, (day + 1) * DAY_MIN),)
+    today = (whole_day(day),)
     open_today = meet(_fair_hours(plan, yard, day), today)
     return tr("syrup today, or a block") if open_today else tr("a block today")
 

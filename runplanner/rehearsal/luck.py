@@ -6,7 +6,7 @@ two settings, rehearsed with one seed meet the same weather and the same honey.
 
 from dataclasses import dataclass, replace
 
-from runplanner.days import DAY_MIN, Span, without
+from runplanner.days import whole_day, without
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 
@@ -110,7 +110,7 @@ def _doubt(yard: Yard, day: int, luck: Luck) -> int:
 
 def shut_on(yard: Yard, day: int) -> Yard:
     """Return a yard whose fair hours of one day are gone."""
-    gone = (Span(day * DAY_MIN, (day + 1) * DAY_MIN),)
+    gone = (whole_day(day),)
     return replace(
         yard,
         open_spans=without(yard.open_spans, gone),

@@ -4,7 +4,7 @@ from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from runplanner.days import DAY_MIN, Span, join, without
+from runplanner.days import DAY_MIN, Span, join, whole_day, without
 from runplanner.outfit.shut import Cause, Shut, Why, Work
 from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Clearing, Yard
@@ -103,7 +103,7 @@ def _too_cold(windows: Sequence[Window], n_days: int, least: Thresholds) -> Iter
     fit, typed = _typed_fit(windows), _air([row for row in windows if row.rank < WIDEST])
     for day, (_, high) in sorted(typed.items()):
         if 0 <= day < n_days and day not in fit and high < least.open_least:
-            yield Shut(Work.OPEN, *_whole(day), (Why(Cause.COLD, high),))
+            yield Shut(Work.OPEN, *whole_day(day), (Why(Cause.COLD, high),))
 
 
 def _cold_for_syrup(yard: Yard, air: Air, n_days: int, limits: Limits) -> tuple[ShutHour, ...]:
@@ -128,13 +128,9 @@ def fit_spans(windows: Sequence[Window], what: str, n_days: int) -> tuple[Span, 
         rank = min((row.rank for row in rows), default=0)
         spans = [span for row in rows if row.rank == rank for span in row.spans()]
         on_day = [span for span in spans if span.start_min // DAY_MIN == day]
-        fit.extend(on_day or [_whole(day)])
+        fit.extend(on_day or [whole_day(day)])
     shut = tuple(span for row in chosen if not row.fit for span in row.spans())
     return _clipped(without(join(tuple(fit)), join(shut)), n_days)
-
-
-def _whole(day: int) -> Span:
-    return Span(day * DAY_MIN, (day + 1) * DAY_MIN)
 
 
 def _clipped(spans: tuple[Span, ...], n_days: int) -> tuple[Span, ...]:
@@ -165,7 +161,7 @@ def _open(
             draft.fields.fault("clearing", phrase("warm board only with temperatures"), cure)
         warm = {day for day, (_, high) in air.items() if high >= least.warm_least}
         cold |= set(range(n_days)) - warm
-    return without(spans, tuple(_whole(day) for day in sorted(cold)))
+    return without(spans, tuple(whole_day(day) for day in sorted(cold)))
 
 
 def _high_only(

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from runplanner.days import DAY_MIN, Span, day_of, join, meet, without
+from runplanner.days import Span, day_of, join, meet, whole_day, without
 
 HOUR_MIN = 60
 AIRLESS_MIN = 5 * HOUR_MIN
@@ -77,7 +77,7 @@ class Forecast:
         None for a day that it does not reach whole, or of which it is silent for long: a
         half-known day has no low.
         """
-        whole = (_whole(day),)
+        whole = (whole_day(day),)
         if without(whole, (self.reach(), *skipped)) or meet(whole, self._airless(skipped)):
             return None
         temps = [
@@ -89,17 +89,13 @@ class Forecast:
     def airless_days(self, days: range, skipped: tuple[Span, ...] = ()) -> tuple[int, ...]:
         """Return those of ``days`` in which it is long silent about the temperature."""
         long = self._airless(skipped)
-        return tuple(day for day in days if meet((_whole(day),), long))
+        return tuple(day for day in days if meet((whole_day(day),), long))
 
     def _airless(self, skipped: tuple[Span, ...]) -> tuple[Span, ...]:
         """Return the stretches inside it that are too long without a temperature."""
         told = (Span(one.start_min, one.end_min) for one in self.hours if one.temp_dc is not None)
         silent = without((self.reach(),), (*told, *skipped))
         return tuple(span for span in silent if span.end_min - span.start_min > AIRLESS_MIN)
-
-
-def _whole(day: int) -> Span:
-    return Span(day * DAY_MIN, (day + 1) * DAY_MIN)
 
 
 def in_order(hours: Iterable[Hour]) -> tuple[Hour, ...]:

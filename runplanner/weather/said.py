@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Final
 
-from runplanner.days import DAY_MIN, Span, date_of, meet
+from runplanner.days import Span, date_of, meet, whole_day
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import Phrase, joined, phrase, some_of
 from runplanner.weather.doubt import SURE
@@ -47,7 +47,7 @@ def sure_line(outfit: Outfit, sure: tuple[int, ...], reach: tuple[Span, ...] = (
     parts: list[Phrase] = []
     last: int | None = None
     for day, value in enumerate(sure):
-        told = not reach or meet((Span(day * DAY_MIN, (day + 1) * DAY_MIN),), reach)
+        told = not reach or meet((whole_day(day),), reach)
         now = value if told or value == SURE else 0
         when = date_of(first, day)
         if now != last and now:

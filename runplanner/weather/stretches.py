@@ -6,7 +6,7 @@ from datetime import date
 from itertools import groupby
 from typing import Final
 
-from runplanner.days import DAY_MIN, Span, clock, date_of, day_of, meet
+from runplanner.days import Span, clock, date_of, day_of, meet, whole_day
 from runplanner.outfit.shut import Shut
 from runplanner.phrase import Phrase, joined, phrase
 from runplanner.weather.judge import Cause, ShutHour, Why, Work
@@ -97,14 +97,14 @@ def by_day(hour: ShutHour) -> list[ShutHour]:
     days = range(day_of(hour.start_min), day_of(hour.end_min - 1) + 1)
     pieces = meet(
         (Span(hour.start_min, hour.end_min),),
-        tuple(Span(day * DAY_MIN, (day + 1) * DAY_MIN) for day in days),
+        tuple(whole_day(day) for day in days),
     )
     return [replace(hour, start_min=span.start_min, end_min=span.end_min) for span in pieces]
 
 
 def _line(one: ShutHour, first: date, light: tuple[Span, ...]) -> Phrase:
     day = day_of(one.start_min)
-    whole = Span(day * DAY_MIN, (day + 1) * DAY_MIN)
+    whole = whole_day(day)
     lit = [span for span in meet((whole,), light) if one.work is not Work.SETTLE] or [whole]
     starts, ends = one.start_min <= lit[0].start_min, one.end_min >= lit[-1].end_min
     hours = _hours(clock(one.start_min), clock(one.end_min), starts=starts, ends=ends)
