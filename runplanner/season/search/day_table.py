@@ -11,7 +11,7 @@ import random
 from runplanner.season.quick.facts import FAR, Facts
 from runplanner.season.quick.sums import Going, Shift, built, order_of
 from runplanner.season.search.choose_trips import Chooser
-from runplanner.season.standing.state import Key, State
+from runplanner.season.standing.state import Keeper, Key, State
 from runplanner.trips.stop import Day, Stop, Trip
 
 MEAN_OUT = 9
@@ -86,6 +86,11 @@ class DayTable:
             if trips != (old.day.trips if old is not None else ()):
                 news[key] = Day(key[0], hauler, trips) if trips else None
         return news
+
+    def judged(self, keeper: Keeper, state: State, shifts: list[Shift]) -> State | None:
+        """Return the state with days so shared out, or None where that breaks a rule."""
+        news = self.changed(state, shifts)
+        return keeper.replace_all(state, news) if news else state
 
     def _trips(self, day: int, orders: tuple[tuple[int, ...], ...]) -> tuple[Trip, ...]:
         """Return trips of stops, as they are on a day, for trips of numbers."""

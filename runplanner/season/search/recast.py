@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from runplanner.days import DAY_MIN
 from runplanner.season.quick.facts import Facts
-from runplanner.season.quick.sums import Going, Shift, built
+from runplanner.season.quick.sums import Going, built
 from runplanner.season.search.mend import Build, mended
 from runplanner.season.search.resort import Resorter, mark_of
 from runplanner.season.search.season_table import Chain, Choice, Days, SeasonTable, moved_to
@@ -69,12 +69,12 @@ class Recaster:
         self.heat = table.heat(warmth)
         table.search(int(a_stop * len(table.stops)), self.heat)
         if table.best and table.least < least:
-            self.seen = self._judged(state, table, table.best)
-        new = self._judged(state, table, table.shifts)
+            self.seen = table.judged(self.keeper, state, table.best)
+        new = table.judged(self.keeper, state, table.shifts)
         if new is None and table.best:
             self._learn(table)
             table.shifts = table.best
-            new = self._judged(state, table, table.shifts)
+            new = table.judged(self.keeper, state, table.shifts)
         if new is None:
             self._learn(table)
             news, table.shifts = table.changed(state, table.shifts), before
@@ -92,11 +92,6 @@ class Recaster:
             trips = zip(shift.trips, days.trips, strict=True)
             bad = [n for n, trip in trips if not self.keeper.judge(days._replace(trips=(trip,)))]
             shift.going.refuse(shift.trips, bad)
-
-    def _judged(self, state: State, table: SeasonTable, shifts: list[Shift]) -> State | None:
-        """Return the state with days so shared out, or None where that breaks a rule."""
-        news = table.changed(state, shifts)
-        return self.keeper.replace_all(state, news) if news else state
 
     def _table(self, state: State) -> SeasonTable | None:
         """Lay the days out, or find them as they were laid out."""

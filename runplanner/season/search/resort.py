@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 
 from runplanner.season.lanes import ways
 from runplanner.season.quick.facts import Facts, Roads, facts_of, roads_of
-from runplanner.season.quick.sums import Going, Shift, built
+from runplanner.season.quick.sums import Going, built
 from runplanner.season.search.choose_trips import Chooser, remembered
 from runplanner.season.search.day_table import ALONE, USUAL, DayTable
 from runplanner.season.standing.state import Keeper, Key, State
@@ -62,8 +62,8 @@ class Resorter:
         if table.best and not alone:
             table.shifts = table.best
         elif table.best and table.least < least:
-            self.seen = self._judged(state, table, table.best)
-        new = self._judged(state, table, table.shifts)
+            self.seen = table.judged(self.keeper, state, table.best)
+        new = table.judged(self.keeper, state, table.shifts)
         if new is state and not alone:
             return None
         if new is None:
@@ -73,11 +73,6 @@ class Resorter:
         else:
             self._known[day] = (mark_of(new, table.keys), table)
         return new
-
-    def _judged(self, state: State, table: DayTable, shifts: list[Shift]) -> State | None:
-        """Return the state with a day so shared out, or None where that breaks a rule."""
-        news = table.changed(state, shifts)
-        return self.keeper.replace_all(state, news) if news else state
 
     def _table(self, state: State, day: int, *, alone: bool = False) -> DayTable | None:
         """Lay the day's stops out, or find them as they were laid out."""
