@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Final, Self, TypeVar
 
 from runplanner.phrase import phrase
-from runplanner.scenario.defaults import DEFAULTS, Default
+from runplanner.scenario.defaults import DEFAULTS, Default, habit
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.measures import DAYS
@@ -25,25 +25,21 @@ _READERS: Final[dict[str, Callable[[object], int]]] = {
 }  # fmt: skip
 
 
-def _habit(said: str, words: str) -> Default:
-    return Default(said, Cited(Evidence.PRACTICE, words))
-
-
 _AMS: Final = "AMS Glossary of Meteorology, rain"
 _BEAUFORT: Final = "Beaufort scale, meteothes.gr"
 SETTINGS: Final[dict[str, Default]] = {
-    "open_rain": _habit(
+    "open_rain": habit(
         "0.2 mm/h", phrase("no rain (keepingbackyardbees.com); that much is a forecast's")
     ),
-    "open_wind": _habit("8 m/s", phrase("a gentle breeze is advised; no figure found")),
-    "open_gust": _habit("12 m/s", phrase("half as much again as the wind; no figure found")),
-    "open_thunder": _habit("30 %", phrase("bees are ill-tempered under thunder; no figure found")),
-    "feed_rain": _habit(
+    "open_wind": habit("8 m/s", phrase("a gentle breeze is advised; no figure found")),
+    "open_gust": habit("12 m/s", phrase("half as much again as the wind; no figure found")),
+    "open_thunder": habit("30 %", phrase("bees are ill-tempered under thunder; no figure found")),
+    "feed_rain": habit(
         "2.5 mm/h", phrase("the most that is called light ({ams}); covers go on fast", ams=_AMS)
     ),
-    "feed_wind": _habit("10 m/s", phrase("loads with covers; no figure found")),
-    "feed_gust": _habit("15 m/s", phrase("half as much again as the wind; no figure found")),
-    "feed_thunder": _habit("30 %", phrase("nobody pours under thunder; no figure found")),
+    "feed_wind": habit("10 m/s", phrase("loads with covers; no figure found")),
+    "feed_gust": habit("15 m/s", phrase("half as much again as the wind; no figure found")),
+    "feed_thunder": habit("30 %", phrase("nobody pours under thunder; no figure found")),
     "settle_rain": Default(
         "7.6 mm/h", Cited(Evidence.OFFICIAL, phrase("more is heavy rain ({ams})", ams=_AMS))
     ),
@@ -53,12 +49,12 @@ SETTINGS: Final[dict[str, Default]] = {
             Evidence.PUBLISHED, phrase("a gale starts at 17.2 m/s ({beaufort})", beaufort=_BEAUFORT)
         ),
     ),
-    "settle_gust": _habit(
+    "settle_gust": habit(
         "20.7 m/s", phrase("below a strong gale ({beaufort}); no figure found", beaufort=_BEAUFORT)
     ),
-    "settle_thunder": _habit("20 %", phrase("bees hang outside until morning; no figure found")),
-    "sure_days": _habit("3 days", phrase("nearer days are taken as they are forecast")),
-    "beyond": _habit("fair", phrase("typed windows, or fair, where no forecast reaches")),
+    "settle_thunder": habit("20 %", phrase("bees hang outside until morning; no figure found")),
+    "sure_days": habit("3 days", phrase("nearer days are taken as they are forecast")),
+    "beyond": habit("fair", phrase("typed windows, or fair, where no forecast reaches")),
 }
 """By key, as a user would write it."""
 
