@@ -26,6 +26,7 @@ from runplanner.scenario.workbook_cells import (
     results_saved,
     unmerge,
 )
+from runplanner.weather.plain_shape import is_comment
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -146,7 +147,7 @@ def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:
     lines = text.splitlines(keepends=True)
     says = _SAYS_SEPARATOR.fullmatch(lines[0]) if lines else None
     skipped = start = 1 if says else 0
-    while skipped < len(lines) and _comment(lines[skipped]):
+    while skipped < len(lines) and is_comment(lines[skipped]):
         skipped += 1
     if skipped == len(lines):
         book.add(
@@ -165,11 +166,6 @@ def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:
     if grid is None:
         return None
     return RawCsv(tuple(lines[:skipped]), skipped - start + 1, separator, grid)
-
-
-def _comment(line: str) -> bool:
-    """Tell whether a line above the header is a comment; a spreadsheet may have quoted it."""
-    return line.lstrip('"').startswith("#") or not line.strip(' \t\r\n,;"')
 
 
 def _separator(header: str) -> str:

@@ -54,7 +54,7 @@ def read_plain(text: str, ledger: Ledger, wall: Wall, zone: str) -> dict[str, Fo
     ``zone`` is where times without an offset were read off the wall.
     """
     lines = text.splitlines()
-    above = next((at for at, line in enumerate(lines) if not _skip(line)), len(lines))
+    above = next((at for at, line in enumerate(lines) if not is_comment(line)), len(lines))
     rows = _rows("\n".join(lines[above:]), ledger)
     if not rows:
         ledger.add(
@@ -77,7 +77,8 @@ def read_plain(text: str, ledger: Ledger, wall: Wall, zone: str) -> dict[str, Fo
     return {} if ledger else _by_area(found)
 
 
-def _skip(line: str) -> bool:
+def is_comment(line: str) -> bool:
+    """Tell whether a line above the header is a comment; a spreadsheet may have quoted it."""
     return line.lstrip('"').startswith("#") or not line.strip(' \t\r\n,;"')
 
 
