@@ -4,9 +4,14 @@ A *deck place* is one column of the largest box footprint aboard.  Boxes stand i
 a tank covers whole places, and small goods fill places of their own.
 """
 
-from runplanner.outfit.stores import BoxKind, Container
+from typing import Final
+
+from runplanner.outfit.stores import BoxKind, Container, Kit
 from runplanner.outfit.trucks import Deck
 from runplanner.trade.loads import columns, layers
+
+NO_ROOM: Final = 1_000_000
+"""Places counted for a box too tall to stand: more than any deck has."""
 
 
 def places_on(deck: Deck, length_mm: int, width_mm: int) -> int:
@@ -25,3 +30,17 @@ def places_under(container: Container, length_mm: int, width_mm: int) -> int:
 def stack_high(deck: Deck, box: BoxKind) -> int:
     """Return how many boxes of this kind may stand on one another."""
     return layers(deck, box.height_mm)
+
+
+def stacks(boxes: int, high: int) -> int:
+    """Return the deck places of so many boxes of one pile, ``high`` on one another."""
+    return -(-boxes // high) if high > 0 else boxes * NO_ROOM
+
+
+def small_places(kit: Kit, blocks: int, boards: int, feeders: int) -> int:
+    """Return the deck places of so many blocks, boards and feeders, each kind by itself."""
+    return (
+        -(-blocks // kit.blocks_per_place)
+        - (-boards // kit.boards_per_place)
+        - (-feeders // kit.feeders_per_place)
+    )

@@ -3,15 +3,13 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from runplanner.haulage.deck import small_places, stacks
 from runplanner.haulage.lots import fewer, full, small, some, wet
 from runplanner.haulage.stow import Change, stow
 from runplanner.haulage.tanks import Counts, Tanks, weighed
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Stop, Trip
 from runplanner.trips.task import Goods
-
-NO_ROOM = 1_000_000
-"""Places counted for boxes too tall to stand: more than any deck has."""
 
 
 class Leg(NamedTuple):
@@ -268,9 +266,7 @@ class _Load:
     def leg(self) -> Leg:
         """Return what is aboard now."""
         kit, feed = self.ground.outfit.kit, self.ground.outfit.feed
-        places = self.stacked - (-self.boards // kit.boards_per_place)
-        places -= -self.blocks // kit.blocks_per_place
-        places -= -self.feeders // kit.feeders_per_place
+        places = self.stacked + small_places(kit, self.blocks, self.boards, self.feeders)
         places += sum(self._wet_columns(yard, n) for yard, n in self.wet.items() if n)
         load_g = self.dry_g - (-self.ml * feed.density_g_per_l // 1000)
         return Leg(
@@ -280,5 +276,4 @@ class _Load:
 
     def _wet_columns(self, yard: int, boxes: int) -> int:
         """Return the columns of one yard's wet boxes, which stand by themselves."""
-        high = self.high[self.ground.kinds[yard]]
-        return -(-boxes // high) if high else NO_ROOM
+        return stacks(boxes, self.high[self.ground.kinds[yard]])

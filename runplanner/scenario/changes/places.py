@@ -5,17 +5,14 @@ boxes yard by yard; a tank covers its places full or empty.
 """
 
 from collections.abc import Mapping, Sequence
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from runplanner.daybook.trip import Call, Shift, Trip
-from runplanner.haulage.deck import places_under
+from runplanner.haulage.deck import places_under, small_places, stacks
 from runplanner.haulage.hauler import Hauler, haulers
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind
 from runplanner.outfit.yards import Health
-
-NO_ROOM: Final = 1_000_000
-"""Places counted for boxes too tall to stand: more than any deck has."""
 
 
 class Heap(NamedTuple):
@@ -39,12 +36,7 @@ class Deck(NamedTuple):
 
     def taken(self, heap: Heap) -> int:
         """Return the deck places taken, those under containers counted in."""
-        kit = self.outfit.kit
-        small = (
-            -(-heap.boards // kit.boards_per_place)
-            - (-heap.blocks // kit.blocks_per_place)
-            - (-heap.feeders // kit.feeders_per_place)
-        )
+        small = small_places(self.outfit.kit, heap.blocks, heap.boards, heap.feeders)
         return self.under + small + self._columns(heap)
 
     def _columns(self, heap: Heap) -> int:
@@ -60,8 +52,7 @@ class Deck(NamedTuple):
         )
 
     def _stacks(self, kind: str, boxes: int) -> int:
-        high = self.hauler.high(self.outfit.box(kind))
-        return -(-boxes // high) if high > 0 else boxes * NO_ROOM
+        return stacks(boxes, self.hauler.high(self.outfit.box(kind)))
 
 
 def hauler_of(outfit: Outfit, shift: Shift) -> Hauler | None:
