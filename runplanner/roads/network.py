@@ -121,14 +121,6 @@ def of_arcs(
     return Network(*points, start, head[first], dm[keep], cs[keep], kind[keep])
 
 
-def largest_part(network: Network) -> Network:
-    """Return the largest part in which every node can be reached from every other."""
-    if network.size == 0:
-        return network
-    part = parts(network)
-    return only(network, part == np.argmax(np.bincount(part)))
-
-
 def parts(network: Network, *, weak: bool = False) -> Ints:
     """Return the part of each node: in one part every node can be reached from every other.
 

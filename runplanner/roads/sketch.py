@@ -72,7 +72,7 @@ def unpacked(steps: list[int]) -> Line:
     return tuple(spots)
 
 
-def sketch_from_text(text: str, file: str = ROADS_FILE) -> Sketch:
+def sketch_from_text(text: str) -> Sketch:
     """Return the sketch in ``text``.
 
     Raises:
@@ -81,44 +81,44 @@ def sketch_from_text(text: str, file: str = ROADS_FILE) -> Sketch:
     try:
         body = json.loads(text)
     except (ValueError, RecursionError):
-        raise _refused(file, "", "no JSON") from None
+        raise _refused("", "no JSON") from None
     if not isinstance(body, dict) or body.get("schema") != SCHEMA:
-        raise _refused(file, "schema", "another schema")
+        raise _refused("schema", "another schema")
     if not isinstance(body.get("credit"), str):
-        raise _refused(file, "credit", "no text")
-    drives = tuple(_rows(body.get("drives"), (0, 0), 100_000, file, "drives"))
-    ground = tuple(_rows(body.get("ground"), (0,), _RANKS - 1, file, "ground"))
+        raise _refused("credit", "no text")
+    drives = tuple(_rows(body.get("drives"), (0, 0), 100_000, "drives"))
+    ground = tuple(_rows(body.get("ground"), (0,), _RANKS - 1, "ground"))
     if sum(len(row[-1]) for row in (*drives, *ground)) > MOST_POINTS:
-        raise _refused(file, "", f"more than {MOST_POINTS} points")
+        raise _refused("", f"more than {MOST_POINTS} points")
     return Sketch(body["credit"], drives, ground)
 
 
-def _rows(raw: object, least: tuple[int, ...], most: int, file: str, name: str) -> Iterator[Any]:
+def _rows(raw: object, least: tuple[int, ...], most: int, name: str) -> Iterator[Any]:
     """Yield rows of small whole numbers with a packed line at the end."""
     if not isinstance(raw, list):
-        raise _refused(file, name, "no list")
+        raise _refused(name, "no list")
     for number, row in enumerate(raw):
         if not (isinstance(row, list) and len(row) == len(least) + 1):
-            raise _refused(file, f"{name}[{number}]", "a row of another kind")
+            raise _refused(f"{name}[{number}]", "a row of another kind")
         *heads, steps = row
         if not all(type(head) is int and 0 <= head <= most for head in heads):
-            raise _refused(file, f"{name}[{number}]", "another number")
-        yield (*heads, _checked(steps, file, f"{name}[{number}]"))
+            raise _refused(f"{name}[{number}]", "another number")
+        yield (*heads, _checked(steps, f"{name}[{number}]"))
 
 
-def _checked(steps: object, file: str, where: str) -> Line:
+def _checked(steps: object, where: str) -> Line:
     fit = (
         isinstance(steps, list) and len(steps) % 2 == 0 and len(steps) <= 2 * MOST_POINTS
         and all(type(step) is int and abs(step) <= 720 * _GRAIN for step in steps)
     )  # fmt: skip
     line = unpacked(steps) if fit and isinstance(steps, list) else ()
     if not fit or any(abs(lat) > 90 or abs(lon) > 540 for lat, lon in line):
-        raise _refused(file, where, "a line of another kind")
+        raise _refused(where, "a line of another kind")
     return line
 
 
-def _refused(file: str, where: str, said: str) -> ScenarioError:
+def _refused(where: str, said: str) -> ScenarioError:
     cure = phrase("Use the file as runplanner wrote it, or delete it: the plan holds without it.")
     return ScenarioError(
-        (Fault(file, where, "", said, phrase("roads as {schema}", schema=SCHEMA), cure),)
+        (Fault(ROADS_FILE, where, "", said, phrase("roads as {schema}", schema=SCHEMA), cure),)
     )

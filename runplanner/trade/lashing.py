@@ -7,7 +7,7 @@ side by side want a strap over each row besides (:func:`straps_over_rows`).
 
 from dataclasses import dataclass
 from enum import StrEnum
-from math import ceil, radians, sin
+from math import ceil
 from typing import Final
 
 from runplanner.phrase import phrase
@@ -71,30 +71,20 @@ def press_dan(mass_g: int, friction_permille: int, way: Way) -> int:
     return ceil(_press_n(mass_g, friction_permille, way) / 10)
 
 
-def straps(
-    mass_g: int,
-    friction_permille: int,
-    way: Way,
-    pretension_dan: int = PRETENSION_DAN,
-    angle_deg: int = 90,
-) -> int:
+def straps(mass_g: int, friction_permille: int, way: Way) -> int:
     """Return the straps over the top that hold ``mass_g`` from going ``way``.
 
-    Each strap presses on both sides.  Never fewer than two.
+    Each strap presses on both sides, straight down.  Never fewer than two.
 
     Args:
         mass_g: Mass of what the straps hold.
         friction_permille: Friction factor times 1000.
         way: Direction.
-        pretension_dan: Pretension of one strap (STF on its label).
-        angle_deg: Between strap and deck, 30 to 90.
 
     Raises:
-        ValueError: When a number is outside its range.
+        ValueError: When friction is not above zero.
     """
-    if pretension_dan < 1 or not 30 <= angle_deg <= 90:
-        raise ValueError("straps need pretension, and an angle of 30 to 90 degrees to the deck")
-    one_n = 2 * pretension_dan * 10 * sin(radians(angle_deg))
+    one_n = 2 * PRETENSION_DAN * 10
     press = _press_n(mass_g, friction_permille, way) * SAFETY_PERMILLE[way] / 1000
     return max(LEAST_STRAPS, ceil(press / one_n))
 

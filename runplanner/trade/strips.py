@@ -136,12 +136,12 @@ def treatment(substance: str) -> Treatment | None:
     return STRIPS.get(SUBSTANCES.get(called, called))
 
 
-def strips_by_frames(frames_of_bees: int, per_frames: int = 5) -> int:
+def strips_by_frames(frames_of_bees: int) -> int:
     """Return amitraz strips by frames of bees, one for each started 5 (US label, from memory).
 
     Raises:
-        ValueError: When a number is below one.
+        ValueError: When there are none.
     """
-    if frames_of_bees < 1 or per_frames < 1:
+    if frames_of_bees < 1:
         raise ValueError("frames of bees must be at least 1")
-    return -(-frames_of_bees // per_frames)
+    return -(-frames_of_bees // 5)

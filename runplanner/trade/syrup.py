@@ -71,13 +71,8 @@ def density_g_per_l(sugar_permille: int, temp_c: float = 20.0) -> int:
     return ceil(density_kg_m3(sugar_permille / 1000, temp_c))
 
 
-def sugar_g_per_l(sugar_permille: int, temp_c: float = 20.0) -> int:
-    """Return the sugar in one litre, rounded down: what may be counted on as feed."""
-    return floor(sugar_kg_m3(sugar_permille / 1000, temp_c))
-
-
-def ml_per_kg_sugar(sugar_permille: int, temp_c: float = 20.0) -> int:
-    """Return the syrup that one kg of sugar makes, rounded down.
+def ml_per_kg_sugar(sugar_permille: int) -> int:
+    """Return the syrup in ml that one kg of sugar makes at 20 C, rounded down.
 
     Raises:
         ValueError: When there is no sugar in it, or outside the valid range.
@@ -85,7 +80,7 @@ def ml_per_kg_sugar(sugar_permille: int, temp_c: float = 20.0) -> int:
     if sugar_permille < 1:
         raise ValueError("a syrup without sugar makes no volume per kg of sugar")
     mass_kg = 1000 / sugar_permille
-    return floor(mass_kg / density_kg_m3(sugar_permille / 1000, temp_c) * 1_000_000)
+    return floor(mass_kg / density_kg_m3(sugar_permille / 1000) * 1_000_000)
 
 
 def solubility_permille(temp_c: float) -> int:

@@ -1,10 +1,9 @@
 import pytest
 
 from runplanner.roads.drawing import Drawing
-from runplanner.roads.network import largest_part
 from runplanner.roads.speeds import KINDS
 from runplanner.roads.tags import SHUT, Road
-from tests.roads.towns import arcs_of
+from tests.roads.towns import arcs_of, largest_part
 
 FAST = Road(KINDS.index("primary"), 60_000, 60_000)
 ONE_WAY = Road(KINDS.index("primary"), 36_000, 0)

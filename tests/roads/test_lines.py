@@ -8,9 +8,9 @@ import pytest
 
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.lines import read_geojson, read_graphml
-from runplanner.roads.network import Network, largest_part, lines_of, parts
+from runplanner.roads.network import Network, lines_of, parts
 from runplanner.roads.speeds import changed
-from tests.roads.towns import LIGHT, SPEEDS, arcs_of
+from tests.roads.towns import LIGHT, SPEEDS, arcs_of, largest_part
 
 # 0.01 degrees of longitude at the equator: 1,113.195 m, 11,132 dm.
 STEP = 11_132

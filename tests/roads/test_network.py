@@ -7,8 +7,8 @@ from hypothesis import strategies as some
 
 from runplanner.haulage.travel import geodesic_m
 from runplanner.roads.errors import RoadsError
-from runplanner.roads.network import as_matrix, largest_part, metres_apart, of_arcs, turned
-from tests.roads.towns import arcs_of, both, town
+from runplanner.roads.network import as_matrix, metres_apart, of_arcs, turned
+from tests.roads.towns import arcs_of, both, largest_part, town
 
 
 @settings(deadline=None)

@@ -6,12 +6,12 @@ import pytest
 
 from runplanner.roads.errors import RoadsError
 from runplanner.roads.matrix import matrix
-from runplanner.roads.network import Box, Network, largest_part
+from runplanner.roads.network import Box, Network
 from runplanner.roads.osm import read_osm
 from runplanner.roads.snap import snapped
 from runplanner.roads.speeds import Speeds, changed
 from runplanner.roads.vehicle import Vehicle
-from tests.roads.towns import HEAVY, LIGHT, SPEEDS, Way, write_extract
+from tests.roads.towns import HEAVY, LIGHT, SPEEDS, Way, largest_part, write_extract
 
 osmium = pytest.importorskip("osmium", reason="no osmium here: extracts were NOT read")
 # Nodes 1..9 on a grid of 0.01 degrees: 1 2 3 in the south, 4 5 6 in the middle, 7 8 9 north.

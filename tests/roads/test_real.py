@@ -14,13 +14,13 @@ from runplanner.office.campaign import Effort
 from runplanner.office.drawn import draw_roads, kept_roads
 from runplanner.roads.lines import read_geojson
 from runplanner.roads.matrix import NO_ROAD, matrix
-from runplanner.roads.network import Network, largest_part
+from runplanner.roads.network import Network
 from runplanner.roads.open import open_roads
 from runplanner.roads.osm import CREDIT, read_osm
 from runplanner.roads.snap import Snapped, snapped
 from tests.roads.packages import coquimbo, helsinki
 from tests.roads.test_matrix import oracle
-from tests.roads.towns import HEAVY, LIGHT, SPEEDS
+from tests.roads.towns import HEAVY, LIGHT, SPEEDS, largest_part
 
 pytestmark = pytest.mark.slow
 

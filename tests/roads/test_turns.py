@@ -2,10 +2,10 @@ import networkx as nx
 import pytest
 
 from runplanner.roads.matrix import matrix
-from runplanner.roads.network import Network, largest_part
+from runplanner.roads.network import Network
 from runplanner.roads.snap import snapped
 from runplanner.roads.turns import Turn, with_turns
-from tests.roads.towns import both, town
+from tests.roads.towns import both, largest_part, town
 
 # A cross: 0 in the middle, arms 1 (west), 2 (north), 3 (east), 4 (south), each with a further
 # point 5..8 behind it; a by-pass of 1000 from the end of the west arm to that of the north.

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import numpy as np
 
-from runplanner.roads.network import Network, of_arcs
+from runplanner.roads.network import Network, of_arcs, only, parts
 from runplanner.roads.speeds import KINDS, Speeds
 from runplanner.roads.vehicle import Vehicle
 
@@ -63,3 +63,11 @@ def write_extract(
             parts = [(kind, ref, role) for kind, ref, role in members]
             writer.add_relation(osmium.osm.mutable.Relation(id=number, members=parts, tags=tags))
     return path
+
+
+def largest_part(network: Network) -> Network:
+    """Return the largest part in which every node can be reached from every other."""
+    if network.size == 0:
+        return network
+    part = parts(network)
+    return only(network, part == np.argmax(np.bincount(part)))

@@ -13,7 +13,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Access, Health
 from runplanner.scenario.changes.typed import change_lines, changed, typed_changes
-from runplanner.scenario.changes.verbs import VERBS, grammar
+from runplanner.scenario.changes.verbs import VERBS
 from runplanner.trips.ground import Ground
 from tests.audit.feeder_plan import feeders_fetched
 from tests.paperwork.plans import HOSTILE
@@ -646,7 +646,7 @@ def test_too_many_lines_are_refused() -> None:
 def test_every_example_is_understood() -> None:
     """What the messages give as an example reads without a fault of grammar."""
     untold = {"done", "home", "skip", "next", "feeders left", "feeders lost"}
-    assert len(VERBS) == len(grammar())
+    assert len(VERBS) == len({verb.begins[:1] for verb in VERBS})
     for verb in VERBS:
         for example in verb.such_as.split(", "):
             if verb.begins and verb.begins[0] in untold:

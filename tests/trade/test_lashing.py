@@ -18,11 +18,6 @@ def test_a_worked_load_forward() -> None:
     assert straps(1_000_000, 300, Way.FORWARD) == 4
 
 
-def test_a_flat_strap_presses_less() -> None:
-    """At 30 degrees half the pressing force is left: 6.8, so 7 straps."""
-    assert straps(1_000_000, 300, Way.FORWARD, angle_deg=30) == 7
-
-
 def test_sideways_asks_for_less_than_forward() -> None:
     """(0.5 - 0.3) / 0.3 x 9.81 x 1.1 = 7.19 kN over 6 kN a strap: 2 straps."""
     assert straps(1_000_000, 300, Way.SIDEWAYS) == 2
@@ -47,21 +42,10 @@ def test_more_grip_never_needs_more_straps(mass: int, grip: int, more: int, way:
     assert straps(mass, grip + more, way) <= straps(mass, grip, way)
 
 
-@given(MASS, st.integers(30, 89), st.integers(1, 900))
-def test_steeper_and_tighter_straps_hold_more(mass: int, angle: int, pull: int) -> None:
-    """Straps fall with angle and with pretension."""
-    here = straps(mass, 300, Way.FORWARD, pull, angle)
-    assert straps(mass, 300, Way.FORWARD, pull, angle + 1) <= here
-    assert straps(mass, 300, Way.FORWARD, pull + 1, angle) <= here
-
-
-@pytest.mark.parametrize(
-    ("friction", "pull", "angle"), [(0, 300, 90), (300, 0, 90), (300, 300, 20)]
-)
-def test_numbers_outside_their_range_are_refused(friction: int, pull: int, angle: int) -> None:
-    """No friction, no pretension or a strap lying flat cannot hold."""
-    with pytest.raises(ValueError, match=r"friction|pretension"):
-        straps(1_000, friction, Way.FORWARD, pull, angle)
+def test_no_friction_holds_nothing() -> None:
+    """Straps over the top hold by friction alone."""
+    with pytest.raises(ValueError, match="friction must be above zero"):
+        straps(1_000, 0, Way.FORWARD)
 
 
 def test_surfaces_have_a_source_and_the_caution_says_estimate() -> None:

@@ -3,7 +3,7 @@
 A verb reads the rest of its line and returns the campaign as it then is.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Final, NamedTuple
 
@@ -377,8 +377,3 @@ def verb_of(line: Line) -> Verb:
         if line.take(*verb.begins):
             return verb
     return VERBS[-1]
-
-
-def grammar() -> Mapping[str, str]:
-    """Return an example of every kind of line by how it begins."""
-    return {verb.begins[0] if verb.begins else "out": verb.such_as for verb in VERBS}

@@ -94,21 +94,21 @@ def _take_off(ground: Ground, index: int) -> Part:
     )
 
 
-def least_work_s(ground: Ground, index: int, *, boards: bool = True) -> int:
-    """Return the least person-seconds for taking a yard off, with putting ``boards`` on or not.
+def least_work_s(ground: Ground, index: int) -> int:
+    """Return the least person-seconds for taking a yard off, with putting boards on.
 
     Where there are two ways of clearing, each colony's share of the boxes counts by the
     cheaper one.  Lots are colonies one after another, so a visit's boxes are the sum of its
     colonies' shares, and no mixture of ways takes less.
     """
     yard, due = ground.outfit.yards[index], ground.dues[index]
-    put_on = yard.colonies if due.boards_to_come() and boards else 0
+    put_on = yard.colonies if due.boards_to_come() else 0
     whole = Stop(
         index, boards=put_on, off=yard.colonies, boxes=yard.boxes, brood=yard.brood_boxes_off
     )
     if not due.other:
         return ground.work_s(whole)
-    return sum(_colony_s(ground, index, nth, boards=boards) for nth in range(yard.colonies))
+    return sum(_colony_s(ground, index, nth, boards=True) for nth in range(yard.colonies))
 
 
 class TakenOff(NamedTuple):

@@ -34,9 +34,7 @@ class Answer:
     proven: bool
 
 
-def best_season(
-    rota: Rota, beaten: float, go_on: Callable[[], bool], most: int = MOST_WORK
-) -> Answer | None:
+def best_season(rota: Rota, beaten: float, go_on: Callable[[], bool]) -> Answer | None:
     """Return the best season as far as it can be told; None where not even a bound is found.
 
     Nor is there an answer where what all trucks do on one day may cost more than the list knows.
@@ -45,13 +43,12 @@ def best_season(
         rota: What a season may look like.
         beaten: Seasons that cost as much or more are of no use.
         go_on: Asked before every further gap.
-        most: Pairs of sets to be looked at.
     """
     prices = None if _too_dear(rota) else priced(rota)
     if prices is None:
         return None
     # Days that are unlike leave too many rows open to be worth as much.
-    effort = Effort(most // rota.turn)
+    effort = Effort(MOST_WORK // rota.turn)
     bound, best = min(prices.bound, beaten), None
     for permille in GAPS_PERMILLE:
         if bound >= beaten - rota.grain or not go_on():
