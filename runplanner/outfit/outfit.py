@@ -204,6 +204,17 @@ class Outfit:
                 return truck
         raise KeyError(truck_id)
 
+    def trailer(self, trailer_id: str) -> Trailer | None:
+        """Return the trailer with ``trailer_id``; None where there is none, as for ""."""
+        return next((one for one in self.trailers if one.id == trailer_id), None)
+
+    def container(self, container_id: str) -> Container:
+        """Return the kind of container with ``container_id``; KeyError when there is none."""
+        for kind in self.containers:
+            if kind.id == container_id:
+                return kind
+        raise KeyError(container_id)
+
     @property
     def boards_lain(self) -> int:
         """Clearer boards that lie at yards as the campaign begins; the store is short of them."""

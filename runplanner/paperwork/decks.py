@@ -34,8 +34,7 @@ class Bears:
 
 def pulled(outfit: Outfit, shift: Shift) -> tuple[Truck, Trailer | None]:
     """Return the shift's truck and its trailer, if any."""
-    truck = outfit.truck(shift.truck)
-    return truck, next((one for one in outfit.trailers if one.id == shift.trailer), None)
+    return outfit.truck(shift.truck), outfit.trailer(shift.trailer)
 
 
 def bears(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Bears, Bears | None]:
@@ -109,8 +108,7 @@ def _more_off(actions: tuple[Action, ...], boxes: int) -> tuple[Action, ...]:
 
 def carried(outfit: Outfit, trip: Trip) -> tuple[Container, ...]:
     """Return every container of the trip, the largest first."""
-    kinds = {kind.id: kind for kind in outfit.containers}
-    taken = [kinds[one.container] for one in trip.containers for _ in range(one.count)]
+    taken = [outfit.container(one.container) for one in trip.containers for _ in range(one.count)]
     return tuple(sorted(taken, key=by_size))
 
 

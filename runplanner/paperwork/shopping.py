@@ -8,6 +8,7 @@ from runplanner.days import day_of
 from runplanner.outfit.stores import BoxKind, Strips
 from runplanner.outfit.trucks import Deck
 from runplanner.outfit.yards import Health
+from runplanner.paperwork.decks import pulled
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import box, office_page, whole
@@ -203,9 +204,7 @@ def _high(kind: BoxKind, decks: tuple[Deck, ...]) -> int:
 
 
 def _decks(plan: Plan, shift: Shift) -> tuple[Deck, ...]:
-    outfit = plan.outfit
-    truck = [one.deck for one in outfit.trucks if one.id == shift.truck]
-    return (*truck, *(one.deck for one in outfit.trailers if one.id == shift.trailer))
+    return tuple(one.deck for one in pulled(plan.outfit, shift) if one is not None)
 
 
 def shopping_page(plan: Plan) -> str:

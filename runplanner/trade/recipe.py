@@ -58,9 +58,9 @@ class Recipe:
         """Return the sugar by mass in whole per mille, to the nearest."""
         return int(self.share() * 1000 + 0.5)
 
-    def litres(self, sugar_g: float, temp_c: float = 20.0) -> float:
-        """Return the syrup that ``sugar_g`` of sugar makes by this recipe."""
-        return sugar_g / self.share() / density_kg_m3(self.share(), temp_c)
+    def litres(self, sugar_g: float) -> float:
+        """Return the litres of syrup, at 20 C, that ``sugar_g`` of sugar makes by this recipe."""
+        return sugar_g / self.share() / density_kg_m3(self.share())
 
     def water_ml(self, sugar_g: float) -> float:
         """Return the water (at 20 C) that goes to ``sugar_g`` of sugar."""

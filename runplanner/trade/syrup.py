@@ -61,9 +61,13 @@ def density_kg_m3(sugar_share: float, temp_c: float = 20.0) -> float:
     return water_kg_m3(temp_c) + float(extra)
 
 
-def sugar_kg_m3(sugar_share: float, temp_c: float = 20.0) -> float:
-    """Return the sugar in a cubic metre of syrup, unrounded (grams in a litre)."""
-    return density_kg_m3(sugar_share, temp_c) * sugar_share
+def sugar_kg_m3(sugar_share: float) -> float:
+    """Return the sugar in a cubic metre of syrup at 20 C, unrounded (grams in a litre).
+
+    Raises:
+        ValueError: Outside the range the formula was compared with the handbook.
+    """
+    return density_kg_m3(sugar_share) * sugar_share
 
 
 def density_g_per_l(sugar_permille: int, temp_c: float = 20.0) -> int:

@@ -6,15 +6,22 @@ from runplanner.outfit.yards import Clearing
 from tests.outfits import a_yard, an_outfit
 
 
-def test_yards_and_boxes_are_found_by_id() -> None:
-    """An id leads to its yard or box kind."""
+def test_all_that_has_an_id_is_found_by_it() -> None:
+    """An id leads to its yard, truck, container or box kind."""
     outfit = an_outfit([(1, 1), (2, 2)])
 
     assert outfit.yards[1] is outfit.yard("yard2")
     assert outfit.boxes[0] is outfit.box("medium")
+    assert outfit.trucks[0] is outfit.truck(outfit.trucks[0].id)
+    assert outfit.containers[-1] is outfit.container(outfit.containers[-1].id)
 
 
-@pytest.mark.parametrize("ask", ["yard", "box"])
+def test_no_trailer_is_no_trailer() -> None:
+    """A truck that pulls none has none by its empty id."""
+    assert an_outfit([(1, 1)]).trailer("") is None
+
+
+@pytest.mark.parametrize("ask", ["yard", "truck", "container", "box"])
 def test_an_unknown_id_is_a_key_error(ask: str) -> None:
     """An id that leads nowhere is an error that names it."""
     with pytest.raises(KeyError, match="nowhere"):

@@ -118,11 +118,10 @@ def call_name(outfit: Outfit, call: Call) -> str:
 
 
 def _heading(outfit: Outfit, shift: Shift, number: int) -> str:
-    truck = outfit.truck(shift.truck).name
-    trailer = [trailer.name for trailer in outfit.trailers if trailer.id == shift.trailer]
+    truck, trailer = outfit.truck(shift.truck).name, outfit.trailer(shift.trailer)
     pulled = named(truck)
     if trailer:
-        pulled = tr("{truck} with {trailer}", truck=named(truck), trailer=named(trailer[0]))
+        pulled = tr("{truck} with {trailer}", truck=named(truck), trailer=named(trailer.name))
     which = tr("trip {trip}", trip=number)
     return f"{pulled}, {day_name(outfit.season, shift.day)}, {which}"
 

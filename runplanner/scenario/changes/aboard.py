@@ -51,8 +51,7 @@ def aboard(outfit: Outfit, shift: Shift, trip: Trip, calls: Sequence[Call]) -> t
     What was not used counts as not loaded: it went back into the store.
     """
     deck = deck_of(outfit, shift, trip, calls)
-    empty = {kind.id: kind.empty_g for kind in outfit.containers}
-    tanks_g = sum(one.count * empty[one.container] for one in trip.containers)
+    tanks_g = sum(one.count * outfit.container(one.container).empty_g for one in trip.containers)
     goods = _Goods(boards=trip.calls[0].after.boards)
     for call in calls:
         for action in call.actions:

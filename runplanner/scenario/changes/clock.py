@@ -266,9 +266,8 @@ class Rest:
 
 
 def _speed(outfit: Outfit, shift: Shift) -> int:
-    speeds = [one.speed_permille for one in outfit.trucks if one.id == shift.truck]
-    speeds += [one.speed_permille for one in outfit.trailers if one.id == shift.trailer]
-    return min(speeds)
+    truck, trailer = outfit.truck(shift.truck), outfit.trailer(shift.trailer)
+    return min(one.speed_permille for one in (truck, trailer) if one is not None)
 
 
 def call_spans(outfit: Outfit, call: Call, day: int) -> tuple[Span, ...]:

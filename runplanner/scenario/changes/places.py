@@ -70,9 +70,8 @@ def deck_of(outfit: Outfit, shift: Shift, trip: Trip, calls: Sequence[Call]) -> 
     if hauler is None:
         return None
     foot = _footprint(outfit, calls)
-    held = {one.id: one for one in outfit.containers}
     under = sum(
-        one.count * places_under(held[one.container], foot.length_mm, foot.width_mm)
+        one.count * places_under(outfit.container(one.container), foot.length_mm, foot.width_mm)
         for one in trip.containers
     )
     return Deck(outfit, hauler, hauler.places(foot.length_mm, foot.width_mm), under)
