@@ -61,5 +61,5 @@ def fed_without_take_off(yard: Yard) -> bool:
 
 
 def taken_down_min(outfit: Outfit, yard: Yard) -> int:
-    """Return how many minutes the bees of a yard take over one round, rounded up."""
+    """Return the minutes that the bees of a yard take over one round, rounded up."""
     return ceil_div(need_of(outfit, yard).round_ml * DAY_MIN, outfit.feed.uptake_ml_per_day)

@@ -33,7 +33,10 @@ def stack_high(deck: Deck, box: BoxKind) -> int:
 
 
 def stacks(boxes: int, high: int) -> int:
-    """Return the deck places of so many boxes of one pile, ``high`` on one another."""
+    """Return the deck places of so many boxes of one pile, ``high`` on one another.
+
+    ``NO_ROOM`` for each where not one may stand (``high`` 0).
+    """
     return -(-boxes // high) if high > 0 else boxes * NO_ROOM
 
 

@@ -14,7 +14,13 @@ from runplanner.paperwork.undone_list import undone_part
 
 
 def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
-    """Return the change sheet as a page."""
+    """Return the change sheet as a page.
+
+    Args:
+        before: The plan that was being driven, for its bill and what it left undone.
+        after: The plan from now on.
+        sheet: What changed between them.
+    """
     promised = count(sheet.promised, "promised visit", "promised visits")
     moved = tr("{number} of {promised} moved", number=sheet.visits_moved, promised=promised)
     if sheet.visits_changed:

@@ -191,7 +191,7 @@ def _steps(plan: Plan, shift: Shift, trip: Trip, now: Plan) -> list[Step]:
 
 
 def manifest_text(plan: Plan, shift: Shift, trip: Trip) -> str:
-    """Return a driver's paper."""
+    """Return a driver's paper, as HTML."""
     return manifest_page(manifest(plan, shift, trip))
 
 

@@ -90,7 +90,11 @@ def straps(mass_g: int, friction_permille: int, way: Way) -> int:
 
 
 def straps_over_rows(mass_g: int, friction_permille: int, way: Way, rows: int) -> int:
-    """Return the straps over ``rows`` of stacks across a deck: one over each row at the least."""
+    """Return the straps over ``rows`` of stacks across a deck: one over each row at the least.
+
+    Raises:
+        ValueError: When friction is not above zero.
+    """
     return max(rows, straps(mass_g, friction_permille, way))
 
 

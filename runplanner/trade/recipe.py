@@ -103,7 +103,11 @@ def recipe(text: str) -> Recipe:
 
 
 def recipe_permille(text: str) -> int:
-    """Return the sugar by mass of the recipe in ``text``, in per mille (see :func:`recipe`)."""
+    """Return the sugar by mass of the recipe in ``text``, in per mille (see :func:`recipe`).
+
+    Raises:
+        RecipeError: As there.
+    """
     return recipe(text).permille()
 
 

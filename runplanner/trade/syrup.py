@@ -71,7 +71,11 @@ def sugar_kg_m3(sugar_share: float) -> float:
 
 
 def density_g_per_l(sugar_permille: int, temp_c: float = 20.0) -> int:
-    """Return the mass of one litre, rounded up: what a litre may weigh on the truck."""
+    """Return the mass of one litre, rounded up: what a litre may weigh on the truck.
+
+    Raises:
+        ValueError: Outside the range the formula was compared with the handbook.
+    """
     return ceil(density_kg_m3(sugar_permille / 1000, temp_c))
 
 

@@ -74,7 +74,10 @@ def is_sound(outfit: Outfit, call: Call) -> bool:
 
 
 def base_shut(outfit: Outfit, trip: Trip, at: int) -> bool:
-    """Tell whether a call to load or unload lies outside the hours of the base that serves it."""
+    """Tell whether a call to load or unload lies outside the hours of the base that serves it.
+
+    ``at`` is its number in the trip, from 0.  With honey aboard a full honey house is shut, too.
+    """
     call, house = trip.calls[at], outfit.honey_house
     was = trip.calls[at - 1].after if at else call.after
     bases = serving(outfit, call, was.boxes, was.brood_boxes + was.wet)
@@ -97,7 +100,7 @@ def _may_be_fed(yard: Yard, call: Call) -> bool:
 
 
 def in_fit_hours(draft: Draft, call: Call, from_min: int) -> bool:
-    """Tell whether a stop lies in hours fit for it, from ``from_min`` to its end."""
+    """Tell whether a stop lies in hours fit for it, from ``from_min`` (of day 0) to its end."""
     spans = call_spans(draft.outfit, call, call.start_min // DAY_MIN)
     settled = settled_min(draft.outfit, call) <= call.end_min
     return settled and any(

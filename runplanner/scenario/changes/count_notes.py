@@ -14,7 +14,15 @@ from runplanner.scenario.changes.stop_done import counted_calls, held_up
 def said_if_held_up(
     draft: Draft, yard: Yard, here: list[Call], counts: Counts, shared: list[dict[str, int]]
 ) -> Draft:
-    """Note that syrup or strips which nobody counted are held up by honey still on."""
+    """Note that syrup or strips which nobody counted are held up by honey still on.
+
+    Args:
+        draft: The campaign.
+        yard: The yard.
+        here: A trip's calls there, in order.
+        counts: What was told of them together.
+        shared: What of it belongs to each.
+    """
     for call, short in zip(here, held_up(yard, here, shared), strict=True):
         planned = {action.job for action in call.actions}
         feed = Job.FEED in planned and not {"litres", "fed"} & counts.keys()
@@ -32,7 +40,15 @@ def said_if_held_up(
 def said_how_fed(
     draft: Draft, trip: Trip, yard: Yard, here: list[Call], shared: list[dict[str, int]]
 ) -> Draft:
-    """Note how litres were read that are not those planned, as far as so many could be fed."""
+    """Note how litres were read that are not those planned, as far as so many could be fed.
+
+    Args:
+        draft: The campaign, the trip not counted yet.
+        trip: The trip.
+        yard: The yard.
+        here: The trip's calls there, in order.
+        shared: What was counted at each.
+    """
     feeds = {
         at: one
         for at, (call, mine) in enumerate(zip(here, shared, strict=True))

@@ -15,10 +15,10 @@ from runplanner.scenario.faults import Refusal
 
 
 def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
-    """Return the draft with ``counts`` as what ``trip`` did at ``yard``.
+    """Return the draft with ``counts`` as what ``trip`` did at ``yard``, notes added.
 
     Raises:
-        Refusal: When more is said to be done than there was to do.
+        Refusal: When something is counted that was not to be done, or more than there was to do.
     """
     here = [call for call in trip.calls if call.yard == yard.id]
     refuse_unplanned(here, counts)

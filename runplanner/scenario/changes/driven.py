@@ -44,7 +44,7 @@ def off_by(draft: Draft, yard: str, job: Job) -> int:
 
 
 def driven_actions(draft: Draft, yard: str = "") -> list[Action]:
-    """Return what driven trips did, in one yard or in all."""
+    """Return what driven trips did, in their order, in one yard (by id) or in all ("")."""
     return [
         action
         for trip in draft.driven_trips()

@@ -65,7 +65,10 @@ def hauler_of(outfit: Outfit, shift: Shift) -> Hauler | None:
 
 
 def deck_of(outfit: Outfit, shift: Shift, trip: Trip, calls: Sequence[Call]) -> Deck | None:
-    """Return the deck on a trip, in places of the largest box that ``calls`` bring aboard."""
+    """Return the deck on a trip, in places of the largest box that ``calls`` bring aboard.
+
+    None where the truck may carry nothing.
+    """
     hauler = hauler_of(outfit, shift)
     if hauler is None:
         return None

@@ -63,6 +63,13 @@ def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:
 
     Strips, feeders and wet boxes count where they were planned, else at the first call: strips
     told once are not hung twice. All else goes by what each call was to do, the rest to the last.
+
+    Args:
+        calls: The trip's calls at the yard, in order.
+        counts: What was told of them together.
+
+    Returns:
+        Counts by word, one mapping for each call.
     """
     shared = [dict(counts) for _ in calls]
     for word, jobs in _ONCE.items():
@@ -83,7 +90,7 @@ def shared_out(calls: list[Call], counts: Counts) -> list[dict[str, int]]:
 
 
 def planned_sum(call: Call, job: Job, what: Callable[[Action], int]) -> int | None:
-    """Return what a call was to do of a job; None where it was not to."""
+    """Return what a call was to do of a job, ``what`` of its actions; None where it was not to."""
     found = [what(action) for action in call.actions if action.job is job]
     return sum(found) if found else None
 

@@ -24,6 +24,12 @@ def counted_calls(
 ) -> tuple[Call, ...]:
     """Return a trip's calls, with what was counted at each of those at a yard as what it did.
 
+    Args:
+        outfit: The facts.
+        trip: The trip.
+        yard: The yard.
+        shared: What was counted at each of its calls there, in order.
+
     Raises:
         Refusal: When more is said to be done than there was to do.
     """

@@ -133,7 +133,7 @@ def yard_names(draft: Draft, yards: Iterable[str]) -> str:
 
 
 def quoted(lines: Sequence[str]) -> Part:
-    """Return lines to type, each in quotes, the last after ``and``."""
+    """Return lines to type, one at least, each in quotes, the last after ``and``."""
     told: Part = f"'{lines[0]}'"
     for line in lines[1:]:
         told = phrase("{first} and {last}", first=told, last=f"'{line}'")

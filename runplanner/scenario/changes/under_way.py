@@ -42,6 +42,9 @@ def skip(line: Line, draft: Draft) -> Draft:
     """Leave out stops to come of trips under way, or later trips that go there.
 
     What is left out already may be named again.
+
+    Raises:
+        Refusal: When a place is named that no truck is still to go to.
     """
     ids = {call.yard for out in trucks_out(draft) for call in (*out.to_come(), *out.later_stops())}
     off = _off_already(draft)
@@ -97,7 +100,12 @@ def _called_off(draft: Draft, out: Out, yard: str) -> Draft:
 
 
 def order(line: Line, draft: Draft) -> Draft:
-    """Put the stops to come of a trip under way in another order; those not named follow."""
+    """Put the stops to come of a trip under way in another order; those not named follow.
+
+    Raises:
+        Refusal: When it names no truck that is out, other yards, or yards that are not sound
+            before others.
+    """
     out = _truck(line, draft)
     line.take(":")
     here = [draft.outfit.yard(call.yard) for call in out.to_come()]

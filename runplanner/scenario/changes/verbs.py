@@ -1,6 +1,7 @@
 """The lines a driver would text, each with what it does to a campaign.
 
-A verb reads the rest of its line and returns the campaign as it then is.
+A verb reads the rest of its line and returns the campaign as it then is.  What it does not
+understand, or cannot do as things stand, it refuses (`Refusal`): one refusal a line.
 """
 
 from collections.abc import Callable, Sequence

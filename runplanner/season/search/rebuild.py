@@ -42,7 +42,7 @@ class Rebuilder:
         return sorted(yards, key=freedom)
 
     def lacking(self, state: State) -> list[int]:
-        """Return the yards to which something is still owed."""
+        """Return the yards (by index) to which something is still owed."""
         return [yard for yard, progress in enumerate(state.progress) if progress.owing()]
 
     def build(self, state: State, order: list[int]) -> State:

@@ -41,7 +41,7 @@ def best_season(rota: Rota, beaten: float, go_on: Callable[[], bool]) -> Answer 
 
     Args:
         rota: What a season may look like.
-        beaten: Seasons that cost as much or more are of no use.
+        beaten: Seasons that cost as much (in the rota's money) or more are of no use.
         go_on: Asked before every further gap.
     """
     prices = None if _too_dear(rota) else priced(rota)
