@@ -14,10 +14,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 from zipfile import ZipFile
 
-from runplanner.errors import Fault, system_said
+from runplanner.errors import Fault
 from runplanner.phrase import counted, phrase
 from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
-from runplanner.scenario.toml_file import decoded
+from runplanner.scenario.toml_file import decoded, read_bytes
 from runplanner.scenario.workbook_cells import (
     SheetCells,
     Spot,
@@ -91,7 +91,7 @@ def read_table(path: Path, book: FaultBook, means: Callable[[str], str] = str) -
     ``means`` gives the known column that a name stands for, "" for one that nobody reads: how
     its cells are laid out does not matter.
     """
-    raw = _bytes(path, book)
+    raw = read_bytes(path, book, MOST_BYTES)
     if raw is None:
         return None
     if path.suffix.lower() == ".xlsx":
@@ -107,36 +107,6 @@ def read_table(path: Path, book: FaultBook, means: Callable[[str], str] = str) -
     if parts is None:
         return None
     return _table(parts.grid, parts.first, path.name, book, set(), means)
-
-
-def _bytes(path: Path, book: FaultBook) -> bytes | None:
-    try:
-        if path.stat().st_size > MOST_BYTES:
-            book.add(
-                Fault(
-                    path.name,
-                    "",
-                    "",
-                    phrase("too large"),
-                    phrase("at most {most} bytes", most=MOST_BYTES),
-                    phrase("Shorten it."),
-                )
-            )
-            return None
-        return path.read_bytes()
-    except OSError as error:
-        reason = system_said(error)
-        book.add(
-            Fault(
-                path.name,
-                "",
-                "",
-                reason,
-                phrase("a readable file"),
-                phrase("Check the file's name."),
-            )
-        )
-        return None
 
 
 def raw_csv(raw: bytes, file: str, book: FaultBook) -> RawCsv | None:

@@ -106,10 +106,10 @@ def _point_for_comma(line: str) -> Phrase | None:
     return phrase("Write {figure}.", figure=figure)
 
 
-def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
-    """Return the text of a UTF-8 file, or None once its fault is written down."""
+def read_bytes(path: Path, book: FaultBook, most: int) -> bytes | None:
+    """Return what is in a file of at most so many bytes, or None once its fault is written down."""
     try:
-        raw = path.read_bytes() if path.stat().st_size <= most_bytes else None
+        raw = path.read_bytes() if path.stat().st_size <= most else None
     except OSError as error:
         reason = system_said(error)
         book.add(
@@ -130,12 +130,17 @@ def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
                 "",
                 "",
                 phrase("too large"),
-                phrase("at most {most} bytes", most=most_bytes),
+                phrase("at most {most} bytes", most=most),
                 phrase("Shorten it."),
             )
         )
-        return None
-    return decoded(raw, path.name, book)
+    return raw
+
+
+def read_text(path: Path, book: FaultBook, most_bytes: int) -> str | None:
+    """Return the text of a UTF-8 file, or None once its fault is written down."""
+    raw = read_bytes(path, book, most_bytes)
+    return None if raw is None else decoded(raw, path.name, book)
 
 
 def decoded(raw: bytes, file: str, book: FaultBook) -> str | None:
