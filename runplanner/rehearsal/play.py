@@ -84,7 +84,7 @@ class _Diary:
             turned_out = driven(draft.outfit, self.fate, shift, off)
             self.days.append((shift, turned_out))
             for one in turned_out.counts:
-                trip = next(t for t in draft.driven_trips() if t.id == one.trip.id)
+                trip = draft.driven_trip(one.trip.id)
                 try:
                     yard = draft.outfit.yard(one.yard)
                     draft = with_counts(as_counted(draft, trip, yard, one.counts), yard)

@@ -4,8 +4,8 @@ import re
 from collections.abc import Mapping
 from typing import Final
 
-from runplanner.outfit.yards import BY_HAND, Clearing
-from runplanner.phrase import phrase
+from runplanner.outfit.yards import BY_HAND, Clearing, Yard
+from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.faults import Refusal
 
@@ -66,3 +66,12 @@ def _one(line: Line) -> tuple[str, int]:
     if found is None or word is None:
         raise Refusal(COUNTS, phrase("Not understood from {rest} on.", rest=repr(rest)))
     return (found[2].casefold() if found[2] else word), int(found[1])
+
+
+def at_most_all(yard: Yard) -> Phrase:
+    """Return what is allowed where more colonies are told than a yard has."""
+    return counted(
+        "at most the {number} colony of the yard",
+        "at most the {number} colonies of the yard",
+        yard.colonies,
+    )

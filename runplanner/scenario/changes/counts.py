@@ -4,9 +4,9 @@ from dataclasses import replace
 
 from runplanner.daybook.trip import Job, Trip
 from runplanner.outfit.yards import Yard
-from runplanner.phrase import counted, phrase
+from runplanner.phrase import phrase
 from runplanner.scenario.changes.count_notes import said_how_fed, said_if_held_up
-from runplanner.scenario.changes.count_words import Counts
+from runplanner.scenario.changes.count_words import Counts, at_most_all
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.driven import boards_under, off_by, with_calls
 from runplanner.scenario.changes.shared_out import LEFT_OUT, refuse_unplanned, shared_out
@@ -31,14 +31,7 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     done = replace(done, counted=tuple(dict.fromkeys(marks)))
     off = off_by(done, yard.id, Job.TAKE_OFF)
     if off > yard.colonies:
-        raise Refusal(
-            counted(
-                "at most the {number} colony of the yard",
-                "at most the {number} colonies of the yard",
-                yard.colonies,
-            ),
-            phrase("Count again."),
-        )
+        raise Refusal(at_most_all(yard), phrase("Count again."))
     jobs = {one.job for call in trip.calls if call.yard == yard.id for one in call.actions}
     if "way" in counts and Job.TAKE_OFF not in jobs:
         allowed = phrase("a way of clearing at a take-off")

@@ -75,3 +75,10 @@ class Draft:
     def driven_trips(self) -> tuple[Trip, ...]:
         """Return the trips of shifts that have left home by now."""
         return tuple(trip for shift in self.driven() for trip in shift.trips)
+
+    def driven_trip(self, trip_id: str) -> Trip:
+        """Return one of those by its id; KeyError when it is none of them."""
+        for trip in self.driven_trips():
+            if trip.id == trip_id:
+                return trip
+        raise KeyError(trip_id)

@@ -43,7 +43,7 @@ def refuse_slips(planned: Trip, after: Draft, yard: Yard, counts: Counts) -> Non
     Raises:
         Refusal: When it cannot; with what is possible, was planned, and is owned.
     """
-    done = next(trip for trip in after.driven_trips() if trip.id == planned.id)
+    done = after.driven_trip(planned.id)
     was, now = _at(planned, yard), _at(done, yard)
     _refuse_boxes_off(was, now, counts)
     _refuse_boards(was, now, after, yard, counts)

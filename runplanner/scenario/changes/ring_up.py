@@ -199,12 +199,11 @@ def _whos_away(draft: Draft, out: Out) -> Iterator[Phrase]:
     for person in outfit.people:
         if person.id in shift.crew and shift.day in person.off_days:
             yield phrase("{name} is away today", name=person.name)
-    for truck in outfit.trucks:
-        if truck.id == shift.truck and shift.day in truck.out_days:
-            yield phrase("it is out of use today")
-    for trailer in outfit.trailers:
-        if trailer.id == shift.trailer and shift.day in trailer.out_days:
-            yield phrase("{name} is out of use today", name=trailer.name)
+    if shift.day in outfit.truck(shift.truck).out_days:
+        yield phrase("it is out of use today")
+    trailer = outfit.trailer(shift.trailer)
+    if trailer is not None and shift.day in trailer.out_days:
+        yield phrase("{name} is out of use today", name=trailer.name)
 
 
 def _either(lines: Sequence[str]) -> Part:

@@ -10,7 +10,7 @@ from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import BY_HAND, Yard
 from runplanner.phrase import counted, phrase
-from runplanner.scenario.changes.count_words import ALL_STRIPS, Counts
+from runplanner.scenario.changes.count_words import ALL_STRIPS, Counts, at_most_all
 from runplanner.scenario.faults import Refusal
 
 _ORDER: Final = (
@@ -140,11 +140,7 @@ def _fed(
             number=yard.colonies,
         )
         raise Refusal(
-            counted(
-                "at most the {number} colony of the yard",
-                "at most the {number} colonies of the yard",
-                yard.colonies,
-            ),
+            at_most_all(yard),
             phrase("Count again.") if "fed" in counts else all_fed,
         )
     circulate = outfit.kit.feeders_owned is not None and action.round == 1

@@ -179,7 +179,7 @@ def done(line: Line, draft: Draft) -> Draft:
     line.take(":", "=")
     counts = read_counts(line)
     draft = yards.without_counts(draft, trip, yard)
-    trip = next(one for one in draft.driven_trips() if one.id == trip.id)
+    trip = draft.driven_trip(trip.id)
     yard = draft.outfit.yard(yard.id)
     told = as_counted(draft, trip, yard, counts)
     refuse_slips(trip, told, yard, counts)

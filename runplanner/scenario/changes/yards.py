@@ -12,6 +12,7 @@ from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import Access, Health, Place, Yard
 from runplanner.phrase import Number, counted, joined, phrase
 from runplanner.scenario import words
+from runplanner.scenario.changes.count_words import at_most_all
 from runplanner.scenario.changes.counts import uncounted
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.driven import boards_under, driven_actions, off_by
@@ -122,14 +123,7 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
         Refusal: When the yard has not so many.
     """
     if gone > yard.colonies:
-        raise Refusal(
-            counted(
-                "at most the {number} colony of the yard",
-                "at most the {number} colonies of the yard",
-                yard.colonies,
-            ),
-            phrase("Count again."),
-        )
+        raise Refusal(at_most_all(yard), phrase("Count again."))
     off = off_by(draft, yard.id, Job.TAKE_OFF)
     left = yard.boxes - _share(yard.boxes, min(off, yard.colonies), yard.colonies)
     new = replace(yard, colonies=yard.colonies - gone)
