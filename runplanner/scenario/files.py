@@ -9,7 +9,7 @@ from typing import Final
 from runplanner.errors import Fault
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import OUTFIT_FILE, FaultBook, Refusal, said_text
-from runplanner.scenario.fields import Fields
+from runplanner.scenario.fields import Desk, Fields
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.tables import Table, read_table
 
@@ -42,6 +42,22 @@ def folder_is_there(folder: Path, book: FaultBook) -> bool:
         book.add(Fault(OUTFIT_FILE, "", "", phrase("missing"), phrase("an outfit.toml"), cure))
         return False
     return True
+
+
+def read_folder(folder: Path, desk: Desk) -> tuple[OutfitFile, dict[str, Table | None]]:
+    """Return the outfit.toml of a scenario's folder, and its tables by name.
+
+    Raises:
+        ScenarioError: With every fault found, where there is no such folder or no readable
+            outfit.toml.
+    """
+    if not folder_is_there(folder, desk.book):
+        desk.book.close()
+    file = OutfitFile(folder, desk)
+    tables = read_tables(folder, file)
+    if not file.readable:
+        desk.book.close()
+    return file, tables
 
 
 def read_tables(folder: Path, file: OutfitFile) -> dict[str, Table | None]:

@@ -11,7 +11,7 @@ from runplanner.outfit.yards import Yard
 from runplanner.scenario.bases_part import PlaceBook, check_bases, read_bases
 from runplanner.scenario.boxes_part import read_boxes
 from runplanner.scenario.fields import Desk
-from runplanner.scenario.files import folder_is_there, read_tables
+from runplanner.scenario.files import read_folder
 from runplanner.scenario.forecast.part import Heard, read_windows
 from runplanner.scenario.forecast.sources import Ground
 from runplanner.scenario.licence_part import licensed
@@ -55,12 +55,7 @@ def read_scenario(folder: Path, heard: Heard | None = None) -> Outfit:
         ScenarioError: With every fault found.
     """
     desk, heard = Desk(), Heard() if heard is None else heard
-    if not folder_is_there(folder, desk.book):
-        desk.book.close()
-    file = OutfitFile(folder, desk)
-    tables = read_tables(folder, file)
-    if not file.readable:
-        desk.book.close()
+    file, tables = read_folder(folder, desk)
     outfit = _outfit(file, tables, folder, heard)
     check_outfit(file, outfit)
     safety = read_safety(file, outfit)

@@ -9,10 +9,9 @@ from runplanner.scenario.bases_part import PlaceBook, read_bases
 from runplanner.scenario.boxes_part import read_boxes
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Desk
-from runplanner.scenario.files import folder_is_there, read_tables
+from runplanner.scenario.files import read_folder
 from runplanner.scenario.forecast.settings import read_settings
 from runplanner.scenario.forecast.sources import Source, read_sources
-from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.season_part import read_days, read_season
 from runplanner.scenario.weather_file import area_named, yard_areas
 from runplanner.scenario.yard_row import Draft
@@ -49,12 +48,7 @@ def read_errand(folder: Path) -> Errand:
         ScenarioError: With every fault found; also when no address is named.
     """
     desk = Desk()
-    if not folder_is_there(folder, desk.book):
-        desk.book.close()
-    file = OutfitFile(folder, desk)
-    tables = read_tables(folder, file)
-    if not file.readable:
-        desk.book.close()
+    file, tables = read_folder(folder, desk)
     days, book = read_days(file), PlaceBook()
     season = read_season(file, days, read_bases(file, book).point)
     drafts = read_yards(file, tables["yards"], days, read_boxes(file), book)
