@@ -15,6 +15,7 @@ from runplanner.paperwork.substances import (
     burns,
     corrosive,
     kind_at,
+    names_substance,
     spare_words,
     strips_spare,
     substance_at,
@@ -162,10 +163,14 @@ def _by_stop(trip: Trip) -> list[Goods]:
     return [Goods(tr("spare"), spare), *found] if spare else found
 
 
-def for_no_stop(trip: Trip) -> str:
-    """Return all that is loaded for no stop, in words: syrup, loose goods and strips."""
+def for_no_stop(outfit: Outfit, trip: Trip) -> str:
+    """Return what is loaded for no stop, in words: syrup, loose goods and strips.
+
+    Strips told by their substance say so in the load itself (``strips_words``), and not again.
+    """
     poured = sum(action.ml for call in trip.calls for action in call.actions)
-    ml, strips = trip.calls[0].after.ml - poured, strips_spare(trip)
+    ml = trip.calls[0].after.ml - poured
+    strips = 0 if names_substance(outfit) else strips_spare(trip)
     return listed((
         *([litres(ml)] if ml > 0 else []),
         *_spare(trip),

@@ -206,13 +206,13 @@ def _load(plan: Plan, shift: Shift, trip: Trip) -> str:
     stowed = (f"{one.where}: {one.what}" for one in on_each(outfit, shift, trip))
     asked = "; ".join((
         *map(message_text, stowed), *_strips_out(outfit, trip), *_cans(outfit, shift, trip),
-        *_for_no_stop(trip),
+        *_for_no_stop(outfit, trip),
     ))  # fmt: skip
     return f"{line}\n! {asked}" if asked else line
 
 
-def _for_no_stop(trip: Trip) -> Iterator[str]:
-    if goods := for_no_stop(trip):
+def _for_no_stop(outfit: Outfit, trip: Trip) -> Iterator[str]:
+    if goods := for_no_stop(outfit, trip):
         yield tr("for no stop: {goods}", goods=goods)
 
 

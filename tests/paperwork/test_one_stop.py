@@ -381,6 +381,14 @@ def test_strips_for_no_stop_may_burn() -> None:
     both = "10 boards, 20 strips (formic acid) and 16 strips for no stop, 4 feeders"
     assert both in phone_text(plan, 1)
     assert both in Page(day_page(plan, 1)).text
+    assert "! strips corrosive" in phone_text(plan, 1)
+    assert "; for no stop: 300 L, 12 blocks and 4 feeders\n" in phone_text(plan, 1)
+
+
+def test_strips_for_no_stop_stand_once_on_a_phone() -> None:
+    """On the load line where it names substances, else on the line below it, never on both."""
+    for substance in ("formic acid", "amitraz"):
+        assert 1 == phone_text(out_with_more(substance), 1).count("16 strips")
 
 
 def _no_strips(actions: tuple[Action, ...]) -> tuple[Action, ...]:
