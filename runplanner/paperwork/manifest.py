@@ -36,7 +36,7 @@ from runplanner.paperwork.say import (
 from runplanner.paperwork.sooner import sooner_words
 from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.tongue import mark, tr, trn
-from runplanner.paperwork.trip_state import TripState, trip_state
+from runplanner.paperwork.trip_state import TripState, call_over, trip_state
 from runplanner.paperwork.unloading import unload_jobs
 from runplanner.paperwork.yard_words import access_words, blanks, geo, health_words, stop_words
 
@@ -78,7 +78,8 @@ class Step:
     ``number`` is the stop's number, empty at base.  ``blanks`` names what to count and fill
     in.  ``sooner`` says how many boxes fewer to stop at where its syrup stays aboard.
     ``rest`` are the breaks, ``rest_at`` where the first of them comes.  ``ends`` is set where
-    the trip ends and nothing but the kit is left aboard.
+    the trip ends and nothing but the kit is left aboard.  ``over`` is set of what is past by the
+    plan's own time: it says what was done, and nothing to watch for.
     """
 
     number: str
@@ -103,6 +104,7 @@ class Step:
     rest_at: RestAt = RestAt.LAST
     ends: bool = False
     sooner: str = ""
+    over: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,13 +173,20 @@ def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
         number += call.kind is CallKind.YARD
         way = _way(plan, before, call)
         late = if_late(plan, shift, trip, number) if call.kind is not CallKind.UNLOAD else ()
+        over = call_over(plan, call)
         rest = _rests(shift, call)
         if call.kind is CallKind.YARD:
             step = _at_yard(plan, shift, call, number, way=way, late=late, rest=rest)
             steps.append(replace(step, sooner=sooner_words(plan.outfit, trip, call)))
         else:
             steps.append(_at_base(plan, shift, trip, call, way=way, late=late, rest=rest))
+        if over:
+            steps[-1] = _past(steps[-1])
     return tuple(steps)
+
+
+def _past(step: Step) -> Step:
+    return replace(step, over=True, latest="", late=(), stop_at="", sooner="", access=(), phone="")
 
 
 def _way(plan: Plan, before: Call | None, call: Call) -> str:

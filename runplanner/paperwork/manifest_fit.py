@@ -153,15 +153,16 @@ def _limits(step: Step, wide: float) -> float:
 
 def _leave(step: Step, wide: float) -> float:
     """Return the height of the times to leave, which stand below one another where narrow."""
-    leave, latest = tr("leave"), tr("latest")
-    plain, bold = text_em(f"{leave} {step.leave}"), text_em(f"{latest} ", BOLD)
+    leave = tr("left") if step.over else tr("leave")
+    beside = tr("done") if step.over else tr("latest")
+    plain, bold = text_em(f"{leave} {step.leave}"), text_em(f"{beside} ", BOLD)
     side_by_side = plain + 0.5 + bold + 1.3 * text_em(step.latest, BOLD)
     return 1.65 if side_by_side <= wide else 1.65 + LINE
 
 
 def _aboard(step: Step, wide: float) -> float:
     aboard = step.aboard
-    head = tr("Leaving with")
+    head = tr("Left with") if step.over else tr("Leaving with")
     text = f"{head} {aboard.kg}, {aboard.goods()}. {aboard.limit}"
     return LINE * _lines(text, wide - 0.8) + 0.4
 

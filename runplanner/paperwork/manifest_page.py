@@ -98,7 +98,8 @@ def _kept(way: str) -> str:
 
 
 def _what(step: Step) -> Html:
-    jobs = [put(el("i", cls="tick"), _whole(job)) for job in step.jobs]
+    tick = "" if step.over else el("i", cls="tick")
+    jobs = [put(tick, _whole(job)) for job in step.jobs]
     return el(
         "div",
         el("h3", step.name, _beside(step)),
@@ -146,16 +147,19 @@ def _limits(step: Step) -> Html:
         "div",
         _stop_at(step),
         el("p", step.sooner) if step.sooner else "",
-        el(
-            "p",
-            el("span", tr("leave"), " ", step.leave),
-            el("b", tr("latest"), " ", el("b", step.latest)),
-            cls="leave",
-        ),
+        _leave(step),
         _late(step) if step.number else "",
         _aboard(step),
         cls="limits",
     )
+
+
+def _leave(step: Step) -> Html:
+    if step.over:
+        left = el("span", tr("left"), " ", step.leave)
+        return el("p", left, el("b", tr("done"), cls="mark"), cls="leave")
+    latest = el("b", tr("latest"), " ", el("b", step.latest))
+    return el("p", el("span", tr("leave"), " ", step.leave), latest, cls="leave")
 
 
 def _late(step: Step) -> Html:
@@ -171,7 +175,7 @@ def _aboard(step: Step) -> Html:
         return Html("")
     return el(
         "p",
-        tr("Leaving with"),
+        tr(mark("Left with") if step.over else mark("Leaving with")),
         " ",
         el("b", aboard.kg),
         # Litres stay beside their number.

@@ -48,8 +48,8 @@ from runplanner.paperwork.substances import (
     substance_at,
 )
 from runplanner.paperwork.tongue import mark, tr
-from runplanner.paperwork.trip_state import TripState, trip_state
-from runplanner.paperwork.yard_words import blocks_each, cleared_by
+from runplanner.paperwork.trip_state import TripState, call_over, trip_state
+from runplanner.paperwork.yard_words import blocks_each, cleared_by, health_at
 
 LONGEST = 999
 """Characters of one text at most, its last line end among them."""
@@ -252,29 +252,38 @@ def _cans(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:
 
 
 def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
-    """Return a stop on one line, and on a second what its gate, boxes and health ask."""
-    fewer = boxes_sooner(plan.outfit, trip, call)
+    """Return a stop on one line, and on a second what its gate, boxes and health ask.
+
+    A stop that is past says what was done, and what its boxes still ask.
+    """
+    over, fewer = call_over(plan, call), boxes_sooner(plan.outfit, trip, call)
     call = parts_together(plan, call)
     jobs = ", ".join(_job(plan, call, action) for action in call.actions)
-    boxes = call.takes_boxes()
-    limit = tr(", max {boxes} aboard", boxes=call.boxes_limit) if boxes else ""
-    if boxes and fewer:
-        limit += " " + tr("({number} fewer if not all off)", number=fewer)
-    elif fewer:
-        limit = " " + tr("(left out: {boxes} fewer later)", boxes=count(fewer, "box", "boxes"))
     yard = message_text(yard_named(plan.outfit, call.yard))
-    latest = tr("latest {time}", time=clock(call.latest_leave_min))
-    at = f"{_span(call.start_min, call.leave_min)} ({latest})"
-    line = f"{number} {yard} {at}: {jobs}{limit}"
-    access = _access(plan.outfit.yard(call.yard).access)
-    asked = "; ".join((
-        *_health(plan, call), *_strips_in(plan, call), *_heavy(plan, shift, call), *access
-    ))  # fmt: skip
-    return f"{line}\n! {asked}" if asked else line
+    times = _span(call.start_min, call.leave_min)
+    asked = [*_health(plan, call), *_strips_in(plan, call)]
+    if over:
+        line = tr("{number} {yard} {times} done: {jobs}", number=number, yard=yard, times=times,
+                  jobs=jobs)  # fmt: skip
+    else:
+        latest = tr("latest {time}", time=clock(call.latest_leave_min))
+        line = f"{number} {yard} {times} ({latest}): {jobs}{_limit(call, fewer)}"
+        access = _access(plan.outfit.yard(call.yard).access)
+        asked += [*_heavy(plan, shift, call), *access]
+    return f"{line}\n! {'; '.join(asked)}" if asked else line
+
+
+def _limit(call: Call, fewer: int) -> str:
+    """Return at how many boxes to stop, and how many fewer where not all come off."""
+    if call.takes_boxes():
+        limit = tr(", max {boxes} aboard", boxes=call.boxes_limit)
+        return f"{limit} {tr('({number} fewer if not all off)', number=fewer)}" if fewer else limit
+    boxes = count(fewer, "box", "boxes")
+    return " " + tr("(left out: {boxes} fewer later)", boxes=boxes) if fewer else ""
 
 
 def _health(plan: Plan, call: Call) -> Iterator[str]:
-    match plan.outfit.yard(call.yard).health:
+    match health_at(plan, call):
         case Health.WATCH if call.takes_boxes():
             yield tr("watch: own tools, boxes apart, clean kit afterwards")
         case Health.WATCH:

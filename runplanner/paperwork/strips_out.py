@@ -31,6 +31,7 @@ from runplanner.paperwork.substances import (
     names_substance,
 )
 from runplanner.paperwork.tongue import mark, tr
+from runplanner.paperwork.trip_state import call_over
 from runplanner.paperwork.yard_words import HEALTH, access_words, health_words
 from runplanner.trade.strips import treatment
 
@@ -146,8 +147,10 @@ def unfetched() -> str:
 def feed_after(plan: Plan, call: Call) -> str:
     """Return the substance whose strips come out before a call feeds, as feed is banned beside it.
 
-    Empty where none can be in, or where they may not come out yet.
+    Empty where none can be in, or where they may not come out yet, and once the call is over.
     """
+    if call_over(plan, call):
+        return ""
     kind, day = kind_at(plan.outfit, call.yard), day_of(call.start_min)
     feeds = any(one.job in {Job.FEED, Job.BLOCK} for one in call.actions)
     went_in = (

@@ -147,16 +147,17 @@ def _figures(step: Step, call: Call) -> tuple[Value, ...]:
     return (
         int(step.number) if step.number else "", step.name, step.way, _hour(call.arrive_min),
         _hour(call.start_min) if step.begin else "", _hour(call.leave_min),
-        _hour(call.latest_leave_min), after.boxes, after.brood_boxes, after.boards,
-        _tenths_up(after.ml), kg_up(after.load_g), kg_down(after.load_max_g), after.places,
-        after.places_max,
+        _hour(call.latest_leave_min) if step.latest else "", after.boxes, after.brood_boxes,
+        after.boards, _tenths_up(after.ml), kg_up(after.load_g), kg_down(after.load_max_g),
+        after.places, after.places_max,
     )  # fmt: skip
 
 
 def _said(step: Step) -> Iterator[tuple[str, Value]]:
     """Yield what stands below a stop's figures, each with its label; nothing empty."""
     for number, job in enumerate(step.jobs):
-        yield "" if number else tr("Jobs"), job
+        head = mark("Jobs done") if step.over else mark("Jobs")
+        yield "" if number else tr(head), job
     lines: tuple[tuple[str, Value], ...] = (
         (tr("Stop at boxes aboard"), int(step.stop_at) if step.stop_at else ""),
         (tr("If not all off"), step.sooner),

@@ -4,13 +4,14 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.outfit.yards import Access, Clearing, Health, Yard
+from runplanner.outfit.yards import CLOSED, Access, Clearing, Health, Yard
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import done_before
 from runplanner.paperwork.one_stop import further_block, parts_together
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
 from runplanner.paperwork.substances import names_substance, strips_of, substance_at
 from runplanner.paperwork.tongue import mark, tr, trn
+from runplanner.paperwork.trip_state import call_over
 
 LONGEST_NOTE = 170
 WAYS = {
@@ -177,12 +178,21 @@ def geo(plan: Plan, call: Call) -> tuple[str, str]:
     return spot.replace(",", " "), f"geo:{spot}"
 
 
+def health_at(plan: Plan, call: Call) -> Health:
+    """Return the state of health a stop has to mind; at a closed yard none once it is over.
+
+    Nothing has left such a yard, while boxes of a yard on watch are kept apart on the way home.
+    """
+    health = plan.outfit.yard(call.yard).health
+    return Health.SOUND if health in CLOSED and call_over(plan, call) else health
+
+
 def health_words(plan: Plan, yard: Yard, call: Call | None = None) -> str:
     """Return what a yard's state of health asks of the crew; empty for a sound one.
 
     ``call`` is the stop; without one, no boxes are taken.
     """
-    match yard.health:
+    match yard.health if call is None else health_at(plan, call):
         case Health.WATCH:
             if call is None or not any(map(_brings_boxes, call.actions)):
                 return tr("Own doubt: clean kit afterwards.")

@@ -6,10 +6,11 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Plan
+from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.day_sheet import day_page
 from runplanner.paperwork.geo_file import plan_geojson
 from runplanner.paperwork.index_page import index_page
-from runplanner.paperwork.manifest import manifest
+from runplanner.paperwork.manifest import Manifest, manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.map.legs import legs
 from runplanner.paperwork.map.sheet import sheet_of
@@ -18,6 +19,7 @@ from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.trip_state import TripState, trip_state
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import eight_stop_plan
+from tests.running import running_plan
 
 PLAN = eight_stop_plan()
 FIRST, SECOND = PLAN.shifts[0].trips
@@ -93,3 +95,77 @@ def test_a_truck_that_is_out_is_under_way_on_every_paper() -> None:
     )
     lines = [line for cell in sheet_of(plan).cells for line in cell.lines if "(driven)" in line]
     assert len(FIRST.yards()) == len(lines)
+
+
+def sheet_of_first(plan: Plan) -> Manifest:
+    """The driver's sheet of the first trip."""
+    shift = plan.shifts[0]
+    return manifest(plan, shift, shift.trips[0])
+
+
+DAY = running_plan().shifts[0]
+AT = 2
+PAST = DAY.trips[0].calls[AT]
+"""The second stop of three, and the first that takes boxes aboard."""
+
+
+def under_way(health: Health = Health.WATCH) -> Plan:
+    """The running plan as that stop is over; its yard has a gate, and is not sound."""
+    plan = running_plan()
+    access = Access(opens_min=360, closes_min=1200, phone="0100", notes="code 12")
+    yards = tuple(
+        replace(yard, access=access, health=health) if yard.id == PAST.yard else yard
+        for yard in plan.outfit.yards
+    )
+    gone = replace(DAY, trips=tuple(replace(trip, driven=True) for trip in DAY.trips))
+    return replace(
+        plan,
+        outfit=replace(plan.outfit, yards=yards),
+        shifts=(gone, *plan.shifts[1:]),
+        now_min=PAST.end_min,
+    )
+
+
+def test_a_stop_that_is_past_says_what_was_done() -> None:
+    """No number to stop at, no latest time, no way in; what its boxes ask stays."""
+    plan = under_way()
+    made, fresh = sheet_of_first(plan).steps, sheet_of_first(replace(plan, now_min=0)).steps
+    page = Page(manifest_page(sheet_of_first(plan))).text
+    past = made[AT]
+
+    assert [number <= AT for number in range(len(made))] == [one.over for one in made]
+    assert not any(one.over for one in fresh)
+    for step in made[: AT + 1]:
+        assert ("", (), "", "", (), "") == (
+            step.latest, step.late, step.stop_at, step.sooner, step.access, step.phone
+        )  # fmt: skip
+    assert fresh[AT].stop_at
+    assert fresh[AT].access
+    assert fresh[AT].watch == past.watch != ""
+    assert fresh[AT].jobs == past.jobs
+    assert fresh[AT + 1 :] == made[AT + 1 :]
+    assert f"left {past.leave} done" in page
+    assert f"stop at {made[AT + 1].stop_at} boxes aboard" in page
+    assert f"stop at {fresh[AT].stop_at} boxes aboard" not in page
+
+
+def test_a_stop_that_is_past_is_told_so_by_phone() -> None:
+    """What was done and what its boxes ask, without a latest time, a limit or a gate."""
+    plan = under_way()
+    told, fresh = (phone_text(replace(plan, now_min=now), DAY.day) for now in (PAST.end_min, 0))
+    mine = told.split("\n2 ")[1].split("\n3 ")[0]
+
+    assert " done: off " in mine
+    assert "latest" not in mine
+    assert "max" not in mine
+    assert mine.endswith("\n! watch: own tools, boxes apart, clean kit afterwards")
+    assert "clean kit afterwards; gate" in fresh
+
+
+def test_a_closed_yard_that_is_past_asks_nothing_more() -> None:
+    """Nothing left it, and whoever was there has washed down."""
+    plan = under_way(Health.SUSPECT)
+
+    assert "" == sheet_of_first(plan).steps[AT].watch
+    assert "suspect" not in phone_text(plan, DAY.day)
+    assert "suspect" in phone_text(replace(plan, now_min=0), DAY.day)
