@@ -135,6 +135,8 @@ class Strips:
         id: What a yard calls this kind by; empty for the usual one.
         each_g: Mass of one; None: as the kit says.
         each_cents: Price of one; None: as the prices say.
+        coldest_dc: Coldest air it may be in, as typed, in tenths of a degree; None: as published.
+        hottest_dc: Hottest, likewise.
 
     Kinds of one substance are one product, whatever their dose: they draw on one stock, and
     all of them tell it.
@@ -149,3 +151,5 @@ class Strips:
     id: str = field(default="", metadata=LATER)
     each_g: int | None = field(default=None, metadata=LATER)
     each_cents: int | None = field(default=None, metadata=LATER)
+    coldest_dc: int | None = field(default=None, metadata=LATER)
+    hottest_dc: int | None = field(default=None, metadata=LATER)

@@ -146,7 +146,7 @@ def _care(outfit: Outfit, shift: Shift, kinds: list[Strips], *, burn: bool) -> s
                     date=until,
                 )
             )
-    return "".join(f" {one}" for one in words)
+    return "".join(f" {one}" for one in dict.fromkeys(words))
 
 
 def _out(outfit: Outfit, shift: Shift, kind: Strips) -> tuple[str, str]:

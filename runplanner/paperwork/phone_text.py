@@ -40,9 +40,8 @@ from runplanner.paperwork.say import (
 from runplanner.paperwork.sooner import boxes_sooner
 from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.substances import (
-    air,
+    air_in_short,
     burns,
-    called,
     kinds_in,
     names_substance,
     substance_at,
@@ -235,14 +234,8 @@ def _strips_out(outfit: Outfit, trip: Trip) -> Iterator[str]:
     """Yield what burns and where it rides, and the air that strips bear."""
     if burns(outfit, trip):
         yield tr("strips corrosive: gloves, eyes; on deck, sealed, off the honey, no closed cab")
-    for kind in {kind.substance: kind for kind in kinds_in(outfit, trip)}.values():
-        if limits := air(kind):
-            low, high, on_the_mean = limits
-            words = mark("{substance}: air {low} to {high} C while in")
-            if on_the_mean:
-                words = mark("{substance}: mean {low} C and more, none above {high} C")
-            substance = message_text(called(kind.substance))
-            yield tr(words, substance=substance, low=low, high=high)
+    limits = dict.fromkeys(map(air_in_short, kinds_in(outfit, trip)))
+    yield from (message_text(words) for words in limits if words)
 
 
 def _cans(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:

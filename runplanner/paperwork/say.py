@@ -68,6 +68,12 @@ def tenths(thousandths: int) -> str:
     return f"{whole}{decimal_sign()}{tenth}" if tenth else str(whole)
 
 
+def degrees(tenths_c: int) -> str:
+    """Return tenths of a degree Celsius as a figure with one decimal at most (29.5, 4)."""
+    sign = "\N{MINUS SIGN}" if tenths_c < 0 else ""
+    return f"{sign}{tenths(abs(tenths_c) * 100)}"
+
+
 def litres(ml: int) -> str:
     """Return a volume of feed in litres, a tenth only where it is not whole, rounded up."""
     return f"{tenths(ml)} L"

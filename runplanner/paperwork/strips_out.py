@@ -1,6 +1,6 @@
 """When strips fall due out, printed even where that lies past the campaign."""
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
@@ -37,18 +37,17 @@ from runplanner.trade.strips import treatment
 
 
 # Fields: Veterinary Medicines Regulations 2013 (GB), records of keepers; EU law is alike.
-def substance_notes(kind: Strips) -> tuple[str, ...]:
-    """Return what is known of the active substance, its cautions and the air it may be used in.
+def substance_notes(kind: Strips, plain: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """Return the cautions of an active substance, and the air it may be used in.
 
-    The figures are the published ones; what a scenario says instead stands in ``check``.
+    ``plain`` is said of a substance of which nothing is known.
     """
     known = treatment(kind.substance)
-    if known is None:
-        return ()
-    return tuple(filter(None, (*map(tr, known.cautions), air_words(kind))))
+    notes = plain if known is None else tuple(map(tr, known.cautions))
+    return tuple(filter(None, (*notes, air_words(kind))))
 
 
-def _notes(kinds: Mapping[str, Strips]) -> tuple[str, ...]:
+def _notes(kinds: Sequence[Strips]) -> tuple[str, ...]:
     """Return what holds for any strips, and what is known of these, each thing once."""
     plain = (
         tr("Strips come out when they fall due and are not cut or used again."),
@@ -65,18 +64,18 @@ def _notes(kinds: Mapping[str, Strips]) -> tuple[str, ...]:
     )
 
 
-def all_notes(kinds: Mapping[str, Strips], plain: tuple[str, ...] = ()) -> tuple[str, ...]:
-    """Return what is known of every substance, named where there are several.
+def all_notes(kinds: Sequence[Strips], plain: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """Return what is known of every kind, each thing once, its substance named beside others.
 
     ``plain`` is said of a substance of which nothing is known.
     """
-    if len(kinds) == 1:
-        return substance_notes(*kinds.values()) or plain
-    return tuple(
-        f"{called(substance)}: {note}"
-        for substance, kind in kinds.items()
-        for note in (substance_notes(kind) or plain)
+    several = len({kind.substance for kind in kinds}) > 1
+    lines = (
+        f"{called(kind.substance)}: {note}" if several else note
+        for kind in kinds
+        for note in substance_notes(kind, plain)
     )
+    return tuple(dict.fromkeys(lines))
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,17 +172,16 @@ def _dated(plan: Plan, day: int) -> str:
     return f"{date_words(plan.outfit, day)} {date_on(plan.outfit, day).year}"
 
 
-def kinds_out(plan: Plan) -> dict[str, Strips]:
-    """Return a kind of each substance that goes in, soonest due out first; at least the usual."""
-    found = {one.kind.substance: one.kind for one in strips_out(plan)}
-    return found or {plan.outfit.strips.substance: plan.outfit.strips}
+def kinds_out(plan: Plan) -> tuple[Strips, ...]:
+    """Return the kinds that go in, soonest due out first; at least the usual."""
+    return tuple(dict.fromkeys(one.kind for one in strips_out(plan))) or (plan.outfit.strips,)
 
 
 def strips_page(plan: Plan) -> str:
     """Return the list as a page with room for batch numbers."""
     lines = strips_out(plan)
     kinds = kinds_out(plan)
-    substances = tuple(called(substance, 40) for substance in kinds)
+    substances = tuple(dict.fromkeys(called(kind.substance, 40) for kind in kinds))
     if not lines:
         body = el("p", tr("No strips are planned."))
     else:

@@ -6,7 +6,7 @@ from runplanner.daybook.trip import Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Strips
 from runplanner.paperwork.escape import shown_name
-from runplanner.paperwork.say import count, listed, tenths
+from runplanner.paperwork.say import count, degrees, listed
 from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.trade.strips import in_words, treatment
 
@@ -69,28 +69,57 @@ def burns(outfit: Outfit, trip: Trip) -> bool:
     return any(map(corrosive, kinds))
 
 
-def air(kind: Strips) -> tuple[str, str, bool] | None:
+def _air(kind: Strips) -> tuple[str, str, bool] | None:
     """Return the coldest and hottest air in degC a kind may be in, and if that is a day's mean.
 
-    As published; what a scenario says instead stands in ``check``.  None where nothing is known.
+    What a scenario says counts, and is marked as its own figure; else it is as published.  One
+    of both is empty where it is not known; None where neither is.
     """
     known = treatment(kind.substance)
-    if known is None or known.low_c is None or known.high_c is None:
-        return None
-    low, high = (tenths(round(1000 * figure)) for figure in (known.low_c, known.high_c))
-    return low, high, known.on_the_mean
+    low = _figure(kind.coldest_dc, known.low_c if known else None)
+    high = _figure(kind.hottest_dc, known.high_c if known else None)
+    return (low, high, known is not None and known.on_the_mean) if low or high else None
+
+
+def _figure(typed_dc: int | None, published_c: float | None) -> str:
+    if typed_dc is not None:
+        return tr("{degrees} (own figure)", degrees=degrees(typed_dc))
+    return "" if published_c is None else degrees(round(10 * published_c))
 
 
 def air_words(kind: Strips) -> str:
     """Return in which air strips of a kind may be in; empty where nothing is known."""
-    limits = air(kind)
+    return _air_words(
+        kind,
+        mark("Air from {low} to {high} \u00b0C while they are in."),
+        mark("Days of {low} \u00b0C and more in the mean, none above {high} \u00b0C."),
+        mark("Air of {low} \u00b0C and more while they are in."),
+        mark("No air above {high} \u00b0C while they are in."),
+    )
+
+
+def air_in_short(kind: Strips) -> str:
+    """Return the same for a phone, with the substance; empty where nothing is known."""
+    words = _air_words(
+        kind,
+        mark("air {low} to {high} C while in"),
+        mark("mean {low} C and more, none above {high} C"),
+        mark("air {low} C and more while in"),
+        mark("no air above {high} C while in"),
+    )
+    return f"{called(kind.substance)}: {words}" if words else ""
+
+
+def _air_words(kind: Strips, both: str, mean: str, least: str, most: str) -> str:
+    limits = _air(kind)
     if limits is None:
         return ""
     low, high, on_the_mean = limits
-    words = mark("Air from {low} to {high} \u00b0C while they are in.")
-    if on_the_mean:
-        words = mark("Days of {low} \u00b0C and more in the mean, none above {high} \u00b0C.")
-    return tr(words, low=low, high=high)
+    if not low:
+        return tr(most, high=high)
+    if not high:
+        return tr(least, low=low)
+    return tr(mean if on_the_mean else both, low=low, high=high)
 
 
 def by_substance(outfit: Outfit, lots: Iterable[tuple[str, int]]) -> dict[str, int]:

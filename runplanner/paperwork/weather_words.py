@@ -8,7 +8,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import HOUR_MIN, Cause, Shut, Why, Work
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown, shown_name
-from runplanner.paperwork.say import count, date_words, nearest_tenth, tenths, yard_name
+from runplanner.paperwork.say import count, date_words, degrees, nearest_tenth, tenths, yard_name
 from runplanner.paperwork.tongue import mark, tr
 
 LONGEST_NOTE = 80
@@ -75,8 +75,7 @@ def _figure(cause: Cause, amount: int, over_min: int) -> str:
 
 
 def _degrees(amount: int) -> str:
-    sign = "\N{MINUS SIGN}" if amount < 0 else ""
-    return f"{sign}{nearest_tenth(abs(amount) * 100)} \N{DEGREE SIGN}C"
+    return f"{degrees(amount)} \N{DEGREE SIGN}C"
 
 
 def shut_on(yard: Yard, day: int) -> tuple[str, ...]:

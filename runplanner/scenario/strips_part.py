@@ -216,6 +216,7 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     if fields.right("substance", "out_after", "out_before") and not in_order:
         fields.fault("out_before", phrase("at least out_after"), phrase("Check both."))
     low, high = fields.optional("coldest", temperature), fields.optional("hottest", temperature)
+    strips = replace(strips, coldest_dc=low, hottest_dc=high)
     limits = replace(
         known,
         out_after_days=strips.out_after_days,

@@ -8,7 +8,7 @@ from runplanner.paperwork.day_sheet import day_page
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.strips_out import strips_out, strips_page
+from runplanner.paperwork.strips_out import all_notes, strips_out, strips_page
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
@@ -131,3 +131,14 @@ def test_no_rule_is_said_twice() -> None:
         assert 1 == text.count("honey boxes on")
         assert 1 == text.count("colonies of the yard at the same time") + text.count("Whole yard")
         assert 1 == text.count("reuse") + text.count("used again")
+
+
+def test_two_kinds_of_one_substance_tell_the_air_of_both() -> None:
+    """One as published, the other up to 25 as typed; all else is said once."""
+    plan = small_plan()
+    acid = replace(plan.outfit.strips, substance="formic acid")
+    notes = all_notes((acid, replace(acid, id="mild", hottest_dc=250)))
+
+    assert "Air from 10 to 29.5 \u00b0C while they are in." in notes
+    assert "Air from 10 to 25 (own figure) \u00b0C while they are in." in notes
+    assert len(set(notes)) == len(notes) == len(all_notes((acid,))) + 1

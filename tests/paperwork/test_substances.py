@@ -208,3 +208,43 @@ def test_hostile_substances_are_words(said: str) -> None:
         assert set(Page(page(hostile)).tags) <= set(Page(page(treated())).tags)
     plain = treated(replace(PADS, substance="another acid"))
     assert len(phone_text(hostile, 0).splitlines()) == len(phone_text(plain, 0).splitlines())
+
+
+def in_air(substance: str, coldest_dc: int | None, hottest_dc: int | None) -> Plan:
+    """The small plan with strips for which the scenario says the air."""
+    plan = small_plan()
+    kind = replace(
+        plan.outfit.strips, substance=substance, coldest_dc=coldest_dc, hottest_dc=hottest_dc
+    )
+    return replace(plan, outfit=replace(plan.outfit, strips=kind))
+
+
+@pytest.mark.parametrize(
+    ("substance", "coldest_dc", "hottest_dc", "told", "short"),
+    [
+        ("formic acid", 85, None, "Air from 8.5 (own figure) to 29.5 \u00b0C while they are in.",
+         "formic acid: air 8.5 (own figure) to 29.5 C while in"),
+        ("formic acid", None, 270, "Air from 10 to 27 (own figure) \u00b0C while they are in.",
+         "formic acid: air 10 to 27 (own figure) C while in"),
+        ("thymol", None, 320,
+         "Days of 15 \u00b0C and more in the mean, none above 32 (own figure) \u00b0C.",
+         "thymol: mean 15 C and more, none above 32 (own figure) C"),
+        ("amitraz", None, 280, "No air above 28 (own figure) \u00b0C while they are in.",
+         "amitraz: no air above 28 (own figure) C while in"),
+        ("another acid", -55, None,
+         "Air of \N{MINUS SIGN}5.5 (own figure) \u00b0C and more while they are in.",
+         "another acid: air -5.5 (own figure) C and more while in"),
+    ],
+)  # fmt: skip
+def test_typed_limits_of_the_air_go_before_the_published_ones(
+    substance: str, coldest_dc: int | None, hottest_dc: int | None, told: str, short: str
+) -> None:
+    """On manifest, medicine record, list of strips and phone, marked as the user's own."""
+    plan = in_air(substance, coldest_dc, hottest_dc)
+    shift = plan.shifts[1]
+    words = {one.head: one.words for one in cautions(plan.outfit, shift, shift.trips[0])}
+
+    assert told in words["Medicine"]
+    assert short in phone_text(plan, 1)
+    assert told in Page(strips_page(plan)).text
+    assert told in Page(medicine_page(plan)).text

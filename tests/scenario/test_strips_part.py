@@ -90,6 +90,9 @@ def test_each_kind_has_its_own_weather(tmp_path: Path) -> None:
     outfit = read(tmp_path, text, yards=yards("", "formic acid", "thymol"), weather=AIR)
 
     assert [(), (0,), ()] == [yard.strips_shut_days for yard in outfit.yards]
+    assert [(None, None), (None, 320)] == [
+        (kind.coldest_dc, kind.hottest_dc) for kind in outfit.strips_also
+    ]
 
 
 def test_check_counts_each_substance(tmp_path: Path) -> None:
