@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.say import vehicle_name, yard_name
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.say import people_names, vehicle_name, yard_name
+from runplanner.paperwork.tongue import mark, tr
 
 
 def carrying_days(outfit: Outfit) -> set[int]:
@@ -14,11 +14,26 @@ def carrying_days(outfit: Outfit) -> set[int]:
 
 
 def carried_in(outfit: Outfit, day: int) -> Iterator[str]:
-    """Yield who carries which hives in the night after ``day``, where the truck is known."""
+    """Yield who carries which hives in the night after ``day``, where the truck is known.
+
+    Who drives is not planned: those who may, and are there that day and the next, are named.
+    """
     for yard in outfit.yards:
         for from_day, truck in yard.carried_by:
             if from_day == day + 1:
-                yield carries(outfit, truck, yard)
+                carried, may = carries(outfit, truck, yard), _may_drive(outfit, truck, day)
+                words = mark("{hives}; nobody who may drive it is there")
+                if may:
+                    words = mark("{hives}; who drives is not planned, settle it: {people} may")
+                yield tr(words, hives=carried, people=people_names(outfit, may))
+
+
+def _may_drive(outfit: Outfit, truck: str, day: int) -> tuple[str, ...]:
+    return tuple(
+        person.id for person in outfit.people
+        if person.drives and person.id in outfit.truck(truck).drivers
+        and not {day, day + 1} & set(person.off_days)
+    )  # fmt: skip
 
 
 def carries(outfit: Outfit, truck: str, yard: Yard) -> str:

@@ -66,10 +66,20 @@ def test_every_day_with_work_has_a_sheet() -> None:
 @pytest.mark.parametrize(
     ("language", "words", "night"),
     [
-        ("en", "Blue flatdeck carries the hives of Old Mill to the new place", "Night"),
+        (
+            "en",
+            (
+                "Blue flatdeck carries the hives of Old Mill to the new place; who drives is not "
+                "planned, settle it: Ann and Caro may"
+            ),
+            "Night",
+        ),
         (
             "de",
-            "Blue flatdeck f\u00e4hrt die V\u00f6lker von Old Mill an den neuen Platz",
+            (
+                "Blue flatdeck f\u00e4hrt die V\u00f6lker von Old Mill an den neuen Platz; "
+                "wer f\u00e4hrt, ist nicht geplant, also ausmachen: fahren d\u00fcrfen Ann und Caro"
+            ),
             "Nachts",
         ),
     ],
@@ -77,7 +87,10 @@ def test_every_day_with_work_has_a_sheet() -> None:
 def test_who_carries_hives_is_told_the_evening_before(
     language: str, words: str, night: str
 ) -> None:
-    """Blue carries the mill's hives before day 7; with nothing else to do day 6 has a sheet too."""
+    """Blue carries the mill's hives before day 7; with nothing else to do day 6 has a sheet too.
+
+    Ann and Caro may drive it, Bob drives nothing.
+    """
     plan = running_plan()
     blue = plan.outfit.trucks[0].id
     yards = tuple(
@@ -93,6 +106,28 @@ def test_who_carries_hives_is_told_the_evening_before(
         assert f"{night}</h2>" in day_page(plan, 6)
         assert f"{night}: {words}" in phone_text(plan, 6).splitlines()
         assert words not in day_page(plan, 7) + phone_text(plan, 7) + phone_text(plan, 5)
+
+
+@pytest.mark.parametrize(
+    ("off", "told"),
+    [((6,), "settle it: Caro may"), ((7,), "settle it: Caro may"), ((5, 8), "Ann and Caro may")],
+)
+def test_who_is_away_drives_no_hives(off: tuple[int, ...], told: str) -> None:
+    """Neither on the day before the night nor on the day after it."""
+    plan = running_plan()
+    blue = plan.outfit.trucks[0].id
+    yards = tuple(
+        one.moved_by(7, 1, blue) if one.id == "mill" else one for one in plan.outfit.yards
+    )
+    ann, *others = plan.outfit.people
+    people = (replace(ann, off_days=off), *others)
+    outfit = replace(plan.outfit, yards=yards, people=people)
+
+    (line,) = day_sheet(replace(plan, outfit=outfit), 6).night
+    assert line.endswith(told)
+    away = tuple(replace(one, off_days=(6,)) for one in people)
+    (line,) = day_sheet(replace(plan, outfit=replace(outfit, people=away)), 6).night
+    assert line.endswith("; nobody who may drive it is there")
 
 
 def test_trips_stand_with_times_breaks_and_jobs() -> None:
