@@ -12,7 +12,7 @@ from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, Outcome
 from runplanner.office.rooms import Rooms
 from runplanner.office.words import left_words
-from runplanner.paperwork.change_page import change_page
+from runplanner.paperwork.change_page import change_page, visits_words
 from runplanner.paperwork.change_sheet import ChangeSheet, change_sheet
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.files import CHANGES_FILE
@@ -264,18 +264,12 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
         yield tr("presumed done, not counted: {stops}", stops=", ".join(sheet.presumed))
     yield from (tr("honey spoils: {line}", line=line) for line in sheet.spoils)
     yield from (tr("at risk: {line}", line=line) for line in sheet.at_risk)
-    moved = tr(
-        "{moved} of {promised} promised visits moved",
-        moved=sheet.visits_moved,
-        promised=sheet.promised,
-    )
-    changed = tr("{number} with other work", number=sheet.visits_changed)
-    yield f"{moved}, {changed}" if sheet.visits_changed else moved
+    yield visits_words(sheet)
     if sheet.less_left:
         yield sheet.less_left
     yield from (
         f"  {shown(one.yard, 60)}, {one.what}: {one.was} -> {one.now} ({one.why})"
-        for one in (*sheet.moves, *sheet.reworked)
+        for one in (*sheet.moves, *sheet.added, *sheet.reworked)
     )
     for turn in (*sheet.duties, *sheet.house):
         was, now = ("; ".join(words) or tr("nothing") for words in (turn.was, turn.now))

@@ -9,7 +9,7 @@ from runplanner.paperwork.frame import kept, office_page, section
 from runplanner.paperwork.page import Html, Part, bullets, el, link, put, table
 from runplanner.paperwork.say import count, hundredths, moment, money
 from runplanner.paperwork.sums import HEADS, tally_words
-from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.undone_list import undone_part
 
 
@@ -21,15 +21,10 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         after: The plan from now on.
         sheet: What changed between them.
     """
-    promised = count(sheet.promised, "promised visit", "promised visits")
-    moved = tr("{number} of {promised} moved", number=sheet.visits_moved, promised=promised)
-    if sheet.visits_changed:
-        changed = tr("{number} with other work", number=sheet.visits_changed)
-        moved = f"{moved}, {changed}"
     return office_page(
         after,
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
-        moved,
+        visits_words(sheet),
         _honey_on(sheet),
         _spoiling(sheet),
         _risk(sheet),
@@ -37,6 +32,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         _by_hand(sheet),
         section(tr("Drivers' papers"), *_reprints(sheet)),
         section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
+        section(tr("New visits"), _moves(sheet.added)) if sheet.added else "",
         section(tr("Same day, other work"), _moves(sheet.reworked)) if sheet.reworked else "",
         section(tr("Same day, another hour"), _moves(sheet.later)) if sheet.later else "",
         section(tr("Who drives, and when"), _turns(sheet.duties)) if sheet.duties else "",
@@ -47,6 +43,20 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         section(tr("What was typed"), bullets(sheet.typed) or tr("Nothing: only time has passed.")),
         section(tr("Taken from it"), bullets(sheet.notes)) if sheet.notes else "",
     )
+
+
+def visits_words(sheet: ChangeSheet) -> str:
+    """Return how many promised visits moved, and how many stand otherwise, or are new."""
+    promised = count(sheet.promised, "promised visit", "promised visits")
+    others = (
+        (len(sheet.reworked), mark("{number} with other work")),
+        (len(sheet.later), mark("{number} at another hour")),
+        (len(sheet.added), mark("{number} new")),
+    )
+    return ", ".join((
+        tr("{number} of {promised} moved", number=sheet.visits_moved, promised=promised),
+        *(tr(words, number=number) for number, words in others if number),
+    ))  # fmt: skip
 
 
 def _honey_on(sheet: ChangeSheet) -> Part:

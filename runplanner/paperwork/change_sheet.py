@@ -69,6 +69,7 @@ class ChangeSheet:
     notes: tuple[str, ...]
     presumed: tuple[str, ...]
     moves: tuple[Move, ...]
+    added: tuple[Move, ...]
     reworked: tuple[Move, ...]
     later: tuple[Move, ...]
     duties: tuple[Turn, ...]
@@ -84,7 +85,6 @@ class ChangeSheet:
     untouched: tuple[str, ...]
     promised: int
     visits_moved: int
-    visits_changed: int
     extra_cents: int
     less_left: str
 
@@ -121,7 +121,8 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         typed=tuple(shown(line, 240) for line in typed),
         notes=tuple(shown(said(line), LONGEST_NOTE) for line in notes),
         presumed=tuple(f"{yard_named(after.outfit, yard)} ({trip})" for trip, yard in presumed),
-        moves=tuple(_move(before, after, one, otherwise) for one in found.moved),
+        moves=tuple(_move(before, after, one, otherwise) for one in found.moved if one.was),
+        added=tuple(_move(before, after, one, otherwise) for one in found.moved if not one.was),
         reworked=tuple(_move(before, after, one, otherwise) for one in found.reworked),
         later=tuple(_move(before, after, one, otherwise) for one in found.later),
         duties=tuple(_turn(after, one) for one in found.duties),
@@ -137,7 +138,6 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         untouched=same,
         promised=found.promised,
         visits_moved=found.visits_moved(),
-        visits_changed=len(found.reworked),
         extra_cents=found.extra_cents(),
         less_left=_less_left(before, after, news=news),
     )

@@ -46,7 +46,7 @@ def test_a_shut_window_is_planned_around(
 
     out = capsys.readouterr().out
     folder = plan_file.parent / "out" / "test"
-    assert "1 of 1 promised visits moved" in out
+    assert "1 of 1 promised visit moved" in out
     assert f"called off: {SECOND}" in out
     assert "presumed done, not counted: Old Mill (0304-truck2-0716)" in out
     assert "audit: every rule holds" in out

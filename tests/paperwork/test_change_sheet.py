@@ -6,7 +6,7 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.office.replan import change_words
-from runplanner.paperwork.change_page import change_page
+from runplanner.paperwork.change_page import change_page, visits_words
 from runplanner.paperwork.change_sheet import change_sheet, manifest_text
 from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import phrase, verbatim
@@ -132,10 +132,10 @@ def test_new_visits_and_other_hours_are_told() -> None:
     new = replan_season(facts.plan, facts.outfit, facts.now_min, upset=CHEAPEST, rounds=3)
     sheet = change_sheet(facts.plan, new)
 
-    assert "new" in {move.why for move in sheet.moves}
-    assert "\u2013" in {move.was for move in sheet.moves}
+    assert {"new"} == {move.why for move in sheet.added}
+    assert {"\u2013"} == {move.was for move in sheet.added}
     assert change_page(facts.plan, new, sheet)
-    moved = replace(sheet, later=sheet.moves)
+    moved = replace(sheet, later=sheet.added)
     assert "Same day, another hour" in change_page(facts.plan, new, moved)
 
 
@@ -212,6 +212,27 @@ def test_a_visit_with_other_work_is_not_told_as_moved() -> None:
     assert "Same day, other work" in page
     assert "0 of 4 promised visits moved, 1 with other work" in page
     assert "0 of 4 promised visits moved, 1 with other work" in words
+
+
+def test_new_visits_stand_apart_and_are_counted() -> None:
+    """Fernbank is told undone: its visit is new, and not among those that moved."""
+    facts = put_in(f"done {FIRST} Fernbank: nothing", now="Thu 4 Mar 15:00")
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
+    sheet = change_sheet(facts.plan, new)
+    page, (first, *lines) = change_page(facts.plan, new, sheet), change_words(sheet)
+
+    assert () == sheet.moves
+    assert {"Fernbank"} == {one.yard for one in sheet.added}
+    assert first.startswith("0 of 1 promised visit moved")
+    assert first.endswith(f"{len(sheet.added)} new")
+    assert first in page
+    moved, added = page.index("Visits that moved"), page.index("New visits")
+    assert moved < page.index("None.") < added < page.index("Fernbank", added)
+    assert any(line.startswith("  Fernbank, ") and line.endswith("(new)") for line in lines)
+    hours = replace(sheet, later=sheet.added)
+    assert f"{len(sheet.added)} at another hour, " in visits_words(hours)
+    with speaking("de"):
+        assert " neu" in visits_words(sheet)
 
 
 def test_visits_that_move_for_less_left_undone_say_so() -> None:
