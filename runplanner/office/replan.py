@@ -257,6 +257,7 @@ def signed(cents: int) -> str:
 
 def change_words(sheet: ChangeSheet) -> Iterator[str]:
     """Yield the change sheet in few lines, for the screen."""
+    yield from (tr("ring now: {line}", line=line) for line in sheet.ring)
     yield from (*sheet.honey_on, *sheet.held)
     yield from (tr("fetch by hand: {line}", line=line) for line in sheet.by_hand)
     yield from (tr("taken from the changes: {note}", note=note) for note in sheet.notes)

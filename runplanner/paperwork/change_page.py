@@ -25,6 +25,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         after,
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
         visits_words(sheet),
+        _ring_now(sheet),
         _honey_on(sheet),
         _spoiling(sheet),
         _risk(sheet),
@@ -57,6 +58,12 @@ def visits_words(sheet: ChangeSheet) -> str:
         tr("{number} of {promised} moved", number=sheet.visits_moved, promised=promised),
         *(tr(words, number=number) for number, words in others if number),
     ))  # fmt: skip
+
+
+def _ring_now(sheet: ChangeSheet) -> Part:
+    if not sheet.ring:
+        return ""
+    return section(tr("Ring now: today is otherwise"), bullets(sheet.ring, cls="marked"))
 
 
 def _honey_on(sheet: ChangeSheet) -> Part:

@@ -9,7 +9,7 @@ from runplanner.daybook.trip import Shift, Trip
 from runplanner.days import day_of
 from runplanner.outfit.safety import eased
 from runplanner.paperwork.cover_list import at_risk
-from runplanner.paperwork.day_sheet import house_lines
+from runplanner.paperwork.day_sheet import duties, house_lines
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.held import strips_told, told_of
 from runplanner.paperwork.honey import Lot, lots
@@ -25,6 +25,7 @@ from runplanner.paperwork.say import (
     duration,
     km_up,
     moment,
+    person_name,
     stretch,
     vehicle_name,
     yard_named,
@@ -74,6 +75,7 @@ class ChangeSheet:
     later: tuple[Move, ...]
     duties: tuple[Turn, ...]
     house: tuple[Turn, ...]
+    ring: tuple[str, ...]
     spoils: tuple[str, ...]
     at_risk: tuple[str, ...]
     honey_on: tuple[str, ...]
@@ -127,6 +129,7 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         later=tuple(_move(before, after, one, otherwise) for one in found.later),
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
+        ring=tuple(_ring(before, after)),
         spoils=tuple(_spoils(after)),
         at_risk=at_risk(after),
         honey_on=(*strips_told(after), *syrup_told(after)),
@@ -237,6 +240,39 @@ def _house(before: Plan, after: Plan) -> Iterator[Turn]:
         if was != now:
             gone, new = _only(was, now), _only(now, was)
             yield Turn(date_words(after.outfit, day), gone, new)
+
+
+def _ring(before: Plan, after: Plan) -> Iterator[str]:
+    """Yield whose rest of today is otherwise, the first to begin first; nobody who is away."""
+    now_min, told = after.now_min, []
+    for person in after.outfit.people:
+        if now_min <= 0 or day_of(now_min) in person.off_days:
+            continue
+        was, now = (_rest_of_day(plan, person.id, now_min) for plan in (before, after))
+        if was != now:
+            begins = min(start for start, _, _ in (*was, *now))
+            told.append((begins, person_name(after.outfit, person.id), _hours(was), _hours(now)))
+    for _, name, before_that, now_does in sorted(told):
+        words = tr("{now} (was: {before})", now=now_does, before=before_that)
+        yield f"{name}: {words}"
+
+
+def _rest_of_day(plan: Plan, person: str, now_min: int) -> list[tuple[int, int, str]]:
+    """Return what somebody does from now to the end of the day; what follows on is one."""
+    found: list[tuple[int, int, str]] = []
+    for start, end, words in duties(plan, person, day_of(now_min)):
+        if end <= now_min:
+            continue
+        if found and found[-1][1:] == (start, words):
+            found[-1] = (found[-1][0], end, words)
+        else:
+            found.append((start, end, words))
+    return found
+
+
+def _hours(found: Sequence[tuple[int, int, str]]) -> str:
+    lines = (f"{words} {stretch(start, end)}" for start, end, words in found)
+    return ", ".join(lines) or tr("free")
 
 
 def _spoils(plan: Plan) -> Iterator[str]:

@@ -157,14 +157,19 @@ def _person(plan: Plan, person: Person, day: int) -> PersonLine:
     if day in person.off_days:
         return PersonLine(person_name(plan.outfit, person.id), tr("away"), tr("away"))
     noon = day * DAY_MIN + plan.outfit.hours.noon_min
-    duties = sorted(_duties(plan, person.id, day))
-    morning = [words for start, _, words in duties if start < noon]
-    afternoon = [words for _, end, words in duties if end > noon]
+    found = duties(plan, person.id, day)
+    morning = [words for start, _, words in found if start < noon]
+    afternoon = [words for _, end, words in found if end > noon]
     return PersonLine(
         person_name(plan.outfit, person.id),
         ", ".join(dict.fromkeys(morning)) or tr("free"),
         ", ".join(dict.fromkeys(afternoon)) or tr("free"),
     )
+
+
+def duties(plan: Plan, person: str, day: int) -> list[tuple[int, int, str]]:
+    """Return what somebody does on a day, by start: start and end in minutes, and in words."""
+    return sorted(_duties(plan, person, day))
 
 
 def _duties(plan: Plan, person: str, day: int) -> Iterator[tuple[int, int, str]]:

@@ -8,6 +8,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.office.replan import change_words
 from runplanner.paperwork.change_page import change_page, visits_words
 from runplanner.paperwork.change_sheet import change_sheet, manifest_text
+from runplanner.paperwork.say import stretch
 from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import CHEAPEST, replan_season
@@ -212,6 +213,34 @@ def test_a_visit_with_other_work_is_not_told_as_moved() -> None:
     assert "Same day, other work" in page
     assert "0 of 4 promised visits moved, 1 with other work" in page
     assert "0 of 4 promised visits moved, 1 with other work" in words
+
+
+def test_whoever_has_another_day_today_is_to_be_rung() -> None:
+    """Caro drives Red in Ann's stead on Friday: rung a minute before, not on Thursday."""
+    before = running_plan()
+    shift = before.shifts[1]
+    others = tuple(one for one in before.shifts if one is not shift)
+    new = replace(before, shifts=(*others, replace(shift, crew=("caro", *shift.crew[1:]))))
+
+    def ring(now_min: int) -> tuple[str, ...]:
+        return change_sheet(before, replace(new, now_min=now_min)).ring
+
+    hours = stretch(shift.start_min, shift.end_min)
+    told = ring(shift.start_min - 1)
+    assert told == (
+        f"Ann: free (was: drives Red {hours})",
+        f"Caro: drives Red {hours} (was: free)",
+    )
+    assert () == ring(0) == ring(shift.start_min - 24 * 60) == ring(shift.end_min)
+    late = replace(new, now_min=shift.start_min - 1)
+    sheet = change_sheet(before, late)
+    page = Page(change_page(before, late, sheet)).text
+    assert page.index("Ring now: today is otherwise") < page.index("Drivers' papers")
+    assert [f"ring now: {line}" for line in told] == list(change_words(sheet))[:2]
+    ann, *rest = new.outfit.people
+    people = (replace(ann, off_days=(shift.day,)), *rest)
+    away = replace(late, outfit=replace(new.outfit, people=people))
+    assert told[1:] == change_sheet(before, away).ring
 
 
 def test_new_visits_stand_apart_and_are_counted() -> None:
