@@ -1,6 +1,7 @@
 """Shapes: the fill level tells the share, signs tell the health, widths tell the load."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -71,12 +72,18 @@ def test_states_of_health_differ_in_shape() -> None:
     assert 1 == len({tuple(sorted(set(re.findall(r"#[0-9a-f]{6}", one)))) for one in drawn})
 
 
-def test_a_later_site_is_an_empty_dotted_cell() -> None:
-    """Where hives move later no work is drawn yet."""
-    picture = cell_svg(_cell(site="from Wed 3 Mar"), {0: 0, 3: 1})
+def test_a_later_site_is_a_dotted_cell() -> None:
+    """Dotted whether or not there is work: its days are drawn where there is."""
+    empty, full = (
+        cell_svg(replace(_cell(site="from Wed 3 Mar"), fills=fills), {0: 0, 3: 1})
+        for fills in ((), ((0, 0.5), (3, 0.5)))
+    )
 
-    assert "stroke-dasharray" in picture
-    assert "data-day" not in picture
+    assert "stroke-dasharray" in empty
+    assert "stroke-dasharray" in full
+    assert "data-day" not in empty
+    assert 'data-day="0"' in full
+    assert 'data-day="3"' in full
 
 
 def test_thirty_days_look_different() -> None:

@@ -4,6 +4,8 @@ from dataclasses import fields, replace
 
 import pytest
 
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Trip
 from runplanner.days import DAY_MIN
 from runplanner.paperwork.map.panels import panels_html
 from runplanner.paperwork.map.sheet import Sheet, radius, sheet_of
@@ -121,6 +123,51 @@ def test_moved_hives_are_drawn_at_both_sites() -> None:
 
     assert ["", "from Wed 3 Mar"] == [cell.site for cell in movers]
     assert movers[0].lon != movers[1].lon
+
+
+def a_moving_plan(now_min: int = 0) -> Plan:
+    """Long Paddock, worked at on days 0 and 1, stands at Far Hut's place from day 1 on."""
+    plan = a_plan()
+    first, *others = plan.outfit.yards
+    there = others[-1].sites[0][1]
+    yards = (replace(first, sites=((0, first.sites[0][1]), (1, there))), *others)
+    shifts = tuple(
+        replace(shift, trips=tuple(_called_at(trip, first.id, there) for trip in shift.trips))
+        if shift.day
+        else shift
+        for shift in plan.shifts
+    )
+    return replace(plan, outfit=replace(plan.outfit, yards=yards), shifts=shifts, now_min=now_min)
+
+
+def _called_at(trip: Trip, yard: str, place: int) -> Trip:
+    calls = (replace(one, place=place) if one.yard == yard else one for one in trip.calls)
+    return replace(trip, calls=tuple(calls))
+
+
+def test_work_is_drawn_where_the_hives_stand_that_day() -> None:
+    """Long Paddock's 4800 s of day 0 fill its cell here, the 1800 s of day 1 the one there."""
+    sheet = sheet_of(a_moving_plan())
+    here, there = (cell for cell in sheet.cells if cell.name == "Long Paddock")
+
+    assert ((0, 1.0),) == here.fills
+    assert ((1, 1.0),) == there.fills
+    assert (radius(4_800, sheet.most_work_s), radius(1_800, sheet.most_work_s)) == (
+        here.radius, there.radius,
+    )  # fmt: skip
+    assert "Work left: 1 h 50 min for one person." in here.lines
+    since, visit = there.lines
+    assert "The hives stand here from Tue 2 Mar." == since
+    assert visit.startswith("Tue 2 Mar 07:00")
+    hut = next(cell for cell in sheet.cells if cell.name == "Far Hut")
+    assert (hut.lat, hut.lon) == (there.lat, there.lon)
+
+
+def test_once_the_hives_have_moved_their_work_is_there_alone() -> None:
+    """On day 1 all that is left is at the new place, and the old one is not drawn any more."""
+    (cell,) = (one for one in sheet_of(a_moving_plan(DAY_MIN)).cells if one.name == "Long Paddock")
+
+    assert ("", ((1, 1.0),)) == (cell.site, cell.fills)
 
 
 def test_a_yard_on_the_base_steps_aside() -> None:

@@ -82,17 +82,19 @@ def cell_svg(cell: Cell, looks: dict[int, int]) -> str:
     """Return a yard's comb cell; ``looks`` gives each day's look number."""
     r = cell.radius
     box = r + 7
-    body = _site_ghost(r) if cell.site else _filled(cell, looks)
+    body = _later_site(cell, looks) if cell.site else _filled(cell, looks)
     return (
         f'<svg width="{2 * box:g}" height="{2 * box:g}" '
         f'viewBox="{-box:g} {-box:g} {2 * box:g} {2 * box:g}">{body}</svg>'
     )
 
 
-def _site_ghost(r: float) -> str:
+def _later_site(cell: Cell, looks: dict[int, int]) -> str:
+    outline = _hexagon(cell.radius)
     return (
-        f'<polygon points="{_hexagon(r)}" fill="{PAPER}" fill-opacity="0.7" stroke="{INK}" '
-        'stroke-width="1.4" stroke-dasharray="2 3"/>'
+        f'<polygon points="{outline}" fill="{PAPER}" fill-opacity="0.7"/>{_layers(cell, looks)}'
+        f'<polygon points="{outline}" fill="none" stroke="{INK}" stroke-width="1.4" '
+        'stroke-dasharray="2 3"/>'
     )
 
 

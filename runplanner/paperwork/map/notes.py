@@ -86,17 +86,20 @@ def lines(plan: Plan, yard: Yard, work: Work, cover: Cover | None) -> tuple[str,
         *([tr(_HEALTH_WORDS[yard.health])] if yard.health is not Health.SOUND else []),
         tr("Work left: {time} for one person.", time=spell(left)) if left else tr("No work left."),
         *([_cover_line(plan, cover)] if cover is not None else []),
-        *_visits(plan, yard),
+        *visits(plan, yard),
         *_weather(plan, yard),
         *_undone_lines(plan, yard),
     )
 
 
-def _visits(plan: Plan, yard: Yard) -> list[str]:
-    """Return one line for each stop at ``yard``, in order of time."""
+def visits(plan: Plan, yard: Yard, place: int | None = None) -> list[str]:
+    """Return one line for each stop at ``yard``, or at one of its places, in order of time."""
     driven = tr(" (driven)")
     substance = substance_at(plan.outfit, yard.id) if names_substance(plan.outfit) else ""
-    calls = [call for _, _, call in yard_calls(as_driven(plan)) if call.yard == yard.id]
+    calls = [
+        call for _, _, call in yard_calls(as_driven(plan))
+        if call.yard == yard.id and place in {None, call.place}
+    ]  # fmt: skip
     return [
         f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
         f"{driven if call_over(plan, call) else ''}: "

@@ -19,7 +19,7 @@ from runplanner.paperwork.map.words import (
     day_name,
     day_short,
 )
-from runplanner.paperwork.map.work import Work, work_left
+from runplanner.paperwork.map.work import Work, by_place, work_left
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.roads.sketch import Sketch
 
@@ -103,14 +103,17 @@ class Sheet:
 def sheet_of(plan: Plan, roads: Sketch | None = None) -> Sheet:
     """Return what the map of ``plan`` shows; ``roads`` are drawn where there are any."""
     work = work_left(plan)
-    most = max((left.total_s() for left in work.values()), default=0)
+    parts = {
+        yard.id: by_place(yard, work[yard.id], day_of(plan.now_min)) for yard in plan.outfit.yards
+    }
+    most = max((part.total_s() for places in parts.values() for part in places.values()), default=0)
     spots = unrolled(plan.outfit.places)
     bases = _bases(plan.outfit, spots)
     return Sheet(
         outfit=plan.outfit,
         days=_days(plan),
         spots=spots,
-        cells=_stepped(_cells(plan, work, most, spots), bases),
+        cells=_stepped(_cells(plan, work, parts, most, spots), bases),
         bases=bases,
         legs=tuple(leg for leg in legs(plan) if not same_spot(spots[leg.start], spots[leg.end])),
         full_g=_full_g(plan),
@@ -163,24 +166,34 @@ def _bases(outfit: Outfit, spots: tuple[tuple[float, float], ...]) -> tuple[Base
 
 
 def _cells(
-    plan: Plan, work: dict[str, Work], most: int, spots: tuple[tuple[float, float], ...]
+    plan: Plan,
+    work: dict[str, Work],
+    parts: dict[str, dict[int, Work]],
+    most: int,
+    spots: tuple[tuple[float, float], ...],
 ) -> tuple[Cell, ...]:
-    today = day_of(plan.now_min)
+    """Return a cell where each yard stands today, and one at each place it moves to later."""
     made = []
     for yard in plan.outfit.yards:
-        here = yard.place_on(today)
-        made.append(_cell(plan, yard, work[yard.id], most, spots[here]))
+        (here, part), *later = parts[yard.id].items()
+        cover = cover_of(plan, yard)
+        now = replace(
+            _cell(yard, part, most, spots[here]),
+            note=notes.note(plan, yard, cover),
+            alarm=notes.alarm(plan, yard, cover),
+            lines=notes.lines(plan, yard, work[yard.id], cover),
+        )
+        made.append(now)
         made += [
-            _later_site(plan.outfit, yard, from_day, spots[place])
-            for from_day, place in yard.sites
-            if from_day > today and place != here
+            _later_site(plan, yard, place, _cell(yard, there, most, spots[place]))
+            for place, there in later
         ]
     return tuple(made)
 
 
-def _cell(plan: Plan, yard: Yard, work: Work, most: int, spot: tuple[float, float]) -> Cell:
+def _cell(yard: Yard, work: Work, most: int, spot: tuple[float, float]) -> Cell:
+    """Return the cell of what is to do at one place of a yard, without words yet."""
     total = work.total_s()
-    cover = cover_of(plan, yard)
     return Cell(
         name=yard.name,
         lat=spot[0],
@@ -191,9 +204,9 @@ def _cell(plan: Plan, yard: Yard, work: Work, most: int, spot: tuple[float, floa
         undone=work.undone_s / total if total else 0.0,
         health=yard.health,
         site="",
-        note=notes.note(plan, yard, cover),
-        alarm=notes.alarm(plan, yard, cover),
-        lines=notes.lines(plan, yard, work, cover),
+        note="",
+        alarm=False,
+        lines=(),
     )
 
 
@@ -204,22 +217,20 @@ def radius(seconds: int, most: int) -> float:
     return round(max(LEAST_PX, MOST_PX * sqrt(seconds / most)), 1)
 
 
-def _later_site(outfit: Outfit, yard: Yard, from_day: int, spot: tuple[float, float]) -> Cell:
-    since = day_name(outfit.season, from_day)
-    lines = (tr("The hives stand here from {day}.", day=since),)
-    return Cell(
-        name=yard.name,
-        lat=spot[0],
-        lon=spot[1],
-        step=(0.0, 0.0),
-        radius=LEAST_PX,
-        fills=(),
-        undone=0.0,
-        health=yard.health,
+def _later_site(plan: Plan, yard: Yard, place: int, cell: Cell) -> Cell:
+    """Return a cell as that of a place the hives stand at from a later day on."""
+    today = day_of(plan.now_min)
+    from_day = min(day for day, there in yard.sites if there == place and day > today)
+    since = day_name(plan.outfit.season, from_day)
+    return replace(
+        cell,
+        radius=max(cell.radius, LEAST_PX),
         site=tr("from {time}", time=since),
         note=tr("here from {day}", day=since),
-        alarm=False,
-        lines=lines,
+        lines=(
+            tr("The hives stand here from {day}.", day=since),
+            *notes.visits(plan, yard, place),
+        ),
     )
 
 

@@ -49,6 +49,22 @@ def work_left(plan: Plan) -> dict[str, Work]:
     }
 
 
+def by_place(yard: Yard, work: Work, today: int) -> dict[int, Work]:
+    """Return the work of a yard by the place where the hives stand that day.
+
+    The place of today comes first, with what is undone, then each later one.
+    """
+    here = yard.place_on(today)
+    places = dict.fromkeys((here, *(place for day, place in yard.sites if day > today)))
+    return {
+        place: Work(
+            tuple(one for one in work.by_day if yard.place_on(one[0]) == place),
+            work.undone_s if place == here else 0,
+        )
+        for place in places
+    }
+
+
 def hand_s(outfit: Outfit, yard: Yard, action: Action) -> int:
     """Return the person-seconds of ``action`` at ``yard``, set-up not counted."""
     pace = outfit.pace
