@@ -9,13 +9,20 @@ import pytest
 
 pytest.importorskip("playwright", reason="no playwright here: no page was tried in a browser")
 
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Page
 
 from runplanner.paperwork.escape import cut, one_line
 from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.tongue import speaking, tr
 from tests.browser.visits import DESK, PHONE, a_browser, visit
-from tests.paperwork.map_plans import HOSTILE, a_big_plan, a_dateline_plan, a_plan
+from tests.paperwork.map_plans import (
+    HOSTILE,
+    a_big_plan,
+    a_crowded_plan,
+    a_dateline_plan,
+    a_moving_plan,
+    a_plan,
+)
 
 pytestmark = pytest.mark.browser
 # A grey PNG of one pixel, standing in for every tile.
@@ -30,6 +37,12 @@ _WORDS = """[...document.querySelectorAll('.word')].filter(w => w.style.display 
 # The drawn cells: their walls alone, since marks are padded to the width of a finger.
 _CELLS = """[...document.querySelectorAll('.mark.cell polygon[stroke-width="2.2"]')]
   .map(p => p.getBoundingClientRect()).map(r => [r.left, r.top, r.right, r.bottom])"""
+_BOXES = ".map(one => one.getBoundingClientRect()).map(r => [r.left, r.top, r.right, r.bottom])"
+# Every mark by its outline, which is the first shape drawn, or the halo round it.
+_MARKED = f"[...document.querySelectorAll('.mark svg > :first-child')]{_BOXES}"
+_PANELS = f"[...document.querySelectorAll('nav.days, .leaflet-control, .plate, #key')]{_BOXES}"
+# How far apart the outermost yards stand.
+_SPREAD = f"(x => Math.max(...x) - Math.min(...x))({_MARKED}.map(box => box[0]))"
 _LOADS = _WORDS.replace("'.word'", "'.word.load'")
 _SHORT = "getComputedStyle(document.querySelector('#key summary'), '::before').content"
 _FLAGGED = """[...document.querySelectorAll('.word.cell')]
@@ -53,6 +66,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
         ("big", map_html(a_big_plan())),
         ("hostile", map_html(a_plan(HOSTILE))),
         ("dateline", map_html(a_dateline_plan())),
+        ("moving", map_html(a_moving_plan())),
+        ("crowded", map_html(a_crowded_plan())),
     ):
         (made / f"{name}.html").write_text(page, encoding="utf-8")
     return made
@@ -223,6 +238,46 @@ def test_the_first_view_fills_the_room_that_panels_leave(
         (bottom - top) / (room[1] - (plate[3] if left < plate[2] else 0)),
     )
     assert max(filled) > 0.7
+
+
+@pytest.mark.parametrize("size", [(360, 740), PHONE, (768, 1024), DESK], ids=lambda one: one[0])
+@pytest.mark.parametrize("name", ["small", "big", "moving", "crowded", "dateline", "hostile"])
+def test_at_first_look_all_that_is_drawn_lies_in_the_free_room(
+    browser: Browser, folder: Path, name: str, size: tuple[int, int]
+) -> None:
+    """Yards, later places, bases and words: none half past the edge, none under a panel."""
+    with visit(browser, folder / f"{name}.html", size) as seen:
+        _see_all_free(seen.page, size)
+
+
+def test_a_phone_that_is_turned_looks_anew_until_somebody_moves_the_sheet(
+    browser: Browser, folder: Path
+) -> None:
+    """Turned and made narrower all is in the free room again; a closer look stays as it was."""
+    with visit(browser, folder / "small.html", (500, 844)) as seen:
+        for size in ((844, 390), PHONE):
+            seen.page.set_viewport_size({"width": size[0], "height": size[1]})
+            seen.page.wait_for_timeout(250)
+        _see_all_free(seen.page, PHONE)
+        seen.page.click(".leaflet-control-zoom-in")
+        seen.page.wait_for_timeout(500)
+        before = seen.page.evaluate(_SPREAD)
+        seen.page.set_viewport_size({"width": 360, "height": 740})
+        seen.page.wait_for_timeout(250)
+        assert before == pytest.approx(seen.page.evaluate(_SPREAD), abs=2)
+
+
+def _see_all_free(page: Page, size: tuple[int, int]) -> None:
+    marks, words, panels = page.evaluate(_MARKED), page.evaluate(_WORDS), page.evaluate(_PANELS)
+    out = [
+        box
+        for box in (*marks, *words)
+        if box[0] < 0 or box[1] < 0 or box[2] > size[0] or box[3] > size[1]
+    ]
+
+    assert len(marks) >= 2
+    assert [] == out
+    assert [] == [(a, b) for a in (*marks, *words) for b in panels if _lie_on_each_other(a, b)]
 
 
 @pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])

@@ -111,6 +111,26 @@ def a_crowded_plan() -> Plan:
     return plan_of(outfit, ((0, 0, ((0, (off, block)), (2, (off,)))),), ())
 
 
+def a_moving_plan(now_min: int = 0) -> Plan:
+    """Long Paddock, worked at on days 0 and 1, stands at Far Hut's place from day 1 on."""
+    plan = a_plan()
+    first, *others = plan.outfit.yards
+    there = others[-1].sites[0][1]
+    yards = (replace(first, sites=((0, first.sites[0][1]), (1, there))), *others)
+    shifts = tuple(
+        replace(shift, trips=tuple(_called_at(trip, first.id, there) for trip in shift.trips))
+        if shift.day
+        else shift
+        for shift in plan.shifts
+    )
+    return replace(plan, outfit=replace(plan.outfit, yards=yards), shifts=shifts, now_min=now_min)
+
+
+def _called_at(trip: Trip, yard: str, place: int) -> Trip:
+    calls = (replace(one, place=place) if one.yard == yard else one for one in trip.calls)
+    return replace(trip, calls=tuple(calls))
+
+
 def an_empty_plan() -> Plan:
     """No trips at all: every job still to do, nothing planned."""
     return plan_of(_outfit([_yard(0, "Alone")], _BASES, _VALLEY[:1]), (), ())

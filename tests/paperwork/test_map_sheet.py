@@ -4,12 +4,16 @@ from dataclasses import fields, replace
 
 import pytest
 
-from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Trip
 from runplanner.days import DAY_MIN
 from runplanner.paperwork.map.panels import panels_html
 from runplanner.paperwork.map.sheet import Sheet, radius, sheet_of
-from tests.paperwork.map_plans import a_big_plan, a_crowded_plan, a_plan, an_empty_plan
+from tests.paperwork.map_plans import (
+    a_big_plan,
+    a_crowded_plan,
+    a_moving_plan,
+    a_plan,
+    an_empty_plan,
+)
 
 
 def _cell_lines(sheet: Sheet, name: str) -> str:
@@ -123,26 +127,6 @@ def test_moved_hives_are_drawn_at_both_sites() -> None:
 
     assert ["", "from Wed 3 Mar"] == [cell.site for cell in movers]
     assert movers[0].lon != movers[1].lon
-
-
-def a_moving_plan(now_min: int = 0) -> Plan:
-    """Long Paddock, worked at on days 0 and 1, stands at Far Hut's place from day 1 on."""
-    plan = a_plan()
-    first, *others = plan.outfit.yards
-    there = others[-1].sites[0][1]
-    yards = (replace(first, sites=((0, first.sites[0][1]), (1, there))), *others)
-    shifts = tuple(
-        replace(shift, trips=tuple(_called_at(trip, first.id, there) for trip in shift.trips))
-        if shift.day
-        else shift
-        for shift in plan.shifts
-    )
-    return replace(plan, outfit=replace(plan.outfit, yards=yards), shifts=shifts, now_min=now_min)
-
-
-def _called_at(trip: Trip, yard: str, place: int) -> Trip:
-    calls = (replace(one, place=place) if one.yard == yard else one for one in trip.calls)
-    return replace(trip, calls=tuple(calls))
 
 
 def test_work_is_drawn_where_the_hives_stand_that_day() -> None:

@@ -5,7 +5,10 @@ var runplanner = (function () {
 
   var INK = "#17302c", PAPER = "#f4f3ea", shape = runplannerBands;
   var sheets = {}, days = [], labels = [], blocks = [];
-  var theMap = null, shrink = 1, ways = [];
+  var theMap = null, shrink = 1, ways = [], fitting = false;
+
+  /* Tries of the first look, and the pixels that rings and halos stand round a mark. */
+  var FITS = 12, RIM = 6;
 
   function start(map) {
     theMap = map;
@@ -270,13 +273,44 @@ var runplanner = (function () {
       // Where nothing is left Leaflet has no answer.
       return taken.x < size.x && taken.y < size.y ? theMap.getBoundsZoom(bounds, false, taken) : -1;
     }
-    theMap.options.zoomSnap = 0;
     ways.sort(function (a, b) { return closeness(b) - closeness(a); });
-    theMap.fitBounds(bounds, {
-      maxZoom: 14, animate: false,
-      paddingTopLeft: ways[0], paddingBottomRight: [right, bottom]
-    });
+    var pad = [ways[0].x, ways[0].y, right, bottom];
+    theMap.options.zoomSnap = 0;
+    fitting = true;
+    for (var round = 0; round < FITS && (round === 0 || leaves(size, pad)); round += 1) {
+      theMap.fitBounds(bounds, {
+        maxZoom: 14, animate: false,
+        paddingTopLeft: [pad[0], pad[1]], paddingBottomRight: [pad[2], pad[3]]
+      });
+      sizes();
+      var lacks = lacking();
+      if (!Math.max.apply(null, lacks)) { break; }
+      pad = pad.map(function (px, side) { return px + lacks[side]; });
+    }
+    fitting = false;
     theMap.options.zoomSnap = snap;
+  }
+
+  /* Whether so much is left of the sheet that all may stand there. */
+  function leaves(size, pad) { return size.x - pad[0] - pad[2] > 60 && size.y - pad[1] - pad[3] > 60; }
+
+  /* How many pixels more to keep free at the left, top, right and bottom, so that no mark sticks
+     out of the sheet or lies under a panel, off which it goes by the shortest way. */
+  function lacking() {
+    var lacks = [0, 0, 0, 0], room = runplannerWords.room(theMap), panels = runplannerWords.panels(theMap);
+    function need(side, px) { lacks[side] = Math.max(lacks[side], Math.ceil(px)); }
+    blocks.forEach(function (facts) {
+      var r = rect(facts).map(function (px, side) { return px + (side < 2 ? -RIM : RIM); });
+      [0, 1].forEach(function (k) {
+        need(k, room[k] - r[k]);
+        need(k + 2, r[k + 2] - room[k + 2]);
+      });
+      panels.forEach(function (p) {
+        var off = [p[2] - r[0], p[3] - r[1], r[2] - p[0], r[3] - p[1]], least = Math.min.apply(null, off);
+        if (least > 0) { need(off.indexOf(least), least); }
+      });
+    });
+    return lacks;
   }
 
   function finish(map, facts) {
@@ -288,7 +322,16 @@ var runplanner = (function () {
     days.forEach(function (one) { show(one, one.shown); });
     days.filter(function (one) { return one.shown; }).slice(0, 1).forEach(bringTab);
     listen(map, runplannerFrame(map));
+    keepFitted(map, facts.spots);
     settle();
+  }
+
+  /* A phone that is turned, or a window of another size, has its first look anew, as long as
+     nobody has moved the sheet. */
+  function keepFitted(map, spots) {
+    var first = spots.length > 0;
+    map.on("movestart", function () { first = first && fitting; });
+    map.on("resize", function () { if (first) { fit(spots); } });
   }
 
   function listen(map, redraw) {

@@ -206,5 +206,7 @@ var runplannerWords = (function () {
     return found;
   }
 
+  place.room = sheetRect;
+  place.panels = panelRects;
   return place;
 }());
