@@ -26,6 +26,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
         visits_words(sheet),
         _ring_now(sheet),
+        section(tr("Taken from what was typed"), bullets(sheet.notes)) if sheet.notes else "",
         _honey_on(sheet),
         _spoiling(sheet),
         _risk(sheet),
@@ -42,7 +43,6 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         section(tr("What it costs"), _cost(before, after), cls="kept"),
         _undone(before, after),
         section(tr("What was typed"), bullets(sheet.typed) or tr("Nothing: only time has passed.")),
-        section(tr("Taken from it"), bullets(sheet.notes)) if sheet.notes else "",
     )
 
 

@@ -77,6 +77,8 @@ def test_the_page_tells_all_of_it() -> None:
         "a note", "Old Mill (0304-truck2-0716)", "Called off", "in all", "Left undone before",
     ):  # fmt: skip
         assert words in page
+    # Notes say whom to ring (README, on --ring): the sheet begins with them.
+    assert page.index("a note") < page.index("Old Mill")
 
 
 def test_the_page_of_no_change() -> None:
