@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.differences import Differences, Duty, Shifted, Spot, differences
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Shift, Trip
+from runplanner.daybook.trip import Action, Shift, Trip
 from runplanner.days import day_of
 from runplanner.outfit.safety import eased
 from runplanner.paperwork.cover_list import at_risk
@@ -249,12 +249,27 @@ def _ring(before: Plan, after: Plan) -> Iterator[str]:
         if now_min <= 0 or day_of(now_min) in person.off_days:
             continue
         was, now = (_rest_of_day(plan, person.id, now_min) for plan in (before, after))
+        stops_was, stops = (_stops_to_come(plan, person.id, now_min) for plan in (before, after))
         if was != now:
-            begins = min(start for start, _, _ in (*was, *now))
-            told.append((begins, person_name(after.outfit, person.id), _hours(was), _hours(now)))
-    for _, name, before_that, now_does in sorted(told):
-        words = tr("{now} (was: {before})", now=now_does, before=before_that)
-        yield f"{name}: {words}"
+            words = tr("{now} (was: {before})", now=_hours(now), before=_hours(was))
+        elif stops_was != stops:
+            words = tr("{now}, but with other stops or other work", now=_hours(now))
+        else:
+            continue
+        begins = min(start for start, _, _ in (*was, *now))
+        told.append((begins, f"{person_name(after.outfit, person.id)}: {words}"))
+    yield from (words for _, words in sorted(told))
+
+
+def _stops_to_come(plan: Plan, person: str, now_min: int) -> list[tuple[str, tuple[Action, ...]]]:
+    """Return what somebody is to do at yards with a truck that leaves home later today."""
+    return [
+        (call.yard, call.actions)
+        for shift in plan.shifts
+        if shift.day == day_of(now_min) and shift.start_min > now_min and person in shift.crew
+        for trip in shift.trips
+        for call in trip.yards()
+    ]
 
 
 def _rest_of_day(plan: Plan, person: str, now_min: int) -> list[tuple[int, int, str]]:

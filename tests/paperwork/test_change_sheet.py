@@ -239,6 +239,10 @@ def test_whoever_has_another_day_today_is_to_be_rung() -> None:
     page = Page(change_page(before, late, sheet)).text
     assert page.index("Ring now: today is otherwise") < page.index("Drivers' papers")
     assert [f"ring now: {line}" for line in told] == list(change_words(sheet))[:2]
+    fewer = replace(with_fewer(before, 2), now_min=shift.start_min - 1)
+    assert (f"Ann: drives Red {hours}, but with other stops or other work",) == change_sheet(
+        before, fewer
+    ).ring
     ann, *rest = new.outfit.people
     people = (replace(ann, off_days=(shift.day,)), *rest)
     away = replace(late, outfit=replace(new.outfit, people=people))
