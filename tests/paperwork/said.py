@@ -15,7 +15,7 @@ ONE = frozenset({"tr", "mark", "phrase"})
 COUNTED = {"trn": 0, "counted": 0, "count": 1}
 """Where the sentence for one stands, the one for many behind it."""
 CITED = {
-    "Cited": 1, "_habit": 1, "_printed": 1, "_official": 1, "_recalled": 1, "Preset": 1,
+    "Cited": 1, "habit": 1, "_printed": 1, "_official": 1, "_recalled": 1, "Preset": 1,
     "BookRule": 0, "SenseRule": 0,
 }  # fmt: skip
 """Sources of published figures and ids of rules: text in their table, said as they are shown."""

@@ -97,7 +97,7 @@ def test_while_reliefs_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
     def second(before: object, what: str, improver: object, watch: object) -> object:
         tried.append(what)
         if len(tried) == 2:
-            Presses(monkeypatch, improver, "_round", 1)
+            Presses(monkeypatch, improver, "_next", 1)
         return real(before, what, improver, watch)  # type: ignore[arg-type]
 
     monkeypatch.setattr(why_not, "_tried", second)
