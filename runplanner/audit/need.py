@@ -57,7 +57,7 @@ def left_alone(yard: Yard) -> bool:
 
 def fed_without_take_off(yard: Yard) -> bool:
     """Tell whether a closed yard may be fed as it stands (no honey on, inspector agrees)."""
-    return closed(yard) and yard.boxes == 0 and yard.feed_agreed
+    return closed(yard) and (yard.boxes == 0 or yard.honey_off) and yard.feed_agreed
 
 
 def taken_down_min(outfit: Outfit, yard: Yard) -> int:

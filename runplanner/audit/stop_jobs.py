@@ -1,7 +1,7 @@
 """What a stop may do at all: its entries, their order, and what a yard's health allows."""
 
 from runplanner.audit.book import Book, Stop
-from runplanner.audit.findings import Breaches, field_word, figure, listed, word
+from runplanner.audit.findings import Breach, Breaches, field_word, figure, listed, word
 from runplanner.audit.need import closed, fed_without_take_off
 from runplanner.daybook.trip import Action, CallKind, Job
 from runplanner.outfit.yards import Health
@@ -151,6 +151,28 @@ def health(book: Book) -> Breaches:
                 # Fondant aboard already may be left where feeding is agreed.
                 agreed = bool(allowed) and action.job is Job.BLOCK
                 yield breach._replace(ahead=breach.ahead and not agreed)
+
+
+def honey_gone(book: Book) -> Breaches:
+    """Where a yard is said to be without honey, calls that are over have taken all of it off.
+
+    Wet boxes that stand there count as honey.
+    """
+    for yard in (one for one in book.yards.values() if one.honey_off):
+        over = [
+            action
+            for stop in book.visits[yard.id]
+            if stop.trip.driven and stop.call.end_min <= book.plan.now_min
+            for action in stop.call.actions
+        ]
+        off = sum(one.colonies for one in over if one.job is Job.TAKE_OFF)
+        down = sum(one.wet for one in over if one.job is Job.WET_DOWN)
+        if off < yard.colonies or sum(one.wet for one in over) > 2 * down:
+            yield Breach(
+                phrase("honey said to be off"),
+                phrase("all taken off by calls that are over, no wet boxes up"),
+                yard=yard.id,
+            )
 
 
 def health_last(book: Book) -> Breaches:

@@ -116,6 +116,8 @@ class Yard:
             licked dry, and are collected before strips and syrup; else they are stored wet.
         strips: Id of the kind of strips that goes in; empty for the usual one.
         carried_by: ``(from_day, truck id)`` of moves to later sites whose truck is known.
+        honey_off: Of a closed yard whose feeding is agreed: visits that are over have taken all
+            its honey off, and no wet boxes stand on it.
     """
 
     id: str
@@ -153,6 +155,7 @@ class Yard:
     boards_on_min: int | None = field(default=None, metadata=LATER)
     high_only: tuple[int, ...] = field(default=(), metadata=LATER)
     carried_by: tuple[tuple[int, str], ...] = field(default=(), metadata=LATER)
+    honey_off: bool = field(default=False, metadata=LATER)
 
     @property
     def boards_lain(self) -> int:
@@ -165,7 +168,8 @@ class Yard:
 
         Where there is no honey on and the inspector agreed, it is fed and treated as others are.
         """
-        return self.health in CLOSED and not (self.feed_agreed and self.boxes == 0)
+        bare = self.boxes == 0 or self.honey_off
+        return self.health in CLOSED and not (self.feed_agreed and bare)
 
     def doubt_permille(self, day: int) -> int:
         """Return how unsure the weather of ``day`` is; days beyond what is told are sure."""

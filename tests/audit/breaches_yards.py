@@ -104,6 +104,7 @@ STOP: Table = (
     Edge("health", left_undone, "outfit.yards.1.feed_agreed", True, False, "suspect", "yard2"),
     Edge("health", left_undone, "outfit.yards.1.boxes", 0, 1, "suspect", "yard2"),
     Planted("health", left_undone, {f"{FEED}.1.actions": (BLOCK_10,)}, "suspect", "yard2"),
+    Planted("honey off", left_undone, {"outfit.yards.1.honey_off": True}, yard="yard2"),
     Edge("last yard", plain, "outfit.yards.0.health", Health.SOUND, Health.WATCH, "off", "yard1"),
     Planted("last yard", plain, {"outfit.yards.0.health": Health.SUSPECT}, "feed", "yard1"),
     Planted("last yard", plain, {"outfit.yards.0.health": Health.STANDSTILL}, "feed", "yard1"),

@@ -257,12 +257,41 @@ def test_health() -> None:
 
 def test_feed_agreed_where_all_honey_is_off() -> None:
     """A standstill yard already taken off may be fed where that is agreed: no honey is on."""
-    shift = stop_with(Job.TAKE_OFF)[0]
-    now = at(shift.start_min + 1)
-    facts = put_in("standstill Creek Mouth, feed agreed", now=now).outfit.yard("creek-mouth")
+    _, _, call, _ = stop_with(Job.TAKE_OFF)
+    line = f"standstill {running_plan().outfit.yard(call.yard).name}, feed agreed"
+    over, before = (
+        put_in(line, now=at(minute)).outfit.yard(call.yard)
+        for minute in (call.end_min, call.end_min - 1)
+    )
 
-    assert (0, True) == (facts.boxes, facts.feed_agreed)
-    assert 15 == put_in("standstill Creek Mouth, feed agreed").outfit.yard("creek-mouth").boxes
+    assert (True, True, False) == (over.feed_agreed, over.honey_off, over.left_alone)
+    assert (False, True) == (before.honey_off, before.left_alone)
+    assert running_plan().outfit.yard(call.yard).boxes == over.boxes
+
+
+@pytest.mark.parametrize("ring", [False, True])
+def test_honey_on_at_a_standstill_stays_known(*, ring: bool) -> None:
+    """Red is on its way to Fernbank: the stop left out in one call or two, its honey is on."""
+    ill, skip, now = "standstill Fernbank, feed agreed", "skip Fernbank", "Thu 4 Mar 9:00"
+    first = put_in(ill, skip, now=now)
+    told = changed(running_plan(), typed_changes([ill], now), ring=ring)
+    plan = replace(told.plan, outfit=told.outfit, now_min=told.now_min)
+    then = put_in("sound Fernbank" if ring else skip, plan=plan)
+    fernbank = replace(first.outfit.yard("fernbank"), health=Health.SOUND, feed_agreed=False)
+
+    assert (15, False, True) == (fernbank.boxes, fernbank.honey_off,
+                                 first.outfit.yard("fernbank").left_alone)  # fmt: skip
+    assert (fernbank if ring else first.outfit.yard("fernbank")) == then.outfit.yard("fernbank")
+
+
+def test_honey_that_turns_out_to_be_on_is_on_again() -> None:
+    """Presumed off, so it may be fed; counted as nothing done, it may not."""
+    told = put_in("standstill Fernbank, feed agreed", now="Thu 4 Mar 20:00")
+    plan = replace(told.plan, outfit=told.outfit, now_min=told.now_min)
+    facts = put_in("done 0304-truck2-0716 Fernbank: nothing", plan=plan).outfit.yard("fernbank")
+
+    assert not told.outfit.yard("fernbank").left_alone
+    assert (15, True) == (facts.boxes, facts.left_alone)
 
 
 def test_dead_colonies_leave_their_boxes() -> None:

@@ -113,7 +113,7 @@ def test_wet_boxes_stay_in_a_yard_at_a_standstill() -> None:
     new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
 
     assert [False, True] == [
-        put_in(line, now=at(day * 1440), plan=wet_boxes()).outfit.yards[0].boxes == 0
+        put_in(line, now=at(day * 1440), plan=wet_boxes()).outfit.yards[0].honey_off
         for day in (2, 5)
     ]
     assert () == audit(new, facts.plan)

@@ -3,6 +3,7 @@
 A stop that has not been counted is presumed done as planned.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
@@ -36,19 +37,26 @@ def with_calls(draft: Draft, trip: Trip, calls: tuple[Call, ...]) -> Draft:
     return replace(draft, plan=plan)
 
 
-def off_by(draft: Draft, yard: str, job: Job) -> int:
-    """Return the colonies that driven trips have served with ``job``; of feeds the first round."""
-    return sum(
-        one.colonies for one in driven_actions(draft, yard) if one.job is job and one.round <= 1
-    )
+def off_by(draft: Draft, yard: str, job: Job, only: Callable[[Call], bool] = lambda _: True) -> int:
+    """Return the colonies that driven trips have served with ``job``; of feeds the first round.
+
+    Of stops to come as well, unless ``only`` leaves them out.
+    """
+    done = driven_actions(draft, yard, only)
+    return sum(one.colonies for one in done if one.job is job and one.round <= 1)
 
 
-def driven_actions(draft: Draft, yard: str = "") -> list[Action]:
-    """Return what driven trips did, in their order, in one yard (by id) or in all ("")."""
+def driven_actions(
+    draft: Draft, yard: str = "", only: Callable[[Call], bool] = lambda _: True
+) -> list[Action]:
+    """Return what driven trips did, in their order, in one yard (by id) or in all ("").
+
+    What they are still to do counts as done; ``only`` tells which stops count.
+    """
     return [
         action
         for trip in draft.driven_trips()
         for call in trip.yards()
-        if not yard or call.yard == yard
+        if (not yard or call.yard == yard) and only(call)
         for action in call.actions
     ]

@@ -9,7 +9,7 @@ from runplanner.daybook.trip import Action, Job, Trip
 from runplanner.haulage.travel import drive_min, geodesic_m, road_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
-from runplanner.outfit.yards import Access, Health, Place, Yard
+from runplanner.outfit.yards import CLOSED, Access, Health, Place, Yard
 from runplanner.phrase import Number, counted, joined, phrase
 from runplanner.scenario import words
 from runplanner.scenario.changes.count_words import at_most_all
@@ -163,15 +163,29 @@ def _abandoned(draft: Draft, yard: Yard, new: Yard, boxes: int) -> Draft:
 
 
 def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Draft:
-    """Return the draft with the yard's health; without honey or wet boxes it is fed if agreed."""
-    new = replace(yard, health=health, feed_agreed=feed_agreed)
-    done = driven_actions(draft, yard.id)
+    """Return the draft with the yard's health, and whether it may be fed without honey on."""
+    return draft.with_yard(replace(yard, health=health, feed_agreed=feed_agreed))
+
+
+def bared(draft: Draft) -> Draft:
+    """Return the draft with whether honey is off of closed yards whose feeding is agreed.
+
+    Only stops that are over tell, so a line that is read later, or another day, may change it.
+    """
+    for yard in draft.outfit.yards:
+        asked = yard.health in CLOSED and yard.feed_agreed
+        off = asked and _is_bare(draft, yard)
+        draft = draft if off == yard.honey_off else draft.with_yard(replace(yard, honey_off=off))
+    return draft
+
+
+def _is_bare(draft: Draft, yard: Yard) -> bool:
+    done = driven_actions(draft, yard.id, lambda call: call.end_min <= draft.now_min)
+    off = sum(one.colonies for one in done if one.job is Job.TAKE_OFF)
     up, down = (
         sum(one.wet for one in done if one.job is job) for job in (Job.WET_UP, Job.WET_DOWN)
     )
-    if feed_agreed and off_by(draft, yard.id, Job.TAKE_OFF) >= yard.colonies and up <= down:
-        new = replace(new, boxes=0)
-    return draft.with_yard(new)
+    return off >= yard.colonies and up <= down
 
 
 def point(line: Line) -> Point:
