@@ -523,6 +523,25 @@ def test_what_was_planned_is_believed_where_colonies_died_since() -> None:
     assert 15 == did(facts, trip.id, "fernbank")[Job.TAKE_OFF].boxes
 
 
+@pytest.mark.parametrize("gone", [3, 10])
+def test_a_stop_is_counted_as_planned_where_colonies_died_since(gone: int) -> None:
+    """All ten came off and were fed in the morning; that some are dead by night is told first."""
+    dead = put_in(f"dead {gone} Fernbank", now=LATE)
+    line = f"done {BOTH} Fernbank:"
+    facts = again(dead, f"{line} 10 colonies 15 boxes 10 fed")
+    less = again(dead, f"{line} 10 colonies 14 boxes 9 fed")
+    nothing = again(less, f"{line} nothing")
+
+    assert (dead.plan.shifts, dead.outfit) == (facts.plan.shifts, facts.outfit)
+    assert 14 == did(less, BOTH, "fernbank")[Job.TAKE_OFF].boxes
+    assert 9 == did(less, BOTH, "fernbank")[Job.FEED].colonies
+    assert 15 == nothing.outfit.yard("fernbank").boxes
+    assert {10 - gone} == {one.outfit.yard("fernbank").colonies for one in (facts, less, nothing)}
+    for more in ("11 colonies", "11 fed"):
+        with pytest.raises(ScenarioError, match="at most the 10 colonies planned there"):
+            again(dead, f"{line} {more}")
+
+
 def test_counted_as_planned_is_as_planned() -> None:
     """Counts that say what was planned change nothing of the plan or the facts."""
     facts = counted(BOTH, "Fernbank: 10 colonies 15 boxes 10 fed strips")

@@ -68,8 +68,17 @@ def _one(line: Line) -> tuple[str, int]:
     return (found[2].casefold() if found[2] else word), int(found[1])
 
 
-def at_most_all(yard: Yard) -> Phrase:
-    """Return what is allowed where more colonies are told than a yard has."""
+def at_most_all(yard: Yard, planned: int = 0) -> Phrase:
+    """Return what is allowed where more colonies are told than a yard has, or than were planned.
+
+    Colonies may have died since, so that more were planned than there are now.
+    """
+    if planned > yard.colonies:
+        return counted(
+            "at most the {number} colony planned there",
+            "at most the {number} colonies planned there",
+            planned,
+        )
     return counted(
         "at most the {number} colony of the yard",
         "at most the {number} colonies of the yard",

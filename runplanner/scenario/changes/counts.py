@@ -29,14 +29,15 @@ def as_counted(draft: Draft, trip: Trip, yard: Yard, counts: Counts) -> Draft:
     done = with_calls(done, trip, calls)
     marks = (*draft.counted, (trip.id, yard.id))
     done = replace(done, counted=tuple(dict.fromkeys(marks)))
-    off = off_by(done, yard.id, Job.TAKE_OFF)
-    if off > yard.colonies:
-        raise Refusal(at_most_all(yard), phrase("Count again."))
+    off, planned = (off_by(one, yard.id, Job.TAKE_OFF) for one in (done, draft))
+    most = max(yard.colonies, planned)
+    if off > most:
+        raise Refusal(at_most_all(yard, planned), phrase("Count again."))
     jobs = {one.job for call in trip.calls if call.yard == yard.id for one in call.actions}
     if "way" in counts and Job.TAKE_OFF not in jobs:
         allowed = phrase("a way of clearing at a take-off")
         raise Refusal(allowed, LEFT_OUT)
-    if "way" in counts and off + boards_under(done, yard) > yard.colonies:
+    if "way" in counts and off + boards_under(done, yard) > most:
         cure = phrase(
             "Where boards had not gone on, count that visit first; else leave the way out."
         )

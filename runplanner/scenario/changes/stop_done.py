@@ -134,13 +134,14 @@ def _fed(
     if "litres" in counts and each:
         fed = _fed_by(action, counts["litres"] * 1000)
     fed = counts.get("fed", fed)
-    if fed > yard.colonies:
+    most = max(yard.colonies, action.colonies)
+    if fed > most:
         all_fed = phrase(
             "Count again; where each had more than planned, write '{number} fed' for the litres.",
-            number=yard.colonies,
+            number=most,
         )
         raise Refusal(
-            at_most_all(yard),
+            at_most_all(yard, action.colonies),
             phrase("Count again.") if "fed" in counts else all_fed,
         )
     circulate = outfit.kit.feeders_owned is not None and action.round == 1

@@ -45,15 +45,16 @@ def _as_planned(yard: Yard, was: tuple[int, int, int], now: tuple[int, int, int]
     (off, boxes, brood), (again, planned, shells) = was, now
     if not off or not again or yard.boxes != _expected(boxes, off, yard.colonies):
         return yard
-    new = replace(yard, boxes=planned * yard.colonies // again)
-    if off == yard.colonies and yard.brood_boxes_off == brood:
-        new = replace(new, brood_boxes_off=shells * yard.colonies // again)
+    whole = max(again, yard.colonies)
+    new = replace(yard, boxes=planned * whole // again)
+    if off >= yard.colonies and yard.brood_boxes_off == brood:
+        new = replace(new, brood_boxes_off=shells * whole // again)
     return new
 
 
 def _expected(boxes: int, off: int, colonies: int) -> int:
-    """Return the boxes of a yard of which ``off`` colonies had so many."""
-    return boxes if off == colonies else -(-boxes * colonies // off)
+    """Return the boxes of a yard of which ``off`` colonies had so many; some may be dead since."""
+    return -(-boxes * max(off, colonies) // off)
 
 
 def with_counts(draft: Draft, yard: Yard) -> Draft:
@@ -66,7 +67,7 @@ def with_counts(draft: Draft, yard: Yard) -> Draft:
     if not off or boxes == _share(yard.boxes, off, yard.colonies):
         return draft
     new = replace(yard, boxes=_expected(boxes, off, yard.colonies))
-    if off == yard.colonies:
+    if off >= yard.colonies:
         new = replace(new, brood_boxes_off=brood)
     left = new.boxes - _share(new.boxes, off, new.colonies)
     if off < yard.colonies:
@@ -96,7 +97,7 @@ def _taken(draft: Draft, yard: Yard) -> tuple[int, int, int]:
 
 
 def _share(total: int, done: int, colonies: int) -> int:
-    return -(-done * total // colonies) if colonies else 0
+    return -(-min(done, colonies) * total // colonies) if colonies else 0
 
 
 def with_boxes_left(yard: Yard, off: int, left: int) -> Yard:
@@ -125,7 +126,7 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     if gone > yard.colonies:
         raise Refusal(at_most_all(yard), phrase("Count again."))
     off = off_by(draft, yard.id, Job.TAKE_OFF)
-    left = yard.boxes - _share(yard.boxes, min(off, yard.colonies), yard.colonies)
+    left = yard.boxes - _share(yard.boxes, off, yard.colonies)
     new = replace(yard, colonies=yard.colonies - gone)
     if yard.boards_on_min is not None:
         draft = boards_lost(draft, min(gone, draft.outfit.kit.boards_now))
