@@ -116,8 +116,9 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     facts = changed(plan, lines, fresh, ring=ring)
     if choice == CHOICE_NAMES[0] and _nothing_new(plan, facts):
         return Replanned(
-            plan, Outcome(plan, rooms.audit_again(plan, plan)), facts.lines, (), facts.presumed
-        )
+            plan, Outcome(plan, rooms.audit_again(plan, plan)), facts.lines, (), facts.presumed,
+            facts.by_hand,
+        )  # fmt: skip
     new = rooms.replan(
         facts.plan, facts.outfit, facts.now_min, upset=_upset(choice), seed=effort.seed,
         rounds=effort.rounds, seconds=effort.seconds, progress=progress,

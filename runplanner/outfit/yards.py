@@ -118,6 +118,8 @@ class Yard:
         carried_by: ``(from_day, truck id)`` of moves to later sites whose truck is known.
         honey_off: Of a closed yard whose feeding is agreed: visits that are over have taken all
             its honey off, and no wet boxes stand on it.
+        struck: Colonies struck off since all others were taken off, or were to be by trips that
+            had left; ``boxes`` counts theirs, which no visit fetches.
     """
 
     id: str
@@ -156,6 +158,7 @@ class Yard:
     high_only: tuple[int, ...] = field(default=(), metadata=LATER)
     carried_by: tuple[tuple[int, str], ...] = field(default=(), metadata=LATER)
     honey_off: bool = field(default=False, metadata=LATER)
+    struck: int = field(default=0, metadata=LATER)
 
     @property
     def boards_lain(self) -> int:

@@ -524,6 +524,40 @@ def test_what_was_planned_is_believed_where_colonies_died_since() -> None:
 
 
 @pytest.mark.parametrize("gone", [3, 10])
+@pytest.mark.parametrize(
+    "line",
+    ["skip Fernbank", "home Red", f"done {BOTH} Fernbank: nothing",
+     f"done {BOTH} Fernbank: 7 colonies 11 boxes", f"done {BOTH} Fernbank: 5 colonies 8 boxes",
+     f"done {BOTH} Fernbank: 10 colonies 15 boxes", f"done {BOTH} Fernbank: 10 colonies 13 boxes"],
+)  # fmt: skip
+def test_deaths_and_what_was_done_may_be_told_in_any_order(line: str, gone: int) -> None:
+    """Red is on its way to Fernbank, which counts as done by the plan until it is told."""
+    dead, now = f"dead {gone} Fernbank", "Thu 4 Mar 9:00"
+    found = [
+        put_in(dead, line, now=now),
+        again(put_in(dead, now=now), line),
+        again(put_in(line, now=now), dead),
+        again(put_in(dead, line, now=now)),
+    ]
+
+    assert 1 == len({replace(one.outfit.yard("fernbank"), struck=0) for one in found})
+    assert 1 == len({one.by_hand for one in found})
+
+
+def test_boxes_of_the_dead_are_told_until_they_are_fetched() -> None:
+    """15 on ten dead colonies that nobody came to; of 15 on ten, five off, none live: 7."""
+    left = put_in("dead 10 Fernbank", "skip Fernbank", now="Thu 4 Mar 9:00")
+    some = again(put_in("dead 10 Fernbank", now=LATE), f"done {BOTH} Fernbank: 5 colonies 8 boxes")
+    part = again(put_in("dead 5 Fernbank", now=LATE), f"done {BOTH} Fernbank: 5 colonies 8 boxes")
+    fetched = again(left, "boxes left 0 Fernbank")
+
+    for facts, boxes in ((left, 15), (again(left), 15), (some, 7), (part, 7)):
+        assert facts.by_hand[0].startswith(f"Fernbank: {boxes} honey boxes; no visit fetches")
+        assert facts.by_hand[0].endswith("once all is fetched, type 'boxes left 0 Fernbank'")
+    assert () == fetched.by_hand == again(fetched).by_hand
+
+
+@pytest.mark.parametrize("gone", [3, 10])
 def test_a_stop_is_counted_as_planned_where_colonies_died_since(gone: int) -> None:
     """All ten came off and were fed in the morning; that some are dead by night is told first."""
     dead = put_in(f"dead {gone} Fernbank", now=LATE)

@@ -22,7 +22,7 @@ from runplanner.scenario.changes.margins import loaded_anew, marked, timed_anew
 from runplanner.scenario.changes.stocks import spun_at_most
 from runplanner.scenario.changes.under_way import advised, rung
 from runplanner.scenario.changes.verbs import VERBS, Verb, verb_of
-from runplanner.scenario.changes.yards import bared
+from runplanner.scenario.changes.yards import bared, left_with_the_dead
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
 
 LONGEST_LINE: Final = 500
@@ -163,7 +163,7 @@ def settled(draft: Draft, *, ring: bool = False, begun: Draft | None = None) -> 
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         draft = as_could_be(draft, draft.outfit.yard(yard))
     draft = loaded_anew(bared(draft))
-    draft = loaded_anew(rung(draft, _told)) if ring else draft
+    draft = left_with_the_dead(loaded_anew(rung(draft, _told)) if ring else draft)
     if begun is not None:
         draft = timed_anew(draft, begun)
     return advised(marked(spun_at_most(draft) if draft.counted else draft))

@@ -43,13 +43,19 @@ def without_counts(draft: Draft, trip: Trip, yard: Yard) -> Draft:
 def _as_planned(yard: Yard, was: tuple[int, int, int], now: tuple[int, int, int]) -> Yard:
     """Return the yard with boxes by ``now`` in place of ``was``: colonies, boxes, brood boxes."""
     (off, boxes, brood), (again, planned, shells) = was, now
-    if not off or not again or yard.boxes != _expected(boxes, off, yard.colonies):
+    bore = _bore_boxes(yard)
+    if not off or not again or yard.boxes != _expected(boxes, off, bore):
         return yard
-    whole = max(again, yard.colonies)
+    whole = max(again, bore)
     new = replace(yard, boxes=planned * whole // again)
-    if off >= yard.colonies and yard.brood_boxes_off == brood:
+    if off >= bore and yard.brood_boxes_off == brood:
         new = replace(new, brood_boxes_off=shells * whole // again)
     return new
+
+
+def _bore_boxes(yard: Yard) -> int:
+    """Return the colonies among which a yard's boxes are shared out, dead ones as well."""
+    return yard.colonies + yard.struck
 
 
 def _expected(boxes: int, off: int, colonies: int) -> int:
@@ -64,12 +70,13 @@ def with_counts(draft: Draft, yard: Yard) -> Draft:
     has had just the boxes that were counted.
     """
     off, boxes, brood = _taken(draft, yard)
-    if not off or boxes == _share(yard.boxes, off, yard.colonies):
+    bore = _bore_boxes(yard)
+    if not off or boxes == _share(yard.boxes, off, bore):
         return draft
-    new = replace(yard, boxes=_expected(boxes, off, yard.colonies))
-    if off >= yard.colonies:
+    new = replace(yard, boxes=_expected(boxes, off, bore))
+    if off >= bore:
         new = replace(new, brood_boxes_off=brood)
-    left = new.boxes - _share(new.boxes, off, new.colonies)
+    left = _still_there(new, off)
     if off < yard.colonies:
         draft = draft.noted(
             phrase(
@@ -100,8 +107,17 @@ def _share(total: int, done: int, colonies: int) -> int:
     return -(-min(done, colonies) * total // colonies) if colonies else 0
 
 
+def _still_there(yard: Yard, off: int) -> int:
+    """Return the boxes that stand in a yard of which ``off`` colonies have been taken off."""
+    return yard.boxes - _share(yard.boxes, off, _bore_boxes(yard))
+
+
 def with_boxes_left(yard: Yard, off: int, left: int) -> Yard:
-    """Return the yard with a total of boxes that leaves ``left`` on those not yet off."""
+    """Return the yard with a total of boxes that leaves ``left`` on those not yet off.
+
+    Where all living colonies are off, nothing is left there any more.
+    """
+    yard = replace(yard, struck=0)
     if off >= yard.colonies:
         return yard
     low, high = 0, _MOST
@@ -117,6 +133,9 @@ def with_boxes_left(yard: Yard, off: int, left: int) -> Yard:
 def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     """Return the draft with ``gone`` colonies fewer; boxes still on stay to be taken off.
 
+    Where no living colony has honey on, now or by what trips that have left are to do, those on
+    the dead are known to stand there (`left_with_the_dead`).
+
     The boards that lay on them before the campaign count as lost: by the yard's colonies they
     would come back into the store otherwise.
 
@@ -126,22 +145,32 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     if gone > yard.colonies:
         raise Refusal(at_most_all(yard), phrase("Count again."))
     off = off_by(draft, yard.id, Job.TAKE_OFF)
-    left = yard.boxes - _share(yard.boxes, off, yard.colonies)
     new = replace(yard, colonies=yard.colonies - gone)
     if yard.boards_on_min is not None:
         draft = boards_lost(draft, min(gone, draft.outfit.kit.boards_now))
     if off < new.colonies:
-        return draft.with_yard(with_boxes_left(new, off, left))
-    return _abandoned(draft, yard, new, left).with_yard(new)
+        return draft.with_yard(with_boxes_left(new, off, _still_there(yard, off)))
+    return draft.with_yard(replace(new, struck=yard.struck + gone))
 
 
-def _abandoned(draft: Draft, yard: Yard, new: Yard, boxes: int) -> Draft:
-    """Return the draft, with what lies in a yard where no living colony has honey on any more.
+def left_with_the_dead(draft: Draft) -> Draft:
+    """Return the draft with what lies in yards where no living colony has honey on any more.
 
-    No visit is planned for it: visits go to colonies.
+    No visit is planned for it: visits go to colonies.  Where it turns out that some have, by a
+    count or a stop left out since, they take the boxes of the dead with them.
     """
-    done = [] if new.colonies else driven_actions(draft, yard.id)
-    boards = boards_under(draft, yard)
+    for yard in draft.outfit.yards:
+        off = off_by(draft, yard.id, Job.TAKE_OFF)
+        if yard.struck and off < yard.colonies:
+            draft = draft.with_yard(with_boxes_left(yard, off, _still_there(yard, off)))
+        elif yard.struck:
+            draft = _abandoned(draft, yard, _still_there(yard, off))
+    return draft
+
+
+def _abandoned(draft: Draft, yard: Yard, boxes: int) -> Draft:
+    done = [] if yard.colonies else driven_actions(draft, yard.id)
+    boards = boards_under(draft, replace(yard, colonies=_bore_boxes(yard)))
     feeders = sum(one.feeders - one.feeders_off for one in done)
     wet = sum(one.wet if one.job is Job.WET_UP else -one.wet for one in done)
     lying = [
@@ -156,9 +185,10 @@ def _abandoned(draft: Draft, yard: Yard, new: Yard, boxes: int) -> Draft:
     return draft.left_there(
         phrase(
             "{name}: {what}; no visit fetches what is left where no living colony has honey on, "
-            "nor does the plan count on boards that lie there",
+            "nor does the plan count on boards that lie there; once all is fetched, type {line}",
             name=yard.name,
             what=joined(", ", *there),
+            line=f"'boxes left 0 {yard.name}'",
         )
     )
 
