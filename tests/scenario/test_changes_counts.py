@@ -425,6 +425,26 @@ def test_boxes_left_on_colonies_that_are_off_are_not_fed_under() -> None:
     assert 15 == facts.outfit.yard("fernbank").boxes
 
 
+@pytest.mark.parametrize("lines", [(), ("skip Fernbank",), ("home Red",)])
+def test_boxes_left_where_a_truck_has_not_come_yet(lines: tuple[str, ...]) -> None:
+    """Red is on its way to Fernbank: all boxes stand there still, also where it is left out."""
+    left = "boxes left 12 Fernbank"
+    facts = put_in(left, *lines, now="Thu 4 Mar 9:00")
+    first = again(put_in(*lines, now="Thu 4 Mar 9:00"), left)
+    note = (
+        "Fernbank: a truck that is out is still to take 15 boxes off there; that counts as "
+        "planned until it is counted"
+    )
+
+    assert 12 == facts.outfit.yard("fernbank").boxes
+    assert facts.outfit == first.outfit
+    assert (not lines) == (note in facts.notes) == (note in first.notes)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1, proof=False)
+    assert () == audit(new, facts.plan)
+    counted_so = again(facts, f"done {BOTH} Fernbank: 10 colonies 12 boxes") if not lines else facts
+    assert 12 == counted_so.outfit.yard("fernbank").boxes
+
+
 def test_boxes_left_where_no_colony_lives_are_fetched_by_hand() -> None:
     """All dead, with their boxes on: no visit is planned, nor asked for."""
     with pytest.raises(ScenarioError, match="No living colony has them on"):

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from typing import Self
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Shift, Trip
+from runplanner.daybook.trip import Call, Shift, Trip
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
@@ -38,6 +38,10 @@ class Draft:
     def today(self) -> int:
         """The day it is."""
         return self.now_min // DAY_MIN
+
+    def begun(self, call: Call) -> bool:
+        """Tell whether a call of a driven trip has begun by now."""
+        return call.start_min <= self.now_min
 
     def with_yard(self, yard: Yard) -> Self:
         """Return the draft with one yard's facts replaced."""

@@ -12,13 +12,13 @@ from runplanner.daybook.trip import Job
 from runplanner.days import Span, clock, day_of, join, meet, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
-from runplanner.phrase import Phrase, joined, phrase
+from runplanner.phrase import Phrase, counted, joined, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.changes import stocks, under_way, yards
 from runplanner.scenario.changes.count_words import read_counts
 from runplanner.scenario.changes.counts import as_counted
 from runplanner.scenario.changes.draft import Draft
-from runplanner.scenario.changes.driven import off_by
+from runplanner.scenario.changes.driven import driven_actions, off_by
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import (
     a_yard,
@@ -43,7 +43,7 @@ class Verb(NamedTuple):
     """How a line begins, an example, and what it does; ``rank`` orders lines that lean on others.
 
     The time comes first, then counts, then everything else, then what trucks under way are told,
-    then what is left in store.
+    then what is left in store and in yards.
     """
 
     begins: tuple[str, ...]
@@ -288,20 +288,33 @@ syrup_left = _left_in(stocks.syrup_left, measures.SYRUP, "syrup left")
 
 
 def boxes_left(line: Line, draft: Draft) -> Draft:
-    """Set how many full boxes still stand in a yard."""
+    """Set how many full boxes still stand in a yard; what is not begun is still to come off."""
     left = line.number(phrase("a number of boxes"), _MOST)
     line.take("boxes", "box")
     line.take("at", "in", "on")
     yard = a_yard(line, draft, draft.outfit.yards)
     draft = draft.once(f"boxes left {yard.id}", left, f"boxes left {left} {yard.name}")
-    off = off_by(draft, yard.id, Job.TAKE_OFF)
+    off = off_by(draft, yard.id, Job.TAKE_OFF, draft.begun)
     refuse_boxes(left, max(0, yard.colonies - off) or yard.colonies, yard.boxes)
     if left and off >= yard.colonies:
         raise Refusal(
             phrase("boxes left in a yard with colonies still to come off"),
             _off_already(draft, yard, left),
         )
-    return draft.with_yard(yards.with_boxes_left(yard, off, left))
+    told = draft.with_yard(yards.with_boxes_left(yard, off, left))
+    to_come = driven_actions(draft, yard.id, lambda call: not draft.begun(call))
+    boxes = sum(one.boxes for one in to_come)
+    if boxes in {0, left}:
+        return told
+    note = counted(
+        "{name}: a truck that is out is still to take {number} box off there; that counts as "
+        "planned until it is counted",
+        "{name}: a truck that is out is still to take {number} boxes off there; that counts as "
+        "planned until it is counted",
+        boxes,
+        name=yard.name,
+    )
+    return told.noted(note)
 
 
 def _off_already(draft: Draft, yard: Yard, left: int) -> Phrase:
@@ -313,7 +326,7 @@ def _off_already(draft: Draft, yard: Yard, left: int) -> Phrase:
     taken = [
         (trip.id, sum(one.colonies for one in off), sum(one.boxes for one in off))
         for trip in draft.driven_trips()
-        if (off := [one for call in trip.yards() if call.yard == yard.id
+        if (off := [one for call in trip.yards() if call.yard == yard.id and draft.begun(call)
                     for one in call.actions if one.job is Job.TAKE_OFF])
     ]  # fmt: skip
     if not taken:
@@ -354,7 +367,7 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("standstill",), "standstill Creek Mouth", _health(Health.STANDSTILL)),
     Verb(("watch",), "watch Creek Mouth", _health(Health.WATCH)),
     Verb(("sound",), "sound Creek Mouth", _health(Health.SOUND)),
-    Verb(("boxes left",), "boxes left 12 Fernbank", boxes_left),
+    Verb(("boxes left",), "boxes left 12 Fernbank", boxes_left, 4),
     Verb(("move",), "move Fernbank to -36.85 174.76 on Sat with Blue", move),
     Verb(("new yard",), "new yard Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard),
     Verb(("home", "call home"), "home Blue", under_way.home, 3),
