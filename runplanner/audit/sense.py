@@ -293,14 +293,7 @@ def counts(plan: Plan) -> Breaches:
     """No count of anything is below zero, and a trip yet to be driven has not left with a load."""
     for shift in plan.shifts:
         for trip in shift.trips:
-            if any(carried.count < 0 for carried in trip.containers):
-                yield Breach(phrase("fewer than no containers"), phrase("0 or more"), trip.id)
-            if trip.left is not None and (min(astuple(trip.left)) < 0 or not trip.driven):
-                yield Breach(
-                    phrase("left with {mass} g", mass=trip.left.load_g),
-                    phrase("0 or more of everything, and nothing before it is driven"),
-                    trip.id,
-                )
+            yield from _left_with(trip)
             for call in trip.calls:
                 yield from _call_counts(trip, call)
     for what, made in (
@@ -310,6 +303,28 @@ def counts(plan: Plan) -> Breaches:
         for count in made:
             if count < 0:
                 yield Breach(phrase("{count} {what}", count=count, what=what), phrase("0 or more"))
+
+
+def _left_with(trip: Trip) -> Breaches:
+    if any(carried.count < 0 for carried in trip.containers):
+        yield Breach(phrase("fewer than no containers"), phrase("0 or more"), trip.id)
+    if trip.left is not None and (min(astuple(trip.left)) < 0 or not trip.driven):
+        yield Breach(
+            phrase("left with {mass} g", mass=trip.left.load_g),
+            phrase("0 or more of everything, and nothing before it is driven"),
+            trip.id,
+        )
+    for spare in trip.left_strips:
+        if spare.pieces < 0 or not trip.driven:
+            yield Breach(
+                counted(
+                    "{number} strip for stops left out",
+                    "{number} strips for stops left out",
+                    spare.pieces,
+                ),
+                phrase("0 or more of everything, and nothing before it is driven"),
+                trip.id,
+            )
 
 
 def _call_counts(trip: Trip, call: Call) -> Breaches:

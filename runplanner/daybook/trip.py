@@ -147,11 +147,19 @@ class Carried:
 
 
 @dataclass(frozen=True, slots=True)
+class Spare:
+    """Strips of one substance aboard for no stop any more."""
+
+    substance: str
+    pieces: int
+
+
+@dataclass(frozen=True, slots=True)
 class Trip:
     """One out-and-back: a load call at the feed store, yards, unloading calls.
 
     ``left`` is what it left with, where that is known to be more than its calls as they now stand
-    come to; else None.
+    come to; else None.  ``left_strips`` are those aboard for stops left out since.
     """
 
     id: str
@@ -159,6 +167,7 @@ class Trip:
     containers: tuple[Carried, ...]
     driven: bool = False
     left: Aboard | None = field(default=None, metadata=LATER)
+    left_strips: tuple[Spare, ...] = field(default=(), metadata=LATER)
 
     @property
     def left_g(self) -> int:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from runplanner.outfit.bases import Base, HoneyHouse, Travel
 from runplanner.outfit.later import LATER
 from runplanner.outfit.people import Hours, Pace, Person
-from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
+from runplanner.outfit.stores import BoxKind, Container, Counted, Feed, Kit, Strips
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Place, Yard
 from runplanner.phrase import Phrase
@@ -138,6 +138,7 @@ class Outfit:
 
     ``in_hand`` tells what the other facts keep in hand already; None for nothing.
     ``strips_also`` are the kinds of strips beside the usual one, ``strips``.
+    ``counted`` tells how stocks were counted on the way, which makes the facts no others.
     """
 
     name: str
@@ -165,6 +166,7 @@ class Outfit:
     assumed: tuple[Assumed, ...] = ()
     in_hand: InHand | None = field(default=None, metadata=LATER)
     strips_also: tuple[Strips, ...] = field(default=(), metadata=LATER)
+    counted: tuple[Counted, ...] = field(default=(), metadata=LATER, compare=False)
 
     def strips_at(self, yard: Yard) -> Strips:
         """Return the kind of strips that goes into ``yard``; KeyError when there is none."""

@@ -153,3 +153,16 @@ class Strips:
     each_cents: int | None = field(default=None, metadata=LATER)
     coldest_dc: int | None = field(default=None, metadata=LATER)
     hottest_dc: int | None = field(default=None, metadata=LATER)
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A stock as it was last counted: of what, at which minute, and how much was ``gone`` by then.
+
+    ``gone`` is what trips and mixing had taken out of it, as far as was known.  Where other
+    figures come to be known of that time, the stock is moved by as much: what was counted holds.
+    """
+
+    what: str
+    minute: int
+    gone: int

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import Spare
 from tests.audit.plans import plain
 from tests.audit.planted import Planted, Table, edited
 from tests.audit.writing import goods
@@ -27,6 +28,8 @@ DRIVEN: Table = (
     Planted("count", half_driven, {f"{OFF}.left": goods(-1, 0)}, "off"),
     Planted("count", half_driven, {f"{OFF}.left": goods(1, 0, ml=-1)}, "off"),
     Planted("count", half_driven, {f"{FEED}.left": goods(1, 0)}, "feed"),
+    Planted("count", half_driven, {f"{OFF}.left_strips": (Spare("thymol", -1),)}, "off"),
+    Planted("count", half_driven, {f"{FEED}.left_strips": (Spare("thymol", 1),)}, "feed"),
 )
 
 REWRITTEN = (

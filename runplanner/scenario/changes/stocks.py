@@ -1,17 +1,44 @@
-"""What is left in store, and a honey house that stops: facts worked back to day 0."""
+"""What is left in store, and a honey house that stops: facts worked back to day 0.
 
-from collections.abc import Container, Iterator
+A count holds: what is told later of stops before it, and what trucks that were out had aboard
+and bring home, counts on top of what was in store (``counted_anew``).
+"""
+
+from collections.abc import Callable, Iterator
 from dataclasses import replace
+from typing import Final, NamedTuple
 
 from runplanner.daybook.plan import Mixing, Spinning
-from runplanner.daybook.trip import CallKind, Job, Trip
+from runplanner.daybook.trip import Action, CallKind, Job, Shift, Trip
 from runplanner.days import Span, join
-from runplanner.outfit.stores import Strips
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Counted, Strips
 from runplanner.phrase import Phrase, counted, phrase
+from runplanner.scenario.changes import loads
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.faults import Refusal
 
-_COUNT_AGAIN = phrase("Count again; what was told lost before is off that already.")
+_COUNT_AGAIN: Final = phrase("Count again; what was told lost before is off that already.")
+
+
+class _Stock(NamedTuple):
+    """One good in store, in pieces, millilitres or grams.
+
+    Args:
+        name: What it is kept as among the facts that were counted.
+        words: What its count is of, in words.
+        there: How much there would be now had nobody taken any; None for no end.
+        gone: How much of it was taken out of the store by a minute, and not brought back.
+        more: The draft with so much more of it in all, or less, from a minute on.
+        each: How much of it makes one of what people count, such as 1,000 ml.
+    """
+
+    name: str
+    words: Phrase
+    there: Callable[[Draft], int | None]
+    gone: Callable[[Draft, int], int]
+    more: Callable[[Draft, int, int], Draft]
+    each: int = 1
 
 
 def loaded(draft: Draft) -> list[Trip]:
@@ -20,60 +47,142 @@ def loaded(draft: Draft) -> list[Trip]:
     return [trip for trip in draft.driven_trips() if trip.calls[0].start_min <= now]
 
 
-def used(draft: Draft, job: Job, yards: Container[str] | None = None) -> int:
-    """Return the pieces (such as blocks) loaded by now for a job, at ``yards`` or everywhere."""
-    return sum(
-        one.pieces
-        for trip in loaded(draft)
-        for call in trip.yards()
-        if yards is None or call.yard in yards
-        for one in call.actions
-        if one.job is job
-    )
+def counted_anew(draft: Draft) -> Draft:
+    """Return the draft with stocks that leave in store what was counted there.
+
+    By now other stops may be known to have been served before a count than when it was made.
+    """
+    for one in draft.outfit.counted:
+        stock = _stock(draft.outfit, one.what)
+        gone = stock.gone(draft, one.minute) if stock else one.gone
+        if stock and gone != one.gone:
+            draft = stock.more(draft, gone - one.gone, one.minute)
+            draft = _with_count(draft, replace(one, gone=gone))
+    return draft
 
 
-def blocks_left(draft: Draft, left: int) -> Draft:
-    """Return the draft with so many fondant blocks still in store."""
-    gone, known = used(draft, Job.BLOCK), draft.outfit.kit.blocks_owned
-    kit = replace(draft.outfit.kit, blocks_owned=gone + left)
-    draft = replace(draft, outfit=replace(draft.outfit, kit=kit))
-    return _more_than_known(draft, phrase("blocks"), left, known - gone)
+def _stock(outfit: Outfit, what: str) -> _Stock | None:
+    kinds = (outfit.strips, *outfit.strips_also)
+    stocks = (*_STOCKS, *(_strips(kind.substance) for kind in kinds))
+    return next((stock for stock in stocks if stock.name == what), None)
 
 
-def _more_than_known(draft: Draft, what: Phrase, left: int, known: int) -> Draft:
-    """Return the draft, with a note where more is left than the plan knew of."""
+def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
+    """Return the draft with so much of a stock in store now, noted where that is more than known.
+
+    What trucks that are out have aboard for no stop comes home on top.
+    """
+    draft, now = counted_anew(draft), draft.now_min
+    there, gone = stock.there(draft), stock.gone(draft, now)
+    known = left if there is None else there - gone
+    draft = stock.more(draft, left + gone - (there or 0), now)
+    draft = _with_count(draft, Counted(stock.name, now, gone))
     if left <= known:
         return draft
     return draft.noted(
         phrase(
             "{what}: {left} left are more than the {known} this plan knew of; taken as bought or "
             "found since",
-            what=what,
-            left=left,
-            known=max(0, known),
+            what=stock.words,
+            left=left // stock.each,
+            known=max(0, known // stock.each),
         )
     )
 
 
+def _with_count(draft: Draft, count: Counted) -> Draft:
+    others = (one for one in draft.outfit.counted if one.what != count.what)
+    return replace(draft, outfit=replace(draft.outfit, counted=(*others, count)))
+
+
+def _taken(
+    draft: Draft,
+    minute: int,
+    used: Callable[[str, Action], int],
+    took: Callable[[Shift, Trip], int],
+) -> int:
+    """Return how much trips had taken by a minute.
+
+    Those that were back had brought home what they did not use; others had it aboard.
+
+    Args:
+        draft: The campaign.
+        minute: By when they had loaded.
+        used: How much a job at a yard (by id) takes.
+        took: How much a trip left with, as far as is known.
+    """
+    taken = 0
+    for shift in draft.driven():
+        for trip in shift.trips:
+            if trip.calls[0].start_min > minute:
+                continue
+            mine = sum(used(call.yard, one) for call in trip.yards() for one in call.actions)
+            out = trip.calls[-1].end_min > minute
+            taken += max(mine, took(shift, trip)) if out else mine
+    return taken
+
+
+def blocks_left(draft: Draft, left: int) -> Draft:
+    """Return the draft with so many fondant blocks still in store."""
+    return _left(draft, _BLOCKS, left)
+
+
+def _blocks_gone(draft: Draft, minute: int) -> int:
+    return _taken(
+        draft, minute, lambda _, one: one.pieces if one.job is Job.BLOCK else 0,
+        lambda shift, trip: loads.loaded(draft.outfit, shift, trip).blocks,
+    )  # fmt: skip
+
+
+def _more_blocks(draft: Draft, more: int, _: int) -> Draft:
+    kit = draft.outfit.kit
+    kit = replace(kit, blocks_owned=kit.blocks_owned + more)
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+_BLOCKS: Final = _Stock(
+    "blocks", phrase("blocks"), lambda draft: draft.outfit.kit.blocks_owned, _blocks_gone,
+    _more_blocks,
+)  # fmt: skip
+
+
 def strips_left(draft: Draft, left: int, substance: str) -> Draft:
     """Return the draft with so many strips of a substance still in store."""
-    outfit = draft.outfit
-    treated = {one.id for one in outfit.yards if outfit.strips_at(one).substance == substance}
-    used_up = used(draft, Job.STRIPS, treated)
-    stock = left + used_up
-    kinds = (outfit.strips, *outfit.strips_also)
-    told_before = [
-        kind.stock for kind in kinds if kind.substance == substance and kind.stock is not None
-    ]
+    return _left(draft, _strips(substance), left)
 
-    def told(kind: Strips) -> Strips:
-        return replace(kind, stock=stock) if kind.substance == substance else kind
 
-    also = tuple(told(kind) for kind in outfit.strips_also)
-    outfit = replace(outfit, strips=told(outfit.strips), strips_also=also)
-    known = min(told_before, default=stock)
-    draft = replace(draft, outfit=outfit)
-    return _more_than_known(draft, phrase("strips"), left, known - used_up)
+def _strips(substance: str) -> _Stock:
+    """Return the stock of a substance; all kinds of it tell it."""
+
+    def there(draft: Draft) -> int | None:
+        kinds = (draft.outfit.strips, *draft.outfit.strips_also)
+        told = [kind.stock for kind in kinds if kind.substance == substance]
+        return min((stock for stock in told if stock is not None), default=None)
+
+    def gone(draft: Draft, minute: int) -> int:
+        outfit = draft.outfit
+        mine = {one.id for one in outfit.yards if outfit.strips_at(one).substance == substance}
+
+        def used(yard: str, one: Action) -> int:
+            return one.pieces if yard in mine and one.job is Job.STRIPS else 0
+
+        def took(_: Shift, trip: Trip) -> int:
+            calls = [(call.yard, call.planned or call.actions) for call in trip.yards()]
+            spare = sum(one.pieces for one in trip.left_strips if one.substance == substance)
+            return spare + sum(used(yard, one) for yard, actions in calls for one in actions)
+
+        return _taken(draft, minute, used, took)
+
+    def more(draft: Draft, more: int, _: int) -> Draft:
+        outfit, stock = draft.outfit, (there(draft) or 0) + more
+
+        def told(kind: Strips) -> Strips:
+            return replace(kind, stock=stock) if kind.substance == substance else kind
+
+        also = tuple(told(kind) for kind in outfit.strips_also)
+        return replace(draft, outfit=replace(outfit, strips=told(outfit.strips), strips_also=also))
+
+    return _Stock(f"strips {substance}", phrase("strips"), there, gone, more)
 
 
 def boards_lost(draft: Draft, lost: int) -> Draft:
@@ -135,17 +244,27 @@ def feeders_left(draft: Draft, left: int) -> Draft:
     Raises:
         Refusal: When each hive has its own.
     """
-    calls = [trip.calls for trip in draft.driven_trips()]
-    out = sum(one[0].after.feeders for one in calls if one[0].start_min <= draft.now_min)
-    home = [one for one in calls if len(one) > 1 and one[-1].end_min <= draft.now_min]
-    back = sum(one[-2].after.feeders for one in home)
-    known = _feeders_now(draft) - out + back
-    if left <= known:
-        return feeders_lost(draft, known - left)
+    return _left(draft, _FEEDERS, left)
+
+
+def _feeders_gone(draft: Draft, minute: int) -> int:
+    out = _taken(
+        draft, minute, lambda _, one: one.feeders,
+        lambda shift, trip: loads.loaded(draft.outfit, shift, trip).feeders,
+    )  # fmt: skip
+    home = (trip for trip in draft.driven_trips() if trip.calls[-1].end_min <= minute)
+    return out - sum(one.feeders_off for trip in home for call in trip.yards()
+                     for one in call.actions)  # fmt: skip
+
+
+def _more_feeders(draft: Draft, more: int, minute: int) -> Draft:
+    """Return the draft with more feeders from the first, or with fewer from a minute on."""
     kit = draft.outfit.kit
-    kit = replace(kit, feeders_owned=(kit.feeders_owned or 0) + left - known)
-    draft = replace(draft, outfit=replace(draft.outfit, kit=kit))
-    return _more_than_known(draft, phrase("feeders"), left, known)
+    if more >= 0 or minute <= 0:
+        kit = replace(kit, feeders_owned=(kit.feeders_owned or 0) + more)
+    else:
+        kit = replace(kit, feeders_lost=(*kit.feeders_lost, (minute, -more)))
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
 
 
 def _feeders_now(draft: Draft) -> int:
@@ -162,19 +281,29 @@ def _feeders_now(draft: Draft) -> int:
     return there
 
 
+_FEEDERS: Final = _Stock("feeders", phrase("feeders"), _feeders_now, _feeders_gone, _more_feeders)
+
+
 def sugar_left(draft: Draft, left_g: int) -> Draft:
     """Return the draft with so much sugar (g) still in store; mixed sugar counts on top."""
+    return _left(draft, _SUGAR, left_g)
+
+
+def _sugar_gone(draft: Draft, minute: int) -> int:
+    feed, mixed = draft.outfit.feed, sum(one.ml for one in _begun(draft, minute))
+    return -(-mixed * feed.density_g_per_l * feed.sugar_permille // 1_000_000)
+
+
+def _more_sugar(draft: Draft, more: int, _: int) -> Draft:
     feed = draft.outfit.feed
-    mixed = mixed_ml(draft)
-    gone_g = -(-mixed * feed.density_g_per_l * feed.sugar_permille // 1_000_000)
-    known_g = feed.sugar_g
-    feed = replace(feed, sugar_g=gone_g + left_g)
-    draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
-    if known_g is None:
-        return draft
-    return _more_than_known(
-        draft, phrase("sugar in kg"), left_g // 1000, (known_g - gone_g) // 1000
-    )
+    feed = replace(feed, sugar_g=(feed.sugar_g or 0) + more)
+    return replace(draft, outfit=replace(draft.outfit, feed=feed))
+
+
+_SUGAR: Final = _Stock(
+    "sugar", phrase("sugar in kg"), lambda draft: draft.outfit.feed.sugar_g, _sugar_gone,
+    _more_sugar, each=1000,
+)  # fmt: skip
 
 
 def syrup_left(draft: Draft, left_ml: int) -> Draft:
@@ -184,27 +313,43 @@ def syrup_left(draft: Draft, left_ml: int) -> Draft:
     minutes so far make.  Where more was to be there than is, the last mixing was less than
     planned.
     """
-    gone = sum(
-        call.after.ml for trip in loaded(draft) for call in trip.calls if call.kind is CallKind.LOAD
-    )
-    mixed = sum(_mixed_by(one, draft.now_min) for one in _begun(draft))
-    ready = left_ml + gone - mixed
-    known = draft.outfit.feed.ready_ml + mixed - gone
+    return _left(draft, _SYRUP, left_ml)
+
+
+def _syrup_there(draft: Draft) -> int:
+    now = draft.now_min
+    return draft.outfit.feed.ready_ml + sum(_mixed_by(one, now) for one in _begun(draft, now))
+
+
+def _syrup_gone(draft: Draft, minute: int) -> int:
+    return _taken(
+        draft, minute, lambda _, one: one.ml,
+        lambda shift, trip: loads.loaded(draft.outfit, shift, trip).ml,
+    )  # fmt: skip
+
+
+def _more_syrup(draft: Draft, more: int, minute: int) -> Draft:
+    ready = draft.outfit.feed.ready_ml + more
     feed = replace(draft.outfit.feed, ready_ml=max(0, ready))
     draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
-    draft = _more_than_known(draft, phrase("syrup in litres"), left_ml // 1000, known // 1000)
-    return _mixed_less(draft, max(0, -ready))
+    return _mixed_less(draft, max(0, -ready), minute)
+
+
+_SYRUP: Final = _Stock(
+    "syrup", phrase("syrup in litres"), _syrup_there, _syrup_gone, _more_syrup, each=1000
+)
+_STOCKS: Final = (_BLOCKS, _FEEDERS, _SUGAR, _SYRUP)
 
 
 def mixed_ml(draft: Draft) -> int:
     """Return the syrup whose mixing has begun by now."""
-    return sum(one.ml for one in _begun(draft))
+    return sum(one.ml for one in _begun(draft, draft.now_min))
 
 
-def _begun(draft: Draft) -> list[Mixing]:
+def _begun(draft: Draft, minute: int) -> list[Mixing]:
     if draft.now_min <= 0:
         return []
-    return [one for one in draft.plan.mixing if one.start_min <= draft.now_min]
+    return [one for one in draft.plan.mixing if one.start_min <= minute]
 
 
 def _mixed_by(mixing: Mixing, minute: int) -> int:
@@ -213,10 +358,11 @@ def _mixed_by(mixing: Mixing, minute: int) -> int:
     return mixing.ml * min(whole, minute - mixing.start_min) // whole
 
 
-def _mixed_less(draft: Draft, less: int) -> Draft:
+def _mixed_less(draft: Draft, less: int, minute: int) -> Draft:
+    """Return the draft with less mixed by a minute, the last mixing first."""
     mixing = []
     for one in sorted(draft.plan.mixing, key=lambda each: -each.start_min):
-        if one in _begun(draft):
+        if one in _begun(draft, minute):
             cut = min(less, one.ml)
             less -= cut
             mixing.append(replace(one, ml=one.ml - cut))

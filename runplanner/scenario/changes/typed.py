@@ -19,7 +19,7 @@ from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.forecast import Fresh, with_forecast
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.margins import loaded_anew, marked, timed_anew
-from runplanner.scenario.changes.stocks import spun_at_most
+from runplanner.scenario.changes.stocks import counted_anew, spun_at_most
 from runplanner.scenario.changes.under_way import advised, rung
 from runplanner.scenario.changes.verbs import VERBS, Verb, verb_of
 from runplanner.scenario.changes.yards import bared, left_with_the_dead
@@ -145,7 +145,7 @@ def _used_up(draft: Draft, begun: Draft) -> Draft:
     if begun.outfit == kept:
         return draft
     if (draft.plan, draft.outfit, draft.now_min) == (begun.plan, begun.outfit, begun.now_min):
-        return replace(draft, outfit=kept)
+        return replace(draft, outfit=replace(kept, counted=draft.outfit.counted))
     return draft.noted(
         phrase(
             "kept in hand when planned, used from now on where it is needed: {what}",
@@ -162,7 +162,7 @@ def settled(draft: Draft, *, ring: bool = False, begun: Draft | None = None) -> 
     """
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         draft = as_could_be(draft, draft.outfit.yard(yard))
-    draft = loaded_anew(bared(draft))
+    draft = loaded_anew(counted_anew(bared(draft)))
     draft = left_with_the_dead(loaded_anew(rung(draft, _told)) if ring else draft)
     if begun is not None:
         draft = timed_anew(draft, begun)

@@ -5,12 +5,12 @@ A truck between two places is reckoned to come back to the last one first, the l
 take.  The driver must be told: nobody else knows of it.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from itertools import permutations
 from typing import Final
 
-from runplanner.daybook.trip import Call, CallKind, Shift, Trip
+from runplanner.daybook.trip import Call, CallKind, Job, Shift, Spare, Trip
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, joined, phrase
@@ -155,7 +155,8 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
         calls, following = clockwork.waits(calls, later[0])
         later = (following, *later[1:])
     loads = loaded(draft.outfit, out.shift, trip) if left else trip.left
-    new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls), left=loads)
+    new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls), left=loads,
+                  left_strips=(*trip.left_strips, *_strips_of(draft, left)))  # fmt: skip
     if onward:
         _see_load(draft, out, new)
     shift = clockwork.ended(replace(
@@ -169,6 +170,14 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
     )  # fmt: skip
     told = _with_shift(draft, out, shift, gone)
     return told.noted(_words(draft, shift, new.calls[out.begun :], gone))
+
+
+def _strips_of(draft: Draft, calls: Sequence[Call]) -> Iterator[Spare]:
+    """Yield the strips for stops that are left out."""
+    for call in calls:
+        substance = draft.outfit.strips_at(draft.outfit.yard(call.yard)).substance
+        actions = call.planned or call.actions
+        yield from (Spare(substance, one.pieces) for one in actions if one.job is Job.STRIPS)
 
 
 def _see_load(draft: Draft, out: Out, new: Trip) -> None:

@@ -181,7 +181,7 @@ def done(line: Line, draft: Draft) -> Draft:
     draft = yards.without_counts(draft, trip, yard)
     trip = draft.driven_trip(trip.id)
     yard = draft.outfit.yard(yard.id)
-    told = as_counted(draft, trip, yard, counts)
+    told = stocks.counted_anew(as_counted(draft, trip, yard, counts))
     refuse_slips(trip, told, yard, counts)
     return yards.with_counts(told, yard)
 
