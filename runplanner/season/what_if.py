@@ -9,7 +9,8 @@ from runplanner.outfit.people import Person
 from runplanner.outfit.safety import eased, eased_as_typed
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Access, Yard
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Number, Phrase, phrase
+from runplanner.trade.driving import PRESETS
 
 Ease = Callable[[Outfit], Outfit]
 
@@ -90,17 +91,42 @@ def strong_trucks(outfit: Outfit) -> Outfit:
 
 
 def long_days(outfit: Outfit) -> Outfit:
-    """Trucks may be out two hours longer."""
+    """Trucks may be out two hours longer, whatever rules are named."""
+    return _out_longer(outfit, outfit.hours.duty_max_min + 120)
+
+
+def _out_longer(outfit: Outfit, duty_max_min: int) -> Outfit:
     hours = outfit.hours
-    return replace(
-        outfit,
-        hours=replace(
-            hours,
-            start_min=max(0, hours.start_min - 60),
-            end_min=min(DAY_MIN, hours.end_min + 60),
-            duty_max_min=hours.duty_max_min + 120,
-        ),
-    )
+    start_min, end_min = max(0, hours.start_min - 60), min(DAY_MIN, hours.end_min + 60)
+    longer = replace(hours, start_min=start_min, end_min=end_min, duty_max_min=duty_max_min)
+    return replace(outfit, hours=longer)
+
+
+def a_longer_day(outfit: Outfit) -> tuple[Phrase, Ease]:
+    """Return the relief of a day an hour longer at both ends, in words and as an ease.
+
+    The longest duty grows by as much where the day has room for it, but not beyond that of the
+    published rules that are named; the words tell by how much.
+    """
+    hours = outfit.hours
+    longer = long_days(outfit).hours
+    most = min(longer.duty_max_min, longer.end_min - longer.start_min)
+    if hours.rules in PRESETS:
+        most = min(most, PRESETS[hours.rules].duty_max_min)
+    most = max(hours.duty_max_min, most)
+    words = phrase("a longer day: out an hour earlier, back an hour later")
+    if most > hours.duty_max_min:
+        words = phrase(
+            "{day}, {more} h more duty ({most} h in all; see what the law allows)",
+            day=words,
+            more=_hours(most - hours.duty_max_min),
+            most=_hours(most),
+        )
+    return words, lambda was: _out_longer(was, most)
+
+
+def _hours(minutes: int) -> Number:
+    return Number(f"{round(minutes / 60, 2):g}")
 
 
 def much_kit(outfit: Outfit) -> Outfit:
@@ -272,7 +298,7 @@ RULES: tuple[tuple[str, Ease], ...] = (
     (phrase("the weather windows and the settling nights"), fair_weather),
     (phrase("the minutes and days kept in hand"), nothing_in_hand),
     (phrase("the last days and the days yards are ready"), soft_dates),
-    (phrase("the hours of the working day"), long_days),
+    (phrase("the hours of the working day and of duty"), long_days),
     (phrase("the number of people"), second_helper),
     (phrase("the number of trucks and people"), second_crew),
     (phrase("what the axles of the trucks bear"), strong_axles),
@@ -287,10 +313,13 @@ RULES: tuple[tuple[str, Ease], ...] = (
     (phrase("the days between feed rounds"), thirsty_bees),
 )
 
-RELIEFS: tuple[tuple[Phrase, Ease], ...] = (
-    (phrase("one more day, taken as fair"), one_more_day),
-    (phrase("one more person"), second_helper),
-    (phrase("a longer day: out an hour earlier, back an hour later"), long_days),
-    (phrase("a 750 kg trailer"), a_trailer),
-    (phrase("a second crew: one more truck like the first and two more people"), second_crew),
-)
+
+def reliefs(outfit: Outfit) -> tuple[tuple[Phrase, Ease], ...]:
+    """Return what is tried to get undone work done, in words and as eases."""
+    return (
+        (phrase("one more day, taken as fair"), one_more_day),
+        (phrase("one more person"), second_helper),
+        a_longer_day(outfit),
+        (phrase("a 750 kg trailer"), a_trailer),
+        (phrase("a second crew: one more truck like the first and two more people"), second_crew),
+    )

@@ -23,12 +23,12 @@ from runplanner.season.stock import sugar_short_g, syrup, syrup_short_ml
 from runplanner.season.sure import surely
 from runplanner.season.watch import BROKEN_OFF, Watch
 from runplanner.season.what_if import (
-    RELIEFS,
     RULES,
     Ease,
     more_feeders,
     more_sugar,
     more_syrup,
+    reliefs,
     together,
 )
 from runplanner.trips.ground import Ground
@@ -74,11 +74,11 @@ def explained(
     if not rounds or tally(keeper.ground, state) == Tally(0, 0, 0, 0):
         return replace(plan, undone=undone)
     every = (
-        *RELIEFS,
+        *reliefs(keeper.ground.outfit),
         *_with_feeders(keeper.ground.outfit, open_jobs),
         *_with_feed(keeper, state),
     )
-    reliefs: list[Relief] = []
+    tried: list[Relief] = []
     plan = replace(plan, undone=undone)
     try:
         for number, (what, ease) in enumerate(every):
@@ -86,10 +86,10 @@ def explained(
             if seconds is not None and seconds <= 0:
                 break
             watch, improver = Watch(rounds, seconds, None), eased(keeper, ease, seed)
-            reliefs.append(_tried((keeper, state, plan), what, improver, watch))
+            tried.append(_tried((keeper, state, plan), what, improver, watch))
     except KeyboardInterrupt:
         plan = _broken_off(plan)
-    return replace(plan, reliefs=tuple(reliefs))
+    return replace(plan, reliefs=tuple(tried))
 
 
 def _broken_off(plan: Plan) -> Plan:

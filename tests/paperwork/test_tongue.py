@@ -29,7 +29,7 @@ from runplanner.paperwork.write_all import papers
 from runplanner.phrase import joined, phrase
 from runplanner.season.proof.bound import KIND
 from runplanner.season.watch import ALL_ROUNDS
-from runplanner.season.what_if import RELIEFS, RULES
+from runplanner.season.what_if import RULES, reliefs
 from tests.audit.feeder_plan import feeders_fetched
 from tests.audit.wet_plan import wet_boxes
 from tests.paperwork.pages import Page
@@ -157,24 +157,24 @@ def test_no_english_is_left_in_any_paper(language: str, plan: Plan) -> None:
 def test_what_the_planner_says_is_said_in_german() -> None:
     """Reasons and cures of undone work, what stopped the search, what the bound holds for."""
     plan = eight_stop_plan()
-    rules = [rule for rule, _ in RULES]
+    rules, cures = [rule for rule, _ in RULES], reliefs(plan.outfit)
     whys = (
         phrase("{rule} (with this eased alone, it fits)", rule=rules[0]),
         joined(": ", rules[1], Why(Cause.RAIN, 2_050, worst=True).words()),
         phrase("no single rule was found that makes room by itself; with these eased together, it "
                "fits: {rules}", rules=joined("; ", *rules[2:])),
     )  # fmt: skip
-    reliefs = tuple(Relief(what, 1, 2, 100) for what, _ in RELIEFS)
+    tried = tuple(Relief(what, 1, 2, 100) for what, _ in cures)
     told = replace(
-        plan, undone=(replace(plan.undone[0], why=whys),), reliefs=reliefs,
+        plan, undone=(replace(plan.undone[0], why=whys),), reliefs=tried,
         bound=replace(plan.bound, kind=KIND), search=replace(plan.search, stopped=ALL_ROUNDS),
     )  # fmt: skip
-    english = [*rules, *(what for what, _ in RELIEFS), KIND, ALL_ROUNDS, "rain up to"]
+    english = [*rules, *(what for what, _ in cures), KIND, ALL_ROUNDS, "rain up to"]
 
     index = sheets(plan_from_text(plan_text(told)), "de")["index.html"]
 
     with speaking("de"):
-        for one in (*rules[:2], *(what for what, _ in RELIEFS), KIND, ALL_ROUNDS):
+        for one in (*rules[:2], *(what for what, _ in cures), KIND, ALL_ROUNDS):
             assert said(one)[1:] in index
     assert "Regen bis 2,1 mm/h" in index
     for text in sheets(told, "de").values():

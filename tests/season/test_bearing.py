@@ -14,7 +14,7 @@ from runplanner.trips.ground import Ground
 from tests.season.tiny import four, tiny
 
 ALWAYS = {
-    "the hours of the working day",
+    "the hours of the working day and of duty",
     "the number of people",
     "the number of trucks and people",
 }

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from runplanner.daybook.plan import Plan, Relief
 from runplanner.daybook.trip import Job
 from runplanner.days import Span
@@ -11,6 +13,7 @@ from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Access
 from runplanner.phrase import phrase
 from runplanner.season.what_if import (
+    a_longer_day,
     long_days,
     nothing_in_hand,
     one_more_day,
@@ -25,7 +28,10 @@ EASED = " (with this eased alone, it fits)"
 NARROW = "Yard 1 lets in 2 m of width; the narrowest truck, Truck 1, is 2.1 m, 0.1 m too wide"
 DAY = phrase("one more day, taken as fair")
 PERSON = phrase("one more person")
-LONGER = phrase("a longer day: out an hour earlier, back an hour later")
+LONGER = phrase(
+    "a longer day: out an hour earlier, back an hour later, 2 h more duty (3.67 h in all; see what "
+    "the law allows)"
+)
 TRAILER = phrase("a 750 kg trailer")
 CREW = phrase("a second crew: one more truck like the first and two more people")
 
@@ -50,6 +56,39 @@ def test_five_reliefs_are_tried() -> None:
     assert {3} == {relief.undone for relief in plan.reliefs}
 
 
+@pytest.mark.parametrize(
+    ("rules", "duty", "start", "end", "more"),
+    [
+        ("", 660, 6, 20, ", 2 h more duty (13 h in all; see what the law allows)"),
+        ("cautious", 660, 6, 20, ""),
+        ("eu", 780, 6, 20, ""),
+        ("eu", 720, 6, 20, ", 1 h more duty (13 h in all; see what the law allows)"),
+        ("gb", 690, 6, 20, ""),
+        ("", 660, 8, 18, ", 1 h more duty (12 h in all; see what the law allows)"),
+        ("", 900, 6, 18, ""),
+    ],
+)
+def test_a_longer_day_tells_of_the_duty_it_takes(
+    rules: str, duty: int, start: int, end: int, more: str
+) -> None:
+    """Two hours more at most, in what the day has room for and published rules allow (eu: 13 h).
+
+    Granted as it is told, it is what was tried; a duty typed beyond the rules stays.
+    """
+    outfit = an_outfit()
+    hours = replace(
+        outfit.hours, rules=rules, duty_max_min=duty, start_min=start * 60, end_min=end * 60
+    )
+    what, ease = a_longer_day(replace(outfit, hours=hours))
+    eased = ease(replace(outfit, hours=hours)).hours
+    told = 60 * int(more.split("(")[1].split(maxsplit=1)[0]) if more else duty
+
+    assert "a longer day: out an hour earlier, back an hour later" + more == what
+    assert (told, 60 * start - 60, 60 * end + 60) == (
+        eased.duty_max_min, eased.start_min, eased.end_min,
+    )  # fmt: skip
+
+
 def test_one_yard_is_left_with_the_hours_to_blame() -> None:
     """99 min for one yard and 100 to work: the second needs more hours or another truck."""
     plan = planned(short_day(2), rounds=10)
@@ -60,7 +99,7 @@ def test_one_yard_is_left_with_the_hours_to_blame() -> None:
     ]
     assert 1 == len({entry.yard for entry in plan.undone})
     assert {
-        "the hours of the working day" + EASED,
+        "the hours of the working day and of duty" + EASED,
         "the number of trucks and people" + EASED,
     } <= reasons(plan)
     assert "the weather windows and the settling nights" + EASED not in reasons(plan)
@@ -161,7 +200,8 @@ def test_rules_that_make_room_only_together_are_named_together() -> None:
     assert {
         (
             "no single rule was found that makes room by itself; with these eased together, it "
-            "fits: the weather windows and the settling nights; the hours of the working day"
+            "fits: the weather windows and the settling nights; the hours of the working day and "
+            "of duty"
         )
     } == reasons(planned(short, rounds=1))
 
@@ -176,8 +216,8 @@ def test_where_no_easing_helps_only_rules_that_bear_on_the_job_are_named() -> No
     assert {
         (
             "no rule was found that makes room, eased alone or with all others; these bear on it: "
-            "the weather windows and the settling nights; the hours of the working day; the number "
-            "of people; the number of trucks and people; what the trucks may carry"
+            "the weather windows and the settling nights; the hours of the working day and of "
+            "duty; the number of people; the number of trucks and people; what the trucks may carry"
         )
     } == reasons(plan)
 
