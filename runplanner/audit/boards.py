@@ -1,5 +1,7 @@
 """Clearer boards under a yard's colonies: on a night before, one each, all back; other ways."""
 
+from collections.abc import Iterator
+
 from runplanner.audit.book import Book
 from runplanner.audit.findings import Breaches, any_of, figure, when, word
 from runplanner.audit.lots import (
@@ -54,7 +56,11 @@ def _boarded(yard: Yard) -> bool:
 
 
 def board_counts(book: Book) -> Breaches:
-    """One board for each colony goes on and comes back; only yards cleared so have boards."""
+    """One board for each colony goes on and comes back; only yards cleared so have boards.
+
+    The take-off that leaves no colony with honey lifts all that lie there, those where colonies
+    died among them.
+    """
     for yard in book.yards.values():
         under = _boarded(yard)
         for lot in lots(book, yard.id, Job.BOARDS):
@@ -65,8 +71,7 @@ def board_counts(book: Book) -> Breaches:
                     counted("{number} board put on", "{number} boards put on", lot.action.pieces),
                     figure(right),
                 )
-        for lot in lots(book, yard.id, Job.TAKE_OFF):
-            right = lot.colonies if under and lot.action.way is None else 0
+        for lot, right in _to_lift(book, yard, under=under):
             if lot.action.boards_off != right:
                 yield breach_at(
                     lot,
@@ -77,6 +82,19 @@ def board_counts(book: Book) -> Breaches:
                     ),
                     figure(right),
                 )
+
+
+def _to_lift(book: Book, yard: Yard, *, under: bool) -> Iterator[tuple[Lot, int]]:
+    """Yield a yard's take-offs in order, each with the boards that it is to bring back."""
+    laid = lots(book, yard.id, Job.BOARDS)
+    there, done = (yard.colonies + yard.boards_dead if yard.boards_on_min is not None else 0), 0
+    for lot in lots(book, yard.id, Job.TAKE_OFF):
+        while laid and laid[0].turn < lot.turn:
+            there += laid.pop(0).action.pieces
+        done += lot.colonies
+        right = lot.colonies if under and lot.action.way is None else 0
+        yield lot, max(right, there) if right and done >= yard.colonies else right
+        there -= lot.action.boards_off
 
 
 def boards_left(book: Book) -> Breaches:

@@ -21,7 +21,7 @@ def boards_owned(book: Book) -> Breaches:
     """
     lying = [yard for yard in book.yards.values() if yard.boards_on_min is not None]
     kit = book.outfit.kit
-    store = kit.boards_owned - sum(yard.colonies for yard in lying)
+    store = kit.boards_owned - sum(yard.colonies + yard.boards_dead for yard in lying)
     for minute, count, there, trip in _too_many(book, store, kit.boards_lost, _boards):
         said = counted(
             "{number} board loaded {start}",

@@ -92,6 +92,7 @@ class Yard:
             begin while it is too cool; of other days the hours are known.
         boards_on_min: Boards already lie in the whole yard since this minute, before the
             campaign; None where they do not.
+        boards_dead: Boards of those that lie where colonies have died since.
         stores_g: Usable stores per colony after take-off; None when unknown (counts as 0).
         target_g: Stores each colony should winter on.
         feeder_ml: What one feeder holds.
@@ -159,11 +160,12 @@ class Yard:
     carried_by: tuple[tuple[int, str], ...] = field(default=(), metadata=LATER)
     honey_off: bool = field(default=False, metadata=LATER)
     struck: int = field(default=0, metadata=LATER)
+    boards_dead: int = field(default=0, metadata=LATER)
 
     @property
     def boards_lain(self) -> int:
-        """Clearer boards that lie on its colonies as the campaign begins: on each, or on none."""
-        return 0 if self.boards_on_min is None else self.colonies
+        """Clearer boards that lie there as the campaign begins: on each colony, or on none."""
+        return 0 if self.boards_on_min is None else self.colonies + self.boards_dead
 
     @property
     def left_alone(self) -> bool:

@@ -48,7 +48,7 @@ from runplanner.paperwork.substances import (
 )
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.trip_state import TripState, call_over, trip_state
-from runplanner.paperwork.yard_words import blocks_each, cleared_by, health_at
+from runplanner.paperwork.yard_words import blocks_each, boards_back, cleared_by, health_at
 
 LONGEST = 999
 """Characters of one text at most, its last line end among them."""
@@ -366,8 +366,7 @@ def _take_off(plan: Plan, call: Call, action: Action) -> str:
     if action.brood_boxes:
         besides.append(tr("{number} brood apart", number=action.brood_boxes))
     if action.boards_off:
-        boards = count(action.boards_off, "board", "boards")
-        besides.append(tr("{boards} back", boards=boards))
+        besides.append(boards_back(action))
     words = f"{off} {way}" if way else off
     return f"{words} ({', '.join(besides)})" if besides else words
 

@@ -122,9 +122,17 @@ def _taken(action: Action) -> str:
     if action.brood_boxes:
         parts.append(tr("{number} brood apart", number=action.brood_boxes))
     if action.boards_off:
-        boards = count(action.boards_off, "board", "boards")
-        parts.append(tr("{boards} back", boards=boards))
+        parts.append(boards_back(action))
     return ", ".join(parts)
+
+
+def boards_back(action: Action) -> str:
+    """Return the boards that a take-off brings back, and how many lie where colonies died."""
+    boards = count(action.boards_off, "board", "boards")
+    over = action.boards_off - action.colonies
+    if over <= 0:
+        return tr("{boards} back", boards=boards)
+    return tr("{boards} back, {over} of them from dead colonies", boards=boards, over=over)
 
 
 def _feed(which: str, action: Action) -> str:

@@ -169,8 +169,15 @@ class Chain:
 
     def _standing(self) -> int:
         """Return the colonies that still carry honey and have a board below it."""
-        on = sum(lot.colonies for lot in self._boards)
-        return min(on, self.yard.colonies - self.off)
+        return min(self.boards_lie(), self.yard.colonies - self.off)
+
+    def boards_lie(self) -> int:
+        """Return the boards that lie in the yard, those where colonies died among them."""
+        return sum(lot.colonies for lot in self._boards)
+
+    def boards_over(self) -> int:
+        """Return the boards that lie there beside those of colonies that still carry honey."""
+        return self.boards_lie() - self._standing()
 
     def _board(self, visit: Visit) -> None:
         count = visit.stop.boards
@@ -200,6 +207,7 @@ class Chain:
         elif self.due.boards or self._boards or self._fact:
             self._lift_boards(visit, after - before)
         self.off = after
+        self._lift_over(stop)
         self._wait(self._left_behind(visit, before))
 
     def _wait(self, lot: Lot) -> None:
@@ -224,6 +232,15 @@ class Chain:
             self.boards_long_cents += count * long_days * prices.boards_long_cents
             left -= count
         self.lacking += left if self.due.boards and not self._fact else 0
+
+    def _lift_over(self, stop: Stop) -> None:
+        """Lift what lies where colonies died: the yard's last take-off brings it home."""
+        last = self.due.boards and not stop.other and self.off == self.yard.colonies
+        over = self.boards_over() if last else 0
+        self._must(stop.over == over, "not the boards of colonies that died")
+        left = stop.over
+        while left and self._boards:
+            left -= serve(self._boards, left)
 
     def _left_behind(self, visit: Visit, before: int) -> Lot:
         """Return the colonies just taken off, with what they live on.

@@ -29,7 +29,7 @@ class Due:
         need_g: Stores each colony lacks.
         lacks_g: Stores each colony still lacks, by number of rounds given.
         wet: Emptied boxes go back up for some days and are collected.
-        boards_on: Colonies under which boards lie already as the campaign begins.
+        boards_on: Boards that lie there already as the campaign begins.
         other: A take-off may clear the boxes by another way than the usual one.
         last_round: Feed rounds that the stores call for, whether or not the yard is held.
     """

@@ -23,6 +23,7 @@ class Stop(NamedTuple):
         wet_down: The same boxes collected.
         feeders_off: Emptied feeders collected, all that stand there.
         other: The take-off clears the boxes by the yard's other way, not by its usual one.
+        over: Boards lifted besides those of its colonies: they lie where colonies died.
     """
 
     yard: int
@@ -39,6 +40,7 @@ class Stop(NamedTuple):
     wet_down: int = 0
     feeders_off: int = 0
     other: bool = False
+    over: int = 0
 
     def on(self, day: int) -> "Stop":
         """Return the stop as it is on ``day``: what it waits for by then counts no more."""
@@ -86,6 +88,7 @@ def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
         one.wet_down + other.wet_down,
         one.feeders_off + other.feeders_off,
         one.other or other.other,
+        one.over + other.over,
     )
 
 

@@ -157,7 +157,13 @@ TAKE_OFF: Table = (
     Edge("boards first", boards_lain, "outfit.rules.board_least_min", 1_440, 1_441, "off", "yard1"),
     Edge("bill", boards_lain, "outfit.rules.board_best_min", 1_440, 1_439),
     Planted("board count", boards_lain, {f"{OFF}.1.actions.0.boards_off": 0}, "off", "yard1"),
+    # Two of twelve died: twelve boards lie there, and the store has none.
+    Planted("board count", boards_lain, {"outfit.yards.0.boards_dead": 2,
+                                         "outfit.kit.boards_owned": 12}, "off", "yard1"),
     Planted("boards owned", boards, {"outfit.yards.1.boards_on_min": -960}, "first"),
+    Planted("boards owned", boards, {"outfit.yards.1.boards_on_min": -960,
+                                     "outfit.yards.1.boards_dead": 1,
+                                     "outfit.kit.boards_owned": 20}, "first"),
 )  # fmt: skip
 
 COVER: Table = (

@@ -186,6 +186,17 @@ def test_long_boards_are_priced(hour: float, days_long: int) -> None:
     assert 10 * days_long * 100 == chain.boards_long_cents
 
 
+@pytest.mark.parametrize("wrong", [OFF, OFF._replace(over=1), off(5)._replace(over=2)])
+def test_the_last_take_off_lifts_the_boards_of_the_dead(wrong: Stop) -> None:
+    """Twelve lay when two died: ten are off, and two more boards come home."""
+    on = at(0, 10, BOARDS._replace(boards=12))._replace(fact=True)
+    chain = read(on, at(1, 10, OFF._replace(over=2)), yard=BOARDED)
+
+    assert (0, 0) == (chain.lacking, chain.boards_lie())
+    with pytest.raises(ChainBrokenError, match="not the boards of colonies that died"):
+        read(on, at(1, 10, wrong), yard=BOARDED)
+
+
 def test_boards_serve_the_first_colonies_first() -> None:
     """Boards on day 0 and day 2; on day 3 four of the early ones and two late ones come off."""
     # early: until day 0, 11:00, off on day 1 and on day 3, 10:00 = 71 h, 23 h beyond the best

@@ -57,7 +57,7 @@ def held_up(yard: Yard, here: list[Call], shared: list[dict[str, int]]) -> list[
         shared: What was counted at each.
     """
     off = [{one.job: one for one in call.actions}.get(Job.TAKE_OFF) for call in here]
-    short = [_short(a, _take_off(yard, a, mine)) for a, mine in zip(off, shared, strict=True)]
+    short = [_short(yard, a, _take_off(yard, a, mine)) for a, mine in zip(off, shared, strict=True)]
     return list(accumulate(short, or_))
 
 
@@ -78,25 +78,32 @@ def _done(
     return tuple(sorted(kept, key=lambda action: _ORDER.index(action.job)))
 
 
-def _short(planned: Action | None, done: Action | None) -> bool:
-    """Tell whether fewer colonies came off than planned: no syrup or strips follow then."""
-    return planned is not None and (done.colonies if done else 0) < planned.colonies
+def _short(yard: Yard, planned: Action | None, done: Action | None) -> bool:
+    """Tell whether fewer colonies came off than planned: no syrup or strips follow then.
+
+    Those that died since are not missed.
+    """
+    if planned is None:
+        return False
+    return (done.colonies if done else 0) < min(planned.colonies, yard.colonies)
 
 
 def _take_off(yard: Yard, planned: Action | None, counts: Counts) -> Action | None:
     if planned is None:
         return None
-    off, way, back = counts.get("colonies", planned.colonies), planned.way, planned.boards_off > 0
+    off, way = counts.get("colonies", planned.colonies), planned.way
+    # Boards stay under those left on; who is off, or died, leaves none behind.
+    back = planned.boards_off and planned.boards_off + off - min(planned.colonies, yard.colonies)
     if "way" in counts:
         said = BY_HAND[counts["way"]]
-        way, back = None if said is yard.clearing else said, False
+        way, back = None if said is yard.clearing else said, 0
     return replace(
         planned,
         colonies=off,
         way=way,
         boxes=counts.get("boxes", -(-planned.boxes * off // planned.colonies)),
         brood_boxes=counts.get("brood", -(-planned.brood_boxes * off // planned.colonies)),
-        boards_off=off if back else 0,
+        boards_off=max(0, back),
     )
 
 
@@ -128,7 +135,7 @@ def _fed(
     if action is None:
         return None
     each = action.ml // action.colonies if action.colonies else 0
-    fed = 0 if short else action.colonies
+    fed = 0 if short else min(action.colonies, yard.colonies)
     if Job.TAKE_OFF not in planned and not short:
         fed = counts.get("colonies", fed)
     if "litres" in counts and each:

@@ -19,7 +19,6 @@ from runplanner.scenario.changes.driven import boards_under, driven_actions, off
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import a_truck, with_out_days
 from runplanner.scenario.changes.possible import refuse_boxes
-from runplanner.scenario.changes.stocks import boards_lost
 from runplanner.scenario.changes.when import day
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.figures import LATITUDE, LONGITUDE
@@ -134,10 +133,8 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     """Return the draft with ``gone`` colonies fewer; boxes still on stay to be taken off.
 
     Where no living colony has honey on, now or by what trips that have left are to do, those on
-    the dead are known to stand there (`left_with_the_dead`).
-
-    The boards that lay on them before the campaign count as lost: by the yard's colonies they
-    would come back into the store otherwise.
+    the dead are known to stand there (`left_with_the_dead`).  Their boards stay where they lie
+    until the yard's last take-off lifts them too.
 
     Raises:
         Refusal: When the yard has not so many.
@@ -147,7 +144,7 @@ def fewer(draft: Draft, yard: Yard, gone: int) -> Draft:
     off = off_by(draft, yard.id, Job.TAKE_OFF)
     new = replace(yard, colonies=yard.colonies - gone)
     if yard.boards_on_min is not None:
-        draft = boards_lost(draft, min(gone, draft.outfit.kit.boards_now))
+        new = replace(new, boards_dead=yard.boards_dead + gone)
     if off < new.colonies:
         return draft.with_yard(with_boxes_left(new, off, _still_there(yard, off)))
     return draft.with_yard(replace(new, struck=yard.struck + gone))
@@ -170,7 +167,7 @@ def left_with_the_dead(draft: Draft) -> Draft:
 
 def _abandoned(draft: Draft, yard: Yard, boxes: int) -> Draft:
     done = [] if yard.colonies else driven_actions(draft, yard.id)
-    boards = boards_under(draft, replace(yard, colonies=_bore_boxes(yard)))
+    boards = boards_under(draft, yard)
     feeders = sum(one.feeders - one.feeders_off for one in done)
     wet = sum(one.wet if one.job is Job.WET_UP else -one.wet for one in done)
     lying = [
@@ -309,7 +306,7 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         model, id=key, name=name, sites=((0, place),), carried_by=(), colonies=colonies,
         boxes=boxes,
         brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, model.colonies)),
-        health=Health.SOUND, feed_agreed=False, access=Access(), boards_on_min=None,
+        health=Health.SOUND, feed_agreed=False, access=Access(), boards_on_min=None, boards_dead=0,
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
     )  # fmt: skip
     return replace(grown, outfit=with_yard_like(grown.outfit, yard, model))

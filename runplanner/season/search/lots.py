@@ -48,7 +48,8 @@ def _parted(
 ) -> dict[Key, Day]:
     """Return the trucks' days that change where so many colonies go with each lot."""
     outfit = keeper.ground.outfit
-    yard = outfit.yards[lots[0].stop.yard]
+    at = lots[0].stop.yard
+    yard = outfit.yards[at]
     anew: dict[Key, list[Stop]] = {}
     before = 0
     for visit, count in zip(lots, counts, strict=True):
@@ -59,6 +60,7 @@ def _parted(
             brood=taken(yard.brood_boxes_off, yard.colonies, before, after),
             blocks=count * outfit.rules.blocks if old.blocks else 0,
             other=old.other and count > 0,
+            over=keeper.boards_over[at] if count and after == yard.colonies else 0,
         )
         before = after
         anew.setdefault((visit.day, visit.truck), []).append(old if visit.fact else new)

@@ -162,6 +162,7 @@ def _stop(yard: int, actions: Iterable[Action]) -> Stop:
                 boxes=action.boxes,
                 brood=action.brood_boxes,
                 other=action.way is not None,
+                over=max(0, action.boards_off - action.colonies),
             )
         elif action.job is Job.BLOCK:
             stop = stop._replace(blocks=action.pieces)

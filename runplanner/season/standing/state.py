@@ -113,8 +113,28 @@ class Keeper:
         wished = {key: crew for key, (_, crew) in self.standing.shifts.items()}
         self.told = Teller(ground, self.standing.driven, self.standing.crews, wished)
         self._any_wet = any(due.wet for due in ground.dues)
+        facts = self._gather(self.standing.driven.values())
+        self.boards_over = tuple(self._boards_over(*one) for one in enumerate(facts))
+        """By yard, boards that lie where colonies died: its last take-off lifts them too."""
+        self.boards_in_use = ground.outfit.kit.boards_now - sum(
+            self._boards_left(*one) for one in enumerate(facts)
+        )
+        """Boards that are there, but for those that no take-off to come brings home."""
         self._chains: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
         self.seen: Callable[[State, Iterable[Key]], None] | None = None
+
+    def _boards_over(self, yard: int, facts: tuple[Visit, ...]) -> int:
+        outfit = self.ground.outfit
+        return Chain(outfit, outfit.yards[yard], self.ground.dues[yard]).read(facts).boards_over()
+
+    def _boards_left(self, yard: int, facts: tuple[Visit, ...]) -> int:
+        """Return the boards that lie in a yard from which no take-off to come brings them home."""
+        stops, due = [visit.stop for visit in facts], self.ground.dues[yard]
+        on = self.ground.outfit.yards[yard].colonies - sum(stop.off for stop in stops)
+        if due.boards and on > 0:
+            return 0
+        lifted = sum(stop.off + stop.over for stop in stops if not stop.other)
+        return max(0, due.boards_on + sum(stop.boards for stop in stops) - lifted)
 
     def empty(self) -> State:
         """Return the state in which nothing is planned beyond what has been driven.
