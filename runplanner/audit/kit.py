@@ -15,9 +15,9 @@ from runplanner.phrase import Phrase, counted, phrase
 def boards_owned(book: Book) -> Breaches:
     """The feed store has the boards a trip loads.
 
-    Boards leave the store when loading starts and are back when the trip's last call ends,
-    wherever that is; those put on stay out until they are taken off, and so do those that
-    lay at yards before.
+    Boards leave the store when loading starts and are back when the trip's last call ends, or
+    where that is elsewhere, when the truck next loads there; those put on stay out until they
+    are taken off, and so do those that lay at yards before.
     """
     lying = [yard for yard in book.yards.values() if yard.boards_on_min is not None]
     kit = book.outfit.kit
@@ -49,10 +49,15 @@ def _too_many(
     one finds too few, the last planned one to load is named.
     """
     moves = []
-    for stops in book.trips():
-        first, last, one = stops[0], stops[-1], stops[0].trip
+    aboard: dict[str, int] = {}
+    for stops in sorted(book.trips(), key=lambda stops: stops[0].call.start_min):
+        first, last, one, truck = stops[0], stops[-1], stops[0].trip, stops[0].shift.truck
+        moves.append((first.call.start_min, 0, aboard.pop(truck, 0), one.id, one.driven))
         moves.append((first.call.start_min, 1, -goods(first.after), one.id, one.driven))
-        moves.append((last.call.end_min, 0, goods(last.before), one.id, one.driven))
+        if last.call.place == book.outfit.feed_store.place:
+            moves.append((last.call.end_min, 0, goods(last.before), one.id, one.driven))
+        else:
+            aboard[truck] = goods(last.before)
     # What was lost leaves the store at its minute, behind the loads of that minute.
     moves += [(minute, 2, -count, "", True) for minute, count in lost]
     others, taker = 0, ""
@@ -156,7 +161,8 @@ def feeders_owned(book: Book) -> Breaches:
     """The feed store has the feeders a trip leaves in yards.
 
     They leave the store when loading starts; collected ones are back when the last call of
-    their trip ends, wherever that is, and serve on no stop of that trip.
+    their trip ends, or where that is elsewhere, when the truck next loads there, and serve on
+    no stop of that trip.
     """
     store = book.outfit.kit.feeders_owned
     if store is None:

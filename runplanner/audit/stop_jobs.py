@@ -53,7 +53,10 @@ def load_places(book: Book) -> Breaches:
 
 
 def unload_places(book: Book) -> Breaches:
-    """Honey goes to the honey house, brood boxes or what else is left to the feed store."""
+    """Honey goes to the honey house, brood boxes or what else is left to the feed store.
+
+    Boards and feeders may go there behind honey, for other trucks.
+    """
     store, house = book.outfit.feed_store.place, book.outfit.honey_house.base.place
     for stops in book.trips():
         last_yard = next(s for s in reversed(stops) if s.call.kind is CallKind.YARD)
@@ -62,7 +65,8 @@ def unload_places(book: Book) -> Breaches:
         right = [house] * bool(honey) + [store] * (bool(other) or not honey)
         right = list(dict.fromkeys(right))
         said = [stop.call.place for stop in stops if stop.call.kind is CallKind.UNLOAD]
-        if said != right:
+        kit = any(a.boards_off or a.feeders_off for stop in stops for a in stop.call.actions)
+        if said != right and not (kit and said == list(dict.fromkeys([*right, store]))):
             breach = stops[-1].breach(
                 phrase("unloading at places {places}", places=str(said[:12])),
                 phrase("places {places}", places=str(right)),

@@ -48,6 +48,7 @@ from runplanner.paperwork.substances import (
 )
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.trip_state import TripState, call_over, trip_state
+from runplanner.paperwork.unloading import take_back
 from runplanner.paperwork.yard_words import blocks_each, boards_back, cleared_by, health_at
 
 LONGEST = 999
@@ -187,6 +188,7 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Iterator[str]:
         yield tr("Back {time}: {boxes}", time=back, boxes=count(boxes, "box", "boxes"))
     else:
         yield tr("Back {time}", time=back)
+    yield from map(message_text, take_back(plan.outfit, trip))
 
 
 def _load(plan: Plan, shift: Shift, trip: Trip) -> str:

@@ -20,8 +20,8 @@ def unload_jobs(outfit: Outfit, trip: Trip, call: Call) -> tuple[str, ...]:
         jobs.append(tr("Unload {boxes}: not in with honey.", boxes=brood))
     if call.place == store:
         jobs.append(_put_back(coming_back(outfit, trip, before)))
-    elif call == trip.calls[-1] and not unloads_at(trip, store):
-        jobs += _take_back(outfit, trip, coming_back(outfit, trip, before))
+    elif call == trip.calls[-1]:
+        jobs += take_back(outfit, trip)
     return tuple(jobs)
 
 
@@ -38,11 +38,14 @@ def _put_back(things: str) -> str:
     )
 
 
-def _take_back(outfit: Outfit, trip: Trip, things: str) -> list[str]:
-    """Return what goes back to the store from a trip that ends elsewhere.
+def take_back(outfit: Outfit, trip: Trip) -> list[str]:
+    """Return what goes back to the store from a trip that ends elsewhere, in no hours planned.
 
     Nothing where nothing comes back and nothing was loaded that could be left.
     """
+    if unloads_at(trip, outfit.feed_store.place):
+        return []
+    things = coming_back(outfit, trip, trip.calls[-2].after)
     store, loaded = place_name(outfit, outfit.feed_store.place), trip.calls[0].after
     if things:
         words = tr(

@@ -103,6 +103,30 @@ class Ground:
         return self.outfit.boards_lain
 
     @cached_property
+    def _kit_wanted(self) -> tuple[bool, bool]:
+        """Whether boards, and feeders, that one truck brings home may lack another.
+
+        So they may where they are fewer than the colonies, and unload elsewhere than they load.
+        """
+        outfit, kit = self.outfit, self.outfit.kit
+        apart = outfit.honey_house.base.place != outfit.feed_store.place
+        if not apart or len(outfit.trucks) == 1:
+            return False, False
+        pairs = list(zip(outfit.yards, self.dues, strict=True))
+        boards = self.boards_out + sum(y.colonies for y, due in pairs if due.boards_to_come())
+        fed = sum(yard.colonies for yard, due in pairs if due.rounds)
+        feeders = kit.feeders_now
+        return kit.boards_now < boards, feeders is not None and feeders < fed
+
+    def kit_home(self, stop: Stop) -> bool:
+        """Tell whether what a stop brings back goes to the feed store with its own trip."""
+        boards, feeders = self._kit_wanted
+        if not (boards or feeders):
+            return False
+        used = self.task(stop).used
+        return bool((boards and used.boards_back) or (feeders and used.feeders_back))
+
+    @cached_property
     def brood_g(self) -> tuple[int, ...]:
         """Mass of one brood box with its comb, by yard."""
         return tuple(comb_box_g(self.outfit, yard) for yard in self.outfit.yards)

@@ -16,6 +16,30 @@ Moves = tuple[tuple[int, int], ...]
 """``(minute, change)`` of boards at the feed store."""
 
 
+class Moved(NamedTuple):
+    """What a truck's day does to a good that circulates.
+
+    What comes home to a honey house that is not the store stays aboard until its truck loads
+    at the store again.
+
+    Args:
+        moves: ``(minute, change)`` at the feed store, but for what was aboard before.
+        load_min: When the truck first loads, and what was aboard before is in the store.
+        aboard: What the truck goes home with.
+    """
+
+    moves: Moves
+    load_min: int
+    aboard: int
+
+    def with_aboard(self, before: int) -> Moves:
+        """Return all moves, where so many were aboard before; of its first loading the sum."""
+        if not before:
+            return self.moves
+        first = [change for minute, change in self.moves[:1] if minute == self.load_min]
+        return ((self.load_min, sum(first, before)), *self.moves[len(first) :])
+
+
 class Route(NamedTuple):
     """A whole day's way: its trips, every step, and the leg home.
 
@@ -138,25 +162,27 @@ def _dearer_strips(ground: Ground, day: Day) -> int:
     )
 
 
-def boards_moved(judged: Judged) -> Moves:
-    """Return ``(minute, change)`` of boards at the feed store over a day."""
+def boards_moved(judged: Judged) -> Moved:
+    """Return what a day does to the boards at the feed store."""
     return _moved(judged, lambda leg: leg.boards)
 
 
-def feeders_moved(judged: Judged) -> Moves:
-    """Return ``(minute, change)`` of feeders at the feed store over a day."""
+def feeders_moved(judged: Judged) -> Moved:
+    """Return what a day does to the feeders at the feed store."""
     return _moved(judged, lambda leg: leg.feeders)
 
 
-def _moved(judged: Judged, goods: Callable[[Leg], int]) -> Moves:
-    moves = []
-    for packed, start, back in zip(judged.packed, judged.load_at, judged.back_at, strict=True):
-        out, left = goods(packed.legs[0]), goods(packed.legs[-1])
-        if out:
-            moves.append((start, -out))
-        if left:
-            moves.append((back, left))
-    return tuple(moves)
+def _moved(judged: Judged, goods: Callable[[Leg], int]) -> Moved:
+    moves, aboard = [], 0
+    store, ends = judged.calls[0][2], {trip: place for trip, _, place in judged.calls}
+    for trip, packed in enumerate(judged.packed):
+        change, left = aboard - goods(packed.legs[0]), goods(packed.legs[-1])
+        if change:
+            moves.append((judged.load_at[trip], change))
+        aboard = 0 if ends[trip] == store else left
+        if left > aboard:
+            moves.append((judged.back_at[trip], left))
+    return Moved(tuple(moves), judged.load_at[0], aboard)
 
 
 def syrup_loaded(judged: Judged) -> Moves:

@@ -60,14 +60,16 @@ def road(ground: Ground, hauler: int, a: int, b: int) -> tuple[int | None, int |
 def _stations(ground: Ground, day: int, trip: Trip) -> list[Station]:
     """Return the calls of one trip.
 
-    Honey goes to the honey house; brood boxes, emptied boxes, or a truck without honey, to
-    the feed store.
+    Honey goes to the honey house; brood boxes, emptied boxes, kit that other trucks may lack,
+    or a truck without honey, to the feed store.
     """
     store, house = ground.outfit.feed_store.place, ground.outfit.honey_house.base.place
     stations = [(LOAD, store)]
     stations += [(i, ground.place(stop.yard, day)) for i, stop in enumerate(trip)]
     honey = any(stop.boxes for stop in trip)
-    to_store = not honey or any(stop.brood or stop.wet_down for stop in trip)
+    to_store = not honey or any(
+        stop.brood or stop.wet_down or ground.kit_home(stop) for stop in trip
+    )
     if honey and to_store and store == house:
         return [*stations, (BOTH, store)]
     if honey:

@@ -74,6 +74,24 @@ def test_boards_back_in_the_same_minute_may_be_loaded_again() -> None:
     assert "boards owned" in rules(edited(plan, {"outfit.kit.boards_owned": 9}))
 
 
+def test_boards_on_a_truck_that_ends_elsewhere_are_not_at_the_store() -> None:
+    """The first truck's ten come home with it, and only its next loading puts them in."""
+    every = edited(
+        two_trucks(),
+        {
+            "shifts.0.trips.0.calls.0.after.boards": 10,
+            "shifts.2.trips.0.calls.0.after.boards": 10,
+            "outfit.kit.boards_owned": 10,
+        },
+    )
+    alone = edited(every, {"shifts": lambda shifts: (shifts[0], shifts[2])})
+    apart = {"outfit.feed_store.place": 1}
+
+    assert "boards owned" not in rules(alone)
+    assert "boards owned" in rules(edited(alone, apart))
+    assert "boards owned" not in rules(edited(every, apart))
+
+
 def test_loads_at_one_minute_draw_on_the_store_together() -> None:
     """340 l are loaded at 8:00, 170 l were mixed."""
     assert "syrup in time" in rules(two_trucks())

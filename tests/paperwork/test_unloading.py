@@ -6,8 +6,10 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Carried, Job, Trip
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
+from runplanner.paperwork.calendars.file import calendar_files
 from runplanner.paperwork.map.legs import legs
 from runplanner.paperwork.one_stop import as_driven
+from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.unloading import unload_jobs
 from tests.outfits import an_outfit
@@ -186,3 +188,12 @@ def test_nothing_rides_on_from_the_store() -> None:
     assert (0, 0, 0) == (
         (last := as_driven(plan).shifts[0].trips[0].calls[-1].after).ml, last.boards, last.strips
     )  # fmt: skip
+
+
+def test_phone_and_calendar_tell_what_goes_back_to_the_store() -> None:
+    """The first trip ends at the honey house; the second, at the store, says no more."""
+    plan, words = two_trips(apart()), "Back to Base: 10 boards and IBC, and what else is left"
+    events = calendar_files(plan)["calendar/trips.ics"].replace("\r\n ", "").replace("\\,", ",")
+
+    assert 1 == phone_text(plan, 0).count(f"boxes\n{words}; count it.\n")
+    assert 1 == events.count(words)

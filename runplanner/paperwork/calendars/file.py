@@ -29,6 +29,7 @@ from runplanner.paperwork.say import (
     yard_named,
 )
 from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.unloading import take_back
 from runplanner.paperwork.way import call_name, call_words, numbered, trip_span
 
 if TYPE_CHECKING:
@@ -147,5 +148,6 @@ def _lines(plan: Plan, shift: Shift, trip: Trip) -> list[str]:
     return [
         crew_words(plan.outfit, shift.crew),
         *calls,
+        *take_back(plan.outfit, trip),
         tr("Sheet: {trip}", trip=shown(trip.id, 80)),
     ]

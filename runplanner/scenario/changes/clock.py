@@ -341,8 +341,9 @@ def unloads(
     boxes = {house: honey}
     boxes[store] = others + boxes.get(store, 0)
     places = [house] if honey else []
-    places += [store] if (others or not honey) and store not in places else []
     planned = {call.place: call for call in trip.calls if call.kind is CallKind.UNLOAD}
+    to_store = others or not honey or store in planned
+    places += [store] if to_store and store not in places else []
     any_one = next(iter(planned.values()))
     return tuple(
         (

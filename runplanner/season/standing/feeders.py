@@ -3,7 +3,7 @@
 from collections.abc import Collection, Mapping
 
 from runplanner.outfit.stores import Kit
-from runplanner.season.standing.stores import Key, who_is_short
+from runplanner.season.standing.stores import Key, at_the_store, who_is_short
 from runplanner.trips.judged import Judged, feeders_moved
 
 
@@ -29,5 +29,5 @@ def first_short(
 def _short(kit: Kit, days: Mapping[Key, Judged], driven: Collection[Key]) -> Key | None:
     if kit.feeders_owned is None:
         return None
-    moves = ((*move, key) for key, judged in days.items() for move in feeders_moved(judged))
+    moves = at_the_store({key: feeders_moved(judged) for key, judged in days.items()})
     return who_is_short(kit.feeders_owned, moves, kit.feeders_lost, driven)

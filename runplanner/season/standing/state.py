@@ -11,7 +11,7 @@ from runplanner.season.standing.containers import shared_out
 from runplanner.season.standing.feeders import feeders_hold, first_short
 from runplanner.season.standing.house import BaseWork, Calls, House
 from runplanner.season.standing.roster import Need, Roster
-from runplanner.season.standing.stores import Stores, never_short
+from runplanner.season.standing.stores import Stores, at_the_store, never_short
 from runplanner.season.standing.told import Teller
 from runplanner.season.standing.wet_boxes import spun_before_up
 from runplanner.season.worth import Left
@@ -428,9 +428,7 @@ class Keeper:
     def _kit_holds(self, days: Mapping[Key, Judged]) -> bool:
         """Tell whether what is owned and in stock suffices all campaign long."""
         kit, driven = self.ground.outfit.kit, self.standing.driven
-        boards = (
-            (*move, key) for key, judged in days.items() for move in self.told(key, judged).boards
-        )
+        boards = at_the_store({key: self.told(key, one).boards for key, one in days.items()})
         store = kit.boards_owned - self.ground.boards_out
         return (
             never_short(store, boards, kit.boards_lost, driven)

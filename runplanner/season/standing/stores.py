@@ -9,7 +9,7 @@ from collections import deque
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from runplanner.trips.ground import Ground
-from runplanner.trips.judged import Judged, strips_given, syrup_loaded
+from runplanner.trips.judged import Judged, Moved, strips_given, syrup_loaded
 
 Key = tuple[int, int]
 NOBODY: Key = (-1, -1)
@@ -112,6 +112,15 @@ def lacking(
             if ml > store:
                 yield minute, ml - store
             store = max(0, store - ml)
+
+
+def at_the_store(days: Mapping[Key, Moved]) -> Iterator[tuple[int, int, Key]]:
+    """Yield ``(minute, change, day and truck)`` of a good at the feed store over a campaign."""
+    aboard: dict[int, int] = {}
+    for key in sorted(days):
+        truck, one = key[1], days[key]
+        yield from ((*move, key) for move in one.with_aboard(aboard.get(truck, 0)))
+        aboard[truck] = one.aboard
 
 
 def never_short(

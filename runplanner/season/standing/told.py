@@ -6,7 +6,7 @@ from typing import NamedTuple
 from runplanner.season.standing.floor import Lot
 from runplanner.season.standing.roster import Need
 from runplanner.trips.ground import Ground
-from runplanner.trips.judged import Judged, boards_moved, in_halves, syrup_loaded
+from runplanner.trips.judged import Judged, Moved, boards_moved, in_halves, syrup_loaded
 
 Key = tuple[int, int]
 REMEMBERED = 20_000
@@ -19,13 +19,13 @@ class Told(NamedTuple):
         need: The people it wants.
         lots: Boxes it brings in.
         loads: ``(minute, ml)`` of syrup it loads.
-        boards: ``(minute, change)`` of boards at the feed store.
+        boards: What it does to the boards at the feed store.
     """
 
     need: Need
     lots: tuple[Lot, ...]
     loads: tuple[tuple[int, int], ...]
-    boards: tuple[tuple[int, int], ...]
+    boards: Moved
 
 
 class Teller:

@@ -1,0 +1,101 @@
+"""Honey house and feed store lie apart: boards and feeders are at the store once they can be."""
+
+from dataclasses import replace
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.trip import CallKind, Job
+from runplanner.days import Span
+from runplanner.outfit.bases import Base
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Person
+from runplanner.outfit.yards import Clearing
+from runplanner.season.plan_season import plan_season
+from runplanner.season.standing.stores import at_the_store
+from runplanner.season.watch import NOTHING
+from runplanner.trips.judged import Moved
+from tests.outfits import a_truck, a_yard, an_outfit
+
+HOUSE = 3
+
+
+def two_trucks(boards: int) -> Outfit:
+    """Two yards of ten under so many boards; the first truck goes on days 0 to 2, then the other.
+
+    The store lies at home, the honey house at a place of its own.
+    """
+    yards = [
+        replace(
+            a_yard(number, days=8), clearing=Clearing.BOARDS,
+            open_spans=tuple(Span(d * 1440 + 480, d * 1440 + 1080) for d in days),
+        )
+        for number, days in ((1, (0, 1)), (2, (4, 5)))
+    ]  # fmt: skip
+    people = [
+        Person(name, name.title(), drives=True, spins=True, mixes=True)
+        for name in ("ann", "bob", "cy")
+    ]
+    trucks = (
+        replace(a_truck(1), out_days=(3, 4, 5, 6, 7)), replace(a_truck(2), out_days=(0, 1, 2)),
+    )  # fmt: skip
+    outfit = an_outfit([(10, 0), (14, 0), (-6, 4)], yards, days=8, trucks=trucks, people=people)
+    house = replace(outfit.honey_house, base=Base(HOUSE, 0, 1440))
+    return replace(outfit, honey_house=house, kit=replace(outfit.kit, boards_owned=boards))
+
+
+def ends(plan: Plan, yard: str) -> list[int]:
+    """Where the trip unloads that takes a yard off."""
+    for shift in plan.shifts:
+        for trip in shift.trips:
+            jobs = [a.job for call in trip.yards() if call.yard == yard for a in call.actions]
+            if Job.TAKE_OFF in jobs:
+                return [call.place for call in trip.calls if call.kind is CallKind.UNLOAD]
+    return []
+
+
+def test_scarce_boards_go_to_the_store_for_another_truck() -> None:
+    """Ten boards for twenty colonies: both trips call at the store behind the honey house."""
+    plan = plan_season(two_trucks(10), rounds=10, proof=False)
+
+    assert ((), NOTHING) == (audit(plan), plan.tally)
+    assert [[HOUSE, 0], [HOUSE, 0]] == [ends(plan, "yard1"), ends(plan, "yard2")]
+
+
+def test_where_there_are_boards_for_all_trips_end_at_the_honey_house() -> None:
+    """Twenty boards: nobody waits for those that ride on a truck."""
+    plan = plan_season(two_trucks(20), rounds=10, proof=False)
+
+    assert ((), NOTHING) == (audit(plan), plan.tally)
+    assert [[HOUSE], [HOUSE]] == [ends(plan, "yard1"), ends(plan, "yard2")]
+
+
+def test_a_plan_that_leans_on_boards_of_a_truck_at_home_is_refused() -> None:
+    """Of twenty boards ten are on the first truck, which goes no more: the store has ten."""
+    plan = plan_season(two_trucks(20), rounds=10, proof=False)
+    few = replace(plan, outfit=replace(plan.outfit, kit=replace(plan.outfit.kit, boards_owned=10)))
+
+    assert "boards owned" in {finding.rule for finding in audit(few)}
+
+
+@pytest.mark.parametrize(
+    ("then", "moves"),
+    [
+        (Moved(((100, -8), (200, 8)), 100, 0), [(100, 2), (200, 8)]),
+        (Moved((), 100, 0), [(100, 10)]),
+        (Moved(((150, 3),), 100, 0), [(100, 10), (150, 3)]),
+    ],
+)
+def test_what_is_aboard_is_in_store_when_its_truck_loads(
+    then: Moved, moves: list[tuple[int, int]]
+) -> None:
+    """The first truck came home with ten; the second's own stay out of it."""
+    days = {
+        (1, 0): then, (0, 0): Moved(((5, -10),), 5, 10), (0, 1): Moved(((5, -1),), 5, 1),
+    }  # fmt: skip
+
+    found = list(at_the_store(days))
+
+    assert [(5, -10, (0, 0)), (5, -1, (0, 1))] == found[:2]
+    assert [(*move, (1, 0)) for move in moves] == found[2:]
