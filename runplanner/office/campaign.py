@@ -15,6 +15,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.calendars.file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.files import CHANGES_FILE, write_whole
+from runplanner.paperwork.living import for_people
 from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import Phrase, phrase
@@ -130,14 +131,14 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
         rooms.write(outcome.plan, side, outcome.findings, pdf=pdf, look=look, roads=roads)
         if earlier:
             with speaking(look.language):
-                calendars = calendar_files(outcome.plan, earlier)
+                calendars = calendar_files(for_people(outcome.plan), earlier)
             for paper, text in calendars.items():
                 write_whole(side / paper, text)
         if roads is not None:
             write_whole(side / ROADS_FILE, sketch_text(roads))
         if online_tiles or roads is not None:
             with speaking(look.language):
-                page = rooms.draw(outcome.plan, online_tiles=online_tiles, roads=roads)
+                page = rooms.draw(for_people(outcome.plan), online_tiles=online_tiles, roads=roads)
             write_whole(side / MAP_FILE, page)
 
     return publish(Path(out), name, fill)

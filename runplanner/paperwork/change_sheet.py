@@ -14,10 +14,10 @@ from runplanner.paperwork.escape import shown
 from runplanner.paperwork.held import strips_told, told_of
 from runplanner.paperwork.honey import Lot, lots
 from runplanner.paperwork.honey_on import syrup_told
+from runplanner.paperwork.living import for_people
 from runplanner.paperwork.manifest import Step, manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.one_stop import trip_as_driven
-from runplanner.paperwork.own_words import in_own_words
 from runplanner.paperwork.say import (
     count,
     crew_words,
@@ -112,7 +112,7 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         by_hand: What lies in yards that no visit will fetch.
         printed: The plan that papers were printed from, not counted yet; else ``before``.
     """
-    before, after, printed = (in_own_words(one) for one in (before, after, printed or before))
+    before, after, printed = (for_people(one) for one in (before, after, printed or before))
     found = differences(before, after)
     same, other = _papers(printed, after, found)
     driving = _under_way(printed, after, found)

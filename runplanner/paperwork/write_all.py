@@ -14,13 +14,13 @@ from runplanner.paperwork.files import CHANGES_FILE, write_whole
 from runplanner.paperwork.geo_file import plan_geojson
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.intake_sheet import intake_days, intake_page
+from runplanner.paperwork.living import for_people
 from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.map.page import map_html
 from runplanner.paperwork.medicine_record import medicine_page
 from runplanner.paperwork.mixing_sheet import mixing_page
-from runplanner.paperwork.own_words import in_own_words
 from runplanner.paperwork.pdf import pdf_absence, pdf_of
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.say import iso
@@ -67,7 +67,7 @@ def write_papers(
     texts = {name: dressed(text, look) for name, text in plain}
     written = [write_whole(folder / name, text) for name, text in texts.items()]
     with speaking(look.language):
-        book = manifests_xlsx(in_own_words(plan), look.paper)
+        book = manifests_xlsx(for_people(plan), look.paper)
     written.append(write_whole(folder / "manifests.xlsx", book))
     if pdf and not missing:
         written += [
@@ -115,7 +115,7 @@ def _said(
         tables = tables_csv(plan)
     for name, text in tables.items():
         yield f"tables/{name}.csv", text
-    plan = in_own_words(plan)
+    plan = for_people(plan)
     yield "map.html", map_html(plan)
     for shift in plan.shifts:
         for trip in shift.trips:
