@@ -366,7 +366,7 @@ def _take_off(plan: Plan, call: Call, action: Action) -> str:
     way = message_text(cleared_by(plan.outfit, plan.outfit.yard(call.yard), action))
     besides = []
     if action.brood_boxes:
-        besides.append(tr("{number} brood apart", number=action.brood_boxes))
+        besides.append(count(action.brood_boxes, "brood box", "brood boxes"))
     if action.boards_off:
         besides.append(boards_back(action))
     words = f"{off} {way}" if way else off

@@ -120,7 +120,7 @@ def _kit(action: Action) -> str:
 def _taken(action: Action) -> str:
     parts = [tr("{boxes} on", boxes=count(action.boxes, "box", "boxes"))]
     if action.brood_boxes:
-        parts.append(tr("{number} brood apart", number=action.brood_boxes))
+        parts.append(count(action.brood_boxes, "brood box", "brood boxes"))
     if action.boards_off:
         parts.append(boards_back(action))
     return ", ".join(parts)

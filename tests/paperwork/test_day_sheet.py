@@ -473,7 +473,7 @@ def test_the_phone_text_names_colonies_litres_brood_and_boards() -> None:
     plan = replace(plan, shifts=shifts)
 
     assert (
-        "boards 4 (nos 1-4), off 4 col (nos 1-4) 6 bx (2 brood apart, 4 boards back), block 4,"
+        "boards 4 (nos 1-4), off 4 col (nos 1-4) 6 bx (2 brood boxes, 4 boards back), block 4,"
     ) in phone_text(plan, 0)
     assert (
         "off 6 col (nos 5-10) 9 bx, "

@@ -185,7 +185,7 @@ def test_every_job_has_its_words() -> None:
     jobs = [job for step in sheet(eight_stop_plan(), 1).steps for job in step.jobs]
 
     for words in (
-        "Take off all 14 colonies: 10 boxes on, 2 brood apart, 14 boards back",
+        "Take off all 14 colonies: 10 boxes on, 2 brood boxes, 14 boards back",
         "Syrup, all 13 colonies: 5 L each, 65 L off",
         "Syrup round 2, all 15 colonies: 5 L each, 75 L off",
         "Boards on all 16 colonies: 16 boards",
