@@ -1,10 +1,13 @@
-"""What changed between two plans of one campaign: visits, trips and cost."""
+"""What changed between two plans of one campaign: visits, trips and cost.
+
+Calls at one yard with no drive between are one visit, as drivers count them.
+"""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 from runplanner.daybook.plan import Bill, Plan
-from runplanner.daybook.trip import Action, Call, Shift, Trip
+from runplanner.daybook.trip import Action, Call, CallKind, Shift, Trip
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,15 +132,23 @@ def differences(before: Plan, after: Plan) -> Differences:
 
 
 def _spots(plan: Plan, now_min: int) -> list[Spot]:
-    return [
-        Spot(
-            call.yard, trip.id, shift.truck, shift.crew, shift.day, call.start_min, call.end_min,
-            call.actions,
-        )
-        for shift in _to_come(plan, now_min)
-        for trip in shift.trips
-        for call in trip.yards()
-    ]  # fmt: skip
+    found: list[Spot] = []
+    for shift in _to_come(plan, now_min):
+        for trip in shift.trips:
+            for before, call in zip((None, *trip.calls), trip.calls, strict=False):
+                if before is not None and call.goes_on(before):
+                    both = (*found[-1].actions, *call.actions)
+                    found[-1] = replace(found[-1], end_min=call.end_min, actions=both)
+                elif call.kind is CallKind.YARD:
+                    found.append(_spot(shift, trip, call))
+    return found
+
+
+def _spot(shift: Shift, trip: Trip, call: Call) -> Spot:
+    return Spot(
+        call.yard, trip.id, shift.truck, shift.crew, shift.day, call.start_min, call.end_min,
+        call.actions,
+    )  # fmt: skip
 
 
 def _to_come(plan: Plan, now_min: int) -> Iterator[Shift]:

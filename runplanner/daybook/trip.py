@@ -137,6 +137,13 @@ class Call:
         """Tell whether honey boxes come aboard here."""
         return self.boxes() > 0
 
+    def goes_on(self, before: "Call") -> bool:
+        """Tell whether this call and the one ``before`` it are one stop: no drive between."""
+        here = (CallKind.YARD, self.yard, self.place, self.arrive_min)
+        return self.kind is CallKind.YARD and here == (
+            before.kind, before.yard, before.place, before.leave_min,
+        )  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Carried:

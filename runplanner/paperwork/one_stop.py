@@ -36,7 +36,7 @@ def trip_as_driven(outfit: Outfit, trip: Trip) -> Trip:
     """
     calls: list[Call] = []
     for call in _with_unused(outfit, trip):
-        if calls and _one_stop(calls[-1], call):
+        if calls and call.goes_on(calls[-1]):
             calls[-1] = _together(calls[-1], call)
         else:
             calls.append(call)
@@ -79,11 +79,6 @@ def _with_unused(outfit: Outfit, trip: Trip) -> Iterator[Call]:
             wet=after.wet + max(0, left.wet - start.wet),
             load_g=after.load_g + trip.unused_g(),
         ))  # fmt: skip
-
-
-def _one_stop(before: Call, call: Call) -> bool:
-    same = (before.kind, before.yard, before.place) == (CallKind.YARD, call.yard, call.place)
-    return same and call.kind is CallKind.YARD and call.arrive_min == before.leave_min
 
 
 def _together(one: Call, other: Call) -> Call:

@@ -3,10 +3,13 @@
 from dataclasses import replace
 
 import pytest
+from icalendar import Calendar
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.outfit.yards import Clearing
+from runplanner.paperwork.calendars.file import TRIPS_FILE, calendar_files
+from runplanner.paperwork.change_sheet import change_sheet
 from runplanner.paperwork.day_sheet import day_page, day_sheet
 from runplanner.paperwork.manifest import Manifest, manifest
 from runplanner.paperwork.manifest_page import manifest_page
@@ -110,8 +113,11 @@ def test_a_drive_between_makes_two_stops() -> None:
 
 
 def test_the_other_papers_count_the_same_stops() -> None:
-    """Phone, day sheet, map, track and workbook number as the driver's sheet does."""
+    """Phone, day sheet, map, track, workbook and calendar number as the driver's sheet does."""
     plan = with_blocks()
+    step = next(step for step in sheet(plan).steps if step.name == "Creek Mouth")
+    event, _ = Calendar.from_ical(calendar_files(plan)[TRIPS_FILE]).walk("VEVENT")
+    told = [line for line in str(event["DESCRIPTION"]).splitlines() if line[:1].isdigit()]
     day = plan.shifts[0].day
     phone = [line for line in phone_text(plan, day).splitlines() if "Creek Mouth" in line]
     (cell,) = (cell for cell in sheet_of(plan).cells if cell.name == "Creek Mouth")
@@ -124,10 +130,25 @@ def test_the_other_papers_count_the_same_stops() -> None:
     assert 1 == len(visits)
     assert 2 == visits[0].count("fondant")
     assert 3 == max(leg.stop for leg in sheet_of(plan).legs if leg.day == day)
+    assert ["1 Old Mill", "2 Creek Mouth", "3 Fernbank"] == [line.split(":")[0] for line in told]
+    assert f"leave {step.leave}, latest {step.latest}. " in told[1]
+    assert 1 == told[1].count("further block")
     assert track_gpx(plan, *first_trip(plan)).count("<wpt") == len(
         trip_as_driven(plan.outfit, first_trip(plan)[1]).calls
     )
     assert manifests_xlsx(plan)
+
+
+def test_the_change_sheet_counts_the_same_stops() -> None:
+    """Four visits; five where one drives off and comes back.  What goes is said whole."""
+    plan, apart = with_blocks(), with_blocks(drive_min=7)
+    gone = change_sheet(plan, replace(plan, shifts=plan.shifts[1:]))
+    (creek,) = (move for move in gone.moves if move.yard == "Creek Mouth")
+
+    assert (4, 0) == (change_sheet(plan, plan).promised, change_sheet(plan, plan).visits_moved)
+    assert 5 == change_sheet(apart, apart).promised
+    assert (4, 3) == (gone.promised, gone.visits_moved)
+    assert 2 == creek.what.count("block 14")
 
 
 def test_tables_count_and_number_the_same_stops() -> None:

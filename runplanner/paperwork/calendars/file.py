@@ -18,7 +18,7 @@ from runplanner.paperwork.calendars.before import called_off, followed, read_eve
 from runplanner.paperwork.calendars.trip_key import campaign_key, trip_keys
 from runplanner.paperwork.calendars.zone import zone_called, zone_part
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.one_stop import trip_as_driven
+from runplanner.paperwork.one_stop import as_driven
 from runplanner.paperwork.say import (
     count,
     crew_words,
@@ -84,7 +84,7 @@ def _add_zones(file: "Calendar", events: "Sequence[Event]") -> None:
 
 def _events(plan: Plan) -> "list[Event]":
     keys = trip_keys(plan)
-    trips = [(shift, trip) for shift in plan.shifts for trip in shift.trips]
+    trips = [(shift, trip) for shift in as_driven(plan).shifts for trip in shift.trips]
     made = [(trip_span(*pair), keys[pair[1].id], pair) for pair in trips if pair[1].id in keys]
     made.sort(key=lambda one: one[:2])
     return [_event(plan, shift, trip, key) for _, key, (shift, trip) in made]
@@ -127,9 +127,7 @@ def _moment(plan: Plan, minute: int) -> datetime:
 
 
 def _summary(plan: Plan, shift: Shift, trip: Trip) -> str:
-    yards = [
-        yard_named(plan.outfit, call.yard) for call in trip_as_driven(plan.outfit, trip).yards()
-    ]
+    yards = [yard_named(plan.outfit, call.yard) for call in trip.yards()]
     names = yards[:_MOST_NAMED]
     if len(yards) > len(names):
         names.append(count(len(yards) - len(names), "more yard", "more yards"))
