@@ -22,7 +22,7 @@ _PHONE_LETTERS = frozenset("£¥èéùìòÇØøÅåΔΦΓΛΩΠΨΣΘΞÆæßÉ
 """What a text message says besides ASCII (3GPP TS 23.038, GSM 7 bit default alphabet)."""
 _PHONE_MARKS = str.maketrans(
     {
-        "\t": " ", "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2026": "...",
+        "\t": " ", "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2026": "...", "\u00d7": "x",
         **dict.fromkeys("\u00b4\u0060\u2018\u2019", "'"),
         **dict.fromkeys("\u201c\u201d\u201e\u00ab\u00bb", '"'),
         **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-"),

@@ -10,7 +10,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
+from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Health
@@ -18,7 +18,7 @@ from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import lines_on
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
-from runplanner.paperwork.events import done_before
+from runplanner.paperwork.events import done_before, honey_arrival
 from runplanner.paperwork.held import boxes_to_spin, held_on, is_closed, strips_in_since
 from runplanner.paperwork.hives_carried import carried_in
 from runplanner.paperwork.lifting import heavy_boxes, heavy_cans
@@ -32,6 +32,7 @@ from runplanner.paperwork.say import (
     kg_down,
     litres,
     people_names,
+    place_name,
     stretch,
     tenths,
     vehicle_name,
@@ -183,12 +184,23 @@ def _trip(plan: Plan, shift: Shift, trip: Trip) -> Iterator[str]:
     yield _load(plan, shift, trip)
     for number, call in enumerate(trip.yards(), start=1):
         yield _stop(plan, shift, trip, call, number)
-    back, boxes = clock(trip.calls[-1].arrive_min), trip.boxes()
-    if boxes:
-        yield tr("Back {time}: {boxes}", time=back, boxes=count(boxes, "box", "boxes"))
-    else:
-        yield tr("Back {time}", time=back)
-    yield from map(message_text, take_back(plan.outfit, trip))
+    for call in trip.calls:
+        if call.kind is CallKind.UNLOAD:
+            yield _back(plan, trip, call)
+
+
+def _back(plan: Plan, trip: Trip, call: Call) -> str:
+    """Return an unloading call, with its place where honey house and feed store lie apart."""
+    outfit, at = plan.outfit, clock(call.arrive_min)
+    head = tr("Back {time}", time=at)
+    if outfit.honey_house.base.place != outfit.feed_store.place:
+        place = message_text(place_name(outfit, call.place))
+        head = tr("Back at {place} {time}", place=place, time=at)
+    boxes = trip.boxes()
+    if call is honey_arrival(plan, trip):
+        head = f"{head}: {count(boxes, 'box', 'boxes')}"
+    on = map(message_text, take_back(outfit, trip) if call == trip.calls[-1] else ())
+    return "\n! ".join((head, *on))
 
 
 def _load(plan: Plan, shift: Shift, trip: Trip) -> str:

@@ -38,13 +38,13 @@ def _put_back(things: str) -> str:
     )
 
 
-def take_back(outfit: Outfit, trip: Trip) -> list[str]:
+def take_back(outfit: Outfit, trip: Trip) -> tuple[str, ...]:
     """Return what goes back to the store from a trip that ends elsewhere, in no hours planned.
 
     Nothing where nothing comes back and nothing was loaded that could be left.
     """
     if unloads_at(trip, outfit.feed_store.place):
-        return []
+        return ()
     things = coming_back(outfit, trip, trip.calls[-2].after)
     store, loaded = place_name(outfit, outfit.feed_store.place), trip.calls[0].after
     if things:
@@ -52,10 +52,10 @@ def take_back(outfit: Outfit, trip: Trip) -> list[str]:
             "Back to {store}: {things}, and what else is left; count it.",
             store=store, things=things,
         )  # fmt: skip
-        return [words]
+        return (words,)
     if loaded.boards or loaded.feeders or loaded.blocks or loaded.strips:
-        return [tr("Back to {store}: what is left; count it.", store=store)]
-    return []
+        return (tr("Back to {store}: what is left; count it.", store=store),)
+    return ()
 
 
 def coming_back(outfit: Outfit, trip: Trip, aboard: Aboard) -> str:

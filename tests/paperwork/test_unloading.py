@@ -195,5 +195,40 @@ def test_phone_and_calendar_tell_what_goes_back_to_the_store() -> None:
     plan, words = two_trips(apart()), "Back to Base: 10 boards and IBC, and what else is left"
     events = calendar_files(plan)["calendar/trips.ics"].replace("\r\n ", "").replace("\\,", ",")
 
-    assert 1 == phone_text(plan, 0).count(f"boxes\n{words}; count it.\n")
+    assert 1 == phone_text(plan, 0).count(f"boxes\n! {words}; count it.\n")
     assert 1 == events.count(words)
+
+
+def backs(plan: Plan) -> list[str]:
+    """What a text of the day says from the first way back on, other trips left out."""
+    lines = phone_text(plan, 0).splitlines()
+    return [line for line in lines if line.startswith(("Back", "! Back"))]
+
+
+def test_a_text_names_where_a_trip_comes_back_to() -> None:
+    """House and store apart: each call by its place and hour, boxes at the house alone.
+
+    The first trip ends at the house, so boards and IBC go on from there; the second brings
+    nothing.  With a call at the store as well, that one has its own line.
+    """
+    plan = two_trips(apart())
+    (shift,) = plan.shifts
+    one, two = shift.trips
+    house = one.calls[-1]
+    later = house.arrive_min + 66
+    store = replace(house, place=0, arrive_min=later, start_min=later, end_min=later + 5)
+    both = replace(one, calls=(*one.calls, replace(store, leave_min=later + 5)))
+    at, then, last = (
+        f"{minute // 60:02d}:{minute % 60:02d}"
+        for minute in (house.arrive_min, later, two.calls[-1].arrive_min)
+    )
+    name = plan.outfit.places[HOUSE].name
+
+    assert [
+        f"Back at {name} {at}: 15 boxes",
+        "! Back to Base: 10 boards and IBC, and what else is left; count it.",
+        f"Back at Base {last}",
+    ] == backs(plan)
+    assert [f"Back at {name} {at}: 15 boxes", f"Back at Base {then}"] == backs(
+        replace(plan, shifts=(replace(shift, trips=(both,)),))
+    )
