@@ -21,7 +21,7 @@ from runplanner.paperwork.substances import (
     substance_at,
 )
 from runplanner.paperwork.tongue import mark, tr
-from runplanner.paperwork.yard_words import ways_differ
+from runplanner.paperwork.yard_words import clears, ways_differ
 
 SMALLEST_TANK_ML = 100_000
 """Below this a container is a can, which people carry, and which does not surge enough to matter
@@ -222,7 +222,7 @@ def _tools(outfit: Outfit, trip: Trip) -> list[Goods]:
         action.way or outfit.yard(call.yard).clearing
         for call in trip.yards()
         for action in call.actions
-        if action.job is Job.TAKE_OFF and ways_differ(outfit)
+        if clears(action) and ways_differ(outfit)
     }
     tools = (
         (Clearing.BLOWER, tr("the blower with fuel")),

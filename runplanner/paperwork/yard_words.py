@@ -84,20 +84,26 @@ def ways_differ(outfit: Outfit) -> bool:
     return len(ways - {None}) > 1
 
 
+def clears(action: Action) -> bool:
+    """Tell whether a job takes off anything that bees must leave: boxes, or boards under them."""
+    lifted = action.boxes or action.brood_boxes or action.boards_off
+    return action.job is Job.TAKE_OFF and lifted > 0
+
+
 def cleared_by(outfit: Outfit, yard: Yard, action: Action) -> str:
     """Return how a take-off clears the boxes, where the outfit has several ways; else nothing.
 
     Boards that come back say so by themselves, where the yard has no other way.
     """
     words = way_words(yard, action)
-    if words or action.job is not Job.TAKE_OFF or action.boards_off or not ways_differ(outfit):
+    if words or not clears(action) or action.boards_off or not ways_differ(outfit):
         return words
     return tr(WAYS[yard.clearing])
 
 
 def way_words(yard: Yard, action: Action) -> str:
     """Return how a take-off clears the boxes, where the yard has two ways; else nothing."""
-    if action.job is not Job.TAKE_OFF or (action.way is None and yard.clearing_else is None):
+    if not clears(action) or (action.way is None and yard.clearing_else is None):
         return ""
     said = tr(WAYS[action.way or yard.clearing])
     if action.way is not None and yard.clearing is Clearing.BOARDS:

@@ -88,6 +88,32 @@ def test_boards_that_come_back_say_the_way_themselves() -> None:
     assert "from the boards" == cleared_by(replace(outfit, yards=(two, *rest)), two, off)
 
 
+def test_where_no_box_comes_off_there_is_no_way() -> None:
+    """Ten colonies without a box: nothing to brush, and no brush for it on the loading list."""
+    plan = with_boxes(brushed(), 0)
+
+    assert "Take off all 10 colonies: 0 boxes on" == said(plan, 1)
+    assert "off 10 col 0 bx, " in phone_text(plan, 0)
+    assert "take-off, 10 colonies, 0 boxes" == job_done(
+        plan.shifts[0].trips[0].yards()[0].actions[0]
+    )
+    one, *rest = as_usual(plain()).outfit.yards
+    blown = replace(plan.outfit, yards=(replace(one, clearing=Clearing.BLOWER), *rest))
+    assert ["a brush"] == tools(replace(with_boxes(plain(), 0), outfit=blown))
+    assert ["the blower with fuel and a brush"] == tools(replace(plain(), outfit=blown))
+
+
+def with_boxes(plan: Plan, boxes: int) -> Plan:
+    """The plan with so many boxes off at the first stop."""
+    first, *more = plan.shifts
+    trip, *later = first.trips
+    load, call, *calls = trip.calls
+    off, *jobs = call.actions
+    call = replace(call, actions=(replace(off, boxes=boxes), *jobs))
+    trip = replace(trip, calls=(load, call, *calls))
+    return replace(plan, shifts=(replace(first, trips=(trip, *later)), *more))
+
+
 def tools(plan: Plan) -> list[str]:
     """What the loading list of the first trip says of tools."""
     shift = plan.shifts[0]

@@ -9,7 +9,7 @@ from runplanner.paperwork.escape import cut_name
 from runplanner.paperwork.say import count, kg_up, litres
 from runplanner.paperwork.tongue import day_words, short_day, tr
 from runplanner.paperwork.undone_list import job_name as job_called
-from runplanner.paperwork.yard_words import WAYS
+from runplanner.paperwork.yard_words import WAYS, clears
 
 _SHORT_NAME = 48
 # First strong isolate .. pop directional isolate: a name cannot turn its sentence round.
@@ -73,7 +73,7 @@ def job_done(action: Action, substance: str = "") -> str:
             words = tr("boards on")
         case Job.TAKE_OFF:
             boxes = count(action.boxes, "box", "boxes")
-            way = (tr(WAYS[action.way]),) if action.way else ()
+            way = (tr(WAYS[action.way]),) if action.way and clears(action) else ()
             return ", ".join((tr("take-off"), colonies, boxes, *way))
         case Job.BLOCK:
             words = count(action.pieces, "fondant block", "fondant blocks")
