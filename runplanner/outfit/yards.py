@@ -121,6 +121,7 @@ class Yard:
             its honey off, and no wet boxes stand on it.
         struck: Colonies struck off since all others were taken off, or were to be by trips that
             had left; ``boxes`` counts theirs, which no visit fetches.
+        licence: What lets a yard at a standstill be worked as a watched one; empty for others.
     """
 
     id: str
@@ -161,6 +162,7 @@ class Yard:
     honey_off: bool = field(default=False, metadata=LATER)
     struck: int = field(default=0, metadata=LATER)
     boards_dead: int = field(default=0, metadata=LATER)
+    licence: str = field(default="", metadata=LATER)
 
     @property
     def boards_lain(self) -> int:

@@ -50,7 +50,13 @@ from runplanner.paperwork.substances import (
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.trip_state import TripState, call_over, trip_state
 from runplanner.paperwork.unloading import take_back
-from runplanner.paperwork.yard_words import blocks_each, boards_back, cleared_by, health_at
+from runplanner.paperwork.yard_words import (
+    blocks_each,
+    boards_back,
+    brings_boxes,
+    cleared_by,
+    health_at,
+)
 
 LONGEST = 999
 """Characters of one text at most, its last line end among them."""
@@ -290,11 +296,16 @@ def _limit(call: Call, fewer: int) -> str:
 
 
 def _health(plan: Plan, call: Call) -> Iterator[str]:
+    yard = plan.outfit.yard(call.yard)
     match health_at(plan, call):
-        case Health.WATCH if call.takes_boxes():
-            yield tr("watch: own tools, boxes apart, clean kit afterwards")
         case Health.WATCH:
-            yield tr("watch: own tools, clean kit afterwards")
+            why = tr("watch")
+            if yard.licence:
+                why = tr("standstill, licence {licence}", licence=message_text(yard.licence))
+            if brings_boxes(call):
+                yield tr("{why}: own tools, boxes apart, clean kit afterwards", why=why)
+            else:
+                yield tr("{why}: own tools, clean kit afterwards", why=why)
         case Health.SUSPECT:
             wash = duration(plan.outfit.pace.wash_min)
             yield tr("suspect: nothing leaves, own tools, wash down {wash} at the end", wash=wash)

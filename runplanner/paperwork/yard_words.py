@@ -14,6 +14,8 @@ from runplanner.paperwork.tongue import mark, tr, trn
 from runplanner.paperwork.trip_state import call_over
 
 LONGEST_NOTE = 170
+LONGEST_LICENCE = 120
+"""As long as one may be that is typed."""
 WAYS = {
     Clearing.BOARDS: mark("from the boards"),
     Clearing.BRUSH: mark("with a brush"),
@@ -208,9 +210,13 @@ def health_words(plan: Plan, yard: Yard, call: Call | None = None) -> str:
     """
     match yard.health if call is None else health_at(plan, call):
         case Health.WATCH:
-            if call is None or not any(map(_brings_boxes, call.actions)):
-                return tr("Own doubt: clean kit afterwards.")
-            return tr("Own doubt: stack these boxes apart; clean kit afterwards.")
+            why = tr("Own doubt")
+            if yard.licence:
+                licence = shown(yard.licence, LONGEST_LICENCE)
+                why = tr("Standstill, moved under licence {licence}", licence=licence)
+            if call is None or not brings_boxes(call):
+                return tr("{why}: clean kit afterwards.", why=why)
+            return tr("{why}: stack these boxes apart; clean kit afterwards.", why=why)
         case Health.SUSPECT:
             wash = duration(plan.outfit.pace.wash_min)
             return tr(
@@ -225,8 +231,11 @@ def health_words(plan: Plan, yard: Yard, call: Call | None = None) -> str:
             return ""
 
 
-def _brings_boxes(action: Action) -> bool:
-    return bool(action.boxes or action.brood_boxes or action.job is Job.WET_DOWN)
+def brings_boxes(call: Call) -> bool:
+    """Tell whether boxes of any kind come aboard at a stop."""
+    return any(
+        action.boxes or action.brood_boxes or action.job is Job.WET_DOWN for action in call.actions
+    )
 
 
 def blanks(call: Call) -> tuple[str, ...]:

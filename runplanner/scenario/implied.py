@@ -13,7 +13,6 @@ from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Number, Part, Phrase, counted, joined, phrase, verbatim
 from runplanner.scenario import sums
 from runplanner.scenario.lands import country_at
-from runplanner.scenario.licence_part import UNDER_LICENCE
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.warm_days import last_warm_day
 from runplanner.scenario.warnings_given import warnings
@@ -79,8 +78,7 @@ def _totals(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     if held:
         names = joined(", ", *(_state(one.yard) for one in held))
         lines.append((phrase("yards where nothing may leave"), names))
-    watched = (yard for yard in outfit.yards if yard.health is Health.WATCH)
-    moved = [yard.name for yard in watched if yard.access.notes.startswith(UNDER_LICENCE)]
+    moved = [yard.name for yard in outfit.yards if yard.licence]
     if moved:
         told = phrase("standstill, worked under a licence as typed")
         lines.append((told, verbatim(", ".join(moved))))

@@ -16,8 +16,6 @@ from runplanner.scenario.words import note
 from runplanner.scenario.yard_row import Draft
 
 LICENCE_MOST: Final = 120
-UNDER_LICENCE: Final = "standstill: moved under licence"
-"""Stands in front of the notes of such a yard."""
 _NONE: Final = frozenset([
     "0", "no", "none", "nil", "null", "nothing", "not", "never", "without", "false", "na",
     "pending", "applied", "requested", "awaited", "awaiting", "missing", "unknown", "tbd",
@@ -43,8 +41,8 @@ _MARKS: Final = r"[\s?!.…/\\|_*~#+\-\u2010-\u2015\u2212]+"
 def licensed(draft: Draft, days: Days) -> Draft:
     """Return the yard; one at a standstill with a licence is worked as a watched one is.
 
-    Its visit comes last on the trip and its boxes stand apart; the licence stands in front of
-    the notes, so that the driver has it on paper.  Whether the licence allows the move is for
+    Its visit comes last on the trip and its boxes stand apart; the driver has the licence on
+    paper.  Whether the licence allows the move is for
     its holder to see; where the last date in it is past before the campaign is, that is said.
     """
     licence = draft.fields.optional("licence", _licence)
@@ -69,10 +67,7 @@ def licensed(draft: Draft, days: Days) -> Draft:
                 last=days.last.isoformat(),
             ),
         )
-    words = f"{UNDER_LICENCE} {licence}"
-    notes = f"{words}; {yard.access.notes}" if yard.access.notes else words
-    access = replace(yard.access, notes=notes)
-    return replace(draft, yard=replace(yard, health=Health.WATCH, access=access))
+    return replace(draft, yard=replace(yard, health=Health.WATCH, licence=licence))
 
 
 def _licence(said: object) -> str:

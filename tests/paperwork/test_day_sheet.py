@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Mixing, Plan, Spinning
-from runplanner.daybook.trip import Carried, Trip
+from runplanner.daybook.trip import Action, Carried, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.day_sheet import busy_days, day_page, day_sheet, house_lines
@@ -449,13 +449,29 @@ def test_the_phone_text_says_what_health_asks(health: Health, words: str) -> Non
     assert "!" not in phone_text(small_plan(), 0)
 
 
-def test_a_watched_yard_without_boxes_has_none_to_keep_apart() -> None:
-    """Blocks alone: own tools, clean kit."""
+@pytest.mark.parametrize(
+    ("action", "apart"),
+    [(block(10), ""), (take_off(10, 0, brood_boxes=3), "boxes apart, ")],
+)
+def test_a_watched_yard_without_boxes_has_none_to_keep_apart(action: Action, apart: str) -> None:
+    """Blocks alone: own tools, clean kit.  Brood boxes stand apart as honey does."""
     plan = gated(Health.WATCH)
-    day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (block(10),)),))])
+    day = a_shift(plan.outfit, 0, [Round("t", (Stop(1, 60, (action,)),))])
 
-    assert "\n! watch: own tools, clean kit afterwards\n" in phone_text(
+    assert f"\n! watch: own tools, {apart}clean kit afterwards\n" in phone_text(
         replace(plan, shifts=(day,)), 0
+    )
+
+
+def test_the_phone_text_names_a_licence() -> None:
+    """At a standstill all the same: who is stopped on the road must know its number."""
+    plan = gated(Health.WATCH)
+    one, *rest = plan.outfit.yards
+    yards = (replace(one, licence="NZ-17 \u00e0 b"), *rest)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+
+    assert "\n! standstill, licence NZ-17 \u00e0 b: own tools, boxes apart, clean" in phone_text(
+        plan, 0
     )
 
 

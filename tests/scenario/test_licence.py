@@ -7,11 +7,13 @@ from pathlib import Path
 import pytest
 
 from runplanner.outfit.yards import Health
-from runplanner.paperwork.yard_words import access_words
+from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.yard_words import health_words
 from runplanner.phrase import phrase
 from runplanner.scenario import implied, read_scenario
 from runplanner.scenario.forecast.part import Heard
 from runplanner.visits.due import due
+from tests.paperwork.plans import small_plan
 from tests.scenario.folders import a_folder, faults, only, read
 
 SAID = "NZ-17, invented office, until 2027-03-31"
@@ -28,12 +30,12 @@ def yards(health: str, licence: str, notes: str = "") -> str:
 
 
 def test_a_licence_lets_the_yard_be_worked(tmp_path: Path) -> None:
-    """Health as a watched yard; the licence before the notes; check's words name it."""
+    """Health as a watched yard; the licence beside the notes; check's words name it."""
     outfit = read(tmp_path, yards=yards("standstill", SAID, "Key under stone"))
     yard = outfit.yards[0]
 
     assert Health.WATCH is yard.health
-    assert f"standstill: moved under licence {SAID}; Key under stone" == yard.access.notes
+    assert (SAID, "Key under stone") == (yard.licence, yard.access.notes)
     assert due(outfit, yard).take_off
     assert ("standstill, worked under a licence as typed", "Mill") in implied(outfit)
     assert "yards where nothing may leave" not in dict(implied(outfit))
@@ -81,7 +83,7 @@ def test_it_holds_in_a_restricted_area(tmp_path: Path) -> None:
     yard = read(tmp_path, area, yards=yards("", SAID)).yards[0]
 
     assert Health.WATCH is yard.health
-    assert f"standstill: moved under licence {SAID}" == yard.access.notes
+    assert (SAID, "") == (yard.licence, yard.access.notes)
 
 
 @pytest.mark.parametrize("health", ["", "sound", "watch", "suspect"])
@@ -121,9 +123,7 @@ def test_words_for_none_free_no_yard(tmp_path: Path, licence: str, health: str) 
 )
 def test_licences_with_such_words_in_them_count(tmp_path: Path, licence: str) -> None:
     """A number or a name beside them makes a licence."""
-    notes = read(tmp_path, yards=yards("standstill", licence)).yards[0].access.notes
-
-    assert notes.startswith(f"standstill: moved under licence {licence}")
+    assert licence == read(tmp_path, yards=yards("standstill", licence)).yards[0].licence
 
 
 @pytest.mark.parametrize("licence", ["x" * 121, "y" * 10_000, "a\x07b", "a\u202eb"])
@@ -139,15 +139,16 @@ def test_long_and_turning_text_is_refused(tmp_path: Path, licence: str) -> None:
     "licence", ["<img onerror=x>", '=HYPERLINK("x")', "{{7*7}}", "'\"}{", "a\nb", "x" * 120]
 )
 def test_hostile_text_is_kept_as_text(tmp_path: Path, licence: str) -> None:
-    """On one line, whole on the manifest in front of the longest note, and never first in a cell.
+    """On one line, whole on the manifest beside the longest note, and never first in a cell.
 
-    Papers escape notes themselves; a spreadsheet sees the words in front of a formula.
+    Papers escape words themselves; a spreadsheet sees ours in front of a formula.
     """
     yard = read(tmp_path, yards=yards("standstill", licence, "n" * 500)).yards[0]
     line = " / ".join(licence.split("\n"))
+    told = health_words(small_plan(), yard)
 
-    assert yard.access.notes.startswith(f"standstill: moved under licence {line}; nnn")
-    assert any(
-        words.startswith(f"standstill: moved under licence {line}")
-        for words in access_words(yard.access)
-    )
+    assert line == yard.licence
+    assert f"Standstill, moved under licence {line}: clean kit afterwards." == told
+    with speaking("de"):
+        told = health_words(small_plan(), yard)
+    assert f"Sperre, Verbringen mit Genehmigung {line}: danach Gerät reinigen." == told

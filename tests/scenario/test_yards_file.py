@@ -59,8 +59,9 @@ def test_row_with_everything(tmp_path: Path) -> None:
         yard.spin_by_hard,
     )
     assert (Health.WATCH, True) == (yard.health, yard.feed_agreed)
-    notes = "standstill: moved under licence NZ-17; Key, dog"
-    assert Access(420, 1170, 7_500_000, 2400, True, False, notes, "ring first") == yard.access
+    assert "NZ-17" == yard.licence
+    access = Access(420, 1170, 7_500_000, 2400, True, False, "Key, dog", "ring first")
+    assert access == yard.access
 
 
 def test_units_in_the_header(tmp_path: Path) -> None:
