@@ -257,6 +257,11 @@ def test_counts_of_every_kind() -> None:
         ("80 litres 10 fed", 10, ""),
         ("93 litres", 10, ""),
         ("0 litres", 0, ""),
+        ("85.0 L", 10, ""),
+        ("80.7 litres", 9, "80.7 litres are read as 9 of 10 colonies fed"),
+        ("80,75 L", 9, "80.75 litres are read as 9 of 10 colonies fed"),
+        ("80.76 l", 10, "80.76 litres are near enough to the 85 planned"),
+        ("59.5L", 7, "59.5 litres are read as 7 of 10 colonies fed"),
     ],
 )
 def test_litres_a_trifle_low_feed_all(said: str, fed: int, note: str) -> None:
@@ -458,6 +463,8 @@ def test_boxes_left_where_no_colony_lives_are_fetched_by_hand() -> None:
         (f"done {BOTH} Fernbank: 11 fed", "at most the 10 colonies"),
         (f"done {BOTH} Fernbank", "counts such as"),
         (f"done {BOTH} Fernbank: 3 bottles", "Not understood from '3 bottles'"),
+        (f"done {BOTH} Fernbank: 9.5 colonies", "Not understood from '9.5 colonies'"),
+        (f"done {BOTH} Fernbank: 1,200 litres", "Not understood from '1,200 litres'"),
         (f"done {BOTH} Nowhere: 3 boxes", "the name or id of a yard"),
         (f"done {MILL} Old Mill: 3 boxes", "a trip that has left by now"),
     ],
@@ -798,7 +805,7 @@ def test_litres_of_two_feeds_are_one_sum() -> None:
     call = running_plan().shifts[0].trips[0].calls[0]
     calls = [replace(call, actions=(feed,)) for feed in feeds]
 
-    assert [{"litres": 51}, {"litres": 26}] == shared_out(calls, {"litres": 77})
+    assert [{"ml": 51_000}, {"ml": 26_000}] == shared_out(calls, {"ml": 77_000})
     assert [{"fed": 6}, {"fed": 3}] == shared_out(calls, {"fed": 9})
 
 

@@ -25,7 +25,7 @@ def said_if_held_up(
     """
     for call, short in zip(here, held_up(yard, here, shared), strict=True):
         planned = {action.job for action in call.actions}
-        feed = Job.FEED in planned and not {"litres", "fed"} & counts.keys()
+        feed = Job.FEED in planned and not {"ml", "fed"} & counts.keys()
         strips = Job.STRIPS in planned and "strips" not in counts
         if short and (feed or strips):
             words = phrase(
@@ -54,7 +54,7 @@ def said_how_fed(
         for at, (call, mine) in enumerate(zip(here, shared, strict=True))
         for one in call.actions
         if one.job is Job.FEED and one.ml >= one.colonies > 0
-        if mine.get("litres") and "fed" not in mine
+        if mine.get("ml") and "fed" not in mine
     }
     if not feeds:
         return draft
@@ -65,7 +65,8 @@ def said_how_fed(
     ]
     most_at = _could_feed(draft, trip, yard, all_fed)
     for at, planned in feeds.items():
-        fed, most, litres = fed_at[at], most_at[at], shared[at]["litres"]
+        fed, most, ml = fed_at[at], most_at[at], shared[at]["ml"]
+        litres = Number(f"{ml / 1000:g}")
         read = phrase(
             "{name}: {litres} litres are read as {fed} of {all} colonies fed, at {each} "
             "litres each",
@@ -83,7 +84,7 @@ def said_how_fed(
                 "{read}; write '{all} fed' where all were", read=read, all=planned.colonies
             )
             draft = draft.noted(words)
-        elif litres * 1000 < planned.ml:
+        elif ml < planned.ml:
             words = phrase(
                 "{name}: {litres} litres are near enough to the {due} planned: all {all} "
                 "colonies count as fed",

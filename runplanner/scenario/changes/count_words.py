@@ -16,8 +16,8 @@ COUNTS: Final = phrase(
 _WORDS: Final = {
     "colonies": "colonies", "colony": "colonies", "hives": "colonies", "hive": "colonies",
     "off": "colonies", "boxes": "boxes", "box": "boxes", "blocks": "blocks", "block": "blocks",
-    "boards": "boards", "board": "boards", "fed": "fed", "litres": "litres", "litre": "litres",
-    "liters": "litres", "l": "litres", "strips": "strips",
+    "boards": "boards", "board": "boards", "fed": "fed", "litres": "ml", "litre": "ml",
+    "liters": "ml", "l": "ml", "strips": "strips",
     "wet": "wet", "feeders": "feeders", "feeder": "feeders",
 }  # fmt: skip
 NOTHING: Final = dict.fromkeys(
@@ -27,7 +27,11 @@ NOTHING: Final = dict.fromkeys(
 ALL_STRIPS: Final = -1
 """Strips told without a number: each colony of the yard has its own."""
 Counts = Mapping[str, int]
-"""How many of what, by word; of ``way`` which one (`BY_HAND`)."""
+"""How many of what, by word, syrup in millilitres; of ``way`` which one (`BY_HAND`)."""
+_NUMBER: Final = re.compile(
+    r"([0-9]{1,6})(?:[.,]([0-9]{1,2}))?\s*(?:(brood|wet)\s+)?([A-Za-z]+)", re.IGNORECASE
+)
+"""A number with its word.  Of a thousand with a mark between, three figures stand behind that."""
 
 
 def read_counts(line: Line) -> Counts:
@@ -59,13 +63,15 @@ def read_counts(line: Line) -> Counts:
 
 def _one(line: Line) -> tuple[str, int]:
     rest = line.rest()[:40]
-    found = line.match(re.compile(r"([0-9]{1,6})\s*(?:(brood|wet)\s+)?([A-Za-z]+)", re.IGNORECASE))
-    word = _WORDS.get(found[3].casefold()) if found else None
-    if found and found[2] and word != "boxes":
+    found = line.match(_NUMBER)
+    word = _WORDS.get(found[4].casefold()) if found else None
+    if found and ((found[3] and word != "boxes") or (found[2] and word != "ml")):
         word = None
     if found is None or word is None:
         raise Refusal(COUNTS, phrase("Not understood from {rest} on.", rest=repr(rest)))
-    return (found[2].casefold() if found[2] else word), int(found[1])
+    if word == "ml":
+        return word, int(found[1]) * 1000 + int((found[2] or "").ljust(3, "0"))
+    return (found[3].casefold() if found[3] else word), int(found[1])
 
 
 def at_most_all(yard: Yard, planned: int = 0) -> Phrase:

@@ -16,13 +16,13 @@ LEFT_OUT: Final = phrase("Leave it out at this stop.")
 _WET_JOBS: Final = {Job.WET_UP, Job.WET_DOWN}
 _OF_JOBS: Final = {
     "colonies": set(Job), "boxes": {Job.TAKE_OFF}, "brood": {Job.TAKE_OFF},
-    "boards": {Job.BOARDS}, "fed": {Job.FEED}, "litres": {Job.FEED}, "wet": _WET_JOBS,
+    "boards": {Job.BOARDS}, "fed": {Job.FEED}, "ml": {Job.FEED}, "wet": _WET_JOBS,
     "feeders": {Job.FEEDERS},
 }  # fmt: skip
 """The jobs of which a word counts; blocks and strips may be given at any stop."""
 _NAMES: Final = {
     "colonies": phrase("colonies"), "boxes": phrase("boxes"), "brood": phrase("brood boxes"),
-    "boards": phrase("boards"), "fed": phrase("fed"), "litres": phrase("litres"),
+    "boards": phrase("boards"), "fed": phrase("fed"), "ml": phrase("litres"),
     "wet": phrase("wet boxes"), "feeders": phrase("feeders that come off"),
 }  # fmt: skip
 _PLANNED: Final = {
@@ -108,6 +108,6 @@ _PARTED: Final[tuple[tuple[str, Callable[[Call], int | None]], ...]] = (
     ("brood", lambda call: planned_sum(call, Job.TAKE_OFF, lambda one: one.brood_boxes)),
     ("boards", lambda call: planned_sum(call, Job.BOARDS, lambda one: one.pieces)),
     ("fed", lambda call: planned_sum(call, Job.FEED, lambda one: one.colonies)),
-    ("litres", lambda call: planned_sum(call, Job.FEED, lambda one: -(-one.ml // 1000))),
+    ("ml", lambda call: planned_sum(call, Job.FEED, lambda one: one.ml)),
 )
 """Words of which a trip's calls at a yard each did a part, and what each was to do."""

@@ -138,8 +138,8 @@ def _fed(
     fed = 0 if short else min(action.colonies, yard.colonies)
     if Job.TAKE_OFF not in planned and not short:
         fed = counts.get("colonies", fed)
-    if "litres" in counts and each:
-        fed = _fed_by(action, counts["litres"] * 1000)
+    if "ml" in counts and each:
+        fed = _fed_by(action, counts["ml"])
     fed = counts.get("fed", fed)
     most = max(yard.colonies, action.colonies)
     if fed > most:
