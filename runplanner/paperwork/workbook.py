@@ -104,6 +104,8 @@ def _trip(book: "Workbook", plan: Plan, shift: Shift, trip: Trip, sheet: Manifes
     head = pen.row
     for step, call in zip(sheet.steps, trip_as_driven(plan.outfit, trip).calls, strict=True):
         _block(pen, step, call)
+    if any(step.home for step in sheet.steps):
+        pen.write(("", tr("Home again"), _hour(shift.end_min)))
     pen.write(())
     for caution in sheet.cautions:
         pen.say(caution.head, caution.words)

@@ -1,7 +1,7 @@
 """What is to be done at a yard and how to get in, in a crew's words."""
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Call, Job
+from runplanner.daybook.trip import Action, Call, CallKind, Job
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED, Access, Clearing, Health, Yard
@@ -16,6 +16,8 @@ from runplanner.paperwork.trip_state import call_over
 LONGEST_NOTE = 170
 LONGEST_LICENCE = 120
 """As long as one may be that is typed."""
+NOTHING_DONE = mark("nothing done")
+"""Of a stop that was counted so, to be said with ``tr``."""
 WAYS = {
     Clearing.BOARDS: mark("from the boards"),
     Clearing.BRUSH: mark("with a brush"),
@@ -33,8 +35,10 @@ HEALTH = {
 
 
 def stop_words(plan: Plan, call: Call) -> tuple[str, ...]:
-    """Return the jobs of one stop, each in words."""
+    """Return the jobs of one stop, each in words; that none was done at one counted so."""
     call = parts_together(plan, call)
+    if call.kind is CallKind.YARD and not call.actions:
+        return (tr(NOTHING_DONE),)
     return tuple(job_words(plan, call, action) for action in call.actions)
 
 

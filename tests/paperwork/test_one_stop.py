@@ -414,3 +414,27 @@ def test_strips_for_no_stop_stand_once_on_a_phone() -> None:
 
 def _no_strips(actions: tuple[Action, ...]) -> tuple[Action, ...]:
     return tuple(one for one in actions if one.job is not Job.STRIPS)
+
+
+def test_a_stop_counted_as_nothing_says_so() -> None:
+    """Fernbank was not reached: no paper ends in a colon with nothing behind."""
+    plan = running_plan()
+    shift, trip = first_trip(plan)
+    calls = tuple(
+        replace(call, actions=(), planned=call.actions, counted=())
+        if call.yard == "fernbank" else call
+        for call in trip.calls
+    )  # fmt: skip
+    trip = replace(trip, calls=calls)
+    plan = replace(plan, shifts=(replace(shift, trips=(trip,)), *plan.shifts[1:]))
+    (step,) = (step for step in sheet(plan).steps if step.name == "Fernbank")
+    (cell,) = (cell for cell in sheet_of(plan).cells if cell.name == "Fernbank")
+    day = day_sheet(plan, shift.day)
+
+    assert ("nothing done",) == step.jobs
+    assert ("nothing done",) == day.shifts[0].trips[0].stops[-1].jobs
+    assert any(line.endswith(": nothing done.") for line in cell.lines)
+    assert "): nothing done\n" in phone_text(plan, shift.day)
+    assert ". nothing done\r\n" in calendar_files(plan)[TRIPS_FILE].replace("\r\n ", "").replace(
+        "\\n", "\r\n"
+    )

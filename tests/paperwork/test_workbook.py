@@ -112,6 +112,10 @@ def test_dates_and_times_can_be_reckoned_with() -> None:
         rows["Date"].number_format,
     )
     assert (time(6), "hh:mm") == (rows["Leave home"].value, rows["Leave home"].number_format)
+    assert "Home again" not in rows
+    second = made["0301-truck1-0002"].iter_rows()
+    home = next(row[2] for row in second if row[1].value == "Home again")
+    assert (made[LIST_SHEET]["G3"].value, "hh:mm") == (home.value, home.number_format)
     assert ("hh:mm", True) == (back.number_format, isinstance(back.value, time))
 
 

@@ -1,6 +1,7 @@
 """What the map says about a yard: the short note beside it and the sentences behind it."""
 
 from runplanner.daybook.plan import Plan, Undone
+from runplanner.daybook.trip import Call
 from runplanner.days import clock, day_of
 from runplanner.outfit.yards import Health, Yard
 from runplanner.paperwork.map.cover import Cover, covers
@@ -20,7 +21,7 @@ from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.trip_state import call_over
 from runplanner.paperwork.undone_list import by_reason
 from runplanner.paperwork.weather_words import shut_on
-from runplanner.paperwork.yard_words import HEALTH
+from runplanner.paperwork.yard_words import HEALTH, NOTHING_DONE
 
 MOST_SHUT = 8
 
@@ -102,10 +103,14 @@ def visits(plan: Plan, yard: Yard, place: int | None = None) -> list[str]:
     ]  # fmt: skip
     return [
         f"{moment(plan.outfit.season, call.start_min)}\u2013{clock(call.end_min)}"
-        f"{driven if call_over(plan, call) else ''}: "
-        f"{'; '.join(job_done(one, substance) for one in parts_together(plan, call).actions)}."
+        f"{driven if call_over(plan, call) else ''}: {_jobs(plan, call, substance)}."
         for call in sorted(calls, key=lambda call: call.start_min)
     ]
+
+
+def _jobs(plan: Plan, call: Call, substance: str) -> str:
+    jobs = (job_done(one, substance) for one in parts_together(plan, call).actions)
+    return "; ".join(jobs) or tr(NOTHING_DONE)
 
 
 def _weather(plan: Plan, yard: Yard) -> list[str]:
