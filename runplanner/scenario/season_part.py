@@ -118,7 +118,7 @@ def read_hours(file: OutfitFile, out: Span) -> Hours:
 
     if rules is not None:
         fields.desk.assume(
-            "hours.beyond",
+            phrase("further rules on hours"),
             phrase("not watched by a plan"),
             joined(" ", Phrase(rules.beyond), DEFER),
         )
@@ -129,15 +129,7 @@ def read_hours(file: OutfitFile, out: Span) -> Hours:
         value = named(rules.hours(0, 1440))
         cited = joined(": ", Phrase(rules.words), rules.source(key).words())
         source = phrase("{rules}. {caution}", rules=cited, caution=DEFER)
-        return fields.derived(
-            key,
-            measure,
-            value,
-            (
-                f"{value // 60} h {value % 60:02d}",
-                source,
-            ),
-        )
+        return fields.derived(key, measure, value, (_length(value), source))
 
     hours = Hours(
         start_min=_at_home(fields, "start", out.start_min, max),
@@ -167,6 +159,12 @@ def read_hours(file: OutfitFile, out: Span) -> Hours:
             phrase("Put start, noon and end in order."),
         )
     return hours
+
+
+def _length(minutes: int) -> str:
+    """Return a length of time as it may be typed: 13 h, 45 min, 4 h 30 min."""
+    parts = ((minutes // 60, "h"), (minutes % 60, "min"))
+    return " ".join(f"{number} {unit}" for number, unit in parts if number)
 
 
 def _at_home(fields: Fields, key: str, own: int, closer: Callable[[int, int], int]) -> int:

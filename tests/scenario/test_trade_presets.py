@@ -41,8 +41,23 @@ def test_named_rules(tmp_path: Path, rules: str, expected: tuple[int, ...]) -> N
     assert expected == limits(outfit.hours)
     shown = [one for one in outfit.assumed if one.field == "hours.duty_most"]
     assert "Local law comes first" in shown[0].source
-    (beyond,) = [one for one in outfit.assumed if one.field == "hours.beyond"]
+    (beyond,) = [one for one in outfit.assumed if one.field == "further rules on hours"]
     assert PRESETS[rules].beyond in beyond.source
+
+
+@pytest.mark.parametrize("rules", sorted(PRESETS))
+def test_what_is_shown_may_be_typed(tmp_path: Path, rules: str) -> None:
+    """Each limit with its unit, and nothing under the table that is no key of it."""
+    outfit = read(tmp_path, f'[hours]\nrules = "{rules}"\n')
+    shown = {str(one.field): str(one.value) for one in outfit.assumed}
+    hours = {key[6:]: words for key, words in shown.items() if key.startswith("hours.")}
+    lines = "".join(f'{key} = "{words}"\n' for key, words in hours.items())
+    (tmp_path / "typed").mkdir()
+
+    assert limits(outfit.hours) == limits(read(tmp_path / "typed", f"[hours]\n{lines}").hours)
+    assert rules != "eu" or ("13 h", "45 min", "4 h 30 min") == tuple(
+        hours[key] for key in ("duty_most", "drive_break", "drive_break_after")
+    )
 
 
 @pytest.mark.parametrize(
@@ -71,7 +86,7 @@ def test_each_limit_names_its_own_source(
 def test_the_eus_longer_break_of_a_long_day_is_said_not_to_be_watched(tmp_path: Path) -> None:
     """Art. 5 of the directive: 30 min from 6 to 9 h of work, 45 min beyond; one length is kept."""
     outfit = read(tmp_path, '[hours]\nrules = "eu"\n')
-    (beyond,) = [one.source for one in outfit.assumed if one.field == "hours.beyond"]
+    (beyond,) = [one.source for one in outfit.assumed if one.field == "further rules on hours"]
 
     assert "Breaks of 45 min in all where a day's work passes 9 h" in beyond
     assert 'duty_break = "45 min" keeps to it' in beyond
