@@ -15,6 +15,7 @@ from runplanner.office.options import (
     add_language,
     language_asked,
     language_set,
+    read_words,
     speaking_argparse,
 )
 from runplanner.office.screen import drop_output, plain, ready_terminal, say, tell
@@ -55,7 +56,7 @@ def main(words: Sequence[str] | None = None, rooms: "Rooms | None" = None) -> in
     typed = sys.argv[1:] if words is None else words
     with speaking(language_asked(typed)), speaking_argparse():
         top = parser()
-        told = top.parse_args(typed)
+        told = read_words(top, typed)
         if told.language not in languages():
             known = ", ".join(languages())
             top.error(tr("{name} is {typed}, not one of {known}",

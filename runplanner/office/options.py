@@ -14,6 +14,21 @@ RESULTS = "maps_out"
 LANGUAGE = "RUNPLANNER_LANGUAGE"
 
 
+def read_words(top: argparse.ArgumentParser, words: Sequence[str]) -> argparse.Namespace:
+    """Return what ``words`` say; exit with what is wrong where ``top`` does not know them.
+
+    Of what a verb takes any number of, some may stand behind options: argparse itself reads
+    only the first row of them.  Such a verb names it, and its type, as ``any_number``.
+    """
+    told, left = top.parse_known_args(words)
+    name, kind = getattr(told, "any_number", ("", str))
+    if left and (not name or any(word.startswith("-") for word in left)):
+        top.error(tr("unrecognized arguments: %s") % " ".join(left))
+    if left:
+        setattr(told, name, [*getattr(told, name), *map(kind, left)])
+    return told
+
+
 def add_effort(verb: argparse.ArgumentParser) -> None:
     """Add how hard to look for a plan."""
     verb.add_argument("--seed", type=whole, default=1, help=tr("start of the search (default 1)"))

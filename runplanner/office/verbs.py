@@ -61,6 +61,7 @@ def _add_gather(verbs: Verbs) -> None:
         nargs="+",
         help=tr("CSV, XLSX, GPX, KML or GeoJSON file"),
     )
+    verb.set_defaults(any_number=("files", Path))
     verb.add_argument("--into", metavar="DIR", type=Path, required=True, help=tr("scenario folder"))
     verb.add_argument(
         "--near",
@@ -105,6 +106,7 @@ def _add_replan(verbs: Verbs) -> None:
     verb.add_argument(
         "changes", metavar="CHANGE", nargs="*", help=tr("such as 'shut Fernbank Fri from 14:00'")
     )
+    verb.set_defaults(any_number=("changes", str))
     verb.add_argument(
         "--changes", dest="file", type=Path, help=tr("file with a change on each line")
     )

@@ -9,6 +9,7 @@ import pytest
 
 from runplanner.cli import Exit, main, parser, plain
 from runplanner.errors import Fault, PlanError, ScenarioError
+from runplanner.office.options import read_words
 from runplanner.office.rooms import Rooms
 from runplanner.office.words import older_words
 from runplanner.outfit.outfit import Outfit
@@ -316,6 +317,36 @@ def test_no_verb_is_a_usage_error(capsys: pytest.CaptureFixture[str]) -> None:
         main([])
     assert Exit.BAD_INPUT == stopped.value.code
     assert "VERB" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "words"),
+    [
+        ("replan P --now Fri a b", "changes", "a b"),
+        ("replan P a --ring b --seed 2 c", "changes", "a b c"),
+        ("replan --ring P a b", "changes", "a b"),
+        ("replan P --ring", "changes", ""),
+        ("gather a.csv --into D b.csv --near 5 c.csv", "files", "a.csv b.csv c.csv"),
+    ],
+)
+def test_words_may_stand_behind_options(typed: str, name: str, words: str) -> None:
+    """In the order they were typed, each of its type."""
+    told = getattr(read_words(parser(), typed.split()), name)
+
+    assert words.split() == [str(one) for one in told]
+    assert all(isinstance(one, Path if name == "files" else str) for one in told)
+
+
+@pytest.mark.parametrize("typed", ["replan P a --nwo Fri", "check D E", "plan D --seed 1 E"])
+def test_what_no_verb_knows_is_a_usage_error(
+    typed: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A slip in an option's name is no change, and a verb of one folder takes no second."""
+    with pytest.raises(SystemExit) as caught:
+        main(typed.split())
+
+    assert Exit.BAD_INPUT == caught.value.code
+    assert "unrecognized arguments: " in capsys.readouterr().err
 
 
 def test_exit_codes_are_explained() -> None:
