@@ -11,6 +11,7 @@ import subprocess
 import sys
 import threading
 import time
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -52,14 +53,31 @@ def heard(process: Process | None) -> object:
     return None
 
 
-def awaited(listener: threading.Thread, seconds: float = math.inf) -> None:
-    """Wait for who listens to a process, at most so long; Ctrl-C is heard meanwhile.
+def listening(listen: Callable[[], None]) -> threading.Event:
+    """Let another thread listen to a process; return what is set once it has heard all.
+
+    Not the thread itself: up to Python 3.12 one whose ``join`` Ctrl-C broke off counts as over.
+    """
+    over = threading.Event()
+
+    def to_the_end() -> None:
+        try:
+            listen()
+        finally:
+            over.set()
+
+    threading.Thread(target=to_the_end, daemon=True).start()
+    return over
+
+
+def awaited(over: threading.Event, seconds: float = math.inf) -> None:
+    """Wait until a process has been heard, at most so long; Ctrl-C is heard meanwhile.
 
     Windows hears it only between one wait and the next.
     """
     until = time.monotonic() + seconds
-    while listener.is_alive() and (left := until - time.monotonic()) > 0:
-        listener.join(min(left, GLANCE_S))
+    while not over.is_set() and (left := until - time.monotonic()) > 0:
+        over.wait(min(left, GLANCE_S))
 
 
 def told_enough(process: Process | None) -> None:

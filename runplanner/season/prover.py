@@ -12,7 +12,7 @@ import threading
 
 from runplanner.daybook.plan import Bound, Tally
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.beside import awaited, begun, ended, heard
+from runplanner.season.beside import awaited, begun, ended, heard, listening
 from runplanner.season.proof.bound import PATIENT, bound_of
 from runplanner.season.watch import NOTHING
 from runplanner.trips.ground import Ground
@@ -27,8 +27,7 @@ class Prover:
     def __init__(self, outfit: Outfit, now_min: int, undone: Tally = NOTHING) -> None:
         self._bound: Bound | None = None
         self._process = begun("runplanner.season.prover", (outfit, now_min, undone))
-        self._listener = threading.Thread(target=self._listen, daemon=True)
-        self._listener.start()
+        self._over = listening(self._listen)
 
     def _listen(self) -> None:
         while isinstance(bound := heard(self._process), Bound):
@@ -37,14 +36,14 @@ class Prover:
 
     def bound(self, wait_s: float = 0.0) -> Bound | None:
         """Return the highest bound so far, waiting at most so long for the last one."""
-        awaited(self._listener, wait_s)
+        awaited(self._over, wait_s)
         return self._bound
 
     def leave(self) -> None:
         """End the process, whatever it still works on."""
         if self._process is not None:
             self._process.kill()
-        self._listener.join()
+        self._over.wait()
         ended(self._process)
 
 

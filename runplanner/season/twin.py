@@ -16,7 +16,7 @@ import time
 from collections.abc import Callable
 
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.beside import awaited, begun, ended, heard, told_enough
+from runplanner.season.beside import awaited, begun, ended, heard, listening, told_enough
 from runplanner.season.search.improve import SCOUTS, Improver
 from runplanner.season.standing.state import State
 from runplanner.season.watch import Watch, untroubled
@@ -39,8 +39,7 @@ class Twin:
         self._process = begun(
             "runplanner.season.twin", (outfit, seed + OTHER_DICE, rounds, seconds, time.time())
         )
-        self._listener = threading.Thread(target=self._listen, daemon=True)
-        self._listener.start()
+        self._over = listening(self._listen)
 
     def _listen(self) -> None:
         self._found = heard(self._process)
@@ -53,7 +52,7 @@ class Twin:
     @property
     def lost(self) -> bool:
         """Tell whether the second search came to grief."""
-        return not self.came and not self._listener.is_alive()
+        return not self.came and self._over.is_set()
 
     def best(
         self,
@@ -82,14 +81,14 @@ class Twin:
         """Return what the second search found; nothing where its process came to grief."""
         if hurry:
             told_enough(self._process)
-        awaited(self._listener)
+        awaited(self._over)
         return self._found if isinstance(self._found, tuple) else ()
 
     def leave(self) -> None:
         """End the second search without waiting for its outcome."""
         if self._process is not None:
             self._process.kill()
-        self._listener.join()
+        self._over.wait()
         ended(self._process)
 
 

@@ -2,6 +2,7 @@
 
 import errno
 import shutil
+import signal
 import subprocess
 import sys
 import threading
@@ -110,6 +111,26 @@ def test_a_second_search_ends_when_the_first_was_broken_off() -> None:
     twin.leave()
 
     assert best.score <= state.score
+
+
+def test_a_wait_that_ctrl_c_breaks_off_loses_nothing() -> None:
+    """Pressed while the second search is waited for: it is still there, and sends what it has."""
+    improver = Improver(Ground(five_yards()), 1)
+    state = improver.construct()
+    twin = Twin(improver.ground.outfit, 1, 10_000_000, None)
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    pressed = threading.Timer(0.1, signal.raise_signal, [signal.SIGINT])
+    pressed.start()
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            twin.best(improver, state, hurry=False, has_s=lambda _: True)
+    finally:
+        signal.signal(signal.SIGINT, before)
+    assert not twin.lost
+    twin.best(improver, state, hurry=True, has_s=lambda _: True)
+    twin.leave()
+
+    assert twin.came
 
 
 def test_huge_campaigns_are_searched_once() -> None:
