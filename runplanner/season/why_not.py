@@ -337,7 +337,7 @@ def _owing(progress: Progress, jobs: Collection[Job]) -> bool:
         Job.FEED: progress.unfed_g,
         Job.STRIPS: progress.no_strips,
     }
-    return bool(progress.lacking) or any(left.get(job, progress.not_wet) for job in jobs)
+    return bool(progress.amiss()) or any(left.get(job, progress.not_wet) for job in jobs)
 
 
 def carried(old: Keeper, state: State, new: Keeper) -> State:

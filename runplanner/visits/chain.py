@@ -30,7 +30,8 @@ class Chain:
 
     So that a plan may be built take-off first, colonies without boards put on before, and
     those spared a block without syrup the same day, are not a breach but counted in
-    ``lacking``.  After reading, ``late_cents`` and ``boards_long_cents`` hold what lateness
+    ``lacking``; those still to come off whose cover ends with no syrup, in ``starving``.  After
+    reading, ``late_cents`` and ``boards_long_cents`` hold what lateness
     and long boards cost, ``doubt_permille`` the colonies taken off or fed times how unsure
     their day's weather is, ``fed_early`` the colonies fed before feed counts as late in the
     day, ``uncovered`` the colony-days without cover; ``off``, ``fed`` (by
@@ -47,6 +48,7 @@ class Chain:
     fed_early: int = 0
     off: int = 0
     lacking: int = 0
+    starving: int = 0
     strips_day: int | None = None
     wet: WetBoxes = field(init=False)
     fed: list[int] = field(init=False)
@@ -87,6 +89,8 @@ class Chain:
         if self.due.rounds:
             end = self.outfit.season.n_days * DAY_MIN
             self.uncovered += sum(lot.colonies * _days(end - lot.until_min) for lot in left)
+            short = (lot for lot in left if lot.until_min < end and not lot.visit.fact)
+            self.starving += sum(lot.colonies for lot in short)
         return self
 
     def _must(
@@ -245,12 +249,13 @@ class Chain:
     def _left_behind(self, visit: Visit, before: int) -> Lot:
         """Return the colonies just taken off, with what they live on.
 
-        Those fed in this very visit get no blocks, all others do, unless the rules allow
+        Those fed by the end of this very visit get no blocks, all others do, unless the rules allow
         that a second trip brings syrup the same day.
         """
         stop, rules = visit.stop, self.outfit.rules
-        fed = stop.fed if stop.round == 1 else 0
-        unfed = self.off - max(before, min(self.off, fed)) if self.due.rounds else 0
+        here = stop.fed if stop.round == 1 else 0
+        fed = min(self.off, self.fed[1] + here) if self.due.rounds else self.off
+        unfed = self.off - max(before, fed)
         wanted = unfed * rules.blocks
         spared = wanted > 0 and stop.blocks == 0
         may_be_spared = spared and rules.same_day_second_trip

@@ -64,14 +64,15 @@ class Visit(NamedTuple):
     fact: bool = False
 
 
-def merged(one: Stop, other: Stop, colonies: int) -> Stop | None:
+def merged(one: Stop, other: Stop, to_feed: int) -> Stop | None:
     """Return both stops of a yard as one visit, or None where their work clashes.
 
-    Syrup in the take-off's own visit spares the blocks; that is done for whole yards only.
+    Syrup in the take-off's own visit spares the blocks; that is done for whole yards only, or all
+    ``to_feed`` of its colonies that nothing driven has fed.
     A visit for further blocks, or to put wet boxes up, stays by itself.
     """
     off, fed = one.off + other.off, one.fed + other.fed
-    if _clash(one, other) or (off and fed and fed < colonies):
+    if _clash(one, other) or (off and fed and fed < to_feed):
         return None
     return Stop(
         one.yard,

@@ -170,6 +170,25 @@ def test_blocks_may_be_switched_off() -> None:
         read(at(1, 10, BARE), at(1, 12, ROUND_1), outfit=NO_BLOCKS)
 
 
+def test_syrup_of_before_counts_beside_that_of_a_take_off_own_visit() -> None:
+    """Three off and fed in the past; the seven others with their syrup want no blocks."""
+    then = at(1, 10, off(3, blocks=0)._replace(round=1, fed=3), fact=True)
+    rest = off(7, 3, blocks=0)._replace(round=1, fed=7)
+
+    assert 10 == read(then, at(2, 10, rest)).fed[1]
+    with pytest.raises(ChainBrokenError, match="not the blocks"):
+        read(then, at(2, 10, rest._replace(blocks=3)))
+
+
+def test_planned_colonies_whose_cover_ends_with_no_syrup_are_counted() -> None:
+    """A block lasts 4.2 days of the twelve; what has been driven is past helping."""
+    # off on day 1, 10:00: until day 5, 14:48; off on day 8: until after the end
+    assert 10 == read(at(1, 10, OFF)).starving
+    assert 4 == read(at(1, 10, OFF), at(2, 10, ROUND_1._replace(fed=6))).starving
+    assert 0 == read(at(8, 10, OFF)).starving
+    assert 0 == read(at(1, 10, OFF, fact=True)).starving
+
+
 # A second trip the same day
 
 

@@ -181,7 +181,7 @@ class Builder:
                 off = self.take_offs.taken_off(collected, yard, rounds, first=free)
                 if off is None:
                     continue
-                fed = off if fed_in(off, yard, 1) else self._feed(off, yard, 1, rounds)
+                fed = self._feed(off, yard, 1, rounds)
                 if fed is not None:
                     return fed
         return None
@@ -193,12 +193,12 @@ class Builder:
             off = self.take_offs.taken_off(state, yard, rounds)
             if off is None:
                 continue
-            if due.rounds == 0 or fed_in(off, yard, 1):
+            if due.rounds == 0:
                 return off
             new = self._feed(off, yard, 1, rounds) or self._fed_after_block(off, yard)
             if new is not None:
                 return new
-            if off.score.uncovered <= state.score.uncovered:
+            if not off.progress[yard].starving:
                 return off
         return None
 

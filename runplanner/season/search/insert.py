@@ -181,7 +181,7 @@ class Inserter:
         for index, trip in enumerate(day.trips):
             for at, other in enumerate(trip):
                 if other.yard == stop.yard:
-                    both = merged(other, stop, self.ground.outfit.yards[stop.yard].colonies)
+                    both = merged(other, stop, self.keeper.to_feed(stop.yard))
                     if both is not None:
                         trips = _with(day, index, (*trip[:at], both, *trip[at + 1 :]))
                         yield Spot(0.0, key, day._replace(trips=trips))

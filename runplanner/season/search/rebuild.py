@@ -147,7 +147,7 @@ class Rebuilder:
                 one, other = trip[at], trip[at + 1]
                 if one.yard != other.yard:
                     continue
-                both = merged(one, other, self.ground.outfit.yards[one.yard].colonies)
+                both = merged(one, other, self.keeper.to_feed(one.yard))
                 if both is not None:
                     joined = (*trip[:at], both, *trip[at + 2 :])
                     trips = (*day.trips[:index], joined, *day.trips[index + 1 :])

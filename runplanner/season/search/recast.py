@@ -264,5 +264,5 @@ def _moved(now: Days, n_days: int) -> set[Days]:
 def _left(read: Progress) -> tuple[int, ...]:
     """Return what is left to do, where more is worse."""
     return (
-        read.lacking, read.uncovered, read.no_strips, read.unfed_g, read.not_off, read.not_wet
+        read.amiss(), read.uncovered, read.no_strips, read.unfed_g, read.not_off, read.not_wet
     )  # fmt: skip

@@ -120,8 +120,8 @@ class Resorter:
         first: dict[int, Stop] = {}
         for stop in (stop for trips in days for trip in trips for stop in trip):
             before = first.get(stop.yard)
-            colonies = self.ground.outfit.yards[stop.yard].colonies
-            both = merged(before, stop, colonies) if before is not None else stop
+            to_feed = self.keeper.to_feed(stop.yard)
+            both = merged(before, stop, to_feed) if before is not None else stop
             if both is None:
                 return days
             first[stop.yard] = both

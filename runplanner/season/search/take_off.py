@@ -212,15 +212,15 @@ class TakeOffs:
 
     def _off(self, yard: int, before: int, count: int, *, fed: bool) -> Stop:
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
-        after = before + count
+        after, to_feed = before + count, self.inserter.keeper.to_feed(yard)
         return Stop(
             yard,
             off=count,
             boxes=taken(facts.boxes, facts.colonies, before, after),
             brood=taken(facts.brood_boxes_off, facts.colonies, before, after),
             blocks=count * self.ground.outfit.rules.blocks if due.rounds and not fed else 0,
-            round=1 if fed else 0,
-            fed=facts.colonies if fed else 0,
+            round=1 if fed and to_feed else 0,
+            fed=to_feed if fed else 0,
             other=self.ways is Ways.OTHER,
             over=self.inserter.keeper.boards_over[yard] if after == facts.colonies else 0,
         )

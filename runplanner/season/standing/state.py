@@ -52,6 +52,11 @@ class Progress(NamedTuple):
     unfed_g: int
     not_off: int
     not_wet: int = 0
+    starving: int = 0
+
+    def amiss(self) -> int:
+        """Return the colonies that stand so in a plan half built, and in no plan at its end."""
+        return self.lacking + self.starving
 
     def left(self) -> Left:
         """Return what of the yard's jobs is left."""
@@ -59,7 +64,7 @@ class Progress(NamedTuple):
 
     def owing(self) -> bool:
         """Tell whether a planner could still do something for the yard."""
-        return bool(self.lacking or self.no_strips or self.unfed_g or self.not_off or self.not_wet)
+        return bool(self.amiss() or self.no_strips or self.unfed_g or self.not_off or self.not_wet)
 
 
 @dataclass(frozen=True)
@@ -114,6 +119,7 @@ class Keeper:
         self.told = Teller(ground, self.standing.driven, self.standing.crews, wished)
         self._any_wet = any(due.wet for due in ground.dues)
         facts = self._gather(self.standing.driven.values())
+        self._fed = [sum(one.stop.fed for one in done if one.stop.round == 1) for done in facts]
         self.boards_over = tuple(self._boards_over(*one) for one in enumerate(facts))
         """By yard, boards that lie where colonies died: its last take-off lifts them too."""
         self.boards_in_use = ground.outfit.kit.boards_now - sum(
@@ -135,6 +141,10 @@ class Keeper:
             return 0
         lifted = sum(stop.off + stop.over for stop in stops if not stop.other)
         return max(0, due.boards_on + sum(stop.boards for stop in stops) - lifted)
+
+    def to_feed(self, yard: int) -> int:
+        """Return the colonies of a yard to which nothing driven has brought its first syrup."""
+        return max(0, self.ground.outfit.yards[yard].colonies - self._fed[yard])
 
     def empty(self) -> State:
         """Return the state in which nothing is planned beyond what has been driven.
@@ -178,6 +188,7 @@ class Keeper:
             unfed,
             colonies - chain.off if due.take_off else 0,
             chain.wet.missing(),
+            chain.starving,
         )
 
     def _moved(self, yard: int, visits: tuple[Visit, ...]) -> int:
@@ -325,7 +336,7 @@ class Keeper:
             sum(p.not_off for p in progress),
         )
         return Score(
-            sum(p.lacking for p in progress),
+            sum(p.amiss() for p in progress),
             sum(p.uncovered for p in progress),
             *left.counted(prices),
             sum(p.not_wet for p in progress),
