@@ -56,7 +56,11 @@ def _stretches(outfit: Outfit) -> Iterator[Stretch]:
         yield phrase("days until {strips} fall due", strips=strips), kind.out_after_days, FAR_DAYS
         yield phrase("days until {strips} are out", strips=strips), kind.out_before_days, FAR_DAYS
         yield phrase("days without feed after {strips}", strips=strips), kind.no_feed_days, FAR_DAYS
+    fondant = max(1, outfit.rules.blocks) * outfit.kit.block_g
     for yard in outfit.yards:
+        grams = max(0, yard.stores_g or 0) + fondant
+        name = phrase("days that a colony of {name} lives on stores and blocks", name=called(yard))
+        yield name, grams // max(1, outfit.feed.day_use_g), FAR_DAYS
         name = phrase("minutes until boxes of {name} are spun", name=called(yard))
         yield name, yard.spin_by_min, FAR_DAYS * DAY_MIN
         for day, _ in yard.sites:

@@ -62,6 +62,8 @@ SENSE: Table = (
     ),
     Edge("facts", plain, "outfit.yards.1.spin_by_min", 0, -1),
     Edge("facts", plain, "outfit.yards.1.spin_by_min", 36_525 * 1440, 36_525 * 1440 + 1),
+    # 36,525 days and a bit at 500 g a day, 2,100 g of it fondant
+    Edge("facts", plain, "outfit.yards.1.stores_g", 36_526 * 500 - 2_101, 36_526 * 500 - 2_100),
     Edge("facts", plain, "outfit.yards.1.sites.0.0", 0, -1),
     Edge("facts", plain, "outfit.yards.1.sites.0.0", 36_525, 36_526),
     *(
