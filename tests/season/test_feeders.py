@@ -1,5 +1,6 @@
 """Feeders scarcer than colonies: collected where they are empty, and left at the next yard."""
 
+import random
 from dataclasses import replace
 
 import pytest
@@ -13,6 +14,10 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.season import what_if, why_not
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
+from runplanner.season.search.insert import Inserter
+from runplanner.season.standing.state import Keeper, State
+from runplanner.trips.ground import Ground
+from runplanner.trips.stop import Day, Stop
 from tests.outfits import a_yard, an_outfit
 from tests.season.any_outfit import outfits
 from tests.season.shapes import DONE
@@ -21,6 +26,7 @@ from tests.season.test_any_outfit import ANY, brief_reasons, planned
 __all__ = ["brief_reasons"]
 
 SPOTS = [(10, 0), (14, 0), (-12, 3)]
+FED = Stop(0, off=10, boxes=15, round=1, fed=10)
 
 
 def scarce(owned: int | None, yards: int = 2, days: int = 14) -> Outfit:
@@ -69,6 +75,48 @@ def _unfetched(shift: Shift) -> Shift:
         )
         trips.append(replace(trip, calls=calls))
     return replace(shift, trips=tuple(trips))
+
+
+@pytest.mark.parametrize(
+    ("owned", "stops", "days"),
+    [
+        # All ten stand at the first yard.
+        (10, {0: FED}, ()),
+        # They are back on day 6, at whatever hour.
+        (10, {0: FED, 6: Stop(0, feeders_off=10)}, tuple(range(6, 14))),
+        # Ten more are lent on day 8, so none may go before, and none are there after.
+        (20, {0: FED, 8: FED._replace(yard=1)}, ()),
+        (10, {0: FED, 6: Stop(0, feeders_off=10), 8: FED._replace(yard=1)}, ()),
+        (30, {0: FED, 8: FED._replace(yard=1)}, tuple(range(14))),
+        (None, {0: FED, 8: FED._replace(yard=1)}, tuple(range(14))),
+    ],
+)
+def test_a_feed_is_tried_on_days_alone_that_may_lend_it_feeders(
+    owned: int | None,
+    stops: dict[int, Stop],
+    days: tuple[int, ...],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """On no other day would it hold, and no place there is judged."""
+    keeper = Keeper(Ground(scarce(owned, yards=3)))
+    judged = {(day, 0): keeper.judge(Day(day, 0, ((stop,),))) for day, stop in stops.items()}
+    state = keeper.settled({key: one for key, one in judged.items() if one is not None})
+    assert sorted(stops) == sorted(day for day, _ in state.days)
+    third = FED._replace(yard=2)
+
+    assert days == keeper.days_for(state, third, range(14))
+    for day in set(range(14)) - {*days, *stops}:
+        assert keeper.replace(state, (day, 0), Day(day, 0, ((third,),))) is None
+    tried, real = set[int](), Keeper.replace
+
+    def judged_there(keeper: Keeper, state: State, key: tuple[int, int], day: Day) -> State | None:
+        tried.add(key[0])
+        return real(keeper, state, key, day)
+
+    monkeypatch.setattr(Keeper, "replace", judged_there)
+    placed = Inserter(keeper, random.Random(1)).place(state, third, range(14))
+    assert tried <= {*days}
+    assert days or placed is None
 
 
 @pytest.mark.parametrize("owned", [20, None])

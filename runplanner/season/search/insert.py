@@ -37,7 +37,7 @@ class Inserter:
         Trucks keep their crew and trailer where the stop fits so; only else are others tried.
         """
         first = self.ground.now_min // 1440
-        days = tuple(day for day in days if day >= first)
+        days = self.keeper.days_for(state, stop, (day for day in days if day >= first))
         best = self._best(state, self._steered(state, stop, self._spots(state, stop, days)))
         if best is not None:
             return best

@@ -1,7 +1,8 @@
 """Feeders that circulate: left with the first feed, collected once they are empty, used again."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
+from runplanner.days import DAY_MIN
 from runplanner.outfit.stores import Kit
 from runplanner.season.standing.stores import Key, at_the_store, who_is_short
 from runplanner.trips.judged import Judged, feeders_moved
@@ -10,6 +11,40 @@ from runplanner.trips.judged import Judged, feeders_moved
 def feeders_hold(kit: Kit, days: Mapping[Key, Judged], driven: Collection[Key]) -> bool:
     """Tell whether the feed store never lends more feeders than there are."""
     return _short(kit, days, driven) is None
+
+
+def lending(
+    kit: Kit, days: Mapping[Key, Judged], driven: Collection[Key], wanted: int, among: Iterable[int]
+) -> tuple[int, ...]:
+    """Return the days, of those given, on which the store may lend so many feeders.
+
+    On any other it never has as many, or a load planned for a later day would lack them.
+    """
+    if kit.feeders_owned is None:
+        return tuple(among)
+    moves = [(minute, -count, minute // DAY_MIN, True) for minute, count in kit.feeders_lost]
+    for key, judged in days.items():
+        fact = key in driven
+        moves += [(minute, change, key[0], fact) for minute, change in feeders_moved(judged)]
+    stored, later = kit.feeders_owned, list[tuple[int, int]]()
+    for _, change, day, fact in sorted(moves):
+        stored += change
+        if change < 0 and not fact:
+            later.append((day, stored))
+    return tuple(
+        day
+        for day in among
+        if wanted <= kit.feeders_owned + _at_most(moves, day)
+        and all(wanted <= left for on, left in later if on > day)
+    )
+
+
+def _at_most(moves: Iterable[tuple[int, int, int, bool]], day: int) -> int:
+    """Return the change of the store by the last load planned for a day, at most."""
+    return sum(
+        change for _, change, on, fact in moves
+        if on < day or (on == day and (change > 0 or not fact))
+    )  # fmt: skip
 
 
 def first_short(

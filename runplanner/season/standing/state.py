@@ -8,7 +8,7 @@ from runplanner.days import day_of
 from runplanner.errors import PlanError
 from runplanner.phrase import phrase
 from runplanner.season.standing.containers import shared_out
-from runplanner.season.standing.feeders import feeders_hold, first_short
+from runplanner.season.standing.feeders import feeders_hold, first_short, lending
 from runplanner.season.standing.house import BaseWork, Calls, House
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.standing.stores import Stores, at_the_store, never_short
@@ -145,6 +145,13 @@ class Keeper:
     def to_feed(self, yard: int) -> int:
         """Return the colonies of a yard to which nothing driven has brought its first syrup."""
         return max(0, self.ground.outfit.yards[yard].colonies - self._fed[yard])
+
+    def days_for(self, state: State, stop: Stop, days: Iterable[int]) -> tuple[int, ...]:
+        """Return the days, of some, on which a stop added to a state may find its feeders."""
+        if stop.round != 1:
+            return tuple(days)
+        kit = self.ground.outfit.kit
+        return lending(kit, state.days, self.standing.driven, stop.fed, days)
 
     def empty(self) -> State:
         """Return the state in which nothing is planned beyond what has been driven.
