@@ -46,6 +46,24 @@ class Stop(NamedTuple):
         """Return the stop as it is on ``day``: what it waits for by then counts no more."""
         return self._replace(from_min=0) if self.from_min <= day * DAY_MIN else self
 
+    def keeps(self, promised: "Stop") -> bool:
+        """Tell whether all that was promised of a visit is done here, if not more.
+
+        Blocks follow from who is taken off and fed, boxes from who came off before.
+        """
+        enough = (
+            self.boards >= promised.boards,
+            self.off >= promised.off,
+            promised.off or self.blocks >= promised.blocks,
+            not promised.round or (self.round == promised.round and self.fed >= promised.fed),
+            self.strips >= promised.strips,
+            self.wet_up >= promised.wet_up,
+            self.wet_down >= promised.wet_down,
+            self.feeders_off >= promised.feeders_off,
+            not promised.off or self.other == promised.other,
+        )
+        return all(enough)
+
     @property
     def idle(self) -> bool:
         """Tell whether nothing is done at the stop."""

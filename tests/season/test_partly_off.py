@@ -9,7 +9,11 @@ from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import Job
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
+from runplanner.season.standing.facts import standing_of
+from runplanner.season.standing.state import Keeper
 from runplanner.season.watch import NOTHING
+from runplanner.trips.ground import Ground
+from runplanner.trips.stop import Day, Stop
 from tests.outfits import a_yard, an_outfit, daily
 from tests.running import at, put_in, stop_with
 from tests.season.test_replan import when
@@ -59,3 +63,33 @@ def test_what_cannot_be_fed_keeps_its_honey(rounds: int) -> None:
     assert [] == found
     assert Tally(0, 12, 32_000, 4) == new.tally
     assert [0] == [day for day, _, _ in when(new, "yard1", Job.TAKE_OFF)]
+
+
+@pytest.mark.parametrize(
+    ("counted_off", "stop", "moved"),
+    [
+        # Two of the four promised are left, or five with one that was counted too many.
+        (10, Stop(0, off=2, boxes=3, round=1, fed=2, strips=True), 0),
+        (7, Stop(0, off=5, boxes=7, round=1, fed=5, strips=True), 0),
+        (8, Stop(0, off=4, boxes=6, round=1, fed=4, strips=True), 0),
+        (8, Stop(0, off=4, boxes=6, round=1, fed=4), 1),
+        (7, Stop(0, off=3, boxes=4, blocks=3, strips=False), 1),
+    ],
+)
+def test_what_is_left_of_a_promised_take_off_keeps_the_promise(
+    counted_off: int, stop: Stop, moved: int
+) -> None:
+    """Whatever is still owed there is done on its day by its truck; less breaks the promise."""
+    plan, _ = counted((0, 2), 1, 0)
+    first = plan.shifts[0].trips[0].id
+    boxes = -(-3 * counted_off // 2)
+    line = f"done {first} yard1: {counted_off} colonies {boxes} boxes {counted_off} fed no strips"
+    facts = put_in(line, now=at(plan.now_min + 10), plan=plan)
+    ground = Ground(facts.outfit, facts.now_min)
+    keeper = Keeper(ground, standing_of(facts.plan, ground, 1))
+    judged = keeper.judge(Day(2, 0, ((stop,),)))
+    assert judged is not None
+    state = keeper.settled({**keeper.standing.driven, (2, 0): judged})
+
+    assert (2, 0) in state.days
+    assert moved == state.progress[0].moved

@@ -63,10 +63,10 @@ class Inserter:
         promised = standing.shifts.get(key)
         if promised is None or day == promised[0]:
             return 0
-        stops = (stop for trip in day.trips for stop in trip) if day else ()
-        kept = {(*key, stop._replace(from_min=0)) for stop in stops if stop.yard == yard}
-        mine = {one for one in standing.promised[yard] if one[:2] == key}
-        return standing.shift_cents + standing.move_cents * len(mine - kept)
+        stops = [stop for trip in day.trips for stop in trip if stop.yard == yard] if day else []
+        mine = [one for *there, one in standing.promised[yard] if tuple(there) == key]
+        broken = sum(not any(stop.keeps(one) for stop in stops) for one in mine)
+        return standing.shift_cents + standing.move_cents * broken
 
     def _best(self, state: State, spots: Iterable[Spot]) -> State | None:
         best: State | None = None

@@ -1,5 +1,6 @@
 """Reads a plan back into the search: days that are facts, and days that were promised."""
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from functools import partial
 
@@ -17,6 +18,9 @@ from runplanner.trips.shift import Judge
 from runplanner.trips.stop import Day
 from runplanner.visits.stop import Stop, Visit
 
+OFF = -1
+"""Take-offs, among the rounds of feed."""
+
 
 def standing_of(
     plan: Plan, ground: Ground, move_cents: int, shift_cents: int = 0, *, same_crews: bool = True
@@ -33,11 +37,9 @@ def standing_of(
         key = (shift.day, _truck(ground, shift))
         driven[key] = _fact(ground, shift)
         crews[key] = tuple(people.index(who) for who in shift.crew)
-    promised: list[set[tuple[int, int, Stop]]] = [set() for _ in ground.outfit.yards]
     days = promised_days(plan, ground)
-    for (day, truck), trips in days.items():
-        for stop in (stop for trip in trips.trips for stop in trip):
-            promised[stop.yard].add((day, truck, stop._replace(from_min=0)))
+    visits = [visit for judged in driven.values() for visit in judged.visits]
+    promised = _still_owed(ground, [visit.stop for visit in visits], days)
     out = {(shift.day, shift.truck): shift.crew for shift in plan.shifts if same_crews}
     shifts = {
         key: (day, tuple(people.index(who) for who in out.get((key[0], trucks[key[1]]), ())))
@@ -47,6 +49,30 @@ def standing_of(
         driven, crews, _base(plan, ground), tuple(frozenset(mine) for mine in promised),
         move_cents, shifts, shift_cents,
     )  # fmt: skip
+
+
+def _still_owed(
+    ground: Ground, done: Iterable[Stop], days: Mapping[Key, Day]
+) -> list[set[tuple[int, int, Stop]]]:
+    """Return the visits promised to every yard, without what driven ones have done of them."""
+    promised: list[set[tuple[int, int, Stop]]] = [set() for _ in ground.outfit.yards]
+    served = Counter[tuple[int, int]]()
+    for stop in done:
+        served[stop.yard, stop.round] += stop.fed
+        served[stop.yard, OFF] += stop.off
+    for day, truck in sorted(days):
+        for stop in (stop for trip in days[day, truck].trips for stop in trip):
+            colonies = ground.outfit.yards[stop.yard].colonies
+            fed = min(stop.fed, max(0, colonies - served[stop.yard, stop.round]))
+            off = min(stop.off, max(0, colonies - served[stop.yard, OFF]))
+            served[stop.yard, stop.round] += fed
+            served[stop.yard, OFF] += off
+            left = stop._replace(fed=fed, round=stop.round if fed else 0, off=off, from_min=0)
+            if stop.off and not off:
+                left = left._replace(boxes=0, brood=0, blocks=0, other=False)
+            if not left.idle:
+                promised[stop.yard].add((day, truck, left))
+    return promised
 
 
 def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:

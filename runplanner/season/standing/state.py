@@ -200,11 +200,11 @@ class Keeper:
 
     def _moved(self, yard: int, visits: tuple[Visit, ...]) -> int:
         """Count the promised visits of a yard that are not kept."""
-        promised = self.standing.promised[yard] if self.standing.promised else None
-        if not promised:
-            return 0
-        kept = {(visit.day, visit.truck, visit.stop._replace(from_min=0)) for visit in visits}
-        return len(promised - kept)
+        promised = self.standing.promised[yard] if self.standing.promised else ()
+        return sum(
+            not any((v.day, v.truck) == (day, truck) and v.stop.keeps(stop) for v in visits)
+            for day, truck, stop in promised
+        )
 
     def replace(self, state: State, key: Key, day: Day | None) -> State | None:
         """Return the state with one truck's day replaced, or None where a rule breaks."""
