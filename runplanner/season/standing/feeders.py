@@ -18,14 +18,16 @@ def lending(
 ) -> tuple[int, ...]:
     """Return the days, of those given, on which the store may lend so many feeders.
 
-    On any other it never has as many, or a load planned for a later day would lack them.
+    On any other it never has as many, or a load planned for a later day would lack them.  What
+    a truck goes home with counts from then on: it may load at the store the next morning.
     """
     if kit.feeders_owned is None:
         return tuple(among)
     moves = [(minute, -count, minute // DAY_MIN, True) for minute, count in kit.feeders_lost]
     for key, judged in days.items():
-        fact = key in driven
-        moves += [(minute, change, key[0], fact) for minute, change in feeders_moved(judged)]
+        fact, moved = key in driven, feeders_moved(judged)
+        home = (judged.back_at[-1], moved.aboard)
+        moves += [(minute, change, key[0], fact) for minute, change in (*moved.moves, home)]
     stored, later = kit.feeders_owned, list[tuple[int, int]]()
     for _, change, day, fact in sorted(moves):
         stored += change
