@@ -191,8 +191,12 @@ def _abandoned(draft: Draft, yard: Yard, boxes: int) -> Draft:
 
 
 def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Draft:
-    """Return the draft with the yard's health, and whether it may be fed without honey on."""
-    return draft.with_yard(replace(yard, health=health, feed_agreed=feed_agreed))
+    """Return the draft with the yard's health, and whether it may be fed without honey on.
+
+    A licence holds for the standstill it was given for: told otherwise, the yard has none.
+    """
+    new = replace(yard, health=health, feed_agreed=feed_agreed, licence="")
+    return draft.with_yard(new if health is not yard.health else replace(new, licence=yard.licence))
 
 
 def bared(draft: Draft) -> Draft:
