@@ -14,13 +14,14 @@ from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.calendars.file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
-from runplanner.paperwork.files import CHANGES_FILE, write_whole
+from runplanner.paperwork.index_page import CHANGES_FILE
 from runplanner.paperwork.living import for_people
 from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import Phrase, phrase
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_text
 from runplanner.season.watch import Listener
+from runplanner.whole_file import write_whole
 
 MAP_FILE = "map.html"
 LARGEST_PLAN_BYTES = 200_000_000

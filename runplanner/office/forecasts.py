@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.tongue import said, tr, trn
+from runplanner.whole_file import write_whole
 
 if TYPE_CHECKING:
     from runplanner.scenario.forecast.part import Heard

@@ -9,9 +9,9 @@ from runplanner.audit.findings import Finding
 from runplanner.daybook.plan import Plan
 from runplanner.office.words import finding_words, plan_words
 from runplanner.paperwork.escape import cut, html_text
-from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.tongue import tr, trn
 from runplanner.roads.sketch import Sketch
+from runplanner.whole_file import write_whole
 
 MOST_ROWS = 200
 _LONGEST_CELL = 120

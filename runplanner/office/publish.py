@@ -11,7 +11,7 @@ from typing import Final
 from runplanner.daybook.plan import SCHEMA
 from runplanner.errors import RunplannerError
 from runplanner.paperwork.calendars.file import CALENDAR_FILES
-from runplanner.paperwork.files import CHANGES_FILE
+from runplanner.paperwork.index_page import CHANGES_FILE
 from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.phrase import phrase
 from runplanner.roads.sketch import ROADS_FILE
@@ -52,14 +52,17 @@ def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
     target = out / name
     _refuse_foreign(target)
     out.mkdir(parents=True, exist_ok=True)
-    side = Path(tempfile.mkdtemp(prefix=f".{name[:40]}-", dir=out))
+    work = Path(tempfile.mkdtemp(prefix=f".{name[:40]}-", dir=out))
+    side = work / "new"  # with the rights that the system gives to a new folder
     try:
+        side.mkdir()
         fill(side)
         _carry_over(target, side)
-        side.chmod(0o755)
+        if target.exists():
+            shutil.copymode(target, side)
         _swap(side, target)
     finally:
-        shutil.rmtree(side, ignore_errors=True)
+        shutil.rmtree(work, ignore_errors=True)
     return target
 
 

@@ -11,7 +11,6 @@ from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.safety import Safety, plain, safe
 from runplanner.paperwork.escape import file_name
-from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.look import PLAIN, Look, dressed
 from runplanner.paperwork.rehearsed.page import (
     hindsight_words,
@@ -26,6 +25,7 @@ from runplanner.phrase import Phrase, joined, phrase
 from runplanner.rehearsal.luck import USUAL, Luck
 from runplanner.rehearsal.many import rehearsed
 from runplanner.rehearsal.play import Rehearsal
+from runplanner.whole_file import write_whole
 
 PLAYS_FILE = "plays.jsonl"
 AS_IT_IS = phrase("as it is")

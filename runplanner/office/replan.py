@@ -15,7 +15,7 @@ from runplanner.office.words import left_words
 from runplanner.paperwork.change_page import change_page, visits_words
 from runplanner.paperwork.change_sheet import ChangeSheet, change_sheet
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.files import CHANGES_FILE
+from runplanner.paperwork.index_page import CHANGES_FILE
 from runplanner.paperwork.say import hundredths, moment, money
 from runplanner.paperwork.tongue import ENGLISH, said, speaking, tr, trn
 from runplanner.phrase import Phrase

@@ -7,13 +7,13 @@ from pathlib import Path
 from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.files import write_whole
 from runplanner.paperwork.say import count
 from runplanner.paperwork.tongue import ENGLISH, speaking, tr, trn
 from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
 from runplanner.paperwork.traced import Contact, Trace, trace
 from runplanner.phrase import phrase
 from runplanner.scenario.changes.called import Called
+from runplanner.whole_file import write_whole
 
 
 def traced(plan: Plan, typed: str) -> Trace:

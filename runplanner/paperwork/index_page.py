@@ -5,7 +5,6 @@ from dataclasses import dataclass, fields
 from runplanner.daybook.plan import Bill, Bound, Plan, Tally
 from runplanner.paperwork.day_sheet import busy_days, shifts_on
 from runplanner.paperwork.escape import file_name, shown
-from runplanner.paperwork.files import CHANGES_FILE
 from runplanner.paperwork.frame import office_page, section
 from runplanner.paperwork.hours_words import hours_words
 from runplanner.paperwork.in_hand_words import in_hand_words
@@ -29,6 +28,8 @@ from runplanner.paperwork.trip_state import TripState, trip_state
 from runplanner.paperwork.undone_list import but_words, undone_part
 from runplanner.paperwork.wet_day import wet_days
 
+CHANGES_FILE = "changes.html"
+"""What became of a plan that was made again; only such a plan has it."""
 WHOLE = (
     ("shopping.html", mark("Shopping list")),
     ("mixing.html", mark("Mixing sheet")),

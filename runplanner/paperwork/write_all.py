@@ -10,9 +10,8 @@ from runplanner.paperwork.calendars.file import calendar_files
 from runplanner.paperwork.cover_list import cover_page
 from runplanner.paperwork.day_sheet import busy_days, day_page
 from runplanner.paperwork.escape import file_name
-from runplanner.paperwork.files import CHANGES_FILE, write_whole
 from runplanner.paperwork.geo_file import plan_geojson
-from runplanner.paperwork.index_page import index_page
+from runplanner.paperwork.index_page import CHANGES_FILE, index_page
 from runplanner.paperwork.intake_sheet import intake_days, intake_page
 from runplanner.paperwork.living import for_people
 from runplanner.paperwork.look import PLAIN, Look, dressed
@@ -33,6 +32,7 @@ from runplanner.paperwork.track import track_gpx
 from runplanner.paperwork.wet_day import wet_days, wet_page
 from runplanner.paperwork.workbook import manifests_xlsx
 from runplanner.roads.sketch import Sketch
+from runplanner.whole_file import write_whole
 
 
 class Said(Protocol):

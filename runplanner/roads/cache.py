@@ -10,13 +10,13 @@ from collections.abc import Callable, Sequence
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from typing import Final
 from zipfile import BadZipFile
 
 import numpy as np
 
 from runplanner.roads.network import Network, lines_of
+from runplanner.whole_file import whole
 
 HOME_VARIABLE: Final = "RUNPLANNER_CACHE"
 MOST_KEPT: Final = 12
@@ -67,7 +67,8 @@ def kept(mark: str, make: Callable[[], Network]) -> Network:
     if found is None:
         found = make()
         with suppress(OSError):
-            _write(path, found)
+            with whole(path) as new:
+                np.savez(new, allow_pickle=False, **found.arrays())
             _clear(path.parent)
     return found
 
@@ -122,22 +123,6 @@ def _bars(network: Network) -> bool:
 
 def _within(array: "np.ndarray[tuple[int], np.dtype[np.int32]]", size: int) -> bool:
     return bool(((array >= 0) & (array < size)).all())
-
-
-def _write(path: Path, network: Network) -> None:
-    """Write the arrays by way of a temporary name in the same folder."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    with NamedTemporaryFile(dir=path.parent, prefix=".new-", delete=False) as new:
-        spare = Path(new.name)
-        try:
-            np.savez(new, allow_pickle=False, **network.arrays())
-            new.close()
-            spare.chmod(0o644)
-            os.replace(spare, path)  # noqa: PTH105 - the one call that is atomic everywhere
-        except OSError:
-            with suppress(OSError):
-                spare.unlink()
-            raise
 
 
 def _clear(folder: Path) -> None:

@@ -9,8 +9,8 @@ from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import OUTFIT_FILE, Refusal, said_text
 from runplanner.scenario.remarks import said_in
 from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
-from runplanner.scenario.whole_file import write_whole
 from runplanner.scenario.words import name
+from runplanner.whole_file import write_whole
 
 
 def new_scenario(folder: Path, title: str, say: Callable[[str], str] = str) -> list[Path]:

@@ -18,11 +18,11 @@ from runplanner.daybook.played import Played, mean_cents, troubled
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import Safety, plain, safe
-from runplanner.paperwork.files import write_whole
 from runplanner.rehearsal.many import rehearsed
 from runplanner.rehearsal.play import Rehearsal
 from runplanner.scenario.read import read_scenario
 from runplanner.season.plan_season import plan_season
+from runplanner.whole_file import write_whole
 from tests.bench.results import ROOT, commit
 from tests.bench.table import text_table
 

@@ -1,5 +1,6 @@
 """Results come whole or not at all, and never over somebody's own files."""
 
+import os
 import stat
 import sys
 from collections.abc import Callable
@@ -9,8 +10,8 @@ import pytest
 
 from runplanner.office.campaign import Outcome, publish_plan
 from runplanner.office.publish import PublishError, publish
-from runplanner.paperwork.files import write_whole
 from runplanner.roads.sketch import Sketch
+from runplanner.whole_file import write_whole
 from tests.running import running_plan
 
 OURS = '{\n "schema": "runplanner-plan/1",\n "plan": '
@@ -151,12 +152,34 @@ def test_a_file_in_the_way_is_named(tmp_path: Path) -> None:
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="modes are a Unix matter")
-def test_others_may_read_what_is_written(tmp_path: Path) -> None:
-    """Results can be served to others: folder 755, files 644."""
-    folder = publish(tmp_path, "small", lambda side: write_whole(side / "plan.json", "one"))
+@pytest.mark.parametrize(
+    ("umask", "modes"),
+    [(0o022, ("drwxr-xr-x", "-rw-r--r--")), (0o077, ("drwx------", "-rw-------"))],
+)
+def test_who_may_read_results_is_the_systems_to_say(
+    tmp_path: Path, umask: int, modes: tuple[str, str]
+) -> None:
+    """Farmers' phones and keys are open to no more people than other files of this user."""
+    before = os.umask(umask)
+    try:
+        folder = publish(tmp_path, "small", lambda side: write_whole(side / "plan.json", OURS))
+    finally:
+        os.umask(before)
 
-    assert "drwxr-xr-x" == stat.filemode(folder.stat().st_mode)
-    assert "-rw-r--r--" == stat.filemode((folder / "plan.json").stat().st_mode)
+    found = folder, folder / "plan.json"
+    assert modes == tuple(stat.filemode(path.stat().st_mode) for path in found)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="modes are a Unix matter")
+def test_new_results_are_open_to_whom_the_old_were(tmp_path: Path) -> None:
+    """A folder that was shut to others stays shut; one shared by a group stays the group's."""
+    publish(tmp_path, "small", fill("one")).chmod(0o700)
+    assert 0o700 == stat.S_IMODE(publish(tmp_path, "small", fill("two")).stat().st_mode)
+
+    shared = tmp_path / "shared"
+    shared.mkdir()
+    shared.chmod(0o2775)
+    assert publish(shared, "small", fill("one")).stat().st_mode & stat.S_ISGID
 
 
 @pytest.mark.parametrize("trouble", [OSError(13, "Permission denied"), KeyboardInterrupt()])

@@ -25,9 +25,9 @@ from runplanner.scenario.gather.table import gather_table
 from runplanner.scenario.gather.waypoints import gather_gpx, gather_kml
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.points import Point
-from runplanner.scenario.whole_file import write_whole
 from runplanner.scenario.yard_row import MOST_BOXES, MOST_COLONIES
 from runplanner.scenario.yards_sheet import STARTER_NAMES, Sheet, read_sheet
+from runplanner.whole_file import write_whole
 
 _READERS: Final[dict[str, Callable[[Path, Basket], None]]] = {
     ".csv": gather_table,

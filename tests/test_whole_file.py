@@ -1,22 +1,39 @@
 """Tests of writing files whole."""
 
 import os
+import stat
+import sys
 from pathlib import Path
 
 import pytest
 
-from runplanner.paperwork.files import write_whole
+from runplanner.whole_file import write_whole
 
 
 def test_a_file_is_replaced_whole(tmp_path: Path) -> None:
-    """The new text stands in place of the old, readable by all, and nothing else is left."""
+    """The new text stands in place of the old, and nothing else is left."""
     path = tmp_path / "deep" / "page.html"
     write_whole(path, "old " * 1000)
     write_whole(path, "n\u0113w\n")
 
     assert "n\u0113w\n".encode() == path.read_bytes()
     assert [path] == list(path.parent.iterdir())
-    assert 0o644 == path.stat().st_mode & 0o777
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="modes are a Unix matter")
+@pytest.mark.parametrize(("umask", "mode"), [(0o022, 0o644), (0o077, 0o600)])
+def test_who_may_read_is_the_systems_to_say(tmp_path: Path, umask: int, mode: int) -> None:
+    """A new file has the rights of any other new file; one that is replaced keeps its own."""
+    path = tmp_path / "page.html"
+    before = os.umask(umask)
+    try:
+        write_whole(path, "new")
+        assert mode == stat.S_IMODE(path.stat().st_mode)
+        path.chmod(0o640)
+        write_whole(path, "newer")
+    finally:
+        os.umask(before)
+    assert 0o640 == stat.S_IMODE(path.stat().st_mode)
 
 
 @pytest.mark.parametrize("trouble", [OSError("disk full"), KeyboardInterrupt("disk full")])

@@ -1,0 +1,44 @@
+"""Files written whole: a reader sees the old file or the new one, never half of one."""
+
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from secrets import token_hex
+from typing import BinaryIO
+
+
+def write_whole(path: Path, body: str | bytes) -> Path:
+    """Write ``body`` to ``path`` by way of a temporary name; line ends stay as they are.
+
+    Raises:
+        OSError: When it cannot be written; what stood there before still stands.
+    """
+    with whole(path) as new:
+        new.write(body.encode("utf-8") if isinstance(body, str) else body)
+    return path
+
+
+@contextmanager
+def whole(path: Path) -> Iterator[BinaryIO]:
+    """Open a file in the folder of ``path`` that takes its place once all is written.
+
+    Who may read a new file is the system's to say (umask, rules of the folder); one that takes
+    another's place may be read by those who could read that.
+
+    Raises:
+        OSError: When it cannot be written; what stood there before still stands.
+    """
+    path.parent.mkdir(parents=True, exist_ok=True)
+    spare = path.with_name(f".new-{token_hex(6)}")
+    try:
+        with spare.open("xb") as new:
+            with suppress(FileNotFoundError):
+                shutil.copymode(path, spare)
+            yield new
+        os.replace(spare, path)  # noqa: PTH105 - the one call that is atomic everywhere
+    except BaseException:  # Ctrl-C as well must leave nothing lying about
+        with suppress(OSError):
+            spare.unlink()
+        raise
