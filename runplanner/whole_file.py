@@ -25,11 +25,13 @@ def whole(path: Path) -> Iterator[BinaryIO]:
     """Open a file in the folder of ``path`` that takes its place once all is written.
 
     Who may read a new file is the system's to say (umask, rules of the folder); one that takes
-    another's place may be read by those who could read that.
+    another's place may be read by those who could read that.  A link stays one: what it points
+    to is written.
 
     Raises:
         OSError: When it cannot be written; what stood there before still stands.
     """
+    path = Path(os.path.realpath(path))  # Path.resolve fails on a link to itself
     path.parent.mkdir(parents=True, exist_ok=True)
     spare = path.with_name(f".new-{token_hex(6)}")
     try:

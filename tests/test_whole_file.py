@@ -36,6 +36,18 @@ def test_who_may_read_is_the_systems_to_say(tmp_path: Path, umask: int, mode: in
     assert 0o640 == stat.S_IMODE(path.stat().st_mode)
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="links want rights there")
+def test_a_link_stays_a_link(tmp_path: Path) -> None:
+    """A table kept elsewhere, or in a synchronised folder, is written where it is kept."""
+    kept = write_whole(tmp_path / "kept" / "yards.csv", "old")
+    link = tmp_path / "yards.csv"
+    link.symlink_to(Path("kept", "yards.csv"))
+    write_whole(link, "new")
+
+    assert (True, "new") == (link.is_symlink(), kept.read_text(encoding="utf-8"))
+    assert [kept] == list(kept.parent.iterdir())
+
+
 @pytest.mark.parametrize("trouble", [OSError("disk full"), KeyboardInterrupt("disk full")])
 def test_a_failed_write_leaves_the_old_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, trouble: BaseException
