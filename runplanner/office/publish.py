@@ -1,9 +1,14 @@
-"""Results appear under their final name whole, or not at all."""
+"""Results appear under their final name whole, or not at all.
+
+Looked at first, written beside, swapped while no other run does, tidied up after.
+"""
 
 import os
 import shutil
 import tempfile
+import time
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from fnmatch import fnmatchcase
 from pathlib import Path
 from typing import Final
@@ -34,6 +39,14 @@ PAPERS: Final[Mapping[str, tuple[str, ...]]] = {
 """What a plan's papers are called, by folder: all else among them is somebody else's."""
 _HEAD_BYTES: Final = 200
 """In so many first bytes of a plan file stands its schema."""
+LOCK: Final = ".runplanner-lock"
+_WORK: Final = ".runplanner-work-"
+PATIENCE_S = 30.0
+"""Seconds that a run waits while another puts its results in place, which takes a moment
+(guessed: ten times a slow disk's)."""
+_GLANCE_S: Final = 0.05
+_STALE_S: Final = 86_400
+"""Seconds after which no run can still be writing: a day, guessed."""
 
 
 class PublishError(RunplannerError):
@@ -47,22 +60,25 @@ def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
     is carried over.  Any other folder is left alone.
 
     Raises:
-        PublishError: When something that is not earlier results stands in the way.
+        PublishError: When something that is not earlier results stands in the way, or neither
+            new nor earlier results could be put in place.
     """
     target = out / name
     _refuse_foreign(target)
     out.mkdir(parents=True, exist_ok=True)
-    work = Path(tempfile.mkdtemp(prefix=f".{name[:40]}-", dir=out))
-    side = work / "new"  # with the rights that the system gives to a new folder
+    _sweep(out)
+    work = Path(tempfile.mkdtemp(prefix=_WORK, dir=out))
+    new, old = work / "new", work / "old"
     try:
-        side.mkdir()
-        fill(side)
-        _carry_over(target, side)
-        if target.exists():
-            shutil.copymode(target, side)
-        _swap(side, target)
+        new.mkdir()  # with the rights that the system gives to a new folder
+        fill(new)
+        with _alone(out):
+            _refuse_foreign(target)
+            _carry_over(target, new)
+            _swap(new, target, old)
     finally:
-        shutil.rmtree(work, ignore_errors=True)
+        if not old.exists():
+            shutil.rmtree(work, ignore_errors=True)
     return target
 
 
@@ -89,14 +105,14 @@ def _is_results(folder: Path) -> bool:
         return f'"{SCHEMA.partition("/")[0]}/'.encode() in file.read(_HEAD_BYTES)
 
 
-def _carry_over(target: Path, side: Path) -> None:
-    """Copy into ``side`` what people keep among the papers of ``target``; links stay links.
+def _carry_over(target: Path, new: Path) -> None:
+    """Copy into ``new`` what people keep among the papers of ``target``; links stay links.
 
     Raises:
         PublishError: When a paper has come to be called like something of theirs.
     """
     for theirs in _not_ours(target) if target.is_dir() else ():
-        to = side / theirs.relative_to(target)
+        to = new / theirs.relative_to(target)
         if os.path.lexists(to):
             raise PublishError(
                 phrase(
@@ -121,17 +137,61 @@ def _not_ours(target: Path, folder: str = "") -> Iterator[Path]:
             yield one
 
 
-def _swap(side: Path, target: Path) -> None:
-    if not target.exists():
-        side.replace(target)
-        return
-    old = Path(tempfile.mkdtemp(prefix=f".{target.name[:40]}-old-", dir=target.parent))
-    try:
-        target.replace(old / "old")
+@contextmanager
+def _alone(out: Path) -> Iterator[None]:
+    """Let no other run put results into ``out`` meanwhile; one that died holds up nobody."""
+    lock, until = out / LOCK, time.monotonic() + PATIENCE_S
+    while True:
         try:
-            side.replace(target)
-        except BaseException:  # Ctrl-C as well must not cost the old results
-            (old / "old").replace(target)
-            raise
+            lock.mkdir()
+            break
+        except FileExistsError:
+            if time.monotonic() > until:
+                break
+            time.sleep(_GLANCE_S)
+    try:
+        yield
     finally:
-        shutil.rmtree(old, ignore_errors=True)
+        with suppress(OSError):
+            lock.rmdir()
+
+
+def _swap(new: Path, target: Path, old: Path) -> None:
+    """Put ``new`` in the place of ``target``, which goes only once that is done.
+
+    Raises:
+        PublishError: When it could not be done and what stood there could not be put back.
+    """
+    try:
+        if target.exists():
+            shutil.copymode(target, new)
+            target.replace(old)
+        new.replace(target)
+    except BaseException:  # Ctrl-C as well must not cost the old results
+        if old.exists():
+            _put_back(old, target)
+        raise
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def _put_back(old: Path, target: Path) -> None:
+    try:
+        old.replace(target)
+    except OSError:
+        raise PublishError(
+            phrase(
+                "Something else came to stand at {path}. What stood there before is kept in "
+                "{kept}: move it back.",
+                path=str(target),
+                kept=str(old),
+            )
+        ) from None
+
+
+def _sweep(out: Path) -> None:
+    """Delete what runs that were killed left in ``out``; earlier results among it stay."""
+    for work in out.glob(f"{_WORK}*"):
+        with suppress(OSError):
+            stale = time.time() - work.stat().st_mtime > _STALE_S
+            if stale and not (work / "old").exists():
+                shutil.rmtree(work)

@@ -5,11 +5,12 @@ import stat
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from threading import Thread
 
 import pytest
 
 from runplanner.office.campaign import Outcome, publish_plan
-from runplanner.office.publish import PublishError, publish
+from runplanner.office.publish import LOCK, PublishError, publish
 from runplanner.roads.sketch import Sketch
 from runplanner.whole_file import write_whole
 from tests.running import running_plan
@@ -200,3 +201,72 @@ def test_a_swap_that_fails_puts_the_old_results_back(
         publish(tmp_path, "small", fill("two"))
     assert "one" == said_in(tmp_path / "small")
     assert ["small"] == [path.name for path in tmp_path.iterdir()]
+
+
+def test_what_another_run_put_there_meanwhile_costs_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Neither can the new results take the name, nor the old get it back: they lie where told."""
+    notes = write_whole(publish(tmp_path, "small", fill("one")) / "notes.txt", "mine")
+    true_replace = Path.replace
+
+    def replace(self: Path, target: Path) -> Path:
+        if target == notes.parent and not target.exists():
+            write_whole(target / "plan.json", "theirs")
+        return true_replace(self, target)
+
+    monkeypatch.setattr(Path, "replace", replace)
+    with pytest.raises(PublishError, match="What stood there before is kept in") as told:
+        publish(tmp_path, "small", fill("two"))
+    (kept,) = tmp_path.glob(".*/old")
+    assert ("one", "mine") == (said_in(kept), (kept / "notes.txt").read_text(encoding="utf-8"))
+    assert f"{kept}: move it back" in str(told.value)
+
+    monkeypatch.undo()
+    age(kept.parent)
+    publish(tmp_path, "other", fill("one"))
+    assert "one" == said_in(kept)
+
+
+def age(path: Path) -> None:
+    """Make a file or folder two days old."""
+    os.utime(path, (path.stat().st_mtime - 172_800,) * 2)
+
+
+def test_two_runs_carry_over_what_people_keep(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A run that ends while another has the old results in hand waits for it."""
+    notes = write_whole(publish(tmp_path, "small", fill("one")) / "notes.txt", "mine")
+    second = Thread(target=publish, args=(tmp_path, "small", fill("three")))
+    true_replace = Path.replace
+
+    def replace(self: Path, target: Path) -> Path:
+        moved = true_replace(self, target)
+        if not second.ident:
+            second.start()
+            second.join(0.3)
+        return moved
+
+    monkeypatch.setattr(Path, "replace", replace)
+    publish(tmp_path, "small", fill("two"))
+    second.join()
+
+    assert ("three", "mine") == (said_in(notes.parent), notes.read_text(encoding="utf-8"))
+    assert ["small"] == [path.name for path in tmp_path.iterdir()]
+
+
+def test_a_run_that_died_holds_up_nobody(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Its lock is waited for a while, and goes; so does, after a day, what it was writing."""
+    monkeypatch.setattr("runplanner.office.publish.PATIENCE_S", 0.1)
+    (tmp_path / LOCK).mkdir()
+    for name in (".runplanner-work-dead", ".runplanner-work-busy"):
+        write_whole(tmp_path / name / "new" / "half.html", "half")
+    age(tmp_path / ".runplanner-work-dead")
+    (tmp_path / ".small-notes").mkdir()
+    age(tmp_path / ".small-notes")
+
+    publish(tmp_path, "small", fill("one"))
+
+    found = sorted(path.name for path in tmp_path.iterdir())
+    assert [".runplanner-work-busy", ".small-notes", "small"] == found
