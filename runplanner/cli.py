@@ -4,7 +4,8 @@ import argparse
 import os
 import sys
 import traceback
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from enum import IntEnum
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -124,21 +125,26 @@ def _forecast(told: argparse.Namespace) -> Exit:
 
 
 def _plan(told: argparse.Namespace) -> Exit:
-    from runplanner.office.campaign import Effort, plan_campaign, refuse_plan
+    from runplanner.office.campaign import Effort, check_out, plan_campaign, refuse_plan
     from runplanner.office.drawn import draw_roads
     from runplanner.office.facts import read_outfit, warning_words
     from runplanner.scenario.forecast.part import Heard
 
     heard = Heard()
     outfit = read_outfit(told.folder, rooms=told.rooms, heard=heard)
+    check_out(outfit, told.out)
     tell(warning_words(heard.waiting))
     effort = Effort(seed=told.seed, rounds=told.rounds, seconds=told.time)
     progress = _progress(outfit.prices.currency)
     outcome = plan_campaign(outfit, effort, progress=progress, rooms=told.rooms)
     if outcome.findings:
         tell([_kept_words(refuse_plan(outcome, told.out))])
-    roads = None if outcome.findings else draw_roads(told.folder, outcome.plan)
-    return _publish(outcome, told, roads)
+
+    def put() -> Path:
+        with _not_lost(outcome, told):
+            return _put(outcome, told, draw_roads(told.folder, outcome.plan))
+
+    return _publish(outcome, put)
 
 
 def _progress(currency: str, which: str = "") -> "Listener":
@@ -155,7 +161,7 @@ def _kept_words(path: Path) -> str:
 
 def _replan(told: argparse.Namespace) -> Exit:
     from runplanner.office import replan
-    from runplanner.office.campaign import Effort, read_plan, refuse_plan
+    from runplanner.office.campaign import Effort, check_out, read_plan, refuse_plan
     from runplanner.office.drawn import kept_roads
 
     plan, effort = read_plan(told.plan), Effort(told.seed, told.rounds, told.time)
@@ -169,15 +175,19 @@ def _replan(told: argparse.Namespace) -> Exit:
         )
         say(replan.choice_words(list(found)))
         return Exit.OK
+    check_out(plan.outfit, told.out)
     made = replan.replan_campaign(
         plan, told.changes, choice=told.choice, progress=_progress(currency), **given
     )
     if made.outcome.findings:
         tell([_kept_words(refuse_plan(made.outcome, told.out))])
-        return _publish(made.outcome, told, None)
-    say(replan.change_words(made.sheet()))
-    papers = replan.change_papers(made, told.language)
-    return _publish(made.outcome, told, kept_roads(told.plan), papers, told.plan)
+
+    def put() -> Path:
+        with _not_lost(made.outcome, told):
+            papers = replan.change_papers(made, told.language)
+            return _put(made.outcome, told, kept_roads(told.plan), papers, told.plan)
+
+    return _publish(made.outcome, put, lambda: replan.change_words(made.sheet()))
 
 
 def _rehearse(told: argparse.Namespace) -> Exit:
@@ -235,32 +245,59 @@ def _papers(told: argparse.Namespace) -> Exit:
     from runplanner.office.drawn import kept_roads
 
     outcome = audit_plan(read_plan(told.plan), rooms=told.rooms)
-    return _publish(outcome, told, kept_roads(told.plan), source=told.plan)
+    return _publish(outcome, lambda: _put(outcome, told, kept_roads(told.plan), None, told.plan))
 
 
-def _publish(
+@contextmanager
+def _not_lost(outcome: "Outcome", told: argparse.Namespace) -> Iterator[None]:
+    """Keep what a search has found where its papers come to nothing, for whatever reason."""
+    from runplanner.office.campaign import keep_plan
+
+    try:
+        yield
+    except BaseException:
+        file = keep_plan(outcome.plan, told.out)
+        tell([tr("The plan is kept. Its papers: {command}",
+                 command=f"runplanner papers {file} --out FOLDER")])  # fmt: skip
+        raise
+
+
+def _put(
     outcome: "Outcome",
     told: argparse.Namespace,
     roads: "Sketch | None",
     extra: "Mapping[str, str] | None" = None,
     source: Path | None = None,
-) -> Exit:
+) -> Path:
+    """Put a plan's papers in place as ``told``; return their folder."""
     from runplanner.office.campaign import publish_plan
-    from runplanner.office.words import all_done, finding_words, older_words, plan_words
     from runplanner.paperwork.look import Look
     from runplanner.paperwork.pdf import pdf_absence
+
+    folder = publish_plan(
+        outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, extra=extra,
+        source=source, look=Look(told.paper, told.large, told.language), rooms=told.rooms,
+    )  # fmt: skip
+    if told.pdf and pdf_absence():
+        tell([pdf_absence()])
+    return folder
+
+
+def _publish(
+    outcome: "Outcome",
+    put: Callable[[], Path],
+    changes: Callable[[], Iterable[str]] = tuple,
+) -> Exit:
+    """Refuse a plan with findings, else ``put`` its papers in place and sum it up."""
+    from runplanner.office.words import all_done, finding_words, older_words, plan_words
 
     if outcome.findings:
         tell([*finding_words(outcome.findings), *older_words(outcome.plan)])
         tell([tr("Refused: do not drive this plan. Nothing was published.")])
         return Exit.FINDINGS
-    folder = publish_plan(
-        outcome, told.out, pdf=told.pdf, online_tiles=told.tiles, roads=roads, extra=extra,
-        source=source, look=Look(told.paper, told.large, told.language), rooms=told.rooms,
-    )  # fmt: skip
+    folder = put()
+    say(changes())
     say(plan_words(outcome.plan))
-    if told.pdf and pdf_absence():
-        tell([pdf_absence()])
     say(
         [
             tr("audit: every rule holds"),

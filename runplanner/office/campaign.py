@@ -1,6 +1,8 @@
 """A campaign from a scenario folder to audited papers, and the way back from a plan file."""
 
+import tempfile
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -9,7 +11,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.office.notebook import plan_html
-from runplanner.office.publish import PLAN_FILE, publish
+from runplanner.office.publish import PLAN_FILE, check_place, publish
 from runplanner.office.rooms import Rooms
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.calendars.file import CALENDAR_FILES, calendar_files
@@ -160,10 +162,38 @@ def _kept(folder: Path, names: Sequence[str]) -> dict[str, str]:
     return {name: path.read_bytes().decode("utf-8", "replace") for name, path in small.items()}
 
 
+def check_out(outfit: Outfit, out: Path | str) -> None:
+    """Refuse a place for results before a plan is searched for; nothing is left there.
+
+    Raises:
+        PublishError: When the papers of such a plan could not be put there.
+    """
+    check_place(Path(out), file_name(outfit.name))
+
+
 def refuse_plan(outcome: Outcome, out: Path | str) -> Path:
-    """Write a plan that broke rules to a file whose name says so, and return its path."""
-    name = file_name(outcome.plan.outfit.name)
-    return write_whole(Path(out) / f"{name}.refused-plan.json", plan_text(outcome.plan))
+    """Write a plan that broke rules to a file whose name says so, and return its path.
+
+    Raises:
+        OSError: When it cannot be written anywhere (see ``keep_plan``).
+    """
+    return keep_plan(outcome.plan, out, "refused-plan")
+
+
+def keep_plan(plan: Plan, out: Path | str, kind: str = "unpublished-plan") -> Path:
+    """Write a plan alone, to a file whose name says of what ``kind`` it is; return its path.
+
+    It goes into ``out``, else into the folder worked in, else into one of its own among the
+    system's passing files.
+
+    Raises:
+        OSError: When it cannot be written anywhere.
+    """
+    name, text = f"{file_name(plan.outfit.name)}.{kind}.json", plan_text(plan)
+    for place in (Path(out), Path.cwd()):
+        with suppress(OSError):
+            return write_whole(place / name, text)
+    return write_whole(Path(tempfile.mkdtemp(prefix="runplanner-")) / name, text)
 
 
 def _text(path: Path) -> str:

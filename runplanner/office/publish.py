@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Final
 
 from runplanner.daybook.plan import SCHEMA
-from runplanner.errors import RunplannerError
+from runplanner.errors import RunplannerError, system_said
 from runplanner.paperwork.calendars.file import CALENDAR_FILES
 from runplanner.paperwork.index_page import CHANGES_FILE
 from runplanner.paperwork.tables import TABLE_NAMES
@@ -64,7 +64,7 @@ def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
             new nor earlier results could be put in place.
     """
     target = out / name
-    _refuse_foreign(target)
+    check_place(out, name)
     out.mkdir(parents=True, exist_ok=True)
     _sweep(out)
     work = Path(tempfile.mkdtemp(prefix=_WORK, dir=out))
@@ -80,6 +80,26 @@ def publish(out: Path, name: str, fill: Callable[[Path], object]) -> Path:
         if not old.exists():
             shutil.rmtree(work, ignore_errors=True)
     return target
+
+
+def check_place(out: Path, name: str) -> None:
+    """Refuse a place where results could not be put; nothing is left there.
+
+    Raises:
+        PublishError: When something stands in the way, or nothing can be written there.
+    """
+    try:
+        _refuse_foreign(out / name)
+        home = next(one for one in (out, *out.parents) if one.exists())
+        Path(tempfile.mkdtemp(prefix=_WORK, dir=home)).rmdir()
+    except OSError as error:
+        raise PublishError(
+            phrase(
+                "Results cannot be put into {path}: {why}. Choose another --out.",
+                path=str(out),
+                why=system_said(error),
+            )
+        ) from None
 
 
 def _refuse_foreign(target: Path) -> None:

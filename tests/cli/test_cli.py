@@ -9,6 +9,7 @@ import pytest
 
 from runplanner.cli import Exit, main, parser, plain
 from runplanner.errors import Fault, PlanError, ScenarioError
+from runplanner.office.campaign import keep_plan
 from runplanner.office.options import read_words
 from runplanner.office.rooms import Rooms
 from runplanner.office.words import older_words
@@ -18,6 +19,7 @@ from runplanner.scenario.gather.far import FAR_KM
 from runplanner.scenario.gather.merge import NEAR_M
 from runplanner.season.plan_season import plan_season
 from runplanner.version import __version__
+from runplanner.whole_file import write_whole
 from tests.office.fakes import FakePlanner, a_finding, rooms
 from tests.outfits import an_outfit
 from tests.plans import a_short_plan, an_empty_plan
@@ -63,6 +65,66 @@ def test_a_plan_with_findings_is_refused(
     assert "deck (trip d0-1, yard yard1): 25 places; allowed: 24 places" in err
     assert "do not drive this plan" in err
     assert ["test.refused-plan.json"] == [path.name for path in (tmp_path / "out").iterdir()]
+
+
+@pytest.mark.parametrize("standing", ["file", "foreign"])
+def test_a_place_that_takes_no_results_is_told_before_the_search(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], standing: str
+) -> None:
+    """Nobody waits an hour to hear that --out is a file, or that something else is in the way."""
+    out = tmp_path / "out"
+    if standing == "file":
+        out.write_text("mine", encoding="utf-8")
+    else:
+        write_whole(out / "test" / "letter.txt", "mine")
+    told = rooms()
+
+    assert Exit.BAD_INPUT == planned(tmp_path, told)
+    assert isinstance(told.plan, FakePlanner)
+    assert {} == told.plan.asked
+    assert "choose another --out" in capsys.readouterr().err.lower()
+    assert ["out"] == [path.name for path in tmp_path.iterdir()]
+
+
+@pytest.mark.parametrize(
+    ("trouble", "code"),
+    [
+        (OSError(28, "No space left on device"), Exit.BAD_INPUT),
+        (ValueError("a paper of ours"), Exit.OWN_FAULT),
+        (KeyboardInterrupt(), Exit.STOPPED),
+    ],
+)
+def test_a_plan_whose_papers_come_to_nothing_is_kept(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], trouble: BaseException, code: Exit
+) -> None:
+    """Whatever stops the papers, the search was not for nothing: they can be made later."""
+
+    def fail(*_: object, **__: object) -> list[Path]:
+        raise trouble
+
+    assert code == planned(tmp_path, replace(rooms(), write=fail))
+
+    kept = tmp_path / "out" / "test.unpublished-plan.json"
+    assert [kept] == list((tmp_path / "out").iterdir())
+    assert f"runplanner papers {kept} --out" in capsys.readouterr().err
+    assert Exit.OK == main(["papers", str(kept), "--out", str(tmp_path / "later")], rooms())
+    assert (tmp_path / "later" / "test" / "plan.json").exists()
+
+
+def test_a_plan_is_kept_where_there_is_room(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Not in --out, then where people work, then among the system's passing files."""
+    (tmp_path / "out").write_text("in the way", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    assert tmp_path / "test.unpublished-plan.json" == keep_plan(an_empty_plan(), tmp_path / "out")
+
+    (tmp_path / "shut").mkdir()
+    monkeypatch.chdir(tmp_path / "shut")
+    (tmp_path / "shut" / "test.unpublished-plan.json").mkdir()
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    kept = keep_plan(an_empty_plan(), tmp_path / "out")
+    assert (tmp_path, "runplanner-") == (kept.parent.parent, kept.parent.name[:11])
 
 
 def test_options_reach_the_planner(tmp_path: Path) -> None:
