@@ -19,7 +19,7 @@ from runplanner.office.options import (
     read_words,
     speaking_argparse,
 )
-from runplanner.office.screen import drop_output, plain, ready_terminal, say, tell
+from runplanner.office.screen import plain, ready_terminal, say, tell
 from runplanner.office.verbs import add_verbs
 from runplanner.paperwork.escape import cut
 from runplanner.paperwork.tongue import languages, said, speaking, tr
@@ -324,9 +324,6 @@ def _guarded(do: Callable[[argparse.Namespace], Exit], told: argparse.Namespace)
     except KeyboardInterrupt:
         tell([tr("Stopped.")])
         return Exit.STOPPED
-    except BrokenPipeError:
-        drop_output()
-        return Exit.OK
     except OSError as error:
         tell([tr("The system said: {error}. Nothing was published.", error=error)])
         return Exit.BAD_INPUT

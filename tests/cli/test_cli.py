@@ -446,6 +446,48 @@ def test_a_closed_pipe_is_no_fault(root: Path) -> None:
         assert Exit.OK == going.wait()
 
 
+PUBLISHED = (
+    "import sys\n"
+    "from runplanner.__main__ import run\n"
+    "from runplanner import cli\n"
+    "from tests.office.fakes import rooms\n"
+    "from tests.plans import a_short_plan\n"
+    "main = cli.main\n"
+    "cli.main = lambda: main(['plan', 'hill', '--out', sys.argv[1]], rooms(a_short_plan()))\n"
+    "sys.exit(run())\n"
+)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a shell's ways of naming streams")
+@pytest.mark.parametrize(
+    ("streams", "code", "said"),
+    [
+        ("2>&1 | head -1 >&2", Exit.UNDONE, b"round 1 of 3"),
+        ("| true", Exit.UNDONE, b"round 1 of 3"),
+        ("2>/dev/full", Exit.UNDONE, b""),
+        ("2>&-", Exit.UNDONE, b""),
+        (">&-", Exit.UNDONE, b"round 1 of 3"),
+        (">/dev/full", Exit.BAD_INPUT, b"Files that were written are in place."),
+    ],
+)
+def test_news_that_cannot_be_shown_cost_no_plan(
+    root: Path, tmp_path: Path, streams: str, code: Exit, said: bytes
+) -> None:
+    """A reader that has gone, a full disk, a stream that is shut: the papers come all the same."""
+    if "full" in streams and not Path("/dev/full").exists():
+        pytest.skip("no /dev/full here")
+    words = ["bash", "-c", f'set -o pipefail; "$0" "$@" {streams}', sys.executable]
+    told = subprocess.run(
+        [*words, "-c", PUBLISHED, str(tmp_path)], cwd=root, capture_output=True, check=False
+    )
+
+    assert (tmp_path / "test" / "plan.json").exists()
+    assert code == told.returncode
+    assert said in told.stderr
+    assert b"round 1" not in told.stdout
+    assert b"Nothing was published" not in told.stderr
+
+
 def test_ctrl_c_while_loading_ends_in_peace(root: Path) -> None:
     """Whoever thinks better of it in the first half second gets 130 and no traceback."""
     code = (
