@@ -56,7 +56,10 @@ def tables_csv(plan: Plan) -> dict[str, str]:
     """
     found = {}
     for name, frame in plan_tables(plan).items():
-        safe = frame.map(lambda cell: csv_cell(cell) if isinstance(cell, str) else cell)
+        # As objects, or whole numbers beside blanks become 21.0 in pandas before 3.1.
+        safe = frame.astype(object).map(
+            lambda cell: csv_cell(cell) if isinstance(cell, str) else cell
+        )
         found[name] = "\ufeff" + str(safe.to_csv(index=False, lineterminator="\r\n"))
     return found
 
@@ -66,7 +69,7 @@ def table_words(plan: Plan) -> dict[str, list[list[str]]]:
     return {
         name: [
             [str(head) for head in frame.columns],
-            *frame.astype(object).fillna("").astype(str).to_numpy().tolist(),
+            *frame.astype(object).where(frame.notna(), "").astype(str).to_numpy().tolist(),
         ]
         for name, frame in plan_tables(plan).items()
     }
