@@ -68,7 +68,7 @@ def kept(mark: str, make: Callable[[], Network]) -> Network:
         found = make()
         with suppress(OSError):
             with whole(path) as new:
-                np.savez(new, allow_pickle=False, **found.arrays())
+                np.savez(new, **found.arrays())  # numpy before 2.2 takes any option for an array
             _clear(path.parent)
     return found
 
