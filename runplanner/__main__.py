@@ -2,14 +2,21 @@
 
 import signal
 
+_ENDS = ("SIGTERM", "SIGHUP", "SIGBREAK")
+"""What a system sends to whoever is to end; not every system has all."""
+
 
 def run() -> int:
     """Run the command line; Ctrl-C ends it in peace even while it is being loaded.
 
-    So does a system that asks it to end, at log-off or when its time is up.  Once it has ended
+    So does a system that asks it to end, at log-off, when its time is up, or when its window or
+    connection goes; who had it go on without one (``nohup``) is heeded.  Once it has ended
     further presses change nothing, while Python clears up.
     """
-    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    for name in _ENDS:
+        end = getattr(signal, name, None)
+        if end is not None and signal.getsignal(end) == signal.SIG_DFL:
+            signal.signal(end, signal.default_int_handler)
     try:
         from runplanner.cli import main
 

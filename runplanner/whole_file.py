@@ -6,7 +6,12 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from secrets import token_hex
-from typing import BinaryIO
+from typing import BinaryIO, Final
+
+SPARE: Final = ".new-"
+"""What the name of a file begins with that is not written yet."""
+DAY_S: Final = 86_400
+"""Seconds after which nobody can still be writing: a day, guessed."""
 
 
 def write_whole(path: Path, body: str | bytes) -> Path:
@@ -33,7 +38,7 @@ def whole(path: Path) -> Iterator[BinaryIO]:
     """
     path = Path(os.path.realpath(path))  # Path.resolve fails on a link to itself
     path.parent.mkdir(parents=True, exist_ok=True)
-    spare = path.with_name(f".new-{token_hex(6)}")
+    spare = path.with_name(f"{SPARE}{token_hex(6)}")
     try:
         with spare.open("xb") as new:
             with suppress(FileNotFoundError):

@@ -20,6 +20,7 @@ from runplanner.paperwork.index_page import CHANGES_FILE
 from runplanner.paperwork.tables import TABLE_NAMES
 from runplanner.phrase import phrase
 from runplanner.roads.sketch import ROADS_FILE
+from runplanner.whole_file import DAY_S
 
 PLAN_FILE = "plan.json"
 _DATE: Final = "[0-9]" * 4 + "-[0-9][0-9]" * 2
@@ -45,8 +46,6 @@ PATIENCE_S = 30.0
 """Seconds that a run waits while another puts its results in place, which takes a moment
 (guessed: ten times a slow disk's)."""
 _GLANCE_S: Final = 0.05
-_STALE_S: Final = 86_400
-"""Seconds after which no run can still be writing: a day, guessed."""
 
 
 class PublishError(RunplannerError):
@@ -212,6 +211,6 @@ def _sweep(out: Path) -> None:
     """Delete what runs that were killed left in ``out``; earlier results among it stay."""
     for work in out.glob(f"{_WORK}*"):
         with suppress(OSError):
-            stale = time.time() - work.stat().st_mtime > _STALE_S
+            stale = time.time() - work.stat().st_mtime > DAY_S
             if stale and not (work / "old").exists():
                 shutil.rmtree(work)

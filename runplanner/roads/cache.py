@@ -10,13 +10,14 @@ from collections.abc import Callable, Sequence
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
+from time import time
 from typing import Final
 from zipfile import BadZipFile
 
 import numpy as np
 
 from runplanner.roads.network import Network, lines_of
-from runplanner.whole_file import whole
+from runplanner.whole_file import DAY_S, SPARE, whole
 
 HOME_VARIABLE: Final = "RUNPLANNER_CACHE"
 MOST_KEPT: Final = 12
@@ -126,8 +127,9 @@ def _within(array: "np.ndarray[tuple[int], np.dtype[np.int32]]", size: int) -> b
 
 
 def _clear(folder: Path) -> None:
-    """Delete the networks that were not used for longest, all but the newest few."""
+    """Delete the networks not used for longest, and what was left half written a day ago."""
     files = sorted(folder.glob("roads-*.npz"), key=lambda path: path.stat().st_mtime, reverse=True)
-    for old in files[MOST_KEPT:]:
+    half = [path for path in folder.glob(f"{SPARE}*") if time() - path.stat().st_mtime > DAY_S]
+    for old in (*files[MOST_KEPT:], *half):
         with suppress(OSError):
             old.unlink()

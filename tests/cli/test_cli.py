@@ -1,5 +1,6 @@
 """The command line: exit codes, what goes where, and no traceback for anybody."""
 
+import signal
 import subprocess
 import sys
 from dataclasses import replace
@@ -548,8 +549,11 @@ def test_the_python_api_is_loaded_as_it_is_asked_for(root: Path) -> None:
     assert ["['runplanner.version'] True", "False True"] == told.stdout.splitlines()
 
 
-def test_who_is_told_to_end_clears_up(root: Path, tmp_path: Path) -> None:
-    """A log-off or a time that is up while papers are written leaves nothing lying about."""
+@pytest.mark.parametrize("end", ["SIGTERM", "SIGHUP", "SIGBREAK"])
+def test_who_is_told_to_end_clears_up(root: Path, tmp_path: Path, end: str) -> None:
+    """A log-off, a lost connection or a time that is up: half-written papers do not lie about."""
+    if not hasattr(signal, end):
+        pytest.skip(f"no {end} here")
     code = (
         "import signal, sys, time\n"
         "from pathlib import Path\n"
@@ -558,15 +562,31 @@ def test_who_is_told_to_end_clears_up(root: Path, tmp_path: Path) -> None:
         "from runplanner.office.publish import publish\n"
         "def fill(side):\n"
         "    (side / 'half.html').touch()\n"
-        "    signal.raise_signal(signal.SIGTERM)\n"
+        "    signal.raise_signal(signal.Signals[sys.argv[2]])\n"
         "    time.sleep(60)\n"
         "cli.main = lambda: publish(Path(sys.argv[1]), 'small', fill)\n"
         "sys.exit(run())\n"
     )
 
     told = subprocess.run(
-        [sys.executable, "-c", code, str(tmp_path)], cwd=root, capture_output=True, check=False
-    )
+        [sys.executable, "-c", code, str(tmp_path), end],
+        cwd=root, capture_output=True, check=False,
+    )  # fmt: skip
 
     assert (Exit.STOPPED, b"") == (told.returncode, told.stderr)
     assert [] == list(tmp_path.iterdir())
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no nohup there")
+def test_who_is_to_go_on_without_a_terminal_does(root: Path) -> None:
+    """``nohup runplanner plan ...`` is not ended by a connection that goes."""
+    code = (
+        "import signal, sys\n"
+        "from runplanner import cli\n"
+        "from runplanner.__main__ import run\n"
+        "cli.main = lambda: signal.raise_signal(signal.SIGHUP) or 0\n"
+        "sys.exit(run())\n"
+    )
+    words = ["bash", "-c", 'trap \'\' HUP; exec "$0" -c "$1"', sys.executable, code]
+
+    assert Exit.OK == subprocess.run(words, cwd=root, check=False).returncode

@@ -154,12 +154,15 @@ def test_only_the_newest_are_kept(home: Path) -> None:
         kept(f"{number:02d}", Maker())
         os.utime(home / f"roads-{number:02d}.npz", (1000 + number, 1000 + number))
     (home / "other.txt").write_text("not ours")
+    for name in (".new-dead", ".new-busy"):  # of a run that was killed, and of one under way
+        (home / name).touch()
+    os.utime(home / ".new-dead", (1000, 1000))
     kept("00", Maker())  # used again, so that 01 is now the oldest
     kept("99", Maker())
     names = {path.name for path in home.iterdir()}
 
-    assert "roads-01.npz" not in names
-    assert {"roads-00.npz", "roads-99.npz", "other.txt"} <= names
+    assert not {"roads-01.npz", ".new-dead"} & names
+    assert {".new-busy", "roads-00.npz", "roads-99.npz", "other.txt"} <= names
 
 
 def test_the_mark_depends_on_bytes_and_settings(tmp_path: Path) -> None:
