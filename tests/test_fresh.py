@@ -3,11 +3,15 @@
 import shutil
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
 
 from tests import fresh
+
+NOT_SENT = {".gitattributes", ".gitignore", ".pre-commit-config.yaml"}
+"""What only a checkout needs."""
 
 
 @pytest.fixture
@@ -96,3 +100,17 @@ def test_the_ci_script_is_sound_and_runs_the_same_command() -> None:
 
     last = script.read_text(encoding="utf-8").splitlines()[-1]
     assert 'exec python3 tests/fresh.py test "$@"' == last
+
+
+def test_a_source_archive_holds_what_a_checkout_holds() -> None:
+    """Whoever unpacks one finds the sample that README shows, and can run every check."""
+    git = shutil.which("git")
+    words = [git or "", "ls-files"]
+    listed = git and subprocess.run(words, cwd=fresh.ROOT, capture_output=True, check=False).stdout
+    if not listed:
+        pytest.skip("no checkout: what an archive is to hold is not known")
+    tools = tomllib.loads((fresh.ROOT / "pyproject.toml").read_text("utf-8"))["tool"]
+    sent = tuple(path[1:] for path in tools["hatch"]["build"]["targets"]["sdist"]["include"])
+    left = [name for name in listed.decode().splitlines() if not name.startswith(sent)]
+
+    assert NOT_SENT | {"pyproject.toml"} == set(left)
