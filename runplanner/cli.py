@@ -19,7 +19,7 @@ from runplanner.office.options import (
     read_words,
     speaking_argparse,
 )
-from runplanner.office.screen import plain, ready_terminal, say, tell
+from runplanner.office.screen import plain, ready_terminal, say, tell, to_copy
 from runplanner.office.verbs import add_verbs
 from runplanner.paperwork.escape import cut
 from runplanner.paperwork.tongue import languages, said, speaking, tr
@@ -93,7 +93,7 @@ def _new(told: argparse.Namespace) -> Exit:
     from runplanner.office.facts import start_scenario
 
     say(tr("wrote {file}", file=path) for path in start_scenario(told.folder, told.title))
-    say([tr("Fill it in, then: {command}", command=f"runplanner check {told.folder}")])
+    say([tr("Fill it in, then: {command}", command=to_copy("check", told.folder))])
     return Exit.OK
 
 
@@ -120,7 +120,7 @@ def _forecast(told: argparse.Namespace) -> Exit:
     from runplanner.office.forecasts import fetch_forecasts
 
     say(fetch_forecasts(told.folder))
-    say([tr("See what they shut: {command}", command=f"runplanner check {told.folder}")])
+    say([tr("See what they shut: {command}", command=to_copy("check", told.folder))])
     return Exit.OK
 
 
@@ -258,7 +258,7 @@ def _not_lost(outcome: "Outcome", told: argparse.Namespace) -> Iterator[None]:
     except BaseException:
         file = keep_plan(outcome.plan, told.out)
         tell([tr("The plan is kept. Its papers: {command}",
-                 command=f"runplanner papers {file} --out FOLDER")])  # fmt: skip
+                 command=to_copy("papers", file, "--out", "FOLDER"))])  # fmt: skip
         raise
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from runplanner.office.screen import to_copy
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.tongue import tr
 
@@ -62,7 +63,7 @@ def gathered_words(told: "Gathered") -> Iterator[str]:
         yield tr("wrote {file}", file=told.path)
     else:
         yield tr("nothing new for {file}", file=told.path)
-    yield tr("Look it over, then: {command}", command=f"runplanner check {told.path.parent}")
+    yield tr("Look it over, then: {command}", command=to_copy("check", told.path.parent))
 
 
 def _named(names: Sequence[str]) -> str:

@@ -3,6 +3,8 @@
 import io
 import os
 import re
+import shlex
+import subprocess
 import sys
 from collections.abc import Iterable
 from typing import TextIO
@@ -25,6 +27,12 @@ def ready_terminal() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")
+
+
+def to_copy(*words: object) -> str:
+    """Return a command of ours as a line to copy into a shell, quoted where that is needed."""
+    line = ["runplanner", *map(str, words)]
+    return subprocess.list2cmdline(line) if sys.platform == "win32" else shlex.join(line)
 
 
 def say(lines: Iterable[str]) -> None:

@@ -23,6 +23,8 @@ GLANCE_S = 0.2
 
 def begun(module: str, facts: object) -> Process | None:
     """Run a module with facts, or return None where no process can be started."""
+    if not sys.executable:  # Python within another program
+        return None
     home = str(Path(__file__).parents[2])
     paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]
     try:

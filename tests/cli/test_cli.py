@@ -1,5 +1,6 @@
 """The command line: exit codes, what goes where, and no traceback for anybody."""
 
+import shlex
 import signal
 import subprocess
 import sys
@@ -126,6 +127,16 @@ def test_a_plan_is_kept_where_there_is_room(
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
     kept = keep_plan(an_empty_plan(), tmp_path / "out")
     assert (tmp_path, "runplanner-") == (kept.parent.parent, kept.parent.name[:11])
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="shells quote otherwise there")
+def test_a_command_to_copy_is_quoted(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A folder with a space, or with signs that mean something to a shell, is one word."""
+    folder = tmp_path / "my bees; $HOME"
+    assert Exit.OK == main(["new", str(folder)])
+
+    line = capsys.readouterr().out.splitlines()[-1]
+    assert ["runplanner", "check", str(folder)] == shlex.split(line.partition(": ")[2])
 
 
 def test_options_reach_the_planner(tmp_path: Path) -> None:

@@ -15,6 +15,7 @@ from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.office.words import plan_words
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.index_page import index_page
+from runplanner.season.beside import begun
 from runplanner.season.plan_season import default_searches, plan_season
 from runplanner.season.search.improve import Improver
 from runplanner.season.twin import OTHER_DICE, Twin, found
@@ -79,6 +80,16 @@ def test_the_plan_says_what_really_ran(monkeypatch: pytest.MonkeyPatch) -> None:
     assert any(line.startswith(f"warning: {words}") for line in plan_words(plan))
     assert words in index_page(plan).replace("&#x27;", "'").replace("&#39;", "'")
     assert plan == plan_from_text(plan_text(plan))
+
+
+@pytest.mark.parametrize("executable", ["", None])
+def test_within_another_program_no_process_is_begun(
+    monkeypatch: pytest.MonkeyPatch, executable: str | None
+) -> None:
+    """Where Python knows no program to run there is one search, and no fault."""
+    monkeypatch.setattr(sys, "executable", executable)
+
+    assert begun("runplanner.season.twin", None) is None
 
 
 def test_a_process_killed_under_way_is_said_to_be_lost(monkeypatch: pytest.MonkeyPatch) -> None:
