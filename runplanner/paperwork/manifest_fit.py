@@ -5,6 +5,8 @@ Nothing here lays out a page: lines are counted word by word, in units of the ty
 and as PDF.  Widths follow those in paper.css, which are in em for that reason.
 """
 
+from math import fsum
+
 from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, Step
 from runplanner.paperwork.tongue import tr
@@ -64,7 +66,7 @@ def height_em(sheet: Manifest, wide: float, small: float = 0.0) -> float:
     """
     deck = _deck(sheet, wide - RAIL - GAP)
     home = 2.0 if sheet.leave_home else 0.0
-    steps = sum(_step(step, wide - RAIL - 2 * GAP, small) for step in sheet.steps)
+    steps = fsum(_step(step, wide - RAIL - 2 * GAP, small) for step in sheet.steps)
     return 3.3 + home + deck + steps + _cautions(sheet, wide, small or FOOT)
 
 
@@ -106,7 +108,7 @@ def _what(step: Step, wide: float, lot: float) -> float:
     getting_in = " ".join((*step.access, tr("Ring"), step.phone) if step.phone else step.access)
     access = LINE * _lines(getting_in, wide) + 0.2 if getting_in else 0.0
     watch = LINE * _lines(step.watch, wide - 1, BOLD) + 0.4 if step.watch else 0.0
-    jobs = sum(LINE * _lines(job, wide - 1.5, BOLD) + 0.2 for job in step.jobs)
+    jobs = fsum(LINE * _lines(job, wide - 1.5, BOLD) + 0.2 for job in step.jobs)
     late = 0.0 if step.number else LINE * _lines(_late(step), wide)
     return head + access + watch + jobs + late + _blanks(step, wide) + _rest(step, wide)
 
@@ -171,7 +173,7 @@ def _deck(sheet: Manifest, wide: float) -> float:
     """Return the height of the loading list, which stands in two columns."""
     cells = [_lines(f"00 {one.where} {one.what}", wide / 2 - 2.5, BOLD) for one in sheet.goods]
     rows = zip(cells[::2], [*cells[1::2], 0], strict=False)
-    return 1.6 + sum(LINE * max(pair) + 0.35 for pair in rows)
+    return 1.6 + fsum(LINE * max(pair) + 0.35 for pair in rows)
 
 
 def _cautions(sheet: Manifest, wide: float, type_em: float) -> float:

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from math import fsum
 
 from runplanner.trips.ground import Ground
 
@@ -172,4 +173,4 @@ def grown(flows: dict[Arc, float], n: int) -> list[tuple[int, ...]]:
 def entries(flows: dict[Arc, float], group: tuple[int, ...]) -> float:
     """Return how often a group of yards is entered from outside."""
     inside = set(group)
-    return sum(value for (a, b), value in flows.items() if b in inside and a not in inside)
+    return fsum(value for (a, b), value in flows.items() if b in inside and a not in inside)

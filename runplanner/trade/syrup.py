@@ -8,7 +8,7 @@ Blackie 1995, pp. 101-125.
 """
 
 from itertools import pairwise
-from math import ceil, floor
+from math import ceil, floor, fsum
 from typing import Final
 
 SUGAR_MAX_PERMILLE: Final = 760
@@ -37,7 +37,7 @@ STORES_SPREAD: Final = (900, 1_250)
 def water_kg_m3(temp_c: float) -> float:
     """Return the density of water (Kell 1975)."""
     _check_temp(temp_c)
-    top = sum(factor * temp_c**power for power, factor in enumerate(_KELL))
+    top = fsum(factor * temp_c**power for power, factor in enumerate(_KELL))
     return float(top / (1 + _KELL_BELOW * temp_c))
 
 
@@ -53,7 +53,7 @@ def density_kg_m3(sugar_share: float, temp_c: float = 20.0) -> float:
     """
     _check_share(sugar_share)
     warmth = (temp_c - 20.0) / 100.0
-    extra = sum(
+    extra = fsum(
         factor * sugar_share ** (column + 1) * warmth**row
         for row, factors in enumerate(_SUCROSE)
         for column, factor in enumerate(factors)
@@ -133,7 +133,7 @@ def stores_g_per_kg_sugar(sugar_permille: int) -> int:
 
 def _solubility_percent(temp_c: float) -> float:
     _check_temp(temp_c)
-    return float(sum(factor * temp_c**power for power, factor in enumerate(_SOLUBILITY)))
+    return fsum(factor * temp_c**power for power, factor in enumerate(_SOLUBILITY))
 
 
 def _check_temp(temp_c: float) -> None:

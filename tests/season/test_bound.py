@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 
@@ -12,6 +13,7 @@ from runplanner.outfit.yards import Access, Yard
 from runplanner.phrase import phrase
 from runplanner.season import lanes
 from runplanner.season.proof import bound as bounds
+from runplanner.season.proof import day_flow
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.proof.cuts import Demand
 from runplanner.season.proof.day_flow import day_bound
@@ -297,3 +299,14 @@ def test_roads_left_out_at_first_are_opened_where_they_help(
     # The cuts found on the way differ, so the two agree to a few parts in a hundred only.
     assert math.isclose(bound_cents(outfit), few, rel_tol=0.03)
     assert few <= planned(outfit, rounds=5).bill.total()
+
+
+def test_sums_are_those_of_every_python() -> None:
+    """Ten tenths are one: plain sums of floats come out otherwise before Python 3.12."""
+    tenth = SimpleNamespace(solution_value=lambda: 0.1)
+
+    assert 1.0 == lanes.entries(dict.fromkeys([(0, yard) for yard in range(1, 11)], 0.1),
+                                tuple(range(1, 11)))  # fmt: skip
+    assert 1.0 == day_flow._sum([(tenth, 1)] * 10)
+    assert {0: 1.0} == day_flow._values({0: [tenth] * 10})
+    assert {(0, 1): 1.0} == day_flow._flows({(0, 1): [tenth] * 10})

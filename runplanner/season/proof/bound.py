@@ -1,6 +1,7 @@
 """A cost no plan can go below: the flow relaxation with its cuts."""
 
 from collections.abc import Callable
+from math import fsum
 from typing import NamedTuple
 
 from runplanner.daybook.plan import Bound, Tally
@@ -102,7 +103,7 @@ def _fixed(flow: Flow) -> int:
         prices = flow.outfit.prices
         ml = sum(part.ml for part in flow.parts)
         mixed = 0 if flow.outfit.feed.bought else max(0, ml - flow.outfit.feed.ready_ml)
-        cents = sum(p.cents + p.person_s * prices.hour_cents / 3600 for p in flow.parts)
+        cents = fsum(p.cents + p.person_s * prices.hour_cents / 3600 for p in flow.parts)
         return int(cents + mixed * prices.hour_cents / max(1, flow.outfit.feed.mix_ml_per_h))
     return 0
 

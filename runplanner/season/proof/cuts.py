@@ -1,6 +1,7 @@
 """Cuts of the relaxation: what the work of a group of yards demands of the drives into it."""
 
 from dataclasses import dataclass
+from math import fsum
 from typing import Any, Literal
 
 from runplanner.season.proof.rows import Term
@@ -85,5 +86,5 @@ class Demand:
 
     def wanted(self) -> float:
         """Return what is wanted in all, at the shares of the last solution."""
-        owed: float = sum(factor * share.solution_value() for share, factor in self.owed)
+        owed = fsum(factor * share.solution_value() for share, factor in self.owed)
         return self.least - owed

@@ -8,6 +8,7 @@ It holds for plans that leave nothing, and of which nothing is driven.
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from math import fsum
 from typing import Any
 
 from runplanner.season.lanes import (
@@ -263,7 +264,7 @@ class DayFlow(Rows):
         }
         cuts: dict[Mark, Cut] = {}
         for name, (which, terms) in wanted.items():
-            if sum(shares[which][job] * factor for job, factor in terms) > entered + SHORT:
+            if fsum(shares[which][job] * factor for job, factor in terms) > entered + SHORT:
                 counted = (self.done, self.boxes)[which]
                 owed = [
                     (share, -factor) for job, factor in terms for share in counted[job].get(day, ())
@@ -371,12 +372,12 @@ def day_bound(
 
 def _sum(terms: Iterable[Term]) -> float:
     """Return what terms come to in the last solution."""
-    return float(sum(v.solution_value() * factor for v, factor in terms))
+    return fsum(v.solution_value() * factor for v, factor in terms)
 
 
 def _values(shares: dict[int, list[Any]]) -> dict[int, float]:
     """Return how much of a job there is on every day."""
-    return {day: sum(s.solution_value() for s in of_day) for day, of_day in shares.items()}
+    return {day: fsum(s.solution_value() for s in of_day) for day, of_day in shares.items()}
 
 
 def _until(done: dict[int, list[Any]], last: int) -> list[Any]:
@@ -385,5 +386,5 @@ def _until(done: dict[int, list[Any]], last: int) -> list[Any]:
 
 def _flows(drives: dict[Arc, list[Any]]) -> Flows:
     """Return the drives in use."""
-    values = {arc: sum(v.solution_value() for v in all_ways) for arc, all_ways in drives.items()}
+    values = {arc: fsum(v.solution_value() for v in all_ways) for arc, all_ways in drives.items()}
     return {arc: value for arc, value in values.items() if value > 1e-6}

@@ -13,6 +13,7 @@ the optimum here is a bound for all plans that leave no more undone.
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from math import fsum
 from typing import Any
 
 from runplanner.daybook.plan import Tally
@@ -328,7 +329,7 @@ class Flow(Rows):
         overtime and breaks, as the last one's hours (mixed-integer rounding).
         """
         inside, setup_h = frozenset(group), self.outfit.pace.setup_min / 60
-        work_h = sum(part.person_s / 3600 for part in self.parts if part.yard in inside)
+        work_h = fsum(part.person_s / 3600 for part in self.parts if part.yard in inside)
         work_h += setup_h * sum(self.visits(yard) for yard in group)
         if not work_h:
             return []

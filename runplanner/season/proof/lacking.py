@@ -1,6 +1,7 @@
 """Which demands of groups of yards the last solution does not meet, and by how much."""
 
 from collections.abc import Iterable
+from math import fsum
 from typing import NamedTuple
 
 from runplanner.season.lanes import Arc, entries
@@ -54,7 +55,9 @@ def _short(
     found = []
     for demand in demands:
         cut = Cut(demand.mark, inside, None, demand.unit, demand.busy_min, demand.only)
-        there = sum(_there(flow, one, demand, cut) for one in served if cut.counts(one.road.number))
+        there = fsum(
+            _there(flow, one, demand, cut) for one in served if cut.counts(one.road.number)
+        )
         found.append(((demand.wanted() - there) / size[demand.unit], demand))
     return found
 
@@ -62,7 +65,7 @@ def _short(
 def _served(flow: Flow, road: Road, flows: dict[Arc, float], group: Group) -> Served:
     inside = set(group)
     within = [arc for arc in flows if arc[0] in inside and arc[1] in inside]
-    minutes = sum(flows[arc] * flow.arc_cost(road, arc)[0] for arc in within)
+    minutes = fsum(flows[arc] * flow.arc_cost(road, arc)[0] for arc in within)
     return Served(road, entries(flows, group), minutes)
 
 

@@ -4,6 +4,7 @@ A table holds a figure for every drive, by the node it leaves and the one it com
 last node is the feed store, and a drive that cannot be is infinitely dear.
 """
 
+from math import fsum
 from typing import Protocol
 
 import numpy as np
@@ -66,7 +67,7 @@ def _reduced(flow: Priced, road: Road) -> Table:
     """Return what the cost rises by, in cents, for one drive more of each."""
     n = flow.n
     minutes, reduced = (table.copy() for table in _tables(flow, road))
-    minute = sum(row.dual_value() * factor for row, factor in road.busy)
+    minute = fsum(row.dual_value() * factor for row, factor in road.busy)
     drive = road.drive.dual_value() if road.drive is not None else 0.0
     known = np.isfinite(minutes)
     reduced[known] -= minutes[known] * (minute - drive)
@@ -74,7 +75,7 @@ def _reduced(flow: Priced, road: Road) -> Table:
     reduced += balance[:, None] - balance[None, :]
     reduced[n] -= road.leave.dual_value()
     for yard in range(n):
-        calls = sum(row.dual_value() for row in road.calls.get(yard, ()))
+        calls = fsum(row.dual_value() for row in road.calls.get(yard, ()))
         reduced[:, yard] += road.worked[yard].dual_value() * flow.most_work[yard] + calls
     minutes[~known] = 0.0
     for cut in flow.cuts:

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable
 from itertools import pairwise
+from math import fsum
 from typing import Any
 
 from runplanner.outfit.people import Hours
@@ -168,7 +169,7 @@ class Rows:
 
     def broken(self) -> list[list[Term]]:
         """Return what the solution breaks of the sums kept back, and keep the others."""
-        low = [sum(v.solution_value() * f for v, f in terms) < -SHORT for terms in self.kept_back]
+        low = [fsum(v.solution_value() * f for v, f in terms) < -SHORT for terms in self.kept_back]
         found = [terms for terms, breaks in zip(self.kept_back, low, strict=True) if breaks]
         self.kept_back = [t for t, breaks in zip(self.kept_back, low, strict=True) if not breaks]
         return found
