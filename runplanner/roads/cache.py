@@ -68,8 +68,9 @@ def kept(mark: str, make: Callable[[], Network]) -> Network:
     if found is None:
         found = make()
         with suppress(OSError):
+            # numpy before 2.2 takes any option of savez for one more array.
             with whole(path) as new:
-                np.savez(new, **found.arrays())  # numpy before 2.2 takes any option for an array
+                np.savez(new, **found.arrays())  # type: ignore[arg-type]  # none is called so
             _clear(path.parent)
     return found
 
