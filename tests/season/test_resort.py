@@ -2,6 +2,8 @@
 
 from collections import Counter
 from contextlib import suppress
+from types import SimpleNamespace
+from typing import Any
 
 from hypothesis import given, settings
 
@@ -9,6 +11,7 @@ from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.quick.facts import facts_of, roads_of
 from runplanner.season.quick.sums import Going, built
+from runplanner.season.search.day_table import DayTable
 from runplanner.season.search.improve import Improver
 from runplanner.season.search.resort import Resorter
 from runplanner.season.standing.state import State
@@ -139,3 +142,10 @@ def test_trips_change_trucks_where_a_day_is_too_short_for_both() -> None:
     days = [sorted(s.yard for trip in j.day.trips for s in trip) for j in state.days.values()]
     assert [[0, 1], [2]] == sorted(days)
     assert 40 == sum(judged.metres for judged in state.days.values())
+
+
+def test_days_cost_the_same_in_every_python() -> None:
+    """Ten tenths are one: plain sums of floats come out otherwise before Python 3.12."""
+    days: list[Any] = [SimpleNamespace(cost=0.1, trips=((0,),))] * 10
+    table: Any = DayTable.__new__(DayTable)
+    assert 1.0 == table.total(days)

@@ -6,6 +6,7 @@ good here is judged exactly before it counts.  Drives are taken at the best hour
 
 from collections.abc import Collection, Sequence
 from itertools import pairwise
+from math import fsum
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span
@@ -162,7 +163,7 @@ class Going:
         real = [leg for leg in legs if leg is not None]
         if len(real) < len(legs):
             return None
-        road = sum(self.cost[a][b] for a, b in pairwise(places))
+        road = fsum(self.cost[a][b] for a, b in pairwise(places))
         cost, busy = road + laid.work_min * self.minute, laid.work_min + sum(real)
         over = _over(self, self.store, self.opens, laid.nodes)
         return Alone(cost, busy, laid.nodes, AGES if over is None else over)

@@ -7,6 +7,7 @@ ruins and recreation is after Christiaens & Vanden Berghe (Transportation Scienc
 
 import math
 import random
+from math import fsum
 
 from runplanner.season.quick.facts import FAR, Facts
 from runplanner.season.quick.sums import Going, Shift, built, order_of
@@ -70,12 +71,12 @@ class DayTable:
     def heat(self, warmth: float, heats: Heats = USUAL) -> float:
         """Return how much worse may still be kept, from hot (1) to cold (0)."""
         hot, cold = heats
-        mean_road = sum(shift.cost for shift in self.shifts) / max(1, len(self.stops))
+        mean_road = fsum(shift.cost for shift in self.shifts) / max(1, len(self.stops))
         return float(hot * (cold / hot) ** (1 - warmth) * mean_road)
 
     def total(self, shifts: list[Shift]) -> float:
         """Return what days cost."""
-        return sum(shift.cost for shift in shifts if shift.trips)
+        return fsum(shift.cost for shift in shifts if shift.trips)
 
     def changed(self, state: State, shifts: list[Shift]) -> dict[Key, Day | None]:
         """Return the trucks' days that are not as in a state."""

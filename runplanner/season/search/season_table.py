@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Callable, Collection, Mapping, Sequence
+from math import fsum
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
@@ -115,7 +116,7 @@ class SeasonTable(DayTable):
 
     def _beside(self, days: Mapping[int, int], but: Collection[int]) -> float:
         """Return what choices of days cost beyond the driving, at all yards but some."""
-        return sum(
+        return fsum(
             costs[tuple([days[i] for i in numbers])]
             for yard, (numbers, costs) in self._varied.items()
             if yard not in but
@@ -156,9 +157,9 @@ class SeasonTable(DayTable):
         left = most - super().total(new) - (self._beside(days, order) if self._varied else 0.0)
         for i in out:
             del days[i]
-        later = sum([self._least[i] for i in out])
+        later = fsum([self._least[i] for i in out])
         for yard in order:
-            later -= sum([self._least[i] for i in self.yards[yard][0] if i not in days])
+            later -= fsum([self._least[i] for i in self.yards[yard][0] if i not in days])
             left = self._put_yard(new, yard, days, left - later) + later
             if left <= later:
                 return None
@@ -229,7 +230,7 @@ class SeasonTable(DayTable):
         dice, varied = self.rng.random, yard in self._varied
         skipped = int(dice() * len(shifts)) if dice() < self.blink else -1
         known: list[dict[int, float]] = [{} for _ in numbers]
-        floor = sum([self._least[i] for i in numbers if i not in days])
+        floor = fsum([self._least[i] for i in numbers if i not in days])
         best, chosen = min(FAR, most), None
         for choice in choices:
             cost = floor + choice.cost if varied else floor
