@@ -72,14 +72,16 @@ class Kit:
 def shortage(owned: int, moves: Iterable[tuple[int, int]], lost: Iterable[tuple[int, int]]) -> int:
     """Return how many of a good that circulates a load lacks at the store, at the worst.
 
-    ``moves`` are ``(minute, change)`` of the store.  What is lost leaves it as well, but a loss
-    takes nothing that was not there: those lost may lie in a yard, and come home fewer.
+    ``moves`` are ``(minute, change)`` of the store; of one minute what comes in counts first.
+    What is lost leaves it as well, but a loss takes nothing that was not there: those lost may
+    lie in a yard, and come home fewer.
     """
     store, most = owned, 0
-    gone = [(minute, 1, -count) for minute, count in lost]
-    for _, loss, change in sorted([*gone, *((minute, 0, change) for minute, change in moves)]):
+    gone = [(minute, 2, -count) for minute, count in lost]
+    every = [*gone, *((minute, int(change < 0), change) for minute, change in moves)]
+    for _, turn, change in sorted(every):
         store += change
-        if change < 0 and store < -most and not loss:
+        if turn == 1 and store < -most:
             most = -store
     return most
 

@@ -23,7 +23,8 @@ class Moved(NamedTuple):
     at the store again.
 
     Args:
-        moves: ``(minute, change)`` at the feed store, but for what was aboard before.
+        moves: ``(minute, change)`` at the feed store, but for what was aboard before; what comes
+            in and what goes out are two, as no more goes out than is there.
         load_min: When the truck first loads, and what was aboard before is in the store.
         aboard: What the truck goes home with.
     """
@@ -33,11 +34,8 @@ class Moved(NamedTuple):
     aboard: int
 
     def with_aboard(self, before: int) -> Moves:
-        """Return all moves, where so many were aboard before; of its first loading the sum."""
-        if not before:
-            return self.moves
-        first = [change for minute, change in self.moves[:1] if minute == self.load_min]
-        return ((self.load_min, sum(first, before)), *self.moves[len(first) :])
+        """Return all moves, where so many were aboard before."""
+        return ((self.load_min, before), *self.moves) if before else self.moves
 
 
 class Route(NamedTuple):
@@ -176,12 +174,11 @@ def _moved(judged: Judged, goods: Callable[[Leg], int]) -> Moved:
     moves, aboard = [], 0
     store, ends = judged.calls[0][2], {trip: place for trip, _, place in judged.calls}
     for trip, packed in enumerate(judged.packed):
-        change, left = aboard - goods(packed.legs[0]), goods(packed.legs[-1])
-        if change:
-            moves.append((judged.load_at[trip], change))
+        left, load_min = goods(packed.legs[-1]), judged.load_at[trip]
+        moves += [(load_min, aboard), (load_min, -goods(packed.legs[0]))]
         aboard = 0 if ends[trip] == store else left
-        if left > aboard:
-            moves.append((judged.back_at[trip], left))
+        moves.append((judged.back_at[trip], left - aboard))
+    moves = [(minute, change) for minute, change in moves if change]
     return Moved(tuple(moves), judged.load_at[0], aboard)
 
 

@@ -7,18 +7,32 @@ import pytest
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import CallKind, Job
-from runplanner.days import Span
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.outfit.yards import Clearing
 from runplanner.season.plan_season import plan_season
-from runplanner.season.standing.stores import at_the_store
+from runplanner.season.replan_season import replan_season
+from runplanner.season.standing.stores import at_the_store, who_is_short
 from runplanner.season.watch import NOTHING
 from runplanner.trips.judged import Moved
-from tests.outfits import a_truck, a_yard, an_outfit
+from tests.outfits import a_truck, a_yard, an_outfit, daily
+from tests.running import put_in
 
 HOUSE = 3
+
+
+def two_yards(first: tuple[int, ...], second: tuple[int, ...], boards: int) -> Outfit:
+    """Two yards of ten with days for hives, under so many boards; the honey house lies apart."""
+    yards = [
+        replace(
+            a_yard(number, days=8), clearing=Clearing.BOARDS, open_spans=daily(480, 1080, days)
+        )
+        for number, days in ((1, first), (2, second))
+    ]  # fmt: skip
+    outfit = an_outfit([(10, 0), (14, 0), (-6, 4)], yards, days=8)
+    house = replace(outfit.honey_house, base=Base(HOUSE, 0, 1440))
+    return replace(outfit, honey_house=house, kit=replace(outfit.kit, boards_owned=boards))
 
 
 def two_trucks(boards: int) -> Outfit:
@@ -26,13 +40,6 @@ def two_trucks(boards: int) -> Outfit:
 
     The store lies at home, the honey house at a place of its own.
     """
-    yards = [
-        replace(
-            a_yard(number, days=8), clearing=Clearing.BOARDS,
-            open_spans=tuple(Span(d * 1440 + 480, d * 1440 + 1080) for d in days),
-        )
-        for number, days in ((1, (0, 1)), (2, (4, 5)))
-    ]  # fmt: skip
     people = [
         Person(name, name.title(), drives=True, spins=True, mixes=True)
         for name in ("ann", "bob", "cy")
@@ -40,9 +47,7 @@ def two_trucks(boards: int) -> Outfit:
     trucks = (
         replace(a_truck(1), out_days=(3, 4, 5, 6, 7)), replace(a_truck(2), out_days=(0, 1, 2)),
     )  # fmt: skip
-    outfit = an_outfit([(10, 0), (14, 0), (-6, 4)], yards, days=8, trucks=trucks, people=people)
-    house = replace(outfit.honey_house, base=Base(HOUSE, 0, 1440))
-    return replace(outfit, honey_house=house, kit=replace(outfit.kit, boards_owned=boards))
+    return replace(two_yards((0, 1), (4, 5), boards), trucks=trucks, people=tuple(people))
 
 
 def ends(plan: Plan, yard: str) -> list[int]:
@@ -82,7 +87,7 @@ def test_a_plan_that_leans_on_boards_of_a_truck_at_home_is_refused() -> None:
 @pytest.mark.parametrize(
     ("then", "moves"),
     [
-        (Moved(((100, -8), (200, 8)), 100, 0), [(100, 2), (200, 8)]),
+        (Moved(((100, -8), (200, 8)), 100, 0), [(100, 10), (100, -8), (200, 8)]),
         (Moved((), 100, 0), [(100, 10)]),
         (Moved(((150, 3),), 100, 0), [(100, 10), (150, 3)]),
     ],
@@ -99,3 +104,35 @@ def test_what_is_aboard_is_in_store_when_its_truck_loads(
 
     assert [(5, -10, (0, 0)), (5, -1, (0, 1))] == found[:2]
     assert [(*move, (1, 0)) for move in moves] == found[2:]
+
+
+@pytest.mark.parametrize(("store", "short"), [(5, None), (4, (1, 0))])
+def test_what_is_aboard_does_not_hide_a_load_that_is_too_much(
+    store: int, short: tuple[int, int] | None
+) -> None:
+    """Ten are out and come in at minute 100; of then 15 or 14 there five were lost, ten load."""
+    days = {(0, 0): Moved(((5, -10),), 5, 10), (1, 0): Moved(((100, -10),), 100, 0)}
+    loss = (50, 5)
+
+    assert short == who_is_short(store + 10, at_the_store(days), [loss])
+
+
+def test_boards_lost_while_they_ride_are_loaded_no_more() -> None:
+    """The first yard's ten are aboard when five are lost: the second yard's go on five at a time.
+
+    Netted against the next load, ten came in and ten went out, and the audit refused the plan.
+    """
+    outfit = two_yards((0, 1), (4, 5, 6, 7), boards=10)
+    plan = plan_season(outfit, rounds=10, proof=False)
+    facts = put_in("boards lost 5", now="2027-03-02 20:00", plan=plan)
+    again = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=5, proof=False)
+
+    assert ((), NOTHING) == (audit(again, facts.plan), again.tally)
+    assert [10, 5, 5] == [
+        action.pieces
+        for shift in again.shifts
+        for trip in shift.trips
+        for call in trip.yards()
+        for action in call.actions
+        if action.job is Job.BOARDS
+    ]

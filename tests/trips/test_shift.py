@@ -267,6 +267,18 @@ def test_boards_taken_and_brought_back() -> None:
     assert () == boards_moved(sure(judge(facts, (FEED,)))).moves
 
 
+def test_boards_that_ride_come_in_before_the_next_load() -> None:
+    """Ten are home by a honey house 6 km off: in at the next load, which takes ten by itself."""
+    yards = numbered(2, clearing=Clearing.BOARDS)
+    outfit = an_outfit([(10, 0), (14, 0), (-6, 0)], yards)
+    house = replace(outfit.honey_house, base=Base(3, 0, 1_440))
+    facts = Ground(replace(outfit, honey_house=house))
+    judged = sure(judge(facts, (off(facts, 0, 10),), (Stop(1, boards=10),), day=1))
+    second = judged.load_at[1]
+
+    assert ((second, 10), (second, -10)) == boards_moved(judged).moves
+
+
 @pytest.mark.parametrize(
     ("noon", "halves"),
     [(455, (False, True)), (456, (True, True)), (553, (True, True)), (554, (True, False))],

@@ -2,9 +2,8 @@
 
 from collections.abc import Collection, Iterable, Mapping
 
-from runplanner.days import DAY_MIN
 from runplanner.outfit.stores import Kit
-from runplanner.season.standing.stores import Key, at_the_store, who_is_short
+from runplanner.season.standing.stores import Key, Turn, at_the_store, in_turn, who_is_short
 from runplanner.trips.judged import Judged, feeders_moved
 
 
@@ -23,29 +22,30 @@ def lending(
     """
     if kit.feeders_owned is None:
         return tuple(among)
-    moves = [(minute, -count, minute // DAY_MIN, True) for minute, count in kit.feeders_lost]
+    moves = list[tuple[int, int, Key]]()
     for key, judged in days.items():
-        fact, moved = key in driven, feeders_moved(judged)
+        moved = feeders_moved(judged)
         home = (judged.back_at[-1], moved.aboard)
-        moves += [(minute, change, key[0], fact) for minute, change in (*moved.moves, home)]
+        moves += [(minute, change, key) for minute, change in (*moved.moves, home)]
+    turns = in_turn(moves, kit.feeders_lost)
     stored, later = kit.feeders_owned, list[tuple[int, int]]()
-    for _, change, day, fact in sorted(moves):
+    for turn, change, key in turns:
         stored += change
-        if change < 0 and not fact:
-            later.append((day, stored))
+        if turn is Turn.LOAD and key not in driven:
+            later.append((key[0], stored))
     return tuple(
         day
         for day in among
-        if wanted <= kit.feeders_owned + _at_most(moves, day)
+        if wanted <= kit.feeders_owned + _at_most(turns, driven, day)
         and all(wanted <= left for on, left in later if on > day)
     )
 
 
-def _at_most(moves: Iterable[tuple[int, int, int, bool]], day: int) -> int:
+def _at_most(turns: Iterable[tuple[Turn, int, Key]], driven: Collection[Key], day: int) -> int:
     """Return the change of the store by the last load planned for a day, at most."""
     return sum(
-        change for _, change, on, fact in moves
-        if on < day or (on == day and (change > 0 or not fact))
+        change for _, change, key in turns
+        if key[0] < day or (key[0] == day and (change > 0 or key not in driven))
     )  # fmt: skip
 
 

@@ -7,6 +7,7 @@ what that leaves, and never what a truck under way has still to load.
 
 from collections import deque
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from enum import IntEnum
 
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Moved, strips_given, syrup_loaded
@@ -123,6 +124,29 @@ def at_the_store(days: Mapping[Key, Moved]) -> Iterator[tuple[int, int, Key]]:
         aboard[truck] = one.aboard
 
 
+class Turn(IntEnum):
+    """Of what moves in one minute, what counts first."""
+
+    HOME = 0
+    LOAD = 1
+    LOSS = 2
+
+
+def in_turn(
+    moves: Iterable[tuple[int, int, Key]], lost: Iterable[tuple[int, int]]
+) -> list[tuple[Turn, int, Key]]:
+    """Return ``(what, change, day and truck)`` of a good at the store, in order of time.
+
+    Args:
+        moves: ``(minute, change, day and truck)`` of trips.
+        lost: ``(minute, number)`` of what was lost.
+    """
+    every = [(minute, Turn.LOSS, -count, NOBODY) for minute, count in lost]
+    for minute, change, key in moves:
+        every.append((minute, Turn.LOAD if change < 0 else Turn.HOME, change, key))
+    return [(turn, change, key) for _, turn, change, key in sorted(every)]
+
+
 def never_short(
     owned: int,
     moves: Iterable[tuple[int, int, Key]],
@@ -146,15 +170,13 @@ def who_is_short(
     home fewer.  A day in ``driven`` may take what is not there, but no planned one may take
     what such a day has still to load.
     """
-    gone = [(minute, True, -count, NOBODY) for minute, count in lost]
-    every = sorted([*gone, *((minute, False, change, key) for minute, change, key in moves)])
     store = alone = owned
     taker = NOBODY
-    for _, loss, change, key in every:
+    for turn, change, key in in_turn(moves, lost):
         store += change
-        fact = loss or key in driven
+        fact = turn is Turn.LOSS or key in driven
         alone += change if fact else 0
-        if change >= 0 or loss:
+        if turn is not Turn.LOAD:
             continue
         taker = taker if fact else key
         if store < (min(0, alone) if fact else 0):
