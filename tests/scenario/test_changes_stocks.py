@@ -1,5 +1,6 @@
 """A stock that was counted holds, whatever is told later, and in whichever order."""
 
+from contextlib import nullcontext
 from dataclasses import replace
 
 import pytest
@@ -8,12 +9,19 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Job, Spare
+from runplanner.errors import ScenarioError
+from runplanner.outfit.bases import Base
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Counted
 from runplanner.scenario.changes.typed import Changed
+from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
+from tests.audit.planted import edited
+from tests.outfits import a_yard, an_outfit, daily
 from tests.running import at, put_in, running_plan, wet_plan
 from tests.scenario.test_changes_kit import going_round
 from tests.season.test_feeders import calls
+from tests.season.test_kit_at_the_store import two_trucks
 
 OUT = "Thu 4 Mar 9:00"
 """Red is at Creek Mouth; syrup and strips for Fernbank, the stop after it, are aboard."""
@@ -182,3 +190,80 @@ def test_a_plan_file_of_before_has_no_counts() -> None:
     assert (whole.shifts, told.outfit.counted) == (
         plan_from_text(plan_text(whole)).shifts, plan_from_text(plan_text(whole)).outfit.counted,
     )  # fmt: skip
+
+
+APART = 3
+"""A place of its own for the honey house; the store lies at home."""
+
+
+def apart(outfit: Outfit, **kit: int) -> Outfit:
+    """The outfit with its honey house apart, and kit changed so."""
+    house = replace(outfit.honey_house, base=Base(APART, 0, 1440))
+    return replace(outfit, honey_house=house, kit=replace(outfit.kit, **kit))  # type: ignore[arg-type]
+
+
+def test_what_is_aboard_at_a_honey_house_apart_is_not_lost() -> None:
+    """Of 100 strips 40 were loaded and 20 used; the rest rides: 60 in store all the time."""
+    outfit = apart(an_outfit([(10, 0), (14, 0), (-6, 4)], [a_yard(1), a_yard(2)]))
+    strips = replace(outfit.strips, stock=100)
+    plan = plan_season(replace(outfit, strips=strips), rounds=5, proof=False)
+    trip = plan.shifts[0].trips[0]
+    skipped = put_in(
+        f"skip {trip.yards()[1].yard}", now=at(trip.yards()[0].start_min + 5), plan=plan
+    )
+    evening = at(trip.calls[-1].end_min + 30)
+
+    assert [APART, 40] == [trip.calls[-1].place, trip.calls[0].after.strips]
+    assert 100 == then(skipped, "strips left 60").outfit.strips.stock
+    assert 100 == then(skipped, "strips left 60", now=evening).outfit.strips.stock
+
+
+def test_feeders_aboard_at_a_honey_house_apart_are_not_lost() -> None:
+    """Ten fetched ride on the truck overnight: none at the store are all there are to be."""
+    first = replace(a_yard(1, days=16), open_spans=daily(480, 1080, (0, 1, 7, 8)), finish_by_day=3)
+    second = replace(
+        a_yard(2, days=16), open_spans=daily(480, 1080, (7, 8)),
+        feed_spans=daily(480, 1080, range(9, 14)), ready_from_day=7,
+    )  # fmt: skip
+    outfit = an_outfit([(10, 0), (14, 0), (-6, 4)], [first, second], days=16)
+    plan = plan_season(apart(outfit, feeders_owned=10), rounds=20, proof=False)
+    trip = next(
+        t for s in plan.shifts for t in s.trips
+        if any(one.feeders_off for call in t.calls for one in call.actions)
+    )  # fmt: skip
+    facts = put_in("feeders left 0", now=at(trip.calls[-1].end_min + 30), plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=2, proof=False)
+
+    assert (APART, 10) == (trip.calls[-1].place, facts.outfit.kit.feeders_now)
+    assert ((), new.tally) == (audit(new, facts.plan), plan.tally)
+
+
+@pytest.mark.parametrize("end", [0, APART])
+def test_boards_on_a_truck_at_home_are_not_there_for_another(end: int) -> None:
+    """Of fifteen boards ten ride on the first truck, and the other put on five, the rest.
+
+    That it put on ten is refused, unless the first truck's trip ends at the store.
+    """
+    plan = edited(plan_season(two_trucks(20), rounds=10, proof=False), {
+        "outfit.kit.boards_owned": 15, "shifts.1.trips.0.calls.-1.place": end,
+        "shifts.2.trips.0.calls.0.after.boards": 5, "shifts.2.trips.0.calls.1.after.boards": 0,
+        "shifts.2.trips.0.calls.1.actions.0.pieces": 5,
+        "shifts.2.trips.0.calls.1.actions.0.colonies": 5,
+    })  # fmt: skip
+    trip = plan.shifts[2].trips[0]
+    line, now = f"done {trip.id} {trip.calls[1].yard}: 10 boards", at(trip.calls[-1].end_min)
+    refused = pytest.raises(ScenarioError, match="at most 5 boards") if end else nullcontext()
+
+    with refused:
+        put_in(line, now=now, plan=plan)
+
+
+@pytest.mark.parametrize(("owned", "notes"), [(20, 0), (10, 1)])
+def test_boards_loaded_while_all_ride_elsewhere_are_noted(owned: int, notes: int) -> None:
+    """Ten ride on the first truck, which is home at the honey house, and the other loads ten."""
+    plan = edited(
+        plan_season(two_trucks(20), rounds=10, proof=False), {"outfit.kit.boards_owned": owned}
+    )
+    facts = put_in(now=at(plan.shifts[2].trips[0].calls[0].end_min), plan=plan)
+
+    assert notes == sum("10 boards more were used" in note for note in facts.notes)

@@ -1,7 +1,8 @@
 """A campaign while changes are put into it, one line after another."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Self
+from typing import Final, Self
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Shift, Trip
@@ -10,6 +11,9 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal
+
+NEVER: Final = 1 << 40
+"""A minute that no campaign comes to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,3 +90,19 @@ class Draft:
             if trip.id == trip_id:
                 return trip
         raise KeyError(trip_id)
+
+    def in_store_min(self) -> Mapping[str, int]:
+        """Return when what each driven trip has left is in store, by the trip's id.
+
+        At its end if that is the store, else when its truck next loads, or ``NEVER``.
+        """
+        found, aboard = dict[str, int](), dict[str, str]()
+        for shift in self.driven():
+            for trip in shift.trips:
+                first, last = trip.calls[0], trip.calls[-1]
+                if shift.truck in aboard:
+                    found[aboard.pop(shift.truck)] = first.start_min
+                found[trip.id] = last.end_min
+                if last.place != self.outfit.feed_store.place:
+                    found[trip.id], aboard[shift.truck] = NEVER, trip.id
+        return found

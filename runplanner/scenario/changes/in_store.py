@@ -1,6 +1,6 @@
 """What trucks that are out have still to load, against what is in store by then."""
 
-from collections.abc import Callable, Container, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from runplanner.daybook.trip import Action, Call, Job, Trip
@@ -48,13 +48,14 @@ class _Good(NamedTuple):
         mine = (call for call in calls if self.yards is None or call.yard in self.yards)
         return sum(self.takes(one) for call in mine for one in call.actions)
 
-    def at(self, minute: int, trips: Sequence[Trip]) -> int:
+    def at(self, minute: int, trips: Sequence[Trip], home: Mapping[str, int]) -> int:
         """Return how much is there at a minute, after ``trips`` have loaded.
 
-        Below 0 where they took more than there was.
+        Below 0 where they took more than there was.  ``home`` is when what each has left is in
+        store (``Draft.in_store_min``).
         """
-        home = (trip for trip in trips if trip.calls[-1].end_min <= minute)
-        back = sum(self.brings(one) for t in home for call in t.yards() for one in call.actions)
+        there = (trip for trip in trips if home[trip.id] <= minute)
+        back = sum(self.brings(one) for t in there for call in t.yards() for one in call.actions)
         lost = sum(count for at, count in self.lost if at <= minute)
         return self.there - sum(self.wanted(t.yards()) for t in trips) + back - lost
 
@@ -68,11 +69,11 @@ def short_loads(draft: Draft) -> Iterator[Short]:
 
     Who loads first has what there is; a trip that is short is taken to load nothing.
     """
-    before, goods = loaded(draft), tuple(_goods(draft))
+    before, goods, home = loaded(draft), tuple(_goods(draft)), draft.in_store_min()
     ahead = [trip for trip in draft.driven_trips() if trip not in before]
     for trip in sorted(ahead, key=lambda one: (one.calls[0].start_min, one.id)):
         start = trip.calls[0].start_min
-        there = [(good, max(0, good.at(start, before))) for good in goods]
+        there = [(good, max(0, good.at(start, before, home))) for good in goods]
         short = [(good, n) for good, n in there if good.wanted(trip.yards()) > n]
         yield from (_short(trip, good, number) for good, number in short)
         before = before if short else [*before, trip]
@@ -80,9 +81,9 @@ def short_loads(draft: Draft) -> Iterator[Short]:
 
 def overdrawn(draft: Draft) -> Iterator[Phrase]:
     """Yield which stocks trips that have loaded took more of than there was, by what is told."""
-    before = loaded(draft)
+    before, home = loaded(draft), draft.in_store_min()
     for good in _goods(draft):
-        missing = -good.at(draft.now_min, before)
+        missing = -good.at(draft.now_min, before, home)
         if missing > 0 and not good.lost:
             yield phrase(
                 "{goods} more were used than there were, by what is told: count what is left",

@@ -125,7 +125,8 @@ def _boards_short(draft: Draft) -> int:
 
 def _boards_moved(draft: Draft) -> Iterator[tuple[int, int]]:
     """Yield ``(minute, change)`` of boards at the feed store by driven trips."""
+    home = draft.in_store_min()
     for trip in draft.driven_trips():
         legs = [call.after for call in trip.calls if call.kind is not CallKind.UNLOAD]
         yield trip.calls[0].start_min, -legs[0].boards
-        yield trip.calls[-1].end_min, legs[-1].boards
+        yield home[trip.id], legs[-1].boards

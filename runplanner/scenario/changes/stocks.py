@@ -103,7 +103,7 @@ def _taken(
 ) -> int:
     """Return how much trips had taken by a minute.
 
-    Those that were back had brought home what they did not use; others had it aboard.
+    What they did not use was back once it was in store; until then it was aboard.
 
     Args:
         draft: The campaign.
@@ -111,13 +111,13 @@ def _taken(
         used: How much a job at a yard (by id) takes.
         took: How much a trip left with, as far as is known.
     """
-    taken = 0
+    taken, home = 0, draft.in_store_min()
     for shift in draft.driven():
         for trip in shift.trips:
             if trip.calls[0].start_min > minute:
                 continue
             mine = sum(used(call.yard, one) for call in trip.yards() for one in call.actions)
-            out = trip.calls[-1].end_min > minute
+            out = home[trip.id] > minute
             taken += max(mine, took(shift, trip)) if out else mine
     return taken
 
@@ -252,8 +252,9 @@ def _feeders_gone(draft: Draft, minute: int) -> int:
         draft, minute, lambda _, one: one.feeders,
         lambda shift, trip: loads.loaded(draft.outfit, shift, trip).feeders,
     )  # fmt: skip
-    home = (trip for trip in draft.driven_trips() if trip.calls[-1].end_min <= minute)
-    return out - sum(one.feeders_off for trip in home for call in trip.yards()
+    home = draft.in_store_min()
+    back = (trip for trip in draft.driven_trips() if home[trip.id] <= minute)
+    return out - sum(one.feeders_off for trip in back for call in trip.yards()
                      for one in call.actions)  # fmt: skip
 
 
