@@ -170,6 +170,7 @@ def test_the_same_plan_gives_the_same_bytes() -> None:
     )
 
     assert map_html(a_plan()) == map_html(a_plan())
+    assert map_html(a_plan(), online_tiles=True) == map_html(a_plan(), online_tiles=True)
     assert sha256(map_html(a_plan()).encode()).hexdigest() == other.stdout.strip()
 
 

@@ -130,12 +130,14 @@ def _paper(sheet: Sheet, *, online_tiles: bool) -> Any:  # noqa: ANN401
     paper._id, paper.default_js, paper.default_css = "sheet", [], []  # noqa: SLF001
     paper._template = Template(_MAP)  # noqa: SLF001
     if online_tiles:
-        folium.TileLayer(
+        ground = folium.TileLayer(
             f"{TILE_HOST}/{{z}}/{{x}}/{{y}}.png",
             attr="\u00a9 OpenStreetMap contributors",
             max_zoom=17,
             max_native_zoom=19,
-        ).add_to(paper)
+        )
+        ground._id = "ground"  # noqa: SLF001
+        ground.add_to(paper)
     _draw(sheet, paper)
     return paper
 
