@@ -141,7 +141,7 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
             write_whole(side / ROADS_FILE, sketch_text(roads))
         if online_tiles or roads is not None:
             with speaking(look.language):
-                page = rooms.draw(for_people(outcome.plan), online_tiles=online_tiles, roads=roads)
+                page = rooms.draw(outcome.plan, online_tiles=online_tiles, roads=roads)
             write_whole(side / MAP_FILE, page)
 
     return publish(Path(out), name, fill)

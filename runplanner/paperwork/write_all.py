@@ -115,8 +115,8 @@ def _said(
         tables = tables_csv(plan)
     for name, text in tables.items():
         yield f"tables/{name}.csv", text
-    plan = for_people(plan)
     yield "map.html", map_html(plan)
+    plan = for_people(plan)
     for shift in plan.shifts:
         for trip in shift.trips:
             page = manifest_page(manifest(plan, shift, trip))

@@ -6,12 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from runplanner import Outcome, plan_map
+from runplanner import Outcome, plan_map, publish_plan
 from runplanner.daybook.plan import Plan
 from runplanner.office import notebook
 from runplanner.paperwork.map.page import map_html
 from tests.office.fakes import a_finding
-from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan
+from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan, take_off
+from tests.paperwork.test_living import out
 
 
 class Reader(HTMLParser):
@@ -116,3 +117,14 @@ def test_a_map_is_shown_and_saved(tmp_path: Path) -> None:
     assert map_html(small_plan()) == frame.attributes["srcdoc"]
     assert "allow-scripts" == frame.attributes["sandbox"]
     assert map_html(small_plan()) == view.save(tmp_path / "m.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("tiles", [False, True])
+def test_a_map_is_the_one_that_is_published(tmp_path: Path, *, tiles: bool) -> None:
+    """Also where colonies died while the truck is out: eight of ten are left to take off."""
+    plan = out(8, (take_off(10, 15),), now=0)
+    folder = publish_plan(Outcome(plan, ()), tmp_path, online_tiles=tiles)
+    page = plan_map(plan, online_tiles=tiles).page
+
+    assert (folder / "map.html").read_text(encoding="utf-8") == page
+    assert "take-off, 8 colonies, 15 boxes" in page

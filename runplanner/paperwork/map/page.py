@@ -12,6 +12,7 @@ from typing import Any
 from runplanner.daybook.plan import Plan
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.escape import cut, cut_name, html_text
+from runplanner.paperwork.living import for_people
 from runplanner.paperwork.map.carried import (
     POLICY_MARK,
     TILE_HOST,
@@ -92,7 +93,7 @@ def map_html(plan: Plan, *, online_tiles: bool = False, roads: Sketch | None = N
     crowded = roads is not None and not roads.ground and not online_tiles
     if roads is not None and online_tiles:
         roads = replace(roads, ground=())
-    sheet = replace(sheet_of(plan, roads), crowded=crowded)
+    sheet = replace(sheet_of(for_people(plan), roads), crowded=crowded)
     page: str = _figure(sheet, online_tiles=online_tiles).render()
     return with_policy(page, online_tiles=online_tiles)
 
