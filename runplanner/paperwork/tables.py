@@ -10,6 +10,7 @@ from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.paperwork.escape import csv_cell
 from runplanner.paperwork.honey import Lot, lots
+from runplanner.paperwork.living import for_the_living
 from runplanner.paperwork.one_stop import as_driven
 from runplanner.paperwork.say import iso
 from runplanner.paperwork.sums import HEADS
@@ -29,12 +30,13 @@ def plan_tables(plan: Plan) -> "dict[str, pd.DataFrame]":
     Text stands as it was typed.  Units stand in the columns' names: kg, litres (L), and the
     currency beside each sum; times are local.  Lots arrive when their truck does, and are
     unloaded when that is done.  Stops are counted and numbered as drivers' papers do: two calls
-    at one yard with no drive between are one.  The plan itself holds whole grams,
-    millilitres, minutes and cents.
+    at one yard with no drive between are one, and those still to come of a truck that is out
+    are for the colonies that live.  The plan itself holds whole grams, millilitres, minutes
+    and cents.
     """
     import pandas as pd
 
-    driven = as_driven(plan)
+    driven = as_driven(for_the_living(plan))
     made = {
         "trips": (_TRIPS, [_trip(plan, *one) for one in _trips(driven)]),
         "stops": (_STOPS, _stops(driven)),

@@ -12,7 +12,15 @@ from runplanner.paperwork.tables import TABLE_NAMES, plan_tables, tables_csv
 from runplanner.paperwork.take_off_register import loads
 from runplanner.paperwork.traced import trace
 from tests.audit.wet_plan import wet_boxes
-from tests.paperwork.plans import HOSTILE, eight_stop_plan, hostile_plan, small_plan
+from tests.paperwork.plans import (
+    HOSTILE,
+    eight_stop_plan,
+    feed,
+    hostile_plan,
+    small_plan,
+    take_off,
+)
+from tests.paperwork.test_living import out
 
 
 def rows(text: str) -> list[dict[str, str]]:
@@ -159,3 +167,15 @@ def test_a_formula_for_a_name_gets_an_apostrophe() -> None:
 
     stops = rows(tables_csv(replace(plan, outfit=outfit))["stops"])
     assert "'=HYPERLINK(1)" == stops[0]["yard_name"]
+
+
+def test_stops_to_come_are_for_those_that_live() -> None:
+    """Ten were planned and loaded for, two died while the truck is out: as on its manifest."""
+    plan = out(8, (take_off(10, 15), feed(10, 90)), now=0)
+    stops = plan_tables(plan)["stops"]
+
+    assert [("take-off", 8, 15), ("feed", 8, 0)] == list(
+        stops[["job", "colonies", "boxes"]].itertuples(index=False, name=None)
+    )
+    assert [0, 72] == list(stops["syrup_L"])
+    assert 90 == plan_tables(plan)["trips"]["syrup_L"][0]
