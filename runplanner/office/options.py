@@ -18,14 +18,17 @@ def read_words(top: argparse.ArgumentParser, words: Sequence[str]) -> argparse.N
     """Return what ``words`` say; exit with what is wrong where ``top`` does not know them.
 
     Of what a verb takes any number of, some may stand behind options: argparse itself reads
-    only the first row of them.  Such a verb names it, and its type, as ``any_number``.
+    only the first row of them.  Such a verb names it, and its type, as ``any_number``.  Behind
+    ``--`` no word is an option.
     """
     told, left = top.parse_known_args(words)
     name, kind = getattr(told, "any_number", ("", str))
-    if left and (not name or any(word.startswith("-") for word in left)):
+    end = left.index("--") if "--" in left else len(left)
+    more = [*left[:end], *left[end + 1 :]]
+    if more and (not name or any(word.startswith("-") for word in left[:end])):
         top.error(tr("unrecognized arguments: %s") % " ".join(left))
-    if left:
-        setattr(told, name, [*getattr(told, name), *map(kind, left)])
+    if more:
+        setattr(told, name, [*getattr(told, name), *map(kind, more)])
     return told
 
 

@@ -400,6 +400,9 @@ def test_no_verb_is_a_usage_error(capsys: pytest.CaptureFixture[str]) -> None:
         ("replan P a --ring b --seed 2 c", "changes", "a b c"),
         ("replan --ring P a b", "changes", "a b"),
         ("replan P --ring", "changes", ""),
+        ("replan P --now X -- a", "changes", "a"),
+        ("replan P --now X a -- -b c", "changes", "a -b c"),
+        ("replan P --now X --", "changes", ""),
         ("gather a.csv --into D b.csv --near 5 c.csv", "files", "a.csv b.csv c.csv"),
     ],
 )
@@ -411,7 +414,10 @@ def test_words_may_stand_behind_options(typed: str, name: str, words: str) -> No
     assert all(isinstance(one, Path if name == "files" else str) for one in told)
 
 
-@pytest.mark.parametrize("typed", ["replan P a --nwo Fri", "check D E", "plan D --seed 1 E"])
+@pytest.mark.parametrize(
+    "typed",
+    ["replan P a --nwo Fri", "replan P --nwo Fri -- a", "check D E", "plan D --seed 1 -- E"],
+)
 def test_what_no_verb_knows_is_a_usage_error(
     typed: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
