@@ -31,11 +31,11 @@ class Chain:
     So that a plan may be built take-off first, colonies without boards put on before, and
     those spared a block without syrup the same day, are not a breach but counted in
     ``lacking``; those still to come off whose cover ends with no syrup, in ``starving``.  After
-    reading, ``late_cents`` and ``boards_long_cents`` hold what lateness
-    and long boards cost, ``doubt_permille`` the colonies taken off or fed times how unsure
-    their day's weather is, ``fed_early`` the colonies fed before feed counts as late in the
-    day, ``uncovered`` the colony-days without cover; ``off``, ``fed`` (by
-    round) and ``strips_day`` say how far the yard has come.
+    reading, ``late_cents`` and ``boards_long_cents`` hold what lateness and long boards cost,
+    ``doubt_permille`` the colonies taken off or fed times how unsure their day's weather is,
+    ``fed_early`` the colonies fed before feed counts as late in the day, ``uncovered`` the
+    colony-days without cover; ``off``, ``fed`` (by round) and ``strips_day`` say how far the
+    yard has come.
     """
 
     outfit: Outfit
