@@ -33,7 +33,8 @@ def for_the_living(plan: Plan) -> Plan:
             to_come = stop.trip.driven and call.counted is None and call.start_min > plan.now_min
             actions.append(_for(action, left) if to_come else action)
         if tuple(actions) != call.actions:
-            told[stop.trip.id, stop.trip.calls.index(call)] = replace(call, actions=tuple(actions))
+            new = replace(call, actions=tuple(actions), planned=call.planned or call.actions)
+            told[stop.trip.id, stop.trip.calls.index(call)] = new
     if not told:
         return plan
     shifts = tuple(

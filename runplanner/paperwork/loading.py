@@ -12,13 +12,12 @@ from runplanner.paperwork.decks import Bears, bears, carried, stowed
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.say import count, kg_down, listed, litres, vehicle_name
 from runplanner.paperwork.substances import (
-    burns,
+    called,
     corrosive,
     kind_at,
     names_substance,
     spare_words,
     strips_spare,
-    substance_at,
 )
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.yard_words import clears, ways_differ
@@ -247,29 +246,23 @@ def boards_from_base(trip: Trip) -> tuple[int, ...]:
 
 
 def _cab(outfit: Outfit, trip: Trip) -> list[Goods]:
-    packs = _packs(outfit, trip)
-    if words := spare_words(trip):
-        packs.append(Goods(_sealed(burns=burns(outfit, trip)), words))
-    return packs
-
-
-def _sealed(*, burns: bool) -> str:
-    return tr("deck, sealed, off the honey") if burns else tr("cab, sealed")
-
-
-def _packs(outfit: Outfit, trip: Trip) -> list[Goods]:
     packs: dict[str, list[str]] = {}
-    outside = set()
     for number, call in enumerate(trip.yards(), start=1):
         for action in (one for one in call.actions if one.job is Job.STRIPS):
             words = tr("{strips} for stop {number}", strips=action.pieces, number=number)
-            substance = substance_at(outfit, call.yard)
-            packs.setdefault(substance, []).append(words)
-            outside |= {substance} if corrosive(kind_at(outfit, call.yard)) else set()
-    return [
-        Goods(
-            _sealed(burns=substance in outside),
-            tr("strips ({substance}): {packs}", substance=substance, packs=listed(tuple(mine))),
+            packs.setdefault(kind_at(outfit, call.yard).substance, []).append(words)
+    named = {
+        substance: tr(
+            "strips ({substance}): {packs}",
+            substance=called(substance),
+            packs=listed(tuple(mine)),
         )
         for substance, mine in packs.items()
-    ]
+    }
+    lines = (*named.items(), *spare_words(outfit, trip).items())
+    return [Goods(_sealed(outfit, substance), words) for substance, words in lines]
+
+
+def _sealed(outfit: Outfit, substance: str) -> str:
+    burns = corrosive(outfit, substance)
+    return tr("deck, sealed, off the honey") if burns else tr("cab, sealed")

@@ -89,6 +89,7 @@ def _together(one: Call, other: Call) -> Call:
     """
     in_time = one.latest_leave_min + other.leave_min - one.leave_min
     limits = [call.boxes_limit for call in (one, other) if call.takes_boxes()]
+    planned = (*(one.planned or one.actions), *(other.planned or other.actions))
     return replace(
         other,
         arrive_min=one.arrive_min,
@@ -97,6 +98,7 @@ def _together(one: Call, other: Call) -> Call:
         boxes_limit=limits[-1] if limits else other.boxes_limit,
         # Copies: each part is an action of its own, even where both say the same.
         actions=(*one.actions, *(replace(action) for action in other.actions)),
+        planned=planned if one.planned or other.planned else (),
     )
 
 

@@ -1,8 +1,9 @@
 """Which strips go where, in words; said beside each lot where yards get different ones, or burn."""
 
+from collections import Counter
 from collections.abc import Iterable
 
-from runplanner.daybook.trip import Call, Job, Trip
+from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Strips
 from runplanner.paperwork.escape import shown_name
@@ -28,21 +29,32 @@ def substance_at(outfit: Outfit, yard_id: str) -> str:
     return called(kind_at(outfit, yard_id).substance)
 
 
-def corrosive(kind: Strips) -> bool:
-    """Tell whether a kind burns skin and eyes, as far as its substance is known."""
-    known = treatment(kind.substance)
-    return known is not None and known.corrosive
+def corrosive(outfit: Outfit, substance: str) -> bool:
+    """Tell whether strips of a substance burn skin and eyes, as far as that is known.
+
+    Where the substance itself is not known, "", any that some yard gets may do.
+    """
+    found = map(treatment, [substance] if substance else _substances(outfit))
+    return any(known is not None and known.corrosive for known in found)
+
+
+def _substances(outfit: Outfit) -> list[str]:
+    """Return the active substances that yards get, the first yard's first."""
+    return list(dict.fromkeys(outfit.strips_at(yard).substance for yard in outfit.yards))
 
 
 def names_substance(outfit: Outfit) -> bool:
     """Tell whether strips are told with their substance: yards get different ones, or one burns."""
-    kinds = [outfit.strips_at(yard) for yard in outfit.yards]
-    return len({kind.substance for kind in kinds}) > 1 or any(map(corrosive, kinds))
+    return len(_substances(outfit)) > 1 or corrosive(outfit, "")
 
 
 def given(call: Call) -> int:
     """Return the strips that go in at a call."""
-    return sum(action.pieces for action in call.actions if action.job is Job.STRIPS)
+    return _pieces(call.actions)
+
+
+def _pieces(actions: Iterable[Action]) -> int:
+    return sum(action.pieces for action in actions if action.job is Job.STRIPS)
 
 
 def kinds_in(outfit: Outfit, trip: Trip) -> list[Strips]:
@@ -55,18 +67,34 @@ def strips_spare(trip: Trip) -> int:
     return max(0, trip.calls[0].after.strips - sum(map(given, trip.yards())))
 
 
-def spare_words(trip: Trip) -> str:
-    """Return those strips in words, "20 strips for no stop"; empty where there are none."""
-    spare = strips_spare(trip)
-    return tr("{strips} for no stop", strips=count(spare, "strip", "strips")) if spare else ""
+def _spare(outfit: Outfit, trip: Trip) -> dict[str, int]:
+    """Return those strips by active substance; "" where yards get several and none is told.
+
+    They were for stops left out, or are what stops leave of those that were for them.
+    """
+    spare, found = strips_spare(trip), Counter[str]()
+    for one in trip.left_strips:
+        found[one.substance] += one.pieces
+    for call in trip.yards():
+        unused = _pieces(call.planned or call.actions) - given(call)
+        found[kind_at(outfit, call.yard).substance] += unused
+    known, kinds = +found if spare else Counter[str](), _substances(outfit)
+    known[kinds[0] if len(kinds) == 1 else ""] += max(0, spare - known.total())
+    return +known
+
+
+def spare_words(outfit: Outfit, trip: Trip) -> dict[str, str]:
+    """Return those strips in words, "20 strips (thymol) for no stop", by active substance."""
+    return {
+        substance: tr("{strips} for no stop", strips=_strips(outfit, number, substance))
+        for substance, number in _spare(outfit, trip).items()
+    }
 
 
 def burns(outfit: Outfit, trip: Trip) -> bool:
-    """Tell whether strips aboard may burn; of those for no stop the kind is not known."""
-    kinds = kinds_in(outfit, trip)
-    if strips_spare(trip):
-        kinds += [outfit.strips_at(yard) for yard in outfit.yards]
-    return any(map(corrosive, kinds))
+    """Tell whether strips aboard may burn."""
+    used = [kind.substance for kind in kinds_in(outfit, trip)]
+    return any(corrosive(outfit, substance) for substance in (*used, *_spare(outfit, trip)))
 
 
 def _air(kind: Strips) -> tuple[str, str, bool] | None:
@@ -139,7 +167,14 @@ def strips_words(outfit: Outfit, trip: Trip) -> str:
         return count(number, "strip", "strips") if number else ""
     aboard = by_substance(outfit, ((call.yard, given(call)) for call in trip.yards()))
     named = (strips_of(number, substance) for substance, number in aboard.items())
-    return listed(tuple(filter(None, (*named, spare_words(trip)))))
+    return listed((*named, *spare_words(outfit, trip).values()))
+
+
+def _strips(outfit: Outfit, number: int, substance: str) -> str:
+    """Return so many strips, with their substance where that is told and known."""
+    if substance and names_substance(outfit):
+        return strips_of(number, called(substance))
+    return count(number, "strip", "strips")
 
 
 def strips_of(number: int, substance: str) -> str:

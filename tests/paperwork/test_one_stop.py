@@ -398,8 +398,9 @@ def test_strips_for_no_stop_may_burn() -> None:
     ]
     phone = phone_text(replace(plan, shifts=(shift,)), 1)
     assert "! strips corrosive" in phone
-    assert "Loaded 06:00: 390 L, 12 blocks, 10 boards, 36 strips for no stop, 4 feeders." in phone
-    both = "10 boards, 20 strips (formic acid) and 16 strips for no stop, 4 feeders"
+    all_of_them = "10 boards, 36 strips (formic acid) for no stop, 4 feeders."
+    assert f"Loaded 06:00: 390 L, 12 blocks, {all_of_them}" in phone
+    both = "10 boards, 20 strips (formic acid) and 16 strips (formic acid) for no stop, 4 feeders"
     assert both in phone_text(plan, 1)
     assert both in Page(day_page(plan, 1)).text
     assert "! strips corrosive" in phone_text(plan, 1)

@@ -5,16 +5,18 @@ from dataclasses import replace
 import pytest
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Job
+from runplanner.daybook.trip import Action, Job, Spare
 from runplanner.outfit.stores import Strips
 from runplanner.paperwork.cautions import cautions
 from runplanner.paperwork.collection import collections
 from runplanner.paperwork.day_sheet import day_page
+from runplanner.paperwork.living import for_the_living
 from runplanner.paperwork.loading import Goods, goods
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.map.notes import lines
 from runplanner.paperwork.map.work import work_left
 from runplanner.paperwork.medicine_record import medicine_page, records
+from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.shopping import shopping, shopping_page
 from runplanner.paperwork.strips_out import strips_out, strips_page
@@ -65,6 +67,83 @@ def test_the_cab_holds_each_substance_by_itself() -> None:
     assert "strips 20 amitraz" in phone
     assert "strips 30 formic acid" in phone
     assert "20 strips (amitraz) and 30 strips (formic acid)" in texts(plan)["days/2027-03-01.html"]
+
+
+def under_way(*, left: tuple[Spare, ...] = (), living: int = 10, loaded: int = 50) -> Plan:
+    """The same truck out, with so many strips aboard, and so many colonies in either yard."""
+    plan = treated()
+    (shift,), yards = plan.shifts, plan.outfit.yards
+    (trip,) = shift.trips
+    first, *rest = trip.calls
+    calls = (replace(first, after=replace(first.after, strips=loaded)), *rest)
+    trip = replace(trip, calls=calls, left_strips=left, driven=True)
+    outfit = replace(plan.outfit, yards=tuple(replace(one, colonies=living) for one in yards))
+    return replace(plan, outfit=outfit, shifts=(replace(shift, trips=(trip,)),))
+
+
+def spare(plan: Plan) -> list[Goods]:
+    """What its truck has for no stop."""
+    shift = plan.shifts[0]
+    found = goods(plan.outfit, shift, trip_as_driven(plan.outfit, shift.trips[0]))
+    return [one for one in found if "for no stop" in one.what]
+
+
+def test_strips_for_no_stop_are_of_the_substance_they_were_meant_for() -> None:
+    """Those of stops left out; nothing of the others is said to burn."""
+    plan = under_way(left=(Spare("amitraz", 6), Spare("formic acid", 3)), loaded=59)
+    packs = (
+        "20 strips (amitraz), 30 strips (formic acid), 6 strips (amitraz) for no stop and "
+        "3 strips (formic acid) for no stop"
+    )
+
+    assert [
+        Goods("cab, sealed", "6 strips (amitraz) for no stop"),
+        Goods("deck, sealed, off the honey", "3 strips (formic acid) for no stop"),
+    ] == spare(plan)
+    assert packs in phone_text(plan, 0)
+
+
+@pytest.mark.parametrize(("substance", "burn"), [("amitraz", False), ("formic acid", True)])
+def test_only_what_burns_is_said_to_burn(substance: str, *, burn: bool) -> None:
+    """No strips go in any more, and those aboard are of a substance that is known."""
+    plan = under_way(left=(Spare(substance, 6),), loaded=6)
+    (shift,) = plan.shifts
+    (trip,) = shift.trips
+    calls = tuple(replace(one, actions=()) for one in trip.calls)
+    trip = replace(trip, calls=calls)
+    plan = replace(plan, shifts=(replace(shift, trips=(trip,)),))
+
+    assert burn == ("corrosive" in phone_text(plan, 0))
+    assert burn == any("Corrosive" in one.words for one in cautions(plan.outfit, shift, trip))
+
+
+def test_strips_of_the_dead_are_known() -> None:
+    """One of ten died in each yard while the truck is out: two strips over, and three pads."""
+    assert ["2 strips (amitraz) for no stop", "3 strips (formic acid) for no stop"] == [
+        one.what for one in spare(for_the_living(under_way(living=9)))
+    ]
+
+
+def test_strips_that_a_stop_left_are_known() -> None:
+    """In two calls, of which the first put in half of what it was to."""
+    plan = under_way(loaded=58)
+    (shift,) = plan.shifts
+    (trip,) = shift.trips
+    load, one, two, *rest = trip.calls
+    half = replace(one, actions=(strips(5),), planned=one.actions)
+    again = replace(one, arrive_min=one.leave_min, actions=(strips(4),))
+    trip = replace(trip, calls=(load, half, again, two, *rest))
+
+    assert ["10 strips (amitraz) for no stop"] == [
+        line.what for line in spare(replace(plan, shifts=(replace(shift, trips=(trip,)),)))
+    ]
+
+
+def test_strips_that_nothing_tells_of_may_burn() -> None:
+    """So many more than any stop was to get: of either kind."""
+    assert [Goods("deck, sealed, off the honey", "4 strips for no stop")] == spare(
+        under_way(loaded=54)
+    )
 
 
 def test_each_substance_comes_out_in_its_own_time() -> None:
