@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import astuple, dataclass
+from dataclasses import astuple, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -115,8 +115,9 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
     fresh = None if forecast is None else _read_again(Path(forecast))
     facts = changed(plan, lines, fresh, ring=ring)
     if choice == CHOICE_NAMES[0] and _nothing_new(plan, facts):
+        same = replace(plan, outfit=facts.outfit)  # which may have been counted anew
         return Replanned(
-            plan, Outcome(plan, rooms.audit_again(plan, plan)), facts.lines, (), facts.presumed,
+            plan, Outcome(same, rooms.audit_again(same, plan)), facts.lines, (), facts.presumed,
             facts.by_hand,
         )  # fmt: skip
     new = rooms.replan(
@@ -209,7 +210,8 @@ def choices(  # noqa: PLR0913 - as for one of them
             yield Choice(name, None, tr("not looked for, as you broke off"), broken_off=True)
         else:
             new = made.outcome.plan
-            some, ended = True, new is not plan and new.search.stopped == BROKEN_OFF
+            searched = new.search is not plan.search
+            some, ended = True, searched and new.search.stopped == BROKEN_OFF
             yield Choice(name, made, broken_off=ended)
 
 

@@ -57,6 +57,23 @@ def test_a_shut_window_is_planned_around(
     assert new.shifts[0].trips[0].driven
 
 
+def test_a_count_that_says_what_was_known_is_kept_in_the_same_plan() -> None:
+    """A stop told later moves the stock, so that the 48 that were counted stay 48."""
+    now, effort = "Fri 5 Mar 6:00", Effort(rounds=0)
+    plan = running_plan()
+    strips = replace(plan.outfit.strips, stock=88)
+    plan = replace(plan, outfit=replace(plan.outfit, strips=strips))
+    plan = replan_campaign(plan, now=now, effort=effort).outcome.plan
+    told = replan_campaign(plan, ["strips left 48"], now=now).outcome.plan
+    nothing = "done 0304-truck2-0716 Fernbank: nothing"
+    later = replan_campaign(told, [nothing], now=now, effort=effort).outcome.plan
+
+    assert ((), 1) == (plan.outfit.counted, len(told.outfit.counted))
+    assert plan_text(plan) == plan_text(replace(told, outfit=plan.outfit))
+    # 40 of the 88 were gone when 48 were counted; 20 of those were not given after all.
+    assert 68 == later.outfit.strips.stock
+
+
 def test_a_yard_that_moves_leaves_papers_of_other_trips_alone(
     plan_file: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
