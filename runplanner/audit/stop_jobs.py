@@ -3,6 +3,7 @@
 from runplanner.audit.book import Book, Stop
 from runplanner.audit.findings import Breach, Breaches, field_word, figure, listed, word
 from runplanner.audit.need import closed, fed_without_take_off
+from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Action, CallKind, Job
 from runplanner.outfit.yards import Health
 from runplanner.phrase import phrase
@@ -160,7 +161,8 @@ def health(book: Book) -> Breaches:
 def honey_gone(book: Book) -> Breaches:
     """Where a yard is said to be without honey, calls that are over have taken all of it off.
 
-    Wet boxes that stand there count as honey.
+    Wet boxes that stand there count as honey, and so does what is left on the dead: the share of
+    those struck off that were not taken off before.
     """
     for yard in (one for one in book.yards.values() if one.honey_off):
         over = [
@@ -171,7 +173,9 @@ def honey_gone(book: Book) -> Breaches:
         ]
         off = sum(one.colonies for one in over if one.job is Job.TAKE_OFF)
         down = sum(one.wet for one in over if one.job is Job.WET_DOWN)
-        if off < yard.colonies or sum(one.wet for one in over) > 2 * down:
+        bore = max(1, yard.colonies + yard.struck)
+        left = yard.boxes - ceil_div(min(off, bore) * yard.boxes, bore)
+        if off < yard.colonies or left or sum(one.wet for one in over) > 2 * down:
             yield Breach(
                 phrase("honey said to be off"),
                 phrase("all taken off by calls that are over, no wet boxes up"),

@@ -262,7 +262,7 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
     """Yield the change sheet in few lines, for the screen."""
     yield from (tr("ring now: {line}", line=line) for line in sheet.ring)
     yield from (*sheet.honey_on, *sheet.held)
-    yield from (tr("fetch by hand: {line}", line=line) for line in sheet.by_hand)
+    yield from (tr("no visit fetches: {line}", line=line) for line in sheet.by_hand)
     yield from (tr("taken from the changes: {note}", note=note) for note in sheet.notes)
     if sheet.presumed:
         yield tr("presumed done, not counted: {stops}", stops=", ".join(sheet.presumed))

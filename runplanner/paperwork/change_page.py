@@ -88,7 +88,7 @@ def _risk(sheet: ChangeSheet) -> Part:
 def _by_hand(sheet: ChangeSheet) -> Part:
     if not sheet.by_hand:
         return ""
-    return section(tr("To be fetched by hand"), bullets(sheet.by_hand, cls="marked"))
+    return section(tr("What no visit fetches"), bullets(sheet.by_hand, cls="marked"))
 
 
 def _held(sheet: ChangeSheet) -> Part:

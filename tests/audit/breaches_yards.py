@@ -5,6 +5,7 @@ from runplanner.daybook.trip import Action, Job, Shift, Trip
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.phrase import phrase
+from tests.audit.breaches_driven import half_driven
 from tests.audit.plans import (
     boards,
     boards_lain,
@@ -36,6 +37,11 @@ from tests.audit.writing import (
 
 OFF = "shifts.0.trips.0.calls"
 FEED = "shifts.1.trips.0.calls"
+
+
+def bared() -> Plan:
+    """The plain plan on the morning of day 1, yard 1 said to be without honey, as it is."""
+    return edited(half_driven(), {"outfit.yards.0.honey_off": True})
 
 
 def strips_later() -> Plan:
@@ -105,6 +111,8 @@ STOP: Table = (
     Edge("health", left_undone, "outfit.yards.1.boxes", 0, 1, "suspect", "yard2"),
     Planted("health", left_undone, {f"{FEED}.1.actions": (BLOCK_10,)}, "suspect", "yard2"),
     Planted("honey off", left_undone, {"outfit.yards.1.honey_off": True}, yard="yard2"),
+    # 15 boxes of eleven colonies, ten off: 14; of those that died after, none.
+    Edge("honey off", bared, "outfit.yards.0.struck", 0, 1, yard="yard1"),
     Edge("last yard", plain, "outfit.yards.0.health", Health.SOUND, Health.WATCH, "off", "yard1"),
     Planted("last yard", plain, {"outfit.yards.0.health": Health.SUSPECT}, "feed", "yard1"),
     Planted("last yard", plain, {"outfit.yards.0.health": Health.STANDSTILL}, "feed", "yard1"),

@@ -107,8 +107,8 @@ def test_what_the_dead_leave_is_told_first(
     first = capsys.readouterr().out.splitlines()[0]
     page = (plan_file.parent / "out" / "test" / "changes.html").read_text("utf-8")
 
-    assert first.startswith("fetch by hand: Old Mill: 40 honey boxes, 24 boards; no visit")
-    assert page.index("To be fetched by hand") < page.index("Visits that moved")
+    assert first.startswith("no visit fetches: Old Mill: 40 honey boxes, 24 boards; where no")
+    assert page.index("What no visit fetches") < page.index("Visits that moved")
 
 
 def test_untouched_papers_stay_byte_for_byte(plan_file: Path) -> None:

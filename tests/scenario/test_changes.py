@@ -308,8 +308,8 @@ def test_boxes_on_no_living_colony_are_told() -> None:
     under = put_in("dead 24 Old Mill", now=at(5200))
 
     assert 0 == facts.outfit.yard("fernbank").colonies
-    assert facts.by_hand[0].startswith("Fernbank: 15 honey boxes; no visit fetches what is left")
-    assert under.by_hand[0].startswith("Old Mill: 40 honey boxes, 24 boards; no visit fetches")
+    assert facts.by_hand[0].startswith("Fernbank: 15 honey boxes; where no living colony")
+    assert under.by_hand[0].startswith("Old Mill: 40 honey boxes, 24 boards; where no")
     assert () == facts.notes == put_in("dead 9 Fernbank", now=NOON).by_hand
 
 
@@ -360,7 +360,7 @@ def test_feeders_and_wet_boxes_left_with_the_dead_are_told() -> None:
     plan = feeders_fetched()
     facts = put_in("dead 10 Yard 1", now=at(plan.shifts[1].end_min), plan=plan)
 
-    assert facts.by_hand[0].startswith("Yard 1: 10 feeders; no visit fetches")
+    assert facts.by_hand[0].startswith("Yard 1: 10 feeders; where no living colony")
 
 
 def test_honey_house() -> None:

@@ -579,9 +579,35 @@ def test_boxes_of_the_dead_are_told_until_they_are_fetched() -> None:
     fetched = again(left, "boxes left 0 Fernbank")
 
     for facts, boxes in ((left, 15), (again(left), 15), (some, 7), (part, 7)):
-        assert facts.by_hand[0].startswith(f"Fernbank: {boxes} honey boxes; no visit fetches")
+        assert facts.by_hand[0].startswith(f"Fernbank: {boxes} honey boxes; where no living")
         assert facts.by_hand[0].endswith("once all is fetched, type 'boxes left 0 Fernbank'")
     assert () == fetched.by_hand == again(fetched).by_hand
+
+
+@pytest.mark.parametrize("health", ["suspect Fernbank", "standstill Fernbank, feed agreed"])
+def test_boxes_of_the_dead_stay_where_nothing_may_leave(health: str) -> None:
+    """Six of ten off with 9 boxes, four dead with 6: honey is on, so nobody feeds beside it."""
+    count = f"done {BOTH} Fernbank: 6 colonies 9 boxes"
+    shut = put_in(count, "dead 4 Fernbank", health, now=LATE)
+    gone = again(shut, "boxes left 0 Fernbank")
+    sound = again(shut, "sound Fernbank")
+    agreed = "agreed" in health
+
+    assert shut.by_hand[0].startswith("Fernbank: 6 honey boxes; nothing leaves a yard that")
+    assert shut.by_hand[0].endswith("once it is gone, type 'boxes left 0 Fernbank'")
+    assert sound.by_hand[0].startswith("Fernbank: 6 honey boxes; where no living")
+    assert () == gone.by_hand
+    yards = [one.outfit.yard("fernbank") for one in (shut, gone)]
+    assert [(False, True), (agreed, not agreed)] == [(y.honey_off, y.left_alone) for y in yards]
+
+
+def test_colonies_that_died_after_their_honey_was_off_leave_none() -> None:
+    """All ten were off with all boxes: four dead since leave no honey, so the rest may be fed."""
+    facts = put_in("dead 4 Fernbank", "standstill Fernbank, feed agreed", now=LATE)
+    fernbank = facts.outfit.yard("fernbank")
+
+    assert (4, True, False) == (fernbank.struck, fernbank.honey_off, fernbank.left_alone)
+    assert () == facts.by_hand
 
 
 @pytest.mark.parametrize("gone", [3, 10])

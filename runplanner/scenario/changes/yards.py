@@ -179,15 +179,22 @@ def _abandoned(draft: Draft, yard: Yard, boxes: int) -> Draft:
     there = [said for number, said in lying if number > 0]
     if not there:
         return draft
+    what, line = joined(", ", *there), f"'boxes left 0 {yard.name}'"
+    if yard.health in CLOSED:
+        stays = phrase(
+            "{name}: {what}; nothing leaves a yard that is suspect or at a standstill, nor is it "
+            "fed while honey is there: shut all bee-tight where it stands, ask the inspector, and "
+            "once it is gone, type {line}",
+            name=yard.name, what=what, line=line,
+        )  # fmt: skip
+        return draft.left_there(stays)
     return draft.left_there(
         phrase(
-            "{name}: {what}; no visit fetches what is left where no living colony has honey on, "
-            "nor does the plan count on boards that lie there; once all is fetched, type {line}",
-            name=yard.name,
-            what=joined(", ", *there),
-            line=f"'boxes left 0 {yard.name}'",
+            "{name}: {what}; where no living colony has honey on, fetch by hand what is left; the "
+            "plan does not count on boards that lie there; once all is fetched, type {line}",
+            name=yard.name, what=what, line=line,
         )
-    )
+    )  # fmt: skip
 
 
 def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Draft:
@@ -203,6 +210,7 @@ def bared(draft: Draft) -> Draft:
     """Return the draft with whether honey is off of closed yards whose feeding is agreed.
 
     Only stops that are over tell, so a line that is read later, or another day, may change it.
+    Honey left on the dead is on as any other.
     """
     for yard in draft.outfit.yards:
         asked = yard.health in CLOSED and yard.feed_agreed
@@ -217,7 +225,7 @@ def _is_bare(draft: Draft, yard: Yard) -> bool:
     up, down = (
         sum(one.wet for one in done if one.job is job) for job in (Job.WET_UP, Job.WET_DOWN)
     )
-    return off >= yard.colonies and up <= down
+    return off >= yard.colonies and not _still_there(yard, off) and up <= down
 
 
 def point(line: Line) -> Point:
