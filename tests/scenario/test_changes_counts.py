@@ -205,13 +205,16 @@ def test_strips_are_all_or_none(said: int) -> None:
         assert "where they ran out, write 'no strips'" in fault.cure
 
 
-def test_strips_of_colonies_that_died_since_may_be_counted() -> None:
-    """Twenty went in, then two of ten died: sixteen are for those alive, twenty were planned."""
+def test_strips_are_booked_as_told_where_colonies_died() -> None:
+    """Two of ten died: before the stop, then 16 went in, or since, then 20."""
     first = again(put_in("dead 2 Fernbank", now=LATE))
 
-    for said in (16, 20):
-        line = f"done {BOTH} Fernbank: 8 colonies {said} strips"
-        assert 16 == did(again(first, line), BOTH, "fernbank")[Job.STRIPS].pieces
+    for said, pieces in (
+        ("8 colonies strips", 16), ("8 colonies 16 strips", 16), ("8 colonies 20 strips", 20),
+        ("10 colonies strips", 20), ("strips", 20), ("16 strips", 16), ("no strips", 0),
+    ):  # fmt: skip
+        facts = again(first, f"done {BOTH} Fernbank: {said}")
+        assert pieces == sum(one.pieces for one in did(facts, BOTH, "fernbank").values()), said
 
 
 def test_what_was_aboard_follows() -> None:
@@ -627,6 +630,30 @@ def test_a_stop_is_counted_as_planned_where_colonies_died_since(gone: int) -> No
     for more in ("11 colonies", "11 fed"):
         with pytest.raises(ScenarioError, match="at most the 10 colonies planned there"):
             again(dead, f"{line} {more}")
+
+
+@pytest.mark.parametrize("gone", [2, 24])
+@pytest.mark.parametrize("more", ["", " 204 litres", " strips", " 24 fed 48 strips"])
+def test_a_stop_is_counted_alike_before_and_after_deaths_since(more: str, gone: int) -> None:
+    """All 24 came off their 24 boards and were fed, at 8.5 L; some are dead by night."""
+    now = at(shift_end(MILL) + 60)
+    line = f"done {MILL} Old Mill: 24 colonies 39 boxes{more}"
+    dead = f"dead {gone} Old Mill"
+    after, both = again(put_in(dead, now=now), line), put_in(dead, line, now=now)
+
+    assert both.plan.shifts == after.plan.shifts
+    assert () == after.notes == both.notes
+    assert 24 == did(after, MILL, "mill")[Job.TAKE_OFF].boards_off
+    assert 48 == did(after, MILL, "mill")[Job.STRIPS].pieces
+
+
+@pytest.mark.parametrize(("off", "boards"), [(24, 24), (22, 24), (20, 22), (0, 0)])
+def test_boards_come_back_as_they_lay_where_colonies_died(off: int, boards: int) -> None:
+    """Of 24 two are dead: those on the living who stay on are left, all others come back."""
+    dead = put_in("dead 2 Old Mill", now=at(shift_end(MILL) + 60))
+    done = did(again(dead, f"done {MILL} Old Mill: {off} colonies"), MILL, "mill")
+
+    assert boards == (done[Job.TAKE_OFF].boards_off if off else 0)
 
 
 def test_counted_as_planned_is_as_planned() -> None:

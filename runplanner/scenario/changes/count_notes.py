@@ -60,7 +60,7 @@ def said_how_fed(
         return draft
     fed_at = _could_feed(draft, trip, yard, shared)
     all_fed = [
-        {**mine, "fed": min(feeds[at].colonies, yard.colonies)} if at in feeds else mine
+        {**mine, "fed": feeds[at].colonies} if at in feeds else mine
         for at, mine in enumerate(shared)
     ]
     most_at = _could_feed(draft, trip, yard, all_fed)

@@ -93,7 +93,8 @@ def _take_off(yard: Yard, planned: Action | None, counts: Counts) -> Action | No
         return None
     off, way = counts.get("colonies", planned.colonies), planned.way
     # Boards stay under those left on; who is off, or died, leaves none behind.
-    back = planned.boards_off and planned.boards_off + off - min(planned.colonies, yard.colonies)
+    left_on = max(0, min(planned.colonies, yard.colonies) - off)
+    back = planned.boards_off and planned.boards_off - left_on + max(0, off - planned.colonies)
     if "way" in counts:
         said = BY_HAND[counts["way"]]
         way, back = None if said is yard.clearing else said, 0
@@ -135,7 +136,7 @@ def _fed(
     if action is None:
         return None
     each = action.ml // action.colonies if action.colonies else 0
-    fed = 0 if short else min(action.colonies, yard.colonies)
+    fed = 0 if short else _found(yard, action, planned, counts)
     if Job.TAKE_OFF not in planned and not short:
         fed = counts.get("colonies", fed)
     if "ml" in counts and each:
@@ -169,8 +170,23 @@ def _strips(
         dose, said = outfit.strips_at(yard).per_colony, counts["strips"]
         _refuse_some(yard, action, dose, said)
         given = yard.colonies if said else 0
+        if action and said == ALL_STRIPS:
+            given = max(given, _found(yard, action, planned, counts))
+        elif action and said == action.pieces:
+            given = action.colonies
         return Action(Job.STRIPS, given, pieces=given * dose)
     return None if short else action
+
+
+def _found(yard: Yard, action: Action, planned: Mapping[Job, Action], counts: Counts) -> int:
+    """Return how many of a job's colonies a stop is taken to have found alive.
+
+    As many as planned, for they may have died since; but none that was not counted and lives no
+    more.
+    """
+    lead = planned.get(Job.TAKE_OFF, action)
+    missed = lead.colonies - counts.get("colonies", lead.colonies)
+    return max(min(action.colonies, yard.colonies), action.colonies - max(0, missed))
 
 
 def _refuse_some(yard: Yard, planned: Action | None, dose: int, said: int) -> None:
