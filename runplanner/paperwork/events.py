@@ -52,6 +52,19 @@ def done_before(plan: Plan, call: Call, action: Action) -> int:
     )
 
 
+def in_row(plan: Plan, call: Call, action: Action) -> int:
+    """Return the colonies of the yard's row, for this job (and round): as many as live, or had it.
+
+    Of those that had it some may have died since.
+    """
+    had = sum(
+        one.colonies
+        for stop, one in actions(plan, action.job)
+        if stop.call.yard == call.yard and one.round == action.round
+    )
+    return max(plan.outfit.yard(call.yard).colonies, had)
+
+
 def honey_arrival(plan: Plan, trip: Trip) -> Call | None:
     """Return the unloading call at the honey house, or None when no honey comes."""
     house = plan.outfit.honey_house.base.place

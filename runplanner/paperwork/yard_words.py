@@ -6,7 +6,7 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED, Access, Clearing, Health, Yard
 from runplanner.paperwork.escape import shown
-from runplanner.paperwork.events import done_before
+from runplanner.paperwork.events import done_before, in_row
 from runplanner.paperwork.one_stop import further_block, parts_together
 from runplanner.paperwork.say import count, duration, kg_down, litres, stretch
 from runplanner.paperwork.substances import names_substance, strips_of, substance_at
@@ -45,7 +45,7 @@ def stop_words(plan: Plan, call: Call) -> tuple[str, ...]:
 def job_words(plan: Plan, call: Call, action: Action) -> str:
     """Return one job of one stop: which colonies, how much."""
     yard = plan.outfit.yard(call.yard)
-    which = _which(plan, yard, call, action)
+    which = _which(plan, call, action)
     match action.job:
         case Job.BOARDS:
             boards = count(action.pieces, "board", "boards")
@@ -158,14 +158,15 @@ def _feed(which: str, action: Action) -> str:
     return tr("{syrup}, leave {feeders}", syrup=words, feeders=feeders)
 
 
-def _which(plan: Plan, yard: Yard, call: Call, action: Action) -> str:
+def _which(plan: Plan, call: Call, action: Action) -> str:
     """Return which colonies, by their place in the row where a yard is split."""
-    if action.colonies == yard.colonies:
-        return trn("its one colony", "all {number} colonies", yard.colonies)
+    row = in_row(plan, call, action)
+    if action.colonies == row:
+        return trn("its one colony", "all {number} colonies", row)
     first = done_before(plan, call, action) + 1
     return tr(
         "{some} of {all} (nos {first}\u2013{last})",
-        some=action.colonies, all=yard.colonies, first=first, last=first + action.colonies - 1,
+        some=action.colonies, all=row, first=first, last=first + action.colonies - 1,
     )  # fmt: skip
 
 

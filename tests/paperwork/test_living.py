@@ -76,3 +76,19 @@ def test_what_is_done_is_told_as_it_was() -> None:
     plan = out(8, (take_off(10, 15),), now=1439)
 
     assert plan is for_the_living(plan)
+
+
+def test_no_more_are_done_than_there_were() -> None:
+    """Ten came off, by one lot or by two, and are fed, before two of them died."""
+    plan = out(8, (take_off(10, 15), feed(10, 90)), now=1439)
+    (call,) = calls(plan)
+
+    assert "Take off all 10 colonies: 15 boxes on" == stop_words(plan, call)[0]
+    assert "Syrup, all 10 colonies: 9 L each, 90 L off" == stop_words(plan, call)[1]
+    assert "off 10 col 15 bx, feed 10 col 90 L (9 L each)" in phone_text(plan, 0)
+
+    plan = out(8, (take_off(6, 9),), (take_off(4, 6),), now=1439)
+    one, other = calls(plan)
+    assert ("Take off 6 of 10 (nos 1\u20136): 9 boxes on",) == stop_words(plan, one)
+    assert ("Take off 4 of 10 (nos 7\u201310): 6 boxes on",) == stop_words(plan, other)
+    assert "off 6 col (nos 1-6) 9 bx" in phone_text(plan, 0)
