@@ -163,8 +163,10 @@ class Counted:
 
     ``gone`` is what trips and mixing had taken out of it, as far as was known.  Where other
     figures come to be known of that time, the stock is moved by as much: what was counted holds.
+    Of a yard's full boxes ("boxes" and its id) ``left`` tells how many stood there, ``gone`` none.
     """
 
     what: str
     minute: int
     gone: int
+    left: int | None = field(default=None, metadata=LATER)

@@ -421,6 +421,37 @@ def test_boxes_left_after_a_part_is_off() -> None:
     assert 12 == yard.boxes - -(-6 * yard.boxes // 10)
 
 
+@pytest.mark.parametrize("said", ["6 colonies 9 boxes", "4 colonies 9 boxes", "nothing"])
+def test_boxes_left_hold_when_a_stop_before_is_told_later(said: str) -> None:
+    """12 boxes stand there, whatever came off before: in one run or two, in either order."""
+    left, done = "boxes left 12 Fernbank", f"done {BOTH} Fernbank: {said}"
+    part = put_in(f"done {BOTH} Fernbank: 5 colonies 8 boxes", left, now=LATE)
+    both = put_in(left, done, now=LATE)
+    found = [
+        both,
+        again(part, done),
+        again(part, f"now {at(5800)}", done),
+        again(put_in(done, now=LATE), left),
+    ]
+    off = 0 if said == "nothing" else int(said[0])
+
+    assert {12} == {
+        yard.boxes - -(-off * yard.boxes // 10)
+        for yard in (one.outfit.yard("fernbank") for one in found)
+    }
+    assert 1 == len({one.outfit.yard("fernbank") for one in found})
+    assert not any("expected on" in note for one in (part, both, found[1]) for note in one.notes)
+
+
+def test_what_comes_off_after_boxes_were_left_is_counted_anew() -> None:
+    """12 stood there before Red came; 6 of 10 have 9, so 6 are expected on the others."""
+    before = put_in("boxes left 12 Fernbank", now="Thu 4 Mar 9:00")
+    line = f"done {BOTH} Fernbank: 6 colonies 9 boxes"
+    yard = again(before, f"now {LATE}", line).outfit.yard("fernbank")
+
+    assert 6 == yard.boxes - -(-6 * yard.boxes // 10)
+
+
 def test_boxes_left_on_colonies_that_are_off_are_not_fed_under() -> None:
     """All 10 are presumed off with 15 boxes: the line to type is told, 8 x 1.5 = 12 still on."""
     with pytest.raises(ScenarioError, match=r"so no visit fetches them") as refused:
@@ -765,13 +796,12 @@ def test_brood_boxes_of_a_count_before_are_forgotten_too() -> None:
     )
 
 
-def test_boxes_told_since_a_count_are_not_touched() -> None:
-    """Four colonies with 9 boxes left by a later line: the first count is taken back alone."""
+def test_boxes_told_since_a_count_hold() -> None:
+    """Nine stand there: on four colonies as it seemed, on all ten as it turns out."""
     first = counted(BOTH, "Fernbank: 6 colonies 11 boxes")
     facts = again(again(first, "boxes left 9 Fernbank"), f"done {BOTH} Fernbank: nothing")
 
-    # ceil(6 x 22 / 10) = 14 of 22 are with the first six, so 8; of 23 14, so 9 are left.
-    assert 23 == facts.outfit.yard("fernbank").boxes
+    assert 9 == facts.outfit.yard("fernbank").boxes
 
 
 def test_nothing_can_be_counted_where_a_truck_never_came() -> None:

@@ -57,7 +57,7 @@ def counted_anew(draft: Draft) -> Draft:
         gone = stock.gone(draft, one.minute) if stock else one.gone
         if stock and gone != one.gone:
             draft = stock.more(draft, gone - one.gone, one.minute)
-            draft = _with_count(draft, replace(one, gone=gone))
+            draft = with_count(draft, replace(one, gone=gone))
     return draft
 
 
@@ -76,7 +76,7 @@ def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
     there, gone = stock.there(draft), stock.gone(draft, now)
     known = left if there is None else there - gone
     draft = stock.more(draft, left + gone - (there or 0), now)
-    draft = _with_count(draft, Counted(stock.name, now, gone))
+    draft = with_count(draft, Counted(stock.name, now, gone))
     if left <= known:
         return draft
     return draft.noted(
@@ -90,7 +90,8 @@ def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
     )
 
 
-def _with_count(draft: Draft, count: Counted) -> Draft:
+def with_count(draft: Draft, count: Counted) -> Draft:
+    """Return the draft with a count kept, in place of one before of the same."""
     others = (one for one in draft.outfit.counted if one.what != count.what)
     return replace(draft, outfit=replace(draft.outfit, counted=(*others, count)))
 

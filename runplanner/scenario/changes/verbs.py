@@ -301,7 +301,7 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
             phrase("boxes left in a yard with colonies still to come off"),
             _off_already(draft, yard, left),
         )
-    told = draft.with_yard(yards.with_boxes_left(yard, off, left))
+    told = yards.boxes_counted(draft, yard, left)
     to_come = driven_actions(draft, yard.id, lambda call: not draft.begun(call))
     boxes = sum(one.boxes for one in to_come)
     if boxes in {0, left}:

@@ -9,8 +9,9 @@ from runplanner.daybook.trip import Action, Job, Trip
 from runplanner.haulage.travel import drive_min, geodesic_m, road_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
+from runplanner.outfit.stores import Counted
 from runplanner.outfit.yards import CLOSED, Access, Health, Place, Yard
-from runplanner.phrase import Number, counted, joined, phrase
+from runplanner.phrase import Number, Phrase, counted, joined, phrase
 from runplanner.scenario import words
 from runplanner.scenario.changes.count_words import at_most_all
 from runplanner.scenario.changes.counts import uncounted
@@ -19,6 +20,7 @@ from runplanner.scenario.changes.driven import boards_under, driven_actions, off
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import a_truck, with_out_days
 from runplanner.scenario.changes.possible import refuse_boxes
+from runplanner.scenario.changes.stocks import with_count
 from runplanner.scenario.changes.when import day
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.figures import LATITUDE, LONGITUDE
@@ -65,29 +67,53 @@ def _expected(boxes: int, off: int, colonies: int) -> int:
 def with_counts(draft: Draft, yard: Yard) -> Draft:
     """Return the draft with the yard's facts as the counts make them.
 
-    The colonies still on are expected to bear what the counted ones did; a yard that is done
-    has had just the boxes that were counted.
+    The colonies still on are expected to bear what the counted ones did, unless their boxes were
+    counted since; a yard that is done has had just the boxes that were counted.
     """
     off, boxes, brood = _taken(draft, yard)
     bore = _bore_boxes(yard)
+    told = _as_left(draft, yard) if off < bore else None
+    if told is not None:
+        return draft.with_yard(told)
     if not off or boxes == _share(yard.boxes, off, bore):
         return draft
     new = replace(yard, boxes=_expected(boxes, off, bore))
     if off >= bore:
         new = replace(new, brood_boxes_off=brood)
-    left = _still_there(new, off)
     if off < yard.colonies:
-        draft = draft.noted(
-            phrase(
-                "{name}: by this count {boxes} expected on {colonies} still on",
-                name=yard.name,
-                boxes=counted("{number} box is", "{number} boxes are", left),
-                colonies=counted(
-                    "the {number} colony", "the {number} colonies", yard.colonies - off
-                ),
-            )
-        )
+        draft = draft.noted(_expected_words(new, off))
     return draft.with_yard(new)
+
+
+def _as_left(draft: Draft, yard: Yard) -> Yard | None:
+    """Return the yard with as many boxes as were left when those were last counted.
+
+    None where they were not, where a stop that has begun since is counted, or where no colony
+    had honey on any more.
+    """
+    told = next((one for one in draft.outfit.counted if one.what == _boxes_of(yard)), None)
+    if told is None or told.left is None:
+        return None
+    minute = told.minute
+    here = [call for trip in draft.driven_trips() for call in trip.yards() if call.yard == yard.id]
+    if any(call.counted is not None for call in here if call.start_min > minute):
+        return None
+    off = off_by(draft, yard.id, Job.TAKE_OFF, lambda call: call.start_min <= minute)
+    return with_boxes_left(yard, off, told.left) if off < yard.colonies else None
+
+
+def _boxes_of(yard: Yard) -> str:
+    return f"boxes {yard.id}"
+
+
+def _expected_words(yard: Yard, off: int) -> Phrase:
+    left = _still_there(yard, off)
+    return phrase(
+        "{name}: by this count {boxes} expected on {colonies} still on",
+        name=yard.name,
+        boxes=counted("{number} box is", "{number} boxes are", left),
+        colonies=counted("the {number} colony", "the {number} colonies", yard.colonies - off),
+    )
 
 
 def _taken(draft: Draft, yard: Yard) -> tuple[int, int, int]:
@@ -109,6 +135,18 @@ def _share(total: int, done: int, colonies: int) -> int:
 def _still_there(yard: Yard, off: int) -> int:
     """Return the boxes that stand in a yard of which ``off`` colonies have been taken off."""
     return yard.boxes - _share(yard.boxes, off, _bore_boxes(yard))
+
+
+def boxes_counted(draft: Draft, yard: Yard, left: int) -> Draft:
+    """Return the draft with so many boxes on the colonies that no stop begun by now took off.
+
+    That holds when such stops are counted later; what their counts led to expect is unsaid.
+    """
+    words = _expected_words(yard, off_by(draft, yard.id, Job.TAKE_OFF))
+    draft = replace(draft, notes=tuple(one for one in draft.notes if one != words))
+    off = off_by(draft, yard.id, Job.TAKE_OFF, draft.begun)
+    draft = draft.with_yard(with_boxes_left(yard, off, left))
+    return with_count(draft, Counted(_boxes_of(yard), draft.now_min, 0, left))
 
 
 def with_boxes_left(yard: Yard, off: int, left: int) -> Yard:
