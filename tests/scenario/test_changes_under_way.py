@@ -96,6 +96,29 @@ def test_called_home_before_the_first_stop_it_drives_there_for_nothing() -> None
     driven(facts)
 
 
+def feeds_fernbank_on_friday() -> Plan:
+    """The plan, its Friday trip going to Fernbank to feed it once more and put strips in."""
+    plan = running_plan()
+    thursday, friday = plan.shifts
+    trip, fernbank = friday.trips[0], thursday.trips[0].calls[3]
+    rest = tuple(one for one in fernbank.actions if one.job is not Job.TAKE_OFF)
+    calls = tuple(
+        replace(call, yard="fernbank", place=fernbank.place, actions=rest) if call.yard else call
+        for call in trip.calls
+    )
+    return replace(plan, shifts=(thursday, replace(friday, trips=(replace(trip, calls=calls),))))
+
+
+@pytest.mark.parametrize("line", ["home Red", "skip Fernbank"])
+def test_what_an_earlier_count_left_nothing_of_is_called_home_as_well(line: str) -> None:
+    """Nothing came off on Thursday, so there is nothing to feed on Friday: nothing comes back."""
+    now, plan = "Fri 5 Mar 7:40", feeds_fernbank_on_friday()
+    counted = put_in("done 0304-truck2-0716 Fernbank: nothing", now=now, plan=plan).plan
+    told = put_in(line, now=now, plan=counted).plan.shifts[1].trips[0]
+
+    assert [] == [action for call in told.yards() for action in call.actions]
+
+
 def test_called_home_while_unloading_changes_nothing() -> None:
     """There is no later trip to call off."""
     facts = put_in("home Red", now="Thu 4 Mar 12:45")

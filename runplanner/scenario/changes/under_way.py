@@ -142,7 +142,7 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
     trip, left = out.trip, [call for call in out.to_come() if call not in rest]
     done = list(trip.calls[: out.begun])
     if not rest and not any(call.kind is CallKind.YARD for call in done):
-        rest = [replace(left[0], actions=())]
+        rest = [replace(left[0], actions=(), planned=())]
     clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min)
     calls: Sequence[Call] = trip.calls
     if done[-1].kind is not CallKind.UNLOAD:
