@@ -207,7 +207,7 @@ def feeders_off(book: Book) -> Breaches:
                     colonies_in(last),
                 )
                 yield breach_at(lot, said, phrase("all {all}", all=yard.colonies))
-            elif lot.stop.call.start_min < last[-1].stop.call.start_min + down_min:
+            elif last and lot.stop.call.start_min < last[-1].stop.call.start_min + down_min:
                 from_min = last[-1].stop.call.start_min + down_min
                 said = phrase("feeders off {start}", start=when(lot.stop.call.start_min))
                 yield breach_at(lot, said, phrase("empty, from {start}", start=when(from_min)))

@@ -49,6 +49,14 @@ def test_good_plan_with_feeders_fetched() -> None:
     assert () == audit(feeders_fetched())
 
 
+def test_feeders_came_off_before_a_last_round_of_a_yard_that_died() -> None:
+    """Feeders of half the size ask for two rounds; nobody is left who lacks the second."""
+    died = {"outfit.yards.0.feeder_ml": 4_250, "outfit.yards.0.colonies": 0}
+
+    found = audit(edited(feeders_fetched(), died))
+    assert "feeders off" not in {finding.rule for finding in found}
+
+
 @pytest.mark.parametrize("planted", PLANTED, ids=numbered(PLANTED))
 def test_planted_breach_is_found(planted: Planted) -> None:
     """A breach is found by its own rule, at the trip and the yard where it was planted."""
