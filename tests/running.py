@@ -58,6 +58,19 @@ def running_plan() -> Plan:
     return replan_season(kept, running_outfit(), 0, rounds=0)
 
 
+def feeds_fernbank_on_friday() -> Plan:
+    """The plan, its Friday trip going to Fernbank to feed it once more and put strips in."""
+    plan = running_plan()
+    thursday, friday = plan.shifts
+    trip, fernbank = friday.trips[0], thursday.trips[0].calls[3]
+    rest = tuple(one for one in fernbank.actions if one.job is not Job.TAKE_OFF)
+    calls = tuple(
+        replace(call, yard="fernbank", place=fernbank.place, actions=rest) if call.yard else call
+        for call in trip.calls
+    )
+    return replace(plan, shifts=(thursday, replace(friday, trips=(replace(trip, calls=calls),))))
+
+
 @cache
 def wet_plan() -> Plan:
     """A plan of that campaign with emptied boxes back up for a night, and feeders that go round."""

@@ -94,6 +94,7 @@ class Against(StrEnum):
     WASH = "wash"
     LOAD = "load"
     STORE = "store"
+    NOTHING = "nothing to do"
 
 
 @dataclass(frozen=True, slots=True)

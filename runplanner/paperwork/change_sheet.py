@@ -129,7 +129,7 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         later=tuple(_move(before, after, one, otherwise) for one in found.later),
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
-        ring=tuple(_ring(before, after)),
+        ring=tuple(_ring(printed, before, after)),
         spoils=tuple(_spoils(after)),
         at_risk=at_risk(after),
         honey_on=(*strips_told(after), *syrup_told(after)),
@@ -242,7 +242,7 @@ def _house(before: Plan, after: Plan) -> Iterator[Turn]:
             yield Turn(date_words(after.outfit, day), gone, new)
 
 
-def _ring(before: Plan, after: Plan) -> Iterator[str]:
+def _ring(printed: Plan, before: Plan, after: Plan) -> Iterator[str]:
     """Yield whose rest of today is otherwise, the first to begin first; nobody who is away."""
     now_min, told = after.now_min, []
     for person in after.outfit.people:
@@ -252,7 +252,7 @@ def _ring(before: Plan, after: Plan) -> Iterator[str]:
         stops_was, stops = (_stops_to_come(plan, person.id, now_min) for plan in (before, after))
         if was != now:
             words = tr("{now} (was: {before})", now=_hours(now), before=_hours(was))
-        elif stops_was != stops:
+        elif stops_was != stops or _has_less_to_do(printed, after, person.id):
             words = tr("{now}, but with other stops or other work", now=_hours(now))
         else:
             continue
@@ -270,6 +270,25 @@ def _stops_to_come(plan: Plan, person: str, now_min: int) -> list[tuple[str, tup
         for trip in shift.trips
         for call in trip.yards()
     ]
+
+
+def _has_less_to_do(printed: Plan, after: Plan, person: str) -> bool:
+    """Tell whether counts have taken work from stops to come of a truck somebody is out with."""
+    was = {
+        (trip.id, call.yard, call.start_min): call.actions
+        for shift in printed.shifts
+        for trip in shift.trips
+        for call in trip.yards()
+    }
+    return any(
+        call.planned and call.counted is None
+        and call.actions != was.get((trip.id, call.yard, call.start_min))
+        for shift in after.shifts
+        if shift.start_min <= after.now_min and person in shift.crew
+        for trip in shift.trips
+        for call in trip.yards()
+        if call.start_min > after.now_min
+    )  # fmt: skip
 
 
 def _rest_of_day(plan: Plan, person: str, now_min: int) -> list[tuple[int, int, str]]:

@@ -51,12 +51,12 @@ from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.trip_state import TripState, call_over, trip_state
 from runplanner.paperwork.unloading import take_back
 from runplanner.paperwork.yard_words import (
-    NOTHING_DONE,
     blocks_each,
     boards_back,
     brings_boxes,
     cleared_by,
     health_at,
+    nothing_words,
 )
 
 LONGEST = 999
@@ -272,7 +272,9 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
     """
     over, fewer = call_over(plan, call), boxes_sooner(plan.outfit, trip, call)
     call = parts_together(plan, call)
-    jobs = ", ".join(_job(plan, call, action) for action in call.actions) or tr(NOTHING_DONE)
+    jobs = ", ".join(_job(plan, call, action) for action in call.actions) or nothing_words(
+        plan, call
+    )
     yard = message_text(yard_named(plan.outfit, call.yard))
     times = _span(call.start_min, call.leave_min)
     asked = [*_health(plan, call), *_strips_in(plan, call)]

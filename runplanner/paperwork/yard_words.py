@@ -16,8 +16,6 @@ from runplanner.paperwork.trip_state import call_over
 LONGEST_NOTE = 170
 LONGEST_LICENCE = 120
 """As long as one may be that is typed."""
-NOTHING_DONE = mark("nothing done")
-"""Of a stop that was counted so, to be said with ``tr``."""
 WAYS = {
     Clearing.BOARDS: mark("from the boards"),
     Clearing.BRUSH: mark("with a brush"),
@@ -35,11 +33,17 @@ HEALTH = {
 
 
 def stop_words(plan: Plan, call: Call) -> tuple[str, ...]:
-    """Return the jobs of one stop, each in words; that none was done at one counted so."""
+    """Return the jobs of one stop, each in words; of one without any, that there is none."""
     call = parts_together(plan, call)
     if call.kind is CallKind.YARD and not call.actions:
-        return (tr(NOTHING_DONE),)
+        return (nothing_words(plan, call),)
     return tuple(job_words(plan, call, action) for action in call.actions)
+
+
+def nothing_words(plan: Plan, call: Call) -> str:
+    """Return that nothing was done at a stop, or where it is still to come, is to be done."""
+    to_come = call.start_min > plan.now_min and call.counted is None
+    return tr("nothing to do") if to_come else tr("nothing done")
 
 
 def job_words(plan: Plan, call: Call, action: Action) -> str:

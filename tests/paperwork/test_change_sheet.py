@@ -14,7 +14,7 @@ from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import CHEAPEST, replan_season
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import HOSTILE
-from tests.running import at, put_in, running_plan, with_fewer
+from tests.running import at, feeds_fernbank_on_friday, put_in, running_plan, with_fewer
 
 FIRST, SECOND = "0304-truck2-0716", "0305-truck2-0715"
 SHUT = "shut Old Mill Fri: rain"
@@ -287,3 +287,18 @@ def test_visits_that_move_for_less_left_undone_say_so() -> None:
         told = change_sheet(plan, new, printed=printed)
         assert f"{left} still on" in list(change_words(told))
     assert "" == change_sheet(before, new).less_left
+
+
+def test_who_is_on_the_way_to_less_work_is_to_be_rung() -> None:
+    """Nothing came off on Thursday: the syrup aboard on Friday is for honey.  Told once only."""
+    printed = feeds_fernbank_on_friday()
+    facts = put_in(f"done {FIRST} Fernbank: nothing", now="Fri 5 Mar 7:40", plan=printed)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+    names = {one.id: one.name for one in new.outfit.people}
+    (crew,) = (shift.crew for shift in new.shifts if SECOND in {trip.id for trip in shift.trips})
+
+    told = change_sheet(facts.plan, new, printed=printed).ring
+    assert [names[one] for one in crew] == [
+        one.split(":")[0] for one in told if "with other stops or other work" in one
+    ]
+    assert () == change_sheet(new, new).ring

@@ -20,6 +20,7 @@ from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.track import track_gpx
 from runplanner.paperwork.wet_day import wet_day
 from runplanner.paperwork.workbook import manifests_xlsx
+from runplanner.paperwork.yard_words import stop_words
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import small_plan
 from tests.running import running_plan
@@ -415,6 +416,17 @@ def test_strips_for_no_stop_stand_once_on_a_phone() -> None:
 
 def _no_strips(actions: tuple[Action, ...]) -> tuple[Action, ...]:
     return tuple(one for one in actions if one.job is not Job.STRIPS)
+
+
+def test_a_stop_to_come_with_nothing_left_says_that_it_is_not_done_yet() -> None:
+    """Counts elsewhere took all its work while the truck was on its way there."""
+    plan = running_plan()
+    _, trip = first_trip(plan)
+    (call,) = (one for one in trip.calls if one.yard == "fernbank")
+    emptied = replace(call, actions=(), planned=call.actions)
+
+    assert ("nothing to do",) == stop_words(replace(plan, now_min=call.start_min - 1), emptied)
+    assert ("nothing done",) == stop_words(replace(plan, now_min=call.start_min), emptied)
 
 
 def test_a_stop_counted_as_nothing_says_so() -> None:

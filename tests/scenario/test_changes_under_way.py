@@ -24,7 +24,7 @@ from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
 from tests.outfits import flat_travel
-from tests.running import at, put_in, running_plan
+from tests.running import at, feeds_fernbank_on_friday, put_in, running_plan
 
 THURSDAY = 3 * 1440
 
@@ -96,19 +96,6 @@ def test_called_home_before_the_first_stop_it_drives_there_for_nothing() -> None
     driven(facts)
 
 
-def feeds_fernbank_on_friday() -> Plan:
-    """The plan, its Friday trip going to Fernbank to feed it once more and put strips in."""
-    plan = running_plan()
-    thursday, friday = plan.shifts
-    trip, fernbank = friday.trips[0], thursday.trips[0].calls[3]
-    rest = tuple(one for one in fernbank.actions if one.job is not Job.TAKE_OFF)
-    calls = tuple(
-        replace(call, yard="fernbank", place=fernbank.place, actions=rest) if call.yard else call
-        for call in trip.calls
-    )
-    return replace(plan, shifts=(thursday, replace(friday, trips=(replace(trip, calls=calls),))))
-
-
 @pytest.mark.parametrize("line", ["home Red", "skip Fernbank"])
 def test_what_an_earlier_count_left_nothing_of_is_called_home_as_well(line: str) -> None:
     """Nothing came off on Thursday, so there is nothing to feed on Friday: nothing comes back."""
@@ -117,6 +104,26 @@ def test_what_an_earlier_count_left_nothing_of_is_called_home_as_well(line: str)
     told = put_in(line, now=now, plan=counted).plan.shifts[1].trips[0]
 
     assert [] == [action for call in told.yards() for action in call.actions]
+
+
+def test_a_stop_to_come_that_counts_leave_nothing_of_is_pointed_out() -> None:
+    """Nothing came off on Thursday; Friday's truck has syrup aboard for it: its driver is rung."""
+    lines, plan = ("done 0304-truck2-0716 Fernbank: nothing",), feeds_fernbank_on_friday()
+    stop = ("0305-truck2-0715", "fernbank")
+    what = "by the counts nothing is to be done at Fernbank"
+
+    out = put_in(*lines, now="Fri 5 Mar 7:40", plan=plan)
+    assert f"Red is out, and {what}: 'home truck2' calls it home" == out.notes[-1]
+    assert stop not in out.presumed
+    home = put_in(*lines, "home Red", now="Fri 5 Mar 7:40", plan=plan)
+    assert not [note for note in home.notes if what in note]
+
+    begun = put_in(*lines, now="Fri 5 Mar 8:10", plan=plan)
+    assert begun.notes[-1].startswith(f"Red is at work until 12:22, and {what}: ring the driver")
+    assert stop in begun.presumed
+    counted = put_in(*lines, f"done {stop[0]} Fernbank: nothing", now="Fri 5 Mar 8:10", plan=plan)
+    later = put_in(now="Fri 5 Mar 8:20", plan=counted.plan)
+    assert not [note for note in (*counted.notes, *later.notes) if what in note]
 
 
 def test_called_home_while_unloading_changes_nothing() -> None:

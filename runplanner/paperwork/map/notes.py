@@ -21,7 +21,7 @@ from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.trip_state import call_over
 from runplanner.paperwork.undone_list import by_reason
 from runplanner.paperwork.weather_words import shut_on
-from runplanner.paperwork.yard_words import HEALTH, NOTHING_DONE
+from runplanner.paperwork.yard_words import HEALTH, nothing_words
 
 MOST_SHUT = 8
 
@@ -110,7 +110,7 @@ def visits(plan: Plan, yard: Yard, place: int | None = None) -> list[str]:
 
 def _jobs(plan: Plan, call: Call, substance: str) -> str:
     jobs = (job_done(one, substance) for one in parts_together(plan, call).actions)
-    return "; ".join(jobs) or tr(NOTHING_DONE)
+    return "; ".join(jobs) or nothing_words(plan, call)
 
 
 def _weather(plan: Plan, yard: Yard) -> list[str]:

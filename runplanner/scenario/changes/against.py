@@ -40,6 +40,7 @@ def against(draft: Draft, out: Out) -> Mapping[Call, tuple[Against, ...]]:
                 Against.HEALTH: held_by_health(draft, call),
                 Against.HOUSE: call in full,
                 Against.STORE: call in short,
+                Against.NOTHING: emptied(call),
                 Against.HOURS: not in_fit_hours(draft, call, call.start_min),
                 Against.LOAD: call in heavy,
                 Against.ORDER: call in misplaced,
@@ -93,6 +94,11 @@ def held_by_health(draft: Draft, call: Call) -> bool:
     """Tell whether a yard's health keeps a stop from being made at any hour."""
     yard = draft.outfit.yard(call.yard)
     return bool(call.actions) and yard.health in CLOSED and not _may_be_fed(yard, call)
+
+
+def emptied(call: Call) -> bool:
+    """Tell whether counts elsewhere have left nothing of all that a stop was to do."""
+    return bool(call.planned) and not call.actions and call.counted is None
 
 
 def _may_be_fed(yard: Yard, call: Call) -> bool:

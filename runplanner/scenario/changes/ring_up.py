@@ -11,6 +11,7 @@ from runplanner.scenario.changes.against import (
     any_meets,
     base_shut,
     boxes_of,
+    emptied,
     held_by_health,
     in_fit_hours,
     out_of_order,
@@ -62,6 +63,8 @@ def _at_work(draft: Draft, out: Out) -> Iterator[Phrase]:
     whys = [Against.HEALTH] if held_by_health(draft, call) else []
     if not whys and not in_fit_hours(draft, call, max(draft.now_min, call.start_min)):
         whys = [Against.HOURS]
+    if not whys and emptied(call):
+        whys = [Against.NOTHING]
     if whys:
         yield phrase(
             "{name} is at work until {time}, and {what}: ring the driver, and count what was done "

@@ -37,7 +37,7 @@ class Trouble:
     behind: tuple[Call, ...]
 
 
-_BARRED: Final = {Against.HEALTH, Against.HOUSE, Against.STORE}
+_BARRED: Final = {Against.HEALTH, Against.HOUSE, Against.STORE, Against.NOTHING}
 
 
 def troubles(draft: Draft) -> list[Trouble]:
@@ -85,6 +85,9 @@ def what_stands(draft: Draft, out: Out, found: Mapping[Call, Sequence[Against]])
             "the honey house is full when boxes come in from {where}", where=where("honey house")
         ),
         "store": joined(", ", *(one.what for one in short_loads(draft) if lacking & {*one.calls})),
+        "nothing to do": phrase(
+            "by the counts nothing is to be done at {where}", where=where("nothing to do")
+        ),
         "load": phrase("its load does not hold ({over})", over=joined(", ", *heavy)),
         "order": phrase(
             "yards that are not sound come before others: {where}", where=where("order")

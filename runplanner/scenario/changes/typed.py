@@ -14,6 +14,7 @@ from runplanner.errors import Fault, ScenarioError, system_said
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased, eased_words
 from runplanner.phrase import Phrase, counted, phrase
+from runplanner.scenario.changes.against import emptied
 from runplanner.scenario.changes.could_be import as_could_be
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.forecast import Fresh, with_forecast
@@ -210,13 +211,15 @@ def _refuse_long(text: str) -> None:
 def _presumed(draft: Draft) -> tuple[tuple[str, str], ...]:
     """Return the stops driven since the plan was made that have not been counted.
 
-    Of a trip that was under way then, these are the stops that were not over.
+    Of a trip that was under way then, these are the stops that were not over; a stop to come of
+    which counts elsewhere have left nothing is none.
     """
     made = draft.plan.now_min
     stops = [
         (trip.id, call.yard)
         for trip in draft.driven_trips()
         for call in trip.yards()
-        if not trip.driven or (call.end_min > made and call.actions and call.counted is None)
+        if not (emptied(call) and call.start_min > draft.now_min)
+        and (not trip.driven or (call.end_min > made and call.actions and call.counted is None))
     ]
     return tuple(dict.fromkeys(stop for stop in stops if stop not in draft.counted))
