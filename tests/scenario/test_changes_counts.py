@@ -10,7 +10,7 @@ from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
 from runplanner.outfit.stores import Strips
-from runplanner.outfit.yards import Clearing
+from runplanner.outfit.yards import Clearing, Health
 from runplanner.scenario.changes.shared_out import shared_out
 from runplanner.scenario.changes.typed import Changed
 from runplanner.season.replan_season import replan_season
@@ -383,6 +383,43 @@ def test_later_stops_follow_from_a_count() -> None:
 
     assert {} == did(presumed, MILL, "fernbank")
     assert {Job.STRIPS: strips} == did(typed, MILL, "fernbank")
+
+
+@pytest.mark.parametrize("line", ["suspect Fernbank", "watch Fernbank"])
+def test_at_a_bare_yard_no_later_round_feeds_more_than_the_one_before(line: str) -> None:
+    """6 of 10 fed at a standstill: Friday's second round reaches 6, whatever is told beside."""
+    plan = running_plan()
+    yards = tuple(
+        replace(one, boxes=0, health=Health.STANDSTILL, feed_agreed=True, feeder_ml=5_000)
+        if one.id == "fernbank"
+        else one
+        for one in plan.outfit.yards
+    )
+    first, second = (Action(Job.FEED, 10, number, ml=42_500) for number in (1, 2))
+    thursday = call_at(plan, BOTH, "fernbank")
+    outfit = replace(plan.outfit, yards=yards)
+    plan = edited(
+        replace(plan, outfit=outfit),
+        {
+            "shifts.0.trips.0.calls": tuple(
+                replace(one, actions=(first,)) if one == thursday else one
+                for one in plan.shifts[0].trips[0].calls
+            ),
+            "shifts.1.trips.0.calls": tuple(
+                replace(one, yard="fernbank", actions=(second,)) if one.yard else one
+                for one in plan.shifts[1].trips[0].calls
+            ),
+        },
+    )
+    now = at(plan.shifts[1].end_min)
+    facts = put_in(f"done {BOTH} Fernbank: 6 fed", now=now, plan=plan)
+    both = put_in(f"done {BOTH} Fernbank: 6 fed", line, now=now, plan=plan)
+    after = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+
+    assert 6 == did(facts, MILL, "fernbank")[Job.FEED].colonies
+    assert any(note.endswith("without the syrup before it does not count") for note in facts.notes)
+    assert facts.plan.shifts == both.plan.shifts
+    assert not audit(after)
 
 
 def test_what_was_not_counted_is_presumed_and_named() -> None:

@@ -1,11 +1,12 @@
 """What all driven stops at a yard can have done, by what was counted at some of them."""
 
+import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
 from runplanner.daybook.trip import Action, Call, Job, Trip
-from runplanner.outfit.yards import CLOSED, Yard
+from runplanner.outfit.yards import Yard
 from runplanner.phrase import phrase
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.driven import with_calls
@@ -17,11 +18,10 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
     """Return the draft with no colony of a counted yard fed that still had its honey on.
 
     Strips that nobody counted are not presumed in while honey was on, nor are more wet boxes
-    presumed collected than were put up.  A yard closed for its health keeps what was counted.
+    presumed collected than were put up, nor is anybody fed a later round without those before.
+    A yard that had no honey on, such as one at a standstill, is fed as it stands.
     """
-    if yard.health in CLOSED:
-        return draft
-    reached: dict[int, int] = {}
+    reached = {} if _bore_honey(draft, yard) else {0: sys.maxsize}
     for trip in draft.driven_trips():
         told = [_before_cuts(call) if call.yard == yard.id else call for call in trip.calls]
         calls = tuple(
@@ -31,9 +31,12 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
             continue
         draft = with_calls(draft, trip, calls)
         off = _wet_of(told) - _wet_of(calls)
-        cause = (
-            phrase("of wet boxes that were not put up") if off else phrase("with honey still on")
-        )
+        if off:
+            cause = phrase("of wet boxes that were not put up")
+        elif reached.get(0, 0) < yard.colonies:
+            cause = phrase("with honey still on")
+        else:
+            cause = phrase("without the syrup before it")
         if [one.actions for one in told] != [one.actions for one in calls]:
             draft = draft.noted(
                 phrase(
@@ -44,6 +47,13 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
                 )
             )
     return draft
+
+
+def _bore_honey(draft: Draft, yard: Yard) -> bool:
+    """Tell whether a yard had honey on, by its boxes or by a driven trip that was to fetch them."""
+    calls = [call for trip in draft.driven_trips() for call in trip.calls if call.yard == yard.id]
+    due = [action.job for call in calls for action in (*call.actions, *call.planned)]
+    return yard.boxes > 0 or Job.TAKE_OFF in due
 
 
 def _before_cuts(call: Call) -> Call:
