@@ -35,11 +35,11 @@ def planned(owned: int) -> Plan:
     )
 
 
-def counted(plan: Plan, boards: int, rounds: int) -> tuple[Plan, list[str]]:
+def counted(plan: Plan, boards: int, rounds: int, *more: str) -> tuple[Plan, list[str]]:
     """The plan once so many boards were counted at the first yard, and what the audit says."""
     shift, trip, call, _ = stop_with(Job.BOARDS, plan)
     line = f"done {trip.id} {call.yard}: {boards} boards"
-    facts = put_in(line, now=at(shift.end_min + 10), plan=plan)
+    facts = put_in(line, *more, now=at(shift.end_min + 10), plan=plan)
     new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=rounds)
     return new, [finding.sentence() for finding in audit(new, facts.plan)]
 
@@ -77,3 +77,18 @@ def test_a_yard_that_could_not_stay_is_built_in_again(rounds: int) -> None:
     assert [] == found
     assert NOTHING == new.tally
     assert [6] == [day for day, _, _ in when(new, "yard2", Job.TAKE_OFF)]
+
+
+def test_no_truck_goes_out_to_put_no_boards_on() -> None:
+    """Eight of twelve lie, and six are lost: the first lot's boards lie already.
+
+    Hives may be opened from day 3 on, so none can be put on before it.
+    """
+    plan = planned(12)
+    days = daily(8 * 60, 18 * 60, (0, 3, 4, 5, 6, 7, 8))
+    yards = (replace(plan.outfit.yards[0], open_spans=days), *plan.outfit.yards[1:])
+    late = replace(plan, outfit=replace(plan.outfit, yards=yards))
+    new, found = counted(late, 8, 0, "boards lost 6")
+
+    assert [] == [one for one in found if "undone" not in one]
+    assert 12 == sum(off for _, _, off in when(new, "yard1", Job.TAKE_OFF))

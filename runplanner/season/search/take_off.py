@@ -291,7 +291,9 @@ class TakeOffs:
         return None
 
     def boards(self, state: State, yard: int) -> State | None:
-        """Put boards on in time: one visit for all, or one before each take-off."""
+        """Put boards on in time: one visit for all, or one before each take-off; none for none."""
+        if not state.progress[yard].lacking:
+            return state
         offs = [v for v in state.visits[yard] if v.stop.off and not (v.fact or v.stop.other)]
         if not offs:
             return None
