@@ -75,27 +75,37 @@ def gaps(book: Book, yard_id: str) -> Iterator[Gap]:
     if not need_of(book.outfit, book.yards[yard_id]).rounds:
         return
     waiting: list[Waiting] = []
-    off, colonies = 0, book.yards[yard_id].colonies
+    off, fed, colonies = 0, 0, book.yards[yard_id].colonies
     for stop in book.visits[yard_id]:
         if stop.did(Job.TAKE_OFF):
-            waiting += _taken_off(book, stop, colonies - off)
-            off += sum(lot.colonies for lot in waiting if lot.stop is stop)
+            here = _off_at(stop, colonies - off)
+            waiting += _taken_off(book, stop, here - max(0, min(here, fed - off)))
+            off += here
         else:
             yield from _extend(book.outfit, waiting, stop)
         yield from _feed(book.outfit, waiting, stop)
+        fed += _first_fed(stop)
     end = book.outfit.season.n_days * DAY_MIN
     for lot in waiting:
         if lot.end_min(book.outfit) < end:
             yield Gap(lot.colonies, lot.end_min(book.outfit), end, lot.stop, None)
 
 
-def _taken_off(book: Book, stop: Stop, left: int) -> list[Waiting]:
-    """This stop's colonies; blocks are with the last ones, who wait longest for syrup.
-
-    Of a stop already driven no more than the ``left`` ones that are still alive wait.
-    """
+def _off_at(stop: Stop, left: int) -> int:
+    """Colonies off at a stop; of one already driven no more than are ``left`` alive."""
     off = sum(action.colonies for action in stop.did(Job.TAKE_OFF))
-    off = max(0, min(off, left)) if stop.trip.driven else off
+    return max(0, min(off, left)) if stop.trip.driven else off
+
+
+def _first_fed(stop: Stop) -> int:
+    return sum(action.colonies for action in stop.did(Job.FEED) if action.round == 1)
+
+
+def _taken_off(book: Book, stop: Stop, off: int) -> list[Waiting]:
+    """This stop's colonies that wait; blocks are with the last, who wait longest for syrup.
+
+    Whoever was fed before, as a bare yard at a standstill may be, comes off fed.
+    """
     blocked = min(off, sum(action.colonies for action in stop.did(Job.BLOCK)))
     stores = book.yards[stop.call.yard].stores_g or 0
     fondant = book.outfit.rules.blocks * book.outfit.kit.block_g
@@ -129,7 +139,7 @@ def _extend(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]
 
 def _feed(outfit: Outfit, waiting: list[Waiting], stop: Stop) -> Iterator[Gap]:
     """Take the colonies that get their first syrup here off the list, first off first."""
-    wanted = sum(action.colonies for action in stop.did(Job.FEED) if action.round == 1)
+    wanted = _first_fed(stop)
     while wanted > 0 and waiting:
         lot = waiting.pop(0)
         taken = min(wanted, lot.colonies)

@@ -56,7 +56,8 @@ class Colony:
         grams: Stores and fondant it lives on.
         blocks: Blocks it has been given.
         bare_min: When it first had nothing left, where a block yet to come finds it so.
-        fed_min: Start of the stop of its first syrup; None when the plan has none.
+        fed_min: Start of the stop of its first syrup; None when the plan has none.  Before it was
+            condensed where it had no honey on and was fed at a standstill.
     """
 
     off_min: int
@@ -106,22 +107,32 @@ def colonies_of(plan: Plan, yard: Yard, until_min: int | None = None) -> list[Co
     With ``until_min`` only stops that start before it count.
     """
     colonies: list[Colony] = []
+    fed_before: list[int] = []
     for call in (one.call for one in stops(plan) if one.call.yard == yard.id):
         if until_min is None or call.start_min < until_min:
-            _work_through(plan, yard, colonies, call)
+            _work_through(plan, yard, colonies, fed_before, call)
     return colonies
 
 
-def _work_through(plan: Plan, yard: Yard, colonies: list[Colony], call: Call) -> None:
-    """Carry one stop's take-offs, first feed and blocks over to the row of colonies."""
+def _work_through(
+    plan: Plan, yard: Yard, colonies: list[Colony], fed_before: list[int], call: Call
+) -> None:
+    """Carry one stop's take-offs, first feed and blocks over to the row of colonies.
+
+    ``fed_before`` are the minutes at which colonies still to be condensed were fed.
+    """
     start = call.start_min
     off = sum(action.colonies for action in call.actions if action.job is Job.TAKE_OFF)
     alive = max(0, yard.colonies - len(colonies))
-    colonies += [Colony(start, start, yard.stores_g or 0) for _ in range(min(off, alive))]
+    for _ in range(min(off, alive)):
+        fed_min = fed_before.pop(0) if fed_before else None
+        colonies.append(Colony(start, start, yard.stores_g or 0, fed_min=fed_min))
     for action in call.actions:
         if action.job is Job.FEED and action.round == 1:
-            for one in _hungry(colonies)[: action.colonies]:
+            hungry = _hungry(colonies)
+            for one in hungry[: action.colonies]:
                 one.fed_min = start
+            fed_before += [start] * max(0, action.colonies - len(hungry))
     for action in call.actions:
         if action.job is Job.BLOCK and action.colonies:
             _give(plan, _hungry(colonies), call, action)

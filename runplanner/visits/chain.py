@@ -218,7 +218,8 @@ class Chain:
         """Queue colonies just off; of a driven visit only the last ones may have a block."""
         each, queue = self.outfit.rules.blocks, self._waiting[0]
         blocked = lot.visit.stop.blocks // each if each else 0
-        queue.append(lot)
+        if lot.colonies:
+            queue.append(lot)
         if self._fact and 0 < blocked < lot.colonies:
             bare = split(queue, lot, lot.colonies - blocked)
             self._give(bare, self.yard.stores_g or 0)
@@ -247,21 +248,24 @@ class Chain:
             left -= serve(self._boards, left)
 
     def _left_behind(self, visit: Visit, before: int) -> Lot:
-        """Return the colonies just taken off, with what they live on.
+        """Return the colonies just taken off and not yet fed, with what they live on.
 
-        Those fed by the end of this very visit get no blocks, all others do, unless the rules allow
-        that a second trip brings syrup the same day.
+        Some may have been fed before, at a standstill, where they had no honey on.  Those fed by
+        the end of this very visit get no blocks, all others do, unless the rules allow that a
+        second trip brings syrup the same day.
         """
         stop, rules = visit.stop, self.outfit.rules
         here = stop.fed if stop.round == 1 else 0
-        fed = min(self.off, self.fed[1] + here) if self.due.rounds else self.off
+        then = self.fed[1] if self.due.rounds else 0
+        fed = min(self.off, then + here) if self.due.rounds else self.off
         unfed = self.off - max(before, fed)
         wanted = unfed * rules.blocks
         spared = wanted > 0 and stop.blocks == 0
         may_be_spared = spared and rules.same_day_second_trip
         self._must(may_be_spared or stop.blocks == wanted, "not the blocks of these colonies")
         each = rules.blocks if stop.blocks else 0
-        lot = Lot(self.off - before, visit, spared=spared and not visit.fact)
+        waits = self.off - min(self.off, max(before, then))
+        lot = Lot(waits, visit, spared=spared and not visit.fact)
         self._give(lot, (self.yard.stores_g or 0) + each * self.outfit.kit.block_g)
         return lot
 

@@ -162,6 +162,16 @@ def test_driven_take_offs_are_facts() -> None:
     assert 10 == tally_of(open_book(driven)).uncovered
 
 
+def test_who_was_fed_at_a_standstill_comes_off_fed() -> None:
+    """Six fed before ten come off: four wait, from 480 to the syrup at 1,949, for 300 min."""
+    plan = use(plain(), 10_080)
+    first = plan.shifts[0].trips[0].calls
+    fed = replace(first[1], actions=(Action(Job.FEED, 6, round=1, ml=51_000),), start_min=470)
+    early = edited(plan, {"shifts.0.trips.0.calls": (first[0], fed, *first[1:])})
+
+    assert [(4, 780, 1_949)] == spans(open_book(early))
+
+
 def test_fondant_without_a_take_off_feeds_nobody() -> None:
     """Blocks on a yard that was not taken off leave the waiting list as it is."""
     plan = replace(

@@ -61,6 +61,18 @@ def test_first_off_is_first_fed() -> None:
     assert 2 == len(cover_lines(plan))
 
 
+def test_who_was_fed_at_a_standstill_does_not_run_out() -> None:
+    """Six fed on day 0, ten off on day 1: four run out."""
+    plan = planned(
+        an_outfit([(10, 0)]),
+        (0, (Stop(1, 60, (feed(6, 30),)),)),
+        (1, (Stop(1, 90, (take_off(10, 0), block(4))),)),
+    )
+
+    assert [(6, False), (4, True)] == [(one.colonies, one.runs_short()) for one in covers(plan)]
+    assert 1 == len(cover_lines(plan))
+
+
 def test_a_second_block_goes_to_the_hungry() -> None:
     """A block-only stop lengthens the cover of colonies not yet fed."""
     outfit = an_outfit([(10, 0)])

@@ -385,9 +385,8 @@ def test_later_stops_follow_from_a_count() -> None:
     assert {Job.STRIPS: strips} == did(typed, MILL, "fernbank")
 
 
-@pytest.mark.parametrize("line", ["suspect Fernbank", "watch Fernbank"])
-def test_at_a_bare_yard_no_later_round_feeds_more_than_the_one_before(line: str) -> None:
-    """6 of 10 fed at a standstill: Friday's second round reaches 6, whatever is told beside."""
+def fed_at_a_standstill() -> Plan:
+    """Fernbank, which bears no boxes, fed in two rounds, by Thursday's trip and Friday's."""
     plan = running_plan()
     yards = tuple(
         replace(one, boxes=0, health=Health.STANDSTILL, feed_agreed=True, feeder_ml=5_000)
@@ -396,13 +395,11 @@ def test_at_a_bare_yard_no_later_round_feeds_more_than_the_one_before(line: str)
         for one in plan.outfit.yards
     )
     first, second = (Action(Job.FEED, 10, number, ml=42_500) for number in (1, 2))
-    thursday = call_at(plan, BOTH, "fernbank")
-    outfit = replace(plan.outfit, yards=yards)
-    plan = edited(
-        replace(plan, outfit=outfit),
+    return edited(
+        replace(plan, outfit=replace(plan.outfit, yards=yards)),
         {
             "shifts.0.trips.0.calls": tuple(
-                replace(one, actions=(first,)) if one == thursday else one
+                replace(one, actions=(first,)) if one.yard == "fernbank" else one
                 for one in plan.shifts[0].trips[0].calls
             ),
             "shifts.1.trips.0.calls": tuple(
@@ -411,15 +408,41 @@ def test_at_a_bare_yard_no_later_round_feeds_more_than_the_one_before(line: str)
             ),
         },
     )
-    now = at(plan.shifts[1].end_min)
-    facts = put_in(f"done {BOTH} Fernbank: 6 fed", now=now, plan=plan)
-    both = put_in(f"done {BOTH} Fernbank: 6 fed", line, now=now, plan=plan)
+
+
+@pytest.mark.parametrize("line", ["suspect Fernbank", "watch Fernbank"])
+def test_at_a_bare_yard_no_later_round_feeds_more_than_the_one_before(line: str) -> None:
+    """6 of 10 fed at a standstill: Friday's second round reaches 6, whatever is told beside."""
+    plan = fed_at_a_standstill()
+    now, said = at(plan.shifts[1].end_min), f"done {BOTH} Fernbank: 6 fed"
+    facts, both = put_in(said, now=now, plan=plan), put_in(said, line, now=now, plan=plan)
     after = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
 
     assert 6 == did(facts, MILL, "fernbank")[Job.FEED].colonies
     assert any(note.endswith("without the syrup before it does not count") for note in facts.notes)
     assert facts.plan.shifts == both.plan.shifts
     assert not audit(after)
+
+
+def test_colonies_fed_at_a_standstill_come_off_fed() -> None:
+    """Sound again, they are condensed without blocks; that visit counted, they stay fed."""
+    plan = fed_at_a_standstill()
+    facts = put_in("sound Fernbank", now=at(plan.shifts[1].end_min), plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+    shift, trip = next(
+        (shift, trip)
+        for shift in new.shifts
+        for trip in shift.trips
+        for call in trip.yards()
+        if call.yard == "fernbank" and any(one.job is Job.TAKE_OFF for one in call.actions)
+    )
+    off = call_at(new, trip.id, "fernbank")
+    counted = put_in(f"done {trip.id} Fernbank: 10 colonies", now=at(shift.end_min), plan=new)
+
+    assert "cover" not in {finding.rule for finding in audit(new, facts.plan)}
+    assert Job.BLOCK not in [one.job for one in off.actions]
+    assert 0 == new.tally.uncovered
+    assert 10 == did(counted, BOTH, "fernbank")[Job.FEED].colonies
 
 
 def test_what_was_not_counted_is_presumed_and_named() -> None:

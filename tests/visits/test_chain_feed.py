@@ -51,6 +51,19 @@ def test_two_blocks_cover_twice_as_long() -> None:
         read(at(1, 10, OFF), outfit=TWO_BLOCKS)
 
 
+def test_who_was_fed_at_a_standstill_comes_off_fed() -> None:
+    """Ten fed on day 1, off without blocks on day 2: nobody waits.  Of six fed, four do."""
+    bare = replace(YARD, boxes=0)
+    off = Stop(0, off=10)
+    some, rest = ROUND_1._replace(fed=6), off._replace(blocks=4)
+
+    whole = read(at(1, 10, ROUND_1, fact=True), at(2, 10, off), yard=bare)
+    part = read(at(1, 10, some, fact=True), at(2, 10, rest), yard=bare)
+
+    assert (0, 0) == (whole.uncovered, whole.starving)
+    assert 4 == part.starving
+
+
 def test_stores_cover_as_well() -> None:
     """1,000 g of stores and a block: 3,100 g, 8,928 min, until day 7, 14:48."""
     yard = replace(YARD, stores_g=1_000)

@@ -52,8 +52,8 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
 def _bore_honey(draft: Draft, yard: Yard) -> bool:
     """Tell whether a yard had honey on, by its boxes or by a driven trip that was to fetch them."""
     calls = [call for trip in draft.driven_trips() for call in trip.calls if call.yard == yard.id]
-    due = [action.job for call in calls for action in (*call.actions, *call.planned)]
-    return yard.boxes > 0 or Job.TAKE_OFF in due
+    due = [action.boxes for call in calls for action in (*call.actions, *call.planned)]
+    return yard.boxes > 0 or any(due)
 
 
 def _before_cuts(call: Call) -> Call:
