@@ -145,16 +145,33 @@ def _substance(book: Book, lot: Lot) -> str:
 
 
 def feeders(book: Book) -> Breaches:
-    """The first round leaves a feeder in each hive where feeders circulate, others none."""
+    """The first round leaves a feeder in each hive where feeders circulate, others none.
+
+    Where feeders have been fetched, a later round leaves one with each colony that had the round
+    before it from those.
+    """
     owned = book.outfit.kit.feeders_owned
     for lot in _all(book, Job.FEED):
-        right = lot.colonies if owned is not None and lot.action.round == 1 else 0
+        right = lot.colonies if lot.action.round == 1 else _fetched_from(book, lot)
+        right = 0 if owned is None else right
         if lot.action.feeders != right:
             yield breach_at(
                 lot,
                 counted("{number} feeder left", "{number} feeders left", lot.action.feeders),
                 figure(right),
             )
+
+
+def _fetched_from(book: Book, lot: Lot) -> int:
+    """Colonies of a feed whose feeders were fetched since their round before."""
+    yard = lot.stop.call.yard
+    fetched = [one.turn for one in lots(book, yard, Job.FEEDERS) if one.turn < lot.turn]
+    if not fetched:
+        return 0
+    this, last = (lots(book, yard, Job.FEED, lot.action.round - back) for back in (0, 1))
+    done = colonies_in([one for one in this if one.turn < lot.turn])
+    had = colonies_in([one for one in last if one.turn < fetched[-1]])
+    return max(0, min(lot.colonies, had - done))
 
 
 def feeders_owned(book: Book) -> Breaches:

@@ -86,7 +86,7 @@ def _goods(outfit: Outfit, yard: Yard, due: Due, stop: Stop) -> Goods:
         boards=stop.boards,
         boards_back=stop.off + stop.over if due.boards and not stop.other else 0,
         strips=yard.colonies * outfit.strips_at(yard).per_colony if stop.strips else 0,
-        feeders=stop.fed if carried else 0,
+        feeders=stop.fed if carried else stop.feeders,
         feeders_back=stop.feeders_off,
     )
 

@@ -35,7 +35,7 @@ class Chain:
     ``doubt_permille`` the colonies taken off or fed times how unsure their day's weather is,
     ``fed_early`` the colonies fed before feed counts as late in the day, ``uncovered`` the
     colony-days without cover; ``off``, ``fed`` (by round) and ``strips_day`` say how far the
-    yard has come.
+    yard has come, ``had`` what ``fed`` was when feeders were fetched.
     """
 
     outfit: Outfit
@@ -53,6 +53,7 @@ class Chain:
     wet: WetBoxes = field(init=False)
     fed: list[int] = field(init=False)
     feeders: int = 0
+    had: tuple[int, ...] = ()
     _until_min: int = -DAY_MIN
     _fed_on: int | None = None
     _down_min: int = -DAY_MIN
@@ -161,6 +162,7 @@ class Chain:
         self._must(down, "feeders off before the last feed is taken down")
         self._must(visit.stop.feeders_off == self.feeders, "not the feeders that stand there")
         self.feeders = max(0, self.feeders - visit.stop.feeders_off)
+        self.had = tuple(self.fed)
 
     # Boards and take-off
 
@@ -315,7 +317,10 @@ class Chain:
         self._on_time(by, visit.day, fed - done if stop.round == self.due.rounds else 0)
         self._must(fed - done == stop.fed, "more colonies fed than there are")
         self._must(self._enough(stop.fed, done, stop.round), "feed of too small a lot")
+        lack = lacking_feeders(self.had, stop.round, done, stop.fed)
+        self._must(stop.feeders == lack, "not the feeders of these colonies")
         self.fed[stop.round] = fed
+        self.feeders += stop.feeders
         self._down_min = max(self._down_min, visit.start_min + self.due.round_gap_min)
         if stop.round == 1 and self.outfit.kit.feeders_owned is not None:
             self.feeders += stop.fed
@@ -393,6 +398,16 @@ class Chain:
         if day > deadline.day:
             self._must(not deadline.hard, "after a hard deadline")
             self.late_cents += colonies * (day - deadline.day) * self.outfit.prices.late_cents
+
+
+def lacking_feeders(had: Sequence[int], number: int, done: int, fed: int) -> int:
+    """Return how many of the colonies next in a feed round have had their feeders fetched.
+
+    ``had`` were fed by round when that was, empty where it was not; ``done`` had this round
+    before.  The first round always brings feeders, so none lack there.
+    """
+    before = had[number - 1] if had and number > 1 else 0
+    return max(0, min(done + fed, before) - done)
 
 
 def _days(minutes: int) -> int:

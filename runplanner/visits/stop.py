@@ -24,6 +24,7 @@ class Stop(NamedTuple):
         feeders_off: Emptied feeders collected, all that stand there.
         other: The take-off clears the boxes by the yard's other way, not by its usual one.
         over: Boards lifted besides those of its colonies: they lie where colonies died.
+        feeders: Feeders left with a later round, where those of the first have been fetched.
     """
 
     yard: int
@@ -41,6 +42,7 @@ class Stop(NamedTuple):
     feeders_off: int = 0
     other: bool = False
     over: int = 0
+    feeders: int = 0
 
     def on(self, day: int) -> "Stop":
         """Return the stop as it is on ``day``: what it waits for by then counts no more."""
@@ -108,6 +110,7 @@ def merged(one: Stop, other: Stop, to_feed: int) -> Stop | None:
         one.feeders_off + other.feeders_off,
         one.other or other.other,
         one.over + other.over,
+        one.feeders + other.feeders,
     )
 
 

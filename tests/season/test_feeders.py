@@ -19,6 +19,7 @@ from runplanner.season.standing.state import Keeper, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from tests.outfits import a_yard, an_outfit
+from tests.running import at, put_in
 from tests.season.any_outfit import outfits
 from tests.season.shapes import DONE
 from tests.season.test_any_outfit import ANY, brief_reasons, planned
@@ -55,6 +56,31 @@ def test_ten_feeders_feed_two_yards_one_after_the_other() -> None:
     assert second.start_min > off.end_min
     assert off.after.feeders == 10
     assert plan == plan_from_text(plan_text(plan))
+
+
+def test_a_round_missed_before_the_fetching_brings_feeders() -> None:
+    """Two rounds of 4.25 L; the first yard's second turns out not to have come: ten more go in."""
+    two = scarce(10)
+    yards = tuple(replace(one, feeder_ml=5_000) for one in two.yards)
+    plan = plan_season(replace(two, yards=yards), rounds=10, proof=False)
+    off = calls(plan, Job.FEEDERS)[0]
+    missed = [call for call in calls(plan, Job.FEED) if call.yard == off.yard][-1]
+    trip, shift = next((trip, s) for s in plan.shifts for trip in s.trips if off in trip.calls)
+    late = next(trip.id for s in plan.shifts for trip in s.trips if missed in trip.calls)
+    assert trip.id != late
+    facts = put_in(f"done {late} {off.yard}: nothing", now=at(shift.end_min + 1), plan=plan)
+    more = replace(facts.outfit, kit=replace(facts.outfit.kit, feeders_owned=20))
+    new = replan_season(facts.plan, more, facts.now_min, rounds=0, proof=False)
+    (again,) = [
+        action
+        for call in calls(new, Job.FEED)
+        if call.yard == off.yard and call.start_min > facts.now_min
+        for action in call.actions
+        if action.job is Job.FEED
+    ]
+
+    assert (2, 10, 10) == (again.round, again.colonies, again.feeders)
+    assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
 
 
 def test_without_its_fetching_the_second_feed_has_no_feeders() -> None:

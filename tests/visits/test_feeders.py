@@ -36,6 +36,19 @@ def test_a_yard_fed_in_parts_waits_for_its_last_lot() -> None:
         few(*visits, at(7, 15.9, AWAY))
 
 
+@pytest.mark.parametrize("given", [0, 6])
+def test_a_round_after_the_fetching_brings_feeders(given: int) -> None:
+    """Of the second round so many were fed before all feeders were fetched: the rest get theirs."""
+    some = [at(4, 10, ROUND_2._replace(fed=given), fact=True)] if given else []
+    past = [at(0, 10, OFF, fact=True), at(1, 10, ROUND_1, fact=True), *some]
+    past.append(at(6, 16, AWAY, fact=True))
+    rest = ROUND_2._replace(fed=10 - given, feeders=10 - given)
+
+    assert 10 - given == few(*past, at(7, 10, rest)).feeders
+    with pytest.raises(ChainBrokenError, match="not the feeders of these"):
+        few(*past, at(7, 10, rest._replace(feeders=0)))
+
+
 @pytest.mark.parametrize(
     ("visits", "reason"),
     [

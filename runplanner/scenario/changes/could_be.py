@@ -97,5 +97,5 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
 
 
 def _fewer_fed(action: Action, fed: int) -> Action:
-    share = fed if action.feeders else 0
+    share = min(fed, action.feeders)
     return replace(action, colonies=fed, ml=action.ml // action.colonies * fed, feeders=share)

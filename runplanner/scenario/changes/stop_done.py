@@ -153,7 +153,8 @@ def _fed(
             phrase("Count again.") if "fed" in counts else all_fed,
         )
     circulate = outfit.kit.feeders_owned is not None and action.round == 1
-    return replace(action, colonies=fed, ml=each * fed, feeders=fed if circulate else 0)
+    feeders = fed if circulate else min(fed, action.feeders)
+    return replace(action, colonies=fed, ml=each * fed, feeders=feeders)
 
 
 def _fed_by(planned: Action, ml: int) -> int:

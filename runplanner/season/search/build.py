@@ -135,7 +135,7 @@ class Builder:
         def thinned(stop: Stop) -> Stop:
             if stop.yard != yard or not stop.off:
                 return stop
-            return stop._replace(round=0, fed=0, strips=False, blocks=stop.off * each)
+            return stop._replace(round=0, fed=0, feeders=0, strips=False, blocks=stop.off * each)
 
         return thinned
 
@@ -229,21 +229,21 @@ class Builder:
         ]
         last = self.take_offs.last_day(yard, number, rounds)
         if number == 1:
-            first = before[-1].day if before else 0
-            whole_days = lot_days = range(first, last + 1)
+            whole_days = lot_days = range(before[-1].day if before else 0, last + 1)
             from_min = 0
         else:
             gone_min = [v.start_min + due.round_gap_min for v in before] or [0]
             lot_days = range(gone_min[0] // 1440, last + 1)
             whole_days, from_min = range(gone_min[-1] // 1440, last + 1), gone_min[-1]
-        stop = Stop(yard, round=number, fed=left, from_min=from_min)
+        stop = self.inserter.keeper.feed(state, yard, number, left, from_min)
         whole = self.inserter.place(state, stop, whole_days)
         if whole is None:
             whole = self._feed_in_lots(state, yard, number, lot_days)
-        if whole is not None or number > 1 or not self._scarce(state, left):
+        lent = number == 1 or stop.feeders
+        if whole is not None or not lent or not self._scarce(state, left):
             return whole
         for collected, free in self._collected_feeders(state, yard, last):
-            days = range(max(first, free), last + 1)
+            days = range(max(whole_days.start, free), last + 1)
             whole = self.inserter.place(collected, stop, days)
             if whole is not None:
                 return whole
@@ -267,7 +267,7 @@ class Builder:
             fed = [v for v in mine if due.rounds and v.stop.round == due.rounds]
             done = sum(v.stop.fed for v in fed) >= self.ground.outfit.yards[other].colonies
             standing = sum(v.stop.fed for v in mine if v.stop.round == 1)
-            standing -= sum(v.stop.feeders_off for v in mine)
+            standing += sum(v.stop.feeders - v.stop.feeders_off for v in mine)
             if other != yard and due.take_off and fed and done and standing > 0:
                 empty.append((fed[-1].start_min + due.round_gap_min, other, standing))
         for from_min, other, standing in sorted(empty)[:MOST_FETCHED]:
@@ -322,7 +322,9 @@ class Builder:
                 if 0 < left - count < least:
                     count = left - least
                 found = (
-                    self.inserter.place(new, Stop(yard, round=number, fed=count), days)
+                    self.inserter.place(
+                        new, self.inserter.keeper.feed(new, yard, number, count), days
+                    )
                     if count > 0
                     else None
                 )

@@ -116,7 +116,7 @@ class Rebuilder:
             thin = stop._replace(boards=0)
         elif stop.round and stop.round >= max(1, tail):
             blocks = stop.off * self.ground.outfit.rules.blocks if stop.off else stop.blocks
-            thin = stop._replace(round=0, fed=0, strips=False, blocks=blocks, from_min=0)
+            thin = stop._replace(round=0, fed=0, feeders=0, strips=False, blocks=blocks, from_min=0)
         else:
             thin = stop._replace(strips=False)
         return None if thin.idle else thin

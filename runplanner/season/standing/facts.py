@@ -193,7 +193,8 @@ def _stop(yard: int, actions: Iterable[Action]) -> Stop:
         elif action.job is Job.BLOCK:
             stop = stop._replace(blocks=action.pieces)
         elif action.job is Job.FEED:
-            stop = stop._replace(round=action.round, fed=action.colonies)
+            again = action.feeders if action.round > 1 else 0
+            stop = stop._replace(round=action.round, fed=action.colonies, feeders=again)
         elif action.job is Job.STRIPS:
             stop = stop._replace(strips=True)
         elif action.job is Job.FEEDERS:

@@ -60,7 +60,7 @@ def first_short(
     if key is None:
         return None
     stops = (stop for trip in days[key].day.trips for stop in trip)
-    return frozenset(stop.yard for stop in stops if stop.round == 1) or None
+    return frozenset(stop.yard for stop in stops if stop.round == 1 or stop.feeders) or None
 
 
 def _short(kit: Kit, days: Mapping[Key, Judged], driven: Collection[Key]) -> Key | None:

@@ -19,7 +19,7 @@ from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.shift import Judge
 from runplanner.trips.stop import Day, Stop, Visit
-from runplanner.visits.chain import Chain, ChainBrokenError
+from runplanner.visits.chain import Chain, ChainBrokenError, lacking_feeders
 
 Key = tuple[int, int]
 Thinner = Callable[[Stop], Stop | None]
@@ -120,7 +120,12 @@ class Keeper:
         self._any_wet = any(due.wet for due in ground.dues)
         facts = self._gather(self.standing.driven.values())
         self._fed = [sum(one.stop.fed for one in done if one.stop.round == 1) for done in facts]
-        self.boards_over = tuple(self._boards_over(*one) for one in enumerate(facts))
+        chains = [
+            Chain(ground.outfit, yard, due).read(done)
+            for yard, due, done in zip(ground.outfit.yards, ground.dues, facts, strict=True)
+        ]
+        self._had = [chain.had for chain in chains]
+        self.boards_over = tuple(chain.boards_over() for chain in chains)
         """By yard, boards that lie where colonies died: its last take-off lifts them too."""
         self.boards_in_use = ground.outfit.kit.boards_now - sum(
             self._boards_left(*one) for one in enumerate(facts)
@@ -128,10 +133,6 @@ class Keeper:
         """Boards that are there, but for those that no take-off to come brings home."""
         self._chains: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
         self.seen: Callable[[State, Iterable[Key]], None] | None = None
-
-    def _boards_over(self, yard: int, facts: tuple[Visit, ...]) -> int:
-        outfit = self.ground.outfit
-        return Chain(outfit, outfit.yards[yard], self.ground.dues[yard]).read(facts).boards_over()
 
     def _boards_left(self, yard: int, facts: tuple[Visit, ...]) -> int:
         """Return the boards that lie in a yard from which no take-off to come brings them home."""
@@ -148,10 +149,17 @@ class Keeper:
 
     def days_for(self, state: State, stop: Stop, days: Iterable[int]) -> tuple[int, ...]:
         """Return the days, of some, on which a stop added to a state may find its feeders."""
-        if stop.round != 1:
+        wanted = stop.fed if stop.round == 1 else stop.feeders
+        if not wanted:
             return tuple(days)
         kit = self.ground.outfit.kit
-        return lending(kit, state.days, self.standing.driven, stop.fed, days)
+        return lending(kit, state.days, self.standing.driven, wanted, days)
+
+    def feed(self, state: State, yard: int, number: int, fed: int, from_min: int = 0) -> Stop:
+        """Return the next feed of so many colonies, with feeders where theirs were fetched."""
+        done = sum(visit.stop.fed for visit in state.visits[yard] if visit.stop.round == number)
+        lack = lacking_feeders(self._had[yard], number, done, fed)
+        return Stop(yard, round=number, fed=fed, from_min=from_min, feeders=lack)
 
     def empty(self) -> State:
         """Return the state in which nothing is planned beyond what has been driven.
