@@ -1,5 +1,6 @@
 """One stop at one yard, as the planner writes it."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
@@ -70,6 +71,28 @@ class Stop(NamedTuple):
     def idle(self) -> bool:
         """Tell whether nothing is done at the stop."""
         return self == Stop(self.yard, from_min=self.from_min)
+
+
+def unkept(promised: Sequence[Stop], stops: Sequence[Stop]) -> int:
+    """Count the promised visits that are not kept where every stop keeps one of them at most.
+
+    As many as can be are matched, by augmenting paths (Kuhn 1955, bipartite matching).
+    """
+    if len(promised) == len(stops) == 1:  # nearly always, and asked at every try
+        return 0 if stops[0].keeps(promised[0]) else 1
+    keeps: dict[int, int] = {}
+
+    def is_kept(one: int, asked: set[int]) -> bool:
+        for at, stop in enumerate(stops):
+            if at in asked or not stop.keeps(promised[one]):
+                continue
+            asked.add(at)
+            if at not in keeps or is_kept(keeps[at], asked):
+                keeps[at] = one
+                return True
+        return False
+
+    return sum(not is_kept(one, set()) for one in range(len(promised)))
 
 
 class Visit(NamedTuple):

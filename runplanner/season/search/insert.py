@@ -9,6 +9,7 @@ from runplanner.season.standing.state import Keeper, Key, State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from runplanner.visits.chain import merged
+from runplanner.visits.stop import unkept
 
 TRIES_AFTER_FIRST = 3
 
@@ -64,8 +65,7 @@ class Inserter:
         if promised is None or day == promised[0]:
             return 0
         stops = [stop for trip in day.trips for stop in trip if stop.yard == yard] if day else []
-        mine = [one for *there, one in standing.promised[yard] if tuple(there) == key]
-        broken = sum(not any(stop.keeps(one) for stop in stops) for one in mine)
+        broken = unkept(standing.promised[yard].get(key, ()), stops)
         return standing.shift_cents + standing.move_cents * broken
 
     def _best(self, state: State, spots: Iterable[Spot]) -> State | None:

@@ -46,16 +46,15 @@ def standing_of(
         for key, day in days.items()
     }
     return Standing(
-        driven, crews, _base(plan, ground), tuple(frozenset(mine) for mine in promised),
-        move_cents, shifts, shift_cents,
+        driven, crews, _base(plan, ground), promised, move_cents, shifts, shift_cents,
     )  # fmt: skip
 
 
 def _still_owed(
     ground: Ground, done: Iterable[Stop], days: Mapping[Key, Day]
-) -> list[set[tuple[int, int, Stop]]]:
+) -> tuple[Mapping[Key, tuple[Stop, ...]], ...]:
     """Return the visits promised to every yard, without what driven ones have done of them."""
-    promised: list[set[tuple[int, int, Stop]]] = [set() for _ in ground.outfit.yards]
+    promised: list[dict[Key, tuple[Stop, ...]]] = [{} for _ in ground.outfit.yards]
     served = Counter[tuple[int, int]]()
     for stop in done:
         served[stop.yard, stop.round] += stop.fed
@@ -71,8 +70,9 @@ def _still_owed(
             if stop.off and not off:
                 left = left._replace(boxes=0, brood=0, blocks=0, other=False)
             if not left.idle:
-                promised[stop.yard].add((day, truck, left))
-    return promised
+                mine = promised[stop.yard]
+                mine[day, truck] = (*mine.get((day, truck), ()), left)
+    return tuple(promised)
 
 
 def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:

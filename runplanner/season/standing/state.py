@@ -20,6 +20,7 @@ from runplanner.trips.judged import Judged
 from runplanner.trips.shift import Judge
 from runplanner.trips.stop import Day, Stop, Visit
 from runplanner.visits.chain import Chain, ChainBrokenError, lacking_feeders
+from runplanner.visits.stop import unkept
 
 Key = tuple[int, int]
 Thinner = Callable[[Stop], Stop | None]
@@ -75,7 +76,7 @@ class Standing:
         driven: Days that are facts, by ``(day, truck)``.
         crews: Who was out on them (people by index).
         base: Mixing and spinning that are facts.
-        promised: Visits people count on, by yard: ``(day, truck, stop)``.
+        promised: Visits people count on, by yard and then by ``(day, truck)``.
         move_cents: What it costs to break one such promise.
         shifts: Trucks' days as they were promised, and by whom (people by index).
         shift_cents: What it costs to send such a day out otherwise.
@@ -84,7 +85,7 @@ class Standing:
     driven: Mapping[Key, Judged] = field(default_factory=dict)
     crews: Mapping[Key, tuple[int, ...]] = field(default_factory=dict)
     base: BaseWork = NO_WORK
-    promised: tuple[frozenset[tuple[int, int, Stop]], ...] = ()
+    promised: tuple[Mapping[Key, tuple[Stop, ...]], ...] = ()
     move_cents: int = 0
     shifts: Mapping[Key, tuple[Day, tuple[int, ...]]] = field(default_factory=dict)
     shift_cents: int = 0
@@ -208,11 +209,13 @@ class Keeper:
 
     def _moved(self, yard: int, visits: tuple[Visit, ...]) -> int:
         """Count the promised visits of a yard that are not kept."""
-        promised = self.standing.promised[yard] if self.standing.promised else ()
-        return sum(
-            not any((v.day, v.truck) == (day, truck) and v.stop.keeps(stop) for v in visits)
-            for day, truck, stop in promised
-        )
+        promised = self.standing.promised[yard] if self.standing.promised else {}
+        broken, stops = 0, dict[Key, list[Stop]]()
+        for visit in visits:
+            stops.setdefault((visit.day, visit.truck), []).append(visit.stop)
+        for key, mine in promised.items():
+            broken += unkept(mine, stops[key]) if key in stops else len(mine)
+        return broken
 
     def replace(self, state: State, key: Key, day: Day | None) -> State | None:
         """Return the state with one truck's day replaced, or None where a rule breaks."""
