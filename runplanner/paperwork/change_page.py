@@ -25,13 +25,13 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         after,
         tr("Changes as of {time}", time=moment(after.outfit, after.now_min)),
         visits_words(sheet),
-        _ring_now(sheet),
+        _marked(tr("Ring now: today is otherwise"), sheet.ring),
         section(tr("Taken from what was typed"), bullets(sheet.notes)) if sheet.notes else "",
-        _honey_on(sheet),
-        _spoiling(sheet),
-        _risk(sheet),
-        _held(sheet),
-        _by_hand(sheet),
+        _marked(tr("Strips or syrup went in with honey on"), sheet.honey_on),
+        _marked(tr("Honey that spoils"), sheet.spoils),
+        _marked(tr("Colonies at risk: cover ends"), sheet.at_risk),
+        _marked(tr("Suspect or at a standstill"), sheet.held),
+        _marked(tr("What no visit fetches"), sheet.by_hand),
         section(tr("Drivers' papers"), *_reprints(sheet)),
         section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
         section(tr("New visits"), _moves(sheet.added)) if sheet.added else "",
@@ -60,41 +60,9 @@ def visits_words(sheet: ChangeSheet) -> str:
     ))  # fmt: skip
 
 
-def _ring_now(sheet: ChangeSheet) -> Part:
-    if not sheet.ring:
-        return ""
-    return section(tr("Ring now: today is otherwise"), bullets(sheet.ring, cls="marked"))
-
-
-def _honey_on(sheet: ChangeSheet) -> Part:
-    if not sheet.honey_on:
-        return ""
-    head = tr("Strips or syrup went in with honey on")
-    return section(head, bullets(sheet.honey_on, cls="marked"))
-
-
-def _spoiling(sheet: ChangeSheet) -> Part:
-    if not sheet.spoils:
-        return ""
-    return section(tr("Honey that spoils"), bullets(sheet.spoils, cls="marked"))
-
-
-def _risk(sheet: ChangeSheet) -> Part:
-    if not sheet.at_risk:
-        return ""
-    return section(tr("Colonies at risk: cover ends"), bullets(sheet.at_risk, cls="marked"))
-
-
-def _by_hand(sheet: ChangeSheet) -> Part:
-    if not sheet.by_hand:
-        return ""
-    return section(tr("What no visit fetches"), bullets(sheet.by_hand, cls="marked"))
-
-
-def _held(sheet: ChangeSheet) -> Part:
-    if not sheet.held:
-        return ""
-    return section(tr("Suspect or at a standstill"), bullets(sheet.held, cls="marked"))
+def _marked(head: str, lines: Sequence[str]) -> Part:
+    """Return what must not be overread under its head; nothing where there is nothing to tell."""
+    return section(head, bullets(lines, cls="marked")) if lines else ""
 
 
 def _presumed(sheet: ChangeSheet) -> Part:

@@ -9,7 +9,7 @@ from typing import Final
 from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import BY_HAND, Yard
-from runplanner.phrase import counted, phrase
+from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.count_words import ALL_STRIPS, Counts, at_most_all
 from runplanner.scenario.faults import Refusal
 
@@ -219,15 +219,12 @@ def _wet(planned: Mapping[Job, Action], counts: Counts) -> list[Action]:
         if action is None:
             continue
         wet = counts.get("wet", action.wet)
-        if wet > action.wet:
-            raise Refusal(
-                counted(
-                    "at most the {number} wet box of this stop",
-                    "at most the {number} wet boxes of this stop",
-                    action.wet,
-                ),
-                phrase("Count again."),
-            )
+        most = counted(
+            "at most the {number} wet box of this stop",
+            "at most the {number} wet boxes of this stop",
+            action.wet,
+        )
+        _refuse_more(wet, action.wet, most)
         found += [replace(action, wet=wet)] if wet else []
     return found
 
@@ -237,13 +234,20 @@ def _feeders_off(planned: Mapping[Job, Action], counts: Counts) -> Action | None
     if action is None:
         return None
     off = counts.get("feeders", action.feeders_off)
-    if off > action.feeders_off:
-        raise Refusal(
-            counted(
-                "at most the {number} feeder of this stop",
-                "at most the {number} feeders of this stop",
-                action.feeders_off,
-            ),
-            phrase("Count again."),
-        )
+    most = counted(
+        "at most the {number} feeder of this stop",
+        "at most the {number} feeders of this stop",
+        action.feeders_off,
+    )
+    _refuse_more(off, action.feeders_off, most)
     return replace(action, feeders_off=off) if off else None
+
+
+def _refuse_more(told: int, planned: int, at_most: Phrase) -> None:
+    """See that no more is told than a stop was to do.
+
+    Raises:
+        Refusal: When more is.
+    """
+    if told > planned:
+        raise Refusal(at_most, phrase("Count again."))
