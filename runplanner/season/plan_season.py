@@ -64,6 +64,8 @@ def refuse_hopeless(outfit: Outfit) -> None:
         )
 
 
+WHOLE = 0.6
+"""Share of a search's time that going through all seasons may take where a clock runs."""
 LONGER = 20
 """Whoever gives time but no rounds gets as many as fit, up to so many times the usual ones."""
 
@@ -185,7 +187,7 @@ def searched(improver: Improver, state: State, watch: Watch, scouts: int = 0) ->
     Where all plans can be gone through they are, and what is then proven is not searched on.
     """
     try:
-        outcome = gone_through(improver, state, watch.on)
+        outcome = gone_through(improver, state, lambda: watch.on(WHOLE))
     except KeyboardInterrupt:
         watch.interrupted()
         return state

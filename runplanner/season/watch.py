@@ -93,9 +93,9 @@ class Watch:
             return False
         return True
 
-    def on(self) -> bool:
-        """Tell whether there is time left to search."""
-        return not self.clocked or time.monotonic() < self._began + self._for_search_s()
+    def on(self, share: float = 1.0) -> bool:
+        """Tell whether there is time left to search, or to do what may take a share of it."""
+        return not self.clocked or time.monotonic() < self._began + self._for_search_s() * share
 
     def gone_through(self, least_cents: int, *, proven: bool) -> None:
         """Take note of what no plan costs less than that does all; is the best one found?"""

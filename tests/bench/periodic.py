@@ -75,11 +75,9 @@ def improver_of(given: Periodic, seed: int) -> Improver:
     ground = Ground(_outfit(given))
     ground.dues = tuple(_due(given, i) for i in range(len(given.demand)))
     ground.__dict__["fixed_min"] = tuple(given.service)
-    improver = Improver(ground, seed)
     keeper = _Spaced(ground, given)
     keeper.judge = _ByFacility(ground, given)
-    improver.keeper = improver.inserter.keeper = improver.resorter.keeper = keeper
-    improver.recaster.keeper = keeper
+    improver = Improver(ground, seed, keeper=keeper)
     passing = Passing(given.legs, given.facilities, len(given.demand))
     improver.resorter.going = partial(FacilityGoing, passing)
     return improver

@@ -22,6 +22,7 @@ from runplanner.season.search.improve import SCOUTS, Improver
 from runplanner.season.standing.state import State
 from runplanner.season.watch import NOTHING, Watch
 from tests.bench.archives import SHARED, AbsentError, beside
+from tests.bench.checked import BrokenError, length, minutes
 from tests.bench.instances import Instance, cvrp, multi_trip, pickup_delivery, solomon
 from tests.bench.periodic import improver_of, most_wages, periodic
 from tests.bench.released import Released
@@ -143,7 +144,7 @@ def one_search(
 
     What is gone through whole wants its bound first.
     """
-    improver, most_wages = _told(name, seed)
+    improver, most_wages, measured = _told(name, seed)
     small = seed == 1 and len(improver.rebuild.near) <= PROVEN
     first = bound_of(improver.ground, NOTHING).cents if small and _periodic(name) else 0
     until = began + seconds - HAND_OVER_S
@@ -155,7 +156,7 @@ def one_search(
     finally:
         if prover:
             prover.leave()
-    said = _said(state)
+    said = _said(state, measured)
     bound = _in_units(max(first, found.cents if found else 0, watch.least_cents), most_wages)
     return {
         **said,
@@ -171,16 +172,27 @@ def _periodic(name: str) -> bool:
     return name in PERIODIC or name in beside("pvrpif")
 
 
-def _told(name: str, seed: int) -> tuple[Improver, int]:
-    """Return the campaign search for an instance, and the most its drivers' hours can cost."""
+def _told(name: str, seed: int) -> tuple[Improver, int, Callable[[State], int]]:
+    """Return the campaign search for an instance, and what measures a plan by the instance alone.
+
+    In between stands the most its drivers' hours can cost.
+    """
     if _periodic(name):
         given = periodic(name)
-        return improver_of(given, seed), most_wages(given)
+        return improver_of(given, seed), most_wages(given), lambda s: minutes(given, _days(s))
     one = read(name)
     improver = Improver(ground_of(one), seed)
     if one.released:
         improver.keeper.judge = Released(improver.ground, one.released)
-    return improver, wages_cents(one)
+    return improver, wages_cents(one), lambda s: length(one, [trips for _, trips in _days(s)])
+
+
+def _days(state: State) -> list[tuple[int, list[list[int]]]]:
+    """Return the day and the trips of every truck that goes out, as customers."""
+    return [
+        (day, [[stop.yard for stop in trip] for trip in judged.day.trips])
+        for (day, _), judged in state.days.items()
+    ]
 
 
 def _in_units(cents: int, wages: int) -> int:
@@ -188,8 +200,11 @@ def _in_units(cents: int, wages: int) -> int:
     return max(0, -(-(cents - wages) // UNIT_CENTS))
 
 
-def _said(state: State) -> dict[str, Any]:
+def _said(state: State, measured: Callable[[State], int]) -> dict[str, Any]:
     left = state.score.not_off + state.score.unfed_g
-    cost = sum(judged.metres for judged in state.days.values())
-    note = "customers left out" if left else ""
-    return {"finished": not left, "cost": 0 if left else cost, "note": note}
+    if left:
+        return {"finished": False, "cost": 0, "note": "customers left out"}
+    try:
+        return {"finished": True, "cost": measured(state), "note": ""}
+    except BrokenError as broken:
+        return {"finished": False, "cost": 0, "note": f"breaks the instance: {broken}"}

@@ -12,6 +12,7 @@ from runplanner.season.plan_season import searched
 from runplanner.season.watch import NO_BETTER, Watch
 from runplanner.season.whole.whole_visits import gone_through
 from tests.bench import archives, published
+from tests.bench.checked import minutes
 from tests.bench.periodic import Periodic, improver_of, most_wages
 from tests.bench.twin import UNIT_CENTS
 
@@ -133,12 +134,32 @@ def test_what_is_proven_is_not_searched_on() -> None:
 
 
 def test_time_that_is_up_leaves_a_bound() -> None:
-    """Broken off before the first gap, the linear program's bound stands, below the best."""
+    """Broken off before the first gap, the linear program's bound stands, below the best.
+
+    The list asks once for each size of day; broken off before it is whole there is nothing.
+    """
     given = _given(random.Random(8))
     improver = improver_of(given, 1)
-    outcome = gone_through(improver, improver.construct(), lambda: False)
+    assert gone_through(improver, improver.construct(), lambda: False) is None
+    for_list = iter([True] * CUSTOMERS)
+    outcome = gone_through(improver, improver.construct(), lambda: next(for_list, False))
     assert outcome is not None
     assert not outcome.proven
     whole = gone_through(improver, improver.construct(), lambda: True)
     assert whole is not None
     assert 0 < outcome.milli_cents <= whole.state.score.milli_cents
+
+
+def test_the_search_keeps_to_the_instance_without_a_list() -> None:
+    """What the rounds find by themselves is as long by the instance as by the judge."""
+    dice, real = random.Random(8), 0
+    for _ in range(12):
+        given = _given(dice)
+        improver = improver_of(given, 1)
+        state = improver.rounds(improver.construct(), 30, Watch(30, None, None))
+        if state.score.unfed_g:
+            continue
+        real += 1
+        driven = sum(judged.metres for judged in state.days.values())
+        assert driven == minutes(given, published._days(state)) >= _best(given)
+    assert real > 5

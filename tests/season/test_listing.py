@@ -1,7 +1,8 @@
 """Truck days listed by sets of stops are those that trying every order of every trip finds."""
 
 import random
-from itertools import combinations, pairwise, permutations
+from functools import partial
+from itertools import combinations, pairwise, permutations, repeat
 
 import numpy as np
 import pytest
@@ -97,7 +98,7 @@ def test_only_asked_for_sets_are_listed() -> None:
     legs, limits = _drawn(random.Random(5), 4, straight=True)
     asked = np.zeros(16, dtype=bool)
     asked[[0, 1, 2, 3]] = True
-    least = listed(legs, limits, asked)
+    least = listed(legs, limits, allowed=asked)
     whole = listed(legs, limits)
     assert least is not None
     assert whole is not None
@@ -116,3 +117,11 @@ def test_trips_of_many_stops_are_not_listed() -> None:
     light = np.ones(21, dtype=np.int32)
     legs = Legs(light, np.ones((21, 21)), np.ones((21, 21)), light)
     assert listed(legs, Limits(light, 14, light, 100)) is None
+
+
+def test_a_list_is_broken_off_when_told() -> None:
+    """It asks before the sets of every size, of four stops four times."""
+    legs, limits = _drawn(random.Random(5), 4, straight=True)
+    for often in range(6):
+        answers = repeat(True, often)
+        assert (listed(legs, limits, partial(next, answers, False)) is None) == (often < 4)

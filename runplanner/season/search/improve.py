@@ -93,11 +93,20 @@ class _Run:
 
 
 class Improver:
-    """Runs the rounds of one search; the same seed gives the same plan."""
+    """Runs the rounds of one search; the same seed gives the same plan.
 
-    def __init__(self, ground: Ground, seed: int, standing: Standing | None = None) -> None:
+    ``keeper`` is what every part of the search asks, where rules of a campaign are not all.
+    """
+
+    def __init__(
+        self,
+        ground: Ground,
+        seed: int,
+        standing: Standing | None = None,
+        keeper: Keeper | None = None,
+    ) -> None:
         self.ground = ground
-        self.keeper = Keeper(ground, standing)
+        self.keeper = keeper or Keeper(ground, standing)
         self.rng = random.Random(seed)  # noqa: S311 - a search, not a secret
         self.rebuild = Rebuilder(self.keeper, self.rng)
         self.inserter, self.builder = self.rebuild.inserter, self.rebuild.builder

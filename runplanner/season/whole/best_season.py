@@ -17,8 +17,8 @@ GAPS_PERMILLE = (*range(5, 60, 5), *range(60, 100, 10), 100, 120, 150, 200, 300,
 """Gaps looked through one after another, in thousandths of the bound."""
 
 
-MOST_WORK = 1_000_000_000
-"""Pairs of sets looked at before it is given up; a hundred million take about a second."""
+MOST_WORK = 4_000_000_000
+"""Pairs of sets looked at before it is given up; some six hundred million take a second."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ stops and the last of them).  What cannot be home in time is dropped at once, so
 stays short where days hold few stops.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import combinations
 from math import comb
@@ -25,9 +26,9 @@ MOST_SETS = 400_000
 MOST_ROUTED = 150_000_000
 """Steps to find the shortest ways of all trips (sets, stops of each thrice) beyond which no list
 is made; that is about a second."""
-MOST_WORK = 500_000_000
+MOST_WORK = 2_000_000_000
 """Ways through last trips (sets, trips of each, stops of each twice) before it is given up;
-some seventy million take a second."""
+some hundred million take a second."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,15 +79,22 @@ def members(sets: Ints, size: int) -> Ints:
     return np.nonzero(bits)[1].reshape(len(sets), size)
 
 
-def listed(legs: Legs, limits: Limits, allowed: Ints | None = None) -> Ints | None:
+def _always() -> bool:
+    return True
+
+
+def listed(
+    legs: Legs, limits: Limits, go_on: Callable[[], bool] = _always, allowed: Ints | None = None
+) -> Ints | None:
     """Return the least that the drives of every set's day take; ``FAR`` where there is no day.
 
-    ``allowed`` tells of every set whether to look at it.  None where there are too many sets.
+    ``allowed`` tells of every set whether to look at it, and ``go_on`` is asked before the sets
+    of every size.  None where there are too many sets, or it says no.
     """
     if len(limits.load_g) > MOST_STOPS:
         return None
     trips = _Trips.of(legs, limits)
-    return None if trips is None else _Days(legs, limits, trips).listed(allowed)
+    return None if trips is None else _Days(legs, limits, trips).listed(go_on, allowed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,15 +141,15 @@ class _Days:
         self.number[0] = 0
         self.onward = legs.start[None, :].astype(np.int32)
 
-    def listed(self, allowed: Ints | None) -> Ints | None:
-        """Return the least of every set."""
+    def listed(self, go_on: Callable[[], bool], allowed: Ints | None) -> Ints | None:
+        """Return the least of every set; None where that is too much, or ``go_on`` says no."""
         least = np.full(len(self.work), FAR, dtype=np.int32)
         least[0] = 0
         work = 0
         for count in range(1, len(self.limits.work) + 1):
             sets = self._to_look_at(count, least, allowed)
             work += len(sets) * sum(comb(count, size) * size**2 for size in self.trips.ways)
-            if len(sets) > MOST_SETS or work > MOST_WORK:
+            if len(sets) > MOST_SETS or work > MOST_WORK or not go_on():
                 return None
             if not len(sets):
                 break

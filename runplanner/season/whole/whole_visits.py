@@ -69,7 +69,7 @@ def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) ->
     Args:
         improver: The search, with its judges.
         state: The best plan so far.
-        go_on: Asked before every further step of the proof.
+        go_on: Asked before every further step of the list and of the proof.
     """
     keeper = improver.keeper
     standing = keeper.standing
@@ -79,13 +79,13 @@ def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) ->
     left = left_of(keeper, begun)
     if not left or len(left) > MOST_YARDS:
         return None
-    whole = _in_some_unit(improver, left)
+    whole = _in_some_unit(improver, left, go_on)
     if whole is None:
         return None
     fixed = sum(judged.milli_cents for judged in standing.driven.values()) + whole.goods_from(begun)
     owing = any(progress.owing() for progress in state.progress)
     beaten = float("inf") if owing else float(state.score.milli_cents - fixed)
-    answer = whole.best(beaten, go_on)
+    answer = whole.best(beaten)
     if answer is None:
         return None
     best = state
@@ -106,12 +106,15 @@ def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) ->
 # The list
 
 
-def _in_some_unit(improver: Improver, left: list[Left]) -> "_Listed | None":
+def _in_some_unit(
+    improver: Improver, left: list[Left], go_on: Callable[[], bool]
+) -> "_Listed | None":
     """Return the list in the smallest unit that holds it; None where none does, or it is long."""
     from runplanner.season.whole.rota import TooManyError
 
+    lists = (_Listed(improver, left, unit, go_on) for unit in UNITS)
     try:
-        return next((one for unit in UNITS if (one := _Listed(improver, left, unit)).trucks), None)
+        return next((one for one in lists if one.trucks), None)
     except TooManyError:
         return None
 
@@ -119,8 +122,10 @@ def _in_some_unit(improver: Improver, left: list[Left]) -> "_Listed | None":
 class _Listed:
     """All trucks' days of a season, by the set of yards they visit; costs by ``unit``."""
 
-    def __init__(self, improver: Improver, left: list[Left], unit: int) -> None:
-        self.improver, self.left, self.unit = improver, left, unit
+    def __init__(
+        self, improver: Improver, left: list[Left], unit: int, go_on: Callable[[], bool]
+    ) -> None:
+        self.improver, self.left, self.unit, self.go_on = improver, left, unit, go_on
         self.ground = improver.ground
         self.honey = any(TAKE_OFF in one.rounds for one in left)
         self.stops = [job(improver.keeper, one.yard, one.rounds[-1]) for one in left]
@@ -195,7 +200,7 @@ class _Listed:
             for mine, gate in zip(loads, going.gates, strict=True)
         ])  # fmt: skip
         limits = Limits(load, going.most_g, np.array(work), going.busy_max)
-        least = listed(minutes, limits)
+        least = listed(minutes, limits, self.go_on)
         roads = None if least is None else self._roads(rate, costs, limits, least)
         if least is None or roads is None:
             raise TooManyError
@@ -229,7 +234,8 @@ class _Listed:
         for i in range(len(limits.work)):
             halves = inside.reshape(-1, 2, 1 << i)
             halves[:, 0] |= halves[:, 1]
-        return listed(costs, Limits(limits.load_g, limits.most_g, limits.work * 0, FAR), inside)
+        free = Limits(limits.load_g, limits.most_g, limits.work * 0, FAR)
+        return listed(costs, free, self.go_on, inside)
 
     def orders(self, truck: Truck, stops: Row) -> tuple[tuple[Row, ...], ...]:
         """Return a truck's trips to some stops, in order: cheapest, and else soonest over."""
@@ -242,7 +248,7 @@ class _Listed:
             self._orders[key] = tuple(dict.fromkeys(found))
         return self._orders[key]
 
-    def best(self, beaten: float, go_on: Callable[[], bool]) -> "Answer | None":
+    def best(self, beaten: float) -> "Answer | None":
         """Return the best season of those listed."""
         import numpy as np
 
@@ -266,7 +272,7 @@ class _Listed:
         )
         least = np.minimum.reduce([truck.cost for truck in self.trucks])
         rows = tuple(one.rows for one in self.left)
-        return best_season(Rota(least, trucks, rows, dearer), beaten / self.unit, go_on)
+        return best_season(Rota(least, trucks, rows, dearer), beaten / self.unit, self.go_on)
 
 
 def _legs(going: Going, unit: int = 0) -> "Legs | None":
