@@ -64,7 +64,7 @@ def refuse_hopeless(outfit: Outfit) -> None:
         )
 
 
-WHOLE = 0.6
+WHOLE = 0.8
 """Share of a search's time that going through all seasons may take where a clock runs."""
 LONGER = 20
 """Whoever gives time but no rounds gets as many as fit, up to so many times the usual ones."""

@@ -9,6 +9,7 @@ one facility that is as near to every place as the nearest is, so its bound hold
 """
 
 import json
+import random
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise
@@ -52,11 +53,20 @@ class Periodic:
 
 
 def periodic(name: str) -> Periodic:
-    """Return a published instance, its legs turned round."""
+    """Return a published instance, its legs turned round; or one like it.
+
+    ``NAME~1`` is the instance with what customers want dealt out among them anew; ``~2`` and
+    ``~3`` are others, with days that are a tenth and a fifth longer.
+    """
+    name, _, dealt = name.partition("~")
     given: dict[str, Any] = json.loads(text_of("pvrpif", f"{name}.geojson"))
     facts = [feature["properties"] for feature in given["features"]]
     customers = [one for one in facts if one["type"] == "customer"]
     rows, info = given["duration"], given["info"]
+    longest = info["maxDuration"]
+    if dealt:
+        random.Random(f"{name}~{dealt}").shuffle(customers)
+        longest = longest * (9 + int(dealt)) // 10
     return Periodic(
         [[int(rows[j][i]) for j in range(len(rows))] for i in range(len(rows))],
         [int(one["demand"]) for one in customers],
@@ -66,7 +76,7 @@ def periodic(name: str) -> Periodic:
         info["planningHorizon"],
         info["numVehicles"],
         info["maxCapacity"],
-        info["maxDuration"],
+        longest,
     )
 
 

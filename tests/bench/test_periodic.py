@@ -1,5 +1,6 @@
 """Small periodic instances come out as trying everything finds, and are proven."""
 
+import json
 import random
 from dataclasses import replace
 from functools import cache
@@ -12,8 +13,9 @@ from runplanner.season.plan_season import searched
 from runplanner.season.watch import NO_BETTER, Watch
 from runplanner.season.whole.whole_visits import gone_through
 from tests.bench import archives, published
+from tests.bench import periodic as periodic_module
 from tests.bench.checked import minutes
-from tests.bench.periodic import Periodic, improver_of, most_wages
+from tests.bench.periodic import Periodic, improver_of, most_wages, periodic
 from tests.bench.twin import UNIT_CENTS
 
 CUSTOMERS, NEVER = 4, 10**9
@@ -148,6 +150,26 @@ def test_time_that_is_up_leaves_a_bound() -> None:
     whole = gone_through(improver, improver.construct(), lambda: True)
     assert whole is not None
     assert 0 < outcome.milli_cents <= whole.state.score.milli_cents
+
+
+def test_what_customers_want_is_dealt_out_anew(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same wishes and ways, among other customers each time, with longer days."""
+    wishes = [{"type": "customer", "demand": n, "service": n, "frequency": 1} for n in range(1, 9)]
+    facts = [{"type": "depot"}, *wishes, {"type": "intermediateFacility"}]
+    told = {
+        "features": [{"properties": one} for one in facts], "duration": [[1] * 10] * 10,
+        "info": dict.fromkeys(("planningHorizon", "numVehicles", "maxCapacity"), 2)
+        | {"maxDuration": 50},
+    }  # fmt: skip
+    monkeypatch.setattr(periodic_module, "text_of", lambda *_: json.dumps(told))
+    first, *others = [periodic(name) for name in ("One", "One~1", "One~2", "One~3")]
+    assert [50, 50, 55, 60] == [first.longest, *(one.longest for one in others)]
+    for one in others:
+        assert sorted(one.demand) == first.demand
+        assert one.service == one.demand != first.demand
+        assert (one.legs, one.facilities) == (first.legs, first.facilities)
+    assert len({tuple(one.demand) for one in others}) == 3
+    assert others[0] == periodic("One~1")
 
 
 def test_the_search_keeps_to_the_instance_without_a_list() -> None:
