@@ -9,12 +9,14 @@ from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Carried, Job
 from runplanner.days import clock, date_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.limits import boxes_limits, latest_leaves
-from runplanner.season.standing.state import Keeper, Key, Progress, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import Progress, State
 from runplanner.season.worth import Left
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.pack import Leg, Packed, goods, without_honey
 from runplanner.trips.ride import LOAD
+from runplanner.trips.stop import Key
 from runplanner.visits.stop import Stop
 
 
@@ -64,10 +66,10 @@ def _left(yards: list[Progress]) -> Left:
 
 
 def _shifts(keeper: Keeper, state: State) -> tuple[Shift, ...]:
-    needs = keeper.needs(state.days)
+    needs = keeper.holding.needs(state.days)
     found = []
     for day, truck in sorted(state.days):
-        judged = keeper.shared_out(state.days, day)[day, truck]
+        judged = keeper.holding.shared_out(state.days, day)[day, truck]
         crews = keeper.roster.crews(day, needs[day])
         at = [need.truck for need in needs[day]].index(truck)
         crew = tuple(keeper.ground.outfit.people[i].id for i in (crews or ())[at])

@@ -1,7 +1,8 @@
 """How late may the driver leave, and how many boxes may be loaded, before the plan breaks?"""
 
 from runplanner.days import DAY_MIN
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.clock import Run, drive
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Visit
@@ -90,7 +91,8 @@ def _holds(
     others = [visit for visit in state.visits[yard] if (visit.day, visit.truck) != key]
     eased = [_later(visit) if visit.day > key[0] else visit for visit in others]
     return any(
-        keeper.read(yard, tuple(sorted([*rest, *mine]))) is not None for rest in (others, eased)
+        keeper.chains.read(yard, tuple(sorted([*rest, *mine]))) is not None
+        for rest in (others, eased)
     )
 
 

@@ -21,11 +21,12 @@ from runplanner.season.proof.bound import ROUNDS
 from runplanner.season.search.improve import Improver
 from runplanner.season.search.tidy import tidied
 from runplanner.season.standing.facts import promised_days, standing_of
-from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.season.watch import NOTHING, Listener, Watch
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Day, Stop
+from runplanner.trips.stop import Day, Key, Stop
 
 KEEP_CENTS = 1_000_000
 
@@ -87,7 +88,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     improver = _improver(plan, ground, seed, upset)
     total = default_rounds(outfit) * upset.rounds_permille // 1000 if rounds is None else rounds
     watch = Watch(total, seconds, progress, proof=proof)
-    watch.promises = improver.keeper.promise_cents
+    watch.promises = improver.keeper.scoring.promise_cents
     state = _kept(improver.keeper, promised_days(plan, ground))
     all_done = plan.tally == tally(ground, state) == NOTHING and not state.score.lacking
     kept = upset == LEAST and all_done and _as_told(plan, outfit) and _promises_hold(state)
@@ -128,7 +129,7 @@ def _manned(keeper: Keeper, promised: Mapping[Key, Day]) -> bool:
         if key in days or not _to_be_had(keeper, key):
             continue
         judged = keeper.judge(day)
-        if judged is not None and keeper.crewed({**days, key: judged}, key[0]):
+        if judged is not None and keeper.holding.crewed({**days, key: judged}, key[0]):
             days[key] = judged
     return keeper.base_work(days) is not None
 
@@ -141,7 +142,7 @@ def _kept(keeper: Keeper, promised: Mapping[Key, Day]) -> State:
             continue
         for likely in _likely(keeper, day):
             judged = keeper.judge(likely) if likely.trips else None
-            if judged is not None and keeper.holds({**days, key: judged}, key[0]):
+            if judged is not None and keeper.holding.holds({**days, key: judged}, [key[0]]):
                 days[key] = judged
                 break
     return keeper.settled(days)

@@ -3,7 +3,8 @@
 from typing import NamedTuple
 
 from runplanner.outfit.stores import Feed
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.season.standing.stores import loaded_ml
 from runplanner.trade.feeding import sugar_for_g
 

@@ -13,7 +13,8 @@ from runplanner.haulage.reach import out_of_reach
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Number, Phrase, counted, phrase
 from runplanner.season.job_hours import JobHours
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.season.stock import sugar_short_g, syrup, syrup_short_ml
 from runplanner.trade.feeding import sugar_for_g
 from runplanner.trade.strips import in_words

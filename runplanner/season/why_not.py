@@ -18,7 +18,8 @@ from runplanner.phrase import Part, Phrase, counted, joined, phrase
 from runplanner.season.bearing import Bearing
 from runplanner.season.finish import tally, written
 from runplanner.season.search.improve import Improver
-from runplanner.season.standing.state import Keeper, Progress, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import Progress, State
 from runplanner.season.stock import sugar_short_g, syrup, syrup_short_ml
 from runplanner.season.sure import surely
 from runplanner.season.watch import BROKEN_OFF, Watch

@@ -4,8 +4,10 @@ from typing import NamedTuple
 
 from runplanner.visits.stop import Stop, Visit
 
-__all__ = ["Day", "Stop", "Trip", "Visit"]
+__all__ = ["Day", "Key", "Stop", "Trip", "Visit"]
 
+Key = tuple[int, int]
+"""Which truck's day: the day, and the truck by its index."""
 Trip = tuple[Stop, ...]
 
 

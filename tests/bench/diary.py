@@ -7,7 +7,8 @@ from runplanner.daybook.plan import Bound, Plan, Search, Tally, Undone
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import phrase
 from runplanner.season.finish import tally, written
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.season.why_not import _left
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop, Trip

@@ -1,6 +1,7 @@
 """The hand rule: the nearest job next, on the trip under way or on a new one."""
 
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.stop import Day, Trip
 from tests.bench.jobs import Job
 from tests.bench.today import Today, Trips, Truck, ways_out

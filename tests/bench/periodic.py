@@ -21,7 +21,9 @@ from runplanner.outfit.stores import Feed
 from runplanner.outfit.yards import Place
 from runplanner.phrase import verbatim
 from runplanner.season.search.improve import Improver
-from runplanner.season.standing.state import Keeper, Progress
+from runplanner.season.standing.chains import Chains
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import Progress
 from runplanner.trips.clock import Step
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Route
@@ -85,8 +87,8 @@ def improver_of(given: Periodic, seed: int) -> Improver:
     ground = Ground(_outfit(given))
     ground.dues = tuple(_due(given, i) for i in range(len(given.demand)))
     ground.__dict__["fixed_min"] = tuple(given.service)
-    keeper = _Spaced(ground, given)
-    keeper.judge = _ByFacility(ground, given)
+    keeper = Keeper(ground, judge=_ByFacility(ground, given))
+    keeper.chains = _Spaced(ground, given)
     improver = Improver(ground, seed, keeper=keeper)
     passing = Passing(given.legs, given.facilities, len(given.demand))
     improver.resorter.going = partial(FacilityGoing, passing)
@@ -153,7 +155,7 @@ def _due(given: Periodic, i: int) -> Due:
     return Due(False, False, False, often, each, apart, each * often, lacks)
 
 
-class _Spaced(Keeper):
+class _Spaced(Chains):
     """Also refuses visits that are not evenly spaced round the period."""
 
     def __init__(self, ground: Ground, given: Periodic) -> None:

@@ -19,6 +19,7 @@ from runplanner.season.plan_season import searched
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.prover import Prover
 from runplanner.season.search.improve import SCOUTS, Improver
+from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.watch import NOTHING, Watch
 from tests.bench.archives import SHARED, AbsentError, beside
@@ -184,9 +185,9 @@ def _told(name: str, seed: int) -> tuple[Improver, int, Callable[[State], int]]:
         given = periodic(name)
         return improver_of(given, seed), most_wages(given), lambda s: minutes(given, _days(s))
     one = read(name)
-    improver = Improver(ground_of(one), seed)
-    if one.released:
-        improver.keeper.judge = Released(improver.ground, one.released)
+    ground = ground_of(one)
+    judge = Released(ground, one.released) if one.released else None
+    improver = Improver(ground, seed, keeper=Keeper(ground, judge=judge))
     return improver, wages_cents(one), lambda s: length(one, [trips for _, trips in _days(s)])
 
 

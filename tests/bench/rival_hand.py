@@ -1,6 +1,6 @@
 """The hand plan: nearest fair yard next, fill the truck, feed the day after."""
 
-from runplanner.season.standing.state import Keeper
+from runplanner.season.standing.keeper import Keeper
 from tests.bench.filling import filled
 from tests.bench.today import Today, Trips
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from runplanner.outfit.yards import Clearing
-from runplanner.season.standing.state import Keeper
+from runplanner.season.standing.keeper import Keeper
 from runplanner.trips.ground import Ground
 from tests.bench.jobs import Setting, jobs_on
 from tests.bench.rival_hand import by_hand

@@ -8,6 +8,7 @@ import pytest
 
 from runplanner.season.plan_season import plan_season
 from runplanner.season.search.improve import Improver
+from runplanner.season.standing.keeper import Keeper
 from runplanner.season.watch import Watch
 from runplanner.trips.ground import Ground
 from tests.bench import archives, published
@@ -75,8 +76,8 @@ def test_goods_wait_for_their_release() -> None:
     given = Instance(
         LEGS, [1] * 4, [0] * 4, 1, 2, hours, released=[0, 40, 0, 0], trips=True, horizon=90
     )
-    improver = Improver(Ground(twin(given)), 1)
-    improver.keeper.judge = Released(improver.ground, [0, 40, 0, 0])
+    ground = Ground(twin(given))
+    improver = Improver(ground, 1, keeper=Keeper(ground, judge=Released(ground, [0, 40, 0, 0])))
     state = improver.rounds(improver.construct(), 40, Watch(40, None, None))
     (judged,) = state.days.values()
     assert 0 == state.score.not_off

@@ -9,7 +9,8 @@ from runplanner.outfit.yards import Clearing
 from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.take_off import TakeOffs
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from tests.outfits import daily

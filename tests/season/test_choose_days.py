@@ -10,7 +10,8 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.season.search import choose_days, improve
 from runplanner.season.search.choose_days import Chosen, Line, Out
 from runplanner.season.search.improve import Improver
-from runplanner.season.standing.state import Keeper, Standing, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import Standing, State
 from runplanner.season.twin import Twin
 from runplanner.season.watch import Watch
 from runplanner.season.worth import stated

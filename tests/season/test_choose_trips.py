@@ -97,7 +97,7 @@ def test_every_stop_keeps_its_work(outfit: Outfit) -> None:
                 if new is None:
                     continue
                 assert _work(new) == _work(state)
-                assert improver.keeper.holds(new.days, day)
+                assert improver.keeper.holding.holds(new.days, [day])
                 state = new
 
 

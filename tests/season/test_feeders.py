@@ -15,7 +15,8 @@ from runplanner.season import what_if, why_not
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.season.search.insert import Inserter
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from tests.outfits import a_yard, an_outfit
@@ -130,7 +131,7 @@ def test_a_feed_is_tried_on_days_alone_that_may_lend_it_feeders(
     assert sorted(stops) == sorted(day for day, _ in state.days)
     third = FED._replace(yard=2)
 
-    assert days == keeper.days_for(state, third, range(14))
+    assert days == keeper.holding.days_for(state.days, third, range(14))
     for day in set(range(14)) - {*days, *stops}:
         assert keeper.replace(state, (day, 0), Day(day, 0, ((third,),))) is None
     tried, real = set[int](), Keeper.replace

@@ -5,7 +5,8 @@ import random
 from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.tidy import without_needless_blocks
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from tests.season.tiny import four, tiny

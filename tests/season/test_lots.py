@@ -9,7 +9,8 @@ from runplanner.errors import PlanError
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.search.improve import Improver
 from runplanner.season.search.lots import evened
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from runplanner.visits.due import taken

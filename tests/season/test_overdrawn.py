@@ -11,9 +11,10 @@ from runplanner.outfit.stores import Container
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Clearing
 from runplanner.season.search.choose_days import Chosen
-from runplanner.season.standing.state import Keeper, Key, Standing, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import Standing, State
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.trips.stop import Day, Key, Stop
 from tests.outfits import a_truck
 from tests.season.tiny import four, tiny
 
@@ -130,9 +131,10 @@ def test_a_trailer_that_breaks_down_on_the_way_keeps_no_other_truck_at_home() ->
     out = replace(TRAILER, out_days=(0,))
     ground = Ground(replace(before.ground.outfit, trailers=(out,)))
 
-    assert Keeper(ground, Standing(driven={(0, 0): mine})).holds({(0, 0): mine, (0, 1): other}, 0)
-    assert not Keeper(ground).holds({(0, 0): mine}, 0)
-    assert Keeper(ground).holds({(0, 1): other}, 0)
+    gone, holding = Keeper(ground, Standing(driven={(0, 0): mine})).holding, Keeper(ground).holding
+    assert gone.holds({(0, 0): mine, (0, 1): other}, [0])
+    assert not holding.holds({(0, 0): mine}, [0])
+    assert holding.holds({(0, 1): other}, [0])
 
 
 def test_work_taken_out_that_wants_more_of_something_takes_its_yard_along() -> None:

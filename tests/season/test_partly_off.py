@@ -10,7 +10,7 @@ from runplanner.daybook.trip import Job
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.season.standing.facts import standing_of
-from runplanner.season.standing.state import Keeper
+from runplanner.season.standing.keeper import Keeper
 from runplanner.season.watch import NOTHING
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop

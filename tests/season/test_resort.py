@@ -49,7 +49,7 @@ def test_every_stop_of_the_day_is_kept_and_nothing_else_changes(outfit: Outfit) 
             assert _work(new) == _work(state)
             again = improver.keeper.settled(dict(new.days))
             assert (again.score, again.visits) == (new.score, new.visits)
-            assert improver.keeper.holds(new.days, day)
+            assert improver.keeper.holding.holds(new.days, [day])
             state = new
 
 

@@ -10,7 +10,7 @@ from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Access, Health, Yard
 from runplanner.season.replan_season import replan_season
-from runplanner.season.standing.state import Keeper
+from runplanner.season.standing.keeper import Keeper
 from runplanner.season.sure import surely
 from runplanner.trips.ground import Ground
 from tests.outfits import daily

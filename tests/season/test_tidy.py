@@ -9,7 +9,8 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing
 from runplanner.season.search.improve import Improver
 from runplanner.season.search.tidy import strips_sooner, tidied
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from tests.season.any_outfit import outfits

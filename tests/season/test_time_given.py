@@ -15,7 +15,8 @@ from runplanner.season.beside import begun, ended, told_enough
 from runplanner.season.plan_season import plan_season
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.prover import ALONE, Prover
-from runplanner.season.standing.state import NO_WORK, Score, State
+from runplanner.season.standing.house import NO_WORK
+from runplanner.season.standing.state import Score, State
 from runplanner.season.watch import NOTHING, TIME_UP, Watch
 from runplanner.trips.ground import Ground
 from tests.outfits import a_yard, an_outfit

@@ -235,7 +235,7 @@ class Builder:
             gone_min = [v.start_min + due.round_gap_min for v in before] or [0]
             lot_days = range(gone_min[0] // 1440, last + 1)
             whole_days, from_min = range(gone_min[-1] // 1440, last + 1), gone_min[-1]
-        stop = self.inserter.keeper.feed(state, yard, number, left, from_min)
+        stop = self.inserter.keeper.chains.feed(yard, state.visits[yard], number, left, from_min)
         whole = self.inserter.place(state, stop, whole_days)
         if whole is None:
             whole = self._feed_in_lots(state, yard, number, lot_days)
@@ -321,13 +321,8 @@ class Builder:
                 count = max(min(least, left), int(left * share))
                 if 0 < left - count < least:
                     count = left - least
-                found = (
-                    self.inserter.place(
-                        new, self.inserter.keeper.feed(new, yard, number, count), days
-                    )
-                    if count > 0
-                    else None
-                )
+                stop = self.inserter.keeper.chains.feed(yard, new.visits[yard], number, count)
+                found = self.inserter.place(new, stop, days) if count > 0 else None
                 if found is not None:
                     new, left = found, left - count
                     break

@@ -16,9 +16,10 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Any, NamedTuple
 
-from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Stop, Visit
+from runplanner.trips.stop import Key, Stop, Visit
 
 Part = tuple[int, int, Stop]
 """What one visit does: day, truck and stop, without the minute before which it waits."""
@@ -86,7 +87,7 @@ class Chosen:
             progress = state.progress[yard]
             if not (progress.owing() or progress.uncovered):
                 parts = _parts(state.visits[yard])
-                cost = self._keeper.chain_milli_cents(progress)
+                cost = self._keeper.scoring.chain_milli_cents(progress)
                 known = self._lines.get((yard, parts))
                 if known is None or cost < known.milli_cents:
                     self._lines[yard, parts] = Line(yard, parts, cost)

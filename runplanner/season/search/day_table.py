@@ -12,8 +12,9 @@ from math import fsum
 from runplanner.season.quick.facts import FAR, Facts
 from runplanner.season.quick.sums import Going, Shift, built, order_of
 from runplanner.season.search.choose_trips import Chooser
-from runplanner.season.standing.state import Keeper, Key, State
-from runplanner.trips.stop import Day, Stop, Trip
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
+from runplanner.trips.stop import Day, Key, Stop, Trip
 
 MEAN_OUT = 9
 LONGEST = 10

@@ -14,7 +14,8 @@ from runplanner.season.search.choose_days import MOST_YARDS, Chosen
 from runplanner.season.search.rebuild import Rebuilder
 from runplanner.season.search.recast import Recaster
 from runplanner.season.search.resort import Resorter
-from runplanner.season.standing.state import Keeper, Score, Standing, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import Score, Standing, State
 from runplanner.season.worth import stated
 from runplanner.trips.ground import Ground
 

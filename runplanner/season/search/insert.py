@@ -5,9 +5,10 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
-from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.trips.stop import Day, Key, Stop
 from runplanner.visits.chain import merged
 from runplanner.visits.stop import unkept
 
@@ -38,7 +39,7 @@ class Inserter:
         Trucks keep their crew and trailer where the stop fits so; only else are others tried.
         """
         first = self.ground.now_min // 1440
-        days = self.keeper.days_for(state, stop, (day for day in days if day >= first))
+        days = self.keeper.holding.days_for(state.days, stop, (day for day in days if day >= first))
         best = self._best(state, self._steered(state, stop, self._spots(state, stop, days)))
         if best is not None:
             return best
@@ -181,7 +182,7 @@ class Inserter:
         for index, trip in enumerate(day.trips):
             for at, other in enumerate(trip):
                 if other.yard == stop.yard:
-                    both = merged(other, stop, self.keeper.to_feed(stop.yard))
+                    both = merged(other, stop, self.keeper.chains.to_feed(stop.yard))
                     if both is not None:
                         trips = _with(day, index, (*trip[:at], both, *trip[at + 1 :]))
                         yield Spot(0.0, key, day._replace(trips=trips))

@@ -8,8 +8,9 @@ judge.
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 
-from runplanner.season.standing.state import Keeper, Key, State
-from runplanner.trips.stop import Day, Stop, Visit
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
+from runplanner.trips.stop import Day, Key, Stop, Visit
 from runplanner.visits.due import taken
 
 ALL = 0
@@ -60,7 +61,7 @@ def _parted(
             brood=taken(yard.brood_boxes_off, yard.colonies, before, after),
             blocks=count * outfit.rules.blocks if old.blocks else 0,
             other=old.other and count > 0,
-            over=keeper.boards_over[at] if count and after == yard.colonies else 0,
+            over=keeper.chains.boards_over[at] if count and after == yard.colonies else 0,
         )
         before = after
         anew.setdefault((visit.day, visit.truck), []).append(old if visit.fact else new)

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Mapping
 
-from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Day, Visit
+from runplanner.trips.stop import Day, Key, Visit
 
 Build = Callable[[State, list[int]], State]
 """Builds yards into a state, one after the other."""
@@ -25,7 +26,7 @@ def mended(
     if len(real) < len(judged):
         return None
     after = _after(state, news, real)
-    broken = {yard for yard, visits in after.items() if keeper.read(yard, visits) is None}
+    broken = {yard for yard, visits in after.items() if keeper.chains.read(yard, visits) is None}
     if not 0 < len(broken) <= MOST_MENDED:
         return None
     bare = keeper.replace_all(state, _without(keeper, state, news, broken))

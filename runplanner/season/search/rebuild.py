@@ -6,10 +6,11 @@ from runplanner.days import DAY_MIN
 from runplanner.season.search.build import Builder
 from runplanner.season.search.insert import Inserter
 from runplanner.season.search.lots import evened
-from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.season.worth import stated
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.trips.stop import Day, Key, Stop
 from runplanner.visits.chain import merged
 
 SHAKEN = 0.35
@@ -147,7 +148,7 @@ class Rebuilder:
                 one, other = trip[at], trip[at + 1]
                 if one.yard != other.yard:
                     continue
-                both = merged(one, other, self.keeper.to_feed(one.yard))
+                both = merged(one, other, self.keeper.chains.to_feed(one.yard))
                 if both is not None:
                     joined = (*trip[:at], both, *trip[at + 2 :])
                     trips = (*day.trips[:index], joined, *day.trips[index + 1 :])

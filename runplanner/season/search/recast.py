@@ -16,9 +16,10 @@ from runplanner.season.quick.sums import Going, built
 from runplanner.season.search.mend import Build, mended
 from runplanner.season.search.resort import Resorter, mark_of
 from runplanner.season.search.season_table import Chain, Choice, Days, SeasonTable, moved_to
-from runplanner.season.standing.state import Keeper, Key, Progress, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import Progress, State
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Day, Stop, Visit
+from runplanner.trips.stop import Day, Key, Stop, Visit
 
 FURTHEST = 7
 """Most days by which one visit, or a row of them, is moved at a time."""
@@ -229,7 +230,7 @@ class Recaster:
                 return None
             times = (visit.start_min + by, visit.end_min + by, visit.leave_min + by)
             new.append(Visit(*times, stop, day, visit.truck, visit.fact))
-        return self.keeper.read(yard, tuple(sorted([*fixed, *new])))
+        return self.keeper.chains.read(yard, tuple(sorted([*fixed, *new])))
 
     def _cost(self, read: Progress) -> float:
         prices = self.ground.outfit.prices

@@ -13,9 +13,10 @@ from runplanner.season.quick.facts import Facts, Roads, facts_of, roads_of
 from runplanner.season.quick.sums import Going, built
 from runplanner.season.search.choose_trips import Chooser, remembered
 from runplanner.season.search.day_table import ALONE, USUAL, DayTable
-from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Day, Stop, Trip
+from runplanner.trips.stop import Day, Key, Stop, Trip
 from runplanner.visits.chain import merged
 
 
@@ -120,7 +121,7 @@ class Resorter:
         first: dict[int, Stop] = {}
         for stop in (stop for trips in days for trip in trips for stop in trip):
             before = first.get(stop.yard)
-            to_feed = self.keeper.to_feed(stop.yard)
+            to_feed = self.keeper.chains.to_feed(stop.yard)
             both = merged(before, stop, to_feed) if before is not None else stop
             if both is None:
                 return days

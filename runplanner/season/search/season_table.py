@@ -10,9 +10,9 @@ from runplanner.season.quick.facts import FAR, Facts
 from runplanner.season.quick.sums import Going, Shift, built
 from runplanner.season.search.day_table import DayTable
 from runplanner.season.standing.roster import Need, Roster
-from runplanner.season.standing.state import Key, State
+from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop, Visit
+from runplanner.trips.stop import Day, Key, Stop, Visit
 
 WHOLE = 0.7
 """Share of tries that take all visits of a yard out where they take one."""

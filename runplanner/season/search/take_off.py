@@ -37,7 +37,7 @@ class TakeOffs:
         due, colonies = self.ground.dues[yard], self.ground.outfit.yards[yard].colonies
         if not due.other or not (state.progress[yard].not_off or state.progress[yard].lacking):
             return [Ways.USUAL]
-        boards = self.inserter.keeper.boards_in_use - self.ground.boards_out
+        boards = self.inserter.keeper.chains.boards_in_use - self.ground.boards_out
         few = (
             due.boards
             and colonies >= 2 * self.ground.outfit.rules.smallest_lot
@@ -100,7 +100,7 @@ class TakeOffs:
         done = sum(visit.stop.off for visit in state.visits[yard])
         if self.ways is Ways.MIXED:
             return self._in_mixed_lots(state, yard, done, days)
-        few = self.inserter.keeper.boards_in_use < facts.colonies - done
+        few = self.inserter.keeper.chains.boards_in_use < facts.colonies - done
         while days:
             whole = self._whole(state, yard, done, days)
             new = whole if whole is not None else self._in_lots(state, yard, done, days)
@@ -117,7 +117,7 @@ class TakeOffs:
     def _in_board_lots(self, state: State, yard: int, done: int, days: range) -> State | None:
         """Take a yard off in lots of as many colonies as there are boards, one after another."""
         colonies = self.ground.outfit.yards[yard].colonies
-        owned = self.inserter.keeper.boards_in_use
+        owned = self.inserter.keeper.chains.boards_in_use
         new: State | None = state
         while new is not None and done < colonies:
             left = colonies - done
@@ -171,7 +171,7 @@ class TakeOffs:
         other = self.rng.random() < 0.5
         while done < colonies:
             left = colonies - done
-            counts = [left, left // 2, self.inserter.keeper.boards_in_use]
+            counts = [left, left // 2, self.inserter.keeper.chains.boards_in_use]
             counts = [n for n in counts if least <= n <= left - least]
             if done:
                 counts.insert(0, left)
@@ -212,7 +212,7 @@ class TakeOffs:
 
     def _off(self, yard: int, before: int, count: int, *, fed: bool) -> Stop:
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
-        after, to_feed = before + count, self.inserter.keeper.to_feed(yard)
+        after, to_feed = before + count, self.inserter.keeper.chains.to_feed(yard)
         return Stop(
             yard,
             off=count,
@@ -222,7 +222,7 @@ class TakeOffs:
             round=1 if fed and to_feed else 0,
             fed=to_feed if fed else 0,
             other=self.ways is Ways.OTHER,
-            over=self.inserter.keeper.boards_over[yard] if after == facts.colonies else 0,
+            over=self.inserter.keeper.chains.boards_over[yard] if after == facts.colonies else 0,
         )
 
     def _whole(self, state: State, yard: int, done: int, days: range) -> State | None:

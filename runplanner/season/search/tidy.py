@@ -4,7 +4,8 @@ All of it is judged exactly, and nothing is taken that costs more or leaves more
 """
 
 from runplanner.season.search.lots import evened
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.stop import Day, Stop
 from runplanner.visits.stop import Visit
 

@@ -8,14 +8,14 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift
 from runplanner.days import DAY_MIN
 from runplanner.season.standing.house import BaseWork, Mix, Spin
-from runplanner.season.standing.state import Key, Standing
+from runplanner.season.standing.state import Standing
 from runplanner.trips.clock import Run, Times
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, milli_cents
 from runplanner.trips.pack import Leg, Packed
 from runplanner.trips.ride import BOTH, HONEY, HONEY_KINDS, LOAD, STORE
 from runplanner.trips.shift import Judge
-from runplanner.trips.stop import Day
+from runplanner.trips.stop import Day, Key
 from runplanner.visits.stop import Stop, Visit
 
 OFF = -1

@@ -53,6 +53,9 @@ class BaseWork(NamedTuple):
     milli_cents: int
 
 
+NO_WORK = BaseWork((), (), 0)
+
+
 class Spun(NamedTuple):
     """What one way to choose teams comes to; ``late`` is in milli-cents."""
 
@@ -90,7 +93,7 @@ class House:
         self._outfit = ground.outfit
         self._ready_ml = ground.outfit.feed.ready_ml if ready_ml is None else ready_ml
         self._from_min = ground.earliest_min
-        self._past = past or BaseWork((), (), 0)
+        self._past = past or NO_WORK
         self._begun = [(mix.end_min, mix.ml) for mix in self._past.mixing]
         self._now_min = ground.now_min
         begun = (spin.end_min for spin in self._past.spinning)

@@ -11,8 +11,8 @@ from enum import IntEnum
 
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Moved, strips_given, syrup_loaded
+from runplanner.trips.stop import Key
 
-Key = tuple[int, int]
 NOBODY: Key = (-1, -1)
 
 

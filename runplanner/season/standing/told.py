@@ -7,8 +7,8 @@ from runplanner.season.standing.floor import Lot
 from runplanner.season.standing.roster import Need
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Moved, boards_moved, in_halves, syrup_loaded
+from runplanner.trips.stop import Key
 
-Key = tuple[int, int]
 REMEMBERED = 20_000
 
 

@@ -5,7 +5,8 @@ from itertools import combinations
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
-from runplanner.season.standing.state import Keeper, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.trips.stop import Stop, Visit
 
 MOST_ROWS = 5_000
@@ -97,7 +98,7 @@ def _rows(keeper: Keeper, begun: State, one: Left) -> list[Row] | None:
     for count, row in enumerate(combinations(fit, len(one.rounds))):
         if count >= MOST_ROWS:
             return None
-        read = keeper.read(one.yard, (*begun.visits[one.yard], *_visits(keeper, one, row)))
+        read = keeper.chains.read(one.yard, (*begun.visits[one.yard], *_visits(keeper, one, row)))
         if read is not None and not read.unfed_g and not read.not_off:
             rows.append(row)
     return rows

@@ -18,12 +18,13 @@ from runplanner.season.proof.owed import spin_cents
 from runplanner.season.quick.facts import FAR as NO_ROAD
 from runplanner.season.quick.sums import Going
 from runplanner.season.search.improve import Improver
-from runplanner.season.standing.state import Keeper, Key, State
+from runplanner.season.standing.keeper import Keeper
+from runplanner.season.standing.state import State
 from runplanner.season.standing.stores import loaded_ml
 from runplanner.season.whole.left import TAKE_OFF, Left, Row, job, left_of, undivided
 from runplanner.season.worth import stated
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Day, Stop
+from runplanner.trips.stop import Day, Key, Stop
 
 if TYPE_CHECKING:
     from runplanner.season.whole.best_season import Answer

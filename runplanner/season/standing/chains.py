@@ -1,0 +1,122 @@
+"""How far the chains of yards have come, by what was driven and by visits still planned."""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from runplanner.season.standing.state import Progress
+from runplanner.trips.ground import Ground
+from runplanner.trips.judged import Judged
+from runplanner.trips.stop import Key, Stop, Visit
+from runplanner.visits.chain import Chain, ChainBrokenError, lacking_feeders
+from runplanner.visits.stop import unkept
+
+REMEMBERED = 100_000
+"""Chains kept in mind before all are forgotten."""
+
+
+def by_yard(ground: Ground, days: Iterable[Judged]) -> tuple[tuple[Visit, ...], ...]:
+    """Return every yard's visits on some days, in their order."""
+    visits: list[list[Visit]] = [[] for _ in ground.outfit.yards]
+    for judged in days:
+        for visit in judged.visits:
+            visits[visit.stop.yard].append(visit)
+    return tuple(tuple(sorted(mine)) for mine in visits)
+
+
+class Chains:
+    """Reads yards' chains, and remembers them.
+
+    Args:
+        ground: The campaign.
+        driven: Days that are facts.
+        promised: Visits people count on, by yard and then by day and truck; or nothing.
+    """
+
+    def __init__(
+        self,
+        ground: Ground,
+        driven: Iterable[Judged] = (),
+        promised: Sequence[Mapping[Key, tuple[Stop, ...]]] = (),
+    ) -> None:
+        self._ground, self._promised = ground, promised
+        facts = by_yard(ground, driven)
+        self._fed = [sum(one.stop.fed for one in done if one.stop.round == 1) for done in facts]
+        chains = [
+            Chain(ground.outfit, yard, due).read(done)
+            for yard, due, done in zip(ground.outfit.yards, ground.dues, facts, strict=True)
+        ]
+        self._had = [chain.had for chain in chains]
+        self.boards_over = tuple(chain.boards_over() for chain in chains)
+        """By yard, boards that lie where colonies died: its last take-off lifts them too."""
+        self.boards_in_use = ground.outfit.kit.boards_now - sum(
+            self._boards_left(*one) for one in enumerate(facts)
+        )
+        """Boards that are there, but for those that no take-off to come brings home."""
+        self._known: dict[tuple[int, tuple[Visit, ...]], Progress | None] = {}
+
+    def _boards_left(self, yard: int, facts: tuple[Visit, ...]) -> int:
+        """Return the boards that lie in a yard from which no take-off to come brings them home."""
+        stops, due = [visit.stop for visit in facts], self._ground.dues[yard]
+        on = self._ground.outfit.yards[yard].colonies - sum(stop.off for stop in stops)
+        if due.boards and on > 0:
+            return 0
+        lifted = sum(stop.off + stop.over for stop in stops if not stop.other)
+        return max(0, due.boards_on + sum(stop.boards for stop in stops) - lifted)
+
+    def to_feed(self, yard: int) -> int:
+        """Return the colonies of a yard to which nothing driven has brought its first syrup."""
+        return max(0, self._ground.outfit.yards[yard].colonies - self._fed[yard])
+
+    def feed(
+        self, yard: int, visits: Sequence[Visit], number: int, fed: int, from_min: int = 0
+    ) -> Stop:
+        """Return the next feed of so many colonies, with feeders where theirs were fetched."""
+        done = sum(visit.stop.fed for visit in visits if visit.stop.round == number)
+        lack = lacking_feeders(self._had[yard], number, done, fed)
+        return Stop(yard, round=number, fed=fed, from_min=from_min, feeders=lack)
+
+    def read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
+        """Return how far a yard has come with these visits, or None for a broken chain."""
+        key = (yard, visits)
+        if key not in self._known:
+            if len(self._known) > REMEMBERED:
+                self._known.clear()
+            self._known[key] = self._read(yard, visits)
+        return self._known[key]
+
+    def _read(self, yard: int, visits: tuple[Visit, ...]) -> Progress | None:
+        outfit, due = self._ground.outfit, self._ground.dues[yard]
+        try:
+            chain = Chain(outfit, outfit.yards[yard], due).read(visits)
+        except ChainBrokenError:
+            return None
+        colonies = outfit.yards[yard].colonies
+        unfed = 0
+        reached = colonies
+        for done in range(due.rounds):
+            fed = chain.fed[done + 1]
+            unfed += (reached - fed) * due.lacks_g[done]
+            reached = fed
+        return Progress(
+            self._moved(yard, visits),
+            chain.late_cents,
+            chain.boards_long_cents,
+            chain.doubt_permille,
+            chain.fed_early,
+            chain.lacking,
+            chain.uncovered,
+            colonies if due.strips and chain.strips_day is None else 0,
+            unfed,
+            colonies - chain.off if due.take_off else 0,
+            chain.wet.missing(),
+            chain.starving,
+        )
+
+    def _moved(self, yard: int, visits: tuple[Visit, ...]) -> int:
+        """Count the promised visits of a yard that are not kept."""
+        promised = self._promised[yard] if self._promised else {}
+        broken, stops = 0, dict[Key, list[Stop]]()
+        for visit in visits:
+            stops.setdefault((visit.day, visit.truck), []).append(visit.stop)
+        for key, mine in promised.items():
+            broken += unkept(mine, stops[key]) if key in stops else len(mine)
+        return broken
