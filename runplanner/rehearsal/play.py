@@ -12,10 +12,10 @@ from runplanner.outfit.safety import eased, plain
 from runplanner.rehearsal.drive import Day, driven, working_day
 from runplanner.rehearsal.luck import USUAL, Fate, Luck, as_it_was, drawn, known_on
 from runplanner.rehearsal.reckon import honey_late, left_undone, over_g, past_cover
+from runplanner.scenario.changes.boxes import with_counts
 from runplanner.scenario.changes.counts import as_counted
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.typed import settled
-from runplanner.scenario.changes.yards import with_counts
 from runplanner.scenario.faults import Refusal
 from runplanner.season.plan_season import plan_season
 from runplanner.season.proof.bound import HURRIED, bound_of

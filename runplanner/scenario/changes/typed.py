@@ -15,6 +15,7 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased, eased_words
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.against import emptied
+from runplanner.scenario.changes.colonies import bared, left_with_the_dead
 from runplanner.scenario.changes.could_be import as_could_be
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.forecast import Fresh, with_forecast
@@ -23,7 +24,6 @@ from runplanner.scenario.changes.margins import loaded_anew, marked, timed_anew
 from runplanner.scenario.changes.stocks import counted_anew, spun_at_most
 from runplanner.scenario.changes.under_way import advised, rung
 from runplanner.scenario.changes.verbs import VERBS, Verb, verb_of
-from runplanner.scenario.changes.yards import bared, left_with_the_dead
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
 
 LONGEST_LINE: Final = 500

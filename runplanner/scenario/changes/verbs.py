@@ -14,7 +14,9 @@ from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Phrase, counted, joined, phrase
 from runplanner.scenario import measures
-from runplanner.scenario.changes import stocks, under_way, yards
+from runplanner.scenario.changes import sites, stocks, under_way
+from runplanner.scenario.changes.boxes import boxes_counted, with_counts, without_counts
+from runplanner.scenario.changes.colonies import ailing, fewer
 from runplanner.scenario.changes.count_words import read_counts
 from runplanner.scenario.changes.counts import as_counted
 from runplanner.scenario.changes.draft import Draft
@@ -178,12 +180,12 @@ def done(line: Line, draft: Draft) -> Draft:
     yard = a_yard(line, draft, [one for one in draft.outfit.yards if one.id in there])
     line.take(":", "=")
     counts = read_counts(line)
-    draft = yards.without_counts(draft, trip, yard)
+    draft = without_counts(draft, trip, yard)
     trip = draft.driven_trip(trip.id)
     yard = draft.outfit.yard(yard.id)
     told = stocks.counted_anew(as_counted(draft, trip, yard, counts))
     refuse_slips(trip, told, yard, counts)
-    return yards.with_counts(told, yard)
+    return with_counts(told, yard)
 
 
 def dead(line: Line, draft: Draft) -> Draft:
@@ -191,7 +193,7 @@ def dead(line: Line, draft: Draft) -> Draft:
     count = line.number(phrase("a number of colonies"), _MOST)
     line.take("colonies", "colony", "hives", "hive")
     line.take("at", "in")
-    return yards.fewer(draft, a_yard(line, draft, draft.outfit.yards), count)
+    return fewer(draft, a_yard(line, draft, draft.outfit.yards), count)
 
 
 def _health(health: Health) -> Callable[[Line, Draft], Draft]:
@@ -204,7 +206,7 @@ def _health(health: Health) -> Callable[[Line, Draft], Draft]:
         agreed = bool(line.take("feed agreed", "feeding agreed"))
         words = f"{health} {yard.name}" + (", feed agreed" if agreed else "")
         draft = draft.once(f"health {yard.id}", words, words)
-        return yards.ailing(draft, yard, health, feed_agreed=agreed)
+        return ailing(draft, yard, health, feed_agreed=agreed)
 
     return ail
 
@@ -301,7 +303,7 @@ def boxes_left(line: Line, draft: Draft) -> Draft:
             phrase("boxes left in a yard with colonies still to come off"),
             _off_already(draft, yard, left),
         )
-    told = yards.boxes_counted(draft, yard, left)
+    told = boxes_counted(draft, yard, left)
     to_come = driven_actions(draft, yard.id, lambda call: not draft.begun(call))
     boxes = sum(one.boxes for one in to_come)
     if boxes in {0, left}:
@@ -346,12 +348,12 @@ def move(line: Line, draft: Draft) -> Draft:
     """Move a yard to another place on a day."""
     yard = a_yard(line, draft, draft.outfit.yards)
     line.take("to")
-    return yards.moved(draft, yard, line)
+    return sites.moved(draft, yard, line)
 
 
 def new_yard(line: Line, draft: Draft) -> Draft:
     """Put in a yard that nobody knew of."""
-    return yards.new_yard(draft, line, lambda rest: a_yard(rest, draft, draft.outfit.yards))
+    return sites.new_yard(draft, line, lambda rest: a_yard(rest, draft, draft.outfit.yards))
 
 
 VERBS: Final[Sequence[Verb]] = (
