@@ -7,7 +7,7 @@ from runplanner.daybook.trip import Action, Call, Job, Trip
 from runplanner.days import clock
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.draft import Draft
-from runplanner.scenario.changes.stocks import loaded, mixed_ml
+from runplanner.scenario.changes.stocks import mixed_ml
 
 
 class Short(NamedTuple):
@@ -69,7 +69,7 @@ def short_loads(draft: Draft) -> Iterator[Short]:
 
     Who loads first has what there is; a trip that is short is taken to load nothing.
     """
-    before, goods, home = loaded(draft), tuple(_goods(draft)), draft.in_store_min()
+    before, goods, home = _loaded(draft), tuple(_goods(draft)), draft.in_store_min()
     ahead = [trip for trip in draft.driven_trips() if trip not in before]
     for trip in sorted(ahead, key=lambda one: (one.calls[0].start_min, one.id)):
         start = trip.calls[0].start_min
@@ -81,7 +81,7 @@ def short_loads(draft: Draft) -> Iterator[Short]:
 
 def overdrawn(draft: Draft) -> Iterator[Phrase]:
     """Yield which stocks trips that have loaded took more of than there was, by what is told."""
-    before, home = loaded(draft), draft.in_store_min()
+    before, home = _loaded(draft), draft.in_store_min()
     for good in _goods(draft):
         missing = -good.at(draft.now_min, before, home)
         if missing > 0 and not good.lost:
@@ -89,6 +89,12 @@ def overdrawn(draft: Draft) -> Iterator[Phrase]:
                 "{goods} more were used than there were, by what is told: count what is left",
                 goods=good.words(good.many(missing)),
             )
+
+
+def _loaded(draft: Draft) -> list[Trip]:
+    """Return the trips that have loaded by now: what others of the day need is still in store."""
+    now = draft.now_min
+    return [trip for trip in draft.driven_trips() if trip.calls[0].start_min <= now]
 
 
 def _short(trip: Trip, good: _Good, there: int) -> Short:

@@ -1,16 +1,15 @@
-"""What is left in store, and a honey house that stops: facts worked back to day 0.
+"""What is left in store, found or lost: facts worked back to day 0.
 
 A count holds: what is told later of stops before it, and what trucks that were out had aboard
 and bring home, counts on top of what was in store (``counted_anew``).
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Final, NamedTuple
 
-from runplanner.daybook.plan import Mixing, Spinning
-from runplanner.daybook.trip import Action, CallKind, Job, Shift, Trip
-from runplanner.days import Span, join
+from runplanner.daybook.plan import Mixing
+from runplanner.daybook.trip import Action, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import Counted, Strips
 from runplanner.phrase import Phrase, counted, phrase
@@ -39,12 +38,6 @@ class _Stock(NamedTuple):
     gone: Callable[[Draft, int], int]
     more: Callable[[Draft, int, int], Draft]
     each: int = 1
-
-
-def loaded(draft: Draft) -> list[Trip]:
-    """Return the trips that have loaded by now: what others of the day need is still in store."""
-    now = draft.now_min
-    return [trip for trip in draft.driven_trips() if trip.calls[0].start_min <= now]
 
 
 def counted_anew(draft: Draft) -> Draft:
@@ -372,59 +365,3 @@ def _mixed_less(draft: Draft, less: int, minute: int) -> Draft:
             mixing.append(one)
     kept = tuple(sorted((one for one in mixing if one.ml), key=lambda one: one.start_min))
     return replace(draft, plan=replace(draft.plan, mixing=kept))
-
-
-def stopped(draft: Draft, spans: tuple[Span, ...]) -> Draft:
-    """Return the draft with nothing spun in ``spans``; spinning under way breaks off."""
-    house = draft.outfit.honey_house
-    house = replace(house, stopped=join((*house.stopped, *spans)))
-    cut = (
-        _cut(one, spans) if one.start_min <= draft.now_min else one for one in draft.plan.spinning
-    )
-    spinning = tuple(one for one in cut if one.boxes)
-    plan = replace(draft.plan, spinning=spinning) if draft.now_min > 0 else draft.plan
-    return replace(draft, plan=plan, outfit=replace(draft.outfit, honey_house=house))
-
-
-def _cut(one: Spinning, spans: tuple[Span, ...]) -> Spinning:
-    """Return what was spun before the plant stopped."""
-    for span in spans:
-        if span.start_min < one.end_min and one.start_min < span.end_min:
-            end = max(one.start_min, span.start_min)
-            spun = one.boxes * (end - one.start_min) // (one.end_min - one.start_min)
-            one = replace(one, end_min=end, boxes=spun)
-    return one
-
-
-def full(draft: Draft, spans: tuple[Span, ...]) -> Draft:
-    """Return the draft with no deliveries to the honey house in ``spans``."""
-    house = draft.outfit.honey_house
-    house = replace(house, full=join((*house.full, *spans)))
-    return replace(draft, outfit=replace(draft.outfit, honey_house=house))
-
-
-def spun_at_most(draft: Draft) -> Draft:
-    """Return the draft with no more spun so far than boxes have come in, by the counts."""
-    came = sorted(_arrivals(draft))
-    spun, kept = 0, []
-    for one in sorted(draft.plan.spinning, key=lambda each: each.start_min):
-        if one.start_min > draft.now_min:
-            kept.append(one)
-            continue
-        here = sum(boxes for at, boxes in came if at < one.end_min)
-        most = draft.outfit.honey_house.waiting_boxes + here - spun
-        boxes = max(0, min(one.boxes, most))
-        spun += boxes
-        took = -(-(one.end_min - one.start_min) * boxes // one.boxes)
-        if boxes:
-            kept.append(replace(one, end_min=one.start_min + took, boxes=boxes))
-    return replace(draft, plan=replace(draft.plan, spinning=tuple(kept)))
-
-
-def _arrivals(draft: Draft) -> Iterator[tuple[int, int]]:
-    """Yield when boxes of driven trips come into the honey house, and how many."""
-    house = draft.outfit.honey_house.base.place
-    for trip in draft.driven_trips():
-        boxes = trip.boxes()
-        unloads = (c for c in trip.calls if c.kind is CallKind.UNLOAD and c.place == house)
-        yield from ((call.end_min, boxes) for call in list(unloads)[:1])

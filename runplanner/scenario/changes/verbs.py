@@ -14,7 +14,7 @@ from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
 from runplanner.phrase import Phrase, counted, joined, phrase
 from runplanner.scenario import measures
-from runplanner.scenario.changes import sites, stocks, under_way
+from runplanner.scenario.changes import honey_house, sites, stocks, under_way
 from runplanner.scenario.changes.boxes import boxes_counted, with_counts, without_counts
 from runplanner.scenario.changes.colonies import ailing, fewer
 from runplanner.scenario.changes.count_words import read_counts
@@ -222,12 +222,12 @@ def _names_a_yard(line: Line, draft: Draft) -> bool:
 
 def house_stopped(line: Line, draft: Draft) -> Draft:
     """Nothing is spun in these hours."""
-    return stocks.stopped(draft, when(line, draft))
+    return honey_house.stopped(draft, when(line, draft))
 
 
 def house_full(line: Line, draft: Draft) -> Draft:
     """The honey house takes no deliveries in these hours."""
-    return stocks.full(draft, when(line, draft))
+    return honey_house.full(draft, when(line, draft))
 
 
 def _number(line: Line, what: Phrase) -> int:
