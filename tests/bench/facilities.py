@@ -61,7 +61,7 @@ class FacilityGoing(Going):
     def hops(self, *, costs: bool) -> Hops:
         """Return what lies between stops, passing a facility where a trip begins."""
         table: list[list[float]] = self.cost if costs else self.minutes
-        places = [fact.place for fact in self.facts]
+        places = [fact.place for fact in self.loads.facts]
         by = [place + self.base for place in places]
         return Hops(
             [table[self.home + self.base][b] for b in places],
@@ -72,14 +72,14 @@ class FacilityGoing(Going):
 
     def summed(self, trips: Orders) -> Shift | None:
         """Return the sums of a day, or None where it cannot be driven."""
-        laid = [self.laid(trip) for trip in trips]
+        laid = [self.loads.laid(trip) for trip in trips]
         real = [one for one in laid if one is not None]
         if len(real) < len(laid):
             return None
-        places = [[self.facts[i].place for i in trip] for trip in trips]
+        places = [[self.loads.facts[i].place for i in trip] for trip in trips]
         ends = [self.home, *[p[-1] for p in places]]
         starts = [*[p[0] + self.base for p in places], self.home]
-        works = [[self.work[i] for i in trip] for trip in trips]
+        works = [[self.loads.work[i] for i in trip] for trip in trips]
         shift = _FacilityShift(self, trips)
         shift.rooms = [one.deck for one in real]
         now, cost, minutes = self.opens, 0.0, self.minutes
@@ -130,10 +130,10 @@ class _FacilityShift(Shift):
         """Return what a trip for this stop alone would add, where it adds least."""
         going = self.going
         assert isinstance(going, FacilityGoing)
-        if going.laid((stop,)) is None:
+        if going.loads.laid((stop,)) is None:
             return FAR, -1, -1
         best: Guess = (most, -1, -1)
-        place, work = going.facts[stop].place, going.work[stop]
+        place, work = going.loads.facts[stop].place, going.loads.work[stop]
         cost, minutes = going.cost, going.minutes
         for at, (a, b) in enumerate(zip(self.ends, self.starts, strict=True)):
             into = a + going.base

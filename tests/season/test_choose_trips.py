@@ -75,7 +75,7 @@ def test_of_trips_seen_in_plenty_the_dearest_are_forgotten(monkeypatch: pytest.M
     improver = Improver(Ground(as_outfit(parsed(P_N16_K8))), 1)
     table, going, customers = _first(improver)
     pairs = {(i, k) for i in range(15) for k in range(15) if i != k}
-    going.seen = {pair for pair in pairs if going.laid(pair) is not None}
+    going.seen = {pair for pair in pairs if going.loads.laid(pair) is not None}
     going.seen |= {tuple(customers.index(one) for one in trip) for trip in OPTIMUM}
     assert len(going.seen) > 50
     table.choose(improver.resorter.chooser)

@@ -1,7 +1,7 @@
 """Quick sums over one truck's day: close enough to search with, never the last word.
 
-Loads are masses alone, and where one more stop would go is asked without breaks; what looks
-good here is judged exactly before it counts.  Drives are taken at the best hour.
+Where one more stop would go is asked without breaks; what looks good here is judged exactly
+before it counts.  Drives are taken at the best hour.
 """
 
 from collections.abc import Collection, Sequence
@@ -13,6 +13,7 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.season.quick.clock import Node, driven, laws_of
 from runplanner.season.quick.facts import AGES, FAR, Facts, Roads, minute_cost
 from runplanner.season.quick.hops import Base, Hops, hops_of
+from runplanner.season.quick.loads import FULL, MOST_KNOWN, Laid, Loads
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Stop, Trip
@@ -20,26 +21,6 @@ from runplanner.trips.stop import Stop, Trip
 Orders = tuple[tuple[int, ...], ...]
 """Trips of one day as numbers of stops."""
 Guess = tuple[float, int, int]
-FULL = 1 + 1e-9
-"""The whole deck, with a grain for sums of fractions."""
-MOST_KNOWN = 30_000
-"""Days and trips remembered before all are forgotten."""
-
-
-class Laid(NamedTuple):
-    """One trip by itself.
-
-    Args:
-        nodes: Its calls.
-        spare: For every drive after the loading, the spare mass up to it and from it on.
-        deck: The part of the deck that its boxes fill.
-        work_min: Minutes of all calls.
-    """
-
-    nodes: tuple[Node, ...]
-    spare: tuple[tuple[int, int], ...]
-    deck: float
-    work_min: int
 
 
 class Alone(NamedTuple):
@@ -66,50 +47,36 @@ class Going:
         roads: Roads,
     ) -> None:
         outfit, haul, day = ground.outfit, ground.haulers[way.hauler], way.day
-        self.facts, self.hauler = facts, way.hauler
+        self.loads, self.hauler = Loads(ground, way, stops, facts), way.hauler
         self.cost, self.cost_back = roads.cost, roads.cost_back
         self.times, self.times_back = roads.minutes, roads.minutes_back
         self.minutes = ground.legs[way.hauler]
         self.minute = minute_cost(ground, way.hauler)
         self.day_cost = haul.truck.day_cents * 1000
-        self.work = [ground.stop_min(stop, haul.crew) for stop in stops]
-        self.nodes: list[Node] = [
-            (fact.place, work, fact.spans, fact.settled)
-            for fact, work in zip(facts, self.work, strict=True)
-        ]
-        self.gates = [ground.load_into[way.hauler][stop.yard] for stop in stops]
-        self.most_g = haul.load_max_g
-        self.deck = [_share_of_deck(ground, way.hauler, stop) for stop in stops]
         self.home = outfit.home.place
         self.store = outfit.feed_store.place
-        self.house = outfit.honey_house.base.place
-        self.store_spans = ground.store_spans[day]
-        self.house_spans, self.both_spans = ground.house_spans[day], ground.both_spans[day]
         self.opens = max(day * DAY_MIN + outfit.hours.start_min, ground.earliest_min)
         self.closes = day * DAY_MIN + outfit.hours.end_min
         self.laws = laws_of(outfit.hours)
         self.busy_max = self.laws.busy_max()
         self.normal_min = outfit.hours.normal_min
         self.over = self.minute * outfit.prices.overtime_permille / 1000
-        self.pace, self.crew = outfit.pace, haul.crew
+        self.pace = outfit.pace
         self.days: dict[Orders, Shift | None] = {}
-        self._trips: dict[tuple[int, ...], Laid | None] = {}
         self._own: dict[int, Alone | None] = {}
         self.seen: set[tuple[int, ...]] | None = None
         """Trips of all days that could be driven, where somebody wants to know."""
-        self._tanks, self._tank_g = ground.tanks[ground.widest[0]], {0: 0}
 
     def forget(self) -> None:
         """Let go of the days summed up so far, which know this hauler as it knows them."""
         self.days.clear()
-        self._trips.clear()
+        self.loads.forget()
         self._own.clear()
 
     def refuse(self, trips: Orders, bad: Collection[tuple[int, ...]]) -> None:
         """Note a day that cannot be driven after all; nor can any with a ``bad`` trip."""
         self.days[trips] = None
-        for trip in bad:
-            self._trips[trip] = None
+        self.loads.refuse(bad)
         for known in [one for one in self.days if any(trip in bad for trip in one)]:
             self.days[known] = None
 
@@ -126,27 +93,8 @@ class Going:
         each = self.minute if costs else 1.0
         base = Base(self.home, self.store, self.pace.load_min * each, self.pace.unload_min * each)
         return hops_of(
-            self.cost if costs else self.minutes, [fact.place for fact in self.facts], base
+            self.cost if costs else self.minutes, [fact.place for fact in self.loads.facts], base
         )
-
-    def tank_g(self, ml: int) -> int:
-        """Return the mass of the lightest containers for so much syrup."""
-        if ml not in self._tank_g:
-            found = (tanks.empty_g for tanks in self._tanks(ml))
-            self._tank_g[ml] = min(found, default=self.most_g)
-        return self._tank_g[ml]
-
-    def load_min(self, ml: int) -> int:
-        """Return the minutes of a trip's loading."""
-        return self.pace.load_min - (-ml // self.pace.pump_ml_per_min)
-
-    def laid(self, trip: tuple[int, ...]) -> Laid | None:
-        """Return a trip by itself, or None where its load does not ride."""
-        if trip not in self._trips:
-            if len(self._trips) > MOST_KNOWN:
-                self._trips.clear()
-            self._trips[trip] = self._laid(trip)
-        return self._trips[trip]
 
     def own_trip(self, stop: int) -> Alone | None:
         """Return a trip to one stop alone, or None where it cannot be."""
@@ -155,7 +103,7 @@ class Going:
         return self._own[stop]
 
     def _alone(self, stop: int) -> Alone | None:
-        laid = self.laid((stop,))
+        laid = self.loads.laid((stop,))
         if laid is None:
             return None
         places = [node[0] for node in laid.nodes]
@@ -167,69 +115,6 @@ class Going:
         cost, busy = road + laid.work_min * self.minute, laid.work_min + sum(real)
         over = _over(self, self.store, self.opens, laid.nodes)
         return Alone(cost, busy, laid.nodes, AGES if over is None else over)
-
-    def _laid(self, trip: tuple[int, ...]) -> Laid | None:
-        facts = self.facts
-        ml = ready = load_g = 0
-        deck = 0.0
-        for i in trip:
-            fact = facts[i]
-            ml += fact.ml
-            load_g += fact.in_g
-            deck += self.deck[i]
-            ready = max(ready, fact.goods_min)
-        spare = _spare(self, trip, load_g + self.tank_g(ml))
-        if spare is None or deck > FULL or any(facts[i].last for i in trip[:-1]):
-            return None
-        loading = (self.store, self.load_min(ml), self.store_spans, ready)
-        nodes = (loading, *[self.nodes[i] for i in trip], *self._ends(trip))
-        return Laid(nodes, spare, deck, sum(node[1] for node in nodes))
-
-    def _ends(self, trip: tuple[int, ...]) -> list[Node]:
-        """Return the calls at a trip's end; where there are two, the first unloads all."""
-        facts, pace = self.facts, self.pace
-        boxes = sum(facts[i].boxes for i in trip)
-        minutes = pace.unloading_min(boxes, self.crew)
-        if not any(facts[i].honey for i in trip):
-            return [(self.store, minutes, self.store_spans, 0)]
-        if not any(facts[i].store for i in trip):
-            return [(self.house, minutes, self.house_spans, 0)]
-        if self.house == self.store:
-            return [(self.store, minutes, self.both_spans, 0)]
-        first = (self.house, minutes, self.house_spans, 0)
-        return [first, (self.store, pace.unload_min, self.store_spans, 0)]
-
-
-def _share_of_deck(ground: Ground, hauler: int, stop: Stop) -> float:
-    """Return the part of the deck's places that a stop's boxes fill."""
-    boxes = stop.boxes + stop.brood + stop.wet_down
-    kind = ground.kinds[stop.yard]
-    room = ground.places[hauler][kind] * ground.high[hauler][kind]
-    return (boxes / room if room else 2.0) if boxes else 0.0
-
-
-def _spare(going: Going, trip: tuple[int, ...], load_g: int) -> tuple[tuple[int, int], ...] | None:
-    """Return, for every drive of a trip, the spare mass up to it and from it on."""
-    facts, gates, most = going.facts, going.gates, going.most_g
-    gate = least = most
-    before: list[int] = []
-    after: list[int] = []
-    for i in trip:
-        limit = gates[i]
-        room = (min(limit, gate)) - load_g
-        least = min(least, room)
-        before.append(least)
-        after.append(room)
-        load_g += facts[i].out_g - facts[i].in_g
-        gate = min(most, limit)
-    room = gate - load_g
-    before.append(min(least, room))
-    after.append(room)
-    if before[-1] < 0:
-        return None
-    for k in range(len(after) - 2, -1, -1):
-        after[k] = min(after[k], after[k + 1])
-    return tuple(zip(before, after, strict=True))
 
 
 Edge = tuple[int, int, int, float, int, int, int, int]
@@ -286,16 +171,17 @@ class Shift:
 
     def _look(self, stop: int) -> Guess:  # noqa: C901, PLR0912 - the hottest loop, calls cost
         going, banned, rooms = self.going, self.banned, self.rooms
-        if going.gates[stop] < 0:
+        loads = going.loads
+        if loads.gates[stop] < 0:
             return FAR, -1, -1
         if self.laid:
             _backward(self)
-        facts = going.facts[stop]
-        place, work, spans, settled = going.nodes[stop]
+        facts = loads.facts[stop]
+        place, work, spans, settled = loads.nodes[stop]
         in_g, out_g, goods = facts.in_g, facts.out_g, facts.goods_min
         there, onward = going.cost_back[place], going.cost[place]
         to, back = going.times_back[place], going.times[place]
-        room, until = FULL - going.deck[stop], spans[0].end_min - work if spans else -1
+        room, until = FULL - loads.deck[stop], spans[0].end_min - work if spans else -1
         earliest = max(settled - work, spans[0].start_min) if spans else 0
         least, found, found_at = FAR, -1, -1
         for trip, most_in, most_out, edges in self.edges:
@@ -410,7 +296,7 @@ def built(going: Going, trips: Orders) -> Shift | None:
 
 
 def _built(going: Going, trips: Orders) -> Shift | None:
-    laid = [going.laid(trip) for trip in trips]
+    laid = [going.loads.laid(trip) for trip in trips]
     real = [one for one in laid if one is not None]
     if len(real) < len(laid):
         return None

@@ -184,7 +184,7 @@ def _pool(goings: list[Going], now: list[tuple[Going, Order]]) -> list[Choice]:
 
 def _cost(going: Going, trip: Order) -> float | None:
     """Return what a trip's drives and work cost, loading to end; None where it was refused."""
-    laid = going.laid(trip)
+    laid = going.loads.laid(trip)
     if laid is None:
         return None
     cost, here = 0.0, laid.nodes[0][0]

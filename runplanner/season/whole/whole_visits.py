@@ -188,19 +188,19 @@ class _Listed:
             return None
         # A trip's pumping and unloading are rounded up as a whole, and so take no less than
         # these parts of them.
-        pace = self.ground.outfit.pace
+        pace, loads = self.ground.outfit.pace, going.loads
         work = [
             w
             + fact.ml // pace.pump_ml_per_min
-            + fact.boxes * pace.unload_box_s // (60 * going.crew)
-            for w, fact in zip(going.work, facts, strict=True)
+            + fact.boxes * pace.unload_box_s // (60 * loads.crew)
+            for w, fact in zip(loads.work, facts, strict=True)
         ]
-        loads = [fact.out_g if self.honey else fact.in_g for fact in facts]
+        masses = [fact.out_g if self.honey else fact.in_g for fact in facts]
         load = np.array([
-            mine if mine <= gate else going.most_g + 1
-            for mine, gate in zip(loads, going.gates, strict=True)
+            mine if mine <= gate else loads.most_g + 1
+            for mine, gate in zip(masses, loads.gates, strict=True)
         ])  # fmt: skip
-        limits = Limits(load, going.most_g, np.array(work), going.busy_max)
+        limits = Limits(load, loads.most_g, np.array(work), going.busy_max)
         least = listed(minutes, limits, self.go_on)
         roads = None if least is None else self._roads(rate, costs, limits, least)
         if least is None or roads is None:
