@@ -190,7 +190,8 @@ def _aboard(step: Step) -> Html:
 def _stop_at(step: Step) -> Html:
     if not step.stop_at:
         return Html("")
-    return el("p", tr("stop at"), " ", el("b", step.stop_at), " ", tr("boxes aboard"), cls="stopat")
+    words = tr("full boxes aboard")
+    return el("p", tr("stop at"), " ", el("b", step.stop_at), " ", words, cls="stopat")
 
 
 def _cautions(sheet: Manifest) -> Html:

@@ -49,7 +49,7 @@ from runplanner.paperwork.substances import (
 )
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.trip_state import TripState, call_over, trip_state
-from runplanner.paperwork.unloading import take_back
+from runplanner.paperwork.unloading import take_back, wet_home
 from runplanner.paperwork.yard_words import (
     blocks_each,
     boards_back,
@@ -203,9 +203,13 @@ def _back(plan: Plan, trip: Trip, call: Call) -> str:
     if outfit.honey_house.base.place != outfit.feed_store.place:
         place = message_text(place_name(outfit, call.place))
         head = tr("Back at {place} {time}", place=place, time=at)
-    boxes = trip.boxes()
+    off = []
     if call is honey_arrival(plan, trip):
-        head = f"{head}: {count(boxes, 'box', 'boxes')}"
+        off.append(count(trip.boxes(), "box", "boxes"))
+    if wet := wet_home(outfit, trip, call):
+        off.append(count(wet, "wet box", "wet boxes"))
+    if off:
+        head = f"{head}: {', '.join(off)}"
     on = map(message_text, take_back(outfit, trip) if call == trip.calls[-1] else ())
     return "\n! ".join((head, *on))
 
@@ -292,7 +296,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
 def _limit(call: Call, fewer: int) -> str:
     """Return at how many boxes to stop, and how many fewer where not all come off."""
     if call.takes_boxes():
-        limit = tr(", max {boxes} aboard", boxes=call.boxes_limit)
+        limit = tr(", max {boxes} full aboard", boxes=call.boxes_limit)
         return f"{limit} {tr('({number} fewer if not all off)', number=fewer)}" if fewer else limit
     boxes = count(fewer, "box", "boxes")
     return " " + tr("(left out: {boxes} fewer later)", boxes=boxes) if fewer else ""

@@ -15,6 +15,9 @@ def unload_jobs(outfit: Outfit, trip: Trip, call: Call) -> tuple[str, ...]:
     if call.place == house and before.boxes:
         honey = count(before.boxes, "honey box", "honey boxes")
         jobs.append(tr("Unload {boxes}, lot by lot.", boxes=honey))
+    if wet := wet_home(outfit, trip, call):
+        wet_words = count(wet, "wet box", "wet boxes")
+        jobs.append(tr("Unload {boxes}: covered, not in with honey.", boxes=wet_words))
     if call.place == store and before.brood_boxes:
         brood = count(before.brood_boxes, "brood box", "brood boxes")
         jobs.append(tr("Unload {boxes}: not in with honey.", boxes=brood))
@@ -23,6 +26,12 @@ def unload_jobs(outfit: Outfit, trip: Trip, call: Call) -> tuple[str, ...]:
     elif call == trip.calls[-1]:
         jobs += take_back(outfit, trip)
     return tuple(jobs)
+
+
+def wet_home(outfit: Outfit, trip: Trip, call: Call) -> int:
+    """Return the wet boxes that come off at an unloading call: all aboard, at the store."""
+    before = trip.calls[trip.calls.index(call) - 1].after
+    return before.wet if call.place == outfit.feed_store.place else 0
 
 
 def unloads_at(trip: Trip, place: int) -> bool:

@@ -41,12 +41,13 @@ _LIST = (
 _LIST_WIDTHS = (12, 22, 22, 28, 28, 9, 9, 8, 8, 9)
 _STEPS = (
     mark("Stop"), mark("Place"), mark("Way"), mark("Arrive"), mark("Begin"), mark("Leave"),
-    mark("Latest"), mark("Boxes aboard"), mark("Brood boxes aboard"), mark("Boards aboard"),
+    mark("Latest"), mark("Full boxes aboard"), mark("Wet boxes aboard"),
+    mark("Brood boxes aboard"), mark("Boards aboard"),
     mark("Syrup L aboard"), mark("Load kg"), mark("Load kg at most"), mark("Deck places"),
     mark("Deck places at most"),
 )  # fmt: skip
 # Together narrow enough that letters of 11 points are still 8 on A4 and on Letter.
-_WIDTHS = (6, 28, 20, 8, 8, 9, 11, 9, 11, 9, 9, 9, 11, 12, 12)
+_WIDTHS = (6, 28, 18, 8, 8, 9, 11, 8, 8, 10, 9, 8, 9, 10, 10, 12)
 _STATES = {
     TripState.UNDER_WAY: mark("Under way"),
     TripState.DRIVEN: mark("Already driven"),
@@ -149,7 +150,8 @@ def _figures(step: Step, call: Call) -> tuple[Value, ...]:
     return (
         int(step.number) if step.number else "", step.name, step.way, _hour(call.arrive_min),
         _hour(call.start_min) if step.begin else "", _hour(call.leave_min),
-        _hour(call.latest_leave_min) if step.latest else "", after.boxes, after.brood_boxes,
+        _hour(call.latest_leave_min) if step.latest else "", after.boxes, after.wet,
+        after.brood_boxes,
         after.boards, _tenths_up(after.ml), kg_up(after.load_g), kg_down(after.load_max_g),
         after.places, after.places_max,
     )  # fmt: skip
@@ -161,7 +163,7 @@ def _said(step: Step) -> Iterator[tuple[str, Value]]:
         head = mark("Jobs done") if step.over else mark("Jobs")
         yield "" if number else tr(head), job
     lines: tuple[tuple[str, Value], ...] = (
-        (tr("Stop at boxes aboard"), int(step.stop_at) if step.stop_at else ""),
+        (tr("Stop at full boxes aboard"), int(step.stop_at) if step.stop_at else ""),
         (tr("If not all off"), step.sooner),
         (tr("Lot"), step.lot),
         (tr("If later"), then_words(step.late) if step.late else ""),

@@ -276,7 +276,7 @@ def test_the_phone_text_of_a_day() -> None:
         "Truck 1 06:00-08:35 Ann and Bob\n"
         "Load 06:00: 10 blocks\n"
         "1 Yard 1 06:35-08:05 (latest 08:40): off 10 col 15 bx, block 10, "
-        "max 21 aboard (2 fewer if not all off)\n"
+        "max 21 full aboard (2 fewer if not all off)\n"
         "Back 08:15: 15 boxes\n"
         "Mix 13:00-14:00: Bob, 90 L\n"
     )
@@ -444,7 +444,7 @@ def test_the_phone_text_says_what_health_asks(health: Health, words: str) -> Non
     """Below the stop, before the gate; nothing for a sound yard."""
     plan = gated(health, Access(phone="555 0101"))
 
-    limit = "max 21 aboard (2 fewer if not all off)"
+    limit = "max 21 full aboard (2 fewer if not all off)"
     assert f"{limit}\n! {words}; ring first\nBack" in phone_text(plan, 0)
     assert "!" not in phone_text(small_plan(), 0)
 

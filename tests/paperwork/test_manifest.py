@@ -71,7 +71,7 @@ def test_the_limit_of_boxes_is_of_all_aboard() -> None:
     """At stop 2 the limit counts the nine boxes of stop 1 as well, and says so."""
     made = sheet(eight_stop_plan(), 1)
 
-    assert f"stop at {made.steps[2].stop_at} boxes aboard" in Page(manifest_page(made)).text
+    assert f"stop at {made.steps[2].stop_at} full boxes aboard" in Page(manifest_page(made)).text
 
 
 def test_litres_add_up() -> None:

@@ -325,7 +325,7 @@ def test_two_lots_at_one_stop_are_one_to_the_crew() -> None:
     ) == creek.jobs
     assert "16" == creek.stop_at
     assert "off 8 col (nos 1-8) 14 bx" in phone
-    assert "block 8, max 16 aboard" in phone
+    assert "block 8, max 16 full aboard" in phone
     assert [16, 16] == list(off["stop_loading_at"])
 
 

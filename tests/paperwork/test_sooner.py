@@ -81,7 +81,7 @@ def test_the_driver_s_papers_say_so() -> None:
 
     assert "3 boxes fewer" in sheet.steps[1].sooner
     assert sheet.steps[1].sooner in manifest_page(sheet)
-    assert "max 11 aboard (3 fewer if not all off)" in phone_text(plan, shift.day)
+    assert "max 11 full aboard (3 fewer if not all off)" in phone_text(plan, shift.day)
 
 
 def test_the_phone_says_so_of_stops_that_only_feed() -> None:

@@ -145,8 +145,8 @@ def test_a_stop_that_is_past_says_what_was_done() -> None:
     assert fresh[AT].jobs == past.jobs
     assert fresh[AT + 1 :] == made[AT + 1 :]
     assert f"left {past.leave} done" in page
-    assert f"stop at {made[AT + 1].stop_at} boxes aboard" in page
-    assert f"stop at {fresh[AT].stop_at} boxes aboard" not in page
+    assert f"stop at {made[AT + 1].stop_at} full boxes aboard" in page
+    assert f"stop at {fresh[AT].stop_at} full boxes aboard" not in page
 
 
 def test_a_stop_that_is_past_is_told_so_by_phone() -> None:

@@ -1,6 +1,9 @@
 """Tests of what goes off a truck, and back into the store, where a trip ends."""
 
 from dataclasses import replace
+from io import BytesIO
+
+from openpyxl import load_workbook
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Carried, Job, Trip
@@ -12,6 +15,7 @@ from runplanner.paperwork.one_stop import as_driven
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.tables import plan_tables
 from runplanner.paperwork.unloading import unload_jobs
+from runplanner.paperwork.workbook import manifests_xlsx
 from tests.outfits import an_outfit
 from tests.paperwork.plans import (
     IBC,
@@ -232,3 +236,25 @@ def test_a_text_names_where_a_trip_comes_back_to() -> None:
     assert [f"Back at {name} {at}: 15 boxes", f"Back at Base {then}"] == backs(
         replace(plan, shifts=(replace(shift, trips=(both,)),))
     )
+
+
+def test_wet_boxes_come_off_apart_from_honey() -> None:
+    """Eleven wet boxes are aboard at the end, beside 15 of honey; all papers tell them."""
+    outfit = an_outfit()
+    trip = a_trip(outfit, take_off(10, 15))
+    load, yard, home = trip.calls
+    yard = replace(yard, after=replace(yard.after, wet=11))
+    trip = replace(trip, calls=(load, yard, home))
+    plan = small_plan()
+    shift = replace(plan.shifts[0], trips=(trip,))
+    plan = replace(plan, outfit=outfit, shifts=(shift,))
+
+    assert (
+        "Unload 15 honey boxes, lot by lot.",
+        "Unload 11 wet boxes: covered, not in with honey.",
+    ) == last_jobs(outfit, trip)[:2]
+    assert ": 15 boxes, 11 wet boxes\n" in f"{phone_text(plan, shift.day)}\n"
+    book = load_workbook(BytesIO(manifests_xlsx(plan)))
+    rows = [row for row in book[trip.id].iter_rows(values_only=True)]
+    at = next(row.index("Wet boxes aboard") for row in rows if "Wet boxes aboard" in row)
+    assert [0, 11, 0] == [row[at] for row in rows if isinstance(row[at], int)]

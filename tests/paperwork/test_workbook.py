@@ -85,7 +85,7 @@ def test_a_sheet_has_what_the_driver_has() -> None:
     take_off, syrup, _ = cast("list[str]", first["Jobs"])
     assert "Take off all 13 colonies: 9 boxes on, 13 boards back" == take_off
     assert syrup.startswith("Syrup, all 13 colonies")
-    assert (15, "+64 21 555 0101") == (first["Stop at boxes aboard"], first["Ring"])
+    assert (15, "+64 21 555 0101") == (first["Stop at full boxes aboard"], first["Ring"])
     call = eight_stop_plan().shifts[1].trips[0].calls[1]
     assert (-(-call.after.load_g // 1000), 1600) == (first["Load kg"], first["Load kg at most"])
     assert time(9, 16) == steps[5]["Begin"]
@@ -94,7 +94,7 @@ def test_a_sheet_has_what_the_driver_has() -> None:
 def test_boxes_brood_boxes_boards_and_litres_aboard() -> None:
     """After stop 2: 9 + 10 boxes, 2 brood boxes, 13 + 14 boards beside 16 new, 305 - 135 L."""
     steps = blocks(eight_stop_plan(), "0302-truck1-0001")
-    heads = ("Boxes aboard", "Brood boxes aboard", "Boards aboard", "Syrup L aboard")
+    heads = ("Full boxes aboard", "Brood boxes aboard", "Boards aboard", "Syrup L aboard")
 
     assert [(0, 0, 16, 305), (9, 0, 29, 240), (19, 2, 43, 170)] == [
         tuple(step[head] for head in heads) for step in steps[:3]
@@ -292,4 +292,4 @@ def test_rows_are_as_high_as_their_words() -> None:
         row = labels.index("Getting in") + 1
 
         assert height == page.row_dimensions[row].height
-        assert f"C{row}:O{row}" in {str(one) for one in page.merged_cells.ranges}
+        assert f"C{row}:P{row}" in {str(one) for one in page.merged_cells.ranges}
