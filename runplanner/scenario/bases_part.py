@@ -173,9 +173,9 @@ def _by_index(said: object) -> int:
     try:
         percent = moisture_percent(float(number))
     except ValueError:
-        allowed = phrase("a refractive index of honey at 20 degC, from 1.4925 to 1.5044")
+        allowed = phrase("a refractive index of honey at 20 degC, from 1.4740 to 1.5044")
         raise Refusal(allowed, phrase("Or type honey_water in per cent.")) from None
-    return measures.HONEY_WATER(f"{percent:.1f} %")
+    return round(10 * percent)
 
 
 def _rates(said: object) -> tuple[int, ...]:

@@ -285,7 +285,9 @@ def _work(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     strips = sum(one.strips_s for one in yards)
     rest = sums.blocks(outfit, yards) * outfit.pace.block_s
     boxes = sums.boxes_home(yards)
-    total = off + feed + strips + rest + boxes * outfit.pace.unload_box_s
+    # Fondant goes on at take-off, and boxes are unloaded on its day.
+    on_fit = off + rest + boxes * outfit.pace.unload_box_s
+    total = on_fit + feed + strips
     off_yards = [one.yard for one in yards if one.due.take_off]
     days = {day for yard in off_yards for day in sums.take_off_days(outfit, yard)}
     spin = spin_people_h(outfit, boxes)
@@ -302,9 +304,10 @@ def _work(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     if days and boxes:
         busiest = phrase(
             "at least {boxes} boxes come off, and at least {hours} person-hours of work at yards "
-            "and unloading (as if shared evenly over all days)",
+            "and unloading (as if shared evenly over all days, take-off over those fit for it)",
             boxes=-(-boxes // len(days)),
-            hours=-(-total // 3600 // outfit.season.n_days),
+            hours=-(-max(total * len(days), on_fit * outfit.season.n_days)
+                    // (3600 * len(days) * outfit.season.n_days)),
         )
         lines.append((phrase("busiest day"), busiest))
     return lines

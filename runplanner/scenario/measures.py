@@ -62,5 +62,5 @@ LAG_LEAST: Final = Measure(phrase("a time"), "min", "0 h", "14 days", "12 h")
 LAG_MOST: Final = Measure(phrase("a time"), "min", "1 h", "90 days", "72 h", up=False)
 DAYS: Final = Measure(phrase("a time"), "day", "0 days", "365 days", "42 days")
 # Densities of honey are known in these limits (see trade.honey).
-HONEY_WATER: Final = Measure(phrase("a share of water"), "permille", "13 %", "21 %", "17.5 %")
+HONEY_WATER: Final = Measure(phrase("a share of water"), "permille", "13 %", "25 %", "17.5 %")
 OVERTIME: Final = Measure(phrase("a share"), "permille", "0 %", "200 %", "50 %")

@@ -96,6 +96,9 @@ def _known(unit: str) -> bool:
 def _spelled(unit: str, allowed: Phrase) -> str:
     """Return the unit as pint spells it, refusing the ones that mean two things."""
     plain = re.sub(r"\s+", " ", unit.strip())
+    each, over, per = (part.strip() for part in plain.partition("/"))
+    if over and each:
+        plain = f"{_spelled(each, allowed)}/{per}"
     nation, _, name = plain.replace("_", " ").rpartition(" ")
     nation = {"imperial": "uk"}.get(nation.lower(), nation.lower())
     if nation in _TONS and name.lower() in {"ton", "tons"}:

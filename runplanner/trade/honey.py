@@ -28,16 +28,19 @@ DENSITY_SOURCE: Final = Cited(
 # Specific gravity 20/20 C in 1/10,000 for 13..21 % water.
 _GRAVITY: Final = (14_457, 14_404, 14_350, 14_295, 14_237, 14_171, 14_101, 14_027, 13_950)
 _GRAVITY_FROM: Final = 130
+_WETTEST: Final = 250
 _WATER_20_G_PER_ML: Final = 0.99821
 
 
 def honey_kg_per_l(moisture_permille: int) -> float:
     """Return the density of honey at 20 C by its water content.
 
+    The table ends at 21 %; for heather and unripe honey its last step goes on (derived).
+
     Raises:
-        ValueError: Outside 13 to 21 % water, where the table ends.
+        ValueError: Outside 13 to 25 % water, where refractometers end.
     """
-    last = _GRAVITY_FROM + 10 * (len(_GRAVITY) - 1)
+    last = _WETTEST
     if not _GRAVITY_FROM <= moisture_permille <= last:
         raise ValueError(
             f"honey moisture must be {_GRAVITY_FROM / 10:g} to {last / 10:g} %, "

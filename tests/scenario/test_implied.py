@@ -11,7 +11,7 @@ from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.scenario import implied
 from runplanner.trade.feeding import stores_g_per_l
-from tests.outfits import a_truck, a_yard, an_outfit
+from tests.outfits import a_truck, a_yard, an_outfit, daily
 from tests.scenario.folders import faults, only, read
 
 
@@ -56,6 +56,15 @@ def test_masses_litres_and_loads() -> None:
     # 30 boxes over 6 days: some day has 5
     assert lines["busiest day"].startswith("at least 5 boxes")
     assert "test grid" == lines["travel"]
+
+
+def test_the_busiest_day_has_all_take_offs_where_one_day_is_fit_for_them() -> None:
+    """20 x 240 + 30 x 120 s, fondant 20 x 60 s and unloading 30 x 30 s on one day: 2.9 h."""
+    yards = [replace(a_yard(i), open_spans=daily(0, 1440, [2])) for i in (1, 2)]
+    lines = values(an_outfit(yards=yards))
+
+    assert "1" == lines["days fit for take-off"]
+    assert lines["busiest day"].startswith("at least 30 boxes come off, and at least 3 person")
 
 
 def test_syrup_that_stands_ready_wants_no_sugar() -> None:
@@ -409,6 +418,9 @@ def test_trailer_lines(tmp_path: Path) -> None:
         ("", 243, ""),
         ('honey_water = "20 %"', 247, "likely to ferment (over 19 %)"),
         ('honey_water = "21 %"', 248, "at most 20 % may be sold"),
+        # The densities' last step goes on: 1.3771 and 1.3618 kg/L.
+        ('honey_water = "23 %"', 251, "at most 20 % may be sold"),
+        ("refractive_index = 1.4740", 254, "at most 20 % may be sold"),
         # Wedmore's table: 1.4940 is 17 %.
         ("refractive_index = 1.4940", 243, ""),
     ],
@@ -425,7 +437,7 @@ def test_honey_by_its_water(tmp_path: Path, lines: str, litres: int, words: str)
 @pytest.mark.parametrize(
     ("lines", "field"),
     [
-        ('honey_water = "25 %"', "honey_water"),
+        ('honey_water = "26 %"', "honey_water"),
         ("refractive_index = 1.45", "refractive_index"),
         ('honey_water = "18 %"\nrefractive_index = 1.494', "refractive_index"),
     ],

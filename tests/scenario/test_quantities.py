@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.measures import BOX_FULL, SUGAR, SYRUP, VEHICLE_EMPTY
+from runplanner.scenario.measures import BOX_FULL, PUMP, SUGAR, SYRUP, VEHICLE_EMPTY
 from runplanner.scenario.quantities import Measure, share, speed_factor, temperature
 
 MASS = Measure(phrase("a mass"), "g", "0 kg", "60 t", "2.1 t")
@@ -98,9 +98,12 @@ def test_traps_are_refused_with_a_cure(said: object, cure: str) -> None:
 
 
 def test_gallons_need_a_nation() -> None:
-    """A bare gallon is refused: the imperial one is a fifth larger."""
+    """A bare gallon is refused, an hour or a day as well: the imperial one is a fifth larger."""
     with pytest.raises(Refusal, match="Say UK gal or US gal"):
         VOLUME("6 gal")
+    with pytest.raises(Refusal, match="Say UK gal or US gal"):
+        PUMP("15 gal/min")
+    assert (56_781, 68_191) == (PUMP("15 US gal/min"), PUMP("15 UK gal / min"))
 
 
 @given(kilos=st.integers(0, 59_999), grams=st.integers(0, 999))
