@@ -78,10 +78,11 @@ def _last_break(run: Run, before: int, least: int) -> int:
 def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
     """Return how the crew may stand after driving to ``stop`` and doing its work.
 
-    It waits for the planned minute, and may rest on arrival even where it need not wait.  What
-    was counted takes no longer than is written.
+    It waits for the planned minute, and may rest on arrival even where it need not wait; breaks
+    from duty may be long enough to be ones from driving.  What was counted takes no longer than is written.
     """
     hours, call = book.outfit.hours, stop.call
+    breaks = {max(0, hours.duty_break_min), max(0, hours.duty_break_min, hours.drive_break_min)}
     work = work_min(book.outfit, stop)
     if call.counted is not None or stop.unloads_as_counted():
         paused = minutes_in(stop.shift.breaks, call.start_min, call.end_min)
@@ -90,9 +91,9 @@ def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
     for way in driven(ways, stop.leg, hours):
         wait = max(0, call.start_min - way.now)
         for pause in sorted({max(wait, rest) for rest in _rests(hours)}):
-            after = _worked(way.rested(pause, hours), work, hours)
-            if after is not None:
-                done.append(after)
+            begun = way.rested(pause, hours)
+            ways_on = (_worked(begun, work, rest, hours) for rest in sorted(breaks))
+            done += [after for after in ways_on if after is not None]
     return _best(done)
 
 
@@ -116,9 +117,9 @@ def _rests(hours: Hours) -> list[int]:
     return sorted({0, max(0, hours.duty_break_min), max(0, hours.drive_break_min)})
 
 
-def _worked(way: Going, work: int, hours: Hours) -> Going | None:
-    """Work on, with a break each time that duty is at its limit."""
-    most, rest = hours.duty_break_after_min, max(0, hours.duty_break_min)
+def _worked(way: Going, work: int, rest: int, hours: Hours) -> Going | None:
+    """Work on, with a break of ``rest`` minutes each time that duty is at its limit."""
+    most = hours.duty_break_after_min
     left = work - max(0, most - way.duty)
     if left <= 0:
         return Going(way.now + work, way.duty + work, way.drove, way.wheel)

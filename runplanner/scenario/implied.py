@@ -306,8 +306,10 @@ def _work(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
             "at least {boxes} boxes come off, and at least {hours} person-hours of work at yards "
             "and unloading (as if shared evenly over all days, take-off over those fit for it)",
             boxes=-(-boxes // len(days)),
-            hours=-(-max(total * len(days), on_fit * outfit.season.n_days)
-                    // (3600 * len(days) * outfit.season.n_days)),
+            hours=-(
+                -max(total * len(days), on_fit * outfit.season.n_days)
+                // (3600 * len(days) * outfit.season.n_days)
+            ),
         )
         lines.append((phrase("busiest day"), busiest))
     return lines

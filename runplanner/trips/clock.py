@@ -1,6 +1,8 @@
 """One day on one clock: driving, waiting, work and breaks, in whole minutes."""
 
 from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span
@@ -51,20 +53,46 @@ def run_day(
     """Return the day's times with as little waiting as leaving home later can save.
 
     Nobody leaves home before ``from_min``; ``rush`` tells how long drives take by the hour,
-    None where all hours are alike.  Returns None when some call cannot be reached
-    in its hours or a limit on the day is broken.
+    None where all hours are alike.  Breaks from duty that last as long as one from driving
+    spare the latter: where both fall due, the day that is shorter counts.  Returns None when
+    some call cannot be reached in its hours or a limit on the day is broken.
     """
     opens = max(day * DAY_MIN + hours.start_min, from_min)
     closes = day * DAY_MIN + hours.end_min
-    early = drive(steps, home_min, opens, hours, rush)
-    if early is None or early.end_min > closes:
-        return None
-    run = _shortest(steps, home_min, early, closes, (hours, rush))
-    fit = run.end_min - run.start_min <= hours.duty_max_min
-    return run if fit and run.driving_min <= hours.driving_max_min else None
+    run = _run(steps, home_min, (opens, closes), (hours, rush))
+    wheel = home_min + sum(step.leg_min for step in steps)
+    if hours.duty_break_min >= hours.drive_break_min or not (rush or _tires(wheel, hours)):
+        return run
+    if run is not None and len(run.breaks) <= 1:
+        return run
+    other = _run(steps, home_min, (opens, closes), (_long_breaks(hours), rush))
+    found = [one for one in (run, other) if one is not None]
+    return min(found, key=lambda one: one.end_min - one.start_min, default=None)
 
 
 Rules = tuple[Hours, Rush | None]
+
+
+def _tires(driving_min: int, hours: Hours) -> bool:
+    return driving_min > hours.drive_break_after_min
+
+
+@cache
+def _long_breaks(hours: Hours) -> Hours:
+    """Return the same hours with breaks from duty as long as those from driving."""
+    return replace(hours, duty_break_min=hours.drive_break_min)
+
+
+def _run(
+    steps: Sequence[Step], home_min: int, working_day: tuple[int, int], rules: Rules
+) -> Run | None:
+    (opens, closes), hours = working_day, rules[0]
+    early = drive(steps, home_min, opens, *rules)
+    if early is None or early.end_min > closes:
+        return None
+    run = _shortest(steps, home_min, early, closes, rules)
+    fit = run.end_min - run.start_min <= hours.duty_max_min
+    return run if fit and run.driving_min <= hours.driving_max_min else None
 
 
 def _shortest(steps: Sequence[Step], home_min: int, early: Run, closes: int, rules: Rules) -> Run:

@@ -49,14 +49,14 @@ def test_work_takes_its_break_inside_when_duty_is_at_its_limit() -> None:
     """Duty of 40 min, a leg of 10 and 50 of work, with breaks of 30 due after 60.
 
     10 min of work, the break, 40 min of work: done at 1,000 + 10 + 80 with 40 min of duty.
-    Resting before the leg is done no sooner and is more tired then.  45 min of rest on
-    arrival end 15 later, with 50 min of duty, but driving is forgotten.
+    Resting before the leg is done no sooner and is more tired then.  A break of 45 min
+    there ends 15 later, but driving is forgotten.
     """
     hours = replace(plain().outfit.hours, duty_break_after_min=60)
     book = open_book(edited(plain(), {"outfit.hours": hours}))
     yard_1 = book.runs[0].stops()[1]
 
-    assert [Going(1_090, 40, 10, 10), Going(1_105, 50, 0, 10)] == onward(
+    assert [Going(1_090, 40, 10, 10), Going(1_105, 40, 0, 10)] == onward(
         book, [Going(1_000, 40, 0, 0)], yard_1
     )
 

@@ -255,6 +255,6 @@ def test_wet_boxes_come_off_apart_from_honey() -> None:
     ) == last_jobs(outfit, trip)[:2]
     assert ": 15 boxes, 11 wet boxes\n" in f"{phone_text(plan, shift.day)}\n"
     book = load_workbook(BytesIO(manifests_xlsx(plan)))
-    rows = [row for row in book[trip.id].iter_rows(values_only=True)]
+    rows = list(book[trip.id].iter_rows(values_only=True))
     at = next(row.index("Wet boxes aboard") for row in rows if "Wet boxes aboard" in row)
     assert [0, 11, 0] == [row[at] for row in rows if isinstance(row[at], int)]

@@ -162,6 +162,33 @@ def test_a_break_from_duty_need_not_be_one_from_driving() -> None:
     assert (Span(720, 750), Span(890, 935)) == run.breaks
 
 
+def test_a_longer_break_from_duty_spares_one_from_driving() -> None:
+    """Out 180 min, 240 of work, home 180: after 6 h a rest of 45 does for both, 30 would not.
+
+    With 30 min at 12:00 and 45 before the way home the day would end at 17:15.
+    """
+    run = planned([step(180, 240)], 180)
+    assert ((Span(720, 765),), 1005) == (run.breaks, run.end_min)
+    # Too little is driven to want a second break: 30 min do.
+    near = planned([step(130, 240)], 130)
+    assert (Span(720, 750),) == near.breaks
+    # The work must be over by 13:05, so the break is short and another follows.
+    tight = planned([step(150, 240, (0, 785))], 150)
+    assert [30, 45] == [span.end_min - span.start_min for span in tight.breaks]
+
+
+@given(st.lists(st.tuples(st.integers(0, 150), st.integers(0, 200)), min_size=1, max_size=5))
+def test_stricter_breaks_from_duty_never_shorten_a_day(legs: list[tuple[int, int]]) -> None:
+    """What keeps the law of longer breaks keeps that of shorter ones as well."""
+    steps = [step(leg, work) for leg, work in legs]
+    lax = replace(HOURS, end_min=2 * DAY_MIN, duty_max_min=9_999, driving_max_min=9_999)
+    plain = run_day(steps, 60, 0, lax)
+    strict = run_day(steps, 60, 0, replace(lax, duty_break_min=lax.drive_break_min))
+    assert strict is None or (
+        plain is not None and plain.end_min - plain.start_min <= strict.end_min - strict.start_min
+    )
+
+
 @pytest.mark.parametrize(
     ("hours", "leg", "holds"),
     [

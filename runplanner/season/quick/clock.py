@@ -6,7 +6,7 @@ later in the day, as if nobody ever had to wait.
 """
 
 from collections.abc import Iterable, Sequence
-from itertools import chain
+from itertools import chain, pairwise
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span
@@ -25,6 +25,12 @@ class Laws(NamedTuple):
     drive_most: int
     drive_pause: int
     length_max: int
+
+    def longer(self) -> "Laws | None":
+        """Return the laws with breaks from duty as long as those from driving, if longer."""
+        if self.duty_pause >= self.drive_pause:
+            return None
+        return self._replace(duty_pause=self.drive_pause)
 
     def rests(self, busy: int) -> int:
         """Return the least minutes of breaks in a day with so many minutes of work and driving."""
@@ -63,10 +69,34 @@ class Driven(NamedTuple):
     length_min: int
 
 
-def driven(  # noqa: C901, PLR0912, PLR0915 - one pass, for speed
+def driven(
+    nodes: Sequence[Node], minutes: Minutes, home: int, hours: Span, laws: Laws
+) -> Driven | None:
+    """Drive the calls of a day from home to home between ``hours``; None where it cannot be.
+
+    Where breaks from duty and from driving both fall due, longer ones from duty may do for both.
+    """
+    run = _driven(nodes, minutes, home, hours, laws)
+    if run is not None and run.length_min - run.busy_min <= laws.drive_pause:
+        return run
+    longer = laws.longer()
+    if longer is None or _at_the_wheel(nodes, minutes, home) <= laws.drive_most:
+        return run
+    other = _driven(nodes, minutes, home, hours, longer)
+    if run is None or other is None:
+        return run or other
+    return min(run, other, key=lambda one: one.length_min)
+
+
+def _at_the_wheel(nodes: Sequence[Node], minutes: Minutes, home: int) -> int:
+    """Return the minutes of a day's drives; those where there is no road count nothing."""
+    ways = pairwise((home, *(place for place, *_ in nodes), home))
+    return sum(minutes[a][b] or 0 for a, b in ways)
+
+
+def _driven(  # noqa: C901, PLR0912, PLR0915 - one pass, for speed
     nodes: Iterable[Node], minutes: Minutes, home: int, hours: Span, laws: Laws
 ) -> Driven | None:
-    """Drive the calls of a day from home to home between ``hours``; None where it cannot be."""
     duty_most, duty_pause, drive_most, drive_pause, length_max = laws
     opens = now = hours.start_min
     busy = duty = drove = waited = 0
