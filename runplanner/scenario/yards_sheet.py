@@ -1,6 +1,7 @@
 """yards.csv as it stands, to be added to: comments, columns and cells stay as they were typed."""
 
 import csv
+import tomllib
 from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
@@ -9,7 +10,7 @@ from typing import Final
 from runplanner.errors import Fault
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import FaultBook
-from runplanner.scenario.starter_text import YARDS_CSV
+from runplanner.scenario.starter_text import OUTFIT_TOML, YARDS_CSV
 from runplanner.scenario.tables import Grid, head_of, raw_csv, read_table
 from runplanner.scenario.yards_file import NEEDED, OTHER_WORDS
 
@@ -18,6 +19,9 @@ STARTER_NAMES: Final = frozenset(
     line.split(",")[0] for line in YARDS_CSV.splitlines() if line.startswith("Invented")
 )
 """The yards of an untouched starter: examples, not places of the user's."""
+_BASE: Final = tomllib.loads(OUTFIT_TOML.replace("@TITLE@", '""'))["base"]
+STARTER_BASE: Final = (float(_BASE["lat"]), float(_BASE["lon"]))
+"""The base of an untouched starter, invented likewise."""
 
 
 @dataclass(slots=True)

@@ -16,7 +16,7 @@ from runplanner.scenario.faults import FaultBook
 from runplanner.scenario.gather.far import apart_km
 from runplanner.scenario.gather.gathered import gather
 from runplanner.scenario.yards_sheet import STARTER_NAMES, new_sheet, read_sheet
-from tests.scenario.folders import only
+from tests.scenario.folders import a_folder, only
 from tests.scenario.gathering import HERE, file, gathered, gpx, into, kml, mark, refused, wpt
 
 # A hundredth of a degree of latitude is 1.11 km, a thousandth 111 m.
@@ -410,7 +410,7 @@ def test_a_place_that_only_sticks_out_is_worth_a_word(tmp_path: Path) -> None:
 def test_yards_across_the_date_line_are_near(tmp_path: Path) -> None:
     """179.98 and -179.98 are four kilometres apart at that latitude, not round the world."""
     rows = ["A,-16.8,179.98,1,1", "B,-16.81,-179.98,1,1", "C,-16.82,180,1,1"]
-    folder = into(tmp_path)
+    folder = a_folder(tmp_path, base="[base]\nlat = -16.8\nlon = -179.99\n")
     (folder / "yards.csv").unlink()
     told, _ = gathered([file(tmp_path, "c.csv", table(*rows))], folder)
 

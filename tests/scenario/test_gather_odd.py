@@ -9,7 +9,8 @@ import pytest
 from runplanner.scenario.gather.found import Basket
 from runplanner.scenario.gather.waypoints import gather_kml
 from runplanner.scenario.lands import country_at, zone_at
-from tests.scenario.folders import faults_of, only
+from runplanner.scenario.starter import new_scenario
+from tests.scenario.folders import a_folder, faults_of, only
 from tests.scenario.gathering import file, gathered, gpx, into, kml, mark, refused, wpt
 
 PUMP = kml(mark("Pump", "175.1,-38.05,12"))
@@ -170,22 +171,75 @@ def test_many_places_across_the_border_are_one_note(tmp_path: Path) -> None:
 NOBODY = "name,lat,lon,colonies,boxes\n"
 
 
-def test_places_that_all_lie_in_the_sea_are_named(tmp_path: Path) -> None:
-    """New Zealand's yards without their minus: one note, though none is odd among the others."""
-    rows = "A,35.52,173.72,1,1\nB,35.58,173.80,1,1\nC,35.5,173.9,1,1\n"
-    told, _ = gathered([file(tmp_path, "a.csv", f"name,lat,lon,colonies,boxes\n{rows}")],
-                       into(tmp_path, NOBODY))  # fmt: skip
+IN_THE_SEA = "name,lat,lon,colonies,boxes\nA,35.52,173.72,1,1\nB,35.58,173.80,1,1\n"
 
-    assert (
-        "In the open sea: A, B, C. Is a minus missing, or are lat and lon swapped?",
-    ) == told.notes
+
+def untouched(tmp_path: Path) -> Path:
+    """A starter in which nothing was typed yet: its base and yards are nobody's."""
+    folder = tmp_path / "bees"
+    new_scenario(folder, "Bees")
+    return folder
+
+
+def test_places_that_all_lie_in_the_sea_are_a_fault(tmp_path: Path) -> None:
+    """New Zealand's yards without their minus: one fault, though none is odd among the others."""
+    path, folder = file(tmp_path, "a.csv", IN_THE_SEA), untouched(tmp_path)
+    fault = only(refused([path], folder))
+
+    assert ("a.csv", "all in the open sea: A, B") == (fault.file, fault.said)
+    assert fault.cure.endswith("say --far 0.")
+    told, _ = gathered([path], folder, far_km=0)
+    assert ("In the open sea: A, B. Is a minus missing, or are lat and lon swapped?",) == told.notes
+
+
+ABROAD = {
+    "swapped": ("9.2,48.1", "9.3,48.2", "Lat and lon look swapped: 48.1, 9.2 lies near the base."),
+    "sign": ("48.1,-9.2", "48.2,-9.3", "Lon seems to lack its minus or letter: 48.1, 9.2 lies"),
+}
+
+
+@pytest.mark.parametrize("slip", [*ABROAD])
+@pytest.mark.parametrize("table", ["base", "home", "honey_house"])
+def test_a_file_that_is_wrong_throughout_is_seen_by_the_base(
+    tmp_path: Path, slip: str, table: str
+) -> None:
+    """Every row with the same slip: the places are near each other, and far from where you live."""
+    folder = a_folder(tmp_path, yards=NOBODY, base=f"[{table}]\nlat = 48.05\nlon = 9.26\n")
+    first, second, cure = ABROAD[slip]
+    wrong = file(tmp_path, "w.csv", f"name,lat,lon\nA,{first}\nB,{second}\n")
+    found = refused([wrong], folder)
+
+    assert ["row 2", "row 3"] == [fault.where for fault in found]
+    assert found[0].cure.startswith(cure)
+    assert "within 300 km of the base" == found[0].allowed
+    right = file(tmp_path, "r.csv", "name,lat,lon\nA,48.1,9.2\nB,48.2,9.3\n")
+    assert ("A", "B") == gathered([right], folder)[0].added
+
+
+def test_right_places_are_added_though_the_table_is_wrong(tmp_path: Path) -> None:
+    """Rows gathered before the base was typed: that they are odd is said, and does not stop."""
+    yards = "name,lat,lon,colonies,boxes\nA,9.2,48.1,1,1\nB,9.3,48.2,1,1\n"
+    folder = a_folder(tmp_path, yards=yards, base="[base]\nlat = 48.05\nlon = 9.26\n")
+    told, _ = gathered([file(tmp_path, "c.csv", "name,lat,lon\nC,48.1,9.2\n")], folder)
+
+    assert ("C",) == told.added
+    assert told.notes[0].startswith("2 yards of the table lie far from the base: lat and lon")
+
+
+def test_yards_far_from_home_may_have_neighbours(tmp_path: Path) -> None:
+    """400 km from the base, but among yards of the table: nothing odd."""
+    yards = "name,lat,lon,colonies,boxes\nA,44.5,9.2,1,1\nB,44.6,9.3,1,1\n"
+    folder = a_folder(tmp_path, yards=yards, base="[base]\nlat = 48.05\nlon = 9.26\n")
+    told, _ = gathered([file(tmp_path, "c.csv", "name,lat,lon\nC,44.55,9.25\n")], folder)
+
+    assert (("C",), ()) == (told.added, told.notes)
 
 
 def test_a_tie_of_land_and_sea_names_the_sea(tmp_path: Path) -> None:
     """One on the coast and one 44 km off it: the rest has no country, yet only one is named."""
     rows = "Coast,-38.0,174.83,1,1\nOff,-38.0,174.3,1,1\n"
     path = file(tmp_path, "a.csv", f"name,lat,lon,colonies,boxes\n{rows}")
-    told, _ = gathered([path], into(tmp_path, NOBODY))
+    told, _ = gathered([path], untouched(tmp_path))
 
     assert 1 == len(told.notes)
     assert told.notes[0].startswith("In the open sea: Off.")

@@ -2,13 +2,13 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import acos, asin, atan2, cos, degrees, hypot, radians, sin
 from statistics import median
 from typing import Final
 
-from runplanner.phrase import Number, Phrase, joined, phrase, some_of
-from runplanner.scenario.gather.found import Basket
+from runplanner.phrase import Number, Phrase, counted, joined, phrase, some_of
+from runplanner.scenario.gather.found import Basket, Spot
 from runplanner.scenario.gather.places import Place, point_words
 from runplanner.scenario.lands import country_at
 from runplanner.scenario.points import Point
@@ -24,53 +24,111 @@ _NO_COUNTRY: Final = phrase("no country")
 
 
 @dataclass(frozen=True, slots=True)
+class Known:
+    """Where a scenario lies already: the yards of its table, and the bases that were typed."""
+
+    yards: tuple[Point, ...]
+    bases: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Rest:
-    """Where the rest lies: its middle, how far half of it is from there, and its country."""
+    """Where the rest lies, or a base: its middle, how far half is from there, its country."""
 
     middle: Point
     half_km: float
     country: str
+    base: bool = False
 
 
-def check_far(basket: Basket, places: Sequence[Place], known: Sequence[Point], far_km: int) -> None:
-    """Write down the places more than ``far_km`` from the middle of the rest (0: no limit).
+@dataclass(frozen=True, slots=True)
+class _Around:
+    """What places are held against: the rest, and what is trusted (the rest itself if nothing)."""
 
-    ``known`` are points that are trusted already; without any, the middle is that of the
-    places themselves.  A place that only sticks out is worth a word, no more.
+    rest: Rest
+    trusted: tuple[Rest, ...]
+    far_km: int
+
+    def far_off(self, point: Point) -> bool:
+        """Tell whether a point is too far from all that is trusted."""
+        return bool(self.far_km) and all(
+            apart_km(point, rest.middle) > self.far_km for rest in self.trusted
+        )
+
+
+def check_far(basket: Basket, places: Sequence[Place], known: Known, far_km: int) -> None:
+    """Write down the places more than ``far_km`` from every base and from the middle of the rest.
+
+    0: no limit.  The rest are the yards known already; without any, the places themselves, which
+    are trusted only where no base is known either.  A place that only sticks out is worth a word,
+    no more.
     """
     points = [place.point for place in places if place.point is not None]
     if not points:
         return
-    rest = _rest(known or points)
+    bases = tuple(replace(_rest([base]), base=True) for base in known.bases)
+    rest = _rest(known.yards or points)
+    around = _Around(rest, (*([rest] if known.yards or not bases else []), *bases), far_km)
+    _note_odd(basket, known, bases, far_km)
+    at_sea = not any(around.far_off(point) or country_at(point) for point in points)
+    if far_km and not known.yards and at_sea:
+        _refuse_sea(basket, places)
+        return
     abroad: dict[str, list[str]] = {}
     for place in places:
-        if place.point is not None and _check(basket, place, place.point, rest, far_km):
+        if place.point is not None and _check(basket, place, place.point, around):
             abroad.setdefault(country_at(place.point) or _NO_COUNTRY, []).append(place.name)
     for land, names in abroad.items():
         _note_abroad(basket, land, names, rest)
 
 
-def _check(basket: Basket, place: Place, point: Point, rest: Rest, far_km: int) -> bool:
+def _note_odd(basket: Basket, known: Known, bases: Sequence[Rest], far_km: int) -> None:
+    """Say how many yards of the table lie as if they or the base had been typed wrongly."""
+    odd = sum(all(_slip(point, base, far_km) for base in bases) for point in known.yards)
+    if bases and odd:
+        basket.note(
+            counted(
+                "{number} yard of the table lies far from the base: lat and lon swapped or a sign"
+                " wrong, here or there? See check.",
+                "{number} yards of the table lie far from the base: lat and lon swapped or a sign"
+                " wrong, here or there? See check.",
+                odd,
+            )
+        )
+
+
+def _refuse_sea(basket: Basket, places: Sequence[Place]) -> None:
+    """Write down that no place lies on land."""
+    spot = Spot(", ".join(dict.fromkeys(place.spot.file for place in places)), "")
+    said = phrase(
+        "all in the open sea: {names}",
+        names=some_of([place.name[:40] for place in places if place.point], _MOST_NAMED),
+    )
+    cure = phrase("Is a minus missing, or are lat and lon swapped? If all is right, say --far 0.")
+    basket.fault(spot, "lat, lon", said, phrase("places on land"), cure)
+
+
+def _check(basket: Basket, place: Place, point: Point, around: _Around) -> bool:
     """Write down what is odd about a place; tell whether only its country is."""
-    away = apart_km(point, rest.middle)
-    if far_km and away > far_km:
+    rest, near, far_km = around.rest, around.trusted[0], around.far_km
+    if around.far_off(point):
+        away = apart_km(point, near.middle)
         said = phrase(
             "{point} ({away} km away)",
             point=point_words(point),
             away=Number(f"{away:.0f}"),
         )
-        allowed, cure = (
-            phrase("within {far} km of the rest", far=far_km),
-            _cure(point, rest, far_km),
+        allowed = (
+            phrase("within {far} km of the base", far=far_km)
+            if near.base
+            else phrase("within {far} km of the rest", far=far_km)
         )
+        parts = (_cure(point, around), _lands(point, near))
         basket.fault(
-            place.spot,
-            "lat, lon",
-            said,
-            allowed,
-            joined(" ", *(part for part in (cure, _lands(point, rest)) if part)),
+            place.spot, "lat, lon", said, allowed, joined(" ", *(part for part in parts if part))
         )
         return False
+    away = apart_km(point, rest.middle)
     if away > max(_ODD_LEAST_KM, _ODD_TIMES * rest.half_km):
         told = phrase(
             "{place}: {away} km from the rest; check it.",
@@ -79,7 +137,9 @@ def _check(basket: Basket, place: Place, point: Point, rest: Rest, far_km: int) 
         )
         basket.note(joined(" ", *(part for part in (told, _lands(point, rest)) if part)))
         return False
-    return country_at(point) != rest.country if rest.country else not country_at(point)
+    here = country_at(point)
+    homes = (one.country for one in (rest, *around.trusted))
+    return not here or bool(rest.country and here not in homes)
 
 
 def _note_abroad(basket: Basket, land: str, names: Sequence[str], rest: Rest) -> None:
@@ -105,21 +165,34 @@ def _note_abroad(basket: Basket, land: str, names: Sequence[str], rest: Rest) ->
 
 def _lands(point: Point, rest: Rest) -> Phrase | None:
     """Return in which country a point lies where that is not the country of the rest."""
-    here, there = country_at(point), rest.country
+    here, there = country_at(point) or _NO_COUNTRY, rest.country
     if here == there or not there:
         return None
-    return phrase("It lies in {here}, the rest in {there}.", here=here or _NO_COUNTRY, there=there)
+    if rest.base:
+        return phrase("It lies in {here}, the base in {there}.", here=here, there=there)
+    return phrase("It lies in {here}, the rest in {there}.", here=here, there=there)
 
 
-def _cure(point: Point, rest: Rest, far_km: int) -> Phrase:
-    for words, mended in _slips(point):
-        if abs(mended[0]) <= 90 and apart_km(mended, rest.middle) <= far_km:
-            return phrase(
-                "{words}: {point} lies near the rest.",
-                words=words,
-                point=point_words(mended),
-            )
+def _cure(point: Point, around: _Around) -> Phrase:
+    for rest in around.trusted:
+        slip = _slip(point, rest, around.far_km)
+        if slip is not None:
+            words, meant = slip[0], point_words(slip[1])
+            if rest.base:
+                return phrase("{words}: {point} lies near the base.", words=words, point=meant)
+            return phrase("{words}: {point} lies near the rest.", words=words, point=meant)
     return phrase("Check it; if it is right, say --far with more kilometres, or --far 0.")
+
+
+def _slip(point: Point, rest: Rest, far_km: int) -> tuple[Phrase, Point] | None:
+    """Return the likeliest slip that put a point far from the rest, and what was meant."""
+    if apart_km(point, rest.middle) <= far_km:
+        return None
+    near = (
+        slip for slip in _slips(point)
+        if abs(slip[1][0]) <= 90 and apart_km(slip[1], rest.middle) <= far_km
+    )  # fmt: skip
+    return next(near, None)
 
 
 def _slips(point: Point) -> tuple[tuple[Phrase, Point], ...]:

@@ -16,7 +16,7 @@ from runplanner.scenario.few_boxes import few_boxes
 from runplanner.scenario.fields import Desk
 from runplanner.scenario.figures import Whole
 from runplanner.scenario.files import folder_is_there, table_path
-from runplanner.scenario.gather.far import FAR_KM, check_far
+from runplanner.scenario.gather.far import FAR_KM, Known, check_far
 from runplanner.scenario.gather.found import Basket, Spot
 from runplanner.scenario.gather.geojson import gather_geojson
 from runplanner.scenario.gather.merge import NEAR_M, Merged, Merger
@@ -26,7 +26,7 @@ from runplanner.scenario.gather.waypoints import gather_gpx, gather_kml
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.points import Point
 from runplanner.scenario.yard_row import MOST_BOXES, MOST_COLONIES
-from runplanner.scenario.yards_sheet import STARTER_NAMES, Sheet, read_sheet
+from runplanner.scenario.yards_sheet import STARTER_BASE, STARTER_NAMES, Sheet, read_sheet
 from runplanner.whole_file import write_whole
 
 _READERS: Final[dict[str, Callable[[Path, Basket], None]]] = {
@@ -39,6 +39,7 @@ _READERS: Final[dict[str, Callable[[Path, Basket], None]]] = {
     ".geojson": gather_geojson,
     ".json": gather_geojson,
 }
+_BASES: Final = ("base", "home", "feed_store", "honey_house")
 _CURES: Final = {
     ".xls": phrase("Save it as .xlsx or as CSV UTF-8."),
     ".ods": phrase("Save it as .xlsx or as CSV UTF-8."),
@@ -83,13 +84,14 @@ def gather(
         ScenarioError: With every fault found; then nothing is written.
     """
     basket, path = Basket(), folder / "yards.csv"
+    bases: tuple[Point, ...] = ()
     if folder_is_there(folder, basket.book):
-        path = _table(folder, basket)
+        path, bases = _outfit(folder, basket)
     sheet = read_sheet(path, basket.book)
     for file in files:
         _read(file, basket)
     places = read_places(basket)
-    check_far(basket, places, _known(sheet), far_km)
+    check_far(basket, places, Known(_yards(sheet), bases), far_km)
     _ask_of_boxes(basket)
     if not places and not len(basket.book):
         names = ", ".join(file.name for file in files)
@@ -106,12 +108,23 @@ def gather(
     return _told(path, sheet, merged, basket)
 
 
-def _table(folder: Path, basket: Basket) -> Path:
-    """Return the yards table of the scenario: the one it names, or yards.csv."""
+def _outfit(folder: Path, basket: Basket) -> tuple[Path, tuple[Point, ...]]:
+    """Return the yards table of the scenario, the one it names or yards.csv, and its bases."""
     desk = Desk()
     desk.book = basket.book
-    named = OutfitFile(folder, desk).section("files")
-    return table_path(folder, "yards", named) or folder / "yards.csv"
+    file = OutfitFile(folder, desk)
+    path = table_path(folder, "yards", file.section("files")) or folder / "yards.csv"
+    return path, _bases(file)
+
+
+def _bases(file: OutfitFile) -> tuple[Point, ...]:
+    """Return where the bases were typed; what is no place is for check to say.
+
+    The starter's base is nobody's.
+    """
+    tables = [file.section(key) for key in _BASES]
+    points = (point_in(*(str(table.said(axis)) for axis in ("lat", "lon"))) for table in tables)
+    return tuple(point for point in points if point is not None and point != STARTER_BASE)
 
 
 def _read(file: Path, basket: Basket) -> None:
@@ -139,11 +152,11 @@ def _ask_of_boxes(basket: Basket) -> None:
             basket.note(doubt)
 
 
-def _known(sheet: Sheet) -> list[Point]:
+def _yards(sheet: Sheet) -> tuple[Point, ...]:
     """Return where the table's own yards are; the starter's examples are nobody's."""
     rows = [row for row in range(len(sheet.rows)) if sheet.cell(row, "name") not in STARTER_NAMES]
     points = (point_in(sheet.cell(row, "lat"), sheet.cell(row, "lon")) for row in rows)
-    return [point for point in points if point is not None]
+    return tuple(point for point in points if point is not None)
 
 
 def _write(path: Path, sheet: Sheet, merged: Merged) -> None:
