@@ -29,7 +29,7 @@ _SIZE: Final = re.compile(
     r"(weight|maxweight|weightrating|width|height)\s*(<=|>=|<|>|=)\s*([0-9].*)"
 )
 _LIMITS: Final = (
-    "maxwidth", "maxwidth:physical", "maxheight", "maxheight:physical", "maxspeed", *AXLE_LIMITS,
+    "maxwidth", "maxwidth:physical", "maxheight", "maxheight:physical", *AXLE_LIMITS,
 )  # fmt: skip
 AHEAD: Final = frozenset(("yes", "1", "true"))
 BACK: Final = frozenset(("-1", "reverse"))
@@ -54,7 +54,7 @@ def settled(tags: Tags, vehicle: Vehicle) -> Tags:
     for number, key in reversed(list(enumerate(keys))):
         for value, sure in _holding(tags.get(key + CONDITIONAL, ""), vehicle):
             made[key] = value if sure else _fewer_ways(first_of(made, keys[number:]), value)
-    for key in (*vehicle.mass_keys, *_LIMITS):
+    for key in (*vehicle.mass_keys, *vehicle.speed_keys, *_LIMITS):
         limits = [value for value, _ in _holding(tags.get(key + CONDITIONAL, ""), vehicle)]
         made[key] = ";".join([one for one in (tags.get(key, ""), *limits) if one])
     return made
@@ -83,7 +83,13 @@ def unread_conditions(tags: Tags, spelled: Mapping[str, list[str]], vehicle: Veh
 
     ``spelled`` has the keys of ``tags`` by what they say something about.
     """
-    keys = (*vehicle.access_keys, *vehicle.one_way_keys, *vehicle.mass_keys, *_LIMITS)
+    keys = (
+        *vehicle.access_keys,
+        *vehicle.one_way_keys,
+        *vehicle.mass_keys,
+        *vehicle.speed_keys,
+        *_LIMITS,
+    )
     return [
         shown(said, part)
         for key in keys

@@ -50,13 +50,14 @@ KINDS: Final = tuple(ROAD_KM_H)
 NO_STOP: Final = frozenset(("motorway", "motorway_link", FERRY))
 """Nobody gets off or on along these."""
 UNPAVED: Final = frozenset((
-    "cobblestone", "compacted", "fine_gravel", "gravel", "pebblestone",
+    "bad", "cobblestone", "compacted", "fine_gravel", "gravel", "pebblestone",
     "unhewn_cobblestone", "unpaved",
 ))  # fmt: skip
 ROUGH: Final = frozenset((
-    "clay", "dirt", "earth", "grass", "grass_paver", "ground", "mud", "rock", "sand",
-    "stone", "woodchips",
+    "clay", "dirt", "earth", "grass", "grass_paver", "ground", "horrible", "mud", "rock", "sand",
+    "stone", "very_bad", "woodchips",
 ))  # fmt: skip
+"""Values of ``surface`` and of ``smoothness``; which counts as which is common practice."""
 GRADE_KM_H: Final[Mapping[str, int]] = {
     "grade1": 40, "grade2": 25, "grade3": 20, "grade4": 12, "grade5": 8,
 }  # fmt: skip

@@ -53,6 +53,7 @@ _NO_LIMIT: Final = frozenset((
     "unknown", "unlimited", "unsigned",
 ))  # fmt: skip
 """What stands in place of a limit where none is signed."""
+_FOUR_WHEEL: Final = frozenset(("yes", "recommended"))
 _DURATIONS: Final = (
     re.compile(r"(?P<h>[0-9]{1,2}):(?P<m>[0-9]{2})(?::(?P<s>[0-9]{2}))?"),
     re.compile(r"(?P<h>)(?P<m>[0-9]{1,4})(?P<s>)"),
@@ -95,9 +96,11 @@ def _pace(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> int:
     access = _access(tags, vehicle)
     if not pace or access in NOBODY or tags.get("area") == "yes" or not _fits(tags, vehicle):
         return 0
+    if _too_bad(tags, vehicle):
+        return 0
     if name == "track":
         pace = speeds.grade.get(tags.get("tracktype", ""), pace)
-    return min(pace, *_caps(tags, access, speeds))
+    return min(pace, _limit(tags, vehicle), *_caps(tags, access, speeds))
 
 
 def barred_by(tags: Tags, vehicle: Vehicle, speeds: Speeds) -> str:
@@ -132,7 +135,12 @@ def _against(tags: Tags, vehicle: Vehicle) -> list[str]:
     access = next((key for key in vehicle.access_keys if tags.get(key)), "")
     shut = [access] if tags.get(access) in NOBODY else []
     posts = ["barrier"] if tags.get("barrier") in _SHUT_BARRIERS else []
-    return [*small, *shut, *posts]
+    return [*small, *shut, *_too_bad(tags, vehicle), *posts]
+
+
+def _too_bad(tags: Tags, vehicle: Vehicle) -> list[str]:
+    """Return the keys that say that a road is too bad for the vehicle."""
+    return [key for key, words in vehicle.too_bad if tags.get(key) in words]
 
 
 def class_of(tags: Tags) -> str:
@@ -180,20 +188,24 @@ def _access(tags: Tags, vehicle: Vehicle) -> str:
 
 
 def _caps(tags: Tags, access: str, speeds: Speeds) -> list[int]:
-    """Return every upper limit that holds here; there is always one."""
-    surface = tags.get("surface", "")
-    caps = [_limit(tags)]
-    if surface in UNPAVED:
+    """Return every upper limit of what the road is like, and of leave to drive it."""
+    says = {tags.get("surface", ""), tags.get("smoothness", "")}
+    caps = []
+    if says & UNPAVED:
         caps.append(speeds.cap["unpaved"])
-    if surface in ROUGH or tags.get("4wd_only") == "yes":
+    if says & ROUGH or tags.get("4wd_only") in _FOUR_WHEEL:
         caps.append(speeds.cap["rough"])
     if access not in FREE:
         caps.append(speeds.cap["private"])
     return caps
 
 
-def _limit(tags: Tags) -> int:
-    text = tags.get("maxspeed", "")
+def _limit(tags: Tags, vehicle: Vehicle) -> int:
+    """Return the least speed that is signed for all and for trucks like this."""
+    return min(_signed(tags.get(key, "")) for key in vehicle.speed_keys)
+
+
+def _signed(text: str) -> int:
     if text == "walk":
         return 6000
     return max(1000, measured(text, SPEED_M_PER_H) or 1_000_000)

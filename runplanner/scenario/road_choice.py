@@ -196,4 +196,7 @@ def largest(
     widths = [truck.width_mm for truck in trucks] + [trailer.width_mm for trailer in trailers]
     first = date.fromisoformat(season.first_date)
     days = first, date_of(first, season.n_days - 1 + day_of(hours.end_min - 1))
-    return Vehicle(max(masses), max(widths), height, (hours.start_min, hours.end_min), days)
+    return Vehicle(
+        max(masses), max(widths), height, (hours.start_min, hours.end_min), days,
+        four_wheel=all(truck.four_wheel for truck in trucks),
+    )  # fmt: skip

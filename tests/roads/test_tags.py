@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from runplanner.roads import endings
@@ -224,7 +226,15 @@ def test_a_heavy_truck(tags: dict[str, str], *, goes: bool) -> None:
         ({"highway": "primary", "surface": "gravel"}, 50),
         ({"highway": "primary", "surface": "mud"}, 20),
         ({"highway": "primary", "surface": "asphalt"}, 70),
-        ({"highway": "unclassified", "4wd_only": "yes"}, 20),
+        ({"highway": "unclassified", "4wd_only": "recommended"}, 20),
+        ({"highway": "unclassified", "smoothness": "very_bad"}, 20),
+        ({"highway": "primary", "smoothness": "bad"}, 50),
+        ({"highway": "primary", "smoothness": "bad", "surface": "mud"}, 20),
+        ({"highway": "primary", "smoothness": "intermediate"}, 70),
+        ({"highway": "primary", "maxspeed:goods": "50"}, 50),
+        ({"highway": "primary", "maxspeed:goods": "60", "maxspeed": "40"}, 40),
+        ({"highway": "primary", "maxspeed:goods:conditional": "30 @ (wet)"}, 30),
+        ({"highway": "primary", "maxspeed:hgv": "50"}, 70),
         ({"highway": "track", "tracktype": "grade1"}, 40),
         ({"highway": "track", "tracktype": "grade5"}, 8),
         ({"highway": "track", "tracktype": "odd"}, 15),
@@ -237,6 +247,41 @@ def test_a_heavy_truck(tags: dict[str, str], *, goes: bool) -> None:
 def test_what_slows_a_road(tags: dict[str, str], km_h: int) -> None:
     """Posted limits, bad surfaces and private roads take speed off, never add it."""
     assert km_h * 1000 == pace(tags)
+
+
+@pytest.mark.parametrize(
+    ("tags", "with_four"),
+    [
+        ({"4wd_only": "yes"}, True),
+        ({"smoothness": "horrible"}, True),
+        ({"smoothness": "very_horrible"}, False),
+        ({"smoothness": "impassable"}, False),
+        ({"impassable": "yes"}, False),
+        ({"disused": "yes"}, False),
+        ({"abandoned": "yes"}, False),
+    ],
+)
+def test_roads_too_bad_for_a_truck(tags: dict[str, str], *, with_four: bool) -> None:
+    """Some are for four-wheel drive, slowly, others for nobody; the tag is told.
+
+    The OpenStreetMap wiki's Key:4wd_only and Key:smoothness: from very_horrible on tractors
+    alone.
+    """
+    (key, value), *_ = tags.items()
+    road = {"highway": "unclassified"} | tags
+
+    assert pace(road) is None
+    assert f"{key} {value!r}" == barred_by(road, LIGHT, SPEEDS)
+    assert (20_000 if with_four else None) == pace(road, replace(LIGHT, four_wheel=True))
+
+
+def test_speeds_signed_for_heavy_trucks() -> None:
+    """The lesser of both signs counts, each way by itself."""
+    tags = {"highway": "primary", "maxspeed": "100", "maxspeed:hgv:backward": "50"}
+    road = road_of(tags, HEAVY, SPEEDS)
+
+    assert road is not None
+    assert (70_000, 50_000) == (road.ahead, road.back)
 
 
 def test_miles_an_hour() -> None:

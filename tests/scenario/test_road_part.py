@@ -373,6 +373,7 @@ def test_a_limit_with_a_comma_or_its_unit_in_full(tmp_path: Path, limit: str) ->
         {"maxweight": "2"},
         {"access": "no"},
         {"access:conditional": "no @ (2027 Mar 10-2027 May 31)"},
+        {"4wd_only": "yes"},
     ],
 )
 def test_a_yard_behind_a_weak_bridge_or_a_shut_road(tmp_path: Path, sign: dict[str, str]) -> None:
@@ -387,6 +388,19 @@ def test_a_yard_behind_a_weak_bridge_or_a_shut_road(tmp_path: Path, sign: dict[s
     assert found.said.startswith(f"Gate: its road, 9 m off, lies behind {key} '{value}'; the")
     assert found.allowed.endswith("trailer can drive to (3.5 t, 2.2 m wide)")
     assert "type its last_stretch, or its legs in travel.csv" in found.cure
+
+
+def test_roads_for_four_wheel_drive_want_it_of_every_truck(tmp_path: Path) -> None:
+    """One truck without it is enough to keep the roads from the plan: they are for the weakest."""
+    four = TRUCK + "four_wheel = true\n"
+    for name, trucks in (("all", four), ("one", four + TRUCK.replace("Blue", "Red"))):
+        folder = with_roads(_inside(tmp_path, name), truck=trucks)
+        road_file(folder, **{"4wd_only": "yes"})
+        if name == "one":
+            assert "no road for this truck" == only(faults_of(folder)).said
+        else:
+            # 8,829 m at 20 km/h instead of 45.
+            assert 27 == read_scenario(folder).travel.minutes[0][1]
 
 
 @pytest.mark.parametrize("dates", ["2021 May 03-2021 Dec 20", "Jun-Sep", "2027 Mar 12-31"])
