@@ -24,22 +24,29 @@ _NO_RATES: Final[tuple[int, ...]] = (0, 1)
 
 
 class PlaceBook:
-    """The places of the travel table, each once."""
+    """The places of the travel table, each once.
+
+    ``stretches`` are the minutes of the last stretch typed for each, None where none was.
+    """
 
     def __init__(self) -> None:
         self.places: list[Place] = []
+        self.stretches: list[int | None] = []
 
-    def add(self, place: Place) -> int:
+    def add(self, place: Place, stretch_min: int | None = None) -> int:
         """Return the index of a new place."""
         self.places.append(place)
+        self.stretches.append(stretch_min)
         return len(self.places) - 1
 
-    def base(self, place: Place) -> int:
+    def base(self, place: Place, stretch_min: int | None) -> int:
         """Return the index of a base; bases at the very same spot share one place."""
         for index, known in enumerate(self.places):
             if (known.lat, known.lon) == (place.lat, place.lon):
+                if self.stretches[index] is None:
+                    self.stretches[index] = stretch_min
                 return index
-        return self.add(place)
+        return self.add(place, stretch_min)
 
     def point(self, index: int) -> Point:
         """Return latitude and longitude of a place."""
@@ -60,6 +67,12 @@ class Bases:
     point: Point | None
     spots: tuple[tuple[Fields, Point | None], ...]
     out: Span
+
+    def tables(self) -> dict[int, str]:
+        """Return the table in which the place of each base was typed, by its index."""
+        bases = (self.home, self.feed_store, self.honey_house.base)
+        found = [(base.place, spot[0].kind) for base, spot in zip(bases, self.spots, strict=True)]
+        return dict(reversed(found))
 
 
 def read_bases(file: OutfitFile, book: PlaceBook) -> Bases:
@@ -100,7 +113,12 @@ def _base(
     word = "Base" if not own else title
     called = fields.optional("name", name) or word
     lat, lon = point or (0.0, 0.0)
-    place = book.base(Place(key.replace("_", "-"), called, lat, lon))
+    # A base with a place of its own has its own way to it; what stands in [base] is asked here,
+    # so that it is a known key where all three have.
+    common.has("last_stretch")
+    fields.has("last_stretch")
+    stretch_min = (typed_at if own else fields).optional("last_stretch", measures.DRIVE)
+    place = book.base(Place(key.replace("_", "-"), called, lat, lon), stretch_min)
     opens = fields.read("opens", clock_min, 0)
     closes = fields.read("closes", clock_min, 1440)
     if fields.right("opens", "closes") and opens >= closes:

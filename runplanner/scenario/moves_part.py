@@ -35,6 +35,7 @@ def read_moves(
         point = read_point(fields)
         check_near(fields, drafts[at].point if at >= 0 else None, point)
         truck = fields.optional("truck", find_truck)
+        stretch_min = fields.optional("last_stretch", measures.DRIVE)
         if not fields.clean or point is None or at < 0:
             continue
         yard = drafts[at].yard
@@ -44,7 +45,7 @@ def read_moves(
             )
             continue
         place = Place(f"yard-{yard.id}-moved-{number + 1}", yard.name, *point)
-        moved = yard.moved_by(day, book.add(place), truck or "")
+        moved = yard.moved_by(day, book.add(place, stretch_min), truck or "")
         drafts[at] = replace(drafts[at], yard=moved)
         if truck is not None:
             trucks = tuple(_kept_home(one, day) if one.id == truck else one for one in trucks)

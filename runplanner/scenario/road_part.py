@@ -47,6 +47,7 @@ class Ends:
         called: Its name.
         typed: Minutes of its last stretch, None where nothing was typed.
         owners: The yard it belongs to, None for a base.
+        tables: The table in which it was typed: "yards", "moves", or that of a base.
         far_m: How far from a road is worth a warning.
         legged: Those for which a leg is typed in travel.csv.
     """
@@ -55,6 +56,7 @@ class Ends:
     called: tuple[str, ...]
     typed: tuple[int | None, ...]
     owners: tuple[Draft | None, ...]
+    tables: tuple[str, ...]
     far_m: int
     legged: frozenset[int] = frozenset()
 
@@ -179,16 +181,9 @@ def _say_cut_off(file: OutfitFile, ends: Ends, place: int, cut: _Cut) -> None:
     allowed = phrase(
         "a place that the largest truck and trailer can drive to ({size})", size=_size(cut.truck)
     )
-    cure = (
-        phrase(
-            "Check the place, and the sign in the road file. Where you get there all the same,"
-            " type its last_stretch, or its legs in travel.csv."
-        )
-        if owner
-        else phrase(
-            "Check the place, and the sign in the road file. Where you get there all the same,"
-            " type its legs in travel.csv."
-        )
+    cure = phrase(
+        "Check the place, and the sign in the road file. Where you get there all the same,"
+        " type its last_stretch, or its legs in travel.csv."
     )
     fields.fault("lat" if owner else "roads", allowed, cure, said=said)
 
@@ -266,7 +261,7 @@ def _stretch(file: OutfitFile, ends: Ends, place: int, off_m: int) -> "Stretch":
             off_m=off_m,
         )
         why = phrase("straight across at 10 km/h [C]; type last_stretch, or check the place")
-        file.desk.assume("yards.last_stretch", told, why)
+        file.desk.assume(f"{ends.tables[place]}.last_stretch", told, why)
     return Stretch(minutes, off_m)
 
 

@@ -11,7 +11,8 @@ YARDS_CSV: Final = """\
 # climate, winter_boxes, or months_brood, months_still (in place of target),
 # fill and frames (in place of box_mass: "80 %", 9), ready_from, finish_by, spin_by, spin_by_hard,
 # health, licence (of a yard at a standstill), feed_agreed, opens, closes,
-# max_vehicle, max_width, four_wheel, trailer, wet_boxes, strips, notes, phone.
+# max_vehicle, max_width, four_wheel, trailer, last_stretch (off the road: 4 min), wet_boxes,
+# strips, notes, phone.
 # Quantities carry their unit in the cell (16 kg) or in the header, as box_mass [kg].
 # The rows below are invented. Put your own in their place.
 name,lat,lon,colonies,boxes
@@ -44,6 +45,7 @@ lat = -35.53
 lon = 173.78
 # opens = "05:00"
 # closes = "22:00"
+# last_stretch = "3 min"        # from the last mapped road to the door
 # For separate places write [home], [feed_store] and [honey_house], each with lat and lon.
 # Each may have hours of its own: trucks leave home once it opens and are back before it closes.
 
@@ -199,6 +201,7 @@ deck_width = "2.1 m"
 # day = 2027-03-06
 # lat = -35.49
 # lon = 173.88
+# last_stretch = "4 min"        # off the road there
 # truck = "Truck"
 
 # [[areas]]                     # a restricted area: nothing leaves yards inside

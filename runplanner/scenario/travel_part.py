@@ -80,17 +80,26 @@ def read_travel(file: OutfitFile, table: Table | None, setting: Setting) -> Trav
 
 def _ends(setting: Setting, far_m: int, legged: frozenset[int]) -> Ends:
     """Return every place with the last stretch typed for it, and who answers for it."""
-    places = setting.book.places
-    typed: list[int | None] = [None] * len(places)
+    places, bases = setting.book.places, setting.bases.tables()
+    typed = list(setting.book.stretches)
     owners: list[Draft | None] = [None] * len(places)
+    tables = [bases.get(place, "moves") for place in range(len(places))]
     for draft in setting.drafts:
         for _, place in draft.yard.sites:
             owners[place] = draft
         # A yard that moves has its typed stretch where it stands first.
-        typed[draft.yard.sites[0][1]] = draft.fields.optional("last_stretch", measures.DRIVE)
-    points = tuple((place.lat, place.lon) for place in places)
-    called = tuple(place.name for place in places)
-    return Ends(points, called, tuple(typed), tuple(owners), far_m, legged)
+        first = draft.yard.sites[0][1]
+        typed[first] = draft.fields.optional("last_stretch", measures.DRIVE)
+        tables[first] = "yards"
+    return Ends(
+        points=tuple((place.lat, place.lon) for place in places),
+        called=tuple(place.name for place in places),
+        typed=tuple(typed),
+        owners=tuple(owners),
+        tables=tuple(tables),
+        far_m=far_m,
+        legged=legged,
+    )
 
 
 def _straight(

@@ -9,7 +9,7 @@ from runplanner.scenario.read import read_scenario
 from runplanner.scenario.warnings_given import warnings
 from tests.roads.test_service import osrm, serving
 from tests.roads.towns import write_extract
-from tests.scenario.folders import TRUCK, YARDS, a_folder, faults_of, only
+from tests.scenario.folders import BASE, TRUCK, YARDS, a_folder, faults_of, only
 from tests.scenario.roads import (
     faults_with_roads,
     read_roads,
@@ -470,7 +470,57 @@ def test_a_honey_house_behind_a_weak_bridge(tmp_path: Path) -> None:
     found = next(fault for fault in faults_of(folder) if fault.file == "outfit.toml")
 
     assert "roads" == found.field
-    assert "last_stretch" not in found.cure
+    assert "type its last_stretch, or its legs" in found.cure
+
+
+BASE_OFF = "lat = -38.04\nlon = 175.11\n"
+"""A hundredth of a degree of latitude north of the road: 1,110 m, by ours 7 min."""
+
+
+@pytest.mark.parametrize("table", ["base", "home"])
+def test_the_last_stretch_to_a_base_can_be_typed(tmp_path: Path, table: str) -> None:
+    """A farm at the end of a lane that the file has not: guessed with a warning, or typed."""
+    base = f"[{table}]\n{BASE_OFF}" + (
+        BASE.replace("base", "feed_store") if table == "home" else ""
+    )
+    house = BASE.replace("base", "honey_house") if table == "home" else ""
+    guessed = read_roads(_inside(tmp_path, "guessed"), base=base + house)
+    assert f"7 min at {'Base' if table == 'base' else 'Home'}, 1110 m off the road" == said(
+        guessed, f"{table}.last_stretch"
+    )
+    assert any("off the road: right place" in text for text in warnings(guessed, ()))
+
+    typed = base.replace("175.11\n", '175.11\nlast_stretch = "3 min"\n', 1)
+    outfit = read_roads(_inside(tmp_path, "typed"), base=typed + house)
+    assert "" == said(outfit, f"{table}.last_stretch")
+    # The base's are the first place's; the feed store's and honey house's come behind.
+    assert (guessed.travel.minutes[0][-1] or 0) - 4 == outfit.travel.minutes[0][-1]
+
+
+def test_bases_of_their_own_have_their_own_last_stretch(tmp_path: Path) -> None:
+    """That of [base] is the way to the base; a honey house elsewhere takes none of it."""
+    house = "\n[honey_house]\nlat = -38.05\nlon = 175.06\n"
+    base = BASE + 'last_stretch = "3 min"\n' + house
+    outfit = read_roads(_inside(tmp_path, "a"), base=base)
+    # 4,390 m at 45 km/h: 5.9 min.
+    assert 3 + 6 == outfit.travel.minutes[0][1]
+    outfit = read_roads(_inside(tmp_path, "b"), base=base + 'last_stretch = "2 min"\n')
+    assert 3 + 6 + 2 == outfit.travel.minutes[0][1]
+
+
+def test_the_last_stretch_of_a_moved_yard_stands_with_its_move(tmp_path: Path) -> None:
+    """The column is for where it stands first; its second place is guessed until it is typed."""
+    yards = "name,lat,lon,colonies,boxes,last_stretch\n" + YARDS.partition("\n")[2].replace(
+        "24,41", "24,41,2 min"
+    ).replace("12,20", "12,20,")
+    move = '[[moves]]\nyard = "Mill Lane"\nday = 2027-03-05\nlat = -38.00\nlon = 175.06\n'
+    guessed = read_roads(_inside(tmp_path, "guessed"), move, yards=yards)
+    assert "7 min at Mill Lane, 1110 m off the road" == said(guessed, "moves.last_stretch")
+    move += 'last_stretch = "4 min"\n'
+    outfit = read_roads(_inside(tmp_path, "typed"), move, yards=yards)
+
+    assert "" == said(outfit, "moves.last_stretch")
+    assert (12 + 2, 12 + 4) == (outfit.travel.minutes[0][1], outfit.travel.minutes[0][3])
 
 
 def test_a_honey_house_in_a_street_with_a_sign(tmp_path: Path) -> None:

@@ -82,7 +82,7 @@ def at_sea(outfit: Outfit) -> Iterator[Phrase]:
 def off_road(outfit: Outfit) -> Iterator[Phrase]:
     """Warn of places far off any road of the road file."""
     for one in outfit.assumed:
-        if one.field == "yards.last_stretch":
+        if one.field.endswith(".last_stretch"):
             yield phrase("{value}: right place, right road file?", value=one.value)
 
 
