@@ -21,7 +21,7 @@ from runplanner.whole_file import DAY_S, SPARE, whole
 
 HOME_VARIABLE: Final = "RUNPLANNER_CACHE"
 MOST_KEPT: Final = 12
-_MAKE: Final = "network 13"
+_MAKE: Final = "network 14"
 """Changes with the meaning of the arrays or of the tags, so that old files are not used."""
 _CHUNK: Final = 1 << 20
 _FLOATS: Final = ("lat", "lon")

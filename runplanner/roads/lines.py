@@ -2,8 +2,8 @@
 
 Two lines meet where they share a point; lines that only cross do not.  Tags have the same
 names and meanings as in OpenStreetMap, in properties of their own or in ``other_tags`` as
-GDAL writes them; a line that does not say what it is is a country road, both ways.  Gates,
-barriers and limits may stand on lines as points, and at nodes.
+GDAL writes them; a line that does not say what it is is a country road, both ways, and told.
+Gates, barriers and limits may stand on lines as points, and at nodes.
 """
 
 import json
@@ -21,7 +21,7 @@ from runplanner.roads.endings import shown
 from runplanner.roads.errors import RoadsError, missing
 from runplanner.roads.network import Network
 from runplanner.roads.posts import Spot, key_of, put_on
-from runplanner.roads.speeds import FERRY, Speeds
+from runplanner.roads.speeds import FERRY, KINDS, Speeds
 from runplanner.roads.tags import Road, barred_by, class_of, point_keys, road_of, sailed, unread
 from runplanner.roads.vehicle import Vehicle
 
@@ -32,6 +32,12 @@ LARGEST_BYTES: Final = 400_000_000
 _MOST_GAP: Final = 0.001
 """Degrees between a node and the end of a line that is still its road's, about 100 m."""
 _PLAIN: Final = "unclassified"
+NO_CLASS: Final = shown("highway", "")
+"""How what is told of a line begins that is taken for a country road, as it says no class."""
+_CLASSES: Final = frozenset((
+    *KINDS, "bridleway", "cycleway", "footway", "path", "pedestrian", "steps",
+))  # fmt: skip
+"""Classes by which another property shows that it is the class."""
 _OTHER_THINGS: Final = (
     "aerialway", "aeroway", "barrier", "boundary", "building", "landuse", "leisure", "man_made",
     "natural", "piste:type", "power", "railway", "waterway",
@@ -140,9 +146,13 @@ def _posts(
 
 @dataclass(frozen=True, slots=True)
 class _Line:
-    """A road of any kind: its tags, how it is driven, what bars it, and its points by parts."""
+    """A road of any kind: its tags, how it is driven, what bars it, and its points by parts.
+
+    ``classless`` tells of one that does not say what it is, "" of others.
+    """
 
     tags: Mapping[str, str]
+    classless: str
     road: Road | None
     cause: str
     runs: list[list[Spot]]
@@ -156,12 +166,14 @@ class _Line:
 def _lines(shape: _Shape, by: tuple[Vehicle, Speeds]) -> Iterator[_Line]:
     """Yield the road of a feature that is one; areas are passed over."""
     parts = {"LineString": [shape.parts], "MultiLineString": shape.parts}.get(shape.kind, [])
-    tags = _tags(shape.raw) if parts != [] else {}
+    tags, classless = _tags(shape.raw) if parts != [] else ({}, "")
     if class_of(tags):
         road = road_of(tags, *by)
         cause = barred_by(tags, *by) if road is None else ""
         whole = parts if isinstance(parts, list) else [None]
-        yield _Line(tags, road, cause, [list(_spots(part, shape.number)) for part in whole])
+        yield _Line(
+            tags, classless, road, cause, [list(_spots(part, shape.number)) for part in whole]
+        )
 
 
 def _put_on(drawing: Drawing, posts: Mapping[Spot, list[str]], lines: Sequence[_Line]) -> None:
@@ -177,7 +189,7 @@ def _draw(drawing: Drawing, line: _Line, vehicle: Vehicle) -> None:
     """Draw a road that trucks are driven on or kept off."""
     road = line.road
     if road is not None:
-        drawing.unread.update(unread(line.tags, vehicle))
+        drawing.unread.update(_unread(line.tags, line.classless, vehicle))
         if class_of(line.tags) == FERRY:
             road = sailed(road, line.tags, [[spot[::-1] for spot in run] for run in line.runs])
     for run in line.runs if line.counts else ():
@@ -188,13 +200,23 @@ def _draw(drawing: Drawing, line: _Line, vehicle: Vehicle) -> None:
             drawing.barred(points, line.cause)
 
 
-def _tags(raw: Mapping[Any, object]) -> dict[str, str]:
-    """Return what a feature says of itself as tags; a bare line is a country road."""
+def _tags(raw: Mapping[Any, object]) -> tuple[dict[str, str], str]:
+    """Return what a feature says of itself as tags; a bare line is a country road.
+
+    Of a bare line what is to be told as well: perhaps another property is its class.
+    """
     tags = _said(raw)
     other = any(tags.get(key, "no") not in {"", "no"} for key in _OTHER_THINGS)
     other = other or tags.get("route") in _OTHER_ROUTES
+    bare = not class_of(tags) and not other
+    hints = [shown(key, word) for key, word in tags.items() if word in _CLASSES] if bare else []
     tags["highway"] = (class_of(tags) or ("" if other else _PLAIN)).split(";")[0]
-    return tags
+    return tags, " ".join([NO_CLASS, *hints[:1]]) if bare else ""
+
+
+def _unread(tags: Mapping[str, str], classless: str, vehicle: Vehicle) -> list[str]:
+    """Return what cannot be read of a road: its limits, and what it is."""
+    return [*unread(tags, vehicle), *([classless] if classless else [])]
 
 
 def _said(raw: Mapping[Any, object]) -> dict[str, str]:
@@ -279,7 +301,7 @@ def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
     for key, facts in graph.nodes(data=True):
         drawing.stands(key_of(spots[key]), _said(facts), vehicle, speeds)
     for here, there, facts in graph.edges(data=True):
-        tags = _tags(facts)
+        tags, classless = _tags(facts)
         if graph.is_directed():
             tags[vehicle.one_way_keys[0]] = "yes"
         road = road_of(tags, vehicle, speeds)
@@ -289,7 +311,7 @@ def read_graphml(path: Path, vehicle: Vehicle, speeds: Speeds) -> Network:
         way = _way(spots[here], spots[there], facts.get("geometry"))
         points = [_point(drawing, spot) for spot in way]
         if road is not None:
-            drawing.unread.update(unread(tags, vehicle))
+            drawing.unread.update(_unread(tags, classless, vehicle))
             drawing.line(points, road, _metres(facts))
         else:
             drawing.barred(points, cause)

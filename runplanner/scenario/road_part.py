@@ -203,9 +203,20 @@ def _say_cut(file: OutfitFile, ends: Ends, places: Sequence[int]) -> None:
 
 
 def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
-    """Say which limits on roads nobody keeps to, as they cannot be read or judged."""
+    """Say which limits on roads nobody keeps to, as they cannot be read or judged.
+
+    Likewise which roads do not say what they are.
+    """
+    from runplanner.roads.lines import NO_CLASS
     from runplanner.roads.vehicle import AXLE_LIMITS
 
+    bare = [one for one in limits if one.startswith(NO_CLASS)]
+    if bare:
+        why = phrase("lines that say no class count as country roads, both ways [C]")
+        file.desk.assume("travel.roads", some_of(bare, _MOST_NAMED), why)
+    hinted = [one.removeprefix(NO_CLASS).strip() for one in bare]
+    hinted = [one for one in hinted if "'" in one]
+    limits = [one for one in limits if one not in bare]
     axles = [one for one in limits if one.startswith(AXLE_LIMITS)]
     strays = [one for one in limits if one.startswith("(")]
     others = [one for one in limits if one not in axles and one not in strays]
@@ -218,6 +229,11 @@ def _say_unread(file: OutfitFile, name: str, limits: Sequence[str]) -> None:
             "{file}: limits on axle loads are not looked at; some are below what the largest"
             " truck weighs in all: {limits}",
             file=name, limits=some_of(axles, _MOST_NAMED),
+        )),
+        (hinted, phrase(
+            "{file}: lines without highway are driven as country roads, steps and footways too,"
+            " though another property may be their class: {lines}. Call it highway.",
+            file=name, lines=some_of(hinted, _MOST_NAMED),
         )),
         (strays, phrase(
             "{file}: points that may stand on one of several roads, and are heeded on none:"

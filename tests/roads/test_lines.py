@@ -7,7 +7,7 @@ import networkx as nx
 import pytest
 
 from runplanner.roads.errors import RoadsError
-from runplanner.roads.lines import read_geojson, read_graphml
+from runplanner.roads.lines import NO_CLASS, read_geojson, read_graphml
 from runplanner.roads.network import Network, lines_of, parts
 from runplanner.roads.speeds import changed
 from tests.roads.towns import LIGHT, SPEEDS, arcs_of, largest_part
@@ -30,6 +30,11 @@ def geojson(path: Path, features: Sequence[object]) -> Network:
     return largest_part(read_geojson(file, LIGHT, SPEEDS))
 
 
+def limits(network: Network) -> list[str]:
+    """What is told of a network but lines that do not say what they are."""
+    return [one for one in network.told() if not one.startswith(NO_CLASS)]
+
+
 def test_lines_meet_where_they_share_a_point(tmp_path: Path) -> None:
     """Two lines with a common end are one road; a line across them without one is not."""
     made = geojson(
@@ -45,6 +50,21 @@ def test_lines_meet_where_they_share_a_point(tmp_path: Path) -> None:
     assert {
         (0, 1, STEP, 8906), (1, 0, STEP, 8906), (1, 2, STEP, 26_717), (2, 1, STEP, 26_717),
     } == arcs_of(made)  # fmt: skip
+
+
+def test_lines_that_do_not_say_what_they_are_are_told(tmp_path: Path) -> None:
+    """Country roads all the same, steps of another name too; of those that are none, nothing."""
+    step = [[0, 0], [0.01, 0]]
+    rows: list[dict[str, str]] = [
+        {},
+        {"name": "Steps"},
+        {"sort": "steps"},
+        {"railway": "rail"},
+        {"highway": "track"},
+    ]
+    made = geojson(tmp_path, [feature(step, "LineString", **tags) for tags in rows])
+
+    assert {"highway '' sort 'steps'", "highway '' name 'steps'", "highway ''"} == set(made.told())
 
 
 def test_tags_count_as_in_an_extract(tmp_path: Path) -> None:
@@ -208,7 +228,7 @@ def test_gates_and_limits_on_a_line(tmp_path: Path) -> None:
     assert 8906 + 2 * 6000 == pytest.approx(
         sum(cs for a, b, _, cs in arcs_of(made) if made.lon[a] < made.lon[b]), abs=4
     )
-    assert ["maxweight 'heavy'"] == made.told()
+    assert ["maxweight 'heavy'"] == limits(made)
 
 
 Line = list[list[float]]
@@ -257,7 +277,7 @@ def test_a_point_stands_on_one_road(
     made = read_with(tmp_path, post, [feature(line) for line in lines])
     ends = [[line[0], line[-1]] for line in lines]
 
-    assert [] == made.told()
+    assert [] == limits(made)
     assert [[line[0], line[-1]] for line in shut] == [
         [a, b] for a, b in ends if part_at(made, a) != part_at(made, b)
     ]
@@ -285,7 +305,7 @@ def test_a_point_of_no_one_road_is_heeded_on_none(
         (key, value), *_ = tags.items()
 
         assert arcs_of(bare) == arcs_of(made)
-        assert [f"({spot[1]:.5f}, {spot[0]:.5f}) {key} {value!r}"] == made.told()
+        assert [f"({spot[1]:.5f}, {spot[0]:.5f}) {key} {value!r}"] == limits(made)
 
 
 def test_a_point_of_a_footway_stands_there(tmp_path: Path) -> None:
@@ -294,7 +314,7 @@ def test_a_point_of_a_footway_stands_there(tmp_path: Path) -> None:
     post = feature([0.01, 0.000005], "Point", barrier="bollard")
     made = read_with(tmp_path, post, [feature(OVER), path])
 
-    assert (2, []) == (made.size, made.told())
+    assert (2, []) == (made.size, limits(made))
 
 
 @pytest.mark.parametrize("order", [(0, 1), (1, 0)])
@@ -307,10 +327,10 @@ def test_of_several_points_at_one_spot_the_worst_counts(
     made = read_with(tmp_path, posts[0], [posts[1], feature(THROUGH)])
 
     assert part_at(made, THROUGH[0]) != part_at(made, THROUGH[2])
-    assert {"maxwidth 'x'", "maxwidth 'y'"} == set(made.told())
+    assert {"maxwidth 'x'", "maxwidth 'y'"} == set(limits(made))
     crossing = read_with(tmp_path, posts[0], [posts[1], feature(OVER), feature(UNDER)])
     assert {f"(0.00000, 0.01000) barrier '{kind['barrier']}', maxwidth '{kind['maxwidth']}'"
-            for kind in kinds} == set(crossing.told())  # fmt: skip
+            for kind in kinds} == set(limits(crossing))  # fmt: skip
 
 
 def test_points_that_are_no_points(tmp_path: Path) -> None:
@@ -470,9 +490,9 @@ def test_limits_of_edges_and_lines_that_cannot_be_read(tmp_path: Path) -> None:
     rows = [{"maxweight": "odd"}, {"maxweight": "heavy"}, {"maxweight": "heavy"},
             {"maxweight": "shut", "access": "no"}]  # fmt: skip
 
-    assert ["maxweight 'heavy'"] == graphml(tmp_path, graph).told()
+    assert ["maxweight 'heavy'"] == limits(graphml(tmp_path, graph))
     assert ["maxweight 'heavy' x 2", "maxweight 'odd'"] == (
-        geojson(tmp_path, [feature(line, **row) for row in rows]).told()
+        limits(geojson(tmp_path, [feature(line, **row) for row in rows]))
     )
 
 

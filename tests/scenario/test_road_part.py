@@ -57,6 +57,19 @@ def test_an_ending_in_any_letters(tmp_path: Path, name: str) -> None:
         assert Path(name).suffix[1:].lower() in str(only(faults_of(folder)).allowed).lower()
 
 
+def test_lines_that_say_no_class_are_told(tmp_path: Path) -> None:
+    """A default like others; where another property looks like the class it is a warning."""
+    folder, heard = with_roads(tmp_path), Heard()
+    assert "highway '' x 2" == said(read_scenario(folder, heard), "travel.roads")
+    assert not heard.doubts
+    road_file(folder, highway="unclassified")
+    assert "" == said(read_scenario(folder, heard), "travel.roads")
+    road_file(folder, fclass="Secondary", name="Track")
+    assert "highway '' fclass 'secondary' x 2" == said(read_scenario(folder, heard), "travel.roads")
+    (told,) = heard.doubts
+    assert "may be their class: fclass 'secondary' x 2. Call it highway." in told
+
+
 def test_detour_and_speed_do_nothing_by_road(tmp_path: Path) -> None:
     """They are for straight lines: each is named, and nothing else is."""
     heard = Heard()
