@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from runplanner.errors import PlanError, RunplannerError, ScenarioError
+from runplanner.office.gathered import note_words
 from runplanner.office.options import (
     LANGUAGE,
     add_language,
@@ -338,6 +339,7 @@ def _explain(error: RunplannerError) -> Exit:
     tell(said(error.message).splitlines() or [type(error).__name__])
     if isinstance(error, ScenarioError):
         tell(f"  - {said(fault.sentence())}" for fault in error.faults)
+        tell(note_words(error.notes))
     return Exit.NO_PLAN if isinstance(error, PlanError) else Exit.BAD_INPUT
 
 

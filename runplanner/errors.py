@@ -82,10 +82,16 @@ class RunplannerError(Exception):
 
 
 class ScenarioError(RunplannerError):
-    """A scenario or plan file cannot be used; carries every fault found."""
+    """A scenario or plan file cannot be used; carries every fault found.
 
-    def __init__(self, faults: tuple[Fault, ...]) -> None:
+    Args:
+        faults: The faults.
+        notes: What else was found, which may explain them.
+    """
+
+    def __init__(self, faults: tuple[Fault, ...], notes: tuple[Phrase, ...] = ()) -> None:
         self.faults = faults
+        self.notes = notes
         head = counted(
             "{number} fault found; nothing was written.",
             "{number} faults found; nothing was written.",
@@ -94,12 +100,13 @@ class ScenarioError(RunplannerError):
         super().__init__(head)
 
     def __str__(self) -> str:
-        """Return every fault in English, a line each."""
-        return "\n".join([self.message, *(f"  - {fault.sentence()}" for fault in self.faults)])
+        """Return every fault and every note in English, a line each."""
+        faults = (f"  - {fault.sentence()}" for fault in self.faults)
+        return "\n".join([self.message, *faults, *self.notes])
 
-    def __reduce__(self) -> tuple[type["ScenarioError"], tuple[tuple[Fault, ...]]]:
+    def __reduce__(self) -> tuple[type["ScenarioError"], tuple[object, ...]]:
         """Say how to make it again, in another process as well."""
-        return ScenarioError, (self.faults,)
+        return ScenarioError, (self.faults, self.notes)
 
 
 class PlanError(RunplannerError):

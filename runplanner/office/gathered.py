@@ -47,9 +47,7 @@ def gather_yards(
 
 def gathered_words(told: "Gathered") -> Iterator[str]:
     """Yield what was done to the yards table, and what is left to do."""
-    yield from (tr("note: {note}", note=note) for note in told.notes[:_MOST_NOTES])
-    if len(told.notes) > _MOST_NOTES:
-        yield tr("note: and {number} more like these", number=len(told.notes) - _MOST_NOTES)
+    yield from note_words(told.notes)
     yield tr("added: {names}", names=_named(told.added))
     yield tr("filled in: {names}", names=_named(told.filled))
     yield tr("known already: {number}", number=told.same)
@@ -64,6 +62,13 @@ def gathered_words(told: "Gathered") -> Iterator[str]:
     else:
         yield tr("nothing new for {file}", file=told.path)
     yield tr("Look it over, then: {command}", command=to_copy("check", told.path.parent))
+
+
+def note_words(notes: Sequence[str]) -> Iterator[str]:
+    """Yield notes, a line each, and how many more there are."""
+    yield from (tr("note: {note}", note=note) for note in notes[:_MOST_NOTES])
+    if len(notes) > _MOST_NOTES:
+        yield tr("note: and {number} more like these", number=len(notes) - _MOST_NOTES)
 
 
 def _named(names: Sequence[str]) -> str:

@@ -71,6 +71,20 @@ def test_faults_are_listed_and_nothing_is_written(
     assert before == (bees / "yards.csv").read_bytes()
 
 
+def test_notes_come_after_the_faults_they_may_explain(
+    tmp_path: Path, bees: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What no column means is named beside the fault that nothing was found."""
+    path = tmp_path / "a.csv"
+    path.write_text('name,pos\nA,"-35.5, 173.7"\n', encoding="utf-8")
+
+    assert Exit.BAD_INPUT == main(["gather", str(path), "--into", str(bees)])
+    assert (
+        "note: a.csv: left out, as no column means it: pos."
+        == (capsys.readouterr().err.splitlines()[-1])
+    )
+
+
 def test_limits_reach_the_gathering(tmp_path: Path, bees: Path) -> None:
     """Two places 111 m apart and one 55 km off: --near and --far are handed on, zero included."""
     spots = [(-35.5, "A"), (-35.501, "B"), (-36.0, "C")]

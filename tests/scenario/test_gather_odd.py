@@ -1,12 +1,16 @@
 """Tests of files as phones and spreadsheets really write them: zipped, with commas, abroad."""
 
+import pickle
 from io import BytesIO
 from pathlib import Path
 from zipfile import ZIP_BZIP2, ZIP_DEFLATED, ZipFile
 
+import openpyxl
 import pytest
 
+from runplanner.errors import ScenarioError
 from runplanner.scenario.gather.found import Basket
+from runplanner.scenario.gather.gathered import gather
 from runplanner.scenario.gather.waypoints import gather_kml
 from runplanner.scenario.lands import country_at, zone_at
 from runplanner.scenario.starter import new_scenario
@@ -121,6 +125,38 @@ def test_a_table_without_a_name_has_one_fault(tmp_path: Path, text: str, said: s
     fault = only(refused([file(tmp_path, "a.csv", text)], into(tmp_path)))
 
     assert (said, "a column for the name", "header") == (fault.said, fault.allowed, fault.where)
+
+
+def test_a_workbook_says_which_sheet_is_read(tmp_path: Path) -> None:
+    """Places on the second sheet: the first is read, and that is said."""
+    book = openpyxl.Workbook()
+    book.worksheets[0].append(["to do"])
+    book.create_sheet("Places").append(["name", "lat", "lon"])
+    book.save(tmp_path / "b.xlsx")
+    fault = only(refused([tmp_path / "b.xlsx"], into(tmp_path)))
+
+    assert ("to_do", "header") == (fault.said, fault.where)
+    assert fault.cure.endswith("the first sheet is read, or one named like the file.")
+
+
+@pytest.mark.parametrize("heads", ["easting,northing", "E,N", "Rechtswert,Hochwert", "x,y"])
+def test_metres_of_a_grid_by_their_own_names(tmp_path: Path, heads: str) -> None:
+    """They are positions, of the kind that is refused."""
+    path = file(tmp_path, "a.csv", f"name,{heads}\nA,612345,5912345\n")
+
+    assert all("map grid" in fault.cure for fault in refused([path], into(tmp_path)))
+
+
+def test_what_was_left_out_is_told_with_the_faults(tmp_path: Path) -> None:
+    """A column that no word knows holds the position that is said to lack."""
+    path = file(tmp_path, "a.csv", 'name,pos,hives\nA,"-38.05, 175.1",10\n')
+    with pytest.raises(ScenarioError) as refusal:
+        gather([path], into(tmp_path))
+
+    told = pickle.loads(pickle.dumps(refusal.value))  # noqa: S301 - as it comes from a process
+    assert ("a.csv: left out, as no column means it: pos.",) == told.notes
+    assert ["nothing"] == [fault.said for fault in told.faults]
+    assert str(told).endswith("pos.")
 
 
 def test_places_without_names_are_not_one_place(tmp_path: Path) -> None:

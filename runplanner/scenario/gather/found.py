@@ -18,14 +18,14 @@ _MOST_FAULTS: Final = 1_000
 WORDS: Final = {
     **OTHER_WORDS,
     **dict.fromkeys(("title", "label", "site", "yard_name", "site_name"), "name"),
-    **dict.fromkeys(("y", "wgs84_lat"), "lat"),
-    **dict.fromkeys(("x", "wgs84_lon"), "lon"),
+    **dict.fromkeys(("y", "wgs84_lat", "n", "northing", "hochwert"), "lat"),
+    **dict.fromkeys(("x", "wgs84_lon", "e", "easting", "rechtswert"), "lon"),
     **dict.fromkeys(("coordinates", "coords", "lat_lon", "latlon", "gps"), "position"),
     **dict.fromkeys(("note", "desc", "description", "comment", "remarks"), "notes"),
     **dict.fromkeys(("telephone", "mobile", "tel"), "phone"),
     "colony": "colonies",
 }
-"""What people call the columns of the yards table."""
+"""What people call the columns of the yards table; metres of a map grid are then told as such."""
 _STARTS_FORMULA: Final = tuple("=+-@\uff1d\uff0b\uff0d\uff20")
 _EMPTY: Final = frozenset(("", "-", "\u2013", "\u2014"))
 """What people put into a cell for nothing."""

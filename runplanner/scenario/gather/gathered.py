@@ -103,9 +103,21 @@ def gather(
             phrase("Check the files."),
         )
     merged = Merger(basket, sheet, near_m).put_all(places)
-    basket.book.close()
+    _close(basket)
     _write(path, sheet, merged)
     return _told(path, sheet, merged, basket)
+
+
+def _close(basket: Basket) -> None:
+    """Refuse to go on when there is a fault; what was left out may be what explains it.
+
+    Raises:
+        ScenarioError: With every fault, and every note.
+    """
+    try:
+        basket.book.close()
+    except ScenarioError as error:
+        raise ScenarioError(error.faults, tuple(basket.notes)) from None
 
 
 def _outfit(folder: Path, basket: Basket) -> tuple[Path, tuple[Point, ...]]:

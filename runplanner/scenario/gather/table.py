@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from runplanner.phrase import phrase
+from runplanner.phrase import joined, phrase
 from runplanner.scenario.degrees import two_angles
 from runplanner.scenario.gather.found import Basket, Spot, by_column, column_of
 from runplanner.scenario.tables import read_table
@@ -15,6 +15,9 @@ def gather_table(path: Path, basket: Basket) -> None:
         return
     if not any(column_of(column) == "name" for column in table.columns):
         cure = phrase("Put a header row on top, with a column name; delete titles above it.")
+        if path.suffix.lower() == ".xlsx":
+            sheet = phrase("Of a workbook the first sheet is read, or one named like the file.")
+            cure = joined(" ", cure, sheet)
         said = ", ".join(table.columns[:8])
         basket.fault(
             Spot(table.file, phrase("header")), "", said, phrase("a column for the name"), cure
