@@ -33,7 +33,9 @@ if TYPE_CHECKING:
     from runplanner.office.replan import Replanned, replan_campaign
     from runplanner.office.words import plan_words
     from runplanner.outfit.outfit import Outfit
+    from runplanner.paperwork.look import Look
     from runplanner.paperwork.tables import plan_tables
+    from runplanner.paperwork.tongue import speaking
     from runplanner.season.watch import Progress
 
 from runplanner.version import __version__
@@ -42,6 +44,7 @@ __all__ = [
     "Effort",
     "Fault",
     "Finding",
+    "Look",
     "MapView",
     "Outcome",
     "Outfit",
@@ -65,6 +68,7 @@ __all__ = [
     "reasons",
     "refuse_plan",
     "replan_campaign",
+    "speaking",
     "start_scenario",
 ]
 
@@ -89,7 +93,9 @@ _ROOMS = {
     "office.replan": ("Replanned", "replan_campaign"),
     "office.words": ("plan_words",),
     "outfit.outfit": ("Outfit",),
+    "paperwork.look": ("Look",),
     "paperwork.tables": ("plan_tables",),
+    "paperwork.tongue": ("speaking",),
     "season.watch": ("Progress",),
 }
 """What each room gives out; a room is loaded when first asked for: small tasks begin at once."""

@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 from runplanner.errors import PlanError, RunplannerError, ScenarioError
 from runplanner.office.gathered import note_words
 from runplanner.office.options import (
-    LANGUAGE,
     add_language,
     language_asked,
     language_set,
@@ -23,7 +22,7 @@ from runplanner.office.options import (
 from runplanner.office.screen import plain, ready_terminal, say, tell, to_copy
 from runplanner.office.verbs import add_verbs
 from runplanner.paperwork.escape import cut
-from runplanner.paperwork.tongue import languages, said, speaking, tr
+from runplanner.paperwork.tongue import LANGUAGE, languages, said, speaking, tr
 from runplanner.version import __version__
 
 if TYPE_CHECKING:

@@ -1,6 +1,7 @@
 """Fixtures that more than one room's tests use."""
 
 import importlib
+import os
 import pkgutil
 import shutil
 from collections.abc import Generator
@@ -11,6 +12,7 @@ import pytest
 from hypothesis import settings
 
 import runplanner
+from runplanner.paperwork.tongue import LANGUAGE
 
 settings.register_profile("patient", deadline=None)  # a busy machine is no fault
 settings.load_profile("patient")
@@ -24,7 +26,10 @@ def pytest_sessionstart() -> None:
     hypothesis now and then draws a constant that stands in a loaded module. With all of them
     loaded from the start, what is drawn does not depend on which tests ran before, or on which
     worker; a red test is red alone as well.
+
+    What is said is English, whatever language the desk's environment asks for.
     """
+    os.environ.pop(LANGUAGE, None)
     for module in pkgutil.walk_packages(runplanner.__path__, "runplanner."):
         if not module.name.endswith("__main__"):
             importlib.import_module(module.name)

@@ -18,8 +18,8 @@ from runplanner.paperwork.calendars.file import CALENDAR_FILES, calendar_files
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.index_page import CHANGES_FILE
 from runplanner.paperwork.living import for_people
-from runplanner.paperwork.look import PLAIN, Look, dressed
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.look import Look, dressed
+from runplanner.paperwork.tongue import speaking, spoken
 from runplanner.phrase import Phrase, phrase
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_text
 from runplanner.season.watch import Listener
@@ -103,14 +103,15 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     roads: Sketch | None = None,
     extra: Mapping[str, str] | None = None,
     source: Path | str | None = None,
-    look: Look = PLAIN,
+    look: Look | None = None,
     rooms: Rooms | None = None,
 ) -> Path:
     """Write every paper of an audited plan to ``out/NAME`` and return that folder.
 
     With ``online_tiles`` the map asks a tile server for its ground when it is opened; with
     ``roads`` (see ``draw_roads``) map, tracks and lines follow them, kept beside the plan.
-    ``extra`` are further papers by file name.  Pages are for the paper and type of ``look``.
+    ``extra`` are further papers by file name.  Pages are for the paper, type and language of
+    ``look``; without it they are plain, in the language that is spoken.
     ``source`` is the plan file, or its folder, that the plan was read from or goes on from: the
     calendar there goes on in this one, and a change sheet there stays where ``extra`` has none.
 
@@ -120,7 +121,7 @@ def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go wit
     """
     if outcome.findings:
         raise ValueError("a plan with findings has no papers; use refuse_plan")
-    rooms = rooms or Rooms()
+    rooms, look = rooms or Rooms(), look or Look(language=spoken())
     name = file_name(outcome.plan.outfit.name)
     replaced = Path(out) / name
     beside = None if source is None else _folder_of(Path(source))

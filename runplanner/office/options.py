@@ -8,10 +8,9 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from runplanner.outfit.safety import Safety
-from runplanner.paperwork.tongue import ENGLISH, languages, mark, tr
+from runplanner.paperwork.tongue import ENGLISH, LANGUAGE, languages, mark, tr
 
 RESULTS = "maps_out"
-LANGUAGE = "RUNPLANNER_LANGUAGE"
 
 
 def read_words(top: argparse.ArgumentParser, words: Sequence[str]) -> argparse.Namespace:

@@ -5,6 +5,7 @@ the rest.  Code says ``tr("Load at {place}", place=...)``; what people typed goe
 and is never looked up, nor searched for braces.  The only door for Babel.
 """
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -21,8 +22,10 @@ if TYPE_CHECKING:
     from babel.messages.catalog import Catalog
 
 ENGLISH = "en"
+LANGUAGE = "RUNPLANNER_LANGUAGE"
+"""The variable of the environment that names the language where nobody asks for one."""
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_SPOKEN: ContextVar[str] = ContextVar("language", default=ENGLISH)
+_SPOKEN: ContextVar[str] = ContextVar("language", default="")
 
 
 @cache
@@ -49,8 +52,9 @@ def speaking(language: str) -> Iterator[None]:
 
 
 def spoken() -> str:
-    """Return the language that is spoken now."""
-    return _SPOKEN.get()
+    """Return the language that is spoken now: asked for, or of the environment, or English."""
+    language = _SPOKEN.get() or os.environ.get(LANGUAGE, "")
+    return language if language in languages() else ENGLISH
 
 
 def tr(english: str, /, **parts: object) -> str:

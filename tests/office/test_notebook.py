@@ -6,10 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from runplanner import Outcome, plan_map, publish_plan
+from runplanner import Look, Outcome, plan_map, publish_plan, speaking
 from runplanner.daybook.plan import Plan
 from runplanner.office import notebook
 from runplanner.paperwork.map.page import map_html
+from runplanner.paperwork.tongue import LANGUAGE
 from tests.office.fakes import a_finding
 from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan, take_off
 from tests.paperwork.test_living import out
@@ -128,3 +129,22 @@ def test_a_map_is_the_one_that_is_published(tmp_path: Path, *, tiles: bool) -> N
 
     assert (folder / "map.html").read_text(encoding="utf-8") == page
     assert "take-off, 8 colonies, 15 boxes" in page
+
+
+def test_the_environment_or_a_block_says_the_language(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Words, map and papers; a block stands before the environment, a look before both."""
+    plan = small_plan()
+    monkeypatch.setenv(LANGUAGE, "de")
+
+    assert "alle Regeln sind eingehalten" in Outcome(plan, ())._repr_html_()
+    assert '<html lang="de">' in plan_map(plan).page
+    folder = publish_plan(Outcome(plan, ()), tmp_path)
+    assert 'lang="de"' in (folder / "index.html").read_text("utf-8")
+    with speaking("en"):
+        assert "every rule holds" in Outcome(plan, ())._repr_html_()
+    folder = publish_plan(Outcome(plan, ()), tmp_path, look=Look(language="en"))
+    assert 'lang="en"' in (folder / "index.html").read_text("utf-8")
+    monkeypatch.setenv(LANGUAGE, "xx")
+    assert "every rule holds" in Outcome(plan, ())._repr_html_()
