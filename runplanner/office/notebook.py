@@ -27,7 +27,7 @@ def _parts(plan: Plan, findings: Sequence[Finding]) -> Iterator[str]:
     from runplanner.paperwork.tables import table_words
 
     told = finding_words(findings) if findings else (tr("audit: every rule holds"),)
-    yield _lines([*told, *plan_words(plan)])
+    yield lines_html([*told, *plan_words(plan)])
     for name, (heads, *rows) in table_words(plan).items():
         if name in _TABLES and rows:
             shut = "" if name != "trips" else " open"
@@ -35,7 +35,8 @@ def _parts(plan: Plan, findings: Sequence[Finding]) -> Iterator[str]:
             yield f"<details{shut}><summary>{name}: {len(rows)}</summary>{inside}</details>"
 
 
-def _lines(words: Sequence[str]) -> str:
+def lines_html(words: Sequence[str]) -> str:
+    """Return lines of words as one block, every word through the door all words pass."""
     return f"<pre>{'<br>'.join(html_text(cut(line, 1_000)) for line in words)}</pre>"
 
 

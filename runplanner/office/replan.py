@@ -10,6 +10,7 @@ from runplanner.daybook.differences import Differences, differences
 from runplanner.daybook.plan import Plan
 from runplanner.errors import PlanError
 from runplanner.office.campaign import Effort, Outcome
+from runplanner.office.notebook import lines_html, plan_html
 from runplanner.office.rooms import Rooms
 from runplanner.office.words import left_words
 from runplanner.paperwork.change_page import change_page, visits_words
@@ -62,6 +63,11 @@ class Replanned:
             self.before, self.outcome.plan, self.typed, self.notes, self.presumed, self.by_hand,
             printed=self.printed,
         )  # fmt: skip
+
+    def _repr_html_(self) -> str:
+        """Return what changed, and the plan, as a notebook shows them."""
+        changed = lines_html([*change_words(self.sheet())])
+        return f"{changed}\n{plan_html(self.outcome.plan, self.outcome.findings)}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,17 @@ from pathlib import Path
 
 import pytest
 
-from runplanner import Look, Outcome, plan_map, publish_plan, speaking
+from runplanner import (
+    Effort,
+    Look,
+    Outcome,
+    audit_plan,
+    plan_map,
+    publish_plan,
+    read_plan,
+    replan_campaign,
+    speaking,
+)
 from runplanner.daybook.plan import Plan
 from runplanner.office import notebook
 from runplanner.paperwork.map.page import map_html
@@ -14,6 +24,7 @@ from runplanner.paperwork.tongue import LANGUAGE
 from tests.office.fakes import a_finding
 from tests.paperwork.plans import eight_stop_plan, hostile_plan, small_plan, take_off
 from tests.paperwork.test_living import out
+from tests.running import running_plan
 
 
 class Reader(HTMLParser):
@@ -148,3 +159,22 @@ def test_the_environment_or_a_block_says_the_language(
     assert 'lang="en"' in (folder / "index.html").read_text("utf-8")
     monkeypatch.setenv(LANGUAGE, "xx")
     assert "every rule holds" in Outcome(plan, ())._repr_html_()
+
+
+def test_a_plan_made_again_shows_what_changed_and_its_tables() -> None:
+    """The change sheet's lines in front, then the plan as any other; hostile words stay words."""
+    shut = ["shut Old Mill Fri: <img>"]
+    made = replan_campaign(running_plan(), shut, now="Thu 4 Mar 13:30", effort=Effort(rounds=0))
+    found = Reader(made._repr_html_())
+
+    assert any("1 of 1 promised visit moved" in line for line in found.lines)
+    assert any("audit: " in line for line in found.lines)
+    assert found.summaries[0].startswith("trips: ")
+    assert "img" not in found.tags
+
+
+def test_a_plan_read_back_shows_as_it_did(tmp_path: Path) -> None:
+    """By its audit, which is made anew."""
+    folder = publish_plan(Outcome(small_plan(), ()), tmp_path)
+
+    assert shown(small_plan()).rows == Reader(audit_plan(read_plan(folder))._repr_html_()).rows
