@@ -192,7 +192,7 @@ def _unsettled(windows: Sequence[Window], n_days: int) -> tuple[Span, ...]:
 
 
 SHORT_DAYS: Final = 14
-"""Treatments over by then must not meet heat on any day; over longer ones nobody can tell."""
+"""Treatments over by then must not meet heat or cold on any day; else nobody can tell."""
 
 
 def _untold(windows: Sequence[Window]) -> Air:
@@ -202,14 +202,14 @@ def _untold(windows: Sequence[Window]) -> Air:
 
 
 def _strips_shut(air: Air, n_days: int, strips: Treatment) -> tuple[int, ...]:
-    """Return the days unfit for strips to go in: by their own air, or by heat while they are in.
+    """Return the days unfit for strips to go in, by the air of all days they are in, if few.
 
     Days of unknown temperature are not judged.
     """
     stay = strips.out_after_days or 1
-    hot = {day for day, (_, high) in air.items() if not strips.bears(high / 10)}
-    return tuple(
-        day for day in range(n_days)
-        if (day in air and not strips.fit(air[day][0] / 10, sum(air[day]) / 20, air[day][1] / 10))
-        or (stay <= SHORT_DAYS and not hot.isdisjoint(range(day, day + stay)))
-    )  # fmt: skip
+    looked = stay if stay <= SHORT_DAYS else 1
+    unfit = {
+        day for day, (low, high) in air.items()
+        if not strips.fit(low / 10, (low + high) / 20, high / 10)
+    }  # fmt: skip
+    return tuple(day for day in range(n_days) if not unfit.isdisjoint(range(day, day + looked)))

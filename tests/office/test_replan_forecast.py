@@ -130,8 +130,8 @@ def test_what_a_shorter_forecast_does_not_reach_stays_as_told(folder: Path) -> N
 def test_cold_judged_by_days_no_longer_told_stays(tmp_path: Path) -> None:
     """Three days of 4 degrees, 5 to 7: over four days down days 4 and 5 are too cold for syrup.
 
-    Formic acid, in for a week, finds heat on day 8.  The new forecast ends with day 5, all warm,
-    and cannot know what comes while either is in: the old one stands.
+    Formic acid, in for a week, finds that cold, and heat on day 8.  The new forecast ends with
+    day 5, all warm, and cannot know what comes while either is in: the old one stands.
     """
     cold = hours(5, 0, 24, 4) | hours(6, 0, 24, 4) | hours(7, 0, 24, 4)
     extra = '[strips]\nsubstance = "formic acid"\n'
@@ -143,7 +143,7 @@ def test_cold_judged_by_days_no_longer_told_stays(tmp_path: Path) -> None:
 
     assert meet(was.feed_spans, light) == meet(gate.feed_spans, light)
     assert {4, 5} == {one.start_min // 1440 for one in gate.shut if one.work is Work.FEED}
-    assert was.strips_shut_days == gate.strips_shut_days == tuple(range(2, 9))
+    assert was.strips_shut_days == gate.strips_shut_days == tuple(range(9))
 
 
 @pytest.mark.parametrize("sky", [table(2), ""], ids=["over", "none"])
@@ -224,7 +224,8 @@ def test_days_fit_for_other_strips_are_not_taken_over(folder: Path) -> None:
     """Six degrees in the night of day 4 shut it for formic acid (10 and more), not for amitraz.
 
     The plan has amitraz in every yard; the folder now says formic acid for two of them, so their
-    days for strips stay as they were, and are said.  With the same strips the day is shut.
+    days for strips stay as they were, and are said.  With the same strips the cold day is shut,
+    and those before it, as the strips stay for a week.
     """
     cold = table(temp=hours(4, 0, 6, 6))
     acid = '[[strips_also]]\nsubstance = "formic acid"\n'
@@ -241,7 +242,8 @@ def test_days_fit_for_other_strips_are_not_taken_over(folder: Path) -> None:
     said = "other strips in campaign than in the plan, days fit for them as they were: Mill, Ford"
     assert said in made.notes
     assert [(), (), ()] == [y.strips_shut_days for y in made.outcome.plan.outfit.yards]
-    assert [(4,), (), (4,)] == [y.strips_shut_days for y in same.outcome.plan.outfit.yards]
+    shut = (0, 1, 2, 3, 4)
+    assert [shut, (), shut] == [y.strips_shut_days for y in same.outcome.plan.outfit.yards]
     assert said not in same.notes
 
 

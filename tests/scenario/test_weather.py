@@ -159,8 +159,8 @@ def test_warm_boards_without_temperatures(tmp_path: Path) -> None:
 def test_strips_shut_by_heat_and_cold(tmp_path: Path) -> None:
     """Formic acid works from 10 to 29.5 degrees (leaflet); amitraz at any.
 
-    Day 2 is too cold to begin, day 8 too hot; so are the six before it, for strips stay seven
-    days.  What is typed of day 1 is fit, and of day 9 on.
+    Day 2 is too cold, day 8 too hot; so no strips go in on the six days before either, for they
+    stay seven days.  Day 9 is fit, as far as is known.
     """
     weather = HEAD + (
         "all,temperature,,2027-03-01,2027-03-10,,,12 degC,25 degC,\n"
@@ -172,7 +172,7 @@ def test_strips_shut_by_heat_and_cold(tmp_path: Path) -> None:
     formic = read(tmp_path / "a", '[strips]\nsubstance = "formic acid"\n', weather=weather)
     amitraz = read(tmp_path / "b", weather=weather)
 
-    assert (2, 3, 4, 5, 6, 7, 8) == formic.yards[0].strips_shut_days
+    assert tuple(range(9)) == formic.yards[0].strips_shut_days
     assert () == amitraz.yards[0].strips_shut_days
 
 
@@ -191,6 +191,26 @@ def test_heat_while_strips_are_in(tmp_path: Path, typed: str, shut: tuple[int, .
     weather = HEAD + (
         "all,temperature,,2027-03-01,2027-03-10,,,12 degC,25 degC,\n"
         "all,temperature,,2027-03-05,2027-03-05,,,15 degC,30 degC,\n"
+    )
+    formic = read(tmp_path, f'[strips]\nsubstance = "formic acid"\n{typed}', weather=weather)
+
+    assert shut == formic.yards[0].strips_shut_days
+
+
+@pytest.mark.parametrize(
+    ("typed", "shut"),
+    [
+        ("", (0, 1, 2, 3, 4, 5, 6)),  # seven days: only those put in on day 7 or later miss it
+        ('out_after = "3 days"\nout_before = "9 days"\n', (4, 5, 6)),
+        ('out_after = "15 days"\nout_before = "20 days"\n', (6,)),
+        ('coldest = "4 degC"\n', ()),
+    ],
+)
+def test_cold_while_strips_are_in(tmp_path: Path, typed: str, shut: tuple[int, ...]) -> None:
+    """A cold day that is known, 5 degrees where 10 are the least, shuts the days before it too."""
+    weather = HEAD + (
+        "all,temperature,,2027-03-01,2027-03-10,,,12 degC,25 degC,\n"
+        "all,temperature,,2027-03-07,2027-03-07,,,5 degC,16 degC,\n"
     )
     formic = read(tmp_path, f'[strips]\nsubstance = "formic acid"\n{typed}', weather=weather)
 
