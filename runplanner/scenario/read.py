@@ -80,12 +80,13 @@ def _outfit(
     drafts = read_yards(file, tables["yards"], days, shelf, book)
     near = check_bases(bases, [draft.point for draft in drafts if draft.point is not None])
     drafts, trucks = read_moves(file, drafts, days, book, trucks)
-    feed, strips = read_feed(file), read_strips(file)
+    feed = read_feed(file)
+    drafts, strips = with_strips(drafts, read_strips(file))
     areas = read_areas(file, near)
     ground = Ground(folder, days, season.zone, drafts)
     windows = read_windows(file, tables["weather"], ground, feed, heard)
     least = read_thresholds(file, windows)
-    held = [with_strips(licensed(held_by(areas, one, book), days), strips) for one in drafts]
+    held = [licensed(held_by(areas, one, book), days) for one in drafts]
     limits = Limits(least, feed, strips.limits)
     ready = with_weather(held, windows, days.n_days, limits, heard.sure)
     for draft in ready:

@@ -144,8 +144,7 @@ deck_width = "2.1 m"
 
 # [strips]                      # by active substance: amitraz | formic acid | thymol | another
 # substance = "amitraz"         # thymol: strips of 15 g, the first of two applications
-# per_colony = 2
-# brood_boxes = 1               # or frames_of_bees: the dose goes by them where none is typed
+# per_colony = 2                # or brood_boxes, frames_of_bees; else by each yard's winter_boxes
 # stock = 200                   # in hand or on order; also out_after, out_before, no_feed (days)
 
 # [[strips_also]]               # another kind for some yards: their column strips names it

@@ -4,7 +4,7 @@ Which kind suits which yard, and when to change the substance, is for the label,
 local law: the reader takes what is typed.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from typing import Final
@@ -20,6 +20,7 @@ from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import temperature
 from runplanner.scenario.words import name, slug
 from runplanner.scenario.yard_row import Draft
+from runplanner.scenario.yard_stores import winter_boxes
 from runplanner.trade.strips import SUBSTANCES, Treatment, in_words, strips_by_frames, treatment
 
 ALSO: Final = "strips_also"
@@ -27,6 +28,8 @@ MOST_KINDS: Final = 12
 """Kinds beside the usual one: more substances than a vet has to choose from."""
 BY_FRAMES: Final = "amitraz"
 """Dosed by frames of bees in North America: US label, from memory."""
+DOSES: Final = ("per_colony", "brood_boxes", "frames_of_bees")
+"""Keys that tell the dose, one of them at most."""
 NEAR: Final = 0.8
 """So alike, as difflib counts, is a known substance misspelt: guessed.  Lactic and oxalic acid,
 which are two, come to 0.73.
@@ -44,6 +47,7 @@ class StripKinds:
         names: Id of each kind by what it is called, folded; the usual one by its substance.
         limits: The air temperatures each kind may be used in, by id.
         sure: False while what a kind is called is at fault: then no yard's name for one is refused.
+        by_box: Ids of the kinds whose dose is each brood box's, as nobody typed one.
     """
 
     usual: Strips
@@ -51,6 +55,7 @@ class StripKinds:
     names: Mapping[str, str]
     limits: Mapping[str, Treatment]
     sure: bool
+    by_box: frozenset[str] = frozenset()
 
     def find(self, said: object) -> str:
         """Return the id of the kind that is called so.
@@ -82,6 +87,7 @@ def read_strips(file: OutfitFile) -> StripKinds:
     sure = fields.clean
     usual, limits = _kind(fields, substance)
     names, by_id, found = {usual.substance: ""}, {"": limits}, [usual]
+    by_box = {""} if _by_box(fields, limits) else set()
     entries = file.entries(ALSO)
     sure = sure and (bool(entries) or not file.top.has(ALSO))
     if len(entries) > MOST_KINDS:
@@ -105,15 +111,51 @@ def read_strips(file: OutfitFile) -> StripKinds:
         names.setdefault(called.casefold(), kind.id)
         names.setdefault(kind.id, kind.id)
         by_id[kind.id] = limits
+        if _by_box(one, limits):
+            by_box.add(kind.id)
         found.append(kind)
         sure = sure and named
-    return StripKinds(usual, tuple(found[1:]), names, by_id, sure)
+    return StripKinds(usual, tuple(found[1:]), names, by_id, sure, frozenset(by_box))
 
 
-def with_strips(draft: Draft, kinds: StripKinds) -> Draft:
-    """Return the yard with the kind of strips that its row names."""
-    named = draft.fields.optional("strips", kinds.find) or ""
-    return replace(draft, yard=replace(draft.yard, strips=named))
+def with_strips(drafts: Sequence[Draft], kinds: StripKinds) -> tuple[list[Draft], StripKinds]:
+    """Return the yards with the kind of strips that each row names, and the kinds they need.
+
+    Of a kind dosed by the brood box, yards that winter in more than one get a kind of its own
+    with as many more strips for a colony; it draws on the same stock.
+    """
+    by_id = {kind.id: kind for kind in (kinds.usual, *kinds.also)}
+    limits, used = dict(kinds.limits), dict[tuple[str, int], str]()
+    done = []
+    for draft in drafts:
+        named = draft.fields.optional("strips", kinds.find) or ""
+        boxes = winter_boxes(draft.fields) if named in kinds.by_box else 1
+        if boxes > 1:
+            draft.fields.desk.assume(*_shown(by_id[named], limits[named], boxes))
+        if (named, boxes) not in used:
+            kind = by_id[named]
+            used[named, boxes] = named
+            if boxes > 1:
+                called = f"{named or kind.substance} {boxes} boxes"
+                key = slug(called, list(by_id), "strips")
+                by_id[key] = replace(kind, id=key, per_colony=boxes * kind.per_colony)
+                limits[key], used[named, boxes] = limits[named], key
+        done.append(replace(draft, yard=replace(draft.yard, strips=used[named, boxes])))
+    # One that is in use with other doses alone is not idle.
+    idle = {named for named, _ in used} - set(used.values())
+    also = tuple(kind for key, kind in by_id.items() if key and key not in idle)
+    return done, replace(kinds, also=also, limits=limits)
+
+
+def _shown(kind: Strips, known: Treatment, boxes: int) -> tuple[str, str, Phrase]:
+    """Return the dose for colonies that winter in several boxes: its key, in words, its source."""
+    words = phrase(
+        "{strips} of {substance} where a colony winters in {boxes} boxes",
+        strips=boxes * kind.per_colony,
+        substance=in_words(kind.substance),
+        boxes=boxes,
+    )
+    return f"{ALSO if kind.id else 'strips'}.per_colony", words, _sources(known)[0]
 
 
 def _stocked(fields: Fields, kind: Strips, before: list[Strips]) -> Strips:
@@ -226,22 +268,37 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     return strips, limits
 
 
+def _by_box(fields: Fields, known: Treatment) -> bool:
+    """Tell whether a dose is each brood box's, and nobody typed another or how many boxes."""
+    typed = any(fields.has(key) for key in DOSES)
+    return not (typed or known.by_hive or known.per_brood_box is None)
+
+
 def _dose(fields: Fields, known: Treatment) -> tuple[int | None, tuple[str, Phrase]]:
     """Return strips for a colony: by frames of bees, by brood boxes, or for one box."""
-    boxes = fields.optional("brood_boxes", Whole(1, 4)) or 1
+    typed = [key for key in DOSES if fields.has(key)]
+    if len(typed) > 1:
+        fields.fault(
+            typed[1],
+            phrase("one of {names}", names=", ".join(DOSES)),
+            phrase("Each tells the dose: leave the others out."),
+        )
+    boxes = fields.optional("brood_boxes", Whole(1, 4))
     frames = fields.optional("frames_of_bees", Whole(1, 60))
     dose = _sources(known)[0]
-    if frames is not None and known.substance != BY_FRAMES:
-        cure = phrase("Type per_colony from the label.")
-        fields.fault(
-            "frames_of_bees",
-            phrase("nothing: only {by_frames} is dosed so", by_frames=BY_FRAMES),
-            cure,
+    cure = phrase("Type per_colony from the label.")
+    if boxes is not None and known.by_hive:
+        told = phrase(
+            "nothing: {substance} is dosed by the hive", substance=in_words(known.substance)
         )
+        fields.fault("brood_boxes", told, cure)
+    if frames is not None and known.substance != BY_FRAMES:
+        told = phrase("nothing: only {by_frames} is dosed so", by_frames=BY_FRAMES)
+        fields.fault("frames_of_bees", told, cure)
     elif frames is not None:
         return strips_by_frames(frames), ("", phrase("one for each started 5 frames of bees [M]"))
     each = known.per_brood_box
-    return None if each is None else each * boxes, ("", dose)
+    return None if each is None else each * (boxes or 1), ("", dose)
 
 
 def _sources(known: Treatment) -> tuple[Phrase, Phrase]:

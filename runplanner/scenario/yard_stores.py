@@ -44,8 +44,13 @@ _NOT_LIFTED: Final = (_BODY, "stand", "top feeder")
 
 def read_winter(fields: Fields) -> tuple[int | None, int]:
     """Return each colony's usable stores, None where nobody knows, and what it should have."""
-    boxes = fields.optional("winter_boxes", Whole(1, 4)) or 1
+    boxes = winter_boxes(fields)
     return _stores(fields, boxes), _target(fields, boxes)
+
+
+def winter_boxes(fields: Fields) -> int:
+    """Return the brood boxes a colony winters in; one where nothing is typed."""
+    return fields.optional("winter_boxes", Whole(1, 4)) or 1
 
 
 def _stores(fields: Fields, boxes: int) -> int | None:

@@ -37,6 +37,7 @@ class Treatment:
         cautions: Sentences for the medicine record and the list of strips to fetch.
         sources: Where it was read.
         corrosive: Burns skin and eyes, and its fumes do; never in a closed cab.
+        by_hive: The dose is a hive's, whatever its brood boxes; ``per_brood_box`` tells it.
     """
 
     substance: str
@@ -51,6 +52,7 @@ class Treatment:
     cautions: tuple[str, ...]
     sources: tuple[Cited, ...]
     corrosive: bool = False
+    by_hive: bool = False
 
     def fit(self, low_c: float, mean_c: float, high_c: float) -> bool:
         """Return whether a day of these air temperatures suits the substance."""
@@ -88,6 +90,7 @@ _ROWS: Final = (
         ),
         # H314, causes severe skin burns and eye damage: GHS classification, from memory.
         corrosive=True,
+        by_hive=True,
     ),
     Treatment(
         "thymol", 1, 21, 28, 15.0, 30.0, True, 0, 0,

@@ -65,6 +65,52 @@ def test_a_row_goes_before_the_general_setting(tmp_path: Path) -> None:
     assert ["formic-acid", ""] == [yard.strips for yard in outfit.yards]
 
 
+BOXES = (
+    "name,lat,lon,colonies,boxes,winter_boxes,strips\nA,-38.01,175.1,12,24,2,{0}\n"
+    "B,-38.02,175.1,10,15,,{0}\nC,-38.03,175.1,3,5,3,{0}\nD,-38.04,175.1,4,5,2,{0}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("kinds", "named", "doses", "strips"),
+    [
+        # 2 strips of amitraz a brood box (Austrian package text): 12 x 4 + 10 x 2 + 3 x 6 + 4 x 4.
+        ("", "", [4, 2, 6, 4], "102 of amitraz"),
+        ('[strips]\nsubstance = "thymol"\n', "", [2, 1, 3, 2], "51 of thymol"),
+        ('[[strips_also]]\nsubstance = "thymol"\n', "thymol", [2, 1, 3, 2], "51 of thymol"),
+        # Formic acid: 2 a hive, whatever its boxes (leaflet doczz 2472508).
+        (ACID, "formic acid", [2, 2, 2, 2], "58 of formic acid"),
+        ("[strips]\nper_colony = 2\n", "", [2, 2, 2, 2], "58 of amitraz"),
+        ("[strips]\nbrood_boxes = 2\n", "", [4, 4, 4, 4], "116 of amitraz"),
+        ("[strips]\nframes_of_bees = 11\n", "", [3, 3, 3, 3], "87 of amitraz"),
+    ],
+)
+def test_a_yards_winter_boxes_tell_its_dose(
+    tmp_path: Path, kinds: str, named: str, doses: list[int], strips: str
+) -> None:
+    """Where nobody typed a dose; all of one substance draw on one stock, and none is idle."""
+    outfit = read(tmp_path, kinds, yards=BOXES.format(named))
+
+    assert doses == [outfit.strips_at(yard).per_colony for yard in outfit.yards]
+    assert ("strips", strips) in implied(outfit)
+    assert not [words for _, words in implied(outfit) if "no yard names" in words]
+
+
+def test_a_dose_by_winter_boxes_is_shown(tmp_path: Path) -> None:
+    """With how many yards it is for, and its source; weather and stock are those of the kind."""
+    text = '[strips]\nsubstance = "thymol"\nstock = 9\nhottest = "30 degC"\n'
+    outfit = read(tmp_path, text, yards=BOXES.format(""), weather=AIR)
+    said = [one.value for one in outfit.assumed if one.field == "strips.per_colony"]
+
+    assert [
+        "1",
+        "2 of thymol where a colony winters in 2 boxes (2 times)",
+        "3 of thymol where a colony winters in 3 boxes",
+    ] == said
+    assert [9, 9, 9, 9] == [outfit.strips_at(yard).stock for yard in outfit.yards]
+    assert [(0,)] * 4 == [yard.strips_shut_days for yard in outfit.yards]
+
+
 def test_defaults_are_shown_by_substance(tmp_path: Path) -> None:
     """What was not typed of a further kind is listed with its source."""
     outfit = read(tmp_path, ACID, yards=yards("", "formic acid"))

@@ -210,14 +210,31 @@ def test_one_bad_limit_is_said_once(tmp_path: Path) -> None:
         ("", 2),  # Austrian package text: 2 for a brood box
         ("brood_boxes = 2", 4),
         ("frames_of_bees = 11", 3),  # US label, from memory: one for each started 5 frames
-        ("frames_of_bees = 11\nper_colony = 2", 2),
-        ('substance = "formic acid"\nbrood_boxes = 1', 2),
+        ('substance = "formic acid"', 2),
         ('substance = "thymol"\nper_colony = 1\nout_after = "20 days"\nout_before = "30 days"', 1),
     ],
 )
 def test_doses(tmp_path: Path, lines: str, strips: int) -> None:
     """By brood boxes or by frames of bees; what is typed from the label stands."""
     assert strips == read(tmp_path, f"[strips]\n{lines}\n").strips.per_colony
+
+
+@pytest.mark.parametrize(
+    ("lines", "field", "allowed"),
+    [
+        ("frames_of_bees = 11\nper_colony = 2", "frames_of_bees", "one of per_colony"),
+        ("frames_of_bees = 11\nbrood_boxes = 2", "frames_of_bees", "one of per_colony"),
+        ("brood_boxes = 2\nper_colony = 2", "brood_boxes", "one of per_colony"),
+        # Leaflet doczz 2472508: 2 per hive, not for each of its boxes.
+        ('substance = "formic acid"\nbrood_boxes = 2', "brood_boxes", "nothing: formic acid is"),
+    ],
+)
+def test_doses_that_cannot_be(tmp_path: Path, lines: str, field: str, allowed: str) -> None:
+    """Two keys that each tell the dose, and boxes where the hive is what counts."""
+    fault = only(faults(tmp_path, f"[strips]\n{lines}\n"))
+
+    assert field == fault.field
+    assert fault.allowed.startswith(allowed)
 
 
 def test_only_amitraz_is_dosed_by_frames_of_bees(tmp_path: Path) -> None:
