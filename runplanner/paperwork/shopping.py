@@ -1,5 +1,6 @@
 """The campaign's shopping list: what this plan uses, rounded the way people buy it."""
 
+from collections import Counter
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
@@ -90,7 +91,7 @@ def _with_short(words: str, short: str) -> str:
     """Return what to buy for the plan, or have, with what the work that it leaves is short of."""
     if not short:
         return words
-    return tr("{words}; for the feed left undone {amount} more", words=words, amount=short)
+    return tr("{words}; for what is left undone {amount} more", words=words, amount=short)
 
 
 def _syrup_short(plan: Plan) -> int:
@@ -134,38 +135,65 @@ def _sugar(plan: Plan) -> list[Item]:
 
 
 def _blocks(plan: Plan) -> Item | None:
-    need = sum(action.pieces for _, action in actions(plan, Job.BLOCK))
-    if not need:
-        return None
-    kit = plan.outfit.kit
-    weight = f"{kg_up(need * kit.block_g)} kg"
+    kit, need = plan.outfit.kit, sum(action.pieces for _, action in actions(plan, Job.BLOCK))
     # Where no stock was typed the number is the gate's own, and says nothing.
     typed = all(one.field != "kit.blocks" for one in plan.outfit.assumed)
+    short = max(0, _left_blocks(plan) - max(0, kit.blocks_owned - need)) if typed else 0
+    if not need and not short:
+        return None
+    weight = f"{kg_up(need * kit.block_g)} kg"
     note = tr("of {number} to be had", number=kit.blocks_owned) if typed else ""
-    buy, first = count(need, "block", "blocks"), _first(plan, Job.BLOCK)
-    return Item(tr("Fondant blocks"), f"{need} ({weight})", buy, first, note)
+    buy = count(need, "block", "blocks") if need else tr("nothing more")
+    buy = _with_short(buy, tr("up to {number}", number=short) if short else "")
+    return Item(tr("Fondant blocks"), f"{need} ({weight})", buy, _first(plan, Job.BLOCK), note)
+
+
+def _left_blocks(plan: Plan) -> int:
+    """Return the blocks for colonies left on their boxes, if none has syrup the same day."""
+    colonies = sum(
+        one.colonies for one in plan.undone
+        if one.job is Job.TAKE_OFF and due(plan.outfit, plan.outfit.yard(one.yard)).rounds
+    )  # fmt: skip
+    return colonies * plan.outfit.rules.blocks
 
 
 def _strips(plan: Plan) -> list[Item]:
-    """Return the strips of each substance; kinds of one substance have one stock."""
-    used: dict[str, tuple[Strips, int, int]] = {}
+    """Return the strips of each substance, used or left out; its kinds have one stock."""
+    used, left = Counter[str](), Counter[str]()
+    kinds: dict[str, Strips] = {}
+    first: dict[str, int] = {}
     for stop, action in actions(plan, Job.STRIPS):
         kind = kind_at(plan.outfit, stop.call.yard)
-        kind, need, first = used.get(kind.substance, (kind, 0, day_of(stop.call.start_min)))
-        used[kind.substance] = kind, need + action.pieces, first
-    return [_strip(plan, *one) for one in used.values() if one[1]]
+        kinds.setdefault(kind.substance, kind)
+        first.setdefault(kind.substance, day_of(stop.call.start_min))
+        used[kind.substance] += action.pieces
+    for yard in (plan.outfit.yard(one.yard) for one in plan.undone if one.job is Job.STRIPS):
+        kind = plan.outfit.strips_at(yard)
+        kinds.setdefault(kind.substance, kind)
+        left[kind.substance] += (
+            yard.colonies * kind.per_colony if due(plan.outfit, yard).strips else 0
+        )
+    found = (
+        _strip(plan, kind, used[name], left[name], first.get(name)) for name, kind in kinds.items()
+    )
+    return [item for item in found if item is not None]
 
 
-def _strip(plan: Plan, kind: Strips, need: int, first: int) -> Item:
-    buy = need if kind.stock is None else max(0, need - kind.stock)
-    packs = tr("in full packs, as your vet or local law allows")
-    stock = tr("{amount} in stock or on order", amount=kind.stock)
+def _strip(plan: Plan, kind: Strips, need: int, left: int, first: int | None) -> Item | None:
+    stock = need + left if kind.stock is None else kind.stock
+    buy, short = max(0, need - stock), max(0, left - max(0, stock - need))
+    if not need and not short:
+        return None
+    words = tr("{number} or more", number=need if kind.stock is None else buy)
+    if kind.stock is not None and not buy:
+        words = tr("nothing more")
+    notes = [] if kind.stock is None else [tr("{amount} in stock or on order", amount=kind.stock)]
     return Item(
         tr("Strips ({substance})", substance=called(kind.substance)),
         str(need),
-        tr("{number} or more", number=buy),
-        date_words(plan.outfit, first),
-        packs if kind.stock is None else f"{stock}; {packs}",
+        _with_short(words, str(short) if short else ""),
+        "" if first is None else date_words(plan.outfit, first),
+        "; ".join((*notes, tr("in full packs, as your vet or local law allows"))),
     )
 
 

@@ -1,11 +1,14 @@
-"""Syrup and sugar against what is due: how much a season uses, and how much it is short of."""
+"""Stocks against what is due: how much a season uses, and how much it is short of."""
 
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from runplanner.daybook.plan import Undone
+from runplanner.daybook.trip import Job
 from runplanner.outfit.stores import Feed
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.season.standing.stores import loaded_ml
+from runplanner.season.standing.stores import loaded_ml, strips_used
 from runplanner.trade.feeding import sugar_for_g
 
 
@@ -49,3 +52,26 @@ def sugar_short_g(feed: Feed, ml: int) -> int:
     if feed.bought or feed.sugar_g is None:
         return 0
     return max(0, sugar_for_g(max(0, ml - feed.ready_ml), feed) - feed.sugar_g)
+
+
+def strips_short(keeper: Keeper, state: State, left: Sequence[Undone]) -> Iterator[tuple[str, int]]:
+    """Yield each substance whose stock is short of the strips ``left`` out, and by how many."""
+    outfit = keeper.ground.outfit
+    yards = {one.yard for one in left if one.job is Job.STRIPS}
+    for stock, mine in keeper.ground.strip_stocks:
+        lack = [outfit.yards[i] for i in sorted(mine) if outfit.yards[i].id in yards]
+        wanted = sum(yard.colonies * outfit.strips_at(yard).per_colony for yard in lack)
+        short = strips_used(state.days.values(), mine) + wanted - stock
+        if wanted and short > 0:
+            yield outfit.strips_at(lack[0]).substance, short
+
+
+def blocks_short(keeper: Keeper, state: State, left: Sequence[Undone]) -> int:
+    """Return the blocks missing if each colony ``left`` on its boxes got some at its take-off."""
+    ground = keeper.ground
+    fed = {
+        yard.id for yard, due in zip(ground.outfit.yards, ground.dues, strict=True) if due.rounds
+    }
+    lack = sum(one.colonies for one in left if one.job is Job.TAKE_OFF and one.yard in fed)
+    wanted = lack * ground.outfit.rules.blocks
+    return max(0, wanted - max(0, keeper.stores.blocks_left(state.days)))

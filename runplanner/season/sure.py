@@ -15,10 +15,10 @@ from runplanner.phrase import Number, Phrase, counted, phrase
 from runplanner.season.job_hours import JobHours
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.season.standing.stores import strips_used
 from runplanner.season.stock import sugar_short_g, syrup, syrup_short_ml
 from runplanner.trade.feeding import sugar_for_g
 from runplanner.trade.strips import in_words
-from runplanner.trips.judged import strips_given
 
 Why = tuple[Phrase, Job | None]
 """A reason, and the job whose shut hours tell more of it; None where none do."""
@@ -205,12 +205,7 @@ class _Sure:
         kind = self._outfit.strips_at(self._yard)
         here = self._yard.colonies * kind.per_colony
         for stock, mine in self._ground.strip_stocks:
-            given = sum(
-                count
-                for one in self._state.days.values()
-                for yard, count in strips_given(one)
-                if yard in mine
-            )
+            given = strips_used(self._state.days.values(), mine)
             if self._index in mine and given + here > stock:
                 told = phrase(
                     "{left} of {stock} strips of {substance} are left over, and {here} are wanted "

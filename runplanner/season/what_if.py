@@ -7,6 +7,7 @@ from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.people import Person
 from runplanner.outfit.safety import eased, eased_as_typed
+from runplanner.outfit.stores import Strips
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Access, Yard
 from runplanner.phrase import Number, Phrase, phrase
@@ -169,6 +170,31 @@ def more_sugar(grams: int) -> Ease:
         if feed.bought or feed.sugar_g is None:
             return outfit
         return replace(outfit, feed=replace(feed, sugar_g=feed.sugar_g + grams))
+
+    return ease
+
+
+def more_blocks(more: int) -> Ease:
+    """Return the ease of so many more fondant blocks."""
+
+    def ease(outfit: Outfit) -> Outfit:
+        kit = outfit.kit
+        return replace(outfit, kit=replace(kit, blocks_owned=kit.blocks_owned + more))
+
+    return ease
+
+
+def more_strips(substance: str, more: int) -> Ease:
+    """Return the ease of so many more strips of a substance; all kinds of it tell its stock."""
+
+    def told(kind: Strips) -> Strips:
+        if kind.substance != substance or kind.stock is None:
+            return kind
+        return replace(kind, stock=kind.stock + more)
+
+    def ease(outfit: Outfit) -> Outfit:
+        also = tuple(map(told, outfit.strips_also))
+        return replace(outfit, strips=told(outfit.strips), strips_also=also)
 
     return ease
 

@@ -20,18 +20,21 @@ from runplanner.season.finish import tally, written
 from runplanner.season.search.improve import Improver
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import Progress, State
-from runplanner.season.stock import sugar_short_g, syrup, syrup_short_ml
+from runplanner.season.stock import blocks_short, strips_short, sugar_short_g, syrup, syrup_short_ml
 from runplanner.season.sure import surely
 from runplanner.season.watch import BROKEN_OFF, Watch
 from runplanner.season.what_if import (
     RULES,
     Ease,
+    more_blocks,
     more_feeders,
+    more_strips,
     more_sugar,
     more_syrup,
     reliefs,
     together,
 )
+from runplanner.trade.strips import in_words
 from runplanner.trips.ground import Ground
 from runplanner.visits.due import due
 
@@ -78,6 +81,7 @@ def explained(
         *reliefs(keeper.ground.outfit),
         *_with_feeders(keeper.ground.outfit, open_jobs),
         *_with_feed(keeper, state),
+        *_with_goods(keeper, state, open_jobs),
     )
     tried: list[Relief] = []
     plan = replace(plan, undone=undone)
@@ -115,6 +119,22 @@ def _with_feed(keeper: Keeper, state: State) -> list[tuple[Phrase, Ease]]:
         return [(phrase("{litres} L more syrup", litres=litres), more_syrup(1000 * litres))]
     kg = -(-sugar_short_g(feed, wanted) // 1000)
     return [(phrase("{kg} kg more sugar", kg=kg), more_sugar(1000 * kg))] if kg else []
+
+
+def _with_goods(keeper: Keeper, state: State, left: list[Undone]) -> Iterator[tuple[Phrase, Ease]]:
+    """Yield the relief of the strips, by substance, and of the blocks that what is left lacks."""
+    for substance, more in strips_short(keeper, state, left):
+        what = counted(
+            "one more strip of {substance}", "{number} more strips of {substance}", more,
+            substance=in_words(substance),
+        )  # fmt: skip
+        yield what, more_strips(substance, more)
+    more = blocks_short(keeper, state, left)
+    if more:
+        yield (
+            counted("one more fondant block", "{number} more fondant blocks", more),
+            more_blocks(more),
+        )
 
 
 def _left(keeper: Keeper, state: State) -> list[Undone]:

@@ -96,8 +96,8 @@ def test_what_the_feed_left_undone_is_short_of_is_said() -> None:
     def buy(ready_ml: int) -> str:
         return items(unfed(plan, 10, bought=True, ready_ml=ready_ml))["Syrup 2:1, ready made"].buy
 
-    assert "nothing more; for the feed left undone 75 L more" == buy(100_000)
-    assert "60 L more; for the feed left undone 85 L more" == buy(30_000)
+    assert "nothing more; for what is left undone 75 L more" == buy(100_000)
+    assert "60 L more; for what is left undone 85 L more" == buy(30_000)
     assert "nothing more" == buy(175_000)
 
 
@@ -106,7 +106,7 @@ def test_syrup_is_short_though_none_is_poured() -> None:
     plan = replace(small_plan(), mixing=(), shifts=())
     found = items(unfed(plan, 10, bought=True, ready_ml=0))["Syrup 2:1, ready made"]
 
-    assert ("0 L", "nothing more; for the feed left undone 85 L more", "") == (
+    assert ("0 L", "nothing more; for what is left undone 85 L more", "") == (
         found.need, found.buy, found.by,
     )  # fmt: skip
 
@@ -121,12 +121,12 @@ def test_sugar_in_stock_that_is_short_of_the_feed_left_is_said() -> None:
     def note(sugar_g: int | None) -> str:
         return items(unfed(plan, 10, sugar_g=sugar_g))["Sugar"].note
 
-    assert "100 kg in stock or on order; for the feed left undone 55 kg more" == note(100_000)
+    assert "100 kg in stock or on order; for what is left undone 55 kg more" == note(100_000)
     assert ("155 kg in stock or on order", "") == (note(155_000), note(None))
     bare = items(unfed(replace(plan, mixing=(), shifts=()), 10, sugar_g=0))
     # 85 L x 1.327 x 0.667 = 75.2 kg
     assert ("0 kg", "nothing more") == (bare["Sugar"].need, bare["Sugar"].buy)
-    assert bare["Sugar"].note.endswith("for the feed left undone 76 kg more")
+    assert bare["Sugar"].note.endswith("for what is left undone 76 kg more")
     assert {"Sugar"} == set(bare)
 
 
@@ -164,6 +164,58 @@ def test_blocks_and_strips_are_counted() -> None:
     )
     assert "12 or more" == found["Strips (amitraz)"].buy
     assert found["Strips (amitraz)"].note.startswith("8 in stock or on order; in full packs")
+
+
+def unstripped(plan: Plan, stock: int | None, **changes: object) -> Plan:
+    """The plan with a yard of ten colonies more that gets no strips, and a stock of them."""
+    yard = replace(plan.outfit.yards[0], id="left", name="Left", colonies=10)
+    yard = replace(yard, **changes)  # type: ignore[arg-type]
+    left = Undone("left", Job.STRIPS, yard.colonies, 0, (phrase("a reason"),))
+    strips = replace(plan.outfit.strips, stock=stock)
+    outfit = replace(plan.outfit, yards=(*plan.outfit.yards, yard), strips=strips)
+    return replace(plan, outfit=outfit, undone=(left,))
+
+
+def test_strips_that_what_is_left_undone_is_short_of_are_said() -> None:
+    """20 are planned, 10 colonies left out want 2 each; those beyond the stock are short."""
+    plan = small_plan()
+
+    def buy(stock: int | None, **changes: object) -> str:
+        return items(unstripped(plan, stock, **changes))["Strips (amitraz)"].buy
+
+    assert "nothing more; for what is left undone 15 more" == buy(25)
+    assert "12 or more; for what is left undone 20 more" == buy(8)
+    assert ("nothing more", "20 or more") == (buy(40), buy(None))
+    assert "nothing more" == buy(25, health=Health.STANDSTILL)
+
+
+def test_strips_are_short_though_none_are_planned() -> None:
+    """10 in stock, 10 x 2 wanted: the list has a line of them."""
+    bare = replace(small_plan(), shifts=())
+    short = items(unstripped(bare, 10))["Strips (amitraz)"]
+
+    assert ("0", "nothing more; for what is left undone 10 more", "") == (
+        short.need, short.buy, short.by,
+    )  # fmt: skip
+    assert "Strips (amitraz)" not in items(unstripped(bare, 20))
+    assert "Strips (amitraz)" not in items(unstripped(bare, None))
+
+
+def test_blocks_that_what_is_left_undone_is_short_of_are_said() -> None:
+    """17 are planned; ten colonies left on their boxes want one each at most, 3 are over."""
+    plan = unfed(small_plan(), 10)
+    left = tuple(replace(one, job=Job.TAKE_OFF) for one in plan.undone)
+
+    plan = replace(plan, undone=left)
+
+    def buy(owned: int, plan: Plan = plan) -> str:
+        kit = replace(plan.outfit.kit, blocks_owned=owned)
+        return items(replace(plan, outfit=replace(plan.outfit, kit=kit)))["Fondant blocks"].buy
+
+    assert "17 blocks; for what is left undone up to 7 more" == buy(20)
+    assert "17 blocks" == buy(27)
+    bare = replace(plan, shifts=())
+    assert "nothing more; for what is left undone up to 10 more" == buy(0, bare)
 
 
 def test_lids_for_the_most_stacks_at_once() -> None:

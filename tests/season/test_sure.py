@@ -15,7 +15,7 @@ from runplanner.season.sure import surely
 from runplanner.trips.ground import Ground
 from tests.outfits import daily
 from tests.season.shapes import planned, reasons
-from tests.season.tiny import four, tiny
+from tests.season.tiny import four, no_syrup_on_day_0, tiny
 
 DAY = 1440
 BOTH = "from Mon 1 Mar to Tue 2 Mar"
@@ -102,6 +102,22 @@ def test_strips_short_in_stock() -> None:
     assert ("2 of 10 strips of amitraz are left over, and 8 are wanted here",) == left(
         plan, Job.STRIPS
     )
+    # 8 + 8 wanted, 10 there.
+    assert (
+        1 == {str(relief.what): relief.cured for relief in plan.reliefs}["6 more strips of amitraz"]
+    )
+
+
+def test_blocks_short_for_a_take_off_are_tried() -> None:
+    """Syrup comes a day after the boxes must be off: four colonies want a block each, one is there.
+
+    With three more take-off, feed and strips all fit.
+    """
+    outfit = no_syrup_on_day_0()
+    plan = planned(replace(outfit, kit=replace(outfit.kit, blocks_owned=1)), rounds=1)
+    cures = {str(relief.what): relief.cured for relief in plan.reliefs}
+
+    assert 3 == len(plan.undone) == cures["3 more fondant blocks"]
 
 
 def test_bought_syrup_that_runs_short_is_named_and_more_is_tried() -> None:

@@ -29,9 +29,9 @@ class Stores:
         self, ground: Ground, driven: Mapping[Key, Judged], mixed: Sequence[tuple[int, int]] = ()
     ) -> None:
         gone, feed = tuple(driven.values()), ground.outfit.feed
-        self._blocks = max(ground.outfit.kit.blocks_owned, _blocks(gone))
+        self._blocks = max(ground.outfit.kit.blocks_owned, blocks_used(gone))
         self._strips = tuple(
-            (max(stock, _strips(gone, mine)), mine) for stock, mine in ground.strip_stocks
+            (max(stock, strips_used(gone, mine)), mine) for stock, mine in ground.strip_stocks
         )
         self._feed, self._mixed_ml = feed, sum(ml for _, ml in mixed)
         loads = [load for one in gone for load in syrup_loaded(one)]
@@ -45,14 +45,14 @@ class Stores:
         """Tell whether blocks, strips of each substance and sugar do for ``days``."""
         every = days.values()
         return (
-            _blocks(every) <= self._blocks
-            and all(_strips(every, mine) <= most for most, mine in self._strips)
+            blocks_used(every) <= self._blocks
+            and all(strips_used(every, mine) <= most for most, mine in self._strips)
             and self._sugar_does(every)
         )
 
     def blocks_left(self, days: Mapping[Key, Judged]) -> int:
         """Return how many more blocks there are than ``days`` use."""
-        return self._blocks - _blocks(days.values())
+        return self._blocks - blocks_used(days.values())
 
     def _sugar_does(self, days: Iterable[Judged]) -> bool:
         """Tell whether the sugar does for all that is loaded, for yards long given up as well."""
@@ -63,11 +63,13 @@ class Stores:
         return mixed_ml * each <= max(self._feed.sugar_g * 1_000_000, self._mixed_ml * each)
 
 
-def _blocks(days: Iterable[Judged]) -> int:
+def blocks_used(days: Iterable[Judged]) -> int:
+    """Return the fondant blocks that ``days`` use."""
     return sum(stop.blocks for one in days for trip in one.day.trips for stop in trip)
 
 
-def _strips(days: Iterable[Judged], mine: Collection[int]) -> int:
+def strips_used(days: Iterable[Judged], mine: Collection[int]) -> int:
+    """Return the strips that ``days`` put into the yards of ``mine``."""
     return sum(count for one in days for yard, count in strips_given(one) if yard in mine)
 
 
