@@ -139,6 +139,8 @@ class Strips:
         each_cents: Price of one; None: as the prices say.
         coldest_dc: Coldest air it may be in, as typed, in tenths of a degree; None: as published.
         hottest_dc: Hottest, likewise.
+        twice: A second application follows when the first comes out, as typed; None: as published.
+            Only the first is work of a plan.
 
     Kinds of one substance are one product, whatever their dose: they draw on one stock, and
     all of them tell it.
@@ -155,6 +157,7 @@ class Strips:
     each_cents: int | None = field(default=None, metadata=LATER)
     coldest_dc: int | None = field(default=None, metadata=LATER)
     hottest_dc: int | None = field(default=None, metadata=LATER)
+    twice: bool | None = field(default=None, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,11 +16,15 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Hours
 from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.events import actions
+from runplanner.trade.strips import given_twice
 
 
 @dataclass(frozen=True, slots=True)
 class Pickup:
-    """One yard's strips to fetch on a day from ``from_day`` to ``to_day``."""
+    """One yard's strips to fetch on a day from ``from_day`` to ``to_day``.
+
+    ``again``: strips that go in then, for a second application.
+    """
 
     yard: str
     health: Health
@@ -29,6 +33,7 @@ class Pickup:
     pieces: int
     from_day: int
     to_day: int
+    again: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +89,11 @@ def _pickups(plan: Plan) -> list[Pickup]:
         kind = plan.outfit.strips_at(yard)
         first, latest = day + kind.out_after_days, day + kind.out_before_days
         place = yard.place_on(min(last, first))
+        again = action.pieces if given_twice(kind.substance, typed=kind.twice) else 0
         found.append(
-            Pickup(yard.id, yard.health, place, action.colonies, action.pieces, first, latest)
+            Pickup(
+                yard.id, yard.health, place, action.colonies, action.pieces, first, latest, again
+            )
         )
     return found
 
@@ -143,7 +151,8 @@ def _collected(outfit: Outfit, pickups: tuple[Pickup, ...]) -> Collection:
 
 def _work_min(outfit: Outfit, one: Pickup) -> int:
     wash = outfit.pace.wash_min if one.health in CLOSED else 0
-    return outfit.pace.setup_min + wash - (-one.colonies * outfit.pace.strips_s // 60)
+    hands_s = outfit.pace.strips_s * (2 if one.again else 1)
+    return outfit.pace.setup_min + wash - (-one.colonies * hands_s // 60)
 
 
 def _fits(outfit: Outfit, trip: Collection) -> bool:

@@ -33,7 +33,8 @@ FIELDS = {
 class Record:
     """One yard's record: each field of the law with what the plan knows of it.
 
-    ``caution``: what to ask where the honey was on.
+    ``caution``: what to ask where the honey was on.  ``again``: the lines of a second application,
+    which is no visit of the plan; none where it is given once.
     """
 
     yard: str
@@ -42,6 +43,7 @@ class Record:
     out: str
     keep_until: int
     caution: str = ""
+    again: tuple[tuple[str, str], ...] = ()
 
 
 def records(plan: Plan) -> tuple[Record, ...]:
@@ -69,6 +71,23 @@ def _record(one: StripsOut) -> Record:
         out=tr("due {first} to {last}", first=one.due_from, last=one.due_to),
         keep_until=one.year + RECORD_YEARS,
         caution=_caution(one),
+        again=_again(one) if one.again else (),
+    )
+
+
+def _again(one: StripsOut) -> tuple[tuple[str, str], ...]:
+    """Return the lines of a second application, as far as it is known."""
+    return (
+        (tr("Second application"), tr("no visit of this plan: say who goes")),
+        (tr(FIELDS["batch number"]), ""),
+        (
+            tr(FIELDS["date given"]),
+            tr("due {first} to {last}", first=one.due_from, last=one.due_to),
+        ),
+        (tr(FIELDS["quantity given"]), count(one.pieces, "strip", "strips")),
+        (tr("Taken out"), tr("due {first} to {last}", first=one.again_from, last=one.again_to)),
+        (tr("Strips taken out"), ""),
+        (tr("Given by, signed"), ""),
     )
 
 
@@ -109,6 +128,7 @@ def _section(record: Record) -> Html:
         (tr("Taken out"), record.out, long_blank()),
         (tr("Strips taken out"), "", long_blank()),
         (tr("Given by, signed"), "", long_blank()),
+        *((field, known, long_blank()) for field, known in record.again),
     ]
     keep = tr("keep until the end of {year}", year=record.keep_until)
     return el(

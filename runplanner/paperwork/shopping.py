@@ -16,9 +16,11 @@ from runplanner.paperwork.frame import box, office_page, whole
 from runplanner.paperwork.mixing_sheet import BAG_G
 from runplanner.paperwork.page import Part, el, table
 from runplanner.paperwork.say import count, date_words, kg_down, kg_up, litres_down, litres_up
+from runplanner.paperwork.strips_out import strips_out
 from runplanner.paperwork.substances import called, kind_at
 from runplanner.paperwork.tongue import said, tr
 from runplanner.trade.feeding import sugar_for_g, water_for_ml
+from runplanner.trade.strips import given_twice
 from runplanner.visits.due import due
 
 
@@ -180,20 +182,35 @@ def _strips(plan: Plan) -> list[Item]:
 
 
 def _strip(plan: Plan, kind: Strips, need: int, left: int, first: int | None) -> Item | None:
-    stock = need + left if kind.stock is None else kind.stock
-    buy, short = max(0, need - stock), max(0, left - max(0, stock - need))
+    twice = given_twice(kind.substance, typed=kind.twice)
+    every, rest = (2 * need, 2 * left) if twice else (need, left)
+    buy, short = every, 0
+    notes = [_second(plan, kind, need)] if twice and need else []
+    if kind.stock is not None:
+        buy, short = max(0, every - kind.stock), max(0, rest - max(0, kind.stock - every))
+        notes.append(tr("{amount} in stock or on order", amount=kind.stock))
     if not need and not short:
         return None
-    words = tr("{number} or more", number=need if kind.stock is None else buy)
-    if kind.stock is not None and not buy:
-        words = tr("nothing more")
-    notes = [] if kind.stock is None else [tr("{amount} in stock or on order", amount=kind.stock)]
+    words = tr("{number} or more", number=buy) if buy else tr("nothing more")
     return Item(
         tr("Strips ({substance})", substance=called(kind.substance)),
         str(need),
         _with_short(words, str(short) if short else ""),
         "" if first is None else date_words(plan.outfit, first),
         "; ".join((*notes, tr("in full packs, as your vet or local law allows"))),
+    )
+
+
+def _second(plan: Plan, kind: Strips, need: int) -> str:
+    """Return that as many strips again are for a second application, and when that is."""
+    first = [one for one in strips_out(plan) if one.kind.substance == kind.substance]
+    soonest, latest = min(one.due_day for one in first), max(one.last_day for one in first)
+    return tr(
+        "{number} now, {number} more for the second application, {first} to {last}, which is no "
+        "visit of this plan",
+        number=need,
+        first=date_words(plan.outfit, soonest),
+        last=date_words(plan.outfit, latest),
     )
 
 

@@ -29,11 +29,12 @@ from runplanner.paperwork.substances import (
     called,
     kind_at,
     names_substance,
+    strips_of,
 )
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.trip_state import call_over
 from runplanner.paperwork.yard_words import HEALTH, access_words, health_words
-from runplanner.trade.strips import treatment
+from runplanner.trade.strips import given_twice, treatment
 
 
 # Fields: Veterinary Medicines Regulations 2013 (GB), records of keepers; EU law is alike.
@@ -44,7 +45,9 @@ def substance_notes(kind: Strips, plain: tuple[str, ...] = ()) -> tuple[str, ...
     """
     known = treatment(kind.substance)
     notes = plain if known is None else tuple(map(tr, known.cautions))
-    return tuple(filter(None, (*notes, air_words(kind))))
+    again = tr("A second application, as many strips again, when these come out.")
+    twice = given_twice(kind.substance, typed=kind.twice)
+    return tuple(filter(None, (*notes, again if twice else "", air_words(kind))))
 
 
 def _notes(kinds: Sequence[Strips]) -> tuple[str, ...]:
@@ -82,7 +85,8 @@ def all_notes(kinds: Sequence[Strips], plain: tuple[str, ...] = ()) -> tuple[str
 class StripsOut:
     """One yard's strips: how many went in when, and between which dates they come out.
 
-    ``honey_on``: so many colonies had their honey on then.
+    ``honey_on``: so many colonies had their honey on then.  ``again``: as many strips again go in
+    when they come out, and are due from ``again_from`` to ``again_to``.
     """
 
     yard: str
@@ -96,6 +100,9 @@ class StripsOut:
     last_day: int
     year: int
     honey_on: int = 0
+    again: bool = False
+    again_from: str = ""
+    again_to: str = ""
 
 
 def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
@@ -116,6 +123,9 @@ def strips_out(plan: Plan) -> tuple[StripsOut, ...]:
                 last_day=day + kind.out_before_days,
                 year=date_on(plan.outfit, day).year,
                 honey_on=treated[stop.call.yard].colonies if stop.call.yard in treated else 0,
+                again=given_twice(kind.substance, typed=kind.twice),
+                again_from=_dated(plan, day + 2 * kind.out_after_days),
+                again_to=_dated(plan, day + 2 * kind.out_before_days),
             )
         )
     return tuple(sorted(found, key=lambda one: (one.due_day, one.yard)))
@@ -131,7 +141,7 @@ def due_part(plan: Plan, day: int) -> Part:
     due = [one for one in due_inside(plan) if one.due_day <= day <= one.last_day]
     if not due:
         return ""
-    lines = [tr("{yard}: {due}", yard=one.yard, due=_due(one)) for one in due]
+    lines = [tr("{yard}: {due}", yard=one.yard, due=_told(one)) for one in due]
     return section(tr("Strips due out"), el("p", el("b", unfetched())), bullets(lines))
 
 
@@ -161,11 +171,21 @@ def feed_after(plan: Plan, call: Call) -> str:
     return called(kind.substance) if kind.no_feed_days and feeds and due else ""
 
 
-def _due(one: StripsOut) -> str:
+def bring_words(strips: str) -> str:
+    """Return what to bring when strips are fetched that are given twice."""
+    return tr("bring {strips} for the second application", strips=strips)
+
+
+def _told(one: StripsOut) -> str:
+    """Return when strips fall due, and what to bring where they are given twice."""
+    due = _due(one.due_from, one.due_to)
+    return f"{due}; {bring_words(count(one.pieces, 'strip', 'strips'))}" if one.again else due
+
+
+def _due(due_from: str, due_to: str) -> str:
     """Return from when to when strips fall due, the year once where it is the same."""
-    year = one.due_to[-4:]
-    start = one.due_from.removesuffix(f" {year}")
-    return tr("{start} to {end}", start=start, end=one.due_to)
+    start = due_from.removesuffix(f" {due_to[-4:]}")
+    return tr("{start} to {end}", start=start, end=due_to)
 
 
 def _dated(plan: Plan, day: int) -> str:
@@ -187,22 +207,32 @@ def strips_page(plan: Plan) -> str:
     else:
         body = table(
             (tr("Out"), tr("Due out"), tr("Yard"), tr("Strips"), tr("Went in"), tr("Batch")),
-            [
-                (
-                    box(),
-                    el("b", _due(one)),
-                    el("b", one.yard),
-                    whole(_strips_in(one, each=len(substances) > 1)),
-                    whole(one.went_in),
-                    blank(),
-                )
-                for one in lines
-            ],
+            _rows(lines, each=len(substances) > 1),
         )
     return office_page(
         plan, tr("Strips out"), listed(substances), body, _fetching(plan),
         bullets(_notes(kinds), cls="marked"),
     )  # fmt: skip
+
+
+def _rows(lines: Sequence[StripsOut], *, each: bool) -> list[tuple[Part, ...]]:
+    """Return a row for each yard, and then one for each second application."""
+    rows: list[tuple[Part, ...]] = [
+        (
+            box(),
+            el("b", _due(one.due_from, one.due_to)),
+            el("b", one.yard),
+            whole(_strips_in(one, each=each)),
+            whole(one.went_in),
+            blank(),
+        )
+        for one in lines
+    ]
+    for one in (one for one in lines if one.again):
+        due = el("b", _due(one.again_from, one.again_to))
+        words = tr("{strips}, second application", strips=_strips_in(one, each=each))
+        rows.append((box(), due, el("b", one.yard), words, blank(), blank()))
+    return rows
 
 
 def _strips_in(one: StripsOut, *, each: bool) -> str:
@@ -246,9 +276,21 @@ def _fetching(plan: Plan) -> Part:
         el("p", tr(words)),
         el("p", el("b", during, " ", unfetched())) if inside else "",
         _order(trips),
+        _again(trips),
         el("p", along),
         table(heads, [_cells(plan, one) for one in trips]),
     )
+
+
+def _again(trips: tuple[Collection, ...]) -> Part:
+    """Return that second applications are nobody's visit, nothing where there are none."""
+    if not any(one.again for trip in trips for one in trip.pickups):
+        return ""
+    words = tr(
+        "The second application is no visit of this plan. Bring new strips on these trips: they "
+        "fall due by the dates above, and no trip is proposed for fetching them."
+    )
+    return el("p", el("b", words))
 
 
 def _order(trips: tuple[Collection, ...]) -> Part:
@@ -269,7 +311,7 @@ def _cells(plan: Plan, trip: Collection) -> tuple[Part, ...]:
         el("b", _dated(plan, trip.from_day)),
         el("b", _dated(plan, trip.to_day)),
         _yards(plan, trip),
-        el("b", _fetched(plan, trip)),
+        _fetched(plan, trip),
         whole(drive),
         whole(_about(trip.work_min)),
         _in_all(plan, trip),
@@ -289,11 +331,17 @@ def _in_all(plan: Plan, trip: Collection) -> Part:
     )
 
 
-def _fetched(plan: Plan, trip: Collection) -> str:
+def _fetched(plan: Plan, trip: Collection) -> Html:
+    """Return the strips that come home, and those to bring for a second application."""
+    again = by_substance(plan.outfit, ((one.yard, one.again) for one in trip.pickups))
     if not names_substance(plan.outfit):
-        return str(trip.pieces())
-    found = by_substance(plan.outfit, ((one.yard, one.pieces) for one in trip.pickups))
-    return listed(tuple(f"{number} {substance}" for substance, number in found.items()))
+        home = str(trip.pieces())
+        new = [count(number, "strip", "strips") for number in again.values()]
+    else:
+        found = by_substance(plan.outfit, ((one.yard, one.pieces) for one in trip.pickups))
+        home = listed(tuple(f"{number} {substance}" for substance, number in found.items()))
+        new = [strips_of(number, substance) for substance, number in again.items()]
+    return put(el("b", home), "; " if new else "", bring_words(listed(tuple(new))) if new else "")
 
 
 def _about(minutes: int) -> str:

@@ -145,6 +145,7 @@ deck_width = "2.1 m"
 # [strips]                      # by active substance: amitraz | formic acid | thymol | another
 # substance = "amitraz"         # thymol: strips of 15 g, the first of two applications
 # per_colony = 2                # or brood_boxes, frames_of_bees; else by each yard's winter_boxes
+# twice = "no"                  # yes: as many again when the first come out, as thymol has it
 # stock = 200                   # in hand or on order; also out_after, out_before, no_feed (days)
 
 # [[strips_also]]               # another kind for some yards: their column strips names it

@@ -18,7 +18,7 @@ from runplanner.scenario.fields import Fields
 from runplanner.scenario.figures import Money, Whole
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import temperature
-from runplanner.scenario.words import name, slug
+from runplanner.scenario.words import name, slug, yes_no
 from runplanner.scenario.yard_row import Draft
 from runplanner.scenario.yard_stores import winter_boxes
 from runplanner.trade.strips import SUBSTANCES, Treatment, in_words, strips_by_frames, treatment
@@ -258,7 +258,10 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     if fields.right("substance", "out_after", "out_before") and not in_order:
         fields.fault("out_before", phrase("at least out_after"), phrase("Check both."))
     low, high = fields.optional("coldest", temperature), fields.optional("hottest", temperature)
-    strips = replace(strips, coldest_dc=low, hottest_dc=high)
+    twice = fields.optional("twice", yes_no)
+    if known.twice and twice is None:
+        fields.desk.assume(f"{fields.kind}.twice", f"yes{which}", dose)
+    strips = replace(strips, coldest_dc=low, hottest_dc=high, twice=twice)
     limits = replace(
         known,
         out_after_days=strips.out_after_days,

@@ -38,6 +38,7 @@ class Treatment:
         sources: Where it was read.
         corrosive: Burns skin and eyes, and its fumes do; never in a closed cab.
         by_hive: The dose is a hive's, whatever its brood boxes; ``per_brood_box`` tells it.
+        twice: A second application, as many strips again, follows when the first come out.
     """
 
     substance: str
@@ -53,6 +54,7 @@ class Treatment:
     sources: tuple[Cited, ...]
     corrosive: bool = False
     by_hive: bool = False
+    twice: bool = False
 
     def fit(self, low_c: float, mean_c: float, high_c: float) -> bool:
         """Return whether a day of these air temperatures suits the substance."""
@@ -94,7 +96,7 @@ _ROWS: Final = (
     ),
     Treatment(
         "thymol", 1, 21, 28, 15.0, 30.0, True, 0, 0,
-        (_NO_BOXES, _WHOLE_YARD, "A second application, as many strips again, when these come out.",
+        (_NO_BOXES, _WHOLE_YARD,
          "For strips of 15 g; gel and other forms have doses and days of their own.",
          "Not beside a feeder: bees may take less down."),
         (
@@ -104,6 +106,7 @@ _ROWS: Final = (
             Cited(Evidence.OFFICIAL, "not near a feeder: UK SPC AN 01911/2010 section 4.5"),
             Cited(Evidence.DERIVED, "3 to 4 weeks: half of the 6 to 8 in that package text"),
         ),
+        twice=True,
     ),
 )  # fmt: skip
 
@@ -137,6 +140,12 @@ def treatment(substance: str) -> Treatment | None:
     """Return what is known of an active substance, however it is called, or None."""
     called = substance.casefold()
     return STRIPS.get(SUBSTANCES.get(called, called))
+
+
+def given_twice(substance: str, *, typed: bool | None) -> bool:
+    """Tell whether a second application follows: as typed, or as is published of the substance."""
+    known = treatment(substance)
+    return typed if typed is not None else known is not None and known.twice
 
 
 def strips_by_frames(frames_of_bees: int) -> int:

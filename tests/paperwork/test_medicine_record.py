@@ -37,6 +37,29 @@ def test_only_what_the_plan_knows_is_filled_in() -> None:
     assert "due Tue 13 Apr 2027 to Tue 11 May 2027" == record.out
 
 
+def test_a_second_application_has_lines_of_its_own() -> None:
+    """Batch, date, quantity, taken out, how many and signed once more, under a head of their own.
+
+    20 strips of 42 to 70 days went in on 2 March; the second ones are due out 84 to 140 days on.
+    """
+    plan = small_plan()
+    kind = replace(plan.outfit.strips, twice=True)
+    plan = replace(plan, outfit=replace(plan.outfit, strips=kind))
+    (record,) = records(plan)
+
+    assert (
+        ("Second application", "no visit of this plan: say who goes"),
+        ("Batch number", ""),
+        ("Date given", "due Tue 13 Apr 2027 to Tue 11 May 2027"),
+        ("Quantity given", "20 strips"),
+        ("Taken out", "due Tue 25 May 2027 to Tue 20 Jul 2027"),
+        ("Strips taken out", ""),
+        ("Given by, signed", ""),
+    ) == record.again
+    page = Page(medicine_page(plan))
+    assert len(RECORD_FIELDS) + 3 + 7 == page.values("class").count("line long")
+
+
 def test_it_is_kept_five_years() -> None:
     """Given in March 2027, and kept to the end of 2032: never short of five years."""
     assert [2032] * 4 == [one.keep_until for one in records(eight_stop_plan())]

@@ -189,6 +189,27 @@ def test_strips_that_what_is_left_undone_is_short_of_are_said() -> None:
     assert "nothing more" == buy(25, health=Health.STANDSTILL)
 
 
+def test_a_treatment_given_twice_is_bought_for_both() -> None:
+    """20 strips in on 2 March, out 42 to 70 days later, and 20 more then; 10 colonies left: 40."""
+    plan = unstripped(small_plan(), None)
+    dates = "20 now, 20 more for the second application, Tue 13 Apr to Tue 11 May, which is no"
+
+    def thymol(stock: int | None, *, twice: bool | None = None) -> Item:
+        kind = replace(plan.outfit.strips, substance="thymol", stock=stock, twice=twice)
+        outfit = replace(plan.outfit, strips=kind)
+        return items(replace(plan, outfit=outfit))["Strips (thymol)"]
+
+    assert ("20", "40 or more") == (thymol(None).need, thymol(None).buy)
+    assert thymol(None).note.startswith(f"{dates} visit of this plan; in full packs")
+    assert "10 or more; for what is left undone 40 more" == thymol(30).buy
+    assert "nothing more; for what is left undone 35 more" == thymol(45).buy
+    assert ("20 or more", "nothing more; for what is left undone 10 more") == (
+        thymol(None, twice=False).buy,
+        thymol(30, twice=False).buy,
+    )
+    assert "second" not in thymol(None, twice=False).note
+
+
 def test_strips_are_short_though_none_are_planned() -> None:
     """10 in stock, 10 x 2 wanted: the list has a line of them."""
     bare = replace(small_plan(), shifts=())

@@ -4,11 +4,12 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift
+from runplanner.paperwork.collection import collections
 from runplanner.paperwork.day_sheet import day_page
 from runplanner.paperwork.index_page import index_page
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.phone_text import phone_text
-from runplanner.paperwork.strips_out import all_notes, strips_out, strips_page
+from runplanner.paperwork.strips_out import all_notes, due_part, strips_out, strips_page
 from tests.outfits import a_yard, an_outfit
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import (
@@ -69,6 +70,43 @@ def test_what_is_known_of_the_substance_is_said() -> None:
     assert "Days of 15 \u00b0C and more in the mean, none above 30 \u00b0C." in said["thymol"]
     assert "A second application, as many strips again, when these come out." in said["thymol"]
     assert "Never with honey boxes on" not in said["another acid"]
+
+
+def thymol(twice: bool | None = None) -> Plan:  # noqa: FBT001
+    """Thymol for 21 to 28 days into the ten colonies of yard 1 on Tue 2 March, 20 strips."""
+    plan = small_plan()
+    kind = replace(
+        plan.outfit.strips, substance="thymol", out_after_days=21, out_before_days=28, twice=twice
+    )
+    return replace(plan, outfit=replace(plan.outfit, strips=kind))
+
+
+def test_a_second_application_is_brought_and_due_out() -> None:
+    """20 come out from 23 to 30 March and 20 go in; those are due 42 to 56 days after the first.
+
+    That is 13 to 27 April; the work of the trip is that of both.
+    """
+    text = Page(strips_page(thymol())).text
+    once = Page(strips_page(thymol(twice=False))).text
+
+    assert "Tue 23 Mar to Tue 30 Mar 2027" in text
+    assert "Tue 13 Apr to Tue 27 Apr 2027" in text
+    assert "20 in 10 colonies, second application" in text
+    assert "bring 20 strips for the second application" in text
+    assert "The second application is no visit of this plan." in text
+    assert "second application" not in once.lower()
+    (both,), (single,) = collections(thymol()), collections(thymol(twice=False))
+    setup = thymol().outfit.pace.setup_min
+    assert 2 * (single.work_min - setup) == both.work_min - setup
+
+
+def test_a_day_sheet_says_what_to_bring() -> None:
+    """In a campaign that runs on, on a day on which the first come out."""
+    plan = thymol()
+    season = replace(plan.outfit.season, n_days=40)
+    plan = replace(plan, outfit=replace(plan.outfit, season=season))
+
+    assert "bring 20 strips for the second application" in str(due_part(plan, 22))
 
 
 def short(*, feed_day: int) -> tuple[Plan, Shift]:

@@ -111,6 +111,22 @@ def test_a_dose_by_winter_boxes_is_shown(tmp_path: Path) -> None:
     assert [(0,)] * 4 == [yard.strips_shut_days for yard in outfit.yards]
 
 
+def test_a_treatment_given_twice(tmp_path: Path) -> None:
+    """Thymol is, by its package text; a typed yes or no goes before, and papers go by it."""
+    said = "Strips of thymol are given twice. The plan puts in the first 20"
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    text = '[strips]\nsubstance = "thymol"\n'
+    known = read(tmp_path / "a", text, yards=yards("", ""))
+    typed = read(tmp_path / "b", f'{text}twice = "no"\n', yards=yards("", ""))
+
+    assert (None, False) == (known.strips.twice, typed.strips.twice)
+    assert ["yes"] == [one.value for one in known.assumed if one.field == "strips.twice"]
+    assert [1, 0] == [
+        sum(words.startswith(said) for _, words in implied(outfit)) for outfit in (known, typed)
+    ]
+
+
 def test_defaults_are_shown_by_substance(tmp_path: Path) -> None:
     """What was not typed of a further kind is listed with its source."""
     outfit = read(tmp_path, ACID, yards=yards("", "formic acid"))

@@ -31,7 +31,7 @@ def test_thymol_goes_in_twice() -> None:
     """One strip a brood box, in for half of six to eight weeks; the rest is a second round."""
     thymol = STRIPS["thymol"]
     assert (1, 21, 28) == (thymol.per_brood_box, thymol.out_after_days, thymol.out_before_days)
-    assert any("second application" in caution for caution in thymol.cautions)
+    assert thymol.twice
 
 
 @pytest.mark.parametrize("called", ["formic", "Ameisens\u00e4ure", "Formic Acid"])

@@ -11,7 +11,7 @@ from runplanner.scenario import sums
 from runplanner.scenario.sums import YardSum
 from runplanner.scenario.warned.named import NAMED, listed
 from runplanner.trade.boxes import lift_warning
-from runplanner.trade.strips import in_words, treatment
+from runplanner.trade.strips import given_twice, in_words, treatment
 
 
 def boards(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
@@ -146,6 +146,17 @@ def strips(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phrase]:
                 substance=in_words(substance),
                 stock=stock,
             )
+    again = [
+        kind.substance for kind in kinds
+        if need.get(kind.substance, 0) and given_twice(kind.substance, typed=kind.twice)
+    ]  # fmt: skip
+    for substance in dict.fromkeys(again):
+        yield phrase(
+            "Strips of {substance} are given twice. The plan puts in the first {number}; as many "
+            "again are no visit of it: papers say when they are due.",
+            substance=in_words(substance),
+            number=need[substance],
+        )
     days = set(range(outfit.season.n_days))
     for kind in kinds:
         mine = [one.yard for one in yards if one.due.strips and one.yard.strips == kind.id]
