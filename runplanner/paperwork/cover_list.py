@@ -49,10 +49,11 @@ def lines_on(plan: Plan, *days: int) -> tuple[CoverLine, ...]:
 
 
 def at_risk(plan: Plan) -> tuple[str, ...]:
-    """Return a sentence for all colonies whose cover ends in the campaign before syrup comes."""
-    end = plan.outfit.season.n_days * DAY_MIN
-    short = (one for one in covers(plan) if one.runs_short() and one.ends_min < end)
-    return tuple(short_line(_line(plan, one)) for one in short)
+    """Return a sentence for all colonies whose cover ends before syrup comes, soonest first.
+
+    Those with no syrup planned at all are named even if they last beyond the last day.
+    """
+    return tuple(short_line(_line(plan, one)) for one in covers(plan) if one.runs_short())
 
 
 def _line(plan: Plan, cover: Cover) -> CoverLine:

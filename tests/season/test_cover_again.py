@@ -41,13 +41,19 @@ def further(plan: Plan) -> dict[str, tuple[int, int]]:
 
 
 def test_a_second_block_saves_colonies_that_cannot_be_fed() -> None:
-    """No hour fit for syrup until the end: ten more blocks for each yard, nobody goes short."""
+    """No hour fit for syrup until the end: ten more blocks for each yard, which last beyond it.
+
+    With no syrup planned they run out all the same, two days after the last: both are named.
+    """
     plan = again("shut all 2 Mar - 8 Mar for syrup: frost")
 
     assert Tally(0, 0, FED_STORES, 0) == plan.tally
     assert {"yard1": 10, "yard2": 10} == {yard: n for yard, (_, n) in further(plan).items()}
     assert all(day <= 4 for day, _ in further(plan).values())
-    assert () == at_risk(plan)
+    assert [
+        "Yard 1: 10 colonies run out Tue 9 Mar 17:36; syrup: no syrup planned",
+        "Yard 2: 10 colonies run out Tue 9 Mar 18:30; syrup: no syrup planned",
+    ] == list(at_risk(plan))
     assert all("frost" in " ".join(undone.why) for undone in plan.undone)
 
 
@@ -60,7 +66,7 @@ def test_a_second_block_bridges_the_days_to_late_syrup() -> None:
 
 
 def test_too_few_blocks_save_as_many_as_they_can() -> None:
-    """Twelve blocks: one yard whole, two colonies of the other; the eight are named.
+    """Twelve blocks: one yard whole, two colonies of the other; the eight are named first.
 
     Each of the eight is without cover from 13:42 on day 4 to the end: two started days.
     """
@@ -68,8 +74,9 @@ def test_too_few_blocks_save_as_many_as_they_can() -> None:
 
     assert 8 * 2 == plan.tally.uncovered
     assert [10, 2] == sorted((n for _, n in further(plan).values()), reverse=True)
-    (line,) = at_risk(plan)
+    line, *beyond = at_risk(plan)
     assert "8 colonies run out Fri 5 Mar" in line
+    assert 2 == sum(" colonies run out Tue 9 Mar" in one for one in beyond) == len(beyond)
     assert line.endswith("no syrup planned")
 
 
