@@ -274,6 +274,7 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
         yield tr("presumed done, not counted: {stops}", stops=", ".join(sheet.presumed))
     yield from (tr("honey spoils: {line}", line=line) for line in sheet.spoils)
     yield from (tr("at risk: {line}", line=line) for line in sheet.at_risk)
+    yield from (tr("honey spun late: {line}", line=line) for line in sheet.spun_late)
     yield visits_words(sheet)
     if sheet.less_left:
         yield sheet.less_left

@@ -32,6 +32,7 @@ def change_page(before: Plan, after: Plan, sheet: ChangeSheet) -> str:
         _marked(tr("Colonies at risk: cover ends"), sheet.at_risk),
         _marked(tr("Suspect or at a standstill"), sheet.held),
         _marked(tr("What no visit fetches"), sheet.by_hand),
+        section(tr("Honey spun late"), bullets(sheet.spun_late)) if sheet.spun_late else "",
         section(tr("Drivers' papers"), *_reprints(sheet)),
         section(tr("Visits that moved"), _moves(sheet.moves) if sheet.moves else tr("None.")),
         section(tr("New visits"), _moves(sheet.added)) if sheet.added else "",

@@ -77,6 +77,7 @@ class ChangeSheet:
     house: tuple[Turn, ...]
     ring: tuple[str, ...]
     spoils: tuple[str, ...]
+    spun_late: tuple[str, ...]
     at_risk: tuple[str, ...]
     honey_on: tuple[str, ...]
     held: tuple[str, ...]
@@ -130,7 +131,8 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         duties=tuple(_turn(after, one) for one in found.duties),
         house=tuple(_house(before, after)),
         ring=tuple(_ring(printed, before, after)),
-        spoils=tuple(_spoils(after)),
+        spoils=tuple(_spoilt(after, lot) for lot in _late(after, after.now_min) if lot.hard),
+        spun_late=tuple(_spun_late(before, after)),
         at_risk=at_risk(after),
         honey_on=(*strips_told(after), *syrup_told(after)),
         held=tuple(told_of(before, after)),
@@ -309,25 +311,46 @@ def _hours(found: Sequence[tuple[int, int, str]]) -> str:
     return ", ".join(lines) or tr("free")
 
 
-def _spoils(plan: Plan) -> Iterator[str]:
-    """Yield a sentence for each lot, still to be spun, whose last box is spun after it spoils."""
+def _late(plan: Plan, now_min: int) -> Iterator[Lot]:
+    """Yield each lot, still to be spun, whose last box is spun after its spin-by."""
     for lot in lots(plan):
-        if lot.hard and lot.starts and lot.starts[-1] > max(lot.spin_by_min, plan.now_min):
-            yield _spoilt(plan, lot)
+        if lot.starts and lot.starts[-1] > max(lot.spin_by_min, now_min):
+            yield lot
 
 
 def _spoilt(plan: Plan, lot: Lot) -> str:
-    yard, boxes = yard_named(plan.outfit, lot.yard), count(lot.boxes, "box", "boxes")
-    late = sum(start > lot.spin_by_min for start in lot.starts)
     return tr(
         "{yard}: {late} of {boxes} spun after {due}, when they spoil; the last {when}. Nobody who "
         "is free can spin them in time.",
-        yard=yard,
-        late=late,
-        boxes=boxes,
-        due=moment(plan.outfit, lot.spin_by_min),
+        **_lot_words(plan, lot),
         when=moment(plan.outfit, lot.starts[-1]),
     )
+
+
+def _spun_late(before: Plan, after: Plan) -> Iterator[str]:
+    """Yield a sentence for each lot of priced spin-by, not held, more of which is late than was."""
+    was = {(lot.code, lot.trip): _late_boxes(lot) for lot in _late(before, after.now_min)}
+    for lot in _late(after, after.now_min):
+        late = _late_boxes(lot)
+        if not lot.hard and not lot.held and late > was.get((lot.code, lot.trip), 0):
+            yield tr(
+                "{yard}: {late} of {boxes} spun after {due}; the last {when}",
+                **_lot_words(after, lot),
+                when=moment(after.outfit, lot.starts[-1]),
+            )
+
+
+def _late_boxes(lot: Lot) -> int:
+    return sum(start > lot.spin_by_min for start in lot.starts)
+
+
+def _lot_words(plan: Plan, lot: Lot) -> dict[str, str | int]:
+    return {
+        "yard": yard_named(plan.outfit, lot.yard),
+        "late": _late_boxes(lot),
+        "boxes": count(lot.boxes, "box", "boxes"),
+        "due": moment(plan.outfit, lot.spin_by_min),
+    }
 
 
 def _only(these: list[str], those: list[str]) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.office.replan import change_words
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.change_page import change_page, visits_words
 from runplanner.paperwork.change_sheet import change_sheet, manifest_text
 from runplanner.paperwork.say import stretch
@@ -199,6 +200,32 @@ def test_honey_that_spoils_stands_first() -> None:
     over = replace(new, now_min=new.spinning[0].end_min)
     assert () == change_sheet(facts.plan, over).spoils
     assert () == change_sheet(running_plan(), running_plan()).spoils
+
+
+def test_honey_spun_late_is_named_once_it_comes_to_be() -> None:
+    """Nothing is spun before Sunday: Fernbank's boxes, off on Thursday, are due on Saturday.
+
+    Where that was so before, nothing has changed; honey that is held is spun by nobody.
+    """
+    plan = running_plan()
+    first, *rest = plan.outfit.yards
+    plan = replace(
+        plan, outfit=replace(plan.outfit, yards=(replace(first, spin_by_min=2_880), *rest))
+    )
+    facts = put_in("honey house stopped until Sun 8:00", now="Thu 4 Mar 13:30", plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+    sheet = change_sheet(facts.plan, new)
+
+    (line,) = sheet.spun_late
+    assert line.startswith(
+        "Fernbank: 15 of 15 boxes spun after Sat 6 Mar 12:29; the last Sun 7 Mar"
+    )
+    assert f"honey spun late: {line}" in list(change_words(sheet))
+    assert line in Page(change_page(facts.plan, new, sheet)).text
+    assert () == sheet.spoils == change_sheet(new, new).spun_late
+    suspect = tuple(replace(one, health=Health.SUSPECT) for one in new.outfit.yards)
+    held = replace(new, outfit=replace(new.outfit, yards=suspect))
+    assert () == change_sheet(facts.plan, held).spun_late
 
 
 def test_a_visit_with_other_work_is_not_told_as_moved() -> None:
