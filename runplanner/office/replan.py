@@ -293,6 +293,7 @@ def change_words(sheet: ChangeSheet) -> Iterator[str]:
     ):
         if trips:
             yield f"{head}: {', '.join(trips)}"
+    yield from sheet.other_start
     yield tr("costs {sum} against the plan before", sum=signed(sheet.extra_cents))
 
 

@@ -99,11 +99,12 @@ def _reprints(sheet: ChangeSheet) -> list[Part]:
         (tr("Called off"), sheet.called_off, False),
         (tr("Unchanged, keep the paper"), sheet.untouched, False),
     )
-    return [
+    found: list[Part] = [
         el("p", el("b", f"{head}: "), *_names(trips, linked=linked))
         for head, trips, linked in groups
         if trips
-    ] or [tr("There are none.")]
+    ]
+    return [*found, bullets(sheet.other_start)] if found else [tr("There are none.")]
 
 
 def _names(trips: Sequence[str], *, linked: bool) -> list[Part]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from runplanner.daybook.differences import Differences, Duty, Shifted, Spot, differences
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Shift, Trip
-from runplanner.days import day_of
+from runplanner.days import clock, day_of
 from runplanner.outfit.safety import eased
 from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.day_sheet import duties, house_lines
@@ -83,6 +83,7 @@ class ChangeSheet:
     held: tuple[str, ...]
     by_hand: tuple[str, ...]
     reprint: tuple[str, ...]
+    other_start: tuple[str, ...]
     called_off: tuple[str, ...]
     fresh: tuple[str, ...]
     untouched: tuple[str, ...]
@@ -138,6 +139,7 @@ def change_sheet(  # noqa: PLR0913 - what was, what is, and all that was told
         held=tuple(told_of(before, after)),
         by_hand=tuple(shown(said(line), LONGEST_NOTE) for line in by_hand),
         reprint=other,
+        other_start=tuple(_other_start(printed, after, other)),
         called_off=found.called_off,
         fresh=found.fresh,
         untouched=same,
@@ -186,6 +188,18 @@ def _under_way(old: Plan, new: Plan, found: Differences) -> Iterator[str]:
     for trip in found.driven:
         if trip in was and _steps(old, *was[trip], new) != _steps(new, *now[trip], new):
             yield trip
+
+
+def _other_start(old: Plan, new: Plan, trips: Sequence[str]) -> Iterator[str]:
+    """Yield which trips begin at another minute, as their names go on telling the old one."""
+    was, now = _trips(old), _trips(new)
+    for trip in trips:
+        before, after = (found[trip][1].calls[0].start_min for found in (was, now))
+        if before != after:
+            yield tr(
+                "{trip} keeps its name; it loads at {now}, not {before}",
+                trip=shown(trip, 80), now=clock(after), before=clock(before),
+            )  # fmt: skip
 
 
 def _steps(plan: Plan, shift: Shift, trip: Trip, now: Plan) -> list[Step]:

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
-from runplanner.paperwork.events import stops
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops
 from runplanner.daybook.trip import Job
 from runplanner.days import day_of
-from runplanner.paperwork.events import actions, stops
+from runplanner.paperwork.events import actions
 from runplanner.paperwork.say import count, date_words, yard_named
 from runplanner.paperwork.tongue import tr
 

@@ -7,8 +7,8 @@ from collections import Counter
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops
 from runplanner.daybook.trip import Action, Call, Job, Trip
-from runplanner.paperwork.events import stops
 from runplanner.paperwork.own_words import in_own_words
 
 

@@ -9,10 +9,10 @@ from dataclasses import replace
 from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.haulage.lots import small
 from runplanner.outfit.outfit import Outfit
-from runplanner.paperwork.events import stops
 from runplanner.paperwork.unloading import unloads_at
 
 

@@ -8,11 +8,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import Stop, stops
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.escape import shown, shown_name
-from runplanner.paperwork.events import Stop, stops
 from runplanner.paperwork.honey import Lot, all_starts, lots
 from runplanner.paperwork.own_words import in_own_words
 from runplanner.paperwork.say import (

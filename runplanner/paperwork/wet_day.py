@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, day_of, join, meet, whole_day
 from runplanner.outfit.outfit import Outfit
@@ -17,7 +18,7 @@ from runplanner.outfit.people import Person
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.cover import Cover, covers
 from runplanner.paperwork.day_sheet import shifts_on
-from runplanner.paperwork.events import actions, stops
+from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import office_page, section, whole
 from runplanner.paperwork.honey import waiting
 from runplanner.paperwork.one_stop import parts_together

@@ -5,6 +5,7 @@ from contextlib import nullcontext
 from dataclasses import dataclass, replace
 
 from runplanner.daybook.plan import Bill, Bound, Plan
+from runplanner.daybook.same_trip import named_as_before
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import eased
@@ -101,7 +102,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
         if not kept:
             state = _sheltered(improver, searched(improver, state, watch))
         new = finished(improver, state, watch, seed, cuts=ROUNDS if total else 1)
-    return _with_facts(new, plan, now_min)
+    return named_as_before(_with_facts(new, plan, now_min), plan)
 
 
 def _as_told(plan: Plan, outfit: Outfit) -> bool:

@@ -160,7 +160,7 @@ def test_changes_from_a_file_and_a_choice(
     out = capsys.readouterr().out
     assert code in {Exit.OK, Exit.UNDONE}
     assert "taken from the changes: Fernbank: by this count 8 boxes are expected" in out
-    assert "new: " in out
+    assert "print again: 0305-truck2-0715\n" in out
 
 
 def test_faults_are_listed_and_nothing_is_written(
