@@ -33,7 +33,7 @@ from runplanner.paperwork.say import (
 from runplanner.paperwork.sums import tally_words
 from runplanner.paperwork.tongue import said, tr
 from runplanner.paperwork.undone_list import job_name
-from runplanner.paperwork.why_moved import leaves_less, unforced, why_moved
+from runplanner.paperwork.why_moved import leaves_less, unforced, why_moved, why_new
 from runplanner.phrase import Phrase
 
 AFTER_DAYS = 14
@@ -219,7 +219,10 @@ def _trips(plan: Plan) -> dict[str, tuple[Shift, Trip]]:
 
 
 def _move(before: Plan, after: Plan, one: Shifted, otherwise: str) -> Move:
-    why = why_moved(before.outfit, after.outfit, one.was, otherwise) if one.was else tr("new")
+    if one.was:
+        why = why_moved(before.outfit, after.outfit, one, otherwise)
+    else:
+        why = why_new(before, after, one.spot, otherwise)
     return Move(
         yard=yard_named(after.outfit, one.spot.yard),
         what=_work(one),

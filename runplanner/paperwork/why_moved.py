@@ -1,17 +1,20 @@
-"""Why a promised visit could not stay where it was, told from the facts before and after."""
+"""Why a promised visit could not stay where it was, and why a new one came, told from facts."""
 
+from collections import Counter
 from dataclasses import astuple
 
-from runplanner.daybook.differences import Spot
+from runplanner.daybook.differences import Shifted, Spot
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops
 from runplanner.daybook.trip import Job
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN, Span, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
+from runplanner.paperwork.cover import covers
 from runplanner.paperwork.escape import shown_name
 from runplanner.paperwork.hives_carried import carries
-from runplanner.paperwork.say import count
+from runplanner.paperwork.say import count, moment
 from runplanner.paperwork.tongue import mark, tr
 from runplanner.paperwork.weather_words import reason_words
 
@@ -45,16 +48,52 @@ def unforced(before: Plan, after: Plan, *, news: bool) -> str:
     return tr(CHEAPER if after.bill.total() < before.bill.total() else ANEW)
 
 
-def why_moved(before: Outfit, after: Outfit, was: Spot, otherwise: str) -> str:
-    """Return what has come to stand against a visit, in words; ``otherwise`` where nothing has."""
+def why_moved(before: Outfit, after: Outfit, one: Shifted, otherwise: str) -> str:
+    """Return what has come to stand against a visit, in words; ``otherwise`` where nothing has.
+
+    Where health now keeps all work from the yard, nothing else matters; nor does the honey house
+    where honey comes in that day all the same.
+    """
+    was = one.was or one.spot
     old, new = before.yard(was.yard), after.yard(was.yard)
+    if new.left_alone and not old.left_alone:
+        return _health(new)
     found = [
         *_weather(old, new, was),
         *_yard(old, new, was),
         *_away(before, after, was),
-        *_house(before, after, was),
+        *(() if one.stays and _honey(one.spot) else _house(before, after, was)),
     ]
     return "; ".join(dict.fromkeys(found)) or otherwise
+
+
+def why_new(before: Plan, after: Plan, now: Spot, otherwise: str) -> str:
+    """Return why there is a visit that was not, in words; ``otherwise`` where no fact tells.
+
+    Further blocks are brought as cover ends; else it does what the plan before left undone.
+    """
+    jobs = {action.job for action in now.actions}
+    ends = [
+        one.ends_min for one in covers(after, now.start_min)
+        if one.yard == now.yard and one.fed_min is None
+    ]  # fmt: skip
+    if Job.BLOCK in jobs and Job.TAKE_OFF not in jobs and ends:
+        return tr("cover ends {when}", when=moment(after.outfit, min(ends)))
+    if all(yard.id != now.yard for yard in before.outfit.yards):
+        return tr("the yard is new")
+    was, done = (_done(plan, now.yard) for plan in (before, after))
+    if any(done[one.job, one.round] > was[one.job, one.round] for one in now.actions):
+        return tr("left undone until now")
+    return otherwise
+
+
+def _done(plan: Plan, yard: str) -> Counter[tuple[Job, int]]:
+    """Return how many colonies of a yard have each job done, driven or to come."""
+    done: Counter[tuple[Job, int]] = Counter()
+    for call in (stop.call for stop in stops(plan) if stop.call.yard == yard):
+        for one in call.actions:
+            done[one.job, one.round] += one.colonies
+    return done
 
 
 def _weather(old: Yard, new: Yard, was: Spot) -> list[str]:
@@ -92,7 +131,7 @@ def _shut(old: tuple[Span, ...], new: tuple[Span, ...], was: Spot) -> bool:
 def _yard(old: Yard, new: Yard, was: Spot) -> list[str]:
     found = []
     if old.health != new.health:
-        found.append(tr("the yard is {health}", health=tr(_HEALTH[new.health])))
+        found.append(_health(new))
     if old.colonies != new.colonies:
         now = count(new.colonies, "colony", "colonies")
         found.append(tr("the yard has {colonies}, not {before}", colonies=now, before=old.colonies))
@@ -101,6 +140,10 @@ def _yard(old: Yard, new: Yard, was: Spot) -> list[str]:
     if old.place_on(was.day) != new.place_on(was.day):
         found.append(tr("the yard has moved"))
     return found
+
+
+def _health(yard: Yard) -> str:
+    return tr("the yard is {health}", health=tr(_HEALTH[yard.health]))
 
 
 def _away(before: Outfit, after: Outfit, was: Spot) -> list[str]:
@@ -118,8 +161,23 @@ def _away(before: Outfit, after: Outfit, was: Spot) -> list[str]:
 
 
 def _house(before: Outfit, after: Outfit, was: Spot) -> list[str]:
+    """Return whether honey is not taken in that day, or not spun by when it should be."""
+    if not _honey(was):
+        return []
     old, new = before.honey_house, after.honey_house
-    boxes = any(action.boxes for action in was.actions)
-    if boxes and (old.full, old.stopped) != (new.full, new.stopped):
-        return [tr("the honey house does not take it")]
-    return []
+    that_day = Span(was.start_min, (was.day + 1) * DAY_MIN)
+    in_time = Span(was.start_min, was.end_min + after.yard(was.yard).spin_by_min)
+    found = []
+    if _shut_min(new.full, that_day) > _shut_min(old.full, that_day):
+        found.append(tr("the honey house does not take it"))
+    if _shut_min(new.stopped, in_time) > _shut_min(old.stopped, in_time):
+        found.append(tr("the honey house spins nothing"))
+    return found
+
+
+def _honey(spot: Spot) -> bool:
+    return any(action.boxes for action in spot.actions)
+
+
+def _shut_min(shut: tuple[Span, ...], within: Span) -> int:
+    return sum(span.end_min - span.start_min for span in meet(shut, (within,)))

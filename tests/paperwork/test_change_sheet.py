@@ -157,7 +157,7 @@ def test_new_visits_and_other_hours_are_told() -> None:
     new = replan_season(facts.plan, facts.outfit, facts.now_min, upset=CHEAPEST, rounds=3)
     sheet = change_sheet(facts.plan, new)
 
-    assert {"new"} == {move.why for move in sheet.added}
+    assert {"left undone until now"} == {move.why for move in sheet.added}
     assert {"\u2013"} == {move.was for move in sheet.added}
     assert change_page(facts.plan, new, sheet)
     moved = replace(sheet, later=sheet.added)
@@ -311,7 +311,10 @@ def test_new_visits_stand_apart_and_are_counted() -> None:
     assert first in page
     moved, added = page.index("Visits that moved"), page.index("New visits")
     assert moved < page.index("None.") < added < page.index("Fernbank", added)
-    assert any(line.startswith("  Fernbank, ") and line.endswith("(new)") for line in lines)
+    assert any(
+        line.startswith("  Fernbank, ") and line.endswith("(left undone until now)")
+        for line in lines
+    )
     hours = replace(sheet, later=sheet.added)
     assert f"{len(sheet.added)} at another hour, " in visits_words(hours)
     with speaking("de"):

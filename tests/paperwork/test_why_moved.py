@@ -17,6 +17,7 @@ from runplanner.paperwork.why_moved import (
     TO_FIT,
     unforced,
     why_moved,
+    why_new,
 )
 from tests.audit.planted import edited
 from tests.running import running_plan
@@ -52,6 +53,17 @@ from tests.running import running_plan
         ({"trucks.1.out_days": (3,), "yards.2.carried_by": ((4, "truck2"),)}, "Red is out"),
         ({"people.0.off_days": (3,)}, "Ann is away"),
         ({"honey_house.full": (Span(0, 9 * DAY_MIN),)}, "the honey house does not take it"),
+        ({"honey_house.full": (Span(4 * DAY_MIN, 9 * DAY_MIN),)}, TO_FIT),
+        ({"honey_house.stopped": (Span(0, 9 * DAY_MIN),)}, "the honey house spins nothing"),
+        ({"honey_house.stopped": (Span(0, 3 * DAY_MIN),)}, TO_FIT),
+        (
+            {"yards.1.health": Health.SUSPECT, "people.0.off_days": (3,)},
+            "the yard is under suspicion",
+        ),
+        (
+            {"yards.1.health": Health.WATCH, "people.0.off_days": (3,)},
+            "the yard is under watch; Ann is away",
+        ),
         ({"trucks.1.out_days": (4,)}, TO_FIT),
         ({"people.1.off_days": (3,)}, TO_FIT),
         ({"yards.2.open_spans": ()}, TO_FIT),
@@ -61,25 +73,44 @@ def test_why_a_visit_moved(edits: dict[str, object], words: str) -> None:
     """What has come to stand against Creek Mouth's visit on day 3 is named; else it made room."""
     plan = running_plan()
     gone = differences(plan, replace(plan, shifts=()))
-    was = next(one.was for one in gone.moved if one.spot.yard == "creek-mouth")
+    one = next(one for one in gone.moved if one.spot.yard == "creek-mouth")
     after = edited(plan, {f"outfit.{path}": value for path, value in edits.items()}).outfit
 
-    assert was is not None
-    assert words == why_moved(plan.outfit, after, was, TO_FIT)
+    assert words == why_moved(plan.outfit, after, one, TO_FIT)
+
+
+def test_honey_that_comes_in_that_day_has_nothing_against_it() -> None:
+    """The house spins nothing: no reason for Creek Mouth's stop to be two colonies shorter."""
+    plan = running_plan()
+    gone = differences(plan, replace(plan, shifts=()))
+    one = next(one for one in gone.moved if one.spot.yard == "creek-mouth")
+    after = edited(plan, {"outfit.honey_house.stopped": (Span(0, 9 * DAY_MIN),)}).outfit
+
+    assert TO_FIT == why_moved(plan.outfit, after, replace(one, now=one.was), TO_FIT)
+
+
+def test_why_a_visit_is_new() -> None:
+    """Work that was left, a yard that was not there; a part of another visit has no such reason."""
+    new = running_plan()
+    bare, other = replace(new, shifts=()), edited(new, {"outfit.yards.1.id": "elsewhere"})
+    spot = next(one.spot for one in differences(bare, new).moved if one.spot.yard == "creek-mouth")
+
+    assert "left undone until now" == why_new(bare, new, spot, TO_FIT)
+    assert "the yard is new" == why_new(other, new, spot, TO_FIT)
+    assert TO_FIT == why_new(new, new, spot, TO_FIT)
 
 
 def test_why_is_said_in_german() -> None:
-    """The yard turned suspect and lost a colony: both are told in the language spoken."""
+    """The yard came under watch and lost a colony: both are told in the language spoken."""
     plan = running_plan()
     gone = differences(plan, replace(plan, shifts=()))
-    was = next(one.was for one in gone.moved if one.spot.yard == "creek-mouth")
-    edits = {"outfit.yards.1.health": Health.SUSPECT, "outfit.yards.1.colonies": 9}
+    one = next(one for one in gone.moved if one.spot.yard == "creek-mouth")
+    edits = {"outfit.yards.1.health": Health.WATCH, "outfit.yards.1.colonies": 9}
     after = edited(plan, edits).outfit
 
-    assert was is not None
     with speaking("de"):
-        assert why_moved(plan.outfit, after, was, TO_FIT).startswith(
-            "der Stand ist unter Verdacht; "
+        assert why_moved(plan.outfit, after, one, TO_FIT).startswith(
+            "der Stand ist unter Beobachtung; "
         )
 
 

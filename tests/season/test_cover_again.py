@@ -63,6 +63,10 @@ def test_a_second_block_bridges_the_days_to_late_syrup() -> None:
 
     assert Tally(0, 0, 0, 0) == plan.tally
     assert {"yard1", "yard2"} == set(further(plan))
+    assert {
+        ("Yard 1", "block 10", "cover ends Fri 5 Mar 12:48"),
+        ("Yard 2", "block 10", "cover ends Fri 5 Mar 13:42"),
+    } == {(one.yard, one.what, one.why) for one in change_sheet(plain(), plan).added}
 
 
 def test_too_few_blocks_save_as_many_as_they_can() -> None:
