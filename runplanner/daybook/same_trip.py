@@ -13,10 +13,12 @@ from typing import NamedTuple
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import stops
-from runplanner.daybook.trip import Job, Shift
+from runplanner.daybook.trip import Job, Shift, Trip
 
 _WEIGHT = (Job.TAKE_OFF, Job.FEED, Job.STRIPS, Job.BLOCK, Job.BOARDS, Job.WET_UP, Job.WET_DOWN,
            Job.FEEDERS)  # fmt: skip
+NEAR_MIN = 60
+"""A trip that loads further off is called anew, for names tell the hour; guessed."""
 _Told = tuple[str, str, int, int]
 
 
@@ -45,12 +47,13 @@ def main_works(plan: Plan) -> dict[str, _Told]:
 def named_as_before(new: Plan, old: Plan) -> Plan:
     """Return ``new`` with each trip called as the same trip of that truck and day was in ``old``.
 
-    So whoever has its paper in hand knows it again, though it leaves some minutes later.  Where
-    another trip of the day has that name now, the day's trips keep their own.
+    So whoever has its paper in hand knows it again, though it loads some minutes later; one that
+    does so more than ``NEAR_MIN`` off is called anew.  Where another trip of the day has that name
+    now, the day's trips keep their own.
     """
     works = main_works(old)
     was = {
-        (shift.day, shift.truck, works[trip.id]): trip.id
+        (shift.day, shift.truck, works[trip.id]): trip
         for shift in old.shifts
         for trip in shift.trips
         if trip.id in works
@@ -60,16 +63,15 @@ def named_as_before(new: Plan, old: Plan) -> Plan:
 
 
 def _named(
-    shift: Shift, works: Mapping[str, _Told], was: Mapping[tuple[int, str, _Told], str]
+    shift: Shift, works: Mapping[str, _Told], was: Mapping[tuple[int, str, _Told], Trip]
 ) -> Shift:
-    names = [
-        was.get((shift.day, shift.truck, works[trip.id]), trip.id) if trip.id in works else trip.id
-        for trip in shift.trips
-    ]
-    if len(set(names)) < len(names):
-        return shift
-    trips = (replace(trip, id=name) for trip, name in zip(shift.trips, names, strict=True))
-    return replace(shift, trips=tuple(trips))
+    trips = []
+    for trip in shift.trips:
+        same = was.get((shift.day, shift.truck, works[trip.id])) if trip.id in works else None
+        near = same and abs(same.calls[0].start_min - trip.calls[0].start_min) <= NEAR_MIN
+        trips.append(replace(trip, id=same.id) if same and near else trip)
+    once = len({trip.id for trip in trips}) == len(trips)
+    return replace(shift, trips=tuple(trips)) if once else shift
 
 
 def _works(plan: Plan) -> Iterator[tuple[str, _Work]]:

@@ -17,9 +17,20 @@ def with_trips(*names: str, **changes: object) -> Plan:
     yards = trip.yards()
     parts = [*(yards[k : k + 1] for k in range(len(names) - 1)), yards[len(names) - 1 :]]
     trips = tuple(
-        replace(trip, id=name, calls=calls) for name, calls in zip(names, parts, strict=True)
+        replace(trip, id=name, calls=(trip.calls[0], *calls))
+        for name, calls in zip(names, parts, strict=True)
     )
     changed = replace(shift, trips=trips, **changes)  # type: ignore[arg-type]
+    return replace(plan, shifts=(changed, *others))
+
+
+def at_another_minute(plan: Plan, minutes: int) -> Plan:
+    """The plan, its first trip loading so much later."""
+    shift, *others = plan.shifts
+    trip = shift.trips[0]
+    load, *rest = trip.calls
+    calls = (replace(load, start_min=load.start_min + minutes), *rest)
+    changed = replace(shift, trips=(replace(trip, calls=calls),))
     return replace(plan, shifts=(changed, *others))
 
 
@@ -29,8 +40,10 @@ def names(plan: Plan) -> list[str]:
 
 
 def test_the_same_trip_has_its_name_of_before() -> None:
-    """Found by its work, in whatever order trips are driven."""
-    assert [FIRST, SECOND] == names(named_as_before(with_trips("0304-truck2-0731"), running_plan()))
+    """Found by its work, in whatever order trips are driven, up to an hour from where it was."""
+    for minutes, name in ((0, FIRST), (60, FIRST), (-60, FIRST), (61, "x"), (-61, "x")):
+        new = at_another_minute(with_trips("x"), minutes)
+        assert [name, SECOND] == names(named_as_before(new, running_plan()))
     old, new = with_trips("a", "b"), with_trips("c", "d")
     swapped = replace(new.shifts[0], trips=new.shifts[0].trips[::-1])
     new = replace(new, shifts=(swapped, *new.shifts[1:]))
