@@ -211,7 +211,7 @@ def test_people_and_trailers_go_and_come_back() -> None:
     ("typed", "days", "said"),
     [
         ("Ann back Sat", (4,), "Ann is there again from Sat 6 Mar to Sun 7 Mar"),
-        ("Ann back Fri from 12:00", (), "Ann is there again from Fri 5 Mar to Sun 7 Mar"),
+        ("Ann back Fri from 6:00", (), "Ann is there again from Fri 5 Mar to Sun 7 Mar"),
         ("Ann here Sun: better", (4, 5), "Ann is there again on Sun 7 Mar"),
         ("Ann back today", (4, 5, 6), "Ann was not to be away on Wed 3 Mar; nothing changes"),
         ("Ann back from 14:00", (4, 5, 6), "Ann was not to be away on Wed 3 Mar; nothing changes"),
@@ -219,8 +219,6 @@ def test_people_and_trailers_go_and_come_back() -> None:
         ("Ann back 5-5 Mar", (5, 6), ""),
         ("Ann back Fri until Sun", (6,), ""),
         ("Ann back until Sat", (5, 6), ""),
-        ("Ann back Sat before 12:00", (4, 6), ""),
-        ("Ann back Sat 8:00-12:00", (4, 6), ""),
     ],
 )
 def test_back_on_a_day_ends_the_absence_and_a_span_stays_one(
@@ -231,6 +229,44 @@ def test_back_on_a_day_ends_the_absence_and_a_span_stays_one(
 
     assert days == facts.outfit.people[0].off_days
     assert ((said,) if said else ()) == facts.notes
+
+
+@pytest.mark.parametrize(
+    ("typed", "days", "more"),
+    [
+        ("Ann back Fri from 12:00", (4,), ["Ann is there again from Sat 6 Mar to Sun 7 Mar"]),
+        ("Ann back Sun from 12:00", (4, 5, 6), []),
+        ("Ann back Sat before 12:00", (4, 5, 6), []),
+        ("Ann back Sat 8:00-12:00", (4, 5, 6), []),
+        ("Ann back Fri until Sun 12:00", (6,), []),
+    ],
+)
+def test_who_is_back_for_hours_counts_as_away_that_day_and_it_is_said(
+    typed: str, days: tuple[int, ...], more: list[str]
+) -> None:
+    """A truck in the workshop until three does not leave at eight."""
+    facts = put_in("Ann off 5-7 Mar", typed, now=NOON)
+    told, said = facts.notes[:-1], facts.notes[-1]
+
+    assert (days, more) == (facts.outfit.people[0].off_days, list(told))
+    assert said.startswith("Ann is away by whole days, so it counts as away all ")
+    assert said.endswith("; without hours it is back for that day")
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("Thu from 15:00", "Thu 4 Mar; it was to be out 07:16-13:04: leave the line out where "),
+        ("Sat 7:00-9:00", "Sat 6 Mar; leave the line out where these hours do no harm"),
+        ("today until 15:00", "Wed 3 Mar; leave the line out where these hours do no harm"),
+    ],
+)
+def test_hours_of_an_absence_take_the_whole_day_and_it_is_said(typed: str, said: str) -> None:
+    """With the planned hours of that day; who is away from now until a day loses no hour unsaid."""
+    (note,) = put_in(f"Red out {typed}", now=NOON).notes
+
+    assert note.startswith(f"Red is away by whole days, so it counts as away all {said}")
+    assert () == put_in("Red out until Sat", "Red out Sun", now=NOON).notes
 
 
 @pytest.mark.parametrize("name", ["truck Blue", "trailer Box"])

@@ -169,10 +169,15 @@ def _helpers(draft: Draft) -> dict[str, Sequence[Helper]]:
     return {"trucks": outfit.trucks, "trailers": outfit.trailers, "people": outfit.people}
 
 
+def away_days(draft: Draft, kind: str, key: str) -> tuple[int, ...]:
+    """Return the days on which a person, truck or trailer is away."""
+    one = helper(draft, kind, key)
+    return one.off_days if isinstance(one, Person) else one.out_days
+
+
 def away_from(draft: Draft, kind: str, key: str, first: int) -> tuple[int, ...]:
     """Return the days of an absence from ``first`` on, up to the first day it is no longer."""
-    one = helper(draft, kind, key)
-    away = one.off_days if isinstance(one, Person) else one.out_days
+    away = away_days(draft, kind, key)
     return tuple(itertools.takewhile(lambda day: day in away, itertools.count(first)))
 
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Final, NamedTuple
 
-from runplanner.daybook.trip import Job
+from runplanner.daybook.trip import Job, Shift
 from runplanner.days import Span, clock, day_of, join, meet, without
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
@@ -24,6 +24,7 @@ from runplanner.scenario.changes.driven import driven_actions, off_by
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import (
     a_yard,
+    away_days,
     away_from,
     helper,
     helper_named,
@@ -33,7 +34,7 @@ from runplanner.scenario.changes.names import (
 )
 from runplanner.scenario.changes.possible import refuse_boxes, refuse_slips
 from runplanner.scenario.changes.shut import reopened, shut_by_hand
-from runplanner.scenario.changes.when import date_on, days_of, moment, open_ended, when
+from runplanner.scenario.changes.when import date_on, days_of, moment, open_ended, part_days, when
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.quantities import Measure
 from runplanner.trade.strips import SUBSTANCES
@@ -145,7 +146,8 @@ def unsettled(line: Line, draft: Draft) -> Draft:
 def out_or_back(line: Line, draft: Draft) -> Draft:
     """Take a truck, a trailer or a person out for some days, or have it back.
 
-    Back on a day with no last one is back for the rest of that absence.
+    Back on a day with no last one is back for the rest of that absence. A day of which hours are
+    told counts as away, and a note says so.
     """
     kind, key = helper_named(line, draft)
     word = line.take("out", "off", "away", "sick", "broken", "back", "here")
@@ -155,10 +157,19 @@ def out_or_back(line: Line, draft: Draft) -> Draft:
         )
     back = word in {"back", "here"}
     first = open_ended(line, draft) if back else None
-    days = days_of(when(line, draft))
+    spans = when(line, draft)
+    days, parts = days_of(spans), part_days(spans, draft)
+    if back:
+        days = tuple(day for day in days if day not in parts)
+        parts = tuple(day for day in parts if day in away_days(draft, kind, key))
     if first is not None:
-        days = away_from(draft, kind, key, first)
-        draft = draft.noted(_back_words(draft, kind, key, days or (first,), away=bool(days)))
+        start = day_of(first) + len(parts)
+        days = away_from(draft, kind, key, start)
+        if days or not parts:
+            said = _back_words(draft, kind, key, days or (start,), away=bool(days))
+            draft = draft.noted(said)
+    for day in parts:
+        draft = draft.noted(_whole_day(draft, kind, key, day, back=back))
     return with_out_days(draft, kind, key, days, back=back)
 
 
@@ -171,6 +182,31 @@ def _back_words(draft: Draft, kind: str, key: str, days: Sequence[int], *, away:
     if first == last:
         return phrase("{name} is there again on {day}", name=name, day=first)
     return phrase("{name} is there again from {first} to {last}", name=name, first=first, last=last)
+
+
+def _whole_day(draft: Draft, kind: str, key: str, day: int, *, back: bool) -> Phrase:
+    """Return that a day of which hours were told counts as away, and what to type instead."""
+    said = phrase(
+        "{name} is away by whole days, so it counts as away all {day}",
+        name=helper(draft, kind, key).name,
+        day=date_on(draft, day),
+    )
+    if back:
+        return phrase("{said}; without hours it is back for that day", said=said)
+    mine = [one for one in draft.plan.shifts if one.day == day and key in _helpers_of(one, kind)]
+    if not mine:
+        return phrase("{said}; leave the line out where these hours do no harm", said=said)
+    return phrase(
+        "{said}; it was to be out {start}-{end}: leave the line out where that can stay",
+        said=said,
+        start=clock(mine[0].start_min),
+        end=clock(mine[-1].end_min),
+    )
+
+
+def _helpers_of(shift: Shift, kind: str) -> tuple[str, ...]:
+    mine = {"people": shift.crew, "trucks": (shift.truck,), "trailers": (shift.trailer,)}
+    return mine[kind]
 
 
 def done(line: Line, draft: Draft) -> Draft:

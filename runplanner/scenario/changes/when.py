@@ -4,7 +4,7 @@ import re
 from datetime import date
 from typing import Final
 
-from runplanner.days import DAY_MIN, Span, date_of
+from runplanner.days import DAY_MIN, Span, date_of, day_of, without
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
@@ -64,7 +64,7 @@ def when(line: Line, draft: Draft) -> tuple[Span, ...]:
 
 
 def open_ended(line: Line, draft: Draft) -> int | None:
-    """Return the day from which on something holds, where no end is told; nothing is read.
+    """Return the minute from which on something holds, where no end is told; nothing is read.
 
     Raises:
         Refusal: As `when` does.
@@ -77,8 +77,8 @@ def open_ended(line: Line, draft: Draft) -> int | None:
     first = day(ahead, draft, needed=hours is None)
     if ahead.take("to", "until", "till"):
         return None
-    _, end = hours or _hours(ahead) or (0, DAY_MIN)
-    return None if end < DAY_MIN else draft.today if first is None else first
+    start, end = hours or _hours(ahead) or (0, DAY_MIN)
+    return None if end < DAY_MIN else (draft.today if first is None else first) * DAY_MIN + start
 
 
 def _spell_out(line: Line) -> None:
@@ -225,3 +225,13 @@ def days_of(spans: tuple[Span, ...]) -> tuple[int, ...]:
         for number in range(span.start_min // DAY_MIN, (span.end_min - 1) // DAY_MIN + 1)
     }
     return tuple(sorted(found))
+
+
+def part_days(spans: tuple[Span, ...], draft: Draft) -> tuple[int, ...]:
+    """Return the days of which ``spans`` leave out hours still to come of the working day."""
+    hours = draft.outfit.hours
+    working = (
+        Span(max(draft.now_min, day * DAY_MIN + hours.start_min), day * DAY_MIN + hours.end_min)
+        for day in days_of(spans)
+    )
+    return tuple(day_of(one.start_min) for one in working if without((one,), spans))
