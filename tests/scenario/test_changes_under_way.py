@@ -19,6 +19,7 @@ from runplanner.errors import ScenarioError
 from runplanner.outfit.yards import Access
 from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.scenario.changes.clock import Rest
+from runplanner.scenario.changes.lags import ripe_from
 from runplanner.scenario.changes.loads import loaded
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.replan_season import replan_season
@@ -1032,3 +1033,124 @@ def test_work_too_long_for_one_stretch_has_its_breaks_in_it() -> None:
     rests = [Span(THURSDAY + 536, THURSDAY + 566), Span(THURSDAY + 666, THURSDAY + 696)]
     assert rests == [one for one in shift.breaks if one.start_min < fernbank.end_min]
     assert 110 + 60 == fernbank.end_min - fernbank.start_min
+
+
+AT_WORK = "done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes"
+
+
+def test_a_stop_that_is_counted_is_over_and_the_truck_goes_on() -> None:
+    """At 9:00 Creek Mouth is counted, not left at 10:35 as planned: Fernbank 9:04 to 10:54."""
+    facts = put_in(AT_WORK, now="Thu 4 Mar 9:00")
+    shift, where = red(facts)
+
+    assert [
+        ("creek-mouth", "08:45"), ("fernbank", "09:04"), ("unload", "11:04"),
+    ] == where[2:]  # fmt: skip
+    assert THURSDAY + 9 * 60 == shift.trips[0].calls[2].end_min
+    assert THURSDAY + 11 * 60 + 29 == shift.end_min
+    assert ("tell Red: Fernbank 09:04, Base 11:04, home 11:29",) == facts.notes
+    driven(facts)
+
+
+def test_home_goes_from_the_stop_that_was_counted() -> None:
+    """At 9:14 it is at the base, not at 10:49, and its crew is told so once."""
+    facts = put_in(AT_WORK, "home Red", now="Thu 4 Mar 9:00")
+
+    assert ("tell Red: Base 09:14, home 09:32; left out: Fernbank",) == facts.notes
+    driven(facts)
+
+
+def test_a_count_of_a_stop_that_is_over_moves_nothing() -> None:
+    """Nor one in its first minute, nor one of a stop to which the trip comes again."""
+    for now in ("Thu 4 Mar 10:35", "Thu 4 Mar 8:45"):
+        facts = put_in(AT_WORK, now=now)
+        assert clocks(running_plan().shifts[0]) == clocks(red(facts)[0])
+    twice = edited(running_plan(), {"shifts.0.trips.0.calls.3.yard": "creek-mouth"})
+    facts = put_in(AT_WORK.replace("10 colonies 15 boxes", "nothing"), now="Thu 4 Mar 9:00",
+                   plan=twice)  # fmt: skip
+    assert clocks(twice.shifts[0]) == clocks(red(facts)[0])
+
+
+@pytest.mark.parametrize("now", ["9:00", "11:00", "12:20"])
+@pytest.mark.parametrize("word", ["left", "leaves", "late"])
+def test_a_stop_that_runs_late_is_told(now: str, word: str) -> None:
+    """By plan it leaves at 10:35 and is at Fernbank from 10:39; now all comes half an hour later.
+
+    At 12:59 six hours of duty without a break are near: it has one of 30 min.
+    """
+    facts = put_in(f"{word} Creek Mouth 11:05", now=f"Thu 4 Mar {now}")
+    shift, where = red(facts)
+
+    assert [("fernbank", "11:09"), ("unload", "13:39")] == where[3:]
+    assert (Span(THURSDAY + 779, THURSDAY + 809),) == shift.breaks
+    assert ("tell Red: Fernbank 11:09, Base 13:39, home 14:04",) == facts.notes
+    driven(facts)
+
+
+def test_a_stop_left_sooner_than_it_was_counted() -> None:
+    """The count came by the way: at 9:00 Creek Mouth had been left since 8:55."""
+    facts = put_in(AT_WORK, "left Creek Mouth 8:55", now="Thu 4 Mar 9:00")
+
+    assert ("tell Red: Fernbank 08:59, Base 10:59, home 11:24",) == facts.notes
+    driven(facts)
+
+
+def test_so_late_that_something_is_left_out() -> None:
+    """Until 16:05 with its break at 13:16: without Fernbank it holds, in whichever order told."""
+    late, now = "left Creek Mouth 16:05", "Thu 4 Mar 10:40"
+
+    assert "a day that ends by 18:16, not at 18:34" in refusal(late, now=now)
+    for lines in ((late, "skip Fernbank"), ("skip Fernbank", late)):
+        facts = put_in(*lines, now=now)
+        assert ("tell Red: Base 16:19, home 16:37; left out: Fernbank",) == facts.notes
+        driven(facts)
+    assert put_in(late, "home Red", now=now).notes == facts.notes
+
+
+def test_so_late_that_the_next_load_waits() -> None:
+    """The second trip was to load at 13:10: it is called off, or the line is refused."""
+    late, now = "left Fernbank 13:05", "Thu 4 Mar 11:00"
+
+    assert "the next trip loads at 13:10" in refusal(late, now=now, plan=two_trips())
+    facts = put_in(late, "skip Old Mill", now=now, plan=two_trips())
+    assert ["0304-truck2-0716"] == [trip.id for trip in red(facts)[0].trips]
+
+
+@pytest.mark.parametrize(
+    ("line", "now", "said"),
+    [
+        ("left Creek Mouth 8:45", "9:00", "a minute after it began"),
+        ("left Fernbank 11:00", "9:00", "the last stop that a truck has begun"),
+        ("left Old Mill 12:00", "20:00", "Once it is home"),
+    ],
+)
+def test_only_a_stop_that_has_begun_is_left(line: str, now: str, said: str) -> None:
+    """Not before it began, none to come, and none of a truck that is home."""
+    assert said in refusal(line, now=f"Thu 4 Mar {now}")
+    counted = put_in("done 0304-truck2-0716 Fernbank: nothing", now="Thu 4 Mar 12:30").plan
+    known = refusal("left Creek Mouth 11:05", now="Thu 4 Mar 12:35", plan=counted)
+    assert "the last stop that a truck has begun" in known
+
+
+def test_what_was_done_before_bounds_how_soon_a_stop_may_begin() -> None:
+    """Boards have to lie; the round before has to be taken down; wet boxes go up from 16:00."""
+    plan = running_plan()
+    outfit, shifts = plan.outfit, plan.shifts
+    boards, off = shifts[0].trips[0].calls[1], shifts[1].trips[0].calls[1]
+    for least, ripe in ((1_400, boards.end_min + 1_400), (1_500, off.start_min)):
+        rules = replace(outfit.rules, board_least_min=least)
+        assert ripe == ripe_from(replace(outfit, rules=rules), shifts)(off)
+    lain = replace(outfit.yards[2], boards_on_min=boards.end_min + 60)
+    before = replace(outfit, yards=(*outfit.yards[:2], lain))
+    assert boards.end_min + 60 + 720 == ripe_from(before, shifts)(off)
+    assert 0 == ripe_from(outfit, shifts)(boards)
+    wet = replace(off, start_min=off.start_min + 600, actions=(Action(Job.WET_UP, 24, wet=9),))
+    assert THURSDAY + 1_440 + 16 * 60 == ripe_from(outfit, shifts)(wet)
+
+    again = edited(plan, {
+        "shifts.0.trips.0.calls.1.yard": "fernbank",
+        "shifts.0.trips.0.calls.1.actions": (Action(Job.FEED, 10, ml=40_000, round=1),),
+        "shifts.0.trips.0.calls.3.actions": (Action(Job.FEED, 10, ml=40_000, round=2),),
+    })  # fmt: skip
+    fernbank = red(put_in(AT_WORK, now="Thu 4 Mar 9:00", plan=again))[0].trips[0].calls[3]
+    assert (THURSDAY + 544, THURSDAY + 639) == (fernbank.arrive_min, fernbank.start_min)

@@ -1,7 +1,7 @@
 """The clock of the rest of a truck's day that was told to go otherwise."""
 
 import itertools
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
@@ -28,7 +28,7 @@ class Rest:
         at: Number of the trip it is on.
         begun: How many calls of that trip have begun.
         now_min: The time it is.
-        no_sooner: No call begins before its planned minute.
+        ripe: The minute before which a call may not begin.
     """
 
     outfit: Outfit
@@ -36,7 +36,7 @@ class Rest:
     at: int
     begun: int
     now_min: int
-    no_sooner: bool = False
+    ripe: Callable[[Call], int] = lambda _: 0
     breaks: list[Span] = field(default_factory=list)
     rush: Rush | None = field(default=None, init=False)
 
@@ -49,6 +49,23 @@ class Rest:
     def work_min(self, call: Call) -> int:
         """Return the minutes of a call, as planned but for the breaks in it; time to wash down."""
         return max(given_min(self.shift, call), washed_min(self.outfit, self.shift, call))
+
+    def over_at(self, minute: int) -> Call:
+        """Return the last call begun, over at a minute; if it runs late, with the break then due.
+
+        Only breaks before that, and those of later trips, stay.
+        """
+        hours, calls = self.outfit.hours, self.shift.trips[self.at].calls
+        last = calls[self.begun - 1]
+        taken = [one for one in self.breaks if one.end_min <= min(minute, last.end_min)]
+        later = [one for one in self.breaks if one.start_min >= calls[-1].end_min]
+        longest = hours.duty_break_after_min or DAY_MIN
+        rests = max(self.now_min, self._on_duty_from(taken) + longest)
+        if last.end_min < minute and rests < minute:
+            taken.append(Span(rests, rests + hours.duty_break_min))
+            minute = max(minute, taken[-1].end_min)
+        self.breaks = [*taken, *later]
+        return replace(last, end_min=minute, leave_min=minute, latest_leave_min=minute)
 
     def drive(self, calls: Sequence[tuple[Call, int]], *, strict: bool) -> list[Call]:
         """Return all calls of the trip, those in ``calls``, each with its minutes, set anew.
@@ -144,9 +161,7 @@ class Rest:
     def _reached(self, done: Sequence[Call], call: Call, work: int, *, strict: bool) -> Call:
         last = done[-1]
         arrive = last.leave_min + self._leg(last.place, call.place, last.leave_min)
-        ready = max(arrive, settled_min(self.outfit, call) - work)
-        if self.no_sooner:
-            ready = max(ready, call.start_min)
+        ready = max(arrive, settled_min(self.outfit, call) - work, self.ripe(call))
         fit = [
             (start, breaks, end)
             for span in self._spans(done, call)
@@ -218,40 +233,27 @@ class Rest:
         load = replace(load, arrive_min=arrive)
         return (*calls[:-1], last), replace(following, calls=(load, *following.calls[1:]))
 
-    def ended(self, shift: Shift) -> Shift:
+    def ended(self, shift: Shift, *, strict: bool = True) -> Shift:
         """Return the day with its end, and what is driven in it.
 
         Raises:
-            Refusal: When it ends later than may be, and later than it did; or drives too long so.
+            Refusal: With ``strict``, as `see_day`.
         """
-        shift = self._rested_for_home(shift)
+        before, shift = shift, self._rested_for_home(shift)
         home, calls = self.outfit.home.place, [call for trip in shift.trips for call in trip.calls]
         last = calls[-1]
         back = self._leg(last.place, home, last.leave_min)
-        end = last.leave_min + back
         pairs = itertools.pairwise([home, *(call.place for call in calls), home])
-        hours = self.outfit.hours
-        most = min(shift.day * DAY_MIN + hours.end_min, shift.start_min + hours.duty_max_min)
-        if end > max(most, shift.end_min):
-            said = phrase(
-                "a day that ends by {most}, not at {end}", most=clock(most), end=clock(end)
-            )
-            raise Refusal(said, _SHORTER)
-        driving = sum(minutes for _, minutes in self._drives(calls)) + back
-        if driving > max(hours.driving_max_min, shift.driving_min):
-            said = phrase(
-                "a day with at most {most} min of driving, not {driving}",
-                most=hours.driving_max_min,
-                driving=driving,
-            )
-            raise Refusal(said, _SHORTER)
-        return replace(
+        told = replace(
             shift,
-            end_min=end,
+            end_min=last.leave_min + back,
             breaks=tuple(sorted(self.breaks)),
-            driving_min=driving,
+            driving_min=sum(minutes for _, minutes in self._drives(calls)) + back,
             metres=sum(self.outfit.travel.metres[one][other] or 0 for one, other in pairs),
         )
+        if strict:
+            see_day(self.outfit, told, before)
+        return told
 
     def _rested_for_home(self, shift: Shift) -> Shift:
         """Return the day with no break in the way home, and one before it where it is due."""
@@ -263,6 +265,28 @@ class Rest:
         last = self._rested(calls, home, 0)
         *trips, trip = shift.trips
         return replace(shift, trips=(*trips, replace(trip, calls=(*trip.calls[:-1], last))))
+
+
+def see_day(outfit: Outfit, shift: Shift, before: Shift) -> None:
+    """See that a truck's day is no longer than may be, or than it was ``before``.
+
+    Raises:
+        Refusal: When it ends later, or drives longer.
+    """
+    hours = outfit.hours
+    most = min(shift.day * DAY_MIN + hours.end_min, shift.start_min + hours.duty_max_min)
+    if shift.end_min > max(most, before.end_min):
+        said = phrase(
+            "a day that ends by {most}, not at {end}", most=clock(most), end=clock(shift.end_min)
+        )
+        raise Refusal(said, _SHORTER)
+    if shift.driving_min > max(hours.driving_max_min, before.driving_min):
+        said = phrase(
+            "a day with at most {most} min of driving, not {driving}",
+            most=hours.driving_max_min,
+            driving=shift.driving_min,
+        )
+        raise Refusal(said, _SHORTER)
 
 
 def _speed(outfit: Outfit, shift: Shift) -> int:

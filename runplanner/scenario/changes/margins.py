@@ -151,7 +151,7 @@ def _holds(outfit: Outfit, shift: Shift, trip: Trip, at: int, leave_min: int) ->
     rest = replace(trip, calls=(*trip.calls[:at], late, *(one for one, _ in later)))
     breaks = tuple(one for one in shift.breaks if one.end_min <= call.leave_min)
     day = replace(shift, trips=(*shift.trips[:number], rest), breaks=breaks)
-    clockwork = Rest(outfit, day, number, at + 1, -DAY_MIN, no_sooner=True)
+    clockwork = Rest(outfit, day, number, at + 1, -DAY_MIN, ripe=lambda one: one.start_min)
     try:
         if later:
             rest = replace(rest, calls=tuple(clockwork.drive(later, strict=True)))

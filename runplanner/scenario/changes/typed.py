@@ -22,8 +22,8 @@ from runplanner.scenario.changes.forecast import Fresh, with_forecast
 from runplanner.scenario.changes.honey_house import spun_at_most
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.margins import loaded_anew, marked, timed_anew
-from runplanner.scenario.changes.stocks import counted_anew
-from runplanner.scenario.changes.under_way import advised, rung
+from runplanner.scenario.changes.stocks import counted_anew, spun_at_most
+from runplanner.scenario.changes.under_way import advised, rung, too_long
 from runplanner.scenario.changes.verbs import VERBS, Verb, verb_of
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
 
@@ -132,6 +132,8 @@ def changed(
         draft = with_forecast(draft, fresh)
     for one, verb, line in (row for row in ordered if row[1].rank):
         draft = _put_in(draft, one, verb, line, book)
+    for words, no in too_long(draft, begun):
+        book.add(Fault("", phrase("all lines"), "", said_text(words), no.allowed, no.cure))
     book.close()
     draft = _used_up(settled(draft, ring=ring, begun=begun), begun)
     texts = tuple(" ".join(one.text.split()) for one in lines)

@@ -1,4 +1,4 @@
-"""A trip under way: called home, a stop left out, or the stops to come in another order.
+"""A trip under way: called home, a stop left out or left, the stops to come in another order.
 
 What was begun stays as it is written; the clock of the rest of that truck's day is set anew.
 A truck between two places is reckoned to come back to the last one first, the longest it can
@@ -7,7 +7,7 @@ take.  The driver must be told: nobody else knows of it.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from itertools import permutations
+from itertools import pairwise, permutations
 from typing import Final
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Spare, Trip
@@ -16,18 +16,21 @@ from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.against import out_of_order, sound_first
-from runplanner.scenario.changes.clock import Rest, unloads
+from runplanner.scenario.changes.clock import Rest, see_day, unloads
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.in_store import overdrawn
+from runplanner.scenario.changes.lags import ripe_from
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.loads import loaded, overloads
 from runplanner.scenario.changes.names import a_yard, helper_named
 from runplanner.scenario.changes.out import Out, trucks_out
 from runplanner.scenario.changes.ring_up import remarks
 from runplanner.scenario.changes.trouble import Trouble, quoted, said_of, skips, troubles
+from runplanner.scenario.changes.when import moment
 from runplanner.scenario.faults import Refusal
 
 _OUT: Final = phrase("a truck that is out with a trip loaded")
+_TELL: Final = "tell {truck}: {way}"
 MOST_ORDERED: Final = 5
 """With more stops to come no other order is looked for."""
 
@@ -96,7 +99,7 @@ def _called_off(draft: Draft, out: Out, yard: str) -> Draft:
         trips[at - 1] = replace(trips[at - 1], calls=calls)
     shift = clockwork.ended(replace(out.shift, trips=tuple(trips)))
     stops = tuple((gone.id, call.yard) for call in gone.yards())
-    return _with_shift(draft, out, shift, stops).noted(_words(draft, shift, (), stops))
+    return _noted(_with_shift(draft, out, shift, stops), shift, (), stops)
 
 
 def order(line: Line, draft: Draft) -> Draft:
@@ -129,6 +132,90 @@ def _see_health_order(draft: Draft, rest: Sequence[Call]) -> None:
         raise Refusal(said, phrase("Another order, or leave it out."))
 
 
+def left(line: Line, draft: Draft) -> Draft:
+    """Set when a truck leaves a stop that it has begun; the rest of its day goes on from there.
+
+    Stops that come to lie in hours that do not fit have their advice; whether the day holds is
+    seen once all lines are in (`too_long`), for others may make it shorter.
+
+    Raises:
+        Refusal: When no truck is at such a stop or has just left it.
+    """
+    among = [draft.outfit.yard(c.yard) for out in trucks_out(draft) for c in out.trip.yards()]
+    if not among:
+        raise Refusal(_OUT, phrase("Once it is home no stop of it is told any more."))
+    yard = a_yard(line, draft, among)
+    line.take("at", "until", "till")
+    minute = moment(line, draft)
+    for out in trucks_out(draft):
+        for at, call in reversed(list(enumerate(out.trip.calls, 1))):
+            last = call.yard == yard.id and call.start_min < min(minute, draft.now_min + 1)
+            if last and not any(_is_fact(draft, out, one) for one in out.trip.calls[at:]):
+                words = f"left {yard.name} {clock(minute)}"
+                draft = draft.once(f"left {out.shift.truck}", words, words)
+                return _gone_on(draft, Out(out.shift, out.at, at), minute)
+    raise Refusal(
+        phrase("the last stop that a truck has begun, and a minute after it began"),
+        phrase("Count what was done there; for stops to come, type 'skip' or 'next'."),
+    )
+
+
+def too_long(draft: Draft, begun: Draft) -> Iterator[tuple[str, Refusal]]:
+    """Yield each line on when a truck left a stop after which its day does not hold, and why."""
+    for what, _, words in draft.told:
+        for out in trucks_out(draft):
+            if what == f"left {out.shift.truck}":
+                try:
+                    _see_day(draft, out.shift, out.at, begun)
+                except Refusal as no:
+                    yield words, no
+
+
+def _see_day(draft: Draft, shift: Shift, at: int, begun: Draft) -> None:
+    """See that a day holds from a trip on, or is no longer than it had been.
+
+    Raises:
+        Refusal: When it does not.
+    """
+    clockwork = Rest(draft.outfit, shift, at, 0, draft.now_min)
+    for trip, following in pairwise(shift.trips[at:]):
+        clockwork.waits(trip.calls, following)
+    key = (shift.day, shift.truck)
+    before = next(one for one in begun.plan.shifts if (one.day, one.truck) == key)
+    see_day(draft.outfit, shift, before)
+
+
+def _is_fact(draft: Draft, out: Out, call: Call) -> bool:
+    """Tell whether a call has been counted, or had begun when the plan was made."""
+    known = call.counted is not None or (out.trip.id, call.yard) in draft.counted
+    return known or call.start_min <= draft.plan.now_min
+
+
+def over(draft: Draft, trip: str, yard: str) -> Draft:
+    """Return the draft with a stop at work, which has just been counted, over as of now."""
+    for out in trucks_out(draft):
+        call = out.under_way(draft.now_min)
+        again = any(one.yard == yard for one in out.to_come())
+        if call is None or (out.trip.id, call.yard) != (trip, yard) or again:
+            continue
+        if call.start_min < draft.now_min:
+            return _gone_on(draft, out, draft.now_min)
+    return draft
+
+
+def _gone_on(draft: Draft, out: Out, minute: int) -> Draft:
+    """Return the draft with the last call begun over at a minute, and the rest from there."""
+    clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min)
+    calls = list(out.trip.calls)
+    calls[out.begun - 1] = clockwork.over_at(minute)
+    trips = list(out.shift.trips)
+    trips[out.at] = replace(out.trip, calls=tuple(calls))
+    shift = replace(out.shift, trips=tuple(trips), breaks=tuple(clockwork.breaks))
+    told = _with_shift(draft, out, shift, ())
+    rest = Out(shift, out.at, out.begun)
+    return _told(told, rest, rest.to_come(), onward=True, strict=False)
+
+
 def _truck(line: Line, draft: Draft) -> Out:
     kind, key = helper_named(line, draft)
     found = [out for out in trucks_out(draft) if kind == "trucks" and out.shift.truck == key]
@@ -137,31 +224,47 @@ def _truck(line: Line, draft: Draft) -> Out:
     return found[0]
 
 
-def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draft:
-    """Return the draft with the rest of a truck's day as it is told to drive it."""
+def _told(
+    draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool, strict: bool | None = None
+) -> Draft:
+    """Return the draft with the rest of a truck's day as it is told to drive it.
+
+    Args:
+        draft: The campaign.
+        out: The truck.
+        rest: The stops that it still makes, in order.
+        onward: Its later trips are driven as well.
+        strict: Refuse what does not fit hours or load; as ``onward`` where it is not told.
+    """
+    strict = onward if strict is None else strict
     trip, left = out.trip, [call for call in out.to_come() if call not in rest]
     done = list(trip.calls[: out.begun])
     if not rest and not any(call.kind is CallKind.YARD for call in done):
         rest = [replace(left[0], actions=(), planned=())]
-    clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min)
+    ripe = ripe_from(draft.outfit, draft.plan.shifts)
+    clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min, ripe)
     calls: Sequence[Call] = trip.calls
     if done[-1].kind is not CallKind.UNLOAD:
         crew, stops = len(out.shift.crew), (*done, *rest)
         ways = [(call, clockwork.work_min(call) if call.actions else 0) for call in rest]
         ways += unloads(draft.outfit, trip, stops, crew)
-        calls = clockwork.drive(ways, strict=onward)
+        calls = clockwork.drive(ways, strict=strict)
     later = out.shift.trips[out.at + 1 :] if onward else ()
     if later:
-        calls, following = clockwork.waits(calls, later[0])
-        later = (following, *later[1:])
+        try:
+            calls, following = clockwork.waits(calls, later[0])
+            later = (following, *later[1:])
+        except Refusal:
+            if strict:
+                raise
     loads = loaded(draft.outfit, out.shift, trip) if left else trip.left
     new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls), left=loads,
                   left_strips=(*trip.left_strips, *_strips_of(draft, left)))  # fmt: skip
-    if onward:
+    if strict:
         _see_load(draft, out, new)
     shift = clockwork.ended(replace(
         out.shift, trips=(*out.shift.trips[: out.at], new, *later)
-    ))  # fmt: skip
+    ), strict=strict or not onward)  # fmt: skip
     gone = tuple((trip.id, call.yard) for call in left)
     gone += tuple(
         (one.id, call.yard)
@@ -169,7 +272,7 @@ def _told(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool) -> Draf
         for call in one.yards()
     )  # fmt: skip
     told = _with_shift(draft, out, shift, gone)
-    return told.noted(_words(draft, shift, new.calls[out.begun :], gone))
+    return _noted(told, shift, new.calls[out.begun :], gone)
 
 
 def _strips_of(draft: Draft, calls: Sequence[Call]) -> Iterator[Spare]:
@@ -297,9 +400,25 @@ def _goes(draft: Draft, out: Out, rest: Sequence[Call]) -> bool:
     return True
 
 
-def _words(
+def _noted(
     draft: Draft, shift: Shift, calls: Sequence[Call], gone: Sequence[tuple[str, str]]
-) -> Phrase:
+) -> Draft:
+    """Return the draft with what the driver must be told, in place of what it was to be before."""
+    name = draft.outfit.truck(shift.truck).name
+    before = [one for one in draft.notes if _tells(one, name)]
+    kept = tuple(one for one in draft.notes if one not in before)
+    left_out = [str(one.parts["yards"]) for one in before if "yards" in one.parts]
+    left_out += [draft.outfit.yard(yard).name for _, yard in gone]
+    words = _words(draft, shift, calls, ", ".join(left_out))
+    return replace(draft, notes=kept).noted(words)
+
+
+def _tells(note: Phrase, truck: str) -> bool:
+    told = note.parts.get("told", note)
+    return isinstance(told, Phrase) and told.one == _TELL and told.parts["truck"] == truck
+
+
+def _words(draft: Draft, shift: Shift, calls: Sequence[Call], left_out: str) -> Phrase:
     """Return what the driver must be told."""
     outfit = draft.outfit
     name = outfit.truck(shift.truck).name
@@ -310,7 +429,4 @@ def _words(
     ]
     way.append(phrase("home {time}", time=clock(shift.end_min)))
     told = phrase("tell {truck}: {way}", truck=name, way=joined(", ", *way))
-    if not gone:
-        return told
-    left = ", ".join(outfit.yard(yard).name for _, yard in gone)
-    return phrase("{told}; left out: {yards}", told=told, yards=left)
+    return phrase("{told}; left out: {yards}", told=told, yards=left_out) if left_out else told

@@ -221,7 +221,7 @@ def done(line: Line, draft: Draft) -> Draft:
     yard = draft.outfit.yard(yard.id)
     told = stocks.counted_anew(as_counted(draft, trip, yard, counts))
     refuse_slips(trip, told, yard, counts)
-    return with_counts(told, yard)
+    return under_way.over(with_counts(told, yard), trip.id, yard.id)
 
 
 def dead(line: Line, draft: Draft) -> Draft:
@@ -411,6 +411,7 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("home", "call home"), "home Blue", under_way.home, 3),
     Verb(("skip", "leave out"), "skip Fernbank", under_way.skip, 3),
     Verb(("next",), "next Blue: Old Mill, Fernbank", under_way.order, 3),
+    Verb(("left", "leaves", "late"), "left Fernbank 15:20", under_way.left),
     Verb(("blocks left",), "blocks left 40", blocks_left, 4),
     Verb(("strips left",), "strips left 200", strips_left, 4),
     Verb(("boards lost",), "boards lost 5", boards_lost, 4),
