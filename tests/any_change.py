@@ -67,6 +67,8 @@ def lines(draw: st.DrawFn, plan: Plan, now_min: int) -> str:
         stops = [c.yard for s in out for trip in s.trips for c in trip.yards()]
         stop = draw(st.sampled_from(stops))
         kinds += 3 * [f"home {truck}", f"skip {stop}", f"next {truck}: {stop}"]
+        minute = min(now_min + draw(st.integers(-90, 90)), now_min // DAY_MIN * DAY_MIN + 1_439)
+        kinds += 3 * [f"left {stop} {clock(max(0, minute) % DAY_MIN)}"]
     if ahead <= outfit.season.n_days and len(facts.sites) == 1:
         kinds.append(f"move {yard} to 0.04 -0.06 on {ahead} Mar")
     if outfit.kit.feeders_owned is not None:

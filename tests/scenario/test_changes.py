@@ -269,6 +269,50 @@ def test_hours_of_an_absence_take_the_whole_day_and_it_is_said(typed: str, said:
     assert () == put_in("Red out until Sat", "Red out Sun", now=NOON).notes
 
 
+@pytest.mark.parametrize(
+    ("typed", "as_if"),
+    [
+        ("shut Fernbank Fri from 2pm", "shut Fernbank Fri from 14:00"),
+        ("shut Fernbank Fri 9 am-2:30 PM", "shut Fernbank Fri 9:00-14:30"),
+        ("shut Fernbank Fri 9:00-12pm: rain", "shut Fernbank Fri 9:00-12:00: rain"),
+        ("shut Fernbank until Fri 12 am", "shut Fernbank until Fri 0:00"),
+        ("shut Fernbank from now", "shut Fernbank today from 12:00"),
+        ("shut Fernbank from now until Fri", "shut Fernbank until Fri"),
+        ("Ann off from now on", "Ann off today"),
+        ("Ann back now", "Ann back today"),
+        ("Ann back: better", "Ann back today"),
+        ("syrup left 0", "syrup left 0 L"),
+        ("sugar left 0 (a mouse)", "sugar left 0 kg"),
+    ],
+)
+def test_as_drivers_text(typed: str, as_if: str) -> None:
+    """Hours by halves of the day, from now, nothing left, back without a day."""
+    texted, plain = (put_in("Ann off 3-5 Mar", one, now=NOON) for one in (typed, as_if))
+
+    assert (plain.outfit, plain.notes) == (texted.outfit, texted.notes)
+
+
+@pytest.mark.parametrize(
+    ("typed", "as_if"),
+    [
+        ("Blue broken: gearbox", "Blue out today"),
+        ("Ann sick", "Ann off today"),
+        ("honey house full", "honey house full from now"),
+        ("honey house stopped (no power)", "honey house stopped from now"),
+    ],
+)
+def test_no_day_is_the_rest_of_today_and_it_is_said(typed: str, as_if: str) -> None:
+    """Whoever texts that a truck has broken down means now; how long, nobody knows yet."""
+    texted, plain = (put_in(one, now=NOON) for one in (typed, as_if))
+
+    assert plain.outfit == texted.outfit != running_outfit()
+    (note,) = texted.notes
+    assert note.endswith(
+        "it is taken for the rest of today; with 'until' and a day it lasts longer"
+    )
+    assert ": gearbox" not in note
+
+
 @pytest.mark.parametrize("name", ["truck Blue", "trailer Box"])
 def test_another_absence_is_kept_and_trucks_and_trailers_come_back_alike(name: str) -> None:
     """Away Thursday and Friday, and on Sunday again: back on Friday leaves Thursday and Sunday."""
@@ -576,6 +620,8 @@ def test_boxes_left() -> None:
         ("shut Fernbank Fri from noon", "hours and minutes with a colon"),
         ("shut Fernbank Fri from 14:00 to 13:00", "an end after the start"),
         ("shut Fernbank Fri from 14:75", "a time of day"),
+        ("shut Fernbank Fri from 13pm", "an hour from 1 to 12"),
+        ("shut Fernbank Fri from 2", "a time of day such as 14:00"),
         ("shut Fernbank 6-5 Mar", "an end after the start"),
         ("shut Fernbank Fri until 0:00", "an end after the start"),
         ("shut Fernbank until Mon 1 Mar", "an end after the start"),

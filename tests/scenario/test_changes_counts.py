@@ -16,7 +16,7 @@ from runplanner.scenario.changes.typed import Changed
 from runplanner.season.replan_season import replan_season
 from tests.audit.feeder_plan import feeders_fetched
 from tests.audit.planted import edited
-from tests.running import at, put_in, running_outfit, running_plan
+from tests.running import at, feeds_fernbank_on_friday, put_in, running_outfit, running_plan
 
 BOTH = "0304-truck2-0716"
 """Boards on at the mill, then Creek Mouth and Fernbank off, fed and given strips."""
@@ -971,3 +971,39 @@ def test_stops_of_a_trip_that_was_under_way_are_named_by_the_next_plan() -> None
     home = put_in("home Red", now="Thu 4 Mar 7:50")
     called = replan_season(home.plan, home.outfit, home.now_min, rounds=0, proof=False)
     assert BOTH not in dict(put_in(now="Thu 4 Mar 12:00", plan=called).presumed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "as_if"),
+    [
+        ("9 col 14 bx 36 L no strips", "9 colonies 14 boxes 36 litres no strips"),
+        ("off 9 col 14 bx, feed 9 col 36 L", "9 colonies 14 boxes 9 fed 36 litres"),
+        ("10 col 15 bx, block 10, fed 4 hives", "10 colonies 15 boxes 10 blocks 4 fed"),
+    ],
+)
+def test_counts_in_the_words_of_the_phone_text(typed: str, as_if: str) -> None:
+    """The driver answers in the words in hand: "off 10 col 15 bx", "feed 10 col 40 L"."""
+    texted, plain = (counted(BOTH, f"Fernbank: {one}") for one in (typed, as_if))
+
+    assert (plain.plan, plain.notes) == (texted.plan, texted.notes)
+
+
+def test_the_trip_may_be_left_out_where_it_can_be_one_only() -> None:
+    """Fernbank on Thursday alone; with a second trip there that has left, it is asked which."""
+    now, line = "Thu 4 Mar 20:00", "done Fernbank: 9 colonies 14 boxes"
+    named = put_in(line.replace("done", f"done {BOTH}"), now=now)
+    facts = put_in(line, now=now)
+    assert named.plan == facts.plan
+    assert f"Fernbank: counted for trip {BOTH}" in facts.notes
+
+    twice, friday = feeds_fernbank_on_friday(), "0305-truck2-0715"
+    with pytest.raises(ScenarioError, match=f"Give one of: {BOTH}, {friday}"):
+        put_in("done Fernbank: nothing", now="Fri 5 Mar 20:00", plan=twice)
+    with pytest.raises(ScenarioError, match="the id of a trip that has left by now"):
+        put_in("done Fernbank: nothing", now="Wed 3 Mar 12:00")
+    before = put_in("done Fernbank: nothing", now="Fri 5 Mar 7:00", plan=twice)
+    assert f"Fernbank: counted for trip {BOTH}" in before.notes
+    # A stop that was over when the plan was made has been counted or presumed.
+    later = replace(twice, now_min=put_in(now="Fri 5 Mar 6:00").now_min)
+    told = put_in("done Fernbank: nothing", now="Fri 5 Mar 20:00", plan=later)
+    assert f"Fernbank: counted for trip {friday}" in told.notes

@@ -15,7 +15,8 @@ COUNTS: Final = phrase(
 )
 _WORDS: Final = {
     "colonies": "colonies", "colony": "colonies", "hives": "colonies", "hive": "colonies",
-    "off": "colonies", "boxes": "boxes", "box": "boxes", "blocks": "blocks", "block": "blocks",
+    "col": "colonies", "cols": "colonies", "off": "colonies", "boxes": "boxes", "box": "boxes",
+    "bx": "boxes", "blocks": "blocks", "block": "blocks",
     "boards": "boards", "board": "boards", "fed": "fed", "litres": "ml", "litre": "ml",
     "liters": "ml", "l": "ml", "strips": "strips",
     "wet": "wet", "feeders": "feeders", "feeder": "feeders",
@@ -28,6 +29,8 @@ ALL_STRIPS: Final = -1
 """Strips told without a number: each colony of the yard has its own."""
 Counts = Mapping[str, int]
 """How many of what, by word, syrup in millilitres; of ``way`` which one (`BY_HAND`)."""
+_AFTER: Final = re.compile(r"(boards?|blocks?) ([0-9]{1,6})(?=$|[,;(])", re.IGNORECASE)
+"""A word before its number, as phone texts have it."""
 _NUMBER: Final = re.compile(
     r"([0-9]{1,6})(?:[.,]([0-9]{1,2}))?\s*(?:(brood|wet)\s+)?([A-Za-z]+)", re.IGNORECASE
 )
@@ -43,6 +46,7 @@ def read_counts(line: Line) -> Counts:
     if line.take("nothing", "not done"):
         return NOTHING
     counts: dict[str, int] = {}
+    line.rewrite(_AFTER, r"\2 \1")
     while not line.done() and not line.rest().startswith(("(", "#")):
         if line.take("no strips"):
             counts["strips"] = 0
@@ -53,8 +57,10 @@ def read_counts(line: Line) -> Counts:
         elif line.take("by blower"):
             counts["way"] = BY_HAND.index(Clearing.BLOWER)
         else:
+            fed = line.take("feed", "fed")
+            line.take("off")
             word, number = _one(line)
-            counts[word] = number
+            counts["fed" if fed and word == "colonies" else word] = number
         line.take("and", ",")
     if not counts:
         raise Refusal(COUNTS, phrase("Write what was counted."))

@@ -133,6 +133,15 @@ class Line:
         """Return the reason at the end of the line, as typed; empty where there is none."""
         return " ".join(self.rest().strip(":(#) ").split())
 
+    def read(self) -> str:
+        """Return what has been read."""
+        return " ".join(self._words[: self._at]).rstrip(_TAIL)
+
+    def over(self) -> bool:
+        """Tell whether nothing is left but a reason after a colon or in brackets."""
+        named = self._at > 0 and self._words[self._at - 1].endswith(":")
+        return self.done() or named or self.rest().startswith((":", "(", "#"))
+
     def close(self) -> None:
         """See that nothing is left but a reason after a colon or in brackets.
 
@@ -140,8 +149,7 @@ class Line:
             Refusal: When something is.
         """
         left = self.rest()
-        named = self._at > 0 and self._words[self._at - 1].endswith(":")
-        if left and not named and not left.startswith((":", "(", "#")):
+        if not self.over():
             cure = phrase("Leave it out, or put a colon before a reason.")
             raise Refusal(
                 phrase("nothing after the change, but it goes on {left}", left=repr(left[:60])),

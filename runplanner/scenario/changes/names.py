@@ -115,6 +115,33 @@ def trip_named(line: Line, draft: Draft) -> Trip:
     return line.name(gone, phrase("the id of a trip that has left by now, as on its manifest"))
 
 
+def trip_to(line: Line, draft: Draft) -> Trip | None:
+    """Return the one trip that can be meant where a yard is told alone; nothing is read.
+
+    A stop that was over when the plan was made is counted or presumed: others come first, and so
+    do stops that have begun. None where no yard comes next to which a trip has left.
+
+    Raises:
+        Refusal: When it can be several trips.
+    """
+    stops = [(trip, call) for trip in draft.driven_trips() for call in trip.yards()]
+    try:
+        yard = a_yard(Line(line.rest()), draft, (draft.outfit.yard(c.yard) for _, c in stops))
+    except Refusal:
+        return None
+    found = [stop for stop in stops if stop[1].yard == yard.id]
+    found = [stop for stop in found if draft.begun(stop[1])] or found
+    found = [stop for stop in found if stop[1].end_min > draft.plan.now_min] or found
+    trips = list({trip.id: trip for trip, _ in found}.values())
+    if len(trips) > 1:
+        names = ", ".join(trip.id for trip in trips)
+        raise Refusal(
+            phrase("the id of the trip, for several have been to {yard}", yard=yard.name),
+            phrase("Give one of: {names}.", names=names),
+        )
+    return trips[0]
+
+
 def helper_named(line: Line, draft: Draft) -> tuple[str, str]:
     """Read a person, truck or trailer; return what it is ("people", ...) and its id.
 

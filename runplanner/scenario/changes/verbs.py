@@ -30,11 +30,20 @@ from runplanner.scenario.changes.names import (
     helper_named,
     some_yards,
     trip_named,
+    trip_to,
     with_out_days,
 )
 from runplanner.scenario.changes.possible import refuse_boxes, refuse_slips
 from runplanner.scenario.changes.shut import reopened, shut_by_hand
-from runplanner.scenario.changes.when import date_on, days_of, moment, open_ended, part_days, when
+from runplanner.scenario.changes.when import (
+    date_on,
+    days_of,
+    moment,
+    open_ended,
+    part_days,
+    when,
+    when_or_now,
+)
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.quantities import Measure
 from runplanner.trade.strips import SUBSTANCES
@@ -157,7 +166,8 @@ def out_or_back(line: Line, draft: Draft) -> Draft:
         )
     back = word in {"back", "here"}
     first = open_ended(line, draft) if back else None
-    spans = when(line, draft)
+    now_on, spans = when_or_now(line, draft)
+    draft = draft if back else now_on
     days, parts = days_of(spans), part_days(spans, draft)
     if back:
         days = tuple(day for day in days if day not in parts)
@@ -210,11 +220,18 @@ def _helpers_of(shift: Shift, kind: str) -> tuple[str, ...]:
 
 
 def done(line: Line, draft: Draft) -> Draft:
-    """Enter what was counted at a driven stop; a later count of a stop replaces one before."""
-    trip = trip_named(line, draft)
+    """Enter what was counted at a driven stop; a later count of a stop replaces one before.
+
+    The trip may be left out where it can be one only.
+    """
+    meant = trip_to(line, draft)
+    trip = meant or trip_named(line, draft)
     there = {call.yard for call in trip.yards()}
     yard = a_yard(line, draft, [one for one in draft.outfit.yards if one.id in there])
     line.take(":", "=")
+    if meant is not None:
+        note = phrase("{name}: counted for trip {trip}", name=yard.name, trip=trip.id)
+        draft = draft.noted(note)
     counts = read_counts(line)
     draft = without_counts(draft, trip, yard)
     trip = draft.driven_trip(trip.id)
@@ -258,12 +275,12 @@ def _names_a_yard(line: Line, draft: Draft) -> bool:
 
 def house_stopped(line: Line, draft: Draft) -> Draft:
     """Nothing is spun in these hours."""
-    return honey_house.stopped(draft, when(line, draft))
+    return honey_house.stopped(*when_or_now(line, draft))
 
 
 def house_full(line: Line, draft: Draft) -> Draft:
     """The honey house takes no deliveries in these hours."""
-    return honey_house.full(draft, when(line, draft))
+    return honey_house.full(*when_or_now(line, draft))
 
 
 def _number(line: Line, what: Phrase) -> int:
@@ -310,7 +327,7 @@ def _left_in(
 ) -> Callable[[Line, Draft], Draft]:
     def read(line: Line, draft: Draft) -> Draft:
         typed = line.amount()
-        left = measure(typed)
+        left = 0 if typed == "0" else measure(typed)
         return change(draft.once(key, left, f"{key} {typed}"), left)
 
     return read

@@ -27,14 +27,16 @@ _DATE: Final = re.compile(
     rf"|(?P<month2>{_MONTH})\s*(?P<day2>[0-9]{{1,2}})\b)?)",
     re.IGNORECASE,
 )
-_CLOCK: Final = re.compile(r"[0-9]{1,2}:[0-9]{2}")
+_TIME: Final = r"(?:[0-9]{1,2}(?::[0-9]{2})?\s*[ap]m\b|[0-9]{1,2}:[0-9]{2})"
+_CLOCK: Final = re.compile(_TIME, re.IGNORECASE)
 _RANGES: Final = (
     (rf"\b([0-9]{{1,2}})\s*-\s*([0-9]{{1,2}}\s*({_MONTH}))\b", r"\1 \3 to \2"),
-    (r"\b([0-9]{1,2}:[0-9]{2})\s*-\s*([0-9]{1,2}:[0-9]{2})\b", r"from \1 to \2"),
+    (rf"\b({_TIME})\s*-\s*({_TIME})", r"from \1 to \2"),
     (rf"\b({_WEEKDAY}|{_MONTH}|today|tomorrow)\s*-\s*(?=[a-z0-9])", r"\1 to "),
     (r"\bfrom\s+from\b", "from"),
 )
 """Dashes between days or hours, and how they are said in words."""
+_HALF_H: Final = 12
 _AHEAD: Final = 28
 WHEN: Final = phrase(
     "a day or days of the campaign, such as 'Fri', 'Fri 26 Feb', '27-28 Feb', 'until Mon', "
@@ -45,14 +47,18 @@ WHEN: Final = phrase(
 def when(line: Line, draft: Draft) -> tuple[Span, ...]:
     """Read days and hours as stretches of the campaign, one a day or one in all.
 
-    "until Mon" goes from now to the start of Monday, "until Mon 12:00" to noon that day.
+    "until Mon" goes from now to the start of Monday, "until Mon 12:00" to noon that day, "from
+    now" to midnight.
 
     Raises:
         Refusal: When there are none, or not in the campaign.
     """
     _spell_out(line)
+    from_now = line.take("from now on", "from now", "now")
     if line.take("until", "till"):
         return (_until(line, draft, draft.now_min),)
+    if from_now:
+        return (_rest_of_today(draft),)
     hours = _hours(line)
     first = day(line, draft, needed=hours is None)
     if first is None:
@@ -63,6 +69,26 @@ def when(line: Line, draft: Draft) -> tuple[Span, ...]:
     return _spans(first, first if last is None else last, hours or _hours(line))
 
 
+def when_or_now(line: Line, draft: Draft) -> tuple[Draft, tuple[Span, ...]]:
+    """Read days and hours as `when`; where none are told it is the rest of today, with a note.
+
+    Raises:
+        Refusal: As `when` does.
+    """
+    if not line.over():
+        return draft, when(line, draft)
+    note = phrase(
+        "{line}: without a day it is taken for the rest of today; with 'until' and a day it lasts "
+        "longer",
+        line=repr(line.read()),
+    )
+    return draft.noted(note), (_rest_of_today(draft),)
+
+
+def _rest_of_today(draft: Draft) -> Span:
+    return Span(draft.now_min, (draft.today + 1) * DAY_MIN)
+
+
 def open_ended(line: Line, draft: Draft) -> int | None:
     """Return the minute from which on something holds, where no end is told; nothing is read.
 
@@ -71,8 +97,11 @@ def open_ended(line: Line, draft: Draft) -> int | None:
     """
     ahead = Line(line.rest())
     _spell_out(ahead)
+    from_now = line.over() or ahead.take("from now on", "from now", "now")
     if ahead.take("until", "till"):
         return None
+    if from_now:
+        return draft.now_min
     hours = _hours(ahead)
     first = day(ahead, draft, needed=hours is None)
     if ahead.take("to", "until", "till"):
@@ -97,7 +126,7 @@ def _until_after(line: Line, draft: Draft, first: int) -> tuple[Span, ...]:
     """Return "Fri until 15:00" as hours of that day, "Fri until Mon" as one stretch."""
     clock = line.match(_CLOCK)
     if clock is not None:
-        return _spans(first, first, (0, clock_min(clock.group())))
+        return _spans(first, first, (0, _of_day(clock)))
     return (_until(line, draft, first * DAY_MIN),)
 
 
@@ -124,7 +153,26 @@ def _clock(line: Line) -> int:
         raise Refusal(
             phrase("a time of day such as 14:00"), phrase("Write hours and minutes with a colon.")
         )
-    return clock_min(found.group())
+    return _of_day(found)
+
+
+def _of_day(found: "re.Match[str]") -> int:
+    """Return a time of day in minutes, "2pm" and "2:30 pm" as well.
+
+    Raises:
+        Refusal: When there is no such time.
+    """
+    said = found.group().casefold()
+    if not said.endswith("m"):
+        return clock_min(said)
+    hour, _, minutes = said[:-2].strip().partition(":")
+    if not 1 <= int(hour) <= _HALF_H:
+        raise Refusal(
+            phrase("a time of day such as 14:00"),
+            phrase("Before 'am' or 'pm' stands an hour from 1 to 12."),
+        )
+    of_half = clock_min(f"{int(hour) % _HALF_H}:{minutes or '00'}")
+    return of_half + (_HALF_H * 60 if said.endswith("pm") else 0)
 
 
 def moment(line: Line, draft: Draft) -> int:
@@ -137,7 +185,7 @@ def moment(line: Line, draft: Draft) -> int:
     at = day(line, draft, needed=clock is None)
     line.take("at")
     clock = clock or line.match(_CLOCK)
-    of_day = clock_min(clock.group()) if clock else 0
+    of_day = _of_day(clock) if clock else 0
     return (draft.today if at is None else at) * DAY_MIN + of_day
 
 
