@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Final, TypeVar
 
 from runplanner.daybook.trip import Trip
+from runplanner.days import day_of
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Yard
@@ -118,8 +119,9 @@ def trip_named(line: Line, draft: Draft) -> Trip:
 def trip_to(line: Line, draft: Draft) -> Trip | None:
     """Return the one trip that can be meant where a yard is told alone; nothing is read.
 
-    A stop that was over when the plan was made is counted or presumed: others come first, and so
-    do stops that have begun. None where no yard comes next to which a trip has left.
+    Stops that have begun come first; of these today's; then those that were not over when the
+    plan was made, for older ones are counted or presumed. None where no yard comes next to which
+    a trip has left.
 
     Raises:
         Refusal: When it can be several trips.
@@ -131,6 +133,7 @@ def trip_to(line: Line, draft: Draft) -> Trip | None:
         return None
     found = [stop for stop in stops if stop[1].yard == yard.id]
     found = [stop for stop in found if draft.begun(stop[1])] or found
+    found = [stop for stop in found if day_of(stop[1].start_min) == draft.today] or found
     found = [stop for stop in found if stop[1].end_min > draft.plan.now_min] or found
     trips = list({trip.id: trip for trip, _ in found}.values())
     if len(trips) > 1:
