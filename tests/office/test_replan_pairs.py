@@ -50,6 +50,7 @@ KINDS = {
     "home": "home Red",
     "skip": "skip Fernbank",
     "next": "next Red: Fernbank",
+    "left": "left Creek Mouth 9:40",
     "blocks left": "blocks left 3",
     "strips left": "strips left 20",
     "boards lost": "boards lost 25",
@@ -69,7 +70,7 @@ def in_hand_plan() -> Plan:
     return plan_season(safe(running_outfit(), Safety(970, 30, 1)), rounds=1)
 
 
-ON_THE_ROAD = {"done", "done nothing", "home", "skip", "next"}
+ON_THE_ROAD = {"done", "done nothing", "home", "skip", "next", "left"}
 """Kinds about a truck that is out, or was."""
 REFUSED = {
     ("shut today", "next"): "the next stop would lie in hours that are shut",
