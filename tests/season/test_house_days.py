@@ -146,3 +146,23 @@ def test_what_was_mixed_today_counts_towards_the_day() -> None:
     """50 l a day at most: 10 were mixed in the morning, so that 40 still may; with 11 not."""
     for ml, still in ((10_000, (Mix(841, 853, 1, 40_000),)), (11_000, None)):
         assert still == _mixed_from(840, mixed=(Mix(480, 484, 1, ml),), most=50_000)
+
+
+@pytest.mark.parametrize("now_min", range(500, 1_080, 20))
+def test_nothing_new_changes_nobody_who_spins(now_min: int) -> None:
+    """Ann spins 12 boxes from 8:00, Bob those of 12:00 and of 16:00; so it stays all day long.
+
+    Bob, who stands there at 13:00, is not sent home because he has spun since noon.
+    """
+    outfit = an_outfit(days=2)
+    lots = [Lot(at, 0, 12, 400, 0) for at in (480, 720, 960)]
+    base, _ = _worked(outfit, lots)
+    assert base is not None
+    assert [(0,), (1,), (1,)] == [spin.people for spin in base.spinning]
+
+    ground = Ground(outfit, now_min)
+    begun = tuple(spin for spin in base.spinning if spin.start_min <= now_min)
+    house = House(ground, Roster(ground), BaseWork((), begun, 0))
+    again = house.work(Calls({}, {}, lots, []))
+    assert again is not None
+    assert base.spinning == again.spinning

@@ -258,8 +258,8 @@ class House:
     def _mixers(self, free: tuple[int, ...]) -> list[int]:
         return [i for i in self._by_mixing if i in free]
 
-    # Spinning: first in, first spun, by whoever is left; those who stood there in the
-    # morning go last in the afternoon.
+    # Spinning: first in, first spun, by whoever is left; those who stand there stay for the
+    # half-day, and those who stood there in the morning go last in the afternoon.
 
     def _spin(
         self,
@@ -313,21 +313,19 @@ class House:
                 and here.again(i, begin, end) is not None
             ]
             if len(team) > most and floor.spins and floor.spins[-1].end_min > day * DAY_MIN:
-                stood = self._stood(floor.spins, day)
-                team.sort(key=lambda i: (stood.get(i, 0), i))
+                there, stood = self._stood(floor.spins, (day, half == 1))
+                team.sort(key=lambda i: (i not in there, i in stood, i))
             floor.run(begin, end, tuple(sorted(team[:most])), here)
 
-    def _stood(self, spins: Sequence[Spin], day: int) -> dict[int, int]:
-        """Count the half-days of a day in which each person has spun."""
-        halves = set()
+    def _stood(self, spins: Sequence[Spin], now: tuple[int, bool]) -> tuple[set[int], set[int]]:
+        """Return who spins in this half-day already, and who has in the day's other one."""
+        halves: tuple[set[int], set[int]] = (set(), set())
         for spin in reversed(spins):
-            if spin.start_min < day * DAY_MIN:
+            half = self._half_of(spin.start_min)
+            if half[0] < now[0]:
                 break
-            halves |= {(self._half_of(spin.start_min), person) for person in spin.people}
-        count: dict[int, int] = {}
-        for _, person in halves:
-            count[person] = count.get(person, 0) + 1
-        return count
+            halves[half != now].update(spin.people)
+        return halves
 
 
 class _Days:
