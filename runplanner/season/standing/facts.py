@@ -1,6 +1,5 @@
 """Reads a plan back into the search: days that are facts, and days that were promised."""
 
-from collections import Counter
 from collections.abc import Iterable, Mapping
 from functools import partial
 
@@ -8,6 +7,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift
 from runplanner.days import DAY_MIN
 from runplanner.season.standing.house import BaseWork, Mix, Spin
+from runplanner.season.standing.sizes import Sizes
 from runplanner.season.standing.state import Standing
 from runplanner.trips.clock import Run, Times
 from runplanner.trips.ground import Ground
@@ -17,9 +17,6 @@ from runplanner.trips.ride import BOTH, HONEY, HONEY_KINDS, LOAD, STORE
 from runplanner.trips.shift import Judge
 from runplanner.trips.stop import Day, Key
 from runplanner.visits.stop import Stop, Visit
-
-OFF = -1
-"""Take-offs, among the rounds of feed."""
 
 
 def standing_of(
@@ -38,40 +35,23 @@ def standing_of(
         driven[key] = _fact(ground, shift)
         crews[key] = tuple(people.index(who) for who in shift.crew)
     days = promised_days(plan, ground)
-    visits = [visit for judged in driven.values() for visit in judged.visits]
-    promised = _still_owed(ground, [visit.stop for visit in visits], days)
     out = {(shift.day, shift.truck): shift.crew for shift in plan.shifts if same_crews}
     shifts = {
         key: (day, tuple(people.index(who) for who in out.get((key[0], trucks[key[1]]), ())))
         for key, day in days.items()
     }
     return Standing(
-        driven, crews, _base(plan, ground), promised, move_cents, shifts, shift_cents,
+        driven, crews, _base(plan, ground), _by_yard(ground, days), move_cents, shifts, shift_cents,
     )  # fmt: skip
 
 
-def _still_owed(
-    ground: Ground, done: Iterable[Stop], days: Mapping[Key, Day]
-) -> tuple[Mapping[Key, tuple[Stop, ...]], ...]:
-    """Return the visits promised to every yard, without what driven ones have done of them."""
+def _by_yard(ground: Ground, days: Mapping[Key, Day]) -> tuple[Mapping[Key, tuple[Stop, ...]], ...]:
+    """Return the visits promised to every yard."""
     promised: list[dict[Key, tuple[Stop, ...]]] = [{} for _ in ground.outfit.yards]
-    served = Counter[tuple[int, int]]()
-    for stop in done:
-        served[stop.yard, stop.round] += stop.fed
-        served[stop.yard, OFF] += stop.off
-    for day, truck in sorted(days):
-        for stop in (stop for trip in days[day, truck].trips for stop in trip):
-            colonies = ground.outfit.yards[stop.yard].colonies
-            fed = min(stop.fed, max(0, colonies - served[stop.yard, stop.round]))
-            off = min(stop.off, max(0, colonies - served[stop.yard, OFF]))
-            served[stop.yard, stop.round] += fed
-            served[stop.yard, OFF] += off
-            left = stop._replace(fed=fed, round=stop.round if fed else 0, off=off, from_min=0)
-            if stop.off and not off:
-                left = left._replace(boxes=0, brood=0, blocks=0, other=False)
-            if not left.idle:
-                mine = promised[stop.yard]
-                mine[day, truck] = (*mine.get((day, truck), ()), left)
+    for key in sorted(days):
+        for stop in (stop for trip in days[key].trips for stop in trip):
+            mine = promised[stop.yard]
+            mine[key] = (*mine.get(key, ()), stop._replace(from_min=0))
     return tuple(promised)
 
 
@@ -80,23 +60,52 @@ def promised_days(plan: Plan, ground: Ground) -> Mapping[Key, Day]:
 
     Where a feed had to wait on its day until the last was taken down, it waits again, and where
     the time of day is paid for, a feed in the evening stays in the evening.  What could as well
-    begin earlier than it was planned keeps its hour.
+    begin earlier than it was planned keeps its hour.  A visit is as large as its yard now is.
     """
     found = {}
-    judge = Judge(ground)
+    judge, sized = Judge(ground), _sized(plan, ground)
     waits = partial(_waiting, ground, _taken_down(plan, ground))
-    for shift in plan.shifts:
-        if shift.start_min > ground.now_min and shift.trips:
-            hauler = _hauler(ground, shift)
-            if hauler is not None:
-                day = _day(ground, shift, hauler)
-                trips = tuple(
-                    tuple(waits(stop, call.start_min) for stop, call in zip(t, calls, strict=True))
-                    for t, calls in zip(day.trips, _yard_calls(ground, shift), strict=True)
-                )
-                again = _as_late(judge, day._replace(trips=trips), _yard_calls(ground, shift))
-                found[shift.day, ground.truck_index[hauler]] = again
+    for shift, stops in zip(plan.shifts, sized, strict=True):
+        hauler = _hauler(ground, shift) if shift.start_min > ground.now_min else None
+        if hauler is not None and stops:
+            trips = tuple(tuple(waits(stop, call.start_min) for call, stop in t) for t in stops)
+            calls = [[call for call, _ in trip] for trip in stops]
+            day = _as_late(judge, Day(shift.day, hauler, trips), calls)
+            found[shift.day, ground.truck_index[hauler]] = day
     return found
+
+
+def _sized(plan: Plan, ground: Ground) -> list[list[list[tuple[Call, Stop]]]]:
+    """Return every shift's trips as calls with what is there to do at them; idle ones are left out.
+
+    What has been driven stays as it is.
+    """
+    sizes, found = Sizes(ground), dict[tuple[int, int, int], Stop]()
+    ids = {yard.id: index for index, yard in enumerate(ground.outfit.yards)}
+    calls = [_yard_calls(ground, shift) for shift in plan.shifts]
+    order = sorted(
+        (call.start_min, (number, index, at))
+        for number, trips in enumerate(calls)
+        for index, trip in enumerate(trips)
+        for at, call in enumerate(trip)
+    )
+    for _, (number, index, at) in order:
+        call = calls[number][index][at]
+        stop = _stop(ids[call.yard], call.actions)
+        if plan.shifts[number].start_min > ground.now_min:
+            stop = sizes.promised(stop)
+        else:
+            sizes.driven(stop)
+        found[number, index, at] = stop
+    kept = [
+        [
+            [(call, found[number, index, at]) for at, call in enumerate(trip)
+             if not found[number, index, at].idle]
+            for index, trip in enumerate(trips)
+        ]
+        for number, trips in enumerate(calls)
+    ]  # fmt: skip
+    return [[trip for trip in trips if trip] for trips in kept]
 
 
 def _as_late(judge: Judge, day: Day, promised: list[list[Call]]) -> Day:
