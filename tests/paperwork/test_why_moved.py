@@ -22,6 +22,8 @@ from runplanner.paperwork.why_moved import (
 from tests.audit.planted import edited
 from tests.running import running_plan
 
+HOUSE = "the honey house does not take it"
+
 
 @pytest.mark.parametrize(
     ("edits", "words"),
@@ -52,7 +54,7 @@ from tests.running import running_plan
         ),
         ({"trucks.1.out_days": (3,), "yards.2.carried_by": ((4, "truck2"),)}, "Red is out"),
         ({"people.0.off_days": (3,)}, "Ann is away"),
-        ({"honey_house.full": (Span(0, 9 * DAY_MIN),)}, "the honey house does not take it"),
+        ({"honey_house.full": (Span(0, 9 * DAY_MIN),)}, HOUSE),
         ({"honey_house.full": (Span(4 * DAY_MIN, 9 * DAY_MIN),)}, TO_FIT),
         ({"honey_house.stopped": (Span(0, 9 * DAY_MIN),)}, "the honey house spins nothing"),
         ({"honey_house.stopped": (Span(0, 3 * DAY_MIN),)}, TO_FIT),
@@ -64,6 +66,8 @@ from tests.running import running_plan
             {"yards.1.health": Health.WATCH, "people.0.off_days": (3,)},
             "the yard is under watch; Ann is away",
         ),
+        # On the day before, all day long: nothing stands against its boxes.
+        ({"honey_house.full": (Span(2 * DAY_MIN, 3 * DAY_MIN),)}, TO_FIT),
         ({"trucks.1.out_days": (4,)}, TO_FIT),
         ({"people.1.off_days": (3,)}, TO_FIT),
         ({"yards.2.open_spans": ()}, TO_FIT),
