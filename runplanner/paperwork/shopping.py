@@ -89,6 +89,13 @@ def _syrup(plan: Plan) -> list[Item]:
     return [syrup, *_sugar(plan)]
 
 
+def _in_stock(amount: str, gone: str) -> str:
+    """Return what is there now; the list counts what has been used by now as well."""
+    if not gone:
+        return tr("{amount} in stock or on order", amount=amount)
+    return tr("{amount} in stock or on order, beside {gone} used by now", amount=amount, gone=gone)
+
+
 def _with_short(words: str, short: str) -> str:
     """Return what to buy for the plan, or have, with what the work that it leaves is short of."""
     if not short:
@@ -121,7 +128,12 @@ def _sugar(plan: Plan) -> list[Item]:
     bags = -(-sugar_g // BAG_G)
     stock = ""
     if feed.sugar_g is not None:
-        stock = tr("{amount} in stock or on order", amount=f"{kg_down(feed.sugar_g)} kg")
+        begun = (
+            one.ml for one in plan.mixing if 0 < plan.now_min and one.start_min <= plan.now_min
+        )
+        gone_g = sugar_for_g(sum(begun), feed)
+        there, gone = kg_down(max(0, feed.sugar_g - gone_g)), kg_up(gone_g)
+        stock = _in_stock(f"{there} kg", f"{gone} kg" if gone_g else "")
         stock = _with_short(stock, f"{kg_up(short)} kg" if short else "")
     need = f"{kg_up(sugar_g)} kg"
     if not mixed:
@@ -161,7 +173,7 @@ def _left_blocks(plan: Plan) -> int:
 
 def _strips(plan: Plan) -> list[Item]:
     """Return the strips of each substance, used or left out; its kinds have one stock."""
-    used, left = Counter[str](), Counter[str]()
+    used, left, gone = Counter[str](), Counter[str](), Counter[str]()
     kinds: dict[str, Strips] = {}
     first: dict[str, int] = {}
     for stop, action in actions(plan, Job.STRIPS):
@@ -169,6 +181,7 @@ def _strips(plan: Plan) -> list[Item]:
         kinds.setdefault(kind.substance, kind)
         first.setdefault(kind.substance, day_of(stop.call.start_min))
         used[kind.substance] += action.pieces
+        gone[kind.substance] += action.pieces if stop.trip.driven else 0
     for yard in (plan.outfit.yard(one.yard) for one in plan.undone if one.job is Job.STRIPS):
         kind = plan.outfit.strips_at(yard)
         kinds.setdefault(kind.substance, kind)
@@ -176,19 +189,22 @@ def _strips(plan: Plan) -> list[Item]:
             yard.colonies * kind.per_colony if due(plan.outfit, yard).strips else 0
         )
     found = (
-        _strip(plan, kind, used[name], left[name], first.get(name)) for name, kind in kinds.items()
+        _strip(plan, kind, used[name], left[name], gone[name], first.get(name))
+        for name, kind in kinds.items()
     )
     return [item for item in found if item is not None]
 
 
-def _strip(plan: Plan, kind: Strips, need: int, left: int, first: int | None) -> Item | None:
+def _strip(  # noqa: PLR0913, PLR0917 - one substance's counts
+    plan: Plan, kind: Strips, need: int, left: int, gone: int, first: int | None
+) -> Item | None:
     twice = given_twice(kind.substance, typed=kind.twice)
     every, rest = (2 * need, 2 * left) if twice else (need, left)
     buy, short = every, 0
     notes = [_second(plan, kind, need)] if twice and need else []
     if kind.stock is not None:
         buy, short = max(0, every - kind.stock), max(0, rest - max(0, kind.stock - every))
-        notes.append(tr("{amount} in stock or on order", amount=kind.stock))
+        notes.append(_in_stock(str(max(0, kind.stock - gone)), str(gone) if gone else ""))
     if not need and not short:
         return None
     words = tr("{number} or more", number=buy) if buy else tr("nothing more")

@@ -41,7 +41,8 @@ class _Sure:
     def __init__(self, keeper: Keeper, state: State, index: int) -> None:
         self._keeper, self._state, self._index = keeper, state, index
         self._ground = keeper.ground
-        self._outfit, self._past = keeper.ground.outfit, keeper.standing.base.mixing
+        self._outfit = keeper.ground.outfit
+        self._mixed_ml = sum(one.ml for one in keeper.standing.base.mixing)
         self._yard: Yard = self._outfit.yards[index]
         self._due, self._hours = self._ground.dues[index], JobHours(self._ground, index)
         self._facts = [visit for visit in state.visits[index] if visit.fact]
@@ -164,11 +165,13 @@ class _Sure:
             )  # fmt: skip
         short = sugar_short_g(feed, wanted)
         if short:
+            gone_g = sugar_for_g(self._mixed_ml, feed)
+            due_g = sugar_for_g(max(0, sums.due - feed.ready_ml), feed)
             yield phrase(
-                "{stock} kg of sugar are in stock and {due} kg are due in all: {short} kg are "
+                "{stock} kg of sugar are in stock and {due} kg are still due: {short} kg are "
                 "short for what is left here",
-                stock=(feed.sugar_g or 0) // 1000,
-                due=_up(sugar_for_g(max(0, sums.due - feed.ready_ml), feed)), short=_up(short),
+                stock=max(0, (feed.sugar_g or 0) - gone_g) // 1000,
+                due=_up(max(0, due_g - gone_g)), short=_up(short),
             )  # fmt: skip
 
     def _slow_mixing(self) -> Phrase | None:
@@ -192,9 +195,8 @@ class _Sure:
         Mixing may begin the day before the campaign, and what is loaded on a day was mixed on
         an earlier one.
         """
-        past = sum(one.ml for one in self._past)
         days = day - day_of(self._ground.earliest_min)
-        return past + self._outfit.feed.mix_ml_per_day * days
+        return self._mixed_ml + self._outfit.feed.mix_ml_per_day * days
 
     # Strips
 
@@ -204,8 +206,10 @@ class _Sure:
             yield never
         kind = self._outfit.strips_at(self._yard)
         here = self._yard.colonies * kind.per_colony
-        for stock, mine in self._ground.strip_stocks:
-            given = strips_used(self._state.days.values(), mine)
+        days, driven = self._state.days.values(), self._keeper.standing.driven.values()
+        for owned, mine in self._ground.strip_stocks:
+            gone = strips_used(driven, mine)
+            stock, given = owned - gone, strips_used(days, mine) - gone
             if self._index in mine and given + here > stock:
                 told = phrase(
                     "{left} of {stock} strips of {substance} are left over, and {here} are wanted "

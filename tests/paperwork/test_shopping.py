@@ -63,6 +63,25 @@ def test_sugar_in_stock_and_syrup_ready_are_said() -> None:
     assert "30 L stand ready" == found["Syrup 2:1"].note
 
 
+def test_what_is_used_by_now_is_in_stock_no_more() -> None:
+    """500 kg at first; 20 L x 1.327 x 0.667 = 17.7 kg are mixed by now; 20 of 30 strips are in."""
+    plan = small_plan()
+    feed = replace(plan.outfit.feed, sugar_g=500_000)
+    outfit = replace(plan.outfit, feed=feed, strips=replace(plan.outfit.strips, stock=30))
+    shifts = tuple(
+        replace(shift, trips=tuple(replace(trip, driven=True) for trip in shift.trips))
+        for shift in plan.shifts
+    )
+    mixing = (Mixing(-60, 0, "bob", 20_000), Mixing(5_000, 5_060, "bob", 20_000))
+    later = replace(plan, outfit=outfit, mixing=mixing, now_min=4_000, shifts=shifts)
+    found = items(later)
+
+    assert "482 kg in stock or on order, beside 18 kg used by now" == found["Sugar"].note
+    assert found["Strips (amitraz)"].note.startswith(
+        "10 in stock or on order, beside 20 used by now; "
+    )
+
+
 def test_bought_syrup_needs_no_sugar() -> None:
     """Ready-made: 90 L used, 30 L there, 60 L more; with 90 L there nothing more."""
     plan = replace(small_plan(), mixing=())

@@ -286,6 +286,17 @@ def test_sugar_that_runs_out() -> None:
     assert new.tally.unfed_g or new.tally.not_off
 
 
+def test_sugar_in_stock_is_what_was_counted() -> None:
+    """170 L are mixed on Wednesday; 204 L x 1.327 x 0.667 = 180.6 kg are still due, 10 are there.
+
+    At first 160.5 kg were, of 331 due in all: nobody finds that in the store.
+    """
+    new = again("sugar left 10 kg", now="Thu 4 Mar 6:00")
+
+    told = "10 kg of sugar are in stock and 181 kg are still due: 171 kg are short for what is left"
+    assert [(f"{told} here",)] == [one.why for one in new.undone]
+
+
 def test_a_honey_house_that_stops_spins_later() -> None:
     """Stopped until Saturday: nothing is spun in between, all of it after."""
     facts = put_in("honey house stopped until Sat", now=THURSDAY)

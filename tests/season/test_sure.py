@@ -142,7 +142,7 @@ def test_sugar_that_runs_short_is_named_and_more_is_tried() -> None:
 
     assert {
         (
-            "40 kg of sugar are in stock and 61 kg are due in all: 21 kg are short for what is "
+            "40 kg of sugar are in stock and 61 kg are still due: 21 kg are short for what is "
             "left here"
         )
     } == reasons(plan)
@@ -153,7 +153,7 @@ def test_sugar_short_and_mixing_too_slow_are_two_reasons() -> None:
     """15 L a day on the day before and on the first are 30 L, 34 L are wanted; 20 of 31 kg."""
     slow = "30 L of syrup at most stand ready or can be mixed before Tue 2 Mar, the last day fit "
     slow += "for feed, at 15 L a day: 0 L are in use, and 34 L more are wanted here"
-    stock = "20 kg of sugar are in stock and 61 kg are due in all: 11 kg are short for what is "
+    stock = "20 kg of sugar are in stock and 61 kg are still due: 11 kg are short for what is "
     stock += "left here"
 
     assert {slow} == reasons(planned(two(mix_ml_per_day=15_000), rounds=1))
