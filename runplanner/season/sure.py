@@ -35,6 +35,15 @@ def surely(keeper: Keeper, state: State, yard: int, job: Job) -> tuple[Why, ...]
     return _Sure(keeper, state, yard).reasons(job)
 
 
+def out_of_stock(keeper: Keeper, state: State, yard: int, job: Job) -> bool:
+    """Tell whether syrup, sugar or strips are short of what ``job`` of ``yard`` wants.
+
+    Then no more hands, trucks or hours bring it, whatever else stands in its way.
+    """
+    sure = _Sure(keeper, state, yard)
+    return any(sure.stock()) if job is Job.FEED else job is Job.STRIPS and any(sure.strip_stock())
+
+
 class _Sure:
     """One yard of a season."""
 
@@ -99,7 +108,7 @@ class _Sure:
         late, slow = self._rounds(), self._slow_mixing()
         if late is not None:
             yield late
-        yield from ((why, None) for why in self._stock())
+        yield from ((why, None) for why in self.stock())
         if slow is not None and late is None:
             yield slow, None
 
@@ -151,7 +160,7 @@ class _Sure:
             return max((v.start_min for v in self._facts if v.stop.off), default=0)
         return self._hours.spans(Job.TAKE_OFF)[0].start_min
 
-    def _stock(self) -> Iterator[Phrase]:
+    def stock(self) -> Iterator[Phrase]:
         """Yield that syrup or sugar does not do for this yard beside what others get."""
         feed, sums = self._outfit.feed, syrup(self._keeper, self._state)
         here = sums.lacking[self._index]
@@ -204,6 +213,10 @@ class _Sure:
         never = self._no_hour(Job.STRIPS)
         if never is not None:
             yield never
+        yield from ((why, None) for why in self.strip_stock())
+
+    def strip_stock(self) -> Iterator[Phrase]:
+        """Yield that strips do not do for this yard beside what others get."""
         kind = self._outfit.strips_at(self._yard)
         here = self._yard.colonies * kind.per_colony
         days, driven = self._state.days.values(), self._keeper.standing.driven.values()
@@ -211,7 +224,7 @@ class _Sure:
             gone = strips_used(driven, mine)
             stock, given = owned - gone, strips_used(days, mine) - gone
             if self._index in mine and given + here > stock:
-                told = phrase(
+                yield phrase(
                     "{left} of {stock} strips of {substance} are left over, and {here} are wanted "
                     "here",
                     left=max(0, stock - given),
@@ -219,7 +232,6 @@ class _Sure:
                     substance=in_words(kind.substance),
                     here=here,
                 )
-                yield told, None
 
     # Words
 

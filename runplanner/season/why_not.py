@@ -21,7 +21,7 @@ from runplanner.season.search.improve import Improver
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import Progress, State
 from runplanner.season.stock import blocks_short, strips_short, sugar_short_g, syrup, syrup_short_ml
-from runplanner.season.sure import surely
+from runplanner.season.sure import out_of_stock, surely
 from runplanner.season.watch import BROKEN_OFF, Watch
 from runplanner.season.what_if import (
     RULES,
@@ -62,7 +62,8 @@ def explained(
     """Return ``plan`` with its undone work, the reasons, and what would relieve it.
 
     Each relief is tried for so many ``rounds``, or for its share of the seconds left; without
-    rounds none is, nor once no second is left.  Ctrl-C ends the trying; reasons not found by
+    rounds none is, nor once no second is left.  Where stocks are short of all that is left, more
+    of them alone is tried.  Ctrl-C ends the trying; reasons not found by
     then are said to be so, and the plan says that it was broken off.
     """
     left = tuple(_left(keeper, state))
@@ -77,12 +78,10 @@ def explained(
         return _broken_off(replace(plan, undone=undone))
     if not rounds or tally(keeper.ground, state) == Tally(0, 0, 0, 0):
         return replace(plan, undone=undone)
-    every = (
-        *reliefs(keeper.ground.outfit),
-        *_with_feeders(keeper.ground.outfit, open_jobs),
-        *_with_feed(keeper, state),
-        *_with_goods(keeper, state, open_jobs),
-    )
+    every = [*_with_feed(keeper, state), *_with_goods(keeper, state, open_jobs)]
+    if not all(reasons.out_of_stock(one) for one in open_jobs):
+        outfit = keeper.ground.outfit
+        every = [*reliefs(outfit), *_with_feeders(outfit, open_jobs), *every]
     tried: list[Relief] = []
     plan = replace(plan, undone=undone)
     try:
@@ -247,6 +246,11 @@ class _Reasons:
             self._known[yard] = self._find(yard)
         rules = tuple(self._told(yard, undone.job, rule) for rule in self._known[yard])
         return replace(undone, why=rules)
+
+    def out_of_stock(self, undone: Undone) -> bool:
+        """Tell whether a stock is short of what an undone job wants."""
+        yard = self._ids.index(undone.yard)
+        return out_of_stock(self._keeper, self._state, yard, undone.job)
 
     def _told(self, yard: int, job: Job, rule: Phrase) -> Phrase:
         """Return a rule; the weather's with the hours that it shuts for the job."""
