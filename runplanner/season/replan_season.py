@@ -179,16 +179,11 @@ def _to_be_had(keeper: Keeper, key: Key) -> bool:
 
 
 def _sheltered(improver: Improver, state: State) -> State:
-    """Return the state with further blocks for colonies whose cover would end, worst first.
+    """Return the state with further blocks for colonies whose cover would end.
 
     Those that no colony needs any more are left out again, and what else lies about is tidied.
     """
-    worst = sorted(
-        (yard for yard, progress in enumerate(state.progress) if progress.uncovered),
-        key=lambda yard: (-state.progress[yard].uncovered, yard),
-    )
-    for yard in worst:
-        state = improver.builder.sheltered(state, yard)
+    state = improver.rebuild.sheltered(state, range(len(state.visits)))
     return tidied(improver.keeper, state)
 
 

@@ -108,7 +108,7 @@ def test_visits_begin_where_all_later_ones_can_follow() -> None:
     improver = improver_of(given, 1)
     last_day = improver.builder.take_offs.last_day
     assert [last_day(i, 1, given.often[i]) for i in range(CUSTOMERS)] == [3, 1, 1, 0]
-    assert improver.rebuild.pressing(range(CUSTOMERS))[0] == 3
+    assert improver.rebuild.pressing(improver.keeper.empty(), range(CUSTOMERS))[0] == 3
     assert not improver.construct().score.unfed_g
 
 

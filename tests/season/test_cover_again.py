@@ -5,6 +5,8 @@ of 2.1 kg; at 500 g a day it lasts 4.2 days, so to day 4 at 12:48 and 13:42.  Th
 six days; after two blocks cover lasts to day 8.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from runplanner.audit.audit import audit
@@ -13,10 +15,14 @@ from runplanner.daybook.trip import Job
 from runplanner.paperwork.change_page import change_page
 from runplanner.paperwork.change_sheet import change_sheet
 from runplanner.paperwork.cover_list import at_risk
+from runplanner.paperwork.events import actions
 from runplanner.paperwork.tongue import speaking
 from runplanner.scenario.changes.typed import changed, typed_changes
+from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.audit.plans import plain
+from tests.outfits import daily
+from tests.season.tiny import four, tiny
 
 FED_STORES = 160_000
 """Grams that ten colonies of two yards lack: 8 kg each."""
@@ -28,6 +34,44 @@ def again(*lines: str) -> Plan:
     new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
     assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
     return new
+
+
+def two_off_two_on(*, with_blocks: bool) -> Plan:
+    """Two yards of four off on day 0, each colony with a block; two more from day 2 on.
+
+    Those are fed as they come off, or get a block on day 2 as well, and syrup from day 3 on.
+    """
+    dry, drier = (daily(480, 1080, range(first, 6)) for first in (1, 3))
+    early = [four(n, 6, finish_by_day=0, feed_spans=dry) for n in (1, 2)]
+    late = [four(n, 6, ready_from_day=2) for n in (3, 4)]
+    if with_blocks:
+        late = [replace(yard, finish_by_day=2, feed_spans=drier) for yard in late]
+    spots = [(10, 0), (14, 0), (10, 6), (14, 6)]
+    return plan_season(tiny(spots, [*early, *late], 6), rounds=5)
+
+
+@pytest.mark.parametrize(
+    ("blocks", "uncovered", "begun"), [(0, 16, 0), (6, 4, 0), (8, 0, 0), (12, 0, 1), (16, 0, 2)]
+)
+@pytest.mark.parametrize("with_blocks", [False, True])
+@pytest.mark.parametrize("rounds", [0, 5])
+def test_blocks_go_first_to_colonies_already_off(
+    blocks: int, uncovered: int, begun: int, rounds: int, *, with_blocks: bool
+) -> None:
+    """No syrup any more: eight colonies off are without cover for the last two days.
+
+    Each block saves one of them both days.  Only what they leave is for the yards of four that
+    may still come off on day 2, with cover to the end, blocks promised them or not.
+    """
+    before = two_off_two_on(with_blocks=with_blocks)
+    assert (8 + 8 * with_blocks) == sum(one.pieces for _, one in actions(before, Job.BLOCK))
+    lines = ("shut all 2 Mar - 8 Mar for syrup", f"blocks left {blocks}")
+    facts = changed(before, typed_changes(lines, "Mon 1 Mar 20:00"))
+    plan = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=rounds)
+
+    assert [] == [finding.sentence() for finding in audit(plan, facts.plan)]
+    assert uncovered == plan.tally.uncovered
+    assert 8 - 4 * begun == plan.tally.not_off
 
 
 def further(plan: Plan) -> dict[str, tuple[int, int]]:

@@ -7,7 +7,7 @@ search is still warm.
 
 import math
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Protocol
 
 from runplanner.season.search.choose_days import MOST_YARDS, Chosen
@@ -131,22 +131,29 @@ class Improver:
 
     def construct(self) -> State:
         """Return a first plan: the yards that have least room to move go in first."""
-        return self.rebuild.build(
-            self.keeper.empty(), self.rebuild.pressing(range(len(self.ground.outfit.yards)))
-        )
+        empty, yards = self.keeper.empty(), range(len(self.ground.outfit.yards))
+        return self.rebuild.build(empty, self.rebuild.pressing(empty, yards))
 
     def completed(self, state: State) -> State:
         """Return ``state`` with what yards lack put in, or those yards built in anew.
 
-        So are those that could not stay without them.
+        So are those that could not stay without them, and those to be taken off with blocks
+        where colonies that are off already run out of cover for want of them.
         """
-        lacking = self.rebuild.pressing(self.rebuild.lacking(state))
-        filled = self.rebuild.build(state, lacking)
+        lacking = self.rebuild.lacking(state)
+        filled = self._filled(state)
         if not self.rebuild.lacking(filled):
             return filled
-        bare = self.keeper.drop(state, set(lacking))
-        anew = self.rebuild.build(bare, self.rebuild.pressing(self.rebuild.lacking(bare)))
-        return min(filled, anew, key=lambda one: one.score)
+        taken_out = [set(lacking)]
+        if any(filled.runs_out(yard) for yard in range(len(filled.visits))):
+            taken_out.append({*lacking, *_with_blocks(filled)})
+        anew = (self._filled(self.keeper.drop(state, yards)) for yards in taken_out)
+        return min(filled, *anew, key=lambda one: one.score)
+
+    def _filled(self, state: State) -> State:
+        """Return the state with what yards lack put in, the most pressing first."""
+        lacking = self.rebuild.lacking(state)
+        return self.rebuild.build(state, self.rebuild.pressing(state, lacking))
 
     def rounds(self, state: State, count: int, report: Report, scouts: int = 0) -> State:
         """Return the best state after ``count`` rounds, or fewer if ``report`` says stop.
@@ -168,7 +175,7 @@ class Improver:
     def _tried_again(self, state: State) -> State:
         """Put in what was left, wherever it does cost less than its worth after all."""
         self.inserter.noise, self.builder.choosy = 0.0, True
-        again = self.rebuild.build(state, self.rebuild.pressing(self.rebuild.lacking(state)))
+        again = self._filled(state)
         self.builder.choosy = False
         return again
 
@@ -275,6 +282,13 @@ class Improver:
         tries = ALONE_TRIES if self._alone else TRIES_A_STOP
         tries *= sum(len(state.days[k].visits) for k in state.days if k[0] == day)
         return self.resorter(state, day, tries, left, alone=self._alone)
+
+
+def _with_blocks(state: State) -> Iterator[int]:
+    """Yield the yards (by index) that are still to be taken off with blocks."""
+    for yard, mine in enumerate(state.visits):
+        if any(one.stop.off and one.stop.blocks and not one.fact for one in mine):
+            yield yard
 
 
 def _mean_yard(ground: Ground) -> tuple[float, ...]:

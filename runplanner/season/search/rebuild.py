@@ -1,6 +1,8 @@
 """One round of a search: take some yards out, or parts of their chains, and build them in again."""
 
 import random
+from collections.abc import Iterable
+from itertools import takewhile
 
 from runplanner.days import DAY_MIN
 from runplanner.season.search.build import Builder
@@ -30,26 +32,51 @@ class Rebuilder:
         self.near = _neighbours(keeper.ground)
         self.worth = stated(keeper.ground.outfit.prices)
 
-    def pressing(self, yards: range | list[int]) -> list[int]:
-        """Return yards (by index) with those first that have least room to move."""
+    def pressing(self, state: State, yards: range | list[int]) -> list[int]:
+        """Return yards (by index) with those first that have least room to move.
 
-        def freedom(yard: int) -> tuple[bool, int, int, int]:
+        Before all others come those with colonies off whose cover ends: blocks are theirs first.
+        """
+
+        def freedom(yard: int) -> tuple[bool, bool, int, int, int]:
             facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
             days = sum(1 for spans in self.ground.hours[yard].opening if spans)
             # Where feed rounds take all days there are, any other yard would be in their way.
             wanted = max(0, due.rounds - 1) * -(-due.round_gap_min // DAY_MIN) + 1
-            return days > wanted, days, facts.finish_by_day, -facts.boxes * facts.box_g
+            room = not state.runs_out(yard), days > wanted
+            return *room, days, facts.finish_by_day, -facts.boxes * facts.box_g
 
         return sorted(yards, key=freedom)
 
     def lacking(self, state: State) -> list[int]:
-        """Return the yards (by index) to which something is still owed."""
-        return [yard for yard, progress in enumerate(state.progress) if progress.owing()]
+        """Return the yards (by index) to which something is still owed, cover among it."""
+        progress = enumerate(state.progress)
+        return [yard for yard, one in progress if one.owing() or state.runs_out(yard)]
 
     def build(self, state: State, order: list[int]) -> State:
-        """Return the state with what is owed to yards put in, one after the other."""
-        for yard in order:
-            state = self.builder.add(state, yard)
+        """Return the state with what is owed to yards put in, one after the other.
+
+        Where the first in the order run out of cover, blocks go to them before others get any.
+        """
+        first = list(takewhile(state.runs_out, order))
+        for part in (first, order[len(first) :]):
+            for yard in part:
+                state = self.builder.add(state, yard)
+            state = self.sheltered(state, part)
+        return state
+
+    def sheltered(self, state: State, yards: Iterable[int]) -> State:
+        """Return the state with further blocks for colonies off whose cover would end.
+
+        Yards whose colonies are the longest without cover come first.
+        """
+
+        def days(yard: int) -> float:
+            return state.progress[yard].uncovered / self.ground.outfit.yards[yard].colonies
+
+        worst = sorted(filter(state.runs_out, yards), key=lambda yard: (-days(yard), yard))
+        for yard in worst:
+            state = self.builder.sheltered(state, yard)
         return state
 
     def __call__(self, state: State) -> State:
@@ -70,7 +97,7 @@ class Rebuilder:
         if self.rng.random() < 0.5:
             self.rng.shuffle(order)
         else:
-            order = self.pressing(order)
+            order = self.pressing(bare, order)
         return self._tuned(self.build(bare, order), before)
 
     def _shaken(self, state: State) -> State:

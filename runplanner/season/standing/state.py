@@ -86,3 +86,8 @@ class State:
     progress: tuple[Progress, ...]
     base: BaseWork
     score: Score
+
+    def runs_out(self, yard: int) -> bool:
+        """Tell whether the cover of colonies whose take-off has been driven ends unfed."""
+        driven = (visit.fact and visit.stop.off for visit in self.visits[yard])
+        return self.progress[yard].uncovered > 0 and any(driven)
