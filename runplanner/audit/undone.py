@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from runplanner.audit.book import Book
 from runplanner.audit.cover import gaps
@@ -13,7 +14,29 @@ from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
-from runplanner.phrase import counted, phrase
+from runplanner.phrase import Phrase, counted, phrase
+
+
+class Missing(NamedTuple):
+    """How much of a job a yard lacks: colonies, grams of stores, colony-days without cover."""
+
+    colonies: int
+    stores_g: int = 0
+    colony_days: int = 0
+
+    def words(self) -> Phrase:
+        """Return it in words."""
+        if self.colony_days:
+            return counted("{number} colony-day", "{number} colony-days", self.colony_days)
+        return counted(
+            "{number} colony, {grams} g",
+            "{number} colonies, {grams} g",
+            self.colonies,
+            grams=self.stores_g,
+        )
+
+
+NOTHING = Missing(0)
 
 
 def tally(book: Book) -> Breaches:
@@ -31,10 +54,10 @@ def tally_of(book: Book) -> Tally:
     They do where they may be fed as they stand.  Jobs with a stated worth never do: what is
     left of them is on the bill.
     """
-    open_yards, prices = _open_yards(book), book.outfit.prices
+    prices = book.outfit.prices
     strips, grams, on = _short(book)
     return Tally(
-        uncovered=sum(gap.colony_days() for yard in open_yards for gap in gaps(book, yard.id)),
+        uncovered=sum(_uncovered(book, yard) for yard in book.yards.values()),
         no_strips=0 if prices.worth_strips_cents else strips,
         unfed_g=0 if prices.worth_feed_cents else grams,
         not_off=0 if prices.worth_take_off_cents else on,
@@ -61,6 +84,11 @@ def _short(book: Book) -> tuple[int, int, int]:
         sum(_unfed(book, yard)[1] for yard in open_yards),
         sum(_not_off(book, yard) for yard in open_yards),
     )
+
+
+def _uncovered(book: Book, yard: Yard) -> int:
+    """Colony-days without cover; none are counted in a yard that is left alone."""
+    return 0 if left_alone(yard) else sum(gap.colony_days() for gap in gaps(book, yard.id))
 
 
 def _not_off(book: Book, yard: Yard) -> int:
@@ -94,32 +122,19 @@ def _unfed(book: Book, yard: Yard) -> tuple[int, int]:
 def undone(book: Book) -> Breaches:
     """The list of undone work is what is missing, each once, each with its reasons.
 
-    Boards and blocks serve the take-off and are not listed by themselves.
+    Boards and blocks serve the take-off and are not listed by themselves; days of colonies
+    without cover stand there as blocks.
     """
     missing = dict(_missing(book))
     said: Counter[tuple[str, Job]] = Counter()
     for entry in book.plan.undone:
         key = (entry.yard, entry.job)
         said[key] += 1
-        here = missing.get(key, (0, 0))
-        if (entry.colonies, entry.stores_g) != here or here == (0, 0):
-            text = counted(
-                "undone {job} of {number} colony, {grams} g",
-                "undone {job} of {number} colonies, {grams} g",
-                entry.colonies,
-                job=word(entry.job),
-                grams=entry.stores_g,
-            )
-            yield Breach(
-                text,
-                counted(
-                    "{number} colony, {grams} g",
-                    "{number} colonies, {grams} g",
-                    here[0],
-                    grams=here[1],
-                ),
-                yard=entry.yard,
-            )
+        here = missing.get(key, NOTHING)
+        listed = Missing(entry.colonies, entry.stores_g, entry.colony_days)
+        if listed != here or here == NOTHING:
+            text = phrase("undone {job} of {much}", job=word(entry.job), much=listed.words())
+            yield Breach(text, here.words(), yard=entry.yard)
         if not any(reason.strip() for reason in entry.why):
             yield Breach(
                 phrase("undone {job} without a reason", job=word(entry.job)),
@@ -127,16 +142,12 @@ def undone(book: Book) -> Breaches:
                 yard=entry.yard,
             )
         yield from _too_dear(book, entry)
-    for (yard_id, job), (colonies, _) in missing.items():
+    for (yard_id, job), much in missing.items():
         if said[yard_id, job] != 1:
             text = phrase(
                 "undone {job} listed {times} times", job=word(job), times=said[yard_id, job]
             )
-            yield Breach(
-                text,
-                counted("once, for {number} colony", "once, for {number} colonies", colonies),
-                yard=yard_id,
-            )
+            yield Breach(text, phrase("once, for {much}", much=much.words()), yard=yard_id)
 
 
 def _too_dear(book: Book, entry: Undone) -> Breaches:
@@ -172,19 +183,20 @@ def _too_dear(book: Book, entry: Undone) -> Breaches:
         )
 
 
-def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], tuple[int, int]]]:
+def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], Missing]]:
     for yard in book.yards.values():
         colonies, grams = _unfed(book, yard)
         left = (
-            (Job.TAKE_OFF, _not_off(book, yard), 0),
-            (Job.FEED, colonies, grams),
-            (Job.STRIPS, _without_strips(book, yard), 0),
-            (Job.WET_UP, not_back(book, yard), 0),
-            (Job.WET_DOWN, left_up(book, yard), 0),
+            (Job.TAKE_OFF, Missing(_not_off(book, yard))),
+            (Job.FEED, Missing(colonies, grams)),
+            (Job.STRIPS, Missing(_without_strips(book, yard))),
+            (Job.WET_UP, Missing(not_back(book, yard))),
+            (Job.WET_DOWN, Missing(left_up(book, yard))),
+            (Job.BLOCK, Missing(0, colony_days=_uncovered(book, yard))),
         )
-        for job, count, short in left:
-            if count:
-                yield (yard.id, job), (count, short)
+        for job, much in left:
+            if much.colonies or much.colony_days:
+                yield (yard.id, job), much
 
 
 def bound(book: Book) -> Breaches:

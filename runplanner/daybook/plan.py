@@ -34,9 +34,11 @@ class Mixing:
 class Undone:
     """Work the plan leaves, and the rules that pull against it.
 
-    ``stores_g`` is the feed left out, as winter stores.  ``why`` are plain sentences without
-    sums, as crews read them.  Where the work is left for its cost, ``cost_cents`` is what all
-    that is left at the yard would cost and ``worth_cents`` its stated worth; else both are 0.
+    ``stores_g`` is the feed left out, as winter stores.  Where colonies that are off run out of
+    cover the job is :attr:`Job.BLOCK`, with ``colony_days`` alone.  ``why`` are plain sentences
+    without sums, as crews read them.  Where the work is left for its cost, ``cost_cents`` is
+    what all that is left at the yard would cost and ``worth_cents`` its stated worth; else both
+    are 0.
     """
 
     yard: str
@@ -46,6 +48,7 @@ class Undone:
     why: tuple[Phrase, ...]
     cost_cents: int = field(default=0, metadata=LATER)
     worth_cents: int = field(default=0, metadata=LATER)
+    colony_days: int = field(default=0, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

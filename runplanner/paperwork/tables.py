@@ -98,6 +98,7 @@ _LOTS = (
 )  # fmt: skip
 _UNDONE = (
     "yard", "yard_name", "job", "colonies", "stores_kg", "why", "cost", "worth", "currency",
+    "colony_days",
 )  # fmt: skip
 
 
@@ -243,6 +244,7 @@ def _undone(plan: Plan) -> list[Row]:
             "job": one.job.value,
             "colonies": one.colonies,
             "stores_kg": one.stores_g / 1000,
+            "colony_days": one.colony_days,
             "why": "; ".join(one.why),
             **(_dear(plan, one) if one.cost_cents else {}),
         }

@@ -22,10 +22,17 @@ def but_words(plan: Plan) -> str:
     return " " + (tr("but what health rules forbid") if shut else tr("but what is listed here"))
 
 
+def work_words(undone: Undone) -> str:
+    """Return one piece of undone work: the job and its colonies, or colony-days."""
+    if undone.colony_days:
+        days = count(undone.colony_days, "colony-day", "colony-days")
+        return tr("{days} without cover", days=days)
+    return f"{job_name(undone.job)}, {count(undone.colonies, 'colony', 'colonies')}"
+
+
 def undone_words(undone: Undone) -> str:
-    """Return one piece of undone work: what, and how much."""
-    colonies = count(undone.colonies, "colony", "colonies")
-    words = f"{job_name(undone.job)}, {colonies}"
+    """Return one piece of undone work: what, how much, and what stores it leaves short."""
+    words = work_words(undone)
     if not undone.stores_g:
         return words
     return tr("{work}, {mass} kg of stores short", work=words, mass=kg_up(undone.stores_g))

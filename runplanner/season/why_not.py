@@ -4,7 +4,7 @@ Both answers come from trying: a rule is named when the yard fits once that rule
 eased, and a relief counts only what a fresh search with it really gets done.
 """
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
@@ -43,6 +43,7 @@ MOST_SHUT = 3
 WEATHER: Mapping[Job, tuple[Work, ...]] = {
     Job.TAKE_OFF: (Work.OPEN, Work.SETTLE),
     Job.FEED: (Work.FEED,),
+    Job.BLOCK: (Work.FEED,),
 }
 """What the weather must be fit for, by job."""
 TOO_DEAR = phrase("left on purpose: it takes more than it is stated to be worth")
@@ -82,6 +83,7 @@ def explained(
     if not all(reasons.out_of_stock(one) for one in open_jobs):
         outfit = keeper.ground.outfit
         every = [*reliefs(outfit), *_with_feeders(outfit, open_jobs), *every]
+    every = [*_with_blocks(keeper, state, seed), *every]
     tried: list[Relief] = []
     plan = replace(plan, undone=undone)
     try:
@@ -130,10 +132,33 @@ def _with_goods(keeper: Keeper, state: State, left: list[Undone]) -> Iterator[tu
         yield what, more_strips(substance, more)
     more = blocks_short(keeper, state, left)
     if more:
-        yield (
-            counted("one more fondant block", "{number} more fondant blocks", more),
-            more_blocks(more),
-        )
+        yield _more_blocks(more)
+
+
+def _more_blocks(more: int) -> tuple[Phrase, Ease]:
+    return counted("one more fondant block", "{number} more fondant blocks", more), more_blocks(
+        more
+    )
+
+
+def _with_blocks(keeper: Keeper, state: State, seed: int) -> list[tuple[Phrase, Ease]]:
+    """Return the relief of as many blocks as are short for colonies that run out."""
+    wanted, _ = _further_blocks(keeper, state, range(len(state.visits)), seed)
+    more = wanted - keeper.stores.blocks_left(state.days)
+    return [_more_blocks(more)] if more > 0 else []
+
+
+def _further_blocks(
+    keeper: Keeper, state: State, yards: Iterable[int], seed: int
+) -> tuple[int, State]:
+    """Return the further blocks that colonies off of some yards would get of any number.
+
+    The state in which they get them goes with it.
+    """
+    improver = eased(keeper, more_blocks(10**6), seed)
+    bare = carried(keeper, state, improver.keeper)
+    new, left = improver.rebuild.sheltered(bare, yards), improver.keeper.stores.blocks_left
+    return left(bare.days) - left(new.days), new
 
 
 def _left(keeper: Keeper, state: State) -> list[Undone]:
@@ -156,6 +181,8 @@ def _left(keeper: Keeper, state: State) -> list[Undone]:
         ):
             if count:
                 found.append(Undone(yard.id, job, count, grams, why))
+        if progress.uncovered and not yard.left_alone:
+            found.append(Undone(yard.id, Job.BLOCK, 0, 0, (), colony_days=progress.uncovered))
     return found
 
 
@@ -237,7 +264,7 @@ class _Reasons:
             return replace(undone, why=sure)
         if yard not in self._dear:
             self._dear[yard] = self._priced(yard)
-        dear = self._dear[yard]
+        dear = self._dear[yard] if undone.job is not Job.BLOCK else None
         if dear is not None:
             cost, worth = dear
             why = TOO_DEAR if cost > worth else NOT_FOUND
@@ -281,8 +308,21 @@ class _Reasons:
             for why, shut_for in surely(self._keeper, self._state, yard, job):
                 shut = self._weather(yard, shut_for) if shut_for else None
                 told.append(joined(": ", why, shut) if shut else why)
+            if job is Job.BLOCK and not told:
+                told += self._few_blocks(yard)
             self._sure[yard, job] = tuple(told)
         return self._sure[yard, job]
+
+    def _few_blocks(self, yard: int) -> Iterator[Phrase]:
+        """Yield that blocks alone are short for all colonies of a yard that run out."""
+        wanted, new = _further_blocks(self._keeper, self._state, (yard,), self._seed)
+        left = self._keeper.stores.blocks_left(self._state.days)
+        if left < wanted and not new.progress[yard].uncovered:
+            yield phrase(
+                "{left} fondant blocks are left over, and {here} are wanted here, for all colonies "
+                "to last until their syrup or the end",
+                left=left, here=wanted,
+            )  # fmt: skip
 
     def _find(self, yard: int) -> tuple[Phrase, ...]:
         """Return the rules that make room for what is left of a yard once they are eased.
@@ -347,12 +387,11 @@ class _Reasons:
         """
         improver = eased(self._keeper, ease, self._seed)
         state = carried(self._keeper, self._state, improver.keeper)
-        if not _owing(improver.builder.add(state, yard).progress[yard], jobs):
+        build = improver.rebuild.build
+        if not _owing(build(state, [yard]).progress[yard], jobs):
             return True
         bare = improver.keeper.drop(state, {yard})
-        return any(
-            not _owing(improver.builder.add(bare, yard).progress[yard], jobs) for _ in range(TRIES)
-        )
+        return any(not _owing(build(bare, [yard]).progress[yard], jobs) for _ in range(TRIES))
 
 
 def _owing(progress: Progress, jobs: Collection[Job]) -> bool:
@@ -361,6 +400,7 @@ def _owing(progress: Progress, jobs: Collection[Job]) -> bool:
         Job.TAKE_OFF: progress.not_off,
         Job.FEED: progress.unfed_g,
         Job.STRIPS: progress.no_strips,
+        Job.BLOCK: progress.uncovered,
     }
     return bool(progress.amiss()) or any(left.get(job, progress.not_wet) for job in jobs)
 

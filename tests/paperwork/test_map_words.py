@@ -2,6 +2,7 @@
 
 import pytest
 
+from runplanner.daybook.plan import Undone
 from runplanner.daybook.trip import Aboard, Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.paperwork.map.words import (
@@ -9,12 +10,12 @@ from runplanner.paperwork.map.words import (
     day_name,
     day_short,
     job_done,
-    job_name,
     kg,
     moment,
     named,
     spell,
 )
+from runplanner.paperwork.undone_list import work_words
 from tests.outfits import an_outfit
 
 SEASON = an_outfit().season  # day 0 is Monday, 1 March 2027
@@ -68,12 +69,15 @@ def test_jobs_done(action: Action, words: str) -> None:
     assert words == job_done(action)
 
 
-def test_jobs_have_names() -> None:
-    """The list of undone work speaks the trade's words."""
-    words = ["boards on", "take-off", "fondant", "syrup", "strips"]
-    assert [*words, "wet boxes up", "wet boxes down", "feeders off"] == [
-        job_name(job) for job in Job
-    ]
+def test_undone_jobs_have_names() -> None:
+    """The list of undone work speaks the trade's words; blocks that lack are days without cover."""
+    words = ["boards on", "take-off", "days", "syrup", "strips", "wet boxes up", "wet boxes down"]
+    left = [Undone("yard1", job, 4, 0, ()) for job in Job]
+    left[2] = Undone("yard1", Job.BLOCK, 0, 0, (), colony_days=8)
+    assert [
+        "8 colony-days without cover" if job == "days" else f"{job}, 4 colonies"
+        for job in [*words, "feeders off"]
+    ] == [work_words(one) for one in left]
 
 
 def test_names_in_sentences_are_short_and_isolated() -> None:

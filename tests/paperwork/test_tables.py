@@ -141,7 +141,7 @@ def test_costs_add_up() -> None:
 def test_an_empty_table_keeps_its_columns() -> None:
     """A plan that leaves nothing undone has a head and no rows."""
     assert (
-        "\ufeffyard,yard_name,job,colonies,stores_kg,why,cost,worth,currency\r\n"
+        "\ufeffyard,yard_name,job,colonies,stores_kg,why,cost,worth,currency,colony_days\r\n"
         == (tables_csv(replace(small_plan(), undone=()))["undone"])
     )
 

@@ -17,6 +17,7 @@ from runplanner.paperwork.change_sheet import change_sheet
 from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.undone_list import undone_words
 from runplanner.scenario.changes.typed import changed, typed_changes
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
@@ -98,6 +99,7 @@ def test_a_second_block_saves_colonies_that_cannot_be_fed() -> None:
         "Yard 1: 10 colonies run out Tue 9 Mar 17:36; syrup: no syrup planned",
         "Yard 2: 10 colonies run out Tue 9 Mar 18:30; syrup: no syrup planned",
     ] == list(at_risk(plan))
+    assert {Job.FEED} == {undone.job for undone in plan.undone}
     assert all("frost" in " ".join(undone.why) for undone in plan.undone)
 
 
@@ -126,6 +128,13 @@ def test_too_few_blocks_save_as_many_as_they_can() -> None:
     assert "8 colonies run out Fri 5 Mar" in line
     assert 2 == sum(" colonies run out Tue 9 Mar" in one for one in beyond) == len(beyond)
     assert line.endswith("no syrup planned")
+    (cover,) = [one for one in plan.undone if one.job is Job.BLOCK]
+    assert "16 colony-days without cover" == undone_words(cover)
+    (why,) = cover.why
+    assert why.startswith("0 fondant blocks are left over, and 8 are wanted here")
+    assert ("8 more fondant blocks", 1, 3) in [
+        (one.what, one.cured, one.undone) for one in plan.reliefs
+    ]
 
 
 @pytest.mark.parametrize(
@@ -145,6 +154,13 @@ def test_where_nothing_helps_the_colonies_are_named(lines: tuple[str, ...], days
     sheet = change_sheet(plain(), plan, lines)
 
     assert days == plan.tally.uncovered
+    cover = [one for one in plan.undone if one.job is Job.BLOCK]
+    assert days == sum(one.colony_days for one in cover)
+    assert {"yard1", "yard2"} == {one.yard for one in cover}
+    assert all(one.why for one in cover)
+    assert ("20 more fondant blocks" in [one.what for one in plan.reliefs]) == (
+        "blocks left 0" in lines
+    )
     assert [
         "Yard 1: 10 colonies run out Fri 5 Mar 12:48",
         "Yard 2: 10 colonies run out Fri 5 Mar 13:42",

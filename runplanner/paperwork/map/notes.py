@@ -1,6 +1,6 @@
 """What the map says about a yard: the short note beside it and the sentences behind it."""
 
-from runplanner.daybook.plan import Plan, Undone
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call
 from runplanner.days import clock, day_of
 from runplanner.outfit.yards import Health, Yard
@@ -8,7 +8,6 @@ from runplanner.paperwork.map.cover import Cover, covers
 from runplanner.paperwork.map.words import (
     day_short,
     job_done,
-    job_name,
     moment,
     named,
     spell,
@@ -19,7 +18,7 @@ from runplanner.paperwork.say import count
 from runplanner.paperwork.substances import names_substance, substance_at
 from runplanner.paperwork.tongue import mark, said, tr
 from runplanner.paperwork.trip_state import call_over
-from runplanner.paperwork.undone_list import by_reason
+from runplanner.paperwork.undone_list import by_reason, work_words
 from runplanner.paperwork.weather_words import shut_on
 from runplanner.paperwork.yard_words import HEALTH, nothing_words
 
@@ -128,17 +127,13 @@ def _undone_lines(plan: Plan, yard: Yard) -> list[str]:
     return [
         " ".join(
             (
-                tr("Left undone: {work}.", work="; ".join(_work(job) for job in jobs)),
+                tr("Left undone: {work}.", work="; ".join(work_words(job) for job in jobs)),
                 *(said(why) for why in reasons),
             )
         )
         for where, jobs, reasons in by_reason(plan, priced=False)
         if where == yard.id
     ]
-
-
-def _work(job: Undone) -> str:
-    return ", ".join((job_name(job.job), count(job.colonies, "colony", "colonies")))
 
 
 def runs_out(plan: Plan) -> tuple[str, ...]:

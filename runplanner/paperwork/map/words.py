@@ -8,7 +8,6 @@ from runplanner.outfit.outfit import Season
 from runplanner.paperwork.escape import cut_name
 from runplanner.paperwork.say import count, kg_up, litres
 from runplanner.paperwork.tongue import day_words, short_day, tr
-from runplanner.paperwork.undone_list import job_name as job_called
 from runplanner.paperwork.yard_words import WAYS, clears
 
 _SHORT_NAME = 48
@@ -90,8 +89,3 @@ def job_done(action: Action, substance: str = "") -> str:
         case Job.WET_DOWN:
             words = ", ".join((tr("wet boxes down"), count(action.wet, "box", "boxes")))
     return f"{words}, {colonies}"
-
-
-def job_name(job: Job) -> str:
-    """Return the name of a job as it stands in a list of undone work."""
-    return tr("fondant") if job is Job.BLOCK else job_called(job)

@@ -305,13 +305,16 @@ class Builder:
     def _hungry(self, state: State, yard: int) -> list[int]:
         """Return how many colonies may want a further block: those off already, or all, if fewer.
 
-        There are no more blocks than are owned.
+        Or so many of either as have had one fewer than others.  There are no more blocks than
+        are owned.
         """
         visits = state.visits[yard]
         fed = sum(v.stop.fed for v in visits if v.fact and v.stop.round == 1)
         left = self.inserter.keeper.stores.blocks_left(state.days)
+        given = sum(v.stop.blocks for v in visits if not v.stop.off)
         off = (sum(v.stop.off for v in visits if v.fact), sum(v.stop.off for v in visits))
-        return sorted({min(count - fed, left) for count in off if min(count - fed, left) > 0})
+        wait = [count - fed for count in off if count > fed] if left > 0 else []
+        return sorted({min(n, left) for count in wait for n in (count, count - given % count)})
 
     def _feed_in_lots(self, state: State, yard: int, number: int, days: range) -> State | None:
         left, new = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number), state
