@@ -138,17 +138,21 @@ class Improver:
         """Return ``state`` with what yards lack put in, or those yards built in anew.
 
         So are those that could not stay without them, and those to be taken off with blocks
-        where colonies that are off already run out of cover for want of them.
+        where colonies that are off already run out of cover for want of them.  Where that does
+        not do, those that then came short go in before the others.
         """
         lacking = self.rebuild.lacking(state)
-        filled = self._filled(state)
-        if not self.rebuild.lacking(filled):
-            return filled
+        best = self._filled(state)
+        short = self.rebuild.lacking(best)
         taken_out = [set(lacking)]
-        if any(filled.runs_out(yard) for yard in range(len(filled.visits))):
-            taken_out.append({*lacking, *_with_blocks(filled)})
-        anew = (self._filled(self.keeper.drop(state, yards)) for yards in taken_out)
-        return min(filled, *anew, key=lambda one: one.score)
+        if any(map(best.runs_out, short)):
+            taken_out.append({*lacking, *_with_blocks(best)})
+        for first in ([], short):
+            for yards in taken_out if self.rebuild.lacking(best) else ():
+                bare = self.keeper.drop(state, yards)
+                begun = self.rebuild.build(bare, self.rebuild.pressing(bare, first))
+                best = min(best, self._filled(begun), key=lambda one: one.score)
+        return best
 
     def _filled(self, state: State) -> State:
         """Return the state with what yards lack put in, the most pressing first."""
