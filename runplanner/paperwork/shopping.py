@@ -195,7 +195,7 @@ def _strips(plan: Plan) -> list[Item]:
     return [item for item in found if item is not None]
 
 
-def _strip(  # noqa: PLR0913, PLR0917 - one substance's counts
+def _strip(
     plan: Plan, kind: Strips, need: int, left: int, gone: int, first: int | None
 ) -> Item | None:
     twice = given_twice(kind.substance, typed=kind.twice)

@@ -22,7 +22,7 @@ from runplanner.scenario.changes.forecast import Fresh, with_forecast
 from runplanner.scenario.changes.honey_house import spun_at_most
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.margins import loaded_anew, marked, timed_anew
-from runplanner.scenario.changes.stocks import counted_anew, spun_at_most
+from runplanner.scenario.changes.stocks import counted_anew
 from runplanner.scenario.changes.under_way import advised, rung, too_long
 from runplanner.scenario.changes.verbs import VERBS, Verb, verb_of
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
