@@ -1,9 +1,10 @@
 """Builds the whole chain of one yard into a state: off, boards before, feed and strips after."""
 
 from collections.abc import Callable, Iterator
+from functools import partial
 
 from runplanner.season.search.insert import Inserter
-from runplanner.season.search.take_off import SHARES, TakeOffs, Ways
+from runplanner.season.search.take_off import TakeOffs, Ways
 from runplanner.season.standing.state import State
 from runplanner.trips.ground import Ground
 from runplanner.visits.stop import Stop
@@ -317,15 +318,14 @@ class Builder:
         return sorted({min(n, left) for count in wait for n in (count, count - given % count)})
 
     def _feed_in_lots(self, state: State, yard: int, number: int, days: range) -> State | None:
-        left, new = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number), state
-        least = min(self.ground.outfit.rules.smallest_lot, left)
+        colonies, chains = self.ground.outfit.yards[yard].colonies, self.inserter.keeper.chains
+        left, new = colonies - fed_in(state, yard, number), state
         while left:
-            for share in SHARES[0 if new is not state else 1 :]:
-                count = max(min(least, left), int(left * share))
-                if 0 < left - count < least:
-                    count = left - least
-                stop = self.inserter.keeper.chains.feed(yard, new.visits[yard], number, count)
-                found = self.inserter.place(new, stop, days) if count > 0 else None
+            feed = partial(chains.feed, yard, new.visits[yard], number)
+            for count in self.inserter.lots(feed, left, colonies):
+                if new is state and count == left:
+                    continue
+                found = self.inserter.place(new, feed(count), days)
                 if found is not None:
                     new, left = found, left - count
                     break

@@ -1,7 +1,8 @@
 """Where can one more stop go?  Every place in every day, cheapest guess tried first."""
 
 import random
-from collections.abc import Iterable, Iterator
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
@@ -13,6 +14,8 @@ from runplanner.visits.chain import merged
 from runplanner.visits.stop import unkept
 
 TRIES_AFTER_FIRST = 3
+SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)
+"""Lots tried: shares of the colonies left, or of a full load where that is less than a fifth."""
 
 
 class Spot(NamedTuple):
@@ -32,6 +35,7 @@ class Inserter:
         self.rng = rng
         self.noise = 0.0
         self._legs: dict[tuple[int, int, int], float] = {}
+        self._fits: dict[Stop, bool] = {}
 
     def place(self, state: State, stop: Stop, days: Iterable[int]) -> State | None:
         """Return the cheapest state found with ``stop`` on one of ``days``, or None.
@@ -44,6 +48,49 @@ class Inserter:
         if best is not None:
             return best
         return self._best(state, self._steered(state, stop, self._changed(state, stop, days)))
+
+    def fits(self, stop: Stop) -> bool:
+        """Tell whether a stop fits a day of some truck on which nothing else is done."""
+        if stop not in self._fits:
+            days = range(self.ground.now_min // DAY_MIN, self.ground.outfit.season.n_days)
+            self._fits[stop] = any(self._fits_on(stop, day) for day in days)
+        return self._fits[stop]
+
+    def _fits_on(self, stop: Stop, day: int) -> bool:
+        ground = self.ground
+        if not ground.stop_spans(stop, day):
+            return False
+        return any(
+            self.keeper.judge(Day(day, hauler, ((stop,),))) is not None
+            for hauler in range(len(ground.haulers))
+            if ground.load_into[hauler][stop.yard] >= 0
+            and day not in ground.outfit.trucks[ground.truck_index[hauler]].out_days
+        )
+
+    def most(self, of: Callable[[int], Stop], least: int, below: int) -> int:
+        """Return the most colonies, fewer than ``below``, of whom one stop fits; 0 for none.
+
+        ``of`` makes the stop for so many; fewer than ``least`` are none.
+        """
+        if below <= least or not self.fits(of(least)):
+            return 0
+        if self.fits(of(below - 1)):
+            return below - 1
+        return bisect_left(range(below), True, least + 1, key=lambda n: not self.fits(of(n))) - 1
+
+    def lots(self, of: Callable[[int], Stop], left: int, colonies: int) -> list[int]:
+        """Return of how many colonies, all that are ``left`` or fewer, to try to make a stop.
+
+        Where one load is less than the least share of a yard, they are shares of a load.
+        """
+        least = min(self.ground.outfit.rules.smallest_lot, left)
+        whole = left
+        fifth = min(left, max(least, int(colonies * SHARES[-1])))
+        if not self.fits(of(fifth)):
+            whole = self.most(of, least, fifth)
+        counts = (max(least, int(whole * share)) for share in SHARES) if whole else ()
+        kept = (left - least if 0 < left - count < least else count for count in counts)
+        return [count for count in kept if count > 0]
 
     def _steered(self, state: State, stop: Stop, spots: Iterable[Spot]) -> Iterator[Spot]:
         """Yield spots with what promises kept or broken there cost in their guesses."""

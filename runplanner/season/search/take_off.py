@@ -1,6 +1,7 @@
 """Takes one yard off into a state: whole or in lots, boards before it, by one way or another."""
 
 from enum import Enum, auto
+from functools import partial
 from typing import Final
 
 from runplanner.days import DAY_MIN
@@ -12,7 +13,6 @@ from runplanner.visits.stop import Stop
 
 MIXED: Final = 0.2
 """How often ways of clearing are mixed within a yard though there are boards for all."""
-SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)
 
 
 class Ways(Enum):
@@ -121,7 +121,7 @@ class TakeOffs:
         new: State | None = state
         while new is not None and done < colonies:
             left = colonies - done
-            count = self._lot(left, owned)
+            count = self._lot(left, self._at_once(yard, done, min(left, owned)))
             if not count:
                 return None
             off = self._last_lot(new, yard, done, days) if done and count == left else None
@@ -132,6 +132,12 @@ class TakeOffs:
                 day = _last_off(new, yard)
                 days, done = range(day + 1, days.stop), done + count
         return new
+
+    def _at_once(self, yard: int, done: int, count: int) -> int:
+        """Return how many of so many colonies one load at most takes off; 0 for too few."""
+        least = self.ground.outfit.rules.smallest_lot
+        off = partial(self._off, yard, done, fed=False)
+        return self.inserter.most(off, min(least, count), count + 1)
 
     def _lot(self, left: int, boards: int) -> int:
         """Return how many of the colonies ``left`` go under so many boards; 0 for too few."""
@@ -172,6 +178,8 @@ class TakeOffs:
         while done < colonies:
             left = colonies - done
             counts = [left, left // 2, self.inserter.keeper.chains.boards_in_use]
+            if (most := self._at_once(yard, done, left // 2)) < left // 2:
+                counts.append(most)
             counts = [n for n in counts if least <= n <= left - least]
             if done:
                 counts.insert(0, left)
@@ -275,16 +283,14 @@ class TakeOffs:
     def _next_lot(
         self, state: State, yard: int, done: int, days: range
     ) -> tuple[State, int, int] | None:
-        left = self.ground.outfit.yards[yard].colonies - done
+        colonies = self.ground.outfit.yards[yard].colonies
+        left, off = colonies - done, partial(self._off, yard, done, fed=False)
         least = min(self.ground.outfit.rules.smallest_lot, left)
-        shares = SHARES if self.rng.random() < 0.5 else tuple(reversed(SHARES))
-        for share in shares:
-            count = max(least, int(left * share))
-            if 0 < left - count < least:
-                count = left - least
-            if count < least:
-                continue
-            new = self.inserter.place(state, self._off(yard, done, count, fed=False), days)
+        counts = [n for n in self.inserter.lots(off, left, colonies) if n >= least]
+        if self.rng.random() >= 0.5 and left in counts:
+            counts.reverse()
+        for count in counts:
+            new = self.inserter.place(state, off(count), days)
             if new is not None:
                 day = _last_off(new, yard)
                 return new, count, day
