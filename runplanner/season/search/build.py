@@ -1,5 +1,6 @@
 """Builds the whole chain of one yard into a state: off, boards before, feed and strips after."""
 
+import random
 from collections.abc import Callable, Iterator
 from functools import partial
 
@@ -24,6 +25,7 @@ class Builder:
         self.rng = inserter.rng
         self.choosy = False
         self.take_offs = TakeOffs(inserter)
+        self._hards: dict[int, bool] = {}
 
     def add(self, state: State, yard: int) -> State:
         """Return ``state`` with as much of ``yard`` as it is right to do.
@@ -60,17 +62,64 @@ class Builder:
         new: State | None = state
         if state.progress[yard].lacking and not (due.take_off and state.progress[yard].not_off):
             new = self._made_good(state, yard)
-        if new is not None and due.take_off and new.progress[yard].not_off:
-            new = self._begun(new, yard)
-        if new is None:
+        fed = None if new is None else self._usual(new, yard)
+        if new is not None and self._owes(fed, yard) and self._hard(yard):
+            fed = self._sooner(new, yard, fed)
+        if fed is None:
             return state
-        fed = self._chosen(new, self._fed(new, yard))
         if not (due.strips and fed.progress[yard].no_strips):
             return fed
         treated = self._chosen(fed, self._strips(fed, yard))
         if not (treated.progress[yard].no_strips and due.rounds and state.progress[yard].not_off):
             return treated
         return self._strips_first(state, yard, treated)
+
+    def _to_begin(self, state: State, yard: int) -> bool:
+        return self.ground.dues[yard].take_off and state.progress[yard].not_off > 0
+
+    def _usual(self, state: State, yard: int) -> State | None:
+        """Take a yard off, where it is to be, and feed it, each on the day that costs least."""
+        begun = self._begun(state, yard) if self._to_begin(state, yard) else state
+        return None if begun is None else self._chosen(begun, self._fed(begun, yard))
+
+    def _owes(self, fed: State | None, yard: int) -> bool:
+        """Tell whether a yard is left with honey on or without all its feed."""
+        return fed is None or bool(fed.progress[yard].unfed_g or fed.progress[yard].not_off)
+
+    def _hard(self, yard: int) -> bool:
+        """Tell whether a yard of several loads is not done as usual even where no other is."""
+        if yard not in self._hards:
+            keeper = self.inserter.keeper
+            seen, keeper.seen = keeper.seen, None
+            alone = Builder(Inserter(keeper, random.Random(0)))  # noqa: S311 - a search
+            self._hards[yard] = not self.take_offs.in_one(yard) and self._owes(
+                alone._usual(keeper.empty(), yard), yard
+            )
+            keeper.seen = seen
+        return self._hards[yard]
+
+    def _sooner(self, state: State, yard: int, fed: State | None) -> State | None:
+        """Take a yard off and feed it load after load, each as soon as it can be.
+
+        Where each is put on the day that costs least, later loads or later rounds may find no
+        day.  What does not fit even so is done in part.  Returns ``fed`` where that is better.
+        """
+        to_begin = self._to_begin(state, yard)
+        days = self.take_offs.days(yard, self.ground.dues[yard].rounds)
+        thirds = [days.start + len(days) * third // 3 for third in range(3)]
+        self.inserter.eager = True
+        try:
+            for first in thirds if to_begin else thirds[:1]:
+                begun = self._begun_soon(state, yard, first) if to_begin else state
+                if begun is None:
+                    continue
+                again = self._chosen(begun, self._fed(begun, yard))
+                fed = again if fed is None or again.score < fed.score else fed
+                if not self._owes(fed, yard):
+                    break
+        finally:
+            self.inserter.eager = False
+        return fed
 
     def _strips_first(self, state: State, yard: int, fed: State) -> State:
         """Treat a yard before it is fed, where strips find no hour or lawful day after that.
@@ -187,12 +236,15 @@ class Builder:
                     return fed
         return None
 
-    def _begun_soon(self, state: State, yard: int) -> State | None:
-        """Take a yard off on the day that costs least, and feed it once."""
-        due = self.ground.dues[yard]
+    def _begun_soon(self, state: State, yard: int, first: int = 0) -> State | None:
+        """Take a yard off, from day ``first`` on as costs least, and feed it once."""
+        due, part = self.ground.dues[yard], None
         for rounds in range(due.rounds, -1 if due.rounds == 0 else 0, -1):
-            off = self.take_offs.taken_off(state, yard, rounds)
+            off = self.take_offs.taken_off(state, yard, rounds, first=first)
             if off is None:
+                continue
+            if off.progress[yard].not_off:
+                part = part or off
                 continue
             if due.rounds == 0:
                 return off
@@ -201,24 +253,27 @@ class Builder:
                 return new
             if not off.progress[yard].starving:
                 return off
-        return None
+        return part
 
     def _fed(self, state: State, yard: int) -> State:
-        """Give a yard its feed rounds in order, as far as they fit."""
-        due = self.ground.dues[yard]
+        """Give a yard its feed rounds in order, as far as they fit; who is eager, part of one."""
+        due, eager = self.ground.dues[yard], self.inserter.eager
         for number in range(1, due.rounds + 1):
             new = self._feed(state, yard, number, due.rounds)
             if new is None and due.rounds > number:
                 new = self._feed(state, yard, number, number)
             if new is None:
-                return state
+                part = self._feed(state, yard, number, number, part=True) if eager else None
+                return state if part is None else part
             state = new
         return state
 
     # Feed and strips
 
-    def _feed(self, state: State, yard: int, number: int, rounds: int) -> State | None:
-        """Give a yard what it lacks of a feed round; None where that fits nowhere."""
+    def _feed(
+        self, state: State, yard: int, number: int, rounds: int, *, part: bool = False
+    ) -> State | None:
+        """Give a yard what it lacks of a feed round; None where that, or ``part``, fits nowhere."""
         left = self.ground.outfit.yards[yard].colonies - fed_in(state, yard, number)
         if left <= 0:
             return state
@@ -239,7 +294,7 @@ class Builder:
         stop = self.inserter.keeper.chains.feed(yard, state.visits[yard], number, left, from_min)
         whole = self.inserter.place(state, stop, whole_days)
         if whole is None:
-            whole = self._feed_in_lots(state, yard, number, lot_days)
+            whole = self._feed_in_lots(state, yard, number, lot_days, part=part)
         lent = number == 1 or stop.feeders
         if whole is not None or not lent or not self._scarce(state, left):
             return whole
@@ -317,7 +372,9 @@ class Builder:
         wait = [count - fed for count in off if count > fed] if left > 0 else []
         return sorted({min(n, left) for count in wait for n in (count, count - given % count)})
 
-    def _feed_in_lots(self, state: State, yard: int, number: int, days: range) -> State | None:
+    def _feed_in_lots(
+        self, state: State, yard: int, number: int, days: range, *, part: bool
+    ) -> State | None:
         colonies, chains = self.ground.outfit.yards[yard].colonies, self.inserter.keeper.chains
         left, new = colonies - fed_in(state, yard, number), state
         while left:
@@ -330,7 +387,7 @@ class Builder:
                     new, left = found, left - count
                     break
             else:
-                return None
+                return new if part and new is not state else None
         return new
 
     def _strips(self, state: State, yard: int) -> State:

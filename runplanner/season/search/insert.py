@@ -34,6 +34,7 @@ class Inserter:
         self.ground: Ground = keeper.ground
         self.rng = rng
         self.noise = 0.0
+        self.eager = False
         self._legs: dict[tuple[int, int, int], float] = {}
         self._fits: dict[Stop, bool] = {}
 
@@ -41,9 +42,15 @@ class Inserter:
         """Return the cheapest state found with ``stop`` on one of ``days``, or None.
 
         Trucks keep their crew and trailer where the stop fits so; only else are others tried.
+        Who is ``eager`` takes the first day on which there is any place.
         """
         first = self.ground.now_min // 1440
         days = self.keeper.holding.days_for(state.days, stop, (day for day in days if day >= first))
+        each = ((day,) for day in days) if self.eager else (days,)
+        found = (self._placed(state, stop, some) for some in each)
+        return next((new for new in found if new is not None), None)
+
+    def _placed(self, state: State, stop: Stop, days: tuple[int, ...]) -> State | None:
         best = self._best(state, self._steered(state, stop, self._spots(state, stop, days)))
         if best is not None:
             return best

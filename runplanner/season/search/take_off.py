@@ -86,17 +86,30 @@ class TakeOffs:
         one_by_one = later * max(0, -((day_min - gap) // DAY_MIN))
         return max(one_by_one, -((day_min - later * gap) // DAY_MIN))
 
+    def days(self, yard: int, rounds: int) -> range:
+        """Return the days on which a yard may come off so that feed rounds can follow."""
+        facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
+        waits = due.boards_to_come() and self.ways is Ways.USUAL and facts.ready_from_day == 0
+        return range(facts.ready_from_day + int(waits), self.last_day(yard, 0, rounds) + 1)
+
+    def in_one(self, yard: int) -> bool:
+        """Tell whether one load takes a whole yard off, and one brings its syrup of a round."""
+        facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
+        stops = [self._off(yard, 0, facts.colonies, fed=False)] if due.take_off else []
+        stops += [Stop(yard, round=1, fed=facts.colonies)] if due.rounds else []
+        return all(self.inserter.fits(stop) for stop in stops)
+
     def taken_off(
         self, state: State, yard: int, rounds: int, room: int = 0, first: int = 0
     ) -> State | None:
         """Take a yard off from day ``first`` on; ``room`` days are left behind it.
 
         Where boards find no place before the day that costs least, a later one is tried.
+        Where not all fit, who is eager takes off as many as find a place and may wait.
         """
         facts, due = self.ground.outfit.yards[yard], self.ground.dues[yard]
-        waits = due.boards_to_come() and self.ways is Ways.USUAL and facts.ready_from_day == 0
-        first = max(first, facts.ready_from_day + int(waits))
-        days = range(first, self.last_day(yard, 0, rounds) + 1 - room)
+        days = self.days(yard, rounds)
+        days = range(max(first, days.start), days.stop - room)
         done = sum(visit.stop.off for visit in state.visits[yard])
         if self.ways is Ways.MIXED:
             return self._in_mixed_lots(state, yard, done, days)
@@ -267,7 +280,8 @@ class TakeOffs:
                 return last
             step = self._next_lot(new, yard, done, days)
             if step is None:
-                return None
+                part = self.inserter.eager and new is not state
+                return new if part and not new.progress[yard].starving else None
             new, count, day = step
             done += count
             days = range(day, days.stop)
