@@ -153,9 +153,11 @@ def test_strips_out_of_stock_ask_for_no_more_hands() -> None:
     outfit = two()
     bare = replace(outfit, strips=replace(outfit.strips, stock=0))
 
-    assert () == planned(bare, rounds=1).reliefs
+    more = "16 more strips of amitraz"
+    assert [more] == [relief.what for relief in planned(bare, rounds=1).reliefs]
     slow = replace(bare, feed=replace(bare.feed, mix_ml_per_h=1_000))
-    assert 5 == len(planned(slow, rounds=1).reliefs)
+    tried = [relief.what for relief in planned(slow, rounds=1).reliefs]
+    assert (6, more) == (len(tried), tried[-1])
 
 
 def test_sugar_short_and_mixing_too_slow_are_two_reasons() -> None:
