@@ -79,7 +79,8 @@ def onward(book: Book, ways: Iterable[Going], stop: Stop) -> list[Going]:
     """Return how the crew may stand after driving to ``stop`` and doing its work.
 
     It waits for the planned minute, and may rest on arrival even where it need not wait; breaks
-    from duty may be long enough to be ones from driving.  What was counted takes no longer than is written.
+    from duty may be long enough to be ones from driving.  What was counted takes no longer than
+    is written.
     """
     hours, call = book.outfit.hours, stop.call
     breaks = {max(0, hours.duty_break_min), max(0, hours.duty_break_min, hours.drive_break_min)}
