@@ -69,20 +69,20 @@ def test_a_paper_whose_words_change_is_printed_again() -> None:
 
 
 def test_a_trip_that_loads_at_another_minute_keeps_its_name() -> None:
-    """With Fernbank two colonies fewer Thursday's trip loads 15 minutes later: a paper to print.
+    """With Fernbank three colonies fewer Thursday's trip loads a minute later: a paper to print.
 
     Whoever has the old paper may count by it; planned once more, it has its name still.
     """
-    before, new = after("dead 2 Fernbank", now="Thu 4 Mar 5:00")
+    before, new = after("dead 3 Fernbank", now="Thu 4 Mar 5:00")
     sheet = change_sheet(before, new)
-    line = f"{FIRST} keeps its name; it loads at 07:31, not 07:16"
+    line = f"{FIRST} keeps its name; it loads at 07:17, not 07:16"
 
     assert ((FIRST,), (SECOND,)) == (sheet.reprint, sheet.untouched)
     assert () == sheet.fresh == sheet.called_off
     assert (line,) == sheet.other_start
     assert line in Page(change_page(before, new, sheet)).text
     assert line in list(change_words(sheet))
-    facts = put_in(f"done {FIRST} Fernbank: 8 colonies 12 boxes", now="Thu 4 Mar 15:00", plan=new)
+    facts = put_in(f"done {FIRST} Fernbank: 7 colonies 11 boxes", now="Thu 4 Mar 15:00", plan=new)
     last = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
     assert (FIRST, SECOND) == tuple(trip.id for shift in last.shifts for trip in shift.trips)
     assert [] == [one.sentence() for one in audit(last, facts.plan)]
