@@ -66,6 +66,28 @@ def test_boards_that_nobody_would_fetch_are_not_put_on() -> None:
     assert [1, 3, 5] == sorted(day for day, _ in tidied(both, wanted).days)
 
 
+def test_boards_nobody_would_fetch_go_where_cover_would_end_too_soon_without_them() -> None:
+    """The next yard's blocks, given sooner, would not last to its syrup: it waits its minute."""
+    places = [four(1, 9, clearing=Clearing.BOARDS), four(2, 9)]
+    keeper = Keeper(Ground(tiny([(10, 0), (10, 5)], places, 9)))
+    off = OFF._replace(yard=1)
+    first = Day(0, 0, ((Stop(0, boards=4), off),))
+
+    def fed_from(minute: int) -> State | None:
+        fed = FED._replace(yard=1, from_min=minute)
+        news = {(0, 0): first, (minute // 1440, 0): Day(minute // 1440, 0, ((fed,),))}
+        return keeper.replace_all(keeper.empty(), news)
+
+    held = [state for state in map(fed_from, range(1440, 8 * 1440, 5)) if state is not None]
+    state = held[-1]
+    starts = [visit.start_min for visit in state.visits[1]]
+    new = tidied(keeper, state)
+
+    assert not new.visits[0]
+    assert starts == [visit.start_min for visit in new.visits[1]]
+    assert keeper.replace(state, (0, 0), Day(0, 0, ((off,),))) is None
+
+
 def test_strips_never_go_in_before_the_last_boxes_are_off() -> None:
     """Three colonies stand under honey until day 3."""
     three = Stop(0, off=3, boxes=3, blocks=3)

@@ -6,7 +6,7 @@ All of it is judged exactly, and nothing is taken that costs more or leaves more
 from runplanner.season.search.lots import evened
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.stop import Day, Stop
+from runplanner.trips.stop import Day, Key, Stop
 from runplanner.visits.stop import Visit
 
 
@@ -35,15 +35,32 @@ def without_needless_blocks(keeper: Keeper, state: State, yard: int) -> State:
 
 
 def without_needless_boards(keeper: Keeper, state: State, yard: int) -> State:
-    """Leave out boards yet to be put on where no take-off follows: nobody would fetch them."""
+    """Leave out boards yet to be put on where no take-off follows: nobody would fetch them.
+
+    Where a later stop of that day must not come sooner, as its blocks would not last, it stays
+    when it is.
+    """
     mine = state.visits[yard]
     for at, visit in enumerate(mine):
         follows = any(later.stop.off for later in mine[at:])
         if visit.stop.boards and not visit.fact and not follows:
             key, stop = (visit.day, visit.truck), visit.stop._replace(boards=0)
-            bare = _with(state.days[key].day, visit.stop, None if stop.idle else stop)
-            state = keeper.replace(state, key, bare) or state
+            instead = None if stop.idle else stop
+            bare = _with(state.days[key].day, visit.stop, instead)
+            still = _with(_as_late(state, key), visit.stop, instead)
+            state = keeper.replace(state, key, bare) or keeper.replace(state, key, still) or state
     return state
+
+
+def _as_late(state: State, key: Key) -> Day:
+    """Return a truck's day on which no stop with other work than boards may begin sooner."""
+    judged = state.days[key]
+    begins = {visit.stop: visit.start_min for visit in judged.visits}
+    late = (
+        tuple(one if one.boards else one._replace(from_min=begins[one]) for one in trip)
+        for trip in judged.day.trips
+    )
+    return judged.day._replace(trips=tuple(late))
 
 
 def strips_sooner(keeper: Keeper, state: State, yard: int) -> State:
