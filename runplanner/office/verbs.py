@@ -73,7 +73,7 @@ def _add_gather(verbs: Verbs) -> None:
         "--far",
         type=whole,
         metavar="KM",
-        help=tr("refuse places further from the rest (default 300; 0: never)"),
+        help=tr("refuse places further from base and rest, or all at sea (default 300; 0: never)"),
     )
 
 

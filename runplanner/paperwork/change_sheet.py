@@ -270,7 +270,8 @@ def _ring(printed: Plan, before: Plan, after: Plan) -> Iterator[str]:
         was, now = (_rest_of_day(plan, person.id, now_min) for plan in (before, after))
         stops_was, stops = (_stops_to_come(plan, person.id, now_min) for plan in (before, after))
         if was != now:
-            words = tr("{now} (was: {before})", now=_hours(now), before=_hours(was))
+            paper = _rest_of_day(printed, person.id, now_min)
+            words = tr("{now} (was: {before})", now=_hours(now), before=_hours(paper))
         elif stops_was != stops or _has_less_to_do(printed, after, person.id):
             words = tr("{now}, but with other stops or other work", now=_hours(now))
         else:

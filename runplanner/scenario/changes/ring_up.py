@@ -20,6 +20,7 @@ from runplanner.scenario.changes.against import (
 )
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.loads import loaded, overloads
+from runplanner.scenario.changes.names import base_name
 from runplanner.scenario.changes.out import Out, trucks_leaving, trucks_out
 from runplanner.scenario.changes.trouble import (
     Trouble,
@@ -153,7 +154,7 @@ def _shut_bases(draft: Draft, out: Out, trip: Trip) -> Iterator[Phrase]:
                 "{name} comes to unload at {time}, when {where} is shut: see that it is open",
                 name=truck_name(draft, out),
                 time=clock(call.start_min),
-                where=draft.outfit.places[call.place].name,
+                where=base_name(draft.outfit, call.place),
             )
 
 

@@ -22,7 +22,7 @@ from runplanner.scenario.changes.in_store import overdrawn
 from runplanner.scenario.changes.lags import ripe_from
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.loads import loaded, overloads
-from runplanner.scenario.changes.names import a_yard, helper_named
+from runplanner.scenario.changes.names import a_yard, base_name, helper_named
 from runplanner.scenario.changes.out import Out, trucks_out
 from runplanner.scenario.changes.ring_up import remarks
 from runplanner.scenario.changes.trouble import Trouble, quoted, said_of, skips, troubles
@@ -423,8 +423,11 @@ def _words(draft: Draft, shift: Shift, calls: Sequence[Call], left_out: str) -> 
     outfit = draft.outfit
     name = outfit.truck(shift.truck).name
     way: list[Part] = [
-        f"{outfit.yard(call.yard).name if call.yard else outfit.places[call.place].name} "
-        f"{clock(call.arrive_min)}"
+        joined(
+            " ",
+            outfit.yard(call.yard).name if call.yard else base_name(outfit, call.place),
+            clock(call.arrive_min),
+        )
         for call in calls
     ]
     way.append(phrase("home {time}", time=clock(shift.end_min)))
