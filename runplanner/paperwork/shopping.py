@@ -158,17 +158,18 @@ def _blocks(plan: Plan) -> Item | None:
     weight = f"{kg_up(need * kit.block_g)} kg"
     note = tr("of {number} to be had", number=kit.blocks_owned) if typed else ""
     buy = count(need, "block", "blocks") if need else tr("nothing more")
-    buy = _with_short(buy, tr("up to {number}", number=short) if short else "")
+    buy = _with_short(buy, tr("about {number}", number=short) if short else "")
     return Item(tr("Fondant blocks"), f"{need} ({weight})", buy, _first(plan, Job.BLOCK), note)
 
 
 def _left_blocks(plan: Plan) -> int:
-    """Return the blocks for colonies left on their boxes, if none has syrup the same day."""
-    colonies = sum(
-        one.colonies for one in plan.undone
-        if one.job is Job.TAKE_OFF and due(plan.outfit, plan.outfit.yard(one.yard)).rounds
-    )  # fmt: skip
-    return colonies * plan.outfit.rules.blocks
+    """Return the blocks for colonies left on their boxes, if none has syrup the same day.
+
+    And one for each whose cover ends; how many each wants until its syrup is not known here.
+    """
+    fed = [one for one in plan.undone if due(plan.outfit, plan.outfit.yard(one.yard)).rounds]
+    on = sum(one.colonies for one in fed if one.job is Job.TAKE_OFF)
+    return on * plan.outfit.rules.blocks + sum(one.colonies for one in fed if one.job is Job.BLOCK)
 
 
 def _strips(plan: Plan) -> list[Item]:

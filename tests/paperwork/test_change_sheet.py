@@ -5,13 +5,13 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import Mixing, Plan
 from runplanner.office.replan import change_words
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.change_page import change_page, visits_words
 from runplanner.paperwork.change_sheet import change_sheet, manifest_text
 from runplanner.paperwork.say import stretch
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.tongue import said, speaking
 from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import CHEAPEST, replan_season
 from tests.paperwork.pages import Page
@@ -353,3 +353,24 @@ def test_who_is_on_the_way_to_less_work_is_to_be_rung() -> None:
         one.split(":")[0] for one in told if "with other stops or other work" in one
     ]
     assert () == change_sheet(new, new).ring
+
+
+def test_what_was_is_what_papers_said_of_a_truck_told_otherwise() -> None:
+    """Called home on Thursday morning, Red is back at 11:07; its paper had another hour."""
+    printed = running_plan()
+    facts = put_in("home Red", now="Thu 4 Mar 9:00")
+    ann = facts.outfit.people[0]
+    (was,) = (one for one in printed.shifts if one.day == 3 and ann.id in one.crew)
+    before = replace(facts.plan, mixing=(), now_min=facts.now_min)
+    new = replace(before, mixing=(Mixing(3 * 1440 + 720, 3 * 1440 + 750, ann.id, 60_000),))
+
+    told = change_sheet(before, new, printed=replace(printed, mixing=())).ring
+    hours = stretch(was.start_min, was.end_min)
+    assert [f"(was: drives Red {hours})"] == [one[one.index("(was") :] for one in told]
+
+
+def test_a_base_nobody_named_is_said_in_german() -> None:
+    """What a driver is to be told names the base as the papers do."""
+    (note,) = put_in("home Red", now="Thu 4 Mar 9:00").notes
+    with speaking("de"):
+        assert "Betrieb 10:49" in said(note)

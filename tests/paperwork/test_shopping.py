@@ -252,10 +252,10 @@ def test_blocks_that_what_is_left_undone_is_short_of_are_said() -> None:
         kit = replace(plan.outfit.kit, blocks_owned=owned)
         return items(replace(plan, outfit=replace(plan.outfit, kit=kit)))["Fondant blocks"].buy
 
-    assert "17 blocks; for what is left undone up to 7 more" == buy(20)
+    assert "17 blocks; for what is left undone about 7 more" == buy(20)
     assert "17 blocks" == buy(27)
     bare = replace(plan, shifts=())
-    assert "nothing more; for what is left undone up to 10 more" == buy(0, bare)
+    assert "nothing more; for what is left undone about 10 more" == buy(0, bare)
 
 
 def test_lids_for_the_most_stacks_at_once() -> None:

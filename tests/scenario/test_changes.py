@@ -249,14 +249,14 @@ def test_who_is_back_for_hours_counts_as_away_that_day_and_it_is_said(
     told, said = facts.notes[:-1], facts.notes[-1]
 
     assert (days, more) == (facts.outfit.people[0].off_days, list(told))
-    assert said.startswith("Ann is away by whole days, so it counts as away all ")
+    assert said.startswith("hours are not planned with: Ann counts as away all ")
     assert said.endswith("; without hours it is back for that day")
 
 
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        ("Thu from 15:00", "Thu 4 Mar; it was to be out 07:16-13:04: leave the line out where "),
+        ("Thu from 15:00", "Thu 4 Mar; its trips of that day, 07:16-13:04, stay where the line "),
         ("Sat 7:00-9:00", "Sat 6 Mar; leave the line out where these hours do no harm"),
         ("today until 15:00", "Wed 3 Mar; leave the line out where these hours do no harm"),
     ],
@@ -265,7 +265,7 @@ def test_hours_of_an_absence_take_the_whole_day_and_it_is_said(typed: str, said:
     """With the planned hours of that day; who is away from now until a day loses no hour unsaid."""
     (note,) = put_in(f"Red out {typed}", now=NOON).notes
 
-    assert note.startswith(f"Red is away by whole days, so it counts as away all {said}")
+    assert note.startswith(f"hours are not planned with: Red counts as away all {said}")
     assert () == put_in("Red out until Sat", "Red out Sun", now=NOON).notes
 
 

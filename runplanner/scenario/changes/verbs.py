@@ -197,7 +197,7 @@ def _back_words(draft: Draft, kind: str, key: str, days: Sequence[int], *, away:
 def _whole_day(draft: Draft, kind: str, key: str, day: int, *, back: bool) -> Phrase:
     """Return that a day of which hours were told counts as away, and what to type instead."""
     said = phrase(
-        "{name} is away by whole days, so it counts as away all {day}",
+        "hours are not planned with: {name} counts as away all {day}",
         name=helper(draft, kind, key).name,
         day=date_on(draft, day),
     )
@@ -207,7 +207,7 @@ def _whole_day(draft: Draft, kind: str, key: str, day: int, *, back: bool) -> Ph
     if not mine:
         return phrase("{said}; leave the line out where these hours do no harm", said=said)
     return phrase(
-        "{said}; it was to be out {start}-{end}: leave the line out where that can stay",
+        "{said}; its trips of that day, {start}-{end}, stay where the line is left out",
         said=said,
         start=clock(mine[0].start_min),
         end=clock(mine[-1].end_min),
