@@ -83,10 +83,10 @@ def explained(
     if not all(reasons.out_of_stock(one) for one in open_jobs):
         outfit = keeper.ground.outfit
         every = [*reliefs(outfit), *_with_feeders(outfit, open_jobs), *every]
-    every = [*_with_blocks(keeper, state, seed), *every]
     tried: list[Relief] = []
     plan = replace(plan, undone=undone)
     try:
+        every = [*_with_blocks(keeper, state, seed), *every]
         for number, (what, ease) in enumerate(every):
             seconds = None if left_s is None else left_s() / (len(every) - number)
             if seconds is not None and seconds <= 0:

@@ -8,12 +8,15 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.differences import differences
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Job
+from runplanner.days import DAY_MIN
+from runplanner.outfit.yards import Clearing
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.season.standing.facts import promised_days
 from runplanner.season.standing.sizes import Sizes
 from runplanner.trips.ground import Ground
-from runplanner.visits.stop import Stop
+from runplanner.visits.chain import Chain
+from runplanner.visits.stop import Stop, Visit
 from tests.outfits import a_yard, an_outfit
 from tests.running import at, put_in, running_plan, wet_plan
 from tests.season.shapes import DONE
@@ -123,6 +126,37 @@ def test_blocks_are_those_of_colonies_that_are_off_and_not_fed() -> None:
     left = sizes.promised(Stop(0, off=4, boxes=8, blocks=4 * each))
 
     assert Stop(0, off=2, boxes=4, blocks=2 * each) == left
-    assert Stop(0, round=1, fed=8) == sizes.promised(Stop(0, round=1, fed=10))
     assert Stop(0, blocks=8) == sizes.promised(Stop(0, blocks=10))
+    assert Stop(0, round=1, fed=5) == sizes.promised(Stop(0, round=1, fed=5))
+    assert Stop(0, blocks=3) == sizes.promised(Stop(0, blocks=5))
+    assert Stop(0, round=1, fed=3) == sizes.promised(Stop(0, round=1, fed=5))
     assert sizes.promised(Stop(0, off=1, boxes=2, round=1, fed=1)).idle
+
+
+BRUSHED = Stop(0, off=12, boxes=24, blocks=12, other=True)
+
+
+@pytest.mark.parametrize(
+    ("stops", "boards"),
+    [
+        # Boards for those that are not brushed alone; who has one is not brushed.
+        (((600, BRUSHED), (700, Stop(0, boards=12))), 10),
+        (((500, Stop(0, boards=12)), (600, BRUSHED)), 12),
+    ],
+)
+def test_a_yard_cleared_two_ways_keeps_its_visits(
+    stops: tuple[tuple[int, Stop], ...], boards: int
+) -> None:
+    """24 colonies, 12 brushed and 12 by boards the next day; of the 22 that live none is left."""
+    yard = replace(a_yard(1, colonies=22, boxes=48), clearing=Clearing.BOARDS,
+                   clearing_else=Clearing.BRUSH)  # fmt: skip
+    ground = Ground(an_outfit([(10, 0)], [yard]))
+    sizes, visits = Sizes(ground), list[Visit]()
+    for minute, stop in (*stops, (DAY_MIN + 800, Stop(0, off=12, boxes=24, round=1, fed=24))):
+        sized = sizes.promised(stop)
+        visits.append(Visit(minute, minute + 60, minute + 60, sized, minute // DAY_MIN, 0))
+    chain = Chain(ground.outfit, yard, ground.dues[0]).read(visits)
+
+    assert (22, 0) == (chain.off, chain.lacking)
+    assert boards == sum(visit.stop.boards for visit in visits)
+    assert 22 - boards == sum(visit.stop.off for visit in visits if visit.stop.other)

@@ -15,9 +15,13 @@ from runplanner.visits.stop import Stop
 
 @dataclass(slots=True)
 class _Done:
-    """What has been done at a yard so far; ``lie`` boards are still on, ``wet`` boxes still up."""
+    """What has been done at a yard so far; ``lie`` boards are still on, ``wet`` boxes still up.
+
+    ``other`` of those ``off`` were cleared by another way than the usual one.
+    """
 
     off: int = 0
+    other: int = 0
     laid: int = 0
     lie: int = 0
     feeders: int = 0
@@ -27,6 +31,7 @@ class _Done:
     def add(self, stop: Stop) -> None:
         lifted = 0 if stop.other else stop.off + stop.over
         self.off += stop.off
+        self.other += stop.off if stop.other else 0
         self.laid += stop.boards
         self.lie = max(0, self.lie + stop.boards - lifted)
         self.fed[stop.round] += stop.fed
@@ -54,10 +59,11 @@ class Sizes:
         """
         yard, done = self._outfit.yards[stop.yard], self._done[stop.yard]
         colonies, before = yard.colonies, min(done.off, yard.colonies)
-        after = min(before + stop.off, colonies)
+        bare = colonies - before - (min(done.lie, colonies - before) if stop.other else 0)
+        after = before + min(stop.off, bare)
         fed = min(stop.fed, max(0, colonies - done.fed[stop.round]))
         sized = stop._replace(
-            boards=min(stop.boards, max(0, colonies - done.laid)),
+            boards=min(stop.boards, max(0, colonies - done.other - done.laid)),
             off=after - before,
             boxes=taken(yard.boxes, colonies, before, after),
             brood=taken(yard.brood_boxes_off, colonies, before, after),
@@ -77,7 +83,7 @@ class Sizes:
         """Return the blocks of those taken off and not fed, or further ones for each at most."""
         done, colonies = self._done[stop.yard], self._outfit.yards[stop.yard].colonies
         if not stop.off:
-            return min(stop.blocks, colonies)
+            return min(stop.blocks, max(0, min(done.off, colonies) - done.fed[1]))
         fed = done.fed[1] + (sized.fed if sized.round == 1 else 0)
         bare = max(0, min(done.off + sized.off - fed, sized.off))
         return bare * self._outfit.rules.blocks if stop.blocks else 0
