@@ -1,9 +1,10 @@
 """How late may the driver leave, and how many boxes may be loaded, before the plan breaks?"""
 
 from runplanner.days import DAY_MIN
+from runplanner.outfit.people import Hours
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.clock import Run, drive
+from runplanner.trips.clock import Run, drive, ways_to_rest
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Visit
 
@@ -24,19 +25,23 @@ def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
     the next opening, or to start sooner than the paper says.  Nor is a call left later than
     its own hours end.  Found by making the call longer until its hours, some later window, the
     end of the day, or a lag of some yard no longer holds; a visit on a later day may lack up to
-    ``LAG_MIN`` of its lag.
+    ``LAG_MIN`` of its lag.  Breaks from duty may be long enough to spare those from driving.
     """
-    return [_latest(keeper, state, judged, row) for row in range(len(judged.run.times))]
+    rests = ways_to_rest(keeper.ground.outfit.hours)
+    return [
+        max(_latest(keeper, state, judged, row, hours) for hours in rests)
+        for row in range(len(judged.run.times))
+    ]
 
 
-def _latest(keeper: Keeper, state: State, judged: Judged, row: int) -> int:
+def _latest(keeper: Keeper, state: State, judged: Judged, row: int, hours: Hours) -> int:
     """Find the most minutes a call may last longer; a break after it may then fall away."""
     times = judged.run.times[row]
     latest, ends = times.leave_min, times.end_min + times.slack_min
     low, high = 0, MOST_LATE_MIN
     while low < high:
         middle = (low + high + 1) // 2
-        leave = _late_leave(keeper, state, judged, row, middle)
+        leave = _late_leave(keeper, state, judged, (row, middle), hours)
         if leave is None or leave > ends:
             high = middle - 1
         else:
@@ -44,8 +49,11 @@ def _latest(keeper: Keeper, state: State, judged: Judged, row: int) -> int:
     return latest
 
 
-def _late_leave(keeper: Keeper, state: State, judged: Judged, row: int, late: int) -> int | None:
+def _late_leave(
+    keeper: Keeper, state: State, judged: Judged, slower: tuple[int, int], hours: Hours
+) -> int | None:
     """Return when a call that lasts so much longer is left, or None where the day then fails."""
+    row, late = slower
     steps, home_min = keeper.judge.steps(judged)
     slow = steps[row]
     work = slow.work_min + late
@@ -57,7 +65,7 @@ def _late_leave(keeper: Keeper, state: State, judged: Judged, row: int, late: in
             s._replace(start_min=begun) for s in steps[i].spans if s.start_min <= begun <= s.end_min
         )
         steps[i] = steps[i]._replace(spans=kept)
-    hours, last_home_min = keeper.ground.outfit.hours, keeper.ground.outfit.last_home_min
+    last_home_min = keeper.ground.outfit.last_home_min
     run = drive(steps, home_min, judged.run.start_min, hours, keeper.ground.rush)
     if run is None or run.end_min > judged.day.day * DAY_MIN + last_home_min:
         return None

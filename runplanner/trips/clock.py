@@ -77,6 +77,13 @@ def _tires(driving_min: int, hours: Hours) -> bool:
     return driving_min > hours.drive_break_after_min
 
 
+def ways_to_rest(hours: Hours) -> tuple[Hours, ...]:
+    """Return the hours, and the same with long breaks from duty where those may spare others."""
+    return (
+        (hours, _long_breaks(hours)) if hours.duty_break_min < hours.drive_break_min else (hours,)
+    )
+
+
 @cache
 def _long_breaks(hours: Hours) -> Hours:
     """Return the same hours with breaks from duty as long as those from driving."""

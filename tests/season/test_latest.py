@@ -7,6 +7,7 @@ import pytest
 from runplanner.daybook.plan import Plan
 from runplanner.season import limits
 from runplanner.season.limits import LAG_MIN
+from tests.outfits import a_yard, an_outfit
 from tests.season.shapes import planned
 from tests.season.tiny import four, tiny, waits_for_the_bees
 
@@ -51,3 +52,17 @@ def test_nobody_leaves_into_slow_hours_that_pass_the_longest_driving() -> None:
 
     assert bound[0] < free[0]
     assert bound[1:] == free[1:]
+
+
+@pytest.mark.parametrize(("end_min", "late"), [(1085, 22), (1100, 37), (1140, 77)])
+def test_who_rests_as_long_as_from_driving_may_be_as_late_as_the_day_lets_him(
+    end_min: int, late: int
+) -> None:
+    """Home at 17:43 by one break of 45 min in the work; with 30 and 45 it would be 18:13."""
+    outfit = an_outfit([(180, 0)], [a_yard(1, colonies=24, boxes=36, days=4)], days=4)
+    hours = replace(outfit.hours, end_min=end_min, duty_max_min=15 * 60)
+    plan = planned(replace(outfit, hours=hours), rounds=3)
+    ((_, _, unloading),) = late_by(plan)
+
+    assert [(720, 765)] == [(rest.start_min, rest.end_min) for rest in plan.shifts[0].breaks]
+    assert late == unloading
