@@ -22,9 +22,10 @@ from runplanner.scenario.changes.clock import Rest
 from runplanner.scenario.changes.lags import ripe_from
 from runplanner.scenario.changes.loads import loaded
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
+from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
-from tests.outfits import flat_travel
+from tests.outfits import a_yard, an_outfit, flat_travel
 from tests.running import at, feeds_fernbank_on_friday, put_in, running_plan
 
 THURSDAY = 3 * 1440
@@ -1154,3 +1155,25 @@ def test_what_was_done_before_bounds_how_soon_a_stop_may_begin() -> None:
     })  # fmt: skip
     fernbank = red(put_in(AT_WORK, now="Thu 4 Mar 9:00", plan=again))[0].trips[0].calls[3]
     assert (THURSDAY + 544, THURSDAY + 639) == (fernbank.arrive_min, fernbank.start_min)
+
+
+@pytest.mark.parametrize("end_min", [1100, 1050])
+def test_who_leaves_late_within_what_the_paper_says_is_home_so_much_later(end_min: int) -> None:
+    """Eight minutes late at the first yard; a break of 45 min in the work at the second does."""
+    yards = [
+        replace(a_yard(1, colonies=8, boxes=12, days=4), name="One"),
+        replace(a_yard(2, colonies=18, boxes=20, days=4), name="Two"),
+    ]
+    outfit = an_outfit([(150, 0), (160, 0)], yards, days=4)
+    hours = replace(outfit.hours, end_min=end_min, duty_max_min=15 * 60)
+    plan = plan_season(replace(outfit, hours=hours), rounds=3, proof=False)
+    (before,) = plan.shifts
+    stop = before.trips[0].calls[1]
+    late = stop.leave_min + 8
+    facts = put_in(f"left {stop.yard} {late // 60}:{late % 60:02d}", now=at(late), plan=plan)
+    (after,) = facts.plan.shifts
+
+    assert stop.latest_leave_min >= late
+    assert end_min >= after.end_min
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0, proof=False)
+    assert () == audit(new)

@@ -10,6 +10,7 @@ from runplanner.days import DAY_MIN, Span, clock
 from runplanner.haulage.rush import Rush
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Hours
 from runplanner.outfit.yards import CLOSED
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
@@ -29,6 +30,8 @@ class Rest:
         begun: How many calls of that trip have begun.
         now_min: The time it is.
         ripe: The minute before which a call may not begin.
+        laws: Of breaks; those of the outfit where none are told.
+        in_work: A break that falls due in the work at a stop is taken there, not before it.
     """
 
     outfit: Outfit
@@ -37,12 +40,16 @@ class Rest:
     begun: int
     now_min: int
     ripe: Callable[[Call], int] = lambda _: 0
+    laws: Hours | None = None
+    in_work: bool = False
     breaks: list[Span] = field(default_factory=list)
     rush: Rush | None = field(default=None, init=False)
 
     def __post_init__(self) -> None:
         """Begin with the breaks as they were told; drives go by the hours they lie in."""
         self.breaks = list(self.shift.breaks)
+        if self.laws is not None:
+            self.outfit = replace(self.outfit, hours=self.laws)
         by_hour = self.outfit.travel.by_hour
         self.rush = Rush(by_hour) if by_hour else None
 
@@ -111,7 +118,8 @@ class Rest:
         # Work that is too long for one stretch has its breaks in it.
         leg = self._leg(last.place, there, last.leave_min)
         on_duty = last.leave_min - duty_from
-        on_duty += work if leg + work <= hours.duty_break_after_min else 0
+        before = not self.in_work and leg + work <= hours.duty_break_after_min
+        on_duty += work if before else 0
         drove = sum(minutes for start, minutes in self._legs(done) if start >= drive_from)
 
         def due(rest: int) -> int:

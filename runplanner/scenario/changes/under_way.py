@@ -7,7 +7,7 @@ take.  The driver must be told: nobody else knows of it.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise, permutations
+from itertools import pairwise, permutations, product
 from typing import Final
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Spare, Trip
@@ -16,7 +16,7 @@ from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.against import out_of_order, sound_first
-from runplanner.scenario.changes.clock import Rest, see_day, unloads
+from runplanner.scenario.changes.clock import Rest, given_min, see_day, unloads
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.in_store import overdrawn
 from runplanner.scenario.changes.lags import ripe_from
@@ -208,6 +208,11 @@ def _gone_on(draft: Draft, out: Out, minute: int) -> Draft:
     clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min)
     calls = list(out.trip.calls)
     calls[out.begun - 1] = clockwork.over_at(minute)
+    # Breaks in stops to come are no work there, and fall due anew.
+    calls[out.begun :] = [
+        replace(one, end_min=one.start_min + given_min(out.shift, one))
+        for one in calls[out.begun :]
+    ]
     trips = list(out.shift.trips)
     trips[out.at] = replace(out.trip, calls=tuple(calls))
     shift = replace(out.shift, trips=tuple(trips), breaks=tuple(clockwork.breaks))
@@ -241,8 +246,53 @@ def _told(
     done = list(trip.calls[: out.begun])
     if not rest and not any(call.kind is CallKind.YARD for call in done):
         rest = [replace(left[0], actions=(), planned=())]
-    ripe = ripe_from(draft.outfit, draft.plan.shifts)
-    clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min, ripe)
+    new, shift = _holding(draft, out, rest, onward=onward, strict=strict)
+    gone = tuple((trip.id, call.yard) for call in left)
+    gone += tuple(
+        (one.id, call.yard)
+        for one in out.shift.trips[out.at + 1 :] if not onward
+        for call in one.yards()
+    )  # fmt: skip
+    told = _with_shift(draft, out, shift, gone)
+    return _noted(told, shift, new.calls[out.begun :], gone)
+
+
+def _holding(
+    draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool, strict: bool
+) -> tuple[Trip, Shift]:
+    """Return the trip and the day, with breaks before stops, and short, where the day so holds.
+
+    Else they may lie in the work at a stop, and those from duty be as long as those from
+    driving, as in the plan.
+
+    Raises:
+        Refusal: Where none is lawful, as the plainest is refused.
+    """
+    ripe, hours = ripe_from(draft.outfit, draft.plan.shifts), draft.outfit.hours
+    long = replace(hours, duty_break_min=max(hours.duty_break_min, hours.drive_break_min))
+    found, refused = list[tuple[Trip, Shift]](), list[Refusal]()
+    for in_work, laws in product((False, True), dict.fromkeys((hours, long))):
+        clockwork = Rest(
+            draft.outfit, out.shift, out.at, out.begun, draft.now_min, ripe, laws, in_work=in_work
+        )
+        try:
+            found.append(_driven(draft, out, rest, clockwork, onward=onward, strict=strict))
+            see_day(draft.outfit, found[-1][1], out.shift)
+        except Refusal as no:
+            refused.append(no)
+        else:
+            return found[-1]
+    if not found:
+        raise refused[0]
+    return found[0]
+
+
+def _driven(
+    draft: Draft, out: Out, rest: Sequence[Call], clockwork: Rest, *, onward: bool, strict: bool
+) -> tuple[Trip, Shift]:
+    """Return the trip and the day as a clock has them."""
+    trip, left = out.trip, [call for call in out.to_come() if call not in rest]
+    done = list(trip.calls[: out.begun])
     calls: Sequence[Call] = trip.calls
     if done[-1].kind is not CallKind.UNLOAD:
         crew, stops = len(out.shift.crew), (*done, *rest)
@@ -265,14 +315,7 @@ def _told(
     shift = clockwork.ended(replace(
         out.shift, trips=(*out.shift.trips[: out.at], new, *later)
     ), strict=strict or not onward)  # fmt: skip
-    gone = tuple((trip.id, call.yard) for call in left)
-    gone += tuple(
-        (one.id, call.yard)
-        for one in out.shift.trips[out.at + 1 :] if not onward
-        for call in one.yards()
-    )  # fmt: skip
-    told = _with_shift(draft, out, shift, gone)
-    return _noted(told, shift, new.calls[out.begun :], gone)
+    return new, shift
 
 
 def _strips_of(draft: Draft, calls: Sequence[Call]) -> Iterator[Spare]:
