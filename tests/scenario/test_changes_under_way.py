@@ -226,6 +226,18 @@ def test_no_line_makes_a_day_drive_longer_than_it_may() -> None:
     assert put_in("home Red", now="Thu 4 Mar 8:40", plan=slow).notes
 
 
+@pytest.mark.parametrize("line", ["home Red", "skip Old Mill, Creek Mouth, Fernbank"])
+def test_a_first_stop_left_out_does_nothing_even_where_it_was_counted(line: str) -> None:
+    """The truck turns round at Old Mill; counts of that stop go with it, as those of others do."""
+    counts = "done 0304-truck2-0716 Old Mill: 12 boards"
+    facts = put_in(counts, line, now="Thu 4 Mar 7:20")
+    shift, _ = red(facts)
+
+    assert () == shift.trips[0].calls[1].actions
+    assert put_in(line, now="Thu 4 Mar 7:20").plan.shifts == facts.plan.shifts
+    driven(facts)
+
+
 def test_called_home_in_a_busy_hour() -> None:
     """From 9 to 10 drives take twice as long, which none of the planned ones lies in.
 

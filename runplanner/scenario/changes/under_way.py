@@ -245,7 +245,7 @@ def _told(
     trip, left = out.trip, [call for call in out.to_come() if call not in rest]
     done = list(trip.calls[: out.begun])
     if not rest and not any(call.kind is CallKind.YARD for call in done):
-        rest = [replace(left[0], actions=(), planned=())]
+        rest = [replace(left[0], actions=(), planned=(), counted=None)]
     new, shift = _holding(draft, out, rest, onward=onward, strict=strict)
     gone = tuple((trip.id, call.yard) for call in left)
     gone += tuple(
