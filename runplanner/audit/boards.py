@@ -1,10 +1,11 @@
 """Clearer boards under a yard's colonies: on a night before, one each, all back; other ways."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from runplanner.audit.book import Book
 from runplanner.audit.findings import Breaches, any_of, figure, when, word
 from runplanner.audit.lots import (
+    Lain,
     Lot,
     boards_lain,
     breach_at,
@@ -22,8 +23,9 @@ def boards_first(book: Book) -> Breaches:
     """Under boards, a colony comes off a night and long enough after its board went on."""
     least = book.outfit.rules.board_least_min
     for yard in _under_boards(book):
-        off = cleared_as_usual(lots(book, yard.id, Job.TAKE_OFF))
-        for count, board, lot in pairs(boards_lain(book, yard.id), off):
+        lain = boards_lain(book, yard.id)
+        off = _over_boards(lain, lots(book, yard.id, Job.TAKE_OFF))
+        for count, board, lot in pairs(lain, off):
             start = lot.stop.call.start_min
             said = counted(
                 "{number} colony comes off {start}",
@@ -44,6 +46,23 @@ def boards_first(book: Book) -> Breaches:
             elif start - board.end_min < least:
                 allowed = phrase("{least} min after {end}", least=least, end=when(board.end_min))
                 yield breach_at(lot, said, allowed)
+
+
+def _over_boards(lain: Sequence[Lain], off: Sequence[Lot]) -> list[Lot]:
+    """Return the take-offs by boards; driven ones with the colonies that had boards by then.
+
+    Boards that were never laid, or are laid after it, lie under none of its colonies.
+    """
+    found, lifted = [], 0
+    for lot in cleared_as_usual(off):
+        over = lot.colonies
+        if lot.stop.trip.driven:
+            start = lot.stop.call.start_min
+            there = sum(boards.colonies for boards in lain if boards.end_min <= start)
+            over = min(over, max(0, there - lifted))
+        found.append(lot._replace(colonies=over))
+        lifted += over
+    return found
 
 
 def _under_boards(book: Book) -> list[Yard]:
@@ -106,7 +125,8 @@ def boards_left(book: Book) -> Breaches:
     for yard in _under_boards(book):
         off = lots(book, yard.id, Job.TAKE_OFF)
         yield from _off_beside_boards(book, yard, off)
-        lain, lifted = boards_lain(book, yard.id), colonies_in(cleared_as_usual(off))
+        lain = boards_lain(book, yard.id)
+        lifted = colonies_in(_over_boards(lain, off))
         for boards in lain:
             left, lifted = max(0, boards.colonies - lifted), max(0, lifted - boards.colonies)
             if left and boards.planned is not None:

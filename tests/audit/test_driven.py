@@ -10,10 +10,14 @@ from runplanner.daybook.trip import Against, Job
 from runplanner.days import Span
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Axles
-from runplanner.outfit.yards import Access, Health
+from runplanner.outfit.yards import Access, Clearing, Health
+from runplanner.season.plan_season import plan_season
+from runplanner.season.replan_season import replan_season
 from tests.audit.plans import left_undone, plain, with_trailer
 from tests.audit.planted import edited
 from tests.audit.writing import goods
+from tests.outfits import a_yard, an_outfit
+from tests.running import put_in
 
 NOON_OF_DAY_0 = 719
 
@@ -348,3 +352,23 @@ def test_unloading_is_as_long_as_was_planned_where_counts_bring_more() -> None:
 
     assert "work minutes" in rules(edited(under_way(), more))
     assert "work minutes" not in rules(edited(under_way(), more | counted))
+
+
+def test_honey_counted_where_none_was_planned_takes_boards_for_the_rest_alone() -> None:
+    """Of 10 colonies planned without honey, so without boards, 6 are off: 4 get boards."""
+    yard = replace(a_yard(1, boxes=0, days=8), clearing=Clearing.BOARDS)
+    plan = plan_season(an_outfit([(10, 0)], (yard,), days=8), rounds=0)
+    done = f"done {plan.shifts[0].trips[0].id} Yard 1: 6 colonies 1 box"
+    facts = put_in(done, now="1 Mar 20:00", plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+    boards = [
+        action.pieces
+        for shift in new.shifts
+        for trip in shift.trips
+        for call in trip.calls
+        for action in call.actions
+        if action.job is Job.BOARDS
+    ]
+
+    assert [4] == boards
+    assert () == audit(new, facts.plan)
