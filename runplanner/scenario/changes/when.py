@@ -75,14 +75,18 @@ def when_or_now(line: Line, draft: Draft) -> tuple[Draft, tuple[Span, ...]]:
     Raises:
         Refusal: As `when` does.
     """
-    if not line.over():
+    ahead = Line(line.rest())
+    _spell_out(ahead)
+    bare = line.over() or (ahead.take("from now on") and ahead.over())
+    if not bare:
         return draft, when(line, draft)
     note = phrase(
         "{line}: without a day it is taken for the rest of today; with 'until' and a day it lasts "
         "longer",
         line=repr(line.read()),
     )
-    return draft.noted(note), (_rest_of_today(draft),)
+    spans = (_rest_of_today(draft),) if line.over() else when(line, draft)
+    return draft.noted(note), spans
 
 
 def _rest_of_today(draft: Draft) -> Span:
