@@ -373,7 +373,7 @@ def test_every_verb_has_help(capsys: pytest.CaptureFixture[str]) -> None:
     ("verb", "words"),
     [
         ("gather", f"nearer than this (default {NEAR_M}; 0: never)"),
-        ("gather", f"further from the rest (default {FAR_KM}; 0: never)"),
+        ("gather", f"or all at sea (default {FAR_KM}; 0: never)"),
         ("plan", "plan, proof and reasons"),
         ("replan", "ring them: the change sheet says whom"),
     ],
@@ -577,6 +577,8 @@ def test_who_is_told_to_end_clears_up(root: Path, tmp_path: Path, end: str) -> N
         "from runplanner import cli\n"
         "from runplanner.__main__ import run\n"
         "from runplanner.office.publish import publish\n"
+        # As in a terminal, also where the tests run under nohup.
+        "signal.signal(signal.Signals[sys.argv[2]], signal.SIG_DFL)\n"
         "def fill(side):\n"
         "    (side / 'half.html').touch()\n"
         "    signal.raise_signal(signal.Signals[sys.argv[2]])\n"
