@@ -1,6 +1,6 @@
 """People, their hours and how long their work takes."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from runplanner.outfit.later import LATER
 from runplanner.outfit.yards import Clearing
@@ -96,3 +96,12 @@ class Hours:
     duty_break_after_min: int
     duty_break_min: int
     rules: str = field(default="", metadata=LATER)
+
+    def ways_to_rest(self) -> tuple["Hours", ...]:
+        """Return these hours, and the same with longer breaks from duty where they may do for two.
+
+        A break from duty that lasts as long as one from driving is one from driving as well.
+        """
+        if self.duty_break_min >= self.drive_break_min:
+            return (self,)
+        return self, replace(self, duty_break_min=self.drive_break_min)

@@ -4,7 +4,7 @@ from runplanner.days import DAY_MIN
 from runplanner.outfit.people import Hours
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.clock import Run, drive, ways_to_rest
+from runplanner.trips.clock import Run, drive
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Visit
 
@@ -27,7 +27,7 @@ def latest_leaves(keeper: Keeper, state: State, judged: Judged) -> list[int]:
     end of the day, or a lag of some yard no longer holds; a visit on a later day may lack up to
     ``LAG_MIN`` of its lag.  Breaks from duty may be long enough to spare those from driving.
     """
-    rests = ways_to_rest(keeper.ground.outfit.hours)
+    rests = keeper.ground.outfit.hours.ways_to_rest()
     return [
         max(_latest(keeper, state, judged, row, hours) for hours in rests)
         for row in range(len(judged.run.times))

@@ -1,8 +1,6 @@
 """One day on one clock: driving, waiting, work and breaks, in whole minutes."""
 
 from collections.abc import Sequence
-from dataclasses import replace
-from functools import cache
 from typing import NamedTuple
 
 from runplanner.days import DAY_MIN, Span
@@ -60,34 +58,18 @@ def run_day(
     opens = max(day * DAY_MIN + hours.start_min, from_min)
     closes = day * DAY_MIN + hours.end_min
     run = _run(steps, home_min, (opens, closes), (hours, rush))
-    wheel = home_min + sum(step.leg_min for step in steps)
-    if hours.duty_break_min >= hours.drive_break_min or not (rush or _tires(wheel, hours)):
-        return run
     if run is not None and len(run.breaks) <= 1:
         return run
-    other = _run(steps, home_min, (opens, closes), (_long_breaks(hours), rush))
-    found = [one for one in (run, other) if one is not None]
+    if rush is None and home_min + sum(s.leg_min for s in steps) <= hours.drive_break_after_min:
+        return run
+    others = (
+        _run(steps, home_min, (opens, closes), (rests, rush)) for rests in hours.ways_to_rest()[1:]
+    )
+    found = [one for one in (run, *others) if one is not None]
     return min(found, key=lambda one: one.end_min - one.start_min, default=None)
 
 
 Rules = tuple[Hours, Rush | None]
-
-
-def _tires(driving_min: int, hours: Hours) -> bool:
-    return driving_min > hours.drive_break_after_min
-
-
-def ways_to_rest(hours: Hours) -> tuple[Hours, ...]:
-    """Return the hours, and the same with long breaks from duty where those may spare others."""
-    return (
-        (hours, _long_breaks(hours)) if hours.duty_break_min < hours.drive_break_min else (hours,)
-    )
-
-
-@cache
-def _long_breaks(hours: Hours) -> Hours:
-    """Return the same hours with breaks from duty as long as those from driving."""
-    return replace(hours, duty_break_min=hours.drive_break_min)
 
 
 def _run(

@@ -268,10 +268,9 @@ def _holding(
     Raises:
         Refusal: Where none is lawful, as the plainest is refused.
     """
-    ripe, hours = ripe_from(draft.outfit, draft.plan.shifts), draft.outfit.hours
-    long = replace(hours, duty_break_min=max(hours.duty_break_min, hours.drive_break_min))
+    ripe = ripe_from(draft.outfit, draft.plan.shifts)
     found, refused = list[tuple[Trip, Shift]](), list[Refusal]()
-    for in_work, laws in product((False, True), dict.fromkeys((hours, long))):
+    for in_work, laws in product((False, True), draft.outfit.hours.ways_to_rest()):
         clockwork = Rest(
             draft.outfit, out.shift, out.at, out.begun, draft.now_min, ripe, laws, in_work=in_work
         )
