@@ -289,7 +289,8 @@ def _publish(
     changes: Callable[[], Iterable[str]] = tuple,
 ) -> Exit:
     """Refuse a plan with findings, else ``put`` its papers in place and sum it up."""
-    from runplanner.office.words import all_done, finding_words, older_words, plan_words
+    from runplanner.daybook.plan import ALL_DONE
+    from runplanner.office.words import finding_words, older_words, plan_words
 
     if outcome.findings:
         tell([*finding_words(outcome.findings), *older_words(outcome.plan)])
@@ -304,7 +305,7 @@ def _publish(
             tr("map and papers: {folder}; begin with index.html", folder=folder),
         ]
     )
-    return Exit.OK if all_done(outcome.plan.tally) else Exit.UNDONE
+    return Exit.OK if outcome.plan.tally == ALL_DONE else Exit.UNDONE
 
 
 def _numbers(_told: argparse.Namespace) -> Exit:

@@ -52,20 +52,6 @@ class Undone:
 
 
 @dataclass(frozen=True, slots=True)
-class Relief:
-    """One thing that was tried to get undone work done.
-
-    ``cured`` of ``undone`` jobs fit with it; ``extra_cents`` is what the plan then costs
-    more, or None where nothing was cured.
-    """
-
-    what: Phrase
-    cured: int
-    undone: int
-    extra_cents: int | None
-
-
-@dataclass(frozen=True, slots=True)
 class Tally:
     """The undone vector, in the order it is compared.
 
@@ -77,6 +63,25 @@ class Tally:
     no_strips: int
     unfed_g: int
     not_off: int
+
+
+ALL_DONE = Tally(0, 0, 0, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Relief:
+    """One thing that was tried to get undone work done.
+
+    ``cured`` of ``undone`` jobs fit with it; ``extra_cents`` is what the plan then costs
+    more, or None where nothing was cured.  ``less`` is how much less is left where no job fits
+    whole, so that what is gained in part is told too.
+    """
+
+    what: Phrase
+    cured: int
+    undone: int
+    extra_cents: int | None
+    less: Tally = field(default=ALL_DONE, metadata=LATER)
 
 
 @dataclass(frozen=True, slots=True)

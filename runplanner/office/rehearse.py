@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from runplanner.daybook.plan import Plan, Tally
+from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.played import Played, Rehearsed, finished, troubled
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.errors import Fault, ScenarioError
@@ -121,7 +121,7 @@ def _rehearsed(
         listener=(lambda one, n, of: listener(one, n, of, name)) if listener else None,
     )  # fmt: skip
     bill = told.plan.bill
-    done = told.plan.tally == Tally(0, 0, 0, 0)
+    done = told.plan.tally == ALL_DONE
     return Rehearsed(name, bill.total() - bill.unsure, done, plays)
 
 

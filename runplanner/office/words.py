@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from runplanner.audit.findings import Finding
-from runplanner.daybook.plan import Bill, Bound, Plan, Relief, Tally
+from runplanner.daybook.plan import ALL_DONE, Bill, Bound, Plan, Relief, Tally
 from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.say import money, thousands
 from runplanner.paperwork.sums import HEADS, gap_words, lost_words
@@ -14,12 +14,10 @@ from runplanner.phrase import Phrase
 from runplanner.season.watch import Progress
 from runplanner.version import PROGRAM, __version__
 
-NOTHING = Tally(0, 0, 0, 0)
-
 
 def gap(cost_cents: int, bound_cents: int, fixed_cents: int = 0) -> str:
     """Return how far a cost may be above the best, of all cost above ``fixed_cents``."""
-    bound = Bound(Phrase(""), bound_cents, fixed_cents, NOTHING)
+    bound = Bound(Phrase(""), bound_cents, fixed_cents, ALL_DONE)
     return gap_words(cost_cents, bound, steerable=True)
 
 
@@ -43,18 +41,15 @@ def progress_line(news: Progress, currency: str) -> str:
 def tally_words(tally: Tally) -> str:
     """Return the undone vector in words, every part that is not nought."""
     return (
-        tr("nothing undone") if all_done(tally) else tr("undone: {work}", work=undone_tally(tally))
+        tr("nothing undone")
+        if tally == ALL_DONE
+        else tr("undone: {work}", work=undone_tally(tally))
     )
 
 
 def left_words(plan: Plan) -> str:
     """Return the undone vector of a plan, and what it leaves out where it is nothing."""
     return tally_words(plan.tally) + but_words(plan)
-
-
-def all_done(tally: Tally) -> bool:
-    """Say whether a plan with ``tally`` leaves no work."""
-    return tally == NOTHING
 
 
 def plan_words(plan: Plan) -> Iterator[str]:
@@ -71,7 +66,7 @@ def plan_words(plan: Plan) -> Iterator[str]:
     yield left_words(plan)
     if plan.search.lost:
         yield tr("warning: {what}", what=lost_words(plan.search))
-    if not all_done(plan.tally):
+    if plan.tally != ALL_DONE:
         yield _least_left(plan)
     yield from _undone_words(plan)
     yield from (_relief_words(plan, relief) for relief in plan.reliefs)
@@ -80,7 +75,7 @@ def plan_words(plan: Plan) -> Iterator[str]:
 def _least_left(plan: Plan) -> str:
     """Return how little a plan could leave; where nothing was found out, that."""
     least = plan.bound.tally
-    if all_done(least):
+    if least == ALL_DONE:
         return tr("whether a plan could leave less was not found out")
     return tr("no plan can leave less than this: {work}", work=tally_words(least))
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from runplanner.daybook.plan import Plan, Tally
+from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.paperwork.change_sheet import ChangeSheet, Move, Turn
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.frame import kept, office_page, section
@@ -139,7 +139,7 @@ def _more(was: int, now: int) -> str:
 
 def _undone(before: Plan, after: Plan) -> Part:
     was, now = tally_words(before.tally), tally_words(after.tally)
-    if before.tally == after.tally == Tally(0, 0, 0, 0):
+    if before.tally == after.tally == ALL_DONE:
         return ""
     return put(
         el(

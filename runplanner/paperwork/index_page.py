@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, fields
 
-from runplanner.daybook.plan import Bill, Bound, Plan, Tally
+from runplanner.daybook.plan import ALL_DONE, Bill, Bound, Plan
 from runplanner.paperwork.day_sheet import busy_days, shifts_on
 from runplanner.paperwork.escape import file_name, shown
 from runplanner.paperwork.frame import office_page, section
@@ -265,7 +265,7 @@ def _bound(plan: Plan, total: int) -> Html:
     if bound.cents <= 0:
         return el("p", tr("How little a plan could cost was not found out."))
     least = tally_words(bound.tally)
-    some = bound.tally != Tally(0, 0, 0, 0)
+    some = bound.tally != ALL_DONE
     return put(
         el(
             "p",

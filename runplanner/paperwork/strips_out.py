@@ -299,7 +299,7 @@ def _order(trips: tuple[Collection, ...]) -> Part:
         return ""
     words = tr(
         "A watched yard stays the last of its trip; a suspect one, or one at a standstill, is "
-        "visited alone."
+        "visited alone, and its feeders stay there."
     )
     return el("p", words)
 

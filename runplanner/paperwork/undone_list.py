@@ -1,10 +1,11 @@
 """Work the plan leaves, why, and what would get it done: words shared by several papers."""
 
-from runplanner.daybook.plan import Plan, Relief, Tally, Undone
+from runplanner.daybook.plan import ALL_DONE, Plan, Relief, Undone
 from runplanner.daybook.trip import Job
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.page import Html, bullets, el, put
 from runplanner.paperwork.say import count, kg_up, money, yard_named
+from runplanner.paperwork.sums import tally_words
 from runplanner.paperwork.tongue import said, tr, trn
 
 LONGEST_WHY = 2_000
@@ -16,7 +17,7 @@ def but_words(plan: Plan) -> str:
 
     Work that a yard's state of health forbids is listed, but no plan is blamed for it.
     """
-    if not plan.undone or plan.tally != Tally(0, 0, 0, 0):
+    if not plan.undone or plan.tally != ALL_DONE:
         return ""
     shut = all(plan.outfit.yard(one.yard).left_alone for one in plan.undone)
     return " " + (tr("but what health rules forbid") if shut else tr("but what is listed here"))
@@ -55,13 +56,18 @@ def job_name(job: Job) -> str:
 def relief_words(plan: Plan, relief: Relief, *, priced: bool) -> str:
     """Return what was tried and what came of it; the price only where money may stand."""
     what = shown(said(relief.what), 120)
-    if not relief.cured:
+    if not relief.cured and relief.less == ALL_DONE:
         return tr("{relief}: cures nothing that was found", relief=what)
     cured = tr("all of it")
     if relief.cured < relief.undone:
         cured = tr("{some} of {all}", some=relief.cured, all=relief.undone)
     more = relief.extra_cents
     words = tr("{relief}: cures {part}", relief=what, part=cured)
+    if relief.less != ALL_DONE:
+        words = tr(
+            "{relief}: cures no job whole, but part of some ({work})",
+            relief=what, work=tally_words(relief.less),
+        )  # fmt: skip
     if not priced or not more:
         return words
     price = money(abs(more), plan.outfit.prices.currency)

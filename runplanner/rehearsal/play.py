@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.played import Played
 from runplanner.daybook.trip import Job, Shift
 from runplanner.days import DAY_MIN
@@ -20,7 +20,7 @@ from runplanner.scenario.faults import Refusal
 from runplanner.season.plan_season import plan_season
 from runplanner.season.proof.bound import HURRIED, bound_of
 from runplanner.season.replan_season import replan_season
-from runplanner.season.watch import NOTHING, WHOLE
+from runplanner.season.watch import WHOLE
 from runplanner.trips.ground import Ground
 
 
@@ -132,8 +132,8 @@ def _hindsight(told: Rehearsal, truth: Outfit) -> tuple[int, bool, int]:
     except PlanError:  # pragma: no cover - the same trucks could be planned with before
         return -1, False, -1
     _whole(best)
-    bound = bound_of(Ground(truth), NOTHING, patience=HURRIED)
-    return best.bill.total() - best.bill.unsure, best.tally == NOTHING, bound.cents
+    bound = bound_of(Ground(truth), ALL_DONE, patience=HURRIED)
+    return best.bill.total() - best.bill.unsure, best.tally == ALL_DONE, bound.cents
 
 
 def _reckoned(diary: _Diary, play: int, hindsight: int, bound: int, *, done: bool) -> Played:

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from typing import NamedTuple, TypeVar
 
-from runplanner.daybook.plan import Bound, Plan, Search, Tally
+from runplanner.daybook.plan import ALL_DONE, Bound, Plan, Search, Tally
 from runplanner.errors import PlanError
 from runplanner.haulage.hauler import haulers
 from runplanner.outfit.outfit import Outfit
@@ -18,7 +18,7 @@ from runplanner.season.search.improve import SCOUTS, Improver
 from runplanner.season.search.tidy import tidied
 from runplanner.season.standing.state import State
 from runplanner.season.twin import Twin
-from runplanner.season.watch import NO_BETTER, NOTHING, Listener, Watch, untroubled
+from runplanner.season.watch import NO_BETTER, Listener, Watch, untroubled
 from runplanner.season.whole.whole_visits import gone_through
 from runplanner.season.why_not import explained
 from runplanner.trips.ground import Ground
@@ -175,7 +175,7 @@ def proving(ground: Ground, watch: Watch) -> Iterator[None]:
             prover.leave()
     else:
         try:
-            watch.bound = bound_of(ground, NOTHING)
+            watch.bound = bound_of(ground, ALL_DONE)
         except KeyboardInterrupt:
             watch.interrupted()
         yield
@@ -226,7 +226,7 @@ def finished(
         return _or_else(watch, lambda: plain(bound), lambda: plain(bound))
 
     if not watch.proof:
-        return down(Bound(phrase("not worked out"), 0, 0, NOTHING))
+        return down(Bound(phrase("not worked out"), 0, 0, ALL_DONE))
     left = tally(improver.ground, state)
     if watch.bound is None and watch.asked is None and not watch.broken_off:
         watch.tell(state, phrase("proving how good it is"))
@@ -235,11 +235,11 @@ def finished(
         lambda: _proven(improver.ground, watch, left, cuts),
         lambda: _proven(improver.ground, watch, left, cuts),
     )
-    if left == NOTHING and watch.least_cents > bound.cents:
+    if left == ALL_DONE and watch.least_cents > bound.cents:
         bound = replace(bound, kind=KIND, cents=watch.least_cents)
     plan = down(bound)
     watch.tell_plan(plan, phrase("written down"))
-    if left != NOTHING:
+    if left != ALL_DONE:
         watch.tell_plan(plan, phrase("finding out why work is left; Ctrl-C leaves that out"))
     effort = max(
         1, (default_rounds(improver.ground.outfit) if watch.clocked else watch.rounds) // 5
@@ -257,20 +257,20 @@ def finished(
 def _proven(ground: Ground, watch: Watch, left: Tally, cuts: int) -> Bound:
     """Return a bound that holds for what a plan leaves, as good as the time left lets it be."""
     if watch.asked is None:
-        if watch.bound is not None and left == NOTHING:
+        if watch.bound is not None and left == ALL_DONE:
             return watch.bound
         if watch.broken_off:
-            return Bound(BROKEN_OFF, 0, 0, NOTHING)
+            return Bound(BROKEN_OFF, 0, 0, ALL_DONE)
         return bound_of(ground, left, cuts=cuts)
     wait_s = 0.0 if watch.broken_off else watch.left_s()
-    if left == NOTHING:
+    if left == ALL_DONE:
         none = BROKEN_OFF if watch.broken_off else TOO_SOON
-        return watch.asked(wait_s) or Bound(none, 0, 0, NOTHING)
+        return watch.asked(wait_s) or Bound(none, 0, 0, ALL_DONE)
     if watch.broken_off:
-        return Bound(BROKEN_OFF, 0, 0, NOTHING)
+        return Bound(BROKEN_OFF, 0, 0, ALL_DONE)
     prover = Prover(ground.outfit, ground.now_min, left)
     try:
-        return prover.bound(wait_s / 2) or Bound(TOO_SOON, 0, 0, NOTHING)
+        return prover.bound(wait_s / 2) or Bound(TOO_SOON, 0, 0, ALL_DONE)
     finally:
         prover.leave()
 

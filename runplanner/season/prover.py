@@ -10,11 +10,10 @@ import pickle
 import sys
 import threading
 
-from runplanner.daybook.plan import Bound, Tally
+from runplanner.daybook.plan import ALL_DONE, Bound, Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.beside import awaited, begun, ended, heard, listening
 from runplanner.season.proof.bound import PATIENT, bound_of
-from runplanner.season.watch import NOTHING
 from runplanner.trips.ground import Ground
 
 ALONE = 3
@@ -24,7 +23,7 @@ ALONE = 3
 class Prover:
     """Works out what no plan can cost less than that leaves no more undone than it is told."""
 
-    def __init__(self, outfit: Outfit, now_min: int, undone: Tally = NOTHING) -> None:
+    def __init__(self, outfit: Outfit, now_min: int, undone: Tally = ALL_DONE) -> None:
         self._bound: Bound | None = None
         self._process = begun("runplanner.season.prover", (outfit, now_min, undone))
         self._over = listening(self._listen)

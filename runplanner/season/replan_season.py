@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import nullcontext
 from dataclasses import dataclass, replace
 
-from runplanner.daybook.plan import Bill, Bound, Plan
+from runplanner.daybook.plan import ALL_DONE, Bill, Bound, Plan
 from runplanner.daybook.same_trip import named_as_before
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.outfit import Outfit
@@ -24,7 +24,7 @@ from runplanner.season.search.tidy import tidied
 from runplanner.season.standing.facts import promised_days, standing_of
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.season.watch import NOTHING, Listener, Watch
+from runplanner.season.watch import Listener, Watch
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Day, Key, Stop
@@ -91,12 +91,12 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     watch = Watch(total, seconds, progress, proof=proof)
     watch.promises = improver.keeper.scoring.promise_cents
     state = _kept(improver.keeper, promised_days(plan, ground))
-    all_done = plan.tally == tally(ground, state) == NOTHING and not state.score.lacking
+    all_done = plan.tally == tally(ground, state) == ALL_DONE and not state.score.lacking
     kept = upset == LEAST and all_done and _as_told(plan, outfit) and _promises_hold(state)
     if not kept:
         state = _sheltered(improver, improver.completed(state))
         watch.tell(state, phrase("first repair"))
-        if rounds is None and tally(ground, state) != NOTHING:
+        if rounds is None and tally(ground, state) != ALL_DONE:
             watch.rounds = default_rounds(outfit)
     with proving(ground, watch) if watch.clocked else nullcontext():
         if not kept:

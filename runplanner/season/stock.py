@@ -66,12 +66,11 @@ def strips_short(keeper: Keeper, state: State, left: Sequence[Undone]) -> Iterat
             yield outfit.strips_at(lack[0]).substance, short
 
 
-def blocks_short(keeper: Keeper, state: State, left: Sequence[Undone]) -> int:
-    """Return the blocks missing if each colony ``left`` on its boxes got some at its take-off."""
+def blocks_wanted(keeper: Keeper, left: Sequence[Undone]) -> int:
+    """Return the blocks wanted if each colony ``left`` on its boxes got some at its take-off."""
     ground = keeper.ground
     fed = {
         yard.id for yard, due in zip(ground.outfit.yards, ground.dues, strict=True) if due.rounds
     }
     lack = sum(one.colonies for one in left if one.job is Job.TAKE_OFF and one.yard in fed)
-    wanted = lack * ground.outfit.rules.blocks
-    return max(0, wanted - max(0, keeper.stores.blocks_left(state.days)))
+    return lack * ground.outfit.rules.blocks

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, fields
 
-from runplanner.daybook.plan import Bill, Bound, Plan, Tally
+from runplanner.daybook.plan import ALL_DONE, Bill, Bound, Plan, Tally
 from runplanner.phrase import Phrase, phrase
 from runplanner.season.standing.state import Score, State
 
@@ -31,7 +31,6 @@ class Progress:
     note: Phrase
 
 
-NOTHING = Tally(0, 0, 0, 0)
 ALL_ROUNDS = phrase("all rounds done")
 TIME_UP = phrase("time was up")
 BROKEN_OFF = phrase("broken off by the user")
@@ -131,7 +130,7 @@ class Watch:
 
         Where its best plan leaves work undone, finding out why takes its part.
         """
-        done = self._told is None or _undone(self._told) == NOTHING
+        done = self._told is None or _undone(self._told) == ALL_DONE
         given = self._given or 0.0
         share = FOR_SEARCH if done else FOR_SEARCH_BEFORE_REASONS
         return given * share - min(LAST_S + self.keeps(), given / 10)
@@ -149,7 +148,7 @@ class Watch:
         if self.listener is None:
             return
         undone = _undone(state.score)
-        bound_cents = self._bound_cents() if undone == NOTHING else None
+        bound_cents = self._bound_cents() if undone == ALL_DONE else None
         cents = state.score.milli_cents // 1000 - self.promises(state)
         bound_cents = _not_undercut(bound_cents, cents)
         self.listener(Progress(self.done, self.rounds, cents, bound_cents, undone, note))

@@ -130,12 +130,21 @@ def _hours(minutes: int) -> Number:
     return Number(f"{round(minutes / 60, 2):g}")
 
 
-def much_kit(outfit: Outfit) -> Outfit:
-    """Boards, blocks, strips and containers enough for all."""
-    kit = replace(outfit.kit, boards_owned=10**6, blocks_owned=10**6)
-    containers = tuple(replace(c, owned=max(c.owned, 1) * 4) for c in outfit.containers)
+def boards_for_all(outfit: Outfit) -> Outfit:
+    """Clearing boards enough for all."""
+    return replace(outfit, kit=replace(outfit.kit, boards_owned=10**6))
+
+
+def strips_for_all(outfit: Outfit) -> Outfit:
+    """No stock of strips runs short."""
     strips, *also = (replace(o, stock=None) for o in (outfit.strips, *outfit.strips_also))
-    return replace(outfit, kit=kit, containers=containers, strips=strips, strips_also=tuple(also))
+    return replace(outfit, strips=strips, strips_also=tuple(also))
+
+
+def more_containers(outfit: Outfit) -> Outfit:
+    """Four times as many of each container for syrup, four where there is none."""
+    containers = tuple(replace(c, owned=max(c.owned, 1) * 4) for c in outfit.containers)
+    return replace(outfit, containers=containers)
 
 
 def more_feeders(more: int) -> Ease:
@@ -331,7 +340,10 @@ RULES: tuple[tuple[str, Ease], ...] = (
     (phrase("what the trucks may carry"), strong_trucks),
     (phrase("gates and what yards let in"), open_gates),
     (phrase("how many feeders there are to go round"), more_feeders(10**6)),
-    (phrase("boards, blocks, strips or containers owned"), much_kit),
+    (phrase("how many clearing boards there are"), boards_for_all),
+    (phrase("how many fondant blocks there are"), more_blocks(10**6)),
+    (phrase("how many strips are in stock"), strips_for_all),
+    (phrase("how many containers there are for syrup"), more_containers),
     (phrase("how much syrup is delivered"), more_syrup(10**12)),
     (phrase("how much sugar is in stock"), more_sugar(10**12)),
     (phrase("how fast syrup is mixed"), fast_mixing),

@@ -8,7 +8,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
-from runplanner.daybook.plan import Bound, Plan, Relief, Search, Tally, Undone
+from runplanner.daybook.plan import ALL_DONE, Bound, Plan, Relief, Search, Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.days import date_of, day_of
 from runplanner.outfit.outfit import Outfit
@@ -20,7 +20,13 @@ from runplanner.season.finish import tally, written
 from runplanner.season.search.improve import Improver
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import Progress, State
-from runplanner.season.stock import blocks_short, strips_short, sugar_short_g, syrup, syrup_short_ml
+from runplanner.season.stock import (
+    blocks_wanted,
+    strips_short,
+    sugar_short_g,
+    syrup,
+    syrup_short_ml,
+)
 from runplanner.season.sure import out_of_stock, surely
 from runplanner.season.watch import BROKEN_OFF, Watch
 from runplanner.season.what_if import (
@@ -77,16 +83,16 @@ def explained(
     except KeyboardInterrupt:
         undone = tuple(replace(one, why=(NOT_SOUGHT,)) if one in open_jobs else one for one in left)
         return _broken_off(replace(plan, undone=undone))
-    if not rounds or tally(keeper.ground, state) == Tally(0, 0, 0, 0):
+    if not rounds or tally(keeper.ground, state) == ALL_DONE:
         return replace(plan, undone=undone)
-    every = [*_with_feed(keeper, state), *_with_goods(keeper, state, open_jobs)]
+    every = [*_with_feed(keeper, state), *_with_strips(keeper, state, open_jobs)]
     if not all(reasons.out_of_stock(one) for one in open_jobs):
         outfit = keeper.ground.outfit
         every = [*reliefs(outfit), *_with_feeders(outfit, open_jobs), *every]
     tried: list[Relief] = []
     plan = replace(plan, undone=undone)
     try:
-        every = [*_with_blocks(keeper, state, seed), *every]
+        every = [*_with_blocks(keeper, state, open_jobs, seed), *every]
         for number, (what, ease) in enumerate(every):
             seconds = None if left_s is None else left_s() / (len(every) - number)
             if seconds is not None and seconds <= 0:
@@ -122,30 +128,24 @@ def _with_feed(keeper: Keeper, state: State) -> list[tuple[Phrase, Ease]]:
     return [(phrase("{kg} kg more sugar", kg=kg), more_sugar(1000 * kg))] if kg else []
 
 
-def _with_goods(keeper: Keeper, state: State, left: list[Undone]) -> Iterator[tuple[Phrase, Ease]]:
-    """Yield the relief of the strips, by substance, and of the blocks that what is left lacks."""
+def _with_strips(keeper: Keeper, state: State, left: list[Undone]) -> Iterator[tuple[Phrase, Ease]]:
+    """Yield the relief of the strips, by substance, that what is left lacks."""
     for substance, more in strips_short(keeper, state, left):
         what = counted(
             "one more strip of {substance}", "{number} more strips of {substance}", more,
             substance=in_words(substance),
         )  # fmt: skip
         yield what, more_strips(substance, more)
-    more = blocks_short(keeper, state, left)
-    if more:
-        yield _more_blocks(more)
 
 
-def _more_blocks(more: int) -> tuple[Phrase, Ease]:
-    return counted("one more fondant block", "{number} more fondant blocks", more), more_blocks(
-        more
-    )
-
-
-def _with_blocks(keeper: Keeper, state: State, seed: int) -> list[tuple[Phrase, Ease]]:
-    """Return the relief of as many blocks as are short for colonies that run out."""
-    wanted, _ = _further_blocks(keeper, state, range(len(state.visits)), seed)
-    more = wanted - keeper.stores.blocks_left(state.days)
-    return [_more_blocks(more)] if more > 0 else []
+def _with_blocks(
+    keeper: Keeper, state: State, left: list[Undone], seed: int
+) -> list[tuple[Phrase, Ease]]:
+    """Return the relief of the blocks short for colonies that run out and those left on."""
+    running_out, _ = _further_blocks(keeper, state, range(len(state.visits)), seed)
+    more = running_out + blocks_wanted(keeper, left) - keeper.stores.blocks_left(state.days)
+    what = counted("one more fondant block", "{number} more fondant blocks", more)
+    return [(what, more_blocks(more))] if more > 0 else []
 
 
 def _further_blocks(
@@ -447,12 +447,22 @@ def _tried(
     if watch.broken_off:
         raise KeyboardInterrupt
     before, after = _open_jobs(keeper, state), _open_jobs(improver.keeper, best)
-    cured = len(before) - len(after)
+    cured, less = len(before) - len(after), ALL_DONE
     if cured <= 0:
-        return Relief(what, 0, len(before), None)
-    none = Bound(Phrase(""), 0, 0, Tally(0, 0, 0, 0))
+        cured, less = 0, _less(tally(keeper.ground, state), tally(improver.keeper.ground, best))
+        if less == ALL_DONE:
+            return Relief(what, 0, len(before), None)
+    none = Bound(Phrase(""), 0, 0, ALL_DONE)
     new = written(improver.keeper, best, none, Search(0, watch.done, Phrase(""), ()))
-    return Relief(what, cured, len(before), new.bill.total() - plan.bill.total())
+    return Relief(what, cured, len(before), new.bill.total() - plan.bill.total(), less)
+
+
+def _less(before: Tally, after: Tally) -> Tally:
+    """Return what is left less of each kind; nothing where all in all not less is left."""
+    pairs = [(getattr(before, name), getattr(after, name)) for name in Tally.__slots__]
+    if [new for _, new in pairs] >= [old for old, _ in pairs]:
+        return ALL_DONE
+    return Tally(*(max(0, old - new) for old, new in pairs))
 
 
 def _open_jobs(keeper: Keeper, state: State) -> set[tuple[str, Job]]:

@@ -15,13 +15,14 @@ import time
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from runplanner.daybook.plan import ALL_DONE
 from runplanner.season.plan_season import searched
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.prover import Prover
 from runplanner.season.search.improve import SCOUTS, Improver
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.season.watch import NOTHING, Watch
+from runplanner.season.watch import Watch
 from tests.bench.archives import SHARED, AbsentError, beside
 from tests.bench.checked import BrokenError, length, minutes
 from tests.bench.instances import Instance, cvrp, multi_trip, pickup_delivery, solomon
@@ -150,7 +151,7 @@ def one_search(
     """
     improver, most_wages, measured = _told(name, seed)
     small = seed == 1 and len(improver.rebuild.near) <= PROVEN
-    first = bound_of(improver.ground, NOTHING).cents if small and _periodic(name) else 0
+    first = bound_of(improver.ground, ALL_DONE).cents if small and _periodic(name) else 0
     until = began + seconds - HAND_OVER_S
     prover = Prover(improver.ground.outfit, 0) if small and not _periodic(name) else None
     try:

@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
 from runplanner.audit.audit import audit
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.trip import Shift
 from runplanner.errors import PlanError, ScenarioError
 from runplanner.paperwork.change_page import change_page
@@ -16,7 +16,6 @@ from runplanner.paperwork.change_sheet import ChangeSheet, change_sheet, manifes
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import CHOICES, replan_season
-from runplanner.season.watch import NOTHING
 from tests.any_change import lines, now_line, nows
 from tests.running import running_plan, wet_plan
 from tests.season.any_outfit import outfits
@@ -82,7 +81,7 @@ def changes_hold(data: st.DataObject, plan: Plan) -> None:
     sheet = change_sheet(facts.plan, new, typed, facts.notes, facts.presumed)
     papers_hold(facts.plan, new, sheet)
     again = replan_season(new, new.outfit, now, rounds=2)
-    if new.tally != NOTHING:
+    if new.tally != ALL_DONE:
         assert astuple(again.tally) <= astuple(new.tally)
         return
     assert (new.shifts, new.bill) == (again.shifts, again.bill)

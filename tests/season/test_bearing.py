@@ -22,7 +22,7 @@ ALWAYS = {
 WEATHER = "the weather windows and the settling nights"
 LOADS = "what the trucks may carry"
 GATES = "gates and what yards let in"
-KIT = "boards, blocks, strips or containers owned"
+STRIPS = "how many strips are in stock"
 
 
 def bearing(outfit: Outfit, job: Job) -> set[str]:
@@ -42,7 +42,7 @@ def stocked(stock: int, access: Access | None = None) -> Outfit:
 @pytest.mark.parametrize(
     ("outfit", "rules"),
     [
-        (stocked(7), {KIT}),
+        (stocked(7), {STRIPS}),
         (stocked(8), set()),
         (stocked(8, Access(max_vehicle_g=2_400_000)), set()),
         (stocked(8, Access(max_width_mm=2_000)), {GATES}),

@@ -6,11 +6,10 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.trip import Action, Job
 from runplanner.outfit.yards import Clearing
 from runplanner.season.replan_season import replan_season
-from runplanner.season.watch import NOTHING
 from tests.running import at, put_in, stop_with
 from tests.season.test_partly_boarded import planned
 
@@ -46,7 +45,7 @@ def test_all_boards_come_home_for_the_next_yard(dead: int) -> None:
 
     new = again(plan, minute, f"dead {dead} Yard 1")
 
-    assert NOTHING == new.tally
+    assert ALL_DONE == new.tally
     assert [(12 - dead, 12)] == [(one.colonies, one.boards_off) for one in take_offs(new, "yard1")]
     assert [(12, 12)] == [(one.colonies, one.boards_off) for one in take_offs(new, "yard2")]
 
@@ -78,7 +77,7 @@ def test_deaths_told_while_the_crew_is_there_lose_no_board() -> None:
     new = again(dead, shift.end_min + 10, f"done {trip.id} Yard 1: 9 colonies")
 
     assert [(9, 12)] == [(one.colonies, one.boards_off) for one in take_offs(new, "yard1")]
-    assert NOTHING == new.tally
+    assert ALL_DONE == new.tally
 
 
 def test_who_is_left_on_keeps_a_board() -> None:
@@ -101,7 +100,7 @@ def test_boards_of_before_the_campaign_come_home_as_well() -> None:
 
     assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
     assert 12 == sum(one.boards_off for one in take_offs(new, "yard1"))
-    assert NOTHING == new.tally
+    assert ALL_DONE == new.tally
 
 
 def lain(plan: Plan) -> Plan:

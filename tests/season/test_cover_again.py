@@ -62,7 +62,8 @@ def test_blocks_go_first_to_colonies_already_off(
     """No syrup any more: eight colonies off are without cover for the last two days.
 
     Each block saves one of them both days.  Only what they leave is for the yards of four that
-    may still come off on day 2, with cover to the end, blocks promised them or not.
+    may still come off on day 2, with cover to the end, blocks promised them or not.  All that
+    both want is one relief.
     """
     before = two_off_two_on(with_blocks=with_blocks)
     assert (8 + 8 * with_blocks) == sum(one.pieces for _, one in actions(before, Job.BLOCK))
@@ -73,6 +74,8 @@ def test_blocks_go_first_to_colonies_already_off(
     assert [] == [finding.sentence() for finding in audit(plan, facts.plan)]
     assert uncovered == plan.tally.uncovered
     assert 8 - 4 * begun == plan.tally.not_off
+    more = [f"{16 - blocks} more fondant blocks"] if blocks < 16 else []
+    assert more == [one.what for one in plan.reliefs if one.what.endswith("fondant blocks")]
 
 
 def further(plan: Plan) -> dict[str, tuple[int, int]]:

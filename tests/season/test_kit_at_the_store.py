@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.trip import CallKind, Job
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
@@ -14,7 +14,6 @@ from runplanner.outfit.yards import Clearing
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.season.standing.stores import at_the_store, who_is_short
-from runplanner.season.watch import NOTHING
 from runplanner.trips.judged import Moved
 from tests.outfits import a_truck, a_yard, an_outfit, daily
 from tests.running import put_in
@@ -64,7 +63,7 @@ def test_scarce_boards_go_to_the_store_for_another_truck() -> None:
     """Ten boards for twenty colonies: both trips call at the store behind the honey house."""
     plan = plan_season(two_trucks(10), rounds=10, proof=False)
 
-    assert ((), NOTHING) == (audit(plan), plan.tally)
+    assert ((), ALL_DONE) == (audit(plan), plan.tally)
     assert [[HOUSE, 0], [HOUSE, 0]] == [ends(plan, "yard1"), ends(plan, "yard2")]
 
 
@@ -72,7 +71,7 @@ def test_where_there_are_boards_for_all_trips_end_at_the_honey_house() -> None:
     """Twenty boards: nobody waits for those that ride on a truck."""
     plan = plan_season(two_trucks(20), rounds=10, proof=False)
 
-    assert ((), NOTHING) == (audit(plan), plan.tally)
+    assert ((), ALL_DONE) == (audit(plan), plan.tally)
     assert [[HOUSE], [HOUSE]] == [ends(plan, "yard1"), ends(plan, "yard2")]
 
 
@@ -127,7 +126,7 @@ def test_boards_lost_while_they_ride_are_loaded_no_more() -> None:
     facts = put_in("boards lost 5", now="2027-03-02 20:00", plan=plan)
     again = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=5, proof=False)
 
-    assert ((), NOTHING) == (audit(again, facts.plan), again.tally)
+    assert ((), ALL_DONE) == (audit(again, facts.plan), again.tally)
     assert [10, 5, 5] == [
         action.pieces
         for shift in again.shifts

@@ -5,12 +5,11 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Clearing
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
-from runplanner.season.watch import NOTHING
 from tests.outfits import a_yard, an_outfit, daily
 from tests.running import at, put_in, stop_with
 from tests.season.test_replan import when
@@ -59,7 +58,7 @@ def test_who_has_boards_comes_off_as_promised(
     new, found = counted(plan, boards, rounds)
 
     assert [] == found
-    assert NOTHING == new.tally
+    assert ALL_DONE == new.tally
     assert [(1, lots[0]), (4, lots[1])] == [
         (day, off) for day, _, off in when(new, "yard1", Job.TAKE_OFF)
     ]
@@ -75,7 +74,7 @@ def test_a_yard_that_could_not_stay_is_built_in_again(rounds: int) -> None:
     new, found = counted(planned(12), 10, rounds)
 
     assert [] == found
-    assert NOTHING == new.tally
+    assert ALL_DONE == new.tally
     assert [6] == [day for day, _, _ in when(new, "yard2", Job.TAKE_OFF)]
 
 

@@ -5,13 +5,12 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
-from runplanner.daybook.plan import Plan, Tally
+from runplanner.daybook.plan import ALL_DONE, Plan, Tally
 from runplanner.daybook.trip import Job
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.season.standing.facts import standing_of
 from runplanner.season.standing.keeper import Keeper
-from runplanner.season.watch import NOTHING
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
 from tests.outfits import a_yard, an_outfit, daily
@@ -46,7 +45,7 @@ def test_the_others_come_off_and_are_fed_in_one_visit(blocks: int, rounds: int) 
     new, found = counted((0, 2), blocks, rounds)
 
     assert [] == found
-    assert NOTHING == new.tally
+    assert ALL_DONE == new.tally
     assert [(0, 8), (2, 4)] == [(day, off) for day, _, off in when(new, "yard1", Job.TAKE_OFF)]
     assert [(0, 8), (2, 4)] == [(day, fed) for day, _, fed in when(new, "yard1", Job.FEED)]
     assert [] == when(new, "yard1", Job.BLOCK)

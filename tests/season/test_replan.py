@@ -6,7 +6,7 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.differences import differences
-from runplanner.daybook.plan import Plan
+from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.trip import Call, Job, Shift
 from runplanner.days import Span
 from runplanner.outfit.outfit import Deadline
@@ -15,7 +15,7 @@ from runplanner.phrase import phrase
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import BALANCE, CHEAPEST, LEAST, Upset, replan_season
 from runplanner.season.standing.roster import Need, Roster
-from runplanner.season.watch import NOTHING, Progress, Watch
+from runplanner.season.watch import Progress, Watch
 from runplanner.trips.ground import Ground
 from tests.running import at, put_in, running_outfit, running_plan, stop_with
 from tests.season.tiny import EVEN_FEED, four, tiny, waits_for_the_bees
@@ -69,7 +69,7 @@ def test_a_count_put_right_brings_the_work_back() -> None:
     new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
 
     assert 24 == left.tally.not_off
-    assert NOTHING == new.tally
+    assert ALL_DONE == new.tally
     assert () == audit(new, facts.plan)
 
 
@@ -86,7 +86,7 @@ def test_yards_that_a_repair_leaves_short_go_in_before_the_others() -> None:
     facts = put_in("shut all 5 Mar for syrup: rain", now="Wed 3 Mar 20:00", plan=plan)
     new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
 
-    assert (NOTHING, NOTHING) == (plan.tally, new.tally)
+    assert (ALL_DONE, ALL_DONE) == (plan.tally, new.tally)
     assert () == audit(new, facts.plan)
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
-from runplanner.daybook.plan import Tally
+from runplanner.daybook.plan import ALL_DONE, Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.season import plan_season as planning
 from runplanner.season.beside import begun, ended, told_enough
@@ -17,7 +17,7 @@ from runplanner.season.proof.bound import bound_of
 from runplanner.season.prover import ALONE, Prover
 from runplanner.season.standing.house import NO_WORK
 from runplanner.season.standing.state import Score, State
-from runplanner.season.watch import NOTHING, TIME_UP, Watch
+from runplanner.season.watch import TIME_UP, Watch
 from runplanner.trips.ground import Ground
 from tests.outfits import a_yard, an_outfit
 from tests.season.test_twin import five_yards
@@ -95,7 +95,7 @@ def test_without_a_clock_rounds_alone_count(monkeypatch: pytest.MonkeyPatch) -> 
 def test_the_bound_beside_the_search_is_the_bound() -> None:
     """The process sends what its module works out, for what may be left as well."""
     outfit = five_yards()
-    for undone in (NOTHING, Tally(0, 0, 5_000, 0)):
+    for undone in (ALL_DONE, Tally(0, 0, 5_000, 0)):
         prover = Prover(outfit, 0, undone)
         bound = prover.bound(LONG_S)
         prover.leave()
@@ -105,7 +105,7 @@ def test_the_bound_beside_the_search_is_the_bound() -> None:
 
 def test_the_process_ends_with_whoever_asked() -> None:
     """Nobody is left to hear the bound: its input is closed."""
-    process = begun("runplanner.season.prover", (seven_yards(), 0, NOTHING))
+    process = begun("runplanner.season.prover", (seven_yards(), 0, ALL_DONE))
     assert process is not None
     told_enough(process)
 
@@ -162,7 +162,7 @@ def test_reasons_for_undone_work_come_within_the_time() -> None:
     outfit = an_outfit([(n, 3) for n in range(1, 8)], [*shut, *yards[2:]])
     plan = plan_season(outfit, seconds=0)
 
-    assert plan.tally != NOTHING
+    assert plan.tally != ALL_DONE
     assert () == audit(plan)
     assert plan.undone
     assert all(one.why for one in plan.undone)

@@ -13,7 +13,7 @@ from tests.outfits import an_outfit, daily
 from tests.season.shapes import DONE, calls_with, did, planned, reasons
 from tests.season.tiny import EVEN_FEED, few_boards, four, no_syrup_on_day_0, tiny
 
-OWNED = "boards, blocks, strips or containers owned"
+OWNED = "how many fondant blocks there are"
 
 
 def with_kit(outfit: Outfit, **changes: int | None) -> Outfit:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.plan import Plan, Relief
+from runplanner.daybook.plan import ALL_DONE, Plan, Relief, Tally
 from runplanner.daybook.trip import Job
 from runplanner.days import Span
 from runplanner.outfit.outfit import Outfit
@@ -152,6 +152,25 @@ def test_a_relief_that_does_not_help_is_not_found() -> None:
     by = {relief.what: relief for relief in plan.reliefs}
 
     assert Relief(TRAILER, 0, 3, None) == by[TRAILER]
+
+
+def test_a_relief_that_cures_a_part_of_a_job_tells_the_part() -> None:
+    """Sixty colonies in one yard: a day more ends no job, but takes honey off more of them.
+
+    As many as are off where the season has that day from the first.
+    """
+    many = replace(four(1, 1), colonies=60, boxes=60)
+    outfit = tiny([(10, 0)], [many], 1)
+    outfit = replace(outfit, hours=replace(outfit.hours, duty_max_min=150))
+    plan, longer = planned(outfit, rounds=8), planned(one_more_day(outfit), rounds=8)
+    day = {relief.what: relief for relief in plan.reliefs}[DAY]
+    trailer = {relief.what: relief for relief in plan.reliefs}[TRAILER]
+
+    assert (0, 3) == (day.cured, day.undone)
+    assert Tally(0, 0, 0, plan.tally.not_off - longer.tally.not_off) == day.less
+    assert longer.tally.not_off < plan.tally.not_off
+    assert 0 < (day.extra_cents or 0)
+    assert ALL_DONE == trailer.less
 
 
 def test_a_relief_that_cures_some_tells_how_many() -> None:

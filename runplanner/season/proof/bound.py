@@ -4,7 +4,7 @@ from collections.abc import Callable
 from math import fsum
 from typing import NamedTuple
 
-from runplanner.daybook.plan import Bound, Tally
+from runplanner.daybook.plan import ALL_DONE, Bound, Tally
 from runplanner.phrase import phrase
 from runplanner.season.lanes import Arc, grown
 from runplanner.season.proof.cuts import Demand, Mark
@@ -78,7 +78,7 @@ def bound_of(
     fixed = _fixed(flow)
 
     def bound(cents: float) -> Bound:
-        return Bound(KIND, max(int(cents - SMALL), fixed), fixed, Tally(0, 0, 0, 0))
+        return Bound(KIND, max(int(cents - SMALL), fixed), fixed, ALL_DONE)
 
     highest = 0.0
 

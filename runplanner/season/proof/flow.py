@@ -16,7 +16,7 @@ from dataclasses import replace
 from math import fsum
 from typing import Any
 
-from runplanner.daybook.plan import Tally
+from runplanner.daybook.plan import ALL_DONE, Tally
 from runplanner.season.lanes import (
     Arc,
     Way,
@@ -46,7 +46,7 @@ class Flow(Rows):
         self.ground = ground
         self.outfit = ground.outfit
         self.prices = ground.outfit.prices
-        self.complete = undone == Tally(0, 0, 0, 0) and not stated(self.prices)
+        self.complete = undone == ALL_DONE and not stated(self.prices)
         self.parts = parts_of(ground, complete=self.complete)
         self.n = len(ground.dues)
         self.most_work = [self._most_work(yard) for yard in range(self.n)]
