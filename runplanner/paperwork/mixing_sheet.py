@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Mixing, Plan
-from runplanner.days import day_of
+from runplanner.days import Span, day_of
 from runplanner.outfit.stores import Feed
 from runplanner.paperwork.alone import alone
 from runplanner.paperwork.escape import shown
@@ -72,12 +72,11 @@ def _mix(plan: Plan, one: Mixing) -> Mix:
 
 
 def _alone(plan: Plan, one: Mixing) -> str:
-    times = listed(tuple(stretch(*span) for span in alone(plan, one)))
-    if not times:
-        return ""
-    return tr(
-        "alone at the store {times}: have somebody within call, phone in the pocket", times=times
-    )
+    spans = alone(plan, one)
+    if spans == (Span(one.start_min, one.end_min),):
+        return tr("alone")
+    times = listed(tuple(stretch(*span) for span in spans))
+    return tr("alone {times}", times=times) if times else ""
 
 
 def _fillings(ml: int, feed: Feed) -> str:
@@ -164,7 +163,7 @@ def mixing_page(plan: Plan) -> str:
         plan,
         tr("Mixing sheet"),
         name,
-        section(tr("Mix"), _table(found), _sums(plan)),
+        section(tr("Mix"), _table(found), _if_alone(found), _sums(plan)),
         section(tr("Order of work"), el("ol", *(el("li", step) for step in steps), cls="steps")),
         section(tr("Cold nights"), bullets((crystals(feed),), cls="marked")),
     )
@@ -192,6 +191,14 @@ def _table(found: tuple[Mix, ...]) -> Html:
         ],
         cls="mix",
     )
+
+
+def _if_alone(found: tuple[Mix, ...]) -> Html:
+    """Return what whoever is alone at the store needs, or nothing."""
+    if not any(one.alone for one in found):
+        return Html("")
+    words = tr("Alone at the store: have somebody within call, phone in the pocket.")
+    return el("p", el("b", words))
 
 
 def _below(words: str) -> Html:
