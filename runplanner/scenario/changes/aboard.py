@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from runplanner.daybook.trip import Aboard, Action, Call, CallKind, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
-from runplanner.scenario.changes.places import Deck, Heap, deck_of
+from runplanner.scenario.changes.deck import Deck, Heap, deck_of
 
 
 @dataclass(slots=True)

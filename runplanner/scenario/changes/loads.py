@@ -9,7 +9,7 @@ from runplanner.daybook.trip import Aboard, Call, CallKind, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.aboard import aboard
-from runplanner.scenario.changes.places import hauler_of
+from runplanner.scenario.changes.deck import hauler_of
 
 MOST_MORE: Final = 400
 """Boxes more than planned that a stop may be told to go on to."""
