@@ -225,8 +225,7 @@ class _Sure:
             stock, given = owned - gone, strips_used(days, mine) - gone
             if self._index in mine and given + here > stock:
                 yield phrase(
-                    "{left} of {stock} strips of {substance} are left over, and {here} are wanted "
-                    "here",
+                    "strips of {substance} left over: {left} of {stock}; wanted here: {here}",
                     left=max(0, stock - given),
                     stock=stock,
                     substance=in_words(kind.substance),

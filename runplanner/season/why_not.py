@@ -319,8 +319,8 @@ class _Reasons:
         left = self._keeper.stores.blocks_left(self._state.days)
         if left < wanted and not new.progress[yard].uncovered:
             yield phrase(
-                "{left} fondant blocks are left over, and {here} are wanted here, for all colonies "
-                "to last until their syrup or the end",
+                "fondant blocks left over: {left}; wanted here, for all colonies to last until "
+                "their syrup or the end: {here}",
                 left=left, here=wanted,
             )  # fmt: skip
 

@@ -99,9 +99,7 @@ def test_strips_short_in_stock() -> None:
     outfit = two()
     plan = planned(replace(outfit, strips=replace(outfit.strips, stock=10)), rounds=1)
 
-    assert ("2 of 10 strips of amitraz are left over, and 8 are wanted here",) == left(
-        plan, Job.STRIPS
-    )
+    assert ("strips of amitraz left over: 2 of 10; wanted here: 8",) == left(plan, Job.STRIPS)
     # 8 + 8 wanted, 10 there.
     assert (
         1 == {str(relief.what): relief.cured for relief in plan.reliefs}["6 more strips of amitraz"]

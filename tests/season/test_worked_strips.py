@@ -81,7 +81,7 @@ def test_a_stock_is_short_of_one_substance_only() -> None:
 
     assert (4, 0, 0) == (plan.tally.no_strips, plan.tally.unfed_g, plan.tally.not_off)
     assert ["yard1"] == [call.yard for call in calls_with(plan, Job.STRIPS)]
-    assert {"3 of 3 strips of formic acid are left over, and 4 are wanted here"} == reasons(plan)
+    assert {"strips of formic acid left over: 3 of 3; wanted here: 4"} == reasons(plan)
 
 
 def test_two_doses_of_one_substance_draw_on_one_stock() -> None:
