@@ -134,7 +134,8 @@ def test_too_few_blocks_save_as_many_as_they_can() -> None:
     (cover,) = [one for one in plan.undone if one.job is Job.BLOCK]
     assert "16 colony-days without cover" == undone_words(cover)
     (why,) = cover.why
-    assert why.startswith("fondant blocks left over: 0; wanted here") and why.endswith(": 8")
+    assert why.startswith("fondant blocks left over: 0; wanted here")
+    assert why.endswith(": 8")
     assert ("8 more fondant blocks", 1, 3) in [
         (one.what, one.cured, one.undone) for one in plan.reliefs
     ]
