@@ -310,3 +310,25 @@ def test_sums_are_those_of_every_python() -> None:
     assert 1.0 == day_flow._sum([(tenth, 1)] * 10)
     assert {0: 1.0} == day_flow._values({0: [tenth] * 10})
     assert {(0, 1): 1.0} == day_flow._flows({(0, 1): [tenth] * 10})
+
+
+@pytest.mark.parametrize(("km", "duty_min"), [(25, 190), (50, 250), (50, 290)])
+def test_a_part_of_a_take_off_wants_its_own_loads_alone(km: int, duty_min: int) -> None:
+    """Two loads, and hours for one, or for a part of the second: its drives alone are owed."""
+    outfit = tiny([(km, 0)], [replace(four(1, 1), colonies=24, boxes=76)], 1)
+    outfit = replace(outfit, hours=replace(outfit.hours, duty_max_min=duty_min))
+    plan = planned(outfit, rounds=5)
+
+    assert 0 < plan.tally.not_off < 24
+    assert 0.6 * plan.bill.total() < bound_cents(outfit, plan.tally) <= plan.bill.total()
+
+
+def test_leaving_a_part_for_its_worth_is_no_dearer_than_the_bound() -> None:
+    """One load of two, and four or more colonies left at 2.00 each, is a plan the bound allows."""
+    few = tiny([(50, 0)], [replace(four(1, 1), colonies=24, boxes=76)], 1)
+    prices = replace(few.prices, worth_take_off_cents=200, worth_strips_cents=100)
+    outfit = replace(few, prices=replace(prices, worth_feed_cents=100))
+    plan = planned(outfit, rounds=5)
+
+    assert DONE == plan.tally
+    assert 0 < bound_cents(outfit) <= plan.bill.total()

@@ -347,9 +347,9 @@ class Flow(Rows):
             found.append(Demand(group, name, people, [], "people", 0.0, over, rest))
         return found
 
-    def visits(self, yard: int) -> int:
+    def visits(self, yard: int) -> float:
         """Return on how many days a yard must be visited at least."""
-        return sum(part.visits for part in self.parts if part.yard == yard)
+        return fsum(part.visits for part in self.parts if part.yard == yard)
 
     def cut(self, demand: Demand) -> Any:  # noqa: ANN401 - the solver's
         """Add a row, and return it: drives, each by its weight, make up for what is demanded."""

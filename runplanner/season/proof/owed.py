@@ -6,7 +6,7 @@ something undone does less than the whole of some part; the bound lets it choose
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate
 from typing import NamedTuple
 
@@ -29,7 +29,8 @@ class Part:
         ml: The same in ml.
         person_s: Person-seconds of crews at the yard and at unloading.
         cents: Materials, blocks and spinning that go with it.
-        visits: Further days on which the yard must be visited for it.
+        visits: Further days on which the yard must be visited for it; of a take-off that may
+            be left in part so many that no share of it wants more than its lots.
         not_off: Colonies left on when the part is left out.
         unfed_g: Stores left out likewise.
         no_strips: Colonies left without strips likewise.
@@ -42,7 +43,7 @@ class Part:
     ml: int = 0
     person_s: int = 0
     cents: int = 0
-    visits: int = 0
+    visits: float = 0
     not_off: int = 0
     unfed_g: int = 0
     no_strips: int = 0
@@ -62,7 +63,7 @@ def parts_of(ground: Ground, *, complete: bool) -> tuple[Part, ...]:
         before = -1
         if due.take_off:
             before = len(parts)
-            parts.append(_take_off(ground, index))
+            parts.append(_take_off(ground, index) if complete else _some_off(ground, index))
         first = before
         for number in range(1, due.rounds + 1):
             parts.append(_feed(ground, index, number, before))
@@ -91,6 +92,29 @@ def _take_off(ground: Ground, index: int) -> Part:
         cents=spin_cents(ground, yard) + blocks * ground.outfit.prices.block_cents,
         visits=least_loads(ground, index, out_g) + int(due.boards_to_come() and not due.other),
         not_off=yard.colonies,
+    )
+
+
+def _some_off(ground: Ground, index: int) -> Part:
+    """Return the take-off of a plan that may leave colonies on: no share of it is too much.
+
+    The first colonies come off.  Boxes are counted up colony by colony, so that they may have
+    less than their share, and loads are those of what comes off alone.  As no syrup enters
+    while honey is on, they get blocks, all of them, where others are left.
+    """
+    yard, due, whole = ground.outfit.yards[index], ground.dues[index], _take_off(ground, index)
+    sums = enumerate(_sums(ground, index)[1:], 1)
+    rates = [[all_of * yard.colonies / n for all_of in first] for n, first in sums]
+    off = TakenOff(*map(min, zip(*rates, strict=True)))
+    blocks = least_blocks(ground, index, whole.out_g)
+    spun = spin_cents(ground, yard) * off.honey_g / max(1, honey_g(yard))
+    loads = max(1.0, off.out_g / max(1, most_in(ground, index)))
+    return replace(
+        whole,
+        out_g=int(off.out_g),
+        person_s=int(off.work_s) + blocks * ground.outfit.pace.block_s,
+        cents=int(spun) + blocks * ground.outfit.prices.block_cents,
+        visits=loads + int(due.boards_to_come() and not due.other),
     )
 
 
