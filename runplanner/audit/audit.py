@@ -256,6 +256,7 @@ SUMS = (
     BookRule("bill", "Each head of the bill is what the plan costs.", money.bill),
     BookRule("tally", "The tally is what the chains leave out.", undone.tally),
     BookRule("undone", "Undone work is listed, each once, with its reasons.", undone.undone),
+    BookRule("reliefs", "No relief cures more than is listed, or for nothing.", undone.reliefs),
     BookRule("bound", "The bound is not above the plan itself.", undone.bound),
 )
 

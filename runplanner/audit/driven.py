@@ -100,7 +100,9 @@ def rewritten(plan: Plan, before: Plan) -> Breaches:
 
 def _told(shift: Shift) -> tuple[object, ...]:
     """Return a shift without its marks of having been driven."""
-    trips = tuple((trip.id, trip.calls, trip.containers) for trip in shift.trips)
+    trips = tuple(
+        (trip.id, trip.calls, trip.containers, trip.left, trip.left_strips) for trip in shift.trips
+    )
     return (
         shift.trailer, shift.crew, shift.start_min, shift.end_min, shift.driving_min,
         shift.metres, shift.breaks, trips,

@@ -117,12 +117,14 @@ def home_again(book: Book) -> Breaches:
 
 
 def working_days(book: Book) -> Breaches:
-    """A shift lies within the working day."""
-    hours = book.outfit.hours
+    """A shift lies within the working day, and within the hours of home."""
+    hours, home = book.outfit.hours, book.outfit.home
+    start_min = max(hours.start_min, home.opens_min)
+    end_min = min(hours.end_min, home.closes_min)
     for run in book.runs:
         shift = run.shift
-        first = shift.day * DAY_MIN + hours.start_min
-        last = shift.day * DAY_MIN + hours.end_min
+        first = shift.day * DAY_MIN + start_min
+        last = shift.day * DAY_MIN + end_min
         if not first <= shift.start_min <= shift.end_min <= last:
             said = phrase(
                 "out from {start} to {end}", start=when(shift.start_min), end=when(shift.end_min)

@@ -331,7 +331,7 @@ def _call_counts(trip: Trip, call: Call) -> Breaches:
     for action in call.actions:
         figures = (
             action.colonies, action.round, action.boxes, action.brood_boxes, action.ml,
-            action.pieces, action.boards_off, action.feeders,
+            action.pieces, action.boards_off, action.feeders, action.wet, action.feeders_off,
         )  # fmt: skip
         if min(figures) < 0:
             said = phrase("{job} with a count of {count}", job=word(action.job), count=min(figures))

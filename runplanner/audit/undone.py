@@ -199,6 +199,26 @@ def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], Missing]]:
                 yield (yard.id, job), much
 
 
+def reliefs(book: Book) -> Breaches:
+    """A relief cures no more jobs than are listed and open, and has a price where it cures any.
+
+    Where no job fits whole it may tell how much less is left.
+    """
+    yards = (book.yards.get(entry.yard) for entry in book.plan.undone)
+    listed = sum(yard is None or not left_alone(yard) for yard in yards)
+    for one in book.plan.reliefs:
+        less = _vector(one.less)
+        priced = one.extra_cents is not None
+        sound = min(less) >= 0 and not (one.cured and any(less))
+        if not (sound and 0 <= one.cured <= one.undone == listed) or priced != bool(
+            one.cured or any(less)
+        ):
+            yield Breach(
+                phrase("a relief that cures {cured} of {all}", cured=one.cured, all=one.undone),
+                phrase("of the {listed} listed, with a price where it cures any", listed=listed),
+            )
+
+
 def bound(book: Book) -> Breaches:
     """The bound is no higher than the plan itself, in what is undone and in cost.
 

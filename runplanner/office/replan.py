@@ -20,7 +20,7 @@ from runplanner.paperwork.index_page import CHANGES_FILE
 from runplanner.paperwork.say import hundredths, moment, money
 from runplanner.paperwork.tongue import ENGLISH, said, speaking, tr, trn
 from runplanner.phrase import Phrase
-from runplanner.season.replan_season import CHOICES, LEAST, Upset
+from runplanner.season.replan_season import CHOICES, Upset
 from runplanner.season.watch import BROKEN_OFF, Listener
 
 if TYPE_CHECKING:
@@ -174,7 +174,15 @@ def now_words(
 
 
 def _upset(choice: str) -> Upset:
-    return dict(zip(CHOICE_NAMES, CHOICES, strict=True)).get(choice, LEAST)
+    """Return what a choice asks for.
+
+    Raises:
+        ValueError: When there is no such choice.
+    """
+    known = dict(zip(CHOICE_NAMES, CHOICES, strict=True))
+    if choice not in known:
+        raise ValueError(f"choice must be one of {', '.join(known)}, not {choice!r}")
+    return known[choice]
 
 
 def choices(  # noqa: PLR0913 - as for one of them

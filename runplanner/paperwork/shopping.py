@@ -125,7 +125,7 @@ def _sugar(plan: Plan) -> list[Item]:
     if not mixed and not short:
         return []
     sugar_g = sugar_for_g(mixed, feed)
-    bags = -(-sugar_g // BAG_G)
+    bags = -(-max(0, sugar_g - (feed.sugar_g or 0)) // BAG_G)
     stock = ""
     if feed.sugar_g is not None:
         begun = (
@@ -136,10 +136,11 @@ def _sugar(plan: Plan) -> list[Item]:
         stock = _in_stock(f"{there} kg", f"{gone} kg" if gone_g else "")
         stock = _with_short(stock, f"{kg_up(short)} kg" if short else "")
     need = f"{kg_up(sugar_g)} kg"
-    if not mixed:
-        return [Item(tr("Sugar"), need, tr("nothing more"), "", stock)]
     whole_bags, kg = count(bags, "bag", "bags"), kg_up(bags * BAG_G)
     buy = tr("{bags} of 25 kg = {mass} kg", bags=whole_bags, mass=kg)
+    buy = buy if bags else tr("nothing more")
+    if not mixed:
+        return [Item(tr("Sugar"), need, buy, "", stock)]
     first = date_words(plan.outfit, day_of(min(one.start_min for one in plan.mixing)))
     water, tap = litres_up(water_for_ml(mixed, feed)), tr("from the tap, fit to drink")
     return [

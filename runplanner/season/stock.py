@@ -18,12 +18,15 @@ class Syrup(NamedTuple):
     Args:
         loaded: All that trips load, but what trips that have left load and nobody has.
         lacking: What each yard's rounds still want beyond what is poured there.
-        due: What the rounds of all yards take together.
     """
 
     loaded: int
     lacking: tuple[int, ...]
-    due: int
+
+    @property
+    def due(self) -> int:
+        """All of it, what was poured into colonies that are dead or closed by now among it."""
+        return self.loaded + sum(self.lacking)
 
 
 def syrup(keeper: Keeper, state: State) -> Syrup:
@@ -38,7 +41,6 @@ def syrup(keeper: Keeper, state: State) -> Syrup:
             max(0, ml - sum(visit.stop.fed for visit in visits) * due.round_ml)
             for ml, visits, due in zip(wanted, state.visits, ground.dues, strict=True)
         ),
-        due=sum(wanted),
     )
 
 

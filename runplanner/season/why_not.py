@@ -120,11 +120,10 @@ def _with_feeders(outfit: Outfit, left: list[Undone]) -> list[tuple[Phrase, Ease
 def _with_feed(keeper: Keeper, state: State) -> list[tuple[Phrase, Ease]]:
     """Return the relief of the syrup, or the sugar, that is short of all that is left unfed."""
     sums, feed = syrup(keeper, state), keeper.ground.outfit.feed
-    wanted = sums.loaded + sum(sums.lacking)
-    litres = -(-syrup_short_ml(feed, wanted) // 1000)
+    litres = -(-syrup_short_ml(feed, sums.due) // 1000)
     if litres:
         return [(phrase("{litres} L more syrup", litres=litres), more_syrup(1000 * litres))]
-    kg = -(-sugar_short_g(feed, wanted) // 1000)
+    kg = -(-sugar_short_g(feed, sums.due) // 1000)
     return [(phrase("{kg} kg more sugar", kg=kg), more_sugar(1000 * kg))] if kg else []
 
 

@@ -202,6 +202,8 @@ CLOCK: Table = (
     Edge("home again", far_away, "shifts.0.end_min", 985, 984, "off"),
     Edge("working day", plain, "outfit.hours.start_min", 450, 451, "off"),
     Edge("working day", plain, "outfit.hours.end_min", 616, 615, "off"),
+    Edge("working day", plain, "outfit.home.opens_min", 450, 451, "off"),
+    Edge("working day", plain, "outfit.home.closes_min", 616, 615, "off"),
     Edge("duty", plain, "outfit.hours.duty_max_min", 166, 165, "off"),
     Edge("driving limit", plain, "outfit.hours.driving_max_min", 28, 27, "off"),
     Edge("driving limit", far_away, "outfit.hours.driving_max_min", 300, 299, "off"),

@@ -1,6 +1,6 @@
 """Planted breaches of what concerns yards and stocks: chain, kit, syrup, honey, sums."""
 
-from runplanner.daybook.plan import Bill, Mixing, Plan, Spinning, Tally, Undone
+from runplanner.daybook.plan import Bill, Mixing, Plan, Relief, Spinning, Tally, Undone
 from runplanner.daybook.trip import Action, Job, Shift, Trip
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Health
@@ -35,6 +35,7 @@ from tests.audit.writing import (
     visit,
 )
 
+DAY = phrase("one more day")
 OFF = "shifts.0.trips.0.calls"
 FEED = "shifts.1.trips.0.calls"
 
@@ -379,6 +380,11 @@ SUMS: Table = (
     Planted("undone", plain, {"undone": (Undone("yard1", Job.BLOCK, 0, 0, (phrase("None."),)),)},
             yard="yard1"),
     # The bill comes to 81,210 cents.
+    Planted("reliefs", left_undone, {"reliefs": (Relief(DAY, 9, 6, -100),)}),
+    Planted("reliefs", left_undone, {"reliefs": (Relief(DAY, 0, 512, None),)}),
+    Planted("reliefs", left_undone, {"reliefs": (Relief(DAY, 1, 3, None),)}),
+    Planted("reliefs", left_undone, {"reliefs": (Relief(DAY, 0, 3, 100),)}),
+    Planted("reliefs", left_undone, {"reliefs": (Relief(DAY, 0, 3, 100, Tally(0, -1, 0, 1)),)}),
     Edge("bound", plain, "bound.cents", 90_210, 90_211),
     Edge("bound", plain, "bound.cents", 500, 499),  # 500 cannot be avoided
     Edge("bound", plain, "bound.fixed_cents", 1_000, 1_001),

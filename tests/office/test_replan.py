@@ -163,6 +163,12 @@ def test_changes_from_a_file_and_a_choice(
     assert "print again: 0305-truck2-0715\n" in out
 
 
+def test_a_choice_that_there_is_not_is_refused(plan_file: Path) -> None:
+    """No other choice is taken in its place."""
+    with pytest.raises(ValueError, match="least, balance, cheapest, not 'cheap'"):
+        replan_campaign(read_plan(plan_file), choice="cheap")
+
+
 def test_faults_are_listed_and_nothing_is_written(
     plan_file: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -60,7 +60,22 @@ def test_sugar_in_stock_and_syrup_ready_are_said() -> None:
     found = items(replace(plan, outfit=replace(plan.outfit, feed=feed)))
 
     assert "500 kg in stock or on order" == found["Sugar"].note
+    assert "nothing more" == found["Sugar"].buy
     assert "30 L stand ready" == found["Syrup 2:1"].note
+
+
+def test_sugar_is_bought_beyond_what_is_in_stock() -> None:
+    """80 kg for 90 L; 30 of them are there, so two bags do for the other 50, 31 kg for three."""
+    plan = small_plan()
+
+    def buy(stock_g: int) -> str:
+        feed = replace(plan.outfit.feed, sugar_g=stock_g)
+        return items(replace(plan, outfit=replace(plan.outfit, feed=feed)))["Sugar"].buy
+
+    # 90 L x 1.327 x 0.667 = 79.66 kg
+    assert "2 bags of 25 kg = 50 kg" == buy(30_000)
+    assert "3 bags of 25 kg = 75 kg" == buy(29_000)
+    assert "nothing more" == buy(80_000)
 
 
 def test_what_is_used_by_now_is_in_stock_no_more() -> None:

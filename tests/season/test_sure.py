@@ -9,6 +9,7 @@ from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Access, Health, Yard
+from runplanner.scenario.changes.typed import changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.sure import surely
@@ -167,6 +168,19 @@ def test_sugar_short_and_mixing_too_slow_are_two_reasons() -> None:
 
     assert {slow} == reasons(planned(two(mix_ml_per_day=15_000), rounds=1))
     assert {slow, stock} == reasons(planned(two(mix_ml_per_day=15_000, sugar_g=20_000), rounds=1))
+
+
+def test_syrup_poured_into_colonies_that_died_is_no_sugar_less_due() -> None:
+    """Yard 1 got its 34 L, two of its colonies died: yard 2 wants 34 L, 31 kg, and 10 are there."""
+    outfit = two(sugar_g=100_000)
+    plan = planned(replace(outfit, hours=replace(outfit.hours, duty_max_min=110)), rounds=3)
+    lines = typed_changes(["dead 2 Yard 1", "sugar left 10 kg"], "Mon 1 Mar 11:00")
+    facts = changed(plan, lines)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=3)
+
+    told = "10 kg of sugar are in stock and 31 kg are still due: 21 kg are short for what is left"
+    assert [(f"{told} here",)] == [one.why for one in new.undone]
+    assert ["21 kg more sugar"] == [one.what for one in new.reliefs]
 
 
 def test_mixing_that_is_slow_by_the_hour_is_found_by_trying() -> None:
