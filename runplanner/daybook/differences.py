@@ -3,7 +3,7 @@
 Calls at one yard with no drive between are one visit, as drivers count them.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, replace
 
 from runplanner.daybook.plan import Bill, Plan
@@ -190,18 +190,33 @@ def _promise(spot: Spot) -> tuple[object, ...]:
 
 
 def _moves(old: list[Spot], new: list[Spot]) -> Iterator[Shifted]:
-    """Pair what is left of each yard by what is done there, the rest is gone or new."""
-    left = list(new)
+    """Pair what is left of each yard: visits of one day and truck, then those of like work.
+
+    The rest is gone or new.
+    """
+    left, gone = list(new), []
     for was in old:
-        now = max(
-            (one for one in left if _alike(was, one)),
-            key=lambda one: (_alike(was, one), -abs(one.start_min - was.start_min)),
-            default=None,
-        )
+        now = _likest(was, (one for one in left if Shifted(was, one).stays))
+        if now is None:
+            gone.append(was)
+        else:
+            left.remove(now)
+            yield Shifted(was, now)
+    for was in gone:
+        now = _likest(was, (one for one in left if _alike(was, one)))
         if now is not None:
             left.remove(now)
         yield Shifted(was, now)
     yield from (Shifted(None, one) for one in left)
+
+
+def _likest(was: Spot, among: Iterable[Spot]) -> Spot | None:
+    """Return the visit to the yard that shares most jobs with one, the nearest in time first."""
+    return max(
+        (one for one in among if one.yard == was.yard),
+        key=lambda one: (_alike(was, one), -abs(one.start_min - was.start_min)),
+        default=None,
+    )
 
 
 def _alike(was: Spot, now: Spot) -> int:

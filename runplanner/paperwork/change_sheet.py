@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from runplanner.daybook.differences import Differences, Duty, Shifted, Spot, differences
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Shift, Trip
+from runplanner.daybook.trip import Action, Job, Shift, Trip
 from runplanner.days import clock, day_of
 from runplanner.outfit.safety import eased
 from runplanner.paperwork.cover_list import at_risk
@@ -24,6 +24,7 @@ from runplanner.paperwork.say import (
     date_words,
     duration,
     km_up,
+    litres_up,
     moment,
     person_name,
     stretch,
@@ -225,7 +226,7 @@ def _move(before: Plan, after: Plan, one: Shifted, otherwise: str) -> Move:
         why = why_new(before, after, one.spot, otherwise)
     return Move(
         yard=yard_named(after.outfit, one.spot.yard),
-        what=_work(one),
+        what=work_words(one),
         was=_spot(after, one.was),
         now=_spot(after, one.now),
         why=shown(why, 200),
@@ -375,16 +376,41 @@ def _only(these: list[str], those: list[str]) -> tuple[str, ...]:
     return tuple(line for line in these if line not in those)
 
 
-def _jobs(spot: Spot) -> str:
-    return ", ".join(f"{job_name(one.job)} {one.colonies}" for one in spot.actions)
+def _jobs(spot: Spot) -> list[str]:
+    return [f"{job_name(one.job)} {one.colonies}" for one in spot.actions]
 
 
-def _work(one: Shifted) -> str:
-    """Return what is done at a visit, and what was to be where it stays with other work."""
-    now = _jobs(one.spot)
-    if one.was is None or not one.stays or _jobs(one.was) == now:
-        return now
-    return tr("{now} (was: {before})", now=now, before=_jobs(one.was))
+def _figures(spot: Spot) -> list[str]:
+    """Return what is done at a visit with all that is put up, taken, poured and laid."""
+    found = []
+    for words, one in zip(_jobs(spot), spot.actions, strict=True):
+        boxes = one.boxes + one.brood_boxes + one.wet
+        blocks = one.pieces if one.job is Job.BLOCK else 0
+        strips = one.pieces if one.job is Job.STRIPS else 0
+        told = (
+            count(boxes, "box", "boxes") if boxes else "",
+            litres_up(one.ml) if one.ml else "",
+            count(blocks, "block", "blocks") if blocks else "",
+            count(strips, "strip", "strips") if strips else "",
+        )
+        more = ", ".join(filter(None, told))
+        found.append(f"{words} ({more})" if more else words)
+    return found
+
+
+def work_words(one: Shifted) -> str:
+    """Return what is done at a visit, and what was to be where that is other work.
+
+    Where as many colonies have the same done, how much of it is told as well.
+    """
+    if one.was is None or one.now is None:
+        return ", ".join(_jobs(one.spot))
+    was, now = _jobs(one.was), _jobs(one.now)
+    if was == now:
+        was, now = _figures(one.was), _figures(one.now)
+    if was == now:
+        return ", ".join(_jobs(one.now))
+    return tr("{now} (was: {before})", now=", ".join(now), before=", ".join(was))
 
 
 def _spot(plan: Plan, spot: Spot | None) -> str:

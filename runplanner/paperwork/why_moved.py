@@ -23,6 +23,8 @@ LESS_LEFT = mark("so that less is left undone")
 EITHER = mark("to fit the other changes, or so that less is left undone")
 CHEAPER = mark("so that it costs less")
 ANEW = mark("planned anew with nothing new told, no better than before")
+_OWED = frozenset({Job.TAKE_OFF, Job.FEED, Job.STRIPS, Job.WET_UP, Job.WET_DOWN})
+"""Jobs that every colony is owed; boards, blocks and feeders only serve them."""
 _HEALTH = {
     Health.SOUND: mark("sound"),
     Health.WATCH: mark("under watch"),
@@ -82,17 +84,17 @@ def why_new(before: Plan, after: Plan, now: Spot, otherwise: str) -> str:
     if all(yard.id != now.yard for yard in before.outfit.yards):
         return tr("the yard is new")
     was, done = (_done(plan, now.yard) for plan in (before, after))
-    if any(done[one.job, one.round] > was[one.job, one.round] for one in now.actions):
+    if any(done[job] > was[job] for job in jobs & _OWED):
         return tr("left undone until now")
     return otherwise
 
 
-def _done(plan: Plan, yard: str) -> Counter[tuple[Job, int]]:
-    """Return how many colonies of a yard have each job done, driven or to come."""
-    done: Counter[tuple[Job, int]] = Counter()
+def _done(plan: Plan, yard: str) -> Counter[Job]:
+    """Return how many colonies of a yard have each job done, driven or to come, all rounds."""
+    done: Counter[Job] = Counter()
     for call in (stop.call for stop in stops(plan) if stop.call.yard == yard):
         for one in call.actions:
-            done[one.job, one.round] += one.colonies
+            done[one.job] += one.colonies
     return done
 
 

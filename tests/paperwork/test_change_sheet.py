@@ -5,11 +5,13 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
+from runplanner.daybook.differences import Shifted, differences
 from runplanner.daybook.plan import Mixing, Plan
+from runplanner.days import DAY_MIN
 from runplanner.office.replan import change_words
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.change_page import change_page, visits_words
-from runplanner.paperwork.change_sheet import change_sheet, manifest_text
+from runplanner.paperwork.change_sheet import change_sheet, manifest_text, work_words
 from runplanner.paperwork.say import stretch
 from runplanner.paperwork.tongue import said, speaking
 from runplanner.phrase import phrase, verbatim
@@ -374,3 +376,20 @@ def test_a_base_nobody_named_is_said_in_german() -> None:
     (note,) = put_in("home Red", now="Thu 4 Mar 9:00").notes
     with speaking("de"):
         assert "Betrieb 10:49" in said(note)
+
+
+def test_a_moved_visit_tells_what_it_was_to_do() -> None:
+    """Syrup that became blocks reads so; where only boxes are otherwise, these are told."""
+    plan = running_plan()
+    gone = differences(plan, replace(plan, shifts=())).moved
+    was = next(one.spot for one in gone if one.spot.yard == "creek-mouth")
+    later = replace(was, day=was.day + 1, start_min=was.start_min + DAY_MIN)
+    action = was.actions[0]
+    fewer = replace(later, actions=(replace(action, boxes=action.boxes + 1), *was.actions[1:]))
+    bare = replace(later, actions=was.actions[1:])
+
+    assert "(was: " not in work_words(Shifted(was, later))
+    assert f"{action.boxes + 1} boxes" in work_words(Shifted(was, fewer)).split("(was: ")[0]
+    assert f"{action.boxes} boxes" in work_words(Shifted(was, fewer)).split("(was: ")[1]
+    assert "take-off" in work_words(Shifted(was, bare)).split("(was: ")[1]
+    assert "take-off" not in work_words(Shifted(was, bare)).split("(was: ")[0]
