@@ -277,12 +277,28 @@ def test_a_stop_left_out_and_another_order_in_a_busy_hour() -> None:
 
 
 def test_a_break_before_a_leg_that_comes_into_a_busy_hour() -> None:
-    """The break above ends at 13:11; from 13 to 14 the 14 min to the base take 28."""
+    """58 min of driving ask for the break above, to 13:11; from 13 to 14 the 14 min take 28."""
     plan = at_slow_hours({13: 2000})
+    hours = replace(plan.outfit.hours, drive_break_after_min=50, drive_break_min=30)
+    plan = replace(plan, outfit=replace(plan.outfit, hours=hours))
     shift, where = red(put_in("next Red: Fernbank", now="Thu 4 Mar 8:38", plan=plan))
 
     assert (Span(THURSDAY + 761, THURSDAY + 791),) == shift.breaks
     assert ("unload", "13:39") == where[-1]
+
+
+def test_a_break_lies_where_the_day_is_soonest_over() -> None:
+    """Off at 12:41, it is at the base at 12:55, before drives take twice as long at 13.
+
+    There 21 of the 25 min of unloading are done at 13:16, six hours after 7:16; 30 min of break,
+    4 of work: 13:50.  With the break before the drive it is 12:41 + 30 + 28 + 25 min, 14:04.
+    """
+    plan = at_slow_hours({13: 2000})
+    shift, where = red(put_in("next Red: Fernbank", now="Thu 4 Mar 8:38", plan=plan))
+
+    assert (Span(THURSDAY + 796, THURSDAY + 826),) == shift.breaks
+    assert ("unload", "12:55") == where[-1]
+    assert THURSDAY + 13 * 60 + 50 == shift.end_min
 
 
 def test_a_break_that_has_to_be_longer_for_the_busy_hour_after_it() -> None:

@@ -260,16 +260,16 @@ def _told(
 def _holding(
     draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool, strict: bool
 ) -> tuple[Trip, Shift]:
-    """Return the trip and the day, with breaks before stops, and short, where the day so holds.
+    """Return the trip and the day that is soonest over, of all lawful ways to rest.
 
-    Else they may lie in the work at a stop, and those from duty be as long as those from
-    driving, as in the plan.
+    Breaks lie before stops or in the work there; those from duty are short, or as long as those
+    from driving.  Where days end alike, breaks lie before stops, and are short.
 
     Raises:
         Refusal: Where none is lawful, as the plainest is refused.
     """
     ripe = ripe_from(draft.outfit, draft.plan.shifts)
-    found, refused = list[tuple[Trip, Shift]](), list[Refusal]()
+    found, held, refused = list[tuple[Trip, Shift]](), list[tuple[Trip, Shift]](), list[Refusal]()
     for in_work, laws in product((False, True), draft.outfit.hours.ways_to_rest()):
         clockwork = Rest(
             draft.outfit, out.shift, out.at, out.begun, draft.now_min, ripe, laws, in_work=in_work
@@ -280,7 +280,9 @@ def _holding(
         except Refusal as no:
             refused.append(no)
         else:
-            return found[-1]
+            held.append(found[-1])
+    if held:
+        return min(held, key=lambda one: one[1].end_min)
     if not found:
         raise refused[0]
     return found[0]
