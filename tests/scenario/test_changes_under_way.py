@@ -16,11 +16,12 @@ from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Against, Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
 from runplanner.errors import ScenarioError
-from runplanner.outfit.yards import Access
+from runplanner.outfit.yards import Access, Health
 from runplanner.paperwork.one_stop import trip_as_driven
-from runplanner.scenario.changes.clock import Rest
+from runplanner.scenario.changes.clock import Rest, washed_min
 from runplanner.scenario.changes.lags import ripe_from
 from runplanner.scenario.changes.loads import loaded
+from runplanner.scenario.changes.margins import _work_min as margin_min
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
@@ -1205,3 +1206,36 @@ def test_who_leaves_late_within_what_the_paper_says_is_home_so_much_later(end_mi
     assert end_min >= after.end_min
     new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0, proof=False)
     assert () == audit(new)
+
+
+def friday_at_a_closed_yard() -> Plan:
+    """The plan, its Friday stop at a yard with disease: 20 min of it are for washing down."""
+    plan = feeds_fernbank_on_friday()
+    yards = tuple(
+        replace(one, health=Health.STANDSTILL, feed_agreed=True) if one.id == "fernbank" else one
+        for one in plan.outfit.yards
+    )
+    pace = replace(plan.outfit.pace, wash_min=20)
+    return replace(plan, outfit=replace(plan.outfit, yards=yards, pace=pace))
+
+
+@pytest.mark.parametrize("more", [0, 15])
+def test_washing_down_is_counted_once(more: int) -> None:
+    """A stop planned with its time to wash takes as long as planned, one too short for it longer.
+
+    Latest times go by the same minutes as the clock of a day told anew; a take-off was planned
+    without, so the 20 min come on top.
+    """
+    plan = friday_at_a_closed_yard()
+    shift = plan.shifts[1]
+    load, stop = shift.trips[0].calls[:2]
+    needs = washed_min(plan.outfit, shift, stop)
+    for given, takes in ((needs + more, needs + more), (needs - 20, needs)):
+        call = replace(stop, end_min=stop.start_min + given)
+        alone = replace(shift, breaks=())
+        assert takes == margin_min(plan.outfit, alone, load, call)
+        assert takes == Rest(plan.outfit, alone, 0, 1, 0).work_min(call)
+    honey = replace(
+        stop, actions=(*stop.actions, Action(Job.TAKE_OFF, 1)), end_min=stop.start_min + needs
+    )
+    assert needs + 20 == margin_min(plan.outfit, replace(shift, breaks=()), load, honey)

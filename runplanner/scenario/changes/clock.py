@@ -54,8 +54,8 @@ class Rest:
         self.rush = Rush(by_hour) if by_hour else None
 
     def work_min(self, call: Call) -> int:
-        """Return the minutes of a call, as planned but for the breaks in it; time to wash down."""
-        return max(given_min(self.shift, call), washed_min(self.outfit, self.shift, call))
+        """Return the minutes of a call, as `work_min`."""
+        return work_min(self.outfit, self.shift, call)
 
     def over_at(self, minute: int) -> Call:
         """Return the last call begun, over at a minute; if it runs late, with the break then due.
@@ -362,6 +362,11 @@ def washed_min(outfit: Outfit, shift: Shift, call: Call) -> int:
         for one in call.actions
     )
     return pace.setup_min - (-seconds // (60 * len(shift.crew))) + pace.wash_min
+
+
+def work_min(outfit: Outfit, shift: Shift, call: Call) -> int:
+    """Return the minutes of a call, as planned but for the breaks in it; time to wash down."""
+    return max(given_min(shift, call), washed_min(outfit, shift, call))
 
 
 def unloads(

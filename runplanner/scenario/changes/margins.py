@@ -7,18 +7,21 @@ from bisect import bisect_left
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
+from typing import Final
 
-from runplanner.daybook.trip import Against, Call, CallKind, Shift, Trip
+from runplanner.daybook.trip import Against, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.against import against, base_shut
-from runplanner.scenario.changes.clock import Rest, call_spans, given_min
+from runplanner.scenario.changes.clock import Rest, call_spans, work_min
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.loads import boxes_limit, loaded
 from runplanner.scenario.changes.out import Out, trucks_leaving, trucks_out
 from runplanner.scenario.faults import Refusal
+
+_AT_CLOSED: Final = frozenset({Job.FEED, Job.STRIPS, Job.BLOCK})
 
 _New = Callable[[Trip, int], Call]
 """A call of a trip, by its number, as it now is."""
@@ -181,13 +184,15 @@ def _following(trip: Trip, first: int) -> list[tuple[Call, Call]]:
 
 
 def _work_min(outfit: Outfit, shift: Shift, before: Call, call: Call) -> int:
-    """Return the minutes of a call, at a closed yard with time to wash down.
+    """Return the minutes of a call; unloading takes as long as the boxes that are aboard.
 
-    Unloading takes as long as the boxes that are aboard.
+    Other work than a closed yard may have was planned while it was open, without time to wash.
     """
     if call.kind is not CallKind.UNLOAD:
         closed = call.yard and outfit.yard(call.yard).health in CLOSED
-        return given_min(shift, call) + (outfit.pace.wash_min if closed else 0)
+        jobs = {one.job for one in call.actions}
+        unwashed = closed and not (jobs and jobs <= _AT_CLOSED)
+        return work_min(outfit, shift, call) + (outfit.pace.wash_min if unwashed else 0)
     was, now = before.after, call.after
     boxes = was.boxes + was.brood_boxes + was.wet - now.boxes - now.brood_boxes - now.wet
     return outfit.pace.unloading_min(boxes, len(shift.crew))
