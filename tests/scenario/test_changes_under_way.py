@@ -25,6 +25,7 @@ from runplanner.scenario.changes.margins import _work_min as margin_min
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
+from runplanner.trips.clock import Step, drive
 from tests.audit.planted import edited
 from tests.outfits import a_yard, an_outfit, flat_travel
 from tests.running import at, feeds_fernbank_on_friday, put_in, running_plan
@@ -1239,3 +1240,20 @@ def test_washing_down_is_counted_once(more: int) -> None:
         stop, actions=(*stop.actions, Action(Job.TAKE_OFF, 1)), end_min=stop.start_min + needs
     )
     assert needs + 20 == margin_min(plan.outfit, replace(shift, breaks=()), load, honey)
+
+
+@pytest.mark.parametrize(("pause", "waits"), [(30, 35), (30, 29), (30, 0), (0, 0), (0, 1)])
+def test_waits_and_breaks_in_work_are_as_in_a_plan(pause: int, waits: int) -> None:
+    """300 min of work, a wait, 200 more: a wait as long as a break from duty is one.
+
+    Breaks from driving may be longer than that; a break of no minutes is no break.
+    """
+    plan = running_plan()
+    hours = replace(plan.outfit.hours, duty_break_min=pause, duty_break_after_min=360)
+    spans = [(Span(0, 1440),), (Span(300 + waits, 1440),)]
+    exact = drive([Step(0, 300, spans[0], 0), Step(0, 200, spans[1], 0)], 0, 0, hours)
+    shift = replace(plan.shifts[0], start_min=0, breaks=())
+    rest = Rest(replace(plan.outfit, hours=hours), shift, 0, 0, 0)
+
+    assert exact is not None
+    assert (list(exact.breaks), exact.end_min) == rest._worked(300, 300 + waits, 200)

@@ -150,7 +150,8 @@ class Rest:
         while 0 < hours.duty_break_after_min < now + work - duty_from:
             rests = max(now, duty_from + hours.duty_break_after_min)
             work -= rests - now
-            now = duty_from = rests + hours.duty_break_min
+            # A break of no minutes is no break.
+            now = duty_from = rests + max(1, hours.duty_break_min)
             found.append(Span(rests, now))
         return found
 
@@ -193,8 +194,7 @@ class Rest:
     def _worked(self, arrive: int, start: int, work: int) -> tuple[list[Span], int]:
         """Return the breaks from arriving to the end of some work, and that end."""
         hours = self.outfit.hours
-        long = start - arrive >= max(1, hours.duty_break_min, hours.drive_break_min)
-        waited = [Span(arrive, start)] if long else []
+        waited = [Span(arrive, start)] if start - arrive >= max(1, hours.duty_break_min) else []
         breaks = self._breaks_in(work, [*self.breaks, *waited], start)
         return [*waited, *breaks], start + work + sum(b.end_min - b.start_min for b in breaks)
 
