@@ -19,6 +19,7 @@ def whose(book: Book) -> Breaches:
     """Only yards meant to get wet boxes back do, all of their own at once, and once.
 
     What is collected is all that stands there; a driver may have left some for the next visit.
+    A truck that is out may have fewer aboard than then turned out to have come off, never more.
     """
     for yard in book.yards.values():
         right = yard.boxes if yard.wet_back else 0
@@ -31,11 +32,8 @@ def whose(book: Book) -> Breaches:
                     job=word(Job.WET_UP),
                     visit=number + 1,
                 )
-                yield breach_at(
-                    lot,
-                    said,
-                    phrase("{wet}, once", wet=right),
-                )
+                breach = breach_at(lot, said, phrase("{wet}, once", wet=right))
+                yield breach._replace(ahead=lot.stop.ahead and lot.action.wet > right)
         for lot in lots(book, yard.id, Job.WET_DOWN):
             stood = _standing(book, yard.id, lot.turn)
             if lot.action.wet != stood:

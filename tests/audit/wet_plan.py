@@ -83,6 +83,19 @@ def shut_at_noon() -> Plan:
     return edited(wet_boxes(), {"outfit.yards.0.open_spans": daily(480, 720, range(6))})
 
 
+def under_way() -> Plan:
+    """The same with the truck on its way to put 14 of them up; one did not come along."""
+    return edited(
+        wet_boxes(),
+        {
+            "shifts.0.trips.0.driven": True, "shifts.1.trips.0.driven": True, "now_min": 2395,
+            "shifts.1.trips.0.calls.1.actions": (replace(UP_15, wet=14),),
+            "shifts.2.trips.0.calls.1.actions": (replace(DOWN_15, wet=14), FEED_10, STRIPS_10),
+            "shifts.2.trips.0.calls.1.after": goods(132_000, 7, wet=14),
+        },
+    )  # fmt: skip
+
+
 def beside_honey() -> Plan:
     """The last day alone, with honey for the house beside the store: unloads 9:10 to 9:24."""
     return edited(
@@ -96,6 +109,7 @@ _UP, _DOWN = "shifts.1.trips.0.calls.1.actions", "shifts.2.trips.0.calls.1.actio
 WET: Table = (
     Edge("wet boxes whose", wet_boxes, "outfit.yards.0.wet_back", True, False, "up", "yard1"),
     Edge("wet boxes whose", wet_boxes, f"{_UP}.0.wet", 15, 14, "up", "yard1"),
+    Edge("wet boxes whose", under_way, f"{_UP}.0.wet", 14, 16, "up", "yard1"),
     Edge("wet boxes whose", wet_boxes, f"{_DOWN}.0.wet", 15, 14, "down", "yard1"),
     Edge("wet boxes whose", wet_boxes, f"{_DOWN}.0.wet", 15, 16, "down", "yard1"),
     Edge("wet boxes down", wet_boxes, f"{_DOWN}.0.wet", 15, 14, "up", "yard1"),

@@ -6,6 +6,7 @@ import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
+from runplanner.daybook.stops import stops
 from runplanner.daybook.text import plan_from_text, plan_text
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.errors import ScenarioError
@@ -14,7 +15,7 @@ from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.audit.planted import edited
 from tests.audit.wet_plan import beside_honey, wet_boxes
-from tests.running import at, put_in
+from tests.running import at, put_in, wet_plan
 from tests.season.shapes import DONE
 from tests.season.test_wet_boxes import wet_outfit
 
@@ -179,3 +180,32 @@ def test_boxes_left_behind_for_good_are_named() -> None:
 
     assert ("yard1", Job.WET_DOWN, 10) in [(u.yard, u.job, u.colonies) for u in new.undone]
     assert () == audit(new)
+
+
+@pytest.mark.parametrize(("boxes", "wet"), [(12, 12), (18, 15)])
+def test_no_more_wet_boxes_go_up_than_came_off(boxes: int, wet: int) -> None:
+    """15 were planned; the truck is on its way with them, and they come home the day after."""
+    off = f"done 0302-truck1-0733 Creek Mouth: 10 colonies {boxes} boxes"
+    facts = put_in(off, now="Wed 3 Mar 14:10", plan=wet_plan())
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+    calls = [stop.call for stop in stops(new) if stop.call.yard == "creek-mouth"]
+    up, down = (
+        [one.wet for call in calls for one in call.actions if one.job is job]
+        for job in (Job.WET_UP, Job.WET_DOWN)
+    )
+
+    assert ([wet], [wet]) == (up, down)
+    assert ("go up than came off: 12, not 15" in " ".join(facts.notes)) == (wet < 15)
+    assert [] == [finding.sentence() for finding in audit(new, facts.plan)]
+
+
+def test_more_wet_boxes_than_planned_may_be_told_once_they_came_off() -> None:
+    """18 came off and 18 went up, told in one go; 19 never came off."""
+    off = "done 0302-truck1-0733 Creek Mouth: 10 colonies 18 boxes"
+    up = "done 0303-truck1-1403 Creek Mouth: {} wet boxes"
+    facts = put_in(off, up.format(18), now="Wed 3 Mar 20:00", plan=wet_plan())
+    told = [stop.call for stop in stops(facts.plan) if stop.call.yard == "creek-mouth"]
+
+    assert 18 == sum(wet(call).get(Job.WET_UP, 0) for call in told)
+    with pytest.raises(ScenarioError, match="at most the 18 wet boxes of this yard"):
+        put_in(off, up.format(19), now="Wed 3 Mar 20:00", plan=wet_plan())

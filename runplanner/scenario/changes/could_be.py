@@ -19,6 +19,7 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
 
     Strips that nobody counted are not presumed in while honey was on, nor are more wet boxes
     presumed collected than were put up, nor is anybody fed a later round without those before.
+    Of wet boxes that nobody counted no more go up than came off.
     A yard that had no honey on, such as one at a standstill, is fed as it stands.
     """
     reached = {} if _bore_honey(draft, yard) else {0: sys.maxsize}
@@ -30,8 +31,19 @@ def as_could_be(draft: Draft, yard: Yard) -> Draft:
         if calls == trip.calls:
             continue
         draft = with_calls(draft, trip, calls)
-        off = _wet_of(told) - _wet_of(calls)
-        if off:
+        was, up = _wet_of(told, yard, Job.WET_UP), _wet_of(calls, yard, Job.WET_UP)
+        if was != up:
+            draft = draft.noted(
+                phrase(
+                    "{name}: no more wet boxes go up than came off: {up}, not {was} ({id})",
+                    name=yard.name,
+                    up=up,
+                    was=was,
+                    id=trip.id,
+                )
+            )
+            continue
+        if _wet_of(told, yard, Job.WET_DOWN) != _wet_of(calls, yard, Job.WET_DOWN):
             cause = phrase("of wet boxes that were not put up")
         elif reached.get(0, 0) < yard.colonies:
             cause = phrase("with honey still on")
@@ -63,8 +75,9 @@ def _before_cuts(call: Call) -> Call:
     return replace(call, actions=call.planned, planned=()) if call.planned else call
 
 
-def _wet_of(calls: Sequence[Call]) -> int:
-    return sum(action.wet for call in calls for action in call.actions)
+def _wet_of(calls: Sequence[Call], yard: Yard, job: Job) -> int:
+    here = (call for call in calls if call.yard == yard.id)
+    return sum(one.wet for call in here for one in call.actions if one.job is job)
 
 
 def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> Call:
@@ -73,6 +86,7 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
     ``reached`` counts colonies off (0) and fed, and wet boxes that stand (``_WET``).
     """
     yard, kept = draft.outfit.yard(call.yard), []
+    known = call.counted is not None or (trip.id, yard.id) in draft.counted
     for action in call.actions:
         one = action
         if action.job is Job.TAKE_OFF:
@@ -82,10 +96,10 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
             one = _fewer_fed(action, max(0, min(action.colonies, most)))
             reached[action.round] = reached.get(action.round, 0) + one.colonies
         elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
-            known = call.counted is not None or (trip.id, yard.id) in draft.counted
             one = action if known else replace(action, colonies=0)
         elif action.job is Job.WET_UP:
-            reached[_WET] = reached.get(_WET, 0) + action.wet
+            one = action if known else replace(action, wet=min(action.wet, yard.boxes))
+            reached[_WET] = reached.get(_WET, 0) + one.wet
         elif action.job is Job.WET_DOWN:
             wet = min(action.wet, reached.get(_WET, 0))
             one = replace(action, wet=wet, colonies=action.colonies if wet else 0)
