@@ -122,6 +122,8 @@ class Yard:
         struck: Colonies struck off since all others were taken off, or were to be by trips that
             had left; ``boxes`` counts theirs, which no visit fetches.
         licence: What lets a yard at a standstill be worked as a watched one; empty for others.
+        held_min: Of a yard that closed while the campaign ran, the minute at which it did:
+            none of its honey is spun from then on, whatever had been planned.
     """
 
     id: str
@@ -163,6 +165,7 @@ class Yard:
     struck: int = field(default=0, metadata=LATER)
     boards_dead: int = field(default=0, metadata=LATER)
     licence: str = field(default="", metadata=LATER)
+    held_min: int | None = field(default=None, metadata=LATER)
 
     @property
     def boards_lain(self) -> int:

@@ -32,9 +32,12 @@ def held_on(plan: Plan, day: int) -> tuple[Lot, ...]:
 
 
 def held_between(plan: Plan, from_min: int, to_min: int) -> int:
-    """Return how many boxes that nobody may spin the plan still has begun between two minutes."""
-    starts = (start for lot in held_lots(plan) for start in lot.starts)
-    return sum(max(from_min, plan.now_min) <= start < to_min for start in starts)
+    """Return how many boxes that nobody may spin the plan has begun between two minutes."""
+    return sum(
+        max(from_min, lot.held_from_min) <= start < to_min
+        for lot in held_lots(plan)
+        for start in lot.starts
+    )
 
 
 def may_be_spun(plan: Plan, spin: Spinning) -> int:

@@ -33,6 +33,7 @@ class Lot:
         strips_min: When strips went into the yard while these boxes were on; None where not.
         held: Boxes not spun yet of a yard now suspect or at a standstill, or that were on when
             strips went in: nobody may spin them.
+        held_from_min: From when on nobody may.
     """
 
     code: str
@@ -48,6 +49,12 @@ class Lot:
     starts: tuple[int, ...]
     strips_min: int | None = None
     held: int = 0
+    held_from_min: int = 0
+
+    def spun_by(self, minute: int) -> tuple[int, ...]:
+        """Return when boxes that may be spun went into the extractor, before a minute."""
+        last = min(minute, self.held_from_min) if self.held else minute
+        return tuple(start for start in self.starts if start < last)
 
 
 def starts(stretch: Spinning) -> tuple[int, ...]:
@@ -67,16 +74,22 @@ def lots(plan: Plan) -> tuple[Lot, ...]:
     done = plan.outfit.honey_house.waiting_boxes
     found = []
     for lot in sorted(_arriving(plan), key=lambda lot: lot.arrive_min):
-        mine = queue[done : done + lot.boxes]
-        found.append(replace(lot, starts=mine, held=_held(plan, lot, mine)))
+        found.append(_held(plan, replace(lot, starts=queue[done : done + lot.boxes])))
         done += lot.boxes
     return tuple(found)
 
 
-def _held(plan: Plan, lot: Lot, mine: tuple[int, ...]) -> int:
-    if lot.strips_min is None and plan.outfit.yard(lot.yard).health not in CLOSED:
-        return 0
-    return lot.boxes - sum(start < plan.now_min for start in mine)
+def _held(plan: Plan, lot: Lot) -> Lot:
+    """Return a lot with how many of its boxes are held: none that had been spun by then.
+
+    What had been planned for later is not spun, also where that hour is past by now.
+    """
+    yard = plan.outfit.yard(lot.yard)
+    if lot.strips_min is None and yard.health not in CLOSED:
+        return lot
+    since = plan.now_min if yard.held_min is None else min(plan.now_min, yard.held_min)
+    spun = sum(start < since for start in lot.starts)
+    return replace(lot, held=lot.boxes - spun, held_from_min=since)
 
 
 def waiting(plan: Plan, minute: int) -> int:

@@ -146,7 +146,7 @@ def _spins(plan: Plan, found: tuple[Lot, ...], day: int) -> list[SpinLine]:
                 spin_by=_spin_by(plan, lot),
                 late=today[-1] > lot.spin_by_min,
                 apart=lot.apart,
-                held=lot.held > 0 and today[-1] >= plan.now_min,
+                held=lot.held > 0 and today[-1] >= lot.held_from_min,
             )
             lines.append(line)
     return lines

@@ -187,10 +187,10 @@ def _boxes(plan: Plan, lot: Lot) -> Boxes:
 
 def _spun(plan: Plan, lot: Lot) -> Iterator[str]:
     """Yield how many boxes of a lot have been spun, are to be, and are held, each with when."""
-    begun = sum(at < plan.now_min for at in lot.starts)
-    done, to_come = lot.starts[:begun], lot.starts[begun:]
+    done = lot.spun_by(plan.now_min)
+    to_come = tuple(at for at in lot.starts if at >= plan.now_min)
     if done:
-        boxes = count(begun, "box", "boxes")
+        boxes = count(len(done), "box", "boxes")
         yield tr("{boxes} spun {when}", boxes=boxes, when=_from_to(plan, done))
     if lot.held:
         yield tr("{boxes} held, not to be spun", boxes=count(lot.held, "box", "boxes"))
@@ -248,7 +248,7 @@ def _turns(plan: Plan, lot: Lot) -> Iterator[tuple[int, str]]:
 
 def _to_spin(plan: Plan, lot: Lot) -> tuple[int, ...]:
     """Return when boxes of a lot go into the extractor; those that are held do not."""
-    return tuple(at for at in lot.starts if not lot.held or at < plan.now_min)
+    return lot.spun_by(plan.now_min) if lot.held else lot.starts
 
 
 def _begun(plan: Plan, stop: Stop) -> bool:

@@ -19,6 +19,7 @@ from runplanner.paperwork.medicine_record import medicine_page
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.take_off_register import loads, register_page
 from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.traced import trace
 from runplanner.season.replan_season import replan_season
 from tests.paperwork.pages import Page
 from tests.paperwork.plans import HOSTILE, small_plan
@@ -285,3 +286,24 @@ def test_held_boxes_stand_in_the_honey_house_after_they_were_to_be_spun() -> Non
     assert 0 == intake(turned(Health.SOUND, first), 3).standing
     assert 15 == intake(turned(Health.SUSPECT, first), 3).standing
     assert 10 == intake(turned(Health.SUSPECT, second), 3).standing
+
+
+def test_honey_stays_held_when_the_hour_planned_for_it_is_past() -> None:
+    """Suspect at 13:19 on Thursday; on Friday evening all but the boxes spun by then are held.
+
+    They stand in the house, and were not spun after 13:19, whatever had been planned.
+    """
+    told = put_in("suspect Creek Mouth", now="Thu 4 Mar 13:19")
+    first = replace(told.plan, outfit=told.outfit, now_min=told.now_min)
+    after = put_in("standstill Creek Mouth", now="Fri 5 Mar 20:00", plan=first)
+    plan = replace(after.plan, outfit=after.outfit, now_min=after.now_min)
+    lot = next(lot for lot in lots(plan) if lot.yard == "creek-mouth")
+    sheets = [Page(page(plan, 5)).text for page in (day_page, intake_page)]
+    sound = put_in("sound Creek Mouth", now="Fri 5 Mar 20:00", plan=first).outfit
+
+    # Spun from 13:04 each 5 min: those of 13:04, :09 and :14 are in the extractor by 13:19.
+    assert (12, 3) == (lot.held, len(lot.spun_by(plan.now_min)))
+    assert all("Do not spin 12 boxes of lot" in text for text in sheets)
+    assert 12 == intake(plan, 5).standing - intake(replace(plan, outfit=sound), 5).standing
+    assert trace(plan, plan.outfit.yard("creek-mouth")).boxes[0].spun.startswith("3 boxes spun")
+    assert None is sound.yard("creek-mouth").held_min

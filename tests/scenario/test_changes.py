@@ -357,7 +357,8 @@ def test_honey_on_at_a_standstill_stays_known(*, ring: bool) -> None:
     told = changed(running_plan(), typed_changes([ill], now), ring=ring)
     plan = replace(told.plan, outfit=told.outfit, now_min=told.now_min)
     then = put_in("sound Fernbank" if ring else skip, plan=plan)
-    fernbank = replace(first.outfit.yard("fernbank"), health=Health.SOUND, feed_agreed=False)
+    first_told = first.outfit.yard("fernbank")
+    fernbank = replace(first_told, health=Health.SOUND, feed_agreed=False, held_min=None)
 
     assert (15, False, True) == (fernbank.boxes, fernbank.honey_off,
                                  first.outfit.yard("fernbank").left_alone)  # fmt: skip

@@ -84,8 +84,13 @@ def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Dr
     """Return the draft with the yard's health, and whether it may be fed without honey on.
 
     A licence holds for the standstill it was given for: told otherwise, the yard has none.
+    Honey is held from when the yard first closed.
     """
-    new = replace(yard, health=health, feed_agreed=feed_agreed, licence="")
+    held_min = None
+    if health in CLOSED:
+        was_open = yard.health not in CLOSED
+        held_min = draft.now_min if was_open else yard.held_min
+    new = replace(yard, health=health, feed_agreed=feed_agreed, licence="", held_min=held_min)
     return draft.with_yard(new if health is not yard.health else replace(new, licence=yard.licence))
 
 
