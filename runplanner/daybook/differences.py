@@ -190,13 +190,15 @@ def _promise(spot: Spot) -> tuple[object, ...]:
 
 
 def _moves(old: list[Spot], new: list[Spot]) -> Iterator[Shifted]:
-    """Pair what is left of each yard: visits of one day and truck, then those of like work.
+    """Pair what is left of each yard: like jobs of one day and truck, whatever the round, then all.
 
     The rest is gone or new.
     """
     left, gone = list(new), []
     for was in old:
-        now = _likest(was, (one for one in left if Shifted(was, one).stays))
+        jobs = {one.job for one in was.actions}
+        here = (one for one in left if Shifted(was, one).stays)
+        now = _likest(was, (one for one in here if jobs & {a.job for a in one.actions}))
         if now is None:
             gone.append(was)
         else:
