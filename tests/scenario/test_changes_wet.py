@@ -209,3 +209,12 @@ def test_more_wet_boxes_than_planned_may_be_told_once_they_came_off() -> None:
     assert 18 == sum(wet(call).get(Job.WET_UP, 0) for call in told)
     with pytest.raises(ScenarioError, match="at most the 18 wet boxes of this yard"):
         put_in(off, up.format(19), now="Wed 3 Mar 20:00", plan=wet_plan())
+
+
+def test_none_go_up_where_no_box_came_off() -> None:
+    """The truck is on its way with 15; nothing stands there, so syrup and strips wait for none."""
+    facts = put_in("done off Yard 1: 10 colonies 0 boxes", now=at(2395), plan=wet_boxes())
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+
+    assert () == trip(facts, 1)[1].actions
+    assert () == audit(new, facts.plan)

@@ -98,12 +98,11 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
         elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
             one = action if known else replace(action, colonies=0)
         elif action.job is Job.WET_UP:
-            one = action if known else replace(action, wet=min(action.wet, yard.boxes))
+            one = action if known else _at_most_wet(action, yard.boxes)
             reached[_WET] = reached.get(_WET, 0) + one.wet
         elif action.job is Job.WET_DOWN:
-            wet = min(action.wet, reached.get(_WET, 0))
-            one = replace(action, wet=wet, colonies=action.colonies if wet else 0)
-            reached[_WET] = reached.get(_WET, 0) - wet
+            one = _at_most_wet(action, reached.get(_WET, 0))
+            reached[_WET] = reached.get(_WET, 0) - one.wet
         kept += [one] if one.colonies else []
     if tuple(kept) == call.actions:
         return call
@@ -113,3 +112,8 @@ def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> 
 def _fewer_fed(action: Action, fed: int) -> Action:
     share = min(fed, action.feeders)
     return replace(action, colonies=fed, ml=action.ml // action.colonies * fed, feeders=share)
+
+
+def _at_most_wet(action: Action, most: int) -> Action:
+    wet = min(action.wet, most)
+    return replace(action, wet=wet, colonies=action.colonies if wet else 0)
