@@ -208,11 +208,10 @@ def reliefs(book: Book) -> Breaches:
     listed = sum(yard is None or not left_alone(yard) for yard in yards)
     for one in book.plan.reliefs:
         less = _vector(one.less)
-        priced = one.extra_cents is not None
-        sound = min(less) >= 0 and not (one.cured and any(less))
-        if not (sound and 0 <= one.cured <= one.undone == listed) or priced != bool(
-            one.cured or any(less)
-        ):
+        possible = 0 <= one.cured <= one.undone == listed and min(less) >= 0
+        one_of_both = not (one.cured and any(less))
+        helps = bool(one.cured or any(less))
+        if not possible or not one_of_both or helps != (one.extra_cents is not None):
             yield Breach(
                 phrase("a relief that cures {cured} of {all}", cured=one.cured, all=one.undone),
                 phrase("of the {listed} listed, with a price where it cures any", listed=listed),

@@ -3,7 +3,7 @@
 Calls at one yard with no drive between are one visit, as drivers count them.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, fields, replace
 
 from runplanner.daybook.plan import Bill, Plan
@@ -190,35 +190,33 @@ def _promise(spot: Spot) -> tuple[object, ...]:
 
 
 def _moves(old: list[Spot], new: list[Spot]) -> Iterator[Shifted]:
-    """Pair what is left of each yard: like jobs of one day and truck, whatever the round, then all.
+    """Pair what is left of each yard: visits that stay with a job in common, then like ones.
 
     The rest is gone or new.
     """
-    left, gone = list(new), []
-    for was in old:
-        jobs = {one.job for one in was.actions}
-        here = (one for one in left if Shifted(was, one).stays)
-        now = _likest(was, (one for one in here if jobs & {a.job for a in one.actions}))
-        if now is None:
-            gone.append(was)
-        else:
-            left.remove(now)
-            yield Shifted(was, now)
-    for was in gone:
-        now = _likest(was, (one for one in left if _alike(was, one)))
-        if now is not None:
-            left.remove(now)
-        yield Shifted(was, now)
+    gone, left = list(old), list(new)
+    for fits in (_stays, _alike):
+        for was in tuple(gone):
+            now = max(
+                (one for one in left if fits(was, one)),
+                key=lambda one: (_alike(was, one), -abs(one.start_min - was.start_min)),
+                default=None,
+            )
+            if now is not None:
+                gone.remove(was)
+                left.remove(now)
+                yield Shifted(was, now)
+    yield from (Shifted(was, None) for was in gone)
     yield from (Shifted(None, one) for one in left)
 
 
-def _likest(was: Spot, among: Iterable[Spot]) -> Spot | None:
-    """Return the visit to the yard that shares most jobs with one, the nearest in time first."""
-    return max(
-        (one for one in among if one.yard == was.yard),
-        key=lambda one: (_alike(was, one), -abs(one.start_min - was.start_min)),
-        default=None,
-    )
+def _stays(was: Spot, now: Spot) -> bool:
+    """Tell whether a yard is visited on the same day and truck, for a job in common at least.
+
+    Rounds of feed are one job.
+    """
+    jobs, others = ({one.job for one in spot.actions} for spot in (was, now))
+    return was.yard == now.yard and Shifted(was, now).stays and bool(jobs & others)
 
 
 def _alike(was: Spot, now: Spot) -> int:

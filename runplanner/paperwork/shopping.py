@@ -137,8 +137,8 @@ def _sugar(plan: Plan) -> list[Item]:
         stock = _with_short(stock, f"{kg_up(short)} kg" if short else "")
     need = f"{kg_up(sugar_g)} kg"
     whole_bags, kg = count(bags, "bag", "bags"), kg_up(bags * BAG_G)
-    buy = tr("{bags} of 25 kg = {mass} kg", bags=whole_bags, mass=kg)
-    buy = buy if bags else tr("nothing more")
+    some = tr("{bags} of 25 kg = {mass} kg", bags=whole_bags, mass=kg)
+    buy = some if bags else tr("nothing more")
     if not mixed:
         return [Item(tr("Sugar"), need, buy, "", stock)]
     first = date_words(plan.outfit, day_of(min(one.start_min for one in plan.mixing)))

@@ -58,16 +58,17 @@ def relief_words(plan: Plan, relief: Relief, *, priced: bool) -> str:
     what = shown(said(relief.what), 120)
     if not relief.cured and relief.less == ALL_DONE:
         return tr("{relief}: cures nothing that was found", relief=what)
-    cured = tr("all of it")
-    if relief.cured < relief.undone:
-        cured = tr("{some} of {all}", some=relief.cured, all=relief.undone)
-    more = relief.extra_cents
-    words = tr("{relief}: cures {part}", relief=what, part=cured)
-    if relief.less != ALL_DONE:
+    if relief.cured:
+        cured = tr("all of it")
+        if relief.cured < relief.undone:
+            cured = tr("{some} of {all}", some=relief.cured, all=relief.undone)
+        words = tr("{relief}: cures {part}", relief=what, part=cured)
+    else:
         words = tr(
             "{relief}: cures no job whole, but part of some ({work})",
             relief=what, work=tally_words(relief.less),
         )  # fmt: skip
+    more = relief.extra_cents
     if not priced or not more:
         return words
     price = money(abs(more), plan.outfit.prices.currency)

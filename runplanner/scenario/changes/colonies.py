@@ -86,10 +86,8 @@ def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Dr
     A licence holds for the standstill it was given for: told otherwise, the yard has none.
     Honey is held from when the yard first closed.
     """
-    held_min = None
-    if health in CLOSED:
-        was_open = yard.health not in CLOSED
-        held_min = draft.now_min if was_open else yard.held_min
+    since = yard.held_min if yard.health in CLOSED else draft.now_min
+    held_min = since if health in CLOSED else None
     new = replace(yard, health=health, feed_agreed=feed_agreed, licence="", held_min=held_min)
     return draft.with_yard(new if health is not yard.health else replace(new, licence=yard.licence))
 

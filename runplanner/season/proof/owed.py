@@ -6,7 +6,7 @@ something undone does less than the whole of some part; the bound lets it choose
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import accumulate
 from typing import NamedTuple
 
@@ -63,7 +63,7 @@ def parts_of(ground: Ground, *, complete: bool) -> tuple[Part, ...]:
         before = -1
         if due.take_off:
             before = len(parts)
-            parts.append(_take_off(ground, index) if complete else _some_off(ground, index))
+            parts.append(_take_off(ground, index, complete=complete))
         first = before
         for number in range(1, due.rounds + 1):
             parts.append(_feed(ground, index, number, before))
@@ -78,43 +78,30 @@ def most_in(ground: Ground, yard: int) -> int:
     return max((into[yard] for into in ground.load_into), default=0)
 
 
-def _take_off(ground: Ground, index: int) -> Part:
+def _take_off(ground: Ground, index: int, *, complete: bool) -> Part:
+    """Return the take-off, of which no share is too much where a plan may leave colonies on.
+
+    As no syrup enters while honey is on, all that come off get blocks where others are left.
+    """
     yard, due, pace = ground.outfit.yards[index], ground.dues[index], ground.outfit.pace
     out_g = honey_g(yard) + yard.brood_boxes_off * ground.brood_g[index]
     blocks = least_blocks(ground, index, out_g)
+    spun, loads = spin_cents(ground, yard), float(least_loads(ground, index, out_g))
+    unload_s = (yard.boxes + yard.brood_boxes_off) * pace.unload_box_s
+    work_s = least_work_s(ground, index) + unload_s
+    if not complete:
+        off = _first_off(ground, index)
+        out_g, work_s = int(off.out_g), int(off.work_s)
+        spun = int(spun * off.honey_g / max(1, honey_g(yard)))
+        loads = max(1.0, off.out_g / max(1, most_in(ground, index)))
     return Part(
         index,
         -1,
         out_g=out_g,
-        person_s=least_work_s(ground, index)
-        + (yard.boxes + yard.brood_boxes_off) * pace.unload_box_s
-        + blocks * pace.block_s,
-        cents=spin_cents(ground, yard) + blocks * ground.outfit.prices.block_cents,
-        visits=least_loads(ground, index, out_g) + int(due.boards_to_come() and not due.other),
-        not_off=yard.colonies,
-    )
-
-
-def _some_off(ground: Ground, index: int) -> Part:
-    """Return the take-off of a plan that may leave colonies on: no share of it is too much.
-
-    The first colonies come off.  Boxes are counted up colony by colony, so that they may have
-    less than their share, and loads are those of what comes off alone.  As no syrup enters
-    while honey is on, they get blocks, all of them, where others are left.
-    """
-    yard, due, whole = ground.outfit.yards[index], ground.dues[index], _take_off(ground, index)
-    sums = enumerate(_sums(ground, index)[1:], 1)
-    rates = [[all_of * yard.colonies / n for all_of in first] for n, first in sums]
-    off = TakenOff(*map(min, zip(*rates, strict=True)))
-    blocks = least_blocks(ground, index, whole.out_g)
-    spun = spin_cents(ground, yard) * off.honey_g / max(1, honey_g(yard))
-    loads = max(1.0, off.out_g / max(1, most_in(ground, index)))
-    return replace(
-        whole,
-        out_g=int(off.out_g),
-        person_s=int(off.work_s) + blocks * ground.outfit.pace.block_s,
-        cents=int(spun) + blocks * ground.outfit.prices.block_cents,
+        person_s=work_s + blocks * pace.block_s,
+        cents=spun + blocks * ground.outfit.prices.block_cents,
         visits=loads + int(due.boards_to_come() and not due.other),
+        not_off=yard.colonies,
     )
 
 
@@ -183,6 +170,17 @@ def most_ahead(ground: Ground, index: int) -> float:
     sums, least = _sums(ground, index), _least_lot(ground, index)
     every, work_s = sums[-1].colonies, max(1, sums[-1].work_s)
     return max(first.work_s * every / (work_s * first.colonies) for first in sums[least:])
+
+
+def _first_off(ground: Ground, index: int) -> TakenOff:
+    """Return what the whole yard would be at the least rates of its first colonies.
+
+    These come off first.  Boxes are counted up colony by colony, so that they may have less
+    than their share; of loads they want those of what they bring.
+    """
+    yard, sums = ground.outfit.yards[index], enumerate(_sums(ground, index)[1:], 1)
+    rates = [[all_of * yard.colonies / n for all_of in first] for n, first in sums]
+    return TakenOff(*map(min, zip(*rates, strict=True)))
 
 
 def _lots(ground: Ground, index: int) -> list[TakenOff]:
