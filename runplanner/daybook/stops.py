@@ -1,9 +1,11 @@
 """The stops of a plan at its yards, in the order in which they happen."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Shift, Trip
+from runplanner.outfit.once import once
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +17,7 @@ class Stop:
     call: Call
 
 
+@once
 def stops(plan: Plan) -> tuple[Stop, ...]:
     """Return every stop of the plan by start, then by truck and trip."""
     found = [
@@ -24,3 +27,16 @@ def stops(plan: Plan) -> tuple[Stop, ...]:
         for call in trip.yards()
     ]
     return tuple(sorted(found, key=lambda one: (one.call.start_min, one.shift.truck, one.trip.id)))
+
+
+def stops_at(plan: Plan, yard: str) -> tuple[Stop, ...]:
+    """Return the stops at the yard with this id, in that order; none where there are none."""
+    return _by_yard(plan).get(yard, ())
+
+
+@once
+def _by_yard(plan: Plan) -> Mapping[str, tuple[Stop, ...]]:
+    found: dict[str, list[Stop]] = {}
+    for stop in stops(plan):
+        found.setdefault(stop.call.yard, []).append(stop)
+    return {yard: tuple(there) for yard, there in found.items()}

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.stops import stops
+from runplanner.daybook.stops import stops_at
 from runplanner.daybook.trip import Action, Call, Job
 from runplanner.days import DAY_MIN, day_of
 from runplanner.outfit.outfit import Outfit
@@ -90,9 +90,15 @@ def covers(plan: Plan, until_min: int | None = None) -> tuple[Cover, ...]:
     """
     found: list[Cover] = []
     for yard in plan.outfit.yards:
-        if (yard.stores_g or 0) < yard.target_g:
-            found += _groups(plan.outfit, yard, colonies_of(plan, yard, until_min))
+        found += covers_at(plan, yard, until_min)
     return tuple(sorted(found, key=lambda one: (one.ends_min, one.yard, one.off_min)))
+
+
+def covers_at(plan: Plan, yard: Yard, until_min: int | None = None) -> list[Cover]:
+    """Return the cover of a yard's condensed colonies, first off first; none where none is fed."""
+    if (yard.stores_g or 0) >= yard.target_g:
+        return []
+    return _groups(plan.outfit, yard, colonies_of(plan, yard, until_min))
 
 
 def cover_min(outfit: Outfit, yard: Yard, blocks: int) -> int:
@@ -108,7 +114,7 @@ def colonies_of(plan: Plan, yard: Yard, until_min: int | None = None) -> list[Co
     """
     colonies: list[Colony] = []
     fed_before: list[int] = []
-    for call in (one.call for one in stops(plan) if one.call.yard == yard.id):
+    for call in (one.call for one in stops_at(plan, yard.id)):
         if until_min is None or call.start_min < until_min:
             _work_through(plan, yard, colonies, fed_before, call)
     return colonies

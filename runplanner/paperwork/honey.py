@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.daybook.trip import Call, Job
+from runplanner.outfit.once import once
 from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.events import honey_arrival
 from runplanner.paperwork.honey_on import honey_on
@@ -68,6 +69,7 @@ def all_starts(plan: Plan) -> tuple[int, ...]:
     return tuple(sorted(start for stretch in plan.spinning for start in starts(stretch)))
 
 
+@once
 def lots(plan: Plan) -> tuple[Lot, ...]:
     """Return every lot in the order in which the honey house gets and spins them."""
     queue = all_starts(plan)

@@ -10,7 +10,7 @@ from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Deadline
-from runplanner.paperwork.cover import covers
+from runplanner.paperwork.cover import covers_at
 from runplanner.paperwork.tongue import mark, tr
 
 MOST = 2
@@ -104,7 +104,7 @@ def _waits(plan: Plan, shift: Shift, yard: str) -> bool:
     """Return whether a colony of the yard off before today runs out by tomorrow's end."""
     today, soon = shift.day * DAY_MIN, (shift.day + 2) * DAY_MIN
     return any(
-        one.yard == yard and one.off_min < today and one.ends_min < soon
-        for one in covers(plan, today)
+        one.off_min < today and one.ends_min < soon
+        for one in covers_at(plan, plan.outfit.yard(yard), today)
         if one.fed_min is None
     )

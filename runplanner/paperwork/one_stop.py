@@ -9,7 +9,7 @@ from dataclasses import replace
 from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.stops import stops
+from runplanner.daybook.stops import stops_at
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.haulage.lots import small
 from runplanner.outfit.outfit import Outfit
@@ -170,8 +170,8 @@ def _all_wait(plan: Plan, call: Call, told: Sequence[Action]) -> bool:
     """Tell whether the blocks at the end of ``told`` are for all that are off and not fed."""
     earlier = (
         action
-        for stop in stops(plan)
-        if stop.call.yard == call.yard and stop.call.start_min < call.start_min
+        for stop in stops_at(plan, call.yard)
+        if stop.call.start_min < call.start_min
         for action in stop.call.actions
     )
     waits = sum(_waiting(action) for action in (*earlier, *told))

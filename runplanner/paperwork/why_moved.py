@@ -5,13 +5,13 @@ from dataclasses import astuple
 
 from runplanner.daybook.differences import Shifted, Spot
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.stops import stops
+from runplanner.daybook.stops import stops_at
 from runplanner.daybook.trip import Job
 from runplanner.days import DAY_MIN, Span, meet
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Work
 from runplanner.outfit.yards import Health, Yard
-from runplanner.paperwork.cover import covers
+from runplanner.paperwork.cover import covers_at
 from runplanner.paperwork.escape import shown_name
 from runplanner.paperwork.hives_carried import carries
 from runplanner.paperwork.say import count, moment
@@ -76,8 +76,8 @@ def why_new(before: Plan, after: Plan, now: Spot, otherwise: str) -> str:
     """
     jobs = {action.job for action in now.actions}
     ends = [
-        one.ends_min for one in covers(after, now.start_min)
-        if one.yard == now.yard and one.fed_min is None
+        one.ends_min for one in covers_at(after, after.outfit.yard(now.yard), now.start_min)
+        if one.fed_min is None
     ]  # fmt: skip
     if Job.BLOCK in jobs and Job.TAKE_OFF not in jobs and ends:
         return tr("cover ends {when}", when=moment(after.outfit, min(ends)))
@@ -92,7 +92,7 @@ def why_new(before: Plan, after: Plan, now: Spot, otherwise: str) -> str:
 def _done(plan: Plan, yard: str) -> Counter[Job]:
     """Return how many colonies of a yard have each job done, driven or to come, all rounds."""
     done: Counter[Job] = Counter()
-    for call in (stop.call for stop in stops(plan) if stop.call.yard == yard):
+    for call in (stop.call for stop in stops_at(plan, yard)):
         for one in call.actions:
             done[one.job] += one.colonies
     return done
