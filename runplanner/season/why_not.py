@@ -54,6 +54,7 @@ WEATHER: Mapping[Job, tuple[Work, ...]] = {
 """What the weather must be fit for, by job."""
 TOO_DEAR = phrase("left on purpose: it takes more than it is stated to be worth")
 NOT_SOUGHT = phrase("reasons were not looked for to the end, as the user broke off")
+NOT_IN_TIME = phrase("reasons were not looked for to the end, as time was up")
 NOT_FOUND = phrase("no place was found that is worth it; more rounds may find one")
 
 
@@ -70,14 +71,15 @@ def explained(
 
     Each relief is tried for so many ``rounds``, or for its share of the seconds left; without
     rounds none is, nor once no second is left.  Where stocks are short of all that is left, more
-    of them alone is tried.  Ctrl-C ends the trying; reasons not found by
-    then are said to be so, and the plan says that it was broken off.
+    of them alone is tried.  Ctrl-C ends the trying, and so does the last of the seconds; reasons
+    not found by then are said to be so, and the plan says that it was broken off.
     """
     left = tuple(_left(keeper, state))
     open_jobs = [one for one in left if not keeper.ground.outfit.yard(one.yard).left_alone]
     if not open_jobs:
         return replace(plan, undone=left)
-    reasons = _Reasons(keeper, state, seed)
+    in_time = _ends(left_s)
+    reasons = _Reasons(keeper, state, seed, in_time)
     try:
         undone = tuple(reasons.given(one) if one in open_jobs else one for one in left)
     except KeyboardInterrupt:
@@ -92,7 +94,7 @@ def explained(
     tried: list[Relief] = []
     plan = replace(plan, undone=undone)
     try:
-        every = [*_with_blocks(keeper, state, open_jobs, seed), *every]
+        every = [*_with_blocks(keeper, state, open_jobs, seed, in_time), *every]
         for number, (what, ease) in enumerate(every):
             seconds = None if left_s is None else left_s() / (len(every) - number)
             if seconds is not None and seconds <= 0:
@@ -101,7 +103,19 @@ def explained(
             tried.append(_tried((keeper, state, plan), what, improver, watch))
     except KeyboardInterrupt:
         plan = _broken_off(plan)
+    except TimeoutError:
+        pass
     return replace(plan, reliefs=tuple(tried))
+
+
+def _ends(left_s: Callable[[], float] | None) -> Callable[[], None]:
+    """Return what is called before each try: TimeoutError once no second is left."""
+
+    def in_time() -> None:
+        if left_s is not None and left_s() <= 0:
+            raise TimeoutError
+
+    return in_time
 
 
 def _broken_off(plan: Plan) -> Plan:
@@ -138,25 +152,26 @@ def _with_strips(keeper: Keeper, state: State, left: list[Undone]) -> Iterator[t
 
 
 def _with_blocks(
-    keeper: Keeper, state: State, left: list[Undone], seed: int
+    keeper: Keeper, state: State, left: list[Undone], seed: int, in_time: Callable[[], None]
 ) -> list[tuple[Phrase, Ease]]:
     """Return the relief of the blocks short for colonies that run out and those left on."""
-    running_out, _ = _further_blocks(keeper, state, range(len(state.visits)), seed)
+    running_out, _ = _further_blocks(keeper, state, range(len(state.visits)), seed, in_time)
     more = running_out + blocks_wanted(keeper, left) - keeper.stores.blocks_left(state.days)
     what = counted("one more fondant block", "{number} more fondant blocks", more)
     return [(what, more_blocks(more))] if more > 0 else []
 
 
 def _further_blocks(
-    keeper: Keeper, state: State, yards: Iterable[int], seed: int
+    keeper: Keeper, state: State, yards: Iterable[int], seed: int, in_time: Callable[[], None]
 ) -> tuple[int, State]:
     """Return the further blocks that colonies off of some yards would get of any number.
 
     The state in which they get them goes with it.
     """
+    in_time()
     improver = eased(keeper, more_blocks(10**6), seed)
     bare = carried(keeper, state, improver.keeper)
-    new, left = improver.rebuild.sheltered(bare, yards), improver.keeper.stores.blocks_left
+    new, left = improver.rebuild.sheltered(bare, yards, in_time), improver.keeper.stores.blocks_left
     return left(bare.days) - left(new.days), new
 
 
@@ -241,12 +256,15 @@ def _none_found(bearing: list[str]) -> Phrase:
 
 
 class _Reasons:
-    """Tries rules one by one, once for each yard."""
+    """Tries rules one by one, once for each yard; ``in_time`` ends that before any try."""
 
-    def __init__(self, keeper: Keeper, state: State, seed: int) -> None:
+    def __init__(
+        self, keeper: Keeper, state: State, seed: int, in_time: Callable[[], None]
+    ) -> None:
         self._state = state
         self._keeper = keeper
         self._seed = seed
+        self._in_time = in_time
         self._ids = [yard.id for yard in keeper.ground.outfit.yards]
         self._jobs: dict[int, list[Job]] = {}
         for one in _left(keeper, state):
@@ -256,7 +274,16 @@ class _Reasons:
         self._dear: dict[int, tuple[int, int] | None] = {}
 
     def given(self, undone: Undone) -> Undone:
-        """Return one undone job with the rules in its way, or with its cost and worth."""
+        """Return one undone job with the rules in its way, or with its cost and worth.
+
+        Or with the word that time was up, beside what was found by then.
+        """
+        try:
+            return self._given(undone)
+        except TimeoutError:
+            return replace(undone, why=(NOT_IN_TIME,))
+
+    def _given(self, undone: Undone) -> Undone:
         yard = self._ids.index(undone.yard)
         sure = self._surely(yard, undone.job)
         if sure:
@@ -314,7 +341,7 @@ class _Reasons:
 
     def _few_blocks(self, yard: int) -> Iterator[Phrase]:
         """Yield that blocks alone are short for all colonies of a yard that run out."""
-        wanted, new = _further_blocks(self._keeper, self._state, (yard,), self._seed)
+        wanted, new = _further_blocks(self._keeper, self._state, (yard,), self._seed, self._in_time)
         left = self._keeper.stores.blocks_left(self._state.days)
         if left < wanted and not new.progress[yard].uncovered:
             yield phrase(
@@ -324,35 +351,43 @@ class _Reasons:
             )  # fmt: skip
 
     def _find(self, yard: int) -> tuple[Phrase, ...]:
-        """Return the rules that make room for what is left of a yard once they are eased.
+        """Return what was found that makes room, and whether time was up before all was tried."""
+        found: list[Phrase] = []
+        try:
+            found.extend(self._making_room(yard))
+        except TimeoutError:
+            found.append(NOT_IN_TIME)
+        return tuple(found)
+
+    def _making_room(self, yard: int) -> Iterator[Phrase]:
+        """Yield the rules that make room for what is left of a yard once they are eased.
 
         What certainly cannot be done is not asked for.  Only what was tried is said.
         """
         jobs = frozenset(job for job in self._jobs[yard] if not self._surely(yard, job))
         outfit = self._keeper.ground.outfit
         rules = [(rule, ease) for rule, ease in RULES if ease(outfit) != outfit]
-        found = tuple(
-            phrase("{rule} (with this eased alone, it fits)", rule=rule)
-            for rule, ease in rules
-            if self._fits(yard, ease, jobs)
-        )
-        if found:
-            return found
+        alone = False
+        for rule, ease in rules:
+            if self._fits(yard, ease, jobs):
+                alone = True
+                yield phrase("{rule} (with this eased alone, it fits)", rule=rule)
+        if alone:
+            return
         bears = Bearing(self._keeper.ground, yard, jobs)
         near = [one for one in rules if bears(one[1])]
         rules = [*near, *(one for one in rules if one not in near)]
         if not self._fits(yard, together(ease for _, ease in rules), jobs):
-            return (_none_found([rule for rule, _ in near]),)
+            yield _none_found([rule for rule, _ in near])
+            return
         for one in reversed(rules):
             fewer = [other for other in rules if other is not one]
             if self._fits(yard, together(ease for _, ease in fewer), jobs):
                 rules = fewer
-        return (
-            phrase(
-                "no single rule was found that makes room by itself; with these eased together, it "
-                "fits: {rules}",
-                rules=joined("; ", *(rule for rule, _ in rules)),
-            ),
+        yield phrase(
+            "no single rule was found that makes room by itself; with these eased together, it "
+            "fits: {rules}",
+            rules=joined("; ", *(rule for rule, _ in rules)),
         )
 
     def _priced(self, yard: int) -> tuple[int, int] | None:
@@ -377,6 +412,7 @@ class _Reasons:
     def _with(self, yard: int) -> Iterator[State]:
         builder = eased(self._keeper, lambda outfit: outfit, self._seed).builder
         for _ in range(TRIES):
+            self._in_time()
             yield builder.add(self._state, yard)
 
     def _fits(self, yard: int, ease: Ease, jobs: Collection[Job]) -> bool:
@@ -384,13 +420,18 @@ class _Reasons:
 
         They are put in beside what the yard has, then with its whole chain anew.
         """
+        self._in_time()
         improver = eased(self._keeper, ease, self._seed)
         state = carried(self._keeper, self._state, improver.keeper)
         build = improver.rebuild.build
         if not _owing(build(state, [yard]).progress[yard], jobs):
             return True
         bare = improver.keeper.drop(state, {yard})
-        return any(not _owing(build(bare, [yard]).progress[yard], jobs) for _ in range(TRIES))
+        for _ in range(TRIES):
+            self._in_time()
+            if not _owing(build(bare, [yard]).progress[yard], jobs):
+                return True
+        return False
 
 
 def _owing(progress: Progress, jobs: Collection[Job]) -> bool:

@@ -11,16 +11,19 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import ALL_DONE, Tally
 from runplanner.outfit.outfit import Outfit
 from runplanner.season import plan_season as planning
+from runplanner.season import why_not
 from runplanner.season.beside import begun, ended, told_enough
 from runplanner.season.plan_season import plan_season
 from runplanner.season.proof.bound import bound_of
 from runplanner.season.prover import ALONE, Prover
+from runplanner.season.search.improve import Improver
 from runplanner.season.standing.house import NO_WORK
 from runplanner.season.standing.state import Score, State
 from runplanner.season.watch import TIME_UP, Watch
 from runplanner.trips.ground import Ground
 from tests.outfits import a_yard, an_outfit
 from tests.season.test_twin import five_yards
+from tests.season.test_worked_undone import short_day
 
 DONE = Score(0, 0, 0, 0, 0, 0, 100_000)
 UNFED = Score(0, 0, 0, 500, 0, 0, 100_000)
@@ -167,3 +170,61 @@ def test_reasons_for_undone_work_come_within_the_time() -> None:
     assert plan.undone
     assert all(one.why for one in plan.undone)
     assert () == plan.reliefs
+
+
+class Seconds:
+    """Counts how often the seconds left are asked for; so many times there are some."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch, times: int) -> None:
+        self.asked, self.tried = 0, 0
+        real = why_not.eased
+
+        def left_s(_: Watch) -> float:
+            self.asked += 1
+            return LONG_S if self.asked <= times else 0.0
+
+        def eased(*words: object) -> object:
+            self.tried += 1
+            return real(*words)  # type: ignore[arg-type]
+
+        monkeypatch.setattr(Watch, "left_s", left_s)
+        monkeypatch.setattr(why_not, "eased", eased)
+
+
+def test_no_rule_is_tried_once_time_is_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each try is a repair: 15 yards' took three minutes more than the five seconds given."""
+    seconds = Seconds(monkeypatch, 0)
+    plan = plan_season(short_day(2), seconds=LONG_S, rounds=2)
+
+    assert 0 == seconds.tried
+    assert {(why_not.NOT_IN_TIME,)} == {one.why for one in plan.undone}
+    assert ((), ()) == (plan.reliefs, audit(plan))
+
+
+@pytest.mark.parametrize("times", [1, 3, 6, 12, 24, 48])
+def test_reasons_found_in_time_are_told(monkeypatch: pytest.MonkeyPatch, times: int) -> None:
+    """With the word that not all was tried; those of a yard that was gone through as ever."""
+    free = plan_season(short_day(2), rounds=2)
+    seconds = Seconds(monkeypatch, times)
+    plan = plan_season(short_day(2), seconds=LONG_S, rounds=2)
+
+    assert [(one.yard, one.job) for one in free.undone] == [
+        (one.yard, one.job) for one in plan.undone
+    ]
+    assert seconds.tried <= times
+    for all_of_it, told in zip(free.undone, plan.undone, strict=True):
+        in_time = told.why[:-1] if why_not.NOT_IN_TIME in told.why else all_of_it.why
+        assert told.why[: len(in_time)] == in_time == all_of_it.why[: len(in_time)]
+    assert () == audit(plan)
+
+
+def test_blocks_that_are_short_are_not_counted_once_time_is_up() -> None:
+    """Yard by yard: what ends it comes before each, and is not kept back."""
+
+    def over() -> None:
+        raise TimeoutError
+
+    ground = Ground(short_day(2))
+    improver = Improver(ground, 1)
+    with pytest.raises(TimeoutError):
+        why_not._with_blocks(improver.keeper, improver.construct(), [], 1, over)

@@ -1,7 +1,7 @@
 """One round of a search: take some yards out, or parts of their chains, and build them in again."""
 
 import random
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from itertools import takewhile
 
 from runplanner.days import DAY_MIN
@@ -65,10 +65,13 @@ class Rebuilder:
             state = self.sheltered(state, part)
         return state
 
-    def sheltered(self, state: State, yards: Iterable[int]) -> State:
+    def sheltered(
+        self, state: State, yards: Iterable[int], before_each: Callable[[], None] = lambda: None
+    ) -> State:
         """Return the state with further blocks for colonies off whose cover would end.
 
-        Yards whose colonies are the longest without cover come first.
+        Yards whose colonies are the longest without cover come first; ``before_each`` is called
+        before each of them, to end it all by an error.
         """
 
         def days(yard: int) -> float:
@@ -76,6 +79,7 @@ class Rebuilder:
 
         worst = sorted(filter(state.runs_out, yards), key=lambda yard: (-days(yard), yard))
         for yard in worst:
+            before_each()
             state = self.builder.sheltered(state, yard)
         return state
 
