@@ -50,15 +50,15 @@ def did(facts: Changed, trip: str, yard: str) -> dict[Job, Action]:
 def test_fewer_colonies_off() -> None:
     """6 of 10 off with 11 boxes: no syrup, no strips then; 4 are left at the counted rate.
 
-    11 / 6 x 10 = 18.3, so 19 boxes in all; ceil(6 x 19 / 10) = 12 of them belong to the 6
-    that are off, 7 to the 4 that are not.
+    11 / 6 x 10 = 18.3, so 18 boxes in all; ceil(6 x 18 / 10) = 11 of them belong to the 6
+    that are off, just those counted, and 7 to the 4 that are not.
     """
     facts = counted(BOTH, "Fernbank: 6 colonies 11 boxes")
     done = did(facts, BOTH, "fernbank")
 
     assert {Job.TAKE_OFF} == set(done)
     assert (6, 11) == (done[Job.TAKE_OFF].colonies, done[Job.TAKE_OFF].boxes)
-    assert 19 == facts.outfit.yard("fernbank").boxes
+    assert 18 == facts.outfit.yard("fernbank").boxes
     assert (
         (
             "Fernbank: fewer colonies off than planned, so syrup and strips that were not counted "

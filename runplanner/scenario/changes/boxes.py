@@ -45,8 +45,11 @@ def _bore_boxes(yard: Yard) -> int:
 
 
 def _expected(boxes: int, off: int, colonies: int) -> int:
-    """Return the boxes of a yard of which ``off`` colonies had so many; some may be dead since."""
-    return -(-boxes * max(off, colonies) // off)
+    """Return the boxes of a yard of which ``off`` colonies had so many; some may be dead since.
+
+    Rounded down, for then the first ``off`` have just these as their share (`_share`).
+    """
+    return boxes * max(off, colonies) // off
 
 
 def with_counts(draft: Draft, yard: Yard) -> Draft:
