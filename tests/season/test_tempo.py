@@ -22,10 +22,12 @@ FROM, TO = 8 * 60, 18 * 60
 OPEN_MIN = TO - FROM
 
 
-def _outfit(rates: tuple[int, ...], *, spin_by_h: int = 72, room: int = 10_000) -> Outfit:
-    """Six people who spin, ten days, a plant that runs from 8:00 to 18:00, late boxes dear."""
+def _outfit(
+    rates: tuple[int, ...], *, spin_by_h: int = 72, room: int = 10_000, spinners: int = 6
+) -> Outfit:
+    """People who spin, ten days, a plant that runs from 8:00 to 18:00, late boxes dear."""
     house = HoneyHouse(Base(0, 0, DAY_MIN), rates, room, 0, FROM, TO)
-    people = tuple(Person(f"p{i}", f"P{i}", i == 0, True, False) for i in range(6))
+    people = tuple(Person(f"p{i}", f"P{i}", i == 0, True, False) for i in range(spinners))
     yard = replace(a_yard(1, days=10), spin_by_min=spin_by_h * 60)
     outfit = an_outfit([(10, 0)], [yard], days=10, honey_house=house, people=people)
     return replace(outfit, prices=replace(outfit.prices, spin_late_cents=10_000))
@@ -36,6 +38,17 @@ def _worked(outfit: Outfit, lots: list[Lot]) -> BaseWork:
     base = House(ground, Roster(ground)).work(Calls({}, {}, lots, []))
     assert base is not None
     return base
+
+
+@pytest.mark.parametrize("spinners", [2, 3, 4, 6, 7, 12])
+def test_what_no_team_can_keep_up_with_is_spun_by_the_quickest(spinners: int) -> None:
+    """400 boxes within a day at 24 an hour at most: three spin, however many there are."""
+    outfit = _outfit((0, 10, 18, 24), spin_by_h=20, spinners=spinners)
+    tempo = Tempo(outfit, lambda day: ((0, day * DAY_MIN + FROM, day * DAY_MIN + TO),), 10)
+    lots = [_lot(0, 400)]
+    assert tempo.keeping_up(lots)(Floor(outfit, lots, ()), 0) == 3
+    day, sizes = _teams(_worked(outfit, lots))[0]
+    assert (day, max(sizes)) == (0, min(spinners, 3))
 
 
 def _lot(day: int, boxes: int) -> Lot:

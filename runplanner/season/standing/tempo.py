@@ -78,4 +78,4 @@ class Tempo:
         for _, size, rate in self._by_cost:
             if rate >= boxes_per_h:
                 return -size
-        return -max((rate, -size) for _, size, rate in self._by_cost)[1]
+        return -max((rate, size) for _, size, rate in self._by_cost)[1]
