@@ -1,5 +1,6 @@
 """The documents do not go stale: what they name exists, and what exists is named."""
 
+import ast
 import re
 import shlex
 import shutil
@@ -88,6 +89,93 @@ def test_every_linked_or_named_path_exists(readme: str, developers: str) -> None
     named = re.findall(r"`((?:tests|scenarios|runplanner)/[\w./]+)`", readme + developers)
 
     assert [] == [path for path in links + named if not (fresh.ROOT / path).exists()]
+
+
+SUFFIXES = ("py", "js", "md", "toml", "po", "yml", "json", "jsonl")
+"""How names of files end."""
+
+ELSEWHERE = ("maps_out", "RUNPLANNER_BENCH_CACHE")
+"""What is written by commands, or set by whoever runs them."""
+
+
+def spans(text: str) -> set[str]:
+    """Every word of code in a text: what stands between backticks and holds no blank."""
+    prose = re.sub(r"```.*?```", "", text, flags=re.DOTALL)
+    return {span for span in re.findall(r"`([^`\n]+)`", prose) if " " not in span}
+
+
+def test_every_file_named_among_developers_exists(developers: str) -> None:
+    """File names begin at any inner room; those in capitals stand for a name of a user's own."""
+    tree = [
+        f"/{path.relative_to(fresh.ROOT).as_posix()}"
+        for room in ("runplanner", "tests", "scenarios", ".ci", ".github")
+        for path in (fresh.ROOT / room).rglob("*")
+    ] + [f"/{path.name}" for path in fresh.ROOT.iterdir()]
+    code = "\n".join(
+        path.read_text(encoding="utf-8") for path in (fresh.ROOT / "runplanner").rglob("*.py")
+    )
+    named = {
+        span
+        for span in spans(developers)
+        if not span.startswith("maps_out/")
+        and re.fullmatch(rf"[\w./*-]+\.({'|'.join(SUFFIXES)})|[\w./-]+/", span)
+        and not re.search(r"[A-Z]{4}\.", span)
+    }
+    lacking = {
+        span
+        for span in named
+        if not any(fnmatch(name, f"*/{span.rstrip('/')}") for name in tree) and span not in code
+    }
+
+    assert len(named) > 200
+    assert set() == lacking
+
+
+def _definitions() -> tuple[dict[str, set[str]], dict[str, set[str]]]:
+    """What each class holds, and what each module defines, by their names."""
+    classes: dict[str, set[str]] = {}
+    modules: dict[str, set[str]] = {}
+    for path in [*(fresh.ROOT / "runplanner").rglob("*.py"), *(fresh.ROOT / "tests").rglob("*.py")]:
+        inside = modules.setdefault(path.stem, set())
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef):
+                held = {
+                    each.attr if isinstance(each, ast.Attribute) else each.id
+                    for each in ast.walk(node)
+                    if isinstance(each, ast.Attribute | ast.Name)
+                }
+                held |= {each.name for each in node.body if isinstance(each, ast.FunctionDef)}
+                classes.setdefault(node.name, set()).update(held)
+            if isinstance(node, ast.ClassDef | ast.FunctionDef):
+                inside.add(node.name)
+            elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
+                inside.add(node.id)
+    return classes, modules
+
+
+def test_every_name_among_developers_is_defined(developers: str) -> None:
+    """``Class.member``, ``module.function``, ``_function`` and ``CONSTANT`` are there."""
+    classes, modules = _definitions()
+    everywhere = set().union(*modules.values(), *classes.values())
+    folders = {path.name for path in (fresh.ROOT / "runplanner").rglob("*") if path.is_dir()}
+    lacking = set()
+    for span in spans(developers):
+        path = span.removesuffix("()").replace("/", ".").split(".")
+        words = all(re.fullmatch(r"[A-Za-z]\w*|_\w+", part) for part in path)
+        if path[-1] in SUFFIXES or path[0] in ELSEWHERE or not words:
+            continue
+        holder, name = (["", *path])[-2:]
+        if holder in classes:
+            found = name in classes[holder]
+        elif holder in modules:
+            found = name in modules[holder] or (holder in folders and name in modules)
+        elif holder in folders:
+            found = name in modules
+        else:
+            found = not re.fullmatch(r"_\w+|[A-Z][A-Z_]{4,}", name) or name in everywhere
+        lacking |= set() if found else {span}
+
+    assert set() == lacking
 
 
 def headings(text: str) -> set[str]:

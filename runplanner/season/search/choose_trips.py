@@ -11,17 +11,15 @@ sums.
 
 from collections.abc import Callable, Mapping, Sequence
 from itertools import chain
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
 
 from runplanner.season.quick.sums import Going, Shift, built
 from runplanner.trips.stop import Stop
 
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
-    Floats = NDArray[np.float64]
-
+Floats = NDArray[np.float64]
 Order = tuple[int, ...]
 """A trip as numbers of stops."""
 CHOSEN_AT = (0.6, 0.75, 0.86, 0.95)
@@ -105,8 +103,6 @@ class Chooser:
             stops: How many there are.
             put: Puts a stop where it goes best, and tells whether it goes in.
         """
-        import numpy as np
-
         goings = _goings(shifts)
         now = [(shift.going, trip) for shift in shifts for trip in shift.trips]
         pool = _pool(goings, now)
@@ -194,7 +190,7 @@ def _cost(going: Going, trip: Order) -> float | None:
     return cost + laid.work_min * going.minute
 
 
-def _forget(goings: list[Going], pool: list[Choice], order: "NDArray[np.int64]") -> None:
+def _forget(goings: list[Going], pool: list[Choice], order: NDArray[np.int64]) -> None:
     """Let go of trips that cost most by price, where many were seen."""
     if sum(len(going.seen or ()) for going in goings) <= MOST_SEEN:
         return
@@ -206,10 +202,8 @@ def _forget(goings: list[Going], pool: list[Choice], order: "NDArray[np.int64]")
             going.seen.add(pool[i].order)
 
 
-def _extras(pool: list[Choice], stops: int) -> "Floats | None":
+def _extras(pool: list[Choice], stops: int) -> Floats | None:
     """Return what every trip costs beyond its stops' prices; None where no prices are found."""
-    import numpy as np
-
     cost = np.array([one.cost for one in pool])
     cost /= max(1.0, cost.max() / 1000)
     lengths = np.array([len(one.order) for one in pool])
@@ -253,10 +247,8 @@ class _Program:
         for stop in order:
             self.once[stop].SetCoefficient(variable, 1)
 
-    def prices(self) -> "Floats | None":
+    def prices(self) -> Floats | None:
         """Return every stop's price, or None where the program is not solved."""
-        import numpy as np
-
         if self.lp.Solve() != self.lp.OPTIMAL:
             return None
         return np.array([row.dual_value() for row in self.once], dtype=np.float64)

@@ -11,7 +11,9 @@ the season that reaches it counts only once the exact judge has driven it.
 """
 
 from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
+
+import numpy as np
 
 from runplanner.days import DAY_MIN
 from runplanner.season.proof.owed import spin_cents
@@ -21,14 +23,15 @@ from runplanner.season.search.improve import Improver
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.standing.stores import loaded_ml
+from runplanner.season.whole.best_season import Answer, best_season
 from runplanner.season.whole.left import TAKE_OFF, Left, Row, job, left_of, undivided
+from runplanner.season.whole.listing import FAR, Ints, Legs, Limits, listed, sums
+from runplanner.season.whole.order import ordered
+from runplanner.season.whole.rota import Rota, TooManyError
+from runplanner.season.whole.whole_day import parted
 from runplanner.season.worth import stated
 from runplanner.trips.ride import Way
 from runplanner.trips.stop import Day, Key, Stop
-
-if TYPE_CHECKING:
-    from runplanner.season.whole.best_season import Answer
-    from runplanner.season.whole.listing import Ints, Legs, Limits
 
 MOST_YARDS = 22
 """Yards up to which sets of them are listed."""
@@ -58,10 +61,10 @@ class Truck(NamedTuple):
     """One way of going out, as the list knows it; ``roads`` are costs where minutes do not do."""
 
     hauler: int
-    legs: "Legs"
-    roads: "Legs | None"
-    limits: "Limits"
-    cost: "Ints"
+    legs: Legs
+    roads: Legs | None
+    limits: Limits
+    cost: Ints
 
 
 def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) -> Outcome | None:
@@ -111,8 +114,6 @@ def _in_some_unit(
     improver: Improver, left: list[Left], go_on: Callable[[], bool]
 ) -> "_Listed | None":
     """Return the list in the smallest unit that holds it; None where none does, or it is long."""
-    from runplanner.season.whole.rota import TooManyError
-
     lists = (_Listed(improver, left, unit, go_on) for unit in UNITS)
     try:
         return next((one for one in lists if one.trucks), None)
@@ -171,10 +172,6 @@ class _Listed:
         return list(found.values())
 
     def _truck(self, hauler: int) -> Truck | None:
-        import numpy as np
-
-        from runplanner.season.whole.listing import FAR, Limits, listed, sums
-        from runplanner.season.whole.rota import TooManyError
 
         resorter = self.improver.resorter
         day = next(iter({d for one in self.left for row in one.rows for d in row}))
@@ -220,13 +217,9 @@ class _Listed:
         return Truck(hauler, minutes, costs, limits, listed_cost)
 
     def _roads(
-        self, rate: float | None, costs: "Legs | None", limits: "Limits", least: "Ints"
-    ) -> "Ints | None":
+        self, rate: float | None, costs: Legs | None, limits: Limits, least: Ints
+    ) -> Ints | None:
         """Return what the roads of every set's day cost at least."""
-        import numpy as np
-
-        from runplanner.season.whole.listing import FAR, Limits, listed
-
         if rate is not None:
             return np.where(least < FAR, np.floor(least * rate / self.unit) - MOST_YARDS, FAR)
         if costs is None:
@@ -240,8 +233,6 @@ class _Listed:
 
     def orders(self, truck: Truck, stops: Row) -> tuple[tuple[Row, ...], ...]:
         """Return a truck's trips to some stops, in order: cheapest, and else soonest over."""
-        from runplanner.season.whole.order import ordered
-
         key = (truck.hauler, stops)
         if key not in self._orders:
             tables = [legs for legs in (truck.roads, truck.legs) if legs is not None]
@@ -249,13 +240,8 @@ class _Listed:
             self._orders[key] = tuple(dict.fromkeys(found))
         return self._orders[key]
 
-    def best(self, beaten: float) -> "Answer | None":
+    def best(self, beaten: float) -> Answer | None:
         """Return the best season of those listed."""
-        import numpy as np
-
-        from runplanner.season.whole.best_season import best_season
-        from runplanner.season.whole.rota import Rota
-
         outfit, driven = self.ground.outfit, self.improver.keeper.standing.driven
         days = range(outfit.season.n_days)
         first = self.ground.now_min // DAY_MIN
@@ -276,15 +262,11 @@ class _Listed:
         return best_season(Rota(least, trucks, rows, dearer), beaten / self.unit, self.go_on)
 
 
-def _legs(going: Going, unit: int = 0) -> "Legs | None":
+def _legs(going: Going, unit: int = 0) -> Legs | None:
     """Return what lies between stops, whole and never too much; None where it is too large.
 
     In minutes, or in so many 1/1000 cents.
     """
-    import numpy as np
-
-    from runplanner.season.whole.listing import FAR, Legs
-
     tables = [np.array(table, dtype=float) for table in going.hops(costs=unit > 0)]
     tables = [np.where(t < NO_ROAD, np.floor(t / max(1, unit)), NO_ROAD) for t in tables]
     if any((table[table < NO_ROAD] >= FAR // MOST_YARDS).any() for table in tables):
@@ -294,8 +276,6 @@ def _legs(going: Going, unit: int = 0) -> "Legs | None":
 
 def _rate(going: Going) -> float | None:
     """Return what a minute costs where all roads cost the same a minute."""
-    import numpy as np
-
     tables = zip(going.hops(costs=False), going.hops(costs=True), strict=True)
     pairs = [(np.array(one).ravel(), np.array(other).ravel()) for one, other in tables]
     time = np.concatenate([one for one, _ in pairs])
@@ -312,10 +292,6 @@ def _rate(going: Going) -> float | None:
 
 def _driven(keeper: Keeper, begun: State, whole: _Listed, days: tuple[int, ...]) -> State | None:
     """Return the season driven day by day, or None where the judge refuses it."""
-    import numpy as np
-
-    from runplanner.season.whole.whole_day import parted
-
     least = np.minimum.reduce([truck.cost for truck in whole.trucks])
     state: State | None = begun
     for day, yards in enumerate(days):
@@ -329,8 +305,6 @@ def _driven(keeper: Keeper, begun: State, whole: _Listed, days: tuple[int, ...])
 
 def _out(keeper: Keeper, state: State, whole: _Listed, day: int, yards: int) -> State | None:
     """Send whichever truck is cheapest to a set of yards; None where none can go."""
-    from runplanner.season.whole.listing import FAR
-
     if not yards:
         return state
     chosen = tuple(i for i in range(len(whole.left)) if yards >> i & 1)
