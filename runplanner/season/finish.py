@@ -10,8 +10,7 @@ from runplanner.days import clock, date_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.limits import boxes_limits, latest_leaves
 from runplanner.season.standing.keeper import Keeper
-from runplanner.season.standing.state import Progress, State
-from runplanner.season.worth import Left
+from runplanner.season.standing.state import Progress, State, undone_of
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.pack import Leg, Packed, goods, without_honey
@@ -47,22 +46,12 @@ def written(keeper: Keeper, state: State, bound: Bound, search: Search) -> Plan:
 
 def tally(ground: Ground, state: State) -> Tally:
     """Return the undone vector of a state; yards left alone for their health do not count."""
-    open_yards = _open_yards(ground, state)
-    counted = _left(open_yards).counted(ground.outfit.prices)
-    return Tally(sum(p.uncovered for p in open_yards), *counted)
+    return undone_of(_open_yards(ground, state)).counted(ground.outfit.prices).tally()
 
 
 def _open_yards(ground: Ground, state: State) -> list[Progress]:
     yards = zip(ground.outfit.yards, state.progress, strict=True)
     return [progress for yard, progress in yards if not yard.left_alone]
-
-
-def _left(yards: list[Progress]) -> Left:
-    return Left(
-        sum(p.no_strips for p in yards),
-        sum(p.unfed_g for p in yards),
-        sum(p.not_off for p in yards),
-    )
 
 
 def _shifts(keeper: Keeper, state: State) -> tuple[Shift, ...]:
@@ -279,6 +268,6 @@ def _late(keeper: Keeper, state: State) -> dict[str, int]:
         "boards_long": sum(p.boards_long_cents for p in state.progress),
         "unsure": -(-sum(p.doubt_permille for p in state.progress) * prices.unsure_cents // 1000),
         "feed_early": sum(p.fed_early for p in state.progress) * prices.feed_early_cents,
-        "left": -(-_left(_open_yards(keeper.ground, state)).milli_cents(prices) // 1000),
+        "left": -(-undone_of(_open_yards(keeper.ground, state)).jobs().milli_cents(prices) // 1000),
         "spin_late": (state.base.milli_cents - work) // 1000,
     }

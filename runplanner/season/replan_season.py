@@ -91,7 +91,7 @@ def replan_season(  # noqa: PLR0913 - what was, what is, when, and how hard to t
     watch = Watch(total, seconds, progress, proof=proof)
     watch.promises = improver.keeper.scoring.promise_cents
     state = _kept(improver.keeper, promised_days(plan, ground))
-    all_done = plan.tally == tally(ground, state) == ALL_DONE and not state.score.lacking
+    all_done = plan.tally == tally(ground, state) == ALL_DONE and not state.score.undone.lacking
     kept = upset == LEAST and all_done and _as_told(plan, outfit) and _promises_hold(state)
     if not kept:
         state = _sheltered(improver, improver.completed(state))

@@ -130,7 +130,7 @@ class Watch:
 
         Where its best plan leaves work undone, finding out why takes its part.
         """
-        done = self._told is None or _undone(self._told) == ALL_DONE
+        done = self._told is None or self._told.undone.tally() == ALL_DONE
         given = self._given or 0.0
         share = FOR_SEARCH if done else FOR_SEARCH_BEFORE_REASONS
         return given * share - min(LAST_S + self.keeps(), given / 10)
@@ -147,7 +147,7 @@ class Watch:
         """Tell the listener; the bound is shown where it holds, with nothing undone."""
         if self.listener is None:
             return
-        undone = _undone(state.score)
+        undone = state.score.undone.tally()
         bound_cents = self._bound_cents() if undone == ALL_DONE else None
         cents = state.score.milli_cents // 1000 - self.promises(state)
         bound_cents = _not_undercut(bound_cents, cents)
@@ -182,10 +182,6 @@ def _none(_: State) -> int:
 
 def _nothing() -> float:
     return 0.0
-
-
-def _undone(score: Score) -> Tally:
-    return Tally(score.uncovered, score.no_strips, score.unfed_g, score.not_off)
 
 
 @contextmanager

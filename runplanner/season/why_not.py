@@ -396,7 +396,7 @@ class _Reasons:
         None where it does not fit at any cost, or a part of it has no stated worth.
         """
         prices = self._keeper.ground.outfit.prices
-        left = self._state.progress[yard].left()
+        left = self._state.progress[yard].undone().jobs()
         worth = left.milli_cents(prices)
         if any(left.counted(prices)) or not worth:
             return None

@@ -206,7 +206,7 @@ def _in_units(cents: int, wages: int) -> int:
 
 
 def _said(state: State, measured: Callable[[State], int]) -> dict[str, Any]:
-    left = state.score.not_off + state.score.unfed_g
+    left = state.score.undone.not_off + state.score.undone.unfed_g
     if left:
         return {"finished": False, "cost": 0, "note": "customers left out"}
     try:

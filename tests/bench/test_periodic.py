@@ -90,7 +90,7 @@ def test_tiny_instances_are_proven_at_what_trying_everything_finds() -> None:
         assert outcome is not None
         if best >= NEVER:
             assert not outcome.proven
-            assert outcome.state.score.unfed_g
+            assert outcome.state.score.undone.unfed_g
             continue
         real += 1
         assert outcome.proven
@@ -109,7 +109,7 @@ def test_visits_begin_where_all_later_ones_can_follow() -> None:
     last_day = improver.builder.take_offs.last_day
     assert [last_day(i, 1, given.often[i]) for i in range(CUSTOMERS)] == [3, 1, 1, 0]
     assert improver.rebuild.pressing(improver.keeper.empty(), range(CUSTOMERS))[0] == 3
-    assert not improver.construct().score.unfed_g
+    assert not improver.construct().score.undone.unfed_g
 
 
 def test_instances_beside_the_known_ones_are_found(
@@ -179,7 +179,7 @@ def test_the_search_keeps_to_the_instance_without_a_list() -> None:
         given = _given(dice)
         improver = improver_of(given, 1)
         state = improver.rounds(improver.construct(), 30, Watch(30, None, None))
-        if state.score.unfed_g:
+        if state.score.undone.unfed_g:
             continue
         real += 1
         driven = sum(judged.metres for judged in state.days.values())

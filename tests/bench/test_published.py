@@ -80,7 +80,7 @@ def test_goods_wait_for_their_release() -> None:
     improver = Improver(ground, 1, keeper=Keeper(ground, judge=Released(ground, [0, 40, 0, 0])))
     state = improver.rounds(improver.construct(), 40, Watch(40, None, None))
     (judged,) = state.days.values()
-    assert 0 == state.score.not_off
+    assert 0 == state.score.undone.not_off
     for trip, at in zip(judged.day.trips, judged.load_at, strict=True):
         assert at >= max([0, 40, 0, 0][stop.yard] for stop in trip)
 
@@ -95,7 +95,7 @@ def test_periodic_visits_are_spaced_and_pass_the_facility() -> None:
     improver = improver_of(given, 1)
     state = improver.rounds(improver.construct(), 60, Watch(60, None, None))
     days = sorted(day for day, _ in state.days)
-    assert 0 == state.score.unfed_g
+    assert 0 == state.score.undone.unfed_g
     assert 2 == days[1] - days[0]
     assert 34 == sum(judged.metres for judged in state.days.values())
 

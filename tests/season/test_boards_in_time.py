@@ -34,7 +34,7 @@ def test_a_later_day_is_taken_where_boards_do_not_fit_before_the_cheapest() -> N
     assert [(1, 4, 0), (2, 0, 4)] == [
         (visit.day, visit.stop.boards, visit.stop.off) for visit in new.visits[0]
     ]
-    assert (0, 0) == (new.score.lacking, new.score.not_off)
+    assert (0, 0) == (new.score.undone.lacking, new.score.undone.not_off)
 
 
 def test_days_run_out_where_boards_never_fit(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -50,7 +50,7 @@ def drawn_up(keeper: Keeper, stops: list[Stop]) -> State:
     days = {(day, 0): one for day, one in enumerate(judged) if one is not None}
     assert len(days) == len(stops)
     state = keeper.settled(days)
-    assert not any(state.score[:-1])
+    assert not any(state.score.undone)
     return state
 
 

@@ -179,5 +179,5 @@ def test_days_chosen_anew_keep_to_the_people_there_are() -> None:
     chosen = Chosen(keeper)
     chosen.saw(one, one.days)
 
-    assert not any((*one.score[:-1], *other.score[:-1]))
+    assert not any((*one.score.undone, *other.score.undone))
     assert chosen(other) is None

@@ -18,15 +18,15 @@ from runplanner.season.proof.bound import bound_of
 from runplanner.season.prover import ALONE, Prover
 from runplanner.season.search.improve import Improver
 from runplanner.season.standing.house import NO_WORK
-from runplanner.season.standing.state import Score, State
+from runplanner.season.standing.state import Score, State, UndoneVector
 from runplanner.season.watch import TIME_UP, Watch
 from runplanner.trips.ground import Ground
 from tests.outfits import a_yard, an_outfit
 from tests.season.test_twin import five_yards
 from tests.season.test_worked_undone import short_day
 
-DONE = Score(0, 0, 0, 0, 0, 0, 100_000)
-UNFED = Score(0, 0, 0, 500, 0, 0, 100_000)
+DONE = Score(UndoneVector(), 100_000)
+UNFED = Score(UndoneVector(unfed_g=500), 100_000)
 LONG_S = 600.0
 """More than a process of five yards can take; it is waited for only until it is done."""
 

@@ -14,7 +14,7 @@ from runplanner.season.replan_season import CHEAPEST, LEAST, replan_season
 from runplanner.season.search.improve import Improver
 from runplanner.season.standing.facts import standing_of
 from runplanner.season.standing.state import State
-from runplanner.season.whole import listing
+from runplanner.season.whole import whole_visits
 from runplanner.season.whole.whole_visits import Outcome, gone_through
 from runplanner.trips.ground import Ground
 from runplanner.trips.stop import Day, Stop
@@ -120,7 +120,7 @@ def test_yards_that_may_be_fed_in_parts_get_no_bound_but_a_plan() -> None:
     outcome = _outcome(_improver(plan, outfit))
     assert outcome is not None
     assert (outcome.milli_cents, outcome.proven) == (0, False)
-    assert not outcome.state.score.unfed_g
+    assert not outcome.state.score.undone.unfed_g
 
 
 def test_promises_are_not_gone_through() -> None:
@@ -145,7 +145,7 @@ def test_strips_ride_along_with_a_round_that_is_left() -> None:
     outfit = replace(outfit, yards=yards)
     improver = _improver(plan_season(outfit, rounds=40), outfit)
     begun = improver.keeper.empty()
-    assert begun.score.no_strips == 5 * len(SPOTS)
+    assert begun.score.undone.no_strips == 5 * len(SPOTS)
     outcome = gone_through(improver, begun, lambda: True)
     assert outcome is not None
     assert not any(progress.owing() for progress in outcome.state.progress)
@@ -221,7 +221,7 @@ def test_a_list_that_grows_too_long_is_not_begun_again_in_larger_units(
 ) -> None:
     """Then there is no list in any unit, and the search needs the time."""
     asked = []
-    monkeypatch.setattr(listing, "listed", lambda *given: asked.append(given))
+    monkeypatch.setattr(whole_visits, "listed", lambda *given: asked.append(given))
     improver = Improver(Ground(_only_honey()), 1)
 
     assert gone_through(improver, improver.construct(), lambda: True) is None

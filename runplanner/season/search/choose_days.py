@@ -112,7 +112,7 @@ class Chosen:
         Args:
             best: The best plan so far; where it leaves work undone nothing is chosen.
         """
-        if any(best.score[:-1]):
+        if any(best.score.undone):
             return None
         began = time.monotonic()
         chosen = self._chosen(best)

@@ -15,7 +15,7 @@ from runplanner.season.search.rebuild import Rebuilder
 from runplanner.season.search.recast import Recaster
 from runplanner.season.search.resort import Resorter
 from runplanner.season.standing.keeper import Keeper
-from runplanner.season.standing.state import Score, Standing, State
+from runplanner.season.standing.state import Score, Standing, State, UndoneVector
 from runplanner.season.worth import stated
 from runplanner.trips.ground import Ground
 
@@ -196,7 +196,7 @@ class Improver:
             passed = self._passed(sure=sure) or new
             better = min(new, passed, key=lambda one: one.score)
             if better.score < best.score:
-                gained = share if better.score[:-1] < best.score[:-1] else gained
+                gained = share if better.score.undone < best.score.undone else gained
                 best = better
             elif number % 200 == 199:
                 current = best
@@ -230,7 +230,7 @@ class Improver:
         return self.chosen(best) or best
 
     def _accept(self, new: Score, old: Score, left: float, stuck: float) -> bool:
-        if new[:-1] != old[:-1]:
+        if new.undone != old.undone:
             return new < old or self._wanders(new, old, left, stuck)
         if new <= old:
             return True
@@ -239,7 +239,7 @@ class Improver:
 
     def _wanders(self, new: Score, old: Score, left: float, stuck: float) -> bool:
         """Tell whether to go on from a plan that leaves more undone than one that leaves some."""
-        parts = zip(old, new, self._mean_yard, strict=False)
+        parts = zip(old.undone, new.undone, self._mean_yard, strict=True)
         was, now, whole = next(three for three in parts if three[0] != three[1])
         if not was or left <= TIDY or stuck < STUCK:
             return False
@@ -255,7 +255,7 @@ class Improver:
         new = new or self._resorted(state, left)
         if new is None:
             return self.rebuild(state), False
-        return new, sure and new.score[:-1] <= state.score[:-1]
+        return new, sure and new.score.undone <= state.score.undone
 
     def _passed(self, *, sure: bool) -> State | None:
         """Return the best state that quick sums came by in this round, once."""
@@ -301,4 +301,4 @@ def _mean_yard(ground: Ground) -> tuple[float, ...]:
     colonies = sum(yard.colonies for yard in yards) / max(1, len(yards))
     grams = [one.colonies * sum(due.lacks_g) for one, due in zip(yards, ground.dues, strict=True)]
     heads, unfed_g = max(1.0, colonies), max(1.0, sum(grams) / max(1, len(yards)))
-    return heads, heads, heads, unfed_g, heads, heads
+    return tuple(unfed_g if name == "unfed_g" else heads for name in UndoneVector._fields)

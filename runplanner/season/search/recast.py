@@ -217,7 +217,7 @@ class Recaster:
             return
         for days in sorted(_moved(now, self.ground.outfit.season.n_days)):
             read = self._at(yard, fixed, moving, days) if days != now else usual
-            if read is not None and _left(read) <= _left(usual):
+            if read is not None and read.undone() <= usual.undone():
                 yield Choice(days, self._cost(read))
 
     def _at(
@@ -260,10 +260,3 @@ def _moved(now: Days, n_days: int) -> set[Days]:
                 if all(0 <= d < n_days for d in days) and list(days) == sorted(days):
                     found.add(days)
     return found
-
-
-def _left(read: Progress) -> tuple[int, ...]:
-    """Return what is left to do, where more is worse."""
-    return (
-        read.amiss(), read.uncovered, read.no_strips, read.unfed_g, read.not_off, read.not_wet
-    )  # fmt: skip

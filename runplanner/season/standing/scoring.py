@@ -4,8 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from runplanner.outfit.outfit import Prices
 from runplanner.season.standing.house import BaseWork
-from runplanner.season.standing.state import Progress, Score, Standing, State
-from runplanner.season.worth import Left
+from runplanner.season.standing.state import Progress, Score, Standing, State, undone_of
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Key
 
@@ -24,18 +23,9 @@ class Scoring:
         chains = sum(self.chain_milli_cents(one) for one in progress)
         moved = self._promise_cents(progress, days)
         cost = sum(judged.milli_cents for judged in days.values()) + base.milli_cents
-        left = Left(
-            sum(p.no_strips for p in progress),
-            sum(p.unfed_g for p in progress),
-            sum(p.not_off for p in progress),
-        )
-        return Score(
-            sum(p.amiss() for p in progress),
-            sum(p.uncovered for p in progress),
-            *left.counted(prices),
-            sum(p.not_wet for p in progress),
-            cost + chains + moved * 1000 + left.milli_cents(prices),
-        )
+        left = undone_of(progress)
+        worth = left.jobs().milli_cents(prices)
+        return Score(left.counted(prices), cost + chains + moved * 1000 + worth)
 
     def chain_milli_cents(self, progress: Progress) -> int:
         """Return what a yard's chain costs by itself: lateness, long boards, doubt."""

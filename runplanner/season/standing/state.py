@@ -1,24 +1,55 @@
 """A campaign half or wholly planned, as values: days, what they mean for yards, base work, cost."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from runplanner.daybook.plan import Tally
+from runplanner.outfit.outfit import Prices
 from runplanner.season.standing.house import NO_WORK, BaseWork
 from runplanner.season.worth import Left
 from runplanner.trips.judged import Judged
 from runplanner.trips.stop import Day, Key, Stop, Visit
 
 
-class Score(NamedTuple):
-    """How good a plan is; smaller is better, compared in this order."""
+class UndoneVector(NamedTuple):
+    """What a plan leaves, compared in this order, smaller is better.
 
-    lacking: int
-    uncovered: int
-    no_strips: int
-    unfed_g: int
-    not_off: int
-    not_wet: int
+    Colonies that no plan may leave so at its end, colony-days without cover, colonies without
+    strips, grams not fed, colonies not taken off, and those whose wet boxes are not put up or
+    fetched.
+    """
+
+    lacking: int = 0
+    uncovered: int = 0
+    no_strips: int = 0
+    unfed_g: int = 0
+    not_off: int = 0
+    not_wet: int = 0
+
+    def jobs(self) -> Left:
+        """Return what of this are jobs that may have a stated worth."""
+        return Left(self.no_strips, self.unfed_g, self.not_off)
+
+    def counted(self, prices: Prices) -> "UndoneVector":
+        """Return what of this counts as undone: all but jobs with a stated worth."""
+        return self._replace(**self.jobs().counted(prices)._asdict())
+
+    def tally(self) -> Tally:
+        """Return this as plans tell it."""
+        return Tally(self.uncovered, *self.jobs())
+
+
+def undone_of(progress: Iterable["Progress"]) -> UndoneVector:
+    """Return what several yards leave together."""
+    parts = (one.undone() for one in progress)
+    return UndoneVector(*(sum(each) for each in zip(UndoneVector(), *parts, strict=True)))
+
+
+class Score(NamedTuple):
+    """How good a plan is; smaller is better: what it leaves before what it costs."""
+
+    undone: UndoneVector
     milli_cents: int
 
 
@@ -42,13 +73,15 @@ class Progress(NamedTuple):
         """Return the colonies that stand so in a plan half built, and in no plan at its end."""
         return self.lacking + self.starving
 
-    def left(self) -> Left:
-        """Return what of the yard's jobs is left."""
-        return Left(self.no_strips, self.unfed_g, self.not_off)
+    def undone(self) -> UndoneVector:
+        """Return what is left at the yard, with or without a stated worth."""
+        return UndoneVector(
+            self.amiss(), self.uncovered, self.no_strips, self.unfed_g, self.not_off, self.not_wet
+        )
 
     def owing(self) -> bool:
         """Tell whether a planner could still do something for the yard."""
-        return bool(self.amiss() or self.no_strips or self.unfed_g or self.not_off or self.not_wet)
+        return any(self.undone()._replace(uncovered=0))
 
 
 @dataclass(frozen=True)
@@ -74,7 +107,7 @@ class Standing:
     shift_cents: int = 0
 
 
-NO_SCORE = Score(0, 0, 0, 0, 0, 0, 0)
+NO_SCORE = Score(UndoneVector(), 0)
 
 
 @dataclass(frozen=True)
