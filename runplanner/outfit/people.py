@@ -97,6 +97,21 @@ class Hours:
     duty_break_min: int
     rules: str = field(default="", metadata=LATER)
 
+    @property
+    def longest_min(self) -> int:
+        """The longest that a truck can be out on one day."""
+        return min(self.duty_max_min, self.end_min - self.start_min)
+
+    @property
+    def duty_pause_min(self) -> int:
+        """What a break from duty takes at least; one of no minutes is no break."""
+        return max(1, self.duty_break_min)
+
+    @property
+    def drive_pause_min(self) -> int:
+        """What a break from driving takes at least; one of no minutes is no break."""
+        return max(1, self.drive_break_min)
+
     def ways_to_rest(self) -> tuple["Hours", ...]:
         """Return these hours, and the same with longer breaks from duty where they may do for two.
 

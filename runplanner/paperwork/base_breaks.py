@@ -24,7 +24,7 @@ def base_breaks(plan: Plan, day: int) -> list[tuple[Span, tuple[str, ...]]]:
 
 
 def _pieces(plan: Plan, day: int, person: str) -> Iterator[Piece]:
-    least = max(1, plan.outfit.hours.duty_break_min)
+    least = plan.outfit.hours.duty_pause_min
     for shift in plan.shifts:
         if shift.day == day and person in shift.crew:
             start = shift.start_min
@@ -48,7 +48,7 @@ def _due(plan: Plan, pieces: list[Piece]) -> Iterator[Span]:
     that anybody could forget.
     """
     hours = plan.outfit.hours
-    least = max(1, hours.duty_break_min)
+    least = hours.duty_pause_min
     stretches: list[list[Piece]] = []
     for piece in pieces:
         if stretches and piece[0] - stretches[-1][-1][1] < least:

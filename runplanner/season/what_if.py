@@ -111,7 +111,7 @@ def a_longer_day(outfit: Outfit) -> tuple[Phrase, Ease]:
     """
     hours = outfit.hours
     longer = long_days(outfit).hours
-    most = min(longer.duty_max_min, longer.end_min - longer.start_min)
+    most = longer.longest_min
     if hours.rules in PRESETS:
         most = min(most, PRESETS[hours.rules].duty_max_min)
     most = max(hours.duty_max_min, most)

@@ -184,8 +184,8 @@ class _Clock:
         self.duty = self.drove = self.driven = 0
         self.duty_most, self.drive_most = hours.duty_break_after_min, hours.drive_break_after_min
         # A break of no minutes is no break.
-        self.duty_pause = max(1, hours.duty_break_min)
-        self.drive_pause = max(1, hours.drive_break_min)
+        self.duty_pause = hours.duty_pause_min
+        self.drive_pause = hours.drive_pause_min
         self.times: list[Times] = []
         self.breaks: list[Span] = []
 

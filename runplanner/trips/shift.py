@@ -69,7 +69,7 @@ class Judge:
         route = self._route(day)
         if route is None or route.driving_min > hours.driving_max_min:
             return None
-        if route.busy_min > min(hours.duty_max_min, hours.end_min - hours.start_min):
+        if route.busy_min > hours.longest_min:
             return None
         run = run_day(
             route.steps, route.home_min, day.day, hours, self.ground.earliest_min, self.ground.rush

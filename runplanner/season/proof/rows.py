@@ -20,7 +20,7 @@ def extra_lines(hours: Hours, dearer: float) -> tuple[tuple[float, float], ...]:
     paid minutes, by busy minutes.  A shift of normal length pays its break in full before it
     pays any overtime, so the two together lie higher than lines below either.
     """
-    longest = min(hours.duty_max_min, hours.end_min - hours.start_min)
+    longest = hours.longest_min
     stretch, pause = min(hours.duty_break_after_min, longest), hours.duty_break_min
 
     def extra(busy: float, rest: float) -> float:
@@ -121,7 +121,7 @@ class Rows:
         minutes stand in, with how a minute counts in each.
         """
         hours = self.hours
-        longest = min(hours.duty_max_min, hours.end_min - hours.start_min)
+        longest = hours.longest_min
         normal, stretch = min(hours.normal_min, longest), hours.duty_break_after_min
         slope = 0.0
         if stretch < longest - hours.duty_break_min:
@@ -143,7 +143,7 @@ class Rows:
     def busy_min(self, *, over: bool) -> int:
         """Return the most busy minutes of a shift, of a normal one or with its overtime."""
         hours = self.hours
-        longest = min(hours.duty_max_min, hours.end_min - hours.start_min)
+        longest = hours.longest_min
         if not over:
             longest = min(longest, hours.normal_min)
         return max(min(longest, hours.duty_break_after_min), longest - hours.duty_break_min)

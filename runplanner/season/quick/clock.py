@@ -48,10 +48,10 @@ def laws_of(hours: Hours) -> Laws:
     """Return the laws of an outfit; a break of no minutes is no break."""
     return Laws(
         hours.duty_break_after_min,
-        max(1, hours.duty_break_min),
+        hours.duty_pause_min,
         hours.drive_break_after_min,
-        max(1, hours.drive_break_min),
-        min(hours.duty_max_min, hours.end_min - hours.start_min),
+        hours.drive_pause_min,
+        hours.longest_min,
     )
 
 

@@ -19,7 +19,7 @@ class Duty:
     """The limits of one outfit on a day of work inside, alone or beside a truck."""
 
     def __init__(self, hours: Hours) -> None:
-        self.pause = max(1, hours.duty_break_min)
+        self.pause = hours.duty_pause_min
         self._most = hours.duty_max_min
         self._stretch = hours.duty_break_after_min
         self._alone = min(self._most, self._stretch)
