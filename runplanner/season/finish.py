@@ -11,11 +11,11 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.season.limits import boxes_limits, latest_leaves
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import Progress, State, undone_of
+from runplanner.trips.day import Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
 from runplanner.trips.pack import Leg, Packed, goods, without_honey
 from runplanner.trips.ride import LOAD
-from runplanner.trips.stop import Key
 from runplanner.visits.stop import Stop
 
 

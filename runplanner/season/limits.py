@@ -6,7 +6,7 @@ from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.trips.clock import Run, drive
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Visit
+from runplanner.visits.stop import Visit
 
 MOST_LATE_MIN = 600
 LAG_MIN = 60

@@ -46,7 +46,7 @@ class Searches(NamedTuple):
 
 
 ONE = Searches(1)
-BROKEN_OFF = phrase("none: broken off before one was found")
+NO_BOUND_YET = phrase("none: broken off before one was found")
 TOO_SOON = phrase("none: time was up before one was found")
 Made = TypeVar("Made")
 
@@ -64,7 +64,7 @@ def refuse_hopeless(outfit: Outfit) -> None:
         )
 
 
-WHOLE = 0.8
+FOR_SEASONS = 0.8
 """Share of a search's time that going through all seasons may take where a clock runs."""
 LONGER = 20
 """Whoever gives time but no rounds gets as many as fit, up to so many times the usual ones."""
@@ -187,7 +187,7 @@ def searched(improver: Improver, state: State, watch: Watch, scouts: int = 0) ->
     Where all plans can be gone through they are, and what is then proven is not searched on.
     """
     try:
-        outcome = gone_through(improver, state, lambda: watch.on(WHOLE))
+        outcome = gone_through(improver, state, lambda: watch.on(FOR_SEASONS))
     except KeyboardInterrupt:
         watch.interrupted()
         return state
@@ -260,14 +260,14 @@ def _proven(ground: Ground, watch: Watch, left: Tally, cuts: int) -> Bound:
         if watch.bound is not None and left == ALL_DONE:
             return watch.bound
         if watch.broken_off:
-            return Bound(BROKEN_OFF, 0, 0, ALL_DONE)
+            return Bound(NO_BOUND_YET, 0, 0, ALL_DONE)
         return bound_of(ground, left, cuts=cuts)
     wait_s = 0.0 if watch.broken_off else watch.left_s()
     if left == ALL_DONE:
-        none = BROKEN_OFF if watch.broken_off else TOO_SOON
+        none = NO_BOUND_YET if watch.broken_off else TOO_SOON
         return watch.asked(wait_s) or Bound(none, 0, 0, ALL_DONE)
     if watch.broken_off:
-        return Bound(BROKEN_OFF, 0, 0, ALL_DONE)
+        return Bound(NO_BOUND_YET, 0, 0, ALL_DONE)
     prover = Prover(ground.outfit, ground.now_min, left)
     try:
         return prover.bound(wait_s / 2) or Bound(TOO_SOON, 0, 0, ALL_DONE)

@@ -25,9 +25,10 @@ from runplanner.season.standing.facts import promised_days, standing_of
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.watch import Listener, Watch
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Day, Key, Stop
+from runplanner.visits.stop import Stop
 
 KEEP_CENTS = 1_000_000
 

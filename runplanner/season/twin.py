@@ -20,8 +20,8 @@ from runplanner.season.beside import awaited, begun, ended, heard, listening, to
 from runplanner.season.search.improve import SCOUTS, Improver
 from runplanner.season.standing.state import State
 from runplanner.season.watch import Watch, untroubled
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day
 
 OTHER_DICE = 1_000_003
 """Added to the seed for the second search."""

@@ -15,9 +15,9 @@ from runplanner.haulage.tanks import Counts, Tanks, choices
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import CLOSED, Health
-from runplanner.trips.stop import Stop
 from runplanner.trips.task import Task, task_of
 from runplanner.visits.due import Due, due
+from runplanner.visits.stop import Stop
 from runplanner.visits.windows import Days, Windows, windows
 
 Legs = tuple[tuple[int | None, ...], ...]

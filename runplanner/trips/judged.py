@@ -7,10 +7,11 @@ from typing import NamedTuple
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Prices
 from runplanner.trips.clock import Run, Step
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
 from runplanner.trips.pack import Leg, Packed
 from runplanner.trips.ride import HONEY_KINDS, LOAD, Ride
-from runplanner.trips.stop import Day, Visit
+from runplanner.visits.stop import Visit
 
 Moves = tuple[tuple[int, int], ...]
 """``(minute, change)`` of boards at the feed store."""

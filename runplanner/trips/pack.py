@@ -7,9 +7,10 @@ from runplanner.haulage.deck import small_places, stacks
 from runplanner.haulage.lots import fewer, full, small, some, wet
 from runplanner.haulage.stow import Change, stow
 from runplanner.haulage.tanks import Counts, Tanks, weighed
+from runplanner.trips.day import Trip
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Stop, Trip
 from runplanner.trips.task import Goods
+from runplanner.visits.stop import Stop
 
 
 class Leg(NamedTuple):

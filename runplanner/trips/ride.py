@@ -4,9 +4,9 @@ from typing import Final, NamedTuple
 
 from runplanner.days import Span
 from runplanner.trips.clock import Step
+from runplanner.trips.day import Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.pack import Packed
-from runplanner.trips.stop import Trip
 
 LOAD: Final = -2
 HONEY: Final = -1

@@ -6,8 +6,8 @@ from runplanner.days import DAY_MIN
 from runplanner.haulage.lots import comb_box_g
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Yard
-from runplanner.trips.stop import Stop
 from runplanner.visits.due import Due
+from runplanner.visits.stop import Stop
 from runplanner.visits.windows import Days, Windows
 
 BEES_STAY = (Clearing.BOARDS, Clearing.WARM_BOARD)

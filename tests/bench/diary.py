@@ -10,8 +10,9 @@ from runplanner.season.finish import tally, written
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.why_not import _left
+from runplanner.trips.day import Day, Trip
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop, Trip
+from runplanner.visits.stop import Stop
 from tests.bench.filling import filled
 from tests.bench.jobs import Setting, jobs_on
 from tests.bench.today import Router, Today, Trips, Truck, trucks_out, ways_out

@@ -9,10 +9,10 @@ from typing import Any
 
 from runplanner.season.quick.facts import FAR, Facts, Roads
 from runplanner.season.quick.hops import Hops
-from runplanner.season.quick.sums import Edge, Going, Guess, Orders, Shift
+from runplanner.season.quick.sums import Edge, Going, Guess, Orders, RoughDay
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Stop
+from runplanner.visits.stop import Stop
 from tests.bench.twin import UNIT_CENTS
 
 UNIT = 1_000 * UNIT_CENTS
@@ -54,9 +54,9 @@ class FacilityGoing(Going):
         self.cost_back = [list(column) for column in zip(*self.cost, strict=True)]
         self.store = self.home
 
-    def empty(self) -> Shift:
+    def empty(self) -> RoughDay:
         """Return a day at home."""
-        return _FacilityShift(self, ())
+        return _FacilityDay(self, ())
 
     def hops(self, *, costs: bool) -> Hops:
         """Return what lies between stops, passing a facility where a trip begins."""
@@ -70,7 +70,7 @@ class FacilityGoing(Going):
             [table[a][self.home] for a in places],
         )
 
-    def summed(self, trips: Orders) -> Shift | None:
+    def summed(self, trips: Orders) -> RoughDay | None:
         """Return the sums of a day, or None where it cannot be driven."""
         laid = [self.loads.laid(trip) for trip in trips]
         real = [one for one in laid if one is not None]
@@ -80,7 +80,7 @@ class FacilityGoing(Going):
         ends = [self.home, *[p[-1] for p in places]]
         starts = [*[p[0] + self.base for p in places], self.home]
         works = [[self.loads.work[i] for i in trip] for trip in trips]
-        shift = _FacilityShift(self, trips)
+        shift = _FacilityDay(self, trips)
         shift.rooms = [one.deck for one in real]
         now, cost, minutes = self.opens, 0.0, self.minutes
         leaves: list[list[int]] = []
@@ -116,7 +116,7 @@ class FacilityGoing(Going):
         return shift
 
 
-class _FacilityShift(Shift):
+class _FacilityDay(RoughDay):
     """A day by way of facilities, where trips end and begin, and the minutes left."""
 
     __slots__ = ("ends", "spare_min", "starts")

@@ -2,7 +2,7 @@
 
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.stop import Day, Trip
+from runplanner.trips.day import Day, Trip
 from tests.bench.jobs import Job
 from tests.bench.today import Today, Trips, Truck, ways_out
 

@@ -26,9 +26,9 @@ from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import Progress
 from runplanner.trips.clock import Step
 from runplanner.trips.ground import Ground
+from runplanner.trips.judge import Judge
 from runplanner.trips.judged import Route
 from runplanner.trips.ride import Ride
-from runplanner.trips.shift import Judge
 from runplanner.visits.due import Due
 from runplanner.visits.stop import Visit
 from tests.bench.archives import text_of

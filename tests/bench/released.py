@@ -1,9 +1,10 @@
 """Trips that may not be loaded before all their goods are at the depot."""
 
+from runplanner.trips.day import Trip
 from runplanner.trips.ground import Ground
+from runplanner.trips.judge import Judge
 from runplanner.trips.ride import Ride, Way
-from runplanner.trips.shift import Judge
-from runplanner.trips.stop import Stop, Trip
+from runplanner.visits.stop import Stop
 
 
 class Released(Judge):

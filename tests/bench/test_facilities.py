@@ -5,8 +5,9 @@ from itertools import pairwise
 
 from runplanner.season.quick.sums import built
 from runplanner.season.search.resort import Resorter
+from runplanner.trips.day import Day
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.bench.periodic import Periodic, improver_of
 from tests.bench.twin import UNIT_CENTS
 

@@ -11,8 +11,9 @@ from runplanner.season.search.insert import Inserter
 from runplanner.season.search.take_off import TakeOffs
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import daily
 from tests.season.tiny import four, tiny
 

@@ -64,7 +64,7 @@ def test_while_it_is_proven(monkeypatch: pytest.MonkeyPatch) -> None:
     plan = plan_season(two_yards(), rounds=2)
 
     assert (0, whole.bill) == (plan.bound.cents, plan.bill)
-    assert room.BROKEN_OFF == plan.bound.kind
+    assert room.NO_BOUND_YET == plan.bound.kind
     assert () == audit(plan)
 
 

@@ -15,8 +15,9 @@ from runplanner.season.standing.state import Standing, State
 from runplanner.season.twin import Twin
 from runplanner.season.watch import Watch
 from runplanner.season.worth import stated
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import a_yard, an_outfit
 from tests.season.published import P_N16_K8, as_outfit, parsed
 from tests.season.tiny import four, tiny

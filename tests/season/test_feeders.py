@@ -17,8 +17,9 @@ from runplanner.season.replan_season import replan_season
 from runplanner.season.search.insert import Inserter
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import a_yard, an_outfit
 from tests.running import at, put_in
 from tests.season.any_outfit import outfits

@@ -7,8 +7,9 @@ from runplanner.season.search.insert import Inserter
 from runplanner.season.search.tidy import without_needless_blocks
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.season.tiny import four, tiny
 
 OFF = Stop(0, off=4, boxes=6, blocks=4)

@@ -11,9 +11,10 @@ from runplanner.season.search.improve import Improver
 from runplanner.season.search.lots import evened
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
 from runplanner.visits.due import taken
+from runplanner.visits.stop import Stop
 from tests.outfits import a_yard, an_outfit
 from tests.season.any_outfit import outfits
 from tests.season.test_any_outfit import ANY

@@ -13,8 +13,9 @@ from runplanner.outfit.yards import Clearing
 from runplanner.season.search.choose_days import Chosen
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import Standing, State
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Key, Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import a_truck
 from tests.season.tiny import four, tiny
 

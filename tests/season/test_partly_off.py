@@ -11,8 +11,9 @@ from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from runplanner.season.standing.facts import standing_of
 from runplanner.season.standing.keeper import Keeper
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import a_yard, an_outfit, daily
 from tests.running import at, put_in, stop_with
 from tests.season.test_replan import when

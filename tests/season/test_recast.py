@@ -17,8 +17,9 @@ from runplanner.season.search.recast import Recaster
 from runplanner.season.search.season_table import moved_to
 from runplanner.season.standing.state import State
 from runplanner.season.watch import untroubled
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.bench.periodic import Periodic, improver_of
 from tests.outfits import a_yard, an_outfit
 from tests.season.any_outfit import outfits

@@ -15,9 +15,9 @@ from runplanner.season.search.day_table import DayTable
 from runplanner.season.search.improve import Improver
 from runplanner.season.search.resort import Resorter
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Day
 from tests.bench.instances import Instance
 from tests.bench.twin import ground_of
 from tests.season.any_outfit import outfits

@@ -15,9 +15,10 @@ from runplanner.season.finish import written
 from runplanner.season.plan_season import plan_season
 from runplanner.season.standing.containers import _orders, shared_out
 from runplanner.season.standing.keeper import Keeper
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Day, Key, Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import a_truck, a_yard, an_outfit
 from tests.season.shapes import DONE
 from tests.season.tiny import EVEN_FEED, four, tiny

@@ -11,8 +11,9 @@ from runplanner.season.search.improve import Improver
 from runplanner.season.search.tidy import strips_sooner, tidied
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.season.any_outfit import outfits
 from tests.season.test_any_outfit import ANY
 from tests.season.tiny import four, tiny

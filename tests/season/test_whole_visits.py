@@ -16,8 +16,9 @@ from runplanner.season.standing.facts import standing_of
 from runplanner.season.standing.state import State
 from runplanner.season.whole import whole_visits
 from runplanner.season.whole.whole_visits import Outcome, gone_through
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import a_yard, an_outfit, daily
 
 DAYS, NOW = 13, 2 * 1440 + 60

@@ -6,10 +6,11 @@ from dataclasses import replace
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Yard
+from runplanner.trips.day import Day, Trip
 from runplanner.trips.ground import Ground
-from runplanner.trips.shift import Judge, Judged
-from runplanner.trips.stop import Day, Stop, Trip
+from runplanner.trips.judge import Judge, Judged
 from runplanner.visits.due import taken
+from runplanner.visits.stop import Stop
 from tests.outfits import a_truck, a_yard, an_outfit
 
 TRAILER = Trailer(

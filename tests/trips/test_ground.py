@@ -12,7 +12,7 @@ from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Access, Health
 from runplanner.phrase import phrase
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import a_truck, a_yard, an_outfit
 from tests.trips.stops import ground, numbered, with_trailer
 

@@ -11,10 +11,11 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.stores import BoxKind, Container
 from runplanner.outfit.trucks import Axles, Deck, Nose
 from runplanner.outfit.yards import Access, Clearing, Health
+from runplanner.trips.day import Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.pack import Leg, Packed, boards_to_load, fits, goods, pack
-from runplanner.trips.stop import Stop, Trip
 from runplanner.trips.task import Goods
+from runplanner.visits.stop import Stop
 from tests.outfits import a_truck, a_yard, an_outfit
 from tests.trips.stops import ground, numbered, off, with_trailer
 

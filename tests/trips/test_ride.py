@@ -11,7 +11,7 @@ from runplanner.outfit.yards import Access
 from runplanner.trips.ground import Ground
 from runplanner.trips.pack import pack
 from runplanner.trips.ride import BOTH, HONEY, LOAD, STORE, Ride, Way, laid_out
-from runplanner.trips.stop import Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import an_outfit
 from tests.trips.stops import ground, numbered, off
 

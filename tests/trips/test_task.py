@@ -7,9 +7,9 @@ import pytest
 from runplanner.days import Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Clearing, Health, Yard
-from runplanner.trips.stop import Stop
 from runplanner.trips.task import Goods, Task, task_of
 from runplanner.visits.due import due
+from runplanner.visits.stop import Stop
 from runplanner.visits.windows import windows
 from tests.outfits import a_yard, an_outfit, daily
 

@@ -16,7 +16,7 @@ Unit = Literal["trips", "t", "h", "people"]
 
 
 @dataclass(frozen=True, slots=True)
-class Shift:
+class ShiftLimit:
     """What a shift has for work: some busy minutes, more where it pays overtime or breaks.
 
     Args:

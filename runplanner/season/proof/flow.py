@@ -28,7 +28,7 @@ from runplanner.season.lanes import (
     reach,
     ways,
 )
-from runplanner.season.proof.cuts import Cut, Demand, Group, Mark, Shift
+from runplanner.season.proof.cuts import Cut, Demand, Group, Mark, ShiftLimit
 from runplanner.season.proof.owed import Part, honey_g, parts_of
 from runplanner.season.proof.road import Road
 from runplanner.season.proof.rows import Rows
@@ -229,14 +229,14 @@ class Flow(Rows):
         """Return how much a minute of a drive within a cut's group takes off."""
         return self.crew(road) / 60 if cut.unit == "h" and cut.counts(road.number) else 0.0
 
-    def _shifts(self) -> tuple[Shift, ...]:
+    def _shifts(self) -> tuple[ShiftLimit, ...]:
         """Return the ways of counting what a shift has for work: none has more by any of them."""
         lines = (
-            Shift(f"paid by line {number}", -base / rise, self.dearer / rise, 1 / rise)
+            ShiftLimit(f"paid by line {number}", -base / rise, self.dearer / rise, 1 / rise)
             for number, (rise, base) in enumerate(self.lines)
         )
-        normal = Shift("on normal days", self.busy_min(over=False), 1.0)
-        return (Shift("in all", self.busy_min(over=True)), normal, *lines)
+        normal = ShiftLimit("on normal days", self.busy_min(over=False), 1.0)
+        return (ShiftLimit("in all", self.busy_min(over=True)), normal, *lines)
 
     def _minutes(self, road: Road, group: frozenset[int], busy_min: float) -> float:
         """Return the most minutes a shift has for work in a group, and for drives within it.

@@ -4,8 +4,8 @@ from typing import NamedTuple
 
 from runplanner.days import Span
 from runplanner.trips.ground import Ground
-from runplanner.trips.shift import Judge
-from runplanner.trips.stop import Stop
+from runplanner.trips.judge import Judge
+from runplanner.visits.stop import Stop
 
 FAR = 1e15
 """Cost of a drive where there is no road."""

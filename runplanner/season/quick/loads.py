@@ -10,7 +10,7 @@ from runplanner.season.quick.clock import Node
 from runplanner.season.quick.facts import Facts
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Stop
+from runplanner.visits.stop import Stop
 
 FULL = 1 + 1e-9
 """The whole deck, with a grain for sums of fractions."""

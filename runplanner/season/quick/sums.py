@@ -14,9 +14,10 @@ from runplanner.season.quick.clock import Node, driven, laws_of
 from runplanner.season.quick.facts import AGES, FAR, Facts, Roads, minute_cost
 from runplanner.season.quick.hops import Base, Hops, hops_of
 from runplanner.season.quick.loads import FULL, MOST_KNOWN, Laid, Loads
+from runplanner.trips.day import Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Stop, Trip
+from runplanner.visits.stop import Stop
 
 Orders = tuple[tuple[int, ...], ...]
 """Trips of one day as numbers of stops."""
@@ -62,7 +63,7 @@ class Going:
         self.normal_min = outfit.hours.normal_min
         self.over = self.minute * outfit.prices.overtime_permille / 1000
         self.pace = outfit.pace
-        self.days: dict[Orders, Shift | None] = {}
+        self.days: dict[Orders, RoughDay | None] = {}
         self._own: dict[int, Alone | None] = {}
         self.seen: set[tuple[int, ...]] | None = None
         """Trips of all days that could be driven, where somebody wants to know."""
@@ -80,13 +81,13 @@ class Going:
         for known in [one for one in self.days if any(trip in bad for trip in one)]:
             self.days[known] = None
 
-    def summed(self, trips: Orders) -> "Shift | None":
+    def summed(self, trips: Orders) -> "RoughDay | None":
         """Return the sums of a day, or None where it cannot be driven."""
         return _built(self, trips)
 
-    def empty(self) -> "Shift":
+    def empty(self) -> "RoughDay":
         """Return a day at home."""
-        return Shift(self, ())
+        return RoughDay(self, ())
 
     def hops(self, *, costs: bool) -> Hops:
         """Return the least that lies between stops without honey, in minutes or 1/1000 cent."""
@@ -129,7 +130,7 @@ Gap = tuple[int, int, int]
 """Where a further trip could go: the place before it, when that is left, when it must be over."""
 
 
-class Shift:
+class RoughDay:
     """A truck's day by quick sums; it remembers where each further stop would go best."""
 
     __slots__ = (
@@ -241,7 +242,7 @@ class Shift:
                 return own.cost, at, -1
         return FAR, -1, -1
 
-    def joined(self, stop: int) -> "Shift | None":
+    def joined(self, stop: int) -> "RoughDay | None":
         """Return the day with a stop where it goes best, or None where it does not after all."""
         _, trip, at = self.guess(stop)
         if at < 0:
@@ -262,7 +263,7 @@ class Shift:
             _backward(self)
         return self.gaps[0][2], self.gaps[-1][1]
 
-    def without(self, gone: set[int]) -> "Shift | None":
+    def without(self, gone: set[int]) -> "RoughDay | None":
         """Return the day without some stops."""
         kept = [tuple([i for i in trip if i not in gone]) for trip in self.trips]
         return built(self.going, tuple([trip for trip in kept if trip]))
@@ -285,7 +286,7 @@ def _over(going: Going, here: int, now: int, nodes: Sequence[Node]) -> int | Non
     return now
 
 
-def built(going: Going, trips: Orders) -> Shift | None:
+def built(going: Going, trips: Orders) -> RoughDay | None:
     """Return the sums of a truck's day, or None where it cannot be driven."""
     days = going.days
     if trips not in days:
@@ -295,12 +296,12 @@ def built(going: Going, trips: Orders) -> Shift | None:
     return days[trips]
 
 
-def _built(going: Going, trips: Orders) -> Shift | None:
+def _built(going: Going, trips: Orders) -> RoughDay | None:
     laid = [going.loads.laid(trip) for trip in trips]
     real = [one for one in laid if one is not None]
     if len(real) < len(laid):
         return None
-    shift = Shift(going, trips)
+    shift = RoughDay(going, trips)
     shift.rooms = [one.deck for one in real]
     leaves = _forward(shift, real)
     if leaves is None:
@@ -312,7 +313,7 @@ def _built(going: Going, trips: Orders) -> Shift | None:
     return shift
 
 
-def _forward(shift: Shift, laid: list[Laid]) -> list[int] | None:
+def _forward(shift: RoughDay, laid: list[Laid]) -> list[int] | None:
     """Drive the day as early as can be; sum it up; return when every call's drive begins."""
     going = shift.going
     nodes = [node for one in laid for node in one.nodes]
@@ -332,7 +333,7 @@ def _forward(shift: Shift, laid: list[Laid]) -> list[int] | None:
     return run.leaves
 
 
-def _backward(shift: Shift) -> None:
+def _backward(shift: RoughDay) -> None:
     """Note where further stops and trips could go, and by when they must be over."""
     going, laid, leaves = shift.going, shift.laid, shift.leaves
     shift.laid, shift.leaves = [], []

@@ -18,8 +18,9 @@ from typing import Any, NamedTuple
 
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Key
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Key, Stop, Visit
+from runplanner.visits.stop import Stop, Visit
 
 Part = tuple[int, int, Stop]
 """What one visit does: day, truck and stop, without the minute before which it waits."""

@@ -16,8 +16,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from runplanner.season.quick.sums import Going, Shift, built
-from runplanner.trips.stop import Stop
+from runplanner.season.quick.sums import Going, RoughDay, built
+from runplanner.visits.stop import Stop
 
 Floats = NDArray[np.float64]
 Order = tuple[int, ...]
@@ -66,7 +66,7 @@ class Chooser:
         self._crowds: list[Crowd] = []
         self._passed = self._rounds = self._last = 0
 
-    def due(self, share: float, shifts: Sequence[Shift]) -> bool:
+    def due(self, share: float, shifts: Sequence[RoughDay]) -> bool:
         """Tell, each round, whether to choose: once for each time that comes.
 
         Where no truck makes more than one trip, tries alone find as good a day in less time.
@@ -92,10 +92,10 @@ class Chooser:
 
     def __call__(
         self,
-        shifts: Sequence[Shift],
+        shifts: Sequence[RoughDay],
         stops: int,
-        put: Callable[[list[Shift], int], bool],
-    ) -> list[Shift] | None:
+        put: Callable[[list[RoughDay], int], bool],
+    ) -> list[RoughDay] | None:
         """Return the trucks' days with trips chosen anew, or None where none are found.
 
         Args:
@@ -131,9 +131,9 @@ class Chooser:
 
 
 def remembered(
-    shifts: Sequence[Shift],
+    shifts: Sequence[RoughDay],
     stops: Sequence[Stop],
-    before: Sequence[Shift],
+    before: Sequence[RoughDay],
     stops_before: Mapping[int, Stop],
     like: Mapping[int, tuple[int, int]],
 ) -> None:
@@ -156,7 +156,7 @@ def remembered(
                 going.seen |= {trip for trip in trips if -1 not in trip}
 
 
-def _goings(shifts: Sequence[Shift]) -> list[Going]:
+def _goings(shifts: Sequence[RoughDay]) -> list[Going]:
     return list(dict.fromkeys(shift.going for shift in shifts))
 
 
@@ -310,13 +310,13 @@ def _crowded(chosen: list[Choice], many: dict[Going, int]) -> list[Crowd]:
 
 
 def _laid_out(
-    shifts: Sequence[Shift], chosen: list[Choice], put: Callable[[list[Shift], int], bool]
-) -> list[Shift] | None:
+    shifts: Sequence[RoughDay], chosen: list[Choice], put: Callable[[list[RoughDay], int], bool]
+) -> list[RoughDay] | None:
     """Give every trip a truck, those that must be over first, first; None where that fails."""
     new = [shift.going.empty() for shift in shifts]
     left: list[int] = []
     for one in sorted(chosen, key=lambda one: (sum(_must(one)), one.order)):
-        best: tuple[tuple[float, int], int, Shift] | None = None
+        best: tuple[tuple[float, int], int, RoughDay] | None = None
         for k, shift in enumerate(new):
             if shift.going is not one.going:
                 continue

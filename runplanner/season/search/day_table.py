@@ -10,11 +10,12 @@ import random
 from math import fsum
 
 from runplanner.season.quick.facts import FAR, Facts
-from runplanner.season.quick.sums import Going, Shift, built, order_of
+from runplanner.season.quick.sums import Going, RoughDay, built, order_of
 from runplanner.season.search.choose_trips import Chooser
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.stop import Day, Key, Stop, Trip
+from runplanner.trips.day import Day, Key, Trip
+from runplanner.visits.stop import Stop
 
 MEAN_OUT = 9
 LONGEST = 10
@@ -39,15 +40,15 @@ class DayTable:
         self.rng, self.stops, self.facts = rng, stops, facts
         self.keys: list[Key] = []
         self.haulers: list[int] = []
-        self.shifts: list[Shift] = []
+        self.shifts: list[RoughDay] = []
         self._near: list[list[int]] = []
-        self._at: tuple[list[Shift], dict[int, tuple[int, tuple[int, ...]]]] = ([], {})
+        self._at: tuple[list[RoughDay], dict[int, tuple[int, tuple[int, ...]]]] = ([], {})
         self.far: list[float] = []
-        self.best: list[Shift] = []
+        self.best: list[RoughDay] = []
         self.least = FAR
-        self.top: list[Shift] = []
+        self.top: list[RoughDay] = []
 
-    def add(self, key: Key, hauler: int, shift: Shift) -> None:
+    def add(self, key: Key, hauler: int, shift: RoughDay) -> None:
         """Add a truck, which may have nothing to do yet."""
         self.keys.append(key)
         self.haulers.append(hauler)
@@ -75,11 +76,11 @@ class DayTable:
         mean_road = fsum(shift.cost for shift in self.shifts) / max(1, len(self.stops))
         return float(hot * (cold / hot) ** (1 - warmth) * mean_road)
 
-    def total(self, shifts: list[Shift]) -> float:
+    def total(self, shifts: list[RoughDay]) -> float:
         """Return what days cost."""
         return fsum(shift.cost for shift in shifts if shift.trips)
 
-    def changed(self, state: State, shifts: list[Shift]) -> dict[Key, Day | None]:
+    def changed(self, state: State, shifts: list[RoughDay]) -> dict[Key, Day | None]:
         """Return the trucks' days that are not as in a state."""
         news: dict[Key, Day | None] = {}
         for key, hauler, shift in zip(self.keys, self.haulers, shifts, strict=True):
@@ -89,7 +90,7 @@ class DayTable:
                 news[key] = Day(key[0], hauler, trips) if trips else None
         return news
 
-    def judged(self, keeper: Keeper, state: State, shifts: list[Shift]) -> State | None:
+    def judged(self, keeper: Keeper, state: State, shifts: list[RoughDay]) -> State | None:
         """Return the state with days so shared out, or None where that breaks a rule."""
         news = self.changed(state, shifts)
         return keeper.replace_all(state, news) if news else state
@@ -129,15 +130,15 @@ class DayTable:
             self.best = self.shifts = self.top = new
             self.least = cost
 
-    def _goes_in(self, shifts: list[Shift], stop: int) -> bool:
+    def _goes_in(self, shifts: list[RoughDay], stop: int) -> bool:
         return self._put(shifts, stop, FAR) > 0
 
-    def _pair(self, shifts: list[Shift]) -> tuple[int, int]:
+    def _pair(self, shifts: list[RoughDay]) -> tuple[int, int]:
         """Return two trucks, which may be the same."""
         dice = self.rng.random
         return int(dice() * len(shifts)), int(dice() * len(shifts))
 
-    def _swapped(self, shifts: list[Shift]) -> list[Shift]:
+    def _swapped(self, shifts: list[RoughDay]) -> list[RoughDay]:
         """Let two trucks change places from some trip of their days on, or one take over a trip."""
         dice = self.rng.random
         one, other = self._pair(shifts)
@@ -158,7 +159,7 @@ class DayTable:
         new[one], new[other] = first, second
         return new
 
-    def _round(self, shifts: list[Shift], most: float) -> list[Shift] | None:
+    def _round(self, shifts: list[RoughDay], most: float) -> list[RoughDay] | None:
         """Return days shared out another way, or None once they cost ``most`` or more."""
         if self.rng.random() < self.swapped:
             shifts = self._swapped(shifts)
@@ -176,7 +177,7 @@ class DayTable:
                 return None
         return new
 
-    def _put(self, shifts: list[Shift], stop: int, most: float) -> float:
+    def _put(self, shifts: list[RoughDay], stop: int, most: float) -> float:
         """Put a stop where it goes best; return what is left of ``most``, 0 where nothing is."""
         dice = self.rng.random
         skipped = int(dice() * len(shifts)) if dice() < self.blink * len(shifts) else -1
@@ -224,14 +225,14 @@ class DayTable:
             gone.sort(key=lambda i: -facts[i].goods_min)
         return gone
 
-    def _where(self, shifts: list[Shift]) -> dict[int, tuple[int, tuple[int, ...]]]:
+    def _where(self, shifts: list[RoughDay]) -> dict[int, tuple[int, tuple[int, ...]]]:
         """Return the truck and the trip of every stop; most days are asked about many times."""
         if self._at[0] is not shifts:
             found = {i: (k, t) for k, one in enumerate(shifts) for t in one.trips for i in t}
             self._at = shifts, found
         return self._at[1]
 
-    def _strings(self, shifts: list[Shift]) -> tuple[list[int], set[int]]:
+    def _strings(self, shifts: list[RoughDay]) -> tuple[list[int], set[int]]:
         """Choose what to take out, strings of neighbouring trips, and tell from which trucks."""
         dice = self.rng.random
         where = self._where(shifts)

@@ -8,10 +8,10 @@ from typing import NamedTuple
 from runplanner.days import DAY_MIN
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Key, Stop
 from runplanner.visits.chain import merged
-from runplanner.visits.stop import unkept
+from runplanner.visits.stop import Stop, unkept
 
 TRIES_AFTER_FIRST = 3
 SHARES = (1.0, 0.75, 0.5, 0.34, 0.2)

@@ -10,8 +10,9 @@ from itertools import combinations
 
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.stop import Day, Key, Stop, Visit
+from runplanner.trips.day import Day, Key
 from runplanner.visits.due import taken
+from runplanner.visits.stop import Stop, Visit
 
 ALL = 0
 STEPS = (ALL, 8, 4, 2, 1)

@@ -4,8 +4,9 @@ from collections.abc import Callable, Mapping
 
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day, Key
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Day, Key, Visit
+from runplanner.visits.stop import Visit
 
 Build = Callable[[State, list[int]], State]
 """Builds yards into a state, one after the other."""

@@ -11,9 +11,10 @@ from runplanner.season.search.lots import evened
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.worth import stated
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Key, Stop
 from runplanner.visits.chain import merged
+from runplanner.visits.stop import Stop
 
 SHAKEN = 0.35
 CHOOSY = 0.7

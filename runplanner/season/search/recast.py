@@ -18,8 +18,9 @@ from runplanner.season.search.resort import Resorter, mark_of
 from runplanner.season.search.season_table import Chain, Choice, Days, SeasonTable, moved_to
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import Progress, State
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Day, Key, Stop, Visit
+from runplanner.visits.stop import Stop, Visit
 
 FURTHEST = 7
 """Most days by which one visit, or a row of them, is moved at a time."""

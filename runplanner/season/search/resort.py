@@ -15,9 +15,10 @@ from runplanner.season.search.choose_trips import Chooser, remembered
 from runplanner.season.search.day_table import ALONE, USUAL, DayTable
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day, Key, Trip
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Day, Key, Stop, Trip
 from runplanner.visits.chain import merged
+from runplanner.visits.stop import Stop
 
 
 class Resorter:

@@ -7,12 +7,13 @@ from typing import NamedTuple
 
 from runplanner.days import DAY_MIN
 from runplanner.season.quick.facts import FAR, Facts
-from runplanner.season.quick.sums import Going, Shift, built
+from runplanner.season.quick.sums import Going, RoughDay, built
 from runplanner.season.search.day_table import DayTable
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.standing.state import State
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
-from runplanner.trips.stop import Day, Key, Stop, Visit
+from runplanner.visits.stop import Stop, Visit
 
 WHOLE = 0.7
 """Share of tries that take all visits of a yard out where they take one."""
@@ -91,7 +92,7 @@ class SeasonTable(DayTable):
         """Return every visit as it is on a day."""
         return [moved_to(visit.stop, visit.day, day) for visit in self.jobs]
 
-    def add(self, key: Key, hauler: int, shift: Shift) -> None:
+    def add(self, key: Key, hauler: int, shift: RoughDay) -> None:
         """Add a truck's day, which may have nothing to do yet."""
         self._by_day.setdefault(key[0], []).append(len(self.keys))
         super().add(key, hauler, shift)
@@ -109,7 +110,7 @@ class SeasonTable(DayTable):
         crews = {hauler.crew for hauler in self.ground.haulers}
         return min(crew * self.ground.stop_min(stop, crew) * each for crew in crews)
 
-    def total(self, shifts: list[Shift]) -> float:
+    def total(self, shifts: list[RoughDay]) -> float:
         """Return what the driving costs, and lateness and doubt with it."""
         cost = super().total(shifts)
         return cost + self._beside(self._days(shifts), ()) if self._varied else cost
@@ -122,18 +123,18 @@ class SeasonTable(DayTable):
             if yard not in but
         )
 
-    def _days(self, shifts: list[Shift]) -> dict[int, int]:
+    def _days(self, shifts: list[RoughDay]) -> dict[int, int]:
         """Return the day of every visit."""
         keys = self.keys
         return {i: keys[k][0] for i, (k, _) in self._where(shifts).items()}
 
-    def _pair(self, shifts: list[Shift]) -> tuple[int, int]:
+    def _pair(self, shifts: list[RoughDay]) -> tuple[int, int]:
         """Return two trucks of one day."""
         one = int(self.rng.random() * len(shifts))
         mine = self._by_day[self.keys[one][0]]
         return one, mine[int(self.rng.random() * len(mine))]
 
-    def _round(self, shifts: list[Shift], most: float) -> list[Shift] | None:
+    def _round(self, shifts: list[RoughDay], most: float) -> list[RoughDay] | None:
         """Return days shared out another way, or None once they cost ``most`` or more."""
         dice = self.rng.random()
         if dice < self.swapped:
@@ -167,7 +168,7 @@ class SeasonTable(DayTable):
 
     # Crews
 
-    def _recrewed(self, shifts: list[Shift]) -> list[Shift]:
+    def _recrewed(self, shifts: list[RoughDay]) -> list[RoughDay]:
         """Send a truck out otherwise on one day; what it can no longer carry is left out."""
         dice = self.rng.random
         k = int(dice() * len(shifts))
@@ -184,7 +185,7 @@ class SeasonTable(DayTable):
         new[k] = (built(going, shifts[k].trips) if shifts[k].trips else None) or going.empty()
         return new
 
-    def hauler_of(self, k: int, shift: Shift) -> int:
+    def hauler_of(self, k: int, shift: RoughDay) -> int:
         """Return how a truck goes out."""
         return self.ground.siblings[self.keys[k][1]][self.like[shift.going.hauler][1]]
 
@@ -197,7 +198,7 @@ class SeasonTable(DayTable):
         needs = sorted(Need(truck, one.crew, True, True) for truck, one in going)
         return self.roster.crews(day, tuple(needs)) is not None
 
-    def changed(self, state: State, shifts: list[Shift]) -> dict[Key, Day | None]:
+    def changed(self, state: State, shifts: list[RoughDay]) -> dict[Key, Day | None]:
         """Return the trucks' days that are not as in a state."""
         news: dict[Key, Day | None] = {}
         for k, (key, shift) in enumerate(zip(self.keys, shifts, strict=True)):
@@ -206,7 +207,7 @@ class SeasonTable(DayTable):
                 news[key] = day
         return news
 
-    def day_of(self, k: int, shift: Shift) -> Day | None:
+    def day_of(self, k: int, shift: RoughDay) -> Day | None:
         """Return what a truck does on a day; None where it stays at home."""
         day = self.keys[k][0]
         trips = self._trips(day, shift.trips)
@@ -220,7 +221,7 @@ class SeasonTable(DayTable):
     # Putting back
 
     def _put_yard(
-        self, shifts: list[Shift], yard: int, days: Mapping[int, int], most: float
+        self, shifts: list[RoughDay], yard: int, days: Mapping[int, int], most: float
     ) -> float:
         """Put a yard's visits where they cost least together; return what is left of ``most``.
 
@@ -252,7 +253,7 @@ class SeasonTable(DayTable):
         return left
 
     def _extra(
-        self, shifts: list[Shift], i: int, day: int, skipped: int, days: Mapping[int, int]
+        self, shifts: list[RoughDay], i: int, day: int, skipped: int, days: Mapping[int, int]
     ) -> float:
         """Return what a visit adds to a day beyond what it costs anywhere.
 
@@ -262,7 +263,7 @@ class SeasonTable(DayTable):
             return 0.0 if day == days[i] else FAR
         return self._best(shifts, i, day, skipped)[0] - self._least[i]
 
-    def _best(self, shifts: list[Shift], i: int, day: int, skipped: int) -> tuple[float, int]:
+    def _best(self, shifts: list[RoughDay], i: int, day: int, skipped: int) -> tuple[float, int]:
         """Return what a visit adds to a day at least, and to which truck's."""
         least, at = FAR, -1
         for k in self._by_day.get(day, ()):
@@ -272,7 +273,7 @@ class SeasonTable(DayTable):
                 least, at = extra, k
         return least, at
 
-    def _put_on(self, shifts: list[Shift], i: int, day: int) -> float:
+    def _put_on(self, shifts: list[RoughDay], i: int, day: int) -> float:
         """Put a visit on a day; return what that adds, ``FAR`` where it does not go in."""
         while True:
             _, at = self._best(shifts, i, day, -1)

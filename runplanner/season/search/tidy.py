@@ -6,8 +6,8 @@ All of it is judged exactly, and nothing is taken that costs more or leaves more
 from runplanner.season.search.lots import evened
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.stop import Day, Key, Stop
-from runplanner.visits.stop import Visit
+from runplanner.trips.day import Day, Key
+from runplanner.visits.stop import Stop, Visit
 
 
 def tidied(keeper: Keeper, state: State) -> State:

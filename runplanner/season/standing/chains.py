@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from runplanner.season.standing.state import Progress
+from runplanner.trips.day import Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Key, Stop, Visit
 from runplanner.visits.chain import Chain, ChainBrokenError, lacking_feeders
-from runplanner.visits.stop import unkept
+from runplanner.visits.stop import Stop, Visit, unkept
 
 REMEMBERED = 100_000
 """Chains kept in mind before all are forgotten."""

@@ -3,9 +3,9 @@
 from collections.abc import Collection, Iterator, Mapping
 
 from runplanner.haulage.tanks import Counts
+from runplanner.trips.day import Key
+from runplanner.trips.judge import Judge
 from runplanner.trips.judged import Judged
-from runplanner.trips.shift import Judge
-from runplanner.trips.stop import Key
 
 
 def shared_out(

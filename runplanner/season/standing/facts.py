@@ -10,12 +10,12 @@ from runplanner.season.standing.house import BaseWork, Mix, Spin
 from runplanner.season.standing.sizes import Sizes
 from runplanner.season.standing.state import Standing
 from runplanner.trips.clock import Run, Times
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
+from runplanner.trips.judge import Judge
 from runplanner.trips.judged import Judged, milli_cents
 from runplanner.trips.pack import Leg, Packed
 from runplanner.trips.ride import BOTH, HONEY, HONEY_KINDS, LOAD, STORE
-from runplanner.trips.shift import Judge
-from runplanner.trips.stop import Day, Key
 from runplanner.visits.stop import Stop, Visit
 
 

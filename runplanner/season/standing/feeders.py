@@ -4,8 +4,8 @@ from collections.abc import Collection, Iterable, Mapping
 
 from runplanner.outfit.stores import Kit
 from runplanner.season.standing.stores import Turn, at_the_store, in_turn, who_is_short
+from runplanner.trips.day import Key
 from runplanner.trips.judged import Judged, feeders_moved
-from runplanner.trips.stop import Key
 
 
 def feeders_hold(kit: Kit, days: Mapping[Key, Judged], driven: Collection[Key]) -> bool:

@@ -7,9 +7,10 @@ from runplanner.season.standing.feeders import feeders_hold, first_short, lendin
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.standing.stores import Stores, at_the_store, never_short
 from runplanner.season.standing.told import Teller
+from runplanner.trips.day import Key
+from runplanner.trips.judge import Judge
 from runplanner.trips.judged import Judged
-from runplanner.trips.shift import Judge
-from runplanner.trips.stop import Key, Stop
+from runplanner.visits.stop import Stop
 
 
 class Holding:

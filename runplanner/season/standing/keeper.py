@@ -14,10 +14,11 @@ from runplanner.season.standing.state import NO_SCORE, Progress, Standing, State
 from runplanner.season.standing.stores import Stores
 from runplanner.season.standing.told import Teller
 from runplanner.season.standing.wet_boxes import spun_before_up
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ground import Ground
+from runplanner.trips.judge import Judge
 from runplanner.trips.judged import Judged
-from runplanner.trips.shift import Judge
-from runplanner.trips.stop import Day, Key, Stop, Visit
+from runplanner.visits.stop import Stop, Visit
 
 Thinner = Callable[[Stop], Stop | None]
 

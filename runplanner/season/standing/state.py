@@ -8,8 +8,9 @@ from runplanner.daybook.plan import Tally
 from runplanner.outfit.outfit import Prices
 from runplanner.season.standing.house import NO_WORK, BaseWork
 from runplanner.season.worth import Left
+from runplanner.trips.day import Day, Key
 from runplanner.trips.judged import Judged
-from runplanner.trips.stop import Day, Key, Stop, Visit
+from runplanner.visits.stop import Stop, Visit
 
 
 class UndoneVector(NamedTuple):

@@ -9,9 +9,9 @@ from collections import deque
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from enum import IntEnum
 
+from runplanner.trips.day import Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Moved, strips_given, syrup_loaded
-from runplanner.trips.stop import Key
 
 NOBODY: Key = (-1, -1)
 

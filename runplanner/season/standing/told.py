@@ -5,9 +5,9 @@ from typing import NamedTuple
 
 from runplanner.season.standing.floor import Lot
 from runplanner.season.standing.roster import Need
+from runplanner.trips.day import Key
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Moved, boards_moved, in_halves, syrup_loaded
-from runplanner.trips.stop import Key
 
 REMEMBERED = 20_000
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from runplanner.days import DAY_MIN
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
-from runplanner.trips.stop import Stop, Visit
+from runplanner.visits.stop import Stop, Visit
 
 MOST_ROWS = 5_000
 """Rows of days looked at for one yard."""
@@ -17,7 +17,7 @@ TAKE_OFF = 0
 Row = tuple[int, ...]
 
 
-class Left(NamedTuple):
+class Waiting(NamedTuple):
     """What one yard waits for, feed rounds by number or its take-off, and on which days."""
 
     yard: int
@@ -25,9 +25,9 @@ class Left(NamedTuple):
     rows: tuple[Row, ...]
 
 
-def left_of(keeper: Keeper, begun: State) -> list[Left]:
+def left_of(keeper: Keeper, begun: State) -> list[Waiting]:
     """Return what yards wait for, or nothing where it is not all feed rounds or all take-offs."""
-    found: list[Left] = []
+    found: list[Waiting] = []
     for yard, progress in enumerate(begun.progress):
         if not progress.owing():
             continue
@@ -40,7 +40,7 @@ def left_of(keeper: Keeper, begun: State) -> list[Left]:
     return found if len(kinds) == 1 else []
 
 
-def _take_off(keeper: Keeper, begun: State, yard: int) -> Left | None:
+def _take_off(keeper: Keeper, begun: State, yard: int) -> Waiting | None:
     """Return a yard's take-off, where nothing comes before it and only strips go with it."""
     ground, progress = keeper.ground, begun.progress[yard]
     due, facts = ground.dues[yard], ground.outfit.yards[yard]
@@ -48,7 +48,7 @@ def _take_off(keeper: Keeper, begun: State, yard: int) -> Left | None:
         return None
     if progress.not_off != facts.colonies or len(facts.sites) > 1:
         return None
-    one = Left(yard, (TAKE_OFF,), ())
+    one = Waiting(yard, (TAKE_OFF,), ())
     rows = _rows(keeper, begun, one)
     return None if rows is None else one._replace(rows=tuple(rows))
 
@@ -61,7 +61,7 @@ def job(keeper: Keeper, yard: int, number: int) -> Stop:
     return Stop(yard, round=number, fed=facts.colonies)
 
 
-def _rounds(keeper: Keeper, begun: State, yard: int) -> Left | None:
+def _rounds(keeper: Keeper, begun: State, yard: int) -> Waiting | None:
     ground, progress, visits = keeper.ground, begun.progress[yard], begun.visits[yard]
     due, facts = ground.dues[yard], ground.outfit.yards[yard]
     if progress.lacking or progress.not_wet:
@@ -84,11 +84,11 @@ def _rounds(keeper: Keeper, begun: State, yard: int) -> Left | None:
     lags = len(rounds) > 1 or rounds[:1] > (1,)
     if lags and (gap <= span or (gap - 1) // DAY_MIN != (gap - span - 1) // DAY_MIN):
         return None
-    rows = _rows(keeper, begun, Left(yard, rounds, ()))
-    return None if rows is None else Left(yard, rounds, tuple(rows))
+    rows = _rows(keeper, begun, Waiting(yard, rounds, ()))
+    return None if rows is None else Waiting(yard, rounds, tuple(rows))
 
 
-def _rows(keeper: Keeper, begun: State, one: Left) -> list[Row] | None:
+def _rows(keeper: Keeper, begun: State, one: Waiting) -> list[Row] | None:
     """Return the rows of days on which a yard's rounds may lie; None where there are too many."""
     ground = keeper.ground
     first = ground.now_min // DAY_MIN
@@ -104,14 +104,14 @@ def _rows(keeper: Keeper, begun: State, one: Left) -> list[Row] | None:
     return rows
 
 
-def _visits(keeper: Keeper, one: Left, row: Row) -> Iterator[Visit]:
+def _visits(keeper: Keeper, one: Waiting, row: Row) -> Iterator[Visit]:
     """Yield a yard's visits on their days, all at the last hour."""
     for number, day in zip(one.rounds, row, strict=True):
         at = day * DAY_MIN + keeper.ground.outfit.hours.end_min - 1
         yield Visit(at, at + 1, at + 1, job(keeper, one.yard, number), day, 0)
 
 
-def undivided(keeper: Keeper, one: Left) -> bool:
+def undivided(keeper: Keeper, one: Waiting) -> bool:
     """Tell whether a yard cannot be served in parts."""
     colonies = keeper.ground.outfit.yards[one.yard].colonies
     return colonies < 2 * max(1, min(keeper.ground.outfit.rules.smallest_lot, colonies))

@@ -24,14 +24,15 @@ from runplanner.season.standing.keeper import Keeper
 from runplanner.season.standing.state import State
 from runplanner.season.standing.stores import loaded_ml
 from runplanner.season.whole.best_season import Answer, best_season
-from runplanner.season.whole.left import TAKE_OFF, Left, Row, job, left_of, undivided
+from runplanner.season.whole.left import TAKE_OFF, Row, Waiting, job, left_of, undivided
 from runplanner.season.whole.listing import FAR, Ints, Legs, Limits, listed, sums
 from runplanner.season.whole.order import ordered
 from runplanner.season.whole.rota import Rota, TooManyError
 from runplanner.season.whole.whole_day import parted
 from runplanner.season.worth import stated
+from runplanner.trips.day import Day, Key
 from runplanner.trips.ride import Way
-from runplanner.trips.stop import Day, Key, Stop
+from runplanner.visits.stop import Stop
 
 MOST_YARDS = 22
 """Yards up to which sets of them are listed."""
@@ -111,7 +112,7 @@ def gone_through(improver: Improver, state: State, go_on: Callable[[], bool]) ->
 
 
 def _in_some_unit(
-    improver: Improver, left: list[Left], go_on: Callable[[], bool]
+    improver: Improver, left: list[Waiting], go_on: Callable[[], bool]
 ) -> "_Listed | None":
     """Return the list in the smallest unit that holds it; None where none does, or it is long."""
     lists = (_Listed(improver, left, unit, go_on) for unit in UNITS)
@@ -125,7 +126,7 @@ class _Listed:
     """All trucks' days of a season, by the set of yards they visit; costs by ``unit``."""
 
     def __init__(
-        self, improver: Improver, left: list[Left], unit: int, go_on: Callable[[], bool]
+        self, improver: Improver, left: list[Waiting], unit: int, go_on: Callable[[], bool]
     ) -> None:
         self.improver, self.left, self.unit, self.go_on = improver, left, unit, go_on
         self.ground = improver.ground

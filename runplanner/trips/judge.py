@@ -4,11 +4,12 @@ from typing import Final
 
 from runplanner.haulage.tanks import Counts
 from runplanner.trips.clock import Step, run_day
+from runplanner.trips.day import Day, Trip
 from runplanner.trips.ground import Ground
 from runplanner.trips.judged import Judged, Route, boards_moved, in_halves, judged
 from runplanner.trips.pack import Packed, fits, pack
 from runplanner.trips.ride import LOAD, Ride, Way, laid_out, road
-from runplanner.trips.stop import Day, Stop, Trip
+from runplanner.visits.stop import Stop
 
 __all__ = ["LOAD", "Judge", "Judged", "boards_moved", "in_halves"]
 

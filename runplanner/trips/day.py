@@ -2,9 +2,7 @@
 
 from typing import NamedTuple
 
-from runplanner.visits.stop import Stop, Visit
-
-__all__ = ["Day", "Key", "Stop", "Trip", "Visit"]
+from runplanner.visits.stop import Stop
 
 Key = tuple[int, int]
 """Which truck's day: the day, and the truck by its index."""

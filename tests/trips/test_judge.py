@@ -12,10 +12,11 @@ from runplanner.outfit.bases import Base
 from runplanner.outfit.people import Hours
 from runplanner.outfit.yards import Clearing, Health
 from runplanner.trips import shift
+from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
+from runplanner.trips.judge import Judge, Judged, boards_moved, in_halves
 from runplanner.trips.ride import HONEY, LOAD, STORE
-from runplanner.trips.shift import Judge, Judged, boards_moved, in_halves
-from runplanner.trips.stop import Day, Stop
+from runplanner.visits.stop import Stop
 from tests.outfits import a_yard, an_outfit, daily
 from tests.trips.stops import clock, ground, judge, numbered, off, starts, sure
 
