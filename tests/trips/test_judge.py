@@ -11,7 +11,7 @@ from runplanner.days import Span
 from runplanner.outfit.bases import Base
 from runplanner.outfit.people import Hours
 from runplanner.outfit.yards import Clearing, Health
-from runplanner.trips import shift
+from runplanner.trips import judge as room
 from runplanner.trips.day import Day
 from runplanner.trips.ground import Ground
 from runplanner.trips.judge import Judge, Judged, boards_moved, in_halves
@@ -246,7 +246,7 @@ def test_a_judge_remembers() -> None:
 
 def test_a_judge_forgets_when_it_knows_too_much(monkeypatch: pytest.MonkeyPatch) -> None:
     """Beyond its limit it starts anew, and judges as before."""
-    monkeypatch.setattr(shift, "_MEMO_MAX", 2)
+    monkeypatch.setattr(room, "_MEMO_MAX", 2)
     judging = Judge(ground(*numbered(1)))
     days = [Day(number, 1, ((FEED,),)) for number in range(4)]
     first = [judging(day) for day in days]
