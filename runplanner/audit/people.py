@@ -128,13 +128,17 @@ def days_off(book: Book) -> Breaches:
 
 
 def out_of_service(book: Book) -> Breaches:
-    """No truck or trailer goes out on a day it is not to be had."""
+    """No truck or trailer goes out on a day it is not to be had.
+
+    A truck that carries hives in a night is not to be had on the day after it.
+    """
+    carries = {one for yard in book.yards.values() for one in yard.carried_by}
     for run in book.runs:
-        for thing in (run.rig.truck, run.rig.trailer):
-            if thing is not None and run.shift.day in thing.out_days:
-                said = phrase(
-                    "{name} goes out on {day}", name=called(thing), day=on_day(run.shift.day)
-                )
+        day, truck = run.shift.day, run.rig.truck
+        for thing in (truck, run.rig.trailer):
+            carried = thing is truck and (day, truck.id) in carries
+            if thing is not None and (carried or day in thing.out_days):
+                said = phrase("{name} goes out on {day}", name=called(thing), day=on_day(day))
                 yield Breach(said, phrase("a day it is to be had"), run.shift.trips[0].id)
 
 

@@ -17,6 +17,11 @@ def carried() -> Plan:
     return edited(plain(), yard)
 
 
+def carried_on_the_spot() -> Plan:
+    """The first yard's hives are turned round where they stand, in the night before day 1."""
+    return edited(plain(), {"outfit.yards.0.sites": ((0, 1), (1, 1))})
+
+
 OFF = "shifts.0.trips.0"
 FEED = "shifts.1.trips.0"
 EVEN = (1000,) * 24
@@ -128,6 +133,8 @@ PEOPLE: Table = (
     Edge("day off", far_away, "outfit.people.1.off_days", (2,), (1,)),
     Edge("out of service", plain, "outfit.trucks.0.out_days", (2,), (1,), "feed"),
     Edge("out of service", with_trailer, "outfit.trailers.0.out_days", (2,), (0,), "part"),
+    Edge("out of service", carried_on_the_spot, "outfit.yards.0.carried_by", (), ((1, "truck1"),),
+         "feed"),
     # Bob is out from 450 to 616 and spins from 720 to 870: 420 min, of them 150 without a break
     # once the 104 min between are one.
     Edge("duty inside", plain, "outfit.hours.duty_max_min", 420, 419),

@@ -577,6 +577,19 @@ def test_a_truck_that_carries_hives_is_not_to_be_had() -> None:
     assert () == twice.outfit.yards[-1].carried_by
 
 
+def test_a_truck_is_not_back_on_the_day_after_its_night_with_hives() -> None:
+    """Red is broken from Friday on and back from then on, but carries Fernbank that night."""
+    told = put_in(
+        "Red broken Fri - Mon", "move Fernbank to 0.09 0.09 on Sat with Red", "Red back Fri",
+        now=NOON,
+    )  # fmt: skip
+    red = next(one for one in told.outfit.trucks if one.name == "Red")
+
+    assert (5,) == red.out_days
+    assert told.notes[-1].startswith("Red stays out on Sat")
+    assert told.notes[-1].endswith("in the night before it carries the hives of Fernbank")
+
+
 def test_a_moved_yard_keeps_what_was_typed_of_its_old_place() -> None:
     """Fernbank has a district; the mill has nothing, until somebody types a gate and a note."""
     line = "move {} to 0.09 0.09 on Sat"

@@ -4,7 +4,7 @@ A verb reads the rest of its line and returns the campaign as it then is.  What 
 understand, or cannot do as things stand, it refuses (`Refusal`): one refusal a line.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final, NamedTuple
 
@@ -156,7 +156,8 @@ def out_or_back(line: Line, draft: Draft) -> Draft:
     """Take a truck, a trailer or a person out for some days, or have it back.
 
     Back on a day with no last one is back for the rest of that absence. A day of which hours are
-    told counts as away, and a note says so.
+    told counts as away, and a note says so; so does one on a day after a truck's night with hives,
+    which stays as it is.
     """
     kind, key = helper_named(line, draft)
     word = line.take("out", "off", "away", "sick", "broken", "back", "here")
@@ -180,7 +181,24 @@ def out_or_back(line: Line, draft: Draft) -> Draft:
             draft = draft.noted(said)
     for day in parts:
         draft = draft.noted(_whole_day(draft, kind, key, day, back=back))
+    if back and kind == "trucks":
+        for day, note in _kept_in(draft, key, days):
+            draft, days = draft.noted(note), tuple(one for one in days if one != day)
     return with_out_days(draft, kind, key, days, back=back)
+
+
+def _kept_in(draft: Draft, truck: str, days: Sequence[int]) -> Iterator[tuple[int, Phrase]]:
+    """Yield the days on which a truck rests from a night with hives, each with the note on it."""
+    name = draft.outfit.truck(truck).name
+    for yard in draft.outfit.yards:
+        for day in (day for day, carrier in yard.carried_by if carrier == truck and day in days):
+            note = phrase(
+                "{name} stays out on {day}: in the night before it carries the hives of {yard}",
+                name=name,
+                day=date_on(draft, day),
+                yard=yard.name,
+            )
+            yield day, note
 
 
 def _back_words(draft: Draft, kind: str, key: str, days: Sequence[int], *, away: bool) -> Phrase:
