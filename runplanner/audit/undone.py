@@ -11,7 +11,7 @@ from runplanner.audit.lots import colonies_in, lots
 from runplanner.audit.need import fed_without_take_off, left_alone, need_of
 from runplanner.audit.wet_boxes import left_up, not_back
 from runplanner.audit.whole import ceil_div
-from runplanner.daybook.plan import Tally, Undone
+from runplanner.daybook.plan import TOO_DEAR, Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, counted, phrase
@@ -153,9 +153,11 @@ def undone(book: Book) -> Breaches:
 def _too_dear(book: Book, entry: Undone) -> Breaches:
     """Work left for its cost tells the stated worth of all that is left at its yard.
 
-    Nothing is left for its cost where a job without a stated worth is left as well.
+    Nothing is left for its cost where a job without a stated worth is left as well, nor on
+    purpose where it would cost no more than its worth.
     """
-    if not entry.cost_cents and not entry.worth_cents:
+    on_purpose = TOO_DEAR in entry.why
+    if not (on_purpose or entry.cost_cents or entry.worth_cents):
         return
     yard, prices = book.yards.get(entry.yard), book.outfit.prices
     left = (
@@ -169,18 +171,16 @@ def _too_dear(book: Book, entry: Undone) -> Breaches:
     )
     free = any(milli and not cents for milli, cents in left)
     worth = 0 if free else ceil_div(sum(milli * cents for milli, cents in left), 1000)
-    if not worth or entry.worth_cents != worth or entry.cost_cents <= 0:
+    least = worth if on_purpose else 0
+    if not worth or entry.worth_cents != worth or entry.cost_cents <= least:
         text = phrase(
             "undone {job} costs {cost}, worth {worth_cents}",
             job=word(entry.job),
             cost=counted("{number} cent", "{number} cents", entry.cost_cents),
             worth_cents=entry.worth_cents,
         )
-        yield Breach(
-            text,
-            phrase("a cost, and worth {worth}", worth=worth) if worth else phrase("no sums here"),
-            yard=entry.yard,
-        )
+        right = phrase("a cost above {least}, and worth {worth}", least=least, worth=worth)
+        yield Breach(text, right if worth else phrase("not left for its cost"), yard=entry.yard)
 
 
 def _missing(book: Book) -> Iterator[tuple[tuple[str, Job], Missing]]:

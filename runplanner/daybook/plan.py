@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from runplanner.daybook.trip import Job, Shift
 from runplanner.outfit.later import LATER
 from runplanner.outfit.outfit import Outfit
-from runplanner.phrase import Phrase
+from runplanner.phrase import Phrase, phrase
 
 SCHEMA = "runplanner-plan/1"
 
@@ -38,7 +38,7 @@ class Undone:
     cover the job is :attr:`Job.BLOCK`, with ``colony_days`` alone.  ``why`` are plain sentences
     without sums, as crews read them.  Where the work is left for its cost, ``cost_cents`` is
     what all that is left at the yard would cost and ``worth_cents`` its stated worth; else both
-    are 0.
+    are 0.  ``TOO_DEAR`` is among ``why`` only where it would cost more.
     """
 
     yard: str
@@ -49,6 +49,10 @@ class Undone:
     cost_cents: int = field(default=0, metadata=LATER)
     worth_cents: int = field(default=0, metadata=LATER)
     colony_days: int = field(default=0, metadata=LATER)
+
+
+TOO_DEAR = phrase("left on purpose: it takes more than it is stated to be worth")
+"""The reason of work left because it costs more than it is worth."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
-from runplanner.daybook.plan import ALL_DONE, Bound, Plan, Relief, Search, Tally, Undone
+from runplanner.daybook.plan import ALL_DONE, TOO_DEAR, Bound, Plan, Relief, Search, Tally, Undone
 from runplanner.daybook.trip import Job
 from runplanner.days import date_of, day_of
 from runplanner.outfit.outfit import Outfit
@@ -52,7 +52,6 @@ WEATHER: Mapping[Job, tuple[Work, ...]] = {
     Job.BLOCK: (Work.FEED,),
 }
 """What the weather must be fit for, by job."""
-TOO_DEAR = phrase("left on purpose: it takes more than it is stated to be worth")
 NOT_SOUGHT = phrase("reasons were not looked for to the end, as the user broke off")
 NOT_IN_TIME = phrase("reasons were not looked for to the end, as time was up")
 NOT_FOUND = phrase("no place was found that is worth it; more rounds may find one")

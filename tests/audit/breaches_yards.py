@@ -1,6 +1,6 @@
 """Planted breaches of what concerns yards and stocks: chain, kit, syrup, honey, sums."""
 
-from runplanner.daybook.plan import Bill, Mixing, Plan, Relief, Spinning, Tally, Undone
+from runplanner.daybook.plan import TOO_DEAR, Bill, Mixing, Plan, Relief, Spinning, Tally, Undone
 from runplanner.daybook.trip import Action, Job, Shift, Trip
 from runplanner.outfit.outfit import Deadline
 from runplanner.outfit.yards import Clearing, Health
@@ -14,6 +14,7 @@ from tests.audit.plans import (
     far_away,
     fed_early,
     fed_for_its_cost,
+    left_on_purpose,
     left_undone,
     plain,
     two_rounds,
@@ -374,6 +375,9 @@ SUMS: Table = (
     # its take-off as well, which has no stated worth, so that nothing is left for its cost.
     Edge("undone", fed_for_its_cost, "undone.0.worth_cents", 17_000, 17_001, yard="yard1"),
     Edge("undone", fed_for_its_cost, "undone.0.cost_cents", 1, 0, yard="yard1"),
+    Edge("undone", left_on_purpose, "undone.0.cost_cents", 17_001, 17_000, yard="yard1"),
+    Planted("undone", worth_leaving, {"undone.0.why": (TOO_DEAR,)}, yard="yard1"),
+    Planted("undone", worth_leaving, {"undone.7.why": (TOO_DEAR,)}, yard="yard4"),
     Planted("undone", worth_leaving,
             {"undone.7.cost_cents": 50_000, "undone.7.worth_cents": 17_000}, yard="yard4"),
     Planted("undone", worth_leaving, {"undone.4.cost_cents": 50_000}, yard="yard3"),

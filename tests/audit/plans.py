@@ -11,7 +11,7 @@ of 508 x 413 mm boxes, five high.
 
 from dataclasses import replace
 
-from runplanner.daybook.plan import Bill, Mixing, Plan, Spinning, Tally, Undone
+from runplanner.daybook.plan import TOO_DEAR, Bill, Mixing, Plan, Spinning, Tally, Undone
 from runplanner.daybook.trip import Action, Carried, Job, Shift, Trip
 from runplanner.days import Span
 from runplanner.outfit.bases import Base, HoneyHouse
@@ -473,6 +473,11 @@ def fed_for_its_cost() -> Plan:
     plan = worth_leaving()
     first, *others = plan.undone
     return replace(plan, undone=(replace(first, cost_cents=20_000, worth_cents=17_000), *others))
+
+
+def left_on_purpose() -> Plan:
+    """The same, told as left on purpose."""
+    return edited(fed_for_its_cost(), {"undone.0.why": (TOO_DEAR,)})
 
 
 PLANS = {
