@@ -48,6 +48,7 @@ BY_ITSELF = frozenset(
         "settling",
         "smallest lot",
         "strips deadline",
+        "strips hours",
         "strips weather",
         "take-off deadline",
         "tank",

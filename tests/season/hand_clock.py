@@ -9,7 +9,7 @@ from functools import cache
 from typing import NamedTuple
 
 from runplanner.daybook.trip import Action, CallKind, Job
-from runplanner.days import DAY_MIN, Span
+from runplanner.days import DAY_MIN, Span, join
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.outfit.yards import Clearing, Health, Yard
@@ -175,9 +175,9 @@ class Clock:
             (yard.sun_spans[day],),
             (Span(start + yard.access.opens_min, start + yard.access.closes_min),),
         ]
-        masks += [yard.open_spans] * bool(jobs & {Job.BOARDS, Job.TAKE_OFF}) + [yard.feed_spans] * (
-            Job.FEED in jobs
-        )
+        masks += [yard.open_spans] * bool(jobs & {Job.BOARDS, Job.TAKE_OFF})
+        masks += [yard.feed_spans] * (Job.FEED in jobs)
+        masks += [join((*yard.open_spans, *yard.feed_spans))] * (Job.STRIPS in jobs)
         fit = [Span(start, start + DAY_MIN)]
         for mask in masks:
             both = [

@@ -167,6 +167,17 @@ def strips_before_feed() -> Outfit:
     )
 
 
+def strips_by_themselves() -> Outfit:
+    """An outing of 90 min has no room for the strips: they come alone, in fit hours from eight.
+
+    Loading 16, driving 2 * 12, at the yard 10 + 16 + 2 + 8, unloading 11 min are 87; strips take
+    4 min.  The truck could be there at 6:27.
+    """
+    usual = an_outfit().hours
+    yard = four(1, 2, boxes=1, stores_g=3_000, feed_spans=daily(480, 1080, [0, 1]))
+    return tiny([(12, 0)], [yard], 2, people=(ANN,), hours=replace(usual, duty_max_min=90))
+
+
 def strips_instead_of_feed() -> Outfit:
     """An outing of 90 min has no room for feed and strips, which are due on the first day.
 
@@ -320,6 +331,7 @@ CASES = (
     ),
     Tiny("strips forbid feed", strips_forbid_feed),
     Tiny("strips before feed", strips_before_feed),
+    Tiny("strips by themselves", strips_by_themselves),
     Tiny("strips instead of feed", strips_instead_of_feed),
     Tiny("another substance", another_substance),
     Tiny("closed morning", closed_morning),
