@@ -33,15 +33,16 @@ def blocks_at_take_off(book: Book) -> Breaches:
             yield from _pieces(given, book.outfit.rules.blocks)
 
 
-def _pieces(given: list[Lot], each: int) -> Breaches:
-    for lot in given:
-        if lot.action.pieces != lot.colonies * each:
+def _pieces(some: list[Lot], each: int) -> Breaches:
+    for lot in some:
+        given = lot.action
+        if given.pieces != given.colonies * each:
             said = phrase(
                 "{pieces} for {colonies}",
-                pieces=counted("{number} block", "{number} blocks", lot.action.pieces),
-                colonies=counted("{number} colony", "{number} colonies", lot.colonies),
+                pieces=counted("{number} block", "{number} blocks", given.pieces),
+                colonies=counted("{number} colony", "{number} colonies", given.colonies),
             )
-            yield breach_at(lot, said, phrase("{each} each", each=each))
+            yield lot.stop.breach(said, phrase("{each} each", each=each))
 
 
 def _wanted(book: Book, yard: Yard, turn: int) -> tuple[int, int]:

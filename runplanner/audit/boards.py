@@ -83,13 +83,15 @@ def board_counts(book: Book) -> Breaches:
     for yard in book.yards.values():
         under = _boarded(yard)
         for lot in lots(book, yard.id, Job.BOARDS):
-            right = lot.colonies if under else 0
-            if lot.action.pieces != right or not under:
-                yield breach_at(
-                    lot,
-                    counted("{number} board put on", "{number} boards put on", lot.action.pieces),
+            laid = lot.action
+            right = laid.colonies if under else 0
+            if laid.pieces != right or not under:
+                breach = lot.stop.breach(
+                    counted("{number} board put on", "{number} boards put on", laid.pieces),
                     figure(right),
                 )
+                # Its honey may be known to be off since.
+                yield breach._replace(ahead=breach.ahead and laid.pieces != laid.colonies)
         for lot, right in _to_lift(book, yard, under=under):
             if lot.action.boards_off != right:
                 yield breach_at(

@@ -141,20 +141,20 @@ def feed_amounts(book: Book) -> Breaches:
     for yard in book.yards.values():
         need = need_of(book.outfit, yard)
         for lot in lots(book, yard.id, Job.FEED):
-            if lot.action.round > need.rounds:
-                yield breach_at(
-                    lot,
-                    phrase("feed round {round}", round=lot.action.round),
+            fed = lot.action
+            if fed.round > need.rounds:
+                yield lot.stop.breach(
+                    phrase("feed round {round}", round=fed.round),
                     counted("{number} round", "{number} rounds", need.rounds),
                 )
-            elif lot.action.ml != lot.colonies * need.round_ml:
+            elif fed.ml != fed.colonies * need.round_ml:
                 said = counted(
                     "{ml} ml for {number} colony",
                     "{ml} ml for {number} colonies",
-                    lot.colonies,
-                    ml=lot.action.ml,
+                    fed.colonies,
+                    ml=fed.ml,
                 )
-                yield breach_at(lot, said, phrase("{ml} ml each", ml=need.round_ml))
+                yield lot.stop.breach(said, phrase("{ml} ml each", ml=need.round_ml))
 
 
 def feed_spacing(book: Book) -> Breaches:
@@ -197,9 +197,10 @@ def strips_at_once(book: Book) -> Breaches:
                     lot.colonies,
                     done=len(done),
                 )
-                yield breach_at(
-                    lot, said, phrase("all {colonies} in one visit", colonies=yard.colonies)
-                )
+                allowed = phrase("all {colonies} in one visit", colonies=yard.colonies)
+                breach, short = lot.stop.breach(said, allowed), lot.action.colonies < yard.colonies
+                # By counts, strips on their way may have gone in by another visit.
+                yield breach._replace(ahead=breach.ahead and short)
 
 
 def strip_doses(book: Book) -> Breaches:
@@ -207,13 +208,14 @@ def strip_doses(book: Book) -> Breaches:
     for yard_id in book.yards:
         dose = kind_for(book.outfit, yard_id).per_colony
         for lot in lots(book, yard_id, Job.STRIPS):
-            if lot.action.pieces != lot.colonies * dose:
+            hung = lot.action
+            if hung.pieces != hung.colonies * dose:
                 said = phrase(
                     "{pieces} for {colonies}",
-                    pieces=counted("{number} strip", "{number} strips", lot.action.pieces),
-                    colonies=counted("{number} colony", "{number} colonies", lot.colonies),
+                    pieces=counted("{number} strip", "{number} strips", hung.pieces),
+                    colonies=counted("{number} colony", "{number} colonies", hung.colonies),
                 )
-                yield breach_at(lot, said, phrase("{each} each", each=dose))
+                yield lot.stop.breach(said, phrase("{each} each", each=dose))
 
 
 def smallest_lots(book: Book) -> Breaches:

@@ -152,14 +152,17 @@ def feeders(book: Book) -> Breaches:
     """
     owned = book.outfit.kit.feeders_owned
     for lot in _all(book, Job.FEED):
-        right = lot.colonies if lot.action.round == 1 else _fetched_from(book, lot)
-        right = 0 if owned is None else right
-        if lot.action.feeders != right:
-            yield breach_at(
-                lot,
-                counted("{number} feeder left", "{number} feeders left", lot.action.feeders),
+        fed, circulate = lot.action, owned is not None
+        right = fed.colonies if fed.round == 1 else _fetched_from(book, lot)
+        right = right if circulate else 0
+        if fed.feeders != right:
+            breach = lot.stop.breach(
+                counted("{number} feeder left", "{number} feeders left", fed.feeders),
                 figure(right),
             )
+            # Other visits may be known to have left or fetched them otherwise.
+            own = fed.round == 1 or not circulate
+            yield breach._replace(ahead=breach.ahead and own)
 
 
 def _fetched_from(book: Book, lot: Lot) -> int:

@@ -41,7 +41,11 @@ class Lain(NamedTuple):
 
 
 def breach_at(lot: Lot, said: Phrase, allowed: Phrase) -> Breach:
-    """Return a breach at the stop of ``lot``."""
+    """Return a breach at the stop of ``lot``, of what hangs on other visits as well.
+
+    Counts of those may have broken it since the truck left.  What the stop itself makes wrong is
+    ``lot.stop.breach``, and is told by what its entry says, not by colonies that live.
+    """
     return Breach(said, allowed, lot.stop.trip.id, lot.stop.call.yard)
 
 

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Spare
-from tests.audit.plans import plain
-from tests.audit.planted import Planted, Table, edited
+from tests.audit.feeder_plan import feeders_fetched
+from tests.audit.plans import boards, plain
+from tests.audit.planted import Edge, Planted, Table, edited
 from tests.audit.writing import goods
 
 OFF = "shifts.0.trips.0"
@@ -20,6 +21,30 @@ def half_driven() -> Plan:
     return edited(plain(), {f"{OFF}.driven": True, "now_min": 1440 + 300})
 
 
+def feed_out() -> Plan:
+    """The same at 8:19 on day 1: the truck has loaded the syrup, all of its stops are to come."""
+    return edited(half_driven(), {f"{FEED}.driven": True, "now_min": 1939})
+
+
+def blocks_out() -> Plan:
+    """The plain plan at 7:50 on day 0: the truck has loaded its blocks."""
+    return edited(plain(), {f"{OFF}.driven": True, "now_min": 470})
+
+
+def boards_out() -> Plan:
+    """The plan with boards at 14:45 on day 0: the first ten are on their way."""
+    return edited(boards(), {f"{OFF}.driven": True, "now_min": 885})
+
+
+def feeders_out() -> Plan:
+    """The plan with feeders at 8:17 on day 1: ten are on their way."""
+    return edited(
+        feeders_fetched(), {f"{OFF}.driven": True, f"{FEED}.driven": True, "now_min": 1937}
+    )
+
+
+UNDER_WAY = (feed_out, blocks_out, boards_out, feeders_out)
+
 DRIVEN: Table = (
     Planted("past", half_driven, {f"{OFF}.driven": False}, "off"),
     Planted("past", half_driven, {f"{FEED}.driven": True}, "feed"),
@@ -30,6 +55,15 @@ DRIVEN: Table = (
     Planted("count", half_driven, {f"{FEED}.left": goods(1, 0)}, "feed"),
     Planted("count", half_driven, {f"{OFF}.left_strips": (Spare("thymol", -1),)}, "off"),
     Planted("count", half_driven, {f"{FEED}.left_strips": (Spare("thymol", 1),)}, "feed"),
+    Edge("feed amount", feed_out, f"{FEED}.calls.1.actions.0.ml", 85_000, 84_999, "feed", "yard1"),
+    Edge("feed amount", feed_out, f"{FEED}.calls.2.actions.0.round", 1, 2, "feed", "yard2"),
+    Edge("strip dose", feed_out, f"{FEED}.calls.1.actions.1.pieces", 20, 10, "feed", "yard1"),
+    Edge("strips at once", feed_out, f"{FEED}.calls.2.actions.1.colonies", 10, 9, "feed", "yard2"),
+    Edge(
+        "blocks at take-off", blocks_out, f"{OFF}.calls.2.actions.1.pieces", 10, 9, "off", "yard2"
+    ),
+    Edge("board count", boards_out, f"{OFF}.calls.1.actions.0.pieces", 10, 9, "first", "yard1"),
+    Edge("feeders", feeders_out, f"{FEED}.calls.1.actions.0.feeders", 10, 9, "feed", "yard1"),
 )
 
 REWRITTEN = (

@@ -1,5 +1,6 @@
 """What was driven is past judging; it is not rewritten, and nothing new is in the past."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
@@ -13,9 +14,10 @@ from runplanner.outfit.trucks import Axles
 from runplanner.outfit.yards import Access, Clearing, Health
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
+from tests.audit.breaches_driven import UNDER_WAY, feed_out
 from tests.audit.plans import left_undone, plain, with_trailer
 from tests.audit.planted import edited
-from tests.audit.writing import goods
+from tests.audit.writing import STRIPS_10, goods
 from tests.outfits import a_yard, an_outfit
 from tests.running import put_in
 
@@ -37,6 +39,27 @@ def test_a_plan_under_way_is_still_good() -> None:
     """Marking what was driven breaks no rule, and the plan rewrites nothing of itself."""
     assert () == audit(under_way())
     assert () == audit(under_way(), plain())
+
+
+@pytest.mark.parametrize("plan", UNDER_WAY)
+def test_plans_with_goods_on_their_way_are_good(plan: Callable[[], Plan]) -> None:
+    """Nothing is wrong with stops to come as they were planned."""
+    assert () == audit(plan())
+
+
+def test_stops_to_come_are_judged_by_what_they_are_to_do_not_by_who_lives() -> None:
+    """Two of ten died: 85 l and 20 strips on their way are right for ten.
+
+    So are they where the yard is found to have got its strips the day before.
+    """
+    died: dict[str, object] = {"outfit.yards.0.colonies": 8}
+    done: dict[str, object] = {
+        "shifts.0.trips.0.calls.1.actions": lambda actions: (*actions, STRIPS_10)
+    }
+
+    assert not {"feed amount", "strip dose", "strips at once"} & rules(edited(feed_out(), died))
+    assert "strips at once" in rules(edited(plain(), done))
+    assert "strips at once" not in rules(edited(feed_out(), done))
 
 
 def test_driven_trips_are_not_judged_by_what_is_known_since() -> None:
