@@ -9,22 +9,29 @@ from runplanner.daybook.trip import Aboard, Against, Trip
 from runplanner.outfit.trucks import Axles, Trailer
 from runplanner.phrase import Phrase, phrase
 
+_STOWED = frozenset({"places", "places_max"})
+
 
 def aboard_figures(book: Book) -> Breaches:
-    """What the plan says is aboard on leaving a call is what the jobs make it."""
+    """What the plan says is aboard on leaving a call is what the jobs make it.
+
+    So it is of calls that are over, but for deck places: whose boxes stood apart hangs on what
+    has been heard of a yard since.
+    """
     for stop in book.stops():
         said, right = stop.call.after, _aboard(book, stop)
+        over = stop.trip.driven and not stop.ahead
+        # Counts may have left too few boards.
+        lacking = over or (stop.trip.driven and Against.LOAD in stop.call.against)
         for name in Aboard.__slots__:
             here, there = getattr(said, name), getattr(right, name)
-            if here != there or here < 0:
-                breach = _leaving(
+            told = over and name in _STOWED
+            if (here != there and not told) or (here < 0 and not lacking):
+                yield _leaving(
                     stop,
                     phrase("{here} {name}", here=here, name=field_word(name)),
                     figure(max(0, there)),
                 )
-                # Counts may have left too few boards for a stop to come.
-                short = here == there and Against.LOAD in stop.call.against
-                yield breach._replace(ahead=breach.ahead and not short)
 
 
 def _aboard(book: Book, stop: Stop) -> Aboard:

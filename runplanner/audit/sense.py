@@ -328,7 +328,7 @@ def _left_with(trip: Trip) -> Breaches:
 
 
 def _call_counts(trip: Trip, call: Call) -> Breaches:
-    for action in call.actions:
+    for action in (*call.actions, *call.planned, *(call.counted or ())):
         figures = (
             action.colonies, action.round, action.boxes, action.brood_boxes, action.ml,
             action.pieces, action.boards_off, action.feeders, action.wet, action.feeders_off,

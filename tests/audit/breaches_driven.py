@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Spare
+from runplanner.daybook.trip import Aboard, Action, Job, Spare
 from tests.audit.feeder_plan import feeders_fetched
 from tests.audit.plans import boards, plain
 from tests.audit.planted import Edge, Planted, Table, edited
@@ -55,6 +55,26 @@ DRIVEN: Table = (
     Planted("count", half_driven, {f"{FEED}.left": goods(1, 0)}, "feed"),
     Planted("count", half_driven, {f"{OFF}.left_strips": (Spare("thymol", -1),)}, "off"),
     Planted("count", half_driven, {f"{FEED}.left_strips": (Spare("thymol", 1),)}, "feed"),
+    Planted(
+        "count",
+        half_driven,
+        {f"{OFF}.calls.1.counted": (Action(Job.TAKE_OFF, -1),)},
+        "off",
+        "yard1",
+    ),
+    Planted(
+        "count",
+        half_driven,
+        {f"{OFF}.calls.2.planned": (Action(Job.TAKE_OFF, 1, wet=-1),)},
+        "off",
+        "yard2",
+    ),
+    *(
+        Edge("aboard", half_driven, f"{OFF}.calls.1.after.{name}", right, right + 1, "off", "yard1")
+        for name in Aboard.__slots__
+        if not name.startswith("places")
+        for right in (getattr(plain().shifts[0].trips[0].calls[1].after, name),)
+    ),
     Edge("feed amount", feed_out, f"{FEED}.calls.1.actions.0.ml", 85_000, 84_999, "feed", "yard1"),
     Edge("feed amount", feed_out, f"{FEED}.calls.2.actions.0.round", 1, 2, "feed", "yard2"),
     Edge("strip dose", feed_out, f"{FEED}.calls.1.actions.1.pieces", 20, 10, "feed", "yard1"),

@@ -286,7 +286,6 @@ LOADED = 470
 @pytest.mark.parametrize(
     ("rule", "edits"),
     [
-        ("aboard", {f"{AHEAD}.after.load_g": 1}),
         ("aboard", {f"{AHEAD}.after.places": 1}),
         ("boxes limit", {f"{AHEAD}.boxes_limit": 900}),
         ("mass", {"shifts.0.trips.0.left": goods(3_000_000, 0)}),
@@ -364,6 +363,25 @@ def test_boards_that_counts_leave_too_few_are_known() -> None:
 
     assert lacks in {(one.rule, one.said[:10]) for one in audit(plan)}
     assert lacks not in {(one.rule, one.said[:10]) for one in audit(told)}
+
+
+def test_deck_places_and_boards_of_calls_that_are_over_are_past_judging() -> None:
+    """A yard heard of since had its boxes stowed with others'; boards laid were not there."""
+    watched: dict[str, object] = {
+        "outfit.yards.0.health": Health.WATCH,
+        "shifts.0.trips.0.calls.2.after.places": 7,
+    }
+    lent: dict[str, object] = {
+        f"shifts.0.trips.0.calls.{at}.after": lambda goods: replace(
+            goods, boards=-1, load_g=goods.load_g - 1_500
+        )
+        for at in range(3)
+    }
+
+    assert {"aboard", "last yard"} <= rules(edited(plain(), watched))
+    assert "aboard" not in rules(edited(under_way(), watched))
+    assert "aboard" in rules(edited(plain(), lent))
+    assert "aboard" not in rules(edited(under_way(), lent))
 
 
 def test_unloading_is_as_long_as_was_planned_where_counts_bring_more() -> None:
