@@ -18,7 +18,7 @@ from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import lines_on
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
-from runplanner.paperwork.events import done_before, honey_arrival, in_row
+from runplanner.paperwork.events import honey_arrival
 from runplanner.paperwork.held import boxes_to_spin, held_on, is_closed, strips_in_since
 from runplanner.paperwork.hives_carried import carried_in
 from runplanner.paperwork.lifting import heavy_boxes, heavy_cans
@@ -56,6 +56,7 @@ from runplanner.paperwork.yard_words import (
     brings_boxes,
     cleared_by,
     health_at,
+    nos_words,
     nothing_words,
 )
 
@@ -358,12 +359,8 @@ def _access(access: Access) -> Iterator[str]:
 
 
 def _nos(plan: Plan, call: Call, action: Action) -> str:
-    """Return which colonies by their place in the row; empty where the yard is not split."""
-    if action.colonies == in_row(plan, call, action):
-        return ""
-    before = done_before(plan, call, action)
-    nos = tr("nos {first}-{last}", first=before + 1, last=before + action.colonies)
-    return f" ({nos})"
+    nos = message_text(nos_words(plan, call, action))
+    return f" ({nos})" if nos else ""
 
 
 def _col(plan: Plan, call: Call, action: Action) -> str:

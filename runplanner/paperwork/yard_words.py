@@ -164,14 +164,20 @@ def _feed(which: str, action: Action) -> str:
 
 def _which(plan: Plan, call: Call, action: Action) -> str:
     """Return which colonies, by their place in the row where a yard is split."""
-    row = in_row(plan, call, action)
-    if action.colonies == row:
+    row, nos = in_row(plan, call, action), nos_words(plan, call, action)
+    if not nos:
         return trn("its one colony", "all {number} colonies", row)
-    first = done_before(plan, call, action) + 1
-    return tr(
-        "{some} of {all} (nos {first}\u2013{last})",
-        some=action.colonies, all=row, first=first, last=first + action.colonies - 1,
-    )  # fmt: skip
+    return tr("{some} of {all} ({nos})", some=action.colonies, all=row, nos=nos)
+
+
+def nos_words(plan: Plan, call: Call, action: Action) -> str:
+    """Return which colonies by their place in the row; empty where the yard is not split."""
+    if action.colonies == in_row(plan, call, action):
+        return ""
+    before = done_before(plan, call, action)
+    if action.colonies == 1:
+        return tr("no. {number}", number=before + 1)
+    return tr("nos {first}\u2013{last}", first=before + 1, last=before + action.colonies)
 
 
 def access_words(access: Access) -> tuple[str, ...]:

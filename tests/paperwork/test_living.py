@@ -92,3 +92,12 @@ def test_no_more_are_done_than_there_were() -> None:
     assert ("Take off 6 of 10 (nos 1\u20136): 9 boxes on",) == stop_words(plan, one)
     assert ("Take off 4 of 10 (nos 7\u201310): 6 boxes on",) == stop_words(plan, other)
     assert "off 6 col (nos 1-6) 9 bx" in phone_text(plan, 0)
+
+
+def test_a_single_colony_is_no_range() -> None:
+    """Nine came off, then the tenth: "no. 10", not "nos 10-10"."""
+    plan = out(8, (take_off(9, 14),), (take_off(1, 1),), now=1439)
+    _, other = calls(plan)
+
+    assert ("Take off 1 of 10 (no. 10): 1 box on",) == stop_words(plan, other)
+    assert "off 1 col (no. 10) 1 bx" in phone_text(plan, 0)
