@@ -30,10 +30,15 @@ def sooner_words(outfit: Outfit, trip: Trip, call: Call) -> str:
     if not fewer:
         return ""
     boxes = count(fewer, "box", "boxes")
-    if call.takes_boxes() and {one.job for one in call.actions} & {Job.FEED, Job.STRIPS}:
+    jobs = {one.job for one in call.actions}
+    withheld = [
+        *([tr("no syrup")] if Job.FEED in jobs else ()),
+        *([tr("no strips")] if Job.STRIPS in jobs else ()),
+    ]
+    if call.takes_boxes() and withheld:
         return tr(
-            "Not all off, or left out: no syrup, no strips, and {boxes} fewer, here and at later "
-            "stops.", boxes=boxes,
+            "Not all off, or left out: {withheld}, and {boxes} fewer, here and at later stops.",
+            withheld=", ".join(withheld), boxes=boxes,
         )  # fmt: skip
     if call.takes_boxes():
         return tr("Not all off, or left out: {boxes} fewer, here and at later stops.", boxes=boxes)

@@ -56,12 +56,19 @@ def test_all_that_a_stop_gives_counts() -> None:
 
 
 def test_the_words() -> None:
-    """At a take-off here and later, at a round of feed later, at the last such stop not at all."""
+    """At a take-off here and later, at a round of feed later, at the last such stop not at all.
+
+    Only what the stop was to get is named.
+    """
     plan, _, trip = day()
     first, second = trip.yards()
     assert (
         "Not all off, or left out: no syrup, no strips, and 3 boxes fewer, here and at later stops."
     ) == sooner_words(plan.outfit, trip, first)
+    for without, kept in ((Job.STRIPS, "no syrup"), (Job.FEED, "no strips")):
+        some = tuple(one for one in first.actions if one.job is not without)
+        words = sooner_words(plan.outfit, *replace_actions(trip, first, some))
+        assert words.startswith(f"Not all off, or left out: {kept}, and ")
     block = (first.actions[0], Action(Job.BLOCK, 10, pieces=10))
     assert "Not all off, or left out: 1 box fewer, here and at later stops." == sooner_words(
         plan.outfit, *replace_actions(trip, first, block)
