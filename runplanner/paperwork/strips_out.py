@@ -216,23 +216,27 @@ def strips_page(plan: Plan) -> str:
 
 
 def _rows(lines: Sequence[StripsOut], *, each: bool) -> list[tuple[Part, ...]]:
-    """Return a row for each yard, and then one for each second application."""
-    rows: list[tuple[Part, ...]] = [
+    """Return a row for each yard and each second application, the soonest due out first."""
+    rows: list[tuple[int, tuple[Part, ...]]] = [
         (
-            box(),
-            el("b", _due(one.due_from, one.due_to)),
-            el("b", one.yard),
-            whole(_strips_in(one, each=each)),
-            whole(one.went_in),
-            blank(),
+            one.due_day,
+            (
+                box(),
+                el("b", _due(one.due_from, one.due_to)),
+                el("b", one.yard),
+                whole(_strips_in(one, each=each)),
+                whole(one.went_in),
+                blank(),
+            ),
         )
         for one in lines
     ]
     for one in (one for one in lines if one.again):
         due = el("b", _due(one.again_from, one.again_to))
         words = tr("{strips}, second application", strips=_strips_in(one, each=each))
-        rows.append((box(), due, el("b", one.yard), words, blank(), blank()))
-    return rows
+        row = (box(), due, el("b", one.yard), words, blank(), blank())
+        rows.append((one.due_day + one.kind.out_after_days, row))
+    return [row for _, row in sorted(rows, key=lambda one: one[0])]
 
 
 def _strips_in(one: StripsOut, *, each: bool) -> str:

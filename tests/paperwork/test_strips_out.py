@@ -100,6 +100,25 @@ def test_a_second_application_is_brought_and_due_out() -> None:
     assert 2 * (single.work_min - setup) == both.work_min - setup
 
 
+def test_second_applications_stand_among_the_others_by_their_dates() -> None:
+    """Thymol into yard 1 on Tue 2 March, out 23 March and again 13 April, amitraz on Fri 5 March.
+
+    That is due from 16 April, so it comes after both.
+    """
+    plan = small_plan()
+    mild = replace(
+        plan.outfit.strips, id="mild", substance="thymol", out_after_days=21, out_before_days=28
+    )
+    first, *others = plan.outfit.yards
+    yards = (replace(first, strips="mild"), *others)
+    outfit = replace(plan.outfit, yards=yards, strips_also=(mild,))
+    late = a_shift(outfit, 4, [Round("late", (Stop(2, 20, (strips(10),)),))])
+    text = Page(strips_page(replace(plan, outfit=outfit, shifts=(*plan.shifts, late)))).text
+
+    due = [text.index(f"{day} Apr to") for day in ("Tue 13", "Fri 16")]
+    assert text.index("Tue 23 Mar to") < due[0] < due[1]
+
+
 def test_a_day_sheet_says_what_to_bring() -> None:
     """In a campaign that runs on, on a day on which the first come out."""
     plan = thymol()
