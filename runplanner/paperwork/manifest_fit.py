@@ -1,11 +1,12 @@
-"""The largest type at which a driver's paper still takes one sheet.
+"""The largest type at which a driver's paper still takes one sheet, or as few as it can.
 
 Nothing here lays out a page: lines are counted word by word, in units of the type's own size
 (em), on the cautious side, so that what is said to fit fits on A4 and on Letter, in a browser
 and as PDF.  Widths follow those in paper.css, which are in em for that reason.
 """
 
-from math import fsum
+from collections.abc import Iterator
+from math import ceil, fsum
 
 from runplanner.paperwork.if_late import then_words
 from runplanner.paperwork.manifest import Manifest, Step
@@ -19,6 +20,9 @@ POINT_MM = 25.4 / 72
 PLAIN_TYPE = tuple(range(32, 15, -1))
 LARGE_TYPE = tuple(range(40, 29, -1))
 RAIL, GAP, WHAT = 6.8, 0.8, 5 / 9
+HEAD = 3.3
+# By how much heights come out too large at the least: 5 % on 124 sheets that chromium laid out.
+CAUTIOUS = 1.04
 LINE = 1.25
 # Small type in em (paper.css): drives, positions, lots, cautions.  In large type all are as
 # large as the smallest body, 15 points (large.css).
@@ -38,7 +42,7 @@ PLAIN, BOLD = 1.0, 1.07
 def type_sizes(sheet: Manifest) -> str:
     """Return the classes of the sheet's type: on A4, on Letter, and large on either.
 
-    What does not fit one sheet at the smallest type takes two.
+    What takes several sheets at the smallest type fills those: the last is not left all but empty.
     """
     plain = _largest(sheet, PLAIN_TYPE, A4_MM)
     letter = _largest(sheet, PLAIN_TYPE, LETTER_MM)
@@ -47,16 +51,27 @@ def type_sizes(sheet: Manifest) -> str:
 
 
 def _largest(sheet: Manifest, sizes: tuple[int, ...], high_mm: float, small: int = 0) -> int:
-    return next((size for size in sizes if fits(sheet, size, high_mm, small)), sizes[-1])
+    fewest = pages(sheet, sizes[-1], high_mm * CAUTIOUS, small)
+    fits = (size for size in sizes if pages(sheet, size, high_mm, small) <= fewest)
+    return next(fits, sizes[-1])
 
 
-def fits(sheet: Manifest, half_points: int, high_mm: float, small: int = 0) -> bool:
-    """Tell whether the sheet takes one page at a type of ``half_points``.
+def pages(sheet: Manifest, half_points: int, high_mm: float, small: int = 0) -> int:
+    """Return how many pages the sheet takes at a type of ``half_points``.
 
-    ``small`` are the half points of its small type, nought where that is in em.
+    Each has the head, and whole stops.  ``small`` are the half points of its small type, nought
+    where that is in em.
     """
     em_mm = half_points / 2 * POINT_MM
-    return height_em(sheet, WIDE_MM / em_mm, small / half_points) <= high_mm / em_mm
+    room = left = high_mm / em_mm - HEAD
+    taken = 1
+    for row in _rows(sheet, WIDE_MM / em_mm, small / half_points):
+        if row > left and left < room:
+            taken, left = taken + 1, room
+        # What is higher than a page runs on.
+        more = max(0, ceil((row - left) / room))
+        taken, left = taken + more, left + more * room - row
+    return taken
 
 
 def height_em(sheet: Manifest, wide: float, small: float = 0.0) -> float:
@@ -64,10 +79,17 @@ def height_em(sheet: Manifest, wide: float, small: float = 0.0) -> float:
 
     ``small`` is the size of its small type, in em; nought for each part's own.
     """
-    deck = _deck(sheet, wide - RAIL - GAP)
-    home = 2.0 if sheet.leave_home else 0.0
-    steps = fsum(_step(step, wide - RAIL - 2 * GAP, small) for step in sheet.steps)
-    return 3.3 + home + deck + steps + _cautions(sheet, wide, small or FOOT)
+    return HEAD + fsum(_rows(sheet, wide, small))
+
+
+def _rows(sheet: Manifest, wide: float, small: float) -> Iterator[float]:
+    """Yield the height of each part that stays on one page, below the head."""
+    if sheet.leave_home:
+        yield 2.0
+    load, *others = (_step(step, wide - RAIL - 2 * GAP, small) for step in sheet.steps)
+    yield load + _deck(sheet, wide - RAIL - GAP)
+    yield from others
+    yield _cautions(sheet, wide, small or FOOT)
 
 
 def _lines(text: str, wide: float, weight: float = PLAIN) -> int:
