@@ -104,7 +104,7 @@ def per_bag(feed: Feed) -> str:
 
 
 def crystals(feed: Feed) -> str:
-    """Return what a cold night does to this syrup."""
+    """Return what a cold night does to this syrup; empty where it stays clear."""
     sugar = tenths(feed.sugar_permille * 100)
     try:
         below = crystals_below_c(feed.sugar_permille)
@@ -114,14 +114,13 @@ def crystals(feed: Feed) -> str:
             "is partly inverted.",
             sugar=sugar, hot=f"{TEMP_MAX_C:g}",
         )  # fmt: skip
-    night = f"{COLD_NIGHT_C:g}"
     if below is None or below <= COLD_NIGHT_C:
-        return tr("This mix stays clear on a night of {night} \u00b0C.", night=night)
+        return ""
     return tr(
         "Syrup of {sugar} % sugar is saturated at {below} \u00b0C and can throw crystals in tank "
         "and hose at {night} \u00b0C: keep it warm, stir and look for crystals before pumping; "
         "thin or rewarm it if it has set.",
-        sugar=sugar, below=f"{below:.0f}", night=night,
+        sugar=sugar, below=f"{below:.0f}", night=f"{COLD_NIGHT_C:g}",
     )  # fmt: skip
 
 
@@ -164,8 +163,12 @@ def mixing_page(plan: Plan) -> str:
         tr("Mixing sheet"),
         name,
         section(tr("Mix"), _table(found), _if_alone(found), _sums(plan)),
-        section(tr("Order of work"), el("ol", *(el("li", step) for step in steps), cls="steps")),
-        section(tr("Cold nights"), bullets((crystals(feed),), cls="marked")),
+        section(
+            tr("Order of work"),
+            el("ol", *(el("li", step) for step in steps), cls="steps"),
+            bullets(tuple(filter(None, (crystals(feed),))), cls="marked"),
+            cls="kept",
+        ),
     )
 
 

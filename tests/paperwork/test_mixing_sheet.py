@@ -67,8 +67,22 @@ def test_what_a_cold_night_does() -> None:
         "saturated at 20 \u00b0C and can throw crystals in tank and hose at 10 \u00b0C"
         in crystals(FEED)
     )
-    assert "This mix stays clear on a night of 10 \u00b0C." == crystals(thick(500))
+    assert "" == crystals(thick(500))
     assert "76 % sugar does not dissolve even at 60 \u00b0C: thin it" in crystals(thick(760))
+
+
+def test_the_sheet_ends_with_all_of_the_order_of_work() -> None:
+    """A cold night stands with it, where it does anything: no last page holds only that."""
+    plan = plan_with(Mixing(480, 540, "ann", 100_000))
+    thin = replace(plan, outfit=replace(plan.outfit, feed=thick(500)))
+
+    for each, told in ((plan, True), (thin, False)):
+        page = mixing_page(each)
+        last = page[page.rindex("<section") : page.rindex("</section>")]
+        assert last.startswith('<section class="kept">')
+        assert "Water first" in last
+        assert told is ("can throw crystals" in last)
+        assert told is ('class="marked"' in last)
 
 
 def test_the_page_goes_water_first() -> None:
