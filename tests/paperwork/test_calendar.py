@@ -19,6 +19,7 @@ from runplanner.paperwork.calendars.before import CALLED_OFF, LARGEST_CHARS
 from runplanner.paperwork.calendars.file import OFF_FILE, TRIPS_FILE, calendar_files
 from runplanner.paperwork.calendars.zone import zone_part
 from runplanner.paperwork.escape import shown
+from runplanner.paperwork.tongue import speaking
 from tests.outfits import an_outfit
 from tests.paperwork.plans import (
     HOSTILE,
@@ -346,6 +347,36 @@ def test_a_trip_that_falls_away_is_called_off() -> None:
     assert CALLED_OFF + str(was["SUMMARY"]) == str(gone["SUMMARY"])
     assert was.DTSTART == gone.DTSTART
     assert "BEGIN:VTIMEZONE" in fewer[OFF_FILE]
+
+
+def test_a_trip_that_has_left_is_never_called_off() -> None:
+    """Its weightiest stop is left out on the way: the event it had tells the rest, from then on.
+
+    Still to load, it is called off as another trip.
+    """
+    plan = eight_stop_plan()
+    now = plan.shifts[1].trips[0].calls[0].start_min + 1
+    (long_day,) = plan.shifts[1].trips
+    most = max(one.colonies for call in long_day.calls for one in call.actions)
+    rest = tuple(
+        call for call in long_day.calls if all(one.colonies < most for one in call.actions)
+    )
+
+    def left(*, driven: bool) -> Plan:
+        trip = replace(long_day, calls=rest, driven=driven)
+        shift = replace(plan.shifts[1], trips=(trip,))
+        return replace(plan, shifts=(plan.shifts[0], shift, *plan.shifts[2:]), now_min=now)
+
+    first = trips(plan)
+    under_way = calendar_files(left(driven=True), [first])
+
+    assert 3 < len(rest) < len(long_day.calls)
+    assert OFF_FILE not in under_way
+    assert set(by_uid(first)) == set(by_uid(under_way[TRIPS_FILE]))
+    assert under_way == calendar_files(left(driven=True), [under_way[TRIPS_FILE]])
+    with speaking("de"):
+        assert OFF_FILE not in calendar_files(left(driven=True), [first])
+    assert OFF_FILE in calendar_files(left(driven=False), [first])
 
 
 def test_what_is_called_off_stays_so_and_can_come_back() -> None:

@@ -94,8 +94,13 @@ def called_off(
     return [_called_off(before[uid], now) for uid in sorted(before) if uid not in live]
 
 
+def is_off(event: "Event") -> bool:
+    """Tell whether an event is called off."""
+    return str(event.get("STATUS", "")) == "CANCELLED"
+
+
 def _called_off(event: "Event", now: "Event") -> "Event":
-    if str(event.get("STATUS", "")) == "CANCELLED":
+    if is_off(event):
         return event
     off = event.copy(recursive=True)
     for name, value in (

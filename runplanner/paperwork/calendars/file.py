@@ -7,14 +7,14 @@ does goes into a second file, as events called off.
 The calendar modules are the only door for icalendar.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Shift, Trip
-from runplanner.paperwork.calendars.before import called_off, followed, read_events
+from runplanner.paperwork.calendars.before import called_off, followed, is_off, read_events
 from runplanner.paperwork.calendars.trip_key import campaign_key, trip_keys
 from runplanner.paperwork.calendars.zone import zone_called, zone_part
 from runplanner.paperwork.escape import shown
@@ -29,6 +29,7 @@ from runplanner.paperwork.say import (
     yard_named,
 )
 from runplanner.paperwork.tongue import tr
+from runplanner.paperwork.trip_state import TripState, trip_state
 from runplanner.paperwork.unloading import take_back
 from runplanner.paperwork.way import call_name, call_words, numbered, trip_span
 
@@ -51,9 +52,9 @@ def calendar_files(plan: Plan, earlier: Sequence[str] = ()) -> dict[str, str]:
             that changed count on from them, and those that are gone are called off.
     """
     before = read_events(earlier, campaign_key(plan))
-    fresh = _events(plan)
+    fresh = _events(plan, before)
     events = [followed(event, before.get(str(event["UID"]))) for event in fresh]
-    gone = called_off(before, events, _bare(plan, ""))
+    gone = called_off(before, events, _bare(plan, _uid(plan, "")))
     files = {TRIPS_FILE: _text(plan, events)}
     return files | {OFF_FILE: _text(plan, gone)} if gone else files
 
@@ -82,17 +83,41 @@ def _add_zones(file: "Calendar", events: "Sequence[Event]") -> None:
         file.add_component(zone_part(zones[name], min(days), max(days)))
 
 
-def _events(plan: Plan) -> "list[Event]":
-    keys = trip_keys(plan)
+def _events(plan: Plan, before: "Mapping[str, Event]") -> "list[Event]":
+    uids = _uids(plan, before)
     trips = [(shift, trip) for shift in as_driven(plan).shifts for trip in shift.trips]
-    made = [(trip_span(*pair), keys[pair[1].id], pair) for pair in trips if pair[1].id in keys]
+    made = [(trip_span(*pair), uids[pair[1].id], pair) for pair in trips if pair[1].id in uids]
     made.sort(key=lambda one: one[:2])
-    return [_event(plan, shift, trip, key) for _, key, (shift, trip) in made]
+    return [_event(plan, shift, trip, uid) for _, uid, (shift, trip) in made]
 
 
-def _event(plan: Plan, shift: Shift, trip: Trip, key: str) -> "Event":
+def _uids(plan: Plan, before: "Mapping[str, Event]") -> dict[str, str]:
+    """Return the UID of each trip with a stop.
+
+    A trip that has left keeps the one it had, though by counts, or by stops left out, other work
+    is its weightiest now; unless that work names another trip.
+    """
+    uids = {trip: _uid(plan, key) for trip, key in trip_keys(plan).items()}
+    taken = set(uids.values())
+    free = {
+        _last_word(str(event["DESCRIPTION"])): uid for uid, event in sorted(before.items())
+        if uid not in taken and "DESCRIPTION" in event and not is_off(event)
+    }  # fmt: skip
+    for trip in (trip for shift in plan.shifts for trip in shift.trips if trip.id in uids):
+        sheet = _last_word(_sheet(trip))
+        if sheet in free and trip_state(plan, trip) is not TripState.TO_LOAD:
+            uids[trip.id] = free[sheet]
+    return uids
+
+
+def _last_word(text: str) -> str:
+    """Return the trip's name at the end of what an event says, in whatever language."""
+    return text.rpartition(" ")[2]
+
+
+def _event(plan: Plan, shift: Shift, trip: Trip, uid: str) -> "Event":
     out, start = trip_span(shift, trip), plan.outfit.places[trip.calls[0].place]
-    event = _bare(plan, key)
+    event = _bare(plan, uid)
     event.add("dtstart", _moment(plan, out.start_min))
     event.add("dtend", _moment(plan, out.end_min))
     event.add("summary", _summary(plan, shift, trip))
@@ -103,7 +128,11 @@ def _event(plan: Plan, shift: Shift, trip: Trip, key: str) -> "Event":
     return event
 
 
-def _bare(plan: Plan, key: str) -> "Event":
+def _uid(plan: Plan, key: str) -> str:
+    return f"{campaign_key(plan)}-{key}@runplanner"
+
+
+def _bare(plan: Plan, uid: str) -> "Event":
     """Return an event with nothing but its name and its revision.
 
     The hour of planning stands for revision and stamp: the computer's own clock would make
@@ -112,7 +141,7 @@ def _bare(plan: Plan, key: str) -> "Event":
     from icalendar import Event
 
     event = Event()
-    event.add("uid", f"{campaign_key(plan)}-{key}@runplanner")
+    event.add("uid", uid)
     event.add("sequence", max(0, plan.now_min))
     local = _moment(plan, max(0, plan.now_min))
     event.add("dtstamp", local.astimezone(UTC) if local.tzinfo else local.replace(tzinfo=UTC))
@@ -147,5 +176,10 @@ def _lines(plan: Plan, shift: Shift, trip: Trip) -> list[str]:
         crew_words(plan.outfit, shift.crew),
         *calls,
         *take_back(plan.outfit, trip),
-        tr("Sheet: {trip}", trip=shown(trip.id, 80)),
+        _sheet(trip),
     ]
+
+
+def _sheet(trip: Trip) -> str:
+    """Return which sheet tells more: the last line of what an event says."""
+    return tr("Sheet: {trip}", trip=shown(trip.id, 80))
