@@ -63,6 +63,7 @@ def why_moved(before: Outfit, after: Outfit, one: Shifted, otherwise: str) -> st
     found = [
         *_weather(old, new, was),
         *_yard(old, new, was),
+        *_wet_boxes(one),
         *_away(before, after, was),
         *(() if one.stays and _honey(one.spot) else _house(before, after, was)),
     ]
@@ -141,6 +142,23 @@ def _yard(old: Yard, new: Yard, was: Spot) -> list[str]:
         found.append(tr("the yard's boxes are counted anew"))
     if old.place_on(was.day) != new.place_on(was.day):
         found.append(tr("the yard has moved"))
+    return found
+
+
+def _wet_boxes(one: Shifted) -> list[str]:
+    """Return that a count has left other wet boxes of as many colonies."""
+    was, now = (_wet(spot) for spot in (one.was, one.now))
+    told = any(job in now and now[job] != was[job] and now[job][0] == was[job][0] for job in was)
+    return [tr("its wet boxes are counted anew")] if told else []
+
+
+def _wet(spot: Spot | None) -> dict[Job, tuple[int, int]]:
+    """Return of how many colonies how many wet boxes go up and come down at a visit."""
+    found: dict[Job, tuple[int, int]] = {}
+    for action in spot.actions if spot else ():
+        if action.job in {Job.WET_UP, Job.WET_DOWN}:
+            colonies, wet = found.get(action.job, (0, 0))
+            found[action.job] = colonies + action.colonies, wet + action.wet
     return found
 
 

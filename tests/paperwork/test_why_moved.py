@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from runplanner.daybook.differences import differences
+from runplanner.daybook.differences import Shifted, Spot, differences
+from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Health
@@ -91,6 +92,23 @@ def test_honey_that_comes_in_that_day_has_nothing_against_it() -> None:
     after = edited(plan, {"outfit.honey_house.stopped": (Span(0, 9 * DAY_MIN),)}).outfit
 
     assert TO_FIT == why_moved(plan.outfit, after, replace(one, now=one.was), TO_FIT)
+
+
+def test_wet_boxes_that_were_counted_are_the_reason() -> None:
+    """Of 31 colonies 61 come down, not 63; of 30 it may be another part of the yard."""
+    plan = running_plan()
+    gone = differences(plan, replace(plan, shifts=()))
+    spot = gone.moved[0].spot
+    was, now, part = (
+        replace(spot, actions=(Action(Job.WET_DOWN, colonies, wet=wet),))
+        for colonies, wet in ((31, 63), (31, 61), (30, 61))
+    )
+
+    def why(then: Spot | None) -> str:
+        return why_moved(plan.outfit, plan.outfit, Shifted(was, then), TO_FIT)
+
+    assert "its wet boxes are counted anew" == why(now)
+    assert [TO_FIT] * 3 == [why(then) for then in (was, part, None)]
 
 
 def test_why_a_visit_is_new() -> None:
