@@ -21,8 +21,9 @@ def lifting(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[str, str] | None:
             "boxes over {limit} kg, a guide and no limit: {stops}.", limit=limit, stops=heavy
         )
     return tr("Do not lift alone"), tr(
-        "boxes over {limit} kg, a guide and no limit: {stops}. Take somebody along, or move such "
-        "a box frame by frame.",
+        "boxes over {limit} kg, a guide and no limit; local rules come first: {stops}. Use a "
+        "hoist, or move such a box frame by frame, which takes longer than planned; or take "
+        "somebody along.",
         limit=limit, stops=heavy,
     )  # fmt: skip
 

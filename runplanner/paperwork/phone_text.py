@@ -336,7 +336,7 @@ def _strips_in(plan: Plan, call: Call) -> Iterator[str]:
 def _heavy(plan: Plan, shift: Shift, call: Call) -> Iterator[str]:
     if heavy_boxes(plan.outfit, call):
         mass = tenths(plan.outfit.yard(call.yard).box_g)
-        alone = mark("boxes up to {mass} kg: do not lift alone")
+        alone = mark("boxes up to {mass} kg: do not lift alone, use a hoist or go frame by frame")
         words = mark("boxes up to {mass} kg: lift with two") if len(shift.crew) > 1 else alone
         yield tr(words, mass=mass)
 

@@ -329,7 +329,7 @@ def test_a_heavy_box_is_told_with_its_guess() -> None:
 
 
 def test_one_person_alone_is_not_told_to_lift_with_two() -> None:
-    """Help, or frames one by one; light boxes and trips without boxes say nothing."""
+    """A hoist, frames one by one, or help; light boxes and trips without boxes say nothing."""
     light = an_outfit([(10, 0)], [replace(a_yard(1), box_g=25_000)])
     heavy = an_outfit([(10, 0)], [replace(a_yard(1), box_g=25_100)])
 
@@ -339,8 +339,9 @@ def test_one_person_alone_is_not_told_to_lift_with_two() -> None:
     told = said(heavy, alone(heavy, take_off(10, 15)))
     assert "Lift with two" not in told
     assert (
-        "boxes over 25 kg, a guide and no limit: stop 1 about 25.1 kg. Take somebody along, or "
-        "move such a box frame by frame."
+        "boxes over 25 kg, a guide and no limit; local rules come first: stop 1 about 25.1 kg. "
+        "Use a hoist, or move such a box frame by frame, which takes longer than planned; or take "
+        "somebody along."
     ) == told["Do not lift alone"]
     assert "Do not lift alone" not in said(light, alone(light, take_off(10, 15)))
     assert "Do not lift alone" not in said(heavy, alone(heavy, block(10)))

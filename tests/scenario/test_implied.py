@@ -213,6 +213,7 @@ def test_no_boxes_at_all() -> None:
         ({"clearing": Clearing.BOARDS, "finish_by_day": 0}, "only the first day is fit"),
         ({"feeder_ml": 1_000, "target_g": 14_000}, "The feed rounds"),
         ({"box_g": 27_000}, "over 25 kg"),
+        ({"box_g": 27_000}, "such boxes may go out with one person"),
         ({"health": Health.WATCH}, "Watched yards come last"),
         ({"health": Health.SUSPECT}, "must be reported"),
         ({"health": Health.STANDSTILL}, "nothing leaves without a licence"),

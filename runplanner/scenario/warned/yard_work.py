@@ -182,6 +182,10 @@ def boxes_and_health(outfit: Outfit, yards: tuple[YardSum, ...]) -> Iterator[Phr
     text = heaviest and lift_warning(heaviest.box_g, typed_box_g(outfit, heaviest.id))
     if text:
         yield text
+        yield phrase(
+            "Crews are chosen by cost, so a trip that fetches such boxes may go out with one "
+            "person: index.html marks it, and its paper says what one person can do."
+        )
     watch = [one.yard.name for one in yards if one.yard.health is Health.WATCH]
     if watch:
         names = listed(watch)
