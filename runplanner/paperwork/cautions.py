@@ -12,10 +12,10 @@ from runplanner.paperwork.escape import shown, shown_name
 from runplanner.paperwork.lifting import heavy_cans, lifting
 from runplanner.paperwork.load_cautions import load_cautions
 from runplanner.paperwork.say import date_words, duration, listed, tenths, yard_name
-from runplanner.paperwork.substances import air_words, burns, called, kinds_in
+from runplanner.paperwork.substances import air_words, burns, called, kinds_in, off_feeder
 from runplanner.paperwork.tongue import said, tr
 from runplanner.paperwork.yard_words import HEALTH
-from runplanner.trade.strips import CORROSIVE
+from runplanner.trade.strips import CORROSIVE, OFF_FEEDER
 
 
 def cautions(outfit: Outfit, shift: Shift, trip: Trip) -> tuple[Caution, ...]:
@@ -131,11 +131,12 @@ def _medicine(outfit: Outfit, shift: Shift, trip: Trip) -> Caution | None:
 
 
 def _care(outfit: Outfit, shift: Shift, kinds: list[Strips], *, burn: bool) -> str:
-    """Return what the hands must know of some substances: what burns, the air, what bars feed."""
+    """Return what the hands must know of some substances: what burns, the air, where, what feed."""
     words = [tr(CORROSIVE)] if burn else []
     for kind in kinds:
-        if limits := air_words(kind):
-            words.append(f"{called(kind.substance)}: {limits}" if len(kinds) > 1 else limits)
+        told = (air_words(kind), tr(OFF_FEEDER) if off_feeder(kind) else "")
+        which = f"{called(kind.substance)}: " if len(kinds) > 1 else ""
+        words += [f"{which}{line}" for line in told if line]
         if kind.no_feed_days:
             until = date_words(outfit, shift.day + kind.no_feed_days)
             substance = called(kind.substance)

@@ -43,8 +43,10 @@ from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.substances import (
     air_in_short,
     burns,
+    called,
     kinds_in,
     names_substance,
+    off_feeder,
     substance_at,
 )
 from runplanner.paperwork.tongue import mark, tr
@@ -257,11 +259,14 @@ def _filled(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:
 
 
 def _strips_out(outfit: Outfit, trip: Trip) -> Iterator[str]:
-    """Yield what burns and where it rides, and the air that strips bear."""
+    """Yield what burns and where it rides, the air that strips bear, and where none may lie."""
     if burns(outfit, trip):
         yield tr("strips corrosive: gloves, eyes; on deck, sealed, off the honey, no closed cab")
-    limits = dict.fromkeys(map(air_in_short, kinds_in(outfit, trip)))
+    kinds = kinds_in(outfit, trip)
+    limits = dict.fromkeys(map(air_in_short, kinds))
     yield from (message_text(words) for words in limits if words)
+    for substance in dict.fromkeys(called(kind.substance) for kind in kinds if off_feeder(kind)):
+        yield tr("{substance}: not beside a feeder", substance=message_text(substance))
 
 
 def _cans(outfit: Outfit, shift: Shift, trip: Trip) -> Iterator[str]:

@@ -38,6 +38,12 @@ def corrosive(outfit: Outfit, substance: str) -> bool:
     return any(known is not None and known.corrosive for known in found)
 
 
+def off_feeder(kind: Strips) -> bool:
+    """Tell whether strips of a kind go in away from a feeder, as far as that is known."""
+    known = treatment(kind.substance)
+    return known is not None and known.off_feeder
+
+
 def _substances(outfit: Outfit) -> list[str]:
     """Return the active substances that yards get, the first yard's first."""
     return list(dict.fromkeys(outfit.strips_at(yard).substance for yard in outfit.yards))

@@ -223,6 +223,8 @@ def _kind(fields: Fields, substance: str) -> tuple[Strips, Treatment]:
     known = told or Treatment(substance, None, None, None, None, None, False, 0, 0, (), ())
     dose, due = _sources(known)
     ban = dose if known.no_feed_days else phrase("no ban known: see the label [C]")
+    if known.off_feeder:
+        ban = phrase("no ban known, but not beside a feeder: see the label [C]")
     which = f", {substance}" if fields.kind == ALSO else ""
 
     def typed(

@@ -39,6 +39,7 @@ class Treatment:
         corrosive: Burns skin and eyes, and its fumes do; never in a closed cab.
         by_hive: The dose is a hive's, whatever its brood boxes; ``per_brood_box`` tells it.
         twice: A second application, as many strips again, follows when the first come out.
+        off_feeder: Bees may take less feed down where it lies beside the feeder.
     """
 
     substance: str
@@ -55,6 +56,7 @@ class Treatment:
     corrosive: bool = False
     by_hive: bool = False
     twice: bool = False
+    off_feeder: bool = False
 
     def fit(self, low_c: float, mean_c: float, high_c: float) -> bool:
         """Return whether a day of these air temperatures suits the substance."""
@@ -70,6 +72,7 @@ class Treatment:
 _WHOLE_YARD = "Treat all colonies of the yard at the same time."
 _NO_BOXES = "Never with honey boxes on, nor during a flow."
 CORROSIVE: Final = "Corrosive: gloves, eyes, no closed cab."
+OFF_FEEDER: Final = "Not beside a feeder: bees may take less down."
 _TAKE_OUT = "Take every strip out when it is due; never cut or reuse strips."
 
 _ROWS: Final = (
@@ -97,8 +100,7 @@ _ROWS: Final = (
     Treatment(
         "thymol", 1, 21, 28, 15.0, 30.0, True, 0, 0,
         (_NO_BOXES, _WHOLE_YARD,
-         "For strips of 15 g; gel and other forms have doses and days of their own.",
-         "Not beside a feeder: bees may take less down."),
+         "For strips of 15 g; gel and other forms have doses and days of their own.", OFF_FEEDER),
         (
             Cited(Evidence.OFFICIAL,
                   "1 strip of 15 g for each brood box, twice: Austrian package text"),
@@ -107,6 +109,7 @@ _ROWS: Final = (
             Cited(Evidence.DERIVED, "3 to 4 weeks: half of the 6 to 8 in that package text"),
         ),
         twice=True,
+        off_feeder=True,
     ),
 )  # fmt: skip
 

@@ -215,9 +215,24 @@ def test_what_burns_is_said_on_phone_and_day_sheet_where_it_is_the_usual_kind_to
     assert "strips 20 formic acid" in phone_text(burns, 1)
     assert "Corrosive: gloves, eyes, no closed cab." in Page(day_page(burns, 1)).text
     assert "orrosive" not in Page(day_page(plan, 1)).text + phone_text(plan, 1)
+    limits = "thymol: mean 15 C and more, none above 30 C"
+    assert f"! {limits}; thymol: not beside a feeder\n" in phone_text(of_thymol(), 1)
+
+
+def of_thymol() -> Plan:
+    """The small plan with strips of thymol."""
+    plan = small_plan()
     thymol = replace(plan.outfit.strips, substance="thymol")
-    mild = replace(plan, outfit=replace(plan.outfit, strips=thymol))
-    assert "! thymol: mean 15 C and more, none above 30 C\n" in phone_text(mild, 1)
+    return replace(plan, outfit=replace(plan.outfit, strips=thymol))
+
+
+def test_where_strips_may_not_lie_is_on_the_driver_s_paper() -> None:
+    """Thymol not beside a feeder, on paper and phone; amitraz anywhere."""
+    for plan, told in ((small_plan(), False), (of_thymol(), True)):
+        shift = plan.shifts[1]
+        words = {one.head: one.words for one in cautions(plan.outfit, shift, shift.trips[0])}
+        assert told is ("Not beside a feeder: bees may take less down." in words["Medicine"])
+        assert told is ("beside a feeder" in phone_text(plan, 1))
 
 
 def test_a_substance_is_told_in_the_language_spoken() -> None:

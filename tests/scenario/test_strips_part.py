@@ -97,7 +97,10 @@ def test_a_yards_winter_boxes_tell_its_dose(
 
 
 def test_a_dose_by_winter_boxes_is_shown(tmp_path: Path) -> None:
-    """With how many yards it is for, and its source; weather and stock are those of the kind."""
+    """With how many yards it is for, and its source; weather and stock are those of the kind.
+
+    Feed is not forbidden beside thymol, but the strips keep off feeders.
+    """
     text = '[strips]\nsubstance = "thymol"\nstock = 9\nhottest = "30 degC"\n'
     outfit = read(tmp_path, text, yards=BOXES.format(""), weather=AIR)
     said = [one.value for one in outfit.assumed if one.field == "strips.per_colony"]
@@ -107,6 +110,8 @@ def test_a_dose_by_winter_boxes_is_shown(tmp_path: Path) -> None:
         "2 of thymol where a colony winters in 2 boxes (2 times)",
         "3 of thymol where a colony winters in 3 boxes",
     ] == said
+    bans = [str(one.source) for one in outfit.assumed if one.field == "strips.no_feed"]
+    assert ["no ban known, but not beside a feeder: see the label [C]"] == bans
     assert [9, 9, 9, 9] == [outfit.strips_at(yard).stock for yard in outfit.yards]
     assert [(0,)] * 4 == [yard.strips_shut_days for yard in outfit.yards]
 
