@@ -166,3 +166,25 @@ def test_nothing_new_changes_nobody_who_spins(now_min: int) -> None:
     again = house.work(Calls({}, {}, lots, []))
     assert again is not None
     assert base.spinning == again.spinning
+
+
+@pytest.mark.parametrize("counted", [12, 9, 0])
+def test_fewer_boxes_leave_the_afternoon_to_whom_it_was_promised(counted: int) -> None:
+    """Bob spins 12 boxes of noon, as Ann has the morning's; of those there are fewer, or none.
+
+    With none to spin in the morning the turn would be Ann's at noon, and two would be rung up.
+    """
+    outfit = an_outfit(days=2)
+    lots = [Lot(at, 0, 12, 400, 0) for at in (480, 720)]
+    base, _ = _worked(outfit, lots)
+    assert base is not None
+    assert [(0,), (1,)] == [spin.people for spin in base.spinning]
+
+    ground = Ground(outfit)
+    fewer = Calls({}, {}, [*([lots[0]._replace(boxes=counted)] if counted else ()), lots[1]], [])
+    again = House(ground, Roster(ground), promised=base.spinning).work(fewer)
+    assert again is not None
+    assert (1,) == again.spinning[-1].people
+    anew = House(ground, Roster(ground)).work(fewer)
+    assert anew is not None
+    assert ((1,) if counted else (0,)) == anew.spinning[-1].people

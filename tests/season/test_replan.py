@@ -8,7 +8,7 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.differences import differences
 from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.trip import Call, Job, Shift
-from runplanner.days import Span
+from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Deadline
 from runplanner.paperwork.events import actions
 from runplanner.phrase import phrase
@@ -55,6 +55,18 @@ def test_nothing_changed_changes_nothing(minute: int) -> None:
     assert () == audit(new, running_plan())
     assert (running_plan().mixing, running_plan().spinning) == (new.mixing, new.spinning)
     assert new == replan_season(new, new.outfit, minute, rounds=3)
+
+
+def test_whoever_was_promised_the_spinning_keeps_it() -> None:
+    """Caro has Friday's, which Bob could do as well; it stays hers, with a count told too."""
+    plan = running_plan()
+    *others, friday = plan.spinning
+    plan = replace(plan, spinning=(*others, replace(friday, people=("caro",))))
+    facts = put_in(f"done {FIRST} Fernbank: 25 boxes", now=THURSDAY, plan=plan)
+
+    assert plan.spinning == replan_season(plan, plan.outfit, 1, rounds=0).spinning
+    counted = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+    assert [("caro",)] == [one.people for one in counted.spinning if one.start_min // DAY_MIN == 4]
 
 
 def test_a_count_put_right_brings_the_work_back() -> None:

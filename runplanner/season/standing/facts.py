@@ -42,6 +42,7 @@ def standing_of(
     }
     return Standing(
         driven, crews, _base(plan, ground), _by_yard(ground, days), move_cents, shifts, shift_cents,
+        _spins(plan, ground, begun=False),
     )  # fmt: skip
 
 
@@ -296,9 +297,14 @@ def _base(plan: Plan, ground: Ground) -> BaseWork:
         for m in plan.mixing
         if m.start_min <= ground.now_min and ground.now_min > 0
     )
-    spinning = tuple(
+    return BaseWork(mixing, _spins(plan, ground, begun=True), 0)
+
+
+def _spins(plan: Plan, ground: Ground, *, begun: bool) -> tuple[Spin, ...]:
+    """Return the spinning that had begun by now, or what was promised for later."""
+    people = {person.id: index for index, person in enumerate(ground.outfit.people)}
+    return tuple(
         Spin(s.start_min, s.end_min, tuple(people[who] for who in s.people), s.boxes)
         for s in plan.spinning
-        if s.start_min <= ground.now_min and ground.now_min > 0
+        if begun is (s.start_min <= ground.now_min and ground.now_min > 0)
     )
-    return BaseWork(mixing, spinning, 0)

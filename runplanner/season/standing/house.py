@@ -81,7 +81,15 @@ class Calls(NamedTuple):
 
 
 class House:
-    """Works out the base days for a set of trips."""
+    """Works out the base days for a set of trips.
+
+    Args:
+        ground: The campaign.
+        roster: Who is free.
+        past: What has been mixed and spun.
+        ready_ml: Syrup that stands ready; None for what the outfit says.
+        promised: Spinning still to come as people were told it: of equal teams theirs goes first.
+    """
 
     def __init__(
         self,
@@ -89,6 +97,7 @@ class House:
         roster: Roster,
         past: BaseWork | None = None,
         ready_ml: int | None = None,
+        promised: Sequence[Spin] = (),
     ) -> None:
         self._outfit = ground.outfit
         self._ready_ml = ground.outfit.feed.ready_ml if ready_ml is None else ready_ml
@@ -110,11 +119,8 @@ class House:
         self._duty = Duty(ground.outfit.hours)
         self._mixed: dict[tuple[int, int, People], list[Mix]] = {}
         self._spun_days: dict[object, tuple[Spin, ...]] = {}
-        self._has_spun = frozenset(
-            (self._half_of(spin.start_min), who)
-            for spin in self._past.spinning
-            for who in spin.people
-        )
+        self._has_spun = self._by_halves(self._past.spinning)
+        self._promised = self._by_halves(promised)
         rates = ground.outfit.honey_house.boxes_per_h
         spinners = (i for i, person in enumerate(people) if person.spins)
         self._spinners = frozenset(spinners if any(rates) else ())
@@ -195,6 +201,12 @@ class House:
         """Return the day and half-day in which ``minute`` falls."""
         return minute // DAY_MIN, minute % DAY_MIN >= self._outfit.hours.noon_min
 
+    def _by_halves(self, spins: Sequence[Spin]) -> frozenset[tuple[tuple[int, bool], int]]:
+        """Return who spins in which half-day."""
+        return frozenset(
+            (self._half_of(spin.start_min), who) for spin in spins for who in spin.people
+        )
+
     # Mixing: as late as it may be, never on the day it is loaded.
 
     def _mix(self, days: "_Days", calls: Calls) -> tuple[Mix, ...] | None:
@@ -259,7 +271,8 @@ class House:
         return [i for i in self._by_mixing if i in free]
 
     # Spinning: first in, first spun, by whoever is left; those who stand there stay for the
-    # half-day, and those who stood there in the morning go last in the afternoon.
+    # half-day, then come those it was promised for, and those who stood there in the morning go
+    # last in the afternoon.
 
     def _spin(
         self,
@@ -312,9 +325,11 @@ class House:
                 and (self._half_of(start), i) not in busy
                 and here.again(i, begin, end) is not None
             ]
-            if len(team) > most and floor.spins and floor.spins[-1].end_min > day * DAY_MIN:
-                there, stood = self._stood(floor.spins, (day, half == 1))
-                team.sort(key=lambda i: (i not in there, i in stood, i))
+            if len(team) > most:
+                now = (day, half == 1)
+                there, stood = self._stood(floor.spins, now)
+                told = [i for i in team if (now, i) in self._promised]
+                team.sort(key=lambda i: (i not in there, i not in told, i in stood, i))
             floor.run(begin, end, tuple(sorted(team[:most])), here)
 
     def _stood(self, spins: Sequence[Spin], now: tuple[int, bool]) -> tuple[set[int], set[int]]:

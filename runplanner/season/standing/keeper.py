@@ -41,7 +41,7 @@ class Keeper:
         driven, base = self.standing.driven, self.standing.base
         self.roster = Roster(ground, _indoors(base))
         self.stores = Stores(ground, driven, [(mix.end_min, mix.ml) for mix in base.mixing])
-        self._house = House(ground, self.roster, base, self.stores.ready_ml)
+        self._house = House(ground, self.roster, base, self.stores.ready_ml, self.standing.spinning)
         wished = {key: crew for key, (_, crew) in self.standing.shifts.items()}
         self._told = Teller(ground, driven, self.standing.crews, wished)
         self.chains = Chains(ground, driven.values(), self.standing.promised)

@@ -4,9 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from runplanner.daybook.plan import Tally
-from runplanner.outfit.outfit import Prices
-from runplanner.season.standing.house import NO_WORK, BaseWork
+from runplanner.season.standing.house import NO_WORK, BaseWork, Spin
 from runplanner.season.worth import Left
 from runplanner.trips.day import Day, Key
 from runplanner.trips.judged import Judged
@@ -97,6 +95,7 @@ class Standing:
         move_cents: What it costs to break one such promise.
         shifts: Trucks' days as they were promised, and by whom (people by index).
         shift_cents: What it costs to send such a day out otherwise.
+        spinning: Spinning as it was promised, by whom.
     """
 
     driven: Mapping[Key, Judged] = field(default_factory=dict)
@@ -106,6 +105,7 @@ class Standing:
     move_cents: int = 0
     shifts: Mapping[Key, tuple[Day, tuple[int, ...]]] = field(default_factory=dict)
     shift_cents: int = 0
+    spinning: tuple[Spin, ...] = ()
 
 
 NO_SCORE = Score(UndoneVector(), 0)
