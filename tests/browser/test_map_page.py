@@ -49,6 +49,21 @@ _FLAGGED = """[...document.querySelectorAll('.word.cell')]
   .filter(w => w.textContent.includes('suspect') || w.classList.contains('alarm'))
   .map(w => w.style.visibility)"""
 
+# How far words stand from their own cell, and how far to its side the name among them.
+_GAPS = """() => {
+  const aside = (a, b) => Math.max(0, a.left - b.right, b.left - a.right);
+  const gap = (a, b) =>
+    Math.hypot(aside(a, b), Math.max(0, a.top - b.bottom, b.top - a.bottom));
+  const words = [...document.querySelectorAll('.word.cell')]
+    .filter(w => w.style.display !== 'none' && w.style.visibility === 'visible');
+  return [...document.querySelectorAll('.mark.cell')].flatMap(m => {
+    const cell = m.querySelector('svg > :first-child');
+    return words.filter(w => w.textContent === m.getAttribute('aria-label'))
+      .map(w => [gap(w.getBoundingClientRect(), cell.getBoundingClientRect()),
+        aside(w.firstChild.getBoundingClientRect(), cell.getBoundingClientRect())]);
+  });
+}"""
+
 
 @pytest.fixture(scope="module")
 def browser(chromium: str) -> Iterator[Browser]:
@@ -308,6 +323,21 @@ def test_yards_in_trouble_are_named_at_once(
 
         assert found
         assert {"visible"} == set(found)
+
+
+@pytest.mark.parametrize("size", [DESK, (768, 1024), PHONE], ids=["desk", "upright", "phone"])
+@pytest.mark.parametrize("name", ["big", "crowded"])
+def test_a_name_beside_its_yard_stands_at_it(
+    browser: Browser, folder: Path, name: str, size: tuple[int, int]
+) -> None:
+    """However wide the words below: where those are within 14 px of a cell, so is the name."""
+    with visit(browser, folder / f"{name}.html", size) as seen:
+        seen.page.click("[data-all]")
+        gaps = seen.page.evaluate(_GAPS)
+        near = [(words, name) for words, name in gaps if words < 14]
+
+        assert len(near) >= 3
+        assert [] == [one for one in near if one[1] > 14]
 
 
 def test_a_phone_can_reach_everything(browser: Browser, folder: Path) -> None:

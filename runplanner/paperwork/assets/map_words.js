@@ -62,9 +62,17 @@ var runplannerWords = (function () {
     word.element.style.visibility = found ? "visible" : "hidden";
     if (!found) { return; }
     word.element.classList.toggle("brief", found.size !== word.size);
+    lean(sheet, word, found.rect);
     L.DomUtil.setPosition(word.element, L.point(Math.round(found.rect[0]), Math.round(found.rect[1])));
     space.words.push(found.rect);
     if (found.tie) { space.ties.push(found.tie); }
+  }
+
+  /* Beside a mark the name stands at the end towards it, however wide the words below are. */
+  function lean(sheet, word, rect) {
+    var x = word.mark ? sheet.disc(word.mark).x : (rect[0] + rect[2]) / 2;
+    word.element.classList.toggle("after", rect[0] >= x);
+    word.element.classList.toggle("before", rect[2] <= x);
   }
 
   function tries(map, sheet, word, size, far) {
