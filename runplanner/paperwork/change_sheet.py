@@ -381,17 +381,21 @@ def _jobs(spot: Spot) -> list[str]:
 
 
 def _figures(spot: Spot) -> list[str]:
-    """Return what is done at a visit with all that is put up, taken, poured and laid."""
+    """Return what is done at a visit with all that is put up, taken, poured, laid and left."""
     found = []
     for words, one in zip(_jobs(spot), spot.actions, strict=True):
         boxes = one.boxes + one.brood_boxes + one.wet
-        blocks = one.pieces if one.job is Job.BLOCK else 0
-        strips = one.pieces if one.job is Job.STRIPS else 0
+        blocks, strips, laid = (
+            one.pieces if one.job is job else 0 for job in (Job.BLOCK, Job.STRIPS, Job.BOARDS)
+        )
+        boards, feeders = laid + one.boards_off, one.feeders + one.feeders_off
         told = (
             count(boxes, "box", "boxes") if boxes else "",
             litres_up(one.ml) if one.ml else "",
             count(blocks, "block", "blocks") if blocks else "",
             count(strips, "strip", "strips") if strips else "",
+            count(boards, "board", "boards") if boards else "",
+            count(feeders, "feeder", "feeders") if feeders else "",
         )
         more = ", ".join(filter(None, told))
         found.append(f"{words} ({more})" if more else words)

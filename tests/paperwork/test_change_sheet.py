@@ -7,6 +7,7 @@ import pytest
 from runplanner.audit.audit import audit
 from runplanner.daybook.differences import Shifted, differences
 from runplanner.daybook.plan import Mixing, Plan
+from runplanner.daybook.trip import Action, Job
 from runplanner.days import DAY_MIN
 from runplanner.office.replan import change_words
 from runplanner.outfit.yards import Health
@@ -379,7 +380,7 @@ def test_a_base_nobody_named_is_said_in_german() -> None:
 
 
 def test_a_moved_visit_tells_what_it_was_to_do() -> None:
-    """Syrup that became blocks reads so; where only boxes are otherwise, these are told."""
+    """Syrup that became blocks reads so; where only boxes or kit are otherwise, these are told."""
     plan = running_plan()
     gone = differences(plan, replace(plan, shifts=())).moved
     was = next(one.spot for one in gone if one.spot.yard == "creek-mouth")
@@ -393,3 +394,11 @@ def test_a_moved_visit_tells_what_it_was_to_do() -> None:
     assert f"{action.boxes} boxes" in work_words(Shifted(was, fewer)).split("(was: ")[1]
     assert "take-off" in work_words(Shifted(was, bare)).split("(was: ")[1]
     assert "take-off" not in work_words(Shifted(was, bare)).split("(was: ")[0]
+    feed, boards = Action(Job.FEED, 5, ml=5_000, feeders=5), Action(Job.BOARDS, 5, pieces=5)
+    for one, other, words in (
+        (feed, replace(feed, feeders=4), "4 feeders"),
+        (boards, replace(boards, pieces=4), "4 boards"),
+        (action, replace(action, boards_off=6), "6 boards"),
+    ):
+        kit = Shifted(replace(was, actions=(one,)), replace(was, actions=(other,)))
+        assert words in work_words(kit).split("(was: ")[0]
