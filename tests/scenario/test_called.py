@@ -205,6 +205,47 @@ def test_letters_may_be_written_out(typed: str) -> None:
         assert 9 == put_in(f"dead 1 {well}", plan=plan).outfit.yard("y").colonies
 
 
+@pytest.mark.parametrize(
+    ("name", "typed"),
+    [
+        ("O'Brien's back paddock", "O\u2019Brien\u2019s back paddock"),
+        ("Kelly\u2019s \u2013 lane", "Kelly's - lane"),
+        ("Kelly\u2019s lane", "kellys lane"),
+        ("O\u00b4Brien", "O`Brien"),
+        ("Mt. Barren", "Mt Barren"),
+        ("Mt Barren", "mt. barren"),
+        ("Tumbly \u201cTop\u201d", 'Tumbly "top"'),
+        ('Tumbly "Top"', "Tumbly top"),
+        ("Salt\u2014Lick", "Salt\u2011Lick"),
+        ("Fernbank", "Fernbank."),
+    ],
+)
+def test_signs_that_keyboards_set_otherwise(name: str, typed: str) -> None:
+    """A phone and a spreadsheet set curly ones; nobody types a sign that his keyboard lacks."""
+    plan = called(("x", name))
+
+    assert 9 == put_in(f"dead 1 {typed}", plan=plan).outfit.yard("x").colonies
+    assert put_in(f"shut {typed} Fri", plan=plan).outfit.yard("x").shut
+    assert name == traced(plan, typed).yard
+
+
+def test_names_that_differ_in_signs_alone_are_told_apart() -> None:
+    """As spelt one is meant; spelt in a third way neither is."""
+    plan = called(("x", "St. Ann"), ("y", "St Ann"))
+
+    assert 9 == put_in("dead 1 St. Ann", plan=plan).outfit.yard("x").colonies
+    assert 9 == put_in("dead 1 st ann", plan=plan).outfit.yard("y").colonies
+    with pytest.raises(ScenarioError, match="Give one of: x, y"):
+        put_in("dead 1 St 'Ann'", plan=plan)
+
+
+def test_a_new_yard_in_a_phones_quotation_marks() -> None:
+    """They are none of its name."""
+    line = "new yard \u201cMill Lane\u201d at 0.01 0.02: 5 colonies 4 boxes"
+
+    assert "Mill Lane" == put_in(line).outfit.yards[-1].name
+
+
 @pytest.mark.parametrize("name", ["Truck", "Truck 1", "Trailer truck"])
 def test_a_truck_called_as_nobody_named_it_can_be_spoken_to(name: str) -> None:
     """``Truck`` is the starter's, and what stands where no name was typed."""

@@ -1,5 +1,6 @@
-"""What typed words may mean: by name, by id, by a first word, with accents or without."""
+"""What typed words may mean: by name, by id, by a first word; accents and stops may lack."""
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from typing import Final, Generic, TypeVar
 
@@ -10,6 +11,16 @@ T = TypeVar("T")
 Pairs = Sequence[tuple[str, T]]
 _WRITTEN_OUT: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "å": "aa", "ø": "oe"})
 """Letters as people write them who lack the key (common practice)."""
+_DASHES: Final = str.maketrans(dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2015\u2212", "-"))
+_MARKS: Final = re.compile(
+    "[.!'`\"\u00b4\u02b9-\u02bc\u2018-\u201f\u2032\u2033\u2039\u203a\u00ab\u00bb]"
+)
+"""Full stops, apostrophes and the like: phones, spreadsheets and keyboards set others."""
+
+
+def hyphens(words: str) -> str:
+    """Return words in which every dash is a hyphen, as on a keyboard."""
+    return words.translate(_DASHES)
 
 
 class Called(Generic[T]):
@@ -36,8 +47,8 @@ class Called(Generic[T]):
         """Return what ``typed`` may mean, mostly one thing.
 
         A name as spelt comes first, then a name or an id in any case, then a shorter name, then
-        all of these with accents left out or written out.  Of things of one name, the one whose
-        id is typed is meant.
+        all of these with accents left out or written out, and without full stops, apostrophes
+        and quotation marks.  Of things of one name, the one whose id is typed is meant.
         """
         said, plain = _spelt(typed), _any_case(typed)
         spelt = self._spelt.get(said, [])
@@ -79,7 +90,7 @@ def _by(fold: Callable[[str], str], pairs: Pairs[T]) -> dict[str, list[T]]:
 
 def _spelt(words: str) -> str:
     """Return words with single spaces; an accent is one sign, and a dash a hyphen."""
-    return folded(words.replace("\u2013", "-").replace("\N{MINUS SIGN}", "-"))
+    return folded(hyphens(words))
 
 
 def _any_case(words: str) -> str:
@@ -87,7 +98,7 @@ def _any_case(words: str) -> str:
 
 
 def _plain(words: str) -> str:
-    return unaccented(_spelt(words))
+    return unaccented(folded(_MARKS.sub("", _spelt(words))))
 
 
 def _written_out(words: str) -> str:

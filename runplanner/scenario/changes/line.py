@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Final, TypeVar
 
 from runplanner.phrase import Phrase, phrase
-from runplanner.scenario.changes.called import Called
+from runplanner.scenario.changes.called import Called, hyphens
 from runplanner.scenario.faults import Refusal, did_you_mean
 
 T = TypeVar("T")
@@ -15,11 +15,12 @@ _TAIL: Final = ",:;"
 class Line:
     """The words of one line that are still to be read; case does not matter.
 
-    Nor do accents in names, for want of the key: ``Nuble`` stands for Ñuble (`called.py`).
+    Nor do accents, apostrophes and full stops in names: ``Nuble`` stands for Ñuble (`called.py`).
+    A full stop at the end of the line is none of its words.
     """
 
     def __init__(self, text: str) -> None:
-        self._words = text.replace("\u2013", "-").replace("\N{MINUS SIGN}", "-").split()
+        self._words = hyphens(text).rstrip(" .!").split()
         self._at = 0
 
     def rest(self) -> str:

@@ -127,7 +127,7 @@ def _new_name(line: Line, outfit: Outfit) -> str:
             phrase("a new yard's name and place: 'NAME at LAT LON'"),
             phrase("Write 'at' before them."),
         )
-    name = words.name(found[1].strip('"'))
+    name = words.name(found[1].strip('"\u201c\u201d\u201e'))
     taken = {yard.name.casefold() for yard in outfit.yards} | {yard.id for yard in outfit.yards}
     if name.casefold() in taken or words.unaccented(name) in taken:
         raise Refusal(phrase("a name that no yard has"), phrase("Choose another name."))
