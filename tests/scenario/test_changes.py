@@ -282,6 +282,7 @@ def test_hours_of_an_absence_take_the_whole_day_and_it_is_said(typed: str, said:
         ("Ann back: better", "Ann back today"),
         ("syrup left 0", "syrup left 0 L"),
         ("sugar left 0 (a mouse)", "sugar left 0 kg"),
+        ("boards lost 5.", "boards lost 5"),
     ],
 )
 def test_as_drivers_text(typed: str, as_if: str) -> None:
@@ -645,6 +646,11 @@ def test_boxes_left() -> None:
         ("dead many Fernbank", "a number of colonies"),
         ("dead 99 Fernbank", "at most the 10 colonies"),
         ("boxes left 12.5 Fernbank", "a number of boxes"),
+        ("strips left 9:00-12:00 200", "a number of strips"),
+        ("strips left 1,000", "a number of strips"),
+        ("dead 2:30 Fernbank", "a number of colonies"),
+        ("sugar left 0:30", "a number and its unit"),
+        ("shut Fernbank Fri:14:00", "a day or days"),
         ("sugar left 500", "unit is missing"),
         ("syrup left 5 kg", "does not measure"),
         ("move Fernbank to 0.09", "latitude and longitude"),

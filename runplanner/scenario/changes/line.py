@@ -10,6 +10,9 @@ from runplanner.scenario.faults import Refusal, did_you_mean
 
 T = TypeVar("T")
 _TAIL: Final = ",:;"
+_REASON: Final = re.compile(r":(?![0-9])|[(#]")
+"""Where a reason begins; a colon before a digit is one of a time."""
+_WORD_OVER: Final = re.compile(r"\s|[,;]|:(?![0-9])|$")
 
 
 class Line:
@@ -101,7 +104,7 @@ class Line:
             return None
         used = found.group().rstrip(" ")
         left = self.rest()[len(used) :]
-        if left and not left.startswith((" ", *_TAIL)):
+        if not _WORD_OVER.match(left):
             return None
         self._words = [*self._words[: self._at], *used.split(), *left.split()]
         self._at += len(used.split())
@@ -110,7 +113,7 @@ class Line:
     def amount(self) -> str:
         """Read a quantity with its unit: all that is left but a reason."""
         left = self.rest()
-        said = re.split(r"[:(#]", left, maxsplit=1)[0]
+        said = _REASON.split(left, maxsplit=1)[0]
         self._words = [*self._words[: self._at], *said.split(), *left[len(said) :].split()]
         self._at += len(said.split())
         return said.strip()
@@ -125,7 +128,7 @@ class Line:
         Raises:
             Refusal: When none comes next.
         """
-        found = self.match(re.compile(r"[0-9]{1,9}(?![0-9.])"))
+        found = self.match(re.compile(r"[0-9]{1,9}(?![.,:]?[0-9])"))
         if found is None or int(found.group()) > most:
             raise Refusal(allowed, phrase("Write a whole number from 0 to {most}.", most=most))
         return int(found.group())
