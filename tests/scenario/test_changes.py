@@ -283,6 +283,12 @@ def test_hours_of_an_absence_take_the_whole_day_and_it_is_said(typed: str, said:
         ("syrup left 0", "syrup left 0 L"),
         ("sugar left 0 (a mouse)", "sugar left 0 kg"),
         ("boards lost 5.", "boards lost 5"),
+        ("open Fernbank Sat 9am-noon", "open Fernbank Sat 9:00-12:00"),
+        ("shut Fernbank Fri from 2.30pm", "shut Fernbank Fri from 14:30"),
+        ("shut Fernbank Fri 9 a.m. - 3 p.m.", "shut Fernbank Fri 9:00-15:00"),
+        ("shut Fernbank until Fri midday", "shut Fernbank until Fri 12:00"),
+        ("Ann off: Fri", "Ann off Fri"),
+        ("honey house full: Fri", "honey house full Fri"),
     ],
 )
 def test_as_drivers_text(typed: str, as_if: str) -> None:
@@ -290,6 +296,42 @@ def test_as_drivers_text(typed: str, as_if: str) -> None:
     texted, plain = (put_in("Ann off 3-5 Mar", one, now=NOON) for one in (typed, as_if))
 
     assert (plain.outfit, plain.notes) == (texted.outfit, texted.notes)
+
+
+@pytest.mark.parametrize(
+    ("typed", "as_if", "taken"),
+    [
+        ("shut Mill Fri afternoon", "shut Mill Fri from 12:00", "Fri 5 Mar 12:00-24:00"),
+        ("shut Mill this arvo: hail", "shut Mill from 12:00: hail", "Wed 3 Mar 12:00-24:00"),
+        ("shut Mill Fri: morning", "shut Mill Fri before 12:00", "Fri 5 Mar 00:00-12:00"),
+        ("shut Mill Sat 9am-12", "shut Mill Sat 9:00-12:00", "Sat 6 Mar 09:00-12:00"),
+        ("shut Mill Sat from 9am to 5", "shut Mill Sat 9:00-17:00", "Sat 6 Mar 09:00-17:00"),
+        ("shut Mill Sat 14:00-16", "shut Mill Sat 14:00-16:00", "Sat 6 Mar 14:00-16:00"),
+        ("shut Mill Sat 2-5pm", "shut Mill Sat 14:00-17:00", "Sat 6 Mar 14:00-17:00"),
+        ("shut Mill Sat 9-noon", "shut Mill Sat 9:00-12:00", "Sat 6 Mar 09:00-12:00"),
+        ("shut all yards Friday and Saturday: rain", "shut all Fri-Sat: rain",
+         "Fri 5 Mar, Sat 6 Mar"),
+        ("shut all Thu, Fri, and Sun: rain and hail", "shut all 4-5 Mar and Sun: rain and hail",
+         "Thu 4 Mar, Fri 5 Mar, Sun 7 Mar"),
+        ("shut Mill 5 & 6 Mar from 14:00", "shut Mill 5-6 Mar from 14:00",
+         "Fri 5 Mar 14:00-24:00, Sat 6 Mar 14:00-24:00"),
+        ("Ann off 5 Mar and 6 Mar", "Ann off 5-6 Mar", "Fri 5 Mar, Sat 6 Mar"),
+    ],
+)  # fmt: skip
+def test_hours_and_days_told_by_half_are_taken_and_said(typed: str, as_if: str, taken: str) -> None:
+    """Of hours the other one tells the half of the day; several days are each meant."""
+    texted, plain = (put_in(one, now=NOON) for one in (typed, as_if))
+
+    assert plain.outfit == texted.outfit != running_outfit()
+    assert f"{typed!r} is taken for {taken}" in texted.notes
+
+
+def test_back_on_two_days_is_back_on_these_alone() -> None:
+    """As for a span of days."""
+    facts = put_in("Ann off 5-7 Mar", "Ann back Fri and Sat", now=NOON)
+
+    assert (6,) == facts.outfit.people[0].off_days
+    assert ("'Ann back Fri and Sat' is taken for Fri 5 Mar, Sat 6 Mar",) == facts.notes
 
 
 @pytest.mark.parametrize(
@@ -632,7 +674,13 @@ def test_boxes_left() -> None:
         ("shut Fernbank Thu 5 Mar", "2027-03-05 is a Fri"),
         ("shut Fernbank 1 Dec", "from 2027-03-01 to 2027-03-08"),
         ("shut Fernbank 2028-01-01", "from 2027-03-01 to 2027-03-08"),
-        ("shut Fernbank Fri from noon", "hours and minutes with a colon"),
+        ("shut Fernbank Fri from nine", "hours and minutes with a colon"),
+        ("shut Fernbank Fri from 9.30", "Write it with a colon: 9:30."),
+        ("shut Fernbank Fri from 9 to 12", "a time of day such as 14:00"),
+        ("shut Fernbank Fri: 14:00 hail", "goes on '14:00 hail'"),
+        ("shut Fernbank Fri: afternoon storms", "goes on 'storms'"),
+        ("shut Fernbank Fri from 14:00 and Sat", "goes on 'and Sat'"),
+        ("shut Fernbank Fri 20:00-3", "goes on '20:00-3'"),
         ("shut Fernbank Fri from 14:00 to 13:00", "an end after the start"),
         ("shut Fernbank Fri from 14:75", "a time of day"),
         ("shut Fernbank Fri from 13pm", "an hour from 1 to 12"),
@@ -662,7 +710,7 @@ def test_boxes_left() -> None:
         ("new yard X at 0 0.1: boxes", "a number of colonies"),
         ("done nowhere Fernbank: 3 boxes", "the id of a trip that has left"),
         ("", ""),
-        ("now", "a day or days"),
+        ("now", "a time or a day"),
         ("x" * 600, "at most 500 characters"),
     ],
 )

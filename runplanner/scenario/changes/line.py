@@ -20,11 +20,19 @@ class Line:
 
     Nor do accents, apostrophes and full stops in names: ``Nuble`` stands for Ñuble (`called.py`).
     A full stop at the end of the line is none of its words.
+
+    Attributes:
+        typed: The line as it was typed, with single spaces.
+        loose: Whether its days and hours left something open.
+        notes: What its words were taken to mean where they did.
     """
 
     def __init__(self, text: str) -> None:
         self._words = hyphens(text).rstrip(" .!").split()
         self._at = 0
+        self.typed = " ".join(text.split())
+        self.notes: tuple[Phrase, ...] = ()
+        self.loose = False
 
     def rest(self) -> str:
         """Return what has not been read."""
@@ -118,9 +126,25 @@ class Line:
         self._at += len(said.split())
         return said.strip()
 
-    def rewrite(self, pattern: "re.Pattern[str]", words: str) -> None:
-        """Say what is left in other words."""
-        self._words = [*self._words[: self._at], *pattern.sub(words, self.rest()).split()]
+    def rewrite(
+        self, pattern: "re.Pattern[str]", words: "str | Callable[[re.Match[str]], str]"
+    ) -> bool:
+        """Say what is left, up to a reason, in other words; tell whether they are others."""
+        left = self.rest()
+        reason = _REASON.search(left)
+        said = left[: reason.start()] if reason else left
+        new = pattern.sub(words, said)
+        self._words = [*self._words[: self._at], *(new + left[len(said) :]).split()]
+        return new != said
+
+    def past_colon(self) -> None:
+        """Read a colon that comes next, or drop one after the last word read."""
+        before, left = self._words[: self._at], self.rest().lstrip(": ")
+        self._words = [*before[:-1], *(word.rstrip(":") for word in before[-1:]), *left.split()]
+
+    def say(self, note: Phrase) -> None:
+        """Keep what the line was taken to mean, for the person who typed it."""
+        self.notes = (*self.notes, note)
 
     def number(self, allowed: Phrase, most: int) -> int:
         """Read a whole number from 0 to ``most``.

@@ -200,6 +200,8 @@ def _put_in(draft: Draft, typed: Typed, verb: Verb, line: Line, book: FaultBook)
         said = said_text(typed.text)
         book.add(Fault(typed.file, typed.where, "", said, no.allowed, cure))
         return draft
+    for note in line.notes:
+        new = new.noted(note)
     return new
 
 

@@ -4,8 +4,8 @@ import re
 from datetime import date
 from typing import Final
 
-from runplanner.days import DAY_MIN, Span, date_of, day_of, without
-from runplanner.phrase import Phrase, phrase
+from runplanner.days import DAY_MIN, Span, clock, date_of, day_of, without
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.faults import Refusal
@@ -27,16 +27,41 @@ _DATE: Final = re.compile(
     rf"|(?P<month2>{_MONTH})\s*(?P<day2>[0-9]{{1,2}})\b)?)",
     re.IGNORECASE,
 )
-_TIME: Final = r"(?:[0-9]{1,2}(?::[0-9]{2})?\s*[ap]m\b|[0-9]{1,2}:[0-9]{2})"
+_HALF: Final = r"(?:[0-9]{1,2}(?:[:.][0-9]{2})?\s*[ap]\.?m\b\.?|noon\b|midday\b)"
+"""A time of which its half of the day is sure."""
+_TIME: Final = rf"(?:{_HALF}|[0-9]{{1,2}}:[0-9]{{2}})"
 _CLOCK: Final = re.compile(_TIME, re.IGNORECASE)
-_RANGES: Final = (
-    (rf"\b([0-9]{{1,2}})\s*-\s*([0-9]{{1,2}}\s*({_MONTH}))\b", r"\1 \3 to \2"),
-    (rf"\b({_TIME})\s*-\s*({_TIME})", r"from \1 to \2"),
-    (rf"\b({_WEEKDAY}|{_MONTH}|today|tomorrow)\s*-\s*(?=[a-z0-9])", r"\1 to "),
-    (r"\bfrom\s+from\b", "from"),
+_PART: Final = r"(?:(?:this\s+|in\s+the\s+)?(?:morning|afternoon|arvo|evening|night)|tonight)\b"
+_NO_UNIT: Final = rf"(?![0-9:.-]|\s*(?:st|nd|rd|th|[ap]\.?m|{_MONTH})\b)"
+_A_DAY: Final = (
+    rf"(?:today|tomorrow|{_WEEKDAY}|{_MONTH}\s*[0-9]{{1,2}}|"
+    rf"[0-9]{{1,2}}(?:st|nd|rd|th)?\s*{_MONTH}|[0-9]{{4}}-[0-9]{{1,2}}-[0-9]{{1,2}})\b"
 )
-"""Dashes between days or hours, and how they are said in words."""
+_RANGES: Final = (
+    (rf"\b([0-9]{{1,2}})\s*(-|and|&)\s*([0-9]{{1,2}}\s*({_MONTH}))\b", r"\1 \4 \2 \3"),
+    (rf"({_A_DAY})\s*(?:,\s*and|and|&|,(?=\s*(?:today|tomorrow|{_WEEKDAY})\b))\s*(?={_A_DAY})",
+     r"\1 and "),
+    (rf"\b({_TIME})\s*-\s*({_TIME})", r"from \1 to \2"),
+    (rf"\b({_WEEKDAY}|{_MONTH}|today|tomorrow)\s*-\s*(?=[0-9]|{_A_DAY})", r"\1 to "),
+)  # fmt: skip
+"""Dashes and commas between days or hours, and how they are said in words."""
 _HALF_H: Final = 12
+_NOON: Final = ("noon", "midday")
+_HALVES: Final = (
+    ((0, DAY_MIN // 2), ("morning", "this morning", "in the morning")),
+    (
+        (DAY_MIN // 2, DAY_MIN),
+        ("afternoon", "this afternoon", "in the afternoon", "arvo", "this arvo", "in the arvo"),
+    ),
+)
+"""Halves of a day, in minutes of it, and what they are called."""
+_DOTTED: Final = re.compile(r"([0-9]{1,2})[.h]([0-9]{2})\b")
+_WHEN_NEXT: Final = re.compile(
+    rf":?\s*(?:(?:from|before|after|until|till|on)\s+)?"
+    rf"(?:{_A_DAY}|{_TIME}|{_PART}|[0-9]{{1,2}}\s*-\s*[0-9])",
+    re.IGNORECASE,
+)
+"""Days or hours, with a colon before them or without."""
 _AHEAD: Final = 28
 WHEN: Final = phrase(
     "a day or days of the campaign, such as 'Fri', 'Fri 26 Feb', '27-28 Feb', 'until Mon', "
@@ -48,12 +73,29 @@ def when(line: Line, draft: Draft) -> tuple[Span, ...]:
     """Read days and hours as stretches of the campaign, one a day or one in all.
 
     "until Mon" goes from now to the start of Monday, "until Mon 12:00" to noon that day, "from
-    now" to midnight.
+    now" to midnight. Where hours leave something open ("9am-12", "afternoon"), or several days
+    are named, the line keeps a note of what was taken.
 
     Raises:
         Refusal: When there are none, or not in the campaign.
     """
     _spell_out(line)
+    spans = _stretches(line, draft)
+    if line.loose:
+        taken = joined(", ", *(_span_words(span, draft) for span in spans))
+        line.say(phrase("{line} is taken for {when}", line=repr(line.typed), when=taken))
+    return spans
+
+
+def _span_words(span: Span, draft: Draft) -> Phrase:
+    day = date_on(draft, day_of(span.start_min))
+    start, end = (minute - day_of(span.start_min) * DAY_MIN for minute in span)
+    if (start, end) == (0, DAY_MIN):
+        return joined(" ", day)
+    return joined(" ", day, f"{clock(start)}-{end // 60:02d}:{end % 60:02d}")
+
+
+def _stretches(line: Line, draft: Draft) -> tuple[Span, ...]:
     from_now = line.take("from now on", "from now", "now")
     if line.take("until", "till"):
         return (_until(line, draft, draft.now_min),)
@@ -63,10 +105,29 @@ def when(line: Line, draft: Draft) -> tuple[Span, ...]:
     first = day(line, draft, needed=hours is None)
     if first is None:
         return _spans(draft.today, draft.today, hours)
+    _past_colon(line)
     if line.take("until", "till"):
         return _until_after(line, draft, first)
-    last = day(line, draft) if line.take("to") else first
-    return _spans(first, first if last is None else last, hours or _hours(line))
+    days = [(first, _last(line, draft, first))]
+    while line.take("and"):
+        line.loose = True
+        first = day(line, draft) or 0
+        days.append((first, _last(line, draft, first)))
+    _past_colon(line)
+    hours = hours or _hours(line)
+    return tuple(span for first, last in days for span in _spans(first, last, hours))
+
+
+def _last(line: Line, draft: Draft, first: int) -> int:
+    last = day(line, draft) if line.take("to") else None
+    return first if last is None else last
+
+
+def _past_colon(line: Line) -> None:
+    """Read a colon, or one before, where days or hours come after it and no reason."""
+    if _WHEN_NEXT.match(line.rest()):
+        line.past_colon()
+        _spell_out(line)
 
 
 def when_or_now(line: Line, draft: Draft) -> tuple[Draft, tuple[Span, ...]]:
@@ -75,6 +136,7 @@ def when_or_now(line: Line, draft: Draft) -> tuple[Draft, tuple[Span, ...]]:
     Raises:
         Refusal: As `when` does.
     """
+    _past_colon(line)
     ahead = Line(line.rest())
     _spell_out(ahead)
     bare = line.over() or (ahead.take("from now on") and ahead.over())
@@ -94,11 +156,14 @@ def _rest_of_today(draft: Draft) -> Span:
 
 
 def open_ended(line: Line, draft: Draft) -> int | None:
-    """Return the minute from which on something holds, where no end is told; nothing is read.
+    """Return the minute from which on something holds, where no end is told.
+
+    Nothing is read but a colon before days or hours.
 
     Raises:
         Refusal: As `when` does.
     """
+    _past_colon(line)
     ahead = Line(line.rest())
     _spell_out(ahead)
     from_now = line.over() or ahead.take("from now on", "from now", "now")
@@ -108,7 +173,7 @@ def open_ended(line: Line, draft: Draft) -> int | None:
         return draft.now_min
     hours = _hours(ahead)
     first = day(ahead, draft, needed=hours is None)
-    if ahead.take("to", "until", "till"):
+    if ahead.take("to", "until", "till", "and"):
         return None
     start, end = hours or _hours(ahead) or (0, DAY_MIN)
     return None if end < DAY_MIN else (draft.today if first is None else first) * DAY_MIN + start
@@ -117,6 +182,32 @@ def open_ended(line: Line, draft: Draft) -> int | None:
 def _spell_out(line: Line) -> None:
     for dash, words in _RANGES:
         line.rewrite(re.compile(dash, re.IGNORECASE), words)
+    for dash, hours in _HALF_TOLD:
+        line.loose |= line.rewrite(re.compile(dash, re.IGNORECASE), hours)
+    line.rewrite(re.compile(r"\bfrom\s+from\b", re.IGNORECASE), "from")
+
+
+def _end_hour(found: "re.Match[str]") -> str:
+    """Say hours in full whose last is a bare one: the next such hour after the first."""
+    start, hour = _of_day(found[1]), int(found[2])
+    ends = [hour * 60, (hour + _HALF_H) * 60][: 2 if hour <= _HALF_H else 1]
+    end = next((one for one in ends if hour and start < one <= DAY_MIN), None)
+    return found[0] if end is None else f"from {found[1]} to {end // 60}:00"
+
+
+def _start_hour(found: "re.Match[str]") -> str:
+    """Say hours in full whose first is a bare one: the last such hour before the end."""
+    hour, end = int(found[1]), _of_day(found[2])
+    starts = [(hour + _HALF_H) * 60, hour % _HALF_H * 60] if hour <= _HALF_H else [hour * 60]
+    start = next((one for one in starts if one < end), None)
+    return found[0] if start is None else f"from {start // 60}:00 to {found[2]}"
+
+
+_HALF_TOLD: Final = (
+    (rf"(?<![:.0-9])({_TIME})\s*(?:-|to|until|till)\s*([0-9]{{1,2}}){_NO_UNIT}", _end_hour),
+    (rf"(?<![:.0-9])([0-9]{{1,2}})\s*(?:-|to)\s*({_HALF})", _start_hour),
+)
+"""Hours of which one is told without its half of the day."""
 
 
 def _spans(first: int, last: int, hours: tuple[int, int] | None) -> tuple[Span, ...]:
@@ -128,9 +219,9 @@ def _spans(first: int, last: int, hours: tuple[int, int] | None) -> tuple[Span, 
 
 def _until_after(line: Line, draft: Draft, first: int) -> tuple[Span, ...]:
     """Return "Fri until 15:00" as hours of that day, "Fri until Mon" as one stretch."""
-    clock = line.match(_CLOCK)
-    if clock is not None:
-        return _spans(first, first, (0, _of_day(clock)))
+    found = line.match(_CLOCK)
+    if found is not None:
+        return _spans(first, first, (0, _of_day(found.group())))
     return (_until(line, draft, first * DAY_MIN),)
 
 
@@ -142,7 +233,11 @@ def _until(line: Line, draft: Draft, start: int) -> Span:
 
 
 def _hours(line: Line) -> tuple[int, int] | None:
-    """Read "from 14:00", "from 14:00 to 16:00" or "before 12:00"."""
+    """Read "from 14:00", "from 14:00 to 16:00", "before 12:00", or a half of the day."""
+    for half, words in _HALVES:
+        if line.take(*words):
+            line.loose = True
+            return half
     if line.take("before"):
         return 0, _clock(line)
     if not line.take("from", "after"):
@@ -154,29 +249,37 @@ def _hours(line: Line) -> tuple[int, int] | None:
 def _clock(line: Line) -> int:
     found = line.match(_CLOCK)
     if found is None:
-        raise Refusal(
-            phrase("a time of day such as 14:00"), phrase("Write hours and minutes with a colon.")
-        )
-    return _of_day(found)
+        raise Refusal(phrase("a time of day such as 14:00"), _with_colon(line))
+    return _of_day(found.group())
 
 
-def _of_day(found: "re.Match[str]") -> int:
-    """Return a time of day in minutes, "2pm" and "2:30 pm" as well.
+def _with_colon(line: Line) -> Phrase:
+    """Return how the time is written that comes next, if it is one."""
+    found = _DOTTED.match(line.rest())
+    if found is None:
+        return phrase("Write hours and minutes with a colon, or 'am' or 'pm' after the hour.")
+    return phrase("Write it with a colon: {time}.", time=f"{found[1]}:{found[2]}")
+
+
+def _of_day(typed: str) -> int:
+    """Return a time of day in minutes, "2pm", "2:30 p.m." and "noon" as well.
 
     Raises:
         Refusal: When there is no such time.
     """
-    said = found.group().casefold()
-    if not said.endswith("m"):
+    said = typed.casefold()
+    if said in _NOON:
+        return _HALF_H * 60
+    if not said.rstrip(".").endswith("m"):
         return clock_min(said)
-    hour, _, minutes = said[:-2].strip().partition(":")
+    hour, minutes = (*re.findall("[0-9]+", said), "00")[:2]
     if not 1 <= int(hour) <= _HALF_H:
         raise Refusal(
             phrase("a time of day such as 14:00"),
             phrase("Before 'am' or 'pm' stands an hour from 1 to 12."),
         )
-    of_half = clock_min(f"{int(hour) % _HALF_H}:{minutes or '00'}")
-    return of_half + (_HALF_H * 60 if said.endswith("pm") else 0)
+    of_half = clock_min(f"{int(hour) % _HALF_H}:{minutes}")
+    return of_half + (_HALF_H * 60 if "p" in said else 0)
 
 
 def moment(line: Line, draft: Draft) -> int:
@@ -185,11 +288,13 @@ def moment(line: Line, draft: Draft) -> int:
     Raises:
         Refusal: When there is neither.
     """
-    clock = line.match(_CLOCK)
-    at = day(line, draft, needed=clock is None)
+    found = line.match(_CLOCK)
+    at = day(line, draft, needed=False)
     line.take("at")
-    clock = clock or line.match(_CLOCK)
-    of_day = _of_day(clock) if clock else 0
+    found = found or line.match(_CLOCK)
+    if found is None and at is None:
+        raise Refusal(phrase("a time or a day, such as '15:20' or 'Fri 12:30'"), _with_colon(line))
+    of_day = _of_day(found.group()) if found else 0
     return (draft.today if at is None else at) * DAY_MIN + of_day
 
 
