@@ -557,6 +557,7 @@ def test_boxes_left_where_no_colony_lives_are_fetched_by_hand() -> None:
         (f"done {BOTH} Fernbank: 11 fed", "at most the 10 colonies"),
         (f"done {BOTH} Fernbank", "counts such as"),
         (f"done {BOTH} Fernbank: 3 bottles", "Not understood from '3 bottles'"),
+        (f"done {BOTH} Fernbank: as planned", "went as planned counts as done without a line"),
         (f"done {BOTH} Fernbank: 9.5 colonies", "Not understood from '9.5 colonies'"),
         (f"done {BOTH} Fernbank: 1,200 litres", "Not understood from '1,200 litres'"),
         (f"done {BOTH} Nowhere: 3 boxes", "the name or id of a yard"),
@@ -979,6 +980,7 @@ def test_stops_of_a_trip_that_was_under_way_are_named_by_the_next_plan() -> None
         ("9 col 14 bx 36 L no strips", "9 colonies 14 boxes 36 litres no strips"),
         ("off 9 col 14 bx, feed 9 col 36 L", "9 colonies 14 boxes 9 fed 36 litres"),
         ("10 col 15 bx, block 10, fed 4 hives", "10 colonies 15 boxes 10 blocks 4 fed"),
+        ("10 hives 15 supers", "10 colonies 15 boxes"),
     ],
 )
 def test_counts_in_the_words_of_the_phone_text(typed: str, as_if: str) -> None:

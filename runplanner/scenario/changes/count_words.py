@@ -13,12 +13,12 @@ COUNTS: Final = phrase(
     "counts such as '20 colonies 37 boxes', with brood boxes, wet boxes, blocks, boards, fed, "
     "litres, strips or no strips, by brush or by blower as need be; or 'nothing'"
 )
+COLONIES: Final = ("colonies", "colony", "hives", "hive", "col", "cols")
+BOXES: Final = ("boxes", "box", "bx", "supers", "super")
 _WORDS: Final = {
-    "colonies": "colonies", "colony": "colonies", "hives": "colonies", "hive": "colonies",
-    "col": "colonies", "cols": "colonies", "off": "colonies", "boxes": "boxes", "box": "boxes",
-    "bx": "boxes", "blocks": "blocks", "block": "blocks",
-    "boards": "boards", "board": "boards", "fed": "fed", "litres": "ml", "litre": "ml",
-    "liters": "ml", "l": "ml", "strips": "strips",
+    **dict.fromkeys((*COLONIES, "off"), "colonies"), **dict.fromkeys(BOXES, "boxes"),
+    "blocks": "blocks", "block": "blocks", "boards": "boards", "board": "boards",
+    "fed": "fed", "litres": "ml", "litre": "ml", "liters": "ml", "l": "ml", "strips": "strips",
     "wet": "wet", "feeders": "feeders", "feeder": "feeders",
 }  # fmt: skip
 NOTHING: Final = dict.fromkeys(
@@ -59,11 +59,14 @@ def read_counts(line: Line) -> Counts:
         else:
             fed = line.take("feed", "fed")
             line.take("off")
+            if not counts and not line.rest()[:1].isdigit():
+                break
             word, number = _one(line)
             counts["fed" if fed and word == "colonies" else word] = number
         line.take("and", ",")
     if not counts:
-        raise Refusal(COUNTS, phrase("Write what was counted."))
+        cure = phrase("Write what was counted; what went as planned counts as done without a line.")
+        raise Refusal(COUNTS, cure)
     return counts
 
 

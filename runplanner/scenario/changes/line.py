@@ -147,11 +147,13 @@ class Line:
         self.notes = (*self.notes, note)
 
     def number(self, allowed: Phrase, most: int) -> int:
-        """Read a whole number from 0 to ``most``.
+        """Read a whole number from 0 to ``most``, or ``no`` for 0.
 
         Raises:
             Refusal: When none comes next.
         """
+        if self.take("no", "none"):
+            return 0
         found = self.match(re.compile(r"[0-9]{1,9}(?![.,:]?[0-9])"))
         if found is None or int(found.group()) > most:
             raise Refusal(allowed, phrase("Write a whole number from 0 to {most}.", most=most))

@@ -80,7 +80,7 @@ def a_yard(line: Line, draft: Draft, among: Iterable[Yard]) -> Yard:
 
 
 def _one(line: Line, known: Called[T], allowed: Phrase, here: Mapping[T, str] | None = None) -> T:
-    """Read what one thing is called, with or without ``yard`` before it.
+    """Read what one thing is called, with or without ``yard`` or ``at`` before it.
 
     Args:
         line: Where it comes next.
@@ -96,8 +96,7 @@ def _one(line: Line, known: Called[T], allowed: Phrase, here: Mapping[T, str] | 
         return here is None or one in here
 
     found = line.meant(known, among)
-    if not found:
-        line.take("yard", "yards")
+    while not found and line.take("yard", "yards", "at", "in"):
         found = line.meant(known, among)
     if not found:
         names = known.words() if here is None else [name.casefold() for name in here.values()]
@@ -193,7 +192,7 @@ def _among(line: Line, groups: Mapping[str, Sequence[Helper]], allowed: Phrase) 
             keys += [(called, one) for called in (thing.id, f"{word} {thing.name}")]
             keys.append((f"{word} {thing.id}", one))
             short += [(called, one) for first in thing.name.split()[:1]
-                      for called in (first, f"{word} {first}")]  # fmt: skip
+                      for called in (first, f"{word} {first}", word)]  # fmt: skip
     known = Called(names, keys, short)
     found = line.meant(known)
     if not found:

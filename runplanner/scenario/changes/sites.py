@@ -11,6 +11,7 @@ from runplanner.outfit.safety import with_yard_like
 from runplanner.outfit.yards import Access, Health, Place, Yard
 from runplanner.phrase import Number, joined, phrase
 from runplanner.scenario import words
+from runplanner.scenario.changes.count_words import BOXES, COLONIES
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import a_truck, with_out_days
@@ -96,10 +97,10 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
     there = point(line)
     line.take(":")
     colonies = line.number(phrase("a number of colonies"), 500)
-    line.take("colonies", "colony", "hives", "hive")
+    line.take(*COLONIES)
     boxes = line.number(phrase("a number of boxes"), 5000)
     refuse_boxes(boxes, colonies)
-    line.take("boxes", "box")
+    line.take(*BOXES)
     model = like(line) if line.take("like") else _nearest(outfit, there)
     note = phrase(
         "{name}: gate and way in unknown; all that was not typed is as at {name2}",

@@ -17,7 +17,7 @@ from runplanner.scenario import measures
 from runplanner.scenario.changes import honey_house, sites, stocks, under_way
 from runplanner.scenario.changes.boxes import boxes_counted, with_counts, without_counts
 from runplanner.scenario.changes.colonies import ailing, fewer
-from runplanner.scenario.changes.count_words import read_counts
+from runplanner.scenario.changes.count_words import BOXES, COLONIES, read_counts
 from runplanner.scenario.changes.counts import as_counted
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.driven import driven_actions, off_by
@@ -49,6 +49,8 @@ from runplanner.scenario.quantities import Measure
 from runplanner.trade.strips import SUBSTANCES
 
 _MOST: Final = 1_000_000
+AWAY: Final = ("out", "off", "away", "sick", "broken", "down")
+BACK: Final = ("back", "here")
 
 
 class Verb(NamedTuple):
@@ -160,12 +162,16 @@ def out_or_back(line: Line, draft: Draft) -> Draft:
     which stays as it is.
     """
     kind, key = helper_named(line, draft)
-    word = line.take("out", "off", "away", "sick", "broken", "back", "here")
+    line.take("is", "has")
+    word = line.take(*AWAY, *BACK)
     if not word:
         raise Refusal(
             phrase("'out' or 'off', or 'back', and days"), phrase("Write, for example, 'off Fri'.")
         )
-    back = word in {"back", "here"}
+    back = word in BACK
+    # Of "broken down" and "off sick" either word says it.
+    while not back and line.take(*AWAY):
+        pass
     first = open_ended(line, draft) if back else None
     now_on, spans = when_or_now(line, draft)
     draft = draft if back else now_on
@@ -261,17 +267,24 @@ def done(line: Line, draft: Draft) -> Draft:
 
 def dead(line: Line, draft: Draft) -> Draft:
     """Strike colonies that are dead, or queenless and put to others."""
-    count = line.number(phrase("a number of colonies"), _MOST)
-    line.take("colonies", "colony", "hives", "hive")
-    line.take("at", "in")
-    return fewer(draft, a_yard(line, draft, draft.outfit.yards), count)
+    count, yard = _so_many_at(line, draft, phrase("a number of colonies"), COLONIES)
+    return fewer(draft, yard, count)
+
+
+def _so_many_at(line: Line, draft: Draft, what: Phrase, things: Sequence[str]) -> tuple[int, Yard]:
+    """Read a number of things and the yard they are in, in either order."""
+    yard = a_yard(line, draft, draft.outfit.yards) if _names_a_yard(line, draft) else None
+    count = line.number(what, _MOST)
+    line.take(*things)
+    line.take("on")
+    return count, yard or a_yard(line, draft, draft.outfit.yards)
 
 
 def _health(health: Health) -> Callable[[Line, Draft], Draft]:
     def ail(line: Line, draft: Draft) -> Draft:
         if line.rest()[:1].isdigit() and not _names_a_yard(line, draft):
             line.number(phrase("a number of colonies"), _MOST)
-            line.take("colonies at", "colony at", "at", "colonies", "colony")
+            line.take(*COLONIES)
         yard = a_yard(line, draft, draft.outfit.yards)
         line.take(",")
         agreed = bool(line.take("feed agreed", "feeding agreed"))
@@ -345,7 +358,7 @@ def _left_in(
 ) -> Callable[[Line, Draft], Draft]:
     def read(line: Line, draft: Draft) -> Draft:
         typed = line.amount()
-        left = 0 if typed == "0" else measure(typed)
+        left = 0 if typed.casefold() in {"0", "no", "none"} else measure(typed)
         return change(draft.once(key, left, f"{key} {typed}"), left)
 
     return read
@@ -362,10 +375,7 @@ syrup_left = _left_in(stocks.syrup_left, measures.SYRUP, "syrup left")
 
 def boxes_left(line: Line, draft: Draft) -> Draft:
     """Set how many full boxes still stand in a yard; what is not begun is still to come off."""
-    left = line.number(phrase("a number of boxes"), _MOST)
-    line.take("boxes", "box")
-    line.take("at", "in", "on")
-    yard = a_yard(line, draft, draft.outfit.yards)
+    left, yard = _so_many_at(line, draft, phrase("a number of boxes"), BOXES)
     draft = draft.once(f"boxes left {yard.id}", left, f"boxes left {left} {yard.name}")
     off = off_by(draft, yard.id, Job.TAKE_OFF, draft.begun)
     refuse_boxes(left, max(0, yard.colonies - off) or yard.colonies, yard.boxes)
