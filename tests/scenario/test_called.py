@@ -91,7 +91,7 @@ def test_another_yards_name_is_no_stop_of_the_trip() -> None:
     plan = replace(plan, outfit=replace(plan.outfit, yards=(*plan.outfit.yards, spare)))
     trip = plan.shifts[0].trips[0].id
 
-    with pytest.raises(ScenarioError, match="Known here: h\u00f6fen"):
+    with pytest.raises(ScenarioError, match="Known here: H\u00f6fen"):
         put_in(f"done {trip} Hofen: 3 boxes", now="Fri 5 Mar 20:00", plan=plan)
 
 

@@ -1,7 +1,7 @@
 """What typed words may mean: by name, by id, by a first word; accents and stops may lack."""
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final, Generic, TypeVar
 
 from runplanner.phrase import Phrase, phrase
@@ -34,6 +34,7 @@ class Called(Generic[T]):
 
     def __init__(self, names: Pairs[T], keys: Pairs[T] = (), short: Pairs[T] = ()) -> None:
         self._names = names
+        self._longest = max((len(word.split()) for word, _ in (*names, *keys, *short)), default=0)
         self._shown = (*names, *short)
         self._keys = _by(_spelt, keys)
         self._spelt = _by(_spelt, names)
@@ -63,9 +64,24 @@ class Called(Generic[T]):
             or []
         )  # fmt: skip
 
+    def found_in(self, words: Sequence[str]) -> Iterator[tuple[range, list[T]]]:
+        """Yield where in ``words`` something is called, and what: longest first, from the left."""
+        at = 0
+        while at < len(words):
+            end = min(len(words), at + self._longest)
+            while end > at and not self.meant(" ".join(words[at:end])):
+                end -= 1
+            if end > at:
+                yield range(at, end), self.meant(" ".join(words[at:end]))
+            at = max(end, at + 1)
+
     def words(self) -> list[str]:
         """Return names in small letters, to look for the one that was meant."""
         return [_any_case(word) for word, _ in self._shown]
+
+    def names(self) -> list[str]:
+        """Return whole names, as spelt."""
+        return [name for name, _ in self._names]
 
     def which(self, found: Iterable[T]) -> Phrase:
         """Return the cure for words that mean all of ``found``: what each alone is called."""

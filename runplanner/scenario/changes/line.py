@@ -96,10 +96,10 @@ class Line:
                     return found
         return []
 
-    def nearest(self, known: Iterable[str]) -> Phrase:
-        """Return which of ``known`` may have been meant by what comes next."""
+    def nearest(self, known: Iterable[str], listed: Sequence[str] = ()) -> Phrase:
+        """Return which of ``known`` may have been meant by what comes next, or what ``listed``."""
         said = " ".join(self._words[self._at : self._at + 3]) or phrase("nothing")
-        return did_you_mean(said, known)
+        return did_you_mean(said, known, listed)
 
     def comma_before(self) -> bool:
         """Tell whether the last word read ended in a comma, or ``and`` or a comma comes next."""
@@ -171,17 +171,3 @@ class Line:
         """Tell whether nothing is left but a reason after a colon or in brackets."""
         named = self._at > 0 and self._words[self._at - 1].endswith(":")
         return self.done() or named or self.rest().startswith((":", "(", "#"))
-
-    def close(self) -> None:
-        """See that nothing is left but a reason after a colon or in brackets.
-
-        Raises:
-            Refusal: When something is.
-        """
-        left = self.rest()
-        if not self.over():
-            cure = phrase("Leave it out, or put a colon before a reason.")
-            raise Refusal(
-                phrase("nothing after the change, but it goes on {left}", left=repr(left[:60])),
-                cure,
-            )

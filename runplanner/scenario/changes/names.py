@@ -36,6 +36,18 @@ def some_yards(line: Line, draft: Draft) -> list[Yard]:
     Raises:
         Refusal: When what comes next is none of these, or stands for several.
     """
+    known = places_called(draft)
+    found = _one(line, known, phrase("{yard}, a district, or 'all'", yard=_YARD))
+    while line.comma_before():
+        more = line.meant(known)
+        if not more:
+            break
+        found += _the_one(known, more, _YARD)
+    return [draft.outfit.yard(key) for key in dict.fromkeys(found)]
+
+
+def places_called(draft: Draft) -> Called[tuple[str, ...]]:
+    """Return ids of yards by what these, districts and all yards together are called."""
     yards = draft.outfit.yards
     names = {" ".join(one.name.casefold().split()) for one in yards}
     groups: dict[str, tuple[str, ...]] = {}
@@ -44,20 +56,13 @@ def some_yards(line: Line, draft: Draft) -> list[Yard]:
         for called in (district, f"district {district}") if district else ():
             groups[called] = (*groups.get(called, ()), one.id)
     everyone = dict.fromkeys(_ALL, tuple(one.id for one in yards))
-    known = Called(
+    return Called(
         [
             *((name, ids) for name, ids in (everyone | groups).items() if name not in names),
             *((one.name, (one.id,)) for one in yards),
         ],
         [(one.id, (one.id,)) for one in yards],
     )
-    found = _one(line, known, phrase("{yard}, a district, or 'all'", yard=_YARD))
-    while line.comma_before():
-        more = line.meant(known)
-        if not more:
-            break
-        found += _the_one(known, more, _YARD)
-    return [draft.outfit.yard(key) for key in dict.fromkeys(found)]
 
 
 def base_name(outfit: Outfit, place: int) -> str:
@@ -74,9 +79,14 @@ def a_yard(line: Line, draft: Draft, among: Iterable[Yard]) -> Yard:
     Raises:
         Refusal: When what comes next is none of ``among``, or stands for several.
     """
-    yards, here = draft.outfit.yards, {one.id: one.name for one in among}
-    known = Called([(one.name, one.id) for one in yards], [(one.id, one.id) for one in yards])
-    return draft.outfit.yard(_one(line, known, _YARD, here))
+    here = {one.id: one.name for one in among}
+    return draft.outfit.yard(_one(line, yards_called(draft), _YARD, here))
+
+
+def yards_called(draft: Draft) -> Called[str]:
+    """Return the ids of all yards by what these are called."""
+    yards = draft.outfit.yards
+    return Called([(one.name, one.id) for one in yards], [(one.id, one.id) for one in yards])
 
 
 def _one(line: Line, known: Called[T], allowed: Phrase, here: Mapping[T, str] | None = None) -> T:
@@ -99,8 +109,8 @@ def _one(line: Line, known: Called[T], allowed: Phrase, here: Mapping[T, str] | 
     while not found and line.take("yard", "yards", "at", "in"):
         found = line.meant(known, among)
     if not found:
-        names = known.words() if here is None else [name.casefold() for name in here.values()]
-        raise Refusal(allowed, line.nearest(names))
+        names = known.names() if here is None else list(here.values())
+        raise Refusal(allowed, line.nearest([one.casefold() for one in names], names))
     return _the_one(known, found, allowed)
 
 
@@ -119,7 +129,7 @@ def trip_named(line: Line, draft: Draft) -> Trip:
     line.take("trip")
     gone = {trip.id: trip for trip in draft.driven_trips()}
     later = {trip.id for shift in draft.plan.shifts for trip in shift.trips} - set(gone)
-    if line.maybe_name(dict.fromkeys(later, "")) is not None:
+    if not gone or line.maybe_name(dict.fromkeys(later, "")) is not None:
         raise Refusal(
             phrase("a trip that has left by now"),
             phrase("Give the time it is with 'now Fri 12:30'."),
@@ -184,6 +194,19 @@ def _among(line: Line, groups: Mapping[str, Sequence[Helper]], allowed: Phrase) 
     Raises:
         Refusal: When what comes next is none, or stands for several.
     """
+    known = _called(groups)
+    found = line.meant(known)
+    if not found:
+        raise Refusal(allowed, line.nearest(known.words(), known.names()))
+    return _the_one(known, found, phrase("a name that stands for one"))
+
+
+def helpers_called(draft: Draft) -> Called[tuple[str, str]]:
+    """Return people, trucks and trailers by what they are called: what each is, and its id."""
+    return _called(_helpers(draft))
+
+
+def _called(groups: Mapping[str, Sequence[Helper]]) -> Called[tuple[str, str]]:
     names, keys, short = [], [], []
     for kind, things in groups.items():
         for thing in things:
@@ -193,11 +216,7 @@ def _among(line: Line, groups: Mapping[str, Sequence[Helper]], allowed: Phrase) 
             keys.append((f"{word} {thing.id}", one))
             short += [(called, one) for first in thing.name.split()[:1]
                       for called in (first, f"{word} {first}", word)]  # fmt: skip
-    known = Called(names, keys, short)
-    found = line.meant(known)
-    if not found:
-        raise Refusal(allowed, line.nearest(known.words()))
-    return _the_one(known, found, phrase("a name that stands for one"))
+    return Called(names, keys, short)
 
 
 def helper(draft: Draft, kind: str, key: str) -> Helper:

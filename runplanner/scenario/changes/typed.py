@@ -22,9 +22,10 @@ from runplanner.scenario.changes.forecast import Fresh, with_forecast
 from runplanner.scenario.changes.honey_house import spun_at_most
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.margins import loaded_anew, marked, timed_anew
+from runplanner.scenario.changes.opening import Reading, cure_of, put_in, reading
 from runplanner.scenario.changes.stocks import counted_anew
 from runplanner.scenario.changes.under_way import advised, rung, too_long
-from runplanner.scenario.changes.verbs import VERBS, Verb, verb_of
+from runplanner.scenario.changes.verbs import verb_of
 from runplanner.scenario.faults import FaultBook, Refusal, said_text
 
 LONGEST_LINE: Final = 500
@@ -125,13 +126,13 @@ def changed(
         )
         lines = []
     draft = begun = Draft(plan, eased(plan.outfit), plan.now_min)
-    ordered = _ordered(lines)
-    for one, verb, line in (row for row in ordered if not row[1].rank):
-        draft = _put_in(draft, one, verb, line, book)
+    ordered = _ordered(lines, draft)
+    for one, read in (row for row in ordered if not row[1].rank):
+        draft = _put_in(draft, one, read, book)
     if fresh is not None:
         draft = with_forecast(draft, fresh)
-    for one, verb, line in (row for row in ordered if row[1].rank):
-        draft = _put_in(draft, one, verb, line, book)
+    for one, read in (row for row in ordered if row[1].rank):
+        draft = _put_in(draft, one, read, book)
     for words, no in too_long(draft, begun):
         book.add(Fault("", phrase("all lines"), "", said_text(words), no.allowed, no.cure))
     book.close()
@@ -178,31 +179,20 @@ def _told(draft: Draft, text: str) -> Draft:
     return verb_of(line).does(line, draft)
 
 
-def _ordered(lines: Sequence[Typed]) -> list[tuple[Typed, Verb, Line]]:
+def _ordered(lines: Sequence[Typed], draft: Draft) -> list[tuple[Typed, Reading]]:
     """Return the lines so that none comes before one it leans on; else as typed."""
-    read = []
-    for one in lines:
-        line = Line(one.text[: LONGEST_LINE + 1])
-        read.append((one, verb_of(line), line))
+    read = [(one, reading(one.text[: LONGEST_LINE + 1], draft)) for one in lines]
     return sorted(read, key=lambda row: row[1].rank)
 
 
-def _put_in(draft: Draft, typed: Typed, verb: Verb, line: Line, book: FaultBook) -> Draft:
+def _put_in(draft: Draft, typed: Typed, read: Reading, book: FaultBook) -> Draft:
     try:
         _refuse_long(typed.text)
-        new = verb.does(line, draft)
-        line.close()
+        return put_in(read, draft)
     except Refusal as no:
-        cure = phrase("{cure} An example: {such_as}.", cure=no.cure, such_as=repr(verb.such_as))
-        if verb is VERBS[-1]:
-            begins = ", ".join(one.begins[0] for one in VERBS if one.begins)
-            cure = phrase("{cure} Lines may begin: {begins}.", cure=cure, begins=begins)
-        said = said_text(typed.text)
+        cure, said = cure_of(no, read, draft), said_text(typed.text)
         book.add(Fault(typed.file, typed.where, "", said, no.allowed, cure))
         return draft
-    for note in line.notes:
-        new = new.noted(note)
-    return new
 
 
 def _refuse_long(text: str) -> None:

@@ -56,6 +56,8 @@ BACK: Final = ("back", "here")
 class Verb(NamedTuple):
     """How a line begins, an example, and what it does; ``rank`` orders lines that lean on others.
 
+    The example leaves open the opening ``{word}``, and names and a time that the line may tell;
+    ``everywhere`` where "all" may stand for a yard.
     The time comes first, then counts, then everything else, then what trucks under way are told,
     then what is left in store and in yards.
     """
@@ -64,6 +66,7 @@ class Verb(NamedTuple):
     such_as: str
     does: Callable[[Line, Draft], Draft]
     rank: int = 2
+    everywhere: bool = False
 
 
 def now(line: Line, draft: Draft) -> Draft:
@@ -437,41 +440,40 @@ def new_yard(line: Line, draft: Draft) -> Draft:
     return sites.new_yard(draft, line, lambda rest: a_yard(rest, draft, draft.outfit.yards))
 
 
+TOLD: Final = 3
+"""The rank of what a truck under way is told to do."""
 VERBS: Final[Sequence[Verb]] = (
-    Verb(("now",), "now Fri 12:30", now, 0),
-    Verb(("done",), "done 0226-blue-0830 Fernbank: 20 colonies 37 boxes", done, 1),
-    Verb(("shut",), "shut Fernbank Fri 26 Feb from 14:00", shut),
-    Verb(("open",), "open Fernbank Sat 9:00-12:00", opened),
-    Verb(("unsettled", "storm"), "unsettled all Fri from 18:00", unsettled),
-    Verb(("honey house stopped",), "honey house stopped until Mon", house_stopped),
-    Verb(("honey house full",), "honey house full Fri", house_full),
-    Verb(("dead", "queenless"), "dead 2 Fernbank", dead),
-    Verb(("suspect",), "suspect Creek Mouth", _health(Health.SUSPECT)),
-    Verb(("standstill",), "standstill Creek Mouth", _health(Health.STANDSTILL)),
-    Verb(("watch",), "watch Creek Mouth", _health(Health.WATCH)),
-    Verb(("sound",), "sound Creek Mouth", _health(Health.SOUND)),
-    Verb(("boxes left",), "boxes left 12 Fernbank", boxes_left, 4),
-    Verb(("move",), "move Fernbank to -36.85 174.76 on Sat with Blue", move),
-    Verb(("new yard",), "new yard Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard),
-    Verb(("home", "call home"), "home Blue", under_way.home, 3),
-    Verb(("skip", "leave out"), "skip Fernbank", under_way.skip, 3),
-    Verb(("next",), "next Blue: Old Mill, Fernbank", under_way.order, 3),
-    Verb(("left", "leaves", "late"), "left Fernbank 15:20", under_way.left),
-    Verb(("blocks left",), "blocks left 40", blocks_left, 4),
-    Verb(("strips left",), "strips left 200", strips_left, 4),
-    Verb(("boards lost",), "boards lost 5", boards_lost, 4),
-    Verb(("boards found", "boards bought"), "boards found 5", boards_found, 4),
-    Verb(("feeders left",), "feeders left 30", feeders_left, 4),
-    Verb(("feeders lost",), "feeders lost 4", feeders_lost, 4),
-    Verb(("sugar left",), "sugar left 500 kg", sugar_left, 4),
-    Verb(("syrup left",), "syrup left 600 L", syrup_left, 4),
-    Verb((), "truck Blue out 27-28 Feb, Ann off Fri, Ann back Sat", out_or_back),
+    Verb(("now",), "{word} Fri 12:30", now, 0),
+    Verb(("done",), "{word} {trip}{yard}: 20 colonies 37 boxes", done, 1),
+    Verb(("shut",), "{word} {yard} Fri from 14:00", shut, everywhere=True),
+    Verb(("open",), "{word} {yard} Sat 9:00-12:00", opened, everywhere=True),
+    Verb(("unsettled", "storm"), "{word} {yard} Fri from 18:00", unsettled, everywhere=True),
+    Verb(("honey house stopped",), "{word} until Mon", house_stopped),
+    Verb(("honey house full",), "{word} Fri", house_full),
+    Verb(("dead", "queenless", "colonies lost", "hives lost"), "{word} 2 {yard}", dead),
+    Verb(("suspect",), "{word} {yard}", _health(Health.SUSPECT)),
+    Verb(("standstill",), "{word} {yard}", _health(Health.STANDSTILL)),
+    Verb(("watch",), "{word} {yard}", _health(Health.WATCH)),
+    Verb(("sound",), "{word} {yard}", _health(Health.SOUND)),
+    Verb(("boxes left", "supers left"), "{word} 12 {yard}", boxes_left, 4),
+    Verb(("move",), "{word} {yard} to -36.85 174.76 on Sat", move),
+    Verb(("new yard",), "{word} Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard),
+    Verb(("home", "call home"), "{word} {truck}", under_way.home, TOLD),
+    Verb(("skip", "leave out"), "{word} {yard}", under_way.skip, TOLD),
+    Verb(("next",), "{word} {truck}: {yard}", under_way.order, TOLD),
+    Verb(("left", "leaves", "late"), "{word} {yard} {time}", under_way.left),
+    Verb(("blocks left",), "{word} 40", blocks_left, 4),
+    Verb(("strips left",), "{word} 200", strips_left, 4),
+    Verb(("boards lost",), "{word} 5", boards_lost, 4),
+    Verb(("boards found", "boards bought"), "{word} 5", boards_found, 4),
+    Verb(("feeders left",), "{word} 30", feeders_left, 4),
+    Verb(("feeders lost",), "{word} 4", feeders_lost, 4),
+    Verb(("sugar left",), "{word} 500 kg", sugar_left, 4),
+    Verb(("syrup left",), "{word} 600 L", syrup_left, 4),
+    Verb((), "{helper} off Fri-Sat", out_or_back),
 )
 
 
 def verb_of(line: Line) -> Verb:
-    """Read how a line begins and return its verb; a line of no verb is about who is away."""
-    for verb in VERBS:
-        if line.take(*verb.begins):
-            return verb
-    return VERBS[-1]
+    """Read how a line begins that the program made, and return its verb."""
+    return next(verb for verb in VERBS if line.take(*verb.begins))

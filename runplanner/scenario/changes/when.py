@@ -62,6 +62,11 @@ _WHEN_NEXT: Final = re.compile(
     re.IGNORECASE,
 )
 """Days or hours, with a colon before them or without."""
+TIMELY: Final = re.compile(
+    rf"[0-9]|\b(?:{_A_DAY}|{_PART}|{_WEEKDAY}\b|(?:from|before|after|until|till|noon|now|next|week)\b)",
+    re.IGNORECASE,
+)
+"""What tells of days or hours, well or not."""
 _AHEAD: Final = 28
 WHEN: Final = phrase(
     "a day or days of the campaign, such as 'Fri', 'Fri 26 Feb', '27-28 Feb', 'until Mon', "
