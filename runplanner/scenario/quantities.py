@@ -43,8 +43,10 @@ _WATCHED: Final = {
     "kilo": phrase("Write kg."),
     "kilos": phrase("Write kg."),
     "M": phrase("Write m."),
+    "kmh": phrase("Write km/h."),
     "H": phrase("Write h."),
     "Min": phrase("Write min."),
+    **dict.fromkeys(("month", "months", "year", "years"), phrase("Write days or weeks.")),
     "'": phrase("Write ft or min."),
     '"': phrase("Write in or s."),
 }
@@ -63,6 +65,33 @@ _TWO_NATIONS: Final = {
 _TONS: Final = {"us": "short_ton", "uk": "long_ton"}
 _COMMON: Final = ("kg", "g", "t", "lb", "L", "ml", "mm", "cm", "m", "km", "in", "ft", "mile",
                   "min", "s", "h", "day", "week")  # fmt: skip
+_SETTLED: Final = frozenset([
+    *_COMMON,
+    "gram", "grams", "kilogram", "kilograms", "tonne", "tonnes", "metric_ton", "metric_tons",
+    "lbs", "pound", "pounds", "oz", "ounce", "ounces", "stone", "stones",
+    "l", "mL", "cl", "cL", "dl", "dL", "hl", "hL", "litre", "litres", "liter", "liters",
+    "millilitre", "millilitres", "milliliter", "milliliters", "centilitre", "centilitres",
+    "centiliter", "centiliters", "decilitre", "decilitres", "deciliter", "deciliters",
+    "hectolitre", "hectolitres", "hectoliter", "hectoliters",
+    "millimetre", "millimetres", "millimeter", "millimeters", "centimetre", "centimetres",
+    "centimeter", "centimeters", "dm", "metre", "metres", "meter", "meters",
+    "kilometre", "kilometres", "kilometer", "kilometers",
+    "inch", "inches", "foot", "feet", "yd", "yard", "yards", "mi", "miles",
+    "sec", "secs", "second", "seconds", "mins", "minute", "minutes", "hr", "hrs", "hour", "hours",
+    "d", "days", "weeks", "fortnight", "fortnights",
+    "kph", "mph", "kn", "kt", "knot", "knots", "%", "percent", "permille",
+])  # fmt: skip
+"""Units of one size everywhere, as pint spells them.
+
+Pint knows hundreds more, to which people do not mean its size: a bag is one of cement there,
+42.6 kg, a barrel 119 L, a month 30.44 days.
+"""
+_CUBIC: Final = {"m3": "meter**3", "m\N{SUPERSCRIPT THREE}": "meter**3"}
+_HOLDERS: Final = frozenset([
+    "bag", "barrel", "bottle", "bucket", "bushel", "can", "carton", "crate", "cup", "drum",
+    "jar", "jug", "keg", "pail", "pallet", "pot", "sack", "tank", "tin", "tub",
+])  # fmt: skip
+"""Containers that people count, each of many sizes; in one or several."""
 
 
 @cache
@@ -82,23 +111,12 @@ def _factor(unit: str, base: str) -> Fraction | None:
     return Fraction(one.to(base).magnitude)
 
 
-@cache
-def _known(unit: str) -> bool:
-    """Tell whether pint knows ``unit`` (and it is no offset scale such as degC)."""
-    try:
-        parsed = _registry().parse_units(unit)
-        one = _registry().Quantity(Fraction(1), parsed)
-        return bool((one + one).magnitude == 2)  # an offset scale cannot be added
-    except Exception:  # noqa: BLE001 - whatever a strange unit makes a parser raise
-        return False
-
-
 def _spelled(unit: str, allowed: Phrase) -> str:
-    """Return the unit as pint spells it, refusing the ones that mean two things."""
+    """Return the unit as pint spells it, refusing those that mean two things, or no one size."""
     plain = re.sub(r"\s+", " ", unit.strip())
     each, over, per = (part.strip() for part in plain.partition("/"))
-    if over and each:
-        plain = f"{_spelled(each, allowed)}/{per}"
+    if over:
+        return f"{_spelled(each, allowed)}/{_spelled(per, allowed)}"
     nation, _, name = plain.replace("_", " ").rpartition(" ")
     nation = {"imperial": "uk"}.get(nation.lower(), nation.lower())
     if nation in _TONS and name.lower() in {"ton", "tons"}:
@@ -114,8 +132,16 @@ def _spelled(unit: str, allowed: Phrase) -> str:
             allowed,
             _WATCHED[plain],
         )
-    plain = re.sub("^m[3³]", "meter**3", plain.replace(" ", ""))
-    if not _known(plain):
+    if plain.lower().removesuffix("s") in _HOLDERS:
+        raise Refusal(
+            allowed,
+            phrase(
+                "Sizes of {unit} differ: write what is in them, such as 500 kg for 20 bags of "
+                "25 kg.",
+                unit=repr(plain),
+            ),
+        )
+    if plain not in _SETTLED and plain not in _CUBIC:
         raise Refusal(
             allowed,
             phrase(
@@ -124,7 +150,7 @@ def _spelled(unit: str, allowed: Phrase) -> str:
                 cure=did_you_mean(plain, _COMMON),
             ),
         )
-    return plain
+    return _CUBIC.get(plain, plain)
 
 
 def _screened(said: object, allowed: Phrase, such_as: str) -> str:

@@ -727,6 +727,7 @@ def test_boxes_left() -> None:
         ("shut Fernbank Fri:14:00", "a day or days"),
         ("sugar left 500", "unit is missing"),
         ("syrup left 5 kg", "does not measure"),
+        ("sugar left 20 bags", "write what is in them, such as 500 kg for 20 bags of 25 kg"),
         ("move Fernbank to 0.09", "latitude and longitude"),
         ("move Fernbank to 0.09 0.09 on Wed", "a day after today"),
         ("move Fernbank to 60 0.09 on Fri", "within 600 km"),
