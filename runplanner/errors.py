@@ -5,10 +5,16 @@ its faults at once.  A *finding* (see the audit) is a rule a plan breaks; that i
 not an exception.
 """
 
-from collections.abc import Iterable
+import re
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import Final
 
 from runplanner.phrase import Part, Phrase, counted, joined, phrase, verbatim
+
+_WITH_COMMA: Final = re.compile(r"[0-9.,]*,[0-9][0-9.,]*")
+_THOUSANDS: Final = re.compile(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]+)?")
+_DECIMAL: Final = re.compile(r"([0-9]{1,3}(?:\.[0-9]{3})+|[0-9]*),([0-9]+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +61,50 @@ def number_of(faults: Iterable[Fault]) -> int:
     return sum(fault.more or 1 for fault in faults)
 
 
-def no_commas(typed: str) -> Phrase:
-    """Return the cure for a figure typed with commas."""
-    return phrase("No commas: write {replace} if that is meant.", replace=typed.replace(",", "."))
+def no_commas(
+    typed: str, fits: Callable[[str], bool] = bool, show: Callable[[str], str] = str
+) -> Phrase | None:
+    """Return the cure for figures typed with commas, None where there is no figure with one.
+
+    Where ``1,000`` may be a thousand or one, both are named, as far as both are what ``fits``.
+    """
+    ways = _without_commas(typed)
+    shown = [show(way) for way in ways if fits(way)] or [show(way) for way in ways]
+    if not shown:
+        return None
+    if len(shown) == 1:
+        return phrase("No commas: write {replace} if that is meant.", replace=shown[0])
+    return phrase(
+        "No commas: write {thousands} if thousands are meant, or else {decimal}.",
+        thousands=shown[0],
+        decimal=shown[1],
+    )
+
+
+def _without_commas(typed: str) -> list[str]:
+    """Return what a text with commas in its figures may mean: thousands first, then decimals."""
+    if _WITH_COMMA.search(typed) is None:
+        return []
+    both = (
+        _WITH_COMMA.sub(read, re.sub(r",(?![0-9])", "", typed)) for read in (_thousands, _decimal)
+    )
+    return [way for way in dict.fromkeys(both) if "," not in way]
+
+
+def _thousands(found: re.Match[str]) -> str:
+    """Return a figure of thousands without its commas; any other as a decimal."""
+    grouped = _THOUSANDS.fullmatch(found[0])
+    return found[0].replace(",", "") if grouped else _decimal(found)
+
+
+def _decimal(found: re.Match[str]) -> str:
+    """Return a figure with a decimal comma with a point; any other as it stands."""
+    decimal = _DECIMAL.fullmatch(found[0])
+    if decimal is None:
+        return found[0]
+    whole, part = decimal[1].replace(".", ""), decimal[2]
+    # Of 1,200 the decimal is 1.2: 1.200 could be read as thousands again.
+    return f"{whole}.{(part.rstrip('0') or '0') if len(part) == 3 else part}"
 
 
 def _quoted(said: str) -> Part:

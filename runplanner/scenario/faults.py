@@ -1,7 +1,7 @@
 """Faults gathered while a scenario is read, so that a user sees all of them at once."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from difflib import get_close_matches
 
 from runplanner.errors import Fault, ScenarioError, left_out, number_of
@@ -23,6 +23,19 @@ class Refusal(Exception):  # noqa: N818 - met inside the gate only, never by a u
         self.allowed = allowed
         self.cure = cure
         super().__init__(str(allowed), str(cure))
+
+
+def takes(parse: Callable[[object], object]) -> Callable[[str], bool]:
+    """Return what tells whether ``parse`` takes a text."""
+
+    def taken(text: str) -> bool:
+        try:
+            parse(text)
+        except Refusal:
+            return False
+        return True
+
+    return taken
 
 
 class FaultBook:

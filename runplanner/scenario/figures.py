@@ -1,6 +1,7 @@
 """Plain figures: counts, degrees of latitude and longitude, sums of money."""
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -9,7 +10,7 @@ from typing import Final
 
 from runplanner.errors import no_commas
 from runplanner.phrase import Number, Phrase, phrase
-from runplanner.scenario.faults import Refusal
+from runplanner.scenario.faults import Refusal, takes
 
 # A spreadsheet hands over sums of decimals with up to seventeen digits.
 _FIGURE: Final = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,20})?")
@@ -35,7 +36,7 @@ class Whole:
         allowed = phrase("a whole number from {least} to {most}", least=self.least, most=self.most)
         if meant := _ungrouped(said):
             raise Refusal(allowed, meant)
-        number = _fraction(said, allowed, phrase("Write digits alone."))
+        number = _fraction(said, allowed, self, phrase("Write digits alone."))
         if number.denominator != 1:
             raise Refusal(allowed, phrase("Write it without a fraction."))
         if not self.least <= number <= self.most:
@@ -60,7 +61,7 @@ class Figure:
         allowed = phrase(
             "{word} from {least} to {most}", word=self.word, least=self.least, most=self.most
         )
-        number = _fraction(said, allowed)
+        number = _fraction(said, allowed, self)
         if not self.least <= number <= self.most:
             raise Refusal(allowed, phrase("Check the number."))
         return number
@@ -84,7 +85,7 @@ class Degrees:
             "{word} in decimal degrees from -{most} to {most}", word=self.word, most=self.most
         )
         example = phrase("Write digits. {other} is negative, such as -36.85.", other=self.other)
-        number = _fraction(said, allowed, example)
+        number = _fraction(said, allowed, self, example)
         if not -self.most <= number <= self.most:
             wrapped = float((number + 180) % 360 - 180)
             is_east = self.most == 180 and abs(number) <= 360
@@ -114,16 +115,20 @@ class Money:
             Refusal: When it is no sum of money.
         """
         allowed = phrase("a sum for {per} from 0 to 1000000, such as 30 or 30.50", per=self.per)
-        amount = _fraction(
-            said, allowed, phrase("Write the number alone; prices.currency names the money.")
-        )
+        alone = phrase("Write the number alone; prices.currency names the money.")
+        amount = _fraction(said, allowed, self, alone)
         if not 0 <= amount <= 1_000_000:
             raise Refusal(allowed, phrase("Check the number."))
         return ceil(amount * 100)
 
 
-def _fraction(said: object, allowed: Phrase, hint: Phrase = _DOT) -> Fraction:
+def _fraction(
+    said: object, allowed: Phrase, parse: Callable[[object], object], hint: Phrase = _DOT
+) -> Fraction:
+    """Return a figure; of what a comma may mean only what ``parse`` takes is told."""
     text = _plain(said, allowed)
+    if meant := no_commas(text[:40], takes(parse)):
+        raise Refusal(allowed, meant)
     if not _FIGURE.fullmatch(text):
         raise Refusal(allowed, phrase("Check the number.") if _DIGITS.fullmatch(text) else hint)
     return Fraction(text)
@@ -142,13 +147,10 @@ def _ungrouped(said: object) -> Phrase | None:
 
 
 def _plain(said: object, allowed: Phrase) -> str:
-    """Return the figure as text; no commas, NaN, infinities or true/false."""
+    """Return the figure as text; no true or false."""
     if isinstance(said, bool) or not isinstance(said, int | Decimal | str):
         raise Refusal(allowed, phrase("Write a number."))
-    text = _text(said).strip().replace("\N{MINUS SIGN}", "-")
-    if "," in text:
-        raise Refusal(allowed, no_commas(text[:40]))
-    return text
+    return _text(said).strip().replace("\N{MINUS SIGN}", "-")
 
 
 def _text(said: object) -> str:

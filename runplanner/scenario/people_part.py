@@ -1,5 +1,7 @@
 """The crew: a mere number, a list of names, or one table for each person."""
 
+import json
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -23,7 +25,7 @@ def read_people(file: OutfitFile, days: Days) -> tuple[Person, ...]:
     elif isinstance(said, list):
         people = _named(file, file.top.items("people", name))
     else:
-        count = file.top.read("people", Whole(1, MOST_PEOPLE), 1)
+        count = file.top.read("people", _how_many, 1)
         people = _named(file, [f"Person {number + 1}" for number in range(count)])
     if not people:
         file.top.fault(
@@ -34,6 +36,24 @@ def read_people(file: OutfitFile, days: Days) -> tuple[Person, ...]:
             "people", phrase("at least one who drives"), phrase("Set drives = true for somebody.")
         )
     return people
+
+
+def _how_many(said: object) -> int:
+    """Return how many people there are.
+
+    Raises:
+        Refusal: When it is no such number; names in one text are listed in the cure.
+    """
+    try:
+        return Whole(1, MOST_PEOPLE)(said)
+    except Refusal as refusal:
+        names = [part.strip() for part in re.split(r"[,;&]|\band\b", str(said))]
+        if not all(any(map(str.isalpha, one)) for one in names):
+            raise
+        listed = json.dumps(names, ensure_ascii=False)
+        raise Refusal(
+            refusal.allowed, phrase("Write digits, or names as a list: {listed}.", listed=listed)
+        ) from None
 
 
 def _named(file: OutfitFile, names: Iterable[str]) -> tuple[Person, ...]:

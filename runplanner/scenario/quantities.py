@@ -6,6 +6,7 @@ and its direction is the measure's: masses up, capacities down.
 """
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -14,7 +15,7 @@ from typing import TYPE_CHECKING, Final
 
 from runplanner.errors import no_commas
 from runplanner.phrase import Phrase, phrase
-from runplanner.scenario.faults import Refusal, did_you_mean
+from runplanner.scenario.faults import Refusal, did_you_mean, takes
 
 if TYPE_CHECKING:
     import pint
@@ -153,8 +154,11 @@ def _spelled(unit: str, allowed: Phrase) -> str:
     return _CUBIC.get(plain, plain)
 
 
-def _screened(said: object, allowed: Phrase, such_as: str) -> str:
-    """Return the text of a quantity once the traps common to all are out of the way."""
+def _screened(said: object, allowed: Phrase, such_as: str, parse: Callable[[object], int]) -> str:
+    """Return the text of a quantity once the traps common to all are out of the way.
+
+    ``parse`` reads the same quantity: of what a comma may mean only what it takes is told.
+    """
     if isinstance(said, bool) or not isinstance(said, str):
         raise Refusal(
             allowed, phrase("Write the unit and quotes, such as {such_as}.", such_as=repr(such_as))
@@ -162,8 +166,8 @@ def _screened(said: object, allowed: Phrase, such_as: str) -> str:
     text = said.strip().replace("\N{MINUS SIGN}", "-").replace("\N{NO-BREAK SPACE}", " ")
     if len(text) > _LONGEST:
         raise Refusal(allowed, phrase("Write it short, such as {such_as}.", such_as=repr(such_as)))
-    if "," in text:
-        raise Refusal(allowed, no_commas(repr(text)))
+    if meant := no_commas(text, takes(parse), repr):
+        raise Refusal(allowed, meant)
     if re.match(r"[+-]?(nan|inf)", text, re.IGNORECASE):
         raise Refusal(allowed, phrase("Write a number, such as {such_as}.", such_as=repr(such_as)))
     if _NUMBER.fullmatch(text):
@@ -255,7 +259,7 @@ class Measure:
         )
 
     def _amount(self, said: object) -> Fraction:
-        text = _screened(said, self.allowed, self.such_as)
+        text = _screened(said, self.allowed, self.such_as, self)
         parts = _parts(text, self.allowed, self.such_as)
         return sum((number * self._scale(unit) for number, unit in parts), Fraction(0))
 
@@ -294,7 +298,7 @@ def temperature(said: object) -> int:
     Raises:
         Refusal: When it is no temperature, or none that air has.
     """
-    text = _screened(said, _AIR, "13 degC")
+    text = _screened(said, _AIR, "13 degC", temperature)
     match = _TEMPERATURE.fullmatch(text)
     if match is None:
         raise Refusal(_AIR, phrase("Write the scale, such as '13 degC'."))

@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any, Final
 
-from runplanner.errors import Fault, system_said
+from runplanner.errors import Fault, no_commas, system_said
 from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario.faults import FaultBook, said_text
 
@@ -19,7 +19,7 @@ _TABLE: Final = re.compile(r"\s*\[(\[?)\s*([^\[\]]+?)\s*\]")
 _KEY: Final = re.compile(r"\s*(\"[^\"]*\"|'[^']*'|[A-Za-z0-9_\-.]+)\s*=")
 _SPOT: Final = re.compile(r"\(at line ([0-9]+), column [0-9]+\)$")
 _NO_NUMBERS: Final = re.compile(r"\"[^\"]*\"|'[^']*'|\[[^\[\]]*\]|#.*")
-_COMMA: Final = re.compile(r"(?<![\w.,])([+-]?[0-9]+),([0-9]+)(?![\w.]|,[0-9])\s*([^\W\d_]\S*)?")
+_COMMA: Final = re.compile(r"(?<![\w.,])([+-]?[0-9]+,[0-9]+)(?![\w.]|,[0-9])\s*([^\W\d_]\S*)?")
 _QUOTES: Final = re.compile(r'"""|\'\'\'')
 
 Lines = dict[str, int]
@@ -90,20 +90,12 @@ def _broken(file: str, text: str, error: str) -> Fault:
 
 
 def _point_for_comma(line: str) -> Phrase | None:
-    """Return how to write the first number with a comma outside quotes and lists; else ""."""
+    """Return how to write the first number with a comma outside quotes and lists; else None."""
     found = _COMMA.search(_NO_NUMBERS.sub(" ", line))
     if found is None:
         return None
-    whole, part, unit = found.groups()
-    if unit:
-        return phrase("Write {figure}, in quotes.", figure=f'"{whole}.{part} {unit}"')
-    figure = f"{whole}.{part}"
-    if len(part) == 3:
-        return phrase(
-            "Write {figure}, or {thousands} if thousands are meant.",
-            figure=figure, thousands=f"{whole}{part}",
-        )  # fmt: skip
-    return phrase("Write {figure}.", figure=figure)
+    figure, unit = found.groups()
+    return no_commas(f"{figure} {unit}", show=repr) if unit else no_commas(figure)
 
 
 def read_bytes(path: Path, book: FaultBook, most: int) -> bytes | None:

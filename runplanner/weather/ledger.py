@@ -83,10 +83,8 @@ class Ledger:
         if raw is None or not unit:
             return None
         if isinstance(raw, bool) or not isinstance(raw, int | Decimal):
-            cure = phrase("Write a number.")
-            if isinstance(raw, str) and "," in raw:
-                cure = no_commas(raw[:40])
-            self.add(where, field, raw, kind.allowed(), cure)
+            meant = no_commas(raw[:40]) if isinstance(raw, str) else None
+            self.add(where, field, raw, kind.allowed(), meant or phrase("Write a number."))
             return None
         found = kind.whole(raw, unit)
         if found is None:

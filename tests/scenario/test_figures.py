@@ -75,6 +75,7 @@ def test_degrees() -> None:
     [
         (LATITUDE, "175.1", "Check for lat and lon swapped"),
         (LATITUDE, "46,25", "No commas: write 46.25"),
+        (LATITUDE, "-36,850", "No commas: write -36.85 if that is meant."),
         (LATITUDE, "36 51 S", "South is negative"),
         (LONGITUDE, "180.1", "Write -179.9."),
         (LONGITUDE, "999", "Check for lat and lon swapped"),
@@ -106,6 +107,14 @@ def test_no_money(said: object) -> None:
     """Negative, absurd and unreadable sums are refused."""
     with pytest.raises(Refusal, match="a sum for an hour"):
         Money(phrase("an hour"))(said)
+
+
+def test_a_sum_with_a_comma_may_be_thousands() -> None:
+    """1,200 for a truck's day: twelve hundred, or one and a fifth; digits and letters are told."""
+    with pytest.raises(Refusal, match=r"write 1200 if thousands are meant, or else 1\.2\."):
+        Money(phrase("a day"))("1,200")
+    with pytest.raises(Refusal, match="Write the number alone"):
+        Money(phrase("a day"))("30, or so")
 
 
 @pytest.mark.parametrize("said", ["1e999999999999", "-1e-999999999999", "1e401"])

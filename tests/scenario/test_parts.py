@@ -200,6 +200,8 @@ def test_people_by_name_and_by_table(tmp_path: Path) -> None:
         ("people = 0\n", "", "Check the number"),
         ("people = []\n", "", "Type how many"),
         ('people = "many"\n', "", "Write digits"),
+        ('people = "2.5"\n', "", "without a fraction"),
+        ('people = "Sean, Mick and Jo"\n', "", 'names as a list: ["Sean", "Mick", "Jo"].'),
         ("", '[[people]]\nname = "Ann"\ndrives = false\n', "Set drives = true"),
         ("", '[[people]]\nname = "Ann"\naway = [2027-04-01]\n', "Check the date"),
     ],

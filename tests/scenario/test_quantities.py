@@ -1,3 +1,4 @@
+from collections.abc import Callable
 from contextlib import suppress
 from fractions import Fraction
 from math import ceil, floor
@@ -8,7 +9,16 @@ from hypothesis import strategies as st
 
 from runplanner.phrase import phrase
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.measures import BOX_FULL, OVERTIME, PUMP, SUGAR, SYRUP, VEHICLE_EMPTY
+from runplanner.scenario.measures import (
+    BOX_FULL,
+    OVERTIME,
+    PUMP,
+    SUGAR,
+    SYRUP,
+    TANK_HOLDS,
+    VEHICLE_EMPTY,
+    VEHICLE_MOST,
+)
 from runplanner.scenario.quantities import _SETTLED, Measure, share, speed_factor, temperature
 
 MASS = Measure(phrase("a mass"), "g", "0 kg", "60 t", "2.1 t")
@@ -124,6 +134,40 @@ def _reads(base: str, unit: str) -> bool:
     with suppress(Refusal):
         return measure(f"1 {unit}") >= 0
     return False
+
+
+@pytest.mark.parametrize(
+    ("measure", "said", "cure"),
+    [
+        (TANK_HOLDS, "1,000 L", "write '1000 L' if thousands are meant, or else '1.0 L'."),
+        (SUGAR, "1,250 kg", "write '1250 kg' if thousands are meant, or else '1.25 kg'."),
+        (VEHICLE_MOST, "7,720 lbs", "write '7720 lbs' if that is meant."),  # no truck of 3.5 kg
+        (BOX_FULL, "13,600 kg", "write '13.6 kg' if that is meant."),  # no box of 13.6 t
+        (SUGAR, "0,250 kg", "write '0.25 kg' if that is meant."),
+        (SUGAR, "1,234,567 g", "write '1234567 g' if that is meant."),
+        (SUGAR, "1,234.5 kg", "write '1234.5 kg' if that is meant."),
+        (SUGAR, "1.234,5 kg", "write '1234.5 kg' if that is meant."),
+        (SUGAR, "1,5 t, 3 kg", "write '1.5 t 3 kg' if that is meant."),
+        (MASS, ",5 t", "write '.5 t' if that is meant."),
+        (MASS, "99,999 t", "write '99999 t' if thousands are meant, or else '99.999 t'."),
+        (temperature, "12,500 degC", "write '12.5 degC' if that is meant."),
+    ],
+)
+def test_a_comma_before_three_digits_may_part_thousands(
+    measure: Callable[[object], int], said: str, cure: str
+) -> None:
+    """Both readings are told as far as both can be: 1.000 L for 1,000 L was a thousandth."""
+    with pytest.raises(Refusal) as caught:
+        measure(said)
+
+    assert f"No commas: {cure}" == caught.value.cure
+
+
+@pytest.mark.parametrize("said", ["1,2,3 kg", "5 ft, 3 in", "Sean, Mick"])
+def test_other_commas_are_no_figures(said: str) -> None:
+    """There is nothing to write in their place."""
+    with pytest.raises(Refusal, match="Write a number and its unit"):
+        LENGTH(said)
 
 
 def test_gallons_need_a_nation() -> None:

@@ -117,12 +117,12 @@ def test_a_long_number_among_the_tables_of_a_list(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("line", "cure"),
     [
-        ("lat = -38,74", "Write -38.74."),
-        ("lat = -38,74 # south, of 1,5", "Write -38.74."),
-        ("spot = { lat = -38,74, lon = 175.1 }", "Write -38.74."),
-        ("most = 1,250", "Write 1.250, or 1250 if thousands are meant."),
-        ("empty = 4,2 t", 'Write "4.2 t", in quotes.'),
-        ('n = "1,5" 2,5', "Write 2.5."),
+        ("lat = -38,74", "No commas: write -38.74 if that is meant."),
+        ("lat = -38,74 # south, of 1,5", "No commas: write -38.74 if that is meant."),
+        ("spot = { lat = -38,74, lon = 175.1 }", "No commas: write -38.74 if that is meant."),
+        ("most = 1,250", "No commas: write 1250 if thousands are meant, or else 1.25."),
+        ("empty = 4,2 t", "No commas: write '4.2 t' if that is meant."),
+        ('n = "1,5" 2,5', "No commas: write 2.5 if that is meant."),
     ],
 )
 def test_a_decimal_comma_is_named_on_its_line(tmp_path: Path, line: str, cure: str) -> None:
