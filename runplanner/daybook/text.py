@@ -10,6 +10,7 @@ import json
 import math
 import types
 import typing
+from collections import Counter
 from dataclasses import Field, fields, is_dataclass
 from datetime import date
 from enum import StrEnum
@@ -38,7 +39,7 @@ def plan_from_text(text: str, file: str = "plan.json") -> Plan:
         ScenarioError: With every fault found, when the text is no plan of this schema.
     """
     try:
-        body = json.loads(text, parse_constant=_no_constant)
+        body = json.loads(text, parse_constant=_no_constant, object_pairs_hook=_each_once)
     except (ValueError, RecursionError) as error:
         raise ScenarioError(
             (
@@ -80,6 +81,15 @@ def plan_from_text(text: str, file: str = "plan.json") -> Plan:
 def _no_constant(name: str) -> float:
     message = f"{name} is no number"
     raise ValueError(message)
+
+
+def _each_once(pairs: list[tuple[str, object]]) -> dict[str, object]:
+    """Return an object of which no key stands twice: of two the last one would count, unsaid."""
+    for key, count in Counter(key for key, _ in pairs).items():
+        if count > 1:
+            message = f"{key[:60]!r} stands {count} times in one object"
+            raise ValueError(message)
+    return dict(pairs)
 
 
 def _plain(value: object) -> object:

@@ -138,6 +138,21 @@ def test_a_whole_number_may_stand_for_a_float() -> None:
 
 
 @pytest.mark.parametrize(
+    ("once", "twice", "named"),
+    [
+        ('"plan": {', '"plan": 3, "plan": {', "'plan' stands 2 times"),
+        ('"now_min": 0', '"now_min": 0, "x": 1, "now_min": 2', "'now_min' stands 2 times"),
+    ],
+)
+def test_a_key_that_stands_twice_is_named(once: str, twice: str, named: str) -> None:
+    """The last one counted, unsaid."""
+    text = plan_text(an_empty_plan())
+    assert once in text
+    with pytest.raises(ScenarioError, match=named):
+        plan_from_text(text.replace(once, twice, 1))
+
+
+@pytest.mark.parametrize(
     ("where", "typed", "allowed"),
     [
         ("bill", "[]", "an object"),
