@@ -161,10 +161,10 @@ def _kept_words(path: Path) -> str:
 
 def _replan(told: argparse.Namespace) -> Exit:
     from runplanner.office import replan
-    from runplanner.office.campaign import Effort, check_out, read_plan, refuse_plan
+    from runplanner.office.campaign import Effort, check_out, read_sound_plan, refuse_plan
     from runplanner.office.drawn import kept_roads
 
-    plan, effort = read_plan(told.plan), Effort(told.seed, told.rounds, told.time)
+    plan, effort = read_sound_plan(told.plan), Effort(told.seed, told.rounds, told.time)
     tell(replan.now_words(plan, told.changes, file=told.file, now=told.now))
     given = {"file": told.file, "now": told.now, "forecast": told.forecast, "ring": told.ring,
              "effort": effort, "rooms": told.rooms}  # fmt: skip
@@ -192,11 +192,11 @@ def _replan(told: argparse.Namespace) -> Exit:
 
 def _rehearse(told: argparse.Namespace) -> Exit:
     from runplanner.office import rehearse
-    from runplanner.office.campaign import read_plan
+    from runplanner.office.campaign import read_sound_plan
     from runplanner.paperwork.look import Look
     from runplanner.rehearsal.luck import Luck
 
-    plan = read_plan(told.plan)
+    plan = read_sound_plan(told.plan)
     currency = plan.outfit.prices.currency
     luck = Luck(told.boxes, 1000, told.minutes, told.shut, told.truck)
     stage = rehearse.Stage(
@@ -217,10 +217,10 @@ def _rehearse(told: argparse.Namespace) -> Exit:
 
 
 def _trace(told: argparse.Namespace) -> Exit:
-    from runplanner.office.campaign import read_plan
+    from runplanner.office.campaign import read_sound_plan
     from runplanner.office.traced import trace_words, traced, write_trace
 
-    plan = read_plan(told.plan)
+    plan = read_sound_plan(told.plan)
     say(trace_words(traced(plan, told.yard)))
     if told.out is not None:
         say([tr("sheet: {file}", file=write_trace(plan, told.yard, told.out, told.language))])

@@ -282,10 +282,9 @@ def audit(plan: Plan, before: Plan | None = None) -> tuple[Finding, ...]:
         before: The plan that was being driven, counts entered, when ``plan`` was made; then
             what was driven must stand in ``plan`` unchanged.
     """
+    if findings := senseless(plan):
+        return findings
     told = _Told(plan)
-    findings = [told.finding(rule.id, breach) for rule in SENSE for breach in rule.check(plan)]
-    if findings:
-        return tuple(findings)
     book, gone = open_book(plan), driven.driven_ids(plan)
     changed = driven.rewritten(plan, before) if before is not None else iter(())
     return (
@@ -297,6 +296,12 @@ def audit(plan: Plan, before: Plan | None = None) -> tuple[Finding, ...]:
             if not driven.excused(rule.id, breach, gone)
         ),
     )
+
+
+def senseless(plan: Plan) -> tuple[Finding, ...]:
+    """Return what of ``plan`` makes no sense, so that nothing can be worked out from it."""
+    told = _Told(plan)
+    return tuple(told.finding(rule.id, breach) for rule in SENSE for breach in rule.check(plan))
 
 
 class _Told:

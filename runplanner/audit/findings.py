@@ -84,17 +84,20 @@ class Finding:
     allowed: Phrase
     yard_name: str = field(default="", compare=False)
 
-    def sentence(self) -> Phrase:
-        """Return the finding as one line for a person."""
+    def head(self) -> Phrase:
+        """Return the rule, and the trip and yard it is broken at."""
         trip = phrase("trip {trip}", trip=shown(self.trip)) if self.trip else None
         yard = phrase("yard {yard}", yard=shown(self.yard_name or self.yard)) if self.yard else None
         spots = [part for part in (trip, yard) if part is not None]
-        head = Phrase(self.rule)
-        if spots:
-            head = phrase("{rule} ({spot})", rule=head, spot=joined(", ", *spots))
+        rule = Phrase(self.rule)
+        return phrase("{rule} ({spot})", rule=rule, spot=joined(", ", *spots)) if spots else rule
+
+    def sentence(self) -> Phrase:
+        """Return the finding as one line for a person."""
         return phrase(
-            "{head}: {said}; allowed: {allowed}", head=head, said=self.said, allowed=self.allowed
-        )
+            "{head}: {said}; allowed: {allowed}",
+            head=self.head(), said=self.said, allowed=self.allowed,
+        )  # fmt: skip
 
 
 def shown(text: str) -> str:

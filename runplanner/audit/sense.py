@@ -342,8 +342,9 @@ def campaign_days(plan: Plan) -> Breaches:
     """Every shift is on a day of the campaign; spinning ends two months after it."""
     last = plan.outfit.season.n_days - 1
     for stretch in plan.spinning:
-        if day_of(stretch.start_min) > last + SPUN_DAYS:
-            said = phrase("spinning on {day}", day=on_day(day_of(stretch.start_min)))
+        day = day_of(max(stretch.start_min, stretch.end_min))
+        if day > last + SPUN_DAYS:
+            said = phrase("spinning on {day}", day=on_day(day))
             yield Breach(said, phrase("no later than {day}", day=on_day(last + SPUN_DAYS)))
     for shift in plan.shifts:
         if not 0 <= shift.day < plan.outfit.season.n_days:

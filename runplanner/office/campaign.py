@@ -94,6 +94,35 @@ def read_plan(path: Path | str) -> Plan:
     return plan_from_text(_text(path), path.name)
 
 
+def read_sound_plan(path: Path | str) -> Plan:
+    """Return the plan as ``read_plan`` does, where it makes sense enough to go on from.
+
+    Raises:
+        ScenarioError: When it is no plan file, or makes no sense; with every fault.
+    """
+    plan = read_plan(path)
+    see_sense(plan)
+    return plan
+
+
+def see_sense(plan: Plan) -> None:
+    """See that a plan makes sense, as far as anything can be worked out from it.
+
+    Which rules it breaks beyond that is for the audit to say.
+
+    Raises:
+        ScenarioError: With all that makes none, such as a call at a yard that is not there.
+    """
+    from runplanner.audit.audit import senseless
+
+    cure = phrase("Use a plan file as written, or plan again.")
+    faults = [
+        Fault(PLAN_FILE, one.head(), "", one.said, one.allowed, cure) for one in senseless(plan)
+    ]
+    if faults:
+        raise ScenarioError(tuple(faults))
+
+
 def publish_plan(  # noqa: PLR0913 - what to publish, where, and what may go with it
     outcome: Outcome,
     out: Path | str,

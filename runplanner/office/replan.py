@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from runplanner.daybook.differences import Differences, differences
 from runplanner.daybook.plan import Plan
 from runplanner.errors import PlanError
-from runplanner.office.campaign import Effort, Outcome
+from runplanner.office.campaign import Effort, Outcome, see_sense
 from runplanner.office.notebook import lines_html, plan_html
 from runplanner.office.rooms import Rooms
 from runplanner.office.words import left_words
@@ -111,11 +111,12 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
         rooms: The rooms to call.
 
     Raises:
-        ScenarioError: With every fault of every change.
+        ScenarioError: With every fault of every change, or all that makes no sense in the plan.
         PlanError: When no plan could be made.
     """
     from runplanner.scenario.changes.typed import change_lines, changed, typed_changes
 
+    see_sense(plan)
     rooms, effort = rooms or Rooms(), effort or Effort()
     lines = [*typed_changes(changes, now), *(change_lines(Path(file)) if file else ())]
     fresh = None if forecast is None else _read_again(Path(forecast))

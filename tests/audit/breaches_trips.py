@@ -104,6 +104,7 @@ SENSE: Table = (
     Planted("campaign day", plain, {"shifts.1.day": -1}, "feed"),
     # Six days, so the last is day 5; sixty more are for spinning.
     Edge("campaign day", plain, "spinning.0.start_min", 66 * 1440 - 1, 66 * 1440),
+    Edge("campaign day", plain, "spinning.0.end_min", 66 * 1440 - 1, 66 * 1440),
     Planted("crew", plain, {"shifts.0.crew": ()}, "off"),
     Planted("crew", plain, {"shifts.0.crew": ("ann", "ann")}, "off"),
     Planted("trip shape", plain, {"shifts.0.trips": ()}),

@@ -10,13 +10,14 @@ from runplanner.audit.findings import Finding
 from runplanner.cli import Exit, main
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
-from runplanner.errors import PlanError
+from runplanner.errors import PlanError, ScenarioError
 from runplanner.office.campaign import Effort, read_plan
 from runplanner.office.replan import Choice, choice_words, choices, replan_campaign
 from runplanner.office.rooms import Rooms
 from runplanner.phrase import phrase, verbatim
 from runplanner.season.replan_season import replan_season
 from runplanner.season.watch import Listener, Progress
+from tests.audit.planted import edited
 from tests.running import running_plan
 
 NOW = ("--now", "Thu 4 Mar 13:30")
@@ -55,6 +56,37 @@ def test_a_shut_window_is_planned_around(
     new = read_plan(folder)
     assert 3 * 1440 + 810 == new.now_min
     assert new.shifts[0].trips[0].driven
+
+
+@pytest.mark.parametrize(
+    ("where", "value", "named"),
+    [
+        (
+            "shifts.0.trips.0.calls.1.yard",
+            "x",
+            "plan.json, reference (trip 0304-truck2-0716): said",
+        ),
+        ("outfit.season.n_days", -10, "plan.json, facts: said 'days of the campaign is -10'"),
+    ],
+)
+@pytest.mark.parametrize("verb", ["replan", "trace", "rehearse"])
+def test_a_plan_that_makes_no_sense_is_refused(
+    verb: str,
+    where: str,
+    value: object,
+    named: str,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """What `audit` says of a plan changed by hand, no other verb goes on from."""
+    path = tmp_path / "plan.json"
+    path.write_text(plan_text(edited(running_plan(), {where: value})), encoding="utf-8")
+
+    assert Exit.FINDINGS == main(["audit", str(path)])
+    assert Exit.BAD_INPUT == main([verb, str(path), *(["Fernbank"] if verb == "trace" else [])])
+    assert named in capsys.readouterr().err
+    with pytest.raises(ScenarioError, match="Use a plan file as written"):
+        replan_campaign(edited(running_plan(), {where: value}))
 
 
 def test_a_count_that_says_what_was_known_is_kept_in_the_same_plan() -> None:
