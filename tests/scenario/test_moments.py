@@ -17,11 +17,29 @@ def test_dates(said: object) -> None:
 @pytest.mark.parametrize(
     ("said", "cure"),
     [
-        ("01/03/2027", "Write the year first"),
+        ("1/3/2027", "Write the year first: 2027-03-01, or 2027-01-03 if the month stood first."),
+        ("14/3/2027", "Write the year first: 2027-03-14."),
+        ("3/14/2027", "Write the year first: 2027-03-14."),
+        ("4-4-2027", "Write the year first: 2027-04-04."),
+        ("1.3.2027", "Write the year first: 2027-03-01."),
+        ("2027/3/14", "Write the year first: 2027-03-14."),
+        ("14 March 2027", "Write the year first: 2027-03-14."),
+        ("Sunday, 14th Mar, 2027", "Write the year first: 2027-03-14."),
+        ("14-Mar-2027", "Write the year first: 2027-03-14."),
+        ("March 14th, 2027", "Write the year first: 2027-03-14."),
+        ("14. M\u00e4rz 2027", "Write the year first: 2027-03-14."),
+        ("1. Mai 2027", "Write the year first: 2027-05-01."),
+        ("14 Brumaire 2027", "Write year, month and day, in this order."),
+        ("1/3/27", "Write the year first: 2027-03-01, or 2027-01-03 if the month stood first."),
+        ("14 Mar 27", "Write the year first: 2027-03-14."),
+        ("2027 Mar 14", "Write the year first: 2027-03-14."),
+        ("0" * 50 + " March " + "9" * 50, "Write year, month and day, in this order."),
+        ("1/3", "Write year, month and day, in this order."),
+        ("31/2/2027", "There is no such day."),
         ("2027-02-29", "There is no such day"),
         ("1987-02-01", "Check the year"),
-        (datetime(2027, 3, 1, 8), "Write the year first"),  # noqa: DTZ001 - as TOML hands it over
-        ("", "Write the year first"),
+        (datetime(2027, 3, 1, 8), "first: 2027-03-01."),  # noqa: DTZ001 - as TOML hands it over
+        ("", "Write year, month and day"),
     ],
 )
 def test_no_dates(said: object, cure: str) -> None:

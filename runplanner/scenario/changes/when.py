@@ -9,12 +9,9 @@ from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.faults import Refusal
-from runplanner.scenario.moments import a_date, clock_min
+from runplanner.scenario.moments import MONTHS, a_date, clock_min
 
 _DAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-_MONTHS: Final = (
-    "jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec",
-)  # fmt: skip
 _WEEKDAY: Final = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?"
 _MONTH: Final = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|"
@@ -343,7 +340,7 @@ def _dated(found: "re.Match[str]", draft: Draft) -> int | None:
         return None
     for ahead in range(-1, draft.outfit.season.n_days + _AHEAD):
         real = date_on(draft, ahead)
-        if (real.month, real.day) == (_MONTHS.index(month[:3].casefold()) + 1, int(number)):
+        if (real.month, real.day) == (MONTHS.index(month[:3].casefold()) + 1, int(number)):
             return _inside(ahead, draft)
     raise Refusal(
         phrase("a day of the campaign"), phrase("It runs {campaign}.", campaign=_campaign(draft))
