@@ -8,6 +8,8 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 DAY_MIN = 1440
+NEVER = 1 << 40
+"""A minute that no campaign comes to."""
 
 
 class Span(NamedTuple):

@@ -248,7 +248,7 @@ HONEY_HOUSE = (
     ),
     BookRule("queue", "No box is spun before it has come in.", honey_house.queue),
     BookRule("room", "The honey house has room for what comes in.", honey_house.room),
-    BookRule("all spun", "Every box is spun.", honey_house.all_spun),
+    BookRule("all spun", "Every box that may be spun is.", honey_house.all_spun),
     BookRule("spin by", "Honey that spoils is spun in time.", honey_house.spin_by),
 )
 

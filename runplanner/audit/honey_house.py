@@ -1,5 +1,6 @@
 """The honey house: boxes come in, wait in their room, and are spun in order and in time."""
 
+from bisect import insort
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import inf
@@ -12,12 +13,15 @@ from runplanner.audit.findings import Breach, Breaches, when
 from runplanner.audit.whole import ceil_div, floor_sum, minutes_in
 from runplanner.daybook.plan import Spinning
 from runplanner.daybook.trip import CallKind
-from runplanner.days import DAY_MIN, day_of
+from runplanner.days import DAY_MIN, NEVER, Span, day_of
 from runplanner.phrase import Phrase, counted, phrase
 
 
 class Batch(NamedTuple):
-    """Boxes of one stop that came in at ``at_min``; the first ones stood there from day 0."""
+    """Boxes of one stop that came in at ``at_min``; the first ones stood there from day 0.
+
+    Those that were held came in once more when they were no more.
+    """
 
     boxes: int
     at_min: int
@@ -128,8 +132,8 @@ def spinning_turns(book: Book) -> Breaches:
             )
 
 
-def _batches(book: Book) -> list[Batch]:
-    """All boxes in the order they are queued: by arrival, then by stop of their trip."""
+def _came(book: Book) -> list[Batch]:
+    """All boxes by arrival, then by stop of their trip."""
     waiting = book.outfit.honey_house.waiting_boxes
     trips = [(_arrival(book, stops), stops) for stops in book.trips()]
     came = sorted(((at, stops) for at, stops in trips if at is not None), key=lambda each: each[0])
@@ -140,6 +144,37 @@ def _batches(book: Book) -> list[Batch]:
         if stop.yard is not None
     ]
     return [batch for batch in (Batch(waiting, 0, None), *batches) if batch.boxes]
+
+
+def _batches(book: Book) -> list[Batch]:
+    """All boxes in the order they are queued; in none stand those that nobody may spin.
+
+    Strict: honey of a yard that closes is held, but for boxes of stretches begun before, and
+    queues anew when the yard is opened, after whatever came in by then.
+    """
+    coming, queued = _came(book), list[Batch]()
+    while coming:
+        batch = coming.pop(0)
+        span = _held_in(book, batch)
+        if span is None:
+            queued.append(batch)
+            continue
+        spun = sum(one.boxes for one in _stretches(book) if one.start_min < span.start_min)
+        spun = min(batch.boxes, max(0, spun - sum(one.boxes for one in queued)))
+        if spun:
+            queued.append(batch._replace(boxes=spun))
+        if spun < batch.boxes and span.end_min < NEVER:
+            anew = batch._replace(boxes=batch.boxes - spun, at_min=span.end_min)
+            insort(coming, anew, key=lambda each: each.at_min)
+    return queued
+
+
+def _held_in(book: Book, batch: Batch) -> Span | None:
+    """The first time still to come in which a batch may not be spun, if there is one."""
+    if batch.stop is None or batch.stop.yard is None:
+        return None
+    spans = batch.stop.yard.held_spans(book.plan.now_min)
+    return next((span for span in spans if batch.at_min < span.end_min), None)
 
 
 def _arrival(book: Book, stops: tuple[Stop, ...]) -> int | None:
@@ -205,7 +240,7 @@ def room(book: Book) -> Breaches:
     """
     house = book.outfit.honey_house
     here = house.waiting_boxes
-    batches = [batch for batch in _batches(book) if batch.stop is not None]
+    batches = [batch for batch in _came(book) if batch.stop is not None]
     for at in sorted({batch.at_min for batch in batches}):
         here += sum(batch.boxes for batch in batches if batch.at_min == at)
         held = here - sum(_spun_by(stretch, at) for stretch in _stretches(book))
@@ -228,7 +263,7 @@ def _spun_by(stretch: Spinning, minute: int) -> int:
 
 
 def all_spun(book: Book) -> Breaches:
-    """Every box is spun, and no more boxes than there are."""
+    """Every box that may be spun is, and no more boxes than that."""
     total = sum(batch.boxes for batch in _batches(book))
     spun = sum(stretch.boxes for stretch in book.plan.spinning)
     if spun != total:

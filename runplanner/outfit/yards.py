@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
-from runplanner.days import Span, meet, whole_day
+from runplanner.days import NEVER, Span, meet, whole_day
 from runplanner.outfit.later import LATER
 from runplanner.outfit.shut import Shut
 
@@ -124,6 +124,7 @@ class Yard:
         licence: What lets a yard at a standstill be worked as a watched one; empty for others.
         held_min: Of a yard that closed while the campaign ran, the minute at which it did:
             none of its honey is spun from then on, whatever had been planned.
+        was_held: From when until when its honey was held before it was opened again, in order.
     """
 
     id: str
@@ -166,6 +167,16 @@ class Yard:
     boards_dead: int = field(default=0, metadata=LATER)
     licence: str = field(default="", metadata=LATER)
     held_min: int | None = field(default=None, metadata=LATER)
+    was_held: tuple[Span, ...] = field(default=(), metadata=LATER)
+
+    def held_spans(self, now_min: int) -> tuple[Span, ...]:
+        """Return when none of its honey may be spun, by what is known at ``now_min``, in order.
+
+        A yard that is closed stays so; where nothing tells since when, it is from now on.
+        """
+        if self.health not in CLOSED:
+            return self.was_held
+        return (*self.was_held, Span(now_min if self.held_min is None else self.held_min, NEVER))
 
     @property
     def boards_lain(self) -> int:

@@ -5,7 +5,7 @@ from itertools import takewhile
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.stops import Stop, stops
-from runplanner.daybook.trip import Action, Call, CallKind, Job, Trip
+from runplanner.daybook.trip import Action, Call, Job
 
 
 def actions(plan: Plan, job: Job) -> Iterator[tuple[Stop, Action]]:
@@ -43,12 +43,3 @@ def in_row(plan: Plan, call: Call, action: Action) -> int:
         if stop.call.yard == call.yard and one.round == action.round
     )
     return max(plan.outfit.yard(call.yard).colonies, had)
-
-
-def honey_arrival(plan: Plan, trip: Trip) -> Call | None:
-    """Return the unloading call at the honey house, or None when no honey comes."""
-    house = plan.outfit.honey_house.base.place
-    if not trip.boxes():
-        return None
-    unloads = (call for call in trip.calls if call.kind is CallKind.UNLOAD and call.place == house)
-    return next(unloads, None)

@@ -1,16 +1,17 @@
 """Lots of honey boxes: when they reach the honey house and when each box is spun.
 
-First in, first spun; boxes standing there before the campaign go first.  The boxes of a
-stretch of spinning follow each other evenly.
+First in, first spun (`daybook/honey_line.py`); boxes standing there before the campaign go first.
+The boxes of a stretch of spinning follow each other evenly.
 """
 
 from dataclasses import dataclass, replace
 
+from runplanner.daybook.honey_line import Came, honey_arrival, honey_line
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.daybook.trip import Call, Job
+from runplanner.days import NEVER, Span
 from runplanner.outfit.once import once
 from runplanner.outfit.yards import CLOSED, Health
-from runplanner.paperwork.events import honey_arrival
 from runplanner.paperwork.honey_on import honey_on
 from runplanner.paperwork.say import lot_code
 
@@ -74,11 +75,19 @@ def lots(plan: Plan) -> tuple[Lot, ...]:
     """Return every lot in the order in which the honey house gets and spins them."""
     queue = all_starts(plan)
     done = plan.outfit.honey_house.waiting_boxes
-    found = []
-    for lot in sorted(_arriving(plan), key=lambda lot: lot.arrive_min):
-        found.append(_held(plan, replace(lot, starts=queue[done : done + lot.boxes])))
-        done += lot.boxes
-    return tuple(found)
+    found = sorted(_arriving(plan), key=lambda lot: lot.arrive_min)
+    came = [Came(lot.arrive_min, lot.boxes, _held_spans(plan, lot)) for lot in found]
+    begun = [(one.start_min, one.boxes) for one in plan.spinning if one.start_min <= plan.now_min]
+    for number, from_min, boxes in honey_line(came, begun, done):
+        if from_min < NEVER:
+            lot = found[number]
+            found[number] = replace(lot, starts=(*lot.starts, *queue[done : done + boxes]))
+            done += boxes
+    return tuple(_held(plan, lot) for lot in found)
+
+
+def _held_spans(plan: Plan, lot: Lot) -> tuple[Span, ...]:
+    return plan.outfit.yard(lot.yard).held_spans(plan.now_min)
 
 
 def _held(plan: Plan, lot: Lot) -> Lot:
@@ -95,10 +104,17 @@ def _held(plan: Plan, lot: Lot) -> Lot:
 
 
 def waiting(plan: Plan, minute: int) -> int:
-    """Return the full boxes standing in the honey house at ``minute``."""
-    came = sum(lot.boxes for lot in _arriving(plan) if lot.arrive_min <= minute)
-    spun = sum(1 for start in all_starts(plan) if start < minute)
-    return max(0, plan.outfit.honey_house.waiting_boxes + came - spun)
+    """Return the full boxes standing in the honey house at ``minute`` that may be spun."""
+    held = sum(lot.held for lot in lots(plan) if lot.arrive_min <= minute)
+    return max(0, standing(plan, minute) - held)
+
+
+def standing(plan: Plan, minute: int) -> int:
+    """Return all full boxes standing in the honey house at ``minute``."""
+    here = plan.outfit.honey_house.waiting_boxes
+    old = sum(start < minute for start in all_starts(plan)[:here])
+    came = [lot for lot in lots(plan) if lot.arrive_min <= minute]
+    return here - old + sum(lot.boxes - len(lot.spun_by(minute)) for lot in came)
 
 
 def _arriving(plan: Plan) -> list[Lot]:

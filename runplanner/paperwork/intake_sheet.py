@@ -6,8 +6,8 @@ from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.safety import typed_box_g
 from runplanner.paperwork.frame import blank, box, kept, office_page, section, whole
-from runplanner.paperwork.held import boxes_to_spin, held_between, held_part
-from runplanner.paperwork.honey import Lot, all_starts, lots, waiting
+from runplanner.paperwork.held import boxes_to_spin, held_part
+from runplanner.paperwork.honey import Lot, all_starts, lots, standing
 from runplanner.paperwork.page import Html, Part, el, table
 from runplanner.paperwork.say import (
     date_words,
@@ -77,7 +77,7 @@ def intake(plan: Plan, day: int) -> Intake:
     return Intake(
         day=day,
         date=date_words(plan.outfit, day),
-        standing=waiting(plan, day * DAY_MIN) + held_between(plan, 0, day * DAY_MIN),
+        standing=standing(plan, day * DAY_MIN),
         room=house.room_boxes,
         arrivals=tuple(_arrival(plan, lot) for lot in found if day_of(lot.arrive_min) == day),
         crews=tuple(

@@ -1,5 +1,6 @@
 """The queue at the honey house, worked out box by box."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from hypothesis import example, given
@@ -10,6 +11,8 @@ from runplanner.audit.book import open_book
 from runplanner.audit.honey_house import late_box_days
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.plan import Spinning
+from runplanner.days import Span
+from runplanner.outfit.yards import Health
 from tests.audit.plans import far_away, plain
 from tests.audit.planted import edited
 
@@ -100,6 +103,36 @@ def test_room_counts_what_a_running_stretch_has_done() -> None:
     assert "room" not in {finding.rule for finding in audit(edited(plan, full))}
     full = {"outfit.honey_house.room_boxes": 46}
     assert "room" in {finding.rule for finding in audit(edited(plan, full))}
+
+
+def test_held_honey_stands_aside() -> None:
+    """Yards 1 and 2 bring 15 boxes each at 616; from 720 to 870 one goes in each 5 min.
+
+    Yard 1 closes at 700: its boxes are in no line, so 15 are spun too many.  Closing at 721 it
+    has had all boxes of the stretch begun before.  Opened at 795 its first goes in, as 16th, in
+    that very minute; opened at 796 that is too soon.
+    """
+    closed = {"outfit.yards.0.health": Health.SUSPECT, "now_min": 710}
+    out = {"shifts.0.trips.0.driven": True, "now_min": 719}
+
+    assert "all spun" in rules(closed | {"outfit.yards.0.held_min": 700})
+    assert "all spun" not in rules(closed | {"outfit.yards.0.held_min": 721})
+    assert "all spun" not in rules(out | {"outfit.yards.0.was_held": (Span(700, 795),)})
+    assert "queue" not in rules(out | {"outfit.yards.0.was_held": (Span(700, 795),)})
+    assert "queue" in rules(out | {"outfit.yards.0.was_held": (Span(700, 796),)})
+
+
+def test_held_honey_keeps_its_room() -> None:
+    """The 30 boxes of both yards fill a room for 30, whether they may be spun or not."""
+    closed = {"outfit.yards.0.health": Health.SUSPECT, "outfit.yards.0.held_min": 0}
+
+    assert "room" not in rules(closed | {"outfit.honey_house.room_boxes": 30})
+    assert "room" in rules(closed | {"outfit.honey_house.room_boxes": 29})
+
+
+def rules(edits: Mapping[str, object]) -> set[str]:
+    """The rules that the plain plan breaks with some facts otherwise."""
+    return {finding.rule for finding in audit(edited(plain(), edits))}
 
 
 def test_spinning_may_run_past_the_campaign() -> None:

@@ -8,11 +8,11 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job
 from runplanner.days import DAY_MIN
-from runplanner.outfit.yards import Health
+from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.change_page import change_page
 from runplanner.paperwork.change_sheet import change_sheet
 from runplanner.paperwork.day_sheet import day_page
-from runplanner.paperwork.honey import lots
+from runplanner.paperwork.honey import lots, standing, waiting
 from runplanner.paperwork.intake_sheet import intake, intake_page
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.medicine_record import medicine_page
@@ -32,11 +32,20 @@ SENTENCE = (
 
 
 def turned(health: Health, now_min: int) -> Plan:
-    """The small plan: yard 1's 15 boxes come in on day 0 and are spun on day 2 from 08:00."""
+    """The small plan: yard 1's 15 boxes come in on day 0 and are spun on day 2 from 08:00.
+
+    Where it closes, one each six minutes are spun until now, and the rest are planned no more.
+    """
     plan = small_plan()
     first, *rest = plan.outfit.yards
-    yards = (replace(first, health=health), *rest)
-    return replace(plan, outfit=replace(plan.outfit, yards=yards), now_min=now_min)
+    spin, *others = sorted(plan.spinning, key=lambda one: one.start_min)
+    if health in CLOSED:
+        first = replace(first, held_min=now_min)
+        done = min(spin.boxes, max(0, -(-(now_min - spin.start_min) // 6)))
+        spin = replace(spin, end_min=spin.start_min + 6 * done, boxes=done)
+    outfit = replace(plan.outfit, yards=(replace(first, health=health), *rest))
+    spinning = (*([spin] if spin.boxes else []), *others)
+    return replace(plan, outfit=outfit, spinning=spinning, now_min=now_min)
 
 
 def pages(plan: Plan, day: int) -> list[str]:
@@ -56,7 +65,7 @@ def test_the_papers_of_the_day_say_not_to_spin(health: Health) -> None:
     said = SENTENCE.replace("suspect", health.value)
     assert said in sheet
     assert said in house
-    assert "do not spin, stack apart" in house
+    assert "Nobody spins." in house
     assert (
         "\n! Do not spin 15 boxes of L20270301-yard1 Yard 1: stack apart, ask the inspector\n"
     ) in text
@@ -84,17 +93,10 @@ def test_what_is_spun_or_only_watched_is_not_held() -> None:
 
 
 def test_a_line_of_what_was_spun_that_day_has_no_mark() -> None:
-    """Of a lot parted over two days the first is past: its line says nothing, the second does."""
-    plan = turned(Health.SUSPECT, 2 * DAY_MIN + 900)
-    (spin, *rest) = sorted(plan.spinning, key=lambda one: one.start_min)
-    half = replace(spin, boxes=8)
-    later = replace(
-        spin, boxes=7, start_min=spin.start_min + DAY_MIN, end_min=spin.end_min + DAY_MIN
-    )
-    plan = replace(plan, spinning=(half, later, *rest))
+    """Of a lot spun in part that is past: its line says nothing; it arrived and is held."""
+    plan = turned(Health.SUSPECT, 2 * DAY_MIN + 510)
 
-    assert [False] == [line.held for line in intake(plan, 2).spins]
-    assert [True] == [line.held for line in intake(plan, 3).spins]
+    assert [(5, False)] == [(line.boxes, line.held) for line in intake(plan, 2).spins]
     assert [True] == [one.held for one in intake(plan, 0).arrivals]
 
 
@@ -108,10 +110,10 @@ def test_the_register_has_them_by_themselves() -> None:
     assert "Do not spin: stack apart, ask the inspector" in Page(register_page(plan)).text
 
 
-def changes(*lines: str) -> tuple[Plan, Plan]:
+def changes(*lines: str, now: str = "Thu 4 Mar 13:30") -> tuple[Plan, Plan]:
     """Before and after lines typed when Thursday's truck is in, with Creek Mouth's boxes."""
-    facts = put_in(*lines, now="Thu 4 Mar 13:30")
-    before = replace(facts.plan, outfit=put_in(now="Thu 4 Mar 13:30").outfit)
+    facts = put_in(*lines, now=now)
+    before = replace(facts.plan, outfit=put_in(now=now).outfit)
     return before, replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
 
 
@@ -262,21 +264,88 @@ def test_hostile_names_are_only_words(name: str) -> None:
 
 
 def test_nobody_is_sent_to_spin_what_is_held() -> None:
-    """All 15 boxes of the stretch are held: it is for nothing, and who was to spin is free."""
-    sheet, house, text = pages(turned(Health.SUSPECT, DAY_MIN + 420), 2)
+    """Creek Mouth's 15 boxes stand first in line and are held: Fernbank's alone are spun."""
+    _, after = changes("suspect Creek Mouth", now="Thu 4 Mar 13:00")
+    sheet, house, text = pages(after, 3)
 
-    assert "\nSpin 08:00-09:30: Ann, nothing, 15 boxes held back\n" in text
-    assert "Ann 08:00–09:30: nothing, 15 boxes held back" in house
-    assert "08:00–09:30 spin: Ann, nothing, 15 boxes held back" in sheet
-    assert " spins " not in sheet
-    assert " spins " in pages(turned(Health.SOUND, DAY_MIN + 420), 2)[0]
+    (spin,) = [one for one in after.spinning if one.start_min < 4 * DAY_MIN]
+    assert (15, 13 * 60 + 4) == (spin.boxes, spin.start_min % DAY_MIN)
+    assert "\nSpin 13:04-14:19: Caro, 15 boxes\n" in text
+    assert "Caro 13:04–14:19: 15 boxes" in house
+    assert "13:04–14:19 spin: Caro, 15 boxes" in sheet
+    assert all("Do not spin 15 boxes of " in page for page in (sheet, house, text))
 
 
 def test_a_stretch_goes_on_with_what_is_not_held() -> None:
-    """Heard of at 08:30: five are in the extractor or done, ten are not."""
-    text = pages(turned(Health.SUSPECT, 2 * DAY_MIN + 510), 2)[2]
+    """Heard of at 13:19: three are in the extractor or done, Caro goes on with Fernbank's.
 
-    assert "\nSpin 08:00-09:30: Ann, 5 boxes, 10 boxes held back\n" in text
+    The third is in until 13:19, so these begin at 13:20, a minute from now.
+    """
+    _, after = changes("suspect Creek Mouth", now="Thu 4 Mar 13:19")
+    text = pages(after, 3)[2]
+
+    assert "\nSpin 13:04-13:19: Caro, 3 boxes\n" in text
+    assert "\nSpin 13:20-14:35: Caro, 15 boxes\n" in text
+
+
+def test_nothing_is_broken_off_for_a_yard_without_honey_there() -> None:
+    """Old Mill's comes tomorrow: Caro's 30 boxes go on."""
+    _, after = changes("suspect Old Mill", now="Thu 4 Mar 13:19")
+
+    assert (13 * 60 + 4, 30) == (after.spinning[0].start_min % DAY_MIN, after.spinning[0].boxes)
+
+
+@pytest.mark.parametrize("line", ["sound Creek Mouth", "watch Creek Mouth"])
+def test_once_a_yard_is_open_its_honey_is_spun_after_all(line: str) -> None:
+    """Suspect on Thursday at 13:19, three boxes spun; opened on Saturday at 8:00.
+
+    The 12 others are planned from the next minute on, behind those that were spun meanwhile,
+    and what the first three were stays.
+    """
+    before, closed = changes("suspect Creek Mouth", now="Thu 4 Mar 13:19")
+    facts = put_in(line, now="Sat 6 Mar 8:00", plan=closed)
+    after = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+    creek, fernbank, _ = lots(after)
+
+    assert ("creek-mouth", 0, 15) == (creek.yard, creek.held, len(creek.starts))
+    assert [13 * 60 + at for at in (4, 9, 14)] == [at % DAY_MIN for at in creek.starts[:3]]
+    assert 5 * DAY_MIN + 8 * 60 + 1 == creek.starts[3]
+    assert lots(closed)[1] == fernbank
+    assert (58, 70) == tuple(sum(one.boxes for one in plan.spinning) for plan in (closed, after))
+    assert trace(after, after.outfit.yard("creek-mouth")).boxes[0].spun == (
+        "3 boxes spun Thu 4 Mar 13:04 to Thu 4 Mar 13:14; "
+        "12 boxes to be spun Sat 6 Mar 08:01 to Sat 6 Mar 08:56"
+    )
+    assert ((), ()) == (audit(closed, before), audit(after, closed))
+
+
+def test_a_yard_closed_twice_holds_what_is_left() -> None:
+    """Opened on Saturday at 8:00 and closed again at 8:20: four of the 12 are in by then.
+
+    One a minute past and each fifth: 8:01, 8:06, 8:11, 8:16.
+    """
+    _, closed = changes("suspect Creek Mouth", now="Thu 4 Mar 13:19")
+    plan = closed
+    for line, now in (("sound", "8:00"), ("suspect", "8:20"), ("watch", "9:00")):
+        facts = put_in(f"{line} Creek Mouth", now=f"Sat 6 Mar {now}", plan=plan)
+        plan = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+        assert () == audit(plan, facts.plan)
+        if line == "suspect":
+            assert (8, 7) == (lots(plan)[0].held, len(lots(plan)[0].starts))
+
+    assert (0, 15) == (lots(plan)[0].held, len(lots(plan)[0].starts))
+    assert 5 * DAY_MIN + 9 * 60 < lots(plan)[0].starts[7]
+
+
+def test_held_honey_keeps_its_room() -> None:
+    """Room for 48 boxes and 12 are held: of Old Mill's 40 no more than 36 may come on Friday."""
+    facts = put_in("suspect Creek Mouth", now="Thu 4 Mar 13:19")
+    house = replace(facts.outfit.honey_house, room_boxes=48)
+    outfit = replace(facts.outfit, honey_house=house)
+    after = replan_season(facts.plan, outfit, facts.now_min, rounds=0)
+
+    assert 0 < max(lot.boxes for lot in lots(after) if lot.yard == "mill") <= 36
+    assert () == audit(after, facts.plan)
 
 
 def test_held_boxes_stand_in_the_honey_house_after_they_were_to_be_spun() -> None:
@@ -293,17 +362,15 @@ def test_honey_stays_held_when_the_hour_planned_for_it_is_past() -> None:
 
     They stand in the house, and were not spun after 13:19, whatever had been planned.
     """
-    told = put_in("suspect Creek Mouth", now="Thu 4 Mar 13:19")
-    first = replace(told.plan, outfit=told.outfit, now_min=told.now_min)
+    _, first = changes("suspect Creek Mouth", now="Thu 4 Mar 13:19")
     after = put_in("standstill Creek Mouth", now="Fri 5 Mar 20:00", plan=first)
-    plan = replace(after.plan, outfit=after.outfit, now_min=after.now_min)
+    plan = replan_season(after.plan, after.outfit, after.now_min, rounds=0)
     lot = next(lot for lot in lots(plan) if lot.yard == "creek-mouth")
     sheets = [Page(page(plan, 5)).text for page in (day_page, intake_page)]
-    sound = put_in("sound Creek Mouth", now="Fri 5 Mar 20:00", plan=first).outfit
 
     # Spun from 13:04 each 5 min: those of 13:04, :09 and :14 are in the extractor by 13:19.
     assert (12, 3) == (lot.held, len(lot.spun_by(plan.now_min)))
     assert all("Do not spin 12 boxes of lot" in text for text in sheets)
-    assert 12 == intake(plan, 5).standing - intake(replace(plan, outfit=sound), 5).standing
+    assert 12 == intake(plan, 5).standing
+    assert (12, 0) == (standing(plan, plan.now_min), waiting(plan, plan.now_min))
     assert trace(plan, plan.outfit.yard("creek-mouth")).boxes[0].spun.startswith("3 boxes spun")
-    assert None is sound.yard("creek-mouth").held_min

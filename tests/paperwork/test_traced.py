@@ -6,7 +6,6 @@ import pytest
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Trip
-from runplanner.outfit.yards import Health
 from runplanner.paperwork.tongue import speaking
 from runplanner.paperwork.trace_sheet import REPORT, trace_page
 from runplanner.paperwork.traced import trace
@@ -14,7 +13,7 @@ from runplanner.season.replan_season import replan_season
 from tests.audit.feeder_plan import feeders_fetched
 from tests.outfits import a_yard
 from tests.paperwork.plans import HOSTILE
-from tests.running import running_outfit, running_plan
+from tests.running import put_in, running_outfit, running_plan
 
 PLAN = running_plan()
 
@@ -99,25 +98,26 @@ def test_boxes_that_are_held_are_not_told_as_spun() -> None:
 
     13:04 + 11 x 5 = 13:59 is the 12th; 3 are held, and Fernbank's follow 12, not 15.
     """
-    outfit = PLAN.outfit
-    ill = replace(outfit.yard("creek-mouth"), health=Health.SUSPECT)
-    yards = tuple(ill if yard.id == ill.id else yard for yard in outfit.yards)
-    plan = replace(PLAN, now_min=3 * 1440 + 840)
     now = "12 boxes spun Thu 4 Mar 13:04 to Thu 4 Mar 13:59; "
-    planned = "Thu 4 Mar 14:04 to Thu 4 Mar 14:14"
+    creek = "creek-mouth"
 
-    (sound,) = trace(plan, outfit.yard(ill.id)).boxes
-    assert f"{now}3 boxes to be spun {planned}" == sound.spun
-    plan = replace(plan, outfit=replace(outfit, yards=yards))
-    (held,) = trace(plan, ill).boxes
-    assert f"{now}3 boxes held, not to be spun; planned {planned}" == held.spun
-    (fern,) = trace(plan, outfit.yard("fernbank")).boxes
+    (sound,) = trace(replace(PLAN, now_min=3 * 1440 + 840), PLAN.outfit.yard(creek)).boxes
+    assert f"{now}3 boxes to be spun Thu 4 Mar 14:04 to Thu 4 Mar 14:14" == sound.spun
+    plan = _ill("14:00")
+    (held,) = trace(plan, plan.outfit.yard(creek)).boxes
+    assert f"{now}3 boxes held, not to be spun" == held.spun
+    (fern,) = trace(plan, plan.outfit.yard("fernbank")).boxes
     assert ("Creek Mouth (Thu 4 Mar 13:59)",) == fern.before
 
-    early = replace(plan, now_min=3 * 1440 + 780)
-    (none,) = trace(early, ill).boxes
-    assert none.spun.startswith("15 boxes held, not to be spun; planned Thu 4 Mar 13:04")
-    assert ((), ()) == (none.before, none.after)
+    early = _ill("13:00")
+    (none,) = trace(early, early.outfit.yard(creek)).boxes
+    assert ("15 boxes held, not to be spun", (), ()) == (none.spun, none.before, none.after)
+
+
+def _ill(clock: str) -> Plan:
+    """The plan made again when Creek Mouth is told to be suspect on Thursday."""
+    facts = put_in("suspect Creek Mouth", now=f"Thu 4 Mar {clock}")
+    return replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
 
 
 def test_boxes_that_the_plan_does_not_spin() -> None:

@@ -11,7 +11,7 @@ from runplanner.outfit.bases import Base, HoneyHouse
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.season.standing import tempo as rooms
-from runplanner.season.standing.floor import Floor, Lot
+from runplanner.season.standing.floor import Floor, Honey, Lot
 from runplanner.season.standing.house import BaseWork, Calls, House
 from runplanner.season.standing.roster import Roster
 from runplanner.season.standing.tempo import Tempo
@@ -46,7 +46,8 @@ def test_what_no_team_can_keep_up_with_is_spun_by_the_quickest(spinners: int) ->
     outfit = _outfit((0, 10, 18, 24), spin_by_h=20, spinners=spinners)
     tempo = Tempo(outfit, lambda day: ((0, day * DAY_MIN + FROM, day * DAY_MIN + TO),), 10)
     lots = [_lot(0, 400)]
-    assert tempo.keeping_up(lots)(Floor(outfit, lots, ()), 0) == 3
+    honey = Honey(lots, lots)
+    assert tempo.keeping_up(honey)(Floor(outfit, honey, ()), 0) == 3
     day, sizes = _teams(_worked(outfit, lots))[0]
     assert (day, max(sizes)) == (0, min(spinners, 3))
 
@@ -148,11 +149,12 @@ def test_the_pace_is_the_published_one(seed: int, monkeypatch: pytest.MonkeyPatc
         # Off so long ago that it is due as the plant stops on the day before.
         lots.append(Lot(FROM, 0, boxes, due * DAY_MIN - 72 * 60, 0))
         jobs.append((due * OPEN_MIN, upto))
-    team = tempo.keeping_up(lots)
+    honey = Honey(lots, lots)
+    team = tempo.keeping_up(honey)
 
     for until, pace in (published := _published(jobs)):
         start = next((u for u, _ in reversed(published) if u < until), 0)
-        floor = Floor(outfit, lots, ())
+        floor = Floor(outfit, honey, ())
         floor.done = sum(
             round(p * (u - max([0, *(v for v, _ in published if v < u)])))
             for u, p in published

@@ -3,12 +3,14 @@
 from dataclasses import replace
 
 from runplanner.daybook.trip import Job
+from runplanner.days import Span
 from runplanner.outfit.yards import CLOSED, Health, Yard
 from runplanner.phrase import counted, joined, phrase
 from runplanner.scenario.changes.boxes import still_there, with_boxes_left
 from runplanner.scenario.changes.count_words import at_most_all
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.driven import boards_under, driven_actions, off_by
+from runplanner.scenario.changes.honey_house import holding
 from runplanner.scenario.faults import Refusal
 
 
@@ -84,12 +86,18 @@ def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Dr
     """Return the draft with the yard's health, and whether it may be fed without honey on.
 
     A licence holds for the standstill it was given for: told otherwise, the yard has none.
-    Honey is held from when the yard first closed.
+    Honey is held from when the yard first closed until it is opened again.
     """
-    since = yard.held_min if yard.health in CLOSED else draft.now_min
-    held_min = since if health in CLOSED else None
-    new = replace(yard, health=health, feed_agreed=feed_agreed, licence="", held_min=held_min)
-    return draft.with_yard(new if health is not yard.health else replace(new, licence=yard.licence))
+    new = replace(yard, health=health, feed_agreed=feed_agreed, licence="")
+    if health is yard.health:
+        new = replace(new, licence=yard.licence)
+    if (health in CLOSED) is (yard.health in CLOSED):
+        return draft.with_yard(new)
+    if health in CLOSED:
+        return holding(draft, replace(new, held_min=draft.now_min))
+    since = draft.now_min if yard.held_min is None else yard.held_min
+    held = (Span(since, draft.now_min),) if since < draft.now_min else ()
+    return draft.with_yard(replace(new, held_min=None, was_held=(*yard.was_held, *held)))
 
 
 def bared(draft: Draft) -> Draft:

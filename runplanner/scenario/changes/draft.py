@@ -2,18 +2,15 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Final, Self
+from typing import Self
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Shift, Trip
-from runplanner.days import DAY_MIN
+from runplanner.days import DAY_MIN, NEVER
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal
-
-NEVER: Final = 1 << 40
-"""A minute that no campaign comes to."""
 
 
 @dataclass(frozen=True, slots=True)

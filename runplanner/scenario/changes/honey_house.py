@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from runplanner.daybook.honey_line import Came, Turn, honey_arrival, honey_line
 from runplanner.daybook.plan import Spinning
-from runplanner.daybook.trip import CallKind
-from runplanner.days import Span, join
+from runplanner.days import NEVER, Span, join
+from runplanner.outfit.yards import Yard
 from runplanner.scenario.changes.draft import Draft
 
 
@@ -40,26 +41,63 @@ def full(draft: Draft, spans: tuple[Span, ...]) -> Draft:
 
 def spun_at_most(draft: Draft) -> Draft:
     """Return the draft with no more spun so far than boxes have come in, by the counts."""
-    came = sorted(_arrivals(draft))
+    line = [turn for turn in _line(draft) if turn.from_min < NEVER]
     spun, kept = 0, []
     for one in sorted(draft.plan.spinning, key=lambda each: each.start_min):
         if one.start_min > draft.now_min:
             kept.append(one)
             continue
-        here = sum(boxes for at, boxes in came if at < one.end_min)
+        here = sum(turn.boxes for turn in line if turn.from_min < one.end_min)
         most = draft.outfit.honey_house.waiting_boxes + here - spun
         boxes = max(0, min(one.boxes, most))
         spun += boxes
-        took = -(-(one.end_min - one.start_min) * boxes // one.boxes)
-        if boxes:
-            kept.append(replace(one, end_min=one.start_min + took, boxes=boxes))
+        kept += _first(one, boxes)
     return replace(draft, plan=replace(draft.plan, spinning=tuple(kept)))
 
 
-def _arrivals(draft: Draft) -> Iterator[tuple[int, int]]:
-    """Yield when boxes of driven trips come into the honey house, and how many."""
-    house = draft.outfit.honey_house.base.place
+def holding(draft: Draft, yard: Yard) -> Draft:
+    """Return the draft with a yard that has closed, and spinning under way broken off for it.
+
+    Only where boxes of it stand there, or are to come.  Those in the extractor are spun; whose
+    turn it is then is planned anew.
+    """
+    closed = draft.with_yard(yard)
+    broken = _broken_off(closed)
+    return broken if _held(broken) > _held(draft) else closed
+
+
+def _held(draft: Draft) -> int:
+    return sum(turn.boxes for turn in _line(draft) if turn.from_min == NEVER)
+
+
+def _broken_off(draft: Draft) -> Draft:
+    kept: list[Spinning] = []
+    for one in draft.plan.spinning:
+        if one.start_min <= draft.now_min < one.end_min:
+            done = (draft.now_min - one.start_min) * one.boxes
+            kept += _first(one, -(-done // (one.end_min - one.start_min)))
+        else:
+            kept.append(one)
+    return replace(draft, plan=replace(draft.plan, spinning=tuple(kept)))
+
+
+def _first(one: Spinning, boxes: int) -> list[Spinning]:
+    """Return the stretch of the first boxes of one, at its pace; none where these are none."""
+    took = -(-(one.end_min - one.start_min) * boxes // one.boxes)
+    return [replace(one, end_min=one.start_min + took, boxes=boxes)] if boxes else []
+
+
+def _line(draft: Draft) -> Iterator[Turn]:
+    """Yield the boxes of driven trips as they stand in line."""
+    came = sorted(_came(draft), key=lambda one: one.at_min)
+    spun = ((s.start_min, s.boxes) for s in draft.plan.spinning if s.start_min <= draft.now_min)
+    return honey_line(came, spun, draft.outfit.honey_house.waiting_boxes)
+
+
+def _came(draft: Draft) -> Iterator[Came]:
     for trip in draft.driven_trips():
-        boxes = trip.boxes()
-        unloads = (c for c in trip.calls if c.kind is CallKind.UNLOAD and c.place == house)
-        yield from ((call.end_min, boxes) for call in list(unloads)[:1])
+        arrival = honey_arrival(draft.plan, trip)
+        if arrival is not None:
+            for call in trip.yards():
+                held = draft.outfit.yard(call.yard).held_spans(draft.now_min)
+                yield Came(arrival.end_min, call.boxes(), held)

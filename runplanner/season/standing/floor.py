@@ -23,6 +23,13 @@ class Lot(NamedTuple):
     fact: bool = False
 
 
+class Honey(NamedTuple):
+    """Lots as they come in, and as they stand in line to be spun: held ones stand in none."""
+
+    came: Sequence[Lot]
+    line: Sequence[Lot]
+
+
 class Spin(NamedTuple):
     """Some people spinning."""
 
@@ -50,11 +57,11 @@ NO_HARM = Harm(0, 0)
 class Floor:
     """The honey house's queue of boxes as it is worked off: ``done`` are spun so far."""
 
-    def __init__(self, outfit: Outfit, queue: Sequence[Lot], past: Sequence[Spin]) -> None:
+    def __init__(self, outfit: Outfit, honey: Honey, past: Sequence[Spin]) -> None:
         self._outfit = outfit
-        self._queue = queue
+        self._came, self._queue = honey
         self._arrived = outfit.honey_house.waiting_boxes
-        self._total = self._arrived + sum(lot.boxes for lot in queue)
+        self._total = self._arrived + sum(lot.boxes for lot in self._queue)
         self._next = 0
         self.done = 0
         self._upto: list[int] = []
@@ -63,7 +70,7 @@ class Floor:
             self._add(spin)
 
     def empty(self) -> bool:
-        """Tell whether every box is spun."""
+        """Tell whether every box that may be spun is."""
         return self.done >= self._total
 
     def wants(self, end: int) -> bool:
@@ -140,7 +147,7 @@ class Floor:
     def fits(self) -> bool:
         """Tell whether the boxes waiting never outgrow the room, at any arrival yet to be had."""
         arrived, room = self._outfit.honey_house.waiting_boxes, self._outfit.honey_house.room_boxes
-        for lot in self._queue:
+        for lot in self._came:
             arrived += lot.boxes
             if not lot.fact and arrived - self._spun_by(lot.arrive_min) > room:
                 return False
@@ -170,15 +177,18 @@ class Floor:
 
     def harm(self) -> Harm:
         """Return what goes wrong with the boxes of trips that have left home."""
-        late = over = 0
-        upto, room = self._outfit.honey_house.waiting_boxes, self._outfit.honey_house.room_boxes
+        house = self._outfit.honey_house
+        late, over, upto = 0, 0, house.waiting_boxes
         for lot in self._queue:
             upto += lot.boxes
+            yard = self._outfit.yards[lot.yard]
+            if lot.fact and yard.spin_by_hard:
+                late += max(0, self._begun(upto) - lot.off_min - yard.spin_by_min)
+        here = house.waiting_boxes
+        for lot in self._came:
+            here += lot.boxes
             if lot.fact:
-                yard = self._outfit.yards[lot.yard]
-                if yard.spin_by_hard:
-                    late += max(0, self._begun(upto) - lot.off_min - yard.spin_by_min)
-                over += max(0, upto - self._spun_by(lot.arrive_min) - room)
+                over += max(0, here - self._spun_by(lot.arrive_min) - house.room_boxes)
         return Harm(late, over)
 
     def _late_days(self, before: int, last: int, late_from: int) -> int:

@@ -8,10 +8,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
-from runplanner.days import DAY_MIN, Span, without
+from runplanner.daybook.honey_line import Came, honey_line
+from runplanner.days import DAY_MIN, NEVER, Span, without
 from runplanner.outfit.outfit import Outfit
 from runplanner.season.standing.duty import Duty, PeoplesDay, Piece
-from runplanner.season.standing.floor import NO_HARM, Floor, Harm, Lot, Spin
+from runplanner.season.standing.floor import NO_HARM, Floor, Harm, Honey, Lot, Spin
 from runplanner.season.standing.roster import Need, Roster
 from runplanner.season.standing.stores import lacking
 from runplanner.season.standing.tempo import Team, Tempo
@@ -124,6 +125,7 @@ class House:
         rates = ground.outfit.honey_house.boxes_per_h
         spinners = (i for i, person in enumerate(people) if person.spins)
         self._spinners = frozenset(spinners if any(rates) else ())
+        self._held = [yard.held_spans(ground.now_min) for yard in ground.outfit.yards]
 
     def work(self, calls: Calls) -> BaseWork | None:
         """Return the base work, or None where honey or syrup cannot keep up."""
@@ -131,15 +133,31 @@ class House:
         mixing = self._mix(days, calls)
         if mixing is None:
             return None
-        queue = sorted(calls.lots)
-        spun = self._spun(days, queue, mixing)
+        honey = Honey(sorted(calls.lots), self.in_line(calls.lots))
+        spun = self._spun(days, honey, mixing)
         if spun is None:
             return None
         minutes = sum(mix.end_min - mix.start_min for mix in mixing)
         cents = minutes * self._outfit.prices.hour_cents * 1000 // 60
         return BaseWork(mixing, spun.spinning, cents + self._spin_cost(spun))
 
-    def _spun(self, days: "_Days", queue: Sequence[Lot], mixing: Sequence[Mix]) -> Spun | None:
+    def in_line(self, lots: Sequence[Lot]) -> Sequence[Lot]:
+        """Return lots as they are spun: those that were held anew, without those that are."""
+        came = sorted(lots)
+        if not any(self._held):
+            return came
+        turns = honey_line(
+            [Came(lot.arrive_min, lot.boxes, self._held[lot.yard]) for lot in came],
+            [(spin.start_min, spin.boxes) for spin in self._past.spinning],
+            self._outfit.honey_house.waiting_boxes,
+        )
+        return [
+            came[turn.number]._replace(arrive_min=turn.from_min, boxes=turn.boxes)
+            for turn in turns
+            if turn.from_min < NEVER
+        ]
+
+    def _spun(self, days: "_Days", honey: Honey, mixing: Sequence[Mix]) -> Spun | None:
         """Return the cheapest spinning by the best team, by such as keep up, or by the largest.
 
         The best team costs least a box, and larger ones more and more, so where nothing is
@@ -151,8 +169,8 @@ class House:
         for mix in mixing:
             day = mix.start_min // DAY_MIN
             mixed[day] = (*mixed.get(day, ()), mix)
-        for team in self._teams(queue):
-            one = self._spin(days, queue, mixed, team)
+        for team in self._teams(honey):
+            one = self._spin(days, honey, mixed, team)
             if one is not None and (best is None or self._rank(one) < self._rank(best)):
                 best = one
             if best is not None and best.late == 0 and best.harm == NO_HARM:
@@ -162,13 +180,13 @@ class House:
     def _rank(self, spun: Spun) -> tuple[Harm, int]:
         return spun.harm, self._spin_cost(spun)
 
-    def _teams(self, queue: Sequence[Lot]) -> Iterator[Team]:
+    def _teams(self, honey: Honey) -> Iterator[Team]:
         """Yield ways to choose how many spin on a day, from the cheapest a box on."""
         most, best = len(self._outfit.honey_house.boxes_per_h) - 1, self._tempo.cheapest
         yield lambda _floor, _day: best
         if best < most:
             if most - best > 1:
-                yield self._tempo.keeping_up(queue)
+                yield self._tempo.keeping_up(honey)
             yield lambda _floor, _day: most
 
     def _spin_cost(self, spun: Spun) -> int:
@@ -277,11 +295,11 @@ class House:
     def _spin(
         self,
         days: "_Days",
-        queue: Sequence[Lot],
+        honey: Honey,
         mixed: Mapping[int, tuple[Mix, ...]],
         team: Team,
     ) -> Spun | None:
-        floor = Floor(self._outfit, queue, self._past.spinning)
+        floor = Floor(self._outfit, honey, self._past.spinning)
         if not (floor.empty() or self._spinners):
             return None
         day = max(0, self._from_min // DAY_MIN)

@@ -183,7 +183,8 @@ class Keeper:
         if base is None or not self._any_wet:
             return base
         planned = [one for key, one in days.items() if key not in self.standing.driven]
-        return base if spun_before_up(self.ground, planned, lots, base) else None
+        line = self._house.in_line(lots)
+        return base if spun_before_up(self.ground, planned, line, base) else None
 
 
 def _indoors(base: BaseWork) -> set[tuple[int, int]]:

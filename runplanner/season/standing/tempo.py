@@ -6,12 +6,12 @@ pace that still reaches all of them, as processors are slowed down to save curre
 (Yao, Demers and Shenker, "A scheduling model for reduced CPU energy", 1995).
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from itertools import accumulate
 
 from runplanner.days import DAY_MIN
 from runplanner.outfit.outfit import Outfit
-from runplanner.season.standing.floor import Floor, Lot
+from runplanner.season.standing.floor import Floor, Honey
 
 Team = Callable[[Floor, int], int]
 """Tells how many may spin at once on a day, from what waits in the morning."""
@@ -44,11 +44,11 @@ class Tempo:
         self._by_cost = sorted((n / rate, -n, rate) for n, rate in rates if rate)
         self.cheapest = -self._by_cost[0][1] if self._by_cost else 0
 
-    def keeping_up(self, queue: Sequence[Lot]) -> Team:
+    def keeping_up(self, honey: Honey) -> Team:
         """Return the team that keeps up with boxes as they come in and as they spoil."""
         from numpy import array, interp
 
-        found = self._wanted(queue)
+        found = self._wanted(honey)
         wanted_min = interp([minute for minute, _ in found], self._minutes, self._open_min)
         upto = array([boxes for _, boxes in found])
 
@@ -60,17 +60,19 @@ class Tempo:
 
         return team
 
-    def _wanted(self, queue: Sequence[Lot]) -> list[tuple[int, int]]:
+    def _wanted(self, honey: Honey) -> list[tuple[int, int]]:
         """Return ``(minute, boxes)``: by which minute of the campaign how many are spun.
 
         Honey is wanted by its spin-by hour, and before boxes come in for which there would be
         no room.
         """
-        found, upto = [], self._waiting
-        for lot in queue:
+        found, upto, here = [], self._waiting, self._waiting
+        for lot in honey.line:
             upto += lot.boxes
-            due = lot.off_min + self._yards[lot.yard].spin_by_min
-            found += [(due, upto), (lot.arrive_min, upto - self._room)]
+            found.append((lot.off_min + self._yards[lot.yard].spin_by_min, upto))
+        for lot in honey.came:
+            here += lot.boxes
+            found.append((lot.arrive_min, here - self._room))
         return found
 
     def _least(self, boxes_per_h: float) -> int:

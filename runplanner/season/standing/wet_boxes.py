@@ -12,8 +12,9 @@ def spun_before_up(
 ) -> bool:
     """Tell whether every yard's boxes are through when they are loaded to go back to it.
 
-    Trucks that have left are not asked: ``planned`` are the days of all others.  On the
-    cautious side: a stretch of spinning counts as done at its end.
+    Trucks that have left are not asked: ``planned`` are the days of all others.  ``lots`` are
+    boxes as they stand in line.  On the cautious side: a stretch of spinning counts as done at
+    its end.
     """
     ups = [
         (judged.load_at[index], stop.yard)
@@ -33,7 +34,7 @@ def _done(ground: Ground, lots: Sequence[Lot], base: BaseWork) -> dict[int, int]
     done: dict[int, int] = {}
     spins = sorted(base.spinning)
     number, spun, at = ground.outfit.honey_house.waiting_boxes, 0, 0
-    for lot in sorted(lots):
+    for lot in lots:
         number += lot.boxes
         while at < len(spins) and spun + spins[at].boxes < number:
             spun += spins[at].boxes
