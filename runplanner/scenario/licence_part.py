@@ -8,7 +8,7 @@ from datetime import date
 from typing import Final
 
 from runplanner.outfit.yards import Health
-from runplanner.phrase import phrase
+from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.moments import a_date
 from runplanner.scenario.outfit_file import Days
@@ -45,7 +45,7 @@ def licensed(draft: Draft, days: Days) -> Draft:
     paper.  Whether the licence allows the move is for
     its holder to see; where the last date in it is past before the campaign is, that is said.
     """
-    licence = draft.fields.optional("licence", _licence)
+    licence = draft.fields.optional("licence", a_licence)
     if licence is None:
         return draft
     yard = draft.yard
@@ -56,28 +56,33 @@ def licensed(draft: Draft, days: Days) -> Draft:
                 "licence", phrase("nothing: the yard is {value}", value=yard.health.value), cure
             )
         return draft
-    until = max(_dates(licence), default=None)
-    if days.known and until is not None and until < days.last:
-        draft.fields.doubt(
-            "licence",
-            phrase(
-                "the last date in it is {until}, and the campaign goes on until {last}: "
-                "does it still hold?",
-                until=until.isoformat(),
-                last=days.last.isoformat(),
-            ),
-        )
+    doubt = ends_before(licence, days.last) if days.known else None
+    if doubt is not None:
+        draft.fields.doubt("licence", doubt)
     return replace(draft, yard=replace(yard, health=Health.WATCH, licence=licence))
 
 
-def _licence(said: object) -> str:
-    """Return the licence.
+def ends_before(licence: str, last: date) -> Phrase | None:
+    """Return in words that the last date in a licence is before the last day; else None."""
+    until = max(_dates(licence), default=None)
+    if until is None or until >= last:
+        return None
+    return phrase(
+        "the last date in it is {until}, and the campaign goes on until {last}: "
+        "does it still hold?",
+        until=until.isoformat(),
+        last=last.isoformat(),
+    )
+
+
+def a_licence(said: object) -> str:
+    """Return a licence as it was typed.
 
     Raises:
-        Refusal: When it is too long, or says that there is none.
+        Refusal: When it is too long, or nothing, or says that there is none.
     """
     text = note(said)
-    if _says_none(text):
+    if not text or _says_none(text):
         allowed = phrase("number, issued by, until; or nothing")
         raise Refusal(allowed, phrase("Leave it empty until there is a licence."))
     if len(text) > LICENCE_MOST:

@@ -295,7 +295,9 @@ def test_nothing_is_broken_off_for_a_yard_without_honey_there() -> None:
     assert (13 * 60 + 4, 30) == (after.spinning[0].start_min % DAY_MIN, after.spinning[0].boxes)
 
 
-@pytest.mark.parametrize("line", ["sound Creek Mouth", "watch Creek Mouth"])
+@pytest.mark.parametrize(
+    "line", ["sound Creek Mouth", "watch Creek Mouth", "standstill Creek Mouth, licence No 17"]
+)
 def test_once_a_yard_is_open_its_honey_is_spun_after_all(line: str) -> None:
     """Suspect on Thursday at 13:19, three boxes spun; opened on Saturday at 8:00.
 

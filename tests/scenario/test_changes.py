@@ -12,6 +12,7 @@ from runplanner.errors import ScenarioError
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Access, Health
+from runplanner.paperwork.tongue import said, speaking
 from runplanner.scenario.changes.typed import change_lines, changed, typed_changes
 from runplanner.scenario.changes.verbs import VERBS
 from runplanner.trips.ground import Ground
@@ -393,6 +394,62 @@ def test_health() -> None:
     }
     for typed, health in said.items():
         assert health is put_in(typed, now=NOON).outfit.yard("fernbank").health
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [", licence {}", ' licence: "{}"', " (licence {})", ", License \u201e{}\u201c", ": licence {}"],
+)
+def test_a_licence_is_told_on_the_way(typed: str) -> None:
+    """All that follows the word; worked as a watched yard until a standstill is told without it."""
+    licence = "No 17: of (5) #2, until 2027-03-09"
+    facts = put_in("standstill Fernbank" + typed.format(licence), now=NOON)
+    yard = facts.outfit.yard("fernbank")
+
+    assert (Health.WATCH, licence) == (yard.health, yard.licence)
+    assert (False, None) == (yard.left_alone, yard.held_min)
+    (note,) = facts.notes
+    assert note == (
+        f"Fernbank: at a standstill, worked under the licence typed, '{licence}', last on its trip "
+        "and its boxes apart"
+    )
+    plan = replace(facts.plan, outfit=facts.outfit, now_min=facts.now_min)
+    again = put_in("watch Fernbank", plan=plan).outfit.yard("fernbank")
+    shut = put_in("standstill Fernbank", plan=plan).outfit.yard("fernbank")
+    assert (yard.licence, Health.STANDSTILL, "") == (again.licence, shut.health, shut.licence)
+
+
+def test_a_licence_on_the_way_keeps_what_was_agreed_and_asks_for_its_date() -> None:
+    """The campaign goes on until 8 March; in German as well."""
+    facts = put_in("standstill Fernbank, feed agreed, licence 17 until 2027-03-02", now=NOON)
+
+    assert facts.outfit.yard("fernbank").feed_agreed
+    assert facts.notes[0].endswith(
+        "; the last date in it is 2027-03-02, and the campaign goes on until 2027-03-08: does it "
+        "still hold?"
+    )
+    with speaking("de"):
+        assert "gesperrt, mit der getippten Genehmigung" in said(facts.notes[0])
+
+
+@pytest.mark.parametrize(
+    ("typed", "allowed"),
+    [
+        ("standstill Fernbank, licence", "number, issued by, until; or nothing"),
+        ("standstill Fernbank, licence: not yet", "number, issued by, until; or nothing"),
+        ('standstill Fernbank, licence ""', "number, issued by, until; or nothing"),
+        (f"standstill Fernbank, licence {'x' * 121}", "at most 120 characters"),
+        ("suspect Fernbank, licence 17", "nothing after the change"),
+        ("watch Fernbank, licence 17", "nothing after the change"),
+    ],
+)
+def test_no_licence_frees_no_yard(typed: str, allowed: str) -> None:
+    """Words for none, nothing at all, too much; suspicion is lifted by none."""
+    with pytest.raises(ScenarioError) as told:
+        put_in(typed, now=NOON)
+
+    (fault,) = told.value.faults
+    assert allowed in fault.allowed
 
 
 def test_feed_agreed_where_all_honey_is_off() -> None:

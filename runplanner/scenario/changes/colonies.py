@@ -82,14 +82,16 @@ def _abandoned(draft: Draft, yard: Yard, boxes: int) -> Draft:
     )  # fmt: skip
 
 
-def ailing(draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool) -> Draft:
+def ailing(
+    draft: Draft, yard: Yard, health: Health, *, feed_agreed: bool, licence: str = ""
+) -> Draft:
     """Return the draft with the yard's health, and whether it may be fed without honey on.
 
     A licence holds for the standstill it was given for: told otherwise, the yard has none.
     Honey is held from when the yard first closed until it is opened again.
     """
-    new = replace(yard, health=health, feed_agreed=feed_agreed, licence="")
-    if health is yard.health:
+    new = replace(yard, health=health, feed_agreed=feed_agreed, licence=licence)
+    if health is yard.health and not licence:
         new = replace(new, licence=yard.licence)
     if (health in CLOSED) is (yard.health in CLOSED):
         return draft.with_yard(new)

@@ -126,6 +126,11 @@ class Line:
         self._at += len(said.split())
         return said.strip()
 
+    def everything(self) -> str:
+        """Read all that is left, brackets and colons as well."""
+        left, self._at = self.rest(), len(self._words)
+        return left
+
     def rewrite(
         self, pattern: "re.Pattern[str]", words: "str | Callable[[re.Match[str]], str]"
     ) -> bool:

@@ -4,7 +4,8 @@ A verb reads the rest of its line and returns the campaign as it then is.  What 
 understand, or cannot do as things stand, it refuses (`Refusal`): one refusal a line.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+import re
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Final, NamedTuple
 
@@ -45,12 +46,15 @@ from runplanner.scenario.changes.when import (
     when_or_now,
 )
 from runplanner.scenario.faults import Refusal
+from runplanner.scenario.licence_part import a_licence, ends_before
 from runplanner.scenario.quantities import Measure
 from runplanner.trade.strips import SUBSTANCES
 
 _MOST: Final = 1_000_000
 AWAY: Final = ("out", "off", "away", "sick", "broken", "down")
 BACK: Final = ("back", "here")
+_LICENCE: Final = re.compile(r"[(:#]?\s?(?:licence|license)\b", re.IGNORECASE)
+_QUOTES: Final = " :\"'\u201c\u201d\u201e\u2018\u2019\u201a\u00ab\u00bb"
 
 
 class Verb(NamedTuple):
@@ -291,11 +295,36 @@ def _health(health: Health) -> Callable[[Line, Draft], Draft]:
         yard = a_yard(line, draft, draft.outfit.yards)
         line.take(",")
         agreed = bool(line.take("feed agreed", "feeding agreed"))
+        licence = _a_licence(line) if health is Health.STANDSTILL else ""
         words = f"{health} {yard.name}" + (", feed agreed" if agreed else "")
+        words += f", licence {licence}" if licence else ""
         draft = draft.once(f"health {yard.id}", words, words)
-        return ailing(draft, yard, health, feed_agreed=agreed)
+        if not licence:
+            return ailing(draft, yard, health, feed_agreed=agreed)
+        draft = draft.noted(_licensed_words(draft, yard, licence))
+        return ailing(draft, yard, Health.WATCH, feed_agreed=agreed, licence=licence)
 
     return ail
+
+
+def _a_licence(line: Line) -> str:
+    """Read the licence of a yard at a standstill, all that is left; empty where none is told."""
+    line.take(",")
+    found = line.match(_LICENCE)
+    if found is None:
+        return ""
+    left = line.everything()
+    return a_licence((left.removesuffix(")") if "(" in found.group() else left).strip(_QUOTES))
+
+
+def _licensed_words(draft: Draft, yard: Yard, licence: str) -> Phrase:
+    said = phrase(
+        "{name}: at a standstill, worked under the licence typed, {licence}, last on its trip "
+        "and its boxes apart",
+        name=yard.name, licence=repr(licence),
+    )  # fmt: skip
+    doubt = ends_before(licence, date_on(draft, draft.outfit.season.n_days - 1))
+    return said if doubt is None else joined("; ", said, doubt)
 
 
 def _names_a_yard(line: Line, draft: Draft) -> bool:
