@@ -2,13 +2,14 @@
 
 from contextlib import nullcontext
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text, plan_text
-from runplanner.daybook.trip import Action, Job, Spare
+from runplanner.daybook.trip import Action, Against, Job, Spare
 from runplanner.errors import ScenarioError
 from runplanner.outfit.bases import Base
 from runplanner.outfit.outfit import Outfit
@@ -21,7 +22,7 @@ from tests.outfits import a_yard, an_outfit, daily
 from tests.running import at, put_in, running_plan, wet_plan
 from tests.scenario.test_changes_kit import going_round
 from tests.season.test_feeders import calls
-from tests.season.test_kit_at_the_store import two_trucks
+from tests.season.test_kit_at_the_store import two_trucks, two_yards
 
 OUT = "Thu 4 Mar 9:00"
 """Red is at Creek Mouth; syrup and strips for Fernbank, the stop after it, are aboard."""
@@ -267,3 +268,42 @@ def test_boards_loaded_while_all_ride_elsewhere_are_noted(owned: int, notes: int
     facts = put_in(now=at(plan.shifts[2].trips[0].calls[0].end_min), plan=plan)
 
     assert notes == sum("10 boards more were used" in note for note in facts.notes)
+
+
+@cache
+def lifted_and_laid() -> Plan:
+    """Ten boards in all: on day 1 they come off yard 1 and go on at yard 2, on the same trip."""
+    return plan_season(two_yards((0, 1), (1, 2), 10), rounds=10, proof=False)
+
+
+def test_boards_lifted_and_laid_again_on_one_trip_are_in_use_once() -> None:
+    """The trip loads none and brings none home; ten too many were said while it was out."""
+    plan = lifted_and_laid()
+    trip = plan.shifts[1].trips[0]
+
+    assert [0, 10, 0, 0] == [call.after.boards for call in trip.calls]
+    for minute in (trip.calls[0].end_min, trip.yards()[1].end_min, trip.calls[-1].end_min):
+        assert not [one for one in put_in(now=at(minute), plan=plan).notes if "boards" in one]
+
+
+@pytest.mark.parametrize(("order", "against"), [("12", "--"), ("212", "S--"), ("2122", "S--S")])
+def test_a_trip_is_short_of_boards_where_it_needs_most(order: str, against: str) -> None:
+    """A second trip that day, with none in store: what it lifts at yard 1 it may lay after that."""
+    plan = lifted_and_laid()
+    shift = plan.shifts[1]
+    (trip,) = shift.trips
+    load, one, two, back = trip.calls
+    lifts, feeds = replace(one, actions=one.actions[:1]), replace(one, actions=one.actions[1:])
+    calls = (load, *(lifts if yard == "1" else two for yard in order), back)
+    times = ("arrive_min", "start_min", "end_min", "leave_min", "latest_leave_min")
+    later = replace(trip, id="later", calls=tuple(
+        replace(call, **{name: getattr(call, name) + 300 + at for name in times})
+        for at, call in enumerate(calls)
+    ))  # fmt: skip
+    first = replace(trip, calls=(load, feeds, back))
+    shift = replace(shift, trips=(first, later), end_min=shift.end_min + 400)
+    plan = replace(plan, shifts=(plan.shifts[0], shift))
+    facts = put_in(now=at(load.end_min), plan=plan)
+    found = facts.plan.shifts[1].trips[1].yards()
+
+    assert against == "".join("S" if Against.STORE in call.against else "-" for call in found)

@@ -1,5 +1,6 @@
 """What trucks that are out have still to load, against what is in store by then."""
 
+import itertools
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
@@ -14,7 +15,7 @@ class Short(NamedTuple):
     """A trip that is to load more of something than is there.
 
     Args:
-        calls: Its last stops, as many as must be left out for the rest to be there.
+        calls: Its stops that must be left out for the rest to be there, the last ones first.
         what: What lacks, in words.
     """
 
@@ -27,9 +28,9 @@ class _Good(NamedTuple):
 
     Args:
         there: How much there was at first, with what was mixed since.
-        takes: How much of it a job takes.
+        takes: How much of it a job takes; below 0 where it brings some for the stops after it.
         words: So much of it, in words.
-        brings: How much of it a job brings home.
+        brings: How much of it a job brings home, for no other stop.
         lost: What was lost since: ``(minute, number)``.
         yards: The yards it is for; None for all.
         each: How much of it makes one of what people count, such as 1,000 ml.
@@ -44,9 +45,21 @@ class _Good(NamedTuple):
     each: int = 1
 
     def wanted(self, calls: Sequence[Call]) -> int:
-        """Return how much of it stops take."""
-        mine = (call for call in calls if self.yards is None or call.yard in self.yards)
-        return sum(self.takes(one) for call in mine for one in call.actions)
+        """Return how much of it must be loaded for stops, in their order."""
+        return max((0, *self.taken(calls)))
+
+    def taken(self, calls: Sequence[Call]) -> list[int]:
+        """Return how much of what was loaded has been taken after each of some stops."""
+        yards = self.yards
+        return list(itertools.accumulate(
+            sum(self.takes(one) for one in call.actions if yards is None or call.yard in yards)
+            for call in calls
+        ))  # fmt: skip
+
+    def back(self, calls: Sequence[Call]) -> int:
+        """Return how much of it comes home from stops, some of what was loaded for them too."""
+        brought = sum(self.brings(one) for call in calls for one in call.actions)
+        return self.wanted(calls) - sum(self.taken(calls)[-1:]) + brought
 
     def at(self, minute: int, trips: Sequence[Trip], home: Mapping[str, int]) -> int:
         """Return how much is there at a minute, after ``trips`` have loaded.
@@ -54,8 +67,7 @@ class _Good(NamedTuple):
         Below 0 where they took more than there was.  ``home`` is when what each has left is in
         store (``Draft.in_store_min``).
         """
-        there = (trip for trip in trips if home[trip.id] <= minute)
-        back = sum(self.brings(one) for t in there for call in t.yards() for one in call.actions)
+        back = sum(self.back(trip.yards()) for trip in trips if home[trip.id] <= minute)
         lost = sum(count for at, count in self.lost if at <= minute)
         return self.there - sum(self.wanted(t.yards()) for t in trips) + back - lost
 
@@ -99,10 +111,8 @@ def _loaded(draft: Draft) -> list[Trip]:
 
 def _short(trip: Trip, good: _Good, there: int) -> Short:
     kept, out = list(trip.yards()), []
-    while good.wanted(kept) > there:
-        last = kept.pop()
-        if good.wanted([last]):
-            out.append(last)
+    while (most := good.wanted(kept)) > there:
+        out.append(kept.pop(good.taken(kept).index(most)))
     what = phrase(
         "it is to load {goods} at {time}, with only {there} in store",
         goods=good.words(good.many(good.wanted(trip.yards()))),
@@ -117,10 +127,7 @@ def _goods(draft: Draft) -> Iterator[_Good]:
     outfit, kit = draft.outfit, draft.outfit.kit
     yield _Good(outfit.feed.ready_ml + mixed_ml(draft), lambda one: one.ml, _litres, each=1000)
     yield _Good(kit.blocks_owned, _pieces(Job.BLOCK), _blocks)
-    yield _Good(
-        kit.boards_owned - outfit.boards_lain, _pieces(Job.BOARDS), _boards,
-        brings=lambda one: one.boards_off, lost=kit.boards_lost,
-    )  # fmt: skip
+    yield _Good(kit.boards_owned - outfit.boards_lain, _boards_laid, _boards, lost=kit.boards_lost)
     if kit.feeders_owned is not None:
         yield _Good(
             kit.feeders_owned, lambda one: one.feeders, _feeders,
@@ -136,6 +143,10 @@ def _goods(draft: Draft) -> Iterator[_Good]:
 
 def _pieces(job: Job) -> Callable[[Action], int]:
     return lambda one: one.pieces if one.job is job else 0
+
+
+def _boards_laid(action: Action) -> int:
+    return _pieces(Job.BOARDS)(action) - action.boards_off
 
 
 def _litres(number: int) -> Phrase:
