@@ -321,6 +321,25 @@ def test_a_break_that_has_to_be_longer_for_the_busy_hour_after_it() -> None:
     assert ("unload", "14:02") == where[-1]
 
 
+@pytest.mark.parametrize(
+    ("now", "rests", "home"), [("8:34", 514, 697), ("8:35", 591, 715), ("8:44", 591, 715)]
+)
+def test_no_break_is_put_where_the_truck_drove(now: str, rests: int, home: int) -> None:
+    """155 min of duty at most, from 7:16; until 9:00 drives take three times as long.
+
+    With 30 min of rest at Old Mill from 8:34 it is at Creek Mouth at 9:15.  Once it has left, it
+    is there at 9:03 (8 2/3 of the 11 min until 9:00) and rests from 9:51; it had been told to have
+    rested while it drove.  110 min there, 14 to the base, 18 there.
+    """
+    plan = at_slow_hours({8: 3000})
+    hours = replace(plan.outfit.hours, duty_break_after_min=155)
+    plan = replace(plan, outfit=replace(plan.outfit, hours=hours))
+    shift, _ = red(put_in("skip Fernbank", now=f"Thu 4 Mar {now}", plan=plan))
+
+    assert (Span(THURSDAY + rests, THURSDAY + rests + 30),) == shift.breaks
+    assert THURSDAY + home == shift.end_min
+
+
 @pytest.mark.parametrize(("loads", "reached"), [(790, 790), (791, 790), (792, 792)])
 def test_a_wait_before_a_drive_in_a_busy_hour(loads: int, reached: int) -> None:
     """From 13 to 14 it takes twice as long: left at 12:55, Fernbank's 10 min end at 13:10.

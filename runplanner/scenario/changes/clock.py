@@ -86,8 +86,11 @@ class Rest:
         planned = trip.calls[-1].end_min
         later = [one for one in self.breaks if one.start_min >= planned]
         self.breaks = [one for one in self.breaks if one.end_min <= done[-1].leave_min]
+        driving = done[-1].leave_min < self.now_min
         for call, work in calls:
-            done[-1] = self._rested(done, call.place, work)
+            # Who drives rests no sooner than there.
+            done[-1] = done[-1] if driving else self._rested(done, call.place, work)
+            driving = False
             done.append(self._reached(done, call, work, strict=strict))
         self.breaks += [one for one in later if one.start_min >= done[-1].end_min]
         return done
