@@ -7,6 +7,7 @@ last two 4.
 """
 
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -526,8 +527,9 @@ def test_later_trips_wait_or_are_called_off() -> None:
     assert (Span(THURSDAY + 840, THURSDAY + 850),) == skipped.breaks
     assert (1, ()) == (len(home.trips), home.breaks)
     late = ("shut Fernbank Thu before 11:30", "next Red: Creek Mouth")
-    assert "a day that holds: the next trip loads at 13:10" in refusal(
-        *late, now=now, plan=two_trips()
+    plan = edited(two_trips(), {"shifts.0.trips.1.calls.0.latest_leave_min": THURSDAY + 800})
+    assert "a day that holds: the next trip loads at 13:10 and must leave by 13:20" in refusal(
+        *late, now=now, plan=plan
     )
 
 
@@ -554,8 +556,10 @@ def test_a_later_trip_is_called_off_by_its_stop() -> None:
     shifts = (replace(both.shifts[0], trips=(*both.shifts[0].trips, third)), *both.shifts[1:])
     shift, _ = red(put_in("skip Old Mill", now=now, plan=replace(both, shifts=shifts)))
     assert ["0304-truck2-0716", "third"] == [trip.id for trip in shift.trips]
-    # The third trip loads at 13:10 + 80 min, so the truck leaves the first unloading then.
-    assert THURSDAY + 870 == shift.trips[0].calls[-1].leave_min
+    # The third trip loads at 13:10 + 80 min; waiting for that is a break.
+    assert (790, 870) == (shift.trips[1].calls[0].arrive_min - THURSDAY,
+                          shift.trips[1].calls[0].start_min - THURSDAY)  # fmt: skip
+    assert (Span(THURSDAY + 790, THURSDAY + 870),) == shift.breaks
 
 
 @pytest.mark.parametrize(
@@ -1158,12 +1162,86 @@ def test_so_late_that_something_is_left_out() -> None:
 
 
 def test_so_late_that_the_next_load_waits() -> None:
-    """The second trip was to load at 13:10: it is called off, or the line is refused."""
+    """The second trip was to load at 13:10: it is put off, called off, or the line is refused."""
     late, now = "left Fernbank 13:05", "Thu 4 Mar 11:00"
+    put_off, _ = red(put_in(late, now=now, plan=two_trips()))
+    plan = edited(two_trips(), {"shifts.0.trips.1.calls.0.latest_leave_min": THURSDAY + 800})
 
-    assert "the next trip loads at 13:10" in refusal(late, now=now, plan=two_trips())
+    # 10 min to the base, 25 there and a break of 30: at 14:10, all its calls as long as planned.
+    assert [(850, 860), (885, 895), (920, 930)] == [
+        (one.start_min - THURSDAY, one.end_min - THURSDAY) for one in put_off.trips[1].calls
+    ]
+    assert "the next trip loads at 13:10" in refusal(late, now=now, plan=plan)
     facts = put_in(late, "skip Old Mill", now=now, plan=two_trips())
     assert ["0304-truck2-0716"] == [trip.id for trip in red(facts)[0].trips]
+
+
+@cache
+def two_loads() -> Plan:
+    """Two yards of 40 boxes for a truck of 2.9 t: on Monday two trips, the second at once.
+
+    One is left at 8:37 and Two at 9:36; at home from 9:48, unloaded and loaded again at 10:04.
+    The day may end at 18:35, 209 min after it does; so late both stops may be left.
+    """
+    yards = [
+        replace(a_yard(number, colonies=20, boxes=40, days=3), name=name)
+        for number, name in ((1, "One"), (2, "Two"))
+    ]
+    outfit = an_outfit([(10, 0), (-12, 0)], yards, days=3)
+    truck = replace(outfit.trucks[0], max_g=2_900_000)
+    return plan_season(replace(outfit, trucks=(truck,)), rounds=20, proof=False)
+
+
+@pytest.mark.parametrize(
+    ("line", "loads", "home"),
+    [
+        ("left Two 9:37", "10:05", "15:07"),
+        ("left Two 11:00", "11:28", "16:30"),
+        ("left Two 13:05", "14:03", "18:35"),
+        ("left One 12:06", "14:03", "18:35"),
+    ],
+)
+def test_later_trips_are_put_off_as_far_as_the_paper_says(line: str, loads: str, home: str) -> None:
+    """The second trip loads as soon as the first is done, and a break more where that is due.
+
+    From 13:35 six hours are over: the break lies before the load.  What follows is sound.
+    """
+    plan = two_loads()
+    facts = put_in(line, now="Mon 1 Mar 9:40" if "Two" in line else "Mon 1 Mar 8:30", plan=plan)
+    shift = facts.plan.shifts[0]
+    latest = [[call.latest_leave_min for call in trip.calls] for trip in plan.shifts[0].trips]
+
+    assert f"loads again {loads}, home {home}" in facts.notes[0]
+    assert (loads, home) == (clock(shift.trips[1].calls[0].start_min), clock(shift.end_min))
+    assert all(
+        call.leave_min <= call.latest_leave_min <= most
+        for call, most in zip(shift.trips[1].calls, latest[1], strict=True)
+    )
+    driven(facts)
+
+
+@pytest.mark.parametrize(
+    ("line", "latest"),
+    [("left Two 13:06", "13:05"), ("left Two 15:00", "13:05"), ("left One 12:07", "12:06")],
+)
+def test_who_is_too_late_for_the_next_trip_is_told_how_late_would_do(
+    line: str, latest: str
+) -> None:
+    """As late as the driver's paper has it, whatever was typed."""
+    now = "Mon 1 Mar 9:40" if "Two" in line else "Mon 1 Mar 8:30"
+    said = refusal(line, now=now, plan=two_loads())
+
+    assert "the next trip loads at 10:04 and must leave by 14:22" in said
+    assert f"Left by {latest} the day holds. Leave out more stops" in said
+
+
+@pytest.mark.parametrize("lines", [("left Two 11:00", "skip One"), ("skip One", "left Two 11:00")])
+def test_a_trip_called_off_beside_a_late_one(lines: tuple[str, ...]) -> None:
+    """In whichever order: unloaded at 11:28, it is home."""
+    facts = put_in(*lines, now="Mon 1 Mar 9:40", plan=two_loads())
+
+    assert 11 * 60 + 28 == facts.plan.shifts[0].end_min
+    driven(facts)
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 import itertools
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Final
+from typing import Final, NamedTuple
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span, clock
@@ -19,13 +19,27 @@ from runplanner.visits.windows import windows
 _SHORTER: Final = phrase("Leave out a stop, or call the truck home.")
 
 
+class Later(NamedTuple):
+    """Trips that a truck has not loaded for, as its driver has them.
+
+    Args:
+        trips: The trips.
+        breaks: Those in them.
+        was: All breaks of the day, as the driver has them.
+    """
+
+    trips: Sequence[Trip] = ()
+    breaks: tuple[Span, ...] = ()
+    was: tuple[Span, ...] = ()
+
+
 @dataclass(slots=True)
 class Rest:
     """What a truck still drives of its day.
 
     Args:
         outfit: The facts.
-        shift: Its day as it was told before.
+        shift: Its day as it was told before, with no breaks of later trips.
         at: Number of the trip it is on.
         begun: How many calls of that trip have begun.
         now_min: The time it is.
@@ -54,24 +68,25 @@ class Rest:
         self.rush = Rush(by_hour) if by_hour else None
 
     def work_min(self, call: Call) -> int:
-        """Return the minutes of a call, as `work_min`."""
-        return work_min(self.outfit, self.shift, call)
+        """Return the minutes of a call to come, as `work_min`: breaks by now are none in it."""
+        begun = self.shift.trips[self.at].calls[self.begun - 1].leave_min
+        breaks = tuple(one for one in self.shift.breaks if one.start_min >= begun)
+        return work_min(self.outfit, replace(self.shift, breaks=breaks), call)
 
     def over_at(self, minute: int) -> Call:
         """Return the last call begun, over at a minute; if it runs late, with the break then due.
 
-        Only breaks before that, and those of later trips, stay.
+        Only breaks before that stay.
         """
         hours, calls = self.outfit.hours, self.shift.trips[self.at].calls
         last = calls[self.begun - 1]
         taken = [one for one in self.breaks if one.end_min <= min(minute, last.end_min)]
-        later = [one for one in self.breaks if one.start_min >= calls[-1].end_min]
         longest = hours.duty_break_after_min or DAY_MIN
         rests = max(self.now_min, self._on_duty_from(taken) + longest)
         if last.end_min < minute and rests < minute:
             taken.append(Span(rests, rests + hours.duty_break_min))
             minute = max(minute, taken[-1].end_min)
-        self.breaks = [*taken, *later]
+        self.breaks = taken
         return replace(last, end_min=minute, leave_min=minute, latest_leave_min=minute)
 
     def drive(self, calls: Sequence[tuple[Call, int]], *, strict: bool) -> list[Call]:
@@ -83,8 +98,6 @@ class Rest:
         trip = self.shift.trips[self.at]
         done = list(trip.calls[: self.begun])
         done[-1] = self._held(done[-1], trip.calls[self.begun], calls[0][0])
-        planned = trip.calls[-1].end_min
-        later = [one for one in self.breaks if one.start_min >= planned]
         self.breaks = [one for one in self.breaks if one.end_min <= done[-1].leave_min]
         driving = done[-1].leave_min < self.now_min
         for call, work in calls:
@@ -92,7 +105,6 @@ class Rest:
             done[-1] = done[-1] if driving else self._rested(done, call.place, work)
             driving = False
             done.append(self._reached(done, call, work, strict=strict))
-        self.breaks += [one for one in later if one.start_min >= done[-1].end_min]
         return done
 
     def _held(self, last: Call, planned: Call, following: Call) -> Call:
@@ -189,7 +201,7 @@ class Rest:
                 arrive=clock(arrive),
             )
             raise Refusal(said, phrase("Leave out that stop as well, or call the truck home."))
-        start, breaks, end = min(fit, default=(arrive, *self._worked(arrive, arrive, work)))
+        start, breaks, end = min(fit, default=(ready, *self._worked(arrive, ready, work)))
         self.breaks += breaks
         return replace(call, arrive_min=arrive, start_min=start, end_min=end, leave_min=end,
                        latest_leave_min=max(end, call.latest_leave_min))  # fmt: skip
@@ -221,24 +233,103 @@ class Rest:
     def _driven(self, plain_min: int, start_min: int) -> int:
         return plain_min if self.rush is None else self.rush(plain_min, start_min)
 
-    def waits(self, calls: Sequence[Call], following: Trip) -> tuple[tuple[Call, ...], Trip]:
-        """Return the calls, the last one left in time for the load of the next trip, and that.
+    def onward(self, calls: Sequence[Call], later: Later) -> tuple[Sequence[Call], Sequence[Trip]]:
+        """Return the calls of the trip and the trips after it, put off where they must be.
+
+        Those stay as they are where their loads are reached in time and breaks suffice.
 
         Raises:
-            Refusal: When it cannot be.
+            Refusal: When they may not be so late.
+        """
+        return self.as_told(calls, later) or self._put_off(calls, later)
+
+    def as_told(
+        self, calls: Sequence[Call], later: Later
+    ) -> tuple[Sequence[Call], Sequence[Trip]] | None:
+        """Return the calls and the trips after them at their times; None where that cannot be."""
+        if not later.trips:
+            return calls, later.trips
+        told = [replace(self.shift.trips[self.at], calls=tuple(calls)), *later.trips]
+        for at, trip in enumerate(later.trips):
+            waiting = self.waits(told[at].calls, trip)
+            if waiting is None:
+                return None
+            told[at], told[at + 1] = replace(told[at], calls=waiting[0]), waiting[1]
+        breaks = sorted([*self.breaks, *later.breaks])
+        every = [call for trip in told for call in trip.calls]
+        if tuple(breaks) != later.was and not self._rested_enough(every, breaks):
+            return None
+        self.breaks = breaks
+        return told[0].calls, told[1:]
+
+    def _rested_enough(self, calls: Sequence[Call], breaks: Sequence[Span]) -> bool:
+        """Tell whether duty and driving are short enough between breaks until the last call."""
+        hours = self.outfit.hours
+        before = [call for trip in self.shift.trips[: self.at] for call in trip.calls]
+        legs = list(self._drives([*before, *calls]))
+        on_duty = self.shift.start_min
+        for one in [*breaks, Span(calls[-1].leave_min, calls[-1].leave_min)]:
+            if one.start_min - on_duty > (hours.duty_break_after_min or DAY_MIN):
+                return False
+            on_duty = one.end_min if _lasts(one, hours.duty_break_min) else on_duty
+        rests = [one.end_min for one in breaks if _lasts(one, hours.drive_break_min)]
+        stretches = itertools.pairwise([self.shift.start_min, *rests, calls[-1].leave_min])
+        return all(
+            sum(took for start, took in legs if since <= start < until)
+            <= hours.drive_break_after_min
+            for since, until in stretches
+        )
+
+    def _put_off(
+        self, calls: Sequence[Call], later: Later
+    ) -> tuple[Sequence[Call], Sequence[Trip]]:
+        """Return the calls, and the later trips as soon after them as may be, none sooner.
+
+        Raises:
+            Refusal: When a call would be left later than it may be.
+        """
+        was = replace(self.shift, breaks=later.breaks)
+        steps = [
+            (call, work_min(self.outfit, was, call)) for trip in later.trips for call in trip.calls
+        ]
+        trips = self.shift.trips[: self.at]
+        late = replace(self.shift.trips[self.at], calls=(*calls, *(call for call, _ in steps)))
+        day = replace(self.shift, trips=(*trips, late), breaks=tuple(self.breaks))
+        rest = Rest(self.outfit, day, self.at, len(calls), -DAY_MIN, lambda one: one.start_min,
+                    in_work=self.in_work)  # fmt: skip
+        told = rest.drive(steps, strict=False)
+        put_off = told[len(calls) :]
+        pairs = zip(put_off, steps, strict=True)
+        if any(new.leave_min > old.latest_leave_min for new, (old, _) in pairs):
+            load = later.trips[0].calls[0]
+            said = phrase(
+                "a day that holds: the next trip loads at {start_min} and must leave by {latest}",
+                start_min=clock(load.start_min),
+                latest=clock(load.latest_leave_min),
+            )
+            raise Refusal(said, phrase("Leave out more stops, or call the truck home."))
+        self.breaks, new = rest.breaks, iter(put_off)
+        return told[: len(calls)], [
+            replace(trip, calls=tuple(itertools.islice(new, len(trip.calls))))
+            for trip in later.trips
+        ]
+
+    def waits(self, calls: Sequence[Call], following: Trip) -> tuple[tuple[Call, ...], Trip] | None:
+        """Return the calls, the last one left in time for the load of the next trip, and that.
+
+        None where it is too late.
         """
         last, load = calls[-1], following.calls[0]
         leave = load.arrive_min
+        if last.leave_min + self._leg(last.place, load.place, last.leave_min) == leave:
+            return tuple(calls), following
         while leave + self._leg(last.place, load.place, leave) > load.arrive_min:
             leave -= 1
         if leave < last.leave_min:
-            said = phrase(
-                "a day that holds: the next trip loads at {start_min}",
-                start_min=clock(load.start_min),
-            )
-            raise Refusal(said, phrase("Leave out more stops, or call the truck home."))
+            return None
         if leave > last.leave_min:
-            last = replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
+            latest = max(leave, last.latest_leave_min)
+            last = replace(last, end_min=leave, leave_min=leave, latest_leave_min=latest)
         # A minute later it could be too late already: then it is there a little sooner.
         arrive = leave + self._leg(last.place, load.place, leave)
         load = replace(load, arrive_min=arrive)
@@ -276,6 +367,10 @@ class Rest:
         last = self._rested(calls, home, 0)
         *trips, trip = shift.trips
         return replace(shift, trips=(*trips, replace(trip, calls=(*trip.calls[:-1], last))))
+
+
+def _lasts(one: Span, least_min: int) -> bool:
+    return one.end_min - one.start_min >= max(1, least_min)
 
 
 def see_day(outfit: Outfit, shift: Shift, before: Shift) -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Self
+from typing import NamedTuple, Self
 
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Shift, Trip
@@ -11,6 +11,23 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, phrase
 from runplanner.scenario.faults import Refusal
+
+
+class Late(NamedTuple):
+    """A line on when a truck left a stop, as it was typed.
+
+    Args:
+        trip: The trip's id.
+        begun: How many of its calls had begun, the stop being the last.
+        minute: When it left.
+        words: The line.
+    """
+
+    trip: str
+    begun: int
+    minute: int
+    words: str
+
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +42,8 @@ class Draft:
         counted: Trip and yard of every stop whose true figures are known.
         told: What can be told once only: of what, as what, and in which words.
         by_hand: What lies in yards that no visit will fetch.
+        late: When trucks left stops, late or not.
+        printed: Trucks' days as their drivers have them, before any line.
     """
 
     plan: Plan
@@ -34,6 +53,8 @@ class Draft:
     counted: tuple[tuple[str, str], ...] = ()
     told: tuple[tuple[str, int | str, str], ...] = ()
     by_hand: tuple[Phrase, ...] = ()
+    late: tuple[Late, ...] = ()
+    printed: tuple[Shift, ...] = ()
 
     @property
     def today(self) -> int:

@@ -125,7 +125,7 @@ def changed(
             )
         )
         lines = []
-    draft = begun = Draft(plan, eased(plan.outfit), plan.now_min)
+    draft = begun = Draft(plan, eased(plan.outfit), plan.now_min, printed=plan.shifts)
     ordered = _ordered(lines, draft)
     for one, read in (row for row in ordered if not row[1].rank):
         draft = _put_in(draft, one, read, book)

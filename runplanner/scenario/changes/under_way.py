@@ -5,19 +5,21 @@ A truck between two places is reckoned to come back to the last one first, the l
 take.  The driver must be told: nobody else knows of it.
 """
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise, permutations, product
-from typing import Final
+from itertools import permutations, product
+from typing import Final, NamedTuple
 
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Spare, Trip
 from runplanner.days import clock
+from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.against import out_of_order, sound_first
-from runplanner.scenario.changes.clock import Rest, given_min, see_day, unloads
-from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.clock import Later, Rest, given_min, see_day, unloads
+from runplanner.scenario.changes.draft import Draft, Late
 from runplanner.scenario.changes.in_store import overdrawn
 from runplanner.scenario.changes.lags import ripe_from
 from runplanner.scenario.changes.line import Line
@@ -87,19 +89,50 @@ def _first_called_off(draft: Draft, yard: str) -> Draft:
 
 def _called_off(draft: Draft, out: Out, yard: str) -> Draft:
     """Return the draft without the first later trip of a truck that goes to a yard."""
-    trips = list(out.shift.trips)
-    at = next(
-        n for n, trip in enumerate(trips)
-        if n > out.at and any(call.yard == yard for call in trip.yards())
-    )  # fmt: skip
-    gone = trips.pop(at)
-    clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min)
-    if at < len(trips):
-        calls, trips[at] = clockwork.waits(trips[at - 1].calls, trips[at])
-        trips[at - 1] = replace(trips[at - 1], calls=calls)
-    shift = clockwork.ended(replace(out.shift, trips=tuple(trips)))
+    gone = next(
+        trip for trip in out.later_trips() if any(call.yard == yard for call in trip.yards())
+    )
+    later = _later(draft, out, gone.id)
+    alone = _alone(out)
+    clockwork = Rest(draft.outfit, alone, out.at, out.begun, draft.now_min, in_work=True)
+    calls, trips = clockwork.onward(out.trip.calls, later)
+    shift = clockwork.ended(_with_trips(out, replace(out.trip, calls=tuple(calls)), trips))
     stops = tuple((gone.id, call.yard) for call in gone.yards())
     return _noted(_with_shift(draft, out, shift, stops), shift, (), stops)
+
+
+def _later(draft: Draft, out: Out, gone: str = "") -> Later:
+    """Return the trips that a truck has not loaded for, but one, as its driver has them."""
+    key = (out.shift.day, out.shift.truck)
+    was = next((one for one in draft.printed if (one.day, one.truck) == key), out.shift)
+    printed = {trip.id: trip for trip in was.trips}
+    trips = [
+        replace(trip, calls=tuple(map(_at_times, trip.calls, printed[trip.id].calls)))
+        for trip in out.later_trips() if trip.id != gone
+    ]  # fmt: skip
+    breaks = tuple(
+        one for one in was.breaks
+        if any(t.calls[0].arrive_min <= one.start_min < t.calls[-1].leave_min for t in trips)
+    )  # fmt: skip
+    return Later(trips, breaks, was.breaks)
+
+
+def _at_times(call: Call, of: Call) -> Call:
+    return replace(
+        call, arrive_min=of.arrive_min, start_min=of.start_min, end_min=of.end_min,
+        leave_min=of.leave_min, latest_leave_min=of.latest_leave_min,
+    )  # fmt: skip
+
+
+def _alone(out: Out) -> Shift:
+    """Return a truck's day with no breaks of trips that it has not loaded for."""
+    ends = max(call.leave_min for call in out.trip.calls)
+    return replace(out.shift, breaks=tuple(b for b in out.shift.breaks if b.start_min < ends))
+
+
+def _with_trips(out: Out, trip: Trip, later: Sequence[Trip]) -> Shift:
+    """Return a truck's day with another trip under way, and others after it."""
+    return replace(out.shift, trips=(*out.shift.trips[: out.at], trip, *later))
 
 
 def order(line: Line, draft: Draft) -> Draft:
@@ -153,6 +186,8 @@ def left(line: Line, draft: Draft) -> Draft:
             if last and not any(_is_fact(draft, out, one) for one in out.trip.calls[at:]):
                 words = f"left {yard.name} {clock(minute)}"
                 draft = draft.once(f"left {out.shift.truck}", words, words)
+                told = Late(out.trip.id, at, minute, words)
+                draft = replace(draft, late=(*draft.late, told))
                 return _gone_on(draft, Out(out.shift, out.at, at), minute)
     raise Refusal(
         phrase("the last stop that a truck has begun, and a minute after it began"),
@@ -161,27 +196,62 @@ def left(line: Line, draft: Draft) -> Draft:
 
 
 def too_long(draft: Draft, begun: Draft) -> Iterator[tuple[str, Refusal]]:
-    """Yield each line on when a truck left a stop after which its day does not hold, and why."""
-    for what, _, words in draft.told:
-        for out in trucks_out(draft):
-            if what == f"left {out.shift.truck}":
-                try:
-                    _see_day(draft, out.shift, out.at, begun)
-                except Refusal as no:
-                    yield words, no
+    """Yield each line on when a truck left a stop after which its day does not hold, and why.
+
+    With how late it may leave there for the day to hold, where it may.
+    """
+    for late in draft.late:
+        try:
+            _see_day(draft, late.trip, begun)
+        except Refusal as no:
+            yield late.words, _with_latest(draft, late, begun, no)
 
 
-def _see_day(draft: Draft, shift: Shift, at: int, begun: Draft) -> None:
+def _with_latest(draft: Draft, late: Late, begun: Draft, no: Refusal) -> Refusal:
+    """Return a refusal with the latest minute of leaving a stop with which the day holds."""
+    shift, at = _day_of(draft, late.trip)
+    out = Out(shift, at, late.begun)
+
+    def fails(minute: int) -> bool:
+        try:
+            _see_day(_gone_on(draft, out, minute), late.trip, begun)
+        except Refusal:
+            return True
+        return False
+
+    sooner = range(out.trip.calls[late.begun - 1].start_min + 1, late.minute)
+    holds = bisect_left(sooner, True, key=fails)
+    if not holds:
+        return no
+    latest = clock(sooner[holds - 1])
+    return Refusal(no.allowed, phrase("Left by {latest} the day holds. {cure}",
+                                      latest=latest, cure=no.cure))  # fmt: skip
+
+
+def _day_of(draft: Draft, trip: str) -> tuple[Shift, int]:
+    """Return the truck's day that has a trip, by its id, and the trip's number in it."""
+    return next(
+        (shift, at)
+        for shift in draft.plan.shifts
+        for at, one in enumerate(shift.trips) if one.id == trip
+    )  # fmt: skip
+
+
+def _see_day(draft: Draft, trip: str, begun: Draft) -> None:
     """See that a day holds from a trip on, or is no longer than it had been.
 
     Raises:
         Refusal: When it does not.
     """
-    clockwork = Rest(draft.outfit, shift, at, 0, draft.now_min)
-    for trip, following in pairwise(shift.trips[at:]):
-        clockwork.waits(trip.calls, following)
-    key = (shift.day, shift.truck)
-    before = next(one for one in begun.plan.shifts if (one.day, one.truck) == key)
+    shift, at = _day_of(draft, trip)
+    out = Out(shift, at, 0)
+    alone, printed = _alone(out), _later(draft, out)
+    clockwork = Rest(draft.outfit, alone, at, 0, draft.now_min)
+    breaks = tuple(one for one in shift.breaks if one not in alone.breaks)
+    told = Later(out.later_trips(), breaks, printed.was)
+    if clockwork.as_told(out.trip.calls, told) is None:
+        clockwork.onward(out.trip.calls, printed)
+    before, _ = _day_of(begun, trip)
     see_day(draft.outfit, shift, before)
 
 
@@ -205,7 +275,7 @@ def over(draft: Draft, trip: str, yard: str) -> Draft:
 
 def _gone_on(draft: Draft, out: Out, minute: int) -> Draft:
     """Return the draft with the last call begun over at a minute, and the rest from there."""
-    clockwork = Rest(draft.outfit, out.shift, out.at, out.begun, draft.now_min)
+    clockwork = Rest(draft.outfit, _alone(out), out.at, out.begun, draft.now_min)
     calls = list(out.trip.calls)
     calls[out.begun - 1] = clockwork.over_at(minute)
     # Breaks in stops to come are no work there, and fall due anew.
@@ -213,9 +283,8 @@ def _gone_on(draft: Draft, out: Out, minute: int) -> Draft:
         replace(one, end_min=one.start_min + given_min(out.shift, one))
         for one in calls[out.begun :]
     ]
-    trips = list(out.shift.trips)
-    trips[out.at] = replace(out.trip, calls=tuple(calls))
-    shift = replace(out.shift, trips=tuple(trips), breaks=tuple(clockwork.breaks))
+    shift = _with_trips(out, replace(out.trip, calls=tuple(calls)), out.later_trips())
+    shift = replace(shift, breaks=tuple(clockwork.breaks))
     told = _with_shift(draft, out, shift, ())
     rest = Out(shift, out.at, out.begun)
     return _told(told, rest, rest.to_come(), onward=True, strict=False)
@@ -246,7 +315,7 @@ def _told(
     done = list(trip.calls[: out.begun])
     if not rest and not any(call.kind is CallKind.YARD for call in done):
         rest = [replace(left[0], actions=(), planned=(), counted=None)]
-    new, shift = _holding(draft, out, rest, onward=onward, strict=strict)
+    new, shift, _ = _holding(draft, out, rest, onward=onward, strict=strict)
     gone = tuple((trip.id, call.yard) for call in left)
     gone += tuple(
         (one.id, call.yard)
@@ -254,13 +323,26 @@ def _told(
         for call in one.yards()
     )  # fmt: skip
     told = _with_shift(draft, out, shift, gone)
-    return _noted(told, shift, new.calls[out.begun :], gone)
+    loads = (one.calls[0] for one in shift.trips[out.at + 1 :])
+    return _noted(told, shift, (*new.calls[out.begun :], *loads), gone)
 
 
-def _holding(
-    draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool, strict: bool
-) -> tuple[Trip, Shift]:
-    """Return the trip and the day that is soonest over, of all lawful ways to rest.
+class _Way(NamedTuple):
+    """A truck's day as it may be driven on.
+
+    Args:
+        trip: The trip under way.
+        shift: The day.
+        in_time: Its later trips have their loads in time.
+    """
+
+    trip: Trip
+    shift: Shift
+    in_time: bool
+
+
+def _holding(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool, strict: bool) -> _Way:
+    """Return the day that is soonest over, of all lawful ways to rest.
 
     Breaks lie before stops or in the work there; those from duty are short, or as long as those
     from driving.  Where days end alike, breaks lie before stops, and are short.
@@ -269,20 +351,20 @@ def _holding(
         Refusal: Where none is lawful, as the plainest is refused.
     """
     ripe = ripe_from(draft.outfit, draft.plan.shifts)
-    found, held, refused = list[tuple[Trip, Shift]](), list[tuple[Trip, Shift]](), list[Refusal]()
+    found, held, refused = list[_Way](), list[_Way](), list[Refusal]()
     for in_work, laws in product((False, True), draft.outfit.hours.ways_to_rest()):
         clockwork = Rest(
-            draft.outfit, out.shift, out.at, out.begun, draft.now_min, ripe, laws, in_work=in_work
+            draft.outfit, _alone(out), out.at, out.begun, draft.now_min, ripe, laws, in_work=in_work
         )
         try:
             found.append(_driven(draft, out, rest, clockwork, onward=onward, strict=strict))
-            see_day(draft.outfit, found[-1][1], out.shift)
+            see_day(draft.outfit, found[-1].shift, out.shift)
         except Refusal as no:
             refused.append(no)
         else:
             held.append(found[-1])
     if held:
-        return min(held, key=lambda one: one[1].end_min)
+        return min(held, key=lambda one: (not one.in_time, one.shift.end_min))
     if not found:
         raise refused[0]
     return found[0]
@@ -290,8 +372,8 @@ def _holding(
 
 def _driven(
     draft: Draft, out: Out, rest: Sequence[Call], clockwork: Rest, *, onward: bool, strict: bool
-) -> tuple[Trip, Shift]:
-    """Return the trip and the day as a clock has them."""
+) -> _Way:
+    """Return the day as a clock has it."""
     trip, left = out.trip, [call for call in out.to_come() if call not in rest]
     done = list(trip.calls[: out.begun])
     calls: Sequence[Call] = trip.calls
@@ -300,23 +382,21 @@ def _driven(
         ways = [(call, clockwork.work_min(call) if call.actions else 0) for call in rest]
         ways += unloads(draft.outfit, trip, stops, crew)
         calls = clockwork.drive(ways, strict=strict)
-    later = out.shift.trips[out.at + 1 :] if onward else ()
-    if later:
-        try:
-            calls, following = clockwork.waits(calls, later[0])
-            later = (following, *later[1:])
-        except Refusal:
-            if strict:
-                raise
+    later, in_time = _later(draft, out) if onward else Later(), True
+    trips = later.trips
+    try:
+        calls, trips = clockwork.onward(calls, later)
+    except Refusal:
+        if strict:
+            raise
+        in_time = False
     loads = loaded(draft.outfit, out.shift, trip) if left else trip.left
     new = replace(trip, calls=aboard(draft.outfit, out.shift, trip, calls), left=loads,
                   left_strips=(*trip.left_strips, *_strips_of(draft, left)))  # fmt: skip
     if strict:
         _see_load(draft, out, new)
-    shift = clockwork.ended(replace(
-        out.shift, trips=(*out.shift.trips[: out.at], new, *later)
-    ), strict=strict or not onward)  # fmt: skip
-    return new, shift
+    shift = clockwork.ended(_with_trips(out, new, trips), strict=strict or not onward)
+    return _Way(new, shift, in_time)
 
 
 def _strips_of(draft: Draft, calls: Sequence[Call]) -> Iterator[Spare]:
@@ -462,18 +542,18 @@ def _tells(note: Phrase, truck: str) -> bool:
     return isinstance(told, Phrase) and told.one == _TELL and told.parts["truck"] == truck
 
 
+def _part_of_way(outfit: Outfit, call: Call) -> Part:
+    if call.kind is CallKind.LOAD:
+        return phrase("loads again {time}", time=clock(call.start_min))
+    where = outfit.yard(call.yard).name if call.yard else base_name(outfit, call.place)
+    return joined(" ", where, clock(call.arrive_min))
+
+
 def _words(draft: Draft, shift: Shift, calls: Sequence[Call], left_out: str) -> Phrase:
     """Return what the driver must be told."""
     outfit = draft.outfit
     name = outfit.truck(shift.truck).name
-    way: list[Part] = [
-        joined(
-            " ",
-            outfit.yard(call.yard).name if call.yard else base_name(outfit, call.place),
-            clock(call.arrive_min),
-        )
-        for call in calls
-    ]
+    way = [_part_of_way(outfit, call) for call in calls]
     way.append(phrase("home {time}", time=clock(shift.end_min)))
     told = phrase("tell {truck}: {way}", truck=name, way=joined(", ", *way))
     return phrase("{told}; left out: {yards}", told=told, yards=left_out) if left_out else told

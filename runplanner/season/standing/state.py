@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from runplanner.daybook.plan import Tally
+from runplanner.outfit.outfit import Prices
 from runplanner.season.standing.house import NO_WORK, BaseWork, Spin
 from runplanner.season.worth import Left
 from runplanner.trips.day import Day, Key
