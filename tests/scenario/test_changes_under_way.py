@@ -354,7 +354,9 @@ def test_a_wait_before_a_drive_in_a_busy_hour(loads: int, reached: int) -> None:
         f"shifts.0.trips.1.calls.0.{key}_min": THURSDAY + loads for key in ("arrive", "start")
     }
     second = edited(plan, arrive).shifts[0].trips[1]
-    calls, after = Rest(plan.outfit, shift, 0, 4, 0).waits(trip.calls[:4], second)
+    waited = Rest(plan.outfit, shift, 0, 4, 0).waits(trip.calls[:4], second)
+    assert waited is not None
+    calls, after = waited
 
     assert THURSDAY + (775 if reached == 790 else 776) == calls[-1].leave_min
     assert THURSDAY + reached == after.calls[0].arrive_min

@@ -29,7 +29,6 @@ class Late(NamedTuple):
     words: str
 
 
-
 @dataclass(frozen=True, slots=True)
 class Draft:
     """The plan that is being driven and the facts as they come to be known.

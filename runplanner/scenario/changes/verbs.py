@@ -5,7 +5,7 @@ understand, or cannot do as things stand, it refuses (`Refusal`): one refusal a 
 """
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final, NamedTuple
 
