@@ -143,8 +143,9 @@ class Line:
         return new != said
 
     def past_colon(self) -> None:
-        """Read a colon that comes next, or drop one after the last word read."""
-        before, left = self._words[: self._at], self.rest().lstrip(": ")
+        """Drop a colon or brackets before and round what is left."""
+        before, left = self._words[: self._at], self.rest()
+        left = left.lstrip(":( ").removesuffix(")" if left.lstrip(": ").startswith("(") else "")
         self._words = [*before[:-1], *(word.rstrip(":") for word in before[-1:]), *left.split()]
 
     def say(self, note: Phrase) -> None:

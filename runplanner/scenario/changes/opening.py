@@ -5,6 +5,7 @@ A line that is refused gets an example of the word it used, with the names found
 
 import re
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from difflib import get_close_matches
 from typing import Final, NamedTuple
 
@@ -26,6 +27,7 @@ from runplanner.scenario.changes.when import TIMELY
 from runplanner.scenario.faults import Refusal
 
 _IS: Final = ("is", "are", "has")
+_AT: Final = ("at", "in")
 _SIGN: Final = re.compile(r"([,:;])(?=\s|$)")
 _REASON: Final = (":", "(", "#")
 _LIMITS: Final = re.compile(
@@ -52,12 +54,14 @@ class Reading(NamedTuple):
         verb: What it does; none where no word of it opens a line.
         word: The opening as it was used, "" of who is away.
         line: The line, read up to there.
-        turned: Whether that did not stand at its beginning.
+        typed: The line as it was typed.
+        turned: Whether it is read in another order.
     """
 
     verb: Verb | None
     word: str
     line: Line
+    typed: str
     turned: bool = False
 
     @property
@@ -84,24 +88,32 @@ def reading(text: str, draft: Draft) -> Reading:
     found = list(_found(words, yards))
     first = max((one for one in found if one.begins()), key=_weight, default=None)
     if first is None and _of_helper(line, draft):
-        return Reading(_NO_VERB, "", line)
+        return Reading(_NO_VERB, "", line, line.typed)
     if first is not None:
         own = first.words.split()
         found = [one for one in found if one is first or {*own} < {*one.words.split()}]
     if found:
         best = max(found, key=_weight)
         if best.begins() and line.take(best.words):
-            return Reading(best.verb, best.words, line)
-        turned = Line(_turned(words, best))
-        turned.take(best.words)
-        said, read = repr(line.typed), repr(turned.typed)
-        turned.say(phrase("{line} is read as {read}", line=said, read=read))
-        return Reading(best.verb, best.words, turned, turned=True)
+            return Reading(best.verb, best.words, line, line.typed)
+        gone = {*best.at, *(at - 1 for at in best.at if at and words[at - 1].casefold() in _IS)}
+        rest = [word for at, word in enumerate(words) if at not in gone]
+        return _turned_to(best.verb, best.words, rest, line.typed)
     for verb, opening in _OPENINGS:
         if line.take(opening):
-            return Reading(verb, opening, line)
+            return Reading(verb, opening, line, line.typed)
     away = {*AWAY, *BACK} & {*_head(words, yards)} or Line(text).meant(helpers_called(draft))
-    return Reading(_NO_VERB if away and not _near(words, yards) else None, "", line)
+    absent = _NO_VERB if away and not _near(words, yards) else None
+    return Reading(absent, "", line, line.typed)
+
+
+def _turned_to(verb: Verb, word: str, rest: Sequence[str], typed: str) -> Reading:
+    """Return a line that begins with its opening, and says so."""
+    text = f"{word} {' '.join(rest).lstrip(',:; ')}"
+    line = Line(re.sub(r" (?=[,:;](?: |$))", "", text))
+    line.take(word)
+    line.say(phrase("{line} is read as {read}", line=repr(typed), read=repr(line.typed)))
+    return Reading(verb, word, line, typed, turned=True)
 
 
 def _weight(one: _Found) -> tuple[int, int]:
@@ -114,17 +126,42 @@ def put_in(read: Reading, draft: Draft) -> Draft:
     Raises:
         Refusal: When it is not understood to its end, or cannot be.
     """
-    line = read.line
     if read.verb is None:
-        raise _unknown(line, draft)
-    new = read.verb.does(line, draft)
+        raise _unknown(read.line, draft)
+    try:
+        return _read(read, draft)
+    except Refusal:
+        other = _place_first(read, draft)
+        if other is None:
+            raise
+        with suppress(Refusal):
+            return _read(other, draft)
+        raise
+
+
+def _read(read: Reading, draft: Draft) -> Draft:
+    verb, line = read.verb or _NO_VERB, read.line
+    new = verb.does(line, draft)
     _see_over(line, draft)
-    if read.turned and read.verb.rank == TOLD:
+    if read.turned and verb.rank == TOLD:
         allowed = phrase("what a truck is told to do, beginning with {word}", word=repr(read.word))
         raise Refusal(allowed, phrase("Write {line}.", line=repr(line.typed)))
     for note in line.notes:
         new = new.noted(note)
     return new
+
+
+def _place_first(read: Reading, draft: Draft) -> Reading | None:
+    """Return the line with the one place it names before its reason behind its opening."""
+    words = _apart(read.line.typed, yards_called(draft))
+    places = [at for at, _ in places_called(draft).found_in(words[: _reason_at(words)])]
+    if read.verb is None or not read.word or len(places) != 1:
+        return None
+    start, stop = places[0].start, places[0].stop
+    before = words[:start] if words[start - 1].casefold() not in _AT else words[: start - 1]
+    word = len(read.word.split())
+    new = [*words[start:stop], *before[word:], *words[stop:]]
+    return _turned_to(read.verb, read.word, new, read.typed)
 
 
 def cure_of(no: Refusal, read: Reading, draft: Draft) -> Phrase:
@@ -153,9 +190,9 @@ def _such_as(verb: Verb, word: str, words: Sequence[str], draft: Draft) -> str:
     truck, stop = _last_stop(draft, trucks) or (next(iter(trucks), ""), None)
     key = _yard_in(words, draft) or (stop.yard if stop else "")
     place = draft.outfit.yard(key).name if key else "Fernbank"
-    if verb.everywhere:
-        several = (at for at, ids in places_called(draft).found_in(words) if ids != [(key,)])
-        place = next((" ".join(words[at.start : at.stop]) for at in several), place)
+    first, ids = next(places_called(draft).found_in(words), (range(0), []))
+    if verb.everywhere and len(ids[0] if ids else ()) > 1:
+        place = " ".join(words[first.start : first.stop])
     trips = [one.id for one in draft.driven_trips() if key in {call.yard for call in one.yards()}]
     late = _MINUTES.search(" ".join(words))
     over = stop.end_min + (int(late[1]) if late else 0) if stop and stop.yard == key else 15 * 60
@@ -271,10 +308,14 @@ def _apart(text: str, yards: Called[str]) -> list[str]:
     return words
 
 
+def _reason_at(words: Sequence[str]) -> int:
+    """Return the index at which a reason begins, or the end."""
+    return next((at for at, word in enumerate(words) if word.startswith(_REASON)), len(words))
+
+
 def _head(words: Sequence[str], yards: Called[str]) -> list[str]:
     """Return the words before a reason in small letters, those in names of yards empty."""
-    ends = (at for at, word in enumerate(words) if word.startswith(_REASON))
-    head = [word.casefold() for word in words[: next(ends, len(words))]]
+    head = [word.casefold() for word in words[: _reason_at(words)]]
     for at, _ in yards.found_in(head):
         head[at.start : at.stop] = [""] * len(at)
     return head
@@ -295,10 +336,3 @@ def _of_helper(line: Line, draft: Draft) -> bool:
     named = ahead.meant(helpers_called(draft))
     ahead.take(*_IS)
     return bool(named and ahead.take(*AWAY, *BACK))
-
-
-def _turned(words: Sequence[str], best: _Found) -> str:
-    """Return a line that begins with its opening, all else in the order it was."""
-    gone = {*best.at, *(at - 1 for at in best.at if at and words[at - 1].casefold() in _IS)}
-    rest = " ".join(word for at, word in enumerate(words) if at not in gone).lstrip(",:; ")
-    return re.sub(r" (?=[,:;](?: |$))", "", f"{best.words} {rest}")

@@ -54,11 +54,11 @@ _HALVES: Final = (
 """Halves of a day, in minutes of it, and what they are called."""
 _DOTTED: Final = re.compile(r"([0-9]{1,2})[.h]([0-9]{2})\b")
 _WHEN_NEXT: Final = re.compile(
-    rf":?\s*(?:(?:from|before|after|until|till|on)\s+)?"
+    rf"[:(\s]*(?:(?:from|before|after|until|till|on)\s+)?"
     rf"(?:{_A_DAY}|{_TIME}|{_PART}|[0-9]{{1,2}}\s*-\s*[0-9])",
     re.IGNORECASE,
 )
-"""Days or hours, with a colon before them or without."""
+"""Days or hours, with a colon or a bracket before them or without."""
 TIMELY: Final = re.compile(
     rf"[0-9]|\b(?:{_A_DAY}|{_PART}|{_WEEKDAY}\b|(?:from|before|after|until|till|noon|now|next|week)\b)",
     re.IGNORECASE,
@@ -126,7 +126,7 @@ def _last(line: Line, draft: Draft, first: int) -> int:
 
 
 def _past_colon(line: Line) -> None:
-    """Read a colon, or one before, where days or hours come after it and no reason."""
+    """Drop a colon or brackets where days or hours come after it and no reason."""
     if _WHEN_NEXT.match(line.rest()):
         line.past_colon()
         _spell_out(line)
