@@ -993,6 +993,7 @@ def test_lines_in_another_order_take_their_places() -> None:
         ("foulbrood in 3 colonies at Dry Creek", "Lines on Dry Creek are: 'done Dry Creek: 20"),
         ("foulbrood at Home Paddock", "Lines on Home Paddock are: 'done Home Paddock: 20"),
         ("foulbrood at Dry Creek", "Lines on Dry Creek are: 'done Dry Creek: 20 colonies"),
+        ("please new yard X at 0 0.1: 5 colonies 4 boxes", "Did you mean 'new yard'?"),
         ("rain Friday", "Lines may begin: now, done, shut"),
         ("Zoe off Fri", "Known here: Blue flatdeck, Red, Box trailer, Ann, Bob, Caro."),
         ("extractor broken until Mon", "Lines may begin: now, done, shut"),

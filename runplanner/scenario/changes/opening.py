@@ -26,6 +26,8 @@ from runplanner.scenario.changes.verbs import AWAY, BACK, TOLD, VERBS, Verb
 from runplanner.scenario.changes.when import TIMELY
 from runplanner.scenario.faults import Refusal
 
+_FIRST: Final = ("new yard",)
+"""Openings before which nothing stands, for any words would be part of the name."""
 _IS: Final = ("is", "are", "has")
 _AT: Final = ("at", "in")
 _SIGN: Final = re.compile(r"([,:;])(?=\s|$)")
@@ -327,7 +329,9 @@ def _found(words: Sequence[str], yards: Called[str]) -> Iterator[_Found]:
     for verb, opening in _OPENINGS:
         own = opening.split()
         if {*own} <= {*head}:
-            yield _Found(verb, opening, tuple(head.index(word) for word in own))
+            one = _Found(verb, opening, tuple(head.index(word) for word in own))
+            if one.begins() or opening not in _FIRST:
+                yield one
 
 
 def _of_helper(line: Line, draft: Draft) -> bool:
