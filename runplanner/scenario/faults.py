@@ -52,6 +52,11 @@ class FaultBook:
         if fault not in self._faults:
             self._faults.append(fault)
 
+    def drop(self, fault: Fault) -> None:
+        """Strike out a fault that another says better."""
+        if fault in self._faults:
+            self._faults.remove(fault)
+
     def close(self) -> None:
         """Refuse the scenario when anything was written down.
 

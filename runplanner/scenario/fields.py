@@ -14,6 +14,7 @@ from runplanner.scenario.faults import FaultBook, Refusal, did_you_mean, said_te
 from runplanner.scenario.quantities import Measure
 from runplanner.scenario.tables import Row
 from runplanner.scenario.toml_file import Lines
+from runplanner.scenario.toml_slips import unread_in
 
 T = TypeVar("T")
 Where = Callable[[str], str]
@@ -105,10 +106,14 @@ class Fields:
         return self._wrong.isdisjoint(keys) and self.muted.isdisjoint(keys)
 
     def fault(self, key: str, allowed: Phrase, cure: Phrase, said: object = None) -> None:
-        """Write down what is wrong with ``key``."""
+        """Write down what is wrong with ``key``; of what is no TOML that may be told already."""
         value, owner = self.find(key)
         self.clean = owner.clean = False
         self._wrong.add(key)
+        for unread in unread_in(said):
+            if not unread.plain:
+                return
+            self.desk.book.drop(unread.fault)
         shown = said_text(
             said if said is not None else phrase("nothing") if value is None else value
         )
@@ -172,6 +177,7 @@ class Fields:
                 key,
                 phrase("a table of keys"),
                 phrase("Write [{key}] on a line of its own.", key=key),
+                said=said,
             )
             return None
         return said
@@ -186,6 +192,7 @@ class Fields:
                 key,
                 phrase("one or more tables"),
                 phrase("Write [[{key}]] before each one.", key=key),
+                said=said,
             )
             return ()
         return said
@@ -197,7 +204,7 @@ class Fields:
     def done(self) -> None:
         """Write a fault for every key that nobody asked for."""
         for key in self.raw:
-            if key not in self._asked:
+            if key not in self._asked and all(one.plain for one in unread_in(self.raw[key])):
                 known = sorted(dict.fromkeys(self._asked))
                 self.fault(key, phrase("a known key"), did_you_mean(key, known), said=key)
 

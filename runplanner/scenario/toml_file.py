@@ -1,54 +1,37 @@
 """A TOML file with the line on which each key stands."""
 
 import re
-import tomllib
 from collections.abc import Iterator
-from decimal import Decimal
 from pathlib import Path
 from typing import Any, Final
 
-from runplanner.errors import Fault, no_commas, system_said
-from runplanner.phrase import Number, Phrase, phrase
-from runplanner.scenario.faults import FaultBook, said_text
+from runplanner.errors import Fault, system_said
+from runplanner.phrase import Number, phrase
+from runplanner.scenario.faults import FaultBook
+from runplanner.scenario.toml_slips import KEY, QUOTES, read_on
 
 MOST_BYTES: Final = 2_000_000
 MOST_BITS: Final = 1000
 """Whole numbers beyond this, some 300 digits, are refused here: later they could not be printed."""
 _MOST_DIGITS: Final = 300
 _TABLE: Final = re.compile(r"\s*\[(\[?)\s*([^\[\]]+?)\s*\]")
-_KEY: Final = re.compile(r"\s*(\"[^\"]*\"|'[^']*'|[A-Za-z0-9_\-.]+)\s*=")
-_SPOT: Final = re.compile(r"\(at line ([0-9]+), column [0-9]+\)$")
-_NO_NUMBERS: Final = re.compile(r"\"[^\"]*\"|'[^']*'|\[[^\[\]]*\]|#.*")
-_COMMA: Final = re.compile(r"(?<![\w.,])([+-]?[0-9]+,[0-9]+)(?![\w.]|,[0-9])\s*([^\W\d_]\S*)?")
-_QUOTES: Final = re.compile(r'"""|\'\'\'')
 
 Lines = dict[str, int]
 """Line number by path, such as ``trucks.0.empty`` or ``season``."""
 
 
 def read_toml(path: Path, book: FaultBook) -> tuple[dict[str, Any] | None, Lines]:
-    """Return the file's tables and its line index; None when it cannot be read."""
+    """Return the file's tables and its line index; None when it cannot be read.
+
+    What is no TOML in it is written down, and stands there as ``Unread`` where it has a key.
+    """
     text = read_text(path, book, MOST_BYTES)
     if text is None:
         return None, {}
-    try:
-        tables, lines = tomllib.loads(text, parse_float=Decimal), line_index(text)
-    except tomllib.TOMLDecodeError as error:
-        book.add(_broken(path.name, text, str(error)))
-    except (RecursionError, ValueError) as error:
-        book.add(
-            Fault(
-                path.name,
-                "",
-                "",
-                f"{error}"[:80],
-                phrase("TOML"),
-                phrase("Start from a fresh file."),
-            )
-        )
-    else:
-        return (tables, lines) if _numbers_fit(path.name, tables, lines, book) else (None, {})
-    return None, {}
+    tables, lines = read_on(path.name, text, book), line_index(text)
+    if tables is None or not _numbers_fit(path.name, tables, lines, book):
+        return None, {}
+    return tables, lines
 
 
 def _numbers_fit(file: str, tables: object, lines: Lines, book: FaultBook) -> bool:
@@ -74,28 +57,6 @@ def _held(path: str, value: object) -> Iterator[tuple[str, object]]:
             yield from _held(f"{path}.{number}" if isinstance(inner, dict) else path, inner)
     else:
         yield path, value
-
-
-def _broken(file: str, text: str, error: str) -> Fault:
-    """Return the fault of a file that is no TOML: which line, as typed, and the cure."""
-    cure = phrase('Text, dates with hours, and quantities need quotes: empty = "2.1 t".')
-    spot = _SPOT.search(error)
-    if spot is None:
-        return Fault(file, "", "", error, phrase("TOML"), cure)
-    said = said_text(text.split("\n")[int(spot[1]) - 1].strip())
-    where, reason = phrase("line {line}", line=spot[1]), error[: spot.start()].rstrip()
-    if meant := _point_for_comma(said):
-        return Fault(file, where, "", said, phrase("a point in a number, no comma"), meant)
-    return Fault(file, where, "", said, phrase("TOML ({reason})", reason=reason), cure)
-
-
-def _point_for_comma(line: str) -> Phrase | None:
-    """Return how to write the first number with a comma outside quotes and lists; else None."""
-    found = _COMMA.search(_NO_NUMBERS.sub(" ", line))
-    if found is None:
-        return None
-    figure, unit = found.groups()
-    return no_commas(f"{figure} {unit}", show=repr) if unit else no_commas(figure)
 
 
 def read_bytes(path: Path, book: FaultBook, most: int) -> bytes | None:
@@ -175,10 +136,10 @@ def line_index(text: str) -> Lines:
             if match := _TABLE.match(line):
                 table = _table_path(match[2], double=bool(match[1]), counts=counts)
                 lines.setdefault(table, number)
-            elif match := _KEY.match(line):
+            elif match := KEY.match(line):
                 key = match[1].strip("\"'")
                 lines.setdefault(f"{table}.{key}" if table else key, number)
-        for mark in _QUOTES.findall(line):
+        for mark in QUOTES.findall(line):
             inside = "" if inside == mark else inside or mark
     return lines
 

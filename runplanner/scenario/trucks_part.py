@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Axles, Deck, Nose, Trailer, Truck
@@ -39,7 +40,8 @@ def _truck(
     deck = _deck(fields)
     max_g = fields.read("max", measures.VEHICLE_MOST, 1)
     drivers = tuple(person.id for person in people if person.drives)
-    typed = fields.items("drivers", lambda said: find_person(people, said))
+    known = file.top.right("people")  # else nobody's name is
+    typed = fields.items("drivers", partial(find_person, people) if known else name)
     truck = Truck(
         id="",
         name=fields.optional("name", name) or f"Truck {number + 1}",
@@ -56,7 +58,7 @@ def _truck(
         speed_permille=fields.read("speed", speed_factor, 1000),
         km_cents=fields.read("km_cost", Money(phrase("one kilometre")), 0),
         day_cents=fields.read("day_cost", Money(phrase("a day of use")), 0),
-        drivers=typed or drivers,
+        drivers=(known and typed) or drivers,
         out_days=_out_days(fields, days),
     )
     _check_drivers(fields, truck, people)

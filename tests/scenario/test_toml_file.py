@@ -1,10 +1,25 @@
+import re
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from runplanner.errors import Fault, ScenarioError
 from runplanner.scenario.faults import FaultBook
 from runplanner.scenario.toml_file import line_index, read_toml
-from tests.scenario.folders import HEAD, a_folder, faults_of, only
+from runplanner.scenario.toml_slips import read_on
+from tests.scenario.folders import (
+    BASE,
+    SEASON,
+    TRUCK,
+    YARDS,
+    a_folder,
+    faults,
+    faults_of,
+    only,
+)
 
 TEXT = '''\
 title = "x"
@@ -50,8 +65,6 @@ def test_byte_order_mark(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("raw", "said"),
     [
-        (b"empty = 2.1 t\n", "line 1"),
-        (b"a = 1\na = 2\n", "overwrite"),
         (b"a = 1\n[a]\n", "overwrite"),
         (b"a = " + b"[" * 5000, ""),
         ('title = "K\u00fche"'.encode("latin-1"), "byte 0xfc"),
@@ -60,10 +73,11 @@ def test_byte_order_mark(tmp_path: Path) -> None:
         (b"", "an empty file"),
         (b"x" * 2_000_001, "too large"),
         (b"a = " + b"9" * 5000, "digits"),
+        (b"[a]\nb = 1\n[a]\n", "Cannot declare"),
+        (b"[the yards]\nb = 1\n", "line 1"),
+        (b'[pace]\nx = """abc\ny = 1', "Unterminated string"),
     ],
     ids=[
-        "quotes",
-        "twice",
         "both",
         "deep",
         "latin-1",
@@ -72,16 +86,119 @@ def test_byte_order_mark(tmp_path: Path) -> None:
         "empty",
         "large",
         "long",
+        "header twice",
+        "no header",
+        "triple",
     ],
 )
 def test_unreadable_toml(tmp_path: Path, raw: bytes, said: str) -> None:
-    """A file that is no TOML is one plain fault, with the line where there is one."""
+    """A file of which no tables can be made is one plain fault, with the line where there is one.
+
+    A key below a header that cannot be read would be taken for one of the table above.
+    """
     folder = a_folder(tmp_path)
     (folder / "outfit.toml").write_bytes(raw)
     found = only(faults_of(folder))
 
     assert "outfit.toml" == found.file
     assert said.casefold() in found.sentence().casefold()
+
+
+def slips(tmp_path: Path, text: str) -> tuple[Fault, ...]:
+    """What is told of the TOML alone."""
+    path, book = tmp_path / "outfit.toml", FaultBook()
+    path.write_text(text, encoding="utf-8")
+    read_toml(path, book)
+    with pytest.raises(ScenarioError) as caught:
+        book.close()
+    return caught.value.faults
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "cure"),
+    [
+        ("\nempty = 2.1 t\n", 2, 'need quotes: empty = "2.1 t".'),
+        ("first_day = 14 March # 2027\n", 1, 'need quotes: first_day = "14 March".'),
+        ('title = "Ann\n', 1, "need quotes"),
+        ("a = 1\na = 2\n", 2, "It stands there already: keep one of the two."),
+        ("[[trucks]\nx = 1\n", 1, "Write [[trucks]]."),
+        ("[season\nx = 1\n", 1, "Write [season]."),
+        ('a = [\n  "x",\n  "y" "z",\n  [1, 2],\n]\nb = 1\n', 3, "need quotes"),
+        ('a = 1\na = [\n  "x",\n]\n', 2, "It stands there already"),
+        ('a = ["x", "y"\n\n# more\n[[b]]\n', 1, "need quotes"),
+        ("people 2\n", 1, "need quotes"),
+        ("= 2\n", 1, "need quotes"),
+    ],
+)
+def test_a_slip_is_told_on_its_line(tmp_path: Path, text: str, line: int, cure: str) -> None:
+    """By the line it stands on, the line as typed, and how to write it."""
+    found = only(slips(tmp_path, text))
+
+    assert (f"line {line}", text.split("\n")[line - 1].strip()) == (found.where, found.said)
+    assert cure in found.cure
+
+
+def test_slips_of_all_lines_and_of_the_other_files_are_told_at_once(tmp_path: Path) -> None:
+    """Each by what should stand there: seven runs told of one after the other."""
+    found = faults(
+        tmp_path,
+        head="people = Sean, Mick\n",
+        season="[season]\nfirst_day = 1/3/2027\nlast_day = 14 March 2027\n",
+        base="[base]\nlat = 35,88\nlon = 175.11\n",
+        truck=TRUCK.replace('"2.1 t"', "2.1 t").replace('"3.5 t"', "7,720 lbs")
+        + 'drivers = ["Sean"]\n',
+        yards=YARDS.replace("24,41", "x,41"),
+    )
+
+    assert [
+        ("line 1, people", 'Write digits, or names as a list: ["Sean", "Mick"].'),
+        ("line 3, season, first_day",
+         "Write the year first: 2027-03-01, or 2027-01-03 if the month stood first."),
+        ("line 4, season, last_day", "Write the year first: 2027-03-14."),
+        ("line 6, base, lat", "No commas: write 35.88 if that is meant."),
+        ("line 10", 'Text, dates with hours, and quantities need quotes: empty = "2.1 t".'),
+        ("line 11, trucks 1 (Blue), max", "No commas: write '7720 lbs' if that is meant."),
+        ("row 2, Mill Lane, colonies", "Write digits alone."),
+    ] == [(", ".join(filter(None, (one.where, one.field))), one.cure) for one in found]  # fmt: skip
+
+
+SLIPS: dict[str, Callable[[str], str]] = {
+    "no quotes": lambda line: line.replace('"', ""),
+    "one quote": lambda line: line.replace('"', "", 1),
+    "no sign": lambda line: line.replace(" = ", " "),
+    "colon": lambda line: line.replace(" =", ":"),
+    "more": lambda line: line + " x",
+    "comma": lambda line: re.sub(r"(\d)\.(\d)", r"\1,\2", line),
+    "bracket": lambda line: line.replace("]", "", 1),
+    "twice": lambda line: f"{line}\n{line}" if " = " in line else line,
+}
+PEOPLE = '[[people]]\nname = "Ann"\n[[people]]\nname = "Bob O\'Hara"\ndrives = false\n'
+BROAD = (
+    'title = "Test"\n' + SEASON + BASE + TRUCK + 'drivers = ["Ann"]\n' + PEOPLE
+    + '[[areas]]\nname = "Gate"\nlat = -38.1\nlon = 175.1\nradius = "3 km"\n'
+    + '[pace]\nload = "10 min"\n'
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("slip", SLIPS)
+def test_one_slip_is_one_fault(slip: str, tmp_path: Path) -> None:
+    """On whatever line it is: nothing is told of the lines after it, nor of what it hides."""
+    folder, lines = a_folder(tmp_path), BROAD.splitlines()
+    for number, line in enumerate(lines):
+        made = SLIPS[slip](line)
+        if made == line:
+            continue
+        text = "\n".join([*lines[:number], made, *lines[number + 1 :]])
+        (folder / "outfit.toml").write_text(text, encoding="utf-8")
+        found = only(faults_of(folder))
+        assert f"line {number + 1 + (slip == 'twice')}" in found.where.split(", "), made
+
+
+@given(st.lists(st.sampled_from([*BROAD, "[", "]", '"', "=", "\n", "#", "{", ",", "\ue0000"])))
+def test_any_text_is_read_or_told(signs: list[str]) -> None:
+    """No text makes reading on fail, and what cannot be read is told."""
+    book = FaultBook()
+    assert read_on("outfit.toml", "".join(signs), book) is not None or len(book)
 
 
 def test_whole_numbers_of_absurd_length(tmp_path: Path) -> None:
@@ -127,9 +244,7 @@ def test_a_long_number_among_the_tables_of_a_list(tmp_path: Path) -> None:
 )
 def test_a_decimal_comma_is_named_on_its_line(tmp_path: Path, line: str, cure: str) -> None:
     """The file, the line's number, the line as typed, and the number with a point."""
-    folder = a_folder(tmp_path)
-    (folder / "outfit.toml").write_text(f"title = 'x'\r\n{line}\r\n", encoding="utf-8")
-    found = only(faults_of(folder))
+    found = only(slips(tmp_path, f"title = 'x'\r\n{line}\r\n"))
 
     assert ("outfit.toml", "line 2", line, cure) == (
         found.file, found.where, found.said, found.cure,
@@ -141,9 +256,7 @@ def test_a_decimal_comma_is_named_on_its_line(tmp_path: Path, line: str, cure: s
 )
 def test_other_commas_are_no_decimal_commas(tmp_path: Path, line: str) -> None:
     """In quotes, lists and comments, and in runs of numbers, a comma is not the fault."""
-    folder = a_folder(tmp_path)
-    (folder / "outfit.toml").write_text(f"{line}\n", encoding="utf-8")
-    found = only(faults_of(folder))
+    found = only(slips(tmp_path, f"{line}\n"))
 
     assert ("line 1", line) == (found.where, found.said)
     assert "need quotes" in found.cure
@@ -156,12 +269,12 @@ def test_nan_and_infinity_in_toml(tmp_path: Path) -> None:
     assert ["detour", "hour", "late"] == sorted(fault.field for fault in faults_of(folder))
 
 
-def test_tables_are_still_looked_at(tmp_path: Path) -> None:
+@pytest.mark.parametrize("slip", ["[pace\nload = \n", "[the pace]\n"])
+def test_tables_are_still_looked_at(tmp_path: Path, slip: str) -> None:
     """A broken outfit.toml does not hide a broken table."""
-    folder = a_folder(tmp_path, yards=b"\xff\xfe")
-    (folder / "outfit.toml").write_text(HEAD + "x = \n")
+    found = faults(tmp_path, slip, yards=b"\xff\xfe")
 
-    assert ["outfit.toml", "yards.csv"] == sorted(fault.file for fault in faults_of(folder))
+    assert {"outfit.toml", "yards.csv"} == {fault.file for fault in found}
 
 
 def test_folder_in_place_of_a_file(tmp_path: Path) -> None:
