@@ -104,12 +104,17 @@ def said_text(value: object) -> str:
     return plain if len(text) <= 200 else f"{plain}... ({len(text)} characters)"
 
 
+def nearest(said: str, known: Iterable[str]) -> str:
+    """Return the known word that is nearest to what was said, "" where none is near."""
+    near = get_close_matches(said.casefold()[:80], list(dict.fromkeys(known)), n=1, cutoff=0.6)
+    return near[0] if near else ""
+
+
 def did_you_mean(said: str, known: Iterable[str], listed: Sequence[str] = ()) -> Phrase:
     """Return a sentence naming the nearest known word, or listing all, or those ``listed``."""
     words = list(dict.fromkeys(known))
-    near = get_close_matches(said.casefold()[:80], words, n=1, cutoff=0.6)
-    if near:
-        return phrase("Did you mean {word}?", word=repr(near[0]))
+    if near := nearest(said, words):
+        return phrase("Did you mean {word}?", word=repr(near))
     if words:
         return phrase("Known here: {words}.", words=", ".join(listed or words))
     return phrase("Nothing is expected here.")

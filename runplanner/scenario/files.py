@@ -12,6 +12,7 @@ from runplanner.scenario.faults import OUTFIT_FILE, FaultBook, Refusal, said_tex
 from runplanner.scenario.fields import Desk, Fields
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.tables import Table, read_table
+from runplanner.scenario.yards_file import OTHER_WORDS
 
 TABLES: Final = ("yards", "weather", "travel")
 FORECASTS: Final = ("forecast.csv", "forecast.json")
@@ -67,7 +68,8 @@ def read_tables(folder: Path, file: OutfitFile) -> dict[str, Table | None]:
     used: list[str] = []
     for stem in TABLES:
         path = table_path(folder, stem, named)
-        found[stem] = None if path is None else read_table(path, file.book)
+        words = OTHER_WORDS if stem == TABLES[0] else {}
+        found[stem] = None if path is None else _table(path, words, file.book)
         used.extend([] if path is None else [path.name])
     _check_strays(folder, used, file)
     if "yards" not in [Path(name).stem for name in used] and not named.has("yards"):
@@ -76,6 +78,11 @@ def read_tables(folder: Path, file: OutfitFile) -> dict[str, Table | None]:
             Fault("yards.csv", "", "", phrase("missing"), phrase("yards.csv or yards.xlsx"), cure)
         )
     return found
+
+
+def _table(path: Path, words: Mapping[str, str], book: FaultBook) -> Table | None:
+    """Return a table whose columns may go by other words as well."""
+    return read_table(path, book, lambda name: words.get(name, name))
 
 
 def table_path(folder: Path, stem: str, named: Fields) -> Path | None:

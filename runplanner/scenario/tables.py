@@ -16,7 +16,7 @@ from zipfile import ZipFile
 
 from runplanner.errors import Fault
 from runplanner.phrase import counted, phrase
-from runplanner.scenario.faults import FaultBook, did_you_mean, said_text
+from runplanner.scenario.faults import FaultBook, did_you_mean, nearest, said_text
 from runplanner.scenario.toml_file import decoded, read_bytes
 from runplanner.scenario.workbook_cells import (
     SheetCells,
@@ -331,28 +331,50 @@ def _cells(heads: list[tuple[str, str]], cells: list[str]) -> dict[str, str]:
     }
 
 
+def meant(table: Table, words: Mapping[str, str]) -> Table:
+    """Return the table with its columns called by what their ``words`` mean.
+
+    One that stands there by its own name comes before any that only means it.
+    """
+    heads: dict[str, str] = {}
+    for column in table.columns:
+        name = words.get(column, column)
+        free = name not in table.columns and name not in heads.values()
+        heads[column] = name if free else column
+    if all(column == name for column, name in heads.items()):
+        return table
+    rows = (
+        Row(
+            row.number,
+            {heads[column]: cell for column, cell in row.cells.items()},
+            frozenset(heads[column] for column in row.told),
+        )
+        for row in table.rows
+    )
+    return Table(table.file, tuple(heads[column] for column in table.columns), tuple(rows))
+
+
 def check_columns(
     table: Table,
     known: Sequence[str],
     needed: Sequence[str],
     book: FaultBook,
-    other_words: Mapping[str, str] | None = None,
+    words: Mapping[str, str] | None = None,
 ) -> tuple[str, ...]:
     """Write down columns that are unknown or missing; return the missing ones.
 
-    ``other_words`` are names people use for a column, for the suggestion; what it suggests is
-    not called missing as well.
+    ``words`` mean known columns; one that is left says what another says already (``meant``).
+    What is suggested for an unknown one is not called missing as well.
     """
-    meant = {(other_words or {}).get(column, column) for column in table.columns}
-    for column in table.columns:
-        if column not in known:
-            cure = did_you_mean((other_words or {}).get(column, column), known)
-            shown = said_text(column)
-            book.add(
-                Fault(table.file, phrase("header"), shown, shown, phrase("a known column"), cure)
-            )
+    strange = [column for column in table.columns if column not in known]
+    for column in strange:
+        cure, shown = did_you_mean(column, known), said_text(column)
+        if same := (words or {}).get(column):
+            cure = phrase("It means {name}, which is there as well: keep one.", name=repr(same))
+        book.add(Fault(table.file, phrase("header"), shown, shown, phrase("a known column"), cure))
+    suggested = [nearest(column, known) for column in strange]
     missing = tuple(column for column in needed if column not in table.columns)
-    for column in (one for one in missing if one not in meant):
+    for column in (one for one in missing if one not in suggested):
         cure = phrase("Add it: the columns needed are {names}.", names=", ".join(needed))
         book.add(
             Fault(table.file, phrase("header"), column, phrase("missing"), phrase("a column"), cure)

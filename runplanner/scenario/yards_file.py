@@ -17,7 +17,7 @@ from runplanner.scenario.faults import said_text
 from runplanner.scenario.few_boxes import few_boxes
 from runplanner.scenario.fields import Fields
 from runplanner.scenario.outfit_file import Days, OutfitFile
-from runplanner.scenario.tables import Row, Table, check_columns
+from runplanner.scenario.tables import Row, Table, check_columns, meant
 from runplanner.scenario.words import others_names
 from runplanner.scenario.yard_row import Draft, read_row
 
@@ -47,6 +47,7 @@ def read_yards(
         general.has(column)
     if table is None:
         return []
+    table = meant(table, OTHER_WORDS)
     muted = frozenset(check_columns(table, COLUMNS, _needed(table), file.book, OTHER_WORDS))
     if not 1 <= len(table.rows) <= MOST_YARDS:
         said, cure = (

@@ -173,7 +173,7 @@ def test_damaged_xlsx(tmp_path: Path, raw: bytes) -> None:
         ({"stores": "-1 kg"}, "stores", "cannot be negative"),
         ({"target": "900 kg"}, "target", "Check number and unit"),
         ({"trailer": "perhaps"}, "trailer", "Write yes or no"),
-        ({"hives": "3"}, "hives", "Did you mean 'colonies'?"),
+        ({"hives": "3"}, "hives", "It means 'colonies', which is there as well: keep one."),
         ({"feder": "3 L"}, "feder", "Did you mean 'feeder'?"),
     ],
 )
@@ -283,14 +283,28 @@ def test_a_comma_too_many_hides_no_other_fault(tmp_path: Path) -> None:
     assert "may come from that" in found[0].cure
 
 
-def test_a_column_by_another_name_is_one_fault(tmp_path: Path) -> None:
+def test_columns_may_go_by_the_words_that_gather_takes(tmp_path: Path) -> None:
+    """As in a sheet that people have; a column by its own name comes before one that means it."""
+    yards = "Apiary,Latitude,Long,Hives,Supers\nMill Lane,-38.01,175.06,24,41\n"
+    (yard,) = read(tmp_path, yards=yards).yards
+
+    assert ("Mill Lane", 24, 41) == (yard.name, yard.colonies, yard.boxes)
+    (tmp_path / "both").mkdir()
+    found = faults(tmp_path / "both", yards=yards.replace("Apiary", "Name").replace("Long", "Yard"))
+    assert [
+        ("yard", "It means 'name', which is there as well: keep one."),
+        ("lon", "Add it: the columns needed are name, lat, lon, colonies, boxes."),
+    ] == [(fault.field, fault.cure) for fault in found]
+
+
+def test_a_column_nearly_called_so_is_one_fault(tmp_path: Path) -> None:
     """What its header suggests is not called missing as well; what nobody typed is."""
-    yards = "yard,latitude,lon,hives\nMill Lane,-38.01,175.06,24\n"
+    yards = "nam,latitud,lon,colony\nMill Lane,-38.01,175.06,24\n"
 
     assert [
-        ("yard", "Did you mean 'name'?"),
-        ("latitude", "Did you mean 'lat'?"),
-        ("hives", "Did you mean 'colonies'?"),
+        ("nam", "Did you mean 'name'?"),
+        ("latitud", "Did you mean 'lat'?"),
+        ("colony", "Did you mean 'colonies'?"),
         ("boxes", "Add it: the columns needed are name, lat, lon, colonies, boxes."),
     ] == [(fault.field, fault.cure) for fault in faults(tmp_path, yards=yards)]
 
