@@ -54,8 +54,8 @@ def gathered_words(told: "Gathered") -> Iterator[str]:
     if told.examples:
         yield tr("examples of the starter, to be deleted: {names}", names=_named(told.examples))
     yield from (
-        tr("rows without {column}: {number}", column=column, number=count)
-        for column, count in told.lacking
+        tr("rows without {column}: {names}", column=column, names=_named(yards))
+        for column, yards in told.lacking
     )
     if told.added or told.filled:
         yield tr("wrote {file}", file=told.path)

@@ -44,8 +44,8 @@ def test_what_was_gathered_is_told(
         "filled in: 0",
         "known already: 0",
         f"examples of the starter, to be deleted: 3 ({EXAMPLES})",
-        "rows without colonies: 2",
-        "rows without boxes: 2",
+        "rows without colonies: 2 (Mill Lane, Gate)",
+        "rows without boxes: 2 (Mill Lane, Gate)",
         f"wrote {bees / 'yards.csv'}",
         f"Look it over, then: runplanner check {bees}",
     ] == capsys.readouterr().out.splitlines()

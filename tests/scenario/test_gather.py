@@ -120,7 +120,7 @@ def test_what_is_still_lacking_is_told(tmp_path: Path) -> None:
     )
     told, _ = gathered([file(tmp_path, "c.csv", text)], into(tmp_path))
 
-    assert (("colonies", 1), ("boxes", 1)) == told.lacking
+    assert (("colonies", ("A",)), ("boxes", ("B",))) == told.lacking
 
 
 def test_what_is_said_of_a_file_is_said_once(tmp_path: Path) -> None:

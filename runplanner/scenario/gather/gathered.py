@@ -55,7 +55,7 @@ class Gathered:
         added: Names of yards that are new in it.
         filled: Names of yards that got more cells.
         same: How many places it knew in full.
-        lacking: Needed columns with empty cells, each with how many.
+        lacking: Needed columns with empty cells, each with the names of those yards.
         examples: Names of the starter's invented yards that still stand in it.
         notes: Sentences about what was left out, kept or odd.
     """
@@ -64,7 +64,7 @@ class Gathered:
     added: tuple[str, ...]
     filled: tuple[str, ...]
     same: int
-    lacking: tuple[tuple[str, int], ...]
+    lacking: tuple[tuple[str, tuple[str, ...]], ...]
     examples: tuple[str, ...]
     notes: tuple[str, ...]
 
@@ -193,17 +193,17 @@ def _told(path: Path, sheet: Sheet, merged: Merged, basket: Basket) -> Gathered:
     def names(rows: Sequence[int]) -> tuple[str, ...]:
         return tuple(sheet.cell(row, "name") for row in rows)
 
+    def without(*columns: str) -> tuple[str, ...]:
+        return names([row for row in standing if not any(sheet.cell(row, key) for key in columns)])
+
     standing = sheet.standing()
-    colonies = sum(1 for row in standing if not sheet.cell(row, "colonies"))
-    columns = ("boxes", "boxes_per_colony")
-    boxes = sum(1 for row in standing if not any(sheet.cell(row, key) for key in columns))
-    lacking = (("colonies", colonies), ("boxes", boxes))
+    lacking = (("colonies", without("colonies")), ("boxes", without("boxes", "boxes_per_colony")))
     return Gathered(
         path=path,
         added=names(merged.added),
         filled=names(merged.filled),
         same=merged.same,
-        lacking=tuple((key, count) for key, count in lacking if count),
+        lacking=tuple((key, yards) for key, yards in lacking if yards),
         examples=tuple(name for name in names(standing) if name in STARTER_NAMES),
         notes=tuple(basket.notes),
     )

@@ -71,7 +71,10 @@ class Merger:
             self._put(place)
         for row, place in self._lacking.items():
             if not self.sheet.cell(row, "lat"):
-                cure = phrase("Add lat and lon, or gather a file that has a place of this name.")
+                cure = phrase(
+                    "Add lat and lon, gather a file that has a place of this name, or leave the "
+                    "row out where it is no yard."
+                )
                 self.basket.fault(place.spot, "lat", phrase("nothing"), phrase("a position"), cure)
         if len(self.standing) > MOST_YARDS:
             said, allowed = (
