@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -10,6 +11,9 @@ from typing import Final
 
 from runplanner.errors import no_commas
 from runplanner.phrase import Number, Phrase, phrase
+from runplanner.scenario.degrees import LATITUDE as LATITUDE_AXIS
+from runplanner.scenario.degrees import LONGITUDE as LONGITUDE_AXIS
+from runplanner.scenario.degrees import Axis, angle, written
 from runplanner.scenario.faults import Refusal, takes
 
 # A spreadsheet hands over sums of decimals with up to seventeen digits.
@@ -69,11 +73,16 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Degrees:
-    """Reads a latitude (``most`` 90) or longitude (``most`` 180) in decimal degrees."""
+    """Reads a latitude or longitude in decimal degrees; ``other`` is the negative side."""
 
     word: Phrase
-    most: int
+    axis: Axis
     other: Phrase
+
+    @property
+    def most(self) -> int:
+        """How far it goes."""
+        return self.axis.most
 
     def __call__(self, said: object) -> float:
         """Return the degrees.
@@ -84,8 +93,7 @@ class Degrees:
         allowed = phrase(
             "{word} in decimal degrees from -{most} to {most}", word=self.word, most=self.most
         )
-        example = phrase("Write digits. {other} is negative, such as -36.85.", other=self.other)
-        number = _fraction(said, allowed, self, example)
+        number = _fraction(said, allowed, self, self._in_decimals(str(said)))
         if not -self.most <= number <= self.most:
             wrapped = float((number + 180) % 360 - 180)
             is_east = self.most == 180 and abs(number) <= 360
@@ -97,9 +105,22 @@ class Degrees:
             raise Refusal(allowed, cure)
         return float(number)
 
+    def _in_decimals(self, said: str) -> Phrase:
+        """Return how to write an angle of degrees, minutes and seconds, or with a letter.
 
-LATITUDE: Final = Degrees(phrase("a latitude"), 90, phrase("South"))
-LONGITUDE: Final = Degrees(phrase("a longitude"), 180, phrase("West"))
+        Bare numbers such as "36 51" may be anything.
+        """
+        for typed in (said, re.sub(r"^\s*[-\N{MINUS SIGN}](?=.*[SW]\s*$)", "", said)):
+            with suppress(Refusal):
+                found = angle(typed, self.axis)
+                bare = re.fullmatch(r"[-+0-9.\s]*", typed)
+                if not bare and found.letter in {"", *self.axis.letters}:
+                    return phrase("Write {wrapped}.", wrapped=Number(written(found.degrees)))
+        return phrase("Write digits. {other} is negative, such as -36.85.", other=self.other)
+
+
+LATITUDE: Final = Degrees(phrase("a latitude"), LATITUDE_AXIS, phrase("South"))
+LONGITUDE: Final = Degrees(phrase("a longitude"), LONGITUDE_AXIS, phrase("West"))
 
 
 @dataclass(frozen=True, slots=True)
