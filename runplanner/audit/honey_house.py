@@ -150,7 +150,8 @@ def _batches(book: Book) -> list[Batch]:
     """All boxes in the order they are queued; in none stand those that nobody may spin.
 
     Strict: honey of a yard that closes is held, but for boxes of stretches begun before, and
-    queues anew when the yard is opened, after whatever came in by then.
+    queues anew when the yard is opened, after whatever came in by then.  So is honey that was
+    on when strips went in, for good.
     """
     coming, queued = _came(book), list[Batch]()
     while coming:
@@ -173,7 +174,8 @@ def _held_in(book: Book, batch: Batch) -> Span | None:
     """The first time still to come in which a batch may not be spun, if there is one."""
     if batch.stop is None or batch.stop.yard is None:
         return None
-    spans = batch.stop.yard.held_spans(book.plan.now_min)
+    off_min = batch.stop.call.leave_min
+    spans = batch.stop.yard.held_spans(book.plan.now_min, off_min)
     return next((span for span in spans if batch.at_min < span.end_min), None)
 
 

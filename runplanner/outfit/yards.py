@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
-from runplanner.days import NEVER, Span, meet, whole_day
+from runplanner.days import NEVER, Span, join, meet, whole_day
 from runplanner.outfit.later import LATER
 from runplanner.outfit.shut import Shut
 
@@ -125,6 +125,9 @@ class Yard:
         held_min: Of a yard that closed while the campaign ran, the minute at which it did:
             none of its honey is spun from then on, whatever had been planned.
         was_held: From when until when its honey was held before it was opened again, in order.
+        treated_min: When the truck left that had put strips in with honey on: boxes of trucks
+            that left later are not spun; None where no honey was on.
+        treated_told_min: The minute at which that was told.
     """
 
     id: str
@@ -168,15 +171,21 @@ class Yard:
     licence: str = field(default="", metadata=LATER)
     held_min: int | None = field(default=None, metadata=LATER)
     was_held: tuple[Span, ...] = field(default=(), metadata=LATER)
+    treated_min: int | None = field(default=None, metadata=LATER)
+    treated_told_min: int = field(default=0, metadata=LATER)
 
-    def held_spans(self, now_min: int) -> tuple[Span, ...]:
-        """Return when none of its honey may be spun, by what is known at ``now_min``, in order.
+    def held_spans(self, now_min: int, off_min: int) -> tuple[Span, ...]:
+        """Return when boxes may not be spun whose truck left the yard at ``off_min``, in order.
 
-        A yard that is closed stays so; where nothing tells since when, it is from now on.
+        So much is known at ``now_min``: a yard that is closed stays so (where nothing tells since
+        when, it is from now on), and boxes that strips were beside are not freed.
         """
-        if self.health not in CLOSED:
-            return self.was_held
-        return (*self.was_held, Span(now_min if self.held_min is None else self.held_min, NEVER))
+        held = self.was_held
+        if self.health in CLOSED:
+            held = (*held, Span(now_min if self.held_min is None else self.held_min, NEVER))
+        if self.treated_min is not None and self.treated_min < off_min:
+            held = (*held, Span(self.treated_told_min, NEVER))
+        return join(held)
 
     @property
     def boards_lain(self) -> int:

@@ -12,7 +12,7 @@ from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import CoverLine, lines_on, short_line
 from runplanner.paperwork.escape import file_name
 from runplanner.paperwork.frame import office_page, section
-from runplanner.paperwork.held import boxes_to_spin, held_part, may_be_spun
+from runplanner.paperwork.held import held_part
 from runplanner.paperwork.hives_carried import carried_in, carrying_days
 from runplanner.paperwork.one_stop import shift_as_driven
 from runplanner.paperwork.own_way import own_ways
@@ -137,7 +137,7 @@ def house_lines(plan: Plan, day: int) -> Iterator[tuple[int, str]]:
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
             who = people_names(plan.outfit, spin.people)
-            boxes = boxes_to_spin(plan, spin)
+            boxes = count(spin.boxes, "box", "boxes")
             when = stretch(spin.start_min, spin.end_min)
             words = tr("{times} spin: {people}, {boxes}", times=when, people=who, boxes=boxes)
             yield spin.start_min, words
@@ -179,8 +179,7 @@ def _duties(plan: Plan, person: str, day: int) -> Iterator[tuple[int, int, str]]
             words = mark("drives {truck}") if shift.crew[0] == person else mark("rides on {truck}")
             yield shift.start_min, shift.end_min, tr(words, truck=truck)
     for spin in plan.spinning:
-        mine = day_of(spin.start_min) == day and person in spin.people
-        if mine and may_be_spun(plan, spin):
+        if day_of(spin.start_min) == day and person in spin.people:
             yield spin.start_min, spin.end_min, tr("spins")
     for mix in plan.mixing:
         if day_of(mix.start_min) == day and person == mix.person:

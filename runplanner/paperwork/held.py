@@ -5,14 +5,15 @@ It came in before its yard turned suspect, or was on when strips went in.
 
 from collections.abc import Iterator
 
-from runplanner.daybook.plan import Plan, Spinning
+from runplanner.daybook.honey_on import HoneyOn, honey_on
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job
 from runplanner.days import day_of
 from runplanner.outfit.yards import CLOSED
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import section
 from runplanner.paperwork.honey import Lot, lots
-from runplanner.paperwork.honey_on import HoneyOn, honey_on, is_off
+from runplanner.paperwork.honey_on import is_off
 from runplanner.paperwork.page import Part, bullets
 from runplanner.paperwork.say import count, date_words, yard_name, yard_named
 from runplanner.paperwork.tongue import tr
@@ -29,31 +30,6 @@ def held_on(plan: Plan, day: int) -> tuple[Lot, ...]:
     if day < day_of(plan.now_min):
         return ()
     return tuple(lot for lot in held_lots(plan) if day_of(lot.arrive_min) <= day)
-
-
-def held_between(plan: Plan, from_min: int, to_min: int) -> int:
-    """Return how many boxes that nobody may spin the plan has begun between two minutes."""
-    return sum(
-        max(from_min, lot.held_from_min) <= start < to_min
-        for lot in held_lots(plan)
-        for start in lot.starts
-    )
-
-
-def may_be_spun(plan: Plan, spin: Spinning) -> int:
-    """Return how many boxes of a stretch of spinning are not held."""
-    return spin.boxes - held_between(plan, spin.start_min, spin.end_min)
-
-
-def boxes_to_spin(plan: Plan, spin: Spinning) -> str:
-    """Return what a stretch of spinning is for: its boxes, but for those that are held."""
-    left = may_be_spun(plan, spin)
-    held = count(spin.boxes - left, "box", "boxes")
-    if left == spin.boxes:
-        return count(left, "box", "boxes")
-    if not left:
-        return tr("nothing, {boxes} held back", boxes=held)
-    return tr("{boxes}, {held} held back", boxes=count(left, "box", "boxes"), held=held)
 
 
 def is_closed(plan: Plan, lot: Lot) -> bool:

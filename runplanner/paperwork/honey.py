@@ -7,12 +7,12 @@ The boxes of a stretch of spinning follow each other evenly.
 from dataclasses import dataclass, replace
 
 from runplanner.daybook.honey_line import Came, honey_arrival, honey_line
+from runplanner.daybook.honey_on import honey_on
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.daybook.trip import Call, Job
-from runplanner.days import NEVER, Span
+from runplanner.days import NEVER
 from runplanner.outfit.once import once
-from runplanner.outfit.yards import CLOSED, Health
-from runplanner.paperwork.honey_on import honey_on
+from runplanner.outfit.yards import Health
 from runplanner.paperwork.say import lot_code
 
 
@@ -26,6 +26,7 @@ class Lot:
         trip: Id of the trip.
         truck: Id of the truck.
         boxes: How many boxes.
+        off_min: When the truck left the yard.
         here_min: When the truck stands there.
         arrive_min: End of the unloading call.
         spin_by_min: When the last of them should be in the extractor.
@@ -35,7 +36,6 @@ class Lot:
         strips_min: When strips went into the yard while these boxes were on; None where not.
         held: Boxes not spun yet of a yard now suspect or at a standstill, or that were on when
             strips went in: nobody may spin them.
-        held_from_min: From when on nobody may.
     """
 
     code: str
@@ -43,6 +43,7 @@ class Lot:
     trip: str
     truck: str
     boxes: int
+    off_min: int
     here_min: int
     arrive_min: int
     spin_by_min: int
@@ -51,12 +52,10 @@ class Lot:
     starts: tuple[int, ...]
     strips_min: int | None = None
     held: int = 0
-    held_from_min: int = 0
 
     def spun_by(self, minute: int) -> tuple[int, ...]:
-        """Return when boxes that may be spun went into the extractor, before a minute."""
-        last = min(minute, self.held_from_min) if self.held else minute
-        return tuple(start for start in self.starts if start < last)
+        """Return when boxes went into the extractor before a minute."""
+        return tuple(start for start in self.starts if start < minute)
 
 
 def starts(stretch: Spinning) -> tuple[int, ...]:
@@ -76,31 +75,19 @@ def lots(plan: Plan) -> tuple[Lot, ...]:
     queue = all_starts(plan)
     done = plan.outfit.honey_house.waiting_boxes
     found = sorted(_arriving(plan), key=lambda lot: lot.arrive_min)
-    came = [Came(lot.arrive_min, lot.boxes, _held_spans(plan, lot)) for lot in found]
+    came = [
+        Came(lot.arrive_min, lot.boxes, yard.held_spans(plan.now_min, lot.off_min))
+        for lot, yard in ((lot, plan.outfit.yard(lot.yard)) for lot in found)
+    ]
     begun = [(one.start_min, one.boxes) for one in plan.spinning if one.start_min <= plan.now_min]
     for number, from_min, boxes in honey_line(came, begun, done):
-        if from_min < NEVER:
-            lot = found[number]
+        lot = found[number]
+        if from_min == NEVER:
+            found[number] = replace(lot, held=boxes)
+        else:
             found[number] = replace(lot, starts=(*lot.starts, *queue[done : done + boxes]))
             done += boxes
-    return tuple(_held(plan, lot) for lot in found)
-
-
-def _held_spans(plan: Plan, lot: Lot) -> tuple[Span, ...]:
-    return plan.outfit.yard(lot.yard).held_spans(plan.now_min)
-
-
-def _held(plan: Plan, lot: Lot) -> Lot:
-    """Return a lot with how many of its boxes are held: none that had been spun by then.
-
-    What had been planned for later is not spun, also where that hour is past by now.
-    """
-    yard = plan.outfit.yard(lot.yard)
-    if lot.strips_min is None and yard.health not in CLOSED:
-        return lot
-    since = plan.now_min if yard.held_min is None else min(plan.now_min, yard.held_min)
-    spun = sum(start < since for start in lot.starts)
-    return replace(lot, held=lot.boxes - spun, held_from_min=since)
+    return tuple(found)
 
 
 def waiting(plan: Plan, minute: int) -> int:
@@ -141,6 +128,7 @@ def _lot(plan: Plan, day: int, by: tuple[str, str], call: Call, arrival: Call) -
         trip=by[1],
         truck=by[0],
         boxes=call.boxes(),
+        off_min=call.leave_min,
         here_min=arrival.arrive_min,
         arrive_min=arrival.end_min,
         spin_by_min=call.leave_min + yard.spin_by_min,

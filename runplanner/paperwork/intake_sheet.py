@@ -6,10 +6,11 @@ from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.safety import typed_box_g
 from runplanner.paperwork.frame import blank, box, kept, office_page, section, whole
-from runplanner.paperwork.held import boxes_to_spin, held_part
+from runplanner.paperwork.held import held_part
 from runplanner.paperwork.honey import Lot, all_starts, lots, standing
 from runplanner.paperwork.page import Html, Part, el, table
 from runplanner.paperwork.say import (
+    count,
     date_words,
     kg_up,
     moment,
@@ -41,10 +42,7 @@ class Arrival:
 
 @dataclass(frozen=True, slots=True)
 class SpinLine:
-    """Boxes of one lot spun one after the other; ``late`` when after their time.
-
-    ``held`` where nobody may spin them.
-    """
+    """Boxes of one lot spun one after the other; ``late`` when after their time."""
 
     start: str
     lot: str
@@ -54,7 +52,6 @@ class SpinLine:
     spin_by: str
     late: bool
     apart: bool
-    held: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +88,7 @@ def intake(plan: Plan, day: int) -> Intake:
 
 def _crew(plan: Plan, one: Spinning) -> str:
     who, when = people_names(plan.outfit, one.people), stretch(one.start_min, one.end_min)
-    return f"{who} {when}: {boxes_to_spin(plan, one)}"
+    return f"{who} {when}: {count(one.boxes, 'box', 'boxes')}"
 
 
 def intake_days(plan: Plan) -> tuple[int, ...]:
@@ -146,7 +143,6 @@ def _spins(plan: Plan, found: tuple[Lot, ...], day: int) -> list[SpinLine]:
                 spin_by=_spin_by(plan, lot),
                 late=today[-1] > lot.spin_by_min,
                 apart=lot.apart,
-                held=lot.held > 0 and today[-1] >= lot.held_from_min,
             )
             lines.append(line)
     return lines
@@ -221,7 +217,7 @@ def _spin_cells(one: SpinLine) -> tuple[Part, ...]:
 
 
 def _mark(one: Arrival | SpinLine) -> str:
-    if one.held:
+    if isinstance(one, Arrival) and one.held:
         return tr("do not spin, stack apart")
     return tr("stack and spin apart") if one.apart else ""
 

@@ -19,7 +19,8 @@ from runplanner.paperwork.base_breaks import base_breaks
 from runplanner.paperwork.cover_list import lines_on
 from runplanner.paperwork.day_sheet import load_words, shifts_on
 from runplanner.paperwork.escape import message_text
-from runplanner.paperwork.held import boxes_to_spin, held_on, is_closed, strips_in_since
+from runplanner.paperwork.events import done_before, in_row
+from runplanner.paperwork.held import held_on, is_closed, strips_in_since
 from runplanner.paperwork.hives_carried import carried_in
 from runplanner.paperwork.lifting import heavy_boxes, heavy_cans
 from runplanner.paperwork.loading import fills, for_no_stop, on_each
@@ -155,7 +156,7 @@ def _inside(plan: Plan, day: int) -> Iterator[str]:
     for spin in plan.spinning:
         if day_of(spin.start_min) == day:
             who = message_text(people_names(plan.outfit, spin.people))
-            when, boxes = _span(spin.start_min, spin.end_min), boxes_to_spin(plan, spin)
+            when, boxes = _span(spin.start_min, spin.end_min), count(spin.boxes, "box", "boxes")
             yield tr("Spin {times}: {who}, {boxes}", times=when, who=who, boxes=boxes)
     for mix in plan.mixing:
         if day_of(mix.start_min) == day:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from runplanner.daybook.honey_on import honey_on
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job
 from runplanner.days import day_of
@@ -12,7 +13,6 @@ from runplanner.paperwork.collection import Collection, collections, too_long
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.frame import blank, box, office_page, section, whole
-from runplanner.paperwork.honey_on import honey_on
 from runplanner.paperwork.page import Html, Part, bullets, el, put, table
 from runplanner.paperwork.say import (
     count,

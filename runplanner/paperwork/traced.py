@@ -197,8 +197,6 @@ def _spun(plan: Plan, lot: Lot) -> Iterator[str]:
     elif to_come:
         boxes = count(len(to_come), "box", "boxes")
         yield tr("{boxes} to be spun {when}", boxes=boxes, when=_from_to(plan, to_come))
-    if to_come and lot.held:
-        yield tr("planned {when}", when=_from_to(plan, to_come))
     if not lot.held and len(lot.starts) < lot.boxes:
         boxes = count(lot.boxes - len(lot.starts), "box", "boxes")
         yield tr("{boxes} not spun", boxes=boxes)
@@ -217,7 +215,7 @@ def _beside(plan: Plan, lot: Lot, *, later: bool) -> tuple[str, ...]:
     the days on which the lot is spun, whatever the breaks between; and those next to it on
     another day, for whoever did not wash in the evening.
     """
-    mine = _to_spin(plan, lot)
+    mine = lot.starts
     if not mine:
         return ()
     turns = sorted(_turns(plan, lot), key=lambda turn: turn[0], reverse=not later)
@@ -242,13 +240,8 @@ def _turns(plan: Plan, lot: Lot) -> Iterator[tuple[int, str]]:
         yield at, tr("boxes that waited there")
     for other in lots(plan):
         if other.yard != lot.yard:
-            for at in _to_spin(plan, other):
+            for at in other.starts:
                 yield at, yard_named(plan.outfit, other.yard)
-
-
-def _to_spin(plan: Plan, lot: Lot) -> tuple[int, ...]:
-    """Return when boxes of a lot go into the extractor; those that are held do not."""
-    return lot.spun_by(plan.now_min) if lot.held else lot.starts
 
 
 def _begun(plan: Plan, stop: Stop) -> bool:

@@ -122,6 +122,18 @@ def test_held_honey_stands_aside() -> None:
     assert "queue" in rules(out | {"outfit.yards.0.was_held": (Span(700, 796),)})
 
 
+def test_honey_that_strips_were_beside_stands_aside() -> None:
+    """Told at 700 that strips went in at yard 1 by a truck that left before this one, or with it.
+
+    What came off at that very visit may be spun.
+    """
+    left = next(call.leave_min for call in plain().shifts[0].trips[0].calls if call.yard == "yard1")
+    told = {"outfit.yards.0.treated_told_min": 700, "now_min": 710}
+
+    assert "all spun" in rules(told | {"outfit.yards.0.treated_min": left - 1})
+    assert "all spun" not in rules(told | {"outfit.yards.0.treated_min": left})
+
+
 def test_held_honey_keeps_its_room() -> None:
     """The 30 boxes of both yards fill a room for 30, whether they may be spun or not."""
     closed = {"outfit.yards.0.health": Health.SUSPECT, "outfit.yards.0.held_min": 0}

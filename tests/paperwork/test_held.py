@@ -7,7 +7,7 @@ import pytest
 from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job
-from runplanner.days import DAY_MIN
+from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.change_page import change_page
 from runplanner.paperwork.change_sheet import change_sheet
@@ -96,7 +96,7 @@ def test_a_line_of_what_was_spun_that_day_has_no_mark() -> None:
     """Of a lot spun in part that is past: its line says nothing; it arrived and is held."""
     plan = turned(Health.SUSPECT, 2 * DAY_MIN + 510)
 
-    assert [(5, False)] == [(line.boxes, line.held) for line in intake(plan, 2).spins]
+    assert [5] == [line.boxes for line in intake(plan, 2).spins]
     assert [True] == [one.held for one in intake(plan, 0).arrivals]
 
 
@@ -154,12 +154,12 @@ def test_what_was_suspect_before_is_told_while_its_honey_stands() -> None:
     assert "at a standstill" not in Page(change_page(before, none, sheet)).text
 
 
-def strips_beside_honey() -> tuple[Plan, Plan]:
+def strips_beside_honey(*more: str) -> tuple[Plan, Plan]:
     """Fernbank by noon on Thursday: 6 of 10 off with 12 boxes, 6 fed, strips in all the same.
 
     8 of its 20 boxes are on the four others, and come in with a later trip.
     """
-    return changes("done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes 6 fed strips in")
+    return changes("done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes 6 fed strips in", *more)
 
 
 def test_honey_on_when_strips_went_in_is_held() -> None:
@@ -178,6 +178,7 @@ def test_honey_on_when_strips_went_in_is_held() -> None:
     assert said in sheet
     assert said in house
     assert "do not spin, stack apart" in house
+    assert 0 == len(lot.starts)
     assert f"\n! Do not spin 8 boxes of {lot.code} Fernbank: strips were in, not for people" in text
     assert "! strips in since Thu 4 Mar: boxes apart, not for people" in text
     assert not any("o not spin" in page for page in pages(after, day - 1))
@@ -209,8 +210,8 @@ def test_the_change_sheet_begins_with_strips_and_syrup_beside_honey() -> None:
     off = next(one for one in lots(after) if one.held).arrive_min
     late = replace(after, now_min=off)
     assert (strips, lot) == change_sheet(after, late).honey_on
-    spun = replace(after, now_min=off + 20 * DAY_MIN)
-    assert () == change_sheet(after, spun).honey_on
+    weeks = replace(after, now_min=off + 20 * DAY_MIN)
+    assert (strips, lot) == change_sheet(after, weeks).honey_on
     clean = changes("done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes")
     assert () == change_sheet(*clean).honey_on
 
@@ -218,17 +219,64 @@ def test_the_change_sheet_begins_with_strips_and_syrup_beside_honey() -> None:
 def test_a_lot_both_treated_and_suspect_is_told_once() -> None:
     """Beside the strips stands the yard only; both reasons stand with what is suspect."""
     before, after = strips_beside_honey()
-    yards = tuple(
-        replace(one, health=Health.SUSPECT) if one.id == "fernbank" else one
-        for one in after.outfit.yards
-    )
-    sheet = change_sheet(before, replace(after, outfit=replace(after.outfit, yards=yards)))
+    (lot,) = [lot for lot in lots(after) if lot.held]
+    facts = put_in("suspect Fernbank", now=_typed(lot.off_min), plan=after)
+    plan = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+    sheet = change_sheet(before, plan)
 
+    assert () == audit(plan, facts.plan)
     assert not any("Do not spin" in line for line in sheet.honey_on)
     assert any("strips have been in" in line for line in sheet.honey_on)
     assert len(sheet.held) == len(set(sheet.held))
     assert 1 == sum("when strips went in" in line for line in sheet.held)
-    assert 2 == sum("ask the inspector" in line for line in sheet.held)
+    assert 1 == sum("ask the inspector" in line for line in sheet.held)
+
+
+def _typed(minute: int) -> str:
+    """A minute of the campaign as people type it."""
+    return f"{day_of(minute) + 1} Mar {clock(minute)}"
+
+
+def test_honey_beside_strips_stays_held_when_the_hour_planned_for_it_is_past() -> None:
+    """Its 8 boxes come, stand there for days, fill the room and are spun by nobody.
+
+    All others are: Creek Mouth's 15, the 12 that came off before, Old Mill's 40.
+    """
+    plan = strips_beside_honey()[1]
+    (lot,) = [lot for lot in lots(plan) if lot.held]
+    for minute in (lot.arrive_min, 6 * DAY_MIN + 1200, 7 * DAY_MIN + 1200):
+        facts = put_in(now=_typed(minute), plan=plan)
+        plan = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+        assert () == audit(plan, facts.plan)
+        assert [8] == [one.held for one in lots(plan) if one.held]
+        assert 15 + 12 + 40 == sum(one.boxes for one in plan.spinning)
+    sheet, house, text = pages(plan, 7)
+
+    assert all("Do not spin 8 boxes of " in page for page in (sheet, house, text))
+    assert (8, 0) == (standing(plan, plan.now_min), waiting(plan, plan.now_min))
+    spun = trace(plan, plan.outfit.yard("fernbank")).boxes[-1].spun
+    assert "8 boxes held, not to be spun" == spun
+
+
+def test_strips_told_while_their_honey_is_spun_break_it_off() -> None:
+    """Fernbank's two stops of Thursday and later are over; that the first put strips in is news.
+
+    What was spun of the second by then is spun; a count that takes the strips back frees the rest.
+    """
+    first = "done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes 6 fed"
+    facts = put_in(f"{first} no strips", now="Thu 4 Mar 13:30")
+    plan = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+    (lot,) = [lot for lot in lots(plan) if lot.yard == "fernbank" and lot.boxes == 8]
+    told = put_in(f"{first} strips in", now=_typed(lot.starts[3] + 1), plan=plan)
+    held = replan_season(told.plan, told.outfit, told.now_min, rounds=0)
+    (mine,) = [one for one in lots(held) if one.held]
+    back = put_in(f"{first} no strips", now=_typed(lot.starts[3] + 60), plan=held)
+    freed = replan_season(back.plan, back.outfit, back.now_min, rounds=0)
+
+    assert (lot.code, 4, lot.starts[:4]) == (mine.code, mine.held, mine.starts)
+    assert not any(one.held for one in lots(freed))
+    assert 15 + 12 + 8 + 40 == sum(one.boxes for one in freed.spinning)
+    assert ((), ()) == (audit(held, told.plan), audit(freed, back.plan))
 
 
 def test_papers_are_compared_with_those_in_hand() -> None:

@@ -547,6 +547,19 @@ def test_boards_already_told_lost_are_not_lost_once_more_with_the_dead() -> None
     assert (0, 0) == (dead.kit.boards_now, dead.yard("mill").colonies)
 
 
+def test_a_new_yard_like_a_closed_one_is_open_and_none_of_its_honey_held() -> None:
+    """Creek Mouth is closed, has been before, and strips were in beside its honey."""
+    plan = running_plan()
+    (yard,) = (one for one in plan.outfit.yards if one.id == "creek-mouth")
+    held = replace(yard, was_held=(Span(0, 9),), treated_min=5, treated_told_min=9)
+    yards = tuple(held if one.id == yard.id else one for one in plan.outfit.yards)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
+    line = "new yard X at 0.0 0.1: 5 colonies 5 boxes like Creek Mouth"
+    new = put_in("suspect Creek Mouth", line, now=NOON, plan=plan).outfit.yards[-1]
+
+    assert (Health.SOUND, None, ()) == (new.health, new.held_min, new.held_spans(0, 10**6))
+
+
 def test_no_boards_lie_in_a_new_yard() -> None:
     """Though they do in the one it is like."""
     line = "new yard X at 0.0 0.1: 5 colonies 5 boxes like Old Mill"

@@ -48,6 +48,16 @@ def test_the_bound_of_a_lone_yard_by_hand() -> None:
     assert 18_830 <= bound_cents(outfit) <= 18_833
 
 
+def test_honey_that_strips_were_beside_is_not_paid_to_be_spun() -> None:
+    """As for the lone yard, without the 3.00 for spinning."""
+    outfit = one_for_one()
+    (yard,) = outfit.yards
+    outfit = replace(outfit, yards=(replace(yard, treated_min=0),))
+
+    assert 18_550 == planned(outfit).bill.total()
+    assert 18_530 <= bound_cents(outfit) <= 18_533
+
+
 def house_apart(outfit: Outfit) -> Outfit:
     """The same with the honey house 8 km from the store, and 9 km from the yard."""
     apart = ((0, 10, 8), (10, 0, 9), (8, 9, 0))

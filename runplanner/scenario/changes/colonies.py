@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from runplanner.daybook.trip import Job
-from runplanner.days import Span
+from runplanner.days import Span, join
 from runplanner.outfit.yards import CLOSED, Health, Yard
 from runplanner.phrase import counted, joined, phrase
 from runplanner.scenario.changes.boxes import still_there, with_boxes_left
@@ -97,9 +97,9 @@ def ailing(
         return draft.with_yard(new)
     if health in CLOSED:
         return holding(draft, replace(new, held_min=draft.now_min))
-    since = draft.now_min if yard.held_min is None else yard.held_min
-    held = (Span(since, draft.now_min),) if since < draft.now_min else ()
-    return draft.with_yard(replace(new, held_min=None, was_held=(*yard.was_held, *held)))
+    held = Span(draft.now_min if yard.held_min is None else yard.held_min, draft.now_min)
+    was_held = join((*yard.was_held, held))
+    return draft.with_yard(replace(new, held_min=None, was_held=was_held))
 
 
 def bared(draft: Draft) -> Draft:

@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from runplanner.daybook.honey_line import Came, Turn, honey_arrival, honey_line
+from runplanner.daybook.honey_on import honey_on
 from runplanner.daybook.plan import Spinning
+from runplanner.daybook.trip import Job
 from runplanner.days import NEVER, Span, join
 from runplanner.outfit.yards import Yard
 from runplanner.scenario.changes.draft import Draft
@@ -55,11 +57,27 @@ def spun_at_most(draft: Draft) -> Draft:
     return replace(draft, plan=replace(draft.plan, spinning=tuple(kept)))
 
 
-def holding(draft: Draft, yard: Yard) -> Draft:
-    """Return the draft with a yard that has closed, and spinning under way broken off for it.
+def treated(draft: Draft) -> Draft:
+    """Return the draft with where strips went in beside honey, by what has been driven.
 
-    Only where boxes of it stand there, or are to come.  Those in the extractor are spun; whose
-    turn it is then is planned anew.
+    It counts as told now, or when it was told first.
+    """
+    driven = replace(draft.plan, outfit=draft.outfit, shifts=draft.driven())
+    beside = honey_on(driven, Job.STRIPS)
+    for yard in draft.outfit.yards:
+        since = beside[yard.id].leave_min if yard.id in beside else None
+        if since != yard.treated_min:
+            told = draft.now_min if yard.treated_min is None else yard.treated_told_min
+            new = replace(yard, treated_min=since, treated_told_min=0 if since is None else told)
+            draft = holding(draft, new)
+    return draft
+
+
+def holding(draft: Draft, yard: Yard) -> Draft:
+    """Return the draft with a yard's facts, and spinning under way broken off for its honey.
+
+    Only where by these more boxes are held that stand there, or are to come.  Those in the
+    extractor are spun; whose turn it is then is planned anew.
     """
     closed = draft.with_yard(yard)
     broken = _broken_off(closed)
@@ -99,5 +117,6 @@ def _came(draft: Draft) -> Iterator[Came]:
         arrival = honey_arrival(draft.plan, trip)
         if arrival is not None:
             for call in trip.yards():
-                held = draft.outfit.yard(call.yard).held_spans(draft.now_min)
+                yard = draft.outfit.yard(call.yard)
+                held = yard.held_spans(draft.now_min, call.leave_min)
                 yield Came(arrival.end_min, call.boxes(), held)

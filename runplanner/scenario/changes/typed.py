@@ -19,7 +19,7 @@ from runplanner.scenario.changes.colonies import bared, left_with_the_dead
 from runplanner.scenario.changes.could_be import as_could_be
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.forecast import Fresh, with_forecast
-from runplanner.scenario.changes.honey_house import spun_at_most
+from runplanner.scenario.changes.honey_house import spun_at_most, treated
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.margins import loaded_anew, marked, timed_anew
 from runplanner.scenario.changes.opening import Reading, cure_of, put_in, reading
@@ -167,7 +167,7 @@ def settled(draft: Draft, *, ring: bool = False, begun: Draft | None = None) -> 
     """
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         draft = as_could_be(draft, draft.outfit.yard(yard))
-    draft = loaded_anew(counted_anew(bared(draft)))
+    draft = loaded_anew(counted_anew(bared(treated(draft))))
     draft = left_with_the_dead(loaded_anew(rung(draft, _told)) if ring else draft)
     if begun is not None:
         draft = timed_anew(draft, begun)

@@ -276,7 +276,9 @@ def always_honey(yard: Yard) -> bool:
 
 
 def spin_cents(ground: Ground, yard: Yard) -> int:
-    """Return the least a yard's boxes cost to spin."""
+    """Return the least a yard's boxes cost to spin: nothing where strips are in beside them."""
+    if yard.treated_min is not None:
+        return 0
     house, prices = ground.outfit.honey_house, ground.outfit.prices
     pace = max(
         (rate * 1000 // n for n, rate in enumerate(house.boxes_per_h) if n and rate), default=0

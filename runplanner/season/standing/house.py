@@ -22,6 +22,8 @@ from runplanner.trips.ground import Ground
 __all__ = ["BaseWork", "House", "Lot", "Mix", "Spin"]
 
 AFTER_DAYS = 60
+FREED = 1_000_000
+"""The order of boxes that were held, from here on: behind all that come in at that minute."""
 REMEMBERED = 20_000
 """Days of mixing or spinning kept in mind: a try changes one day or two, the rest recur.
 
@@ -125,7 +127,9 @@ class House:
         rates = ground.outfit.honey_house.boxes_per_h
         spinners = (i for i, person in enumerate(people) if person.spins)
         self._spinners = frozenset(spinners if any(rates) else ())
-        self._held = [yard.held_spans(ground.now_min) for yard in ground.outfit.yards]
+        yards = ground.outfit.yards
+        self._begun_line = cache(self._begun_line_of)
+        self._any_held = any(yard.held_spans(ground.now_min, NEVER) for yard in yards)
 
     def work(self, calls: Calls) -> BaseWork | None:
         """Return the base work, or None where honey or syrup cannot keep up."""
@@ -144,18 +148,31 @@ class House:
     def in_line(self, lots: Sequence[Lot]) -> Sequence[Lot]:
         """Return lots as they are spun: those that were held anew, without those that are."""
         came = sorted(lots)
-        if not any(self._held):
+        if not self._any_held:
             return came
+        begun = self._begun_line(tuple(lot for lot in came if lot.fact))
+        rest = (lot for lot in came if not lot.fact)
+        free = (lot for lot in rest if all(s.end_min <= lot.arrive_min for s in self._held(lot)))
+        return sorted([*begun, *free])
+
+    def _begun_line_of(self, came: tuple[Lot, ...]) -> list[Lot]:
+        """Return the lots of trips that have left as they stand in line, those freed at its end."""
         turns = honey_line(
-            [Came(lot.arrive_min, lot.boxes, self._held[lot.yard]) for lot in came],
+            [Came(lot.arrive_min, lot.boxes, self._held(lot)) for lot in came],
             [(spin.start_min, spin.boxes) for spin in self._past.spinning],
             self._outfit.honey_house.waiting_boxes,
         )
-        return [
-            came[turn.number]._replace(arrive_min=turn.from_min, boxes=turn.boxes)
-            for turn in turns
-            if turn.from_min < NEVER
-        ]
+        line = list[Lot]()
+        for number, from_min, boxes in turns:
+            lot = came[number]._replace(boxes=boxes)
+            if from_min > lot.arrive_min:
+                lot = lot._replace(arrive_min=from_min, order=FREED + len(line))
+            if from_min < NEVER:
+                line.append(lot)
+        return line
+
+    def _held(self, lot: Lot) -> tuple[Span, ...]:
+        return self._outfit.yards[lot.yard].held_spans(self._now_min, lot.off_min)
 
     def _spun(self, days: "_Days", honey: Honey, mixing: Sequence[Mix]) -> Spun | None:
         """Return the cheapest spinning by the best team, by such as keep up, or by the largest.
