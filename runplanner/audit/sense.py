@@ -129,6 +129,8 @@ def _store_figures(outfit: Outfit) -> Iterator[Figure]:
     yield phrase("the worth of strips in cents"), outfit.prices.worth_strips_cents, 0
     yield phrase("box kinds"), len(outfit.boxes), 1
     yield phrase("boxes waiting at the honey house"), outfit.honey_house.waiting_boxes, 0
+    # by nobody, one person, two and so on: one figure at least
+    yield phrase("boxes spun in an hour"), min(outfit.honey_house.boxes_per_h, default=-1), 0
     for box in outfit.boxes:
         yield (
             phrase("a measure of box {box}", box=called(box)),

@@ -33,6 +33,8 @@ SENSE: Table = (
     Planted("facts", with_trailer, {"outfit.trailers.0.speed_permille": -5}),
     Planted("facts", plain, {"outfit.yards.1.colonies": -1}),
     Planted("facts", plain, {"outfit.boxes": ()}),
+    Edge("facts", plain, "outfit.honey_house.boxes_per_h", (0, 30), (-1, 30)),
+    Planted("facts", plain, {"outfit.honey_house.boxes_per_h": ()}),
     Edge("facts", plain, "outfit.yards.0.sure_permille", (1000, 0), (1001, 0)),
     Edge("facts", plain, "outfit.yards.0.sure_permille", (1000, 0), (1000, -1)),
     Edge("facts", plain, "outfit.prices.unsure_cents", 0, -1),
