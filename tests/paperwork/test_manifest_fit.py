@@ -98,6 +98,20 @@ def test_a_very_long_trip_takes_two(tmp_path: Path, chromium: str) -> None:
         assert pages == printed_pages(chromium, tmp_path, manifest_page(sheet_of(stops)))
 
 
+@pytest.mark.browser
+@pytest.mark.parametrize("stops", [1, 2, 4])
+def test_large_type_takes_no_sheet_more_for_being_larger(
+    tmp_path: Path, chromium: str, stops: int
+) -> None:
+    """As many sheets as at 15 points."""
+    made = manifest_page(sheet_of(stops))
+    least = re.sub(r"(manifest \S+ \S+) large\d+", r"\1 large30", made)
+
+    assert printed_pages(chromium, tmp_path, dressed(least, LARGE)) == printed_pages(
+        chromium, tmp_path, dressed(made, LARGE)
+    )
+
+
 def printed_pages(chromium: str, folder: Path, page: str) -> int:
     """Print ``page`` with the browser and count the sheets."""
     source, made = folder / "page.html", folder / "page.pdf"
