@@ -4,6 +4,7 @@ import ast
 import re
 import shlex
 import shutil
+import tomllib
 from argparse import ArgumentParser, _SubParsersAction
 from fnmatch import fnmatch
 from pathlib import Path
@@ -14,6 +15,7 @@ import runplanner
 from runplanner.cli import Exit, parser
 from runplanner.office.options import read_words
 from tests import fresh
+from tests.oldest import oldest
 
 
 @pytest.fixture(scope="module")
@@ -254,3 +256,15 @@ def test_what_lies_in_a_room_is_in_its_table(developers: str, room: str) -> None
     users = [package / "paperwork" / "write_all.py", *(package / "office").glob("*.py")]
     used = "\n".join(one.read_text(encoding="utf-8") for one in users)
     assert [] == [name for name in left if f"paperwork.{name.removesuffix('.py')} " not in used]
+
+
+def test_the_oldest_releases_are_the_lower_ends_of_all_ranges() -> None:
+    """One exact release for each package that the program uses, and none from the range's top."""
+    text = (fresh.ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    project = tomllib.loads(text)["project"]
+    names = [re.split(r"[>=]", one)[0] for one in project["dependencies"]]
+    lines = oldest(text)
+
+    assert names == [line.split("==")[0] for line in lines[: len(names)]]
+    assert all(re.fullmatch(r"[\w-]+==[\d.]+", line) for line in lines)
+    assert all(f"{name}>={release}" in text for name, release in (x.split("==") for x in lines))
