@@ -197,13 +197,15 @@ def test_brood_boxes_keep_the_hours_of_the_store(line: str) -> None:
 def test_another_order_with_the_break_it_then_needs() -> None:
     """Turned round at 8:38 it leaves Old Mill 8:42; Fernbank 8:57 to 10:47, Creek Mouth 10:51.
 
-    Done there 12:41; out since 7:16, so 30 min of break come before the base: 13:11 + 14.
+    Done there 12:41, at the base 12:55; out since 7:16, so at 13:16 30 min of break are due, with
+    4 of the 25 min of unloading left.
     """
     facts = put_in("next Red: Fernbank", now="Thu 4 Mar 8:38")
     shift, where = red(facts)
 
-    assert [("fernbank", "08:57"), ("creek-mouth", "10:51"), ("unload", "13:25")] == where[2:]
-    assert (Span(THURSDAY + 761, THURSDAY + 791),) == shift.breaks
+    assert [("fernbank", "08:57"), ("creek-mouth", "10:51"), ("unload", "12:55")] == where[2:]
+    assert (Span(THURSDAY + 796, THURSDAY + 826),) == shift.breaks
+    assert THURSDAY + 830 == shift.end_min
     driven(facts)
     same = put_in("next Red: Creek Mouth, Fernbank", now="Thu 4 Mar 8:38")
     assert clocks(running_plan().shifts[0]) == clocks(same.plan.shifts[0])
@@ -354,10 +356,10 @@ def test_a_wait_before_a_drive_in_a_busy_hour(loads: int, reached: int) -> None:
         f"shifts.0.trips.1.calls.0.{key}_min": THURSDAY + loads for key in ("arrive", "start")
     }
     second = edited(plan, arrive).shifts[0].trips[1]
-    waited = Rest(plan.outfit, shift, 0, 4, 0).waits(trip.calls[:4], second)
-    assert waited is not None
-    calls, after = waited
+    waiting = Rest(plan.outfit, shift, 0, 4, 0).waits(trip.calls[:4], second)
 
+    assert waiting is not None
+    calls, after = waiting
     assert THURSDAY + (775 if reached == 790 else 776) == calls[-1].leave_min
     assert THURSDAY + reached == after.calls[0].arrive_min
     assert THURSDAY + loads == after.calls[0].start_min
@@ -1132,14 +1134,14 @@ def test_a_count_of_a_stop_that_is_over_moves_nothing() -> None:
 def test_a_stop_that_runs_late_is_told(now: str, word: str) -> None:
     """By plan it leaves at 10:35 and is at Fernbank from 10:39; now all comes half an hour later.
 
-    At 12:59 six hours of duty without a break are near: it has one of 30 min.
+    At the base from 13:09, six hours of duty are over at 13:16: a break of 30 min.
     """
     facts = put_in(f"{word} Creek Mouth 11:05", now=f"Thu 4 Mar {now}")
     shift, where = red(facts)
 
-    assert [("fernbank", "11:09"), ("unload", "13:39")] == where[3:]
-    assert (Span(THURSDAY + 779, THURSDAY + 809),) == shift.breaks
-    assert ("tell Red: Fernbank 11:09, Base 13:39, home 14:04",) == facts.notes
+    assert [("fernbank", "11:09"), ("unload", "13:09")] == where[3:]
+    assert (Span(THURSDAY + 796, THURSDAY + 826),) == shift.breaks
+    assert ("tell Red: Fernbank 11:09, Base 13:09, home 14:04",) == facts.notes
     driven(facts)
 
 
@@ -1199,14 +1201,14 @@ def two_loads() -> Plan:
     [
         ("left Two 9:37", "10:05", "15:07"),
         ("left Two 11:00", "11:28", "16:30"),
-        ("left Two 13:05", "14:03", "18:35"),
-        ("left One 12:06", "14:03", "18:35"),
+        ("left Two 13:05", "13:33", "18:35"),
+        ("left One 12:06", "13:33", "18:35"),
     ],
 )
 def test_later_trips_are_put_off_as_far_as_the_paper_says(line: str, loads: str, home: str) -> None:
-    """The second trip loads as soon as the first is done, and a break more where that is due.
+    """The second trip loads as soon as the first is done; what follows is sound.
 
-    From 13:35 six hours are over: the break lies before the load.  What follows is sound.
+    The break stays where six hours of duty are over, at 13:35.
     """
     plan = two_loads()
     facts = put_in(line, now="Mon 1 Mar 9:40" if "Two" in line else "Mon 1 Mar 8:30", plan=plan)
@@ -1214,6 +1216,7 @@ def test_later_trips_are_put_off_as_far_as_the_paper_says(line: str, loads: str,
     latest = [[call.latest_leave_min for call in trip.calls] for trip in plan.shifts[0].trips]
 
     assert f"loads again {loads}, home {home}" in facts.notes[0]
+    assert plan.shifts[0].breaks == shift.breaks
     assert (loads, home) == (clock(shift.trips[1].calls[0].start_min), clock(shift.end_min))
     assert all(
         call.leave_min <= call.latest_leave_min <= most
@@ -1341,18 +1344,26 @@ def test_washing_down_is_counted_once(more: int) -> None:
     assert needs + 20 == margin_min(plan.outfit, replace(shift, breaks=()), load, honey)
 
 
-@pytest.mark.parametrize(("pause", "waits"), [(30, 35), (30, 29), (30, 0), (0, 0), (0, 1)])
-def test_waits_and_breaks_in_work_are_as_in_a_plan(pause: int, waits: int) -> None:
-    """300 min of work, a wait, 200 more: a wait as long as a break from duty is one.
+@pytest.mark.parametrize(
+    ("pause", "before", "waits"),
+    [
+        (30, 300, 35), (30, 300, 29), (30, 300, 0), (0, 300, 0), (0, 300, 1),
+        (30, 345, 15), (30, 345, 16), (30, 345, 29), (30, 360, 0), (0, 360, 5),
+    ],
+)  # fmt: skip
+def test_waits_and_breaks_in_work_are_as_in_a_plan(pause: int, before: int, waits: int) -> None:
+    """Work, a wait, 200 min more: a wait as long as a break from duty is one.
 
-    Breaks from driving may be longer than that; a break of no minutes is no break.
+    So is one that makes the 360 min of duty too long: it is drawn out.  Breaks from driving may
+    be longer than that; a break of no minutes is no break.
     """
     plan = running_plan()
     hours = replace(plan.outfit.hours, duty_break_min=pause, duty_break_after_min=360)
-    spans = [(Span(0, 1440),), (Span(300 + waits, 1440),)]
-    exact = drive([Step(0, 300, spans[0], 0), Step(0, 200, spans[1], 0)], 0, 0, hours)
+    spans = [(Span(0, 1440),), (Span(before + waits, 1440),)]
+    exact = drive([Step(0, before, spans[0], 0), Step(0, 200, spans[1], 0)], 0, 0, hours)
     shift = replace(plan.shifts[0], start_min=0, breaks=())
     rest = Rest(replace(plan.outfit, hours=hours), shift, 0, 0, 0)
 
     assert exact is not None
-    assert (list(exact.breaks), exact.end_min) == rest._worked(300, 300 + waits, 200)
+    start = exact.times[1].start_min
+    assert (start, list(exact.breaks), exact.end_min) == rest._worked(before, before + waits, 200)

@@ -62,8 +62,14 @@ class Rest:
     def __post_init__(self) -> None:
         """Begin with the breaks as they were told; drives go by the hours they lie in."""
         self.breaks = list(self.shift.breaks)
-        if self.laws is not None:
-            self.outfit = replace(self.outfit, hours=self.laws)
+        hours = self.laws or self.outfit.hours
+        # A break of no minutes is no break.
+        hours = replace(
+            hours,
+            duty_break_min=max(1, hours.duty_break_min),
+            drive_break_min=max(1, hours.drive_break_min),
+        )
+        self.outfit = replace(self.outfit, hours=hours)
         by_hour = self.outfit.travel.by_hour
         self.rush = Rush(by_hour) if by_hour else None
 
@@ -74,20 +80,39 @@ class Rest:
         return work_min(self.outfit, replace(self.shift, breaks=breaks), call)
 
     def over_at(self, minute: int) -> Call:
-        """Return the last call begun, over at a minute; if it runs late, with the break then due.
+        """Return the last call begun, over at a minute; if it runs late, with the breaks then due.
 
-        Only breaks before that stay.
+        Only breaks before that stay, and one begun for which it would be too late.
         """
-        hours, calls = self.outfit.hours, self.shift.trips[self.at].calls
-        last = calls[self.begun - 1]
-        taken = [one for one in self.breaks if one.end_min <= min(minute, last.end_min)]
-        longest = hours.duty_break_after_min or DAY_MIN
-        rests = max(self.now_min, self._on_duty_from(taken) + longest)
-        if last.end_min < minute and rests < minute:
-            taken.append(Span(rests, rests + hours.duty_break_min))
-            minute = max(minute, taken[-1].end_min)
+        calls = self.shift.trips[self.at].calls
+        last, following = calls[self.begun - 1 : self.begun + 1]
+        taken = [one for one in self.breaks if one.end_min <= min(minute, last.leave_min)]
+        for one in self.breaks:
+            begun = one.start_min < min(minute, last.leave_min) and minute < one.end_min
+            if begun and minute - self._on_duty_from(taken) > self._most_duty():
+                taken.append(one)
+                minute = one.end_min
+        while last.end_min < minute:
+            leg = self._leg(last.place, following.place, minute)
+            due = self._due_by(minute, leg, self._on_duty_from(taken))
+            if due is None:
+                break
+            taken.append(due)
+            minute = max(minute, due.end_min)
         self.breaks = taken
         return replace(last, end_min=minute, leave_min=minute, latest_leave_min=minute)
+
+    def _due_by(self, minute: int, leg: int, since: int) -> Span | None:
+        """Return the break from duty, of that ``since`` a minute, due in a stop left late.
+
+        Or before the drive from it, where there is time; not before now.  None where none is due.
+        """
+        pause, due = self.outfit.hours.duty_break_min, since + self._most_duty()
+        rests = max(self.now_min, since, min(due, minute - pause))
+        in_time = rests + pause <= minute
+        if not (due < minute and rests < minute) and not (due < minute + leg and in_time):
+            return None
+        return Span(rests, rests + pause)
 
     def drive(self, calls: Sequence[tuple[Call, int]], *, strict: bool) -> list[Call]:
         """Return all calls of the trip, those in ``calls``, each with its minutes, set anew.
@@ -127,7 +152,7 @@ class Rest:
         hours, last = self.outfit.hours, done[-1]
         duty_from = self._on_duty_from(self.breaks)
         drive_from = max(
-            (b.end_min for b in self.breaks if b.end_min - b.start_min >= hours.drive_break_min),
+            (one.end_min for one in self.breaks if _lasts(one, hours.drive_break_min)),
             default=self.shift.start_min,
         )
         # Work that is too long for one stretch has its breaks in it.
@@ -155,7 +180,7 @@ class Rest:
     def _on_duty_from(self, breaks: Sequence[Span]) -> int:
         """Return the end of the last of some breaks that ends a stretch of duty, or the start."""
         least = self.outfit.hours.duty_break_min
-        ends = [one.end_min for one in breaks if one.end_min - one.start_min >= least]
+        ends = [one.end_min for one in breaks if _lasts(one, least)]
         return max(ends, default=self.shift.start_min)
 
     def _breaks_in(self, work: int, before: Sequence[Span], start_min: int) -> list[Span]:
@@ -165,8 +190,7 @@ class Rest:
         while 0 < hours.duty_break_after_min < now + work - duty_from:
             rests = max(now, duty_from + hours.duty_break_after_min)
             work -= rests - now
-            # A break of no minutes is no break.
-            now = duty_from = rests + max(1, hours.duty_break_min)
+            now = duty_from = rests + hours.duty_break_min
             found.append(Span(rests, now))
         return found
 
@@ -187,11 +211,10 @@ class Rest:
         arrive = last.leave_min + self._leg(last.place, call.place, last.leave_min)
         ready = max(arrive, settled_min(self.outfit, call) - work, self.ripe(call))
         fit = [
-            (start, breaks, end)
+            found
             for span in self._spans(done, call)
-            for start in (max(ready, span.start_min),)
-            for breaks, end in (self._worked(arrive, start, work),)
-            if end <= span.end_min
+            for found in (self._worked(arrive, max(ready, span.start_min), work),)
+            if found[2] <= span.end_min
         ]
         if not fit and strict:
             where = self.outfit.yard(call.yard).name if call.yard else phrase("the unloading place")
@@ -201,17 +224,29 @@ class Rest:
                 arrive=clock(arrive),
             )
             raise Refusal(said, phrase("Leave out that stop as well, or call the truck home."))
-        start, breaks, end = min(fit, default=(ready, *self._worked(arrive, ready, work)))
+        start, breaks, end = min(fit, default=self._worked(arrive, ready, work))
         self.breaks += breaks
         return replace(call, arrive_min=arrive, start_min=start, end_min=end, leave_min=end,
                        latest_leave_min=max(end, call.latest_leave_min))  # fmt: skip
 
-    def _worked(self, arrive: int, start: int, work: int) -> tuple[list[Span], int]:
-        """Return the breaks from arriving to the end of some work, and that end."""
+    def _worked(self, arrive: int, start: int, work: int) -> tuple[int, list[Span], int]:
+        """Return when work begins, the breaks from arriving to its end, and that end.
+
+        A wait as long as a break is one; one for which duty would be too long is drawn out to one.
+        """
         hours = self.outfit.hours
-        waited = [Span(arrive, start)] if start - arrive >= max(1, hours.duty_break_min) else []
+        if arrive < start and start - self._on_duty_from(self.breaks) > self._most_duty():
+            start = max(start, arrive + hours.duty_break_min)
+        waited = [Span(arrive, start)] if start - arrive >= hours.duty_break_min else []
         breaks = self._breaks_in(work, [*self.breaks, *waited], start)
-        return [*waited, *breaks], start + work + sum(b.end_min - b.start_min for b in breaks)
+        return (
+            start,
+            [*waited, *breaks],
+            start + work + sum(b.end_min - b.start_min for b in breaks),
+        )
+
+    def _most_duty(self) -> int:
+        return self.outfit.hours.duty_break_after_min or DAY_MIN
 
     def _spans(self, done: Sequence[Call], call: Call) -> Sequence[Span]:
         """Return the hours of the day in which a call may lie, after those ``done``."""
@@ -269,7 +304,7 @@ class Rest:
         legs = list(self._drives([*before, *calls]))
         on_duty = self.shift.start_min
         for one in [*breaks, Span(calls[-1].leave_min, calls[-1].leave_min)]:
-            if one.start_min - on_duty > (hours.duty_break_after_min or DAY_MIN):
+            if one.start_min - on_duty > self._most_duty():
                 return False
             on_duty = one.end_min if _lasts(one, hours.duty_break_min) else on_duty
         rests = [one.end_min for one in breaks if _lasts(one, hours.drive_break_min)]
@@ -370,7 +405,7 @@ class Rest:
 
 
 def _lasts(one: Span, least_min: int) -> bool:
-    return one.end_min - one.start_min >= max(1, least_min)
+    return one.end_min - one.start_min >= least_min
 
 
 def see_day(outfit: Outfit, shift: Shift, before: Shift) -> None:

@@ -6,7 +6,7 @@ take.  The driver must be told: nobody else knows of it.
 """
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import permutations, product
 from typing import Final, NamedTuple
@@ -14,6 +14,7 @@ from typing import Final, NamedTuple
 from runplanner.daybook.trip import Call, CallKind, Job, Shift, Spare, Trip
 from runplanner.days import clock
 from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.people import Hours
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Part, Phrase, joined, phrase
 from runplanner.scenario.changes.aboard import aboard
@@ -274,8 +275,25 @@ def over(draft: Draft, trip: str, yard: str) -> Draft:
 
 
 def _gone_on(draft: Draft, out: Out, minute: int) -> Draft:
-    """Return the draft with the last call begun over at a minute, and the rest from there."""
-    clockwork = Rest(draft.outfit, _alone(out), out.at, out.begun, draft.now_min)
+    """Return the draft with the last call begun over at a minute, and the rest from there.
+
+    Breaks in it may be longer than duty asks, where the day is sooner over so.
+    """
+    ways = [_gone_by(draft, out, minute, laws) for laws in draft.outfit.hours.ways_to_rest()]
+
+    def too_late(told: Draft) -> tuple[bool, int]:
+        shift, _ = _day_of(told, out.trip.id)
+        try:
+            _see_day(told, out.trip.id, draft)
+        except Refusal:
+            return True, shift.end_min
+        return False, shift.end_min
+
+    return min(ways, key=too_late)
+
+
+def _gone_by(draft: Draft, out: Out, minute: int, laws: Hours) -> Draft:
+    clockwork = Rest(draft.outfit, _alone(out), out.at, out.begun, draft.now_min, laws=laws)
     calls = list(out.trip.calls)
     calls[out.begun - 1] = clockwork.over_at(minute)
     # Breaks in stops to come are no work there, and fall due anew.
@@ -345,7 +363,8 @@ def _holding(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool, stri
     """Return the day that is soonest over, of all lawful ways to rest.
 
     Breaks lie before stops or in the work there; those from duty are short, or as long as those
-    from driving.  Where days end alike, breaks lie before stops, and are short.
+    from driving.  Of days that end alike that counts in which calls move least,
+    and then the one with breaks before stops, and short.
 
     Raises:
         Refusal: Where none is lawful, as the plainest is refused.
@@ -364,10 +383,26 @@ def _holding(draft: Draft, out: Out, rest: Sequence[Call], *, onward: bool, stri
         else:
             held.append(found[-1])
     if held:
-        return min(held, key=lambda one: (not one.in_time, one.shift.end_min))
+        was = _times(out.shift)
+        return min(held, key=lambda one: (not one.in_time, one.shift.end_min, _moved(one, was)))
     if not found:
         raise refused[0]
     return found[0]
+
+
+def _times(shift: Shift) -> Mapping[tuple[str, CallKind, int], tuple[int, int]]:
+    """Return when each call of a day is reached and begins, by trip, kind and place."""
+    return {
+        (trip.id, call.kind, call.place): (call.arrive_min, call.start_min)
+        for trip in shift.trips for call in trip.calls
+    }  # fmt: skip
+
+
+def _moved(way: _Way, was: Mapping[tuple[str, CallKind, int], tuple[int, int]]) -> int:
+    """Return by how many minutes calls are reached and begin at others than they did."""
+    now = _times(way.shift)
+    pairs = (zip(now[call], was[call], strict=True) for call in now if call in was)
+    return sum(abs(new - old) for pair in pairs for new, old in pair)
 
 
 def _driven(
