@@ -1240,6 +1240,17 @@ def test_who_is_too_late_for_the_next_trip_is_told_how_late_would_do(
     assert f"Left by {latest} the day holds. Leave out more stops" in said
 
 
+@pytest.mark.parametrize("line", ["left One 13:50", "done 0301-truck1-1004 One: 30 boxes"])
+def test_a_break_that_has_begun_is_taken_whole(line: str) -> None:
+    """From 13:35 to 14:05, six hours after 7:35; cut short at 13:50 the day broke its rules."""
+    facts = put_in(line, now="Mon 1 Mar 13:50", plan=two_loads())
+    shift = facts.plan.shifts[0]
+
+    assert two_loads().shifts[0].breaks == shift.breaks
+    assert 14 * 60 + 5 == shift.trips[1].calls[1].leave_min
+    driven(facts)
+
+
 @pytest.mark.parametrize("lines", [("left Two 11:00", "skip One"), ("skip One", "left Two 11:00")])
 def test_a_trip_called_off_beside_a_late_one(lines: tuple[str, ...]) -> None:
     """In whichever order: unloaded at 11:28, it is home."""

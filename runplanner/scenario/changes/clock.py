@@ -79,17 +79,18 @@ class Rest:
         breaks = tuple(one for one in self.shift.breaks if one.start_min >= begun)
         return work_min(self.outfit, replace(self.shift, breaks=breaks), call)
 
-    def over_at(self, minute: int) -> Call:
+    def over_at(self, minute: int, *, whole: bool) -> Call:
         """Return the last call begun, over at a minute; if it runs late, with the breaks then due.
 
-        Only breaks before that stay, and one begun for which it would be too late.
+        Only breaks before that stay, and one begun where it would be too late for it, or that is
+        to be ``whole``.
         """
         calls = self.shift.trips[self.at].calls
         last, following = calls[self.begun - 1 : self.begun + 1]
         taken = [one for one in self.breaks if one.end_min <= min(minute, last.leave_min)]
         for one in self.breaks:
             begun = one.start_min < min(minute, last.leave_min) and minute < one.end_min
-            if begun and minute - self._on_duty_from(taken) > self._most_duty():
+            if begun and (whole or minute - self._on_duty_from(taken) > self._most_duty()):
                 taken.append(one)
                 minute = one.end_min
         while last.end_min < minute:

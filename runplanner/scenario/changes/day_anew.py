@@ -72,9 +72,13 @@ def called_off(draft: Draft, out: Out, yard: str) -> Draft:
 def gone_on(draft: Draft, out: Out, minute: int) -> Draft:
     """Return the draft with the last call begun over at a minute, and the rest from there.
 
-    Breaks in it may be longer than duty asks, where the day is sooner over so.
+    Breaks in it may be longer than duty asks, and one begun may be taken whole, where the day
+    holds only so, or is sooner over.
     """
-    ways = [_gone_by(draft, out, minute, laws) for laws in draft.outfit.hours.ways_to_rest()]
+    ways = [
+        _gone_by(draft, out, minute, laws, whole=whole)
+        for whole, laws in product((False, True), draft.outfit.hours.ways_to_rest())
+    ]
 
     def too_late(told: Draft) -> tuple[bool, int]:
         shift, _ = shift_of(told, out.trip.id)
@@ -87,10 +91,10 @@ def gone_on(draft: Draft, out: Out, minute: int) -> Draft:
     return min(ways, key=too_late)
 
 
-def _gone_by(draft: Draft, out: Out, minute: int, laws: Hours) -> Draft:
+def _gone_by(draft: Draft, out: Out, minute: int, laws: Hours, *, whole: bool) -> Draft:
     clockwork = Rest(draft.outfit, _alone(out), out.at, out.begun, draft.now_min, laws=laws)
     calls = list(out.trip.calls)
-    calls[out.begun - 1] = clockwork.over_at(minute)
+    calls[out.begun - 1] = clockwork.over_at(minute, whole=whole)
     # Breaks in stops to come are no work there, and fall due anew.
     calls[out.begun :] = [
         replace(one, end_min=one.start_min + given_min(out.shift, one))
