@@ -81,9 +81,16 @@ def work_times(book: Book) -> Breaches:
 
 
 def _in_day(book: Book, run: Run, until: int, said: Phrase, allowed: Phrase) -> Breach:
-    """Return a breach of a truck's day in a stretch that lasts until a minute."""
-    trip, ahead = run.shift.trips[0].id, to_come(book.plan, until)
-    return Breach(said, allowed, trip, ahead=ahead)
+    """Return a breach of a truck's day in a stretch that lasts until a minute.
+
+    A drive under way cannot be made otherwise, so what ends with it, or with the wait behind it,
+    is past judging as well.
+    """
+    now = book.plan.now_min
+    there = [stop.call.start_min for stop in run.stops() if stop.leg.start_min <= now]
+    there += [run.home.end_min] * (run.home.start_min <= now)
+    ahead = to_come(book.plan, until) and (now <= 0 or until > max(there, default=now))
+    return Breach(said, allowed, run.shift.trips[0].id, ahead=ahead)
 
 
 def driving_figures(book: Book) -> Breaches:
@@ -208,12 +215,14 @@ def driving_breaks(book: Book) -> Breaches:
     for run in book.runs:
         stops = [span.start_min for span in _long(run, hours.drive_break_min)]
         for first, last in zip([None, *stops], [*stops, None], strict=True):
-            driven = sum(
-                leg.minutes or 0
+            legs = [
+                leg
                 for leg in run.legs()
-                if (first is None or leg.start_min >= first)
+                if leg.minutes
+                and (first is None or leg.start_min >= first)
                 and (last is None or leg.start_min < last)
-            )
+            ]
+            driven = sum(leg.minutes or 0 for leg in legs)
             if driven > hours.drive_break_after_min:
                 said = phrase(
                     "{day}: {driven} min of driving without a break",
@@ -224,7 +233,7 @@ def driving_breaks(book: Book) -> Breaches:
                     "at most {most}",
                     most=hours.drive_break_after_min,
                 )
-                until = run.shift.end_min if last is None else last
+                until = max((leg.end_min for leg in legs), default=run.shift.end_min)
                 yield _in_day(book, run, until, said, allowed)
 
 

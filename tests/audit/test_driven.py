@@ -384,6 +384,22 @@ def test_deck_places_and_boards_of_calls_that_are_over_are_past_judging() -> Non
     assert "aboard" not in rules(edited(under_way(), lent))
 
 
+@pytest.mark.parametrize(
+    ("rule", "limits"),
+    [
+        # From 7:30 to 10:16, of which the drive home is from 9:44 to 9:58, 28 min in all.
+        ("driving break", {"outfit.hours.drive_break_after_min": 27}),
+        ("duty break", {"outfit.hours.duty_break_after_min": 140,
+                        "outfit.hours.duty_break_min": 1, "shifts.0.breaks": (Span(598, 599),),
+                        "shifts.0.trips.0.calls.3.start_min": 599}),
+    ],
+)  # fmt: skip
+def test_nobody_can_rest_in_a_drive_under_way(rule: str, limits: dict[str, object]) -> None:
+    """What is too long only by the drive in which the truck is by now cannot be helped."""
+    assert rule in off_rules(edited(under_way(now_min=583), limits))
+    assert rule not in off_rules(edited(under_way(now_min=584), limits))
+
+
 def test_unloading_is_as_long_as_was_planned_where_counts_bring_more() -> None:
     """Thirty boxes more off the first yard: 30 x 30 s / 2 are 8 min more to unload."""
     more: dict[str, object] = {"shifts.0.trips.0.calls.1.actions.0.boxes": 45, "now_min": 532}
