@@ -52,7 +52,7 @@ def lines(draw: st.DrawFn, plan: Plan, now_min: int) -> str:
         f"open {yard} {when}", f"unsettled {yard} {when}", f"{helper} out {when}",
         f"{helper} back {when}", f"suspect {yard}", f"standstill {yard}, feed agreed",
         f"watch {yard}", f"sound {yard}", f"standstill {yard}, licence No 17",
-        f"honey house stopped {when}",
+        f"honey house stopped {when}", f"spin {yard}",
         f"honey house full {when}", f"blocks left {draw(st.integers(0, 40))}",
         f"strips left {draw(st.integers(0, 60))} {substance}",
         f"sugar left {draw(st.integers(0, 300))} kg",

@@ -128,6 +128,8 @@ class Yard:
         treated_min: When the truck left that had put strips in with honey on: boxes of trucks
             that left later are not spun; None where no honey was on.
         treated_told_min: The minute at which that was told.
+        freed_min: The minute from which these boxes may be spun after all; None where nobody has
+            said so.
     """
 
     id: str
@@ -173,18 +175,20 @@ class Yard:
     was_held: tuple[Span, ...] = field(default=(), metadata=LATER)
     treated_min: int | None = field(default=None, metadata=LATER)
     treated_told_min: int = field(default=0, metadata=LATER)
+    freed_min: int | None = field(default=None, metadata=LATER)
 
     def held_spans(self, now_min: int, off_min: int) -> tuple[Span, ...]:
         """Return when boxes may not be spun whose truck left the yard at ``off_min``, in order.
 
         So much is known at ``now_min``: a yard that is closed stays so (where nothing tells since
-        when, it is from now on), and boxes that strips were beside are not freed.
+        when, it is from now on), and boxes that strips were beside are held until they are freed.
         """
         held = self.was_held
         if self.health in CLOSED:
             held = (*held, Span(now_min if self.held_min is None else self.held_min, NEVER))
         if self.treated_min is not None and self.treated_min < off_min:
-            held = (*held, Span(self.treated_told_min, NEVER))
+            freed_min = NEVER if self.freed_min is None else self.freed_min
+            held = (*held, Span(self.treated_told_min, freed_min))
         return join(held)
 
     @property

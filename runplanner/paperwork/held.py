@@ -87,10 +87,12 @@ def told_of(before: Plan, after: Plan) -> Iterator[str]:
 def strips_told(plan: Plan) -> Iterator[str]:
     """Yield what a change sheet says of yards whose honey was on when strips went in.
 
-    As long as any of it is not spun; and each of its lots that is to come or stands there, but
-    for those of a yard now suspect or at a standstill: ``told_of`` says all of them.
+    As long as any of it is not spun, nor freed; and each of its lots that is to come or stands
+    there, but for those of a yard now suspect or at a standstill: ``told_of`` says all of them.
     """
     for one in honey_on(plan, Job.STRIPS).values():
+        if plan.outfit.yard(one.yard).freed_min is not None:
+            continue
         mine = [lot for lot in lots(plan) if lot.yard == one.yard and lot.strips_min is not None]
         if not is_off(plan, one) or any(lot.held for lot in mine):
             yield _treated(plan, one)
@@ -110,8 +112,14 @@ def _treated(plan: Plan, one: HoneyOn) -> str:
 
 
 def strips_in_since(plan: Plan, call: Call) -> str:
-    """Return the date since which strips are in a yard whose honey a call takes off, or nothing."""
+    """Return the date since which strips are in a yard whose honey a call takes off, or nothing.
+
+    Nothing either where it had been freed when the call began: what was told before stays.
+    """
     one = honey_on(plan, Job.STRIPS).get(call.yard)
     if one is None or not call.takes_boxes() or call.start_min <= one.since_min:
+        return ""
+    freed_min = plan.outfit.yard(call.yard).freed_min
+    if freed_min is not None and freed_min <= call.start_min:
         return ""
     return date_words(plan.outfit, day_of(one.since_min))

@@ -33,7 +33,8 @@ class Lot:
         hard: Later spinning spoils the honey.
         apart: Boxes of a yard in doubt, to be stacked apart.
         starts: When each box's spinning starts; shorter than ``boxes`` if some never do.
-        strips_min: When strips went into the yard while these boxes were on; None where not.
+        strips_min: When strips went into the yard while these boxes were on; None where not, or
+            where they were freed since.
         held: Boxes not spun yet of a yard now suspect or at a standstill, or that were on when
             strips went in: nobody may spin them.
     """
@@ -114,7 +115,8 @@ def _arriving(plan: Plan) -> list[Lot]:
                 for call in filter(Call.takes_boxes, trip.yards()):
                     lot = _lot(plan, shift.day, by, call, arrival)
                     strips = treated.get(call.yard)
-                    if strips is not None and strips.since_min < call.start_min:
+                    freed = plan.outfit.yard(call.yard).freed_min is not None
+                    if strips is not None and not freed and strips.since_min < call.start_min:
                         lot = replace(lot, strips_min=strips.since_min)
                     found.append(lot)
     return found

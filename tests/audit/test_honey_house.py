@@ -134,6 +134,22 @@ def test_honey_that_strips_were_beside_stands_aside() -> None:
     assert "all spun" not in rules(told | {"outfit.yards.0.treated_min": left})
 
 
+def test_honey_that_was_freed_is_queued_anew() -> None:
+    """As closed at 700 and opened again: freed at 795 yard 1's first goes in, as 16th, just then.
+
+    Freed at 796 that is too soon, and so are boxes begun before the word was given.
+    """
+    left = next(call.leave_min for call in plain().shifts[0].trips[0].calls if call.yard == "yard1")
+    told = {
+        "shifts.0.trips.0.driven": True, "now_min": 719,
+        "outfit.yards.0.treated_min": left - 1, "outfit.yards.0.treated_told_min": 700,
+    }  # fmt: skip
+
+    assert "all spun" in rules(told)
+    assert not {"all spun", "queue"} & {*rules(told | {"outfit.yards.0.freed_min": 795})}
+    assert "queue" in rules(told | {"outfit.yards.0.freed_min": 796})
+
+
 def test_held_honey_keeps_its_room() -> None:
     """The 30 boxes of both yards fill a room for 30, whether they may be spun or not."""
     closed = {"outfit.yards.0.health": Health.SUSPECT, "outfit.yards.0.held_min": 0}

@@ -1,6 +1,7 @@
 """Honey that came in before its yard turned suspect: every paper says not to spin it."""
 
 from dataclasses import replace
+from random import Random
 
 import pytest
 
@@ -8,6 +9,7 @@ from runplanner.audit.audit import audit
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job
 from runplanner.days import DAY_MIN, clock, day_of
+from runplanner.errors import ScenarioError
 from runplanner.outfit.yards import CLOSED, Health
 from runplanner.paperwork.change_page import change_page
 from runplanner.paperwork.change_sheet import change_sheet
@@ -277,6 +279,131 @@ def test_strips_told_while_their_honey_is_spun_break_it_off() -> None:
     assert not any(one.held for one in lots(freed))
     assert 15 + 12 + 8 + 40 == sum(one.boxes for one in freed.spinning)
     assert ((), ()) == (audit(held, told.plan), audit(freed, back.plan))
+
+
+def freed(plan: Plan, *lines: str, now_min: int) -> tuple[Plan, Plan]:
+    """Before and after lines typed at a minute, audited."""
+    facts = put_in(*lines, now=_typed(now_min), plan=plan)
+    after = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+    assert () == audit(after, facts.plan)
+    return facts.plan, after
+
+
+def test_honey_beside_strips_is_spun_once_it_is_freed() -> None:
+    """Held since Thursday, freed on Monday at 8:00: from the next minute on, behind all others.
+
+    No paper from then on says not to, while the medicine record keeps what it said.
+    """
+    held = strips_beside_honey()[1]
+    (mine,) = [lot for lot in lots(held) if lot.held]
+    now = 7 * DAY_MIN + 480
+    before, after = freed(held, "spin Fernbank", now_min=now)
+    lot = next(lot for lot in lots(after) if lot.code == mine.code and lot.trip == mine.trip)
+
+    assert (0, 8, now + 1) == (lot.held, len(lot.starts), lot.starts[0])
+    assert not any(one.starts[-1] > lot.starts[0] for one in lots(after) if one != lot)
+    assert 15 + 12 + 8 + 40 == sum(one.boxes for one in after.spinning)
+    sheet = change_sheet(before, after)
+    texts = [*pages(after, 7), Page(register_page(after)).text, Page(medicine_page(after)).text]
+    assert not any("not for people" in text or "o not spin" in text for text in texts[:4])
+    assert ((), ()) == (sheet.honey_on, sheet.held)
+    assert "write it down, and ask your vet before anybody eats it" in texts[4]
+    assert medicine_page(before) == medicine_page(after)
+    assert "8 boxes to be spun" in trace(after, after.outfit.yard("fernbank")).boxes[-1].spun
+
+
+def test_honey_freed_before_it_comes_is_fetched_as_any_other() -> None:
+    """The driver is told nothing of it, nor the honey house when it comes.
+
+    Of those who fetched it before, papers stay as they were.
+    """
+    held = strips_beside_honey()[1]
+    (mine,) = [lot for lot in lots(held) if lot.held]
+    before, after = freed(held, "spin Fernbank", now_min=mine.off_min - 300)
+    ((shift, trip),) = [
+        (shift, trip) for shift in after.shifts for trip in shift.trips if trip.id == mine.trip
+    ]
+
+    assert (mine.trip,) == change_sheet(before, after).reprint
+    assert not any(lot.held for lot in lots(after))
+    assert "strips in since" not in phone_text(after, shift.day)
+    assert not any("Strips" in step.watch for step in manifest(after, shift, trip).steps)
+    late = freed(held, "spin Fernbank", now_min=mine.arrive_min)[1]
+    assert "strips in since" in phone_text(late, shift.day)
+    assert "8 boxes to be spun" in trace(late, late.outfit.yard("fernbank")).boxes[-1].spun
+
+
+def test_freed_honey_of_a_yard_that_closes_waits_for_the_inspector_alone() -> None:
+    """Nothing is said of strips any more; opened again, it is spun."""
+    held = strips_beside_honey()[1]
+    (mine,) = [lot for lot in lots(held) if lot.held]
+    plan = freed(held, "spin Fernbank", now_min=mine.arrive_min)[1]
+    plan = freed(plan, "suspect Fernbank", now_min=mine.arrive_min + 1)[1]
+    (lot,) = [one for one in lots(plan) if one.held and one.trip == mine.trip]
+    text = Page(intake_page(plan, day_of(mine.arrive_min))).text
+    opened = freed(plan, "sound Fernbank", now_min=7 * DAY_MIN + 480)[1]
+
+    assert f"Do not spin {lot.held} boxes of lot {lot.code}, Fernbank (suspect)" in text
+    assert "when strips went in" not in text
+    assert not any(one.held for one in lots(opened))
+
+
+def test_strips_told_anew_after_boxes_were_freed_hold_them_again() -> None:
+    """A count takes the strips back, and with them the word that freed the boxes."""
+    first = "done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes 6 fed"
+    held = strips_beside_honey()[1]
+    (mine,) = [lot for lot in lots(held) if lot.held]
+    plan = freed(held, "spin Fernbank", now_min=mine.off_min - 300)[1]
+    for word, boxes in (("no strips", 0), ("strips in", 8)):
+        plan = freed(plan, f"{first} {word}", now_min=plan.now_min + 1)[1]
+        assert boxes == sum(one.held for one in lots(plan))
+
+
+def test_the_word_that_freed_boxes_is_not_for_strips_that_went_in_later() -> None:
+    """Freed on Thursday; no strips had gone in, but on Friday, with two colonies' honey on."""
+    held = strips_beside_honey()[1]
+    (mine,) = [lot for lot in lots(held) if lot.held]
+    plan = freed(held, "spin Fernbank", now_min=held.now_min + 1)[1]
+    lines = (
+        "done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes 6 fed no strips",
+        f"done {mine.trip} Fernbank: 2 colonies 4 boxes 2 fed strips in",
+    )
+    plan = freed(plan, *lines, now_min=mine.arrive_min)[1]
+    yard = plan.outfit.yard("fernbank")
+
+    assert (mine.off_min, mine.arrive_min) <= (yard.treated_min or 0, yard.treated_told_min)
+    assert yard.freed_min is None
+    assert [4] == [lot.held for lot in lots(plan) if lot.held]
+
+
+def test_all_may_be_told_at_once() -> None:
+    """That strips went in, that the yard is open again and that its honey may be spun."""
+    closed = changes("suspect Fernbank", now="Thu 4 Mar 13:00")[1]
+    lines = ("spin Fernbank", "sound Fernbank", "done Fernbank: 6 colonies 12 boxes strips in")
+    after = freed(closed, *lines, now_min=3 * DAY_MIN + 1000)[1]
+
+    assert not any(lot.held for lot in lots(after))
+    assert "write it down" in Page(medicine_page(after)).text
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_whatever_is_typed_of_held_honey_plans_hold(seed: int) -> None:
+    """Freed, held anew, closed and opened, counted again, at any hour: the audit finds nothing.
+
+    Where no box is counted otherwise, none is spun twice or lost.
+    """
+    dice = Random(seed)
+    counts = "done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes 6 fed"
+    plan = strips_beside_honey()[1]
+    for _ in range(5):
+        now = min(plan.now_min + dice.choice((1, 7, 60, 300, 1_440)), 8 * DAY_MIN - 1)
+        said = [f"{word} Fernbank" for word in ("spin", "suspect", "sound", "watch")]
+        said += [f"{counts} strips in", f"{counts} no strips", "suspect Creek Mouth"]
+        try:
+            plan = freed(plan, *dice.sample(said, dice.choice((1, 1, 2))), now_min=now)[1]
+        except ScenarioError:
+            continue
+        assert all(lot.held + len(lot.starts) == lot.boxes for lot in lots(plan))
 
 
 def test_papers_are_compared_with_those_in_hand() -> None:

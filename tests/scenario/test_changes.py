@@ -551,13 +551,70 @@ def test_a_new_yard_like_a_closed_one_is_open_and_none_of_its_honey_held() -> No
     """Creek Mouth is closed, has been before, and strips were in beside its honey."""
     plan = running_plan()
     (yard,) = (one for one in plan.outfit.yards if one.id == "creek-mouth")
-    held = replace(yard, was_held=(Span(0, 9),), treated_min=5, treated_told_min=9)
+    held = replace(yard, was_held=(Span(0, 9),), treated_min=5, treated_told_min=9, freed_min=20)
     yards = tuple(held if one.id == yard.id else one for one in plan.outfit.yards)
     plan = replace(plan, outfit=replace(plan.outfit, yards=yards))
     line = "new yard X at 0.0 0.1: 5 colonies 5 boxes like Creek Mouth"
     new = put_in("suspect Creek Mouth", line, now=NOON, plan=plan).outfit.yards[-1]
 
     assert (Health.SOUND, None, ()) == (new.health, new.held_min, new.held_spans(0, 10**6))
+    assert new.freed_min is None
+
+
+STRIPS_IN = "done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes 6 fed strips in"
+"""Eight boxes of Fernbank are on the four other colonies still."""
+
+
+@pytest.mark.parametrize(
+    "line", ["spin Fernbank", "Fernbank spin", "spin fernbank: vet rang", "Fernbank: spin"]
+)
+def test_honey_held_for_strips_is_freed_by_a_line(line: str) -> None:
+    """Typed with the count that tells of the strips, or later; it says whose word that is."""
+    now = "Thu 4 Mar 13:30"
+    for facts in (
+        put_in(STRIPS_IN, line, now=now),
+        put_in(line, now=now, plan=replace((told := put_in(STRIPS_IN, now=now)).plan,
+                                           outfit=told.outfit, now_min=told.now_min)),
+    ):  # fmt: skip
+        yard = next(one for one in facts.outfit.yards if one.id == "fernbank")
+        assert (facts.now_min, facts.now_min) == (yard.treated_told_min, yard.freed_min)
+        assert () == yard.held_spans(facts.now_min, facts.now_min + 60)
+        assert (
+            "Fernbank: 8 boxes held for strips beside honey may be spun from now on, by your "
+            "word. Label, vet and local law decide whether they are for people; if not, keep "
+            "their honey for the bees. They stay on the medicine record as they were."
+        ) in facts.notes
+
+
+@pytest.mark.parametrize(
+    ("lines", "cure"),
+    [
+        (
+            ("suspect Fernbank", "spin Fernbank"),
+            "type 'sound Fernbank', 'watch Fernbank' or 'standstill Fernbank, licence ...'.",
+        ),
+        (("spin Old Mill",), "None of its boxes is held: leave this line out."),
+        (("spin Fernbank", "spin Fernbank"), "None of its boxes is held: leave this line out."),
+    ],
+)
+def test_what_strips_do_not_hold_is_not_freed(lines: tuple[str, ...], cure: str) -> None:
+    """The refusal says what to type, and gives no example of what was refused."""
+    found = faults(STRIPS_IN, *lines, now="Thu 4 Mar 13:30")
+
+    assert [True] == [one.endswith(cure) for one in found]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "do not spin Fernbank", "Fernbank: do not spin", "cannot spin Fernbank", "Ann spins",
+        "spin Fernbank, not Old Mill", "spin no Fernbank", "spin Fernbank Mon", "spin all",
+        "honey house cannot spin until Mon",
+    ],
+)  # fmt: skip
+def test_a_line_that_says_more_frees_nothing(line: str) -> None:
+    """What is not just a yard's name is refused."""
+    assert 1 == len(faults(STRIPS_IN, line, now="Thu 4 Mar 13:30"))
 
 
 def test_no_boards_lie_in_a_new_yard() -> None:
@@ -924,7 +981,7 @@ def test_too_many_lines_are_refused() -> None:
 
 def test_every_example_is_understood() -> None:
     """What the messages give as an example reads without a fault of grammar."""
-    untold = {"done", "home", "skip", "next", "left", "feeders left", "feeders lost"}
+    untold = {"done", "home", "skip", "next", "left", "spin", "feeders left", "feeders lost"}
     assert len(VERBS) == len({verb.begins[:1] for verb in VERBS})
     for verb in VERBS:
         for word in verb.begins or ("",):

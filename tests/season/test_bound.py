@@ -49,13 +49,16 @@ def test_the_bound_of_a_lone_yard_by_hand() -> None:
 
 
 def test_honey_that_strips_were_beside_is_not_paid_to_be_spun() -> None:
-    """As for the lone yard, without the 3.00 for spinning."""
+    """As for the lone yard, without the 3.00 for spinning; with it once they are freed."""
     outfit = one_for_one()
     (yard,) = outfit.yards
     outfit = replace(outfit, yards=(replace(yard, treated_min=0),))
+    freed = replace(outfit, yards=(replace(yard, treated_min=0, freed_min=0),))
 
     assert 18_550 == planned(outfit).bill.total()
     assert 18_530 <= bound_cents(outfit) <= 18_533
+    assert 18_850 == planned(freed).bill.total()
+    assert 18_830 <= bound_cents(freed) <= 18_833
 
 
 def house_apart(outfit: Outfit) -> Outfit:

@@ -1,4 +1,4 @@
-"""A honey house that stops or is full, and what it has spun by the counts."""
+"""A honey house that stops or is full, what it has spun by the counts, and what it may not."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -8,8 +8,12 @@ from runplanner.daybook.honey_on import honey_on
 from runplanner.daybook.plan import Spinning
 from runplanner.daybook.trip import Job
 from runplanner.days import NEVER, Span, join
-from runplanner.outfit.yards import Yard
+from runplanner.outfit.yards import CLOSED, Yard
+from runplanner.phrase import counted, phrase
+from runplanner.scenario.changes.boxes import still_there
 from runplanner.scenario.changes.draft import Draft
+from runplanner.scenario.changes.driven import off_by
+from runplanner.scenario.faults import Refusal
 
 
 def stopped(draft: Draft, spans: tuple[Span, ...]) -> Draft:
@@ -60,17 +64,68 @@ def spun_at_most(draft: Draft) -> Draft:
 def treated(draft: Draft) -> Draft:
     """Return the draft with where strips went in beside honey, by what has been driven.
 
-    It counts as told now, or when it was told first.
+    It counts as told now, or when it was told first.  Boxes that were freed stay so, but where
+    all that is known by now went in later.
     """
     driven = replace(draft.plan, outfit=draft.outfit, shifts=draft.driven())
     beside = honey_on(driven, Job.STRIPS)
     for yard in draft.outfit.yards:
         since = beside[yard.id].leave_min if yard.id in beside else None
         if since != yard.treated_min:
-            told = draft.now_min if yard.treated_min is None else yard.treated_told_min
-            new = replace(yard, treated_min=since, treated_told_min=0 if since is None else told)
-            draft = holding(draft, new)
+            draft = holding(draft, _treated(yard, since, draft.now_min))
     return draft
+
+
+def _treated(yard: Yard, since: int | None, now_min: int) -> Yard:
+    if since is None:
+        return replace(yard, treated_min=None, treated_told_min=0, freed_min=None)
+    freed_min = NEVER if yard.freed_min is None else yard.freed_min
+    if yard.treated_min is not None and since <= freed_min:
+        return replace(yard, treated_min=since)
+    return replace(yard, treated_min=since, treated_told_min=now_min, freed_min=None)
+
+
+def freed(draft: Draft, yard: Yard) -> Draft:
+    """Return the draft with a yard's boxes that strips were beside to be spun from now on.
+
+    Those to come as well.  They join the line at its end.
+
+    Raises:
+        Refusal: When the yard is closed, or none of its boxes is held for strips.
+    """
+    if yard.health in CLOSED:
+        raise Refusal(
+            phrase("a yard that is neither suspect nor at a standstill"),
+            phrase(
+                "Its honey is for the inspector to free. Once that is done, type {sound}, {watch} "
+                "or {licensed}.",
+                sound=f"'sound {yard.name}'", watch=f"'watch {yard.name}'",
+                licensed=f"'standstill {yard.name}, licence ...'",
+            ),
+        )  # fmt: skip
+    draft = treated(draft)
+    yard = draft.outfit.yard(yard.id)
+    free = draft.with_yard(replace(yard, freed_min=draft.now_min))
+    boxes = 0
+    if yard.treated_min is not None and yard.freed_min is None:
+        on = still_there(yard, off_by(draft, yard.id, Job.TAKE_OFF))
+        boxes = on + _held(draft) - _held(free)
+    if not boxes:
+        raise Refusal(
+            phrase("a yard with boxes held for strips beside honey"),
+            phrase("None of its boxes is held: leave this line out."),
+        )
+    note = counted(
+        "{name}: {number} box held for strips beside honey may be spun from now on, by your word. "
+        "Label, vet and local law decide whether it is for people; if not, keep its honey for the "
+        "bees. It stays on the medicine record as it was.",
+        "{name}: {number} boxes held for strips beside honey may be spun from now on, by your "
+        "word. Label, vet and local law decide whether they are for people; if not, keep their "
+        "honey for the bees. They stay on the medicine record as they were.",
+        boxes,
+        name=yard.name,
+    )
+    return free.noted(note)
 
 
 def holding(draft: Draft, yard: Yard) -> Draft:

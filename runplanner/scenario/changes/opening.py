@@ -38,7 +38,9 @@ _LIMITS: Final = re.compile(
     re.IGNORECASE,
 )
 """Words that make more of what follows than a reason."""
-_NOT: Final = re.compile(r"\b(?:not|never|longer|except|excluding|without)\b|n't\b", re.IGNORECASE)
+_NOT: Final = re.compile(
+    r"\b(?:not|cannot|never|longer|except|excluding|without)\b|n't\b", re.IGNORECASE
+)
 """Words by which a line may mean the contrary of its opening."""
 _MINUTES: Final = re.compile(r"\b([0-9]{1,3})\s*min", re.IGNORECASE)
 _NEAR: Final = 0.8
@@ -167,15 +169,17 @@ def _place_first(read: Reading, draft: Draft) -> Reading | None:
 
 
 def cure_of(no: Refusal, read: Reading, draft: Draft) -> Phrase:
-    """Return the cure of a line that was refused, with a line such as it, of what it names."""
+    """Return the cure of a line that was refused, with another such as it, of what it names."""
     line, yards = read.line, yards_called(draft)
     if read.verb is None:
         return no.cure
     words = _apart(line.typed, yards)
     if _NOT.search(" ".join(_head(words, yards))) and (key := _yard_in(words, draft)):
         return joined(" ", no.cure, _lines_on(key, draft))
-    such_as = repr(_such_as(read.verb, read.word, words, draft))
-    cure = phrase("{cure} An example: {such_as}.", cure=no.cure, such_as=such_as)
+    such_as = _such_as(read.verb, read.word, words, draft)
+    if line.over() and such_as.casefold() == line.read().casefold():
+        return no.cure
+    cure = phrase("{cure} An example: {such_as}.", cure=no.cure, such_as=repr(such_as))
     if read.verb is _NO_VERB and not _of_helper(Line(line.typed), draft):
         return joined(" ", cure, _begins())
     return cure

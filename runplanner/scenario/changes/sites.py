@@ -116,7 +116,7 @@ def new_yard(draft: Draft, line: Line, like: Callable[[Line], Yard]) -> Draft:
         brood_boxes_off=-(-model.brood_boxes_off * colonies // max(1, model.colonies)),
         health=Health.SOUND, licence="", feed_agreed=False, honey_off=False, struck=0,
         access=Access(), boards_on_min=None, boards_dead=0, held_min=None, was_held=(),
-        treated_min=None, treated_told_min=0,
+        treated_min=None, treated_told_min=0, freed_min=None,
         ready_from_day=min(max(draft.today, model.ready_from_day), model.finish_by_day),
     )  # fmt: skip
     return replace(grown, outfit=with_yard_like(grown.outfit, yard, model))

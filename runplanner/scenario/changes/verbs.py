@@ -63,7 +63,7 @@ class Verb(NamedTuple):
     The example leaves open the opening ``{word}``, and names and a time that the line may tell;
     ``everywhere`` where "all" may stand for a yard.
     The time comes first, then counts, then everything else, then what trucks under way are told,
-    then what is left in store and in yards.
+    then what is left in store and in yards, or may be spun.
     """
 
     begins: tuple[str, ...]
@@ -346,6 +346,11 @@ def house_full(line: Line, draft: Draft) -> Draft:
     return honey_house.full(*when_or_now(line, draft))
 
 
+def spin(line: Line, draft: Draft) -> Draft:
+    """A yard's boxes that strips were beside may be spun after all."""
+    return honey_house.freed(draft, a_yard(line, draft, draft.outfit.yards))
+
+
 def _number(line: Line, what: Phrase) -> int:
     return line.number(phrase("a number of {what}", what=what), _MOST)
 
@@ -484,6 +489,7 @@ VERBS: Final[Sequence[Verb]] = (
     Verb(("standstill",), "{word} {yard}", _health(Health.STANDSTILL)),
     Verb(("watch",), "{word} {yard}", _health(Health.WATCH)),
     Verb(("sound",), "{word} {yard}", _health(Health.SOUND)),
+    Verb(("spin",), "{word} {yard}", spin, 4),
     Verb(("boxes left", "supers left"), "{word} 12 {yard}", boxes_left, 4),
     Verb(("move",), "{word} {yard} to -36.85 174.76 on Sat", move),
     Verb(("new yard",), "{word} Mill Lane at -36.85 174.76: 24 colonies 40 boxes", new_yard),

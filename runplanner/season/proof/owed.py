@@ -276,8 +276,8 @@ def always_honey(yard: Yard) -> bool:
 
 
 def spin_cents(ground: Ground, yard: Yard) -> int:
-    """Return the least a yard's boxes cost to spin: nothing where strips are in beside them."""
-    if yard.treated_min is not None:
+    """Return the least a yard's boxes cost to spin: nothing where strips hold them."""
+    if yard.treated_min is not None and yard.freed_min is None:
         return 0
     house, prices = ground.outfit.honey_house, ground.outfit.prices
     pace = max(
