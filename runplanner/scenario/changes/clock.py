@@ -66,8 +66,8 @@ class Rest:
         # A break of no minutes is no break.
         hours = replace(
             hours,
-            duty_break_min=max(1, hours.duty_break_min),
-            drive_break_min=max(1, hours.drive_break_min),
+            duty_break_min=hours.duty_pause_min,
+            drive_break_min=hours.drive_pause_min,
         )
         self.outfit = replace(self.outfit, hours=hours)
         by_hour = self.outfit.travel.by_hour
