@@ -17,8 +17,11 @@ class JobHours:
         self.from_min = max(0, ground.earliest_min)
 
     def days(self, job: Job) -> range:
-        """Return the days on which a job may still be done at all."""
+        """Return the days on which a job may still be done at all; one that is dark is over."""
         season, first = self._outfit.season, day_of(self.from_min)
+        today = self._hours.plain[first] if first < season.n_days else ()
+        if today and today[-1].end_min <= self.from_min:
+            first += 1
         by = {Job.TAKE_OFF: season.take_off_by, Job.FEED: season.feed_by}.get(job, season.strips_by)
         last = min(by.day, season.n_days - 1) if by.hard else season.n_days - 1
         if job is Job.TAKE_OFF:

@@ -246,3 +246,15 @@ def test_a_yard_that_is_held_but_may_be_fed_waits_for_no_honey() -> None:
     (found,) = surely(keeper, keeper.empty(), 0, Job.FEED)
     assert found[0].startswith("2 feed rounds are due, 2.2 days apart")
     assert () == surely(keeper, keeper.empty(), 0, Job.WET_UP)
+
+
+def test_on_the_last_evening_the_day_is_over_and_no_gate_is_blamed() -> None:
+    """What did not get done on the last day is told at 22:00; the yard has no hours of its own."""
+    plan = planned(one(days=1), rounds=1)
+    assert plan.tally.not_off == 0
+    stop = next(call for shift in plan.shifts for trip in shift.trips for call in trip.yards())
+    line = f"done {plan.outfit.yard(stop.yard).name} nothing"
+    facts = changed(plan, typed_changes([line], "Mon 1 Mar 22:00"))
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=1)
+
+    assert {"no day is left for taking honey off: Mon 1 Mar is the last"} == reasons(new)
