@@ -8,7 +8,7 @@ from datetime import date
 from typing import Final
 
 from runplanner.outfit.yards import Health
-from runplanner.phrase import Phrase, phrase
+from runplanner.phrase import Phrase, joined, phrase
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.moments import a_date
 from runplanner.scenario.outfit_file import Days
@@ -17,25 +17,43 @@ from runplanner.scenario.yard_row import Draft
 
 LICENCE_MOST: Final = 120
 _NONE: Final = frozenset([
-    "0", "no", "none", "nil", "null", "nothing", "not", "never", "without", "false", "na",
-    "pending", "applied", "requested", "awaited", "awaiting", "missing", "unknown", "tbd",
-    "tba", "tbc", "nein", "kein", "keine", "keiner", "keines", "nicht", "nichts", "ohne",
-    "fehlt", "beantragt", "ausstehend", "unbekannt", "offen", "folgt", "nachgereicht",
-    "entfällt",
+    "no", "none", "nil", "nothing", "not", "never", "without", "cannot", "isn", "wasn", "hasn",
+    "is", "was", "are", "were", "has", "have", "had", "been", "can", "don", "doesn", "didn",
+    "haven", "won", "might", "if", "said", "says",
+    "pending", "applied", "requested", "asked", "awaited", "awaiting", "waiting", "expected",
+    "promised", "missing", "lost", "unknown", "tbd", "tba", "tbc", "soon", "yet", "draft",
+    "withdrawn", "withdrew", "revoked", "refused", "denied", "declined", "rejected", "expired",
+    "lapsed", "cancelled", "canceled", "ended", "over", "off", "gone", "away", "back", "taken",
+    "took", "pulled", "turned", "stopped", "suspended", "terminated", "annulled", "rescinded",
+    "recalled", "retracted", "surrendered", "overruled", "nullified", "void", "invalid", "ran",
+    "finished", "?", "former", "formerly", "longer", "false", "quashed", "dismissed", "forfeited",
+    "disallowed", "dropped", "scrapped", "failed", "inactive", "closed", "frozen", "blocked",
+    "returned",
+    "nein", "kein", "keine", "keinen", "keiner", "keines", "nicht", "nichts", "nie", "ohne",
+    "ist", "war", "wurde", "wird", "sind", "hat", "fehlt", "beantragt", "angefragt",
+    "ausstehend", "aussteht", "steht", "erwartet", "unbekannt", "offen", "folgt",
+    "nachgereicht", "entfällt", "bald", "entzogen", "widerrufen", "zurückgenommen",
+    "zurückgezogen", "zurück", "eingezogen", "aufgehoben", "abgelehnt", "verweigert",
+    "versagt", "abgelaufen", "erloschen", "ungültig", "nichtig", "verfallen", "ausgesetzt",
+    "ruht", "beendet", "vorbei", "weg", "verloren", "annulliert", "storniert", "ehemals",
+    "abgesagt", "gestoppt", "gestrichen", "hinfällig", "unwirksam", "eingestellt", "gesperrt",
 ])  # fmt: skip
-"""Words by which people say that there is no licence, or not yet."""
-_BESIDE: Final = frozenset([
-    "licence", "license", "permit", "lizenz", "genehmigung", "erlaubnis", "yet", "still", "so",
-    "far", "for", "is", "it", "any", "needed", "required", "applicable", "noch", "bisher",
-    "ist", "wird", "liegt", "vor", "vorhanden", "nötig", "erforderlich",
-])  # fmt: skip
-"""Words that make a licence of no such word."""
+"""Words by which people say that there is no licence, not yet or no longer."""
+_NUMBER: Final = re.compile(
+    r"(?:(?:n[or]|n°|num(?:ber|mer)|ref|az|aktenzeichen|bescheid|licen[cs]e|permit|lizenz|"
+    r"genehmigung)\b[.:]?\s*|[№#]\s*|(?-i:[A-ZÄÖÜ]{2,5})\s+){0,3}"
+    r"(?![0-9]{4}-[0-9]{1,2}-[0-9]|[0-9]{1,2}\.[0-9]{1,2}\.)[^\s,;:()?]*[1-9][^\s,;:()?]*"
+    r"(?![^\s,;:()])(?=\s*(?:$|[,;(/]|:(?![0-9])|[0-9]|(?:of|from|by|issued|dated|signed|"
+    r"until|till|to|valid|for|vom|von|des|der|am|ausgestellt|erteilt|bis|gilt|gültig|für)\b))",
+    re.IGNORECASE,
+)
+"""The number by which a licence begins, and that a new word of it or its end comes then."""
+_NUMBER_SIGN: Final = re.compile(r"\bno\b(?=[.:]?\s?\S*[0-9])")
+"""Where "no" is short for number."""
 _A_DATE: Final = re.compile(
     r"(?<![0-9])(?:([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})"
     r"|([0-9]{1,2})\. ?([0-9]{1,2})\. ?([0-9]{4}))(?![0-9])"
 )
-_ABBREVIATED: Final = frozenset(("n a", "k a"))
-_MARKS: Final = r"[\s?!.…/\\|_*~#+\-\u2010-\u2015\u2212]+"
 
 
 def licensed(draft: Draft, days: Days) -> Draft:
@@ -75,19 +93,35 @@ def ends_before(licence: str, last: date) -> Phrase | None:
     )
 
 
-def a_licence(said: object) -> str:
-    """Return a licence as it was typed.
+def a_licence(said: object, without: Phrase | None = None) -> str:
+    """Return a licence as it was typed: its number first, and no word that it does not hold.
+
+    A yard is opened by it, so what is not surely a licence is none.  Where ``without`` is given,
+    it says what to type of a yard that has none.
 
     Raises:
-        Refusal: When it is too long, or nothing, or says that there is none.
+        Refusal: When it is too long, begins with no number, or has a word by which people say
+            that there is none, not yet or no longer.
     """
     text = note(said)
-    if not text or _says_none(text):
-        allowed = phrase("number, issued by, until; or nothing")
-        raise Refusal(allowed, phrase("Leave it empty until there is a licence."))
+    without = without or phrase("Leave it empty until there is a licence.")
     if len(text) > LICENCE_MOST:
         allowed = phrase("number, issued by, until: at most {most} characters", most=LICENCE_MOST)
         raise Refusal(allowed, phrase("Shorten it: it has {number} characters.", number=len(text)))
+    allowed = phrase("number, issued by, until; or nothing")
+    words = re.findall(r"[^\W\d_]+|\?", _NUMBER_SIGN.sub(" ", text.casefold()))
+    doubtful = next((word for word in words if word in _NONE), "")
+    if doubtful:
+        cure = phrase(
+            "With {word} it may not hold; where it does, leave that out.", word=repr(doubtful)
+        )
+        raise Refusal(allowed, joined(" ", without, cure))
+    if not _NUMBER.match(text):
+        cure = phrase(
+            "A licence begins with its number, with a comma behind it: {such_as}.",
+            such_as="'No 17, district office, until 2027-03-31'",
+        )
+        raise Refusal(allowed, joined(" ", without, cure))
     return text
 
 
@@ -97,12 +131,3 @@ def _dates(text: str) -> Iterator[date]:
         year, month, day = match[1] or match[6], match[2] or match[5], match[3] or match[4]
         with suppress(Refusal):
             yield a_date(f"{year}-{month}-{day}")
-
-
-def _says_none(text: str) -> bool:
-    """Tell whether a text is a mark or words for nothing: "-", "n/a", "not yet", "keine"."""
-    words = re.sub(r"[\W_]+", " ", text.casefold()).split()
-    if not words:
-        return re.fullmatch(_MARKS, text) is not None
-    meant = frozenset(words)
-    return " ".join(words) in _ABBREVIATED or bool(meant & _NONE and meant <= _NONE | _BESIDE)

@@ -439,7 +439,7 @@ def test_a_licence_on_the_way_keeps_what_was_agreed_and_asks_for_its_date() -> N
         ("standstill Fernbank, licence", "number, issued by, until; or nothing"),
         ("standstill Fernbank, licence: not yet", "number, issued by, until; or nothing"),
         ('standstill Fernbank, licence ""', "number, issued by, until; or nothing"),
-        (f"standstill Fernbank, licence {'x' * 121}", "at most 120 characters"),
+        (f"standstill Fernbank, licence {'1' * 121}", "at most 120 characters"),
         ("suspect Fernbank, licence 17", "nothing after the change"),
         ("watch Fernbank, licence 17", "nothing after the change"),
     ],
@@ -451,6 +451,21 @@ def test_no_licence_frees_no_yard(typed: str, allowed: str) -> None:
 
     (fault,) = told.value.faults
     assert allowed in fault.allowed
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [": licence withdrawn", ", licence revoked by district office", " (licence refused)",
+     ", licence expired 2027-02-20", ": licence No 17 is off, district says", ", licence"],
+)  # fmt: skip
+def test_a_licence_that_does_not_hold_is_refused_with_the_line_to_type(typed: str) -> None:
+    """That line takes a licence away; as a reason it had opened the yard."""
+    with pytest.raises(ScenarioError) as told:
+        put_in("standstill Fernbank" + typed, now=NOON)
+
+    (fault,) = told.value.faults
+    assert fault.cure.startswith("Write 'standstill Fernbank' alone where there is none, or no ")
+    assert "No 17" in put_in("standstill Fernbank, licence No 17", now=NOON).notes[0]
 
 
 def test_feed_agreed_where_all_honey_is_off() -> None:

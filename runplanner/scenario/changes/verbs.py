@@ -295,7 +295,7 @@ def _health(health: Health) -> Callable[[Line, Draft], Draft]:
         yard = a_yard(line, draft, draft.outfit.yards)
         line.take(",")
         agreed = bool(line.take("feed agreed", "feeding agreed"))
-        licence = _a_licence(line) if health is Health.STANDSTILL else ""
+        licence = _a_licence(line, yard) if health is Health.STANDSTILL else ""
         words = f"{health} {yard.name}" + (", feed agreed" if agreed else "")
         words += f", licence {licence}" if licence else ""
         draft = draft.once(f"health {yard.id}", words, words)
@@ -307,14 +307,19 @@ def _health(health: Health) -> Callable[[Line, Draft], Draft]:
     return ail
 
 
-def _a_licence(line: Line) -> str:
+def _a_licence(line: Line, yard: Yard) -> str:
     """Read the licence of a yard at a standstill, all that is left; empty where none is told."""
     line.take(",")
     found = line.match(_LICENCE)
     if found is None:
         return ""
     left = line.everything()
-    return a_licence((left.removesuffix(")") if "(" in found.group() else left).strip(_QUOTES))
+    without = phrase(
+        "Write {line} alone where there is none, or no longer; then nothing leaves.",
+        line=repr(f"standstill {yard.name}"),
+    )
+    said = (left.removesuffix(")") if "(" in found.group() else left).strip(_QUOTES)
+    return a_licence(said, without)
 
 
 def _licensed_words(draft: Draft, yard: Yard, licence: str) -> Phrase:
