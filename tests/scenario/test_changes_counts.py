@@ -1007,7 +1007,38 @@ def test_the_trip_may_be_left_out_where_it_can_be_one_only() -> None:
         put_in("done Fernbank: nothing", now="Wed 3 Mar 12:00")
     before = put_in("done Fernbank: nothing", now="Fri 5 Mar 7:00", plan=twice)
     assert f"Fernbank: counted for trip {BOTH}" in before.notes
+    # Its truck out, and not there yet: either may be told.
+    with pytest.raises(ScenarioError, match=f"Give one of: {BOTH}, {friday}"):
+        put_in("done Fernbank: nothing", now="Fri 5 Mar 7:16", plan=twice)
     # A stop that was over when the plan was made has been counted or presumed.
     later = replace(twice, now_min=put_in(now="Fri 5 Mar 6:00").now_min)
     told = put_in("done Fernbank: nothing", now="Sat 6 Mar 7:00", plan=later)
     assert f"Fernbank: counted for trip {friday}" in told.notes
+    with pytest.raises(ScenarioError, match=f"Give one of: {BOTH}, {friday}"):
+        put_in("done Fernbank: nothing", now="Fri 5 Mar 7:16", plan=later)
+
+
+def test_a_yard_for_which_no_trip_has_left_is_said_to_be_one() -> None:
+    """The refusal had asked for the id of a trip."""
+    friday = replace(running_plan(), shifts=running_plan().shifts[1:])
+    with pytest.raises(ScenarioError) as told:
+        put_in("Fernbank not done", now="Fri 5 Mar 20:00", plan=friday)
+
+    (fault,) = told.value.faults
+    assert "a yard for which a trip has left by now" == fault.allowed
+    assert "Lines on Fernbank are" in fault.cure
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["Fernbank not done", "not done Fernbank", "Fernbank not done: rain", "done Fernbank not"],
+)
+def test_what_was_not_done_may_be_told_in_any_order(typed: str) -> None:
+    """As nothing is; what goes on behind it is no count."""
+    now = "Thu 4 Mar 20:00"
+    plain = put_in("done Fernbank: nothing", now=now)
+
+    assert plain.plan == put_in(typed, now=now).plan
+    for more in ("Fernbank not done yet", "Fernbank not all done", "done Fernbank not 2 colonies"):
+        with pytest.raises(ScenarioError):
+            put_in(more, now=now)

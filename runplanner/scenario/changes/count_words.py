@@ -43,7 +43,7 @@ def read_counts(line: Line) -> Counts:
     Raises:
         Refusal: When something else stands there.
     """
-    if line.take("nothing", "not done"):
+    if line.take("nothing", "not done", "not"):
         return NOTHING
     counts: dict[str, int] = {}
     line.rewrite(_AFTER, r"\2 \1")

@@ -140,27 +140,30 @@ def trip_named(line: Line, draft: Draft) -> Trip:
 def trip_to(line: Line, draft: Draft) -> Trip | None:
     """Return the one trip that can be meant where a yard is told alone; nothing is read.
 
-    Stops that have begun come first; of these today's; then those that were not over when the
-    plan was made, for older ones are counted or presumed. None where no yard comes next to which
-    a trip has left.
+    Stops of today that have begun come first; then those that were not over when the plan was
+    made, for older ones are counted or presumed, and one of today that has not begun. None where
+    no yard comes next.
 
     Raises:
-        Refusal: When it can be several trips.
+        Refusal: When it can be several trips, or none has left for that yard.
     """
     stops = [(trip, call) for trip in draft.driven_trips() for call in trip.yards()]
     try:
         yard = a_yard(Line(line.rest()), draft, (draft.outfit.yard(c.yard) for _, c in stops))
-    except Refusal:
-        return None
+    except Refusal as none:
+        if not stops or not Line(line.rest()).meant(yards_called(draft)):
+            return None
+        raise Refusal(phrase("a yard for which a trip has left by now"), none.cure) from none
     found = [stop for stop in stops if stop[1].yard == yard.id]
-    found = [stop for stop in found if draft.begun(stop[1])] or found
-    found = [stop for stop in found if day_of(stop[1].start_min) == draft.today] or found
-    found = [stop for stop in found if stop[1].end_min > draft.plan.now_min] or found
+    today = [stop for stop in found if day_of(stop[1].start_min) == draft.today]
+    if begun := [stop for stop in found if draft.begun(stop[1])]:
+        since = [stop for stop in begun if stop[1].end_min > draft.plan.now_min] or begun
+        found = [stop for stop in since if stop in today] or [*since, *today]
     trips = list({trip.id: trip for trip, _ in found}.values())
     if len(trips) > 1:
         names = ", ".join(trip.id for trip in trips)
         raise Refusal(
-            phrase("the id of the trip, for several have been to {yard}", yard=yard.name),
+            phrase("the id of the trip, for several have left for {yard}", yard=yard.name),
             phrase("Give one of: {names}.", names=names),
         )
     return trips[0]
