@@ -1039,6 +1039,10 @@ def sounding() -> Plan:
         ("no sugar left", "sugar left no"),
         ("Dry Creek is suspect: AFB", "suspect Dry Creek: AFB"),
         ("honey house is full Fri", "honey house full Fri"),
+        ("Fri Ann off", "Ann off Fri"),
+        ("Ann Fri off: flu", "Ann off Fri: flu"),
+        ("off sick Fri Ann", "Ann off sick Fri"),
+        ("Fri-Sat Box trailer is broken", "Box trailer broken Fri-Sat"),
     ],
 )
 def test_the_opening_word_may_stand_anywhere(typed: str, read: str) -> None:
@@ -1083,6 +1087,10 @@ def test_lines_in_another_order_take_their_places() -> None:
         ("Zoe off Fri", "Known here: Blue flatdeck, Red, Box trailer, Ann, Bob, Caro."),
         ("extractor broken until Mon", "Lines may begin: now, done, shut"),
         ("Blue off someday", "An example: 'Blue flatdeck off Fri-Sat'."),
+        ("Fri Ann not off", "An example: 'Ann off Fri-Sat'."),
+        ("Fri Ann and Bob off", "An example: 'Ann off Fri-Sat'."),
+        ("Ann wants Fri off", "An example: 'Ann off Fri-Sat'."),
+        ("Ann Fri off Sat back", "An example: 'Ann off Fri-Sat'."),
     ],
 )
 def test_a_refusal_gives_the_line_of_the_word_that_was_used(typed: str, cure: str) -> None:

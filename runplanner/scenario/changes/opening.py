@@ -100,15 +100,33 @@ def reading(text: str, draft: Draft) -> Reading:
         best = max(found, key=_weight)
         if best.begins() and line.take(best.words):
             return Reading(best.verb, best.words, line, line.typed)
-        gone = {*best.at, *(at - 1 for at in best.at if at and words[at - 1].casefold() in _IS)}
-        rest = [word for at, word in enumerate(words) if at not in gone]
+        rest = _moved(words, best.at, best.at)[len(best.at) :]
         return _turned_to(best.verb, best.words, rest, line.typed)
     for verb, opening in _OPENINGS:
         if line.take(opening):
             return Reading(verb, opening, line, line.typed)
-    away = {*AWAY, *BACK} & {*_head(words, yards)} or Line(text).meant(helpers_called(draft))
-    absent = _NO_VERB if away and not _near(words, yards) else None
-    return Reading(absent, "", line, line.typed)
+    return _absence(line, words, draft)
+
+
+def _absence(line: Line, words: Sequence[str], draft: Draft) -> Reading:
+    """Return a line that no word opens: who is away, or nothing known."""
+    yards, known = yards_called(draft), helpers_called(draft)
+    head = _head(words, yards)
+    named = [at for at, _ in known.found_in(head)]
+    inside = [at for one in named for at in one]
+    away = [at for at, word in enumerate(head) if at not in inside and word in {*AWAY, *BACK}]
+    begins = Line(line.typed).meant(known)
+    if not (away or begins) or _near(words, yards):
+        return Reading(None, "", line, line.typed)
+    if not away or len(named) != 1:
+        return Reading(_NO_VERB, "", line, line.typed)
+    return _turned_to(_NO_VERB, "", _moved(words, [*named[0], *away], away), line.typed)
+
+
+def _moved(words: Sequence[str], first: Sequence[int], opens: Sequence[int]) -> list[str]:
+    """Return words with those at ``first`` in front, and no "is" before one that ``opens``."""
+    gone = {*first, *(at - 1 for at in opens if at and words[at - 1].casefold() in _IS)}
+    return [*(words[at] for at in first), *(one for at, one in enumerate(words) if at not in gone)]
 
 
 def _turned_to(verb: Verb, word: str, rest: Sequence[str], typed: str) -> Reading:
