@@ -11,7 +11,7 @@ from runplanner.audit.load import over_axles, over_deck, over_mass, too_heavy
 from runplanner.audit.share import not_shared, unborne
 from runplanner.audit.windows import shut
 from runplanner.audit.work import work_min
-from runplanner.daybook.trip import CallKind
+from runplanner.daybook.trip import Against, CallKind
 from runplanner.days import DAY_MIN
 from runplanner.phrase import Phrase, counted, phrase
 
@@ -106,22 +106,29 @@ def box_limits(book: Book) -> Breaches:
     yard up to the limit and everything later as planned, mass, deck, axles and the ways
     into the yards must hold on each leg until the boxes are unloaded.  Where no box is taken
     it is what is aboard.
+
+    It may be fewer than planned, down to those aboard on coming, where the load of a truck that
+    has left is known not to hold there or later; then legs up to the next take-off must hold.
     """
     for stops in book.trips():
         for number, stop in enumerate(stops):
             more = stop.call.boxes_limit - stop.after.box_count()
-            if more < 0:
+            least = _least_boxes(stops[number:])
+            if stop.call.boxes_limit < least:
                 allowed = counted(
                     "at least the {number} box aboard",
                     "at least the {number} boxes aboard",
-                    stop.after.box_count(),
+                    least,
                 )
                 yield stop.breach(
                     phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
                     allowed,
                 )
             elif any(action.boxes for action in stop.call.actions):
-                yield from _overfull(book, stops, number, more) if more else ()
+                if more > 0:
+                    yield from _overfull(book, stops, number, more)
+                elif stop.call.boxes_limit > least:
+                    yield from _still_overfull(book, stops[number:], more)
             elif more:
                 yield stop.breach(
                     phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
@@ -131,6 +138,14 @@ def box_limits(book: Book) -> Breaches:
                         stop.after.box_count(),
                     ),
                 )
+
+
+def _least_boxes(stops: tuple[Stop, ...]) -> int:
+    """Return the fewest boxes that the first of some stops may be told to stop at."""
+    here = stops[0]
+    known = here.trip.driven and any(Against.LOAD in stop.call.against for stop in stops)
+    takes = any(action.boxes for action in here.call.actions)
+    return here.before.box_count() if known and takes else here.after.box_count()
 
 
 def _overfull(book: Book, stops: tuple[Stop, ...], number: int, more: int) -> Breaches:
@@ -150,6 +165,23 @@ def _overfull(book: Book, stops: tuple[Stop, ...], number: int, more: int) -> Br
         if failing is not None:
             # How the two share it once true counts are told is up to the driver.
             yield _made(here, not_shared(book, stops[failing]))._replace(ahead=False)
+
+
+def _still_overfull(book: Book, stops: tuple[Stop, ...], more: int) -> Breaches:
+    """Find the first leg up to the next take-off that ``more`` boxes, 0 or fewer, leave spoilt."""
+    here = stops[0]
+    for stop in stops:
+        if stop.call.kind is not CallKind.YARD:
+            return
+        takes = stop is not here and any(action.boxes for action in stop.call.actions)
+        came, full = (_with(cargo, here.call.yard, more) for cargo in (stop.before, stop.after))
+        found = [] if stop is here else list(too_heavy(book, stop, came))
+        for check in () if takes else (over_mass, over_deck, too_heavy):
+            found += check(book, stop, full)
+        for breach in found[:1]:
+            yield _made(here, breach)
+        if takes or found:
+            return
 
 
 def _made(here: Stop, breach: Breach) -> Breach:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from runplanner.daybook.honey_line import honey_arrival
 from runplanner.daybook.plan import Plan
-from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
+from runplanner.daybook.trip import Action, Against, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, clock, day_of
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.yards import Access, Health
@@ -38,7 +38,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.sooner import boxes_sooner
+from runplanner.paperwork.sooner import boxes_sooner, too_many
 from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.substances import (
     air_in_short,
@@ -295,7 +295,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
         latest = tr("latest {time}", time=clock(call.latest_leave_min))
         line = f"{number} {yard} {times} ({latest}): {jobs}{_limit(call, fewer)}"
         access = _access(plan.outfit.yard(call.yard).access)
-        asked += [*_heavy(plan, shift, call), *access]
+        asked = [*_too_much(call), *asked, *_heavy(plan, shift, call), *access]
     return f"{line}\n! {'; '.join(asked)}" if asked else line
 
 
@@ -306,6 +306,14 @@ def _limit(call: Call, fewer: int) -> str:
         return f"{limit} {tr('({number} fewer if not all off)', number=fewer)}" if fewer else limit
     boxes = count(fewer, "box", "boxes")
     return " " + tr("(left out: {boxes} fewer later)", boxes=boxes) if fewer else ""
+
+
+def _too_much(call: Call) -> Iterator[str]:
+    """Yield that a stop to come cannot be left as planned."""
+    if too_many(call):
+        yield tr("more planned than the truck bears: not all can come off")
+    elif Against.LOAD in call.against:
+        yield tr("planned load does not hold: ring the office")
 
 
 def _health(plan: Plan, call: Call) -> Iterator[str]:

@@ -18,10 +18,12 @@ from runplanner.daybook.trip import Action, Against, Call, CallKind, Job, Shift
 from runplanner.days import Span, clock
 from runplanner.errors import ScenarioError
 from runplanner.outfit.yards import Access, Health
+from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.one_stop import trip_as_driven
+from runplanner.paperwork.phone_text import phone_text
 from runplanner.scenario.changes.clock import Rest, washed_min
 from runplanner.scenario.changes.lags import ripe_from
-from runplanner.scenario.changes.loads import loaded
+from runplanner.scenario.changes.loads import boxes_limit, loaded
 from runplanner.scenario.changes.margins import _work_min as margin_min
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.plan_season import plan_season
@@ -945,7 +947,51 @@ def test_deck_places_and_limits_are_as_the_counts_make_them() -> None:
     )  # fmt: skip
     assert 73 == fernbank.boxes_limit
     *_, over, _ = red(put_in(counted(80), now=AFTER_CREEK))[0].trips[0].calls
-    assert 95 == over.after.boxes == over.boxes_limit
+    assert (95, 80) == (over.after.boxes, over.boxes_limit)
+
+
+def test_more_than_the_truck_bears_is_not_to_be_loaded() -> None:
+    """After 59 boxes at Creek Mouth the 15 of Fernbank are one of 16 kg too many: stop at 73.
+
+    Its audit says so of 74, and of fewer than the 59 that are there on coming.
+    """
+    facts = put_in(counted(59), now=AFTER_CREEK)
+    new, (shift, _) = driven(facts), red(facts)
+    (trip,) = shift.trips
+    fernbank = trip.calls[3]
+
+    assert (74, 73) == (fernbank.after.boxes, fernbank.boxes_limit)
+    at = next(i for i, one in enumerate(new.shifts) if one.trips and one.trips[0].id == trip.id)
+    for limit, said in ((74, ["boxes limit"]), (59, []), (58, ["boxes limit"])):
+        spoilt = edited(new, {f"shifts.{at}.trips.0.calls.3.boxes_limit": limit})
+        assert said == [finding.rule for finding in audit(spoilt)]
+    warning = "ore planned than the truck bears: not all can come off"
+    phone, sheet = phone_text(new, shift.day), manifest(new, shift, trip)
+    assert "max 73 full aboard" in phone
+    assert f"! m{warning}" in phone
+    step = next(one for one in sheet.steps if one.stop_at == "73")
+    assert step.sooner.startswith("More is planned than the truck bears: not all can come off.")
+    as_it_was = phone_text(driven(put_in(counted(58), now=AFTER_CREEK)), shift.day)
+    assert warning not in as_it_was
+
+
+def test_boxes_that_a_later_stop_may_leave_on_come_off_before_it() -> None:
+    """Leaving Creek Mouth 363.5 kg, Fernbank 490.5: at 410.5 five boxes of 16 kg stay on there.
+
+    At 300 already four of Creek Mouth's 15, and of 30 in all twelve.
+    """
+    facts = put_in(now="Thu 4 Mar 8:20")
+    shift, _ = red(facts)
+
+    def limits(most_g: int) -> list[int]:
+        trucks = tuple(
+            replace(one, max_g=one.max_g - 1_185_000 + most_g) for one in facts.outfit.trucks
+        )
+        outfit = replace(facts.outfit, trucks=trucks)
+        return [boxes_limit(outfit, shift, shift.trips[0], stop) for stop in (2, 3)]
+
+    assert [15, 25] == limits(410_500)
+    assert [11, 18] == limits(300_000)
 
 
 NOT_FED = "done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes 0 fed"

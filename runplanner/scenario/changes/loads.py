@@ -1,7 +1,7 @@
 """What is wrong with the load at a stop to come: mass, way in, axles, deck places, boards."""
 
 from bisect import bisect_left
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -34,44 +34,54 @@ def overloads(
         begun: How many of its calls have begun.
         was_g: The load with which it left; what of it is not used up is still aboard.
     """
+    found = dict(_too_full(outfit, shift, trip, begun, was_g))
     unused = max(0, was_g - trip.calls[0].after.load_g)
     limits = _limits(outfit, shift, trip)
-    found = {}
     for at in range(begun, len(trip.calls)):
-        call, (least, most, gate) = trip.calls[at], limits[at]
-        if call.kind is not CallKind.YARD:
+        call, (least, _, _) = trip.calls[at], limits[at]
+        if call.kind is not CallKind.YARD or call in found:
             continue
-        load, name = call.after.load_g + unused, outfit.yard(call.yard).name
-        came = trip.calls[max(0, at - 1)].after.load_g + unused
-        if came > gate and outfit.yard(call.yard).access.max_vehicle_g is not None:
-            found[call] = phrase(
-                "{over} kg too much for the way into {where}",
-                over=-(-(came - gate) // 1000),
-                where=name,
-            )
-        elif load > most:
-            found[call] = phrase(
-                "{over} kg too much aboard after {where}",
-                over=-(-(load - most) // 1000),
-                where=name,
-            )
-        elif call.after.boards < 0:
+        name = outfit.yard(call.yard).name
+        if call.after.boards < 0:
             found[call] = counted(
                 "{number} board too few at {where}",
                 "{number} boards too few at {where}",
                 -call.after.boards,
                 where=name,
             )
-        elif load < least:
+        elif call.after.load_g + unused < least:
             found[call] = phrase("too little on the front axle after {where}", where=name)
-        elif call.after.places > call.after.places_max:
-            found[call] = counted(
-                "{number} deck place too many taken after {where}",
-                "{number} deck places too many taken after {where}",
-                call.after.places - call.after.places_max,
-                where=name,
-            )
     return found
+
+
+def _too_full(
+    outfit: Outfit, shift: Shift, trip: Trip, begun: int, was_g: int
+) -> Iterator[tuple[Call, Phrase]]:
+    """Yield the stops to come at which fewer boxes would help, and in words why."""
+    unused = max(0, was_g - trip.calls[0].after.load_g)
+    limits = _limits(outfit, shift, trip)
+    for at in range(begun, len(trip.calls)):
+        call, (_, most, gate) = trip.calls[at], limits[at]
+        if call.kind is not CallKind.YARD:
+            continue
+        load, name = call.after.load_g + unused, outfit.yard(call.yard).name
+        came = trip.calls[max(0, at - 1)].after.load_g + unused
+        if came > gate and outfit.yard(call.yard).access.max_vehicle_g is not None:
+            over = -(-(came - gate) // 1000)
+            yield call, phrase("{over} kg too much for the way into {where}", over=over, where=name)
+        elif load > most:
+            over = -(-(load - most) // 1000)
+            yield call, phrase("{over} kg too much aboard after {where}", over=over, where=name)
+        elif call.after.places > call.after.places_max:
+            yield (
+                call,
+                counted(
+                    "{number} deck place too many taken after {where}",
+                    "{number} deck places too many taken after {where}",
+                    call.after.places - call.after.places_max,
+                    where=name,
+                ),
+            )
 
 
 def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, int]]:
@@ -97,26 +107,40 @@ def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, in
 
 
 def boxes_limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
-    """Return how many boxes may be aboard on leaving a stop; as planned while that still holds.
+    """Return how many boxes may be aboard on leaving a stop; as printed while that still holds.
 
-    Where no box is taken, or nothing may be added, it is what is aboard.
+    Fewer than planned where those cannot be borne even if no later stop takes any, but no fewer
+    than are aboard on coming.  Where no box is taken, it is what is aboard.
     """
     call = trip.calls[at]
-    here = call.after.boxes
-    if not call.takes_boxes() or here >= call.boxes_limit:
+    here, most = call.after.boxes, max(call.after.boxes, call.boxes_limit)
+    if not call.takes_boxes():
         return here
-    if _bears(outfit, shift, trip, at, call.boxes_limit - here):
-        return call.boxes_limit
-    more = range(1, min(MOST_MORE, call.boxes_limit - here) + 1)
-    return here + bisect_left(more, True, key=lambda n: not _bears(outfit, shift, trip, at, n))
+    if _bears(outfit, shift, trip, at, most - here):
+        return most
+    least, most = here - call.boxes(), min(most, here + MOST_MORE)
+    limits = range(least + 1, most + 1)
+    return least + bisect_left(
+        limits, True, key=lambda n: not _bears(outfit, shift, trip, at, n - here)
+    )
 
 
 def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool:
-    """Tell whether the trip goes on within its limits with so many boxes more from one stop."""
-    call = trip.calls[at]
-    spot = next(n for n, one in enumerate(call.actions) if one.boxes)
-    fuller = replace(call.actions[spot], boxes=call.actions[spot].boxes + more)
-    actions = (*call.actions[:spot], fuller, *call.actions[spot + 1 :])
-    calls = (*trip.calls[:at], replace(call, actions=actions), *trip.calls[at + 1 :])
+    """Tell whether the trip goes on within its limits with so many boxes more from one stop.
+
+    With as many as planned, or fewer, later stops may leave all of theirs on instead.
+    """
+    calls = [
+        replace(one, actions=tuple(replace(did, boxes=0) for did in one.actions))
+        if number > at and more <= 0 else one
+        for number, one in enumerate(trip.calls)
+    ]  # fmt: skip
+    did = calls[at].actions
+    spot = next(n for n, one in enumerate(did) if one.boxes)
+    fuller = replace(did[spot], boxes=did[spot].boxes + more)
+    calls[at] = replace(calls[at], actions=(*did[:spot], fuller, *did[spot + 1 :]))
     new = replace(trip, calls=aboard(outfit, shift, trip, calls))
-    return not overloads(outfit, shift, new, at, loaded(outfit, shift, trip).load_g)
+    was_g = loaded(outfit, shift, trip).load_g
+    if more <= 0:
+        return not any(True for _ in _too_full(outfit, shift, new, at, was_g))
+    return not overloads(outfit, shift, new, at, was_g)
