@@ -1,6 +1,8 @@
 """The honey house's paper for one day: what arrives, what is spun in which order."""
 
 from dataclasses import dataclass
+from itertools import groupby
+from operator import itemgetter
 
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.days import DAY_MIN, clock, day_of
@@ -129,22 +131,24 @@ def _from_before(plan: Plan, day: int) -> list[SpinLine]:
 
 
 def _spins(plan: Plan, found: tuple[Lot, ...], day: int) -> list[SpinLine]:
+    """Return what is spun today in the order of the hours: a lot held meanwhile comes twice."""
+    in_turn = sorted((lot for lot in found if lot.starts), key=lambda lot: lot.starts[0])
+    boxes = [(start, lot) for lot in in_turn for start in lot.starts if day_of(start) == day]
     lines = []
-    for lot in found:
-        today = [start for start in lot.starts if day_of(start) == day]
-        if today:
-            done = sum(1 for start in lot.starts if start <= today[-1])
-            line = SpinLine(
-                start=clock(today[0]),
-                lot=lot.code,
-                yard=yard_named(plan.outfit, lot.yard),
-                boxes=len(today),
-                left=lot.boxes - done,
-                spin_by=_spin_by(plan, lot),
-                late=today[-1] > lot.spin_by_min,
-                apart=lot.apart,
-            )
-            lines.append(line)
+    for lot, run in groupby(sorted(boxes, key=itemgetter(0)), key=itemgetter(1)):
+        today = [start for start, _ in run]
+        done = sum(1 for start in lot.starts if start <= today[-1])
+        line = SpinLine(
+            start=clock(today[0]),
+            lot=lot.code,
+            yard=yard_named(plan.outfit, lot.yard),
+            boxes=len(today),
+            left=lot.boxes - done,
+            spin_by=_spin_by(plan, lot),
+            late=today[-1] > lot.spin_by_min,
+            apart=lot.apart,
+        )
+        lines.append(line)
     return lines
 
 

@@ -551,3 +551,15 @@ def test_honey_stays_held_when_the_hour_planned_for_it_is_past() -> None:
     assert 12 == intake(plan, 5).standing
     assert (12, 0) == (standing(plan, plan.now_min), waiting(plan, plan.now_min))
     assert trace(plan, plan.outfit.yard("creek-mouth")).boxes[0].spun.startswith("3 boxes spun")
+
+
+def test_what_is_spun_in_two_stretches_stands_twice_in_order() -> None:
+    """Suspect from 13:19 to 14:00: three boxes before Fernbank's 15, twelve behind them."""
+    _, first = changes("suspect Creek Mouth", now="Thu 4 Mar 13:19")
+    opened = put_in("sound Creek Mouth", now="Thu 4 Mar 14:00", plan=first)
+    plan = replan_season(opened.plan, opened.outfit, opened.now_min, rounds=0)
+
+    assert [
+        ("13:04", "Creek Mouth", 3, 12), ("13:20", "Fernbank", 15, 0),
+        ("14:35", "Creek Mouth", 12, 0),
+    ] == [(one.start, one.yard, one.boxes, one.left) for one in intake(plan, 3).spins]  # fmt: skip
