@@ -6,6 +6,7 @@ from random import Random
 import pytest
 
 from runplanner.audit.audit import audit
+from runplanner.daybook.honey_on import honey_on
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job
 from runplanner.days import DAY_MIN, clock, day_of
@@ -216,6 +217,25 @@ def test_the_change_sheet_begins_with_strips_and_syrup_beside_honey() -> None:
     assert (strips, lot) == change_sheet(after, weeks).honey_on
     clean = changes("done 0304-truck2-0716 Fernbank: 6 colonies 12 boxes")
     assert () == change_sheet(*clean).honey_on
+
+
+def test_boxes_beside_strips_are_those_that_came_off() -> None:
+    """The four others bring eleven boxes, not their eight: both lines of the sheet say eleven.
+
+    Where two of them bring six, the two still on keep their share, be it planned to come off
+    (four) or not.
+    """
+    _, after = strips_beside_honey()
+    (lot,) = [lot for lot in lots(after) if lot.held]
+    for colonies, boxes, said, held in ((4, 11, 11, [11]), (2, 6, 10, [6, 4])):
+        line = f"done {lot.trip} Fernbank: {colonies} colonies {boxes} boxes"
+        facts = put_in(line, now=_typed(lot.arrive_min + 60), plan=after)
+        plan = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0)
+        assert f"on 4 colonies ({said} boxes)" in change_sheet(after, plan).honey_on[0]
+        assert held == [lot.held for lot in lots(plan) if lot.held]
+        driven = [s for s in plan.shifts if s.trips and s.trips[0].driven]
+        undone = replace(plan, shifts=tuple(driven))
+        assert said == honey_on(undone, Job.STRIPS)["fernbank"].boxes
 
 
 def test_a_lot_both_treated_and_suspect_is_told_once() -> None:
