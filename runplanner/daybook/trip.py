@@ -138,6 +138,10 @@ class Call:
         """Tell whether honey boxes come aboard here."""
         return self.boxes() > 0
 
+    def takes_too_many(self) -> bool:
+        """Tell whether more boxes are planned to come aboard than it may be left with."""
+        return self.takes_boxes() and self.boxes_limit < self.after.boxes
+
     def goes_on(self, before: "Call") -> bool:
         """Tell whether this call and the one ``before`` it are one stop: no drive between."""
         here = (CallKind.YARD, self.yard, self.place, self.arrive_min)

@@ -38,7 +38,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.sooner import boxes_sooner, too_many
+from runplanner.paperwork.sooner import boxes_sooner
 from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.substances import (
     air_in_short,
@@ -310,7 +310,7 @@ def _limit(call: Call, fewer: int) -> str:
 
 def _too_much(call: Call) -> Iterator[str]:
     """Yield that a stop to come cannot be left as planned."""
-    if too_many(call):
+    if call.takes_too_many():
         yield tr("more planned than the truck bears: not all can come off")
     elif Against.LOAD in call.against:
         yield tr("planned load does not hold: ring the office")

@@ -24,11 +24,6 @@ def boxes_sooner(outfit: Outfit, trip: Trip, call: Call) -> int:
     return -(-_given_g(outfit, call) // min(boxes_g)) if boxes_g else 0
 
 
-def too_many(call: Call) -> bool:
-    """Tell whether more boxes are planned to come aboard than the truck may leave with."""
-    return call.takes_boxes() and call.boxes_limit < call.after.boxes
-
-
 def sooner_words(outfit: Outfit, trip: Trip, call: Call) -> str:
     """Return that number for the driver, with when it counts; empty where there is none.
 
@@ -36,7 +31,7 @@ def sooner_words(outfit: Outfit, trip: Trip, call: Call) -> str:
     """
     many = tr("More is planned than the truck bears: not all can come off.")
     words = _fewer_words(outfit, trip, call)
-    return " ".join(filter(None, (many, words))) if too_many(call) else words
+    return " ".join(filter(None, (many, words))) if call.takes_too_many() else words
 
 
 def _fewer_words(outfit: Outfit, trip: Trip, call: Call) -> str:

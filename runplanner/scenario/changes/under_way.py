@@ -10,7 +10,7 @@ from dataclasses import replace
 from itertools import permutations
 from typing import Final
 
-from runplanner.daybook.trip import Call
+from runplanner.daybook.trip import Against, Call
 from runplanner.days import clock
 from runplanner.outfit.yards import Yard
 from runplanner.phrase import Phrase, joined, phrase
@@ -22,7 +22,14 @@ from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import a_yard, helper_named
 from runplanner.scenario.changes.out import Out, trucks_out
 from runplanner.scenario.changes.ring_up import remarks
-from runplanner.scenario.changes.trouble import Trouble, quoted, said_of, skips, troubles
+from runplanner.scenario.changes.trouble import (
+    Trouble,
+    quoted,
+    said_of,
+    skips,
+    troubles,
+    yard_names,
+)
 from runplanner.scenario.changes.when import moment
 from runplanner.scenario.faults import Refusal
 
@@ -213,6 +220,7 @@ def advised(draft: Draft) -> Draft:
     for trouble in troubles(draft):
         lines, then = _advice(draft, trouble)
         advice = joined(" ", quoted(lines), then)
+        advice = joined("; ", advice, *_fewer(draft, trouble))
         draft = draft.noted(joined(": ", said_of(draft, trouble), advice))
     for remark in remarks(draft):
         draft = draft.noted(remark)
@@ -274,6 +282,22 @@ def _advice(draft: Draft, trouble: Trouble) -> tuple[list[str], Phrase]:
         if (open_still or (later and not late)) and _goes(draft, out, open_still):
             return skips(draft, out, gone), phrase("fits")
     return [f"home {out.shift.truck}"], phrase("calls it home")
+
+
+def _fewer(draft: Draft, trouble: Trouble) -> Iterator[Phrase]:
+    """Yield that fewer boxes are as good, where these are all that is in the way."""
+    heavy = (*trouble.shut, *trouble.barred)
+    if all(_by_fewer(call) for call in heavy):
+        yield phrase(
+            "or fewer boxes come off at {where}: its paper, printed again, says when to stop",
+            where=yard_names(draft, [call.yard for call in heavy]),
+        )
+
+
+def _by_fewer(call: Call) -> bool:
+    """Tell whether a stop stands only against the load, which holds with some of its boxes."""
+    came = call.after.boxes - call.boxes()
+    return call.against == (Against.LOAD,) and came < call.boxes_limit < call.after.boxes
 
 
 def _other_order(draft: Draft, out: Out, *, washes: bool) -> str | None:
