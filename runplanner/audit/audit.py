@@ -155,6 +155,9 @@ CHAIN = (
     BookRule("entry", "Each entry of a stop is of its kind and stands once.", stop_jobs.entries),
     BookRule("job order", "The jobs of a stop come in their order.", stop_jobs.job_order),
     BookRule("health", "Nothing leaves a suspect or standstill yard.", stop_jobs.health),
+    BookRule(
+        "hives stay", "Hives of a suspect or standstill yard stay in place.", stop_jobs.hives_stay
+    ),
     BookRule("honey off", "Honey said to be off has been taken off.", stop_jobs.honey_gone),
     BookRule(
         "last yard", "A yard that is not sound is the last of its trip.", stop_jobs.health_last

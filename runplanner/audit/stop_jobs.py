@@ -1,10 +1,11 @@
 """What a stop may do at all: its entries, their order, and what a yard's health allows."""
 
 from runplanner.audit.book import Book, Stop
-from runplanner.audit.findings import Breach, Breaches, field_word, figure, listed, word
+from runplanner.audit.findings import Breach, Breaches, field_word, figure, listed, on_day, word
 from runplanner.audit.need import closed, fed_without_take_off
 from runplanner.audit.whole import ceil_div
 from runplanner.daybook.trip import Action, CallKind, Job
+from runplanner.days import DAY_MIN
 from runplanner.outfit.yards import Health
 from runplanner.phrase import phrase
 
@@ -156,6 +157,21 @@ def health(book: Book) -> Breaches:
                 # Fondant aboard already may be left where feeding is agreed.
                 agreed = bool(allowed) and action.job is Job.BLOCK
                 yield breach._replace(ahead=breach.ahead and not agreed)
+
+
+def hives_stay(book: Book) -> Breaches:
+    """Hives of a suspect or standstill yard are not to be carried off.
+
+    What is over by now has happened: a move is in the night before its day.
+    """
+    for yard in (one for one in book.yards.values() if closed(one)):
+        for day, _ in yard.sites[1:]:
+            if day * DAY_MIN > max(0, book.plan.now_min):
+                said = phrase(
+                    "hives that are carried off before {day} from a yard that is {health}",
+                    day=on_day(day), health=word(yard.health),
+                )  # fmt: skip
+                yield Breach(said, phrase("the place where they stand"), yard=yard.id)
 
 
 def honey_gone(book: Book) -> Breaches:

@@ -220,6 +220,19 @@ class Yard:
             self, sites=(*self.sites, (from_day, place)), carried_by=(*self.carried_by, *known)
         )
 
+    def moves_after(self, day: int) -> tuple[int, ...]:
+        """Return the days, later than ``day``, from which the hives are to stand elsewhere."""
+        return tuple(from_day for from_day, _ in self.sites[1:] if from_day > day)
+
+    def staying_after(self, day: int) -> "Yard":
+        """Return the yard with its hives left where they stand on ``day``."""
+        gone = self.moves_after(day)
+        return replace(
+            self,
+            sites=tuple(one for one in self.sites if one[0] not in gone),
+            carried_by=tuple(one for one in self.carried_by if one[0] not in gone),
+        )
+
     def place_on(self, day: int) -> int:
         """Return the index of the place where the hives stand on ``day``."""
         here = self.sites[0][1]

@@ -26,17 +26,20 @@ _NO_RATES: Final[tuple[int, ...]] = (0, 1)
 class PlaceBook:
     """The places of the travel table, each once.
 
-    ``stretches`` are the minutes of the last stretch typed for each, None where none was.
+    ``stretches`` are the minutes of the last stretch typed for each, None where none was; and
+    ``moves`` the entry of [[moves]] in which it was typed, None for all others.
     """
 
     def __init__(self) -> None:
         self.places: list[Place] = []
         self.stretches: list[int | None] = []
+        self.moves: list[Fields | None] = []
 
-    def add(self, place: Place, stretch_min: int | None = None) -> int:
+    def add(self, place: Place, stretch_min: int | None = None, move: Fields | None = None) -> int:
         """Return the index of a new place."""
         self.places.append(place)
         self.stretches.append(stretch_min)
+        self.moves.append(move)
         return len(self.places) - 1
 
     def base(self, place: Place, stretch_min: int | None) -> int:

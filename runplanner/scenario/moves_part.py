@@ -6,7 +6,7 @@ from typing import Final
 
 from runplanner.haulage.travel import geodesic_m
 from runplanner.outfit.trucks import Truck
-from runplanner.outfit.yards import Health, Place
+from runplanner.outfit.yards import CLOSED, Health, Place
 from runplanner.phrase import phrase
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import PlaceBook
@@ -19,6 +19,14 @@ from runplanner.scenario.words import name
 from runplanner.scenario.yard_row import Draft
 
 MOST_CORNERS: Final = 500
+STAYS: Final = phrase(
+    "a yard that hives may leave: not one that is suspect or at a standstill, nor one of which "
+    "the old or the new place lies in a restricted area"
+)
+LEAVE_IT_OUT: Final = phrase(
+    "Take the move out; at a standstill, or in an area, it may stay where a licence allows it and "
+    "is typed with the yard."
+)
 
 
 def read_moves(
@@ -45,11 +53,20 @@ def read_moves(
             )
             continue
         place = Place(f"yard-{yard.id}-moved-{number + 1}", yard.name, *point)
-        moved = yard.moved_by(day, book.add(place, stretch_min), truck or "")
+        moved = yard.moved_by(day, book.add(place, stretch_min, fields), truck or "")
         drafts[at] = replace(drafts[at], yard=moved)
         if truck is not None:
             trucks = tuple(_kept_home(one, day) if one.id == truck else one for one in trucks)
     return drafts, trucks
+
+
+def see_that_hives_stay(drafts: Sequence[Draft], book: PlaceBook) -> None:
+    """Refuse every move of hives that a yard's health, or a restricted area, keeps in place."""
+    for draft in drafts:
+        for _, place in draft.yard.sites[1:] if draft.yard.health in CLOSED else ():
+            move = book.moves[place]
+            if move is not None:
+                move.fault("yard", STAYS, LEAVE_IT_OUT)
 
 
 def _kept_home(truck: Truck, day: int) -> Truck:

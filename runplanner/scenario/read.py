@@ -16,7 +16,7 @@ from runplanner.scenario.forecast.part import Heard, read_windows
 from runplanner.scenario.forecast.sources import Ground
 from runplanner.scenario.licence_part import licensed
 from runplanner.scenario.measures import PERSON
-from runplanner.scenario.moves_part import held_by, read_areas, read_moves
+from runplanner.scenario.moves_part import held_by, read_areas, read_moves, see_that_hives_stay
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.people_part import read_people
 from runplanner.scenario.points import check_near
@@ -87,6 +87,7 @@ def _outfit(
     windows = read_windows(file, tables["weather"], ground, feed, heard)
     least = read_thresholds(file, windows)
     held = [licensed(held_by(areas, one, book), days) for one in drafts]
+    see_that_hives_stay(held, book)
     limits = Limits(least, feed, strips.limits)
     ready = with_weather(held, windows, days.n_days, limits, heard.sure)
     for draft in ready:

@@ -22,6 +22,14 @@ def carried_on_the_spot() -> Plan:
     return edited(plain(), {"outfit.yards.0.sites": ((0, 1), (1, 1))})
 
 
+def closed_at_noon() -> Plan:
+    """Of the plan before, at 12:00 of day 4, with the first yard suspect and no stop to come.
+
+    Its hives are to be carried in the night before day 5.
+    """
+    return edited(carried(), {"now_min": 4 * 1440 + 720, "outfit.yards.0.health": Health.SUSPECT})
+
+
 OFF = "shifts.0.trips.0"
 FEED = "shifts.1.trips.0"
 EVEN = (1000,) * 24
@@ -98,6 +106,10 @@ SENSE: Table = (
         Edge("reference", carried, "outfit.yards.0.carried_by.0.0", 5, day, "", "yard1")
         for day in (4, 6, 0, -5, 10**9)
     ),
+    Planted("hives stay", carried, {"outfit.yards.0.health": Health.SUSPECT}, "", "yard1"),
+    Planted("hives stay", carried, {"outfit.yards.0.health": Health.STANDSTILL}, "", "yard1"),
+    # Day 5 begins at 7200: until then the hives are still to be carried.
+    Edge("hives stay", closed_at_noon, "now_min", 7200, 7199, "", "yard1"),
     Planted("count", plain, {f"{FEED}.containers.0.count": -7}, "feed"),
     Planted("count", plain, {f"{OFF}.calls.1.actions.0.boxes": -15}, "off", "yard1"),
     Planted("count", plain, {"spinning.0.boxes": -30}),

@@ -77,6 +77,7 @@ REFUSED = {
     ("home", "next"): "nothing is left to go to",
     ("skip", "next"): "that stop was left out",
     ("suspect", "sound"): "a yard has one state of health",
+    ("suspect", "move"): "nothing leaves a suspect yard",
     ("standstill", "watch"): "a yard has one state of health",
 }
 """Pairs that contradict each other, and why."""

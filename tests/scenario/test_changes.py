@@ -793,6 +793,58 @@ def test_a_truck_is_not_back_on_the_day_after_its_night_with_hives() -> None:
     assert told.notes[-1].endswith("in the night before it carries the hives of Fernbank")
 
 
+@pytest.mark.parametrize("lines", [
+    ("move Fernbank to 0.09 0.09 on Sat with Red", "suspect Fernbank"),
+    ("suspect Fernbank",), ("standstill Fernbank, feed agreed",),
+])  # fmt: skip
+def test_hives_of_a_yard_that_closes_stay(lines: tuple[str, ...]) -> None:
+    """The move of Saturday, day 5, stops, told the evening before.
+
+    Red is not sent out on Saturday by itself: it may be away for other reasons too.
+    """
+    night = "Fri 5 Mar 20:00"
+    plan = running_plan()
+    if len(lines) == 1:
+        before = put_in("move Fernbank to 0.09 0.09 on Sat with Red", now=NOON)
+        plan = replace(plan, outfit=before.outfit)
+    told = put_in(*lines, plan=plan, now=night)
+    yard = told.outfit.yard("fernbank")
+
+    assert ((0, yard.sites[0][1]),) == yard.sites
+    assert () == yard.carried_by
+    (note,) = [one for one in told.notes if "the hives stay where they are" in one]
+    assert note.startswith("Fernbank: ")
+    assert "the move in the night before Sat 6 Mar is called off: ring whoever" in note
+    assert note.endswith("Red still stays home that day; to have it, type 'Red back Sat 6 Mar'")
+    red = next(one for one in told.outfit.trucks if one.name == "Red")
+    assert (5,) == red.out_days
+    back = put_in("Red back Sat 6 Mar", plan=replace(plan, outfit=told.outfit), now=night)
+    assert () == next(one for one in back.outfit.trucks if one.name == "Red").out_days
+
+
+def test_hives_that_have_been_carried_stand_where_they_are() -> None:
+    """Carried in the night before Saturday; closed that day at 9:00, they stay at the new place."""
+    before = put_in("move Fernbank to 0.09 0.09 on Sat with Red", now=NOON)
+    plan = replace(running_plan(), outfit=before.outfit)
+    told = put_in("suspect Fernbank", plan=plan, now="Sat 6 Mar 9:00")
+
+    assert before.outfit.yard("fernbank").sites == told.outfit.yard("fernbank").sites
+    assert ((5, "truck2"),) == told.outfit.yard("fernbank").carried_by
+    assert not [one for one in told.notes if "the hives stay" in one]
+
+
+@pytest.mark.parametrize("line", ["suspect Fernbank", "standstill Fernbank"])
+def test_a_closed_yard_is_not_moved(line: str) -> None:
+    """The line is refused, with the licence as its cure; with one it is read."""
+    move = "move Fernbank to 0.09 0.09 on Sat"
+    (told,) = faults(line, move)
+
+    assert "a yard that is neither suspect nor at a standstill" in told
+    assert "type that line first: 'standstill Fernbank, licence No 17, district office'" in told
+    licensed = put_in("standstill Fernbank, licence No 17, district office", move, now=NOON)
+    assert 2 == len(licensed.outfit.yard("fernbank").sites)
+
+
 def test_a_moved_yard_keeps_what_was_typed_of_its_old_place() -> None:
     """Fernbank has a district; the mill has nothing, until somebody types a gate and a note."""
     line = "move {} to 0.09 0.09 on Sat"

@@ -41,6 +41,38 @@ def test_moves_in_order(tmp_path: Path) -> None:
     assert "day" == only(faults(tmp_path, extra)).field
 
 
+@pytest.mark.parametrize("state", ["suspect", "standstill"])
+def test_hives_of_a_closed_yard_are_not_moved(tmp_path: Path, state: str) -> None:
+    """Nothing leaves it, so its row of [[moves]] is a fault; a licence lets it go."""
+    head = "name,lat,lon,colonies,boxes,health,licence\n"
+    row = f"Mill,-38.0,175.0,3,4,{state},{{}}\nGate,-38.1,175.1,3,4,,\n"
+    fault = only(faults(tmp_path, MOVE.format("Mill", "2027-03-05"), yards=head + row.format("")))
+
+    assert ("outfit.toml", "moves 1", "yard") == (
+        fault.file, fault.where.split(", ", 1)[-1], fault.field,
+    )  # fmt: skip
+    assert "a yard that hives may leave" in fault.allowed
+    other = tmp_path / "other"
+    other.mkdir()
+    outfit = read(other, MOVE.format("Gate", "2027-03-05"), yards=head + row.format(""))
+    assert 2 == len(outfit.yards[1].sites)
+    if state == "standstill":
+        released = tmp_path / "released"
+        released.mkdir()
+        outfit = read(released, MOVE.format("Mill", "2027-03-05"), yards=head + row.format("No 7"))
+        assert 2 == len(outfit.yards[0].sites)
+
+
+@pytest.mark.parametrize("lat", ["-38.12", "-38.2"], ids=["out of it", "into it"])
+def test_hives_are_not_moved_out_of_an_area_nor_into_it(tmp_path: Path, lat: str) -> None:
+    """A circle of 1 km round the old place, or round the new one."""
+    area = f'[[areas]]\nlat = {lat}\nlon = 175.2\nradius = "1 km"\n'
+    fault = only(faults(tmp_path, MOVE.format("Gate", "2027-03-05") + area))
+
+    assert "yard" == fault.field
+    assert "restricted area" in fault.allowed
+
+
 @pytest.mark.parametrize(
     ("area", "state"),
     [

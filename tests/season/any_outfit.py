@@ -10,7 +10,7 @@ from runplanner.outfit.outfit import Deadline, Outfit, Rules, Season
 from runplanner.outfit.people import Hours, Person
 from runplanner.outfit.stores import BoxKind, Container, Feed, Kit, Strips
 from runplanner.outfit.trucks import Axles, Deck, Nose, Trailer, Truck
-from runplanner.outfit.yards import Access, Clearing, Health, Place, Yard
+from runplanner.outfit.yards import CLOSED, Access, Clearing, Health, Place, Yard
 from runplanner.phrase import phrase, verbatim
 from tests.outfits import a_truck, a_yard, an_outfit
 
@@ -99,7 +99,9 @@ def yards(draw: st.DrawFn, number: int, days: int, spare_place: int) -> Yard:
         sure_permille=draw(st.sampled_from(SURE))[:days],
         wet_back=draw(st.sampled_from((False, False, True))),
     )
-    return two_ways(draw, made)
+    # Where nothing may leave, the hives stay as well.
+    stays = replace(made, sites=made.sites[:1]) if made.health in CLOSED else made
+    return two_ways(draw, stays)
 
 
 def two_ways(draw: st.DrawFn, yard: Yard) -> Yard:

@@ -8,15 +8,15 @@ from typing import Final
 from runplanner.haulage.travel import drive_min, geodesic_m, road_m
 from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.safety import with_yard_like
-from runplanner.outfit.yards import Access, Health, Place, Yard
-from runplanner.phrase import Number, joined, phrase
+from runplanner.outfit.yards import CLOSED, Access, Health, Place, Yard
+from runplanner.phrase import Number, Phrase, in_english, joined, phrase
 from runplanner.scenario import words
 from runplanner.scenario.changes.count_words import BOXES, COLONIES
 from runplanner.scenario.changes.draft import Draft
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.names import a_truck, with_out_days
 from runplanner.scenario.changes.possible import refuse_boxes
-from runplanner.scenario.changes.when import day
+from runplanner.scenario.changes.when import date_on, day
 from runplanner.scenario.faults import Refusal
 from runplanner.scenario.figures import LATITUDE, LONGITUDE
 from runplanner.scenario.points import FAR_M, Point
@@ -44,8 +44,17 @@ def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
     The truck may be left out; one that is named is not to be had that day.
 
     Raises:
-        Refusal: When the day is past, or the place absurdly far, or there is no such truck.
+        Refusal: When nothing may leave the yard, or the day is past, or the place absurdly far, or
+            there is no such truck.
     """
+    if yard.health in CLOSED:
+        raise Refusal(
+            phrase("a yard that is neither suspect nor at a standstill"),
+            phrase(
+                "Its hives stay. Where a licence allows the move, type that line first: {line}.",
+                line=repr(f"standstill {yard.name}, licence No 17, district office"),
+            ),
+        )
     there = point(line)
     from_day = day(line, draft, needed=False)
     first = draft.today + 1
@@ -54,11 +63,43 @@ def moved(draft: Draft, yard: Yard, line: Line) -> Draft:
         raise Refusal(
             phrase("a day after today and after the last move"), phrase("Check the date.")
         )
-    key = f"yard-{yard.id}-moved-{len(yard.sites)}"
+    key = f"yard-{yard.id}-moved-{len(draft.outfit.places)}"
     truck = a_truck(line, draft) if line.take("with") else ""
     grown, place = _with_place(draft, Place(key, yard.name, *there))
     told = _as_at_the_old(grown, yard).with_yard(yard.moved_by(from_day, place, truck))
     return with_out_days(told, "trucks", truck, [from_day], back=False) if truck else told
+
+
+def kept_in_place(draft: Draft) -> Draft:
+    """Return the draft with moves to come called off where nothing may leave the yard, and so said.
+
+    A truck that was to carry them stays home that day, for it may be out for other reasons too.
+    """
+    today = max(0, draft.today)
+    for yard in (one for one in draft.outfit.yards if one.health in CLOSED):
+        for from_day in yard.moves_after(today):
+            draft = draft.noted(_stay_words(draft, yard, from_day))
+        if yard.moves_after(today):
+            draft = draft.with_yard(yard.staying_after(today))
+    return draft
+
+
+def _stay_words(draft: Draft, yard: Yard, from_day: int) -> Phrase:
+    date, truck = date_on(draft, from_day), dict(yard.carried_by).get(from_day, "")
+    said = phrase(
+        "{name}: the hives stay where they are, for nothing leaves a yard that is suspect or at a "
+        "standstill; the move in the night before {day} is called off: ring whoever was to carry "
+        "them",
+        name=yard.name, day=date,
+    )  # fmt: skip
+    if not truck:
+        return said
+    truck_name = draft.outfit.truck(truck).name
+    back = phrase(
+        "{truck} still stays home that day; to have it, type {line}",
+        truck=truck_name, line=repr(f"{truck_name} back {in_english(date)}"),
+    )  # fmt: skip
+    return joined("; ", said, back)
 
 
 def _as_at_the_old(draft: Draft, yard: Yard) -> Draft:

@@ -23,6 +23,7 @@ from runplanner.scenario.changes.honey_house import spun_at_most, treated
 from runplanner.scenario.changes.line import Line
 from runplanner.scenario.changes.margins import loaded_anew, marked, timed_anew
 from runplanner.scenario.changes.opening import Reading, cure_of, put_in, reading
+from runplanner.scenario.changes.sites import kept_in_place
 from runplanner.scenario.changes.stocks import counted_anew
 from runplanner.scenario.changes.under_way import advised, rung, too_long
 from runplanner.scenario.changes.verbs import verb_of
@@ -167,7 +168,7 @@ def settled(draft: Draft, *, ring: bool = False, begun: Draft | None = None) -> 
     """
     for yard in dict.fromkeys(yard for _, yard in draft.counted):
         draft = as_could_be(draft, draft.outfit.yard(yard))
-    draft = loaded_anew(counted_anew(bared(treated(draft))))
+    draft = loaded_anew(counted_anew(bared(treated(kept_in_place(draft)))))
     draft = left_with_the_dead(loaded_anew(rung(draft, _told)) if ring else draft)
     if begun is not None:
         draft = timed_anew(draft, begun)
