@@ -1,6 +1,7 @@
 """What the facts of an outfit imply, for `check`: masses, litres, loads, hours, warnings."""
 
 from collections import Counter
+from collections.abc import Iterator
 from datetime import date, timedelta
 from math import ceil
 
@@ -82,7 +83,23 @@ def _totals(outfit: Outfit, yards: tuple[YardSum, ...]) -> list[Line]:
     if moved:
         told = phrase("standstill, worked under a licence as typed")
         lines.append((told, verbatim(", ".join(moved))))
+    if nights := list(_nights(outfit)):
+        lines.append((phrase("hives moved at night"), joined(", ", *nights)))
     return lines
+
+
+def _nights(outfit: Outfit) -> Iterator[Phrase]:
+    """Yield before which day hives are moved, and with which truck."""
+    first = date.fromisoformat(outfit.season.first_date)
+    for yard in outfit.yards:
+        trucks = dict(yard.carried_by)
+        for day, _ in yard.sites[1:]:
+            night = {"yard": yard.name, "date": (first + timedelta(days=day)).isoformat()}
+            if day in trucks:
+                name = outfit.truck(trucks[day]).name
+                yield phrase("{yard} (before {date}, with {truck})", truck=name, **night)
+            else:
+                yield phrase("{yard} (before {date}, no truck named)", **night)
 
 
 def _lands(outfit: Outfit) -> Phrase:

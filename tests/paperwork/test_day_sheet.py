@@ -94,8 +94,7 @@ def test_who_carries_hives_is_told_the_evening_before(
     plan = running_plan()
     blue = plan.outfit.trucks[0].id
     yards = tuple(
-        one.moved_by(7, 1, blue) if one.id == "mill" else one.moved_by(8, 1, "")
-        for one in plan.outfit.yards
+        one.moved_by(7, 1, blue) if one.id == "mill" else one for one in plan.outfit.yards
     )
     plan = replace(plan, outfit=replace(plan.outfit, yards=yards), shifts=(), spinning=(),
                    mixing=())  # fmt: skip
@@ -106,6 +105,21 @@ def test_who_carries_hives_is_told_the_evening_before(
         assert f"{night}</h2>" in day_page(plan, 6)
         assert f"{night}: {words}" in phone_text(plan, 6).splitlines()
         assert words not in day_page(plan, 7) + phone_text(plan, 7) + phone_text(plan, 5)
+
+
+def test_hives_to_be_moved_without_a_truck_are_told_the_evening_before() -> None:
+    """The mill's hives move before day 7, carried by nobody knows whom: day 6 has a sheet too."""
+    plan = running_plan()
+    yards = tuple(one.moved_by(7, 1, "") if one.id == "mill" else one for one in plan.outfit.yards)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards), shifts=(), spinning=(),
+                   mixing=())  # fmt: skip
+    words = "The hives of Old Mill go to the new place; no truck is named, settle who carries them"
+
+    assert (6,) == busy_days(plan)
+    assert (words,) == day_sheet(plan, 6).night
+    assert f"Night: {words}" in phone_text(plan, 6).splitlines()
+    with speaking("de"):
+        assert "kein Fahrzeug ist genannt" in phone_text(plan, 6)
 
 
 @pytest.mark.parametrize(

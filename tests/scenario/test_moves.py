@@ -3,6 +3,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.outfit.yards import Health
+from runplanner.scenario import implied
 from tests.scenario.folders import TRUCK, faults, only, read, row
 
 MOVE = '[[moves]]\nyard = "{}"\nday = {}\nlat = -38.2\nlon = 175.2\n'
@@ -138,3 +139,14 @@ def test_suspect_stays_suspect(tmp_path: Path) -> None:
     area = '[[areas]]\nlat = -38.0\nlon = 175.0\nradius = "1 km"\n'
 
     assert Health.SUSPECT is read(tmp_path, area, yards=yards).yards[0].health
+
+
+def test_check_tells_of_each_move(tmp_path: Path) -> None:
+    """Before which day, and with which truck."""
+    extra = MOVE.format("Gate", "2027-03-05") + 'truck = "Blue"\n'
+    outfit = read(tmp_path, extra + MOVE.format("Mill Lane", "2027-03-08"))
+
+    assert (
+        "hives moved at night",
+        "Mill Lane (before 2027-03-08, no truck named), Gate (before 2027-03-05, with Blue)",
+    ) in implied(outfit)
