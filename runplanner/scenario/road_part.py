@@ -12,10 +12,10 @@ from runplanner.outfit.trucks import Trailer, Truck
 from runplanner.phrase import Number, Phrase, joined, phrase, some_of
 from runplanner.roads.calibrate import Timed, fitted
 from runplanner.roads.errors import RoadsError
+from runplanner.scenario.fields import Fields
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.road_choice import RoadChoice, largest
 from runplanner.scenario.timed_file import TimedDrive, too_few
-from runplanner.scenario.yard_row import Draft
 
 if TYPE_CHECKING:
     from runplanner.roads.beyond import Bar
@@ -46,7 +46,7 @@ class Ends:
         points: Latitude and longitude of each.
         called: Its name.
         typed: Minutes of its last stretch, None where nothing was typed.
-        owners: The yard it belongs to, None for a base.
+        owners: The row of its yard, or the entry of its move; None for a base.
         tables: The table in which it was typed: "yards", "moves", or that of a base.
         far_m: How far from a road is worth a warning.
         legged: Those for which a leg is typed in travel.csv.
@@ -55,7 +55,7 @@ class Ends:
     points: tuple[Point, ...]
     called: tuple[str, ...]
     typed: tuple[int | None, ...]
-    owners: tuple[Draft | None, ...]
+    owners: tuple[Fields | None, ...]
     tables: tuple[str, ...]
     far_m: int
     legged: frozenset[int] = frozenset()
@@ -172,7 +172,7 @@ def _say_cut_off(file: OutfitFile, ends: Ends, place: int, cut: _Cut) -> None:
         file.desk.assume("travel.cut_off", told, why)
         return
     owner = ends.owners[place]
-    fields = owner.fields if owner else file.section("travel")
+    fields = owner or file.section("travel")
     said = phrase(
         "{called}: its road, {near_m} m off, lies behind {sign}; the nearest that the truck can"
         " reach is {off_m} m off",
@@ -256,7 +256,7 @@ def _stretch(file: OutfitFile, ends: Ends, place: int, off_m: int) -> "Stretch":
 
     owner, typed = ends.owners[place], ends.typed[place]
     if off_m > FURTHEST_M:
-        fields = owner.fields if owner else file.section("travel")
+        fields = owner or file.section("travel")
         said = phrase(
             "{off_m} m from the nearest road ({called})",
             off_m=off_m,

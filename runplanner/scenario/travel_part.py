@@ -82,15 +82,13 @@ def _ends(setting: Setting, far_m: int, legged: frozenset[int]) -> Ends:
     """Return every place with the last stretch typed for it, and who answers for it."""
     places, bases = setting.book.places, setting.bases.tables()
     typed = list(setting.book.stretches)
-    owners: list[Draft | None] = [None] * len(places)
+    owners = list(setting.book.moves)
     tables = [bases.get(place, "moves") for place in range(len(places))]
     for draft in setting.drafts:
-        for _, place in draft.yard.sites:
-            owners[place] = draft
         # A yard that moves has its typed stretch where it stands first.
         first = draft.yard.sites[0][1]
         typed[first] = draft.fields.optional("last_stretch", measures.DRIVE)
-        tables[first] = "yards"
+        owners[first], tables[first] = draft.fields, "yards"
     return Ends(
         points=tuple((place.lat, place.lon) for place in places),
         called=tuple(place.name for place in places),

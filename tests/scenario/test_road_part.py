@@ -152,6 +152,17 @@ def test_a_place_without_any_road(tmp_path: Path) -> None:
     assert found.said.startswith("11100 m from the nearest road")
 
 
+def test_a_new_place_without_any_road_is_told_of_its_move(tmp_path: Path) -> None:
+    """The gate's row is right; the slip stands in the entry of the move."""
+    move = '[[moves]]\nyard = "Gate"\nday = 2027-03-05\nlat = -38.22\nlon = 175.20\n'
+    found = only(faults_with_roads(tmp_path, move))
+
+    assert ("outfit.toml", "moves 1", "lat") == (
+        found.file, found.where.split(", ", 1)[-1], found.field,
+    )  # fmt: skip
+    assert found.said.startswith("11100 m from the nearest road")
+
+
 def test_a_base_without_any_road(tmp_path: Path) -> None:
     """For a base the road file is at fault."""
     base = "[base]\nlat = -37.9\nlon = 175.11\n"
