@@ -133,7 +133,9 @@ def _rail(step: Step, way_larger: float, geo_larger: float) -> float:
 
 def _what(step: Step, wide: float, lot: float) -> float:
     head = 1.45 * _lines(step.name, (wide - _beside(step, lot)) / 1.22, BOLD)
-    getting_in = " ".join((*step.access, tr("Ring"), step.phone) if step.phone else step.access)
+    # A number to ring is torn only where it is longer than a line.
+    ring = (tr("Ring"), step.phone.replace(" ", "\u00a0")) if step.phone else ()
+    getting_in = " ".join((*step.access, *ring))
     access = LINE * _lines(getting_in, wide) + 0.2 if getting_in else 0.0
     watch = LINE * _lines(step.watch, wide - 1, BOLD) + 0.4 if step.watch else 0.0
     jobs = fsum(LINE * _lines(job, wide - 1.5, BOLD) + 0.2 for job in step.jobs)
@@ -175,10 +177,17 @@ def _rest(step: Step, wide: float) -> float:
 
 
 def _limits(step: Step, wide: float) -> float:
-    stop_at = 2.1 if step.stop_at else 0.0
+    stop_at = _stop_at(step, wide) if step.stop_at else 0.0
     stop_at += LINE * _lines(step.sooner, wide) if step.sooner else 0.0
     late = LINE * _lines(_late(step), wide) if step.number and step.late else 0.0
     return stop_at + _leave(step, wide) + late + (0.0 if step.ends else _aboard(step, wide))
+
+
+def _stop_at(step: Step, wide: float) -> float:
+    """Return the height of the boxes to stop at, a frame round words and a larger number."""
+    words = f"{tr('stop at')} {step.stop_at} {tr('full boxes aboard')}"
+    larger = (1.35 * BOLD - PLAIN) * text_em(step.stop_at)
+    return 0.85 + LINE * _lines(words, wide - 1.0 - larger)
 
 
 def _leave(step: Step, wide: float) -> float:

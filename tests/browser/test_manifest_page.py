@@ -12,9 +12,9 @@ from playwright.sync_api import Browser
 
 from runplanner.paperwork.look import Look, dressed
 from runplanner.paperwork.manifest_page import manifest_page
-from runplanner.paperwork.tongue import speaking
+from runplanner.paperwork.tongue import languages, speaking
 from tests.browser.visits import DESK, PHONE, a_browser, visit
-from tests.paperwork.test_manifest_fit import sheet_of
+from tests.paperwork.test_manifest_fit import sheet_of, sheet_with_boxes
 
 pytestmark = pytest.mark.browser
 _BOXES = """rule => [...document.querySelectorAll(rule)].map(e => e.getBoundingClientRect())
@@ -27,6 +27,31 @@ _TORN = """() => [...document.querySelectorAll('.stop h3')].map(e => e.firstChil
     word.setStart(n, m.index); word.setEnd(n, m.index + m[0].length);
     return new Set([...word.getClientRects()].map(r => Math.round(r.top))).size > 1;
   }).map(m => m[0]))"""
+
+# Words that lie over another one, leave the part of the sheet they stand in, or the sheet.
+_ASTRAY = """() => {
+  const parts = '.who, .which, .when, .rail, .what, .limits, .deck, .cautions';
+  const lines = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const words = [], bad = [];
+  for (let n = lines.nextNode(); n; n = lines.nextNode()) {
+    const part = n.parentElement.closest('.stopat, ' + parts)?.getBoundingClientRect();
+    for (const m of n.textContent.matchAll(/\\S+/g)) {
+      const word = document.createRange();
+      word.setStart(n, m.index); word.setEnd(n, m.index + m[0].length);
+      for (const r of word.getClientRects()) {
+        if (!part || r.right > Math.min(part.right, innerWidth) + 1 || r.left < part.left - 1)
+          bad.push(m[0]);
+        for (const [other, o] of words)
+          if (Math.min(r.right, o.right) - Math.max(r.left, o.left) > 1
+              && Math.min(r.bottom, o.bottom) - Math.max(r.top, o.top)
+                 > Math.min(r.height, o.height) / 3)
+            bad.push(other + ' ' + m[0]);
+        words.push([m[0], r]);
+      }
+    }
+  }
+  return words.length > 50 ? bad : ['no words'];
+}"""
 
 
 @pytest.fixture(scope="module")
@@ -70,6 +95,25 @@ def test_a_wait_keeps_to_the_column_of_times(browser: Browser, tmp_path: Path) -
             begins, whats = (seen.page.evaluate(_BOXES, rule) for rule in (".begin", ".what"))
             assert len(waits.steps) == len(begins)
             assert max(right for _, right, _ in begins) <= min(left for left, *_ in whats)
+
+
+@pytest.mark.parametrize("look", [Look(), Look(large=True), Look(paper="letter", large=True)])
+@pytest.mark.parametrize("language", languages())
+def test_every_word_has_its_own_place_on_the_sheet(
+    browser: Browser, tmp_path: Path, language: str, look: Look
+) -> None:
+    """As printed and on a screen: none lies over another, or leaves its column.
+
+    On one stop's sheet normal type is as large as it gets.
+    """
+    made = tmp_path / "boxes.html"
+    for stops in (1, 3):
+        with speaking(language):
+            made.write_text(dressed(manifest_page(sheet_with_boxes(stops)), look), encoding="utf-8")
+        with visit(browser, made, (725, 900)) as seen:
+            assert [] == seen.page.evaluate(_ASTRAY)
+            seen.page.emulate_media(media="print")
+            assert [] == seen.page.evaluate(_ASTRAY)
 
 
 def test_no_name_is_torn_for_its_lot_in_large_type(browser: Browser, tmp_path: Path) -> None:

@@ -25,6 +25,14 @@ def sheet_of(stops: int) -> Manifest:
     return _first(plan, a_shift(plan.outfit, 1, [Round("t", work)]))
 
 
+def sheet_with_boxes(stops: int) -> Manifest:
+    """The same with boxes to stop at, and two numbers to ring, at each stop."""
+    sheet = sheet_of(stops)
+    phone = "+49 171 1234567, +49 40 123456"
+    told = (replace(one, stop_at="108", phone=phone) if one.number else one for one in sheet.steps)
+    return replace(sheet, steps=tuple(told))
+
+
 def _first(plan: Plan, shift: Shift) -> Manifest:
     return manifest(replace(plan, shifts=(shift,)), shift, shift.trips[0])
 
@@ -62,6 +70,23 @@ def test_narrow_columns_make_a_sheet_higher() -> None:
     """The same words in 36 em are higher than in 64 em: more lines, never fewer."""
     for stops in (1, 4, 8):
         assert height_em(sheet_of(stops), 36) > height_em(sheet_of(stops), 64)
+
+
+def test_boxes_to_stop_at_take_two_lines_where_narrow() -> None:
+    """The line in its frame is told on one line in 64 em, and on a second in 36 em."""
+    sheet = sheet_of(1)
+    load, stop, unload = sheet.steps
+    short = replace(stop, jobs=(), access=(), watch="", blanks=(), sooner="word " * 60)
+    heights = [
+        [
+            height_em(replace(sheet, steps=(load, replace(short, stop_at=boxes), unload)), wide)
+            for boxes in ("", "108")
+        ]
+        for wide in (64, 36)
+    ]
+
+    in_one, in_two = (framed - bare for bare, framed in heights)
+    assert (2.1, 3.35) == (pytest.approx(in_one), pytest.approx(in_two))
 
 
 def test_each_size_has_its_rule() -> None:
