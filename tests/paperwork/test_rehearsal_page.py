@@ -163,6 +163,7 @@ def test_the_table_has_a_row_for_each_play() -> None:
     """Money with two places, blank where nobody asked for hindsight."""
     rows = list(csv.DictReader(io.StringIO(plays_csv([two()], "NZD").removeprefix("\ufeff"))))
 
+    assert ["1", "2"] == [row["play"] for row in rows]
     assert ["100.00", "101.01"] == [row["cost"] for row in rows]
     assert ["90.00", ""] == [row["hindsight_cost"] for row in rows]
     assert ["0", "2"] == [row["over_payload"] for row in rows]

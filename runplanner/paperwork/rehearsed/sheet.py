@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Final
 
 from runplanner.daybook.played import (
@@ -67,7 +67,10 @@ def _risk(key: str, words: str, numbers: list[int]) -> Risk:
 
 
 def plays_csv(told: Sequence[Rehearsed], currency: str) -> str:
-    """Return every play as a row of CSV; opens with a byte order mark, as the other tables do."""
+    """Return every play as a row of CSV, the first as number 1, as on the screen.
+
+    Opens with a byte order mark, as the other tables do.
+    """
     heads = [name for name in Played.__slots__ if not name.endswith("cents")]
     sums = [name for name in Played.__slots__ if name.endswith("cents")]
     lines = [["setting", *heads, *(name.replace("_cents", "_cost") for name in sums), "currency"]]
@@ -75,7 +78,8 @@ def plays_csv(told: Sequence[Rehearsed], currency: str) -> str:
         for play in one.plays:
             cents = [getattr(play, name) for name in sums]
             money = ["" if c < 0 else f"{c // 100}.{c % 100:02d}" for c in cents]
-            figures = [str(int(getattr(play, name))) for name in heads]
+            counted = replace(play, play=play.play + 1)
+            figures = [str(int(getattr(counted, name))) for name in heads]
             lines.append([one.name, *figures, *money, currency])
     lines[0] = ["cost" if head == "cents" else head for head in lines[0]]
     return "\ufeff" + "".join(",".join(_cell(c) for c in line) + "\r\n" for line in lines)
