@@ -29,6 +29,11 @@ def two(name: str = "as it is") -> Rehearsed:
     return Rehearsed(verbatim(name), 9_500, plan_done=True, plays=(a_play(0), bad))
 
 
+def page_of(told: Rehearsed) -> str:
+    """The page of one setting."""
+    return rehearsal_page(small_plan(), [told], [])
+
+
 def bare(page: str) -> str:
     """Return a page with nothing but the names of its cells in their tags."""
     return re.sub(r"<td [^>]*>", "<td>", page)
@@ -127,12 +132,25 @@ def test_the_page_shows_figures_and_asks_for_nothing() -> None:
     page = rehearsal_page(small_plan(), [two(), two("careful")], ["a term"])
 
     assert 3 == page.count("<svg")
-    assert 9 == page.count("<rect")
+    assert 9 + 3 == page.count("<rect")
     assert "boxes late to be spun" in page
     assert "careful" in page
     assert {"http://www.w3.org/2000/svg"} == set(re.findall(r"https?://[^\"' <]+", page))
     assert "<script" not in page
     assert " style=" not in page
+
+
+def test_the_line_of_the_cheapest_plan_strikes_no_words() -> None:
+    """It stands at 12, where the names of the rows stand: each has white ground over the line."""
+    cheapest = Rehearsed(phrase(""), 5_000, plan_done=True, plays=two().plays)
+    (drawn,) = re.findall(r"<svg[^>]*aria-label=\"Cost of.*?</svg>", bare(page_of(cheapest)))
+    line = drawn.index('x1="12.0"')
+    ground = r'<rect x="4" y="(\d+)" width="(\S+)" height="20" fill="#fff"></rect>'
+    grounds = re.findall(ground + r'<text x="4.0" y="(\d+)', drawn[line:])
+
+    assert 3 == len(grounds)
+    for top, wide, foot in grounds:
+        assert (14, True) == (int(foot) - int(top), float(wide) > 12)
 
 
 def test_a_rehearsal_without_spread_or_hindsight_is_drawn() -> None:

@@ -14,6 +14,7 @@ from runplanner.daybook.played import (
 )
 from runplanner.paperwork.escape import shown
 from runplanner.paperwork.frame import office_page, section
+from runplanner.paperwork.manifest_fit import text_em
 from runplanner.paperwork.page import Html, el, put, table
 from runplanner.paperwork.rehearsed.sheet import Risk, risks
 from runplanner.paperwork.say import count, money
@@ -63,6 +64,12 @@ def _svg(height: int, label: str, *parts: Html) -> Html:
 def _text(words: str, x: float, y: float, *, anchor: str = "start", size: int = 14) -> Html:
     return el("text", words, x=f"{x:.1f}", y=f"{y:.1f}",
               **{"text-anchor": anchor, "font-size": str(size)})  # fmt: skip
+
+
+def _ground(words: str, x: float, y: float) -> Html:
+    """Return white ground for words that begin at ``x``, so that no line behind strikes them."""
+    wide = 14 * text_em(words) + 4
+    return el("rect", x=str(x), y=str(y - 14), width=f"{wide:.1f}", height="20", fill="#fff")
 
 
 def _line(x1: float, y1: float, x2: float, y2: float, width: str = "1", dash: str = "") -> Html:
@@ -117,7 +124,7 @@ def _costs(one: Rehearsed, currency: str) -> tuple[Html, Html]:
     ]
     for number, (name, row) in enumerate(filled):
         y = 52 + number * step
-        parts.append(_text(name, LEFT, y))
+        parts += [_ground(name, LEFT, y), _text(name, LEFT, y)]
         parts += [_mark(at(c), y + 14 + 11 * (i % 4), done=d) for i, (c, d) in enumerate(row)]
     foot = height - 30
     parts += [
