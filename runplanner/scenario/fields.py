@@ -203,9 +203,9 @@ class Fields:
 
     def done(self) -> None:
         """Write a fault for every key that nobody asked for."""
+        known = sorted(dict.fromkeys(self._asked))
         for key in self.raw:
-            if key not in self._asked and all(one.plain for one in unread_in(self.raw[key])):
-                known = sorted(dict.fromkeys(self._asked))
+            if key not in known and all(one.plain for one in unread_in(self.raw[key])):
                 self.fault(key, phrase("a known key"), did_you_mean(key, known), said=key)
 
     def find(self, key: str) -> "tuple[object, Fields]":

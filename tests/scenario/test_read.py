@@ -129,6 +129,16 @@ def test_unknown_keys_get_a_suggestion(tmp_path: Path) -> None:
     assert {"huor": "Did you mean 'hour'?", "honeyhouse": "Did you mean 'honey_house'?"} == cures
 
 
+def test_a_key_that_is_refused_is_no_known_one(tmp_path: Path) -> None:
+    """A truck's keys below [base], its header lost: they are not named there one for another."""
+    keys = 'empty = "2.1 t"\nmax = "3.5 t"\ndeck_length = "3.1 m"\ndeck_width = "2.1 m"\n'
+    told = [fault for fault in faults(tmp_path, base=BASE + keys) if fault.where.endswith("base")]
+
+    assert ["empty", "max", "deck_length", "deck_width"] == [fault.field for fault in told]
+    assert told[3].cure.startswith("Known here: boxes_per_hour, closes, honey_water, ")
+    assert 1 == len({fault.cure for fault in told})
+
+
 def test_every_missing_needed_fact_is_named(tmp_path: Path) -> None:
     """An outfit.toml with nothing in it is told all that a first plan needs."""
     found = faults(tmp_path, head="# nothing yet\n", season="", base="", truck="")
