@@ -27,11 +27,14 @@ _PAIR: Final = re.compile(
 _HEADER: Final = re.compile(
     r"\s*(\[\[?)\s*([A-Za-z_][A-Za-z0-9_\-.]*)\s*(?:\]{1,2}(?!\s*,).*)?(?:\s*#.*)?"
 )
-_SPOT: Final = re.compile(r"\(at line ([0-9]+), column [0-9]+\)$")
+_SPOT: Final = re.compile(r"\(at (?:line ([0-9]+), column [0-9]+|end of document)\)$")
+_OPENED: Final = re.compile(r"Expected \"('+)\"|Unterminated string")
 _NO_NUMBERS: Final = re.compile(r"\"[^\"]*\"|'[^']*'|\[[^\[\]]*\]|#.*")
 _COMMA: Final = re.compile(r"(?<![\w.,])([+-]?[0-9]+,[0-9]+)(?![\w.]|,[0-9])\s*([^\W\d_]\S*)?")
 QUOTES: Final = re.compile(r'"""|\'\'\'')
 _MARK: Final = "\ue000"
+_QUOTE_MARKS: Final = "\"'\u201c\u201d\u201e\u2018\u2019\u201a\u00ab\u00bb"
+"""Straight, and the round and pointed ones that phones and word processors put in their place."""
 
 
 class Unread(str):
@@ -75,7 +78,7 @@ def read_on(file: str, text: str, book: FaultBook) -> dict[str, Any] | None:
             book.add(Fault(file, "", "", f"{error}"[:80], phrase("TOML"), cure))
             return None
         else:
-            return {key: _filled(value, unread) for key, value in tables.items()}
+            return _gathered({key: _filled(value, unread) for key, value in tables.items()})
 
 
 def _loads(lines: Sequence[str]) -> dict[str, Any]:
@@ -89,6 +92,21 @@ def _filled(value: object, unread: Mapping[str, object]) -> object:
     if isinstance(value, list):
         return [_filled(inner, unread) for inner in value]
     return unread.get(value, value) if isinstance(value, str) else value
+
+
+def _gathered(tables: dict[str, Any]) -> dict[str, Any]:
+    """Return the tables; what stands below a header once more goes to the first, as far as new.
+
+    Below one of single tables that are several it is one more of them; else it is left out.
+    """
+    for mark in [key for key in tables if key.startswith(_MARK)]:
+        more, name = tables.pop(mark), mark.partition(" ")[2]
+        held = tables.get(name)
+        if isinstance(held, dict):
+            tables[name] = {**more, **held}
+        elif isinstance(held, list) and all(isinstance(one, dict) for one in held):
+            held.append(more)
+    return tables
 
 
 def _set_aside(
@@ -107,7 +125,7 @@ def _set_aside(
     if spot is None:
         book.add(Fault(file, "", "", error, phrase("TOML"), _CURE))
         return False
-    at = int(spot[1]) - 1
+    at = int(spot[1]) - 1 if spot[1] else _last(lines, error)
     start = _start(lines, at)
     header, pair = _header(lines[start]), _pair(lines[start])
     if start in told:
@@ -116,13 +134,13 @@ def _set_aside(
     told.append(start)
     reason = error[: spot.start()].rstrip()
     shown = start if _begins(lines[at]) or _stands_twice(reason) else at
-    fault = _broken(file, shown, lines[shown], reason)
+    fault = _broken(file, shown, lines[shown], reason, inside=shown != start)
     book.add(fault)
     if any(map(QUOTES.search, lines)) or len(told) == MOST_SLIPS:
         return False
     _leave_out_rest(lines, start)
     if header is not None:
-        lines[start] = _closed(header)
+        lines[start] = _apart(header, start) if _stands_twice(reason) else _closed(header)
     elif lines[start].lstrip().startswith("["):
         return False  # keys below a header that nobody can read would fall to the table above
     elif pair is None:
@@ -146,18 +164,62 @@ def _closed(header: re.Match[str]) -> str:
     return header[1] + header[2] + header[1].replace("[", "]")
 
 
+def _apart(header: re.Match[str], start: int) -> str:
+    """Return a header for a table of its own that tells which it is of (see ``_gathered``)."""
+    return f'["{_MARK}{start} {header[2]}"]'
+
+
+def _last(lines: Sequence[str], error: str) -> int:
+    """Return a line of the statement that the end of the text leaves open.
+
+    Where a quote is not closed none like it comes after; else it is the last line there is.
+    """
+    opened = _OPENED.match(error)
+    quote = (opened[1] or '"""') if opened else ""
+    return max(number for number, line in enumerate(lines) if line.strip() and quote in line)
+
+
 def _as_text(pair: re.Match[str], fault: Fault) -> object:
     """Return a value that is no TOML as the text, or the list of texts, that it looks like."""
     value = pair["value"]
     if value.startswith("["):
-        return [Unread(part.strip(" \t[]\"'"), fault, plain=False) for part in value.split(",")]
-    text = re.sub(r"^([\"'])(.*?)\1.*", r"\2", value).strip("\"'")
+        parts = [part.strip(f" \t[]{_QUOTE_MARKS}") for part in value.split(",")]
+        return [Unread(part, fault, plain=False) for part in parts]
+    text = re.sub(r"^([\"'])(.*?)\1.*", r"\2", value).strip(_QUOTE_MARKS)
     return Unread(text or "?", fault, plain=_is_plain(pair))
 
 
 def _is_plain(pair: re.Match[str]) -> bool:
     """Tell whether a key's value lacks its quotes and no more."""
     return pair["sign"] == "=" and re.search(r"^$|[\[{\"']", pair["value"]) is None
+
+
+def _meant(pair: re.Match[str]) -> str | None:
+    """Return a key and its value as they may have been meant; None where nobody can tell."""
+    value = pair["value"]
+    if not value or (pair["sign"].isspace() and not _reads(value)):
+        return None
+    if re.fullmatch(r"\[[^\[\]{}]*\]", value):
+        parts = (part.strip() for part in value[1:-1].split(","))
+        meant = f"[{', '.join(_as_value(part) for part in parts if part)}]"
+    else:
+        meant = _as_value(value)
+    sound = _reads(meant) and not meant.startswith(('"[', '"{'))
+    return f"{pair['key']} = {meant}" if sound else None
+
+
+def _as_value(text: str) -> str:
+    """Return a text that is a value as it is, any other in quotes."""
+    return text if _reads(text) else f'"{text.strip(_QUOTE_MARKS)}"'
+
+
+def _reads(value: str) -> bool:
+    """Tell whether a value is TOML."""
+    try:
+        _loads([f"x = {value}"])
+    except (RecursionError, ValueError):
+        return False
+    return True
 
 
 def _start(lines: Sequence[str], at: int) -> int:
@@ -187,21 +249,32 @@ def _leave_out_rest(lines: list[str], start: int) -> None:
 
 
 _CURE: Final = phrase('Text, dates with hours, and quantities need quotes: empty = "2.1 t".')
+_NO_PAIR: Final = phrase('A line is a key, = and a value: max = "3.5 t". Remarks begin with #.')
 
 
-def _broken(file: str, number: int, line: str, reason: str) -> Fault:
-    """Return the fault of a line that is no TOML, as typed, and the cure."""
+def _broken(file: str, number: int, line: str, reason: str, *, inside: bool) -> Fault:
+    """Return the fault of a line that is no TOML, as typed, and the cure.
+
+    ``inside``: it goes on with a list that began before.
+    """
     said, where = said_text(line.strip()), phrase("line {line}", line=number + 1)
     if meant := _point_for_comma(said):
         return Fault(file, where, "", said, phrase("a point in a number, no comma"), meant)
-    header, pair, cure = _header(line), _pair(line), _CURE
+    header, pair = _header(line), None if inside else _pair(line)
     if _stands_twice(reason):
         cure = phrase("It stands there already: keep one of the two.")
     elif header is not None:
         cure = phrase("Write {line}.", line=_closed(header))
-    elif pair is not None and _is_plain(pair):
-        quoted = f'{pair["key"]} = "{pair["value"]}"'
-        cure = phrase("Text, dates with hours, and quantities need quotes: {line}.", line=quoted)
+    elif pair is not None and (whole := _meant(pair)):
+        cure = (
+            phrase("Text, dates with hours, and quantities need quotes: {line}.", line=whole)
+            if pair["sign"] == "="
+            else phrase("Write {line}.", line=whole)
+        )
+    elif inside or said.startswith("[") or (pair and pair["sign"] == "="):
+        cure = _CURE
+    else:
+        cure = _NO_PAIR
     return Fault(file, where, "", said, phrase("TOML ({reason})", reason=reason), cure)
 
 
