@@ -126,7 +126,7 @@ def _forecast(told: argparse.Namespace) -> Exit:
 
 def _plan(told: argparse.Namespace) -> Exit:
     from runplanner.office.campaign import Effort, check_out, plan_campaign, refuse_plan
-    from runplanner.office.drawn import draw_roads
+    from runplanner.office.drawn import scenario_roads
     from runplanner.office.facts import read_outfit, warning_words
     from runplanner.scenario.forecast.part import Heard
 
@@ -142,7 +142,7 @@ def _plan(told: argparse.Namespace) -> Exit:
 
     def put() -> Path:
         with _not_lost(outcome, told):
-            return _put(outcome, told, draw_roads(told.folder, outcome.plan))
+            return _put(outcome, told, scenario_roads(told.folder, outcome.plan))
 
     return _publish(outcome, put)
 

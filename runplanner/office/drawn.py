@@ -5,6 +5,7 @@ from typing import Final
 
 from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError, system_said
+from runplanner.office.publish import PLAN_FILE
 from runplanner.phrase import phrase
 from runplanner.roads.sketch import ROADS_FILE, Sketch, sketch_from_text
 
@@ -12,7 +13,26 @@ LARGEST_BYTES: Final = 40_000_000
 
 
 def draw_roads(scenario: Path | str, plan: Plan) -> Sketch | None:
-    """Return the roads of a scenario's road file for the drives of ``plan``; None without one."""
+    """Return the roads of a scenario's road file for the drives of ``plan``; None without one.
+
+    Of a folder that the plan was published to they are those kept beside it.
+
+    Raises:
+        ScenarioError: When the folder is neither, or what is kept there is none of ours.
+    """
+    from runplanner.scenario.faults import FaultBook
+    from runplanner.scenario.files import folder_is_there
+
+    book = FaultBook()
+    if not folder_is_there(Path(scenario), book):
+        if (Path(scenario) / PLAN_FILE).is_file():
+            return kept_roads(scenario)
+        book.close()
+    return scenario_roads(scenario, plan)
+
+
+def scenario_roads(scenario: Path | str, plan: Plan) -> Sketch | None:
+    """Return the roads of the scenario that ``plan`` was made from; None where it is gone since."""
     from runplanner.paperwork.map.legs import legs
     from runplanner.scenario.roads_drawn import sketch_roads
 

@@ -50,7 +50,27 @@ def test_roads_of_a_scenario(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) ->
 
     assert sketch is not None
     assert (6, 1) == (len(sketch.drives), len(sketch.ground))
-    assert draw_roads(tmp_path / "gone", an_empty_plan()) is None
+    (folder / "roads.geojson").unlink()
+    assert draw_roads(folder, an_empty_plan()) is None
+
+
+def test_roads_of_a_folder_of_results_are_those_kept_there(tmp_path: Path) -> None:
+    """With the plan's folder in place of the scenario's, the map had no roads, without a word."""
+    with_them, without = (
+        publish_plan(Outcome(an_empty_plan(), ()), tmp_path / name, roads=roads, rooms=rooms())
+        for name, roads in (("a", ROADS), ("b", None))
+    )
+
+    assert ROADS == draw_roads(with_them, an_empty_plan())
+    assert draw_roads(without, an_empty_plan()) is None
+
+
+def test_roads_of_no_scenario(tmp_path: Path) -> None:
+    """A folder that is not there, a file, or a folder of something else is told."""
+    (tmp_path / "roads.geojson").write_text("{}", encoding="utf-8")
+    for given, said in (("gone", "no such folder"), ("roads.geojson", "a file"), ("", "missing")):
+        with pytest.raises(ScenarioError, match=said):
+            draw_roads(tmp_path / given, an_empty_plan())
 
 
 def test_kept_roads_that_are_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
