@@ -4,6 +4,7 @@ import tempfile
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from numbers import Integral, Real
 from pathlib import Path
 
 from runplanner.audit.findings import Finding
@@ -38,11 +39,26 @@ class Effort:
         seed: Same seed, same facts and same ``rounds``: the same plan.
         rounds: Rounds of improvement; None lets the planner choose.
         seconds: Stop looking after this long; None means no limit.
+
+    Raises:
+        ValueError: When seed or rounds are no whole number from 0, or seconds none above 0.
     """
 
     seed: int = 1
     rounds: int | None = None
     seconds: float | None = None
+
+    def __post_init__(self) -> None:
+        given: Mapping[str, object] = {
+            "seed": self.seed,
+            "rounds": 0 if self.rounds is None else self.rounds,
+        }
+        for called, value in given.items():
+            if not isinstance(value, Integral) or value < 0:
+                raise ValueError(f"{called} must be a whole number from 0, not {value!r}")
+        seconds: object = 1 if self.seconds is None else self.seconds
+        if not isinstance(seconds, Real) or not float(seconds) > 0:
+            raise ValueError(f"seconds must be a number above 0, not {seconds!r}")
 
 
 @dataclass(frozen=True, slots=True)

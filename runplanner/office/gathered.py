@@ -16,7 +16,7 @@ _MOST_NOTES = 40
 
 
 def gather_yards(
-    files: Sequence[Path | str],
+    files: Sequence[Path | str] | Path | str,
     into: Path | str,
     *,
     near_m: int | None = None,
@@ -25,7 +25,7 @@ def gather_yards(
     """Merge places from CSV, XLSX, GPX, KML and GeoJSON files into a scenario's yards table.
 
     Args:
-        files: The files.
+        files: The files, or a single one.
         into: The scenario's folder.
         near_m: Places of different names nearer than this are refused; 0: none are.
         far_km: Places further than this from the rest are refused; 0: none are.
@@ -38,7 +38,7 @@ def gather_yards(
     from runplanner.scenario.gather.merge import NEAR_M
 
     return gather(
-        [Path(file) for file in files],
+        [Path(file) for file in ([files] if isinstance(files, Path | str) else files)],
         Path(into),
         near_m=NEAR_M if near_m is None else near_m,
         far_km=FAR_KM if far_km is None else far_km,

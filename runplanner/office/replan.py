@@ -100,7 +100,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
 
     Args:
         plan: The plan that is being driven.
-        changes: Lines such as ``"shut Fernbank Fri from 14:00"``.
+        changes: Lines such as ``"shut Fernbank Fri from 14:00"``, or one text of such lines.
         file: A file with further lines.
         now: The time it is, such as ``"Fri 12:30"``.
         choice: ``least`` change, ``balance`` or ``cheapest``.

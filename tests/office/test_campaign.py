@@ -1,6 +1,7 @@
 """The order of the rooms: read, plan, audit, publish; or refuse."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -45,6 +46,25 @@ def test_effort_and_progress_reach_the_planner() -> None:
     assert isinstance(told.plan, FakePlanner)
     assert {"seed": 5, "rounds": 2, "seconds": 1.5} == told.plan.asked
     assert [40_000] == [news.cost_cents for news in heard]
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ({"seed": "1"}, "seed must be a whole number from 0, not '1'"),
+        ({"seed": 1.0}, "seed must be"),
+        ({"seed": -1}, "seed must be"),
+        ({"rounds": 1.5}, "rounds must be a whole number from 0, not 1.5"),
+        ({"rounds": -1}, "rounds must be"),
+        ({"seconds": "60"}, "seconds must be a number above 0, not '60'"),
+        ({"seconds": 0}, "seconds must be"),
+        ({"seconds": float("nan")}, "seconds must be"),
+    ],
+)
+def test_effort_of_another_kind_is_refused_at_once(given: dict[str, Any], said: str) -> None:
+    """By name, where it is typed: it failed in the middle of planning."""
+    with pytest.raises(ValueError, match=said):
+        Effort(**given)
 
 
 def test_a_clean_plan_is_published_under_its_name(tmp_path: Path) -> None:

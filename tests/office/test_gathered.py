@@ -54,6 +54,14 @@ def test_what_was_gathered_is_told(
     assert f"nothing new for {bees / 'yards.csv'}" in capsys.readouterr().out
 
 
+def test_a_single_file_need_be_in_no_list(tmp_path: Path, bees: Path) -> None:
+    """From Python: its name was read letter by letter."""
+    path = gpx(tmp_path, WAYPOINTS.replace("&#x1b;[31m", ""))
+
+    assert ("Mill Lane", "Gate") == runplanner.gather_yards(path, bees).added
+    assert 2 == runplanner.gather_yards(Path(path), bees).same
+
+
 def test_faults_are_listed_and_nothing_is_written(
     tmp_path: Path, bees: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

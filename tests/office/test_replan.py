@@ -195,6 +195,16 @@ def test_changes_from_a_file_and_a_choice(
     assert "print again: 0305-truck2-0715\n" in out
 
 
+@pytest.mark.parametrize("typed", ["strips left 48", "# counted at the store\nstrips left 48\n"])
+def test_a_text_by_itself_is_taken_line_by_line(typed: str) -> None:
+    """From Python: it was read letter by letter."""
+    now, effort = "Thu 4 Mar 13:30", Effort(rounds=0)
+
+    assert ("strips left 48",) == replan_campaign(
+        running_plan(), typed, now=now, effort=effort
+    ).typed[1:]
+
+
 def test_a_choice_that_there_is_not_is_refused(plan_file: Path) -> None:
     """No other choice is taken in its place."""
     with pytest.raises(ValueError, match="least, balance, cheapest, not 'cheap'"):

@@ -89,7 +89,11 @@ def _unreadable(path: Path, said: str) -> ScenarioError:
 
 
 def typed_changes(texts: Sequence[str], now: str = "") -> list[Typed]:
-    """Return changes typed on the command line; ``now`` is the time given with them."""
+    """Return changes typed on the command line; ``now`` is the time given with them.
+
+    A text by itself is taken line by line.
+    """
+    texts = texts.splitlines() if isinstance(texts, str) else texts
     lines = [
         Typed("", phrase("change {number}", number=number), text)
         for number, text in enumerate(texts, 1)
