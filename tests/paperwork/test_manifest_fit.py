@@ -86,7 +86,7 @@ def test_boxes_to_stop_at_take_two_lines_where_narrow() -> None:
     ]
 
     in_one, in_two = (framed - bare for bare, framed in heights)
-    assert (2.1, 3.35) == (pytest.approx(in_one), pytest.approx(in_two))
+    assert [in_one, in_two] == pytest.approx([2.1, 3.35])
 
 
 def test_each_size_has_its_rule() -> None:
