@@ -108,10 +108,14 @@ def box_limits(book: Book) -> Breaches:
     it is what is aboard.
 
     It may be fewer than planned, down to those aboard on coming, where the load of a truck that
-    has left is known not to hold there or later; then legs up to the next take-off must hold.
+    has left is known not to hold there or later; then legs up to the next take-off must hold,
+    and later ones are judged as if it had stopped there.
     """
-    for stops in book.trips():
-        for number, stop in enumerate(stops):
+    for planned in book.trips():
+        stops = planned
+        for number, as_planned in enumerate(planned):
+            takes = any(action.boxes for action in as_planned.call.actions)
+            stop = stops[number] if takes else as_planned
             more = stop.call.boxes_limit - stop.after.box_count()
             least = _least_boxes(stops[number:])
             if stop.call.boxes_limit < least:
@@ -124,7 +128,7 @@ def box_limits(book: Book) -> Breaches:
                     phrase("boxes limit {limit}", limit=stop.call.boxes_limit),
                     allowed,
                 )
-            elif any(action.boxes for action in stop.call.actions):
+            elif takes:
                 if more > 0:
                     yield from _overfull(book, stops, number, more)
                 elif stop.call.boxes_limit > least:
@@ -138,6 +142,23 @@ def box_limits(book: Book) -> Breaches:
                         stop.after.box_count(),
                     ),
                 )
+            stops = _heeding(stops, number) if takes else stops
+
+
+def _heeding(stops: tuple[Stop, ...], number: int) -> tuple[Stop, ...]:
+    """Return the stops of a trip with no more boxes from one to come than its limit allows."""
+    here = stops[number]
+    more = here.call.boxes_limit - here.after.box_count()
+    if more >= 0 or not here.ahead:
+        return stops
+    found = list(stops)
+    found[number] = here = replace(here, after=_with(here.after, here.call.yard, more))
+    for at, stop in enumerate(stops[number + 1 :], start=number + 1):
+        if stop.call.kind is not CallKind.YARD:
+            break
+        before, after = (_with(one, here.call.yard, more) for one in (stop.before, stop.after))
+        found[at] = replace(stop, before=before, after=after)
+    return tuple(found)
 
 
 def _least_boxes(stops: tuple[Stop, ...]) -> int:

@@ -23,7 +23,7 @@ from runplanner.paperwork.one_stop import trip_as_driven
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.scenario.changes.clock import Rest, washed_min
 from runplanner.scenario.changes.lags import ripe_from
-from runplanner.scenario.changes.loads import boxes_limit, loaded
+from runplanner.scenario.changes.loads import boxes_limits, loaded
 from runplanner.scenario.changes.margins import _work_min as margin_min
 from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.plan_season import plan_season
@@ -989,10 +989,31 @@ def test_boxes_that_a_later_stop_may_leave_on_come_off_before_it() -> None:
             replace(one, max_g=one.max_g - 1_185_000 + most_g) for one in facts.outfit.trucks
         )
         outfit = replace(facts.outfit, trucks=trucks)
-        return [boxes_limit(outfit, shift, shift.trips[0], stop) for stop in (2, 3)]
+        return boxes_limits(outfit, shift, shift.trips[0], 2)[:2]
 
     assert [15, 25] == limits(410_500)
     assert [11, 18] == limits(300_000)
+
+
+def test_a_stop_is_told_by_what_stops_before_it_may_be_left_with() -> None:
+    """Boxes of 80 kg: 1,323.5 kg on leaving Creek Mouth, 138.5 too much: two boxes fewer.
+
+    All else on leaving Fernbank is 10.5 kg: 14 boxes, one more than those 13, are 1,130.5 of
+    1,185.  The audit sees 14 and 15 as too many, and 12 as fewer than those that are aboard.
+    """
+    plan = running_plan()
+    heavy = tuple(replace(one, box_g=80_000) for one in plan.outfit.yards)
+    plan = replace(plan, outfit=replace(plan.outfit, yards=heavy))
+    facts = put_in(now="Thu 4 Mar 8:20", plan=plan)
+    new, (shift, _) = driven(facts), red(facts)
+
+    assert [(15, 13), (30, 14)] == [
+        (call.after.boxes, call.boxes_limit) for call in shift.trips[0].calls[2:4]
+    ]
+    day = new.shifts.index(next(one for one in new.shifts if (one.day, one.truck) == (3, "truck2")))
+    for call, limit in ((2, 14), (3, 15), (3, 12)):
+        spoilt = edited(new, {f"shifts.{day}.trips.0.calls.{call}.boxes_limit": limit})
+        assert "boxes limit" in {finding.rule for finding in audit(spoilt)}
 
 
 NOT_FED = "done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes 0 fed"

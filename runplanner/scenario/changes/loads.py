@@ -106,16 +106,34 @@ def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, in
     ]
 
 
-def boxes_limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
-    """Return how many boxes may be aboard on leaving a stop; as printed while that still holds.
+def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, begun: int) -> list[int]:
+    """Return how many boxes may be aboard on leaving each stop to come; as printed while it holds.
 
     Fewer than planned where those cannot be borne even if no later stop takes any, but no fewer
-    than are aboard on coming.  Where no box is taken, it is what is aboard.
+    than are aboard on coming where stops before have kept to theirs.  Where no box is taken, it is
+    what is aboard.
+
+    Args:
+        outfit: The facts.
+        shift: The truck's day.
+        trip: One of its trips.
+        begun: How many of its calls have begun.
     """
+    found, heeded = [], trip
+    for at in range(begun, len(trip.calls)):
+        if not trip.calls[at].takes_boxes():
+            found.append(trip.calls[at].after.boxes)
+            continue
+        found.append(_limit(outfit, shift, heeded, at))
+        fewer = min(0, found[-1] - heeded.calls[at].after.boxes)
+        if fewer:
+            heeded = _with_more(outfit, shift, heeded, at, fewer)
+    return found
+
+
+def _limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
     call = trip.calls[at]
     here, most = call.after.boxes, max(call.after.boxes, call.boxes_limit)
-    if not call.takes_boxes():
-        return here
     if _bears(outfit, shift, trip, at, most - here):
         return most
     least, most = here - call.boxes(), min(most, here + MOST_MORE)
@@ -130,17 +148,22 @@ def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool
 
     With as many as planned, or fewer, later stops may leave all of theirs on instead.
     """
-    calls = [
+    new, was_g = _with_more(outfit, shift, trip, at, more), loaded(outfit, shift, trip).load_g
+    if more > 0:
+        return not overloads(outfit, shift, new, at, was_g)
+    none = tuple(
         replace(one, actions=tuple(replace(did, boxes=0) for did in one.actions))
-        if number > at and more <= 0 else one
-        for number, one in enumerate(trip.calls)
-    ]  # fmt: skip
-    did = calls[at].actions
-    spot = next(n for n, one in enumerate(did) if one.boxes)
-    fuller = replace(did[spot], boxes=did[spot].boxes + more)
-    calls[at] = replace(calls[at], actions=(*did[:spot], fuller, *did[spot + 1 :]))
-    new = replace(trip, calls=aboard(outfit, shift, trip, calls))
-    was_g = loaded(outfit, shift, trip).load_g
-    if more <= 0:
-        return not any(True for _ in _too_full(outfit, shift, new, at, was_g))
-    return not overloads(outfit, shift, new, at, was_g)
+        for one in new.calls[at + 1 :]
+    )
+    calls = aboard(outfit, shift, new, (*new.calls[: at + 1], *none))
+    return not any(_too_full(outfit, shift, replace(new, calls=calls), at, was_g))
+
+
+def _with_more(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> Trip:
+    """Return a trip that takes so many boxes more at one stop; fewer where negative."""
+    call = trip.calls[at]
+    spot = next(n for n, one in enumerate(call.actions) if one.boxes)
+    fuller = replace(call.actions[spot], boxes=call.actions[spot].boxes + more)
+    actions = (*call.actions[:spot], fuller, *call.actions[spot + 1 :])
+    calls = (*trip.calls[:at], replace(call, actions=actions), *trip.calls[at + 1 :])
+    return replace(trip, calls=aboard(outfit, shift, trip, calls))

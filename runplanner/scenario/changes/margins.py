@@ -17,7 +17,7 @@ from runplanner.scenario.changes.aboard import aboard
 from runplanner.scenario.changes.against import against, base_shut
 from runplanner.scenario.changes.clock import Rest, call_spans, work_min
 from runplanner.scenario.changes.draft import Draft
-from runplanner.scenario.changes.loads import boxes_limit, loaded
+from runplanner.scenario.changes.loads import boxes_limits, loaded
 from runplanner.scenario.changes.out import Out, trucks_leaving, trucks_out
 from runplanner.scenario.faults import Refusal
 
@@ -39,8 +39,8 @@ def loaded_anew(draft: Draft) -> Draft:
     """
     for out in outs(draft):
         draft, shift = _to_come(draft, out.shift, partial(_carried, draft.outfit, out.shift))
-        draft, shift = _to_come(draft, shift, partial(_limited, draft.outfit, shift))
-        trips = tuple(_with_unused(draft, shift, trip) for trip in shift.trips)
+        limited = (_limited(draft, shift, trip) for trip in shift.trips)
+        trips = tuple(_with_unused(draft, shift, trip) for trip in limited)
         draft = _with_shift(draft, shift, replace(shift, trips=trips))
     return draft
 
@@ -56,8 +56,12 @@ def _carried(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:
     return aboard(outfit, shift, trip, trip.calls)[at]
 
 
-def _limited(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:
-    return replace(trip.calls[at], boxes_limit=boxes_limit(outfit, shift, trip, at))
+def _limited(draft: Draft, shift: Shift, trip: Trip) -> Trip:
+    begun = sum(call.start_min <= draft.now_min for call in trip.calls)
+    limits = boxes_limits(draft.outfit, shift, trip, begun)
+    to_come = zip(trip.calls[begun:], limits, strict=True)
+    told = tuple(replace(call, boxes_limit=limit) for call, limit in to_come)
+    return replace(trip, calls=(*trip.calls[:begun], *told))
 
 
 def timed_anew(draft: Draft, begun: Draft) -> Draft:
