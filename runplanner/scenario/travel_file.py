@@ -1,6 +1,7 @@
 """travel.csv: legs that were timed or looked up, in place of straight lines."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
@@ -25,9 +26,20 @@ _FASTEST_KM_H: Final = 130
 _SLOWEST_KM_H, _SLOW_MIN = 5, 30
 """A longer drive at less than this is worth a look: common practice."""
 Facts = Bases | Outfit
-Names = Mapping[str, tuple[int, ...]]
-"""The places that each word means, in lower case; one, unless it is in doubt."""
 NO_ROAD: Final = "no road"
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """The places that words mean, and how to call each.
+
+    Args:
+        meant: By word, in lower case; one place, unless it is in doubt.
+        listed: The words as people write them, without ids.
+    """
+
+    meant: Mapping[str, tuple[int, ...]]
+    listed: tuple[str, ...]
 
 
 def place_names(facts: Facts, yards: Sequence[Yard], places: Sequence[Place]) -> Names:
@@ -43,16 +55,21 @@ def place_names(facts: Facts, yards: Sequence[Yard], places: Sequence[Place]) ->
         ("honey house", facts.honey_house.base.place),
     ]
     words += [(places[index].name, index) for index in sorted({at for _, at in words})]
+    shown = [word for word, _ in words]
     for yard in yards:
         for number, (_, place) in enumerate(yard.sites):
             moved = "" if number == 0 else " moved" if number == 1 else f" moved {number}"
             words += [(f"{called}{moved}", place) for called in (yard.name, yard.id)]
+            shown.append(f"{yard.name}{moved}")
     names: dict[str, tuple[int, ...]] = {}
     for word, place in words:
         known = names.get(word.casefold(), ())
         if all(_apart(places[place], places[other]) for other in known):
             names[word.casefold()] = (*known, place)
-    return names
+    listed: dict[str, str] = {}
+    for word in shown:
+        listed.setdefault(word.casefold(), word)
+    return Names(names, tuple(listed.values()))
 
 
 def _apart(one: Place, other: Place) -> bool:
@@ -103,7 +120,7 @@ def leg_end(fields: Fields, key: str, names: Names) -> int:
 
 def _place(names: Names, said: object) -> int:
     typed = " ".join(str(said).replace("_", " ").split()).casefold()
-    found = names.get(typed, ())
+    found = names.meant.get(typed, ())
     if len(found) > 1:
         raise Refusal(
             phrase("a word that means one place"),
@@ -111,7 +128,8 @@ def _place(names: Names, said: object) -> int:
         )
     if found:
         return found[0]
-    raise Refusal(phrase("home, feed store, honey house, or a yard"), did_you_mean(typed, names))
+    cure = did_you_mean(typed, names.meant, names.listed)
+    raise Refusal(phrase("home, feed store, honey house, or a yard"), cure)
 
 
 def _leg(fields: Fields) -> Leg:

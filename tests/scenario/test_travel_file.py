@@ -69,6 +69,17 @@ def test_one_slip_one_fault(tmp_path: Path, line: str, field: str, cure: str) ->
     assert cure in found.cure
 
 
+def test_what_is_known_is_listed_once_and_as_typed(tmp_path: Path) -> None:
+    """Without ids; a base named as its own word is one word, and a later site is named."""
+    move = '[[moves]]\nyard = "Gate"\nday = 2027-03-05\nlat = -38.2\nlon = 175.2\n'
+    travel = "from,to,minutes,km\nhome,Xyzzy,12,9\n"
+    found = only(faults(tmp_path, move, travel=travel))
+
+    assert "Known here: home, base, feed store, honey house, Mill Lane, Gate, Gate moved." == (
+        found.cure
+    )
+
+
 def test_what_cannot_be_driven_is_said(tmp_path: Path) -> None:
     """Both figures of the row, as they were read."""
     travel = "from,to,minutes,km\nhome,gate,1,300\n"
