@@ -52,8 +52,12 @@ def left_words(plan: Plan) -> str:
     return tally_words(plan.tally) + but_words(plan)
 
 
-def plan_words(plan: Plan) -> Iterator[str]:
-    """Yield what a person wants to know of a plan first, one line each."""
+def plan_words(plan: Plan) -> tuple[str, ...]:
+    """Return what a person wants to know of a plan first, one line each, in the language spoken."""
+    return tuple(_plan_words(plan))
+
+
+def _plan_words(plan: Plan) -> Iterator[str]:
     trips = sum(len(shift.trips) for shift in plan.shifts)
     days = len(plan.shifts)
     yield tr(

@@ -15,6 +15,7 @@ from runplanner.office.words import (
 )
 from runplanner.outfit.yards import Health
 from runplanner.paperwork.say import money
+from runplanner.paperwork.tongue import speaking
 from runplanner.phrase import phrase
 from runplanner.season.watch import Progress
 from tests.office.fakes import a_finding
@@ -83,6 +84,16 @@ def test_a_plan_is_summed_up() -> None:
         "gap 10.0 % of all cost, 20.0 % of what planning can steer",
         "nothing undone",
     ] == list(plan_words(an_empty_plan()))
+
+
+def test_a_plan_is_summed_up_in_the_language_of_its_block() -> None:
+    """Also where the lines are read after it, and more than once."""
+    with speaking("de"):
+        lines = plan_words(an_empty_plan())
+
+    assert "Kosten 400,00 NZD" in lines[1]
+    assert list(lines) == list(lines) != []
+    assert "cost 400.00 NZD" in plan_words(an_empty_plan())[1]
 
 
 def test_the_second_gap_is_left_out_where_it_is_not_known() -> None:
