@@ -6,6 +6,7 @@ from pathlib import Path
 
 from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError
+from runplanner.office.publish import PublishError
 from runplanner.outfit.yards import Yard
 from runplanner.paperwork.say import count
 from runplanner.paperwork.tongue import ENGLISH, speaking, tr, trn
@@ -89,7 +90,16 @@ def write_trace(plan: Plan, typed: str, path: Path | str, language: str = ENGLIS
 
     Raises:
         ScenarioError: When there is no such yard, or several.
+        PublishError: When ``path`` is a folder.
     """
+    path = Path(path)
+    if path.is_dir():
+        raise PublishError(
+            phrase(
+                "{path} is a folder. Give --out the sheet's own name, such as {file}.",
+                path=str(path), file=str(path / "trace.html"),
+            )
+        )  # fmt: skip
     with speaking(language):
         page = trace_page(traced(plan, typed))
-    return write_whole(Path(path), page)
+    return write_whole(path, page)

@@ -394,6 +394,20 @@ def test_trace_by_the_command_line(plan_file: Path, capsys: pytest.CaptureFixtur
     assert "Spurenblatt: Creek Mouth" in page.read_text(encoding="utf-8")
 
 
+def test_a_trace_is_a_file(plan_file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A folder is told as such, with what to give, and holds nothing more than before."""
+    folder = plan_file.parent
+    asked = ["trace", str(plan_file), "Creek Mouth", "--out", str(folder)]
+    held = sorted(folder.iterdir())
+
+    assert Exit.BAD_INPUT == main(asked)
+    assert (
+        f"{folder} is a folder. Give --out the sheet's own name, such as {folder / 'trace.html'}.\n"
+        == capsys.readouterr().err
+    )
+    assert held == sorted(folder.iterdir())
+
+
 @pytest.mark.parametrize(
     "typed", ["Ñuble Río", "nuble rio", "N\u0303uble Ri\u0301o", "NUBLE  RÍO", "fernbank"]
 )
