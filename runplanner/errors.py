@@ -139,12 +139,14 @@ class ScenarioError(RunplannerError):
     def __init__(self, faults: tuple[Fault, ...], notes: tuple[Phrase, ...] = ()) -> None:
         self.faults = faults
         self.notes = notes
-        head = counted(
+        super().__init__(self._head(number_of(faults)))
+
+    def _head(self, number: int) -> Phrase:
+        return counted(
             "{number} fault found; nothing was written.",
             "{number} faults found; nothing was written.",
-            number_of(faults),
+            number,
         )
-        super().__init__(head)
 
     def __str__(self) -> str:
         """Return every fault and every note in English, a line each."""
@@ -153,7 +155,18 @@ class ScenarioError(RunplannerError):
 
     def __reduce__(self) -> tuple[type["ScenarioError"], tuple[object, ...]]:
         """Say how to make it again, in another process as well."""
-        return ScenarioError, (self.faults, self.notes)
+        return type(self), (self.faults, self.notes)
+
+
+class PartlyError(ScenarioError):
+    """Faults of some files of several; the others were written."""
+
+    def _head(self, number: int) -> Phrase:
+        return counted(
+            "{number} fault found; all else was written.",
+            "{number} faults found; all else was written.",
+            number,
+        )
 
 
 class PlanError(RunplannerError):

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from runplanner.errors import Fault, ScenarioError
+from runplanner.errors import Fault, PartlyError, ScenarioError
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.tongue import said, tr, trn
 from runplanner.whole_file import write_whole
@@ -61,19 +61,24 @@ def fetch_forecasts(folder: Path | str, *, patience: "Patience | None" = None) -
     A file is replaced only by what can be read as a forecast.  Nothing else asks the network.
 
     Raises:
-        ScenarioError: With the fault of each one that could not be had; the others stand.
+        PartlyError: With the fault of each one that could not be had; the others stand.
+        ScenarioError: With every fault, where none was written.
     """
     from runplanner.scenario.forecast.wanted import read_errand
 
     errand = read_errand(Path(folder))
     faults: list[Fault] = []
+    written = False
     for one in errand.wanted:
         try:
-            yield _fetch_one(one, Path(folder), errand.wall, errand.contact, patience)
+            line = _fetch_one(one, Path(folder), errand.wall, errand.contact, patience)
         except ScenarioError as error:
             faults.extend(error.faults)
+            continue
+        written = True
+        yield line
     if faults:
-        raise ScenarioError(tuple(faults))
+        raise (PartlyError if written else ScenarioError)(tuple(faults))
 
 
 def _fetch_one(

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from runplanner.cli import Exit, main
-from runplanner.errors import ScenarioError
+from runplanner.errors import PartlyError, ScenarioError
 from runplanner.office.forecasts import MOST_LINES, fetch_forecasts, heard_words, reasons
 from runplanner.scenario.forecast.part import Heard
 from runplanner.weather.fetch import Patience
@@ -66,6 +66,14 @@ def test_each_forecast_is_fetched_into_its_file(tmp_path: Path) -> None:
     assert [] == [path.name for path in folder.iterdir() if path.name.startswith(".")]
 
 
+def test_where_none_is_to_be_had_nothing_was_written(tmp_path: Path) -> None:
+    """The only address fails."""
+    with serving(bad=sends(b"gone", 404)) as at:
+        folder = scene(tmp_path, entry(at.base, "hills", "bad", "hills.json"))
+        with pytest.raises(ScenarioError, match="1 fault found; nothing was written"):
+            list(fetch_forecasts(folder))
+
+
 def test_a_district_on_both_sides_of_the_date_line(tmp_path: Path) -> None:
     """Its middle is there, not on the other side of the earth."""
     yards = "name,lat,lon,colonies,boxes\nWest,-17.0,179.9,9,9\nEast,-17.0,-179.7,9,9\n"
@@ -90,8 +98,9 @@ def test_what_is_no_forecast_replaces_nothing(tmp_path: Path, answer: Answer, sa
         extra += entry(at.base, "plain", "good", "plain.json")
         folder = scene(tmp_path, extra)
         (folder / "hills.json").write_text("old", "utf-8")
-        with pytest.raises(ScenarioError, match=said):
+        with pytest.raises(PartlyError, match=said) as caught:
             list(fetch_forecasts(folder, patience=Patience(0.2, 0.5)))
+    assert caught.value.message.endswith(" found; all else was written.")
 
     assert "old" == (folder / "hills.json").read_text("utf-8")
     assert sky() == (folder / "plain.json").read_bytes()
