@@ -1,7 +1,6 @@
 """travel.csv: legs that were timed or looked up, in place of straight lines."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
 
@@ -11,12 +10,13 @@ from runplanner.outfit.yards import Place, Yard
 from runplanner.phrase import Number, Phrase, phrase
 from runplanner.scenario import measures
 from runplanner.scenario.bases_part import Bases
-from runplanner.scenario.faults import Refusal, did_you_mean
+from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.files import table_path
 from runplanner.scenario.outfit_file import OutfitFile
 from runplanner.scenario.quantities import Measure
 from runplanner.scenario.tables import Table, bare, check_columns, read_table
+from runplanner.scenario.words import Known
 
 COLUMNS: Final = ("from", "to", "minutes", "km")
 NEAR_M: Final = 500
@@ -26,20 +26,9 @@ _FASTEST_KM_H: Final = 130
 _SLOWEST_KM_H, _SLOW_MIN = 5, 30
 """A longer drive at less than this is worth a look: common practice."""
 Facts = Bases | Outfit
+Names = Known[tuple[int, ...]]
+"""The places that each word means; one, unless it is in doubt."""
 NO_ROAD: Final = "no road"
-
-
-@dataclass(frozen=True, slots=True)
-class Names:
-    """The places that words mean, and how to call each.
-
-    Args:
-        meant: By word, in lower case; one place, unless it is in doubt.
-        listed: The words as people write them, without ids.
-    """
-
-    meant: Mapping[str, tuple[int, ...]]
-    listed: tuple[str, ...]
 
 
 def place_names(facts: Facts, yards: Sequence[Yard], places: Sequence[Place]) -> Names:
@@ -66,10 +55,7 @@ def place_names(facts: Facts, yards: Sequence[Yard], places: Sequence[Place]) ->
         known = names.get(word.casefold(), ())
         if all(_apart(places[place], places[other]) for other in known):
             names[word.casefold()] = (*known, place)
-    listed: dict[str, str] = {}
-    for word in shown:
-        listed.setdefault(word.casefold(), word)
-    return Names(names, tuple(listed.values()))
+    return Known(names, shown)
 
 
 def _apart(one: Place, other: Place) -> bool:
@@ -128,8 +114,7 @@ def _place(names: Names, said: object) -> int:
         )
     if found:
         return found[0]
-    cure = did_you_mean(typed, names.meant, names.listed)
-    raise Refusal(phrase("home, feed store, honey house, or a yard"), cure)
+    raise Refusal(phrase("home, feed store, honey house, or a yard"), names.cure(typed))
 
 
 def _leg(fields: Fields) -> Leg:

@@ -7,7 +7,7 @@ a yard's own before its district's before those for all.
 """
 
 from calendar import isleap
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
@@ -15,13 +15,13 @@ from typing import Final
 from runplanner.days import DAY_MIN, Span
 from runplanner.errors import Fault
 from runplanner.phrase import Phrase, phrase
-from runplanner.scenario.faults import Refusal, did_you_mean
+from runplanner.scenario.faults import Refusal
 from runplanner.scenario.fields import Fields, at_row
 from runplanner.scenario.moments import a_date, clock_min
 from runplanner.scenario.outfit_file import Days, OutfitFile
 from runplanner.scenario.quantities import temperature
 from runplanner.scenario.tables import Table, check_columns
-from runplanner.scenario.words import note, one_of
+from runplanner.scenario.words import Known, note, one_of
 from runplanner.scenario.yard_row import Draft
 
 COLUMNS: Final = (
@@ -95,7 +95,7 @@ def read_weather(
 
 
 Ranked = tuple[int, frozenset[int]]
-Areas = Mapping[str, Ranked]
+Areas = Known[Ranked]
 _NOWHERE: Final[Ranked] = (2, frozenset())
 
 
@@ -110,7 +110,9 @@ def yard_areas(drafts: Sequence[Draft]) -> Areas:
     for index, draft in enumerate(drafts):
         areas.setdefault(draft.yard.name.casefold(), (0, frozenset([index])))
         areas.setdefault(draft.yard.id, (0, frozenset([index])))
-    return areas
+    yards = [draft.yard for draft in drafts]
+    return Known(areas, ("all", *(one.district for one in yards if one.district),
+                         *(one.name for one in yards)))  # fmt: skip
 
 
 def area_named(areas: Areas, said: object) -> Ranked:
@@ -120,9 +122,9 @@ def area_named(areas: Areas, said: object) -> Ranked:
         Refusal: When none is.
     """
     typed = " ".join(str(said).split()).casefold()
-    if typed in areas:
-        return areas[typed]
-    raise Refusal(phrase("all, a district, or a yard"), did_you_mean(typed, areas))
+    if typed in areas.meant:
+        return areas.meant[typed]
+    raise Refusal(phrase("all, a district, or a yard"), areas.cure(typed))
 
 
 def _window(fields: Fields, days: Days, areas: Areas) -> Window:

@@ -7,9 +7,10 @@ direction of what follows are refused in names; in notes line ends are folded to
 
 import re
 import unicodedata
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
-from typing import Final
+from typing import Final, Generic, TypeVar
 from zlib import crc32
 
 from runplanner.phrase import Phrase, phrase, verbatim
@@ -28,6 +29,29 @@ _LETTERS: Final = str.maketrans(
     {"ø": "o", "ł": "l", "æ": "ae", "œ": "oe", "đ": "d", "ð": "d", "þ": "th", "ħ": "h", "ı": "i"}
 )
 """Letters that Unicode does not take apart, as people write them who lack the key."""
+
+
+Meant = TypeVar("Meant")
+
+
+@dataclass(frozen=True, slots=True)
+class Known(Generic[Meant]):
+    """Words that may be typed, with what each means.
+
+    Args:
+        meant: By word, in lower case.
+        shown: The words as people write them, without ids; in any letters more than once.
+    """
+
+    meant: Mapping[str, Meant]
+    shown: Sequence[str]
+
+    def cure(self, typed: str) -> Phrase:
+        """Return the nearest word to what was typed, else each of the words shown, once."""
+        once: dict[str, str] = {}
+        for word in self.shown:
+            once.setdefault(word.casefold(), word)
+        return did_you_mean(typed, self.meant, tuple(once.values()))
 
 
 def name(said: object) -> str:

@@ -30,7 +30,12 @@ from tests.scenario.skies import ENTRIES, YARDS, scene, steps_text, table
             ("forecast.csv", ""),
             "an old one",
         ),
-        ("", {"forecast_csv": table(1, "moor")}, ("forecast.csv", "area"), "Known here"),
+        (
+            "",
+            {"forecast_csv": table(1, "moor")},
+            ("forecast.csv", "area"),
+            "Known here: all, hills, plain, Mill, Gate, Ford.",
+        ),
         ('file = "sky.csv"', {}, ("outfit.toml", "file"), "Save it there"),
         ('file = "../sky.csv"', {}, ("outfit.toml", "file"), "bare name"),
         ('file = "sky.xml"', {}, ("outfit.toml", "file"), "Name it such as"),
