@@ -1,7 +1,8 @@
 """Yards that move on a date, and areas in which nothing may leave a yard."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
 from typing import Final
 
 from runplanner.haulage.travel import geodesic_m
@@ -27,6 +28,7 @@ LEAVE_IT_OUT: Final = phrase(
     "Take the move out; at a standstill, or in an area, it may stay where a licence allows it and "
     "is typed with the yard."
 )
+_IN_ORDER: Final = phrase("List [lat, lon] of each corner in order round the area.")
 
 
 def read_moves(
@@ -137,15 +139,16 @@ def _polygon(fields: Fields, home: Point | None) -> Callable[[Point], bool] | No
             )
     corners = fields.items("corners", _corner)
     if fields.clean and not 3 <= len(corners) <= MOST_CORNERS:
-        cure = phrase("List [lat, lon] of each corner in order round the area.")
-        fields.fault(
-            "corners",
-            phrase("3 to {most} corners", most=MOST_CORNERS),
-            cure,
-            said=f"{len(corners)}",
-        )
+        allowed = phrase("3 to {most} corners", most=MOST_CORNERS)
+        fields.fault("corners", allowed, _IN_ORDER, said=f"{len(corners)}")
     if fields.clean:
         check_corners(fields, home, corners)
+    if fields.clean and (sides := _crossing(corners)):
+        said = phrase(
+            "the side after corner {one} crosses that after corner {other}",
+            one=sides[0], other=sides[1],
+        )  # fmt: skip
+        fields.fault("corners", phrase("sides that do not cross"), _IN_ORDER, said=said)
     return (lambda point: _inside(point, corners)) if fields.clean else None
 
 
@@ -168,13 +171,34 @@ def _inside(point: Point, corners: Sequence[Point]) -> bool:
 
     Longitudes are taken from the point, so that an area across the date line holds.
     """
-    lat = point[0]
-    ring = [(corner[0], (corner[1] - point[1] + 180) % 360 - 180) for corner in corners]
-    crossings = 0
-    for (lat_a, lon_a), (lat_b, lon_b) in zip(ring, [*ring[1:], ring[0]], strict=True):
+    lat, crossings = point[0], 0
+    for (lat_a, lon_a), (lat_b, lon_b) in _sides(corners, point[1]):
         if (lat_a > lat) != (lat_b > lat):
             crossings += lon_a + (lat - lat_a) / (lat_b - lat_a) * (lon_b - lon_a) > 0
     return crossings % 2 == 1
+
+
+def _crossing(corners: Sequence[Point]) -> tuple[int, int] | None:
+    """Return the first two sides of a polygon that cross, by the corners they begin at, from 1.
+
+    Sides that only touch, as where the first corner is listed again as the last, do not cross.
+    """
+    sides = list(enumerate(_sides(corners, corners[0][1]), start=1))
+    for (one, (a, b)), (other, (c, d)) in combinations(sides, 2):
+        if _turn(a, b, c) * _turn(a, b, d) < 0 and _turn(c, d, a) * _turn(c, d, b) < 0:
+            return one, other
+    return None
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    """Return above 0 where ``c`` lies on one side of the line through the others, else below."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def _sides(corners: Sequence[Point], lon: float) -> Iterator[tuple[Point, Point]]:
+    """Return the sides of a polygon, longitudes taken from ``lon``."""
+    ring = [(corner[0], (corner[1] - lon + 180) % 360 - 180) for corner in corners]
+    return zip(ring, [*ring[1:], ring[0]], strict=True)
 
 
 def held_by(areas: Sequence[Area], draft: Draft, book: PlaceBook) -> Draft:

@@ -123,6 +123,33 @@ def test_each_slip_of_a_corner_is_told(tmp_path: Path) -> None:
     assert found.said.startswith("corner 1: ")
 
 
+def test_corners_out_of_order_are_told(tmp_path: Path) -> None:
+    """The sides cross: a yard in the rectangle that was meant would lie outside, and be free."""
+    corners = [[-38.1, 175.0], [-38.0, 175.1], [-38.0, 175.0], [-38.1, 175.1]]
+    fault = only(faults(tmp_path, f"[[areas]]\ncorners = {corners}\n"))
+
+    assert "the side after corner 1 crosses that after corner 3" == fault.said
+    assert "List [lat, lon] of each corner in order round the area." == fault.cure
+
+
+@pytest.mark.parametrize(
+    "corners",
+    [
+        [[-38.1, 175.0], [-38.0, 175.0], [-38.0, 175.1], [-38.1, 175.1], [-38.1, 175.0]],
+        [[-38.1, 175.0], [-38.0, 175.0], [-38.05, 175.05], [-38.0, 175.1], [-38.1, 175.1],
+         [-38.05, 175.05]],
+        [[-38.1, 175.0], [-38.0, 175.0], [-38.0, 175.0], [-38.0, 175.1], [-38.1, 175.1]],
+    ],
+    ids=["closed", "touching", "twice"],
+)  # fmt: skip
+def test_sides_that_touch_do_not_cross(tmp_path: Path, corners: list[list[float]]) -> None:
+    """Some lists end with their first corner; two parts of an area may meet in a point."""
+    yards = row("Mill", "-38.05", "175.01") + "Out,-38.05,175.2,3,4\n"
+    outfit = read(tmp_path, f"[[areas]]\ncorners = {corners}\n", yards=yards)
+
+    assert [Health.STANDSTILL, Health.SOUND] == [yard.health for yard in outfit.yards]
+
+
 def test_area_across_the_date_line(tmp_path: Path) -> None:
     """A polygon may run over 180 degrees."""
     corners = "[[-17, 179.9], [-17, -179.9], [-16, -179.9], [-16, 179.9]]"
