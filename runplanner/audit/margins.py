@@ -117,7 +117,7 @@ def box_limits(book: Book) -> Breaches:
             takes = any(action.boxes for action in as_planned.call.actions)
             stop = stops[number] if takes else as_planned
             more = stop.call.boxes_limit - stop.after.box_count()
-            least = _least_boxes(stops[number:])
+            least = _least_boxes(stops, number)
             if stop.call.boxes_limit < least:
                 allowed = counted(
                     "at least the {number} box aboard",
@@ -161,9 +161,9 @@ def _heeding(stops: tuple[Stop, ...], number: int) -> tuple[Stop, ...]:
     return tuple(found)
 
 
-def _least_boxes(stops: tuple[Stop, ...]) -> int:
-    """Return the fewest boxes that the first of some stops may be told to stop at."""
-    here = stops[0]
+def _least_boxes(stops: tuple[Stop, ...], number: int) -> int:
+    """Return the fewest boxes that one stop of a trip may be told to stop at."""
+    here = stops[number]
     known = here.trip.driven and any(Against.LOAD in stop.call.against for stop in stops)
     takes = any(action.boxes for action in here.call.actions)
     return here.before.box_count() if known and takes else here.after.box_count()

@@ -138,10 +138,6 @@ class Call:
         """Tell whether honey boxes come aboard here."""
         return self.boxes() > 0
 
-    def takes_too_many(self) -> bool:
-        """Tell whether more boxes are planned to come aboard than it may be left with."""
-        return self.takes_boxes() and self.boxes_limit < self.after.boxes
-
     def goes_on(self, before: "Call") -> bool:
         """Tell whether this call and the one ``before`` it are one stop: no drive between."""
         here = (CallKind.YARD, self.yard, self.place, self.arrive_min)
@@ -197,6 +193,20 @@ class Trip:
     def unused_g(self) -> int:
         """Return the grams aboard that no call uses, until the trip is over."""
         return max(0, self.left_g - self.calls[0].after.load_g)
+
+    def takes_too_many(self, call: Call, now_min: int) -> bool:
+        """Tell whether not all boxes of a call to come can come aboard.
+
+        Those before it are left with what came aboard, or where they have not begun by
+        ``now_min`` with no more boxes than they may be.
+        """
+        here = 0
+        for one in (each for each in self.calls if each.takes_boxes()):
+            all_off = here + one.boxes()
+            here = all_off if one.start_min <= now_min else min(all_off, one.boxes_limit)
+            if one == call:
+                return here < all_off
+        return False
 
 
 @dataclass(frozen=True, slots=True)

@@ -177,7 +177,7 @@ def _steps(plan: Plan, shift: Shift, trip: Trip) -> tuple[Step, ...]:
         rest = _rests(shift, call)
         if call.kind is CallKind.YARD:
             step = _at_yard(plan, shift, call, number, way=way, late=late, rest=rest)
-            steps.append(replace(step, sooner=sooner_words(plan.outfit, trip, call)))
+            steps.append(replace(step, sooner=sooner_words(plan, trip, call)))
         else:
             steps.append(_at_base(plan, shift, trip, call, way=way, late=late, rest=rest))
         if over:

@@ -38,7 +38,7 @@ from runplanner.paperwork.say import (
     vehicle_name,
     yard_named,
 )
-from runplanner.paperwork.sooner import boxes_sooner
+from runplanner.paperwork.sooner import boxes_sooner, withheld_words
 from runplanner.paperwork.strips_out import feed_after
 from runplanner.paperwork.substances import (
     air_in_short,
@@ -280,7 +280,8 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
 
     A stop that is past says what was done, and what its boxes still ask.
     """
-    over, fewer = call_over(plan, call), boxes_sooner(plan.outfit, trip, call)
+    over, many = call_over(plan, call), trip.takes_too_many(call, plan.now_min)
+    fewer = 0 if many else boxes_sooner(plan.outfit, trip, call)
     call = parts_together(plan, call)
     jobs = ", ".join(_job(plan, call, action) for action in call.actions) or nothing_words(
         plan, call
@@ -295,7 +296,7 @@ def _stop(plan: Plan, shift: Shift, trip: Trip, call: Call, number: int) -> str:
         latest = tr("latest {time}", time=clock(call.latest_leave_min))
         line = f"{number} {yard} {times} ({latest}): {jobs}{_limit(call, fewer)}"
         access = _access(plan.outfit.yard(call.yard).access)
-        asked = [*_too_much(call), *asked, *_heavy(plan, shift, call), *access]
+        asked = [*_too_much(call, many=many), *asked, *_heavy(plan, shift, call), *access]
     return f"{line}\n! {'; '.join(asked)}" if asked else line
 
 
@@ -308,10 +309,11 @@ def _limit(call: Call, fewer: int) -> str:
     return " " + tr("(left out: {boxes} fewer later)", boxes=boxes) if fewer else ""
 
 
-def _too_much(call: Call) -> Iterator[str]:
+def _too_much(call: Call, *, many: bool) -> Iterator[str]:
     """Yield that a stop to come cannot be left as planned."""
-    if call.takes_too_many():
-        yield tr("more planned than the truck bears: not all can come off")
+    if many:
+        words = tr("more planned than the truck bears: not all can come off")
+        yield ", ".join(filter(None, (words, withheld_words(call))))
     elif Against.LOAD in call.against:
         yield tr("planned load does not hold: ring the office")
 

@@ -5,6 +5,7 @@ planned.  Where not all colonies come off, no syrup may be poured and no strips 
 ride home beside the honey.
 """
 
+from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Call, Job, Trip
 from runplanner.haulage.lots import comb_box_g
 from runplanner.outfit.outfit import Outfit
@@ -24,34 +25,35 @@ def boxes_sooner(outfit: Outfit, trip: Trip, call: Call) -> int:
     return -(-_given_g(outfit, call) // min(boxes_g)) if boxes_g else 0
 
 
-def sooner_words(outfit: Outfit, trip: Trip, call: Call) -> str:
+def sooner_words(plan: Plan, trip: Trip, call: Call) -> str:
     """Return that number for the driver, with when it counts; empty where there is none.
 
-    Before it stands that not all boxes can come off, where that is so.
+    Where not all boxes can come off that is said instead: the number to stop at counts on it.
     """
-    many = tr("More is planned than the truck bears: not all can come off.")
-    words = _fewer_words(outfit, trip, call)
-    return " ".join(filter(None, (many, words))) if call.takes_too_many() else words
-
-
-def _fewer_words(outfit: Outfit, trip: Trip, call: Call) -> str:
-    fewer = boxes_sooner(outfit, trip, call)
+    withheld = withheld_words(call)
+    if trip.takes_too_many(call, plan.now_min):
+        many = tr("More is planned than the truck bears: not all can come off.")
+        so = tr("So {withheld}, and the rest stays on.", withheld=withheld) if withheld else ""
+        return " ".join(filter(None, (many, so)))
+    fewer = boxes_sooner(plan.outfit, trip, call)
     if not fewer:
         return ""
     boxes = count(fewer, "box", "boxes")
-    jobs = {one.job for one in call.actions}
-    withheld = [
-        *([tr("no syrup")] if Job.FEED in jobs else ()),
-        *([tr("no strips")] if Job.STRIPS in jobs else ()),
-    ]
     if call.takes_boxes() and withheld:
         return tr(
             "Not all off, or left out: {withheld}, and {boxes} fewer, here and at later stops.",
-            withheld=", ".join(withheld), boxes=boxes,
+            withheld=withheld, boxes=boxes,
         )  # fmt: skip
     if call.takes_boxes():
         return tr("Not all off, or left out: {boxes} fewer, here and at later stops.", boxes=boxes)
     return tr("Left out: {boxes} fewer at later stops.", boxes=boxes)
+
+
+def withheld_words(call: Call) -> str:
+    """Return what does not go into a yard where honey stays on; empty where nothing was to."""
+    jobs = {one.job for one in call.actions}
+    withheld = ((Job.FEED, tr("no syrup")), (Job.STRIPS, tr("no strips")))
+    return ", ".join(words for job, words in withheld if job in jobs)
 
 
 def _given_g(outfit: Outfit, call: Call) -> int:

@@ -64,21 +64,21 @@ def test_the_words() -> None:
     first, second = trip.yards()
     assert (
         "Not all off, or left out: no syrup, no strips, and 3 boxes fewer, here and at later stops."
-    ) == sooner_words(plan.outfit, trip, first)
+    ) == sooner_words(plan, trip, first)
     for without, kept in ((Job.STRIPS, "no syrup"), (Job.FEED, "no strips")):
         some = tuple(one for one in first.actions if one.job is not without)
-        words = sooner_words(plan.outfit, *replace_actions(trip, first, some))
+        words = sooner_words(plan, *replace_actions(trip, first, some))
         assert words.startswith(f"Not all off, or left out: {kept}, and ")
     block = (first.actions[0], Action(Job.BLOCK, 10, pieces=10))
     assert "Not all off, or left out: 1 box fewer, here and at later stops." == sooner_words(
-        plan.outfit, *replace_actions(trip, first, block)
+        plan, *replace_actions(trip, first, block)
     )
     feed = tuple(one for one in first.actions if one.job is not Job.TAKE_OFF)
     assert "Left out: 3 boxes fewer at later stops." == sooner_words(
-        plan.outfit, *replace_actions(trip, first, feed)
+        plan, *replace_actions(trip, first, feed)
     )
     feed = tuple(one for one in second.actions if one.job is not Job.TAKE_OFF)
-    assert "" == sooner_words(plan.outfit, *replace_actions(trip, second, feed))
+    assert "" == sooner_words(plan, *replace_actions(trip, second, feed))
 
 
 def test_the_driver_s_papers_say_so() -> None:

@@ -952,34 +952,39 @@ def test_deck_places_and_limits_are_as_the_counts_make_them() -> None:
 
 
 def test_more_than_the_truck_bears_is_not_to_be_loaded() -> None:
-    """After 59 boxes at Creek Mouth the 15 of Fernbank are one of 16 kg too many: stop at 73.
+    """After 59 boxes at Creek Mouth the 15 of Fernbank are one of 16 kg too many.
 
-    Its audit says so of 74, and of fewer than the 59 that are there on coming.
+    So honey stays on, and its 85 L of syrup (112.795 kg) and strips stay aboard: 1,067 kg on
+    coming and seven boxes are 1,179 of 1,185, stop at 66.  The audit says so of 74, and of
+    fewer than the 59 that are there on coming.
     """
     facts = put_in(counted(59), now=AFTER_CREEK)
     new, (shift, _) = driven(facts), red(facts)
     (trip,) = shift.trips
     fernbank = trip.calls[3]
 
-    assert (74, 73) == (fernbank.after.boxes, fernbank.boxes_limit)
+    assert (74, 66) == (fernbank.after.boxes, fernbank.boxes_limit)
     at = next(i for i, one in enumerate(new.shifts) if one.trips and one.trips[0].id == trip.id)
     for limit, said in ((74, ["boxes limit"]), (59, []), (58, ["boxes limit"])):
         spoilt = edited(new, {f"shifts.{at}.trips.0.calls.3.boxes_limit": limit})
         assert said == [finding.rule for finding in audit(spoilt)]
     warning = "ore planned than the truck bears: not all can come off"
     phone, sheet = phone_text(new, shift.day), manifest(new, shift, trip)
-    assert "max 73 full aboard" in phone
-    assert f"! m{warning}" in phone
-    step = next(one for one in sheet.steps if one.stop_at == "73")
-    assert step.sooner.startswith("More is planned than the truck bears: not all can come off.")
+    assert "max 66 full aboard\n" in phone
+    assert f"! m{warning}, no syrup, no strips" in phone
+    step = next(one for one in sheet.steps if one.stop_at == "66")
+    assert step.sooner == (
+        "More is planned than the truck bears: not all can come off. So no syrup, no strips, and "
+        "the rest stays on."
+    )
     as_it_was = phone_text(driven(put_in(counted(58), now=AFTER_CREEK)), shift.day)
     assert warning not in as_it_was
 
 
 def test_boxes_that_a_later_stop_may_leave_on_come_off_before_it() -> None:
-    """Leaving Creek Mouth 363.5 kg, Fernbank 490.5: at 410.5 five boxes of 16 kg stay on there.
+    """Leaving Creek Mouth 363.5 kg, with Fernbank's syrup: at 410.5 two boxes of 16 kg more.
 
-    At 300 already four of Creek Mouth's 15, and of 30 in all twelve.
+    At 300 Creek Mouth's own syrup stays aboard as well: 236.5 kg and three boxes, then none.
     """
     facts = put_in(now="Thu 4 Mar 8:20")
     shift, _ = red(facts)
@@ -991,15 +996,16 @@ def test_boxes_that_a_later_stop_may_leave_on_come_off_before_it() -> None:
         outfit = replace(facts.outfit, trucks=trucks)
         return boxes_limits(outfit, shift, shift.trips[0], 2)[:2]
 
-    assert [15, 25] == limits(410_500)
-    assert [11, 18] == limits(300_000)
+    assert [15, 17] == limits(410_500)
+    assert [3, 3] == limits(300_000)
 
 
 def test_a_stop_is_told_by_what_stops_before_it_may_be_left_with() -> None:
-    """Boxes of 80 kg: 1,323.5 kg on leaving Creek Mouth, 138.5 too much: two boxes fewer.
+    """Boxes of 80 kg: 1,323.5 kg on leaving Creek Mouth, 138.5 too much.
 
-    All else on leaving Fernbank is 10.5 kg: 14 boxes, one more than those 13, are 1,130.5 of
-    1,185.  The audit sees 14 and 15 as too many, and 12 as fewer than those that are aboard.
+    With the syrup and strips of both stops still aboard, 236.5 kg, eleven are 1,116.5 of 1,185,
+    and none more fit at Fernbank.  The audit sees 14 and 15 as too many even with the syrup
+    poured, and 10 as fewer than those that are aboard.
     """
     plan = running_plan()
     heavy = tuple(replace(one, box_g=80_000) for one in plan.outfit.yards)
@@ -1007,13 +1013,34 @@ def test_a_stop_is_told_by_what_stops_before_it_may_be_left_with() -> None:
     facts = put_in(now="Thu 4 Mar 8:20", plan=plan)
     new, (shift, _) = driven(facts), red(facts)
 
-    assert [(15, 13), (30, 14)] == [
+    assert [(15, 11), (30, 11)] == [
         (call.after.boxes, call.boxes_limit) for call in shift.trips[0].calls[2:4]
     ]
     day = new.shifts.index(next(one for one in new.shifts if (one.day, one.truck) == (3, "truck2")))
-    for call, limit in ((2, 14), (3, 15), (3, 12)):
+    for call, limit in ((2, 14), (3, 15), (3, 10)):
         spoilt = edited(new, {f"shifts.{day}.trips.0.calls.{call}.boxes_limit": limit})
         assert "boxes limit" in {finding.rule for finding in audit(spoilt)}
+
+
+def test_a_stop_whose_boxes_all_fit_is_not_told_that_not_all_can_come_off() -> None:
+    """Nine of Creek Mouth's 15 boxes stay on, Fernbank's 6 fit.  Once all 15 are off, none do."""
+    plan = running_plan()
+    calls = plan.shifts[0].trips[0].calls
+    assert [15, 15] == [call.boxes() for call in calls[2:4]]
+    trip = replace(
+        plan.shifts[0].trips[0],
+        calls=(
+            *calls[:2],
+            replace(calls[2], boxes_limit=6),
+            replace(calls[3], actions=(replace(calls[3].actions[0], boxes=6),), boxes_limit=12),
+            calls[4],
+        ),
+    )
+    before = calls[2].start_min - 1
+    assert [True, False] == [trip.takes_too_many(call, before) for call in trip.calls[2:4]]
+    assert [False, True] == [
+        trip.takes_too_many(call, calls[2].start_min) for call in trip.calls[2:4]
+    ]
 
 
 NOT_FED = "done 0304-truck2-0716 Creek Mouth: 10 colonies 15 boxes 0 fed"

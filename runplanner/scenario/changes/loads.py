@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Final
 
-from runplanner.daybook.trip import Aboard, Call, CallKind, Shift, Trip
+from runplanner.daybook.trip import Aboard, Call, CallKind, Job, Shift, Trip
 from runplanner.outfit.outfit import Outfit
 from runplanner.phrase import Phrase, counted, phrase
 from runplanner.scenario.changes.aboard import aboard
@@ -110,8 +110,8 @@ def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, begun: int) -> list[i
     """Return how many boxes may be aboard on leaving each stop to come; as printed while it holds.
 
     Fewer than planned where those cannot be borne even if no later stop takes any, but no fewer
-    than are aboard on coming where stops before have kept to theirs.  Where no box is taken, it is
-    what is aboard.
+    than are aboard on coming where stops before have kept to theirs.  Honey stays on there, so
+    syrup and strips for that stop stay aboard.  Where no box is taken, it is what is aboard.
 
     Args:
         outfit: The facts.
@@ -124,11 +124,22 @@ def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, begun: int) -> list[i
         if not trip.calls[at].takes_boxes():
             found.append(trip.calls[at].after.boxes)
             continue
-        found.append(_limit(outfit, shift, heeded, at))
-        fewer = min(0, found[-1] - heeded.calls[at].after.boxes)
-        if fewer:
-            heeded = _with_more(outfit, shift, heeded, at, fewer)
+        limit, planned = _limit(outfit, shift, heeded, at), heeded.calls[at].after.boxes
+        if limit < planned:
+            heeded = _nothing_given(outfit, shift, heeded, at)
+            limit = _limit(outfit, shift, heeded, at)
+            heeded = _with_more(outfit, shift, heeded, at, limit - planned)
+        found.append(limit)
     return found
+
+
+def _nothing_given(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Trip:
+    """Return a trip whose syrup and strips for one stop stay aboard."""
+    call = trip.calls[at]
+    kept = tuple(one for one in call.actions if one.job not in (Job.FEED, Job.STRIPS))
+    bare = replace(call, actions=kept, planned=call.planned or call.actions)
+    calls = (*trip.calls[:at], bare, *trip.calls[at + 1 :])
+    return replace(trip, calls=aboard(outfit, shift, trip, calls))
 
 
 def _limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:

@@ -287,17 +287,14 @@ def _advice(draft: Draft, trouble: Trouble) -> tuple[list[str], Phrase]:
 def _fewer(draft: Draft, trouble: Trouble) -> Iterator[Phrase]:
     """Yield that fewer boxes are as good, where these are all that is in the way."""
     heavy = (*trouble.shut, *trouble.barred)
-    if all(_by_fewer(call) for call in heavy):
+    trip, now_min = trouble.out.trip, draft.now_min
+    few = [call for call in heavy if trip.takes_too_many(call, now_min)]
+    some = all(call.boxes_limit > call.after.boxes - call.boxes() for call in few)
+    if few and some and all(call.against == (Against.LOAD,) for call in heavy):
         yield phrase(
             "or fewer boxes come off at {where}: its paper, printed again, says when to stop",
-            where=yard_names(draft, [call.yard for call in heavy]),
+            where=yard_names(draft, [call.yard for call in few]),
         )
-
-
-def _by_fewer(call: Call) -> bool:
-    """Tell whether a stop stands only against the load, which holds with some of its boxes."""
-    came = call.after.boxes - call.boxes()
-    return call.against == (Against.LOAD,) and came < call.boxes_limit < call.after.boxes
 
 
 def _other_order(draft: Draft, out: Out, *, washes: bool) -> str | None:
