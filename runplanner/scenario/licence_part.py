@@ -28,7 +28,9 @@ _NONE: Final = frozenset([
     "recalled", "retracted", "surrendered", "overruled", "nullified", "void", "invalid", "ran",
     "finished", "?", "former", "formerly", "longer", "false", "quashed", "dismissed", "forfeited",
     "disallowed", "dropped", "scrapped", "failed", "inactive", "closed", "frozen", "blocked",
-    "returned",
+    "returned", "application", "apply", "applying", "submitted", "filed", "sent", "process",
+    "processing", "processed", "progress", "review", "reviewed", "provisional", "hopefully",
+    "probably", "maybe", "perhaps",
     "nein", "kein", "keine", "keinen", "keiner", "keines", "nicht", "nichts", "nie", "ohne",
     "ist", "war", "wurde", "wird", "sind", "hat", "fehlt", "beantragt", "angefragt",
     "ausstehend", "aussteht", "steht", "erwartet", "unbekannt", "offen", "folgt",
@@ -37,6 +39,8 @@ _NONE: Final = frozenset([
     "versagt", "abgelaufen", "erloschen", "ungültig", "nichtig", "verfallen", "ausgesetzt",
     "ruht", "beendet", "vorbei", "weg", "verloren", "annulliert", "storniert", "ehemals",
     "abgesagt", "gestoppt", "gestrichen", "hinfällig", "unwirksam", "eingestellt", "gesperrt",
+    "antrag", "eingereicht", "gestellt", "bearbeitung", "prüfung", "vorläufig",
+    "voraussichtlich", "vielleicht", "hoffentlich",
 ])  # fmt: skip
 """Words by which people say that there is no licence, not yet or no longer."""
 _NUMBER: Final = re.compile(

@@ -327,6 +327,7 @@ def test_as_drivers_text(typed: str, as_if: str) -> None:
         ("shut Mill Sat from 9am to 5", "shut Mill Sat 9:00-17:00", "Sat 6 Mar 09:00-17:00"),
         ("shut Mill Sat 14:00-16", "shut Mill Sat 14:00-16:00", "Sat 6 Mar 14:00-16:00"),
         ("shut Mill Sat 2-5pm", "shut Mill Sat 14:00-17:00", "Sat 6 Mar 14:00-17:00"),
+        ("shut Mill Sat 12-2pm", "shut Mill Sat 12:00-14:00", "Sat 6 Mar 12:00-14:00"),
         ("shut Mill Sat 9-noon", "shut Mill Sat 9:00-12:00", "Sat 6 Mar 09:00-12:00"),
         ("shut all yards Friday and Saturday: rain", "shut all Fri-Sat: rain",
          "Fri 5 Mar, Sat 6 Mar"),

@@ -106,7 +106,8 @@ def test_suspect_in_an_area_is_not_lifted(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "licence",
     ["no", "None", "n/a", "N.A.", "-", "\u2013", "?", "...", "0", "pending", "not yet",
-     "no licence", "Licence applied for", "nein", "keine", "Noch nicht", "keine Genehmigung",
+     "no licence", "Licence applied for", "No 17, application submitted 2027-02-20",
+     "No 17, in process", "Nr. 17, eingereicht", "nein", "keine", "Noch nicht", "keine Genehmigung",
      "k. A.", "entfällt", "withdrawn 2027-07-30", "revoked by district office", "EXPIRED",
      "No 17, not for brood", "No 17 is off, district says", "No 17 (cancelled)", "17, hasn't come",
      "No 17/withdrawn", "withdrawn17", "NO LONGER 17", "not granted, 17", "No 17, until March?",

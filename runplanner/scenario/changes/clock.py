@@ -123,7 +123,10 @@ class Rest:
         """
         trip = self.shift.trips[self.at]
         done = list(trip.calls[: self.begun])
+        left = done[-1].leave_min
         done[-1] = self._held(done[-1], trip.calls[self.begun], calls[0][0])
+        if left < done[-1].leave_min:
+            done[-1] = self._rested_on_way(done[-1], left)
         self.breaks = [one for one in self.breaks if one.end_min <= done[-1].leave_min]
         driving = done[-1].leave_min < self.now_min
         for call, work in calls:
@@ -138,6 +141,21 @@ class Rest:
         if self.now_min <= last.leave_min or planned.place == following.place:
             return last
         leave = self.now_min + self._back(last.leave_min, min(self.now_min, planned.arrive_min))
+        return replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
+
+    def _rested_on_way(self, last: Call, left_min: int) -> Call:
+        """Return the call of a truck called back, left later by the break due before it is there.
+
+        Breaks in stops that it does not reach are not taken.
+        """
+        began = max(left_min, self.now_min)
+        self.breaks = [one for one in self.breaks if one.start_min < began]
+        rests = max(self.now_min, self._on_duty_from(self.breaks) + self._most_duty())
+        if rests >= last.leave_min:
+            return last
+        pause = self.outfit.hours.duty_break_min
+        self.breaks.append(Span(rests, rests + pause))
+        leave = last.leave_min + pause
         return replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
 
     def _back(self, left_min: int, turned_min: int) -> int:
@@ -293,12 +311,12 @@ class Rest:
             told[at], told[at + 1] = replace(told[at], calls=waiting[0]), waiting[1]
         breaks = sorted([*self.breaks, *later.breaks])
         every = [call for trip in told for call in trip.calls]
-        if tuple(breaks) != later.was and not self._rested_enough(every, breaks):
+        if tuple(breaks) != later.was and not self.rested_enough(every, breaks):
             return None
         self.breaks = breaks
         return told[0].calls, told[1:]
 
-    def _rested_enough(self, calls: Sequence[Call], breaks: Sequence[Span]) -> bool:
+    def rested_enough(self, calls: Sequence[Call], breaks: Sequence[Span]) -> bool:
         """Tell whether duty and driving are short enough between breaks until the last call."""
         hours = self.outfit.hours
         before = [call for trip in self.shift.trips[: self.at] for call in trip.calls]
@@ -513,7 +531,8 @@ def unloads(
     boxes[store] = others + boxes.get(store, 0)
     places = [house] if honey else []
     planned = {call.place: call for call in trip.calls if call.kind is CallKind.UNLOAD}
-    to_store = others or not honey or store in planned
+    kit = any(one.boards_off or one.feeders_off for call in stops for one in call.actions)
+    to_store = others or not honey or (kit and store in planned)
     places += [store] if to_store and store not in places else []
     any_one = next(iter(planned.values()))
     return tuple(

@@ -165,6 +165,8 @@ def _holds(outfit: Outfit, shift: Shift, trip: Trip, at: int, leave_min: int) ->
         clockwork.ended(replace(day, trips=(*day.trips[:number], rest)))
     except Refusal:
         return False
+    if not clockwork.rested_enough(rest.calls, sorted(clockwork.breaks)):
+        return False
     told = zip(rest.calls[at + 1 :], later, strict=True)
     if any(new.leave_min > old.latest_leave_min for new, (old, _) in told):
         return False

@@ -200,7 +200,8 @@ def _end_hour(found: "re.Match[str]") -> str:
 def _start_hour(found: "re.Match[str]") -> str:
     """Say hours in full whose first is a bare one: the last such hour before the end."""
     hour, end = int(found[1]), _of_day(found[2])
-    starts = [(hour + _HALF_H) * 60, hour % _HALF_H * 60] if hour <= _HALF_H else [hour * 60]
+    half = hour % _HALF_H
+    starts = [(half + _HALF_H) * 60, half * 60] if hour <= _HALF_H else [hour * 60]
     start = next((one for one in starts if one < end), None)
     return found[0] if start is None else f"from {start // 60}:00 to {found[2]}"
 
