@@ -1181,3 +1181,16 @@ def test_a_count_that_may_be_of_several_trips_has_the_trip_in_its_example() -> N
     """The last one that was there."""
     with pytest.raises(ScenarioError, match="An example: 'done 0305-truck2-0715 Fernbank: 20"):
         put_in("Fernbank done", now="Sat 6 Mar 7:00", plan=feeds_fernbank_on_friday())
+
+
+@pytest.mark.parametrize(
+    "line", ["Mill isn't sound", "Mill isn\u2019t sound", "open Mill Sat cancelled"]
+)
+def test_no_cure_tells_people_to_type_the_contrary(line: str) -> None:
+    """What takes a line back is not proposed as its reason."""
+    with pytest.raises(ScenarioError) as no:
+        put_in(line)
+    (fault,) = no.value.faults
+
+    assert "a colon" not in fault.cure
+    assert "Where the contrary is meant, leave the line out" in fault.cure

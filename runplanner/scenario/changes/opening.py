@@ -39,7 +39,9 @@ _LIMITS: Final = re.compile(
 )
 """Words that make more of what follows than a reason."""
 _NOT: Final = re.compile(
-    r"\b(?:not|cannot|never|longer|except|excluding|without)\b|n't\b", re.IGNORECASE
+    r"\b(?:not|cannot|never|longer|except|excluding|without|cancelled|canceled|withdrawn|lifted|"
+    r"cleared)\b|n['\u2019]t\b",
+    re.IGNORECASE,
 )
 """Words by which a line may mean the contrary of its opening."""
 _MINUTES: Final = re.compile(r"\b([0-9]{1,3})\s*min", re.IGNORECASE)
@@ -315,6 +317,8 @@ def _see_over(line: Line, draft: Draft) -> None:
             "Write days and hours as in 'Fri-Sat from 14:00' or 'Fri 8:00-12:00', and what else is "
             "meant on a line of its own."
         )
+    elif _NOT.search(left):
+        cure = phrase("Where the contrary is meant, leave the line out, or type what holds now.")
     elif _LIMITS.search(left) or any(True for some in named for _ in some):
         cure = phrase("Write what else is meant on a line of its own.")
     else:
