@@ -192,6 +192,11 @@ class Yard:
         return join(held)
 
     @property
+    def held_for_strips(self) -> bool:
+        """Tell whether boxes that strips were beside are held still."""
+        return self.treated_min is not None and self.freed_min is None
+
+    @property
     def boards_lain(self) -> int:
         """Clearer boards that lie there as the campaign begins: on each colony, or on none."""
         return 0 if self.boards_on_min is None else self.colonies + self.boards_dead

@@ -101,7 +101,7 @@ class Rest:
             taken.append(due)
             minute = max(minute, due.end_min)
         self.breaks = taken
-        return replace(last, end_min=minute, leave_min=minute, latest_leave_min=minute)
+        return _left_at(last, minute)
 
     def _due_by(self, minute: int, leg: int, since: int) -> Span | None:
         """Return the break from duty, of that ``since`` a minute, due in a stop left late.
@@ -141,7 +141,7 @@ class Rest:
         if self.now_min <= last.leave_min or planned.place == following.place:
             return last
         leave = self.now_min + self._back(last.leave_min, min(self.now_min, planned.arrive_min))
-        return replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
+        return _left_at(last, leave)
 
     def _rested_on_way(self, last: Call, left_min: int) -> Call:
         """Return the call of a truck called back, left later by the break due before it is there.
@@ -156,7 +156,7 @@ class Rest:
         pause = self.outfit.hours.duty_break_min
         self.breaks.append(Span(rests, rests + pause))
         leave = last.leave_min + pause
-        return replace(last, end_min=leave, leave_min=leave, latest_leave_min=leave)
+        return _left_at(last, leave)
 
     def _back(self, left_min: int, turned_min: int) -> int:
         """Return the minutes back to a place left at ``left_min``, for who turns round later."""
@@ -421,6 +421,11 @@ class Rest:
         last = self._rested(calls, home, 0)
         *trips, trip = shift.trips
         return replace(shift, trips=(*trips, replace(trip, calls=(*trip.calls[:-1], last))))
+
+
+def _left_at(call: Call, minute: int) -> Call:
+    """Return a call that is over, and left, at a minute and no later."""
+    return replace(call, end_min=minute, leave_min=minute, latest_leave_min=minute)
 
 
 def _lasts(one: Span, least_min: int) -> bool:

@@ -107,7 +107,7 @@ def freed(draft: Draft, yard: Yard) -> Draft:
     yard = draft.outfit.yard(yard.id)
     free = draft.with_yard(replace(yard, freed_min=draft.now_min))
     boxes = 0
-    if yard.treated_min is not None and yard.freed_min is None:
+    if yard.held_for_strips:
         on = still_there(yard, off_by(draft, yard.id, Job.TAKE_OFF))
         boxes = on + _held(draft) - _held(free)
     if not boxes:

@@ -34,54 +34,47 @@ def overloads(
         begun: How many of its calls have begun.
         was_g: The load with which it left; what of it is not used up is still aboard.
     """
-    found = dict(_too_full(outfit, shift, trip, begun, was_g))
-    unused = max(0, was_g - trip.calls[0].after.load_g)
-    limits = _limits(outfit, shift, trip)
-    for at in range(begun, len(trip.calls)):
-        call, (least, _, _) = trip.calls[at], limits[at]
-        if call.kind is not CallKind.YARD or call in found:
-            continue
-        name = outfit.yard(call.yard).name
-        if call.after.boards < 0:
-            found[call] = counted(
-                "{number} board too few at {where}",
-                "{number} boards too few at {where}",
-                -call.after.boards,
-                where=name,
-            )
-        elif call.after.load_g + unused < least:
-            found[call] = phrase("too little on the front axle after {where}", where=name)
-    return found
+    return {call: words for call, words, _ in _faults(outfit, shift, trip, begun, was_g)}
 
 
-def _too_full(
+def _faults(
     outfit: Outfit, shift: Shift, trip: Trip, begun: int, was_g: int
-) -> Iterator[tuple[Call, Phrase]]:
-    """Yield the stops to come at which fewer boxes would help, and in words why."""
+) -> Iterator[tuple[Call, Phrase, bool]]:
+    """Yield the same stops with whether fewer boxes would help."""
     unused = max(0, was_g - trip.calls[0].after.load_g)
     limits = _limits(outfit, shift, trip)
     for at in range(begun, len(trip.calls)):
-        call, (_, most, gate) = trip.calls[at], limits[at]
+        call, (least, most, gate) = trip.calls[at], limits[at]
         if call.kind is not CallKind.YARD:
             continue
         load, name = call.after.load_g + unused, outfit.yard(call.yard).name
         came = trip.calls[max(0, at - 1)].after.load_g + unused
         if came > gate and outfit.yard(call.yard).access.max_vehicle_g is not None:
             over = -(-(came - gate) // 1000)
-            yield call, phrase("{over} kg too much for the way into {where}", over=over, where=name)
+            words = phrase("{over} kg too much for the way into {where}", over=over, where=name)
+            yield call, words, True
         elif load > most:
             over = -(-(load - most) // 1000)
-            yield call, phrase("{over} kg too much aboard after {where}", over=over, where=name)
+            words = phrase("{over} kg too much aboard after {where}", over=over, where=name)
+            yield call, words, True
         elif call.after.places > call.after.places_max:
-            yield (
-                call,
-                counted(
-                    "{number} deck place too many taken after {where}",
-                    "{number} deck places too many taken after {where}",
-                    call.after.places - call.after.places_max,
-                    where=name,
-                ),
+            words = counted(
+                "{number} deck place too many taken after {where}",
+                "{number} deck places too many taken after {where}",
+                call.after.places - call.after.places_max,
+                where=name,
             )
+            yield call, words, True
+        elif call.after.boards < 0:
+            words = counted(
+                "{number} board too few at {where}",
+                "{number} boards too few at {where}",
+                -call.after.boards,
+                where=name,
+            )
+            yield call, words, False
+        elif load < least:
+            yield call, phrase("too little on the front axle after {where}", where=name), False
 
 
 def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, int]]:
@@ -167,7 +160,8 @@ def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool
         for one in new.calls[at + 1 :]
     )
     calls = aboard(outfit, shift, new, (*new.calls[: at + 1], *none))
-    return not any(_too_full(outfit, shift, replace(new, calls=calls), at, was_g))
+    fewer = replace(new, calls=calls)
+    return not any(helps for *_, helps in _faults(outfit, shift, fewer, at, was_g))
 
 
 def _with_more(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> Trip:

@@ -277,7 +277,7 @@ def always_honey(yard: Yard) -> bool:
 
 def spin_cents(ground: Ground, yard: Yard) -> int:
     """Return the least a yard's boxes cost to spin: nothing where strips hold them."""
-    if yard.treated_min is not None and yard.freed_min is None:
+    if yard.held_for_strips:
         return 0
     house, prices = ground.outfit.honey_house, ground.outfit.prices
     pace = max(

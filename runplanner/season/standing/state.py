@@ -34,7 +34,8 @@ class UndoneVector(NamedTuple):
 
     def counted(self, prices: Prices) -> "UndoneVector":
         """Return what of this counts as undone: all but jobs with a stated worth."""
-        return self._replace(**self.jobs().counted(prices)._asdict())
+        jobs = self.jobs().counted(prices)
+        return UndoneVector(self.lacking, self.uncovered, *jobs, self.not_wet)
 
     def tally(self) -> Tally:
         """Return this as plans tell it."""
