@@ -4,6 +4,7 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+from runplanner.changes.typed import Changed, changed, typed_changes
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_from_text
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
@@ -11,7 +12,6 @@ from runplanner.outfit.outfit import Outfit
 from runplanner.outfit.people import Person
 from runplanner.outfit.trucks import Deck, Trailer
 from runplanner.outfit.yards import Clearing
-from runplanner.scenario.changes.typed import Changed, changed, typed_changes
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.outfits import a_truck, a_yard, an_outfit

@@ -66,6 +66,10 @@ def copy(tmp_path: Path) -> Path:
         ("season/proof/spoilt.py", "import runplanner.season.search", "Rooms of the season"),
         ("season/standing/spoilt.py", "import runplanner.season.quick", "Rooms of the season"),
         ("season/attic.py", "", "Rooms of the season"),
+        ("changes/said/spoilt.py", "import runplanner.changes.road", "Rooms of the changes"),
+        ("changes/road/spoilt.py", "import runplanner.changes.counts", "Rooms of the changes"),
+        ("changes/road/spoilt.py", "import runplanner.trips", "The gates"),
+        ("scenario/spoilt.py", "import runplanner.changes", "Floors"),
         ("attic/__init__.py", "", "Floors"),
     ],
 )

@@ -24,8 +24,8 @@ from runplanner.season.replan_season import CHOICES, Upset
 from runplanner.season.watch import BROKEN_OFF, Listener
 
 if TYPE_CHECKING:
-    from runplanner.scenario.changes.forecast import Fresh
-    from runplanner.scenario.changes.typed import Changed
+    from runplanner.changes.forecast import Fresh
+    from runplanner.changes.typed import Changed
 
 _NOW = re.compile(r"\s*now[,:;]*(\s|$)", re.IGNORECASE)
 CHOICE_NAMES = ("least", "balance", "cheapest")
@@ -114,7 +114,7 @@ def replan_campaign(  # noqa: PLR0913 - what was, what changed, and how hard to 
         ScenarioError: With every fault of every change, or all that makes no sense in the plan.
         PlanError: When no plan could be made.
     """
-    from runplanner.scenario.changes.typed import change_lines, changed, typed_changes
+    from runplanner.changes.typed import change_lines, changed, typed_changes
 
     see_sense(plan)
     rooms, effort = rooms or Rooms(), effort or Effort()
@@ -143,8 +143,8 @@ def _read_again(folder: Path) -> "Fresh":
     Raises:
         ScenarioError: With every fault of the folder.
     """
+    from runplanner.changes.forecast import Fresh
     from runplanner.office.facts import read_outfit
-    from runplanner.scenario.changes.forecast import Fresh
     from runplanner.scenario.forecast.part import Heard
 
     heard = Heard()
@@ -166,7 +166,7 @@ def now_words(
     Raises:
         ScenarioError: When the file cannot be read.
     """
-    from runplanner.scenario.changes.typed import change_lines
+    from runplanner.changes.typed import change_lines
 
     lines = [*changes, *(one.text for one in (change_lines(Path(file)) if file else ()))]
     if not now and not any(_NOW.match(line) for line in lines):

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from pathlib import Path
 
+from runplanner.changes.said.called import Called
 from runplanner.daybook.plan import Plan
 from runplanner.errors import Fault, ScenarioError
 from runplanner.office.publish import PublishError
@@ -13,7 +14,6 @@ from runplanner.paperwork.tongue import ENGLISH, speaking, tr, trn
 from runplanner.paperwork.trace_sheet import CAUTION, REPORT, trace_page
 from runplanner.paperwork.traced import Contact, Trace, trace
 from runplanner.phrase import phrase
-from runplanner.scenario.changes.called import Called
 from runplanner.whole_file import write_whole
 
 

@@ -9,12 +9,12 @@ latest minute.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from runplanner.changes.said.count_words import NOTHING
 from runplanner.daybook.trip import Action, Call, CallKind, Job, Shift, Trip
 from runplanner.days import DAY_MIN, Span
 from runplanner.outfit.outfit import Outfit
 from runplanner.paperwork.sooner import boxes_sooner
 from runplanner.rehearsal.luck import Fate
-from runplanner.scenario.changes.count_words import NOTHING
 from runplanner.visits.due import taken
 
 

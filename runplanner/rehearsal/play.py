@@ -2,6 +2,10 @@
 
 from dataclasses import dataclass, replace
 
+from runplanner.changes.counts.boxes import with_counts
+from runplanner.changes.counts.counts import as_counted
+from runplanner.changes.draft import Draft
+from runplanner.changes.typed import settled
 from runplanner.daybook.plan import ALL_DONE, Plan
 from runplanner.daybook.played import Played
 from runplanner.daybook.trip import Job, Shift
@@ -12,10 +16,6 @@ from runplanner.outfit.safety import eased, plain
 from runplanner.rehearsal.drive import Day, driven, working_day
 from runplanner.rehearsal.luck import USUAL, Fate, Luck, as_it_was, drawn, known_on
 from runplanner.rehearsal.reckon import honey_late, left_undone, over_g, past_cover
-from runplanner.scenario.changes.boxes import with_counts
-from runplanner.scenario.changes.counts import as_counted
-from runplanner.scenario.changes.draft import Draft
-from runplanner.scenario.changes.typed import settled
 from runplanner.scenario.faults import Refusal
 from runplanner.season.plan_season import plan_season
 from runplanner.season.proof.bound import HURRIED, bound_of

@@ -7,9 +7,9 @@ from runplanner.audit.book import open_book
 from runplanner.audit.cover import gaps
 from runplanner.audit.need import closed
 from runplanner.audit.undone import tally_of
+from runplanner.changes.cargo.loads import loaded
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import CallKind, Shift, Trip
-from runplanner.scenario.changes.loads import loaded
 
 
 def over_g(plan: Plan, shift: Shift, trip: Trip, true_g: Mapping[str, int]) -> int:

@@ -7,6 +7,8 @@ from functools import cache
 import pytest
 
 from runplanner.audit.audit import audit
+from runplanner.changes.typed import changed, typed_changes
+from runplanner.changes.verbs import VERBS
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.text import plan_text
 from runplanner.errors import Fault, ScenarioError
@@ -14,8 +16,6 @@ from runplanner.office.campaign import Effort
 from runplanner.office.replan import replan_campaign
 from runplanner.outfit.safety import Safety, plain, safe
 from runplanner.paperwork.change_sheet import ChangeSheet, change_sheet
-from runplanner.scenario.changes.typed import changed, typed_changes
-from runplanner.scenario.changes.verbs import VERBS
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.office.test_replan_any import papers_hold, shifts_by
@@ -112,7 +112,7 @@ def test_every_kind_of_line_is_tried() -> None:
     """Each verb begins one of the lines above.
 
     Feeders do not go from yard to yard here, and no honey is held: their lines are tried in
-    test_changes_kit.py and test_held.py.
+    test_kit_told.py and test_held.py.
     """
     begins = [words for verb in VERBS for words in verb.begins[:1]]
     begins = [words for words in begins if not words.startswith(("feeders ", "spin"))]

@@ -2,15 +2,15 @@
 
 from dataclasses import replace
 
+from runplanner.changes.cargo.loads import loaded, overloads
+from runplanner.changes.counts.counts import as_counted
+from runplanner.changes.draft import Draft
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Action, Call, Job, Shift, Trip
 from runplanner.paperwork.manifest import manifest
 from runplanner.paperwork.manifest_page import manifest_page
 from runplanner.paperwork.phone_text import phone_text
 from runplanner.paperwork.sooner import boxes_sooner, sooner_words
-from runplanner.scenario.changes.counts import as_counted
-from runplanner.scenario.changes.draft import Draft
-from runplanner.scenario.changes.loads import loaded, overloads
 from tests.rehearsal.small import shared_plan
 
 

@@ -5,6 +5,8 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
+from runplanner.changes.counts.counts import as_counted
+from runplanner.changes.draft import Draft
 from runplanner.daybook.plan import Plan, Spinning
 from runplanner.daybook.trip import Job
 from runplanner.outfit.safety import Safety, safe
@@ -14,8 +16,6 @@ from runplanner.rehearsal.drive import driven
 from runplanner.rehearsal.luck import NO_LUCK, Fate, Luck
 from runplanner.rehearsal.play import Rehearsal, played
 from runplanner.rehearsal.reckon import honey_late, over_g
-from runplanner.scenario.changes.counts import as_counted
-from runplanner.scenario.changes.draft import Draft
 from runplanner.season.plan_season import plan_season
 from tests.rehearsal.small import fate, full_plan, shared_plan, small_outfit, small_plan
 

@@ -10,6 +10,7 @@ from dataclasses import replace
 import pytest
 
 from runplanner.audit.audit import audit
+from runplanner.changes.typed import changed, typed_changes
 from runplanner.daybook.plan import Plan, Tally
 from runplanner.daybook.trip import Job
 from runplanner.paperwork.change_page import change_page
@@ -18,7 +19,6 @@ from runplanner.paperwork.cover_list import at_risk
 from runplanner.paperwork.events import actions
 from runplanner.paperwork.tongue import speaking
 from runplanner.paperwork.undone_list import undone_words
-from runplanner.scenario.changes.typed import changed, typed_changes
 from runplanner.season.plan_season import plan_season
 from runplanner.season.replan_season import replan_season
 from tests.audit.plans import plain

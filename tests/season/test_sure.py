@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import pytest
 
+from runplanner.changes.typed import changed, typed_changes
 from runplanner.daybook.plan import Plan
 from runplanner.daybook.trip import Job
 from runplanner.outfit.outfit import Deadline, Outfit
 from runplanner.outfit.shut import Shut, Work
 from runplanner.outfit.yards import Access, Health, Yard
-from runplanner.scenario.changes.typed import changed, typed_changes
 from runplanner.season.replan_season import replan_season
 from runplanner.season.standing.keeper import Keeper
 from runplanner.season.sure import surely

@@ -1,0 +1,1 @@
+"""What is aboard a truck that is out, told anew: masses, deck places, boxes to stop at."""

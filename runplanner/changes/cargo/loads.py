@@ -1,0 +1,174 @@
+"""What is wrong with the load at a stop to come: mass, way in, axles, deck places, boards."""
+
+from bisect import bisect_left
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import Final
+
+from runplanner.changes.cargo.aboard import aboard
+from runplanner.changes.cargo.deck import hauler_of
+from runplanner.daybook.trip import Aboard, Call, CallKind, Job, Shift, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.phrase import Phrase, counted, phrase
+
+MOST_MORE: Final = 400
+"""Boxes more than planned that a stop may be told to go on to."""
+
+
+def loaded(outfit: Outfit, shift: Shift, trip: Trip) -> Aboard:
+    """Return what a trip left with, whatever of it was not used since."""
+    calls = tuple(replace(one, actions=one.planned or one.actions) for one in trip.calls)
+    planned = aboard(outfit, shift, trip, calls)[0].after
+    return trip.left if trip.left and trip.left_g > planned.load_g else planned
+
+
+def overloads(
+    outfit: Outfit, shift: Shift, trip: Trip, begun: int, was_g: int
+) -> Mapping[Call, Phrase]:
+    """Return the stops to come that are left with a load that does not hold, and in words why.
+
+    Args:
+        outfit: The facts.
+        shift: The truck's day.
+        trip: One of its trips.
+        begun: How many of its calls have begun.
+        was_g: The load with which it left; what of it is not used up is still aboard.
+    """
+    return {call: words for call, words, _ in _faults(outfit, shift, trip, begun, was_g)}
+
+
+def _faults(
+    outfit: Outfit, shift: Shift, trip: Trip, begun: int, was_g: int
+) -> Iterator[tuple[Call, Phrase, bool]]:
+    """Yield the same stops with whether fewer boxes would help."""
+    unused = max(0, was_g - trip.calls[0].after.load_g)
+    limits = _limits(outfit, shift, trip)
+    for at in range(begun, len(trip.calls)):
+        call, (least, most, gate) = trip.calls[at], limits[at]
+        if call.kind is not CallKind.YARD:
+            continue
+        load, name = call.after.load_g + unused, outfit.yard(call.yard).name
+        came = trip.calls[max(0, at - 1)].after.load_g + unused
+        if came > gate and outfit.yard(call.yard).access.max_vehicle_g is not None:
+            over = -(-(came - gate) // 1000)
+            words = phrase("{over} kg too much for the way into {where}", over=over, where=name)
+            yield call, words, True
+        elif load > most:
+            over = -(-(load - most) // 1000)
+            words = phrase("{over} kg too much aboard after {where}", over=over, where=name)
+            yield call, words, True
+        elif call.after.places > call.after.places_max:
+            words = counted(
+                "{number} deck place too many taken after {where}",
+                "{number} deck places too many taken after {where}",
+                call.after.places - call.after.places_max,
+                where=name,
+            )
+            yield call, words, True
+        elif call.after.boards < 0:
+            words = counted(
+                "{number} board too few at {where}",
+                "{number} boards too few at {where}",
+                -call.after.boards,
+                where=name,
+            )
+            yield call, words, False
+        elif load < least:
+            yield call, phrase("too little on the front axle after {where}", where=name), False
+
+
+def _limits(outfit: Outfit, shift: Shift, trip: Trip) -> list[tuple[int, int, int]]:
+    """Return the least and the most load on leaving each call, and the most with which it is come.
+
+    All in grams; of truck and trailer together: how they share it under way is not reckoned.
+    """
+    hauler = hauler_of(outfit, shift)
+    if hauler is None:
+        return [(0, call.after.load_max_g, call.after.load_max_g) for call in trip.calls]
+    least, most = hauler.bears()
+    most += hauler.trailer_g
+    gates = [
+        most
+        if not call.yard or (way := outfit.yard(call.yard).access).max_vehicle_g is None
+        else hauler.load_for(way)
+        for call in trip.calls
+    ]
+    return [
+        (least, min(most, call.after.load_max_g, gate), gate)
+        for call, gate in zip(trip.calls, gates, strict=True)
+    ]
+
+
+def boxes_limits(outfit: Outfit, shift: Shift, trip: Trip, begun: int) -> list[int]:
+    """Return how many boxes may be aboard on leaving each stop to come; as printed while it holds.
+
+    Fewer than planned where those cannot be borne even if no later stop takes any, but no fewer
+    than are aboard on coming where stops before have kept to theirs.  Honey stays on there, so
+    syrup and strips for that stop stay aboard.  Where no box is taken, it is what is aboard.
+
+    Args:
+        outfit: The facts.
+        shift: The truck's day.
+        trip: One of its trips.
+        begun: How many of its calls have begun.
+    """
+    found, heeded = [], trip
+    for at in range(begun, len(trip.calls)):
+        if not trip.calls[at].takes_boxes():
+            found.append(trip.calls[at].after.boxes)
+            continue
+        limit, planned = _limit(outfit, shift, heeded, at), heeded.calls[at].after.boxes
+        if limit < planned:
+            heeded = _nothing_given(outfit, shift, heeded, at)
+            limit = _limit(outfit, shift, heeded, at)
+            heeded = _with_more(outfit, shift, heeded, at, limit - planned)
+        found.append(limit)
+    return found
+
+
+def _nothing_given(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Trip:
+    """Return a trip whose syrup and strips for one stop stay aboard."""
+    call = trip.calls[at]
+    kept = tuple(one for one in call.actions if one.job not in (Job.FEED, Job.STRIPS))
+    bare = replace(call, actions=kept, planned=call.planned or call.actions)
+    calls = (*trip.calls[:at], bare, *trip.calls[at + 1 :])
+    return replace(trip, calls=aboard(outfit, shift, trip, calls))
+
+
+def _limit(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
+    call = trip.calls[at]
+    here, most = call.after.boxes, max(call.after.boxes, call.boxes_limit)
+    if _bears(outfit, shift, trip, at, most - here):
+        return most
+    least, most = here - call.boxes(), min(most, here + MOST_MORE)
+    limits = range(least + 1, most + 1)
+    return least + bisect_left(
+        limits, True, key=lambda n: not _bears(outfit, shift, trip, at, n - here)
+    )
+
+
+def _bears(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> bool:
+    """Tell whether the trip goes on within its limits with so many boxes more from one stop.
+
+    With as many as planned, or fewer, later stops may leave all of theirs on instead.
+    """
+    new, was_g = _with_more(outfit, shift, trip, at, more), loaded(outfit, shift, trip).load_g
+    if more > 0:
+        return not overloads(outfit, shift, new, at, was_g)
+    none = tuple(
+        replace(one, actions=tuple(replace(did, boxes=0) for did in one.actions))
+        for one in new.calls[at + 1 :]
+    )
+    calls = aboard(outfit, shift, new, (*new.calls[: at + 1], *none))
+    fewer = replace(new, calls=calls)
+    return not any(helps for *_, helps in _faults(outfit, shift, fewer, at, was_g))
+
+
+def _with_more(outfit: Outfit, shift: Shift, trip: Trip, at: int, more: int) -> Trip:
+    """Return a trip that takes so many boxes more at one stop; fewer where negative."""
+    call = trip.calls[at]
+    spot = next(n for n, one in enumerate(call.actions) if one.boxes)
+    fuller = replace(call.actions[spot], boxes=call.actions[spot].boxes + more)
+    actions = (*call.actions[:spot], fuller, *call.actions[spot + 1 :])
+    calls = (*trip.calls[:at], replace(call, actions=actions), *trip.calls[at + 1 :])
+    return replace(trip, calls=aboard(outfit, shift, trip, calls))

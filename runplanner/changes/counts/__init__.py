@@ -1,0 +1,1 @@
+"""What was done at stops, and what follows from it for colonies, boxes and the honey house."""

@@ -1,0 +1,119 @@
+"""What all driven stops at a yard can have done, by what was counted at some of them."""
+
+import sys
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from runplanner.changes.counts.driven import with_calls
+from runplanner.changes.draft import Draft
+from runplanner.daybook.trip import Action, Call, Job, Trip
+from runplanner.outfit.yards import Yard
+from runplanner.phrase import phrase
+
+_WET: Final = -1
+
+
+def as_could_be(draft: Draft, yard: Yard) -> Draft:
+    """Return the draft with no colony of a counted yard fed that still had its honey on.
+
+    Strips that nobody counted are not presumed in while honey was on, nor are more wet boxes
+    presumed collected than were put up, nor is anybody fed a later round without those before.
+    Of wet boxes that nobody counted no more go up than came off.
+    A yard that had no honey on, such as one at a standstill, is fed as it stands.
+    """
+    reached = {} if _bore_honey(draft, yard) else {0: sys.maxsize}
+    for trip in draft.driven_trips():
+        told = [_before_cuts(call) if call.yard == yard.id else call for call in trip.calls]
+        calls = tuple(
+            _could_be(draft, trip, call, reached) if call.yard == yard.id else call for call in told
+        )
+        if calls == trip.calls:
+            continue
+        draft = with_calls(draft, trip, calls)
+        was, up = _wet_of(told, yard, Job.WET_UP), _wet_of(calls, yard, Job.WET_UP)
+        if was != up:
+            draft = draft.noted(
+                phrase(
+                    "{name}: no more wet boxes go up than came off: {up}, not {was} ({id})",
+                    name=yard.name,
+                    up=up,
+                    was=was,
+                    id=trip.id,
+                )
+            )
+            continue
+        if _wet_of(told, yard, Job.WET_DOWN) != _wet_of(calls, yard, Job.WET_DOWN):
+            cause = phrase("of wet boxes that were not put up")
+        elif reached.get(0, 0) < yard.colonies:
+            cause = phrase("with honey still on")
+        else:
+            cause = phrase("without the syrup before it")
+        if [one.actions for one in told] != [one.actions for one in calls]:
+            draft = draft.noted(
+                phrase(
+                    "{name}: what {id} was to do there {cause} does not count",
+                    name=yard.name,
+                    id=trip.id,
+                    cause=cause,
+                )
+            )
+    return draft
+
+
+def _bore_honey(draft: Draft, yard: Yard) -> bool:
+    """Tell whether a yard had honey on, by its boxes or by a driven trip that was to fetch them."""
+    calls = [call for trip in draft.driven_trips() for call in trip.calls if call.yard == yard.id]
+    due = [action.boxes for call in calls for action in (*call.actions, *call.planned)]
+    return yard.boxes > 0 or any(due)
+
+
+def _before_cuts(call: Call) -> Call:
+    """Return a call as it was counted, or else planned, before other counts took from it."""
+    if call.counted is not None:
+        return replace(call, actions=call.counted)
+    return replace(call, actions=call.planned, planned=()) if call.planned else call
+
+
+def _wet_of(calls: Sequence[Call], yard: Yard, job: Job) -> int:
+    here = (call for call in calls if call.yard == yard.id)
+    return sum(one.wet for call in here for one in call.actions if one.job is job)
+
+
+def _could_be(draft: Draft, trip: Trip, call: Call, reached: dict[int, int]) -> Call:
+    """Return a call with what could be done.
+
+    ``reached`` counts colonies off (0) and fed, and wet boxes that stand (``_WET``).
+    """
+    yard, kept = draft.outfit.yard(call.yard), []
+    known = call.counted is not None or (trip.id, yard.id) in draft.counted
+    for action in call.actions:
+        one = action
+        if action.job is Job.TAKE_OFF:
+            reached[0] = reached.get(0, 0) + action.colonies
+        elif action.job is Job.FEED:
+            most = reached.get(action.round - 1, 0) - reached.get(action.round, 0)
+            one = _fewer_fed(action, max(0, min(action.colonies, most)))
+            reached[action.round] = reached.get(action.round, 0) + one.colonies
+        elif action.job is Job.STRIPS and reached.get(0, 0) < yard.colonies:
+            one = action if known else replace(action, colonies=0)
+        elif action.job is Job.WET_UP:
+            one = action if known else _at_most_wet(action, yard.boxes)
+            reached[_WET] = reached.get(_WET, 0) + one.wet
+        elif action.job is Job.WET_DOWN:
+            one = _at_most_wet(action, reached.get(_WET, 0))
+            reached[_WET] = reached.get(_WET, 0) - one.wet
+        kept += [one] if one.colonies else []
+    if tuple(kept) == call.actions:
+        return call
+    return replace(call, actions=tuple(kept), planned=call.planned or call.actions)
+
+
+def _fewer_fed(action: Action, fed: int) -> Action:
+    share = min(fed, action.feeders)
+    return replace(action, colonies=fed, ml=action.ml // action.colonies * fed, feeders=share)
+
+
+def _at_most_wet(action: Action, most: int) -> Action:
+    wet = min(action.wet, most)
+    return replace(action, wet=wet, colonies=action.colonies if wet else 0)

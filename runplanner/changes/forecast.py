@@ -1,0 +1,298 @@
+"""A new forecast in a running campaign: the weather of a scenario's folder, read again.
+
+What lies before now stays as it was.  From now on each yard has the hours that its scenario
+gives today, typed windows and forecasts together; hours that a line has shut stay shut.  Of what
+the old forecast told and the new one does not reach, the old one is kept: silence is not fair
+weather.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from itertools import chain
+from typing import Final, Self
+
+from runplanner.changes.draft import Draft
+from runplanner.days import DAY_MIN, Span, day_of, join, meet, without
+from runplanner.errors import Fault, ScenarioError
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.shut import Shut, Work
+from runplanner.outfit.yards import Yard
+from runplanner.phrase import Part, Phrase, phrase, verbatim
+from runplanner.scenario.faults import said_text
+from runplanner.scenario.weather_spans import SHORT_DAYS
+from runplanner.weather.doubt import SURE
+
+Fit = Mapping[Work, frozenset[int]]
+EVER_MIN = 10**9
+
+
+@dataclass(frozen=True, slots=True)
+class Fresh:
+    """The facts of a scenario as its folder gives them now.
+
+    Args:
+        folder: What the folder is called, for people.
+        outfit: Its facts.
+        skies: A line for each forecast: area, file and reach.
+        waiting: Forecasts that do not count yet, and why.
+        fit: Days with a typed fit row, by work, for each yard by its id.
+    """
+
+    folder: str
+    outfit: Outfit
+    skies: tuple[str, ...] = ()
+    waiting: tuple[Phrase, ...] = ()
+    fit: Mapping[str, Fit] = field(default_factory=dict)
+
+
+def with_forecast(draft: Draft, fresh: Fresh) -> Draft:
+    """Return the draft with the weather read again from now on, and what was taken from it.
+
+    Raises:
+        ScenarioError: When the folder is of another campaign.
+    """
+    _same_campaign(draft, fresh)
+    now, outfit = max(0, draft.now_min), draft.outfit
+    said: dict[str, list[str]] = {}
+    found = _again(outfit, fresh.outfit)
+    for yard in outfit.yards:
+        new, kinds = _read_anew(outfit, yard, found.get(yard.id), fresh, now)
+        for kind in kinds:
+            said.setdefault(kind, []).append(yard.name)
+        draft = draft.with_yard(new)
+    for sky in fresh.skies:
+        draft = draft.noted(phrase("forecast read: {sky}", sky=sky))
+    for words in fresh.waiting:
+        draft = draft.noted(words)
+    for kind, words in _NOTES.items():
+        names = ", ".join(said.get(kind, ()))
+        if names or kind == "changed":
+            parts: dict[str, Part] = {"folder": fresh.folder, "names": names or phrase("none")}
+            draft = draft.noted(Phrase(words.one, parts))
+    return draft
+
+
+def _again(outfit: Outfit, fresh: Outfit) -> dict[str, Yard]:
+    """Return the yards of the folder, each by the id it has in the plan.
+
+    They are known by their names, else by their ids: ids made of names may be others than those
+    of a plan made before.
+    """
+    names = {yard.name.casefold(): yard for yard in fresh.yards}
+    found = {
+        yard.id: names[yard.name.casefold()]
+        for yard in outfit.yards if yard.name.casefold() in names
+    }  # fmt: skip
+    known = {yard.id for yard in found.values()}
+    left = {yard.id: yard for yard in fresh.yards if yard.id not in known}
+    return left | found
+
+
+def _read_anew(
+    outfit: Outfit, yard: Yard, told: Yard | None, fresh: Fresh, now: int
+) -> tuple[Yard, list[str]]:
+    """Return the yard with its weather ``told`` anew, and the notes it is to be named in."""
+    kinds = ["by hand"] if any(_by_hand(one, now) for one in yard.shut) else []
+    if told is None:
+        return yard, [*kinds, "unknown"]
+    if outfit.strips_at(yard).substance != fresh.outfit.strips_at(told).substance:
+        # Days fit for one substance say nothing of another.
+        kinds.append("treated")
+        told = replace(told, strips_shut_days=yard.strips_shut_days)
+    old = _Old.of(outfit, yard, told, now, fresh.fit.get(told.id, {}))
+    if not meet(told.forecast_spans, _ahead(now)) and (told.forecast_spans or old.silent):
+        kinds.append("ended")
+    elif old.shut or old.strips:
+        kinds.append("kept")
+    new = _from_now(old, told)
+    if _by_day(new) == _by_day(yard):
+        return yard, kinds
+    return new, [*kinds, "changed"]
+
+
+def _by_day(yard: Yard) -> Yard:
+    """Return a yard without its hours for work in the dark, when nobody works."""
+    return replace(
+        yard,
+        open_spans=meet(yard.open_spans, yard.sun_spans),
+        feed_spans=meet(yard.feed_spans, yard.sun_spans),
+    )
+
+
+_NOTES: Final = {
+    "ended": phrase(
+        "no forecast in {folder} speaks of the time from now on; what was told of it before "
+        "stands: {names}"
+    ),
+    "kept": phrase(
+        "hours that the new forecast does not reach stay shut as was told before: {names}"
+    ),
+    "changed": phrase("yards with other hours or another doubt from now on: {names}"),
+    "by hand": phrase("hours shut by hand stay shut: {names}"),
+    "treated": phrase(
+        "other strips in {folder} than in the plan, days fit for them as they were: {names}"
+    ),
+    "unknown": phrase("not in {folder}, weather as it was: {names}"),
+}
+"""What is said of yards, by why, in this order."""
+
+
+def _same_campaign(draft: Draft, fresh: Fresh) -> None:
+    """Raise where dates or yards are another campaign's."""
+    was, now = draft.outfit.season, fresh.outfit.season
+    faults = [
+        Fault(
+            said_text(fresh.folder), "", key, str(told), verbatim(str(wanted)),
+            phrase(
+                "Give the folder this plan was made from; other dates want a plan of their own."
+            ),
+        )
+        for key, told, wanted in (
+            ("season.first_day", now.first_date, was.first_date),
+            ("season's days", now.n_days, was.n_days),
+            ("season.zone", now.zone, was.zone),
+        )
+        if told != wanted
+    ]  # fmt: skip
+    found = _again(draft.outfit, fresh.outfit)
+    if not any(yard.id in found for yard in draft.outfit.yards):
+        names = ", ".join(yard.name for yard in fresh.outfit.yards[:3])
+        cure = phrase("Give the folder this plan was made from.")
+        allowed = phrase("at least one yard of the plan")
+        faults.append(Fault(said_text(fresh.folder), "", "yards", said_text(names), allowed, cure))
+    if faults:
+        raise ScenarioError(tuple(faults))
+
+
+@dataclass(frozen=True, slots=True)
+class _Old:
+    """What a yard keeps of its weather.
+
+    Args:
+        yard: The yard as it was.
+        now: From when on the new weather counts.
+        silent: What the old forecast told of the time to come, and the new one does not reach.
+        shut: Hours in ``silent`` that the old forecast shut, or judged by hours in it.
+        strips: Days shut for strips, likewise.
+        fit: Days with a typed fit row today, by work.
+    """
+
+    yard: Yard
+    now: int
+    silent: tuple[Span, ...]
+    shut: tuple[Shut, ...]
+    strips: tuple[int, ...]
+    fit: Fit
+
+    @classmethod
+    def of(cls, outfit: Outfit, yard: Yard, told: Yard, now: int, fit: Fit) -> Self:
+        """Return what ``yard`` keeps where its weather is ``told`` anew."""
+        silent = without(meet(yard.forecast_spans, _ahead(now)), told.forecast_spans)
+        shut = [piece for one in yard.shut for piece in _outlasting(one, silent, now, fit)]
+        stay = outfit.strips_at(yard).out_after_days
+        days = max(1, stay) if stay <= SHORT_DAYS else 1
+        strips = [day for day in yard.strips_shut_days if meet((_days(day, days),), silent)]
+        return cls(yard, now, silent, tuple(shut), tuple(strips), fit)
+
+    def hands(self) -> tuple[Shut, ...]:
+        """Return what a line, and neither forecast nor table, shut and is not over."""
+        return tuple(one for one in self.yard.shut if _by_hand(one, self.now))
+
+    def without_shut(self, spans: tuple[Span, ...], work: Work) -> tuple[Span, ...]:
+        """Return ``spans`` without what stays shut for ``work``."""
+        return without(spans, self.shut_for(work))
+
+    def shut_for(self, work: Work) -> tuple[Span, ...]:
+        """Return what stays shut for ``work``."""
+        return join(
+            tuple(
+                Span(max(self.now, one.start_min), one.end_min)
+                for one in (*self.hands(), *self.shut) if one.work is work
+            )
+        )  # fmt: skip
+
+
+def _ahead(now: int) -> tuple[Span, ...]:
+    return (Span(now, EVER_MIN),)
+
+
+def _days(first: int, number: int) -> Span:
+    return Span(first * DAY_MIN, (first + number) * DAY_MIN)
+
+
+def _outlasting(one: Shut, silent: tuple[Span, ...], now: int, fit: Fit) -> Iterator[Shut]:
+    """Yield what of hours shut by an old forecast lies where the new one is silent.
+
+    Days shut for syrup are judged by the days after them as well.
+    """
+    day = day_of(one.start_min)
+    if one.by_line or not one.whys or day in fit.get(one.work, ()):
+        return
+    days = max(why.over_min for why in one.whys) // DAY_MIN
+    leans = meet((_days(day, days),), silent) if days else ()
+    for span in meet((Span(one.start_min, one.end_min),), _ahead(now) if leans else silent):
+        yield replace(one, start_min=span.start_min, end_min=span.end_min)
+
+
+def _from_now(old: _Old, new: Yard) -> Yard:
+    """Return the yard with its past weather and what it keeps, and the new one from now on."""
+    yard, now, past, today = old.yard, old.now, (Span(-EVER_MIN, old.now),), day_of(old.now)
+
+    def spliced(was: tuple[Span, ...], will: tuple[Span, ...]) -> tuple[Span, ...]:
+        return join((*meet(was, past), *meet(will, _ahead(now))))
+
+    gone = tuple(day for day in yard.strips_shut_days if day < today)
+    come = tuple(day for day in new.strips_shut_days if day >= today)
+    kept = tuple(day for day in old.strips if day >= today)
+    told = spliced(yard.forecast_spans, new.forecast_spans)
+    return replace(
+        yard,
+        open_spans=old.without_shut(spliced(yard.open_spans, new.open_spans), Work.OPEN),
+        feed_spans=old.without_shut(spliced(yard.feed_spans, new.feed_spans), Work.FEED),
+        unsettled_spans=join(
+            (*spliced(yard.unsettled_spans, new.unsettled_spans), *old.shut_for(Work.SETTLE))
+        ),
+        strips_shut_days=tuple(sorted({*gone, *come, *kept})),
+        high_only=(
+            *(day for day in yard.high_only if day < today),
+            *(day for day in new.high_only if day >= today),
+        ),
+        shut=_told(old, new),
+        sure_permille=_sure(old, new),
+        forecast_spans=join((*told, *old.silent)),
+    )
+
+
+def _by_hand(one: Shut, now: int) -> bool:
+    """Tell whether a line, and neither forecast nor table, shut hours that are not over."""
+    return one.by_line and one.end_min > now
+
+
+def _told(old: _Old, new: Yard) -> tuple[Shut, ...]:
+    """Return why hours are shut: as it was told up to now, as it is told from now on."""
+    now, hands = old.now, old.hands()
+    gone = (replace(one, end_min=min(one.end_min, now))
+            for one in old.yard.shut if one not in hands)  # fmt: skip
+    come = (replace(one, start_min=max(one.start_min, now))
+            for one in new.shut if one not in hands)  # fmt: skip
+    pieces = (one for one in chain(gone, come, hands, old.shut) if one.start_min < one.end_min)
+    return tuple(
+        sorted(dict.fromkeys(pieces), key=lambda one: (one.start_min, one.work, one.end_min))
+    )
+
+
+def _sure(old: _Old, new: Yard) -> tuple[int, ...]:
+    """Return how sure each day is: as told now, else as told before; days gone as they were."""
+    was, will = old.yard.sure_permille, new.sure_permille
+    if not will and not old.silent:
+        return ()
+    n_days = max(len(was), len(will))
+    was, will = was or (SURE,) * n_days, will or was
+
+    def of(day: int) -> int:
+        if day >= day_of(old.now) and day in old.fit.get(Work.OPEN, ()):
+            return SURE
+        kept = meet((_days(day, 1),), old.silent) and not new.foretold(day)
+        return was[day] if day < day_of(old.now) or kept else will[day]
+
+    return tuple(of(day) for day in range(n_days))

@@ -1,0 +1,368 @@
+"""By which of its words a line is known, wherever these stand: "3 dead at Old Mill" as well.
+
+A line that is refused gets an example of the word it used, with the names found in it.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
+from difflib import get_close_matches
+from typing import Final, NamedTuple
+
+from runplanner.changes.draft import Draft
+from runplanner.changes.road.out import trucks_out
+from runplanner.changes.said.called import Called
+from runplanner.changes.said.line import Line
+from runplanner.changes.said.names import (
+    helper,
+    helpers_called,
+    places_called,
+    yards_called,
+)
+from runplanner.changes.said.when import TIMELY
+from runplanner.changes.verbs import AWAY, BACK, TOLD, VERBS, Verb
+from runplanner.daybook.trip import Call, CallKind
+from runplanner.days import clock
+from runplanner.phrase import Phrase, joined, phrase
+from runplanner.scenario.faults import Refusal
+
+_FIRST: Final = ("new yard",)
+"""Openings before which nothing stands, for any words would be part of the name."""
+_IS: Final = ("is", "are", "has")
+_AT: Final = ("at", "in")
+_SIGN: Final = re.compile(r"([,:;])(?=\s|$)")
+_REASON: Final = (":", "(", "#")
+_LIMITS: Final = re.compile(
+    r"\b(?:and|or|not|no|but|only|except|excluding|with|without|for|if|then|to|half|part|partly|"
+    r"early|late|again|maybe)\b",
+    re.IGNORECASE,
+)
+"""Words that make more of what follows than a reason."""
+_NOT: Final = re.compile(
+    r"\b(?:not|cannot|never|longer|except|excluding|without|cancelled|canceled|withdrawn|lifted|"
+    r"cleared)\b|n['\u2019]t\b",
+    re.IGNORECASE,
+)
+"""Words by which a line may mean the contrary of its opening."""
+_MINUTES: Final = re.compile(r"\b([0-9]{1,3})\s*min", re.IGNORECASE)
+_NEAR: Final = 0.8
+"""How much of two words must be alike, and after how many words nothing nearly a yard is looked
+for (both guessed)."""
+_NEAR_WORDS: Final = 12
+_OPENINGS: Final = tuple((verb, words) for verb in VERBS for words in verb.begins)
+_NO_VERB: Final = VERBS[-1]
+
+
+class Reading(NamedTuple):
+    """What a line is known as.
+
+    Args:
+        verb: What it does; none where no word of it opens a line.
+        word: The opening as it was used, "" of who is away.
+        line: The line, read up to there.
+        typed: The line as it was typed.
+        turned: Whether it is read in another order.
+    """
+
+    verb: Verb | None
+    word: str
+    line: Line
+    typed: str
+    turned: bool = False
+
+    @property
+    def rank(self) -> int:
+        """Its place among lines that lean on others."""
+        return (self.verb or _NO_VERB).rank
+
+
+class _Found(NamedTuple):
+    """An opening in a line, and where its words stand."""
+
+    verb: Verb
+    words: str
+    at: tuple[int, ...]
+
+    def begins(self) -> bool:
+        return self.at == tuple(range(len(self.at)))
+
+
+def reading(text: str, draft: Draft) -> Reading:
+    """Return what a line is known as, by its first words or else by others before a reason."""
+    line, yards = Line(text), yards_called(draft)
+    words = _apart(text, yards)
+    found = list(_found(words, yards))
+    first = max((one for one in found if one.begins()), key=_weight, default=None)
+    if first is None and _of_helper(line, draft):
+        return Reading(_NO_VERB, "", line, line.typed)
+    if first is not None:
+        own = first.words.split()
+        found = [one for one in found if one is first or {*own} < {*one.words.split()}]
+    if found:
+        best = max(found, key=_weight)
+        if best.begins() and line.take(best.words):
+            return Reading(best.verb, best.words, line, line.typed)
+        rest = _moved(words, best.at, best.at)[len(best.at) :]
+        return _turned_to(best.verb, best.words, rest, line.typed)
+    for verb, opening in _OPENINGS:
+        if line.take(opening):
+            return Reading(verb, opening, line, line.typed)
+    return _absence(line, words, draft)
+
+
+def _absence(line: Line, words: Sequence[str], draft: Draft) -> Reading:
+    """Return a line that no word opens: who is away, or nothing known."""
+    yards, known = yards_called(draft), helpers_called(draft)
+    head = _head(words, yards)
+    named = [at for at, _ in known.found_in(head)]
+    inside = [at for one in named for at in one]
+    away = [at for at, word in enumerate(head) if at not in inside and word in {*AWAY, *BACK}]
+    begins = Line(line.typed).meant(known)
+    if not (away or begins) or _near(words, yards):
+        return Reading(None, "", line, line.typed)
+    if not away or len(named) != 1:
+        return Reading(_NO_VERB, "", line, line.typed)
+    return _turned_to(_NO_VERB, "", _moved(words, [*named[0], *away], away), line.typed)
+
+
+def _moved(words: Sequence[str], first: Sequence[int], opens: Sequence[int]) -> list[str]:
+    """Return words with those at ``first`` in front, and no "is" before one that ``opens``."""
+    gone = {*first, *(at - 1 for at in opens if at and words[at - 1].casefold() in _IS)}
+    return [*(words[at] for at in first), *(one for at, one in enumerate(words) if at not in gone)]
+
+
+def _turned_to(verb: Verb, word: str, rest: Sequence[str], typed: str) -> Reading:
+    """Return a line that begins with its opening, and says so."""
+    text = f"{word} {' '.join(rest).lstrip(',:; ')}"
+    line = Line(re.sub(r" (?=[,:;](?: |$))", "", text))
+    line.take(word)
+    line.say(phrase("{line} is read as {read}", line=repr(typed), read=repr(line.typed)))
+    return Reading(verb, word, line, typed, turned=True)
+
+
+def _weight(one: _Found) -> tuple[int, int]:
+    return len(one.at), -one.at[0]
+
+
+def put_in(read: Reading, draft: Draft) -> Draft:
+    """Return the draft with a line put in.
+
+    Raises:
+        Refusal: When it is not understood to its end, or cannot be.
+    """
+    if read.verb is None:
+        raise _unknown(read.line, draft)
+    try:
+        return _read(read, draft)
+    except Refusal:
+        other = _place_first(read, draft)
+        if other is None:
+            raise
+        with suppress(Refusal):
+            return _read(other, draft)
+        raise
+
+
+def _read(read: Reading, draft: Draft) -> Draft:
+    verb, line = read.verb or _NO_VERB, read.line
+    new = verb.does(line, draft)
+    _see_over(line, draft)
+    if read.turned and verb.rank == TOLD:
+        allowed = phrase("what a truck is told to do, beginning with {word}", word=repr(read.word))
+        raise Refusal(allowed, phrase("Write {line}.", line=repr(line.typed)))
+    for note in line.notes:
+        new = new.noted(note)
+    return new
+
+
+def _place_first(read: Reading, draft: Draft) -> Reading | None:
+    """Return the line with the one place it names before its reason behind its opening."""
+    words = _apart(read.line.typed, yards_called(draft))
+    places = [at for at, _ in places_called(draft).found_in(words[: _reason_at(words)])]
+    if read.verb is None or not read.word or len(places) != 1:
+        return None
+    start, stop = places[0].start, places[0].stop
+    before = words[:start] if words[start - 1].casefold() not in _AT else words[: start - 1]
+    word = len(read.word.split())
+    new = [*words[start:stop], *before[word:], *words[stop:]]
+    return _turned_to(read.verb, read.word, new, read.typed)
+
+
+def cure_of(no: Refusal, read: Reading, draft: Draft) -> Phrase:
+    """Return the cure of a line that was refused, with another such as it, of what it names."""
+    line, yards = read.line, yards_called(draft)
+    if read.verb is None:
+        return no.cure
+    words = _apart(line.typed, yards)
+    if _NOT.search(" ".join(_head(words, yards))) and (key := _yard_in(words, draft)):
+        return joined(" ", no.cure, _lines_on(key, draft))
+    such_as = _such_as(read.verb, read.word, words, draft)
+    if line.over() and such_as.casefold() == line.read().casefold():
+        return no.cure
+    cure = phrase("{cure} An example: {such_as}.", cure=no.cure, such_as=repr(such_as))
+    if read.verb is _NO_VERB and not _of_helper(Line(line.typed), draft):
+        return joined(" ", cure, _begins())
+    return cure
+
+
+def _such_as(verb: Verb, word: str, words: Sequence[str], draft: Draft) -> str:
+    """Return the example of a verb, with the names that ``words`` tell.
+
+    Where no yard is named it is the one at which a truck is, of those named where some are.
+    """
+    known = helpers_called(draft)
+    helpers = [one for _, found in known.found_in(words) for one in found]
+    trucks = [key for kind, key in helpers if kind == "trucks"]
+    truck, stop = _last_stop(draft, trucks) or (next(iter(trucks), ""), None)
+    key = _yard_in(words, draft) or (stop.yard if stop else "")
+    place = draft.outfit.yard(key).name if key else "Fernbank"
+    first, ids = next(places_called(draft).found_in(words), (range(0), []))
+    if verb.everywhere and len(ids[0] if ids else ()) > 1:
+        place = " ".join(words[first.start : first.stop])
+    trips = [one.id for one in draft.driven_trips() if key in {call.yard for call in one.yards()}]
+    late = _MINUTES.search(" ".join(words))
+    over = stop.end_min + (int(late[1]) if late else 0) if stop and stop.yard == key else 15 * 60
+    return verb.such_as.format(
+        word=word,
+        trip=f"{trips[-1]} " if len(trips) > 1 else "",
+        yard=place,
+        truck=draft.outfit.truck(truck).name if truck else "Blue",
+        helper=helper(draft, *helpers[0]).name if helpers else "Ann",
+        time=clock(over),
+    )
+
+
+def _lines_on(key: str, draft: Draft) -> Phrase:
+    """Return what can be typed of a yard, by its id."""
+    name = draft.outfit.yard(key).name
+    lines = (
+        repr(_such_as(verb, verb.begins[0], name.split(), draft))
+        for verb in VERBS
+        if "{yard}" in verb.such_as
+    )
+    return phrase("Lines on {yard} are: {lines}.", yard=name, lines=", ".join(lines))
+
+
+def _last_stop(draft: Draft, trucks: Sequence[str]) -> tuple[str, Call] | None:
+    """Return a truck that is out, of ``trucks`` where some are told, and its last stop begun."""
+    for out in trucks_out(draft):
+        begun = [call for call in out.trip.calls[: out.begun] if call.kind is CallKind.YARD]
+        if begun and (not trucks or out.shift.truck in trucks):
+            return out.shift.truck, begun[-1]
+    return None
+
+
+def _yard_in(words: Sequence[str], draft: Draft) -> str:
+    """Return the id of the yard that ``words`` name, or nearly; "" where they name none."""
+    for _, found in yards_called(draft).found_in(words):
+        return found[0]
+    names = {one.name.casefold(): one.id for one in draft.outfit.yards}
+    for count in (3, 2, 1):
+        for at in range(min(len(words), _NEAR_WORDS) - count + 1):
+            said = " ".join(words[at : at + count]).casefold()
+            alike = [name for name in names if name[0] == said[0]]
+            for near in get_close_matches(said, alike, n=1, cutoff=_NEAR):
+                return names[near]
+    return ""
+
+
+def _unknown(line: Line, draft: Draft) -> Refusal:
+    """Return how a line is refused of which no word opens a line."""
+    allowed = phrase(
+        "a change, or the name of a truck, trailer or person followed by out, off or back"
+    )
+    yards = yards_called(draft)
+    words = _apart(line.typed, yards)
+    for verb, opening in _near(words, yards):
+        meant = phrase("Did you mean {word}?", word=repr(opening))
+        such_as = repr(_such_as(verb, opening, words, draft))
+        cure = phrase("{cure} An example: {such_as}.", cure=meant, such_as=such_as)
+        return Refusal(allowed, cure)
+    if key := _yard_in(words, draft):
+        return Refusal(allowed, _lines_on(key, draft))
+    return Refusal(allowed, _begins())
+
+
+def _begins() -> Phrase:
+    begins = ", ".join(verb.begins[0] for verb in VERBS if verb.begins)
+    return phrase("Lines may begin: {begins}.", begins=begins)
+
+
+def _near(words: Sequence[str], yards: Called[str]) -> list[tuple[Verb, str]]:
+    """Return the first opening nearly told, or of which what is in store is told."""
+    firsts = {
+        opening.split()[0]: (verb, opening)
+        for verb, opening in reversed(_OPENINGS)
+        if " " not in opening or "{yard}" not in verb.such_as
+    }
+    near = (get_close_matches(word, firsts, n=1, cutoff=_NEAR) for word in _head(words, yards))
+    return next(([firsts[one[0]]] for one in near if one), [])
+
+
+def _see_over(line: Line, draft: Draft) -> None:
+    """See that nothing is left of a line but a reason after a colon or in brackets.
+
+    Raises:
+        Refusal: When something is.
+    """
+    if line.over():
+        return
+    left = line.rest()
+    allowed = phrase("nothing after the change, but it goes on {left}", left=repr(left[:60]))
+    yards = yards_called(draft)
+    words = _apart(left, yards)
+    named = (yards.found_in(words), helpers_called(draft).found_in(words), _found(words, yards))
+    if TIMELY.search(left):
+        cure = phrase(
+            "Write days and hours as in 'Fri-Sat from 14:00' or 'Fri 8:00-12:00', and what else is "
+            "meant on a line of its own."
+        )
+    elif _NOT.search(left):
+        cure = phrase("Where the contrary is meant, leave the line out, or type what holds now.")
+    elif _LIMITS.search(left) or any(True for some in named for _ in some):
+        cure = phrase("Write what else is meant on a line of its own.")
+    else:
+        meant = f"{line.read()}: {left.strip(' ,;-')}"
+        cure = phrase("Where that is a reason, put a colon before it: {line}.", line=repr(meant))
+    raise Refusal(allowed, cure)
+
+
+def _apart(text: str, yards: Called[str]) -> list[str]:
+    """Return the words of a line, signs behind them apart; none behind a yard it begins with."""
+    words = _SIGN.sub(r" \1", Line(text).rest()).split()
+    first = next((at for at, _ in yards.found_in(words)), range(1, 1))
+    if first.start == 0 and words[first.stop : first.stop + 1] == [":"]:
+        del words[first.stop]
+    return words
+
+
+def _reason_at(words: Sequence[str]) -> int:
+    """Return the index at which a reason begins, or the end."""
+    return next((at for at, word in enumerate(words) if word.startswith(_REASON)), len(words))
+
+
+def _head(words: Sequence[str], yards: Called[str]) -> list[str]:
+    """Return the words before a reason in small letters, those in names of yards empty."""
+    head = [word.casefold() for word in words[: _reason_at(words)]]
+    for at, _ in yards.found_in(head):
+        head[at.start : at.stop] = [""] * len(at)
+    return head
+
+
+def _found(words: Sequence[str], yards: Called[str]) -> Iterator[_Found]:
+    """Yield the openings in a line before its reason, outside the names of yards."""
+    head = _head(words, yards)
+    for verb, opening in _OPENINGS:
+        own = opening.split()
+        if {*own} <= {*head}:
+            one = _Found(verb, opening, tuple(head.index(word) for word in own))
+            if one.begins() or opening not in _FIRST:
+                yield one
+
+
+def _of_helper(line: Line, draft: Draft) -> bool:
+    """Tell whether a line begins with a name of people, trucks or trailers, and who is away."""
+    ahead = Line(line.rest())
+    named = ahead.meant(helpers_called(draft))
+    ahead.take(*_IS)
+    return bool(named and ahead.take(*AWAY, *BACK))

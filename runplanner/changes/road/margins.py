@@ -1,0 +1,204 @@
+"""What a driver who is out can still go by: loads, limits and latest times of calls to come.
+
+Counts, other orders, disease and shut hours change them; what still holds stays as it was printed.
+"""
+
+from bisect import bisect_left
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from functools import partial
+from typing import Final
+
+from runplanner.changes.cargo.aboard import aboard
+from runplanner.changes.cargo.loads import boxes_limits, loaded
+from runplanner.changes.draft import Draft
+from runplanner.changes.road.against import against, base_shut
+from runplanner.changes.road.clock import Rest, call_spans, work_min
+from runplanner.changes.road.out import Out, trucks_leaving, trucks_out
+from runplanner.daybook.trip import Against, Call, CallKind, Job, Shift, Trip
+from runplanner.days import DAY_MIN
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.yards import CLOSED
+from runplanner.scenario.faults import Refusal
+
+_AT_CLOSED: Final = frozenset({Job.FEED, Job.STRIPS, Job.BLOCK})
+
+_New = Callable[[Trip, int], Call]
+"""A call of a trip, by its number, as it now is."""
+
+
+def outs(draft: Draft) -> list[Out]:
+    """Return the trucks that have left home and are not back."""
+    return [*trucks_out(draft), *trucks_leaving(draft)]
+
+
+def loaded_anew(draft: Draft) -> Draft:
+    """Return the draft with what is aboard, and boxes to stop at, for calls to come.
+
+    Trips that have loaded more than they use up say with how much they left.
+    """
+    for out in outs(draft):
+        draft, shift = _to_come(draft, out.shift, partial(_carried, draft.outfit, out.shift))
+        limited = (_limited(draft, shift, trip) for trip in shift.trips)
+        trips = tuple(_with_unused(draft, shift, trip) for trip in limited)
+        draft = _with_shift(draft, shift, replace(shift, trips=trips))
+    return draft
+
+
+def _with_unused(draft: Draft, shift: Shift, trip: Trip) -> Trip:
+    start = trip.calls[0]
+    left = loaded(draft.outfit, shift, trip)
+    unused = start.start_min <= draft.now_min and left.load_g > start.after.load_g
+    return replace(trip, left=left) if unused else trip
+
+
+def _carried(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:
+    return aboard(outfit, shift, trip, trip.calls)[at]
+
+
+def _limited(draft: Draft, shift: Shift, trip: Trip) -> Trip:
+    begun = sum(call.start_min <= draft.now_min for call in trip.calls)
+    limits = boxes_limits(draft.outfit, shift, trip, begun)
+    to_come = zip(trip.calls[begun:], limits, strict=True)
+    told = tuple(replace(call, boxes_limit=limit) for call, limit in to_come)
+    return replace(trip, calls=(*trip.calls[:begun], *told))
+
+
+def timed_anew(draft: Draft, begun: Draft) -> Draft:
+    """Return the draft with latest times of calls to come brought forward, where they must be.
+
+    Days that nothing has changed since ``begun`` keep theirs: a plan may know better ways to rest.
+    """
+    was = {_bearing(begun.outfit, shift) for shift in begun.plan.shifts}
+    for out in outs(draft):
+        if _bearing(draft.outfit, out.shift) not in was:
+            draft, _ = _to_come(draft, out.shift, partial(_timed, draft.outfit, out.shift))
+    return draft
+
+
+def _bearing(outfit: Outfit, shift: Shift) -> tuple[object, ...]:
+    """Return all that latest times of a day hang on."""
+    calls = [call for trip in shift.trips for call in trip.calls]
+    yards = [outfit.yard(call.yard) for call in calls if call.yard]
+    return (
+        shift.day, shift.truck, shift.start_min, shift.end_min, shift.breaks,
+        tuple((one.place, one.arrive_min, one.start_min, one.leave_min, one.actions)
+              for one in calls),
+        tuple((one.id, one.access, one.open_spans, one.feed_spans, one.unsettled_spans,
+               one.strips_shut_days, one.sun_spans, one.health in CLOSED) for one in yards),
+        outfit.honey_house.full, outfit.hours.end_min,
+    )  # fmt: skip
+
+
+def _timed(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> Call:
+    return replace(trip.calls[at], latest_leave_min=_latest(outfit, shift, trip, at))
+
+
+def marked(draft: Draft) -> Draft:
+    """Return the draft with what stands against calls to come, as its user is told."""
+    for out in outs(draft):
+        draft, _ = _to_come(draft, out.shift, partial(_told, draft.outfit, against(draft, out)))
+    return draft
+
+
+def _told(outfit: Outfit, found: Mapping[Call, tuple[Against, ...]], trip: Trip, at: int) -> Call:
+    call = trip.calls[at]
+    whys = found.get(call, ())
+    if call.kind is not CallKind.YARD and base_shut(outfit, trip, at):
+        whys = (Against.HOURS,)
+    return replace(call, against=whys)
+
+
+def _to_come(draft: Draft, shift: Shift, new: _New) -> tuple[Draft, Shift]:
+    """Return the draft, and a truck's day, with calls that have not begun put through ``new``."""
+    trips = tuple(
+        replace(
+            trip,
+            calls=tuple(
+                new(trip, at) if call.start_min > draft.now_min else call
+                for at, call in enumerate(trip.calls)
+            ),
+        )
+        for trip in shift.trips
+    )
+    told = replace(shift, trips=trips)
+    return _with_shift(draft, shift, told), told
+
+
+def _with_shift(draft: Draft, shift: Shift, told: Shift) -> Draft:
+    shifts = tuple(told if one is shift else one for one in draft.plan.shifts)
+    return replace(draft, plan=replace(draft.plan, shifts=shifts))
+
+
+def _latest(outfit: Outfit, shift: Shift, trip: Trip, at: int) -> int:
+    """Return the latest minute of leaving a call, no later than it was, with which the day holds.
+
+    Where not even leaving as planned does, that is it.
+    """
+    call = trip.calls[at]
+    low, high = call.leave_min, call.latest_leave_min
+    if low >= high or _holds(outfit, shift, trip, at, high):
+        return high
+    later = range(low + 1, high + 1)
+    return low + bisect_left(later, True, key=lambda n: not _holds(outfit, shift, trip, at, n))
+
+
+def _holds(outfit: Outfit, shift: Shift, trip: Trip, at: int, leave_min: int) -> bool:
+    """Tell whether the rest of a day can be driven when a call is left at a minute.
+
+    Calls after it are left no later than they might be before: that is how late their chains bear.
+    """
+    call, number = trip.calls[at], shift.trips.index(trip)
+    late = replace(call, end_min=leave_min, leave_min=leave_min)
+    later = [
+        (one, _work_min(outfit, shift, before, one))
+        for trip_on, first in ((trip, at + 1), *((t, 0) for t in shift.trips[number + 1 :]))
+        for before, one in _following(trip_on, first)
+    ]
+    rest = replace(trip, calls=(*trip.calls[:at], late, *(one for one, _ in later)))
+    breaks = tuple(one for one in shift.breaks if one.end_min <= call.leave_min)
+    day = replace(shift, trips=(*shift.trips[:number], rest), breaks=breaks)
+    clockwork = Rest(outfit, day, number, at + 1, -DAY_MIN, ripe=lambda one: one.start_min)
+    try:
+        if later:
+            rest = replace(rest, calls=tuple(clockwork.drive(later, strict=True)))
+        clockwork.ended(replace(day, trips=(*day.trips[:number], rest)))
+    except Refusal:
+        return False
+    if not clockwork.rested_enough(rest.calls, sorted(clockwork.breaks)):
+        return False
+    told = zip(rest.calls[at + 1 :], later, strict=True)
+    if any(new.leave_min > old.latest_leave_min for new, (old, _) in told):
+        return False
+    return all(_open(outfit, rest, number) for number in range(at, len(rest.calls)))
+
+
+def _open(outfit: Outfit, trip: Trip, at: int) -> bool:
+    """Tell whether a call lies in its hours, from its start to its leaving."""
+    call = trip.calls[at]
+    if call.kind is not CallKind.YARD:
+        return not base_shut(outfit, trip, at)
+    return any(
+        one.start_min <= call.start_min and call.end_min <= one.end_min
+        for one in call_spans(outfit, call, call.start_min // DAY_MIN)
+    )
+
+
+def _following(trip: Trip, first: int) -> list[tuple[Call, Call]]:
+    """Return the calls of a trip from one on, each with the call before it."""
+    return [(trip.calls[max(0, at - 1)], trip.calls[at]) for at in range(first, len(trip.calls))]
+
+
+def _work_min(outfit: Outfit, shift: Shift, before: Call, call: Call) -> int:
+    """Return the minutes of a call; unloading takes as long as the boxes that are aboard.
+
+    Other work than a closed yard may have was planned while it was open, without time to wash.
+    """
+    if call.kind is not CallKind.UNLOAD:
+        closed = call.yard and outfit.yard(call.yard).health in CLOSED
+        jobs = {one.job for one in call.actions}
+        unwashed = closed and not (jobs and jobs <= _AT_CLOSED)
+        return work_min(outfit, shift, call) + (outfit.pace.wash_min if unwashed else 0)
+    was, now = before.after, call.after
+    boxes = was.boxes + was.brood_boxes + was.wet - now.boxes - now.brood_boxes - now.wet
+    return outfit.pace.unloading_min(boxes, len(shift.crew))

@@ -1,0 +1,1 @@
+"""A line as it was typed: its words, names, days and counts."""

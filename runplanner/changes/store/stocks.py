@@ -1,0 +1,367 @@
+"""What is left in store, found or lost: facts worked back to day 0.
+
+A count holds: what is told later of stops before it, and what trucks that were out had aboard
+and bring home, counts on top of what was in store (``counted_anew``).
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Final, NamedTuple
+
+from runplanner.changes.cargo import loads
+from runplanner.changes.draft import Draft
+from runplanner.daybook.plan import Mixing
+from runplanner.daybook.trip import Action, Job, Shift, Trip
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Counted, Strips
+from runplanner.phrase import Phrase, counted, phrase
+from runplanner.scenario.faults import Refusal
+
+_COUNT_AGAIN: Final = phrase("Count again; what was told lost before is off that already.")
+
+
+class _Stock(NamedTuple):
+    """One good in store, in pieces, millilitres or grams.
+
+    Args:
+        name: What it is kept as among the facts that were counted.
+        words: What its count is of, in words.
+        there: How much there would be now had nobody taken any; None for no end.
+        gone: How much of it was taken out of the store by a minute, and not brought back.
+        more: The draft with so much more of it in all, or less, from a minute on.
+        each: How much of it makes one of what people count, such as 1,000 ml.
+    """
+
+    name: str
+    words: Phrase
+    there: Callable[[Draft], int | None]
+    gone: Callable[[Draft, int], int]
+    more: Callable[[Draft, int, int], Draft]
+    each: int = 1
+
+
+def counted_anew(draft: Draft) -> Draft:
+    """Return the draft with stocks that leave in store what was counted there.
+
+    By now other stops may be known to have been served before a count than when it was made.
+    """
+    for one in draft.outfit.counted:
+        stock = _stock(draft.outfit, one.what)
+        gone = stock.gone(draft, one.minute) if stock else one.gone
+        if stock and gone != one.gone:
+            draft = stock.more(draft, gone - one.gone, one.minute)
+            draft = with_count(draft, replace(one, gone=gone))
+    return draft
+
+
+def _stock(outfit: Outfit, what: str) -> _Stock | None:
+    kinds = (outfit.strips, *outfit.strips_also)
+    stocks = (*_STOCKS, *(_strips(kind.substance) for kind in kinds))
+    return next((stock for stock in stocks if stock.name == what), None)
+
+
+def _left(draft: Draft, stock: _Stock, left: int) -> Draft:
+    """Return the draft with so much of a stock in store now, noted where that is more than known.
+
+    What trucks that are out have aboard for no stop comes home on top.
+    """
+    draft, now = counted_anew(draft), draft.now_min
+    there, gone = stock.there(draft), stock.gone(draft, now)
+    known = left if there is None else there - gone
+    draft = stock.more(draft, left + gone - (there or 0), now)
+    draft = with_count(draft, Counted(stock.name, now, gone))
+    if left <= known:
+        return draft
+    return draft.noted(
+        phrase(
+            "{what}: {left} left are more than the {known} this plan knew of; taken as bought or "
+            "found since",
+            what=stock.words,
+            left=left // stock.each,
+            known=max(0, known // stock.each),
+        )
+    )
+
+
+def with_count(draft: Draft, count: Counted) -> Draft:
+    """Return the draft with a count kept, in place of one before of the same."""
+    others = (one for one in draft.outfit.counted if one.what != count.what)
+    return replace(draft, outfit=replace(draft.outfit, counted=(*others, count)))
+
+
+def _taken(
+    draft: Draft,
+    minute: int,
+    used: Callable[[str, Action], int],
+    took: Callable[[Shift, Trip], int],
+) -> int:
+    """Return how much trips had taken by a minute.
+
+    What they did not use was back once it was in store; until then it was aboard.
+
+    Args:
+        draft: The campaign.
+        minute: By when they had loaded.
+        used: How much a job at a yard (by id) takes.
+        took: How much a trip left with, as far as is known.
+    """
+    taken, home = 0, draft.in_store_min()
+    for shift in draft.driven():
+        for trip in shift.trips:
+            if trip.calls[0].start_min > minute:
+                continue
+            mine = sum(used(call.yard, one) for call in trip.yards() for one in call.actions)
+            out = home[trip.id] > minute
+            taken += max(mine, took(shift, trip)) if out else mine
+    return taken
+
+
+def blocks_left(draft: Draft, left: int) -> Draft:
+    """Return the draft with so many fondant blocks still in store."""
+    return _left(draft, _BLOCKS, left)
+
+
+def _blocks_gone(draft: Draft, minute: int) -> int:
+    return _taken(
+        draft, minute, lambda _, one: one.pieces if one.job is Job.BLOCK else 0,
+        lambda shift, trip: loads.loaded(draft.outfit, shift, trip).blocks,
+    )  # fmt: skip
+
+
+def _more_blocks(draft: Draft, more: int, _: int) -> Draft:
+    kit = draft.outfit.kit
+    kit = replace(kit, blocks_owned=kit.blocks_owned + more)
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+_BLOCKS: Final = _Stock(
+    "blocks", phrase("blocks"), lambda draft: draft.outfit.kit.blocks_owned, _blocks_gone,
+    _more_blocks,
+)  # fmt: skip
+
+
+def strips_left(draft: Draft, left: int, substance: str) -> Draft:
+    """Return the draft with so many strips of a substance still in store."""
+    return _left(draft, _strips(substance), left)
+
+
+def _strips(substance: str) -> _Stock:
+    """Return the stock of a substance; all kinds of it tell it."""
+
+    def there(draft: Draft) -> int | None:
+        kinds = (draft.outfit.strips, *draft.outfit.strips_also)
+        told = [kind.stock for kind in kinds if kind.substance == substance]
+        return min((stock for stock in told if stock is not None), default=None)
+
+    def gone(draft: Draft, minute: int) -> int:
+        outfit = draft.outfit
+        mine = {one.id for one in outfit.yards if outfit.strips_at(one).substance == substance}
+
+        def used(yard: str, one: Action) -> int:
+            return one.pieces if yard in mine and one.job is Job.STRIPS else 0
+
+        def took(_: Shift, trip: Trip) -> int:
+            calls = [(call.yard, call.planned or call.actions) for call in trip.yards()]
+            spare = sum(one.pieces for one in trip.left_strips if one.substance == substance)
+            return spare + sum(used(yard, one) for yard, actions in calls for one in actions)
+
+        return _taken(draft, minute, used, took)
+
+    def more(draft: Draft, more: int, _: int) -> Draft:
+        outfit, stock = draft.outfit, (there(draft) or 0) + more
+
+        def told(kind: Strips) -> Strips:
+            return replace(kind, stock=stock) if kind.substance == substance else kind
+
+        also = tuple(told(kind) for kind in outfit.strips_also)
+        return replace(draft, outfit=replace(outfit, strips=told(outfit.strips), strips_also=also))
+
+    return _Stock(f"strips {substance}", phrase("strips"), there, gone, more)
+
+
+def boards_lost(draft: Draft, lost: int) -> Draft:
+    """Return the draft with so many clearer boards fewer, from now on.
+
+    Raises:
+        Refusal: When there are not so many.
+    """
+    kit = draft.outfit.kit
+    if lost > kit.boards_now:
+        raise Refusal(
+            counted(
+                "at most the {number} board there is",
+                "at most the {number} boards there are",
+                kit.boards_now,
+            ),
+            _COUNT_AGAIN,
+        )
+    if draft.now_min <= 0:
+        kit = replace(kit, boards_owned=kit.boards_owned - lost)
+    else:
+        kit = replace(kit, boards_lost=(*kit.boards_lost, (draft.now_min, lost)))
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+def boards_found(draft: Draft, more: int) -> Draft:
+    """Return the draft with so many clearer boards more, found again or bought."""
+    kit = draft.outfit.kit
+    kit = replace(kit, boards_owned=kit.boards_owned + more)
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+def feeders_lost(draft: Draft, lost: int) -> Draft:
+    """Return the draft with so many feeders fewer, from now on.
+
+    Raises:
+        Refusal: When there are not so many, or each hive has its own.
+    """
+    kit, there = draft.outfit.kit, _feeders_now(draft)
+    if lost > there:
+        raise Refusal(
+            counted(
+                "at most the {number} feeder there is",
+                "at most the {number} feeders there are",
+                there,
+            ),
+            _COUNT_AGAIN,
+        )
+    if draft.now_min <= 0:
+        kit = replace(kit, feeders_owned=there - lost)
+    else:
+        kit = replace(kit, feeders_lost=(*kit.feeders_lost, (draft.now_min, lost)))
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+def feeders_left(draft: Draft, left: int) -> Draft:
+    """Return the draft with so many feeders at the feed store now; others stand in yards.
+
+    Raises:
+        Refusal: When each hive has its own.
+    """
+    return _left(draft, _FEEDERS, left)
+
+
+def _feeders_gone(draft: Draft, minute: int) -> int:
+    out = _taken(
+        draft, minute, lambda _, one: one.feeders,
+        lambda shift, trip: loads.loaded(draft.outfit, shift, trip).feeders,
+    )  # fmt: skip
+    home = draft.in_store_min()
+    back = (trip for trip in draft.driven_trips() if home[trip.id] <= minute)
+    return out - sum(one.feeders_off for trip in back for call in trip.yards()
+                     for one in call.actions)  # fmt: skip
+
+
+def _more_feeders(draft: Draft, more: int, minute: int) -> Draft:
+    """Return the draft with more feeders from the first, or with fewer from a minute on."""
+    kit = draft.outfit.kit
+    if more >= 0 or minute <= 0:
+        kit = replace(kit, feeders_owned=(kit.feeders_owned or 0) + more)
+    else:
+        kit = replace(kit, feeders_lost=(*kit.feeders_lost, (minute, -more)))
+    return replace(draft, outfit=replace(draft.outfit, kit=kit))
+
+
+def _feeders_now(draft: Draft) -> int:
+    there = draft.outfit.kit.feeders_now
+    if there is None:
+        raise Refusal(
+            phrase("feeders only where they go from yard to yard"),
+            phrase(
+                "This plan takes it that each hive has its own: type {key} in the scenario and "
+                "plan anew.",
+                key="feeders",
+            ),
+        )
+    return there
+
+
+_FEEDERS: Final = _Stock("feeders", phrase("feeders"), _feeders_now, _feeders_gone, _more_feeders)
+
+
+def sugar_left(draft: Draft, left_g: int) -> Draft:
+    """Return the draft with so much sugar (g) still in store; mixed sugar counts on top."""
+    return _left(draft, _SUGAR, left_g)
+
+
+def _sugar_gone(draft: Draft, minute: int) -> int:
+    feed, mixed = draft.outfit.feed, sum(one.ml for one in _begun(draft, minute))
+    return -(-mixed * feed.density_g_per_l * feed.sugar_permille // 1_000_000)
+
+
+def _more_sugar(draft: Draft, more: int, _: int) -> Draft:
+    feed = draft.outfit.feed
+    feed = replace(feed, sugar_g=(feed.sugar_g or 0) + more)
+    return replace(draft, outfit=replace(draft.outfit, feed=feed))
+
+
+_SUGAR: Final = _Stock(
+    "sugar", phrase("sugar in kg"), lambda draft: draft.outfit.feed.sugar_g, _sugar_gone,
+    _more_sugar, each=1000,
+)  # fmt: skip
+
+
+def syrup_left(draft: Draft, left_ml: int) -> Draft:
+    """Return the draft with so much syrup (ml) standing ready now.
+
+    Ready at first + mixed - loaded = left; of what is being mixed so much stands there as its
+    minutes so far make.  Where more was to be there than is, the last mixing was less than
+    planned.
+    """
+    return _left(draft, _SYRUP, left_ml)
+
+
+def _syrup_there(draft: Draft) -> int:
+    now = draft.now_min
+    return draft.outfit.feed.ready_ml + sum(_mixed_by(one, now) for one in _begun(draft, now))
+
+
+def _syrup_gone(draft: Draft, minute: int) -> int:
+    return _taken(
+        draft, minute, lambda _, one: one.ml,
+        lambda shift, trip: loads.loaded(draft.outfit, shift, trip).ml,
+    )  # fmt: skip
+
+
+def _more_syrup(draft: Draft, more: int, minute: int) -> Draft:
+    ready = draft.outfit.feed.ready_ml + more
+    feed = replace(draft.outfit.feed, ready_ml=max(0, ready))
+    draft = replace(draft, outfit=replace(draft.outfit, feed=feed))
+    return _mixed_less(draft, max(0, -ready), minute)
+
+
+_SYRUP: Final = _Stock(
+    "syrup", phrase("syrup in litres"), _syrup_there, _syrup_gone, _more_syrup, each=1000
+)
+_STOCKS: Final = (_BLOCKS, _FEEDERS, _SUGAR, _SYRUP)
+
+
+def mixed_ml(draft: Draft) -> int:
+    """Return the syrup whose mixing has begun by now."""
+    return sum(one.ml for one in _begun(draft, draft.now_min))
+
+
+def _begun(draft: Draft, minute: int) -> list[Mixing]:
+    if draft.now_min <= 0:
+        return []
+    return [one for one in draft.plan.mixing if one.start_min <= minute]
+
+
+def _mixed_by(mixing: Mixing, minute: int) -> int:
+    """Return the ml that are mixed by a minute."""
+    whole = max(1, mixing.end_min - mixing.start_min)
+    return mixing.ml * min(whole, minute - mixing.start_min) // whole
+
+
+def _mixed_less(draft: Draft, less: int, minute: int) -> Draft:
+    """Return the draft with less mixed by a minute, the last mixing first."""
+    mixing = []
+    for one in sorted(draft.plan.mixing, key=lambda each: -each.start_min):
+        if one in _begun(draft, minute):
+            cut = min(less, one.ml)
+            less -= cut
+            mixing.append(replace(one, ml=one.ml - cut))
+        else:
+            mixing.append(one)
+    kept = tuple(sorted((one for one in mixing if one.ml), key=lambda one: one.start_min))
+    return replace(draft, plan=replace(draft.plan, mixing=kept))

@@ -1,0 +1,309 @@
+"""A stock that was counted holds, whatever is told later, and in whichever order."""
+
+from contextlib import nullcontext
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from runplanner.audit.audit import audit
+from runplanner.changes.typed import Changed
+from runplanner.daybook.plan import Plan
+from runplanner.daybook.text import plan_from_text, plan_text
+from runplanner.daybook.trip import Action, Against, Job, Spare
+from runplanner.errors import ScenarioError
+from runplanner.outfit.bases import Base
+from runplanner.outfit.outfit import Outfit
+from runplanner.outfit.stores import Counted
+from runplanner.season.plan_season import plan_season
+from runplanner.season.replan_season import replan_season
+from tests.audit.planted import edited
+from tests.changes.test_kit_told import going_round
+from tests.outfits import a_yard, an_outfit, daily
+from tests.running import at, put_in, running_plan, wet_plan
+from tests.season.test_feeders import calls
+from tests.season.test_kit_at_the_store import two_trucks, two_yards
+
+OUT = "Thu 4 Mar 9:00"
+"""Red is at Creek Mouth; syrup and strips for Fernbank, the stop after it, are aboard."""
+AFTER = "Fri 5 Mar 6:00"
+"""Red is home, Friday's trip has not left."""
+NOTHING = "done 0304-truck2-0716 Fernbank: nothing"
+COUNTS = ("strips left 48", "syrup left 200 L", "sugar left 100 kg", "blocks left 7")
+
+
+def then(first: Changed, *lines: str, now: str = "") -> Changed:
+    """The campaign with lines typed in a later call."""
+    plan = replace(first.plan, outfit=first.outfit, now_min=first.now_min)
+    return put_in(*lines, now=now, plan=plan_from_text(plan_text(plan)))
+
+
+def stocks(facts: Changed) -> tuple[object, ...]:
+    """All that a count can tell; syrup ready at first and syrup mixed are one."""
+    outfit, kit = facts.outfit, facts.outfit.kit
+    kinds = (outfit.strips, *outfit.strips_also)
+    syrup = outfit.feed.ready_ml + sum(one.ml for one in facts.plan.mixing)
+    strips = [kind.stock for kind in kinds]
+    return (kit.blocks_owned, kit.feeders_now, strips, syrup, outfit.feed.sugar_g)
+
+
+def with_blocks() -> Plan:
+    """The running plan, with ten blocks given at each of Red's two take-offs on Thursday."""
+    plan = running_plan()
+    block = Action(Job.BLOCK, 10, pieces=10)
+    shift = plan.shifts[0]
+    trip = shift.trips[0]
+    told = tuple(
+        replace(call, actions=(*call.actions, block))
+        if any(one.job is Job.TAKE_OFF for one in call.actions) else call
+        for call in trip.calls
+    )  # fmt: skip
+    shift = replace(shift, trips=(replace(trip, calls=told),))
+    kit = replace(plan.outfit.kit, blocks_owned=60)
+    return replace(plan, outfit=replace(plan.outfit, kit=kit), shifts=(shift, *plan.shifts[1:]))
+
+
+@pytest.mark.parametrize("count", COUNTS)
+def test_a_stop_told_after_a_count_leaves_in_store_what_was_counted(count: str) -> None:
+    """Nothing was done at Fernbank: what it was to get was in store when that was counted."""
+    plan = with_blocks()
+    later = then(put_in(count, now=AFTER, plan=plan), NOTHING)
+
+    assert stocks(put_in(NOTHING, count, now=AFTER, plan=plan)) == stocks(later)
+    assert stocks(then(put_in(NOTHING, now=AFTER, plan=plan), count)) == stocks(later)
+    assert stocks(put_in(count, now=AFTER, plan=plan)) == stocks(
+        then(later, NOTHING.replace("nothing", "10 colonies 85 litres strips 10 blocks"))
+    )
+
+
+def test_strips_left_are_as_many_as_were_counted() -> None:
+    """48 in store and 20 in at Creek Mouth make 68; of the 40 loaded 20 came home again."""
+    facts = then(put_in("strips left 48", now=AFTER), NOTHING)
+
+    assert (68, (Counted("strips amitraz", 6120, 20),)) == (
+        facts.outfit.strips.stock, facts.outfit.counted,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("count", COUNTS)
+@pytest.mark.parametrize("told", ["home Red", "skip Fernbank"])
+def test_what_is_aboard_comes_home_on_top(told: str, count: str) -> None:
+    """Counted before the truck is told, after, or at once."""
+    plan = with_blocks()
+    at_once = put_in(told, count, now=OUT, plan=plan)
+
+    assert stocks(then(put_in(count, now=OUT, plan=plan), told)) == stocks(at_once)
+    assert stocks(then(put_in(told, now=OUT, plan=plan), count)) == stocks(at_once)
+    assert stocks(then(put_in(count, now=OUT, plan=plan), NOTHING, now=AFTER)) == stocks(at_once)
+
+
+def test_strips_aboard_serve_the_yard_left_out() -> None:
+    """48 in store and 20 come home: enough for the mill's 24 colonies and Fernbank's ten."""
+    facts = put_in("home Red", "strips left 48", now=OUT)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=2, proof=False)
+
+    assert 48 + 40 == facts.outfit.strips.stock
+    assert ((), 0) == (audit(new, facts.plan), new.tally.no_strips)
+
+
+def test_strips_aboard_are_known_by_their_substance() -> None:
+    """Fernbank's are of thymol: left out they come home to those, and amitraz has none of them."""
+    plan = running_plan()
+    thymol = replace(plan.outfit.strips, substance="thymol", id="mild")
+    yards = tuple(replace(one, strips="mild" if one.id == "fernbank" else one.strips)
+                  for one in plan.outfit.yards)  # fmt: skip
+    plan = replace(plan, outfit=replace(plan.outfit, yards=yards, strips_also=(thymol,)))
+    counts = ("strips left 5 thymol", "strips left 48 amitraz")
+    later = then(put_in("skip Fernbank", now=OUT, plan=plan), *counts)
+
+    assert (Spare("thymol", 20),) == later.plan.shifts[0].trips[0].left_strips
+    assert [48 + 20, 5 + 20] == [later.outfit.strips.stock, later.outfit.strips_also[0].stock]
+    assert stocks(later) == stocks(put_in(*counts, "skip Fernbank", now=OUT, plan=plan))
+
+
+def test_blocks_told_beyond_the_plan_were_there_before_the_count() -> None:
+    """None are left; that Fernbank had twelve, not ten, is no reason to refuse it."""
+    plan, told = with_blocks(), "done 0304-truck2-0716 Fernbank: 12 blocks"
+    later = then(put_in("blocks left 0", now=AFTER, plan=plan), told)
+
+    assert 22 == later.outfit.kit.blocks_owned
+    assert stocks(put_in(told, "blocks left 0", now=AFTER, plan=plan)) == stocks(later)
+
+
+def test_feeders_left_are_as_many_as_were_counted() -> None:
+    """All ten were to stand in the first yard; none were left there, so the two are all."""
+    plan = going_round()
+    stop = calls(plan, Job.FEED)[0]
+    trip = next(t for s in plan.shifts for t in s.trips if stop in t.calls)
+    now, nothing = at(trip.calls[-1].end_min + 5), f"done {trip.id} {stop.yard}: nothing"
+    later = then(put_in("feeders left 2", now=now, plan=plan), nothing)
+    again = then(later, nothing.replace("nothing", "10 fed"))
+
+    assert 2 == later.outfit.kit.feeders_now
+    assert 12 == again.outfit.kit.feeders_now
+    assert stocks(put_in(nothing, "feeders left 2", now=now, plan=plan)) == stocks(later)
+
+
+def test_feeders_aboard_are_not_taken_for_lost() -> None:
+    """The stop they were for is left out, while none are at the store."""
+    plan = wet_plan()
+    trip, stop = next(
+        (t, call)
+        for s in plan.shifts for t in s.trips for call in t.yards()
+        if sum(one.feeders for one in call.actions) and call is not t.yards()[0]
+    )  # fmt: skip
+    now, skip = at(trip.calls[0].end_min + 1), f"skip {stop.yard}"
+    out = [t for s in plan.shifts for t in s.trips if t.calls[0].start_min <= trip.calls[0].end_min]
+    store = 40 - sum(one.calls[0].after.feeders for one in out)
+    for lines in ((skip, f"feeders left {store}"), (f"feeders left {store}", skip)):
+        assert 40 == put_in(*lines, now=now, plan=plan).outfit.kit.feeders_now
+        assert 40 == then(
+            put_in(lines[0], now=now, plan=plan), lines[1]
+        ).outfit.kit.feeders_now  # fmt: skip
+
+
+def test_a_count_that_says_what_was_known_changes_no_plan() -> None:
+    """It is kept all the same, for what is told later."""
+    plan = running_plan()
+    stock = replace(plan.outfit.strips, stock=88)
+    plan = replace(plan, outfit=replace(plan.outfit, strips=stock))
+    plan = replan_season(plan, plan.outfit, at_min(AFTER), rounds=0, proof=False)
+    facts = put_in("strips left 48", plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=0, proof=False)
+
+    assert (plan.outfit, plan.shifts) == (new.outfit, new.shifts)
+    assert ((), "strips amitraz") == (plan.outfit.counted, new.outfit.counted[0].what)
+
+
+def at_min(now: str) -> int:
+    """The minute of a time as typed."""
+    return put_in(now=now).now_min
+
+
+def test_a_plan_file_of_before_has_no_counts() -> None:
+    """Nothing is written where nothing was counted, and what is written reads back."""
+    plan = running_plan()
+    told = put_in("strips left 48", "skip Fernbank", now=OUT)
+    whole = replace(told.plan, outfit=told.outfit, now_min=told.now_min)
+
+    assert '"counted"' not in plan_text(replace(plan, shifts=()))
+    assert '"left_strips"' not in plan_text(plan)
+    assert (whole.shifts, told.outfit.counted) == (
+        plan_from_text(plan_text(whole)).shifts, plan_from_text(plan_text(whole)).outfit.counted,
+    )  # fmt: skip
+
+
+APART = 3
+"""A place of its own for the honey house; the store lies at home."""
+
+
+def apart(outfit: Outfit, **kit: int) -> Outfit:
+    """The outfit with its honey house apart, and kit changed so."""
+    house = replace(outfit.honey_house, base=Base(APART, 0, 1440))
+    return replace(outfit, honey_house=house, kit=replace(outfit.kit, **kit))  # type: ignore[arg-type]
+
+
+def test_what_is_aboard_at_a_honey_house_apart_is_not_lost() -> None:
+    """Of 100 strips 40 were loaded and 20 used; the rest rides: 60 in store all the time."""
+    outfit = apart(an_outfit([(10, 0), (14, 0), (-6, 4)], [a_yard(1), a_yard(2)]))
+    strips = replace(outfit.strips, stock=100)
+    plan = plan_season(replace(outfit, strips=strips), rounds=5, proof=False)
+    trip = plan.shifts[0].trips[0]
+    skipped = put_in(
+        f"skip {trip.yards()[1].yard}", now=at(trip.yards()[0].start_min + 5), plan=plan
+    )
+    evening = at(trip.calls[-1].end_min + 30)
+
+    assert [APART, 40] == [trip.calls[-1].place, trip.calls[0].after.strips]
+    assert 100 == then(skipped, "strips left 60").outfit.strips.stock
+    assert 100 == then(skipped, "strips left 60", now=evening).outfit.strips.stock
+
+
+def test_feeders_aboard_at_a_honey_house_apart_are_not_lost() -> None:
+    """Ten fetched ride on the truck overnight: none at the store are all there are to be."""
+    first = replace(a_yard(1, days=16), open_spans=daily(480, 1080, (0, 1, 7, 8)), finish_by_day=3)
+    second = replace(
+        a_yard(2, days=16), open_spans=daily(480, 1080, (7, 8)),
+        feed_spans=daily(480, 1080, range(9, 14)), ready_from_day=7,
+    )  # fmt: skip
+    outfit = an_outfit([(10, 0), (14, 0), (-6, 4)], [first, second], days=16)
+    plan = plan_season(apart(outfit, feeders_owned=10), rounds=20, proof=False)
+    trip = next(
+        t for s in plan.shifts for t in s.trips
+        if any(one.feeders_off for call in t.calls for one in call.actions)
+    )  # fmt: skip
+    facts = put_in("feeders left 0", now=at(trip.calls[-1].end_min + 30), plan=plan)
+    new = replan_season(facts.plan, facts.outfit, facts.now_min, rounds=2, proof=False)
+
+    assert (APART, 10) == (trip.calls[-1].place, facts.outfit.kit.feeders_now)
+    assert ((), new.tally) == (audit(new, facts.plan), plan.tally)
+
+
+@pytest.mark.parametrize("end", [0, APART])
+def test_boards_on_a_truck_at_home_are_not_there_for_another(end: int) -> None:
+    """Of fifteen boards ten ride on the first truck, and the other put on five, the rest.
+
+    That it put on ten is refused, unless the first truck's trip ends at the store.
+    """
+    plan = edited(plan_season(two_trucks(20), rounds=10, proof=False), {
+        "outfit.kit.boards_owned": 15, "shifts.1.trips.0.calls.-1.place": end,
+        "shifts.2.trips.0.calls.0.after.boards": 5, "shifts.2.trips.0.calls.1.after.boards": 0,
+        "shifts.2.trips.0.calls.1.actions.0.pieces": 5,
+        "shifts.2.trips.0.calls.1.actions.0.colonies": 5,
+    })  # fmt: skip
+    trip = plan.shifts[2].trips[0]
+    line, now = f"done {trip.id} {trip.calls[1].yard}: 10 boards", at(trip.calls[-1].end_min)
+    refused = pytest.raises(ScenarioError, match="at most 5 boards") if end else nullcontext()
+
+    with refused:
+        put_in(line, now=now, plan=plan)
+
+
+@pytest.mark.parametrize(("owned", "notes"), [(20, 0), (10, 1)])
+def test_boards_loaded_while_all_ride_elsewhere_are_noted(owned: int, notes: int) -> None:
+    """Ten ride on the first truck, which is home at the honey house, and the other loads ten."""
+    plan = edited(
+        plan_season(two_trucks(20), rounds=10, proof=False), {"outfit.kit.boards_owned": owned}
+    )
+    facts = put_in(now=at(plan.shifts[2].trips[0].calls[0].end_min), plan=plan)
+
+    assert notes == sum("10 boards more were used" in note for note in facts.notes)
+
+
+@cache
+def lifted_and_laid() -> Plan:
+    """Ten boards in all: on day 1 they come off yard 1 and go on at yard 2, on the same trip."""
+    return plan_season(two_yards((0, 1), (1, 2), 10), rounds=10, proof=False)
+
+
+def test_boards_lifted_and_laid_again_on_one_trip_are_in_use_once() -> None:
+    """The trip loads none and brings none home; ten too many were said while it was out."""
+    plan = lifted_and_laid()
+    trip = plan.shifts[1].trips[0]
+
+    assert [0, 10, 0, 0] == [call.after.boards for call in trip.calls]
+    for minute in (trip.calls[0].end_min, trip.yards()[1].end_min, trip.calls[-1].end_min):
+        assert not [one for one in put_in(now=at(minute), plan=plan).notes if "boards" in one]
+
+
+@pytest.mark.parametrize(("order", "against"), [("12", "--"), ("212", "S--"), ("2122", "S--S")])
+def test_a_trip_is_short_of_boards_where_it_needs_most(order: str, against: str) -> None:
+    """A second trip that day, with none in store: what it lifts at yard 1 it may lay after that."""
+    plan = lifted_and_laid()
+    shift = plan.shifts[1]
+    (trip,) = shift.trips
+    load, one, two, back = trip.calls
+    lifts, feeds = replace(one, actions=one.actions[:1]), replace(one, actions=one.actions[1:])
+    calls = (load, *(lifts if yard == "1" else two for yard in order), back)
+    times = ("arrive_min", "start_min", "end_min", "leave_min", "latest_leave_min")
+    later = replace(trip, id="later", calls=tuple(
+        replace(call, **{name: getattr(call, name) + 300 + at for name in times})
+        for at, call in enumerate(calls)
+    ))  # fmt: skip
+    first = replace(trip, calls=(load, feeds, back))
+    shift = replace(shift, trips=(first, later), end_min=shift.end_min + 400)
+    plan = replace(plan, shifts=(plan.shifts[0], shift))
+    facts = put_in(now=at(load.end_min), plan=plan)
+    found = facts.plan.shifts[1].trips[1].yards()
+
+    assert against == "".join("S" if Against.STORE in call.against else "-" for call in found)
